@@ -1,0 +1,43 @@
+module coilward
+
+go 1.26.0
+
+require (
+	fyne.io/fyne/v2 v2.7.4 // indirect
+	github.com/adrg/xdg v0.5.3 // indirect
+	github.com/asdine/storm/v3 v3.2.1 // indirect
+	github.com/clipperhouse/uax29/v2 v2.7.0 // indirect
+	github.com/disintegration/imaging v1.6.2 // indirect
+	github.com/dweymouth/fyne-tooltip v0.4.0 // indirect
+	github.com/ebitengine/purego v0.8.3 // indirect
+	github.com/fredbi/uri v1.1.1 // indirect
+	github.com/fyne-io/gl-js v0.2.0 // indirect
+	github.com/fyne-io/oksvg v0.2.0 // indirect
+	github.com/gen2brain/heic v0.4.5 // indirect
+	github.com/go-gl/gl v0.0.0-20231021071112-07e5d0ea2e71 // indirect
+	github.com/go-text/render v0.2.1 // indirect
+	github.com/go-text/typesetting v0.3.4 // indirect
+	github.com/google/go-cmp v0.7.0 // indirect
+	github.com/google/uuid v1.6.0 // indirect
+	github.com/jeandeaual/go-locale v0.0.0-20250612000132-0ef82f21eade // indirect
+	github.com/jung-kurt/gofpdf v1.16.2 // indirect
+	github.com/makiuchi-d/gozxing v0.1.1 // indirect
+	github.com/mattn/go-runewidth v0.0.27 // indirect
+	github.com/natefinch/atomic v1.0.1 // indirect
+	github.com/nicksnyder/go-i18n/v2 v2.7.0 // indirect
+	github.com/pdfcpu/pdfcpu v0.15.0 // indirect
+	github.com/rwcarlsen/goexif v0.0.0-20190401172101-9e8deecbddbd // indirect
+	github.com/skip2/go-qrcode v0.0.0-20200617195104-da1b6568686e // indirect
+	github.com/srwiley/oksvg v0.0.0-20221011165216-be6e8873101c // indirect
+	github.com/srwiley/rasterx v0.0.0-20220730225603-2ab79fcdd4ef // indirect
+	github.com/tetratelabs/wazero v1.9.0 // indirect
+	github.com/yuin/goldmark v1.7.8 // indirect
+	go.etcd.io/bbolt v1.5.0 // indirect
+	golang.org/x/image v0.48.0 // indirect
+	golang.org/x/net v0.35.0 // indirect
+	golang.org/x/sys v0.50.0 // indirect
+	golang.org/x/text v0.44.0 // indirect
+	golang.org/x/xerrors v0.0.0-20200804184101-5ec99f83aff1 // indirect
+	gonum.org/v1/gonum v0.17.0 // indirect
+	pgregory.net/rapid v1.3.0 // indirect
+)
