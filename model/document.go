@@ -1,0 +1,78 @@
+package model
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+)
+
+// DocumentType tells what a document is. Values are frozen: they stand in every
+// stored document.
+type DocumentType string
+
+// The types of document.
+const (
+	TypeAnimal  DocumentType = "animal"
+	TypePerson  DocumentType = "person"
+	TypeEntry   DocumentType = "entry"
+	TypeProblem DocumentType = "problem"
+)
+
+// Document is one revision of one thing in a collection: the header that every
+// document has, and a body that only its capability can read. Documents are
+// append-only: a change is a new revision, and a removed document keeps its
+// revisions.
+type Document struct {
+	Type     DocumentType    `json:"type"`
+	ID       ID              `json:"id"`
+	Revision uint32          `json:"rev"`            // 1 is the first; set by the collection
+	Kind     string          `json:"kind,omitempty"` // of an entry: "weight", "check" …; frozen
+	Version  int             `json:"v"`              // of the body's form
+	At       Moment          `json:"at"`             // when it happened; of things with a life: when it began
+	By       PersonID        `json:"by,omitzero"`    // who did it
+	Subjects []Subject       `json:"about,omitempty"`
+	Written  Moment          `json:"written"` // when this revision was written; set by the collection
+	Body     json.RawMessage `json:"body"`
+}
+
+// Errors of reading and changing a collection; test with errors.Is.
+var (
+	ErrNotFound = errors.New("not found")
+	// ErrConflict says that a document was changed by something else since the
+	// revision that a change was based on.
+	ErrConflict = errors.New("changed in the meantime")
+	// ErrNewer says that a body was written by a newer version of the program.
+	ErrNewer = errors.New("written by a newer version")
+)
+
+// Encode puts a body into the document, in the form of that version.
+func (d *Document) Encode(version int, body any) error {
+	raw, err := json.Marshal(body)
+	if err != nil {
+		return fmt.Errorf("write the body of a %s document: %w", d.Type, err)
+	}
+	d.Version, d.Body = version, raw
+	return nil
+}
+
+// Decode reads the document's body into body; newest is the newest version of
+// the form that the caller knows. A newer one is refused with ErrNewer.
+func (d Document) Decode(newest int, body any) error {
+	if d.Version > newest {
+		return fmt.Errorf("read %s %s %s (form %d, known up to %d): %w", d.Type, d.Kind, d.ID, d.Version, newest, ErrNewer)
+	}
+	if err := json.Unmarshal(d.Body, body); err != nil {
+		return fmt.Errorf("read %s %s %s: %w", d.Type, d.Kind, d.ID, err)
+	}
+	return nil
+}
+
+// Animal is the first animal that the document is about.
+func (d Document) Animal() (AnimalID, bool) {
+	for _, s := range d.Subjects {
+		if s.Kind == SubjectAnimal {
+			return AnimalID{s.ID}, true
+		}
+	}
+	return AnimalID{}, false
+}
