@@ -1,0 +1,59 @@
+package pdf
+
+import (
+	"fmt"
+	"io"
+	"time"
+
+	"github.com/jung-kurt/gofpdf"
+
+	"coilward/export/paper"
+	"coilward/model/drawing"
+)
+
+// Write writes the document as a PDF file; made stands in it as its day and
+// time. The same document and time give the same bytes. Errors name the paper.
+func Write(w io.Writer, d paper.Document, made time.Time) error {
+	return render(w, d.Title, d.Size.W, d.Size.H, made, func(file *gofpdf.Fpdf) {
+		file.SetTitle(paper.Clean(d.Title), true)
+		file.SetSubject(paper.Clean(d.Subject), true)
+		pages := paper.Layout(d)
+		c := &canvas{file: file}
+		for i, page := range pages {
+			file.AddPage()
+			paper.DrawPage(c, d, page, i+1, len(pages))
+		}
+	})
+}
+
+// Drawing writes one page of width × height millimetres that holds what draw
+// draws; m maps its units to millimetres.
+func Drawing(w io.Writer, width, height float64, m drawing.Matrix, palette drawing.Palette, draw func(drawing.Pen)) error {
+	return render(w, "drawing", width, height, time.Unix(0, 0).UTC(), func(file *gofpdf.Fpdf) {
+		file.AddPage()
+		draw(drawing.Through(paper.Pen(&canvas{file: file}, palette), m))
+	})
+}
+
+// render makes a file of pages of that size in millimetres. What goes wrong
+// inside gofpdf, a panic too, comes back as an error that names the paper.
+func render(w io.Writer, title string, width, height float64, made time.Time, draw func(*gofpdf.Fpdf)) (err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("write the paper %q: %v", title, r)
+		}
+	}()
+	file := gofpdf.NewCustom(&gofpdf.InitType{UnitStr: "mm", Size: gofpdf.SizeType{Wd: width, Ht: height}})
+	file.SetMargins(0, 0, 0)
+	file.SetAutoPageBreak(false, 0)
+	file.SetCellMargin(0)
+	file.SetCatalogSort(true)
+	file.SetCreationDate(made)
+	file.SetModificationDate(made)
+	file.SetCreator("Coilward", true)
+	draw(file)
+	if err := file.Output(w); err != nil {
+		return fmt.Errorf("write the paper %q: %w", title, err)
+	}
+	return nil
+}
