@@ -1,0 +1,374 @@
+package knowledge
+
+import (
+	"errors"
+	"io/fs"
+	"path"
+	"strconv"
+	"strings"
+
+	"coilward/model"
+	"coilward/model/body"
+)
+
+// The files of a set of tables and the columns of each.
+var layout = [...]struct {
+	file    string
+	columns []string
+}{
+	{"values.txt", []string{"value", "number", "unit", "source"}},
+	{"species.txt", []string{"species", "latin name", "heaviest g", "source"}},
+	{"findings.txt", []string{"finding", "size", "photo", "baseline", "source"}},
+	{"stops.txt", []string{"stop", "way", "regions", "source"}},
+	{"choices.txt", []string{"stop", "key", "finding", "source"}},
+	{"clusters.txt", []string{"cluster", "findings", "source"}},
+	{"urgency.txt", []string{"rule", "stops", "findings", "grade", "count", "with", "when", "level", "again", "if worse", "act", "source"}},
+}
+
+// Load reads the tables in files. An error joins every *Fault that was found, so
+// that one reading shows all there is to mend.
+func Load(files fs.FS) (*Tables, error) {
+	l := loading{files: files, t: &Tables{values: map[ValueID]Value{}, clusters: map[ClusterID][]FindingID{}}}
+	readers := map[string]func(row){
+		"values.txt": l.value, "species.txt": l.speciesRow, "findings.txt": l.finding, "stops.txt": l.stop,
+		"choices.txt": l.choice, "clusters.txt": l.cluster, "urgency.txt": l.rule,
+	}
+	digest := newDigest()
+	for _, f := range layout {
+		rows, err := readTable(files, f.file, f.columns)
+		if err != nil {
+			l.faults = append(l.faults, err)
+			continue
+		}
+		for _, r := range rows {
+			readers[f.file](r)
+		}
+		digest.add(f.file, f.columns, rows)
+	}
+	if len(l.faults) == 0 {
+		l.whole()
+	}
+	if len(l.faults) > 0 {
+		return nil, errors.Join(l.faults...)
+	}
+	l.t.hash = digest.sum()
+	return l.t, nil
+}
+
+type loading struct {
+	files  fs.FS
+	t      *Tables
+	faults []error
+}
+
+func (l *loading) fault(r row, column, reason string) {
+	l.faults = append(l.faults, &Fault{File: r.file, Line: r.line, Row: r.cells[0].text, Column: column, Value: r.cell(column), Reason: reason})
+}
+
+// id reads the row's id, which is its first cell.
+func (l *loading) id(r row, taken bool) string {
+	id, column := r.cells[0].text, r.cells[0].column
+	if !isID(id) {
+		l.fault(r, column, "want an id of small letters, digits and hyphens that begins with a letter")
+	}
+	if taken {
+		l.fault(r, column, "this id stands in an earlier row already")
+	}
+	if r.cell("source") == "" {
+		l.fault(r, "source", "every row names its source")
+	}
+	return id
+}
+
+func isID(s string) bool {
+	if s == "" || s[0] < 'a' || s[0] > 'z' || strings.HasSuffix(s, "-") {
+		return false
+	}
+	return strings.Trim(s, "abcdefghijklmnopqrstuvwxyz0123456789-") == ""
+}
+
+func (l *loading) number(r row, column string, least, most int) int {
+	n, err := strconv.Atoi(r.cell(column))
+	if err != nil || n < least || n > most {
+		l.fault(r, column, "want a whole number from "+strconv.Itoa(least)+" to "+strconv.Itoa(most))
+		return least
+	}
+	return n
+}
+
+func (l *loading) yes(r row, column string) bool {
+	switch r.cell(column) {
+	case "yes":
+		return true
+	case "no":
+		return false
+	}
+	l.fault(r, column, "want yes or no")
+	return false
+}
+
+func (l *loading) value(r row) {
+	id := ValueID(r.cells[0].text)
+	_, taken := l.t.values[id]
+	l.id(r, taken)
+	if r.cell("unit") == "" {
+		l.fault(r, "unit", "every number has a unit")
+	}
+	l.t.values[id] = Value{ID: id, Number: l.number(r, "number", 0, 1_000_000), Unit: r.cell("unit"), Source: r.cell("source")}
+}
+
+func (l *loading) speciesRow(r row) {
+	_, taken := l.t.Species(SpeciesID(r.cells[0].text))
+	l.t.species = append(l.t.species, Species{
+		ID: SpeciesID(l.id(r, taken)), Latin: dash(r.cell("latin name")),
+		Heaviest: model.Grams(int64(l.number(r, "heaviest g", 1, 1_000_000))), Source: r.cell("source"),
+	})
+}
+
+func (l *loading) finding(r row) {
+	_, taken := l.t.Finding(FindingID(r.cells[0].text))
+	l.t.findings = append(l.t.findings, Finding{
+		ID: FindingID(l.id(r, taken)), Measured: l.yes(r, "size"), Pictured: l.yes(r, "photo"),
+		Baseline: l.yes(r, "baseline"), Source: r.cell("source"),
+	})
+}
+
+func (l *loading) stop(r row) {
+	_, taken := l.t.Stop(StopID(r.cells[0].text))
+	s := Stop{ID: StopID(l.id(r, taken)), Way: Way(r.cell("way")), Regions: l.regions(r), Source: r.cell("source")}
+	switch s.Way {
+	case Seen, Felt, Opened:
+		l.t.stops = append(l.t.stops, s)
+	case Noted:
+		l.t.noted = append(l.t.noted, s)
+	default:
+		l.fault(r, "way", "want seen, felt, opened or noted")
+	}
+}
+
+// regions spells out the region patterns of a stop; "-" is the whole animal.
+func (l *loading) regions(r row) []body.RegionID {
+	var found []body.RegionID
+	for _, pattern := range words(r.cell("regions")) {
+		before := len(found)
+		for _, region := range body.Regions() {
+			if ok, err := path.Match(pattern, string(region)); ok && err == nil {
+				found = append(found, region)
+			}
+		}
+		if len(found) == before {
+			l.fault(r, "regions", "the body has no region "+pattern)
+		}
+	}
+	return found
+}
+
+func (l *loading) choice(r row) {
+	if r.cell("source") == "" {
+		l.fault(r, "source", "every row names its source")
+	}
+	id, finding := StopID(r.cell("stop")), FindingID(r.cell("finding"))
+	if _, known := l.t.Finding(finding); !known {
+		l.fault(r, "finding", "no row of findings.txt has this id")
+	}
+	s := l.stopOf(id)
+	if s == nil {
+		l.fault(r, "stop", "no row of stops.txt has this id")
+		return
+	}
+	if l.number(r, "key", 1, 9) != len(s.Choices)+1 {
+		l.fault(r, "key", "the keys of a stop run from 1 to 9 without a gap, in order")
+	}
+	for _, c := range s.Choices {
+		if c == finding {
+			l.fault(r, "finding", "this stop has it already")
+		}
+	}
+	s.Choices = append(s.Choices, finding)
+}
+
+func (l *loading) stopOf(id StopID) *Stop {
+	for _, list := range [][]Stop{l.t.stops, l.t.noted} {
+		for i := range list {
+			if list[i].ID == id {
+				return &list[i]
+			}
+		}
+	}
+	return nil
+}
+
+func (l *loading) cluster(r row) {
+	id := ClusterID(r.cells[0].text)
+	_, taken := l.t.clusters[id]
+	l.id(r, taken)
+	l.t.clusters[id] = l.findings(r, "findings")
+	if len(l.t.clusters[id]) == 0 {
+		l.fault(r, "findings", "a cluster without findings")
+	}
+}
+
+// findings reads ids of findings; @id stands for those of a cluster.
+func (l *loading) findings(r row, column string) []FindingID {
+	var found []FindingID
+	for _, word := range words(r.cell(column)) {
+		if name, cluster := strings.CutPrefix(word, "@"); cluster {
+			members, known := l.t.clusters[ClusterID(name)]
+			if !known {
+				l.fault(r, column, "no earlier row of clusters.txt has the id "+name)
+			}
+			found = append(found, members...)
+			continue
+		}
+		if _, known := l.t.Finding(FindingID(word)); !known {
+			l.fault(r, column, "no row of findings.txt has the id "+word)
+		}
+		found = append(found, FindingID(word))
+	}
+	return found
+}
+
+func (l *loading) rule(r row) {
+	_, taken := l.t.Rule(RuleID(r.cells[0].text))
+	rule := Rule{
+		ID: RuleID(l.id(r, taken)), Stops: l.stops(r), Findings: l.findings(r, "findings"),
+		Grade: l.grade(r), Count: l.number(r, "count", 1, 9), With: l.findings(r, "with"), When: l.conditions(r),
+		Level: l.level(r, "level"), IfWorse: l.level(r, "if worse"), Source: r.cell("source"),
+	}
+	if r.cell("again") != "-" {
+		rule.Again = l.number(r, "again", 1, 365)
+	}
+	l.consistent(r, &rule)
+	l.t.rules = append(l.t.rules, rule)
+}
+
+func (l *loading) consistent(r row, rule *Rule) {
+	if rule.Level == Nothing {
+		l.fault(r, "level", "a rule without a level says nothing")
+	}
+	if rule.Level == LookAgain && rule.Again == 0 {
+		l.fault(r, "again", "a rule that says look again names the days")
+	}
+	if rule.IfWorse != Nothing && rule.IfWorse < rule.Level {
+		l.fault(r, "if worse", "worse cannot be less urgent")
+	}
+	switch r.cell("act") {
+	case "-":
+	case "isolate":
+		rule.Isolate = true
+	default:
+		l.fault(r, "act", "want isolate or -")
+	}
+}
+
+func (l *loading) stops(r row) []StopID {
+	var found []StopID
+	for _, word := range words(r.cell("stops")) {
+		if l.stopOf(StopID(word)) == nil {
+			l.fault(r, "stops", "no row of stops.txt has the id "+word)
+		}
+		found = append(found, StopID(word))
+	}
+	return found
+}
+
+func (l *loading) grade(r row) int {
+	for i, name := range []string{"slight", "marked", "severe"} {
+		if r.cell("grade") == name {
+			return i + 1
+		}
+	}
+	l.fault(r, "grade", "want slight, marked or severe")
+	return 1
+}
+
+func (l *loading) conditions(r row) []Condition {
+	var found []Condition
+	for _, word := range words(r.cell("when")) {
+		if !known(Condition(word)) {
+			l.fault(r, "when", "no such condition: "+word)
+		}
+		found = append(found, Condition(word))
+	}
+	return found
+}
+
+func known(c Condition) bool {
+	for _, k := range Conditions() {
+		if k == c {
+			return true
+		}
+	}
+	return false
+}
+
+func (l *loading) level(r row, column string) Level {
+	var level Level
+	if text := dash(r.cell(column)); level.UnmarshalText([]byte(text)) != nil {
+		l.fault(r, column, "want no-action, look-again, vet-within-days or emergency-today")
+	}
+	return level
+}
+
+// whole checks what only all tables together can show.
+func (l *loading) whole() {
+	for _, id := range []ValueID{ValueBriefLook, ValueVetWithin, ValueAfterMeal, ValueFed, ValueCold, ValueSmall, ValueRegurgitation} {
+		if _, ok := l.t.values[id]; !ok {
+			l.faults = append(l.faults, &Fault{File: "values.txt", Row: string(id), Reason: "this number is missing"})
+		}
+	}
+	if len(l.t.stops) == 0 || len(l.t.species) == 0 {
+		l.faults = append(l.faults, &Fault{File: "stops.txt", Reason: "want at least one stop, and one species in species.txt"})
+	}
+	for _, list := range [][]Stop{l.t.stops, l.t.noted} {
+		for _, s := range list {
+			l.complete(s)
+		}
+	}
+}
+
+// complete makes sure that a stop offers "something else" last, and that no
+// finding there can go without an answer.
+func (l *loading) complete(s Stop) {
+	if n := len(s.Choices); n == 0 || s.Choices[n-1] != Other {
+		l.faults = append(l.faults, &Fault{File: "choices.txt", Row: string(s.ID), Reason: "a stop has findings, the last of which is other"})
+	}
+	for _, f := range s.Choices {
+		if !l.answered(s.ID, f) {
+			l.faults = append(l.faults, &Fault{File: "urgency.txt", Row: string(s.ID), Value: string(f), Reason: "no rule speaks about this finding at this stop"})
+		}
+	}
+}
+
+func (l *loading) answered(s StopID, f FindingID) bool {
+	for _, r := range l.t.rules {
+		if r.Grade == 1 && r.Count == 1 && len(r.With) == 0 && len(r.Findings) > 0 && r.At(s, f) {
+			return true
+		}
+	}
+	return false
+}
+
+// At reports whether the rule is about that finding at that stop.
+func (r Rule) At(s StopID, f FindingID) bool {
+	return (len(r.Stops) == 0 || contains(r.Stops, s)) && (len(r.Findings) == 0 || contains(r.Findings, f))
+}
+
+func contains[T comparable](list []T, want T) bool {
+	for _, item := range list {
+		if item == want {
+			return true
+		}
+	}
+	return false
+}
+
+// dash is the text of a cell in which - stands for nothing.
+func dash(s string) string {
+	if s == "-" {
+		return ""
+	}
+	return s
+}
+
+func words(cell string) []string { return strings.Fields(dash(cell)) }

@@ -1,0 +1,189 @@
+package knowledge
+
+import (
+	"fmt"
+	"strconv"
+
+	"coilward/model"
+	"coilward/model/body"
+)
+
+// StopID names a stop of the check, such as "mouth". Its text is "stop." + id.
+type StopID string
+
+// FindingID names what may be found at a stop. Its text is "finding." + id.
+type FindingID string
+
+// RuleID names a row of the urgency table. Its text is "reason." + id.
+type RuleID string
+
+// ClusterID names findings that count together, such as those of the airway.
+type ClusterID string
+
+// SpeciesID names a species profile. Its text is "species." + id.
+type SpeciesID string
+
+// ValueID names a number behind a rule.
+type ValueID string
+
+// Other is the finding "something else", which every stop has.
+const Other FindingID = "other"
+
+// Rest is the stop before the animal is touched; Waste is no stop of the walk
+// but what is noted of faeces and urates.
+const (
+	Rest  StopID = "rest"
+	Waste StopID = "waste"
+)
+
+// Way is how a stop is looked at when nothing is found there. Values are frozen.
+type Way string
+
+// The ways.
+const (
+	Seen Way = "seen"
+	Felt Way = "felt"
+	// Opened is the mouth: clear only when said so, since passing on means that
+	// it was not opened.
+	Opened Way = "opened"
+	// Noted is no stop of the walk: its findings are noted in an entry.
+	Noted Way = "noted"
+)
+
+// Stop is one station of the check from snout to tail tip.
+type Stop struct {
+	ID      StopID
+	Way     Way
+	Regions []body.RegionID // where it looks; none: the whole animal
+	Choices []FindingID     // the first is key 1; at most nine, the last is Other
+	Source  string
+}
+
+// Finding is one thing that may be found.
+type Finding struct {
+	ID       FindingID
+	Measured bool // a size is worth having
+	Pictured bool // a photo is worth having
+	Baseline bool // may be this animal's own from the start, and is then quiet until worse
+	Source   string
+}
+
+// Level is how urgent something is; a higher one is more urgent.
+type Level uint8
+
+// The levels, lowest first. Nothing is the level of a check without a finding.
+const (
+	Nothing Level = iota
+	NoAction
+	LookAgain
+	VetWithinDays
+	EmergencyToday
+)
+
+var levelNames = [...]string{"", "no-action", "look-again", "vet-within-days", "emergency-today"}
+
+// String is the level's frozen id, whose text is "urgency." + id; empty for Nothing.
+func (l Level) String() string {
+	if int(l) >= len(levelNames) {
+		return strconv.Itoa(int(l))
+	}
+	return levelNames[l]
+}
+
+// MarshalText writes the level's id.
+func (l Level) MarshalText() ([]byte, error) { return []byte(l.String()), nil }
+
+// UnmarshalText reads a level's id.
+func (l *Level) UnmarshalText(text []byte) error {
+	for i, name := range levelNames {
+		if name == string(text) {
+			*l = Level(i)
+			return nil
+		}
+	}
+	return fmt.Errorf("read level %q: want no-action, look-again, vet-within-days or emergency-today", text)
+}
+
+// Condition is a circumstance that a rule asks for. Values are frozen.
+type Condition string
+
+// The conditions. Those of a finding itself ask how it stands; the others ask
+// for the circumstances that are given with the check.
+const (
+	InShed            Condition = "in-shed"
+	NotInShed         Condition = "not-in-shed" // unknown counts as not in shed
+	AfterMeal         Condition = "after-meal"  // within ValueAfterMeal of the last meal
+	NotAfterMeal      Condition = "not-after-meal"
+	Fed               Condition = "fed" // within ValueFed of the last meal
+	NotFed            Condition = "not-fed"
+	Gravid            Condition = "gravid"
+	NotGravid         Condition = "not-gravid"
+	Cold              Condition = "cold"  // measured under ValueCold
+	Young             Condition = "young" // hatchling or juvenile
+	Small             Condition = "small" // under ValueSmall, or not known
+	NotSmall          Condition = "not-small"
+	LosingWeight      Condition = "losing-weight"
+	RegurgitatedLate  Condition = "regurgitated-before" // once already within ValueRegurgitation
+	RegurgitatedFirst Condition = "not-regurgitated-before"
+
+	Baseline          Condition = "baseline"
+	NotBaseline       Condition = "not-baseline"
+	Worse             Condition = "worse"
+	NotWorse          Condition = "not-worse"
+	KeptTwoSheds      Condition = "kept-two-sheds"
+	DiffersFromPhoto  Condition = "differs-from-photo"
+	SeenBeforeAlready Condition = "seen-before"
+)
+
+// Conditions lists every condition that a rule may ask for.
+func Conditions() []Condition {
+	return []Condition{InShed, NotInShed, AfterMeal, NotAfterMeal, Fed, NotFed, Gravid, NotGravid, Cold, Young, Small, NotSmall,
+		LosingWeight, RegurgitatedLate, RegurgitatedFirst, Baseline, NotBaseline, Worse, NotWorse, KeptTwoSheds, DiffersFromPhoto, SeenBeforeAlready}
+}
+
+// Rule is one row of the urgency table: it speaks when at least Count findings
+// match it, each at one of Stops (none: any stop), one of Findings (none: any),
+// at least that grade and under every condition of When, and when With is
+// empty or one of With is found too.
+type Rule struct {
+	ID       RuleID
+	Stops    []StopID
+	Findings []FindingID
+	Grade    int // 1 slight, 2 marked, 3 severe
+	Count    int
+	With     []FindingID
+	When     []Condition
+	Level    Level
+	Again    int   // days until to look again; 0 for no such day
+	IfWorse  Level // what it becomes if it gets worse; Nothing where that is not said
+	Isolate  bool  // keep the animal apart from the others
+	Source   string
+}
+
+// Value is one number behind a rule.
+type Value struct {
+	ID     ValueID
+	Number int
+	Unit   string
+	Source string
+}
+
+// The numbers that the tables must hold.
+const (
+	ValueBriefLook     ValueID = "brief-look"    // seconds
+	ValueVetWithin     ValueID = "vet-within"    // days
+	ValueAfterMeal     ValueID = "after-meal"    // minutes
+	ValueFed           ValueID = "fed"           // days
+	ValueCold          ValueID = "cold"          // hundredths of a degree Celsius
+	ValueSmall         ValueID = "small-snake"   // grams
+	ValueRegurgitation ValueID = "regurgitation" // days
+	ValueFullCheck     ValueID = "check-again"   // days
+)
+
+// Species is the profile of a species or of a group of them.
+type Species struct {
+	ID       SpeciesID
+	Latin    string     // empty for a group
+	Heaviest model.Mass // above it a typed mass is refused
+	Source   string
+}
