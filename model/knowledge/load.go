@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io/fs"
 	"path"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -11,37 +12,39 @@ import (
 	"coilward/model/body"
 )
 
-// The files of a set of tables and the columns of each.
-var layout = [...]struct {
+// form is one file of a set of tables: its columns, and how a row is taken in.
+type form struct {
 	file    string
 	columns []string
-}{
-	{"values.txt", []string{"value", "number", "unit", "source"}},
-	{"species.txt", []string{"species", "latin name", "heaviest g", "source"}},
-	{"findings.txt", []string{"finding", "size", "photo", "baseline", "source"}},
-	{"stops.txt", []string{"stop", "way", "regions", "source"}},
-	{"choices.txt", []string{"stop", "key", "finding", "source"}},
-	{"clusters.txt", []string{"cluster", "findings", "source"}},
-	{"urgency.txt", []string{"rule", "stops", "findings", "grade", "count", "with", "when", "level", "again", "if worse", "act", "source"}},
+	take    func(row)
+}
+
+// forms lists the files so that each only names ids of those before it.
+func (l *loading) forms() []form {
+	return []form{
+		{"values.txt", []string{"value", "number", "unit", "source"}, l.value},
+		{"species.txt", []string{"species", "latin name", "heaviest g", "source"}, l.speciesRow},
+		{"findings.txt", []string{"finding", "size", "photo", "baseline", "source"}, l.finding},
+		{"stops.txt", []string{"stop", "way", "regions", "source"}, l.stop},
+		{"choices.txt", []string{"stop", "key", "finding", "source"}, l.choice},
+		{"clusters.txt", []string{"cluster", "findings", "source"}, l.cluster},
+		{"urgency.txt", []string{"rule", "stops", "findings", "grade", "count", "with", "when", "level", "again", "if worse", "act", "source"}, l.rule},
+	}
 }
 
 // Load reads the tables in files. An error joins every *Fault that was found, so
 // that one reading shows all there is to mend.
 func Load(files fs.FS) (*Tables, error) {
-	l := loading{files: files, t: &Tables{values: map[ValueID]Value{}, clusters: map[ClusterID][]FindingID{}}}
-	readers := map[string]func(row){
-		"values.txt": l.value, "species.txt": l.speciesRow, "findings.txt": l.finding, "stops.txt": l.stop,
-		"choices.txt": l.choice, "clusters.txt": l.cluster, "urgency.txt": l.rule,
-	}
+	l := loading{t: &Tables{values: map[ValueID]Value{}, clusters: map[ClusterID][]FindingID{}}}
 	digest := newDigest()
-	for _, f := range layout {
+	for _, f := range l.forms() {
 		rows, err := readTable(files, f.file, f.columns)
 		if err != nil {
 			l.faults = append(l.faults, err)
 			continue
 		}
 		for _, r := range rows {
-			readers[f.file](r)
+			f.take(r)
 		}
 		digest.add(f.file, f.columns, rows)
 	}
@@ -55,8 +58,8 @@ func Load(files fs.FS) (*Tables, error) {
 	return l.t, nil
 }
 
+// loading is a set of tables as far as it has been read.
 type loading struct {
-	files  fs.FS
 	t      *Tables
 	faults []error
 }
@@ -179,10 +182,8 @@ func (l *loading) choice(r row) {
 	if l.number(r, "key", 1, 9) != len(s.Choices)+1 {
 		l.fault(r, "key", "the keys of a stop run from 1 to 9 without a gap, in order")
 	}
-	for _, c := range s.Choices {
-		if c == finding {
-			l.fault(r, "finding", "this stop has it already")
-		}
+	if slices.Contains(s.Choices, finding) {
+		l.fault(r, "finding", "this stop has it already")
 	}
 	s.Choices = append(s.Choices, finding)
 }
@@ -285,21 +286,12 @@ func (l *loading) grade(r row) int {
 func (l *loading) conditions(r row) []Condition {
 	var found []Condition
 	for _, word := range words(r.cell("when")) {
-		if !known(Condition(word)) {
+		if !slices.Contains(Conditions(), Condition(word)) {
 			l.fault(r, "when", "no such condition: "+word)
 		}
 		found = append(found, Condition(word))
 	}
 	return found
-}
-
-func known(c Condition) bool {
-	for _, k := range Conditions() {
-		if k == c {
-			return true
-		}
-	}
-	return false
 }
 
 func (l *loading) level(r row, column string) Level {
@@ -351,16 +343,7 @@ func (l *loading) answered(s StopID, f FindingID) bool {
 
 // At reports whether the rule is about that finding at that stop.
 func (r Rule) At(s StopID, f FindingID) bool {
-	return (len(r.Stops) == 0 || contains(r.Stops, s)) && (len(r.Findings) == 0 || contains(r.Findings, f))
-}
-
-func contains[T comparable](list []T, want T) bool {
-	for _, item := range list {
-		if item == want {
-			return true
-		}
-	}
-	return false
+	return (len(r.Stops) == 0 || slices.Contains(r.Stops, s)) && (len(r.Findings) == 0 || slices.Contains(r.Findings, f))
 }
 
 // dash is the text of a cell in which - stands for nothing.

@@ -110,35 +110,35 @@ type Condition string
 // The conditions. Those of a finding itself ask how it stands; the others ask
 // for the circumstances that are given with the check.
 const (
-	InShed            Condition = "in-shed"
-	NotInShed         Condition = "not-in-shed" // unknown counts as not in shed
-	AfterMeal         Condition = "after-meal"  // within ValueAfterMeal of the last meal
-	NotAfterMeal      Condition = "not-after-meal"
-	Fed               Condition = "fed" // within ValueFed of the last meal
-	NotFed            Condition = "not-fed"
-	Gravid            Condition = "gravid"
-	NotGravid         Condition = "not-gravid"
-	Cold              Condition = "cold"  // measured under ValueCold
-	Young             Condition = "young" // hatchling or juvenile
-	Small             Condition = "small" // under ValueSmall, or not known
-	NotSmall          Condition = "not-small"
-	LosingWeight      Condition = "losing-weight"
-	RegurgitatedLate  Condition = "regurgitated-before" // once already within ValueRegurgitation
-	RegurgitatedFirst Condition = "not-regurgitated-before"
+	InShed             Condition = "in-shed"
+	NotInShed          Condition = "not-in-shed" // unknown counts as not in shed
+	AfterMeal          Condition = "after-meal"  // within ValueAfterMeal of the last meal
+	NotAfterMeal       Condition = "not-after-meal"
+	Fed                Condition = "fed" // within ValueFed of the last meal
+	NotFed             Condition = "not-fed"
+	Gravid             Condition = "gravid"
+	NotGravid          Condition = "not-gravid"
+	Cold               Condition = "cold"  // measured under ValueCold
+	Young              Condition = "young" // hatchling or juvenile
+	Small              Condition = "small" // under ValueSmall, or not known
+	NotSmall           Condition = "not-small"
+	LosingWeight       Condition = "losing-weight"
+	RegurgitatedBefore Condition = "regurgitated-before" // once already within ValueRegurgitation
+	RegurgitatedFirst  Condition = "not-regurgitated-before"
 
-	Baseline          Condition = "baseline"
-	NotBaseline       Condition = "not-baseline"
-	Worse             Condition = "worse"
-	NotWorse          Condition = "not-worse"
-	KeptTwoSheds      Condition = "kept-two-sheds"
-	DiffersFromPhoto  Condition = "differs-from-photo"
-	SeenBeforeAlready Condition = "seen-before"
+	Baseline         Condition = "baseline"
+	NotBaseline      Condition = "not-baseline"
+	Worse            Condition = "worse"
+	NotWorse         Condition = "not-worse"
+	KeptTwoSheds     Condition = "kept-two-sheds"
+	DiffersFromPhoto Condition = "differs-from-photo"
+	SeenBefore       Condition = "seen-before"
 )
 
 // Conditions lists every condition that a rule may ask for.
 func Conditions() []Condition {
 	return []Condition{InShed, NotInShed, AfterMeal, NotAfterMeal, Fed, NotFed, Gravid, NotGravid, Cold, Young, Small, NotSmall,
-		LosingWeight, RegurgitatedLate, RegurgitatedFirst, Baseline, NotBaseline, Worse, NotWorse, KeptTwoSheds, DiffersFromPhoto, SeenBeforeAlready}
+		LosingWeight, RegurgitatedBefore, RegurgitatedFirst, Baseline, NotBaseline, Worse, NotWorse, KeptTwoSheds, DiffersFromPhoto, SeenBefore}
 }
 
 // Rule is one row of the urgency table: it speaks when at least Count findings
