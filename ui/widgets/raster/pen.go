@@ -1,0 +1,194 @@
+// Package raster is the pen that draws on pictures made of pixels.
+package raster
+
+import (
+	"image"
+	"image/color"
+	"image/draw"
+	"math"
+
+	"golang.org/x/image/vector"
+
+	"coilward/model/drawing"
+)
+
+// tolerance is how far a flattened curve may lie from the true one, in pixels.
+const tolerance = 0.12
+
+// thinnest is the least width of a line, in pixels: thinner ones would break up.
+const thinnest = 0.7
+
+// Pen draws on a picture, edges smoothed. It is a drawing.Pen in pixels; wrap it
+// with drawing.Through for other units. It is not safe for concurrent use.
+type Pen struct {
+	// Texts are the texts written so far, for whoever sets them above the picture.
+	Texts []drawing.Text
+
+	picture *image.RGBA
+	palette drawing.Palette
+	filler  vector.Rasterizer
+	colour  image.Uniform
+	clip    *image.Alpha // nil: none
+	cover   []uint8      // reused between calls
+}
+
+var _ drawing.Pen = (*Pen)(nil)
+
+// NewPen is a pen on the picture with the palette's colours.
+func NewPen(picture *image.RGBA, palette drawing.Palette) *Pen {
+	return &Pen{picture: picture, palette: palette}
+}
+
+// Fill fills the path.
+func (p *Pen) Fill(path drawing.Path, role drawing.Role, opacity float64) {
+	if p.beside(path, 0) {
+		return
+	}
+	p.paint(path.Flatten(tolerance), p.ink(role, opacity))
+}
+
+// Stroke draws along the path.
+func (p *Pen) Stroke(path drawing.Path, width float64, role drawing.Role, opacity float64) {
+	half := max(width, thinnest) / 2
+	if p.beside(path, half) {
+		return
+	}
+	p.paint(widened(path.Flatten(tolerance), half), p.ink(role, opacity))
+}
+
+// Clip keeps what follows inside the path.
+func (p *Pen) Clip(path drawing.Path) {
+	lines := path.Flatten(tolerance)
+	box := pixels(lines.Bounds()).Intersect(p.picture.Rect)
+	p.clip = image.NewAlpha(box)
+	if box.Empty() {
+		return
+	}
+	p.load(lines, box)
+	p.filler.DrawOp = draw.Src
+	p.filler.Draw(p.clip, box, image.Opaque, image.Point{})
+}
+
+// Unclip ends the clip.
+func (p *Pen) Unclip() { p.clip = nil }
+
+// Text keeps the text in Texts: letters are set by the window's own faces.
+func (p *Pen) Text(text drawing.Text) { p.Texts = append(p.Texts, text) }
+
+func (p *Pen) ink(role drawing.Role, opacity float64) color.NRGBA {
+	c := p.palette[role]
+	c.A = uint8(float64(c.A)*max(0, min(1, opacity)) + .5)
+	return c
+}
+
+// beside reports whether nothing of the path can fall on the picture.
+func (p *Pen) beside(path drawing.Path, half float64) bool {
+	return len(path) == 0 || pixels(path.Bounds().Grow(half)).Intersect(p.picture.Rect).Empty()
+}
+
+func pixels(b drawing.Rectangle) image.Rectangle {
+	return image.Rect(int(math.Floor(b.Min.X)), int(math.Floor(b.Min.Y)), int(math.Ceil(b.Max.X))+1, int(math.Ceil(b.Max.Y))+1)
+}
+
+// load gives the filler the lines; its cost grows with the box, so the box is
+// no larger than the shape.
+func (p *Pen) load(lines drawing.Polylines, box image.Rectangle) {
+	p.filler.Reset(box.Dx(), box.Dy())
+	x, y := float64(box.Min.X), float64(box.Min.Y)
+	for _, line := range lines {
+		for i, q := range line {
+			if i == 0 {
+				p.filler.MoveTo(float32(q.X-x), float32(q.Y-y))
+			} else {
+				p.filler.LineTo(float32(q.X-x), float32(q.Y-y))
+			}
+		}
+		p.filler.ClosePath()
+	}
+}
+
+func (p *Pen) paint(lines drawing.Polylines, c color.NRGBA) {
+	if len(lines) == 0 {
+		return
+	}
+	box := pixels(lines.Bounds()).Intersect(p.picture.Rect)
+	if p.clip != nil {
+		box = box.Intersect(p.clip.Rect)
+	}
+	if box.Empty() {
+		return
+	}
+	p.load(lines, box)
+	p.colour.C = c
+	if p.clip == nil {
+		p.filler.DrawOp = draw.Over
+		p.filler.Draw(p.picture, box, &p.colour, image.Point{})
+		return
+	}
+	p.paintClipped(box)
+}
+
+func (p *Pen) paintClipped(box image.Rectangle) {
+	if n := box.Dx() * box.Dy(); cap(p.cover) < n {
+		p.cover = make([]uint8, n)
+	}
+	mask := &image.Alpha{Pix: p.cover[:box.Dx()*box.Dy()], Stride: box.Dx(), Rect: box}
+	p.filler.DrawOp = draw.Src
+	p.filler.Draw(mask, box, image.Opaque, image.Point{})
+	for y := box.Min.Y; y < box.Max.Y; y++ {
+		row := mask.Pix[(y-box.Min.Y)*mask.Stride:][:box.Dx()]
+		clip := p.clip.Pix[p.clip.PixOffset(box.Min.X, y):][:box.Dx()]
+		for i := range row {
+			row[i] = uint8(uint32(row[i]) * uint32(clip[i]) / 255)
+		}
+	}
+	draw.DrawMask(p.picture, box, &p.colour, image.Point{}, mask, box.Min, draw.Over)
+}
+
+// widened turns lines into areas half wide to both sides, with round joins and
+// ends. All pieces turn the same way, so that overlaps count once.
+func widened(lines drawing.Polylines, half float64) drawing.Polylines {
+	var out drawing.Polylines
+	for _, line := range lines {
+		out = widenedLine(out, line, half)
+	}
+	return out
+}
+
+// finest is the half-width below which joins are too small to be seen.
+const finest = 0.6
+
+func widenedLine(out drawing.Polylines, line []drawing.Point, half float64) drawing.Polylines {
+	closed := len(line) > 2 && line[0] == line[len(line)-1]
+	var before drawing.Point
+	for i := 0; i+1 < len(line); i++ {
+		a, b := line[i], line[i+1]
+		d := b.Sub(a)
+		length := d.Length()
+		if length < 1e-9 {
+			continue
+		}
+		d = d.Mul(1 / length)
+		n := drawing.Point{X: -d.Y * half, Y: d.X * half}
+		out = append(out, []drawing.Point{a.Sub(n), b.Sub(n), b.Add(n), a.Add(n)})
+		corner := i == 0 && !closed || i > 0 && before.Dot(d) < 0.985
+		if half > finest && corner {
+			out = append(out, disc(a, half))
+		}
+		before = d
+	}
+	if half > finest {
+		out = append(out, disc(line[len(line)-1], half))
+	}
+	return out
+}
+
+func disc(c drawing.Point, r float64) []drawing.Point {
+	n := min(32, 6+int(r*3))
+	out := make([]drawing.Point, 0, n)
+	for i := range n {
+		s, co := math.Sincos(2 * math.Pi * float64(i) / float64(n))
+		out = append(out, drawing.Point{X: c.X + r*co, Y: c.Y + r*s})
+	}
+	return out
+}
