@@ -1,0 +1,219 @@
+package animals
+
+import (
+	"bytes"
+	"cmp"
+	"slices"
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/runes"
+	"golang.org/x/text/transform"
+	"golang.org/x/text/unicode/norm"
+
+	"coilward/model"
+	"coilward/model/knowledge"
+)
+
+// Row is one animal as the list knows it: what it is sorted, filtered and found
+// by. Its words are made only when it is shown.
+type Row struct {
+	ID     model.AnimalID
+	Name   string
+	Code   string
+	Chip   string
+	Morph  string
+	Sex    string // frozen id of the sex
+	Status string // frozen id of the status
+	Kept   bool
+	Photo  model.PhotoID
+
+	Hatched   model.Date
+	Weight    model.Mass // the last one; zero: never weighed
+	WeighedOn model.Day
+	Before    model.Mass // the one before it; zero: none
+	Meal      model.Moment
+	Checked   model.Moment
+	Open      int             // open findings
+	Level     knowledge.Level // the most urgent of them
+	Looked    bool            // looked at, by a check, since this month began
+
+	folded string
+}
+
+// Fold readies the row for searching: name, code, chip and morph, without case
+// and accents.
+func (r *Row) Fold() {
+	r.folded = fold(r.Name) + "\n" + fold(r.Code) + "\n" + fold(r.Chip) + "\n" + fold(r.Morph)
+}
+
+// fold brings a text down to small letters without accents. Plain ASCII, which
+// most of it is, takes the short way.
+func fold(s string) string {
+	plain := true
+	for i := range len(s) {
+		plain = plain && s[i] < 0x80
+	}
+	if plain {
+		return strings.ToLower(s)
+	}
+	out, _, err := transform.String(transform.Chain(norm.NFD, runes.Remove(runes.In(unicode.Mn)), norm.NFC), strings.ToLower(s))
+	if err != nil {
+		return strings.ToLower(s)
+	}
+	return strings.ReplaceAll(out, "ß", "ss")
+}
+
+// Column is a column of the table, by which it may be sorted.
+type Column string
+
+// The columns, in the order in which they stand.
+const (
+	ByName   Column = "name"
+	ByCode   Column = "code"
+	BySex    Column = "sex"
+	ByAge    Column = "age"
+	ByWeight Column = "weight"
+	ByMeal   Column = "meal"
+	ByCheck  Column = "check"
+	ByOpen   Column = "open"
+)
+
+// Choice is which animals are shown, and in what order. The zero Choice shows
+// all, by name.
+type Choice struct {
+	Search   string
+	Gone     bool            // those that are no longer kept, instead of those that are
+	Sex      string          // only this sex; empty: any
+	Level    knowledge.Level // only with an open finding of at least this urgency; 0: any
+	Unlooked bool            // only those not looked at this month
+	Sort     Column
+	Back     bool // the other way round
+}
+
+// Filtered reports whether the choice hides anything but animals gone.
+func (c Choice) Filtered() bool {
+	return c.Search != "" || c.Sex != "" || c.Level != 0 || c.Unlooked
+}
+
+// Choose lists the rows that the choice shows, in its order, as indexes.
+func Choose(rows []Row, c Choice) []int {
+	words := strings.Fields(fold(c.Search))
+	shown := make([]int, 0, len(rows))
+	for i := range rows {
+		if c.shows(&rows[i], words) {
+			shown = append(shown, i)
+		}
+	}
+	compare := c.order()
+	slices.SortStableFunc(shown, func(a, b int) int { return compare(&rows[a], &rows[b]) })
+	return shown
+}
+
+func (c Choice) shows(r *Row, words []string) bool {
+	if r.Kept == c.Gone || c.Sex != "" && r.Sex != c.Sex || c.Unlooked && r.Looked {
+		return false
+	}
+	if c.Level != 0 && (r.Open == 0 || r.Level < c.Level) {
+		return false
+	}
+	for _, w := range words {
+		if !strings.Contains(r.folded, w) {
+			return false
+		}
+	}
+	return true
+}
+
+// order compares two rows by the chosen column; animals without a value come
+// last either way, and equal ones stand by name.
+func (c Choice) order() func(a, b *Row) int {
+	return func(a, b *Row) int {
+		if x, y := c.Sort.missing(a), c.Sort.missing(b); x != y {
+			if x {
+				return 1
+			}
+			return -1
+		}
+		n := c.Sort.compare(a, b)
+		if c.Back {
+			n = -n
+		}
+		return cmp.Or(n, natural(a.name(), b.name()), bytes.Compare(a.ID.ID[:], b.ID.ID[:]))
+	}
+}
+
+// missing reports whether the row has no value in the column.
+func (c Column) missing(r *Row) bool {
+	switch c {
+	case ByCode:
+		return r.Code == ""
+	case ByAge:
+		return r.Hatched.IsZero()
+	case ByWeight:
+		return r.Weight.IsZero()
+	case ByMeal:
+		return r.Meal.IsZero()
+	case ByCheck:
+		return r.Checked.IsZero()
+	}
+	return false
+}
+
+// compare orders two rows by the column: what is small, young, long ago or
+// least urgent first.
+func (c Column) compare(a, b *Row) int {
+	switch c {
+	case ByCode:
+		return natural(strings.ToLower(a.Code), strings.ToLower(b.Code))
+	case BySex:
+		return strings.Compare(a.Sex, b.Sex)
+	case ByAge:
+		return cmp.Compare(b.Hatched.Day, a.Hatched.Day)
+	case ByWeight:
+		return cmp.Compare(a.Weight.Milligrams, b.Weight.Milligrams)
+	case ByMeal:
+		return cmp.Compare(a.Meal.UTC, b.Meal.UTC)
+	case ByCheck:
+		return cmp.Compare(a.Checked.UTC, b.Checked.UTC)
+	case ByOpen:
+		return cmp.Or(cmp.Compare(a.Level, b.Level), cmp.Compare(a.Open, b.Open))
+	}
+	return natural(a.name(), b.name())
+}
+
+// name is the folded name.
+func (r *Row) name() string {
+	name, _, _ := strings.Cut(r.folded, "\n")
+	return name
+}
+
+// natural compares two texts so that numbers in them count as numbers: M-7
+// stands before M-12.
+func natural(a, b string) int {
+	for a != "" && b != "" {
+		x, y := digits(a), digits(b)
+		if x == 0 || y == 0 {
+			if a[0] != b[0] {
+				return cmp.Compare(a[0], b[0])
+			}
+			a, b = a[1:], b[1:]
+			continue
+		}
+		m, n := strings.TrimLeft(a[:x], "0"), strings.TrimLeft(b[:y], "0")
+		if d := cmp.Or(cmp.Compare(len(m), len(n)), strings.Compare(m, n)); d != 0 {
+			return d
+		}
+		a, b = a[x:], b[y:]
+	}
+	return cmp.Compare(len(a), len(b))
+}
+
+// digits counts the digits a text begins with.
+func digits(s string) int {
+	n := 0
+	for n < len(s) && '0' <= s[n] && s[n] <= '9' {
+		n++
+	}
+	return n
+}
