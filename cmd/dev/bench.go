@@ -1,0 +1,15 @@
+package main
+
+import "context"
+
+// runBench is the verb bench: the benchmarks of all packages, or of those named,
+// and nothing beside.
+func runBench(ctx context.Context, w *workshop, args []string) error {
+	if len(args) == 0 {
+		var err error
+		if args, err = w.testedPackages(ctx); err != nil {
+			return err
+		}
+	}
+	return w.do(ctx, []string{"CGO_ENABLED=0"}, "go", append([]string{"test", "-run=^$", "-bench=.", "-benchmem"}, args...)...)
+}

@@ -1,0 +1,63 @@
+package walls
+
+// owner is a module that one package of ours alone may touch.
+type owner struct{ module, owner string }
+
+// owners keep what is hard to replace, and what cannot be tested without a
+// display, behind one package each.
+func owners() []owner {
+	return []owner{
+		{"github.com/asdine/storm/v3", "model/store"},
+		{"go.etcd.io/bbolt", "model/store"},
+		{"github.com/jung-kurt/gofpdf", "export/pdf"},
+		{"fyne.io/fyne/v2/app", "cmd/coilward"},
+	}
+}
+
+// rooms say for every package of ours what it may import; the first pattern
+// that fits holds. Beside it everything may import the standard library, but
+// for the network.
+func rooms() []room {
+	rules := []string{"model", "model/body", "model/knowledge", "model/stats"}
+	values := []string{"model/drawing", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
+	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam",
+		"model/knowledge", "model/people", "model/photo", "model/wording"}
+	page := append([]string{"model/collection", "model/demo", "model/draft", "export/paper", "export/pdf", "ui/look", "ui/place", "ui/widgets/..."}, facts...)
+	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
+	return []room{
+		{"assets", nil, nil, "assets are files and nothing beside"},
+		{"model", nil, nil, "the vocabulary needs the standard library alone"},
+		{"model/drawing", nil, nil, "the pen knows no animal and no library"},
+		{"model/body", []string{"model", "model/drawing"}, nil, "the body is geometry, drawn with the pen"},
+		{"model/chart", []string{"model", "model/body", "model/drawing"}, nil, "a chart is laid out from values and drawn with the pen"},
+		{"model/knowledge", []string{"model", "model/body"}, nil, "tables name places of the body and nothing beside"},
+		{"model/stats", nil, []string{"gonum.org/v1/gonum"}, "statistics know numbers alone"},
+		{"model/care", rules, []string{"github.com/shopspring/decimal"}, rulesAlone},
+		{"model/animals", rules, nil, rulesAlone},
+		{"model/exam", rules, nil, rulesAlone},
+		{"model/people", rules, nil, rulesAlone},
+		{"model/photo", []string{"model"}, []string{"github.com/disintegration/imaging", "github.com/gen2brain/heic", "github.com/natefinch/atomic",
+			"github.com/rwcarlsen/goexif", "golang.org/x/image"}, "photos are files with a name"},
+		{"model/draft", []string{"model"}, []string{"github.com/natefinch/atomic"}, "drafts are files with a name"},
+		{"model/wording", []string{"model"}, []string{"github.com/nicksnyder/go-i18n/v2", "golang.org/x/text"}, "texts are said of values of the vocabulary"},
+		{"model/collection", []string{"model"}, []string{"github.com/google/uuid"}, "the kernel knows documents and no capability"},
+		{"model/store", []string{"model", "model/collection"}, []string{"github.com/asdine/storm/v3", "github.com/natefinch/atomic", "go.etcd.io/bbolt", "golang.org/x/sys"},
+			"the store keeps documents and knows no capability"},
+		{"model/storetest", []string{"model", "model/collection"}, nil, "the suite takes any store"},
+		{"model/demo", append([]string{"model/collection"}, facts...), nil, "the sample collection is made by the same commands as any other"},
+		{"export/paper", facts, []string{"golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
+		{"export/pdf", []string{"assets", "export/paper", "model", "model/drawing"}, []string{"github.com/jung-kurt/gofpdf", "golang.org/x/image"},
+			"the PDF draws blocks and knows no fact"},
+		{"ui/look", []string{"assets", "model/drawing"}, window, "the look is colours, sizes and faces"},
+		{"ui/widgets/...", values, window, "widgets know values alone"},
+		{"ui/place", page, window, "what a place may ask of the window names no place"},
+		{"ui/uitest", append([]string{"ui/place"}, page...), window, "the hand of the tests knows no place"},
+		{"ui/shell", page, window, "the window is told of its places by the program"},
+		{"ui/*", page, window, "places do not know each other, the shell or the store"},
+		{"cmd/coilward", []string{"assets", "model/...", "export/...", "ui/..."}, append([]string{"github.com/adrg/xdg"}, window...), "the program wires all there is"},
+		{"cmd/coilctl", []string{"assets", "model/...", "export/..."}, nil, "this program has no window"},
+		{"cmd/dev/...", []string{"cmd/dev/..."}, nil, "what sets a computer up needs Go alone"},
+	}
+}
+
+const rulesAlone = "rules know the vocabulary, the body, the tables and statistics alone; whoever needs more joins them"
