@@ -19,6 +19,7 @@ require (
 	github.com/go-text/typesetting v0.3.4 // indirect
 	github.com/google/go-cmp v0.7.0 // indirect
 	github.com/google/uuid v1.6.0 // indirect
+	github.com/hhrutter/tiff v1.0.6 // indirect
 	github.com/jeandeaual/go-locale v0.0.0-20250612000132-0ef82f21eade // indirect
 	github.com/jung-kurt/gofpdf v1.16.2 // indirect
 	github.com/makiuchi-d/gozxing v0.1.1 // indirect
@@ -33,8 +34,10 @@ require (
 	github.com/tetratelabs/wazero v1.9.0 // indirect
 	github.com/yuin/goldmark v1.7.8 // indirect
 	go.etcd.io/bbolt v1.5.0 // indirect
+	go.yaml.in/yaml/v3 v3.0.5 // indirect
+	golang.org/x/crypto v0.54.0 // indirect
 	golang.org/x/image v0.48.0 // indirect
-	golang.org/x/net v0.35.0 // indirect
+	golang.org/x/net v0.56.0 // indirect
 	golang.org/x/sys v0.50.0 // indirect
 	golang.org/x/text v0.44.0 // indirect
 	golang.org/x/xerrors v0.0.0-20200804184101-5ec99f83aff1 // indirect
