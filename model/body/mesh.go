@@ -43,6 +43,21 @@ func (m *mesh) split(pts []drawing.Point, ends map[int]string) {
 	}
 }
 
+// splitWhole is split for half of a symmetric line that begins and ends on the
+// axis: it meets its mirror image without a kink.
+func (m *mesh) splitWhole(by drawing.Matrix, pts []drawing.Point, ends map[int]string) {
+	n := len(pts)
+	long := append([]drawing.Point{by.Apply(pts[1])}, pts...)
+	long = append(long, by.Apply(pts[n-2]))
+	shifted := map[int]string{1: "before", n + 1: "after"}
+	for i, name := range ends {
+		shifted[i+1] = name
+	}
+	m.split(long, shifted)
+	delete(m.lines, "before")
+	delete(m.lines, "after")
+}
+
 // reflect adds a mirror image "name'" of every line so far.
 func (m *mesh) reflect(by drawing.Matrix) {
 	for name, line := range m.lines {

@@ -30,9 +30,9 @@ func gumEdge() []drawing.Point {
 // mouthMesh shares out the open mouth.
 func mouthMesh() *mesh {
 	m := newMesh()
-	m.split(faceEdge(), map[int]string{1: "snout", 5: "upper", 9: "lower", 10: "chin"})
-	m.split(gumRim(), map[int]string{1: "rim-snout", 4: "rim-upper", 5: "rim-corner-up", 6: "rim-corner-low", 9: "rim-lower", 10: "rim-chin"})
-	m.split(gumEdge(), map[int]string{5: "gum-upper", 7: "gum-corner", 11: "gum-lower"})
+	m.splitWhole(flipX(mouthAxis), faceEdge(), map[int]string{1: "snout", 5: "upper", 9: "lower", 10: "chin"})
+	m.splitWhole(flipX(mouthAxis), gumRim(), map[int]string{1: "rim-snout", 4: "rim-upper", 5: "rim-corner-up", 6: "rim-corner-low", 9: "rim-lower", 10: "rim-chin"})
+	m.splitWhole(flipX(mouthAxis), gumEdge(), map[int]string{5: "gum-upper", 7: "gum-corner", 11: "gum-lower"})
 	at := drawing.Points
 	m.line("snout-cut", at(214, 36, 222, 68)...)
 	m.line("lips-cut", at(66, 300, 96, 302)...)

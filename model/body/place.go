@@ -40,3 +40,140 @@ type Place struct {
 	Y      int      `json:"y,omitempty"`     // head and mouth: ten-thousandths of the view's height
 	Region RegionID `json:"region"`
 }
+
+// Side is a side of the body in words' terms. Values are the keys' last part.
+type Side string
+
+// The sides, by the angle round the body.
+const (
+	BackSide  Side = "back"
+	LeftSide  Side = "left"
+	RightSide Side = "right"
+	BellySide Side = "belly"
+)
+
+// Side is the side of the body that a place behind the head lies on; empty on
+// head and mouth, whose regions name their side themselves.
+func (p Place) Side() Side {
+	if p.Part != Trunk && p.Part != Tail {
+		return ""
+	}
+	switch a := turned(p.Angle); {
+	case -backEdge <= a && a <= backEdge:
+		return BackSide
+	case backEdge < a && a <= bellyEdge:
+		return LeftSide
+	case -bellyEdge <= a && a < -backEdge:
+		return RightSide
+	}
+	return BellySide
+}
+
+// Percent is the share of snout–vent length, or of the tail, in whole percent.
+func (p Place) Percent() int { return (p.Along + 50) / 100 }
+
+// Slice is the fine zone that a place behind the head lies in: a twentieth of
+// its part's length, as whole percents from and to.
+func (p Place) Slice() (from, to int) {
+	from = min(p.Along/500, 19) * 5
+	return from, from + 5
+}
+
+// FromSnout is how far from the snout a place on the trunk lies, in tenths of
+// a millimetre, given the snout–vent length in the same unit.
+func (p Place) FromSnout(snoutVent int64) int64 {
+	return (int64(p.Along)*snoutVent + Full/2) / Full
+}
+
+// OnTrunk is the place at a share of snout–vent length (0–10000, clamped) and an
+// angle round the body. Before the neck its region is the head's there.
+func OnTrunk(along, angle int) Place {
+	p := Place{Part: Trunk, Along: max(0, min(Full, along)), Angle: turned(angle)}
+	p.Region = p.surface()
+	return p
+}
+
+// OnTail is the place at a share of the tail (0–10000, clamped) and an angle.
+func OnTail(along, angle int) Place {
+	p := Place{Part: Tail, Along: max(0, min(Full, along)), Angle: turned(angle)}
+	p.Region = p.surface()
+	return p
+}
+
+func (p Place) surface() RegionID {
+	if id, ok := regionOf(views()[Above].cells, p.Part, p.Along, p.Angle); ok {
+		return id
+	}
+	v := views()[Above]
+	if p.Angle > 90 || p.Angle < -90 {
+		v = views()[Underside]
+	}
+	t, _ := acrossOf(float64(p.Angle), v.below)
+	s := max(drawn(p.Part, float64(p.Along)), .004)
+	for k := t; ; k *= .9 { // the head's own outline is a little narrower than the spine's
+		if id, ok := v.frame.find(v.onHead.Apply(v.spine.at(s, k))); ok {
+			return id
+		}
+		if k > -.01 && k < .01 {
+			return Snout
+		}
+	}
+}
+
+// In is the place in the middle of a region, in the first view that shows it;
+// not ok for an unknown region.
+func In(region RegionID) (Place, bool) {
+	for _, id := range []ViewID{HeadLeft, HeadRight, HeadAbove, OpenMouth, Above, Underside} {
+		if p, ok := Anchor(id, region); ok {
+			return At(id, p)
+		}
+	}
+	return Place{}, false
+}
+
+// Best is the view that shows a place best: its own for head and mouth, from
+// below for the belly, else from above.
+func (p Place) Best() ViewID {
+	switch {
+	case p.Part == Head || p.Part == Mouth:
+		return p.View
+	case p.Angle > 90 || p.Angle < -90:
+		return Underside
+	}
+	return Above
+}
+
+// How near two places must lie to be the same place again: a keeper's estimate
+// is worth 3 to 5 % of length.
+const (
+	sameAlong = 400 // hundredths of a percent of snout–vent length
+	sameAngle = 30  // degrees
+
+	// tailShare is the tail's length against snout–vent length, in percent; source:
+	// computed from usual proportions of pythons.
+	tailShare = 8
+)
+
+// Same reports whether two places may be the same place seen twice: within 4 %
+// of snout–vent length and 30° round the body; on head and mouth the same region.
+func Same(a, b Place) bool {
+	outer := func(p Place) bool { return p.Part == Trunk || p.Part == Tail }
+	if outer(a) != outer(b) {
+		return false
+	}
+	if !outer(a) {
+		return a.Region == b.Region
+	}
+	d := turned(a.Angle - b.Angle)
+	apart := a.measured() - b.measured()
+	return -sameAlong <= apart && apart <= sameAlong && -sameAngle <= d && d <= sameAngle
+}
+
+// measured is the distance from the snout in hundredths of a percent of
+// snout–vent length, the tail counted on.
+func (p Place) measured() int {
+	if p.Part == Tail {
+		return Full + p.Along*tailShare/100
+	}
+	return p.Along
+}

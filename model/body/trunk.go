@@ -77,6 +77,9 @@ func (a trunkArt) above() {
 	a.neckStripe()
 	a.saddles()
 	a.scales()
+	if a.options.Organs {
+		a.organs()
+	}
 	a.line(outline, 2.2, drawing.Outline, 1)
 	drawHeadAbove(drawing.Through(a.pen, a.toHead()))
 }
@@ -192,6 +195,9 @@ func (a trunkArt) underside() {
 	a.bellyScales()
 	a.tailScales()
 	a.ventScale()
+	if a.options.Organs {
+		a.organs()
+	}
 	a.line(outline, 2.2, drawing.Outline, 1)
 	a.spurs()
 	drawHeadBelow(drawing.Through(a.pen, a.toHead()))

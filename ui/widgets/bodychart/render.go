@@ -1,0 +1,258 @@
+package bodychart
+
+import (
+	"cmp"
+	"image"
+	"image/color"
+	"math"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+
+	"coilward/model/body"
+	"coilward/model/drawing"
+	"coilward/ui/widgets/raster"
+)
+
+// Name is a word beside the drawing with a fine line to the region it names.
+type Name struct {
+	Region body.RegionID
+	Text   string
+}
+
+// CreateRenderer makes the chart's objects.
+func (c *Chart) CreateRenderer() fyne.WidgetRenderer { return &renderer{chart: c} }
+
+type renderer struct {
+	chart *Chart
+	marks []fyne.CanvasObject
+	size  fyne.Size
+}
+
+// Destroy has nothing to free.
+func (r *renderer) Destroy() {}
+
+// MinSize is the least size at which regions can still be told apart.
+func (r *renderer) MinSize() fyne.Size { return fyne.NewSize(120, 70) }
+
+// Layout must do nothing when the size stays: the window calls it whenever any
+// object's least size changes, such as the tooltip's, and would undo a hover.
+func (r *renderer) Layout(size fyne.Size) {
+	if size == r.size {
+		return
+	}
+	r.size = size
+	r.chart.size = size
+	r.chart.base.Resize(size)
+	r.chart.unhover()
+	r.rebuild()
+}
+
+// Refresh draws everything anew after a change of fields or theme.
+func (r *renderer) Refresh() {
+	r.rebuild()
+	r.chart.base.Refresh()
+	canvas.Refresh(r.chart)
+}
+
+// Objects are the layers from bottom to top.
+func (r *renderer) Objects() []fyne.CanvasObject {
+	c := r.chart
+	out := append([]fyne.CanvasObject{c.base, c.hover.raster, c.focus.raster}, r.marks...)
+	return append(out, c.tip.box, c.tip.text)
+}
+
+func (r *renderer) rebuild() {
+	c := r.chart
+	if c.size.Width <= 0 || c.size.Height <= 0 {
+		return
+	}
+	c.arrange()
+	r.marks = append(c.nameObjects(), c.pinObjects()...)
+	if c.focused {
+		c.stand(c.region)
+	}
+	if c.hover.region != "" {
+		c.put(&c.hover, c.hover.region)
+	}
+}
+
+// arrange places the pins that the view shows.
+func (c *Chart) arrange() {
+	fit := c.fit()
+	c.placed = c.placed[:0]
+	for _, kind := range []Kind{Gone, Earlier, Now} {
+		for _, pin := range c.Pins {
+			p, ok := body.Point(c.View, pin.Place)
+			if !ok || pin.Kind != kind {
+				continue
+			}
+			at := fit.Apply(p)
+			c.placed = append(c.placed, placed{pin, at, at})
+		}
+	}
+	apart(c.placed, drawing.Box(0, 0, float64(c.size.Width), float64(c.size.Height)))
+}
+
+func (c *Chart) pinObjects() []fyne.CanvasObject {
+	var ties, pins []fyne.CanvasObject
+	ink := c.Style.Colour(drawing.Ink)
+	for _, p := range c.placed {
+		if p.stands.Sub(p.means).Length() > 4 {
+			ties = append(ties, line(p.means, p.stands, 1.4, ink), dot(p.means, 2.6, ink))
+		}
+		pins = append(pins, pinPicture(c.Style, p.stands, p.Kind, p.Number)...)
+	}
+	return append(ties, pins...)
+}
+
+// pinPicture is a pin as objects: its shape, and its number set by the window.
+func pinPicture(style raster.Style, at drawing.Point, kind Kind, number int) []fyne.CanvasObject {
+	const half = Radius + 4
+	x, y := math.Round(at.X-half), math.Round(at.Y-half)
+	centre := drawing.Point{X: at.X - x, Y: at.Y - y}
+	shape := canvas.NewRaster(func(w, h int) image.Image {
+		return style.Picture(w, h, 2*half, func(pen drawing.Pen) { DrawPin(pen, centre, Radius, kind, number) })
+	})
+	shape.Resize(fyne.NewSize(2*half, 2*half))
+	shape.Move(fyne.NewPos(float32(x), float32(y)))
+	out := []fyne.CanvasObject{shape}
+	return append(out, style.Words(raster.Texts(func(pen drawing.Pen) { DrawPin(pen, at, Radius, kind, number) }))...)
+}
+
+func line(a, b drawing.Point, width float32, c color.Color) *canvas.Line {
+	l := canvas.NewLine(c)
+	l.StrokeWidth = width
+	l.Position1 = fyne.NewPos(float32(a.X), float32(a.Y))
+	l.Position2 = fyne.NewPos(float32(b.X), float32(b.Y))
+	return l
+}
+
+func dot(at drawing.Point, r float32, c color.Color) *canvas.Circle {
+	o := canvas.NewCircle(c)
+	o.Resize(fyne.NewSize(2*r, 2*r))
+	o.Move(fyne.NewPos(float32(at.X)-r, float32(at.Y)-r))
+	return o
+}
+
+const nameSize = 12
+
+// nameWidth is the width of the columns that the names stand in.
+func (c *Chart) nameWidth() float64 {
+	widest := 0.0
+	for _, n := range c.Names {
+		widest = max(widest, c.Style.Measure(n.Text, nameSize, false))
+	}
+	if widest == 0 {
+		return 0
+	}
+	return min(widest+18, float64(c.size.Width)/3)
+}
+
+type namePlace struct {
+	text     string
+	from, to drawing.Point
+	align    drawing.Align
+}
+
+// nameObjects are the names in two columns, each pushed apart, with their lines.
+func (c *Chart) nameObjects() []fyne.CanvasObject {
+	if len(c.Names) == 0 {
+		return nil
+	}
+	left, right := c.nameColumns()
+	ink := c.Style.Colour(drawing.InkSoft)
+	var out []fyne.CanvasObject
+	for _, n := range append(left, right...) {
+		bend := drawing.Point{X: n.from.X + 14, Y: n.from.Y}
+		shift := -5.0
+		if n.align == drawing.Start {
+			bend.X, shift = n.from.X-14, 5
+		}
+		out = append(out, line(n.from, bend, 1, ink), line(bend, n.to, 1, ink), dot(n.to, 2.6, ink),
+			c.Style.Word(drawing.Text{String: n.text, At: drawing.Point{X: n.from.X + shift, Y: n.from.Y}, Align: n.align, Size: nameSize, Role: drawing.Ink}))
+	}
+	return out
+}
+
+func (c *Chart) nameColumns() (left, right []namePlace) {
+	fit := c.fit()
+	middle := float64(c.size.Width) / 2
+	for _, n := range c.Names {
+		p, ok := body.Anchor(c.View, n.Region)
+		if !ok {
+			continue
+		}
+		at := fit.Apply(p)
+		onLeft := at.X < middle-1 || at.X < middle+1 && len(left) <= len(right)
+		if onLeft {
+			left = append(left, namePlace{n.Text, drawing.Point{X: c.nameWidth() - 6, Y: at.Y}, at, drawing.End})
+		} else {
+			right = append(right, namePlace{n.Text, drawing.Point{X: float64(c.size.Width) - c.nameWidth() + 6, Y: at.Y}, at, drawing.Start})
+		}
+	}
+	spread(left, float64(c.size.Height))
+	spread(right, float64(c.size.Height))
+	return left, right
+}
+
+// spread keeps names of a column a line's height apart and within the height.
+func spread(column []namePlace, height float64) {
+	slices.SortStableFunc(column, func(a, b namePlace) int { return cmp.Compare(a.from.Y, b.from.Y) })
+	const gap = 19.0
+	for range 50 {
+		for i := 1; i < len(column); i++ {
+			if d := gap - (column[i].from.Y - column[i-1].from.Y); d > 0 {
+				column[i-1].from.Y -= d / 2
+				column[i].from.Y += d / 2
+			}
+		}
+		for i := range column {
+			column[i].from.Y = max(10, min(height-10, column[i].from.Y))
+		}
+	}
+}
+
+// tooltip is a line of text in a box; the toolkit has none of its own.
+type tooltip struct {
+	box  *canvas.Rectangle
+	text *canvas.Text
+}
+
+func newTooltip() tooltip {
+	t := tooltip{canvas.NewRectangle(color.Transparent), canvas.NewText("", color.Black)}
+	t.box.CornerRadius = 5
+	t.hide()
+	return t
+}
+
+func (t tooltip) hide() {
+	t.box.Hide()
+	t.text.Hide()
+}
+
+func (t tooltip) show(style raster.Style, text string, at fyne.Position, within fyne.Size) {
+	if text == "" {
+		t.hide()
+		return
+	}
+	colours := style.Colours()
+	t.box.FillColor, t.text.Color = colours[drawing.Ink], colours[drawing.Sheet]
+	t.text.Text, t.text.TextSize, t.text.FontSource = text, 12, style.Face
+	m := t.text.MinSize()
+	size := fyne.NewSize(m.Width+16, m.Height+8)
+	x := max(0, min(at.X+14, within.Width-size.Width))
+	y := at.Y + 20
+	if y+size.Height > within.Height {
+		y = max(0, at.Y-size.Height-10)
+	}
+	t.box.Move(fyne.NewPos(x, y))
+	t.box.Resize(size)
+	t.text.Move(fyne.NewPos(x+8, y+4))
+	t.text.Resize(m)
+	t.box.Show()
+	t.text.Show()
+	t.box.Refresh()
+	t.text.Refresh()
+}
