@@ -94,11 +94,13 @@ func (s Standing) Present() bool { return s != Gone && s != Closed }
 
 // Finding is one thing noted in a check.
 type Finding struct {
-	Problem model.ProblemID     `json:"problem,omitzero"` // the chain it belongs to; none: a new one
-	Stop    knowledge.StopID    `json:"stop"`
-	What    knowledge.FindingID `json:"what"`
+	Problem  model.ProblemID     `json:"problem,omitzero"` // the chain it belongs to; none: a new one
+	Standing Standing            `json:"standing"`         // New or CameBack
+	Stop     knowledge.StopID    `json:"stop"`
+	What     knowledge.FindingID `json:"what"`
 	// Place is where it is; the zero Place is the whole animal.
 	Place    body.Place      `json:"place"`
+	Rough    bool            `json:"rough,omitempty"` // nobody pointed: Place is only the stop's own
 	Grade    Grade           `json:"grade"`
 	Size     model.Length    `json:"size,omitzero"` // the longest way across; zero: not measured
 	Note     string          `json:"note,omitempty"`
@@ -114,6 +116,7 @@ type Earlier struct {
 	Stop     knowledge.StopID    `json:"stop"`
 	What     knowledge.FindingID `json:"what"`
 	Baseline bool                `json:"baseline,omitempty"`
+	Since    model.Moment        `json:"since"`           // the first look at it
 	Before   Glimpse             `json:"before"`          // the last look before this check
 	Now      Glimpse             `json:"now"`             // Standing Unasked: not answered
 	Sheds    int                 `json:"sheds,omitempty"` // sheds that it has outlasted so far
@@ -203,6 +206,7 @@ type Sign struct {
 	Sheds    int                 `json:"sheds,omitempty"` // sheds that it has outlasted
 	Place    body.Place          `json:"place"`
 	Problem  model.ProblemID     `json:"problem,omitzero"`
+	Seen     model.Day           `json:"seen"` // when it was last looked at
 }
 
 // Facts are all that a verdict rests on.
@@ -250,15 +254,21 @@ const (
 	LookThere ObligationKind = "look-again"
 )
 
-// Check is the body of an entry of kind "check".
-type Check struct {
+// Walk is what was answered and noted on the way along one animal.
+type Walk struct {
 	Begun    model.Moment `json:"begun"`
-	Finished model.Moment `json:"finished"`
-	Stops    []Answered   `json:"stops"`
+	Stops    []Answered   `json:"stops"` // in the order of the walk
 	Findings []Finding    `json:"findings,omitempty"`
-	Earlier  []Earlier    `json:"earlier,omitempty"`
+	Earlier  []Earlier    `json:"earlier,omitempty"` // every problem that was open before
 	Context  Context      `json:"context"`
 	Note     string       `json:"note,omitempty"`
+}
+
+// Check is the body of an entry of kind "check": a finished walk and what the
+// tables of that day said about it.
+type Check struct {
+	Walk
+	Finished model.Moment `json:"finished"`
 	Verdict  Verdict      `json:"verdict"`
 }
 

@@ -153,13 +153,16 @@ func (l *loading) stop(r row) {
 func (l *loading) regions(r row) []body.RegionID {
 	var found []body.RegionID
 	for _, pattern := range words(r.cell("regions")) {
-		before := len(found)
+		matched := false
 		for _, region := range body.Regions() {
 			if ok, err := path.Match(pattern, string(region)); ok && err == nil {
-				found = append(found, region)
+				matched = true
+				if !slices.Contains(found, region) {
+					found = append(found, region)
+				}
 			}
 		}
-		if len(found) == before {
+		if !matched {
 			l.fault(r, "regions", "the body has no region "+pattern)
 		}
 	}
@@ -233,7 +236,7 @@ func (l *loading) rule(r row) {
 	_, taken := l.t.Rule(RuleID(r.cells[0].text))
 	rule := Rule{
 		ID: RuleID(l.id(r, taken)), Stops: l.stops(r), Findings: l.findings(r, "findings"),
-		Grade: l.grade(r), Count: l.number(r, "count", 1, 9), With: l.findings(r, "with"), When: l.conditions(r),
+		Grade: l.grade(r), Count: l.number(r, "count", 1, 9), With: l.findings(r, "with"), When: l.clauses(r),
 		Level: l.level(r, "level"), IfWorse: l.level(r, "if worse"), Source: r.cell("source"),
 	}
 	if r.cell("again") != "-" {
@@ -283,13 +286,14 @@ func (l *loading) grade(r row) int {
 	return 1
 }
 
-func (l *loading) conditions(r row) []Condition {
-	var found []Condition
+func (l *loading) clauses(r row) []Clause {
+	var found []Clause
 	for _, word := range words(r.cell("when")) {
-		if !slices.Contains(Conditions(), Condition(word)) {
-			l.fault(r, "when", "no such condition: "+word)
+		name, not := strings.CutPrefix(word, "not-")
+		if !slices.Contains(Conditions(), Condition(name)) {
+			l.fault(r, "when", "no such condition: "+name)
 		}
-		found = append(found, Condition(word))
+		found = append(found, Clause{Condition(name), not})
 	}
 	return found
 }
@@ -340,6 +344,9 @@ func (l *loading) answered(s StopID, f FindingID) bool {
 	}
 	return false
 }
+
+// Needs reports whether the rule asks for the condition to hold.
+func (r Rule) Needs(c Condition) bool { return slices.Contains(r.When, Clause{Condition: c}) }
 
 // At reports whether the rule is about that finding at that stop.
 func (r Rule) At(s StopID, f FindingID) bool {

@@ -29,6 +29,9 @@ type ValueID string
 // Other is the finding "something else", which every stop has.
 const Other FindingID = "other"
 
+// Regurgitated is prey that came back up; the rules count how often.
+const Regurgitated FindingID = "regurgitated"
+
 // Rest is the stop before the animal is touched; Waste is no stop of the walk
 // but what is noted of faeces and urates.
 const (
@@ -104,46 +107,46 @@ func (l *Level) UnmarshalText(text []byte) error {
 	return fmt.Errorf("read level %q: want no-action, look-again, vet-within-days or emergency-today", text)
 }
 
-// Condition is a circumstance that a rule asks for. Values are frozen.
+// Condition is a circumstance that a rule asks for. Values are frozen. In the
+// table a condition may stand with "not-" before it.
 type Condition string
 
-// The conditions. Those of a finding itself ask how it stands; the others ask
-// for the circumstances that are given with the check.
+// The conditions. Those of the finding itself ask how it stands; the others ask
+// for the circumstances that are given with the check. What is not known does
+// not hold, but for Small.
 const (
 	InShed             Condition = "in-shed"
-	NotInShed          Condition = "not-in-shed" // unknown counts as not in shed
-	AfterMeal          Condition = "after-meal"  // within ValueAfterMeal of the last meal
-	NotAfterMeal       Condition = "not-after-meal"
-	Fed                Condition = "fed" // within ValueFed of the last meal
-	NotFed             Condition = "not-fed"
+	AfterMeal          Condition = "after-meal" // within ValueAfterMeal of the last meal
+	Fed                Condition = "fed"        // within ValueFed of the last meal
 	Gravid             Condition = "gravid"
-	NotGravid          Condition = "not-gravid"
-	Cold               Condition = "cold"  // measured under ValueCold
-	Young              Condition = "young" // hatchling or juvenile
-	Small              Condition = "small" // under ValueSmall, or not known
-	NotSmall           Condition = "not-small"
-	LosingWeight       Condition = "losing-weight"
-	RegurgitatedBefore Condition = "regurgitated-before" // once already within ValueRegurgitation
-	RegurgitatedFirst  Condition = "not-regurgitated-before"
+	Cold               Condition = "cold"                // body measured under ValueCold
+	Young              Condition = "young"               // hatchling or juvenile
+	Small              Condition = "small"               // under ValueSmall, or of unknown mass
+	LosingWeight       Condition = "losing-weight"       //
+	RegurgitatedLately Condition = "regurgitated-lately" // once already within ValueRegurgitation
 
-	Baseline         Condition = "baseline"
-	NotBaseline      Condition = "not-baseline"
-	Worse            Condition = "worse"
-	NotWorse         Condition = "not-worse"
-	KeptTwoSheds     Condition = "kept-two-sheds"
-	DiffersFromPhoto Condition = "differs-from-photo"
-	SeenBefore       Condition = "seen-before"
+	Baseline         Condition = "baseline"           // this animal's own since it is known
+	Worse            Condition = "worse"              // than at the last look
+	KeptTwoSheds     Condition = "kept-two-sheds"     // still there after a second shed
+	DiffersFromPhoto Condition = "differs-from-photo" // from this animal's own earlier photo
+	SeenBefore       Condition = "seen-before"        // not new
 )
 
 // Conditions lists every condition that a rule may ask for.
 func Conditions() []Condition {
-	return []Condition{InShed, NotInShed, AfterMeal, NotAfterMeal, Fed, NotFed, Gravid, NotGravid, Cold, Young, Small, NotSmall,
-		LosingWeight, RegurgitatedBefore, RegurgitatedFirst, Baseline, NotBaseline, Worse, NotWorse, KeptTwoSheds, DiffersFromPhoto, SeenBefore}
+	return []Condition{InShed, AfterMeal, Fed, Gravid, Cold, Young, Small, LosingWeight, RegurgitatedLately,
+		Baseline, Worse, KeptTwoSheds, DiffersFromPhoto, SeenBefore}
+}
+
+// Clause is one condition of a rule, or that it does not hold.
+type Clause struct {
+	Condition Condition
+	Not       bool
 }
 
 // Rule is one row of the urgency table: it speaks when at least Count findings
 // match it, each at one of Stops (none: any stop), one of Findings (none: any),
-// at least that grade and under every condition of When, and when With is
+// at least that grade and under every clause of When, and when With is
 // empty or one of With is found too.
 type Rule struct {
 	ID       RuleID
@@ -152,7 +155,7 @@ type Rule struct {
 	Grade    int // 1 slight, 2 marked, 3 severe
 	Count    int
 	With     []FindingID
-	When     []Condition
+	When     []Clause
 	Level    Level
 	Again    int   // days until to look again; 0 for no such day
 	IfWorse  Level // what it becomes if it gets worse; Nothing where that is not said

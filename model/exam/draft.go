@@ -1,0 +1,295 @@
+package exam
+
+import (
+	"encoding/json"
+	"fmt"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/body"
+	"coilward/model/knowledge"
+)
+
+// Draft is a check in progress, as a plain value: every operation gives a new
+// draft and leaves the old one as it was.
+type Draft struct {
+	Form   int            `json:"form"`
+	Check  model.EntryID  `json:"check"` // the entry that it will become
+	Animal model.AnimalID `json:"animal"`
+	Tables string         `json:"tables"` // hash of the tables it was begun with
+	Index  int            `json:"index"`  // the stop one is at; len(Stops) is the end page
+	// Pointed is where the next finding goes; the zero Place: the stop's own.
+	Pointed body.Place `json:"pointed,omitzero"`
+	// Past are the closed problems, so that what comes back is known again.
+	Past []Earlier `json:"past,omitempty"`
+	Walk
+}
+
+const draftForm = 1
+
+// Beginning is what a check begins with.
+type Beginning struct {
+	Check    model.EntryID
+	Animal   model.AnimalID
+	At       model.Moment
+	Problems []StoredProblem // all of the animal's, open and closed
+	Context  Context
+	Sheds    []model.Moment // the animal's sheds, in any order
+}
+
+// Begin is a draft at its first stop, with every open problem still to be asked
+// about.
+func Begin(t *knowledge.Tables, b Beginning) Draft {
+	d := Draft{Form: draftForm, Check: b.Check, Animal: b.Animal, Tables: t.Hash(), Walk: Walk{Begun: b.At, Context: b.Context}}
+	for _, s := range t.Stops() {
+		d.Stops = append(d.Stops, Answered{Stop: s.ID})
+	}
+	d.Context.Regurgitations = slices.Clone(b.Context.Regurgitations)
+	for _, p := range b.Problems {
+		e := Earlier{Problem: p.ID, Stop: p.Stop, What: p.What, Baseline: p.Baseline, Since: p.First().At, Before: p.Last(), Sheds: 1 + after(b.Sheds, p.First().At)}
+		if p.Open() {
+			d.Earlier = append(d.Earlier, e)
+			continue
+		}
+		d.Past = append(d.Past, e)
+		if p.What == knowledge.Regurgitated {
+			d.Context.Regurgitations = append(d.Context.Regurgitations, p.arrivals()...)
+		}
+	}
+	return d
+}
+
+// after counts the moments later than m.
+func after(moments []model.Moment, m model.Moment) int {
+	n := 0
+	for _, o := range moments {
+		if m.Before(o) {
+			n++
+		}
+	}
+	return n
+}
+
+// arrivals are the moments at which the problem began or came back.
+func (p Problem) arrivals() []model.Moment {
+	var at []model.Moment
+	for i, g := range p.Glimpses {
+		if i == 0 || g.Standing == CameBack {
+			at = append(at, g.At)
+		}
+	}
+	return at
+}
+
+// ReadDraft reads a draft that was written as JSON.
+func ReadDraft(raw []byte) (Draft, error) {
+	var d Draft
+	if err := json.Unmarshal(raw, &d); err != nil {
+		return Draft{}, fmt.Errorf("read the draft of a check: %w", err)
+	}
+	switch {
+	case d.Form > draftForm:
+		return Draft{}, fmt.Errorf("read the draft of a check (form %d, known up to %d): %w", d.Form, draftForm, model.ErrNewer)
+	case d.Form < 1 || d.Check.IsZero() || d.Animal.IsZero() || len(d.Stops) == 0:
+		return Draft{}, fmt.Errorf("read the draft of a check: it names no animal or no stop")
+	case d.Index < 0 || d.Index > len(d.Stops):
+		return Draft{}, fmt.Errorf("read the draft of a check: stop %d of %d", d.Index, len(d.Stops))
+	}
+	return d, nil
+}
+
+// Stop is the stop one is at; none on the end page.
+func (d Draft) Stop() (knowledge.StopID, bool) {
+	if d.Index < 0 || d.Index >= len(d.Stops) {
+		return "", false
+	}
+	return d.Stops[d.Index].Stop, true
+}
+
+// AtEnd reports whether the walk has come to the end page.
+func (d Draft) AtEnd() bool { return d.Index >= len(d.Stops) }
+
+// Asking is the index into Earlier of the next earlier finding at this stop that
+// wants an answer.
+func (d Draft) Asking() (int, bool) {
+	stop, ok := d.Stop()
+	if !ok {
+		return 0, false
+	}
+	i := slices.IndexFunc(d.Earlier, func(e Earlier) bool { return e.Stop == stop && e.Now.Standing == Unasked })
+	return max(i, 0), i >= 0
+}
+
+// Go is the draft at the stop of that index; len(Stops) is the end page.
+func (d Draft) Go(index int) Draft {
+	d.Index = min(max(index, 0), len(d.Stops))
+	d.Pointed = body.Place{}
+	return d
+}
+
+// Point is the draft with the place to which the next finding goes.
+func (d Draft) Point(place body.Place) Draft {
+	d.Pointed = place
+	return d
+}
+
+// Answer stores the answer of the stop one is at and goes on to the next.
+func (d Draft) Answer(look Look, at model.Moment) (Draft, error) {
+	stop, ok := d.Stop()
+	if !ok {
+		return d, nil
+	}
+	if look.Looked() {
+		if i, asking := d.Asking(); asking {
+			return d, refuse("earlier", string(d.Earlier[i].What), "exam.earlier-unanswered", map[string]model.Gap{
+				"Finding": findingGap(d.Earlier[i].What),
+			})
+		}
+	}
+	if look == NotLooked && (d.found(stop) || d.asked(stop)) {
+		return d, refuse("stop", string(stop), "exam.noted-there", map[string]model.Gap{"Stop": model.KeyGap("stop." + string(stop))})
+	}
+	d.Stops = slices.Clone(d.Stops)
+	d.Stops[d.Index] = Answered{Stop: stop, Look: look, At: at}
+	return d.Go(d.Index + 1), nil
+}
+
+func refuse(field, value, reason string, gaps map[string]model.Gap) error {
+	return &model.Refusal{Field: field, Value: value, Reason: reason, Gaps: gaps, Answer: model.Mend}
+}
+
+// Mark notes a finding at the stop one is at. Where none was pointed to, the
+// same finding again is a worse one, up to severe; otherwise a new one is noted
+// at the place pointed to or in the middle of the stop. What is noted where a
+// closed problem of its kind was is that problem come back.
+func (d Draft) Mark(t *knowledge.Tables, what knowledge.FindingID, at model.Moment) Draft {
+	stop, ok := d.Stop()
+	if !ok {
+		return d
+	}
+	if i := d.last(stop, what); i >= 0 && d.Pointed == (body.Place{}) {
+		return d.raise(i)
+	}
+	f := Finding{Stop: stop, What: what, Standing: New, Place: d.Pointed, Grade: Slight, At: at}
+	if f.Place == (body.Place{}) {
+		f.Place = Middle(t, stop)
+		f.Rough = f.Place != body.Place{}
+	}
+	for _, p := range d.Past {
+		if p.What == what && body.Same(p.Before.Place, f.Place) && !d.taken(p.Problem) {
+			f.Problem, f.Standing, f.Baseline = p.Problem, CameBack, p.Baseline
+		}
+	}
+	d.Findings = append(slices.Clip(d.Findings), f)
+	d.Pointed = body.Place{}
+	return d
+}
+
+// taken reports whether a finding of this walk already continues the problem.
+func (d Draft) taken(p model.ProblemID) bool {
+	return slices.ContainsFunc(d.Findings, func(f Finding) bool { return f.Problem == p })
+}
+
+// last is the index of the latest finding of that kind at the stop, or -1.
+func (d Draft) last(stop knowledge.StopID, what knowledge.FindingID) int {
+	for i := len(d.Findings) - 1; i >= 0; i-- {
+		if d.Findings[i].Stop == stop && d.Findings[i].What == what {
+			return i
+		}
+	}
+	return -1
+}
+
+func (d Draft) raise(i int) Draft {
+	f := d.Findings[i]
+	f.Grade = min(f.Grade+1, Severe)
+	return d.ChangeFinding(i, f)
+}
+
+// Apart is the draft in which the finding at that index is a thing of its own
+// and not an earlier problem come back.
+func (d Draft) Apart(i int) Draft {
+	f := d.Findings[i]
+	f.Problem, f.Standing = model.ProblemID{}, New
+	return d.ChangeFinding(i, f)
+}
+
+// ChangeFinding is the draft with another finding at that index: its grade,
+// size, place, note or photos.
+func (d Draft) ChangeFinding(i int, f Finding) Draft {
+	d.Findings = slices.Clone(d.Findings)
+	d.Findings[i] = f
+	return d
+}
+
+// RemoveFinding is the draft without the finding at that index.
+func (d Draft) RemoveFinding(i int) Draft {
+	d.Findings = slices.Delete(slices.Clone(d.Findings), i, i+1)
+	return d
+}
+
+// AnswerEarlier answers how an earlier finding stands now; Unasked takes the
+// answer back. A worse one is one grade up, a better one is one grade down.
+func (d Draft) AnswerEarlier(i int, standing Standing, at model.Moment) Draft {
+	e := d.Earlier[i]
+	e.Now = Glimpse{}
+	if standing != Unasked {
+		e.Now = Glimpse{At: at, Standing: standing, Grade: moved(e.Before.Grade, standing), Place: e.Before.Place}
+	}
+	return d.setEarlier(i, e)
+}
+
+// ChangeEarlier is the draft with another present look at that earlier finding.
+func (d Draft) ChangeEarlier(i int, now Glimpse) Draft {
+	e := d.Earlier[i]
+	e.Now = now
+	return d.setEarlier(i, e)
+}
+
+func (d Draft) setEarlier(i int, e Earlier) Draft {
+	d.Earlier = slices.Clone(d.Earlier)
+	d.Earlier[i] = e
+	return d
+}
+
+func moved(before Grade, standing Standing) Grade {
+	switch standing {
+	case Worse:
+		return min(before+1, Severe)
+	case Better:
+		return max(before, Marked) - 1
+	}
+	return before
+}
+
+// Verdict is what the tables say about the draft as it stands.
+func (d Draft) Verdict(t *knowledge.Tables, at model.Moment) Verdict {
+	return Urgency(t, d.Facts(at))
+}
+
+// Finish is the check that the draft makes when it ends at that moment.
+func (d Draft) Finish(t *knowledge.Tables, at model.Moment) Check {
+	return d.judged(t, at)
+}
+
+// Resume is a draft of an earlier day brought to the present tables: stops that
+// the tables no longer have are dropped if they have no answer, new ones are to
+// be answered.
+func (d Draft) Resume(t *knowledge.Tables) Draft {
+	if d.Tables == t.Hash() {
+		return d
+	}
+	here, _ := d.Stop()
+	var stops []Answered
+	for _, s := range t.Stops() {
+		stops = append(stops, d.At(s.ID))
+	}
+	for _, s := range d.Stops {
+		if _, known := t.Stop(s.Stop); !known && s.Look != NotYet {
+			stops = append(stops, s)
+		}
+	}
+	d.Stops, d.Tables = stops, t.Hash()
+	d.Index = max(slices.IndexFunc(stops, func(s Answered) bool { return s.Stop == here }), 0)
+	return d
+}

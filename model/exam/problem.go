@@ -1,0 +1,142 @@
+package exam
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/body"
+	"coilward/model/knowledge"
+)
+
+// Problems are all problems of an animal, open and closed, oldest first.
+func Problems(v model.View, animal model.AnimalID) ([]StoredProblem, error) {
+	var all []StoredProblem
+	var failed error
+	err := v.Timeline(animal.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+		if d.Type != model.TypeProblem {
+			return true
+		}
+		p, err := ReadProblem(d)
+		failed = errors.Join(failed, err)
+		all = append(all, p)
+		return err == nil
+	})
+	if err = errors.Join(err, failed); err != nil {
+		return nil, fmt.Errorf("list the problems of an animal: %w", err)
+	}
+	slices.SortStableFunc(all, func(a, b StoredProblem) int {
+		return cmp.Or(cmp.Compare(a.First().At.UTC, b.First().At.UTC), slices.Compare(a.ID.ID[:], b.ID.ID[:]))
+	})
+	return all, nil
+}
+
+// ReadProblem reads the body of a problem document.
+func ReadProblem(d model.Document) (StoredProblem, error) {
+	p := StoredProblem{ID: model.ProblemID{ID: d.ID}}
+	if err := d.Decode(ProblemVersion, &p.Problem); err != nil {
+		return StoredProblem{}, err
+	}
+	if len(p.Glimpses) == 0 {
+		return StoredProblem{}, fmt.Errorf("read problem %s: no look at it is kept", d.ID)
+	}
+	return p, nil
+}
+
+// ReadCheck reads the body of an entry of kind "check".
+func ReadCheck(d model.Document) (Check, error) {
+	var c Check
+	return c, d.Decode(CheckVersion, &c)
+}
+
+// StoredCheck is a check with the entry it is kept as.
+type StoredCheck struct {
+	ID model.EntryID
+	By model.PersonID
+	Check
+}
+
+// Latest is the animal's newest check that began before that moment, if there
+// is one.
+func Latest(v model.View, animal model.AnimalID, before model.Moment) (StoredCheck, bool, error) {
+	var latest StoredCheck
+	var found bool
+	var failed error
+	err := v.Timeline(animal.Subject(), model.Beginning, before.UTC, func(d model.Document) bool {
+		if d.Type != model.TypeEntry || d.Kind != KindCheck {
+			return true
+		}
+		latest.ID, latest.By, found = model.EntryID{ID: d.ID}, d.By, true
+		latest.Check, failed = ReadCheck(d)
+		return false
+	})
+	if err = errors.Join(err, failed); err != nil {
+		return StoredCheck{}, false, fmt.Errorf("find the latest check of an animal: %w", err)
+	}
+	return latest, found, nil
+}
+
+// Bar is one problem on the chart of body and time.
+type Bar struct {
+	Problem model.ProblemID
+	Stop    knowledge.StopID
+	What    knowledge.FindingID
+	Place   body.Place // where it was last seen
+	Open    bool
+	Spans   []Span // in the order of time; between two of them it was gone
+}
+
+// Span is a stretch of time over which a problem stood at one grade.
+type Span struct {
+	From  model.Moment
+	To    model.Moment // zero: it still stands
+	Grade Grade
+}
+
+// Bars are the problems as bars: each look holds until the next one.
+func Bars(problems []StoredProblem) []Bar {
+	bars := make([]Bar, 0, len(problems))
+	for _, p := range problems {
+		b := Bar{Problem: p.ID, Stop: p.Stop, What: p.What, Place: p.Last().Place, Open: p.Open()}
+		for i, g := range p.Glimpses {
+			if !g.Standing.Present() {
+				continue
+			}
+			s := Span{From: g.At, Grade: g.Grade}
+			if i+1 < len(p.Glimpses) {
+				s.To = p.Glimpses[i+1].At
+			}
+			b.Spans = append(b.Spans, s)
+		}
+		bars = append(bars, b)
+	}
+	return bars
+}
+
+// with is the problem with the looks of one check replaced by those given.
+func (p Problem) with(check model.EntryID, looks ...Glimpse) Problem {
+	p.Glimpses = slices.DeleteFunc(slices.Clone(p.Glimpses), func(g Glimpse) bool { return g.Check == check })
+	for _, g := range looks {
+		g.Check = check
+		p.Glimpses = append(p.Glimpses, g)
+	}
+	slices.SortStableFunc(p.Glimpses, func(a, b Glimpse) int { return cmp.Compare(a.At.UTC, b.At.UTC) })
+	return p
+}
+
+// Stand is what the tables say today about the problems that are open, as
+// they were last seen: what an animal stands with when nothing is looked at.
+func Stand(t *knowledge.Tables, problems []StoredProblem, c Context, at model.Moment) Verdict {
+	f := Facts{At: at, Context: c}
+	for _, p := range problems {
+		if last := p.Last(); p.Open() {
+			f.Signs = append(f.Signs, Sign{
+				Stop: p.Stop, What: p.What, Grade: last.Grade, Standing: last.Standing, Baseline: p.Baseline,
+				Differs: last.Differs, Sheds: 1, Place: last.Place, Problem: p.ID, Seen: last.At.Day(),
+			})
+		}
+	}
+	return Urgency(t, f)
+}

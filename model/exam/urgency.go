@@ -1,0 +1,261 @@
+package exam
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/knowledge"
+)
+
+// Urgency judges the facts by the tables. Every rule that matches is a reason,
+// and the most urgent one counts. The order of the signs does not matter to the
+// answer; with the same context one sign more, or a worse one, never lowers it.
+func Urgency(t *knowledge.Tables, f Facts) Verdict {
+	v := Verdict{Signs: ordered(f.Signs), Day: f.At.Day(), VetWithin: t.Value(knowledge.ValueVetWithin), Tables: t.Hash()}
+	j := judging{t: t, facts: f, signs: v.Signs}
+	for _, rule := range t.Rules() {
+		if signs := j.matches(rule); len(signs) > 0 {
+			v.Reasons = append(v.Reasons, Reason{
+				Rule: rule.ID, Level: rule.Level, Signs: signs, Again: rule.Again,
+				IfWorse: rule.IfWorse, Isolate: rule.Isolate, Source: rule.Source,
+			})
+			v.Level = max(v.Level, rule.Level)
+		}
+	}
+	slices.SortStableFunc(v.Reasons, func(a, b Reason) int { return cmp.Compare(b.Level, a.Level) })
+	return v
+}
+
+// ordered puts the signs that are present into one order, whatever the order
+// they came in.
+func ordered(signs []Sign) []Sign {
+	present := slices.DeleteFunc(slices.Clone(signs), func(s Sign) bool { return !s.Standing.Present() })
+	slices.SortFunc(present, func(a, b Sign) int {
+		return cmp.Or(
+			cmp.Compare(a.Stop, b.Stop), cmp.Compare(a.What, b.What), cmp.Compare(b.Grade, a.Grade),
+			cmp.Compare(a.Place.Part, b.Place.Part), cmp.Compare(a.Place.View, b.Place.View), cmp.Compare(a.Place.Region, b.Place.Region),
+			cmp.Compare(a.Place.Along, b.Place.Along), cmp.Compare(a.Place.Angle, b.Place.Angle),
+			cmp.Compare(a.Place.X, b.Place.X), cmp.Compare(a.Place.Y, b.Place.Y),
+			cmp.Compare(a.Standing, b.Standing), cmp.Compare(a.Sheds, b.Sheds), cmp.Compare(a.Seen, b.Seen),
+			compareFlags(a.Baseline, b.Baseline), compareFlags(a.Differs, b.Differs),
+			slices.Compare(a.Problem.ID[:], b.Problem.ID[:]),
+		)
+	})
+	return present
+}
+
+func compareFlags(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case b:
+		return -1
+	}
+	return 1
+}
+
+// judging is one set of facts before the rules.
+type judging struct {
+	t     *knowledge.Tables
+	facts Facts
+	signs []Sign
+}
+
+// matches are the indexes of the signs that a rule speaks about, or none.
+func (j judging) matches(r knowledge.Rule) []int {
+	if !j.accompanied(r) || !j.circumstances(r) {
+		return nil
+	}
+	var matched []int
+	type kind struct {
+		stop knowledge.StopID
+		what knowledge.FindingID
+	}
+	kinds := map[kind]bool{}
+	for i, s := range j.signs {
+		if r.At(s.Stop, s.What) && int(max(s.Grade, Slight)) >= r.Grade && j.standsFor(r, s) {
+			matched = append(matched, i)
+			kinds[kind{s.Stop, s.What}] = true
+		}
+	}
+	if len(kinds) < r.Count {
+		return nil
+	}
+	return matched
+}
+
+// accompanied reports whether one of the findings that the rule asks for beside
+// is there.
+func (j judging) accompanied(r knowledge.Rule) bool {
+	return len(r.With) == 0 || slices.ContainsFunc(j.signs, func(s Sign) bool {
+		return slices.Contains(r.With, s.What) && !j.quiet(s)
+	})
+}
+
+// quiet reports whether a sign is this animal's own and no worse.
+func (j judging) quiet(s Sign) bool { return j.own(s) && s.Standing != Worse }
+
+// own reports whether a sign is this animal's own, which only some findings can be.
+func (j judging) own(s Sign) bool {
+	f, known := j.t.Finding(s.What)
+	return s.Baseline && known && f.Baseline
+}
+
+// standsFor asks the rule's clauses about the sign itself. A quiet sign answers
+// only to rules that name the baseline.
+func (j judging) standsFor(r knowledge.Rule, s Sign) bool {
+	if j.quiet(s) && !r.Needs(knowledge.Baseline) {
+		return false
+	}
+	return !slices.ContainsFunc(r.When, func(c knowledge.Clause) bool {
+		holds, about := j.ofSign(c.Condition, s)
+		return about && holds == c.Not
+	})
+}
+
+// circumstances asks the rule's clauses about the context.
+func (j judging) circumstances(r knowledge.Rule) bool {
+	return !slices.ContainsFunc(r.When, func(c knowledge.Clause) bool {
+		holds, about := j.ofContext(c.Condition)
+		return about && holds == c.Not
+	})
+}
+
+// ofSign reports whether a condition holds for the sign, and whether it is one
+// about signs at all.
+func (j judging) ofSign(c knowledge.Condition, s Sign) (holds, about bool) {
+	switch c {
+	case knowledge.Baseline:
+		return j.own(s), true
+	case knowledge.Worse:
+		return s.Standing == Worse, true
+	case knowledge.KeptTwoSheds:
+		return s.Sheds >= 2, true
+	case knowledge.DiffersFromPhoto:
+		return s.Differs, true
+	case knowledge.SeenBefore:
+		return s.Standing != New, true
+	}
+	return false, false
+}
+
+// ofContext reports whether a condition holds in the context, and whether it is
+// one about the context at all.
+func (j judging) ofContext(c knowledge.Condition) (holds, about bool) {
+	x := j.facts.Context
+	switch c {
+	case knowledge.InShed:
+		return x.Shed == ShedBefore, true
+	case knowledge.AfterMeal:
+		return j.justAte(), true
+	case knowledge.Fed:
+		return j.within(x.LastMeal, knowledge.ValueFed), true
+	case knowledge.Gravid:
+		return x.Gravid, true
+	case knowledge.Cold:
+		return x.Temperature != model.Temperature{} && x.Temperature.Hundredths < int64(j.t.Value(knowledge.ValueCold)), true
+	case knowledge.Young:
+		return x.Age == Hatchling || x.Age == Juvenile, true
+	case knowledge.Small:
+		return x.Mass.Milligrams < model.Grams(int64(j.t.Value(knowledge.ValueSmall))).Milligrams, true
+	case knowledge.LosingWeight:
+		return x.LosingWeight, true
+	case knowledge.RegurgitatedLately:
+		return slices.ContainsFunc(x.Regurgitations, func(m model.Moment) bool { return j.within(m, knowledge.ValueRegurgitation) }), true
+	}
+	return false, false
+}
+
+// justAte reports whether the last meal is so few minutes ago; a meal of which
+// only the day is known is not.
+func (j judging) justAte() bool {
+	meal := j.facts.Context.LastMeal
+	since := j.facts.At.UTC - meal.UTC
+	return meal.Precision == model.ToMinute && since >= 0 && since <= 60*int64(j.t.Value(knowledge.ValueAfterMeal))
+}
+
+// within reports whether m is known, not in the future, and at most that many
+// days ago.
+func (j judging) within(m model.Moment, days knowledge.ValueID) bool {
+	since := int(j.facts.At.Day()) - int(m.Day())
+	return !m.IsZero() && !j.facts.At.Before(m) && since <= j.t.Value(days)
+}
+
+// Isolate reports whether a rule asks to keep the animal apart.
+func (v Verdict) Isolate() bool {
+	return slices.ContainsFunc(v.Reasons, func(r Reason) bool { return r.Isolate })
+}
+
+// Of is how urgent the sign at that index is by the rules about it.
+func (v Verdict) Of(sign int) knowledge.Level {
+	var level knowledge.Level
+	for _, r := range v.Reasons {
+		if slices.Contains(r.Signs, sign) {
+			level = max(level, r.Level)
+		}
+	}
+	return level
+}
+
+// VetBy is the last day on which a vet should see the animal, if one should:
+// counted from the look that showed it, so that passing a finding over puts
+// nothing off.
+func (v Verdict) VetBy() (by model.Day, wanted bool) {
+	for i, s := range v.Signs {
+		level := v.Of(i)
+		if level < knowledge.VetWithinDays {
+			continue
+		}
+		last := s.Seen
+		if level == knowledge.VetWithinDays {
+			last += model.Day(v.VetWithin)
+		}
+		if !wanted || last < by {
+			by, wanted = last, true
+		}
+	}
+	return by, wanted
+}
+
+// Due is what the verdict makes due, soonest first: the vet for all that wants
+// one, and a new look at each sign that asks for it. Time alone closes neither.
+func (v Verdict) Due() []Obligation {
+	var due []Obligation
+	if by, wanted := v.VetBy(); wanted {
+		vet := Obligation{Kind: SeeVet, By: by}
+		for i := range v.Signs {
+			if v.Of(i) >= knowledge.VetWithinDays {
+				vet.Signs = append(vet.Signs, i)
+			}
+		}
+		due = append(due, vet)
+	}
+	looks := map[model.Day][]int{}
+	for i := range v.Signs {
+		if by, wanted := v.lookBy(i); wanted {
+			looks[by] = append(looks[by], i)
+		}
+	}
+	for _, by := range slices.Sorted(maps.Keys(looks)) {
+		due = append(due, Obligation{Kind: LookThere, By: by, Signs: looks[by]})
+	}
+	slices.SortStableFunc(due, func(a, b Obligation) int { return cmp.Compare(a.By, b.By) })
+	return due
+}
+
+// lookBy is the day on which the sign is looked at again, if it is: the soonest
+// that a rule asks for. A sign that wants a vet waits for the vet instead.
+func (v Verdict) lookBy(sign int) (by model.Day, wanted bool) {
+	if v.Of(sign) != knowledge.LookAgain {
+		return 0, false
+	}
+	for _, r := range v.Reasons {
+		day := v.Signs[sign].Seen + model.Day(r.Again)
+		if r.Again > 0 && slices.Contains(r.Signs, sign) && (!wanted || day < by) {
+			by, wanted = day, true
+		}
+	}
+	return by, wanted
+}
