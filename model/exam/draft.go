@@ -46,7 +46,10 @@ func Begin(t *knowledge.Tables, b Beginning) Draft {
 	}
 	d.Context.Regurgitations = slices.Clone(b.Context.Regurgitations)
 	for _, p := range b.Problems {
-		e := Earlier{Problem: p.ID, Stop: p.Stop, What: p.What, Baseline: p.Baseline, Since: p.First().At, Before: p.Last(), Sheds: 1 + after(b.Sheds, p.First().At)}
+		e := Earlier{
+			Problem: p.ID, Stop: p.Stop, What: p.What, Baseline: p.Baseline, Since: p.First().At, Before: p.Last(),
+			Sheds: 1 + after(b.Sheds, p.First().At), Worsened: p.Worsened(),
+		}
 		if p.Open() {
 			d.Earlier = append(d.Earlier, e)
 			continue

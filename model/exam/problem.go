@@ -134,7 +134,7 @@ func Stand(t *knowledge.Tables, problems []StoredProblem, c Context, at model.Mo
 		if last := p.Last(); p.Open() {
 			f.Signs = append(f.Signs, Sign{
 				Stop: p.Stop, What: p.What, Grade: last.Grade, Standing: last.Standing, Baseline: p.Baseline,
-				Differs: last.Differs, Sheds: 1, Place: last.Place, Problem: p.ID, Seen: last.At.Day(),
+				Worsened: p.Worsened(), Differs: last.Differs, Sheds: 1, Place: last.Place, Problem: p.ID, Seen: last.At.Day(),
 			})
 		}
 	}

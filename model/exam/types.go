@@ -116,10 +116,11 @@ type Earlier struct {
 	Stop     knowledge.StopID    `json:"stop"`
 	What     knowledge.FindingID `json:"what"`
 	Baseline bool                `json:"baseline,omitempty"`
-	Since    model.Moment        `json:"since"`           // the first look at it
-	Before   Glimpse             `json:"before"`          // the last look before this check
-	Now      Glimpse             `json:"now"`             // Standing Unasked: not answered
-	Sheds    int                 `json:"sheds,omitempty"` // sheds that it has outlasted so far
+	Since    model.Moment        `json:"since"`              // the first look at it
+	Before   Glimpse             `json:"before"`             // the last look before this check
+	Now      Glimpse             `json:"now"`                // Standing Unasked: not answered
+	Sheds    int                 `json:"sheds,omitempty"`    // sheds that it has outlasted so far
+	Worsened bool                `json:"worsened,omitempty"` // worse at an earlier look, and not better since
 }
 
 // Glimpse is one look at a problem.
@@ -151,6 +152,17 @@ func (p Problem) First() Glimpse { return p.Glimpses[0] }
 
 // Open reports whether the problem was there at the last look.
 func (p Problem) Open() bool { return p.Last().Standing.Present() }
+
+// Worsened reports whether the problem was worse at some look and has been no
+// better since: what is an animal's own is quiet no longer then.
+func (p Problem) Worsened() bool {
+	for i := len(p.Glimpses) - 1; i >= 0; i-- {
+		if s := p.Glimpses[i].Standing; s != Same {
+			return s == Worse
+		}
+	}
+	return false
+}
 
 // StoredProblem is a problem with the id it is kept under.
 type StoredProblem struct {
@@ -203,7 +215,8 @@ type Sign struct {
 	Standing Standing            `json:"standing"`
 	Baseline bool                `json:"baseline,omitempty"`
 	Differs  bool                `json:"differs,omitempty"`
-	Sheds    int                 `json:"sheds,omitempty"` // sheds that it has outlasted
+	Sheds    int                 `json:"sheds,omitempty"`    // sheds that it has outlasted
+	Worsened bool                `json:"worsened,omitempty"` // worse at an earlier look, and not better since
 	Place    body.Place          `json:"place"`
 	Problem  model.ProblemID     `json:"problem,omitzero"`
 	Seen     model.Day           `json:"seen"` // when it was last looked at

@@ -39,7 +39,7 @@ func ordered(signs []Sign) []Sign {
 			cmp.Compare(a.Place.Along, b.Place.Along), cmp.Compare(a.Place.Angle, b.Place.Angle),
 			cmp.Compare(a.Place.X, b.Place.X), cmp.Compare(a.Place.Y, b.Place.Y),
 			cmp.Compare(a.Standing, b.Standing), cmp.Compare(a.Sheds, b.Sheds), cmp.Compare(a.Seen, b.Seen),
-			compareFlags(a.Baseline, b.Baseline), compareFlags(a.Differs, b.Differs),
+			compareFlags(a.Baseline, b.Baseline), compareFlags(a.Differs, b.Differs), compareFlags(a.Worsened, b.Worsened),
 			slices.Compare(a.Problem.ID[:], b.Problem.ID[:]),
 		)
 	})
@@ -95,7 +95,10 @@ func (j judging) accompanied(r knowledge.Rule) bool {
 }
 
 // quiet reports whether a sign is this animal's own and no worse.
-func (j judging) quiet(s Sign) bool { return j.own(s) && s.Standing != Worse }
+func (j judging) quiet(s Sign) bool { return j.own(s) && !s.worse() }
+
+// worse reports whether a sign is worse now, or has been and is no better since.
+func (s Sign) worse() bool { return s.Standing == Worse || s.Worsened }
 
 // own reports whether a sign is this animal's own, which only some findings can be.
 func (j judging) own(s Sign) bool {
@@ -130,7 +133,7 @@ func (j judging) ofSign(c knowledge.Condition, s Sign) (holds, about bool) {
 	case knowledge.Baseline:
 		return j.own(s), true
 	case knowledge.Worse:
-		return s.Standing == Worse, true
+		return s.worse(), true
 	case knowledge.KeptTwoSheds:
 		return s.Sheds >= 2, true
 	case knowledge.DiffersFromPhoto:

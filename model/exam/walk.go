@@ -66,7 +66,7 @@ func (w Walk) Signs() []Sign {
 		if g.Standing.Present() {
 			signs = append(signs, Sign{
 				Stop: e.Stop, What: e.What, Grade: g.Grade, Standing: g.Standing, Baseline: e.Baseline,
-				Differs: g.Differs, Sheds: e.Sheds, Place: g.Place, Problem: e.Problem, Seen: g.At.Day(),
+				Worsened: e.Worsened && (g.Standing == Same || g.Standing == Unasked), Differs: g.Differs, Sheds: e.Sheds, Place: g.Place, Problem: e.Problem, Seen: g.At.Day(),
 			})
 		}
 	}
