@@ -1,0 +1,26 @@
+package store
+
+import (
+	"errors"
+	"os"
+
+	"golang.org/x/sys/windows"
+)
+
+func full(err error) bool {
+	return errors.Is(err, windows.ERROR_DISK_FULL) || errors.Is(err, windows.ERROR_HANDLE_DISK_FULL)
+}
+
+// hold takes the lock of an open file, or reports false if another holds it. It
+// locks a byte far behind the end, because a locked one could not be read.
+func hold(f *os.File) (bool, error) {
+	place := &windows.Overlapped{Offset: 0xffffffff, OffsetHigh: 0x7fffffff}
+	err := windows.LockFileEx(windows.Handle(f.Fd()), windows.LOCKFILE_EXCLUSIVE_LOCK|windows.LOCKFILE_FAIL_IMMEDIATELY, 0, 1, 0, place)
+	if errors.Is(err, windows.ERROR_LOCK_VIOLATION) {
+		return false, nil
+	}
+	return err == nil, err
+}
+
+// syncFolder does nothing: Windows cannot, and writes a rename through by itself.
+func syncFolder(string) error { return nil }

@@ -1,0 +1,97 @@
+package store
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+)
+
+// Restore puts a snapshot, or any good collection file, in the place of the
+// collection of a folder, which must not be open. The file is verified first.
+// What was there is kept, and setAside is where; empty if there was nothing.
+func Restore(folder, from string, o Options) (setAside string, err error) {
+	if o, err = o.complete(); err != nil {
+		return "", err
+	}
+	if err := makeFolders(folder); err != nil {
+		return "", err
+	}
+	l, err := takeLock(folder, o)
+	if err != nil {
+		return "", err
+	}
+	path := filepath.Join(folder, fileName)
+	if setAside, err = replace(path, from, o); err != nil {
+		l.abandon()
+		return setAside, err
+	}
+	state, err := stateOf(path)
+	if err != nil {
+		l.abandon()
+		return setAside, fault(path, "look at the restored file", err)
+	}
+	return setAside, fault(folder, "write the lock file", l.release(holder{Machine: o.Machine, Since: o.Now(), Closed: state}))
+}
+
+// replace verifies the copy, not the source, so that nothing can change between.
+func replace(path, from string, o Options) (setAside string, err error) {
+	if _, statError := os.Stat(from + sumEnd); statError == nil {
+		if err := checkSum(from); err != nil {
+			return "", err
+		}
+	}
+	fresh := path + ".new"
+	if err := copyFile(from, fresh); err != nil {
+		return "", errors.Join(err, removeIfThere(fresh))
+	}
+	report, err := o.Verifier(fresh)
+	if err == nil {
+		err = report.fault(from)
+	}
+	if err != nil {
+		return "", errors.Join(err, removeIfThere(fresh))
+	}
+	if setAside, err = keep(path, o); err != nil {
+		return "", errors.Join(err, removeIfThere(fresh))
+	}
+	return setAside, place(fresh, path)
+}
+
+// keep gives the present file a second name before it is replaced. Where the
+// disk cannot do that, it is copied.
+func keep(path string, o Options) (string, error) {
+	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
+		return "", nil
+	}
+	stamp := o.Now().UTC().Format(snapshotTime)
+	for n := 1; ; n++ {
+		aside := filepath.Join(filepath.Dir(path), BackupsFolder, fmt.Sprintf("replaced-%s-%d.db", stamp, n))
+		err := os.Link(path, aside)
+		if errors.Is(err, os.ErrExist) {
+			continue
+		}
+		if err != nil {
+			err = copyFile(path, aside)
+		}
+		return aside, err
+	}
+}
+
+func copyFile(from, to string) error {
+	source, err := os.Open(from)
+	if err != nil {
+		return fault(from, "read the file", err)
+	}
+	defer source.Close()
+	target, err := os.OpenFile(to, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o600)
+	if err != nil {
+		return fault(to, "make the copy", err)
+	}
+	_, err = io.Copy(target, source)
+	if err == nil {
+		err = target.Sync()
+	}
+	return fault(to, "write the copy", errors.Join(err, target.Close()))
+}

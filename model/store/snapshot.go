@@ -1,0 +1,199 @@
+package store
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	bolt "go.etcd.io/bbolt"
+
+	"coilward/model/collection"
+)
+
+// Snapshot is one verified copy of the file, in the folder backups.
+type Snapshot struct {
+	Path     string
+	Taken    time.Time // to the second, UTC
+	Sequence uint64    // changes that it holds
+}
+
+const (
+	snapshotTime = "20060102T150405Z"
+	snapshotEnd  = ".db"
+	sumEnd       = ".sha256"
+)
+
+func snapshotName(taken time.Time, sequence uint64) string {
+	return fmt.Sprintf("%s-%012d%s", taken.UTC().Format(snapshotTime), sequence, snapshotEnd)
+}
+
+func parseSnapshotName(name string) (s Snapshot, ok bool) {
+	taken, rest, _ := strings.Cut(name, "-")
+	t, err := time.Parse(snapshotTime, taken)
+	if err != nil {
+		return s, false
+	}
+	s.Taken = t
+	_, err = fmt.Sscanf(rest, "%d", &s.Sequence)
+	return s, err == nil && snapshotName(t, s.Sequence) == name
+}
+
+// Snapshots are the snapshots of a collection's folder, newest first.
+func Snapshots(folder string) ([]Snapshot, error) {
+	backups := filepath.Join(folder, BackupsFolder)
+	files, err := os.ReadDir(backups)
+	if errors.Is(err, os.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fault(backups, "list the snapshots", err)
+	}
+	var all []Snapshot
+	for _, f := range files {
+		if s, ok := parseSnapshotName(f.Name()); ok {
+			s.Path = filepath.Join(backups, f.Name())
+			all = append(all, s)
+		}
+	}
+	slices.Reverse(all) // ReadDir sorts by name, which begins with the time
+	return all, nil
+}
+
+// NewestSnapshot is the newest snapshot whose file is as it was when verified.
+func NewestSnapshot(folder string) (Snapshot, bool, error) {
+	all, err := Snapshots(folder)
+	for _, s := range all {
+		if checkSum(s.Path) == nil {
+			return s, true, err
+		}
+	}
+	return Snapshot{}, false, err
+}
+
+// SnapshotIfChanged takes a snapshot unless the newest holds every change.
+func (s *Store) SnapshotIfChanged() (Snapshot, bool, error) {
+	var sequence uint64
+	err := s.View(func(r collection.Reader) (err error) {
+		sequence, err = collection.Sequence(r)
+		return err
+	})
+	if err != nil {
+		return Snapshot{}, false, err
+	}
+	newest, ok, err := NewestSnapshot(s.folder)
+	if err != nil || ok && newest.Sequence == sequence || sequence == 0 {
+		return newest, false, err
+	}
+	newest, err = s.Snapshot()
+	return newest, err == nil, err
+}
+
+// Snapshot copies the file while it is in use, has the copy verified, and clears
+// away the snapshots that Retain no longer keeps.
+func (s *Store) Snapshot() (Snapshot, error) {
+	if s.folder == "" {
+		return Snapshot{}, &Fault{Kind: ErrReadOnly, Path: s.path}
+	}
+	if err := s.sameFile(); err != nil {
+		return Snapshot{}, err
+	}
+	taken := s.options.Now().UTC().Truncate(time.Second)
+	fresh := filepath.Join(s.folder, BackupsFolder, "unfinished.new")
+	sum, err := s.copyTo(fresh)
+	if err != nil {
+		return Snapshot{}, errors.Join(err, removeIfThere(fresh))
+	}
+	report, err := s.options.Verifier(fresh)
+	if err == nil {
+		err = report.fault(fresh)
+	}
+	if err != nil {
+		return Snapshot{}, errors.Join(err, removeIfThere(fresh))
+	}
+	made := Snapshot{Path: filepath.Join(s.folder, BackupsFolder, snapshotName(taken, report.Sequence)), Taken: taken, Sequence: report.Sequence}
+	if err := writeSum(made.Path, sum); err != nil {
+		return Snapshot{}, err
+	}
+	if err := place(fresh, made.Path); err != nil {
+		return Snapshot{}, err
+	}
+	return made, rotate(s.folder)
+}
+
+// copyTo copies the present state and makes it last; the sum is that of what was
+// written, not of what the disk gives back.
+func (s *Store) copyTo(path string) (sum string, err error) {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o600)
+	if err != nil {
+		return "", fault(path, "make the snapshot", err)
+	}
+	hash := sha256.New()
+	err = guard(func() error {
+		return s.storm.Bolt.View(func(tx *bolt.Tx) error {
+			_, err := tx.WriteTo(io.MultiWriter(f, hash))
+			return err
+		})
+	})
+	if err == nil {
+		err = f.Sync()
+	}
+	return hex.EncodeToString(hash.Sum(nil)), fault(path, "write the snapshot", errors.Join(err, f.Close()))
+}
+
+// writeSum writes the sum in the form that the usual sum programs read.
+func writeSum(path, sum string) error {
+	line := sum + "  " + filepath.Base(path) + "\n"
+	return fault(path+sumEnd, "write the snapshot's sum", os.WriteFile(path+sumEnd, []byte(line), 0o600))
+}
+
+// checkSum compares a snapshot with its sum.
+func checkSum(path string) error {
+	line, err := os.ReadFile(path + sumEnd)
+	if err != nil {
+		return fault(path, "read the snapshot's sum", err)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return fault(path, "read the snapshot", err)
+	}
+	defer f.Close()
+	hash := sha256.New()
+	if _, err := io.Copy(hash, f); err != nil {
+		return fault(path, "read the snapshot", err)
+	}
+	if want, _, _ := strings.Cut(string(line), " "); want != hex.EncodeToString(hash.Sum(nil)) {
+		return &Fault{Kind: ErrDamaged, Path: path, Err: errors.New("the snapshot's sum does not fit")}
+	}
+	return nil
+}
+
+func rotate(folder string) error {
+	all, err := Snapshots(folder)
+	if err != nil {
+		return err
+	}
+	taken := make([]time.Time, len(all))
+	for i, s := range all {
+		taken[i] = s.Taken
+	}
+	for i, keep := range Retain(taken) {
+		if !keep {
+			err = errors.Join(err, removeIfThere(all[i].Path), removeIfThere(all[i].Path+sumEnd))
+		}
+	}
+	return err
+}
+
+func removeIfThere(path string) error {
+	if err := os.Remove(path); !errors.Is(err, os.ErrNotExist) {
+		return fault(path, "clear the file away", err)
+	}
+	return nil
+}

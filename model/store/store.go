@@ -1,0 +1,308 @@
+package store
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+
+	"github.com/asdine/storm/v3"
+	bolt "go.etcd.io/bbolt"
+	bolterrors "go.etcd.io/bbolt/errors"
+
+	"coilward/model"
+	"coilward/model/collection"
+)
+
+// Schema is the newest form of the file that this program knows. A file of a
+// newer one is refused, because writing it would drop what only the newer
+// program knows.
+const Schema = 1
+
+// The folders beside the file.
+const (
+	PhotosFolder  = "photos"
+	BackupsFolder = "backups"
+	DraftsFolder  = "drafts"
+)
+
+// Options are what a store asks of its surroundings.
+type Options struct {
+	Now      func() time.Time // the clock; required
+	Machine  string           // this machine's name for others to read; empty: the host's name
+	Verifier Verifier         // VerifyInChild in programs; required after an unclean end and for snapshots
+	TakeOver bool             // open although the lock names another machine
+}
+
+// Store is an open collection on disk. It may be used from any goroutine.
+type Store struct {
+	folder   string // empty if opened by OpenReadOnly
+	path     string
+	options  Options
+	readOnly bool
+	storm    *storm.DB
+	opened   os.FileInfo
+	lock     *lock
+	holder   holder
+}
+
+var _ collection.Store = (*Store)(nil)
+
+// form is the control record "form": what the file is.
+type form struct {
+	Schema int    `json:"schema"`
+	Name   string `json:"name"` // a random name, so that copies of one collection are known as such
+}
+
+var formKey = []byte("form")
+
+// Exists reports whether a folder holds a collection.
+func Exists(folder string) bool {
+	_, err := os.Stat(filepath.Join(folder, fileName))
+	return err == nil
+}
+
+// Open opens the collection of a folder for reading and writing, and makes it if
+// there is none. It fails with *AlreadyOpen or *Fault. After an unclean end the
+// whole file is verified first; a bad one is ErrDamaged and stays as it is.
+func Open(folder string, o Options) (*Store, error) {
+	o, err := o.complete()
+	if err != nil {
+		return nil, err
+	}
+	if err := makeFolders(folder); err != nil {
+		return nil, err
+	}
+	l, err := takeLock(folder, o)
+	if err != nil {
+		return nil, err
+	}
+	s := &Store{folder: folder, path: filepath.Join(folder, fileName), options: o, lock: l}
+	if err := s.open(); err != nil {
+		l.abandon()
+		return nil, err
+	}
+	return s, nil
+}
+
+func (o Options) complete() (Options, error) {
+	if o.Now == nil {
+		return o, errors.New("open a collection: Options needs a clock")
+	}
+	if o.Machine == "" {
+		name, err := os.Hostname()
+		if err != nil {
+			return o, fmt.Errorf("open a collection: %w", err)
+		}
+		o.Machine = name
+	}
+	if o.Verifier == nil {
+		o.Verifier = func(path string) (Report, error) {
+			return Report{}, &Fault{Kind: ErrUnverified, Path: path}
+		}
+	}
+	return o, nil
+}
+
+func makeFolders(folder string) error {
+	for _, name := range []string{"", PhotosFolder, BackupsFolder, DraftsFolder} {
+		path := filepath.Join(folder, name)
+		if err := os.MkdirAll(path, 0o700); err != nil {
+			return fault(path, "make the folder", err)
+		}
+	}
+	return nil
+}
+
+func (s *Store) open() error {
+	err := s.prepare()
+	if err == nil {
+		err = s.connect()
+	}
+	if err != nil {
+		return err
+	}
+	s.ForwardRequested() // one that nobody answered is out of date
+	s.holder = holder{Machine: s.options.Machine, Since: s.options.Now()}
+	if err := s.lock.write(s.holder); err != nil {
+		return errors.Join(fault(s.folder, "write the lock file", err), s.storm.Close())
+	}
+	return nil
+}
+
+// prepare makes the file or makes sure that it can be trusted.
+func (s *Store) prepare() error {
+	info, err := os.Stat(s.path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return s.create()
+	case err != nil:
+		return fault(s.path, "look for the collection", err)
+	case info.Size() == 0: // bbolt would make a new, empty collection of it
+		return &Fault{Kind: ErrDamaged, Path: s.path, Err: errors.New("the file is empty")}
+	case !s.lock.last.clean(s.path):
+		report, err := s.options.Verifier(s.path)
+		if err != nil {
+			return err
+		}
+		return report.fault(s.path)
+	}
+	return refuseNewer(s.path)
+}
+
+// create makes an empty collection, unless what lies in the folder shows that
+// there was one.
+func (s *Store) create() error {
+	snapshots, err := Snapshots(s.folder)
+	if err != nil {
+		return err
+	}
+	photos, err := os.ReadDir(filepath.Join(s.folder, PhotosFolder))
+	if err != nil {
+		return fault(s.folder, "look for photos", err)
+	}
+	if len(snapshots)+len(photos) > 0 {
+		return &Fault{Kind: ErrMissing, Path: s.path}
+	}
+	return build(s.path, func(s *Store) error { return s.Update(writeForm) })
+}
+
+func writeForm(w collection.Writer) error {
+	value, err := json.Marshal(form{Schema: Schema, Name: randomName()})
+	if err != nil {
+		return err
+	}
+	return w.Put(collection.Control, formKey, value)
+}
+
+// connect opens the file for writing.
+func (s *Store) connect() error {
+	var err error
+	if s.storm, err = openStorm(s.path, bolt.Options{}); err != nil {
+		return s.busy(err)
+	}
+	if s.opened, err = os.Stat(s.path); err != nil {
+		return errors.Join(fault(s.path, "look at the open file", err), s.storm.Close())
+	}
+	return nil
+}
+
+func (s *Store) busy(err error) error {
+	if errors.Is(err, bolterrors.ErrTimeout) {
+		return &AlreadyOpen{Path: s.folder, Machine: s.options.Machine}
+	}
+	return err
+}
+
+// openStorm opens bbolt itself and gives it to Storm, because Storm keeps the
+// file locked when it refuses a file. Without a time limit a second start would
+// wait for ever.
+func openStorm(path string, o bolt.Options) (*storm.DB, error) {
+	o.Timeout, o.FreelistType = time.Second, bolt.FreelistMapType
+	var db *storm.DB
+	err := guard(func() error {
+		b, err := bolt.Open(path, 0o600, &o)
+		if err != nil {
+			return err
+		}
+		if db, err = storm.Open("", storm.UseDB(b), storm.Codec(codec{})); err != nil {
+			return errors.Join(err, b.Close())
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, fault(path, "open the file", err)
+	}
+	return db, nil
+}
+
+// OpenReadOnly opens one file, such as a snapshot, for reading. Updates fail
+// with ErrReadOnly. A newer form is refused with ErrNewer.
+func OpenReadOnly(path string) (*Store, error) {
+	if info, err := os.Stat(path); err != nil {
+		return nil, fault(path, "look for the file", err)
+	} else if info.Size() == 0 {
+		return nil, &Fault{Kind: ErrDamaged, Path: path, Err: errors.New("the file is empty")}
+	}
+	db, err := openStorm(path, bolt.Options{ReadOnly: true})
+	if err != nil {
+		return nil, err
+	}
+	s := &Store{path: path, readOnly: true, storm: db}
+	if err := s.known(); err != nil {
+		return nil, errors.Join(err, s.Close())
+	}
+	return s, nil
+}
+
+// refuseNewer looks at a file's form without opening it for writing.
+func refuseNewer(path string) error {
+	s, err := OpenReadOnly(path)
+	if err != nil {
+		return err
+	}
+	return s.Close()
+}
+
+// known fails if the form is newer than this program, or no form at all.
+func (s *Store) known() error {
+	f, err := s.form()
+	if err != nil {
+		return err
+	}
+	if f.Schema > Schema {
+		return &Fault{Kind: ErrNewer, Path: s.path, Err: fmt.Errorf("form %d, known up to %d", f.Schema, Schema)}
+	}
+	return nil
+}
+
+func (s *Store) form() (f form, err error) {
+	err = s.View(func(r collection.Reader) error {
+		value, err := r.Get(collection.Control, formKey)
+		if err != nil {
+			return err
+		}
+		return json.Unmarshal(value, &f)
+	})
+	if errors.Is(err, model.ErrNotFound) || err == nil && f.Schema < 1 {
+		err = errors.New("it has no form of a collection")
+	}
+	if err == nil {
+		return f, nil
+	}
+	var known *Fault
+	if errors.As(err, &known) {
+		return f, err
+	}
+	return f, &Fault{Kind: ErrDamaged, Path: s.path, Err: err}
+}
+
+// Folder is the collection's folder; empty if opened by OpenReadOnly.
+func (s *Store) Folder() string { return s.folder }
+
+// ReadOnly reports whether the store was opened for reading only.
+func (s *Store) ReadOnly() bool { return s.readOnly }
+
+// Close ends the use of the store and notes that it ended in order. It waits for
+// views and updates that still run.
+func (s *Store) Close() error {
+	if err := guard(s.storm.Close); err != nil {
+		if s.lock != nil {
+			s.lock.abandon()
+		}
+		return fault(s.path, "close the file", err)
+	}
+	if s.lock == nil {
+		return nil
+	}
+	state, err := stateOf(s.path)
+	if err != nil || s.sameFile() != nil {
+		s.lock.abandon()
+		return fault(s.path, "look at the closed file", err)
+	}
+	s.holder.Closed = state
+	return fault(s.folder, "write the lock file", s.lock.release(s.holder))
+}
