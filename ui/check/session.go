@@ -1,0 +1,352 @@
+package check
+
+import (
+	"slices"
+
+	"coilward/model"
+	"coilward/model/body"
+	"coilward/model/exam"
+	"coilward/model/knowledge"
+)
+
+// words is what a session needs of the catalogue in force.
+type words interface {
+	Say(key string, gaps ...map[string]any) string
+	Length(model.Length) string
+	DayShort(model.Day) string
+}
+
+// session is one check in progress, as values that a page shows.
+type session struct {
+	tables *knowledge.Tables
+	text   words
+	draft  exam.Draft
+	// numbers names each known problem by its place in the order in which the
+	// animal's problems were first seen; findings of this walk follow on.
+	numbers map[model.ProblemID]int
+	known   int
+	view    body.ViewID
+	chosen  int // index of the finding whose details are shown, or -1
+}
+
+func newSession(t *knowledge.Tables, w words, d exam.Draft, problems []exam.StoredProblem) *session {
+	s := &session{tables: t, text: w, draft: d, numbers: map[model.ProblemID]int{}, known: len(problems), chosen: -1}
+	for i, p := range problems {
+		s.numbers[p.ID] = i + 1
+	}
+	s.arrive()
+	return s
+}
+
+// arrive shows the view that suits the stop one has come to.
+func (s *session) arrive() {
+	s.chosen = -1
+	if stop, ok := s.stop(); ok {
+		s.view = viewFor(stop)
+	}
+}
+
+// stop is the stop one is at; none on the end page.
+func (s *session) stop() (knowledge.Stop, bool) {
+	id, ok := s.draft.Stop()
+	if !ok {
+		return knowledge.Stop{}, false
+	}
+	return s.tables.Stop(id)
+}
+
+// take puts a new draft in the place of the old one; a new stop brings its view,
+// a new finding its details.
+func (s *session) take(d exam.Draft) {
+	moved, more := d.Index != s.draft.Index, len(d.Findings) > len(s.draft.Findings)
+	s.draft = d
+	switch {
+	case moved:
+		s.arrive()
+	case more:
+		s.chosen = len(d.Findings) - 1
+	case s.chosen >= len(d.Findings):
+		s.chosen = -1
+	}
+}
+
+// press forwards a key of the numpad.
+func (s *session) press(key exam.Key, at model.Moment) error {
+	before := s.draft
+	next, err := s.draft.Press(s.tables, key, at)
+	if err != nil {
+		return err
+	}
+	s.take(next)
+	if next.Index == before.Index {
+		s.choose(before)
+	}
+	return nil
+}
+
+// choose shows the details of the finding that a key has just raised.
+func (s *session) choose(before exam.Draft) {
+	for i, f := range s.draft.Findings {
+		if i < len(before.Findings) && f.Grade != before.Findings[i].Grade {
+			s.chosen = i
+		}
+	}
+}
+
+// mark notes a finding at the stop one is at.
+func (s *session) mark(what knowledge.FindingID, at model.Moment) {
+	before := s.draft
+	s.take(s.draft.Mark(s.tables, what, at))
+	s.choose(before)
+}
+
+// point takes a place from the drawing or as typed: the place of the finding
+// chosen where nobody had pointed for it, and otherwise of the next one.
+func (s *session) point(p body.Place) {
+	if s.chosen >= 0 && s.draft.Findings[s.chosen].Rough {
+		f := s.draft.Findings[s.chosen]
+		f.Place, f.Rough = p, false
+		s.draft = s.draft.ChangeFinding(s.chosen, f)
+		return
+	}
+	s.draft = s.draft.Point(p)
+}
+
+// viewFor is the view that shows most of a stop. The open mouth is shown only
+// where the mouth is what is looked at.
+func viewFor(stop knowledge.Stop) body.ViewID {
+	if stop.Way == knowledge.Opened {
+		return body.OpenMouth
+	}
+	best, most := body.Above, 0
+	for _, v := range []body.ViewID{body.HeadLeft, body.HeadRight, body.HeadAbove, body.Above, body.Underside} {
+		shown := body.RegionsOf(v)
+		n := 0
+		for _, r := range stop.Regions {
+			if slices.Contains(shown, r) {
+				n++
+			}
+		}
+		if n > most {
+			best, most = v, n
+		}
+	}
+	return best
+}
+
+// row is one stop in the list at the left.
+type row struct {
+	Index  int
+	Part   body.Part // of the first stop of a part; the zero Part: none begins here
+	First  bool      // a part begins here
+	Name   string
+	Sign   sign
+	Number int    // of the finding that stands there, where Sign is found
+	Detail string // a word at the right
+	Here   bool
+}
+
+// sign is how a stop's answer is drawn.
+type sign uint8
+
+const (
+	notYet sign = iota
+	clear
+	found
+	notLooked
+	leftToVet
+)
+
+// rows are the stops from snout to tail tip with their answers.
+func (s *session) rows() []row {
+	var rows []row
+	last := body.Part("none")
+	for i, a := range s.draft.Stops {
+		stop, _ := s.tables.Stop(a.Stop)
+		r := row{Index: i, Part: partOf(stop), Name: s.text.Say("stop." + string(a.Stop)), Here: i == s.draft.Index}
+		r.First, last = r.Part != last, r.Part
+		r.Sign, r.Number = s.signOf(a)
+		r.Detail = s.detailOf(a, r.Sign)
+		rows = append(rows, r)
+	}
+	return rows
+}
+
+// partOf is the part of the animal that a stop begins on; the zero Part is the
+// whole animal.
+func partOf(stop knowledge.Stop) body.Part {
+	if len(stop.Regions) == 0 {
+		return ""
+	}
+	place, _ := body.In(stop.Regions[0])
+	if place.Part == body.Mouth {
+		return body.Head
+	}
+	return place.Part
+}
+
+func (s *session) signOf(a exam.Answered) (sign, int) {
+	if n := s.numberAt(a.Stop); n > 0 {
+		return found, n
+	}
+	switch a.Look {
+	case exam.Seen, exam.Felt:
+		return clear, 0
+	case exam.NotLooked:
+		return notLooked, 0
+	case exam.LeftToVet:
+		return leftToVet, 0
+	}
+	return notYet, 0
+}
+
+// numberAt is the number of the first thing that stands at a stop by this walk.
+func (s *session) numberAt(stop knowledge.StopID) int {
+	for i, f := range s.draft.Findings {
+		if f.Stop == stop {
+			return s.number(i)
+		}
+	}
+	for _, e := range s.draft.Earlier {
+		if e.Stop == stop && e.Now.Standing != exam.Unasked && e.Now.Standing.Present() {
+			return s.numbers[e.Problem]
+		}
+	}
+	return 0
+}
+
+// number is the number of the finding at that index.
+func (s *session) number(i int) int {
+	if n, ok := s.numbers[s.draft.Findings[i].Problem]; ok {
+		return n
+	}
+	n := s.known
+	for j := 0; j <= i; j++ {
+		if _, ok := s.numbers[s.draft.Findings[j].Problem]; !ok {
+			n++
+		}
+	}
+	return n
+}
+
+func (s *session) detailOf(a exam.Answered, sg sign) string {
+	switch sg {
+	case found:
+		return s.text.Say("check.row.found")
+	case leftToVet, notLooked:
+		return s.text.Say("look." + lookKey(a.Look))
+	case clear:
+		return s.text.Say("look." + lookKey(a.Look))
+	}
+	if n := s.openAt(a.Stop); n > 0 {
+		return s.text.Say("check.row.open", map[string]any{"Count": n})
+	}
+	return ""
+}
+
+// lookKey is the last part of a look's key: looks hold spaces, keys do not.
+func lookKey(l exam.Look) string {
+	switch l {
+	case exam.Seen:
+		return "seen"
+	case exam.Felt:
+		return "felt"
+	case exam.LeftToVet:
+		return "left-to-vet"
+	}
+	return "not-looked"
+}
+
+// openAt counts the earlier findings at a stop that still want an answer.
+func (s *session) openAt(stop knowledge.StopID) int {
+	n := 0
+	for _, e := range s.draft.Earlier {
+		if e.Stop == stop && e.Now.Standing == exam.Unasked {
+			n++
+		}
+	}
+	return n
+}
+
+// choice is one finding button of the stop.
+type choice struct {
+	Key   string // the digit
+	What  knowledge.FindingID
+	Name  string
+	Grade exam.Grade // of the last one noted here; Ungraded: none
+}
+
+func (s *session) choices() []choice {
+	stop, ok := s.stop()
+	if !ok {
+		return nil
+	}
+	var list []choice
+	for i, what := range stop.Choices {
+		c := choice{Key: string(rune('1' + i)), What: what, Name: s.text.Say("finding." + string(what))}
+		for _, f := range s.draft.Findings {
+			if f.Stop == stop.ID && f.What == what {
+				c.Grade = f.Grade
+			}
+		}
+		list = append(list, c)
+	}
+	return list
+}
+
+// pinKind tells how a pin is drawn.
+type pinKind uint8
+
+const (
+	pinNow pinKind = iota
+	pinEarlier
+	pinGone
+)
+
+// pin is one thing on the drawing.
+type pin struct {
+	Number  int
+	Kind    pinKind
+	Place   body.Place
+	Finding int // index into the draft's findings, or -1
+}
+
+// pins are what stands on the drawing: noted now, open from earlier, gone by
+// this walk. What has no place is on the list alone.
+func (s *session) pins() []pin {
+	var pins []pin
+	add := func(p pin) {
+		if p.Place != (body.Place{}) {
+			pins = append(pins, p)
+		}
+	}
+	for i, f := range s.draft.Findings {
+		add(pin{Number: s.number(i), Kind: pinNow, Place: f.Place, Finding: i})
+	}
+	for _, e := range s.draft.Earlier {
+		p := pin{Number: s.numbers[e.Problem], Kind: pinEarlier, Place: e.Before.Place, Finding: -1}
+		if e.Now.Standing == exam.Gone {
+			p.Kind = pinGone
+		}
+		add(p)
+	}
+	return pins
+}
+
+// progress is how many stops have an answer, of how many.
+func (s *session) progress() (answered, of int) {
+	return s.draft.Answers(), len(s.draft.Stops)
+}
+
+// lit are the regions under the lamp: those of the stop one is at.
+func (s *session) lit() []body.RegionID {
+	stop, _ := s.stop()
+	return stop.Regions
+}
+
+// here is whether anything new stands at this stop, so that Enter stores that
+// the rest of it is clear.
+func (s *session) here() bool {
+	id, _ := s.draft.Stop()
+	return s.numberAt(id) > 0
+}
