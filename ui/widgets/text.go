@@ -1,0 +1,236 @@
+package widgets
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+
+	"coilward/ui/look"
+)
+
+// Text is text in a step of the scale and a tone. Its lines stand on the step's
+// own line height, so that columns of text share one grid.
+type Text struct {
+	widget.BaseWidget
+	text  string
+	kind  look.Type
+	tone  look.Tone
+	align fyne.TextAlign
+	wraps bool
+	cuts  bool
+	told  float32 // width to wrap at before one is given; 0: none
+}
+
+var _ Flow = (*Text)(nil)
+
+// Line is text of one line, which needs its whole width.
+func Line(text string, kind look.Type, tone look.Tone) *Text {
+	t := &Text{text: text, kind: kind, tone: tone}
+	t.ExtendBaseWidget(t)
+	return t
+}
+
+// Para is text that wraps to the width it is given.
+func Para(text string, kind look.Type, tone look.Tone) *Text {
+	t := Line(text, kind, tone)
+	t.wraps = true
+	return t
+}
+
+// ParaIn is text that wraps to a width known beforehand.
+func ParaIn(width float32, text string, kind look.Type, tone look.Tone) *Text {
+	t := Para(text, kind, tone)
+	t.told = width
+	return t
+}
+
+// Right sets the text flush right.
+func (t *Text) Right() *Text { t.align = fyne.TextAlignTrailing; return t }
+
+// Centred sets the text in the middle.
+func (t *Text) Centred() *Text { t.align = fyne.TextAlignCenter; return t }
+
+// Cuts lets the line end in "…" where it does not fit. For what people wrote
+// only; our own words get the room they need.
+func (t *Text) Cuts() *Text { t.cuts = true; return t }
+
+// Text is the text as it was set.
+func (t *Text) Text() string { return t.text }
+
+// Tone is the tone that the text is set in.
+func (t *Text) Tone() look.Tone { return t.tone }
+
+// SetText changes the text.
+func (t *Text) SetText(text string) {
+	if t.text != text {
+		t.text = text
+		t.Refresh()
+	}
+}
+
+// SetTone changes the tone.
+func (t *Text) SetTone(tone look.Tone) {
+	if t.tone != tone {
+		t.tone = tone
+		t.Refresh()
+	}
+}
+
+// SetKind changes the step of the scale.
+func (t *Text) SetKind(kind look.Type) {
+	if t.kind != kind {
+		t.kind = kind
+		t.Refresh()
+	}
+}
+
+// Short tells whether the text has less room than it needs: it ends in "…",
+// or something of it is hidden.
+func (t *Text) Short() bool {
+	size := t.Size()
+	if t.wraps {
+		return t.HeightFor(size.Width) > size.Height+.5 || t.widest(size.Width) > size.Width+.5
+	}
+	return t.kind.Width(t.text) > size.Width+.5
+}
+
+// MayBeCut tells whether the text was allowed to end in "…".
+func (t *Text) MayBeCut() bool { return t.cuts }
+
+func (t *Text) widest(width float32) (w float32) {
+	for _, line := range t.lines(width) {
+		w = max(w, t.kind.Width(line))
+	}
+	return w
+}
+
+// lines breaks the text for a width; 0 stands for no end.
+func (t *Text) lines(width float32) []string {
+	if !t.wraps {
+		if t.cuts && width > 0 {
+			return []string{shorten(t.text, t.kind, width)}
+		}
+		return []string{t.text}
+	}
+	var out []string
+	for par := range strings.SplitSeq(t.text, "\n") {
+		out = append(out, breakLines(par, t.kind, width)...)
+	}
+	return out
+}
+
+// breakLines breaks at spaces; a no-break space holds a number and its unit
+// together.
+func breakLines(par string, kind look.Type, width float32) []string {
+	var out []string
+	line := ""
+	for word := range strings.SplitSeq(par, " ") {
+		try := word
+		if line != "" {
+			try = line + " " + word
+		}
+		if line != "" && width > 0 && kind.Width(try) > width {
+			out = append(out, line)
+			try = word
+		}
+		line = try
+	}
+	return append(out, line)
+}
+
+func shorten(text string, kind look.Type, width float32) string {
+	if kind.Width(text) <= width+.5 {
+		return text
+	}
+	signs := []rune(text)
+	for len(signs) > 1 && kind.Width(strings.TrimSpace(string(signs))+"…") > width {
+		signs = signs[:len(signs)-1]
+	}
+	return strings.TrimSpace(string(signs)) + "…"
+}
+
+// HeightFor implements Flow.
+func (t *Text) HeightFor(width float32) float32 {
+	if !t.wraps {
+		return t.kind.Line
+	}
+	return t.kind.Line * float32(len(t.lines(width)))
+}
+
+func (t *Text) minWidth() (w float32) {
+	switch {
+	case t.cuts:
+		return t.kind.Width("…")
+	case !t.wraps:
+		return wholeUp(t.kind.Width(t.text))
+	case t.told > 0:
+		return t.told
+	}
+	for word := range strings.FieldsFuncSeq(t.text, func(r rune) bool { return r == ' ' || r == '\n' }) {
+		w = max(w, t.kind.Width(word))
+	}
+	return wholeUp(w)
+}
+
+// CreateRenderer implements fyne.Widget.
+func (t *Text) CreateRenderer() fyne.WidgetRenderer {
+	r := &textRenderer{t: t, size: t.Size()}
+	r.build()
+	return r
+}
+
+type textRenderer struct {
+	t       *Text
+	size    fyne.Size
+	objects []fyne.CanvasObject
+}
+
+func (r *textRenderer) Destroy()                     {}
+func (r *textRenderer) Objects() []fyne.CanvasObject { return r.objects }
+
+func (r *textRenderer) MinSize() fyne.Size {
+	w := r.t.minWidth()
+	return fyne.NewSize(w, r.t.HeightFor(max(w, r.size.Width)))
+}
+
+func (r *textRenderer) Layout(size fyne.Size) {
+	if size == r.size {
+		return
+	}
+	r.size = size
+	r.build()
+}
+
+func (r *textRenderer) Refresh() {
+	r.build()
+	canvas.Refresh(r.t)
+}
+
+// build makes one canvas.Text per line and face.
+func (r *textRenderer) build() {
+	r.objects = r.objects[:0:0]
+	for i, line := range r.t.lines(r.size.Width) {
+		r.setLine(line, float32(i)*r.t.kind.Line)
+	}
+}
+
+func (r *textRenderer) setLine(line string, y float32) {
+	kind, x := r.t.kind, float32(0)
+	switch spare := r.size.Width - kind.Width(line); r.t.align {
+	case fyne.TextAlignTrailing:
+		x = spare
+	case fyne.TextAlignCenter:
+		x = spare / 2
+	}
+	for _, run := range kind.Runs(line) {
+		o := canvas.NewText(run.Text, look.Of(r.t.tone))
+		o.TextSize, o.TextStyle, o.FontSource = kind.Size, run.Face.Style(), run.Face.Source()
+		size := o.MinSize()
+		o.Resize(size)
+		o.Move(fyne.NewPos(whole(x), whole(y+(kind.Line-size.Height)/2)))
+		r.objects = append(r.objects, o)
+		x += size.Width
+	}
+}
