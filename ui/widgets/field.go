@@ -1,0 +1,286 @@
+package widgets
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"coilward/ui/look"
+)
+
+// Field is a place to type in, under a caption, with a unit inside its right
+// edge and room for a refusal below. What was typed stays, whatever is said
+// about it. It hands its text on when it is complete: on Enter and when the
+// field is left, never in the middle of typing.
+type Field struct {
+	*fyne.Container
+	entry   *entry
+	refusal *fyne.Container
+	reason  *Text
+	asked   string // the text that was last handed on
+
+	// OnCommit is called with the text on Enter, and on leaving the field if the
+	// text is not the one last handed on.
+	OnCommit func(text string)
+	// OnEnter is called after OnCommit when Enter was pressed.
+	OnEnter func()
+	// OnTyped is called at every change by typing: for search, not for keeping.
+	OnTyped func(text string)
+}
+
+// FieldOptions say what a field looks like.
+type FieldOptions struct {
+	Label, Hint, Unit string
+	Rows              int  // lines to write in; 0 and 1: one
+	Big               bool // the one amount of a form
+}
+
+// NewField makes a field with a value.
+func NewField(value string, o FieldOptions) *Field {
+	f := &Field{asked: value}
+	f.entry = newEntry(f, value, o)
+	f.reason = Para("", look.Note, look.Today)
+	f.refusal = RowTop(look.S4, NewIcon("caution", 16, look.Today), Grow(f.reason))
+	f.refusal.Hide()
+	var parts []fyne.CanvasObject
+	if o.Label != "" {
+		parts = append(parts, Line(o.Label, look.NoteBold, look.Soft))
+	}
+	f.Container = Col(look.S4, append(parts, f.entry.framed(o), f.refusal)...)
+	return f
+}
+
+// Text is what stands in the field now.
+func (f *Field) Text() string { return f.entry.Text }
+
+// SetText puts a value into the field as if it had been handed on.
+func (f *Field) SetText(text string) {
+	f.asked = text
+	if f.entry.Text != text {
+		f.entry.quiet = true
+		f.entry.SetText(text)
+		f.entry.quiet = false
+	}
+	f.Accept()
+}
+
+// Type is as if a person typed the text over what stands there.
+func (f *Field) Type(text string) { f.entry.SetText(text) }
+
+// Commit hands the text on now, if it was not yet.
+func (f *Field) Commit() {
+	if f.entry.Text == f.asked {
+		return
+	}
+	f.asked = f.entry.Text
+	if f.OnCommit != nil {
+		f.OnCommit(f.asked)
+	}
+}
+
+// Enter is as if Enter was pressed in the field.
+func (f *Field) Enter() {
+	f.asked = f.entry.Text
+	if f.OnCommit != nil {
+		f.OnCommit(f.asked)
+	}
+	if f.OnEnter != nil {
+		f.OnEnter()
+	}
+}
+
+// Refuse says below the field why its text cannot stand: field, value, what to
+// do. The text stays.
+func (f *Field) Refuse(reason string) {
+	f.reason.SetText(reason)
+	f.refusal.Show()
+	f.entry.refused = true
+	f.entry.paint()
+	f.Container.Refresh()
+}
+
+// Accept takes a refusal away.
+func (f *Field) Accept() {
+	if !f.entry.refused {
+		return
+	}
+	f.refusal.Hide()
+	f.entry.refused = false
+	f.entry.paint()
+	f.Container.Refresh()
+}
+
+// Refusal is the text below the field, empty where there is none.
+func (f *Field) Refusal() string {
+	if f.entry.refused {
+		return f.reason.Text()
+	}
+	return ""
+}
+
+// Focusable is what takes the keys, to be focused on a canvas.
+func (f *Field) Focusable() fyne.Focusable { return f.entry }
+
+// Disable shows the field without letting it be changed.
+func (f *Field) Disable() { f.entry.Disable(); f.entry.paint() }
+
+// Enable lets the field be changed again.
+func (f *Field) Enable() { f.entry.Enable(); f.entry.paint() }
+
+// entry is a stock entry that stands on a ground of ours.
+type entry struct {
+	widget.Entry
+	field                   *Field
+	ground                  *Box
+	focused, refused, quiet bool
+}
+
+func newEntry(f *Field, value string, o FieldOptions) *entry {
+	e := &entry{field: f, ground: NewBox(Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RBase})}
+	e.MultiLine = o.Rows > 1
+	if e.MultiLine {
+		e.Wrapping = fyne.TextWrapWord
+		e.SetMinRowsVisible(o.Rows)
+	}
+	e.ExtendBaseWidget(e)
+	e.Text = value
+	e.SetPlaceHolder(o.Hint)
+	e.OnChanged = func(text string) {
+		if f.OnTyped != nil && !e.quiet {
+			f.OnTyped(text)
+		}
+	}
+	if !e.MultiLine {
+		e.OnSubmitted = func(string) { f.Enter() }
+	}
+	return e
+}
+
+// framed is the entry on its ground, with its unit.
+func (e *entry) framed(o FieldOptions) fyne.CanvasObject {
+	skin, height := fyne.Theme(flat{}), float32(36)
+	unit := look.Body
+	if o.Big {
+		skin, height, unit = big{}, 60, look.Figure
+	}
+	if e.MultiLine {
+		height = 0
+	}
+	inside := []fyne.CanvasObject{Grow(MiddleUpright(container.NewThemeOverride(e, skin)))}
+	if o.Unit != "" {
+		inside = append(inside, Line(o.Unit, unit, look.Soft))
+	}
+	return Fix(0, height, e.ground, Pad(Row(0, inside...), 0, sideOf(o), 0, look.S4))
+}
+
+func sideOf(o FieldOptions) float32 {
+	if o.Unit == "" {
+		return look.S4
+	}
+	return look.S12
+}
+
+func (e *entry) paint() {
+	g := Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RBase}
+	switch {
+	case e.Disabled():
+		g.Fill, g.Line = look.Paper, look.Hair
+	case e.refused:
+		g.Line, g.Width = look.Today, 2
+	case e.focused:
+		g.Line, g.Width = look.Accent, 2
+	}
+	e.ground.SetGround(g)
+}
+
+// FocusGained implements fyne.Focusable.
+func (e *entry) FocusGained() {
+	e.focused = true
+	e.paint()
+	e.Entry.FocusGained()
+}
+
+// FocusLost implements fyne.Focusable.
+func (e *entry) FocusLost() {
+	e.focused = false
+	e.paint()
+	e.Entry.FocusLost()
+	e.field.Commit()
+}
+
+// TypedKey implements fyne.Focusable; Escape goes to the page.
+func (e *entry) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape {
+		passKey(e, k)
+		return
+	}
+	e.Entry.TypedKey(k)
+}
+
+// flat is the theme of an entry that stands on a ground of ours.
+type flat struct{}
+
+func now() fyne.Theme { return fyne.CurrentApp().Settings().Theme() }
+
+// Color implements fyne.Theme.
+func (flat) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
+	switch n {
+	case theme.ColorNameInputBackground, theme.ColorNameInputBorder:
+		return color.Transparent
+	}
+	return now().Color(n, v)
+}
+
+// Font implements fyne.Theme.
+func (flat) Font(s fyne.TextStyle) fyne.Resource { return now().Font(s) }
+
+// Icon implements fyne.Theme.
+func (flat) Icon(n fyne.ThemeIconName) fyne.Resource { return now().Icon(n) }
+
+// Size implements fyne.Theme.
+func (flat) Size(n fyne.ThemeSizeName) float32 {
+	if n == theme.SizeNameInputBorder {
+		return 0
+	}
+	return now().Size(n)
+}
+
+// big is the theme of a field whose value is the main thing.
+type big struct{ flat }
+
+// Size implements fyne.Theme.
+func (b big) Size(n fyne.ThemeSizeName) float32 {
+	if n == theme.SizeNameText {
+		return look.Amount.Size
+	}
+	return b.flat.Size(n)
+}
+
+// Font implements fyne.Theme.
+func (b big) Font(fyne.TextStyle) fyne.Resource { return b.flat.Font(fyne.TextStyle{Bold: true}) }
+
+// NewBigField is a field for the one amount of a form.
+func NewBigField(value string, o FieldOptions) *Field {
+	o.Big = true
+	return NewField(value, o)
+}
+
+// ChoiceField shows what is chosen under a caption; pressing it opens the
+// choice, which its owner shows.
+func ChoiceField(label, chosen string, open func()) *fyne.Container {
+	row := Row(look.S8, Grow(Line(chosen, look.Body, look.Ink).Cuts()), NewIcon("down", 16, look.Soft))
+	press := NewPress(label, Fix(0, 36, MiddleUpright(Pad(row, 0, look.S12))), func(s State) Ground {
+		g := Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RBase}
+		if s.Pointed {
+			g.Fill = look.Wash
+		}
+		return g
+	}, open)
+	if label == "" {
+		return Col(0, press)
+	}
+	return Col(look.S4, Line(label, look.NoteBold, look.Soft), press)
+}

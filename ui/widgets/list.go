@@ -1,0 +1,136 @@
+package widgets
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"coilward/ui/look"
+)
+
+// Rows is a list of rows of one height, of which only those in sight exist; it
+// holds thousands. Arrows move, Enter and a tap open.
+type Rows struct {
+	widget.List
+	height float32
+	count  int
+
+	// OnOpen is called with the row that was tapped or entered.
+	OnOpen func(row int)
+}
+
+// NewRows makes a list. fill puts row i into an object that make made; it must
+// be cheap and read nothing but values.
+func NewRows(height float32, make func() fyne.CanvasObject, fill func(i int, row fyne.CanvasObject)) *Rows {
+	r := &Rows{height: height}
+	r.Length = func() int { return r.count }
+	r.CreateItem = func() fyne.CanvasObject { return Fix(0, height, make()) }
+	r.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
+		fill(i, o.(*fyne.Container).Objects[0])
+	}
+	r.HideSeparators = true
+	r.OnSelected = func(i widget.ListItemID) {
+		r.UnselectAll()
+		if r.OnOpen != nil {
+			r.OnOpen(i)
+		}
+	}
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+// SetCount says how many rows there are, and shows them anew.
+func (r *Rows) SetCount(n int) {
+	r.count = n
+	r.Refresh()
+}
+
+// Count is how many rows there are.
+func (r *Rows) Count() int { return r.count }
+
+// Open is as if row i was tapped.
+func (r *Rows) Open(i int) { r.Select(i) }
+
+// TypedKey implements fyne.Focusable: Enter opens as Space does; what the list
+// has no use for goes to the page.
+func (r *Rows) TypedKey(k *fyne.KeyEvent) {
+	switch k.Name {
+	case fyne.KeyReturn, fyne.KeyEnter:
+		r.List.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	case fyne.KeyUp, fyne.KeyDown, fyne.KeySpace, fyne.KeyLeft, fyne.KeyRight:
+		r.List.TypedKey(k)
+	default:
+		passKey(r, k)
+	}
+}
+
+// TypedRune implements fyne.Focusable: letters go to the page.
+func (r *Rows) TypedRune(letter rune) { passRune(r, letter) }
+
+// ChoiceList is a choice of many: typing narrows it, Enter takes the first.
+type ChoiceList struct {
+	*fyne.Container
+	search  *Field
+	rows    *Rows
+	choices []Choice
+	left    []int // indexes into choices that fit what was typed
+
+	// OnChosen is called with the index of the choice.
+	OnChosen func(i int)
+}
+
+// NewChoiceList makes the list; hint stands in its search field, none is said
+// where nothing fits.
+func NewChoiceList(hint, none string, choices []Choice) *ChoiceList {
+	c := &ChoiceList{choices: choices}
+	c.search = NewField("", FieldOptions{Hint: hint})
+	nothing := Line(none, look.Body, look.Soft)
+	c.rows = NewRows(36, func() fyne.CanvasObject {
+		return Pad(Row(look.S12, Grow(Line("", look.Body, look.Ink).Cuts()), Line("", look.Note, look.Soft)), 0, look.S8)
+	}, c.fill)
+	c.rows.OnOpen = func(row int) { c.choose(row) }
+	c.search.OnTyped = func(text string) {
+		c.narrow(text)
+		setVisible(nothing, len(c.left) == 0)
+	}
+	c.search.OnEnter = func() { c.choose(0) }
+	c.narrow("")
+	setVisible(nothing, len(c.left) == 0)
+	c.Container = Col(look.S8, c.search.Container, Grow(Fix(0, 240, c.rows, nothing)))
+	return c
+}
+
+func setVisible(o fyne.CanvasObject, yes bool) {
+	if yes {
+		o.Show()
+	} else {
+		o.Hide()
+	}
+}
+
+// Search is the field that narrows the list, to be focused first.
+func (c *ChoiceList) Search() *Field { return c.search }
+
+func (c *ChoiceList) narrow(text string) {
+	c.left = c.left[:0]
+	for i, choice := range c.choices {
+		if strings.Contains(strings.ToLower(choice.Label+" "+choice.Detail), strings.ToLower(strings.TrimSpace(text))) {
+			c.left = append(c.left, i)
+		}
+	}
+	c.rows.SetCount(len(c.left))
+}
+
+func (c *ChoiceList) fill(i int, o fyne.CanvasObject) {
+	row := o.(*fyne.Container).Objects[0].(*fyne.Container)
+	choice := c.choices[c.left[i]]
+	row.Objects[0].(*fyne.Container).Objects[0].(*Text).SetText(choice.Label)
+	row.Objects[1].(*Text).SetText(choice.Detail)
+}
+
+func (c *ChoiceList) choose(row int) {
+	if row < len(c.left) && c.OnChosen != nil {
+		c.OnChosen(c.left[row])
+	}
+}
