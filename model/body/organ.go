@@ -11,7 +11,7 @@ type Organ struct {
 }
 
 const (
-	quarterSource = "veterinary anatomy text read for this table: organs of snakes by quarters of snout–vent length"
+	quarterSource = "\"Anatomical road map\" article and \"Snake Anatomy Basics\""
 	anchorSource  = "memory: generic veterinary anatomy chapters; not verified for each species"
 )
 
@@ -40,6 +40,27 @@ func Organs() []Organ {
 		{"left-kidney", 74, 82, anchorSource},
 		{"colon", 81, 100, anchorSource},
 	}
+}
+
+// OrgansAt are the landmarks at a share of snout–vent length (0–10000).
+func OrgansAt(along int) []Organ {
+	var out []Organ
+	for _, o := range Organs() {
+		if o.From*100 <= along && along <= o.To*100 {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
+// OrganPoint is the middle of an organ's bar in a full view; not ok in the others.
+func OrganPoint(id ViewID, organ Organ) (drawing.Point, bool) {
+	v := views()[id]
+	if v == nil || v.spine == nil {
+		return drawing.Point{}, false
+	}
+	t0, t1 := organRow(organ.ID)
+	return v.spine.at(drawn(Trunk, float64(organ.From+organ.To)*50), (t0+t1)/2), true
 }
 
 // organRow is the lane, as t, that an organ's bar is drawn in, so that organs

@@ -331,7 +331,8 @@ func (a trunkArt) ventScale() {
 	var around drawing.Path
 	for i := range 7 {
 		t := -.54 + .18*float64(i)
-		around.Append(a.curve(1.0055-.004*t*t, t-.08, 1.0095-.004*t*t, t, 1.0055-.004*t*t, t+.08))
+		around.Append(a.curve(1.0085-.006*t*t, t-.085, 1.0100-.006*t*t, t, 1.0085-.006*t*t, t+.085))
+		around.Append(a.curve(1.0120-.006*t*t, t, 1.0135-.006*t*t, t+.085, 1.0120-.006*t*t, t+.17))
 	}
 	a.both(func(k float64) { around.Append(a.curve(.984, .70*k, .992, .745*k, 1.002, .72*k, 1.012, .66*k)) })
 	a.line(around, 1, drawing.BellyLine, .75)
@@ -340,11 +341,11 @@ func (a trunkArt) ventScale() {
 // spurs are the claws at both sides of the vent, in their pockets.
 func (a trunkArt) spurs() {
 	a.both(func(k float64) {
-		pocket := a.blob(.9770, .82*k, .9800, .77*k, .9868, .79*k, .9895, .87*k, .9850, .91*k, .9795, .89*k)
+		pocket := a.blob(.9832, .83*k, .9850, .775*k, .9885, .785*k, .9902, .86*k, .9885, .93*k, .9850, .92*k)
 		a.pen.Fill(pocket, drawing.BellyShade, 1)
 		a.line(pocket, 1, drawing.BellyLine, .9)
 		var claw drawing.Path
-		pts := a.through([]float64{.9792, .815 * k, .9850, .83 * k, .9905, .89 * k, .9955, 1.0 * k, .9890, .965 * k, .9830, .905 * k, .9790, .865 * k})
+		pts := a.through([]float64{.9846, .80 * k, .9880, .82 * k, .9912, .90 * k, .9925, 1.06 * k, .9893, 1.0 * k, .9862, .93 * k, .9842, .87 * k})
 		claw.MoveTo(pts[0])
 		claw.SmoothTo(pts[:4])
 		claw.SmoothTo(pts[3:])

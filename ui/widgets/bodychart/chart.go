@@ -27,6 +27,8 @@ type Chart struct {
 	Organs bool            // the layer of organ landmarks
 	Style  raster.Style
 
+	// OrganName words an organ's id on the layer; nil shows the bars alone.
+	OrganName func(id string) string
 	// Describe words a place for the tooltip; nil shows none.
 	Describe func(body.Place) string
 	// OnPlace tells of a place that was tapped, or marked with Enter (then the
@@ -42,7 +44,7 @@ type Chart struct {
 	base     *canvas.Raster
 	hover    overlay
 	focus    overlay
-	tip      tooltip
+	tip      *raster.Tip
 	art      artCache
 	placed   []placed
 	region   body.RegionID // where the keys stand
@@ -65,7 +67,7 @@ func New(view body.ViewID, style raster.Style) *Chart {
 	c.base = canvas.NewRaster(c.paint)
 	c.hover.raster = canvas.NewRaster(func(w, h int) image.Image { return c.ring(&c.hover, w, h, 1.6, .30) })
 	c.focus.raster = canvas.NewRaster(func(w, h int) image.Image { return c.ring(&c.focus, w, h, 2.6, .12) })
-	c.tip = newTooltip()
+	c.tip = raster.NewTip()
 	c.hover.raster.Hide()
 	c.focus.raster.Hide()
 	c.ExtendBaseWidget(c)
@@ -200,7 +202,7 @@ func (c *Chart) MouseMoved(e *desktop.MouseEvent) {
 		c.put(&c.hover, place.Region)
 	}
 	if c.Describe != nil {
-		c.tip.show(c.Style, c.Describe(place), e.Position, c.size)
+		c.tip.Show(c.Style, c.Describe(place), e.Position, c.size)
 	}
 	c.hovered(place, true)
 }
@@ -224,7 +226,7 @@ func (c *Chart) unhover() {
 	c.pointing = false
 	c.hover.region = ""
 	c.hover.raster.Hide()
-	c.tip.hide()
+	c.tip.Hide()
 }
 
 // Cursor is a hand over the animal.

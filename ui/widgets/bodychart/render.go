@@ -60,7 +60,7 @@ func (r *renderer) Refresh() {
 func (r *renderer) Objects() []fyne.CanvasObject {
 	c := r.chart
 	out := append([]fyne.CanvasObject{c.base, c.hover.raster, c.focus.raster}, r.marks...)
-	return append(out, c.tip.box, c.tip.text)
+	return append(out, c.tip.Objects()...)
 }
 
 func (r *renderer) rebuild() {
@@ -69,7 +69,7 @@ func (r *renderer) rebuild() {
 		return
 	}
 	c.arrange()
-	r.marks = append(c.nameObjects(), c.pinObjects()...)
+	r.marks = append(append(c.organObjects(), c.nameObjects()...), c.pinObjects()...)
 	if c.focused {
 		c.stand(c.region)
 	}
@@ -162,18 +162,19 @@ func (c *Chart) nameObjects() []fyne.CanvasObject {
 		return nil
 	}
 	left, right := c.nameColumns()
-	ink := c.Style.Colour(drawing.InkSoft)
-	var out []fyne.CanvasObject
+	ink, sheet := c.Style.Colour(drawing.Ink), c.Style.Colour(drawing.Sheet)
+	var under, over []fyne.CanvasObject
 	for _, n := range append(left, right...) {
-		bend := drawing.Point{X: n.from.X + 14, Y: n.from.Y}
-		shift := -5.0
+		shift, bend := -5.0, 14.0
 		if n.align == drawing.Start {
-			bend.X, shift = n.from.X-14, 5
+			shift, bend = 5, -14
 		}
-		out = append(out, line(n.from, bend, 1, ink), line(bend, n.to, 1, ink), dot(n.to, 2.6, ink),
+		from := drawing.Point{X: n.from.X + bend, Y: n.from.Y}
+		under = append(under, line(from, n.to, 3.2, sheet), dot(n.to, 4, sheet))
+		over = append(over, line(n.from, from, 1.2, ink), line(from, n.to, 1.2, ink), dot(n.to, 2.6, ink),
 			c.Style.Word(drawing.Text{String: n.text, At: drawing.Point{X: n.from.X + shift, Y: n.from.Y}, Align: n.align, Size: nameSize, Role: drawing.Ink}))
 	}
-	return out
+	return append(under, over...)
 }
 
 func (c *Chart) nameColumns() (left, right []namePlace) {
@@ -214,45 +215,23 @@ func spread(column []namePlace, height float64) {
 	}
 }
 
-// tooltip is a line of text in a box; the toolkit has none of its own.
-type tooltip struct {
-	box  *canvas.Rectangle
-	text *canvas.Text
-}
-
-func newTooltip() tooltip {
-	t := tooltip{canvas.NewRectangle(color.Transparent), canvas.NewText("", color.Black)}
-	t.box.CornerRadius = 5
-	t.hide()
-	return t
-}
-
-func (t tooltip) hide() {
-	t.box.Hide()
-	t.text.Hide()
-}
-
-func (t tooltip) show(style raster.Style, text string, at fyne.Position, within fyne.Size) {
-	if text == "" {
-		t.hide()
-		return
+// organObjects are the names of the organ landmarks on the layer.
+func (c *Chart) organObjects() []fyne.CanvasObject {
+	if !c.Organs || c.OrganName == nil {
+		return nil
 	}
-	colours := style.Colours()
-	t.box.FillColor, t.text.Color = colours[drawing.Ink], colours[drawing.Sheet]
-	t.text.Text, t.text.TextSize, t.text.FontSource = text, 12, style.Face
-	m := t.text.MinSize()
-	size := fyne.NewSize(m.Width+16, m.Height+8)
-	x := max(0, min(at.X+14, within.Width-size.Width))
-	y := at.Y + 20
-	if y+size.Height > within.Height {
-		y = max(0, at.Y-size.Height-10)
+	var out []fyne.CanvasObject
+	for _, o := range body.Organs() {
+		p, ok := body.OrganPoint(c.View, o)
+		if !ok {
+			continue
+		}
+		word := c.Style.Word(drawing.Text{String: c.OrganName(o.ID), At: c.fit().Apply(p), Align: drawing.Middle, Size: 11, Role: drawing.Ink})
+		ground := canvas.NewRectangle(c.Style.Colour(drawing.Sheet))
+		ground.CornerRadius = 4
+		ground.Move(word.Position().SubtractXY(4, 0))
+		ground.Resize(word.Size().AddWidthHeight(8, 0))
+		out = append(out, ground, word)
 	}
-	t.box.Move(fyne.NewPos(x, y))
-	t.box.Resize(size)
-	t.text.Move(fyne.NewPos(x+8, y+4))
-	t.text.Resize(m)
-	t.box.Show()
-	t.text.Show()
-	t.box.Refresh()
-	t.text.Refresh()
+	return out
 }
