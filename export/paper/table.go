@@ -127,7 +127,8 @@ func (t *tableLayout) row(i int) []piece {
 func (t *tableLayout) slice(cells []cellLayout, from, to int, end, last bool) piece {
 	h := 0.0
 	for _, q := range cells {
-		h = max(h, q.st.Lead*float64(to-from))
+		lines := min(to, max(len(q.lines), 1)) - from
+		h = max(h, q.st.Lead*float64(max(lines, 0)))
 	}
 	top := 0.0
 	if from == 0 {

@@ -118,11 +118,16 @@ func shorten(st Style, s string, width float64) string {
 	if lineWidth(st, s) <= width {
 		return s
 	}
-	letters := []rune(bare(s))
-	for len(letters) > 1 && lineWidth(st, string(letters)+"…") > width {
-		letters = letters[:len(letters)-1]
+	s = bare(s)
+	room := width - Width(st.Face, st.Pt, "…")
+	end := 0
+	for i, r := range s {
+		if room -= Width(st.Face, st.Pt, string(r)); room < 0 && i > 0 {
+			break
+		}
+		end = i + utf8.RuneLen(r)
 	}
-	return strings.TrimRight(string(letters), " ") + "…"
+	return strings.TrimRight(s[:end], " ") + "…"
 }
 
 type line struct {

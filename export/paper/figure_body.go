@@ -1,0 +1,124 @@
+package paper
+
+import (
+	"image/color"
+	"math"
+	"strconv"
+
+	"coilward/model/body"
+	"coilward/model/drawing"
+)
+
+// pin is a numbered place on the animal.
+type pin struct {
+	number int
+	place  body.Place
+	filled bool // an open finding; a ring is one that is only kept in view
+}
+
+// pinRadius is the size of a number on a drawing, in millimetres.
+const pinRadius = 1.75
+
+// bodyView draws a view of the animal with its numbered findings; numbers that
+// would cover each other are moved apart, with a line to their place.
+func bodyView(view body.ViewID, title string, pins []pin) Draw {
+	return func(c Canvas, b Box) {
+		top := b.Y0 + tinyStyle.Lead
+		m := drawing.Fit(body.Bounds(view), b.W(), b.Y1-top, 0).Then(drawing.Translate(b.X0, top))
+		body.Draw(drawing.Through(PrintPen(c), m), view, body.Options{Net: body.CoarseNet})
+		put(c, b.X0, b.Y0+2.4, AlignLeft, tinyStyle, title)
+		var at []drawing.Point
+		var shown []pin
+		for _, p := range pins {
+			if q, ok := body.Point(view, p.place); ok {
+				at, shown = append(at, m.Apply(q)), append(shown, p)
+			}
+		}
+		for i, q := range apart(at, 2*pinRadius+.4, b) {
+			if q.Sub(at[i]).Length() > .3 {
+				c.Path(segment(at[i].X, at[i].Y, q.X, q.Y), Paint{Stroke: Ink, Width: .2})
+				drawSign(c, Dot, at[i].X, at[i].Y, .55, Ink)
+			}
+			drawNumber(c, q.X, q.Y, pinRadius, shown[i].number, shown[i].filled)
+		}
+	}
+}
+
+// apart moves points that are closer than least away from each other, within
+// the box where there is room.
+func apart(points []drawing.Point, least float64, b Box) []drawing.Point {
+	out := append([]drawing.Point(nil), points...)
+	for range 60 {
+		moved := false
+		for i := range out {
+			for k := range i {
+				d := out[i].Sub(out[k])
+				gap := d.Length()
+				if gap >= least-.01 {
+					continue
+				}
+				if gap < .01 {
+					angle := float64(i) * 2.4 // points on one spot go round it
+					d, gap = drawing.Point{X: math.Cos(angle), Y: math.Sin(angle)}, 1
+				}
+				push := d.Mul((least - min(gap, least-.02)) / 2 / gap)
+				out[i], out[k], moved = inside(out[i].Add(push), b), inside(out[k].Sub(push), b), true
+			}
+		}
+		if !moved {
+			break
+		}
+	}
+	return out
+}
+
+func inside(p drawing.Point, b Box) drawing.Point {
+	return drawing.Point{X: max(b.X0+pinRadius, min(b.X1-pinRadius, p.X)), Y: max(b.Y0+pinRadius, min(b.Y1-pinRadius, p.Y))}
+}
+
+// drawNumber draws a finding's number: filled where it is open, a ring where it
+// is only kept in view.
+func drawNumber(c Canvas, x, y, r float64, number int, filled bool) {
+	c.Path(circle(x, y, r+.35), Paint{Fill: White})
+	st := Style{Face: Bold, Pt: r * 3.55, Tone: White}
+	if number > 9 {
+		st.Pt *= .78
+	}
+	if filled {
+		c.Path(circle(x, y, r), Paint{Fill: Ink})
+	} else {
+		st.Tone = Ink
+		c.Path(circle(x, y, r-.12), Paint{Fill: White, Stroke: Ink, Width: .28})
+	}
+	put(c, x, y+st.Pt*millimetresPerPoint*.36, AlignCentre, st, strconv.Itoa(number))
+}
+
+// numberCell is a cell of a table with a finding's number beside the first line.
+func numberCell(number int, filled bool) Cell {
+	return Cell{Words: numberWords(number, filled), Draw: func(c Canvas, b Box) {
+		drawNumber(c, b.X0+1.9, b.Y0+2.55, 1.65, number, filled)
+	}}
+}
+
+func numberWords(number int, filled bool) string {
+	if filled {
+		return "(" + strconv.Itoa(number) + ")"
+	}
+	return "[" + strconv.Itoa(number) + "]"
+}
+
+// signCell is a cell with a sign in its middle.
+func signCell(s Sign, tone color.NRGBA) Cell {
+	return Cell{Words: s.words(), Draw: func(c Canvas, b Box) {
+		drawSign(c, s, b.Centre().X, b.Centre().Y, 1.25, tone)
+	}}
+}
+
+// hasPlace reports whether a view shows the place.
+func hasPlace(view body.ViewID, p body.Place) bool {
+	if p.Region == "" {
+		return false
+	}
+	_, ok := body.Point(view, p)
+	return ok
+}

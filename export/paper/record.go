@@ -1,0 +1,444 @@
+package paper
+
+import (
+	"fmt"
+	"strings"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/body"
+	"coilward/model/exam"
+	"coilward/model/knowledge"
+)
+
+// HealthRecord is the health record of one animal: what is known beside what is
+// not known or not looked at, with equal rank, and what that rests on. It gives
+// no verdict on the animal's health and no promise.
+func HealthRecord(f Facts, text Text, size Size) Document {
+	r := record{Facts: f, text: text, all: f.standings()}
+	name := Clean(f.Animal.Name)
+	foot := name
+	if f.Animal.Code != "" {
+		foot += " · " + Clean(f.Animal.Code)
+	}
+	d := Document{
+		Title:      text.Say("paper.record.title", gaps{"Name": name}),
+		Subject:    text.Say("paper.record.issued", gaps{"Day": f.Issued.Day()}),
+		Language:   text.Language(),
+		Size:       size,
+		FootLeft:   foot,
+		FootMiddle: text.Say("paper.record.foot", gaps{"Day": f.Issued.Day(), "Version": f.Version}),
+		PageOf: func(page, total int) string {
+			return text.Say("paper.page-of", gaps{"Page": page, "Total": total})
+		},
+		Sections: []Section{{Name: text.Say("paper.record.kicker"), Fit: true, Blocks: r.summary()}},
+	}
+	d.Sections = append(d.Sections, Section{Name: text.Say("paper.record.evidence"), Blocks: r.evidence()})
+	if strings.ContainsRune(Plain(d), missing) {
+		last := &d.Sections[len(d.Sections)-1]
+		last.Blocks = append(last.Blocks, Paragraph{text.Say("paper.record.unprintable", gaps{"Box": string(missing)}), smallStyle})
+	}
+	return d
+}
+
+type gaps = map[string]any
+
+// record is the facts with what is needed to word them.
+type record struct {
+	Facts
+	text Text
+	all  []standing
+}
+
+func (r record) say(key string, g ...map[string]any) string { return r.text.Say(key, g...) }
+
+// pair is a statement with its subject set strong.
+func (r record) pair(key, statement string) string {
+	return Strong(r.say(key)) + " " + statement
+}
+
+func (r record) summary() []Block {
+	blocks := []Block{r.head(), Space(1), Paragraph{r.sentence(), sayStyle}, Rule{Ink, .25}, r.drawings()}
+	if len(r.all) > 0 {
+		blocks = append(blocks, r.findings())
+	}
+	return append(blocks,
+		Columns{Shares: []float64{1, 1}, Gap: 8, Rule: true, Parts: [][]Block{
+			{Heading{Level: 2, Text: r.say("paper.known")}, List{Dot, r.known(), smallInk}},
+			{Heading{Level: 2, Text: r.say("paper.unknown")}, List{HollowDia, r.unknown(), smallInk}},
+		}},
+		Rule{Ink, .25},
+		Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{
+			{Paragraph{r.issued(), smallStyle}},
+			{Paragraph{Strong(r.say("paper.caution.head")) + " " + r.say("paper.caution.text"), smallStyle}},
+		}},
+		Signatures{r.say("paper.sign.keeper"), r.say("paper.sign.next"), r.say("paper.sign.vet")})
+}
+
+// head is the animal's identity: picture, name, what it is, chip.
+func (r record) head() Block {
+	words := []Block{
+		Paragraph{r.say("paper.record.kicker"), smallBold.In(Accent)},
+		Paragraph{Clean(r.Animal.Name), nameStyle},
+		Paragraph{r.identity(), textStyle.In(Ink2)},
+		r.chips(),
+	}
+	if len(r.Portrait.JPEG) == 0 {
+		return Columns{Shares: []float64{1}, Parts: [][]Block{words}}
+	}
+	return Columns{Shares: []float64{32, 136}, Gap: 6, Parts: [][]Block{
+		{Figure{H: 32, Words: r.say("paper.photo.portrait"), Draw: picture(r.Portrait)}}, words}}
+}
+
+// identity is species, sex and how it is known, age and the last weight.
+func (r record) identity() string {
+	a := r.Animal
+	parts := []string{r.species(), r.sex()}
+	if a.Hatched.IsZero() {
+		parts = append(parts, r.say("paper.hatched.unknown"))
+	} else {
+		parts = append(parts, r.say("paper.hatched", gaps{"Date": a.Hatched}))
+	}
+	if a.Morph != "" {
+		parts = append(parts, Clean(a.Morph))
+	}
+	if n := len(r.Weights); n > 0 {
+		last := r.Weights[n-1]
+		parts = append(parts, r.say("paper.weighed", gaps{"Mass": last.Mass, "Day": last.At.Day()}))
+	}
+	line := strings.Join(parts, ", ")
+	if a.Status != animals.Kept && a.Status != "" {
+		line += "\n" + r.status()
+	}
+	return line
+}
+
+func (r record) status() string {
+	word := r.say("animals.status." + string(r.Animal.Status))
+	if r.Animal.StatusDay.IsZero() {
+		return r.say("paper.status", gaps{"Status": word})
+	}
+	return r.say("paper.status.since", gaps{"Status": word, "Date": r.Animal.StatusDay})
+}
+
+func (r record) species() string {
+	s, ok := r.Tables.Species(r.Animal.Species)
+	switch {
+	case r.Animal.Species == "":
+		return r.say("paper.species.unknown")
+	case ok && s.Latin != "":
+		return Species(s.Latin)
+	case ok:
+		return r.say("species." + string(r.Animal.Species))
+	}
+	return Clean(string(r.Animal.Species))
+}
+
+func (r record) sex() string {
+	a := r.Animal
+	sign := map[animals.Sex]string{animals.Female: "♀ ", animals.Male: "♂ "}[a.Sex]
+	key := "animals.sex." + string(a.Sex)
+	if a.Sex == animals.SexUnknown {
+		return r.say("paper.sex.unknown")
+	}
+	if a.SexHow == animals.HowUnknown {
+		return sign + r.say(key) + " " + r.say("paper.sex.how-unknown")
+	}
+	return sign + r.say(key) + " " + r.say("paper.sex.how", gaps{"How": r.say("animals.sex-how." + string(a.SexHow))})
+}
+
+func (r record) chips() Block {
+	a := r.Animal
+	var out Chips
+	add := func(sign Sign, s string) { out = append(out, Chip{s, sign}) }
+	if a.Code != "" {
+		add(NoSign, Clean(a.Code))
+	}
+	if !a.Chip.IsZero() {
+		key := "paper.chip"
+		if a.Chip.Standard == animals.ChipOther {
+			key = "paper.chip.other"
+		}
+		add(NoSign, r.say(key, gaps{"Digits": grouped(Clean(a.Chip.Digits))}))
+		if !a.Chip.LastRead.IsZero() {
+			add(Tick, r.say("paper.chip.read", gaps{"Date": a.Chip.LastRead}))
+		}
+	}
+	if a.Source != animals.SourceNone {
+		add(NoSign, r.say("paper.source", gaps{"Code": string(a.Source), "Words": r.say("animals.source." + string(a.Source))}))
+	}
+	if len(out) == 0 {
+		add(HollowDia, r.say("paper.chip.none"))
+	}
+	return out
+}
+
+// grouped writes digits in threes, which do not part at the end of a line.
+func grouped(digits string) string {
+	if len(digits)%3 != 0 || strings.Trim(digits, "0123456789") != "" {
+		return digits
+	}
+	var parts []string
+	for ; digits != ""; digits = digits[3:] {
+		parts = append(parts, digits[:3])
+	}
+	return strings.Join(parts, "\u00a0")
+}
+
+// sentence says what is open, the gravest first.
+func (r record) sentence() string {
+	var said []string
+	counts := map[knowledge.Level]int{}
+	for _, s := range r.all {
+		if s.Open() && !s.quiet() {
+			counts[s.level]++
+		}
+	}
+	for _, s := range r.all {
+		if s.Open() && s.level == knowledge.EmergencyToday {
+			said = append(said, r.say("paper.sentence.emergency", gaps{"Day": s.Last().At.Day(), "Finding": r.what(s.StoredProblem)}))
+		}
+	}
+	if n := counts[knowledge.VetWithinDays]; n > 0 {
+		said = append(said, r.text.Count("paper.sentence.vet", n))
+	}
+	if n := counts[knowledge.LookAgain] + counts[knowledge.Nothing]; n > 0 {
+		said = append(said, r.text.Count("paper.sentence.look", n))
+	}
+	switch {
+	case len(r.Checks) == 0:
+		said = append(said, r.say("paper.sentence.never"))
+	case len(said) == 0:
+		said = append(said, r.say("paper.sentence.none"))
+	}
+	return strings.Join(append(said, r.say("paper.sentence.beside")), " ")
+}
+
+// what is a finding with its place, such as "Stuck shed, tail, right side".
+func (r record) what(p exam.StoredProblem) string {
+	finding := r.say("finding." + string(p.What))
+	if p.What == knowledge.Other && p.Last().Note != "" {
+		finding = shorten(smallInk, Clean(strings.ReplaceAll(p.Last().Note, "\n", " ")), 60)
+	}
+	return finding + ", " + r.where(p.Stop, p.Last().Place)
+}
+
+// where is a stop, with how far along where that is known.
+func (r record) where(stop knowledge.StopID, p body.Place) string {
+	name := r.say("stop." + string(stop))
+	switch {
+	case p.Region == "":
+		return name
+	case p.Part == body.Trunk:
+		return r.say("paper.where.trunk", gaps{"Stop": name, "Side": r.side(p.Angle), "Percent": (p.Along + 50) / 100})
+	case p.Part == body.Tail:
+		return r.say("paper.where.tail", gaps{"Stop": name, "Side": r.side(p.Angle)})
+	}
+	return name
+}
+
+// side is the side of the body at an angle: 0 the back, +90 the left flank.
+func (r record) side(angle int) string {
+	switch {
+	case angle > -45 && angle < 45:
+		return r.say("paper.side.back")
+	case angle >= 45 && angle <= 135:
+		return r.say("paper.side.left")
+	case angle <= -45 && angle >= -135:
+		return r.say("paper.side.right")
+	}
+	return r.say("paper.side.belly")
+}
+
+// drawings are the views that matter: the two of the whole animal, and those of
+// head and mouth on which something stands.
+func (r record) drawings() Block {
+	full := Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{
+		{r.view(body.Above, 44, 30)}, {r.view(body.Underside, 44, 30)}}}
+	var close []body.ViewID
+	for _, v := range []body.ViewID{body.HeadAbove, body.HeadLeft, body.HeadRight, body.OpenMouth} {
+		if len(r.pins(v, true)) > 0 {
+			close = append(close, v)
+		}
+	}
+	if len(close) == 0 {
+		return full
+	}
+	head := Columns{Gap: 6}
+	for _, v := range close {
+		head.Shares = append(head.Shares, 1)
+		head.Parts = append(head.Parts, []Block{r.view(v, 34, 24)})
+	}
+	if len(close) == 1 { // one alone stays small, beside nothing
+		head.Shares, head.Parts = append(head.Shares, 2), append(head.Parts, nil)
+	}
+	return Keep{full, head}
+}
+
+func (r record) view(v body.ViewID, height, least float64) Block {
+	pins := r.pins(v, false)
+	title := r.say("paper.view." + string(v))
+	words := title
+	for _, p := range pins {
+		words += " " + numberWords(p.number, p.filled)
+	}
+	return Figure{H: height, Min: least, Words: words, Draw: bodyView(v, title, pins)}
+}
+
+// pins are the findings that a view shows; own asks for those placed on that
+// very view only.
+func (r record) pins(v body.ViewID, own bool) []pin {
+	var out []pin
+	for _, s := range r.all {
+		place := s.Last().Place
+		if s.number > 0 && hasPlace(v, place) && (!own || place.View == v) {
+			out = append(out, pin{s.number, place, !s.quiet()})
+		}
+	}
+	return out
+}
+
+// mostListed is how many findings of a kind page 1 lists; all stand behind it.
+const mostListed = 6
+
+// findings are the open ones beside the quiet ones and what is gone.
+func (r record) findings() Block {
+	var open, quiet [][]Cell
+	var gone []string
+	for _, s := range r.all {
+		switch {
+		case !s.Open():
+			gone = append(gone, r.goneWords(s))
+		case s.quiet():
+			quiet = append(quiet, r.findingRow(s))
+		default:
+			open = append(open, r.findingRow(s))
+		}
+	}
+	if n := len(gone); n > 0 {
+		quiet = append(quiet[:min(len(quiet), mostListed)], []Cell{{Sign: Diamond, Text: "\u00a0"},
+			{Text: Strong(r.say("paper.gone")) + "\n" + strings.Join(gone[max(0, n-mostListed):], ", ") + r.more(n)}})
+	}
+	return Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{
+		r.findingList("paper.open", "paper.open.none", open), r.findingList("paper.quiet", "paper.quiet.none", quiet)}}
+}
+
+func (r record) goneWords(s standing) string {
+	words := r.say("paper.gone.one", gaps{"Finding": r.say("finding." + string(s.What)), "Day": s.Last().At.Day()})
+	if s.peak == knowledge.EmergencyToday && s.Last().Standing != exam.Closed {
+		words += " (" + r.say("paper.gone.emergency", gaps{"Day": s.peakOn}) + ")"
+	}
+	return words
+}
+
+func (r record) more(n int) string {
+	if n <= mostListed {
+		return ""
+	}
+	return "; " + r.text.Count("paper.more", n-mostListed)
+}
+
+func (r record) findingList(title, none string, rows [][]Cell) []Block {
+	blocks := []Block{Heading{Level: 3, Text: r.say(title)}}
+	if len(rows) == 0 {
+		return append(blocks, Paragraph{r.say(none), smallStyle})
+	}
+	t := Table{Bare: true, Columns: []Column{{Fixed: 2.6}, {Share: 1, Style: smallInk}}, Rows: rows[:min(len(rows), mostListed+1)]}
+	if len(rows) > mostListed+1 {
+		t.Note = r.text.Count("paper.more", len(rows)-mostListed-1)
+	}
+	return append(blocks, t)
+}
+
+// findingRow is one finding: number, what, where, and how it stands.
+func (r record) findingRow(s standing) []Cell {
+	return []Cell{numberCell(s.number, !s.quiet()), {Text: Strong(r.what(s.StoredProblem)) + "\n" + r.course(s)}}
+}
+
+// course is how bad, how large, since when, and what the tables ask for.
+func (r record) course(s standing) string {
+	last := s.Last()
+	parts := []string{r.say("grade." + last.Grade.String())}
+	if last.Grade == exam.Ungraded {
+		parts = parts[:0]
+	}
+	if !last.Size.IsZero() {
+		parts = append(parts, r.text.Length(last.Size))
+	}
+	if len(s.Glimpses) > 1 && last.Standing != exam.Unasked {
+		parts = append(parts, r.say("standing."+string(last.Standing))+" "+r.say("paper.on", gaps{"Day": last.At.Day()}))
+	}
+	parts = append(parts, r.say("paper.since", gaps{"Day": s.First().At.Day()}))
+	if s.Baseline {
+		parts = append(parts, r.say("paper.baseline"))
+	}
+	return strings.Join(parts, ", ") + r.asks(s)
+}
+
+func (r record) asks(s standing) string {
+	switch {
+	case !s.asked:
+		return ""
+	case s.level == knowledge.LookAgain && s.rule.Again > 0:
+		return "; " + r.say("paper.again", gaps{"Day": s.again})
+	}
+	return "; " + r.say("urgency."+s.level.String())
+}
+
+// issued tells from which records, by which version and table, when and in which
+// zone the paper was made.
+func (r record) issued() string {
+	zone := r.Issued.Zone
+	offset := r.Issued.Offset / 60
+	sign := "+"
+	if offset < 0 {
+		sign, offset = "−", -offset
+	}
+	utc := fmt.Sprintf("UTC%s%d:%02d", sign, offset/60, offset%60)
+	if zone == "" {
+		zone = utc
+	} else {
+		zone += " (" + utc + ")"
+	}
+	words := gaps{"Day": r.Issued.Day(), "Time": r.Issued.Time().Format("15:04"), "Zone": zone, "Version": Clean(r.Version), "Hash": shortHash(r.Tables.Hash())}
+	if r.Entries == 0 {
+		return Strong(r.say("paper.issued.head")) + " " + r.say("paper.issued.nothing", words)
+	}
+	words["First"], words["Last"] = r.First, r.Last
+	return Strong(r.say("paper.issued.head")) + " " + r.text.Count("paper.issued.from", r.Entries, words) + r.otherTables()
+}
+
+// otherTables says that some check was judged by tables other than today's.
+func (r record) otherTables() string {
+	n := 0
+	for _, c := range r.Checks {
+		if c.Verdict.Tables != "" && c.Verdict.Tables != r.Tables.Hash() {
+			n++
+		}
+	}
+	if n == 0 {
+		return ""
+	}
+	return " " + r.text.Count("paper.issued.other-tables", n)
+}
+
+// shortHash is the beginning of a hash, in fours.
+func shortHash(hash string) string {
+	if len(hash) < 12 {
+		return hash
+	}
+	return hash[:4] + "\u00a0" + hash[4:8] + "\u00a0" + hash[8:12]
+}
+
+func picture(p Photo) Draw {
+	return func(c Canvas, b Box) {
+		// as large as it goes, at the upper left
+		k := min(b.W()/float64(max(p.Width, 1)), b.H()/float64(max(p.Height, 1)))
+		q := Box{b.X0, b.Y0, b.X0 + k*float64(p.Width), b.Y0 + k*float64(p.Height)}
+		c.Picture(string(p.ID), p.JPEG, q)
+		c.Path(q.Path(), Paint{Stroke: Line, Width: .15})
+	}
+}
+
+// day is a moment's day, for a gap.
+func day(m model.Moment) model.Day { return m.Day() }

@@ -1,0 +1,350 @@
+package paper
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"coilward/model/exam"
+	"coilward/model/knowledge"
+)
+
+// How many of a kind the tables of the record print; the newest are printed, and
+// the aside of the table says how many there are.
+const (
+	printedChecks  = 8
+	printedLooks   = 6
+	printedWeights = 12
+	printedEntries = 10
+	printedPhotos  = 4
+)
+
+// newest are the last n of a list.
+func newest[E any](list []E, n int) []E { return list[max(0, len(list)-n):] }
+
+func (r record) evidence() []Block {
+	blocks := []Block{
+		Heading{Level: 1, Text: r.say("paper.record.evidence")},
+		Paragraph{Text: r.say("paper.record.evidence.text")},
+	}
+	if len(r.Checks) > 0 {
+		blocks = append(blocks, r.matrix()...)
+	}
+	if len(r.all) > 0 {
+		blocks = append(append(blocks, r.overTime()), r.lookByLook()...)
+		if t, ok := r.reasons(); ok {
+			blocks = append(blocks, t...)
+		}
+	}
+	if len(r.Weights) > 0 {
+		blocks = append(blocks, Keep{r.weightHead(),
+			Figure{H: 62, Min: 44, Words: r.weightWords(), Draw: growth(r.Facts, r.text), Caption: r.say("paper.chart.weights.caption")}})
+	}
+	blocks = append(blocks, r.entryTables()...)
+	if len(r.Photos) > 0 {
+		blocks = append(blocks, r.photos())
+	}
+	if len(r.Notes) > 0 {
+		blocks = append(blocks, r.notes()...)
+	}
+	return append(blocks, r.words())
+}
+
+func (r record) ofAll(printed, all int) string {
+	if printed >= all {
+		return r.text.Count("paper.all", all)
+	}
+	return r.text.Count("paper.newest", printed, gaps{"All": all})
+}
+
+// matrix is stop by stop what each of the last checks answered.
+func (r record) matrix() []Block {
+	checks := newest(r.Checks, printedChecks)
+	t := Table{Columns: []Column{{Title: r.say("paper.matrix.stop"), Share: 1, Style: smallStyle}}}
+	extents := []Cell{{Text: r.say("paper.matrix.extent")}}
+	for _, c := range checks {
+		t.Columns = append(t.Columns, Column{Title: r.text.DayShort(c.At.Day()), Fixed: 13, Align: AlignCentre, Style: tinyStyle})
+		extents = append(extents, Cell{Text: r.say("extent." + string(c.Extent(r.Tables)))})
+	}
+	t.Rows = append(t.Rows, extents)
+	for _, s := range walked(r.Tables) {
+		row := []Cell{{Text: r.say("stop." + string(s.ID))}}
+		for _, c := range checks {
+			row = append(row, r.matrixCell(c, s.ID))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	head := Heading{Level: 2, Text: r.say("paper.matrix"), Aside: r.ofAll(len(checks), len(r.Checks))}
+	return []Block{Keep{head, t, r.legend()}}
+}
+
+func (r record) matrixCell(c Checked, stop knowledge.StopID) Cell {
+	present, gone := r.stands(c.ID, stop)
+	sign, clear := looked(c.look(stop))
+	switch {
+	case len(present) > 0:
+		words := ""
+		for _, s := range present {
+			words += numberWords(s.number, !s.quiet())
+		}
+		return Cell{Words: words, Draw: func(cv Canvas, b Box) { drawNumbers(cv, b, present) }}
+	case gone:
+		return signCell(Diamond, Ink2)
+	case clear:
+		return signCell(sign, Line)
+	}
+	return signCell(sign, Ink)
+}
+
+// drawNumbers draws up to three numbers side by side, and a plus for more.
+func drawNumbers(c Canvas, b Box, present []standing) {
+	const r, most = 1.5, 3
+	shown := present[:min(len(present), most)]
+	x := b.Centre().X - (2*r+.3)*float64(len(shown)-1)/2
+	for _, s := range shown {
+		drawNumber(c, x, b.Centre().Y, r, s.number, !s.quiet())
+		x += 2*r + .3
+	}
+	if len(present) > most {
+		put(c, x-r, b.Centre().Y+.9, AlignLeft, smallBold, "+")
+	}
+}
+
+// legend explains the signs of the matrix, in as many lines as it needs.
+func (r record) legend() Block {
+	type entry struct {
+		words string
+		draw  func(c Canvas, x, y float64)
+	}
+	sign := func(s Sign, dark bool, key string) entry {
+		return entry{r.say(key), func(c Canvas, x, y float64) {
+			if dark {
+				drawSign(c, s, x, y, 1.2, Ink)
+			} else {
+				drawSign(c, s, x, y, 1.2, Line)
+			}
+		}}
+	}
+	number := func(filled bool, key string) entry {
+		return entry{r.say(key), func(c Canvas, x, y float64) { drawNumber(c, x, y, 1.4, 1, filled) }}
+	}
+	entries := []entry{
+		sign(Felt, false, "paper.legend.felt"), sign(Seen, false, "paper.legend.seen"), sign(NotLooked, true, "paper.legend.not-looked"),
+		sign(LeftToVet, true, "paper.legend.vet"), sign(Diamond, true, "paper.legend.gone"), number(true, "paper.legend.open"), number(false, "paper.legend.quiet"),
+	}
+	var words []string
+	for _, e := range entries {
+		words = append(words, e.words)
+	}
+	return Figure{H: 9, Words: strings.Join(words, ", "), Draw: func(c Canvas, b Box) {
+		x, y := b.X0, b.Y0+2
+		for _, e := range entries {
+			w := 3.8 + lineWidth(smallStyle, e.words)
+			if x > b.X0 && x+w > b.X1 {
+				x, y = b.X0, y+4.6
+			}
+			e.draw(c, x+1.3, y)
+			put(c, x+3.8, y+.9, AlignLeft, smallStyle, e.words)
+			x += w + 5
+		}
+	}}
+}
+
+func (r record) overTime() Block {
+	var words []string
+	for _, s := range r.all {
+		state := r.say("paper.chart.still")
+		if !s.Open() {
+			state = r.text.Day(s.Last().At.Day())
+		}
+		words = append(words, fmt.Sprintf("%s: %s – %s", r.what(s.StoredProblem), r.text.Day(s.First().At.Day()), state))
+	}
+	return Keep{Heading{Level: 2, Text: r.say("paper.overtime"), Aside: r.say("paper.overtime.aside")},
+		Figure{H: 52, Min: 40, Words: strings.Join(words, "; "), Draw: bodyTime(r.Facts, r.all, r.text)}}
+}
+
+// lookByLook is each finding with its last looks, as chosen at the check.
+func (r record) lookByLook() []Block {
+	t := Table{Columns: []Column{{Fixed: 3.4}, {Title: r.say("paper.looks.finding"), Share: 1, Style: smallInk}, {Title: r.say("paper.looks.looks"), Share: 2.1, Style: smallStyle}}}
+	for _, s := range r.all {
+		var looks []string
+		for _, g := range newest(s.Glimpses, printedLooks) {
+			looks = append(looks, r.glimpse(g))
+		}
+		words := strings.Join(looks, "\n")
+		if hidden := len(s.Glimpses) - printedLooks; hidden > 0 {
+			words = r.text.Count("paper.looks.earlier", hidden, gaps{"Day": day(s.First().At)}) + "\n" + words
+		}
+		first := Cell{Sign: Diamond}
+		if s.number > 0 {
+			first = numberCell(s.number, !s.quiet())
+		}
+		t.Rows = append(t.Rows, []Cell{first, {Text: Strong(r.what(s.StoredProblem)) + r.asks(s)}, {Text: words}})
+	}
+	return []Block{Heading{Level: 2, Text: r.say("paper.looks"), Aside: r.say("paper.looks.aside")}, t}
+}
+
+// glimpse is one look in words.
+func (r record) glimpse(g exam.Glimpse) string {
+	parts := []string{Strong(r.text.Day(g.At.Day()))}
+	if g.Standing != exam.Unasked {
+		parts = append(parts, r.say("standing."+string(g.Standing)))
+	}
+	if g.Grade != exam.Ungraded && g.Standing.Present() {
+		parts = append(parts, r.say("grade."+g.Grade.String()))
+	}
+	if !g.Size.IsZero() {
+		parts = append(parts, r.text.Length(g.Size))
+	}
+	words := strings.Join(parts, ", ")
+	if g.Note != "" {
+		words += ": " + Clean(g.Note)
+	}
+	return words
+}
+
+// reasons are what the tables said of the open findings, with their sources.
+func (r record) reasons() ([]Block, bool) {
+	t := Table{Columns: []Column{{Fixed: 3.4}, {Title: r.say("paper.reasons.level"), Fixed: 34, Style: smallBold}, {Title: r.say("paper.reasons.reason"), Share: 1.5, Style: smallInk}, {Title: r.say("paper.reasons.source"), Share: 1, Style: smallStyle}}}
+	cautions := map[knowledge.StopID]bool{}
+	var said []string
+	for _, s := range r.all {
+		if !s.Open() || !s.asked {
+			continue
+		}
+		level := r.say("urgency." + s.level.String())
+		if s.rule.IfWorse > s.level {
+			level += "\n" + r.say("paper.reasons.if-worse", gaps{"Level": r.say("urgency." + s.rule.IfWorse.String())})
+		}
+		t.Rows = append(t.Rows, []Cell{numberCell(s.number, !s.quiet()), {Text: level}, {Text: r.say("reason." + string(s.rule.Rule))}, {Text: Clean(s.rule.Source)}})
+		if key := "stop." + string(s.Stop) + ".caution"; !cautions[s.Stop] && r.text.Has(key) {
+			cautions[s.Stop] = true
+			said = append(said, Strong(r.say("stop."+string(s.Stop))+":")+" "+r.say(key))
+		}
+	}
+	if len(t.Rows) == 0 {
+		return nil, false
+	}
+	blocks := []Block{Heading{Level: 2, Text: r.say("paper.reasons"), Aside: r.say("paper.reasons.aside")}, t}
+	if len(said) > 0 {
+		blocks = append(blocks, List{Mark: Triangle, Items: said, Style: smallInk})
+	}
+	return blocks, true
+}
+
+func (r record) weightHead() Heading {
+	first, last := r.Weights[0], r.Weights[len(r.Weights)-1]
+	return Heading{Level: 2, Text: r.say("paper.weights"), Aside: r.text.Count("paper.weights.aside", len(r.Weights), gaps{"First": first.At.Day(), "Last": last.At.Day()})}
+}
+
+func (r record) weightWords() string {
+	first, last := r.Weights[0], r.Weights[len(r.Weights)-1]
+	return r.say("paper.chart.weights.words", gaps{"First": first.Mass, "FirstDay": first.At.Day(), "Last": last.Mass, "LastDay": last.At.Day()})
+}
+
+// entryTables are the newest weights, meals, sheds and droppings.
+func (r record) entryTables() []Block {
+	var blocks []Block
+	if n := len(r.Weights); n > 0 {
+		t := Table{Columns: []Column{{Title: r.say("paper.table.day"), Fixed: 28, Style: smallStyle}, {Title: r.say("paper.table.mass"), Fixed: 22, Align: AlignRight, Style: smallInk}, {Title: r.say("paper.table.gut"), Fixed: 30, Style: smallStyle}, {Title: r.say("paper.table.note"), Share: 1, Style: smallStyle}}}
+		backwards(newest(r.Weights, printedWeights), func(w Weighing) {
+			gut := "paper.weight.comparable"
+			if !w.Comparable {
+				gut = "paper.weight.full"
+			}
+			t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(w.At.Day())}, {Text: r.text.Mass(w.Mass)}, {Text: r.say(gut)}, {Text: Clean(w.Note)}})
+		})
+		blocks = append(blocks, Heading{Level: 3, Text: r.say("paper.table.weights"), Aside: r.ofAll(len(t.Rows), n)}, t)
+	}
+	if n := len(r.Meals); n > 0 {
+		t := Table{Columns: []Column{{Title: r.say("paper.table.offered"), Fixed: 28, Style: smallStyle}, {Title: r.say("paper.table.prey"), Fixed: 40, Style: smallStyle}, {Title: r.say("paper.table.mass"), Fixed: 18, Align: AlignRight, Style: smallStyle}, {Title: r.say("paper.table.outcome"), Fixed: 32, Style: smallInk}, {Title: r.say("paper.table.note"), Share: 1, Style: smallStyle}}}
+		backwards(newest(r.Meals, printedEntries), func(m Meal) {
+			mass := ""
+			if !m.Mass.IsZero() {
+				mass = r.text.Mass(m.Mass)
+			}
+			sign := Ring
+			if m.Taken {
+				sign = Dot
+			}
+			t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(m.At.Day())}, {Text: m.Prey}, {Text: mass}, {Text: m.Outcome, Sign: sign}, {Text: Clean(m.Note)}})
+		})
+		blocks = append(blocks, Heading{Level: 2, Text: r.say("paper.table.meals"), Aside: r.ofAll(len(t.Rows), n)}, t)
+	}
+	return append(blocks, r.shedsAndWaste()...)
+}
+
+func (r record) shedsAndWaste() []Block {
+	table := func() Table {
+		return Table{Columns: []Column{{Title: r.say("paper.table.day"), Fixed: 28, Style: smallStyle}, {Title: r.say("paper.table.what"), Fixed: 62, Style: smallInk}, {Title: r.say("paper.table.note"), Share: 1, Style: smallStyle}}}
+	}
+	var blocks []Block
+	if n := len(r.Sheds); n > 0 {
+		t := table()
+		backwards(newest(r.Sheds, printedEntries), func(s Shed) {
+			t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(s.At.Day())}, {Text: s.State}, {Text: Clean(s.Note)}})
+		})
+		blocks = append(blocks, Heading{Level: 2, Text: r.say("paper.table.sheds"), Aside: r.ofAll(len(t.Rows), n)}, t)
+	}
+	if n := len(r.Waste); n > 0 {
+		t := table()
+		backwards(newest(r.Waste, printedEntries), func(w Dropping) {
+			t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(w.At.Day())}, {Text: w.What}, {Text: Clean(w.Note)}})
+		})
+		blocks = append(blocks, Heading{Level: 2, Text: r.say("paper.table.waste"), Aside: r.ofAll(len(t.Rows), n)}, t)
+	}
+	return blocks
+}
+
+// backwards visits a list from its end.
+func backwards[E any](list []E, visit func(E)) {
+	for i := len(list) - 1; i >= 0; i-- {
+		visit(list[i])
+	}
+}
+
+// photos are the newest photos, two beside each other.
+func (r record) photos() Block {
+	photos := newest(r.Photos, printedPhotos)
+	keep := Keep{Heading{Level: 2, Text: r.say("paper.photos"), Aside: r.ofAll(len(photos), len(r.Photos))}}
+	for i := 0; i < len(photos); i += 2 {
+		row := Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{nil, nil}}
+		for k, p := range photos[i:min(i+2, len(photos))] {
+			row.Parts[k] = []Block{Figure{H: min(62, 83*float64(p.Height)/math.Max(float64(p.Width), 1)), Draw: picture(p), Words: r.photoWords(p), Caption: r.photoWords(p)}}
+		}
+		keep = append(keep, row)
+	}
+	return keep
+}
+
+func (r record) photoWords(p Photo) string {
+	for _, s := range r.all {
+		if s.ID == p.Problem && !p.Problem.IsZero() {
+			words := r.what(s.StoredProblem)
+			if s.number > 0 {
+				words = fmt.Sprintf("%d: %s", s.number, words)
+			}
+			return words + ", " + r.text.Day(p.Day)
+		}
+	}
+	return r.text.Day(p.Day)
+}
+
+func (r record) notes() []Block {
+	t := Table{Columns: []Column{{Title: r.say("paper.table.day"), Fixed: 28, Style: smallStyle}, {Title: r.say("paper.table.by"), Fixed: 30, Style: smallStyle}, {Title: r.say("paper.table.written"), Share: 1, Style: smallInk}}}
+	backwards(r.Notes, func(n Note) {
+		t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(n.At.Day())}, {Text: Clean(n.By)}, {Text: Clean(n.Text)}})
+	})
+	return []Block{Heading{Level: 2, Text: r.say("paper.notes"), Aside: r.ofAll(len(t.Rows), len(r.Notes))}, t}
+}
+
+// words explains the words that a stranger to the paper needs.
+func (r record) words() Block {
+	pair := func(key string) [2]string { return [2]string{r.say(key), r.say(key + ".text")} }
+	style := smallInk
+	return Keep{Heading{Level: 2, Text: r.say("paper.words")},
+		Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{
+			{Grid{NameW: .3, Style: style, Pairs: [][2]string{pair("paper.words.percent"), pair("paper.words.not-looked"), pair("paper.words.clear")}}},
+			{Grid{NameW: .3, Style: style, Pairs: [][2]string{pair("paper.words.comparable"), pair("paper.words.brief"), pair("paper.words.open")}}},
+		}}}
+}

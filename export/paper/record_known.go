@@ -1,0 +1,200 @@
+package paper
+
+import (
+	"maps"
+	"slices"
+	"strings"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/exam"
+	"coilward/model/knowledge"
+)
+
+// known is what the records tell of, one statement each.
+func (r record) known() []string {
+	var out []string
+	add := func(key, statement string) { out = append(out, r.pair(key, statement)) }
+	if n := len(r.Checks); n > 0 {
+		extents := map[exam.Extent]int{}
+		for _, c := range r.Checks {
+			extents[c.Extent(r.Tables)]++
+		}
+		var kinds []string
+		for _, e := range []exam.Extent{exam.FullCheck, exam.PartCheck, exam.BriefLook} {
+			if extents[e] > 0 {
+				kinds = append(kinds, r.text.Count("paper.known.checks."+string(e), extents[e]))
+			}
+		}
+		add("paper.known.checks", r.say("paper.known.checks.text", gaps{"Kinds": strings.Join(kinds, ", "), "Day": day(r.Checks[n-1].At)}))
+	}
+	if n := len(r.Weights); n > 0 {
+		last := r.Weights[n-1]
+		add("paper.known.weight", r.text.Count("paper.known.weight.text", n, gaps{"Mass": last.Mass, "Day": day(last.At), "First": r.Weights[0].Mass, "FirstDay": day(r.Weights[0].At)}))
+	}
+	if n := len(r.Meals); n > 0 {
+		add("paper.known.meals", r.text.Count("paper.known.meals.text", n, gaps{"Taken": r.taken(), "Day": day(r.Meals[n-1].At)}))
+	}
+	if n := len(r.Sheds); n > 0 {
+		add("paper.known.sheds", r.text.Count("paper.known.sheds.text", n, gaps{"Day": day(r.Sheds[n-1].At)}))
+	}
+	if n := len(r.Waste); n > 0 {
+		add("paper.known.waste", r.text.Count("paper.known.waste.text", n, gaps{"Day": day(r.Waste[n-1].At)}))
+	}
+	out = append(out, r.knownIdentity()...)
+	if len(out) == 0 {
+		out = append(out, r.say("paper.known.nothing"))
+	}
+	return out
+}
+
+func (r record) knownIdentity() []string {
+	a := r.Animal
+	var out []string
+	if a.From != "" && !a.Since.IsZero() {
+		out = append(out, r.pair("paper.known.from", r.say("paper.known.from.since", gaps{"From": Clean(a.From), "Date": a.Since})))
+	} else if a.From != "" {
+		out = append(out, r.pair("paper.known.from", Clean(a.From)))
+	} else if !a.Since.IsZero() {
+		out = append(out, r.pair("paper.known.since", r.text.Date(a.Since)))
+	}
+	if a.Origin != "" {
+		out = append(out, r.pair("paper.known.origin", Clean(a.Origin)))
+	}
+	if !a.Length.IsZero() {
+		words := r.text.Length(a.Length.SnoutVent)
+		if !a.Length.On.IsZero() {
+			words += ", " + r.text.Date(a.Length.On)
+		}
+		out = append(out, r.pair("paper.known.length", words))
+	}
+	return out
+}
+
+// unknown is what the records do not tell, one statement each; it is never left
+// out, and never smaller than what is known.
+func (r record) unknown() []string {
+	var out []string
+	add := func(key, statement string) { out = append(out, r.pair(key, statement)) }
+	if n := len(r.Checks); n == 0 {
+		add("paper.unknown.checks", r.say("paper.unknown.checks.none"))
+	} else {
+		out = append(out, r.notLooked()...)
+	}
+	for _, missed := range []struct {
+		none bool
+		key  string
+	}{
+		{len(r.Weights) == 0, "paper.unknown.weight"}, {len(r.Meals) == 0, "paper.unknown.meals"},
+		{len(r.Sheds) == 0, "paper.unknown.sheds"}, {len(r.Waste) == 0, "paper.unknown.waste"},
+	} {
+		if missed.none {
+			add(missed.key, r.say("paper.unknown.no-entry"))
+		}
+	}
+	out = append(out, r.unknownIdentity()...)
+	add("paper.unknown.not-kept", r.say("paper.unknown.not-kept.text"))
+	if n := r.unreadable(); n != "" {
+		add("paper.unknown.kinds", n)
+	}
+	return out
+}
+
+// notLooked names the stops not looked at in the last check, those never looked
+// at in any, and those left to the vet.
+func (r record) notLooked() []string {
+	var never, last, vet []string
+	latest := r.Checks[len(r.Checks)-1]
+	for _, s := range walked(r.Tables) {
+		name := r.say("stop." + string(s.ID))
+		everLooked := slices.ContainsFunc(r.Checks, func(c Checked) bool { return c.look(s.ID).Looked() })
+		switch look := latest.look(s.ID); {
+		case look == exam.LeftToVet:
+			vet = append(vet, name)
+		case !everLooked:
+			never = append(never, name)
+		case !look.Looked():
+			last = append(last, name)
+		}
+	}
+	var out []string
+	for _, group := range []struct {
+		key   string
+		stops []string
+	}{{"paper.unknown.never", never}, {"paper.unknown.last", last}, {"paper.unknown.vet", vet}} {
+		if len(group.stops) > 0 {
+			out = append(out, r.pair(group.key, strings.Join(group.stops, ", ")))
+		}
+	}
+	if latest.Extent(r.Tables) == exam.BriefLook {
+		out = append(out, r.pair("paper.unknown.brief", r.say("paper.unknown.brief.text", gaps{"Day": day(latest.At)})))
+	}
+	return out
+}
+
+func (r record) unknownIdentity() []string {
+	a := r.Animal
+	var names []string
+	for _, missed := range []struct {
+		none bool
+		key  string
+	}{
+		{a.Sex == animals.SexUnknown, "sex"}, {a.Sex != animals.SexUnknown && a.SexHow == animals.HowUnknown, "sex-how"},
+		{a.Hatched.IsZero(), "hatched"}, {!a.Hatched.IsZero() && a.Hatched.Precision != model.ToDay && a.Hatched.Precision != model.ToMinute, "hatched-day"},
+		{a.Chip.IsZero(), "chip"}, {!a.Chip.IsZero() && a.Chip.LastRead.IsZero(), "chip-read"},
+		{a.Source == animals.SourceNone, "source"}, {a.Origin == "", "origin"}, {a.From == "", "from"},
+	} {
+		if missed.none {
+			names = append(names, r.say("paper.unknown.identity."+missed.key))
+		}
+	}
+	var out []string
+	if len(names) > 0 {
+		out = append(out, r.pair("paper.unknown.identity", strings.Join(names, ", ")))
+	}
+	if !a.Since.IsZero() {
+		out = append(out, r.pair("paper.unknown.before", r.say("paper.unknown.before.text", gaps{"Date": a.Since})))
+	}
+	return out
+}
+
+// unreadable names the kinds of entries that this version cannot read.
+func (r record) unreadable() string {
+	var out []string
+	for _, kind := range slices.Sorted(maps.Keys(r.Unknown)) {
+		out = append(out, r.text.Count("paper.unknown.kind", r.Unknown[kind], gaps{"Kind": Clean(kind)}))
+	}
+	return strings.Join(out, ", ")
+}
+
+// looked is the sign of a stop's answer.
+func looked(l exam.Look) (Sign, bool) {
+	switch l {
+	case exam.Felt:
+		return Felt, true
+	case exam.Seen:
+		return Seen, true
+	case exam.LeftToVet:
+		return LeftToVet, false
+	}
+	return NotLooked, false
+}
+
+// stands are the problems that were there at a stop in a check.
+func (r record) stands(check model.EntryID, stop knowledge.StopID) (present []standing, gone bool) {
+	for _, s := range r.all {
+		if s.Stop != stop {
+			continue
+		}
+		for _, look := range s.Glimpses {
+			switch {
+			case look.Check != check || !look.Standing.Present():
+			case s.Open():
+				present = append(present, s)
+			default:
+				gone = true
+			}
+		}
+	}
+	return present, gone
+}

@@ -1,0 +1,28 @@
+package paper
+
+import (
+	"coilward/model"
+)
+
+// Text words what a paper says, in the paper's own language and units; it is
+// what of model/wording the papers use.
+type Text interface {
+	// Say is the text of a key with its gaps filled.
+	Say(key string, gaps ...map[string]any) string
+	// Count is the text of a key that depends on a number.
+	Count(key string, n int, gaps ...map[string]any) string
+	// Mass and Length are quantities with their unit.
+	Mass(m model.Mass) string
+	Length(l model.Length) string
+	// Day is a day in full, DayShort without what the surroundings tell, and
+	// MonthYear its month.
+	Day(d model.Day) string
+	DayShort(d model.Day) string
+	MonthYear(d model.Day) string
+	// Date is a date as far as it is known.
+	Date(d model.Date) string
+	// Has reports whether there is a text of the key.
+	Has(key string) bool
+	// Language is the language's code, "en" or "de".
+	Language() string
+}

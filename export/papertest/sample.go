@@ -1,0 +1,170 @@
+// Package papertest has an invented animal and plain wording for the tests of
+// papers.
+package papertest
+
+import (
+	"bytes"
+	"image"
+	"image/color"
+	"image/jpeg"
+	"testing"
+	"time"
+
+	"coilward/assets"
+	"coilward/export/paper"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/body"
+	"coilward/model/exam"
+	"coilward/model/knowledge"
+)
+
+// Tables are the embedded tables.
+func Tables(t testing.TB) *knowledge.Tables {
+	t.Helper()
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return tables
+}
+
+func at(year int, month time.Month, day int) model.Moment {
+	return model.MomentOf(time.Date(year, month, day, 18, 20, 0, 0, time.FixedZone("Europe/Berlin", 3600)))
+}
+
+func exactly(m model.Moment) model.Date { return model.Date{Day: m.Day(), Precision: model.ToDay} }
+
+// number makes an id that ends in n.
+func number(n int) model.ID { return model.ID{15: byte(n), 14: byte(n >> 8), 0: 1} }
+
+// Bramble is an invented animal with something of everything in her records.
+func Bramble(t testing.TB) paper.Facts {
+	f := facts{paper.Facts{
+		Animal: animals.Animal{Name: "Bramble", Code: "M-09", Species: "python-regius", Sex: animals.Female, SexHow: animals.HowBreeder,
+			Hatched: model.Date{Day: model.NewDay(2023, 6, 1), Precision: model.ToMonth}, Morph: "wild colour", Source: animals.SourceBred,
+			Origin: "bred at the Otter Mill", From: "the mill's former keeper", Since: exactly(at(2026, 10, 14)),
+			Chip:   animals.Chip{Digits: "276098102204417", Standard: animals.ChipISO, Site: animals.SiteNeck, LastRead: exactly(at(2027, 3, 3))},
+			Length: animals.Measured{SnoutVent: model.Length{Tenths: 11200}, On: exactly(at(2027, 2, 2))}, Status: animals.Kept},
+		Issued: at(2027, 3, 3), Version: "1.0.0", Tables: Tables(t), Unknown: map[string]int{"swab": 2},
+	}}
+	days := []model.Moment{at(2026, 10, 14), at(2026, 11, 1), at(2026, 12, 5), at(2026, 12, 20), at(2027, 1, 9), at(2027, 2, 2), at(2027, 2, 24), at(2027, 3, 3)}
+	for i, d := range days {
+		f.Checks = append(f.Checks, f.checkOn(i, d))
+	}
+	f.addProblems(days)
+	f.addEntries()
+	f.Portrait = paper.Photo{ID: "portrait", JPEG: Picture(t, 620, 620), Width: 620, Height: 620, Day: at(2027, 3, 2).Day()}
+	f.Photos = []paper.Photo{
+		{ID: "one", JPEG: Picture(t, 760, 507), Width: 760, Height: 507, Day: at(2027, 3, 2).Day(), Problem: model.ProblemID{ID: number(102)}},
+		{ID: "two", JPEG: Picture(t, 507, 761), Width: 507, Height: 761, Day: at(2027, 3, 3).Day()}}
+	f.Entries, f.First, f.Last = 61, at(2026, 10, 14).Day(), at(2027, 3, 3).Day()
+	return f.Facts
+}
+
+// facts is Bramble's records while they are put together.
+type facts struct{ paper.Facts }
+
+func (f *facts) checkOn(i int, d model.Moment) paper.Checked {
+	c := paper.Checked{ID: model.EntryID{ID: number(i + 1)}, At: d, By: "Mira"}
+	c.Begun = d
+	c.Finished = d
+	c.Finished.UTC += 600
+	for k, s := range f.Tables.Stops() {
+		if s.Way == knowledge.Noted {
+			continue
+		}
+		look := exam.Felt
+		switch {
+		case s.ID == "mouth" || s.ID == "airway":
+			look = exam.NotLooked
+		case s.ID == "vent" && i == 7:
+			look = exam.LeftToVet
+		case k%7 == 3 && i > 5:
+			look = exam.NotLooked
+		case s.Way == knowledge.Seen:
+			look = exam.Seen
+		}
+		c.Stops = append(c.Stops, exam.Answered{Stop: s.ID, Look: look, At: d})
+	}
+	c.Verdict.Tables, c.Verdict.Day = f.Tables.Hash(), d.Day()
+	return c
+}
+
+// addProblem adds a problem with a look at each of the checks given, judged so.
+func (f *facts) addProblem(id int, stop knowledge.StopID, what knowledge.FindingID, place body.Place, level knowledge.Level, again int, looks ...exam.Glimpse) {
+	p := exam.StoredProblem{ID: model.ProblemID{ID: number(id)}, Problem: exam.Problem{Stop: stop, What: what}}
+	p.Baseline = level == knowledge.NoAction
+	for _, g := range looks {
+		g.Place = place
+		p.Glimpses = append(p.Glimpses, g)
+		for i := range f.Checks {
+			c := &f.Checks[i]
+			if c.ID != g.Check || !g.Standing.Present() {
+				continue
+			}
+			c.Verdict.Signs = append(c.Verdict.Signs, exam.Sign{Problem: p.ID, Stop: stop, What: what, Grade: g.Grade})
+			c.Verdict.Reasons = append(c.Verdict.Reasons, exam.Reason{Rule: f.Tables.Rules()[0].ID, Level: level, Again: again,
+				Signs: []int{len(c.Verdict.Signs) - 1}, IfWorse: knowledge.VetWithinDays, Source: "common practice, no source"})
+		}
+	}
+	f.Problems = append(f.Problems, p)
+}
+
+func (f *facts) addProblems(days []model.Moment) {
+	look := func(check int, standing exam.Standing, grade exam.Grade, tenths int64) exam.Glimpse {
+		return exam.Glimpse{Check: f.Checks[check].ID, At: days[check], Standing: standing, Grade: grade, Size: model.Length{Tenths: tenths}}
+	}
+	trunk := func(along, angle int, region body.RegionID) body.Place {
+		return body.Place{Part: body.Trunk, Along: along, Angle: angle, Region: region}
+	}
+	f.addProblem(101, "tail", "stuck-shed", body.Place{Part: body.Tail, Along: 4000, Angle: -60, Region: "tail.right"}, knowledge.LookAgain, 7,
+		look(6, exam.New, exam.Slight, 60), look(7, exam.Same, exam.Slight, 60))
+	f.addProblem(102, "snout", "rubbed", body.Place{Part: body.Head, View: body.HeadAbove, X: 700, Y: 5000, Region: "snout"}, knowledge.LookAgain, 14,
+		look(5, exam.New, exam.Marked, 40), look(6, exam.Better, exam.Marked, 30), look(7, exam.Better, exam.Slight, 20))
+	f.addProblem(103, "belly", "stained", trunk(7100, 180, "hind.belly"), knowledge.VetWithinDays, 0,
+		look(2, exam.New, exam.Slight, 200), look(3, exam.Same, exam.Slight, 200), look(4, exam.Same, exam.Slight, 220), look(5, exam.Same, exam.Slight, 220), look(6, exam.Same, exam.Slight, 220), look(7, exam.Worse, exam.Marked, 250))
+	f.addProblem(104, "skin", "scar", trunk(5800, 0, "lower-mid.back"), knowledge.NoAction, 0,
+		look(0, exam.New, exam.Slight, 140), look(7, exam.Same, exam.Slight, 140))
+	f.addProblem(105, "skin", "mites", body.Place{}, knowledge.VetWithinDays, 0,
+		look(0, exam.New, exam.Severe, 0), look(1, exam.Better, exam.Slight, 0), look(2, exam.Gone, exam.Slight, 0))
+	f.addProblem(106, "mouth", "blood", body.Place{Part: body.Mouth, View: body.OpenMouth, X: 5000, Y: 3000, Region: "palate"}, knowledge.EmergencyToday, 0,
+		look(3, exam.New, exam.Marked, 20), look(4, exam.Gone, exam.Slight, 0))
+}
+
+func (f *facts) addEntries() {
+	for i, g := range []int64{1342, 1318, 1309, 1331, 1402, 1350, 1361, 1372, 1389, 1394, 1466, 1408, 1416} {
+		m := at(2026, 10, 14)
+		m.UTC += int64(i) * 11 * 86400
+		f.Weights = append(f.Weights, paper.Weighing{At: m, Mass: model.Grams(g), Comparable: i != 4 && i != 10})
+	}
+	for i := range 12 {
+		m := at(2026, 10, 25)
+		m.UTC += int64(i) * 10 * 86400
+		taken := i > 2 || i == 1
+		outcome := "taken"
+		if !taken {
+			outcome = "refused"
+		}
+		f.Meals = append(f.Meals, paper.Meal{At: m, Prey: "rat, weaned, thawed", Mass: model.Grams(80 + int64(i)), Outcome: outcome, Taken: taken})
+	}
+	f.Sheds = []paper.Shed{{At: at(2026, 11, 27), State: "whole, both eye caps"}, {At: at(2027, 1, 18), State: "whole"}, {At: at(2027, 2, 23), State: "in pieces", Note: "a ring was left on the tail"}}
+	f.Waste = []paper.Dropping{{At: at(2027, 1, 30), What: "faeces and urates", Note: "firm, white"}}
+	f.Notes = []paper.Note{{At: at(2027, 2, 20), By: "Mira", Text: "A softer lid was put in: she had pushed at the old one every night."}}
+}
+
+// Picture is a JPEG of that size with some detail in it.
+func Picture(t testing.TB, w, h int) []byte {
+	t.Helper()
+	picture := image.NewRGBA(image.Rect(0, 0, w, h))
+	for y := range h {
+		for x := range w {
+			picture.Set(x, y, color.RGBA{uint8(120 + x*60/w), uint8(110 + y*70/h), uint8(90 + (x/9+y/7)%20), 255})
+		}
+	}
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, picture, &jpeg.Options{Quality: 82}); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}

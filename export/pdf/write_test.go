@@ -1,0 +1,164 @@
+package pdf
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/jung-kurt/gofpdf"
+
+	"coilward/export/paper"
+	"coilward/model/drawing"
+)
+
+var made = time.Date(2027, 3, 3, 18, 20, 0, 0, time.UTC)
+
+func document(blocks ...paper.Block) paper.Document {
+	return paper.Document{Title: "Health record: Bramble", Subject: "test", Size: paper.A4,
+		FootLeft: "Bramble", FootMiddle: "health record",
+		PageOf:   func(n, total int) string { return fmt.Sprintf("page %d of %d", n, total) },
+		Sections: []paper.Section{{Name: "One", Blocks: blocks}}}
+}
+
+func mustWrite(t testing.TB, d paper.Document) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := Write(&b, d, made); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// checked has qpdf look at a file, where there is one.
+func checked(t *testing.T, file []byte) {
+	t.Helper()
+	program, err := exec.LookPath("qpdf")
+	if err != nil {
+		t.Skip("qpdf is not installed: `go run ./cmd/dev test` installs it")
+	}
+	path := filepath.Join(t.TempDir(), "paper.pdf")
+	if err := os.WriteFile(path, file, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if out, err := exec.Command(program, "--check", path).CombinedOutput(); err != nil || bytes.Contains(out, []byte("WARNING")) {
+		t.Errorf("qpdf --check: %v\n%s", err, out)
+	}
+}
+
+func TestWriteIsReadBack(t *testing.T) {
+	long := paper.Table{Columns: []paper.Column{{Title: "Day", Share: 1}, {Title: "What", Share: 3}}}
+	for i := range 90 {
+		long.Rows = append(long.Rows, []paper.Cell{{Text: fmt.Sprintf("day %d", i)}, {Text: "Zażółć gęślą jaźń (\\) Größe ♀ ♂ 31,5 °C", Sign: paper.Felt}})
+	}
+	file := mustWrite(t, document(paper.Heading{Level: 1, Text: "Łabędź ♀"}, long))
+	pages := pagesOf(t, file)
+	if len(pages) < 2 {
+		t.Fatalf("%d pages, want at least 2", len(pages))
+	}
+	for i, page := range pages {
+		if want := fmt.Sprintf("page %d of %d", i+1, len(pages)); !strings.Contains(page, want) {
+			t.Errorf("page %d does not say %q", i+1, want)
+		}
+		joined := strings.ReplaceAll(page, "\n", "")
+		for _, want := range []string{"Zażółć gęślą jaźń (\\) Größe", "♀ ♂", "31,5 °C"} {
+			if !strings.Contains(joined, want) {
+				t.Errorf("page %d does not say %q", i+1, want)
+			}
+		}
+	}
+	checked(t, file)
+}
+
+func TestWriteGivesTheSameBytes(t *testing.T) {
+	jpegs := [][]byte{photo(t, 80, 60), photo(t, 81, 60), photo(t, 82, 40)}
+	build := func() []byte {
+		var blocks []paper.Block
+		for i, jpeg := range jpegs {
+			blocks = append(blocks, paper.Figure{H: 20, Draw: func(c paper.Canvas, b paper.Box) { c.Picture(fmt.Sprint("photo", i), jpeg, b) }})
+		}
+		return mustWrite(t, document(append(blocks, paper.Paragraph{Text: paper.Strong("a") + paper.Species("b") + " ♀"})...))
+	}
+	first := build()
+	for range 8 {
+		if !bytes.Equal(first, build()) {
+			t.Fatal("two files of the same document differ")
+		}
+	}
+}
+
+func TestNothingTypedStopsAPaper(t *testing.T) {
+	for name, typed := range map[string]string{
+		"emoji": "🐍🐍 ok 👩‍👩‍👧", "cut UTF-8": "name\xf0\x9f", "zero": "a\x00b", "right to left": "שלום \u202eabc",
+		"long word": strings.Repeat("ñ", 10000), "nothing": "", "control": "\x01\x02\x03\x1b[31m", "line breaks": "\n\n\r\n",
+	} {
+		t.Run(name, func(t *testing.T) {
+			clean := paper.Clean(typed)
+			d := document(
+				paper.Heading{Level: 1, Text: clean, Aside: clean}, paper.Paragraph{Text: clean}, paper.List{Mark: paper.Dot, Items: []string{clean}},
+				paper.Grid{Pairs: [][2]string{{clean, clean}}}, paper.Chips{{Text: clean}}, paper.Signatures{clean, clean},
+				paper.Table{Columns: []paper.Column{{Title: clean, Share: 1}, {Title: "b", Share: 1}}, Rows: [][]paper.Cell{{{Text: clean}, {Text: clean}}}, Note: clean},
+				paper.Figure{H: 10, Caption: clean, Draw: func(paper.Canvas, paper.Box) {}})
+			d.Title, d.Subject, d.FootLeft = typed, typed, clean
+			file := mustWrite(t, d)
+			pagesOf(t, file)
+			checked(t, file)
+		})
+	}
+}
+
+func TestAPanicInsideComesBackAsAnError(t *testing.T) {
+	d := document(paper.Figure{H: 10, Draw: func(paper.Canvas, paper.Box) { panic("no such thing") }})
+	err := Write(&bytes.Buffer{}, d, made)
+	if err == nil || !strings.Contains(err.Error(), d.Title) || !strings.Contains(err.Error(), "no such thing") {
+		t.Errorf("error %v, want one that names the paper and what went wrong", err)
+	}
+}
+
+func TestAFullDiskComesBackAsAnError(t *testing.T) {
+	if err := Write(fullDisk{}, document(paper.Paragraph{Text: "x"}), made); err == nil || !strings.Contains(err.Error(), "no space left") {
+		t.Errorf("error %v, want that no space was left", err)
+	}
+}
+
+type fullDisk struct{}
+
+func (fullDisk) Write([]byte) (int, error) { return 0, fmt.Errorf("no space left on device") }
+
+// The lines are broken by paper.Width; the file must set them as wide.
+func TestPaperMeasuresAsTheFileSets(t *testing.T) {
+	file := gofpdf.New("P", "mm", "A4", "")
+	for f := paper.Serif; f <= paper.SignsBold; f++ {
+		file.AddUTF8FontFromBytes(f.Name(), "", f.TrueType())
+		file.SetFont(f.Name(), "", 10)
+		text := "The quick brown fox, 1,416 g; ABCXYZ (0–9)"
+		got, want := paper.Width(f, 10, text), file.GetStringWidth(text)
+		if diff := got - want; diff > .05 || diff < -.05 {
+			t.Errorf("%s: paper says %.3f mm, the file sets %.3f mm", f.Name(), got, want)
+		}
+	}
+}
+
+func TestDrawing(t *testing.T) {
+	var b bytes.Buffer
+	err := Drawing(&b, 40, 30, drawing.Scale(.5, .5), drawing.LightPalette(), func(pen drawing.Pen) {
+		pen.Clip(drawing.Circle(drawing.Point{X: 40, Y: 30}, 20))
+		pen.Fill(drawing.Circle(drawing.Point{X: 40, Y: 30}, 30), drawing.Skin, .5)
+		pen.Unclip()
+		pen.Clip(nil)
+		pen.Stroke(drawing.Polyline(drawing.Points(0, 0, 80, 60)...), 1, drawing.Ink, 1)
+		pen.Unclip()
+		pen.Text(drawing.Text{String: "neck ♀", At: drawing.Point{X: 40, Y: 30}, Size: 6, Strong: true})
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := strings.Join(pagesOf(t, b.Bytes()), ""); !strings.Contains(strings.ReplaceAll(got, "\n", ""), "neck ♀") {
+		t.Errorf("the drawing says %q", got)
+	}
+	checked(t, b.Bytes())
+}
