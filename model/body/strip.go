@@ -3,25 +3,52 @@ package body
 import "coilward/model/drawing"
 
 // Strip is the animal laid straight: for close-ups with a ruler, and as the
-// axis of charts. Its scale is the same as in the full views: even along the
-// trunk, larger at head and tail.
+// axis of charts. Along the trunk its scale is even; the head keeps its own
+// proportions and stands before the neck, the tail is drawn longer than it is.
 type Strip struct {
 	spine  *spine
-	length float64
 	half   float64
+	head   float64 // the head's drawn length
+	behind float64 // the length from neck joint to tail tip
+	start  float64 // where the snout is
 }
 
-// Straight lays the animal straight within length units, greatestHalf being the
-// trunk's greatest half-width. The snout is to the left, or at the top if upright.
-// The middle line lies at greatestHalf × 1.3 from the near edge. Seen from below
-// it shows the belly.
+// Straight lays the animal straight within length units from snout to tail tip,
+// greatestHalf being the trunk's greatest half-width. The snout is to the left,
+// or at the top if upright. The middle line lies at greatestHalf × 1.3 from the
+// near edge. Seen from below it shows the belly.
 func Straight(length, greatestHalf float64, upright, below bool) *Strip {
-	mid := greatestHalf * 1.3
-	line := drawing.Points(0, mid, length, mid)
+	head := headLength(greatestHalf)
+	return lay(0, max(length-head, length*.1), greatestHalf, upright, below)
+}
+
+// StraightBetween lays the animal straight so that the trunk from one share of
+// snout–vent length to another (500–10000: behind the head) fills 0 to width; the
+// rest lies beside it. Otherwise it is as Straight, with the snout to the left.
+func StraightBetween(from, to int, width, greatestHalf float64, below bool) *Strip {
+	from = max(HeadShare, min(from, Full-1))
+	to = max(from+1, min(to, Full))
+	behind := width / (drawn(Trunk, float64(to)) - drawn(Trunk, float64(from))) * (tailEnd - neckJoint)
+	before := headLength(greatestHalf) + behind*(drawn(Trunk, float64(from))-neckJoint)/(tailEnd-neckJoint)
+	return lay(-before, behind, greatestHalf, false, below)
+}
+
+// headLength is how long the head is drawn on a strip.
+func headLength(greatestHalf float64) float64 {
+	const snout = 56 // where the head's outline begins in its frame
+	return (headJoint - snout) * greatestHalf * widthAt(profile(), neckJoint) / headJointHalf
+}
+
+func lay(start, behind, half float64, upright, below bool) *Strip {
+	s := &Strip{half: half, head: headLength(half), behind: behind, start: start}
+	mid, joint := half*1.3, start+s.head
+	first := joint - behind*neckJoint/(tailEnd-neckJoint)
+	line := drawing.Points(first, mid, joint+behind, mid)
 	if upright {
-		line = drawing.Points(mid, 0, mid, length)
+		line = drawing.Points(mid, first, mid, joint+behind)
 	}
-	return &Strip{newSpine(line, greatestHalf, below), length, greatestHalf}
+	s.spine = newSpine(line, half, below)
+	return s
 }
 
 // Point is where the strip shows a place behind the head; not ok on its far side.
@@ -44,13 +71,17 @@ func (s *Strip) At(p drawing.Point) (Place, bool) {
 	return Place{Part: part, Along: along, Angle: angle, Region: region}, ok
 }
 
-// Distance is how far from the snout end a place lies along the strip, in the
-// strip's units; a place on the head or in the mouth counts as half-way along the head.
+// Distance is where a place lies along the strip, in its units; a place on the
+// head or in the mouth counts as half-way along the head.
 func (s *Strip) Distance(place Place) float64 {
 	if place.Part != Trunk && place.Part != Tail {
-		return neckJoint / 2 * s.length / tailEnd
+		return s.start + s.head/2
 	}
-	return drawn(place.Part, float64(place.Along)) * s.length / tailEnd
+	at := drawn(place.Part, float64(place.Along))
+	if at < neckJoint {
+		return s.start + s.head*at/neckJoint
+	}
+	return s.start + s.head + s.behind*(at-neckJoint)/(tailEnd-neckJoint)
 }
 
 // Band is the outline of the whole width between two places, from the nearer to

@@ -143,5 +143,5 @@ func FromBellyScale(scale, count int) (along int, ok bool) {
 	if scale < 1 || scale > count || count > 1000 {
 		return 0, false
 	}
-	return headShare + ((2*scale-1)*(Full-headShare)+count)/(2*count), true
+	return HeadShare + ((2*scale-1)*(Full-HeadShare)+count)/(2*count), true
 }

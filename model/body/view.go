@@ -81,7 +81,7 @@ func (sp *spine) cellPath(c cell) (drawing.Path, drawing.Point, bool) {
 		return nil, drawing.Point{}, false
 	}
 	s0, s1 := drawn(c.part, max(float64(c.from)-.5, 0)), drawn(c.part, min(float64(c.to)-.5, Full))
-	if c.part == Trunk && c.from == headShare {
+	if c.part == Trunk && c.from == HeadShare {
 		s0 = neckJoint
 	}
 	return sp.band(s0, s1, t0, t1), sp.at((s0+s1)/2, (t0+t1)/2), true

@@ -5,9 +5,9 @@ import "math"
 // Full is the whole of a part's length in hundredths of a percent.
 const Full = 10000
 
-// headShare is how far the head reaches along the trunk, in hundredths of a
+// HeadShare is how far the head reaches along the trunk, in hundredths of a
 // percent of snout–vent length. Source: common practice, no source.
-const headShare = 500
+const HeadShare = 500
 
 // Where the sides of the body meet, in degrees from the middle of the back.
 const (
@@ -40,7 +40,7 @@ func cells() []cell {
 	belly := func(part Part, from, to int, id RegionID) {
 		add(part, from, to, bellyEdge+1, 359-bellyEdge, id)
 	}
-	edges := []int{headShare, 1400, 2800, 4400, 6000, 8000}
+	edges := []int{HeadShare, 1400, 2800, 4400, 6000, 8000}
 	for i, zone := range []RegionID{"neck", "fore", "upper-mid", "lower-mid", "hind"} {
 		around(Trunk, zone, edges[i], edges[i+1])
 		belly(Trunk, edges[i], edges[i+1], zone+".belly")
@@ -95,10 +95,10 @@ func drawn(part Part, along float64) float64 {
 	switch {
 	case part == Tail:
 		return 1 + along/Full*(tailEnd-1)
-	case along < headShare:
-		return along / headShare * neckJoint
+	case along < HeadShare:
+		return along / HeadShare * neckJoint
 	}
-	return neckJoint + (along-headShare)/(Full-headShare)*(1-neckJoint)
+	return neckJoint + (along-HeadShare)/(Full-HeadShare)*(1-neckJoint)
 }
 
 // alongOf is the part and the share of it at s.
@@ -107,9 +107,9 @@ func alongOf(s float64) (Part, int) {
 	case s >= 1:
 		return Tail, min(Full, int(math.Round((s-1)/(tailEnd-1)*Full)))
 	case s < neckJoint:
-		return Trunk, max(0, int(math.Round(s/neckJoint*headShare)))
+		return Trunk, max(0, int(math.Round(s/neckJoint*HeadShare)))
 	}
-	return Trunk, headShare + int(math.Round((s-neckJoint)/(1-neckJoint)*(Full-headShare)))
+	return Trunk, HeadShare + int(math.Round((s-neckJoint)/(1-neckJoint)*(Full-HeadShare)))
 }
 
 // angleOf is the angle round the body where a view from above or below meets it

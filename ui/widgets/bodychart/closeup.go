@@ -22,7 +22,7 @@ import (
 type CloseUp struct {
 	widget.BaseWidget
 
-	From, To       int   // what is shown, in hundredths of a percent of snout–vent length
+	From, To       int   // what is shown, in hundredths of a percent of snout–vent length (500–10000: behind the head)
 	LitFrom, LitTo int   // the part under the lamp
 	SnoutVent      int64 // in tenths of a millimetre; 0 if unknown
 	Below          bool  // seen from below
@@ -70,27 +70,24 @@ func NewCloseUp(from, to int, style raster.Style) *CloseUp {
 	return u
 }
 
-// around is the strip's part shown, widened to at least a percent.
+// around is the part shown: behind the head, and at least a percent.
 func (u *CloseUp) around() (from, to int) {
-	from = max(0, min(u.From, body.Full-100))
+	from = max(body.HeadShare, min(u.From, body.Full-100))
 	return from, max(from+100, min(u.To, body.Full))
 }
 
 func (u *CloseUp) half() float64 { return (float64(u.size.Height) - rulerHeight) * .40 }
 
-// arrange lays the whole animal straight, so long that the part shown fills the width.
+// arrange lays the animal straight, so that the part shown fills the width.
 func (u *CloseUp) arrange() {
 	from, to := u.around()
-	one := body.Straight(1, 1, false, false)
-	share := one.Distance(body.OnTrunk(to, 0)) - one.Distance(body.OnTrunk(from, 0))
-	u.strip = body.Straight(float64(u.size.Width)/share, u.half(), false, u.Below)
+	u.strip = body.StraightBetween(from, to, float64(u.size.Width), u.half(), u.Below)
 }
 
-// shift moves the strip so that the part shown begins at the left edge.
+// shift moves the strip to the middle of the space above the ruler.
 func (u *CloseUp) shift() drawing.Matrix {
-	from, _ := u.around()
 	mid := (float64(u.size.Height) - rulerHeight) / 2
-	return drawing.Translate(-u.strip.Distance(body.OnTrunk(from, 0)), mid-1.3*u.half())
+	return drawing.Translate(0, mid-1.3*u.half())
 }
 
 func (u *CloseUp) paint(w, h int) image.Image {
