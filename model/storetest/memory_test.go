@@ -1,0 +1,16 @@
+package storetest
+
+import (
+	"testing"
+
+	"coilward/model/collection"
+)
+
+func TestMemory(t *testing.T) {
+	Suite(t, func(testing.TB) collection.Store { return Memory() })
+}
+
+func TestMemoryUndo(t *testing.T) {
+	reopen := func(_ T, s collection.Store) collection.Store { return s }
+	UndoRestores(t, Memory(), reopen, NewClock(), Commands())
+}
