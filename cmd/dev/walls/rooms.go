@@ -19,10 +19,10 @@ func owners() []owner {
 // for the network.
 func rooms() []room {
 	rules := []string{"model", "model/body", "model/knowledge", "model/stats"}
-	values := []string{"model/drawing", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
+	values := []string{"model", "model/drawing", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
 	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam",
 		"model/knowledge", "model/people", "model/photo", "model/wording"}
-	page := append([]string{"model/collection", "model/demo", "model/draft", "export/paper", "export/pdf", "ui/look", "ui/place", "ui/widgets/..."}, facts...)
+	page := append([]string{"model/collection", "model/demo", "model/draft", "export/paper", "export/pdf", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
 	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
 	return []room{
 		{"assets", nil, nil, "assets are files and nothing beside"},
@@ -43,9 +43,10 @@ func rooms() []room {
 		{"model/collection", []string{"model"}, []string{"github.com/google/uuid"}, "the kernel knows documents and no capability"},
 		{"model/store", []string{"model", "model/collection"}, []string{"github.com/asdine/storm/v3", "github.com/natefinch/atomic", "go.etcd.io/bbolt", "golang.org/x/sys"},
 			"the store keeps documents and knows no capability"},
-		{"model/storetest", []string{"model", "model/collection"}, nil, "the suite takes any store"},
+		{"model/storetest", []string{"model", "model/collection"}, []string{"pgregory.net/rapid"}, "the suite takes any store"},
 		{"model/demo", append([]string{"model/collection"}, facts...), nil, "the sample collection is made by the same commands as any other"},
 		{"export/paper", facts, []string{"golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
+		{"export/papertest", append([]string{"export/paper"}, facts...), nil, "what tests of papers share knows papers and facts"},
 		{"export/pdf", []string{"assets", "export/paper", "model", "model/drawing"}, []string{"github.com/jung-kurt/gofpdf", "golang.org/x/image"},
 			"the PDF draws blocks and knows no fact"},
 		{"ui/look", []string{"assets", "model/drawing"}, window, "the look is colours, sizes and faces"},
