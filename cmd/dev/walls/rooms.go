@@ -33,7 +33,7 @@ func rooms() []room {
 		{"model/knowledge", []string{"model", "model/body"}, nil, "tables name places of the body and nothing beside"},
 		{"model/stats", nil, []string{"gonum.org/v1/gonum"}, "statistics know numbers alone"},
 		{"model/care", rules, []string{"github.com/shopspring/decimal"}, rulesAlone},
-		{"model/animals", rules, nil, rulesAlone},
+		{"model/animals", rules, []string{"golang.org/x/text"}, rulesAlone},
 		{"model/exam", rules, nil, rulesAlone},
 		{"model/people", rules, nil, rulesAlone},
 		{"model/photo", []string{"model"}, []string{"github.com/disintegration/imaging", "github.com/gen2brain/heic", "github.com/natefinch/atomic",

@@ -16,7 +16,7 @@ import (
 // SourceBreaches reads every file of a checkout and lists what must not stand
 // where it stands, one line each.
 func SourceBreaches(root string) ([]string, error) {
-	var found []string
+	var found, started []string
 	err := filepath.WalkDir(root, func(path string, entry os.DirEntry, err error) error {
 		if err != nil {
 			return err
@@ -35,34 +35,33 @@ func SourceBreaches(root string) ([]string, error) {
 		if err != nil {
 			return err
 		}
-		found = append(found, fileBreaches(filepath.ToSlash(relative), text)...)
+		breaches, starts := fileBreaches(filepath.ToSlash(relative), text)
+		found, started = append(found, breaches...), append(started, starts...)
 		return nil
 	})
-	return found, err
+	return append(found, startedAstray(started)...), err
 }
 
-// fileBreaches lists what must not stand in one file.
-func fileBreaches(name string, text []byte) []string {
+// fileBreaches lists what must not stand in one file, and where it starts work
+// beside the window.
+func fileBreaches(name string, text []byte) (found, started []string) {
 	if bytes.IndexByte(text, 0) >= 0 || strings.HasSuffix(name, ".sum") {
-		return nil // a picture, a font; sums are not ours
+		return nil, nil // a picture, a font; sums are not ours
 	}
-	found := machinePaths(name, text)
+	found = machinePaths(name, text)
 	if !strings.HasSuffix(name, ".go") {
-		return found
+		return found, nil
 	}
 	files := token.NewFileSet()
 	parsed, err := parser.ParseFile(files, name, text, parser.SkipObjectResolution)
 	if err != nil {
-		return append(found, err.Error())
+		return append(found, err.Error()), nil
 	}
 	found = append(found, packageName(name, parsed)...)
 	if strings.HasSuffix(name, "_test.go") {
-		return found
+		return found, nil
 	}
-	for _, declaration := range parsed.Decls {
-		found = append(found, declarationBreaches(name, files, declaration)...)
-	}
-	return found
+	return append(found, clocksRead(name, files, parsed)...), workStarted(name, files, parsed)
 }
 
 // machinePaths finds paths that only exist on one computer.
@@ -85,32 +84,52 @@ func packageName(name string, f *ast.File) []string {
 	return nil
 }
 
-// declarationBreaches finds bare go statements in ui, and clocks read in parts
-// that are given the time.
-func declarationBreaches(name string, files *token.FileSet, declaration ast.Decl) []string {
-	tree, _, _ := strings.Cut(name, "/")
+// clocksRead finds clocks read in parts that are given the time.
+func clocksRead(name string, files *token.FileSet, f *ast.File) []string {
+	if !inTree(name, "model", "export", "ui") {
+		return nil
+	}
 	var found []string
-	ast.Inspect(declaration, func(n ast.Node) bool {
-		switch n := n.(type) {
-		case *ast.GoStmt:
-			if tree == "ui" && !isTask(name, declaration) {
-				found = append(found, fmt.Sprintf("%s: a bare go statement: only the task function of the shell starts work beside the window", files.Position(n.Pos())))
-			}
-		case *ast.SelectorExpr:
-			if readsClock(n) && slices.Contains([]string{"model", "export", "ui"}, tree) {
-				found = append(found, fmt.Sprintf("%s: time.%s: the time is handed in", files.Position(n.Pos()), n.Sel.Name))
-			}
+	ast.Inspect(f, func(n ast.Node) bool {
+		if selector, is := n.(*ast.SelectorExpr); is && readsClock(selector) {
+			found = append(found, fmt.Sprintf("%s: time.%s: the time is handed in", files.Position(n.Pos()), selector.Sel.Name))
 		}
 		return true
 	})
 	return found
 }
 
-// isTask reports whether a declaration is the one function that may start work
-// beside the window.
-func isTask(name string, declaration ast.Decl) bool {
-	function, is := declaration.(*ast.FuncDecl)
-	return is && strings.HasPrefix(name, "ui/shell/") && strings.EqualFold(function.Name.Name, "task")
+// workStarted finds the go statements of the window's parts.
+func workStarted(name string, files *token.FileSet, f *ast.File) []string {
+	if !inTree(name, "ui") {
+		return nil
+	}
+	var found []string
+	ast.Inspect(f, func(n ast.Node) bool {
+		if _, is := n.(*ast.GoStmt); is {
+			found = append(found, files.Position(n.Pos()).String())
+		}
+		return true
+	})
+	return found
+}
+
+// startedAstray lists the go statements that must not be: all but one, which is
+// the shell's.
+func startedAstray(started []string) []string {
+	allowed := slices.IndexFunc(started, func(at string) bool { return strings.HasPrefix(at, "ui/shell/") })
+	var found []string
+	for i, at := range started {
+		if i != allowed {
+			found = append(found, at+": a bare go statement: only the shell's task function starts work beside the window, at one place")
+		}
+	}
+	return found
+}
+
+func inTree(name string, trees ...string) bool {
+	tree, _, _ := strings.Cut(name, "/")
+	return slices.Contains(trees, tree)
 }
 
 func readsClock(n *ast.SelectorExpr) bool {
