@@ -1,0 +1,111 @@
+package wording
+
+import (
+	"strconv"
+	"strings"
+
+	"coilward/model"
+)
+
+// Units are the units that quantities are shown in and, where none is typed,
+// read in. The zero value is grams, centimetres and degrees Celsius.
+type Units struct {
+	Imperial   bool `json:"imperial,omitempty"`   // ounces, pounds, inches
+	Fahrenheit bool `json:"fahrenheit,omitempty"` // degrees Fahrenheit
+}
+
+// noBreak stands between a number and its unit.
+const noBreak = "\u00a0"
+
+// Milligrams of an ounce and of a pound (international avoirdupois), in
+// hundred-thousandths.
+const (
+	ounce = 28_349_52312_5 // 28,349.523125 mg × 100,000
+	scale = 100_000
+)
+
+// Mass is a mass: grams, from 10 kg on kilograms; or ounces, from a pound on
+// pounds and ounces. Under 100 g it shows tenths of a gram if there are any. The
+// digits of grams stand together, so that none can be taken for a decimal.
+func (t *Text) Mass(m model.Mass) string {
+	if m.Milligrams < 0 {
+		return "−" + t.Mass(model.Mass{Milligrams: -m.Milligrams})
+	}
+	if t.units.Imperial {
+		return t.ounces(m.Milligrams)
+	}
+	switch {
+	case m.Milligrams >= 9_999_500:
+		return t.decimal(divide(m.Milligrams, 10_000), 2) + noBreak + "kg"
+	case m.Milligrams >= 99_950:
+		return strconv.FormatInt(divide(m.Milligrams, 1000), 10) + noBreak + "g"
+	}
+	return t.decimal(divide(m.Milligrams, 100), 1) + noBreak + "g"
+}
+
+func (t *Text) ounces(milligrams int64) string {
+	tenths := divide(milligrams*scale, ounce/10)
+	if tenths < 160 {
+		return t.decimal(divide(milligrams*scale, ounce/100), 2) + noBreak + "oz"
+	}
+	pounds := strconv.FormatInt(tenths/160, 10) + noBreak + "lb"
+	if tenths%160 == 0 {
+		return pounds
+	}
+	return pounds + noBreak + t.decimal(tenths%160, 1) + noBreak + "oz"
+}
+
+// Length is a length: millimetres, from 10 cm on centimetres; or inches.
+func (t *Text) Length(l model.Length) string {
+	if l.Tenths < 0 {
+		return "−" + t.Length(model.Length{Tenths: -l.Tenths})
+	}
+	switch {
+	case t.units.Imperial && l.Tenths < 2540:
+		return t.decimal(divide(l.Tenths*100, 254), 2) + noBreak + "in"
+	case t.units.Imperial:
+		return t.decimal(divide(l.Tenths*10, 254), 1) + noBreak + "in"
+	case l.Tenths < 1000:
+		return t.decimal(l.Tenths, 1) + noBreak + "mm"
+	}
+	return t.decimal(divide(l.Tenths, 10), 1) + noBreak + "cm"
+}
+
+// Temperature is a temperature to a tenth of a degree.
+func (t *Text) Temperature(c model.Temperature) string {
+	hundredths, unit := c.Hundredths, "°C"
+	if t.units.Fahrenheit {
+		hundredths, unit = divide(hundredths*9, 5)+3200, "°F"
+	}
+	return t.decimal(divide(hundredths, 10), 1) + noBreak + unit
+}
+
+// Percent is a share in hundredths of a percent, shown to a tenth.
+func (t *Text) Percent(hundredths int) string {
+	return t.decimal(divide(int64(hundredths), 10), 1) + noBreak + "%"
+}
+
+// decimal writes n / 10^places without zeros at its end.
+func (t *Text) decimal(n int64, places int) string {
+	sign := ""
+	if n < 0 {
+		sign, n = "−", -n
+	}
+	digits := strconv.FormatInt(n, 10)
+	if len(digits) <= places {
+		digits = strings.Repeat("0", places+1-len(digits)) + digits
+	}
+	whole, part := digits[:len(digits)-places], strings.TrimRight(digits[len(digits)-places:], "0")
+	if part == "" {
+		return sign + whole
+	}
+	return sign + whole + t.point() + part
+}
+
+// divide rounds half away from zero.
+func divide(n, by int64) int64 {
+	if n < 0 {
+		return -divide(-n, by)
+	}
+	return (n + by/2) / by
+}
