@@ -121,9 +121,14 @@ func (p Place) surface() RegionID {
 }
 
 // In is the place in the middle of a region, in the first view that shows it;
-// not ok for an unknown region.
+// not ok for an unknown region. Regions of trunk and tail are asked of the views
+// of the whole animal first, since the neck shows on the head's views as well.
 func In(region RegionID) (Place, bool) {
-	for _, id := range []ViewID{HeadLeft, HeadRight, HeadAbove, OpenMouth, Above, Underside} {
+	order := []ViewID{HeadLeft, HeadRight, HeadAbove, OpenMouth, Above, Underside}
+	if _, _, trunk := Stretch(region); trunk {
+		order = []ViewID{Above, Underside}
+	}
+	for _, id := range order {
 		if p, ok := Anchor(id, region); ok {
 			return At(id, p)
 		}
