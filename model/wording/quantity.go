@@ -17,12 +17,9 @@ type Units struct {
 // noBreak stands between a number and its unit.
 const noBreak = "\u00a0"
 
-// Milligrams of an ounce and of a pound (international avoirdupois), in
-// hundred-thousandths.
-const (
-	ounce = 28_349_52312_5 // 28,349.523125 mg × 100,000
-	scale = 100_000
-)
+// ounce is the avoirdupois ounce in thousand-millionths of a gram
+// (28.349523125 g exactly); a pound is 16 of them.
+const ounce = 28_349_523_125
 
 // Mass is a mass: grams, from 10 kg on kilograms; or ounces, from a pound on
 // pounds and ounces. Under 100 g it shows tenths of a gram if there are any. The
@@ -44,9 +41,9 @@ func (t *Text) Mass(m model.Mass) string {
 }
 
 func (t *Text) ounces(milligrams int64) string {
-	tenths := divide(milligrams*scale, ounce/10)
+	tenths := divide(milligrams*10_000_000, ounce)
 	if tenths < 160 {
-		return t.decimal(divide(milligrams*scale, ounce/100), 2) + noBreak + "oz"
+		return t.decimal(divide(milligrams*100_000_000, ounce), 2) + noBreak + "oz"
 	}
 	pounds := strconv.FormatInt(tenths/160, 10) + noBreak + "lb"
 	if tenths%160 == 0 {

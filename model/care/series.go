@@ -1,0 +1,86 @@
+package care
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+
+	"coilward/model"
+)
+
+// Weighed is one weight of an animal with its moment.
+type Weighed struct {
+	Entry model.EntryID
+	At    model.Moment
+	Weight
+}
+
+// Series are the weights of an animal, oldest first.
+func Series(v model.View, animal model.AnimalID) ([]Weighed, error) {
+	var all []Weighed
+	var failed error
+	err := v.Timeline(animal.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+		if d.Type != model.TypeEntry || d.Kind != KindWeight {
+			return true
+		}
+		var w Weight
+		if w, failed = DecodeWeight(d); failed == nil {
+			all = append(all, Weighed{Entry: model.EntryID{ID: d.ID}, At: d.At, Weight: w})
+		}
+		return failed == nil
+	})
+	if err == nil {
+		err = failed
+	}
+	if err != nil {
+		return nil, fmt.Errorf("read the weights of %s: %w", animal, err)
+	}
+	slices.Reverse(all)
+	return all, nil
+}
+
+// Step is how the last weight stands against the one before it.
+type Step struct {
+	Last    Weighed
+	Before  Weighed    // the zero Weighed if there is only one weight
+	Change  model.Mass // negative: lost
+	Percent int        // of the weight before, in hundredths of a percent, rounded
+}
+
+// LastStep tells the last weight and its change since the one before; ok is
+// false without a weight. The series is oldest first.
+func LastStep(series []Weighed) (s Step, ok bool) {
+	if len(series) == 0 {
+		return s, false
+	}
+	s.Last = series[len(series)-1]
+	if len(series) == 1 {
+		return s, true
+	}
+	s.Before = series[len(series)-2]
+	change, before := s.Last.Mass.Milligrams-s.Before.Mass.Milligrams, s.Before.Mass.Milligrams
+	s.Change = model.Mass{Milligrams: change}
+	if before > 0 {
+		s.Percent = int(roundedShare(change, before))
+	}
+	return s, true
+}
+
+func roundedShare(part, whole int64) int64 {
+	if part < 0 {
+		return -roundedShare(-part, whole)
+	}
+	return (part*10_000 + whole/2) / whole
+}
+
+// Corrected tells whether the present revision of an entry says something else
+// than its first, and when it was written. An undone correction leaves none.
+func Corrected(present model.Document, revisions []model.Document) (model.Moment, bool) {
+	for _, r := range revisions {
+		if r.Revision == 1 && present.Revision > 1 {
+			same := bytes.Equal(r.Body, present.Body) && r.At == present.At && r.By == present.By
+			return present.Written, !same
+		}
+	}
+	return model.Moment{}, false
+}
