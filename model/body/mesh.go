@@ -26,6 +26,10 @@ func newMesh() *mesh { return &mesh{lines: map[string][]drawing.Point{}} }
 // line names the smooth line through pts. Names that begin with "-" are taken:
 // "-a" is line a run backwards.
 func (m *mesh) line(name string, pts ...drawing.Point) {
+	if len(pts) == 2 { // straight, and exactly on the axis where both ends are
+		m.lines[name] = pts
+		return
+	}
 	m.lines[name] = drawing.Curve(pts...).Flatten(.05)[0]
 }
 

@@ -215,6 +215,26 @@ func (sp *spine) band(s0, s1, t0, t1 float64) drawing.Path {
 	return p
 }
 
+// exactEdge is edge with every sample of the spine in it: joined straight, it is
+// what locate reckons with, to within a hundredth of a unit.
+func (sp *spine) exactEdge(s0, s1, t float64) []drawing.Point {
+	const step = tailEnd / samples
+	out := []drawing.Point{sp.at(s0, t)}
+	for i := int(s0/step) + 1; float64(i)*step < s1; i++ {
+		out = append(out, sp.at(float64(i)*step, t))
+	}
+	return append(out, sp.at(s1, t))
+}
+
+// exactBand is band with exact edges.
+func (sp *spine) exactBand(s0, s1, t0, t1 float64) drawing.Path {
+	a, b := sp.exactEdge(s0, s1, t0), sp.exactEdge(s0, s1, t1)
+	for i := len(b) - 1; i >= 0; i-- {
+		a = append(a, b[i])
+	}
+	return drawing.Polygon(a...)
+}
+
 // silhouette is the outline from s to the tail tip, open at s.
 func (sp *spine) silhouette(from float64) drawing.Path {
 	a, b := sp.edge(from, tailEnd, 1), sp.edge(tailEnd, from, -1)

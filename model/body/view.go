@@ -84,7 +84,7 @@ func (sp *spine) cellPath(c cell) (drawing.Path, drawing.Point, bool) {
 	if c.part == Trunk && c.from == HeadShare {
 		s0 = neckJoint
 	}
-	return sp.band(s0, s1, t0, t1), sp.at((s0+s1)/2, (t0+t1)/2), true
+	return sp.exactBand(s0, s1, t0, t1), sp.at((s0+s1)/2, (t0+t1)/2), true
 }
 
 // visible is the range of t in which a view shows the angles from a to b, in
@@ -238,8 +238,7 @@ func Silhouette(id ViewID) drawing.Path {
 	case v.spine == nil:
 		return pathOf(v.frame.outline)
 	}
-	p := v.spine.silhouette(neckJoint)
-	p.Close()
+	p := v.spine.exactBand(neckJoint, tailEnd, 1, -1)
 	p.Append(pathOf(v.frame.outline).Transform(v.toHead))
 	return p
 }
