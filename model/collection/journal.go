@@ -46,10 +46,10 @@ func reversed(steps []Step) []Step {
 
 func decodeEntry(key, value []byte) (Entry, error) {
 	var e Entry
-	if len(key) != 8 {
-		return e, fmt.Errorf("read journal key %x: want 8 bytes", key)
+	sequence, err := decodeSequence(key)
+	if err != nil {
+		return e, err
 	}
-	sequence := binary.BigEndian.Uint64(key)
 	if err := json.Unmarshal(value, &e); err != nil {
 		return e, fmt.Errorf("read journal entry %d: %w", sequence, err)
 	}
@@ -77,10 +77,21 @@ func newestEntry(r Reader) (newest Entry, err error) {
 	return newest, errors.Join(walkError, err)
 }
 
-// Sequence counts the changes that the store holds.
-func Sequence(r Reader) (uint64, error) {
-	e, err := newestEntry(r)
-	return e.Sequence, err
+// Sequence counts the changes that the store holds. It reads the key alone: every
+// view asks for it, and the entry of a large import is long.
+func Sequence(r Reader) (sequence uint64, err error) {
+	walkError := r.Walk(Journal, nil, nil, true, func(key, _ []byte) bool {
+		sequence, err = decodeSequence(key)
+		return false
+	})
+	return sequence, errors.Join(walkError, err)
+}
+
+func decodeSequence(key []byte) (uint64, error) {
+	if len(key) != 8 {
+		return 0, fmt.Errorf("read journal key %x: want 8 bytes", key)
+	}
+	return binary.BigEndian.Uint64(key), nil
 }
 
 // walkJournal visits the entries before a sequence, newest first.

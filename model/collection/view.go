@@ -1,6 +1,7 @@
 package collection
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -115,7 +116,7 @@ func decodeRevision(key, value []byte) (model.Document, error) {
 	if err := json.Unmarshal(value, &d); err != nil {
 		return d, fmt.Errorf("read revision %x: %w", key, err)
 	}
-	if string(revisionKey(d.ID, d.Revision)) != string(key) {
+	if !bytes.Equal(revisionKey(d.ID, d.Revision), key) {
 		return d, fmt.Errorf("read revision %x: it calls itself %s, revision %d", key, d.ID, d.Revision)
 	}
 	return d, nil

@@ -72,12 +72,25 @@ func (r *record) parts(data []byte) error {
 	if !ok {
 		return fmt.Errorf("%w: its bucket is cut", errRecord)
 	}
-	key, value, ok := shortPart(rest)
+	key, _, ok := shortPart(rest)
 	if !ok {
 		return fmt.Errorf("%w: its key is cut", errRecord)
 	}
-	r.bucket, r.key, r.value = collection.Bucket(bucket), bytes.Clone(key), bytes.Clone(value)
+	kept := bytes.Clone(data[1+len(bucket):])
+	end := 1 + len(key)
+	r.bucket, r.key, r.value = bucketOf(bucket), kept[1:end:end], kept[end:]
 	return nil
+}
+
+// bucketOf makes no new string for a bucket that is known: there are millions of
+// records and six names.
+func bucketOf(name []byte) collection.Bucket {
+	for _, b := range [...]collection.Bucket{collection.Revisions, collection.BySubject, collection.Heads, collection.ByType, collection.Journal} {
+		if string(name) == string(b) {
+			return b
+		}
+	}
+	return collection.Bucket(name)
 }
 
 // shortPart cuts off what the first byte gives the length of.

@@ -18,6 +18,8 @@ import (
 type transaction struct {
 	node storm.Node // Storm within this transaction; never the open database, which would wait for itself
 	bolt *bolt.Tx
+
+	buckets map[collection.Bucket]*bolt.Bucket
 }
 
 // View shows read one state of the collection. While it lasts, the file cannot
@@ -46,7 +48,7 @@ func (s *Store) run(open func(func(*bolt.Tx) error) error, tried string, work fu
 	var ours error
 	err := guard(func() error {
 		return open(func(tx *bolt.Tx) error {
-			ours = c.run(func() error { return work(&transaction{node: s.storm.WithTransaction(tx), bolt: tx}) })
+			ours = c.run(func() error { return work(s.transaction(tx)) })
 			return ours
 		})
 	})
@@ -55,6 +57,10 @@ func (s *Store) run(open func(func(*bolt.Tx) error) error, tried string, work fu
 		return fault(s.path, tried, err)
 	}
 	return ours
+}
+
+func (s *Store) transaction(tx *bolt.Tx) *transaction {
+	return &transaction{node: s.storm.WithTransaction(tx), bolt: tx, buckets: map[collection.Bucket]*bolt.Bucket{}}
 }
 
 func (s *Store) sameFile() error {
@@ -67,58 +73,71 @@ func (s *Store) sameFile() error {
 
 func (t *transaction) Get(b collection.Bucket, key []byte) (value []byte, err error) {
 	err = guard(func() error {
-		var r record
-		err := t.node.Get(string(b), key, &r)
-		if errors.Is(err, storm.ErrNotFound) {
-			return fmt.Errorf("key %x of bucket %s: %w", key, b, model.ErrNotFound)
+		bucket := t.bucket(b)
+		if bucket == nil {
+			return notFound(b, key)
 		}
-		if err != nil {
-			return fmt.Errorf("key %x of bucket %s: %w", key, b, err)
+		data := bucket.Get(key)
+		if data == nil {
+			return notFound(b, key)
 		}
+		r, err := t.decode(b, key, data)
 		value = r.value
-		return r.named(b, key)
+		return err
 	})
 	return value, err
+}
+
+func notFound(b collection.Bucket, key []byte) error {
+	return fmt.Errorf("key %x of bucket %s: %w", key, b, model.ErrNotFound)
+}
+
+// decode reads a record with Storm's codec and checks its name.
+func (t *transaction) decode(b collection.Bucket, key, data []byte) (r record, err error) {
+	if err = t.node.Codec().Unmarshal(data, &r); err == nil {
+		err = r.named(b, key)
+	}
+	if err != nil {
+		err = fmt.Errorf("key %x of bucket %s: %w", key, b, err)
+	}
+	return r, err
+}
+
+// bucket is Storm's bucket of that name, nil if nothing was put into it yet.
+// Storm's own Get looks it up anew each time, which costs a tenth of a timeline.
+func (t *transaction) bucket(b collection.Bucket) *bolt.Bucket {
+	if t.buckets[b] == nil {
+		if found := t.node.GetBucket(t.bolt, string(b)); found != nil {
+			t.buckets[b] = found
+		}
+	}
+	return t.buckets[b]
 }
 
 // Walk uses bbolt's cursor, because no call of Storm can begin at a key. It
 // skips keys without a value: Storm keeps a bucket of its own in each.
 func (t *transaction) Walk(b collection.Bucket, from, to []byte, backwards bool, visit func(key, value []byte) bool) error {
-	bucket, err := t.bucket(b)
-	if bucket == nil || err != nil {
-		return err
-	}
-	w := walker{bucket: b, from: from, to: to, backwards: backwards, cursor: bucket.Cursor()}
+	w := walker{transaction: t, name: b, from: from, to: to, backwards: backwards}
 	for {
 		r, err := w.step()
-		if r == nil || err != nil {
+		if err != nil || r.key == nil || !visit(r.key, r.value) {
 			return err
 		}
-		if !visit(r.key, r.value) {
-			return nil
-		}
 	}
-}
-
-func (t *transaction) bucket(b collection.Bucket) (bucket *bolt.Bucket, err error) {
-	err = guard(func() error {
-		bucket = t.node.GetBucket(t.bolt, string(b))
-		return nil
-	})
-	return bucket, err
 }
 
 type walker struct {
-	bucket    collection.Bucket
+	*transaction
+	name      collection.Bucket
 	from, to  []byte
 	backwards bool
 	cursor    *bolt.Cursor
 	begun     bool
 }
 
-// step is the next record, nil at the end.
-func (w *walker) step() (found *record, err error) {
-	err = guard(func() error {
+// step is the next record, one without a key at the end.
+func (w *walker) step() (r record, err error) {
+	err = guard(func() (err error) {
 		key, value := w.next()
 		for key != nil && value == nil {
 			key, value = w.next()
@@ -126,16 +145,10 @@ func (w *walker) step() (found *record, err error) {
 		if key == nil || bytes.Compare(key, w.from) < 0 || w.to != nil && bytes.Compare(key, w.to) >= 0 {
 			return nil
 		}
-		found = &record{}
-		if err := (codec{}).Unmarshal(value, found); err != nil {
-			return fmt.Errorf("key %x of bucket %s: %w", key, w.bucket, err)
-		}
-		return found.named(w.bucket, key)
+		r, err = w.decode(w.name, key, value)
+		return err
 	})
-	if err != nil {
-		return nil, err
-	}
-	return found, nil
+	return r, err
 }
 
 func (w *walker) next() (key, value []byte) {
@@ -146,6 +159,11 @@ func (w *walker) next() (key, value []byte) {
 		return w.cursor.Next()
 	}
 	w.begun = true
+	bucket := w.bucket(w.name)
+	if bucket == nil {
+		return nil, nil
+	}
+	w.cursor = bucket.Cursor()
 	switch {
 	case !w.backwards:
 		return w.cursor.Seek(w.from)
