@@ -20,7 +20,7 @@ func owners() []owner {
 func rooms() []room {
 	rules := []string{"model", "model/body", "model/knowledge", "model/stats"}
 	values := []string{"model", "model/drawing", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
-	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam",
+	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam", "model/history",
 		"model/knowledge", "model/people", "model/photo", "model/wording"}
 	page := append([]string{"model/collection", "model/demo", "model/draft", "export/paper", "export/pdf", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
 	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
@@ -36,6 +36,7 @@ func rooms() []room {
 		{"model/animals", rules, []string{"golang.org/x/text"}, rulesAlone},
 		{"model/exam", rules, nil, rulesAlone},
 		{"model/people", rules, nil, rulesAlone},
+		{"model/history", append([]string{"model/animals", "model/care", "model/exam"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
 		{"model/photo", []string{"model"}, []string{"github.com/disintegration/imaging", "github.com/gen2brain/heic", "github.com/natefinch/atomic",
 			"github.com/rwcarlsen/goexif", "golang.org/x/image"}, "photos are files with a name"},
 		{"model/draft", []string{"model"}, []string{"github.com/natefinch/atomic"}, "drafts are files with a name"},
