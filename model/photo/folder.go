@@ -1,0 +1,190 @@
+// Package photo keeps photos as files beside the collection. Each is named after
+// the SHA-256 of its bytes, so that the same photo is kept once and a changed
+// byte shows. What is kept is the original, untouched; what is shown and printed
+// is made from it, upright, smaller, and without anything but the picture.
+package photo
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"github.com/natefinch/atomic"
+
+	"coilward/model"
+)
+
+// What a photo may be at the most.
+const (
+	MaxBytes  = 50 << 20    // of the file
+	MaxPixels = 100_000_000 // wide times high
+)
+
+// The longest sides, in pixels, of the pictures that are made from a photo.
+const (
+	Thumbnail = 240
+	Page      = 1400
+)
+
+// Folder is where a collection's photos lie. It may be used from any goroutine.
+type Folder struct{ path string }
+
+// Open is the folder of photos at path, which is made if it is not there.
+func Open(path string) (*Folder, error) {
+	if err := os.MkdirAll(filepath.Join(path, derivedFolder), 0o700); err != nil {
+		return nil, fmt.Errorf("make the folder of photos: %w", err)
+	}
+	return &Folder{path: path}, nil
+}
+
+const derivedFolder = "derived"
+
+// Kept is a photo that was taken into the folder.
+type Kept struct {
+	ID            model.PhotoID
+	Width, Height int // upright
+}
+
+// Keep takes a photo in and returns when its bytes are on the disk, so that a
+// record may point to it. name is the name of the file it comes from. What is no
+// photo, is named otherwise, or is too large is refused, a *model.Refusal.
+func (f *Folder) Keep(name string, r io.Reader) (Kept, error) {
+	raw, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	if err != nil {
+		return Kept{}, fmt.Errorf("read photo %s: %w", name, err)
+	}
+	kind, size, refusal := inspect(name, raw)
+	if refusal != nil {
+		return Kept{}, refusal
+	}
+	upright, err := decode(kind, raw)
+	if err != nil {
+		return Kept{}, refuse(name, "photo.damaged", nil)
+	}
+	sum := sha256.Sum256(raw)
+	id := model.PhotoID(hex.EncodeToString(sum[:]))
+	if err := f.store(id, kind, raw); err != nil {
+		return Kept{}, fmt.Errorf("keep photo %s (%d by %d): %w", name, size.X, size.Y, err)
+	}
+	bounds := upright.Bounds()
+	return Kept{ID: id, Width: bounds.Dx(), Height: bounds.Dy()}, nil
+}
+
+// KeepFile takes in the photo at path.
+func (f *Folder) KeepFile(path string) (Kept, error) {
+	file, err := os.Open(path)
+	if err != nil {
+		return Kept{}, fmt.Errorf("read photo: %w", err)
+	}
+	defer file.Close()
+	return f.Keep(filepath.Base(path), file)
+}
+
+func (f *Folder) store(id model.PhotoID, kind Kind, raw []byte) error {
+	path := filepath.Join(f.path, string(id)+"."+string(kind))
+	if old, err := os.ReadFile(path); err == nil && bytes.Equal(old, raw) {
+		return nil
+	}
+	if err := writeSynced(path, raw); err != nil {
+		return err
+	}
+	return syncFolder(f.path)
+}
+
+// writeSynced writes beside the place, syncs, and puts it there in one step.
+func writeSynced(path string, raw []byte) (err error) {
+	part, err := os.CreateTemp(filepath.Dir(path), "part-*")
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			os.Remove(part.Name())
+		}
+	}()
+	_, err = part.Write(raw)
+	if err == nil {
+		err = part.Sync()
+	}
+	if closed := part.Close(); err == nil {
+		err = closed
+	}
+	if err == nil {
+		err = atomic.ReplaceFile(part.Name(), path)
+	}
+	return err
+}
+
+// syncFolder makes a new name last; systems that cannot sync a folder do so by
+// themselves.
+func syncFolder(path string) error {
+	folder, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer folder.Close()
+	if err := folder.Sync(); err != nil && !errors.Is(err, fs.ErrPermission) && !errors.Is(err, errors.ErrUnsupported) && !errors.Is(err, fs.ErrInvalid) {
+		return err
+	}
+	return nil
+}
+
+// Original is the path of the photo as it came, or model.ErrNotFound.
+func (f *Folder) Original(id model.PhotoID) (string, Kind, error) {
+	if !valid(id) {
+		return "", "", fmt.Errorf("photo %q: %w", id, model.ErrNotFound)
+	}
+	for _, kind := range []Kind{JPEG, PNG, HEIC} {
+		path := filepath.Join(f.path, string(id)+"."+string(kind))
+		if _, err := os.Stat(path); err == nil {
+			return path, kind, nil
+		}
+	}
+	return "", "", fmt.Errorf("photo %s: %w", id, model.ErrNotFound)
+}
+
+func valid(id model.PhotoID) bool {
+	return len(id) == 2*sha256.Size && strings.Trim(string(id), "0123456789abcdef") == ""
+}
+
+// IDs are all photos of the folder.
+func (f *Folder) IDs() ([]model.PhotoID, error) {
+	files, err := os.ReadDir(f.path)
+	if err != nil {
+		return nil, fmt.Errorf("list the photos: %w", err)
+	}
+	var ids []model.PhotoID
+	for _, file := range files {
+		id := model.PhotoID(strings.TrimSuffix(file.Name(), filepath.Ext(file.Name())))
+		if valid(id) {
+			ids = append(ids, id)
+		}
+	}
+	return ids, nil
+}
+
+// Sound reports whether the photo's bytes are still those it is named after.
+func (f *Folder) Sound(id model.PhotoID) (bool, error) {
+	path, _, err := f.Original(id)
+	if err != nil {
+		return false, err
+	}
+	raw, err := os.ReadFile(path)
+	if err != nil {
+		return false, fmt.Errorf("read photo: %w", err)
+	}
+	sum := sha256.Sum256(raw)
+	return hex.EncodeToString(sum[:]) == string(id), nil
+}
+
+func (f *Folder) derived(id model.PhotoID, longest int) string {
+	return filepath.Join(f.path, derivedFolder, string(id)+"-"+strconv.Itoa(longest)+".jpg")
+}
