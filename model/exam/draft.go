@@ -282,7 +282,7 @@ func (d Draft) Resume(t *knowledge.Tables) Draft {
 	if d.Tables == t.Hash() {
 		return d
 	}
-	here, _ := d.Stop()
+	here, walking := d.Stop()
 	var stops []Answered
 	for _, s := range t.Stops() {
 		stops = append(stops, d.At(s.ID))
@@ -293,6 +293,8 @@ func (d Draft) Resume(t *knowledge.Tables) Draft {
 		}
 	}
 	d.Stops, d.Tables = stops, t.Hash()
-	d.Index = max(slices.IndexFunc(stops, func(s Answered) bool { return s.Stop == here }), 0)
-	return d
+	if !walking {
+		return d.Go(len(stops))
+	}
+	return d.Go(slices.IndexFunc(stops, func(s Answered) bool { return s.Stop == here }))
 }
