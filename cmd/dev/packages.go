@@ -18,6 +18,14 @@ type need struct {
 	packages map[family]string // what holds it, parted by spaces; families left out do not need it
 }
 
+// moduleNeeds is what fetching the modules takes.
+func moduleNeeds() []need {
+	return []need{
+		{"certificates to fetch modules with", file("/etc/ssl/certs/ca-certificates.crt", "/etc/pki/tls/certs/ca-bundle.crt", "/etc/ssl/cert.pem"),
+			map[family]string{debian: "ca-certificates", fedora: "ca-certificates"}},
+	}
+}
+
 // runNeeds is what building and starting the window takes.
 func runNeeds() []need {
 	return append(buildNeeds(),
@@ -27,9 +35,7 @@ func runNeeds() []need {
 
 // buildNeeds is what building the window takes.
 func buildNeeds() []need {
-	return []need{
-		{"certificates to fetch modules with", file("/etc/ssl/certs/ca-certificates.crt", "/etc/pki/tls/certs/ca-bundle.crt", "/etc/ssl/cert.pem"),
-			map[family]string{debian: "ca-certificates", fedora: "ca-certificates"}},
+	return append(moduleNeeds(), []need{
 		{"a C compiler", compiler,
 			map[family]string{debian: "gcc libc6-dev", fedora: "gcc glibc-devel", macOS: "", windows: "mingw-w64-ucrt-x86_64-gcc"}},
 		{"pkg-config", program("pkg-config"), map[family]string{debian: "pkgconf", fedora: "pkgconf-pkg-config"}},
@@ -39,7 +45,7 @@ func buildNeeds() []need {
 		{"the header of joined X screens", header("X11/extensions/Xinerama.h"), map[family]string{debian: "libxinerama-dev", fedora: "libXinerama-devel"}},
 		{"the header of X input", header("X11/extensions/XInput2.h"), map[family]string{debian: "libxi-dev", fedora: "libXi-devel"}},
 		{"the header of X video modes", header("X11/extensions/xf86vmode.h"), map[family]string{debian: "libxxf86vm-dev", fedora: "libXxf86vm-devel"}},
-	}
+	}...)
 }
 
 // screenNeeds is what driving the window on a screen of its own takes.
@@ -52,10 +58,10 @@ func screenNeeds() []need {
 
 // paperNeeds is what checking printed papers takes.
 func paperNeeds() []need {
-	return []need{
+	return append(moduleNeeds(), []need{
 		{"a reader of PDF", program("pdftotext"), map[family]string{debian: "poppler-utils", fedora: "poppler-utils"}},
 		{"a checker of PDF", program("qpdf"), map[family]string{debian: "qpdf", fedora: "qpdf"}},
-	}
+	}...)
 }
 
 // windowsNeeds is what building for Windows and starting that build takes.

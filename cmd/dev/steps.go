@@ -28,18 +28,17 @@ var errNotRun = errors.New("not run")
 
 // steps are all checks in the order they run in: the quickest to fail first.
 func steps() []step {
-	none := func() []need { return nil }
 	drive := func() []need { return slices.Concat(screenNeeds(), paperNeeds()) }
 	cross := func() []need { return slices.Concat(screenNeeds(), windowsNeeds()) }
 	return []step{
-		{"format", "every file as gofmt writes it", false, "", none, once(checkFormat)},
-		{"walls", "who may import whom", false, "", none, testsOf("./cmd/dev/walls")},
-		{"vet", "go vet", false, "", none, once(vet)},
-		{"darwin", "the program type-checks for macOS", false, "", none, once(checkMac)},
+		{"format", "every file as gofmt writes it", false, "", moduleNeeds, once(checkFormat)},
+		{"walls", "who may import whom", false, "", moduleNeeds, testsOf("./cmd/dev/walls")},
+		{"vet", "go vet", false, "", moduleNeeds, once(vet)},
+		{"darwin", "the program type-checks for macOS", false, "", moduleNeeds, once(checkMac)},
 		{"tests", "all tests, twice, in a random order", false, "", paperNeeds, allTests},
-		{"staticcheck", "staticcheck " + staticcheckVersion, true, "", none, once(staticcheck)},
+		{"staticcheck", "staticcheck " + staticcheckVersion, true, "", moduleNeeds, once(staticcheck)},
 		{"race", "the tests of the model under the race detector", true, "", buildNeeds, race},
-		{"fuzz", "every fuzz target for " + fuzzTime, true, "", none, fuzz},
+		{"fuzz", "every fuzz target for " + fuzzTime, true, "", moduleNeeds, fuzz},
 		{"e2e", "the real window from first click to printed record", true, "linux", drive, endToEnd},
 		{"wine", "the Windows build, started and clicked", true, "linux", cross, once(checkWindows)},
 	}
