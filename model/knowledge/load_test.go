@@ -1,18 +1,404 @@
 package knowledge_test
 
 import (
+	"errors"
+	"io/fs"
+	"maps"
 	"os"
+	"slices"
+	"strings"
 	"testing"
+	"testing/fstest"
 
+	"coilward/model"
+	"coilward/model/body"
 	"coilward/model/knowledge"
 )
 
-func TestLoad_TheTablesOfTheProgramStand(t *testing.T) {
-	tables, err := knowledge.Load(os.DirFS("../../assets/knowledge"))
+const shipped = "../../assets/knowledge"
+
+func loadShipped(t testing.TB) *knowledge.Tables {
+	t.Helper()
+	tables, err := knowledge.Load(os.DirFS(shipped))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if n := len(tables.Stops()); n != 20 {
-		t.Errorf("%d stops, want 20", n)
+	return tables
+}
+
+func TestLoad_TheTablesOfTheProgramStand(t *testing.T) {
+	tables := loadShipped(t)
+	stops := tables.Stops()
+	if len(stops) != 20 || stops[0].ID != knowledge.Rest || stops[1].ID != "snout" || stops[19].ID != "tail-tip" {
+		t.Errorf("%d stops, from %s to %s", len(stops), stops[0].ID, stops[len(stops)-1].ID)
 	}
+	ways := map[knowledge.Way][]knowledge.StopID{}
+	for _, s := range stops {
+		ways[s.Way] = append(ways[s.Way], s.ID)
+	}
+	if felt := []knowledge.StopID{"third-front", "third-middle", "third-hind", "spine"}; !slices.Equal(ways[knowledge.Felt], felt) {
+		t.Errorf("felt: %v, want the thirds and the spine", ways[knowledge.Felt])
+	}
+	if opened := []knowledge.StopID{"mouth", "airway"}; !slices.Equal(ways[knowledge.Opened], opened) {
+		t.Errorf("opened: %v", ways[knowledge.Opened])
+	}
+	if waste, ok := tables.Stop(knowledge.Waste); !ok || waste.Way != knowledge.Noted {
+		t.Error("faeces and urates are not noted apart from the walk")
+	}
+	if got := tables.Heaviest("python-regius"); got != model.Grams(3500) {
+		t.Errorf("the heaviest ball python: %v", got)
+	}
+	if got := tables.Heaviest("no-such-species"); got != model.Grams(160000) {
+		t.Errorf("the heaviest of an unknown species: %v", got)
+	}
+}
+
+func TestLoad_EveryRegionIsLookedAt(t *testing.T) {
+	tables := loadShipped(t)
+	for _, region := range body.Regions() {
+		if len(tables.StopsAt(region)) == 0 {
+			t.Errorf("no stop looks at %s", region)
+		}
+	}
+	want := []knowledge.StopID{"third-middle", "skin"}
+	if got := tables.StopsAt(body.UpperMidLeft); !slices.Equal(got, want) {
+		t.Errorf("stops at the upper middle's left: %v, want %v", got, want)
+	}
+}
+
+func TestLoad_EveryRowNamesWhereItIsFrom(t *testing.T) {
+	tables := loadShipped(t)
+	var sources []string
+	for _, s := range tables.Stops() {
+		sources = append(sources, s.Source)
+	}
+	for _, f := range tables.Findings() {
+		sources = append(sources, f.Source)
+	}
+	for _, r := range tables.Rules() {
+		sources = append(sources, r.Source)
+	}
+	for _, s := range tables.SpeciesList() {
+		sources = append(sources, s.Source)
+	}
+	for _, s := range sources {
+		known := func(tag string) bool { return strings.Contains(s, tag) }
+		if !slices.ContainsFunc([]string{"seen: ", "common practice, no source", "memory: ", "assumed", "computed"}, known) {
+			t.Errorf("source %q has no tag", s)
+		}
+	}
+}
+
+// small is a set of tables as small as can be.
+func small() map[string]string {
+	return map[string]string{
+		"values.txt": `value | number | unit | source
+brief-look | 20 | seconds | assumed
+vet-within | 3 | days | assumed
+after-meal | 60 | minutes | assumed
+fed | 8 | days | assumed
+cold | 2200 | hundredths of a degree Celsius | assumed
+small-snake | 200 | grams | assumed
+regurgitation | 30 | days | assumed
+`,
+		"species.txt":  "species | latin name | heaviest g | source\npython-regius | Python regius | 3500 | assumed\nother-snake | - | 9000 | assumed\n",
+		"findings.txt": "finding | size | photo | baseline | source\nsore | yes | no | no | assumed\nkink | no | yes | yes | assumed\nother | no | no | no | assumed\n",
+		"stops.txt":    "# in order\nstop | way | regions | source\nneck | seen | neck.belly neck.* | assumed\nrest | felt | - | assumed\nwaste | noted | - | assumed\n",
+		"choices.txt": `stop | key | finding | source
+neck | 1 | sore | assumed
+neck | 2 | kink | assumed
+neck | 3 | other | assumed
+rest | 1 | other | assumed
+waste | 1 | other | assumed
+`,
+		"clusters.txt": "cluster | findings | source\nskin | sore other | assumed\nall | @skin kink | assumed\n",
+		"urgency.txt": `rule | stops | findings | grade | count | with | when | level | again | if worse | act | source
+sore | - | sore | slight | 1 | - | - | vet-within-days | - | emergency-today | - | assumed
+kink | neck | kink | slight | 1 | - | not-baseline | look-again | 14 | vet-within-days | - | assumed
+many | - | @all | marked | 2 | @skin kink | baseline worse | emergency-today | - | - | isolate | assumed
+rest | - | other | slight | 1 | - | - | no-action | - | - | - | assumed
+`,
+	}
+}
+
+func files(tables map[string]string) fs.FS {
+	m := fstest.MapFS{}
+	for name, text := range tables {
+		m[name] = &fstest.MapFile{Data: []byte(text)}
+	}
+	return m
+}
+
+func TestLoad_ReadsEveryCell(t *testing.T) {
+	tables, err := knowledge.Load(files(small()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	neck, _ := tables.Stop("neck")
+	if want := []body.RegionID{body.NeckBelly, body.NeckLeft, body.NeckBack, body.NeckRight}; !slices.Equal(neck.Regions, want) {
+		t.Errorf("regions %v, want the first one first and none twice: %v", neck.Regions, want)
+	}
+	if want := []knowledge.FindingID{"sore", "kink", "other"}; !slices.Equal(neck.Choices, want) {
+		t.Errorf("choices %v", neck.Choices)
+	}
+	if len(tables.Stops()) != 2 {
+		t.Errorf("%d stops to walk, want 2", len(tables.Stops()))
+	}
+	sore, _ := tables.Finding("sore")
+	kink, _ := tables.Finding("kink")
+	if !sore.Measured || sore.Pictured || sore.Baseline || kink.Measured || !kink.Pictured || !kink.Baseline || len(tables.Findings()) != 3 {
+		t.Errorf("findings %+v, %+v", sore, kink)
+	}
+	many, ok := tables.Rule("many")
+	if !ok || !slices.Equal(many.Findings, []knowledge.FindingID{"sore", "other", "kink"}) || many.Grade != 2 || many.Count != 2 || !many.Isolate ||
+		!slices.Equal(many.With, []knowledge.FindingID{"sore", "other", "kink"}) || !many.Needs(knowledge.Baseline) || !many.Needs(knowledge.Worse) ||
+		many.Level != knowledge.EmergencyToday || many.Again != 0 || many.IfWorse != knowledge.Nothing {
+		t.Errorf("rule %+v", many)
+	}
+	kinks, _ := tables.Rule("kink")
+	if kinks.Again != 14 || kinks.Needs(knowledge.Baseline) || !slices.Equal(kinks.When, []knowledge.Clause{{Condition: knowledge.Baseline, Not: true}}) ||
+		kinks.IfWorse != knowledge.VetWithinDays || kinks.Isolate || !kinks.At("neck", "kink") || kinks.At("rest", "kink") || kinks.At("neck", "sore") {
+		t.Errorf("rule %+v", kinks)
+	}
+	if v, ok := tables.ValueRow(knowledge.ValueCold); !ok || v.Number != 2200 || v.Unit != "hundredths of a degree Celsius" || v.Source != "assumed" || tables.Value(knowledge.ValueFed) != 8 {
+		t.Errorf("value %+v", v)
+	}
+	if s, ok := tables.Species("other-snake"); !ok || s.Latin != "" || s.Heaviest != model.Grams(9000) {
+		t.Errorf("species %+v", s)
+	}
+	if got := tables.Cluster("all"); len(got) != 3 {
+		t.Errorf("cluster %v", got)
+	}
+	for name, found := range map[string]bool{"stop": has(tables.Stop("x")), "finding": has(tables.Finding("x")), "rule": has(tables.Rule("x")), "species": has(tables.Species("x"))} {
+		if found {
+			t.Errorf("found a %s that is not there", name)
+		}
+	}
+}
+
+func has[T any](_ T, ok bool) bool { return ok }
+
+func TestLoad_RefusesABadTableByFileRowAndReason(t *testing.T) {
+	tests := []struct {
+		name, file, old, new string
+		line                 int
+		row, column, reason  string
+	}{
+		{"a cell too few", "urgency.txt", "look-again | 14 |", "look-again |", 3, "kink", "", "the row has 11 cells, want 12"},
+		{"a cell too many", "species.txt", "| 9000 |", "| 9000 | |", 3, "other-snake", "", "the row has 5 cells, want 4"},
+		{"another column", "species.txt", "heaviest g", "heaviest kg", 1, "", "heaviest g", "must name the columns"},
+		{"no table", "species.txt", "", "", 0, "", "", "must name the columns"},
+		{"not text", "species.txt", "3500", "\xff", 0, "", "", "UTF-8"},
+		{"an id with a space", "findings.txt", "sore | yes", "so re | yes", 2, "so re", "finding", "want an id"},
+		{"an id with a capital", "findings.txt", "sore | yes", "Sore | yes", 2, "Sore", "finding", "want an id"},
+		{"an id that begins with a digit", "values.txt", "fed |", "8fed |", 5, "8fed", "value", "want an id"},
+		{"an id that begins with a hyphen", "values.txt", "fed |", "-fed |", 5, "-fed", "value", "want an id"},
+		{"an id that ends with a hyphen", "values.txt", "fed |", "fed- |", 5, "fed-", "value", "want an id"},
+		{"no id", "findings.txt", "sore | yes", " | yes", 2, "", "finding", "want an id"},
+		{"a finding twice", "findings.txt", "kink |", "sore |", 3, "sore", "finding", "earlier row"},
+		{"a value twice", "values.txt", "fed |", "vet-within |", 5, "vet-within", "value", "earlier row"},
+		{"a species twice", "species.txt", "other-snake", "python-regius", 3, "python-regius", "species", "earlier row"},
+		{"a stop twice", "stops.txt", "rest |", "neck |", 4, "neck", "stop", "earlier row"},
+		{"a rule twice", "urgency.txt", "many |", "sore |", 4, "sore", "rule", "earlier row"},
+		{"a cluster twice", "clusters.txt", "all |", "skin |", 3, "skin", "cluster", "earlier row"},
+		{"no source", "species.txt", "9000 | assumed", "9000 |", 3, "other-snake", "source", "names its source"},
+		{"no source of a choice", "choices.txt", "2 | kink | assumed", "2 | kink |", 3, "neck", "source", "names its source"},
+		{"no unit", "values.txt", "8 | days", "8 | ", 5, "fed", "unit", "has a unit"},
+		{"a number in words", "values.txt", "8 | days", "eight | days", 5, "fed", "number", "whole number from 0 to 1000000"},
+		{"a number under the least", "species.txt", "9000", "0", 3, "other-snake", "heaviest g", "whole number from 1 to 1000000"},
+		{"a number over the most", "species.txt", "9000", "1000001", 3, "other-snake", "heaviest g", "whole number from 1 to 1000000"},
+		{"neither yes nor no", "findings.txt", "sore | yes", "sore | maybe", 2, "sore", "size", "want yes or no"},
+		{"no such way", "stops.txt", "neck | seen", "neck | smelt", 3, "neck", "way", "want seen"},
+		{"no such region", "stops.txt", "neck.*", "dewlap", 3, "neck", "regions", "no region dewlap"},
+		{"a broken pattern", "stops.txt", "neck.*", "[", 3, "neck", "regions", "no region ["},
+		{"a choice of no finding", "choices.txt", "1 | sore", "1 | boil", 2, "neck", "finding", "no row of findings.txt"},
+		{"a choice at no stop", "choices.txt", "rest | 1", "tail | 1", 5, "tail", "stop", "no row of stops.txt"},
+		{"a key left out", "choices.txt", "neck | 3", "neck | 4", 4, "neck", "key", "without a gap"},
+		{"a key above 9", "choices.txt", "neck | 3", "neck | 10", 4, "neck", "key", "from 1 to 9"},
+		{"a choice twice", "choices.txt", "2 | kink", "2 | sore", 3, "neck", "finding", "has it already"},
+		{"something else not last", "choices.txt", "neck | 3 | other | assumed\n", "", 0, "neck", "", "the last of which is other"},
+		{"a stop without findings", "choices.txt", "rest | 1 | other | assumed\n", "", 0, "rest", "", "a stop has findings"},
+		{"a noted group without findings", "choices.txt", "waste | 1 | other | assumed\n", "", 0, "waste", "", "a stop has findings"},
+		{"a cluster of nothing", "clusters.txt", "sore other", "-", 2, "skin", "findings", "without findings"},
+		{"a cluster of no finding", "clusters.txt", "sore other", "sore boil", 2, "skin", "findings", "has the id boil"},
+		{"a cluster of a later one", "clusters.txt", "sore other", "@all", 2, "skin", "findings", "no earlier row of clusters.txt has the id all"},
+		{"a rule at no stop", "urgency.txt", "kink | neck |", "kink | tail |", 3, "kink", "stops", "has the id tail"},
+		{"a rule about no finding", "urgency.txt", "sore | - | sore", "sore | - | boil", 2, "sore", "findings", "has the id boil"},
+		{"no such company", "urgency.txt", "@skin kink", "@skin boil", 4, "many", "with", "has the id boil"},
+		{"no such grade", "urgency.txt", "marked", "medium", 4, "many", "grade", "want slight, marked or severe"},
+		{"a count of none", "urgency.txt", "marked | 2", "marked | 0", 4, "many", "count", "from 1 to 9"},
+		{"no such condition", "urgency.txt", "not-baseline", "not-tame", 3, "kink", "when", "no such condition: tame"},
+		{"no such level", "urgency.txt", "look-again", "soon", 3, "kink", "level", "want no-action"},
+		{"no level", "urgency.txt", "look-again", "-", 3, "kink", "level", "says nothing"},
+		{"no such level if worse", "urgency.txt", "14 | vet-within-days", "14 | soon", 3, "kink", "if worse", "want no-action"},
+		{"less urgent if worse", "urgency.txt", "14 | vet-within-days", "14 | no-action", 3, "kink", "if worse", "less urgent"},
+		{"look again without days", "urgency.txt", "look-again | 14", "look-again | -", 3, "kink", "again", "names the days"},
+		{"look again in no days", "urgency.txt", "look-again | 14", "look-again | 0", 3, "kink", "again", "from 1 to 365"},
+		{"look again after a year", "urgency.txt", "look-again | 14", "look-again | 366", 3, "kink", "again", "from 1 to 365"},
+		{"no such act", "urgency.txt", "isolate", "bathe", 4, "many", "act", "want isolate or -"},
+		{"a number missing", "values.txt", "fed | 8 | days | assumed\n", "", 0, "fed", "", "missing"},
+		{"a finding without a rule", "urgency.txt", "sore | - | sore", "sore | rest | sore", 0, "neck", "", "no rule speaks"},
+		{"a finding with a rule only from marked", "urgency.txt", "kink | slight", "kink | severe", 0, "neck", "", "no rule speaks"},
+		{"a finding with a rule only in numbers", "urgency.txt", "kink | slight | 1", "kink | slight | 2", 0, "neck", "", "no rule speaks"},
+		{"a finding with a rule only in company", "urgency.txt", "kink | slight | 1 | -", "kink | slight | 1 | sore", 0, "neck", "", "no rule speaks"},
+		{"a finding with only a rule about all", "urgency.txt", "kink | neck | kink", "kink | neck | -", 0, "neck", "", "no rule speaks"},
+	}
+	for _, c := range tests {
+		t.Run(c.name, func(t *testing.T) {
+			bad := small()
+			if c.old == "" {
+				bad[c.file] = c.new
+			} else if bad[c.file] = strings.Replace(bad[c.file], c.old, c.new, 1); bad[c.file] == small()[c.file] {
+				t.Fatalf("%q is not in %s", c.old, c.file)
+			}
+			tables, err := knowledge.Load(files(bad))
+			if err == nil || tables != nil {
+				t.Fatal("the table was taken")
+			}
+			for _, f := range faults(err) {
+				if f.Line == c.line && f.Row == c.row && f.Column == c.column && strings.Contains(f.Reason, c.reason) {
+					return
+				}
+			}
+			t.Errorf("got %v, want line %d, row %q, column %q, reason %q", err, c.line, c.row, c.column, c.reason)
+		})
+	}
+}
+
+// faults are all faults that an error joins.
+func faults(err error) []*knowledge.Fault {
+	if joined, ok := err.(interface{ Unwrap() []error }); ok {
+		var all []*knowledge.Fault
+		for _, e := range joined.Unwrap() {
+			all = append(all, faults(e)...)
+		}
+		return all
+	}
+	var f *knowledge.Fault
+	if errors.As(err, &f) {
+		return []*knowledge.Fault{f}
+	}
+	return nil
+}
+
+func TestLoad_TellsAllFaultsAtOnce(t *testing.T) {
+	bad := small()
+	bad["species.txt"] = strings.ReplaceAll(bad["species.txt"], "assumed", "")
+	delete(bad, "values.txt")
+	_, err := knowledge.Load(files(bad))
+	if n := len(faults(err)); n != 2 || !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("%d faults in %v, want both rows and the file that is not there", n, err)
+	}
+}
+
+func TestLoad_WantsStopsAndSpecies(t *testing.T) {
+	for _, file := range []string{"species.txt", "stops.txt"} {
+		bad := small()
+		bad[file], _, _ = strings.Cut(bad[file], "assumed")
+		bad[file] = bad[file][:strings.LastIndex(bad[file], "\n")+1]
+		if file == "stops.txt" {
+			bad["choices.txt"], _, _ = strings.Cut(bad["choices.txt"], "neck")
+			bad["urgency.txt"] = strings.Replace(bad["urgency.txt"], "kink | neck", "kink | -", 1)
+		}
+		if _, err := knowledge.Load(files(bad)); err == nil || !strings.Contains(err.Error(), "at least one") {
+			t.Errorf("without a row in %s: %v", file, err)
+		}
+	}
+}
+
+func TestLoad_RefusesAHugeTable(t *testing.T) {
+	bad := small()
+	bad["species.txt"] += strings.Repeat("# nothing\n", 1<<20/10)
+	if _, err := knowledge.Load(files(bad)); err == nil || !strings.Contains(err.Error(), "larger than 1 MB") {
+		t.Errorf("got %v", err)
+	}
+	most := small()
+	most["species.txt"] += strings.Repeat("#", 1<<20-len(most["species.txt"]))
+	if _, err := knowledge.Load(files(most)); err != nil {
+		t.Errorf("one of just 1 MB: %v", err)
+	}
+}
+
+func TestFault_NamesFileLineRowColumnAndValue(t *testing.T) {
+	f := &knowledge.Fault{File: "urgency.txt", Line: 12, Row: "limp", Column: "level", Value: "soon", Reason: "no such level"}
+	if want := `urgency.txt, line 12, row "limp", column "level", value "soon": no such level`; f.Error() != want {
+		t.Errorf("got %s, want %s", f.Error(), want)
+	}
+	if want := "urgency.txt: empty"; (&knowledge.Fault{File: "urgency.txt", Reason: "empty"}).Error() != want {
+		t.Errorf("got %s", (&knowledge.Fault{File: "urgency.txt", Reason: "empty"}).Error())
+	}
+}
+
+func TestHash_IsOfWhatTheTablesSay(t *testing.T) {
+	hash := func(tables map[string]string) string {
+		loaded, err := knowledge.Load(files(tables))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return loaded.Hash()
+	}
+	plain := hash(small())
+	if len(plain) != 64 {
+		t.Fatalf("hash %q", plain)
+	}
+	wide := small()
+	for name, text := range wide {
+		wide[name] = "# a remark\n\n" + strings.ReplaceAll(text, " | ", "    |  ")
+	}
+	if hash(wide) != plain {
+		t.Error("remarks and the width of columns count")
+	}
+	for file, change := range map[string][2]string{
+		"values.txt": {"20", "21"}, "species.txt": {"3500", "3501"}, "findings.txt": {"sore | yes", "sore | no"}, "stops.txt": {"rest | felt", "rest | seen"},
+		"choices.txt": {"other | assumed", "other | common practice"}, "clusters.txt": {"@skin kink", "kink @skin"}, "urgency.txt": {"isolate", "-"},
+	} {
+		other := small()
+		other[file] = strings.Replace(other[file], change[0], change[1], 1)
+		if hash(other) == plain {
+			t.Errorf("%s: another cell does not count", file)
+		}
+	}
+}
+
+func TestLevel_TextAndBack(t *testing.T) {
+	names := map[knowledge.Level]string{knowledge.Nothing: "", knowledge.NoAction: "no-action", knowledge.LookAgain: "look-again",
+		knowledge.VetWithinDays: "vet-within-days", knowledge.EmergencyToday: "emergency-today"}
+	for level, name := range names {
+		text, err := level.MarshalText()
+		var back knowledge.Level
+		if err != nil || string(text) != name || back.UnmarshalText(text) != nil || back != level {
+			t.Errorf("%d: %q, %v, back %d", level, text, err, back)
+		}
+	}
+	if order := slices.Sorted(maps.Keys(names)); order[4] != knowledge.EmergencyToday || order[0] != knowledge.Nothing {
+		t.Errorf("order %v", order)
+	}
+	var l knowledge.Level
+	if err := l.UnmarshalText([]byte("soon")); err == nil {
+		t.Error("read a level that is none")
+	}
+	if got := knowledge.Level(5).String(); got != "5" {
+		t.Errorf("a level that is none: %q", got)
+	}
+}
+
+func FuzzLoad(f *testing.F) {
+	for name, text := range small() {
+		f.Add(name, text)
+	}
+	f.Add("urgency.txt", "rule | \n|||||||||||\n#")
+	f.Fuzz(func(t *testing.T, name, text string) {
+		tables := small()
+		if _, known := tables[name]; !known {
+			return
+		}
+		tables[name] = text
+		loaded, err := knowledge.Load(files(tables))
+		if (err == nil) != (loaded != nil) {
+			t.Fatal("neither tables nor an error, or both")
+		}
+		if err != nil && err.Error() == "" {
+			t.Fatal("an error without a word")
+		}
+	})
 }
