@@ -1,0 +1,70 @@
+package place
+
+import (
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/collection"
+)
+
+// Name names a place.
+type Name string
+
+// The places.
+const (
+	Animals  Name = "animals"
+	Animal   Name = "animal"
+	Check    Name = "check"
+	Papers   Name = "papers"
+	Settings Name = "settings"
+)
+
+// Route says where to go: to a place, about a subject (an animal, an entry),
+// and to a page of it. What a place has no use for stays empty.
+type Route struct {
+	To      Name
+	Subject model.ID
+	Page    string
+}
+
+// Place is one place of the window. Show is called each time it comes into
+// sight, Hide when it goes, Changed while it is in sight and the collection has
+// changed, at most once per frame. A place reads the collection in Show and
+// Changed, never in Content.
+type Place interface {
+	Content() fyne.CanvasObject
+	Show(r Route)
+	Hide()
+	Changed(c collection.Change)
+}
+
+// Actor is a place that offers acts in the menus while it is in sight.
+type Actor interface{ Actions() []Action }
+
+// Menu is the menu that an act stands in.
+type Menu uint8
+
+// The menus that a place may add to.
+const (
+	MenuEntry Menu = iota
+	MenuView
+)
+
+// Action is an act in a menu, with the keys that do the same.
+type Action struct {
+	Label    string
+	Menu     Menu
+	Key      fyne.KeyName     // "": none
+	Modifier fyne.KeyModifier // 0: Ctrl, or Cmd on a Mac
+	Off      bool
+	Do       func()
+}
+
+// Keys is a place that takes the keys which nothing else has a use for.
+type Keys interface {
+	TypedKey(k *fyne.KeyEvent)
+	TypedRune(r rune)
+}
+
+// Dropper is a place that takes files dropped on the window.
+type Dropper interface{ Dropped(paths []string) }

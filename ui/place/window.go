@@ -1,0 +1,108 @@
+package place
+
+import (
+	"context"
+	"errors"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/collection"
+	"coilward/model/draft"
+	"coilward/model/knowledge"
+	"coilward/model/photo"
+	"coilward/model/wording"
+	"coilward/ui/widgets"
+)
+
+// ErrLeft says that the person was asked whether it is so, and left it.
+var ErrLeft = errors.New("left without an answer")
+
+// Window is what a place may ask of the window.
+type Window interface {
+	Collection() *collection.Collection
+	Photos() *photo.Folder
+	Drafts() draft.Folder
+	Tables() *knowledge.Tables
+	Text() *wording.Text
+	Now() model.Moment
+
+	// ReadOnly tells that nothing can be noted just now, because the collection
+	// is still being checked.
+	ReadOnly() bool
+
+	// Settings are the person's; Change changes and keeps them.
+	Settings() Preferences
+	Change(change func(*Preferences))
+	// By is who writes, and zero where nobody was chosen.
+	By() model.PersonID
+
+	Go(r Route)
+	Back()
+
+	// Do carries out the command that make makes. Where the command asks whether
+	// it is so (model.Confirm, model.TypeAgain), the person is asked, and it is
+	// made again with the answer. done may be nil; it is called with nil once it
+	// is noted, with a *model.Refusal that the form has to show at its field, or
+	// with ErrLeft. Every other error was shown already.
+	Do(make func(a Answer) model.Command, done func(error))
+	Undo()
+	Redo()
+
+	// Task does work off Fyne's goroutine, shows its name, its progress (0 to 1)
+	// and a way to stop it in the bar, and calls done on Fyne's goroutine with
+	// the work's error. The work must stop when its context is done.
+	Task(name string, work func(ctx context.Context, progress func(share float64)) error, done func(error))
+
+	// ShowSheet lays a sheet over the page; close takes it away.
+	ShowSheet(s widgets.Sheet) (close func())
+	// Tell says something that went wrong, or has to be known.
+	Tell(title, sentence string)
+	// Fault says that an error happened while what was tried.
+	Fault(tried string, err error)
+
+	// ChooseFile asks for a file whose name ends in one of the endings (".jpg");
+	// ChooseFolder for a folder; SaveAs for a path to write to. done is not
+	// called when the person leaves it.
+	ChooseFile(endings []string, done func(path string))
+	ChooseFolder(done func(path string))
+	SaveAs(suggested string, done func(path string))
+	// Open opens a file with the system's own program.
+	Open(path string)
+
+	// Focus gives the keys to o; nil to the place.
+	Focus(o fyne.Focusable)
+	// ActionsChanged asks the place in sight for its actions again.
+	ActionsChanged()
+
+	// Keeping is how the collection is kept: its folder and its backups.
+	Keeping() Keeping
+	// OpenCollection closes this collection and opens the one in that folder,
+	// or makes one there; OpenSample opens the sample collection.
+	OpenCollection(folder string)
+	OpenSample()
+}
+
+// Answer is what a person has said to the questions of a command so far.
+type Answer struct {
+	Confirmed model.Confirmed // the reasons to which the person said that it is so
+	Again     string          // what was typed the second time, empty: nothing
+}
+
+// Keeping is how a collection is kept.
+type Keeping interface {
+	// Folder is where the collection lies, empty for the sample collection.
+	Folder() string
+	// Backups are the backups, newest first.
+	Backups() ([]Backup, error)
+	// Backup makes one now and reads it back. It may take seconds: use Task.
+	Backup() error
+}
+
+// Backup is one backup of the collection.
+type Backup struct {
+	Path     string
+	At       model.Moment
+	Bytes    int64
+	Verified bool // read back whole after it was written
+}

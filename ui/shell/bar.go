@@ -1,0 +1,68 @@
+package shell
+
+import (
+	"fyne.io/fyne/v2"
+
+	"coilward/ui/look"
+	"coilward/ui/widgets"
+)
+
+// bar is the foot of the window: what was last noted and how to take it back,
+// work that goes on, and whose collection this is.
+type bar struct {
+	s      *Shell
+	object *fyne.Container
+	inside *fyne.Container
+}
+
+func newBar(s *Shell) *bar {
+	b := &bar{s: s, inside: widgets.Stack()}
+	b.object = widgets.Fix(0, 41, widgets.Filled(look.Rail, 0),
+		widgets.Col(0, widgets.HLine(), widgets.Fix(0, 40, widgets.MiddleUpright(widgets.Pad(b.inside, 0, look.S32)))))
+	return b
+}
+
+// update says anew what stands in the bar.
+func (b *bar) update() {
+	row := append(b.noted(), widgets.Grow(widgets.Line(b.name(), look.Note, look.Soft).Right().Cuts()))
+	b.inside.Objects = []fyne.CanvasObject{widgets.Row(look.S12, row...)}
+	b.inside.Refresh()
+}
+
+func (b *bar) noted() []fyne.CanvasObject {
+	s := b.s
+	if parts := s.tasks.shown(); len(parts) > 0 {
+		return parts
+	}
+	if s.session == nil {
+		return nil
+	}
+	if s.session.Checking {
+		return []fyne.CanvasObject{widgets.NewIcon("lock", 16, look.Days), widgets.Line(s.text.Say("window.checking.bar"), look.Note, look.Ink)}
+	}
+	label, ok := s.session.Collection.CanUndo()
+	if !ok {
+		return []fyne.CanvasObject{widgets.Line(s.text.Say("window.bar.nothing"), look.Note, look.Soft)}
+	}
+	undo := widgets.NewPress(s.text.Say("window.undo"), widgets.Fix(0, 28, widgets.MiddleUpright(widgets.Pad(widgets.Row(look.S8,
+		widgets.NewIcon("undo", 16, look.Accent), widgets.Line(s.text.Say("window.undo"), look.NoteBold, look.Accent), widgets.KeyCap(keyName("Z"))),
+		0, look.S8))), func(st widgets.State) widgets.Ground {
+		g := widgets.Ground{Radius: 6}
+		if st.Pointed {
+			g.Fill = look.Well
+		}
+		return g
+	}, s.Undo)
+	return []fyne.CanvasObject{widgets.NewIcon("tick", 16, look.Accent), widgets.Line(s.text.Label(label), look.Note, look.Ink), undo}
+}
+
+func (b *bar) name() string {
+	switch s := b.s; {
+	case s.session == nil:
+		return ""
+	case s.session.Sample:
+		return s.text.Say("window.sample.name")
+	default:
+		return s.session.Name
+	}
+}

@@ -1,0 +1,105 @@
+package shell
+
+import (
+	"errors"
+	"strings"
+
+	"coilward/model"
+	"coilward/model/collection"
+	"coilward/model/wording"
+	"coilward/ui/look"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// Do implements place.Window.
+func (s *Shell) Do(make func(place.Answer) model.Command, done func(error)) {
+	if done == nil {
+		done = func(error) {}
+	}
+	if s.ReadOnly() {
+		s.Tell(s.text.Say("window.checking.title"), s.text.Say("window.checking.wait"))
+		done(place.ErrLeft)
+		return
+	}
+	s.attempt(make, place.Answer{}, done)
+}
+
+func (s *Shell) attempt(make func(place.Answer) model.Command, a place.Answer, done func(error)) {
+	_, err := s.session.Collection.Do(make(a))
+	var refusal *model.Refusal
+	if !errors.As(err, &refusal) {
+		if err != nil {
+			s.Fault("window.fault.note", err)
+		}
+		done(err)
+		return
+	}
+	switch refusal.Answer {
+	case model.Confirm:
+		s.ask(refusal, func() {
+			a.Confirmed = append(a.Confirmed, refusal.Reason)
+			s.attempt(make, a, done)
+		}, done)
+	case model.TypeAgain:
+		s.askAgain(refusal, a.Again, func(again string) {
+			a.Again = again
+			s.attempt(make, a, done)
+		}, done)
+	default:
+		done(refusal)
+	}
+}
+
+// ask asks whether it is so.
+func (s *Shell) ask(r *model.Refusal, yes func(), done func(error)) {
+	var leave func()
+	leave = s.sheets.Show(widgets.Sheet{
+		Title:   s.text.Say("window.ask.title"),
+		Content: widgets.Para(s.text.Refusal(r), look.Body, look.Ink),
+		Acts:    []widgets.Act{{Label: s.text.Say("window.ask.yes"), Key: "Enter", Do: func() { leave(); yes() }}},
+		Cancel:  s.text.Say("window.ask.no"),
+		OnLeave: func() { done(place.ErrLeft) },
+	})
+}
+
+// askAgain asks for the value once more, so that a slip of the hand does not
+// pass; before is what was typed the last time it was asked.
+func (s *Shell) askAgain(r *model.Refusal, before string, typed func(string), done func(error)) {
+	var leave func()
+	field := widgets.NewField("", widgets.FieldOptions{Label: s.text.Say("window.again.field")})
+	if before != "" {
+		field.Refuse(s.text.Say("window.again.differs", wording.Gaps{"Typed": before, "Before": r.Value}))
+	}
+	note := func() {
+		if strings.TrimSpace(field.Text()) == "" {
+			return
+		}
+		leave()
+		typed(field.Text())
+	}
+	field.OnEnter = note
+	leave = s.sheets.Show(widgets.Sheet{
+		Title:   s.text.Say("window.ask.title"),
+		Content: widgets.Col(look.S16, widgets.Para(s.text.Refusal(r), look.Body, look.Ink), field.Container),
+		Acts:    []widgets.Act{{Label: s.text.Say("window.again.note"), Key: "Enter", Do: note}},
+		Cancel:  s.text.Say("window.ask.no"),
+		First:   field.Focusable(),
+		OnLeave: func() { done(place.ErrLeft) },
+	})
+}
+
+// Undo implements place.Window.
+func (s *Shell) Undo() { s.turn("window.fault.undo", (*collection.Collection).Undo) }
+
+// Redo implements place.Window.
+func (s *Shell) Redo() { s.turn("window.fault.redo", (*collection.Collection).Redo) }
+
+func (s *Shell) turn(tried string, act func(*collection.Collection) (collection.Change, error)) {
+	if s.session == nil || s.session.Checking || s.sheets.Open() {
+		return
+	}
+	if _, err := act(s.session.Collection); err != nil && !errors.Is(err, collection.ErrNothing) {
+		s.Fault(tried, err)
+	}
+}

@@ -1,0 +1,127 @@
+package shell
+
+import (
+	"runtime"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"coilward/model/wording"
+	"coilward/ui/look"
+	"coilward/ui/place"
+)
+
+// keyName is how a key with Ctrl (Cmd on a Mac) is written.
+func keyName(key string) string {
+	if runtime.GOOS == "darwin" {
+		return "Cmd+" + key
+	}
+	return "Ctrl+" + key
+}
+
+// menus builds the menus for what is in sight.
+func (s *Shell) menus() {
+	menus := []*fyne.Menu{s.fileMenu(), s.editMenu()}
+	if items := s.contributed(place.MenuEntry); len(items) > 0 {
+		menus = append(menus, fyne.NewMenu(s.text.Say("window.menu.entry"), items...))
+	}
+	menus = append(menus, s.viewMenu(), s.helpMenu())
+	s.window.SetMainMenu(fyne.NewMainMenu(menus...))
+}
+
+func (s *Shell) item(key string, k fyne.KeyName, do func()) *fyne.MenuItem {
+	item := fyne.NewMenuItem(s.text.Say(key), do)
+	if k != "" {
+		item.Shortcut = shortcut(k)
+	}
+	return item
+}
+
+func (s *Shell) fileMenu() *fyne.Menu {
+	quit := s.item("window.menu.quit", fyne.KeyQ, s.Close)
+	quit.IsQuit = true
+	return fyne.NewMenu(s.text.Say("window.menu.file"),
+		s.item("window.menu.open", fyne.KeyO, func() { s.ChooseFolder(s.OpenCollection) }),
+		s.item("window.menu.sample", "", s.OpenSample),
+		s.item("window.menu.backup", "", s.backUp),
+		fyne.NewMenuItemSeparator(), quit)
+}
+
+func (s *Shell) editMenu() *fyne.Menu {
+	undo, redo := s.item("window.undo", fyne.KeyZ, s.Undo), s.item("window.redo", fyne.KeyY, s.Redo)
+	undo.Disabled, redo.Disabled = true, true
+	if s.session != nil && !s.session.Checking {
+		if label, ok := s.session.Collection.CanUndo(); ok {
+			undo.Disabled, undo.Label = false, s.text.Say("window.undo.what", wording.Gaps{"What": s.text.Label(label)})
+		}
+		if label, ok := s.session.Collection.CanRedo(); ok {
+			redo.Disabled, redo.Label = false, s.text.Say("window.redo.what", wording.Gaps{"What": s.text.Label(label)})
+		}
+	}
+	return fyne.NewMenu(s.text.Say("window.menu.edit"), undo, redo)
+}
+
+func (s *Shell) viewMenu() *fyne.Menu {
+	var items []*fyne.MenuItem
+	for _, r := range s.o.Places {
+		if r.Rail || r.Foot {
+			item := s.item(r.Key, r.Shortcut, func() { s.Go(place.Route{To: r.Name}) })
+			item.Disabled = s.session == nil
+			items = append(items, item)
+		}
+	}
+	back := fyne.NewMenuItem(s.text.Say("window.back"), s.Back)
+	back.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyLeft, Modifier: fyne.KeyModifierAlt}
+	back.Disabled = len(s.back) == 0
+	items = append(items, fyne.NewMenuItemSeparator(), back)
+	if own := s.contributed(place.MenuView); len(own) > 0 {
+		items = append(append(items, fyne.NewMenuItemSeparator()), own...)
+	}
+	items = append(items, fyne.NewMenuItemSeparator(), s.shineMenu())
+	return fyne.NewMenu(s.text.Say("window.menu.view"), items...)
+}
+
+// shineMenu chooses between light and dark.
+func (s *Shell) shineMenu() *fyne.MenuItem {
+	choice := func(key string, shine look.Shine) *fyne.MenuItem {
+		item := s.item(key, "", func() { s.Change(func(p *place.Preferences) { p.Shine = shine }) })
+		item.Checked = s.prefs.Shine == shine
+		return item
+	}
+	item := fyne.NewMenuItem(s.text.Say("window.shine"), nil)
+	item.ChildMenu = fyne.NewMenu("", choice("window.shine.system", look.System),
+		choice("window.shine.light", look.ByDay), choice("window.shine.dark", look.ByNight))
+	return item
+}
+
+func (s *Shell) helpMenu() *fyne.Menu {
+	return fyne.NewMenu(s.text.Say("window.menu.help"), s.item("window.menu.about", "", s.about))
+}
+
+// contributed are the acts of the place in sight.
+func (s *Shell) contributed(m place.Menu) []*fyne.MenuItem {
+	actor, ok := s.inSight().(place.Actor)
+	if !ok {
+		return nil
+	}
+	var items []*fyne.MenuItem
+	for _, a := range actor.Actions() {
+		if a.Menu != m {
+			continue
+		}
+		item := fyne.NewMenuItem(a.Label, a.Do)
+		item.Disabled = a.Off
+		if a.Key != "" {
+			item.Shortcut = actionShortcut(a)
+		}
+		items = append(items, item)
+	}
+	return items
+}
+
+func actionShortcut(a place.Action) fyne.Shortcut {
+	if a.Modifier == 0 {
+		return shortcut(a.Key)
+	}
+	return &desktop.CustomShortcut{KeyName: a.Key, Modifier: a.Modifier}
+}

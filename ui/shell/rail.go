@@ -1,0 +1,86 @@
+package shell
+
+import (
+	"fyne.io/fyne/v2"
+
+	"coilward/ui/look"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+const railWidth = 96
+
+// rail is the left edge of the window: the places, the chosen one a tab of the
+// page's own paper.
+type rail struct {
+	object *fyne.Container
+	items  map[place.Name]*railItem
+}
+
+type railItem struct {
+	press *widgets.Press
+	icon  *widgets.Icon
+	word  *widgets.Text
+	bar   *widgets.Box
+}
+
+func newRail(s *Shell) *rail {
+	r := &rail{items: map[place.Name]*railItem{}}
+	var top, foot []fyne.CanvasObject
+	for _, room := range s.o.Places {
+		if !room.Rail && !room.Foot {
+			continue
+		}
+		item := newRailItem(room.Icon, s.text.Say(room.Key), func() { s.Go(place.Route{To: room.Name}) })
+		r.items[room.Name] = item
+		if room.Foot {
+			foot = append(foot, item.press)
+		} else {
+			top = append(top, item.press)
+		}
+	}
+	column := widgets.Col(0, emblem(), widgets.Col(look.S8, top...), widgets.Fill(), widgets.Col(look.S8, foot...))
+	r.object = widgets.Fix(railWidth, 0, widgets.Filled(look.Rail, 0),
+		widgets.RowFill(0, widgets.Grow(widgets.Pad(column, look.S16, look.S8, look.S12, look.S8)), widgets.VLine()))
+	return r
+}
+
+func emblem() fyne.CanvasObject {
+	return widgets.Fix(0, 60, widgets.Middle(widgets.NewIcon("coil", 40, look.Accent)))
+}
+
+func newRailItem(icon, name string, tap func()) *railItem {
+	i := &railItem{
+		icon: widgets.NewIcon(icon, 24, look.Soft),
+		word: widgets.Line(name, look.Note, look.Soft).Centred(),
+		bar:  widgets.Filled(look.Clear, 1.5),
+	}
+	column := widgets.Col(look.S4, widgets.Middle(i.icon), i.word)
+	content := widgets.Fix(0, 60, widgets.RowFill(0, widgets.Pad(widgets.Fix(3, 0, i.bar), look.S12, 0),
+		widgets.Grow(widgets.MiddleUpright(column)), widgets.Space(3, 0)))
+	i.press = widgets.NewPress(name, content, func(s widgets.State) widgets.Ground {
+		switch {
+		case s.On:
+			return widgets.Ground{Fill: look.Paper, Line: look.Hair, Width: 1, Radius: look.RLarge}
+		case s.Pointed:
+			return widgets.Ground{Fill: look.Well, Radius: look.RLarge}
+		}
+		return widgets.Ground{Radius: look.RLarge}
+	}, tap)
+	return i
+}
+
+// choose shows where one is.
+func (r *rail) choose(name place.Name) {
+	for n, i := range r.items {
+		tone, bar, kind := look.Soft, look.Clear, look.Note
+		if n == name {
+			tone, bar, kind = look.Ink, look.Accent, look.NoteBold
+		}
+		i.icon.SetTone(tone)
+		i.word.SetTone(tone)
+		i.word.SetKind(kind)
+		i.bar.SetGround(widgets.Ground{Fill: bar, Radius: 1.5})
+		i.press.SetOn(n == name)
+	}
+}

@@ -1,0 +1,372 @@
+package shell
+
+import (
+	"context"
+	"log/slog"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"coilward/model"
+	"coilward/model/collection"
+	"coilward/model/draft"
+	"coilward/model/knowledge"
+	"coilward/model/photo"
+	"coilward/model/wording"
+	"coilward/ui/look"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// Options are what the program gives to its window.
+type Options struct {
+	App       fyne.App
+	Languages *wording.Languages
+	Tables    *knowledge.Tables
+	Now       func() time.Time
+	// System is the language of the system, such as "de".
+	System string
+	// Places are the places of the window, those of the rail in its order. The
+	// first is the home.
+	Places []Room
+	// First makes the page for a person who has no collection yet.
+	First func(w place.Window, begin Beginning) fyne.CanvasObject
+	// Suggested is the folder where a new collection would go.
+	Suggested string
+	// Open opens the collection in a folder, or makes one. Where that takes a
+	// check of the whole file first, it calls early with what can be read
+	// meanwhile. With takeOver it goes on although another machine holds the
+	// collection in a shared folder. It runs off Fyne's goroutine. A *model.Refusal in its error says
+	// what the person can do.
+	Open func(ctx context.Context, folder string, takeOver bool, early func(Session)) (Session, error)
+	// Sample opens the sample collection.
+	Sample func(ctx context.Context) (Session, error)
+	// Forward asks the window that has the collection open to come forward.
+	Forward func(folder string) error
+	// About is the version and what the program stands on, for Help.
+	About string
+
+	// Begin runs work beside Fyne's goroutine, and Post runs what it has to say
+	// on it. Nil is the real thing; tests give functions that run at once.
+	Begin func(work func())
+	Post  func(say func())
+}
+
+// Room is how the window knows a place. Rail rooms stand in the rail, Foot ones
+// at its foot.
+type Room struct {
+	Name       place.Name
+	Icon       string
+	Key        string // of its name in the catalogue
+	Rail, Foot bool
+	Shortcut   fyne.KeyName // with Ctrl or Cmd
+	Make       func(w place.Window) place.Place
+}
+
+// Beginning is what the first page can begin.
+type Beginning struct {
+	Suggested string // folder of a new collection
+	Empty     func(folder string)
+	Sample    func()
+}
+
+// Session is an opened collection.
+type Session struct {
+	Collection *collection.Collection
+	Photos     *photo.Folder
+	Drafts     draft.Folder
+	Keeping    place.Keeping
+	Name       string
+	Sample     bool
+	// Checking: this is the newest good backup, to be read while the collection
+	// itself is checked.
+	Checking bool
+	// Forward tells, once each time, that a second start asked for this window.
+	Forward func() bool
+	// Close gives the collection up.
+	Close func() error
+}
+
+// Shell is the window.
+type Shell struct {
+	o       Options
+	window  fyne.Window
+	sheets  *widgets.Sheets
+	tasks   tasks
+	prefs   place.Preferences
+	text    *wording.Text
+	session *Session
+
+	rail  *rail
+	bar   *bar
+	page  *fyne.Container // holds what is in sight
+	rooms map[place.Name]place.Place
+	here  place.Route
+	back  []place.Route
+
+	pending pending
+	cancel  func() // of the subscription
+	opening context.CancelFunc
+}
+
+var _ place.Window = (*Shell)(nil)
+
+// New makes the window; Start shows it.
+func New(o Options) *Shell {
+	if o.Begin == nil {
+		o.Begin = func(work func()) { go work() }
+	}
+	if o.Post == nil {
+		o.Post = fyne.Do
+	}
+	s := &Shell{o: o, window: o.App.NewWindow(o.App.Metadata().Name), page: widgets.Stack()}
+	s.tasks.s = s
+	s.prefs = load(o.App.Preferences())
+	s.sheets = widgets.NewSheets(s.window.Canvas())
+	s.window.SetPadded(false)
+	s.window.SetMaster()
+	s.window.SetCloseIntercept(s.Close)
+	s.window.SetOnDropped(func(_ fyne.Position, files []fyne.URI) { s.Dropped(files) })
+	s.window.Canvas().SetOnTypedKey(s.typedKey)
+	s.window.Canvas().SetOnTypedRune(s.typedRune)
+	s.window.Resize(s.size())
+	s.dress()
+	return s
+}
+
+// size is the window's size when it was last closed, or what a page needs.
+func (s *Shell) size() fyne.Size {
+	return fyne.NewSize(max(s.prefs.Width, 1120), max(s.prefs.Height, 700))
+}
+
+// Window is the window itself.
+func (s *Shell) Window() fyne.Window { return s.window }
+
+// Page is what is in sight beside the rail, for tests.
+func (s *Shell) Page() fyne.CanvasObject { return s.page }
+
+// dress puts on colours, language and units, and builds rail, bar and menus anew.
+func (s *Shell) dress() {
+	s.o.App.Settings().SetTheme(look.NewTheme(s.prefs.Shine))
+	s.text = s.o.Languages.In(s.language(), s.prefs.Units)
+	s.rooms = map[place.Name]place.Place{}
+	s.rail, s.bar = newRail(s), newBar(s)
+	s.window.SetContent(s.frame())
+	s.menus()
+}
+
+func (s *Shell) language() string {
+	if s.prefs.Language != "" {
+		return s.prefs.Language
+	}
+	return s.o.System
+}
+
+// frame is the window's content: rail, page, bar.
+func (s *Shell) frame() fyne.CanvasObject {
+	column := widgets.Col(0, widgets.Grow(s.page), s.bar.object)
+	return widgets.Stack(widgets.Filled(look.Paper, 0), widgets.RowFill(0, s.rail.object, widgets.Grow(column)))
+}
+
+// Start opens the collection in folder, or the one of last time, or shows the
+// first page.
+func (s *Shell) Start(folder string, sample bool) {
+	switch {
+	case sample:
+		s.OpenSample()
+	case folder != "":
+		s.OpenCollection(folder)
+	case s.prefs.Folder != "":
+		s.OpenCollection(s.prefs.Folder)
+	default:
+		s.first()
+	}
+}
+
+// first shows the page for a person who has no collection.
+func (s *Shell) first() {
+	s.here, s.back = place.Route{}, nil
+	s.rail.object.Hide()
+	s.show(s.o.First(s, Beginning{s.o.Suggested, s.OpenCollection, s.OpenSample}))
+	s.bar.update()
+	s.menus()
+}
+
+// show puts an object in sight.
+func (s *Shell) show(o fyne.CanvasObject) {
+	s.page.Objects = []fyne.CanvasObject{o}
+	s.page.Refresh()
+	s.window.Content().Refresh()
+}
+
+// Close keeps the window's size, gives the collection up and ends the program.
+func (s *Shell) Close() {
+	size := s.window.Canvas().Size()
+	s.prefs.Width, s.prefs.Height = size.Width, size.Height
+	save(s.o.App.Preferences(), s.prefs)
+	s.Stopped()
+	s.window.SetCloseIntercept(nil)
+	s.window.Close()
+}
+
+// Stopped gives the collection up; the program calls it at its end too.
+func (s *Shell) Stopped() {
+	s.tasks.stop()
+	if s.opening != nil {
+		s.opening()
+	}
+	s.leave()
+}
+
+// leave closes the collection that is open.
+func (s *Shell) leave() {
+	if room, ok := s.rooms[s.here.To]; ok {
+		room.Hide()
+	}
+	if s.cancel != nil {
+		s.cancel()
+		s.cancel = nil
+	}
+	if s.session != nil && s.session.Close != nil {
+		if err := s.session.Close(); err != nil {
+			slog.Error("close the collection", "error", err)
+		}
+	}
+	s.session = nil
+	s.rooms, s.here, s.back = map[place.Name]place.Place{}, place.Route{}, nil
+}
+
+// enter shows an opened collection.
+func (s *Shell) enter(session Session) {
+	s.leave()
+	s.session = &session
+	s.cancel = session.Collection.Subscribe(s.heard)
+	if session.Keeping.Folder() != "" {
+		s.prefs.Folder = session.Keeping.Folder()
+		save(s.o.App.Preferences(), s.prefs)
+	}
+	s.rail.object.Show()
+	s.Go(place.Route{To: s.o.Places[0].Name})
+}
+
+// Go implements place.Window.
+func (s *Shell) Go(r place.Route) {
+	if s.here.To != "" && s.here != r {
+		s.back = append(s.back, s.here)
+	}
+	s.visit(r)
+}
+
+// Back implements place.Window.
+func (s *Shell) Back() {
+	if len(s.back) == 0 {
+		return
+	}
+	r := s.back[len(s.back)-1]
+	s.back = s.back[:len(s.back)-1]
+	s.visit(r)
+}
+
+func (s *Shell) visit(r place.Route) {
+	if s.session == nil {
+		return
+	}
+	if room, ok := s.rooms[s.here.To]; ok {
+		room.Hide()
+	}
+	room := s.room(r.To)
+	if room == nil {
+		return
+	}
+	s.here = r
+	s.window.Canvas().Unfocus()
+	s.show(room.Content())
+	room.Show(r)
+	s.rail.choose(s.railOf(r.To))
+	s.bar.update()
+	s.menus()
+}
+
+// room is the place of that name, made when it is first gone to.
+func (s *Shell) room(name place.Name) place.Place {
+	if room, ok := s.rooms[name]; ok {
+		return room
+	}
+	for _, r := range s.o.Places {
+		if r.Name == name {
+			s.rooms[name] = r.Make(s)
+			return s.rooms[name]
+		}
+	}
+	return nil
+}
+
+// railOf is the place of the rail that a place belongs to: its own, or the one
+// that was last gone through.
+func (s *Shell) railOf(name place.Name) place.Name {
+	inRail := func(n place.Name) bool {
+		for _, r := range s.o.Places {
+			if r.Name == n && (r.Rail || r.Foot) {
+				return true
+			}
+		}
+		return false
+	}
+	if inRail(name) {
+		return name
+	}
+	for i := len(s.back) - 1; i >= 0; i-- {
+		if inRail(s.back[i].To) {
+			return s.back[i].To
+		}
+	}
+	return s.o.Places[0].Name
+}
+
+// inSight is the place in sight, or nil.
+func (s *Shell) inSight() place.Place { return s.rooms[s.here.To] }
+
+// typedKey takes the keys that nothing had a use for.
+func (s *Shell) typedKey(k *fyne.KeyEvent) {
+	switch {
+	case s.sheets.Open():
+		switch k.Name {
+		case fyne.KeyEscape:
+			s.sheets.Leave()
+		case fyne.KeyReturn, fyne.KeyEnter:
+			s.sheets.Enter()
+		}
+	default:
+		if keys, ok := s.inSight().(place.Keys); ok {
+			keys.TypedKey(k)
+		}
+	}
+}
+
+func (s *Shell) typedRune(r rune) {
+	if keys, ok := s.inSight().(place.Keys); ok && !s.sheets.Open() {
+		keys.TypedRune(r)
+	}
+}
+
+// Dropped hands files dropped on the window to the place in sight.
+func (s *Shell) Dropped(files []fyne.URI) {
+	var paths []string
+	for _, f := range files {
+		if f.Scheme() == "file" {
+			paths = append(paths, f.Path())
+		}
+	}
+	if d, ok := s.inSight().(place.Dropper); ok && len(paths) > 0 && !s.sheets.Open() {
+		d.Dropped(paths)
+	}
+}
+
+// moment is now, on the keeper's clock.
+func (s *Shell) moment() model.Moment { return model.MomentOf(s.o.Now()) }
+
+// shortcut is a key with Ctrl (Cmd on a Mac).
+func shortcut(k fyne.KeyName) fyne.Shortcut {
+	return &desktop.CustomShortcut{KeyName: k, Modifier: fyne.KeyModifierShortcutDefault}
+}

@@ -1,0 +1,91 @@
+package shell
+
+import (
+	"context"
+	"fmt"
+	"log/slog"
+	"runtime/debug"
+	"slices"
+	"sync/atomic"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/ui/look"
+	"coilward/ui/widgets"
+)
+
+// tasks are what is being done beside Fyne's goroutine.
+type tasks struct {
+	s       *Shell
+	running []*task
+}
+
+type task struct {
+	name   string
+	cancel context.CancelFunc
+	share  float64
+	said   atomic.Bool // a progress is on its way to the bar
+}
+
+// Task implements place.Window: the one place where ui begins work of its own.
+func (s *Shell) Task(name string, work func(ctx context.Context, progress func(float64)) error, done func(error)) {
+	ctx, cancel := context.WithCancel(context.Background())
+	t := &task{name: name, cancel: cancel}
+	s.tasks.running = append(s.tasks.running, t)
+	s.bar.update()
+	s.o.Begin(func() {
+		err := guarded(ctx, work, func(share float64) { s.progress(t, share) })
+		s.o.Post(func() {
+			cancel()
+			s.tasks.end(t)
+			if done != nil {
+				done(err)
+			}
+		})
+	})
+}
+
+// guarded turns a panic of the work into its error: the window lives on.
+func guarded(ctx context.Context, work func(context.Context, func(float64)) error, progress func(float64)) (err error) {
+	defer func() {
+		if what := recover(); what != nil {
+			slog.Error("task broke off", "reason", what, "stack", string(debug.Stack()))
+			err = fmt.Errorf("broken off: %v", what)
+		}
+	}()
+	return work(ctx, progress)
+}
+
+// progress shows how far the work is; at most one word of it is on its way.
+func (s *Shell) progress(t *task, share float64) {
+	if t.said.Swap(true) {
+		return
+	}
+	s.o.Post(func() {
+		t.said.Store(false)
+		t.share = share
+		s.bar.update()
+	})
+}
+
+func (ts *tasks) end(t *task) {
+	ts.running = slices.DeleteFunc(ts.running, func(o *task) bool { return o == t })
+	ts.s.bar.update()
+}
+
+func (ts *tasks) stop() {
+	for _, t := range ts.running {
+		t.cancel()
+	}
+}
+
+// shown is the newest task as it stands in the bar.
+func (ts *tasks) shown() []fyne.CanvasObject {
+	if len(ts.running) == 0 {
+		return nil
+	}
+	t := ts.running[len(ts.running)-1]
+	track := widgets.Fix(120, 6, widgets.Filled(look.Well, 3), widgets.Row(0, widgets.Fix(float32(int(120*t.share)), 6, widgets.Filled(look.Accent, 3))))
+	stop := widgets.Button(widgets.Quiet, widgets.Act{Label: ts.s.text.Say("window.task.stop"), Do: t.cancel})
+	return []fyne.CanvasObject{widgets.NewIcon("clock", 16, look.Accent), widgets.Line(t.name, look.Note, look.Ink), track, stop}
+}
