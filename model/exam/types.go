@@ -43,19 +43,19 @@ const (
 	Severe
 )
 
-var gradeNames = [...]string{"", "slight", "marked", "severe"}
+func gradeNames() [4]string { return [4]string{"", "slight", "marked", "severe"} }
 
 // String is the grade's frozen id, whose text is "grade." + id.
 func (g Grade) String() string {
-	if int(g) >= len(gradeNames) {
-		return fmt.Sprintf("Grade(%d)", uint8(g))
+	if names := gradeNames(); int(g) < len(names) {
+		return names[g]
 	}
-	return gradeNames[g]
+	return fmt.Sprintf("Grade(%d)", uint8(g))
 }
 
 // MarshalText writes the grade's id.
 func (g Grade) MarshalText() ([]byte, error) {
-	if int(g) >= len(gradeNames) {
+	if g > Severe {
 		return nil, fmt.Errorf("write grade %d: there is none such", uint8(g))
 	}
 	return []byte(g.String()), nil
@@ -63,7 +63,7 @@ func (g Grade) MarshalText() ([]byte, error) {
 
 // UnmarshalText reads a grade's id.
 func (g *Grade) UnmarshalText(text []byte) error {
-	for i, name := range gradeNames {
+	for i, name := range gradeNames() {
 		if name == string(text) {
 			*g = Grade(i)
 			return nil

@@ -83,14 +83,16 @@ const (
 	EmergencyToday
 )
 
-var levelNames = [...]string{"", "no-action", "look-again", "vet-within-days", "emergency-today"}
+func levelNames() [5]string {
+	return [5]string{"", "no-action", "look-again", "vet-within-days", "emergency-today"}
+}
 
 // String is the level's frozen id, whose text is "urgency." + id; empty for Nothing.
 func (l Level) String() string {
-	if int(l) >= len(levelNames) {
-		return strconv.Itoa(int(l))
+	if names := levelNames(); int(l) < len(names) {
+		return names[l]
 	}
-	return levelNames[l]
+	return strconv.Itoa(int(l))
 }
 
 // MarshalText writes the level's id.
@@ -98,7 +100,7 @@ func (l Level) MarshalText() ([]byte, error) { return []byte(l.String()), nil }
 
 // UnmarshalText reads a level's id.
 func (l *Level) UnmarshalText(text []byte) error {
-	for i, name := range levelNames {
+	for i, name := range levelNames() {
 		if name == string(text) {
 			*l = Level(i)
 			return nil
