@@ -21,6 +21,7 @@ const Pseudo = "qps"
 type Languages struct {
 	codes      []string
 	catalogues map[string]*catalogue
+	words      calendarWords
 }
 
 type catalogue struct {
@@ -51,6 +52,7 @@ func Load(files fs.FS) (*Languages, error) {
 	if english == nil {
 		return nil, fmt.Errorf("read the catalogues: there is no folder en")
 	}
+	l.words = l.calendarWords()
 	l.catalogues[Pseudo], err = newCatalogue(language.English, pseudoTexts(english.texts))
 	return l, err
 }
@@ -132,7 +134,7 @@ func (l *Languages) In(code string, units Units) *Text {
 	if c == nil {
 		code, c = "en", l.catalogues["en"]
 	}
-	return &Text{code: code, units: units, catalogue: c, localizer: i18n.NewLocalizer(c.bundle, c.tag.String())}
+	return &Text{code: code, units: units, catalogue: c, localizer: i18n.NewLocalizer(c.bundle, c.tag.String()), words: &l.words}
 }
 
 // Names are the languages as each calls itself, by code, in the order of Codes.

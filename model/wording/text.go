@@ -17,6 +17,7 @@ type Text struct {
 	units     Units
 	catalogue *catalogue
 	localizer *i18n.Localizer
+	words     *calendarWords
 }
 
 // Gaps fill the gaps of a text by name. Strings stand as they are; int, int64,
