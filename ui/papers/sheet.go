@@ -39,13 +39,13 @@ func (s *sheets) draw(d paper.Document, pages []paper.Page, n, width int) *image
 	scale := float64(width) / d.Size.W
 	picture := image.NewRGBA(image.Rect(0, 0, width, int(d.Size.H*scale+.5)))
 	draw.Draw(picture, picture.Rect, image.White, image.Point{}, draw.Src)
-	c := &canvas{sheets: s, picture: picture, pen: raster.NewPen(picture, drawing.PrintPalette()), scale: scale, to: drawing.Scale(scale, scale)}
+	c := &surface{sheets: s, picture: picture, pen: raster.NewPen(picture, drawing.PrintPalette()), scale: scale, to: drawing.Scale(scale, scale)}
 	paper.DrawPage(c, d, pages[n-1], n, len(pages))
 	return picture
 }
 
-// canvas is a paper.Canvas on a picture.
-type canvas struct {
+// surface is a paper.Canvas on a picture.
+type surface struct {
 	*sheets
 	picture *image.RGBA
 	pen     *raster.Pen
@@ -57,7 +57,7 @@ const pointsPerMillimetre = 72 / 25.4
 
 // Text sets each letter where the layout expects it, so that lines end on the
 // screen where they end on paper.
-func (c *canvas) Text(x, y float64, f paper.Face, pt float64, tone color.NRGBA, s string) {
+func (c *surface) Text(x, y float64, f paper.Face, pt float64, tone color.NRGBA, s string) {
 	face := c.lettering(f, pt*c.scale/pointsPerMillimetre)
 	d := font.Drawer{Dst: c.picture, Src: image.NewUniform(tone), Face: face}
 	for _, r := range s {
@@ -67,7 +67,7 @@ func (c *canvas) Text(x, y float64, f paper.Face, pt float64, tone color.NRGBA, 
 	}
 }
 
-func (c *canvas) lettering(f paper.Face, pixels float64) font.Face {
+func (c *surface) lettering(f paper.Face, pixels float64) font.Face {
 	key := lettering{f, fixed.Int26_6(pixels*64 + .5)}
 	if face, ok := c.letters[key]; ok {
 		return face
@@ -88,7 +88,7 @@ func (c *canvas) lettering(f paper.Face, pixels float64) font.Face {
 	return face
 }
 
-func (c *canvas) Path(p drawing.Path, paint paper.Paint) {
+func (c *surface) Path(p drawing.Path, paint paper.Paint) {
 	p = p.Transform(c.to)
 	if paint.Fill.A > 0 {
 		c.pen.FillIn(p, paint.Fill)
@@ -98,13 +98,13 @@ func (c *canvas) Path(p drawing.Path, paint paper.Paint) {
 	}
 }
 
-func (c *canvas) Clip(p drawing.Path) { c.pen.Clip(p.Transform(c.to)) }
+func (c *surface) Clip(p drawing.Path) { c.pen.Clip(p.Transform(c.to)) }
 
-func (c *canvas) Unclip() { c.pen.Unclip() }
+func (c *surface) Unclip() { c.pen.Unclip() }
 
 // Picture draws a photo; one that cannot be read stays a framed blank, as the
 // file could not be made with it either.
-func (c *canvas) Picture(name string, photo []byte, b paper.Box) {
+func (c *surface) Picture(name string, photo []byte, b paper.Box) {
 	decoded, ok := c.pictures[name]
 	if !ok {
 		var err error
@@ -118,4 +118,4 @@ func (c *canvas) Picture(name string, photo []byte, b paper.Box) {
 }
 
 // Mark does nothing: pictures have no bookmarks.
-func (c *canvas) Mark(int, string, float64) {}
+func (c *surface) Mark(int, string, float64) {}

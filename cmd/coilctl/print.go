@@ -1,0 +1,153 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+
+	"github.com/natefinch/atomic"
+
+	"coilward/export/paper"
+	"coilward/export/pdf"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/collection"
+	"coilward/model/photo"
+	"coilward/model/store"
+	"coilward/model/wording"
+)
+
+// printing is what "print" was asked for.
+type printing struct {
+	folder, animal, out, size, language string
+}
+
+// sizes are the sizes of paper by the names they are asked for with.
+func sizes() map[string]paper.Size {
+	return map[string]paper.Size{"a4": paper.A4, "letter": paper.Letter}
+}
+
+// print writes a paper as a PDF file; the health record is the one there is.
+func (p *program) print(arguments []string) (err error) {
+	w := printing{}
+	flags := flag.NewFlagSet("print", flag.ContinueOnError)
+	flags.StringVar(&w.folder, "collection", "", "")
+	flags.StringVar(&w.animal, "animal", "", "")
+	flags.StringVar(&w.out, "out", "", "")
+	flags.StringVar(&w.size, "paper", "A4", "")
+	flags.StringVar(&w.language, "lang", p.language, "")
+	rest, err := parse(flags, arguments)
+	if err != nil {
+		return err
+	}
+	if len(rest) != 1 || w.folder == "" || w.animal == "" || w.out == "" {
+		return errUsage
+	}
+	if rest[0] != "health-record" {
+		return refuse("ctl.paper", rest[0], "ctl.paper.unknown")
+	}
+	size, ok := sizes()[strings.ToLower(w.size)]
+	if !ok {
+		return refuse("ctl.size", w.size, "ctl.size.unknown")
+	}
+	if !slices.Contains(p.languages.Codes(), w.language) {
+		return refuse("ctl.language", w.language, "ctl.language.unknown")
+	}
+	if err := usable(w.out, runtime.GOOS); err != nil {
+		return err
+	}
+	facts, err := p.facts(w)
+	if err != nil {
+		return err
+	}
+	d := paper.HealthRecord(facts, p.languages.In(w.language, wording.Units{}), size)
+	var file bytes.Buffer
+	if err := pdf.Write(&file, d, facts.Issued.Time()); err != nil {
+		return err
+	}
+	bytesWritten := file.Len()
+	if err := atomic.WriteFile(w.out, &file); err != nil {
+		return refuseFile(w.out, "ctl.file.unwritable", err)
+	}
+	fmt.Fprintln(p.out, p.text.Say("ctl.print.done", gaps{"File": w.out, "Animal": paper.Clean(facts.Animal.Name), "Kilobytes": (bytesWritten + 1023) / 1024}))
+	return nil
+}
+
+// usable refuses a path that cannot become a file: a folder, a name that the
+// system keeps for itself, or a folder that is not there.
+func usable(path, system string) error {
+	base := filepath.Base(path)
+	if system == "windows" && paper.FileName("", base) != base {
+		return refuse("ctl.file", path, "ctl.file.name")
+	}
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return refuse("ctl.file", path, "ctl.file.folder")
+	}
+	if info, err := os.Stat(filepath.Dir(path)); err != nil || !info.IsDir() {
+		return refuse("ctl.file", path, "ctl.file.no-folder")
+	}
+	return nil
+}
+
+// facts opens the collection and reads what the record states.
+func (p *program) facts(w printing) (facts paper.Facts, err error) {
+	s, err := p.open(w.folder)
+	if err != nil {
+		return facts, err
+	}
+	defer func() { err = errors.Join(err, s.Close()) }()
+	c, err := collection.New(s, collection.Options{Now: p.now})
+	if err != nil {
+		return facts, err
+	}
+	photos, err := photo.Open(filepath.Join(w.folder, store.PhotosFolder))
+	if err != nil {
+		return facts, err
+	}
+	var gathered paper.Gathered
+	err = c.View(func(v model.View) error {
+		animal, err := find(v, w.animal)
+		if err != nil {
+			return err
+		}
+		gathered, err = paper.Gather(v, paper.Gathering{Animal: animal, Tables: p.tables, Pictures: func(id model.PhotoID) ([]byte, error) { return photos.JPEG(id, photo.Page) }, Version: version()})
+		return err
+	})
+	if err != nil {
+		return facts, err
+	}
+	return gathered.Facts(), nil
+}
+
+// find is the animal of that name, code or id; several of a name are told apart
+// by their codes.
+func find(v model.View, wanted string) (model.AnimalID, error) {
+	all, err := animals.All(v)
+	if err != nil {
+		return model.AnimalID{}, err
+	}
+	var found []animals.Stored
+	for _, a := range all {
+		if strings.EqualFold(a.Name, wanted) || a.Code != "" && strings.EqualFold(a.Code, wanted) || a.ID.String() == wanted {
+			found = append(found, a)
+		}
+	}
+	switch len(found) {
+	case 0:
+		return model.AnimalID{}, refuse("ctl.animal", wanted, "ctl.animal.none")
+	case 1:
+		return found[0].ID, nil
+	}
+	var ids []string
+	for _, a := range found {
+		ids = append(ids, strings.TrimSpace(a.Code+" "+a.ID.String()))
+	}
+	return model.AnimalID{}, &model.Refusal{Field: "ctl.animal", Value: wanted, Reason: "ctl.animal.several", Answer: model.Mend,
+		Gaps: map[string]model.Gap{"Which": model.TextGap(strings.Join(ids, ", "))}}
+}

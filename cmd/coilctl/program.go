@@ -1,0 +1,148 @@
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"time"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/knowledge"
+	"coilward/model/store"
+	"coilward/model/wording"
+)
+
+// program is one run of coilctl with what it needs of the world.
+type program struct {
+	out, errors io.Writer
+	now         func() time.Time
+	verify      func(path string) (store.Report, error)
+	language    string // of messages
+	languages   *wording.Languages
+	text        *wording.Text
+	tables      *knowledge.Tables
+}
+
+// The exit codes: done, refused or failed, and called wrongly.
+const (
+	exitDone   = 0
+	exitFailed = 1
+	exitUsage  = 2
+)
+
+// command is one thing that coilctl does.
+type command struct {
+	name string
+	run  func(p *program, arguments []string) error
+}
+
+func commands() []command {
+	return []command{
+		{"print", (*program).print}, {"verify", (*program).verifyFolder}, {"backup", (*program).backup},
+		{"restore", (*program).restore}, {"dump", (*program).dump}, {"load", (*program).load},
+	}
+}
+
+// errUsage is a call that names no command or lacks an argument.
+var errUsage = errors.New("called wrongly")
+
+func (p *program) run(arguments []string) int {
+	if err := p.prepare(); err != nil {
+		fmt.Fprintln(p.errors, err)
+		return exitFailed
+	}
+	err := p.dispatch(arguments)
+	var refusal *model.Refusal
+	var worded interface{ Refusal() *model.Refusal }
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.Is(err, flag.ErrHelp), errors.Is(err, errUsage):
+		fmt.Fprintln(p.errors, p.text.Say("ctl.usage"))
+		return exitUsage
+	case errors.As(err, &refusal):
+		fmt.Fprintln(p.errors, p.text.Refusal(refusal))
+	case errors.As(err, &worded):
+		fmt.Fprintln(p.errors, p.text.Refusal(worded.Refusal()))
+	default:
+		fmt.Fprintln(p.errors, p.text.Say("ctl.failed", gaps{"Cause": err.Error()}))
+	}
+	return exitFailed
+}
+
+type gaps = map[string]any
+
+// prepare loads the embedded texts and tables.
+func (p *program) prepare() (err error) {
+	if p.languages, err = wording.Load(assets.Text()); err != nil {
+		return fmt.Errorf("read the texts: %w", err)
+	}
+	p.text = p.languages.In(p.language, wording.Units{})
+	if p.tables, err = knowledge.Load(assets.Knowledge()); err != nil {
+		return fmt.Errorf("read the tables: %w", err)
+	}
+	return nil
+}
+
+func (p *program) dispatch(arguments []string) error {
+	if len(arguments) == 0 {
+		return errUsage
+	}
+	for _, c := range commands() {
+		if c.name == arguments[0] {
+			return c.run(p, arguments[1:])
+		}
+	}
+	return refuse("ctl.command", arguments[0], "ctl.command.unknown")
+}
+
+// refuse is a refusal of an argument, to be said in the person's language.
+func refuse(field, value, reason string) error {
+	return &model.Refusal{Field: field, Value: value, Reason: reason, Answer: model.Mend}
+}
+
+// refuseFile is a refusal of a file with what the system said of it.
+func refuseFile(path, reason string, err error) error {
+	return &model.Refusal{Field: "ctl.file", Value: path, Reason: reason, Answer: model.Mend,
+		Gaps: map[string]model.Gap{"Cause": model.TextGap(err.Error())}}
+}
+
+// parse reads flags that may stand before, between and after the arguments.
+func parse(flags *flag.FlagSet, arguments []string) (rest []string, err error) {
+	flags.SetOutput(io.Discard)
+	for {
+		if err := flags.Parse(arguments); err != nil {
+			return nil, errors.Join(errUsage, err)
+		}
+		if flags.NArg() == 0 {
+			return rest, nil
+		}
+		rest = append(rest, flags.Arg(0))
+		arguments = flags.Args()[1:]
+	}
+}
+
+// one is the only argument that a command takes.
+func one(rest []string) (string, error) {
+	if len(rest) != 1 || rest[0] == "" {
+		return "", errUsage
+	}
+	return rest[0], nil
+}
+
+// open opens a collection that must be there already.
+func (p *program) open(folder string) (*store.Store, error) {
+	if folder == "" {
+		return nil, errUsage
+	}
+	if !store.Exists(folder) {
+		return nil, refuse("collection", folder, "ctl.collection.none")
+	}
+	return store.Open(folder, p.options())
+}
+
+func (p *program) options() store.Options {
+	return store.Options{Now: p.now, Verifier: p.verify}
+}

@@ -1,0 +1,83 @@
+package papers
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"image"
+
+	"github.com/natefinch/atomic"
+
+	"coilward/export/paper"
+	"coilward/export/pdf"
+	"coilward/model"
+	"coilward/model/collection"
+	"coilward/model/knowledge"
+	"coilward/model/photo"
+	"coilward/model/wording"
+)
+
+// wanted is which paper is asked for.
+type wanted struct {
+	animal   model.AnimalID
+	size     paper.Size
+	language string
+}
+
+// desk is what papers are made with. Its methods may be called off Fyne's
+// goroutine, but not two at once on the same sheets.
+type desk struct {
+	collection *collection.Collection
+	photos     *photo.Folder
+	tables     *knowledge.Tables
+	languages  *wording.Languages
+	units      wording.Units
+	version    string
+}
+
+// made is one paper with its pages.
+type made struct {
+	document paper.Document
+	issued   model.Moment
+	name     string // of its file, as suggested
+	pages    []image.Image
+}
+
+// make makes the paper and draws its pages, width pixels wide.
+func (d desk) make(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
+	var gathered paper.Gathered
+	err := d.collection.View(func(v model.View) (err error) {
+		gathered, err = paper.Gather(v, paper.Gathering{Animal: w.animal, Tables: d.tables, Pictures: d.picture, Version: d.version})
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	facts := gathered.Facts()
+	text := d.languages.In(w.language, d.units)
+	m := &made{document: paper.HealthRecord(facts, text, w.size), issued: facts.Issued}
+	m.name = paper.FileName(".pdf", text.Say("paper.record.kicker"), facts.Animal.Name, facts.Issued.Day().String())
+	pages, sheets := paper.Layout(m.document), newSheets()
+	for n := range pages {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		m.pages = append(m.pages, sheets.draw(m.document, pages, n+1, width))
+		progress(float64(n+1) / float64(len(pages)))
+	}
+	return m, nil
+}
+
+func (d desk) picture(id model.PhotoID) ([]byte, error) { return d.photos.JPEG(id, photo.Page) }
+
+// save writes the paper as a PDF file, whole or not at all.
+func (m *made) save(path string) error {
+	var file bytes.Buffer
+	if err := pdf.Write(&file, m.document, m.issued.Time()); err != nil {
+		return err
+	}
+	if err := atomic.WriteFile(path, &file); err != nil {
+		return fmt.Errorf("write %s: %w", path, err)
+	}
+	return nil
+}

@@ -1,0 +1,319 @@
+package papers
+
+import (
+	"context"
+	"errors"
+	"image"
+	"os"
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+
+	"coilward/assets"
+	"coilward/export/paper"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/collection"
+	"coilward/model/wording"
+	"coilward/ui/look"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// Page is the place. It is used on Fyne's goroutine only.
+type Page struct {
+	w       place.Window
+	version string
+	content *fyne.Container
+	preview *fyne.Container
+	acts    *fyne.Container
+
+	languages *wording.Languages
+	animals   []animals.Stored
+	wanted    wanted
+	paper     *made // nil until it is made
+	asked     int   // counts what was asked for, so that only the last answer is shown
+	shown     bool
+}
+
+var (
+	_ place.Place = (*Page)(nil)
+	_ place.Actor = (*Page)(nil)
+)
+
+// New makes the place; version is the program's, which stands on every paper.
+func New(w place.Window, version string) *Page {
+	return &Page{w: w, version: version, content: widgets.Stack(), preview: widgets.Stack(), acts: widgets.Stack()}
+}
+
+// Content implements place.Place.
+func (p *Page) Content() fyne.CanvasObject { return p.content }
+
+// Show implements place.Place; a route's subject is the animal to begin with.
+func (p *Page) Show(r place.Route) {
+	p.shown = true
+	if p.languages == nil {
+		var err error
+		if p.languages, err = wording.Load(assets.Text()); err != nil {
+			p.w.Fault(p.w.Text().Say("papers.make"), err)
+			return
+		}
+	}
+	if !r.Subject.IsZero() {
+		p.wanted.animal = model.AnimalID{ID: r.Subject}
+	}
+	if p.wanted.language == "" {
+		p.wanted.language = p.w.Text().Language()
+	}
+	if p.wanted.size == (paper.Size{}) {
+		p.wanted.size = paper.A4
+		if p.w.Settings().Paper == place.Letter {
+			p.wanted.size = paper.Letter
+		}
+	}
+	p.read()
+}
+
+// Hide implements place.Place.
+func (p *Page) Hide() {
+	p.shown = false
+	p.asked++ // what is being made is no longer wanted
+}
+
+// Changed implements place.Place.
+func (p *Page) Changed(collection.Change) {
+	if p.shown {
+		p.read()
+	}
+}
+
+// Actions implements place.Actor.
+func (p *Page) Actions() []place.Action {
+	text := p.w.Text()
+	return []place.Action{
+		{Label: text.Say("papers.save"), Menu: place.MenuEntry, Key: fyne.KeyS, Off: p.paper == nil, Do: p.save},
+		{Label: text.Say("papers.print"), Menu: place.MenuEntry, Key: fyne.KeyP, Off: p.paper == nil, Do: p.print},
+	}
+}
+
+// read reads the animals, and asks for the paper of the one that is chosen.
+func (p *Page) read() {
+	err := p.w.Collection().View(func(v model.View) (err error) {
+		p.animals, err = animals.All(v)
+		return err
+	})
+	if err != nil {
+		p.w.Fault(p.w.Text().Say("papers.make"), err)
+		return
+	}
+	if _, ok := p.animal(); !ok && len(p.animals) > 0 {
+		p.wanted.animal = p.animals[0].ID
+	}
+	p.build()
+	p.ask()
+}
+
+// animal is the one that is chosen.
+func (p *Page) animal() (animals.Stored, bool) {
+	for _, a := range p.animals {
+		if a.ID == p.wanted.animal {
+			return a, true
+		}
+	}
+	return animals.Stored{}, false
+}
+
+func (p *Page) build() {
+	text := p.w.Text()
+	if len(p.animals) == 0 {
+		p.content.Objects = []fyne.CanvasObject{widgets.EmptyPage(nil, text.Say("papers.none"), text.Say("papers.none.detail"),
+			widgets.Act{Label: text.Say("papers.none.act"), Do: func() { p.w.Go(place.Route{To: place.Animals}) }})}
+		p.content.Refresh()
+		return
+	}
+	side := widgets.Fix(320, 0, widgets.Scroll(widgets.Pad(p.choices(), look.S24, look.S24)))
+	p.content.Objects = []fyne.CanvasObject{widgets.RowFill(0, side, widgets.Grow(widgets.Stack(widgets.Filled(look.Well, 0), p.preview)))}
+	p.content.Refresh()
+}
+
+// choices are which paper, of which animal, on which sheet, in which language.
+func (p *Page) choices() fyne.CanvasObject {
+	text := p.w.Text()
+	list := make([]widgets.Choice, len(p.animals))
+	for i, a := range p.animals {
+		list[i] = widgets.Choice{Label: a.Name, Detail: a.Code}
+	}
+	animals := widgets.NewChoiceList(text.Say("papers.search"), text.Say("papers.search.none"), list)
+	animals.OnChosen = func(i int) {
+		p.wanted.animal = p.animals[i].ID
+		p.again()
+	}
+	chosen, _ := p.animal()
+	return widgets.Col(look.S24,
+		widgets.Header(text.Say("papers.title"), ""),
+		widgets.Group(text.Say("paper.record.kicker"), text.Say("papers.record.what")),
+		widgets.Group(text.Say("papers.animal"), "", widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), animals.Container),
+		widgets.Group(text.Say("papers.sheet"), "", p.sizes()),
+		widgets.Group(text.Say("papers.language"), "", p.spoken()),
+		p.acts)
+}
+
+func (p *Page) sizes() fyne.CanvasObject {
+	sizes := []paper.Size{paper.A4, paper.Letter}
+	chosen := 0
+	if p.wanted.size == paper.Letter {
+		chosen = 1
+	}
+	return widgets.NewSegments(36, chosen, func(i int) {
+		p.wanted.size = sizes[i]
+		p.again()
+	}, widgets.Choice{Label: "A4"}, widgets.Choice{Label: "Letter"}).Container
+}
+
+func (p *Page) spoken() fyne.CanvasObject {
+	names, chosen := p.languages.Names(), -1
+	codes := p.languages.Codes()
+	var list []widgets.Choice
+	for i, code := range codes {
+		if code == p.wanted.language {
+			chosen = i
+		}
+		list = append(list, widgets.Choice{Label: names[code]})
+	}
+	return widgets.NewSegments(36, chosen, func(i int) {
+		p.wanted.language = codes[i]
+		p.again()
+	}, list...).Container
+}
+
+// again shows the new choice and asks for its paper.
+func (p *Page) again() {
+	p.build()
+	p.ask()
+}
+
+// sheetWidth is how wide a page is shown.
+const sheetWidth = 620
+
+// ask has the paper made off Fyne's goroutine; an answer to an older question
+// is dropped.
+func (p *Page) ask() {
+	p.paper = nil
+	p.offer()
+	if _, ok := p.animal(); !ok {
+		return
+	}
+	p.asked++
+	asked, w, text := p.asked, p.wanted, p.w.Text()
+	d := desk{p.w.Collection(), p.w.Photos(), p.w.Tables(), p.languages, p.w.Settings().Units, p.version}
+	var result *made
+	width := int(sheetWidth * p.scale())
+	p.say(text.Say("papers.making"))
+	p.w.Task(text.Say("papers.make"), func(ctx context.Context, progress func(float64)) (err error) {
+		result, err = d.make(ctx, w, width, progress)
+		return err
+	}, func(err error) {
+		switch {
+		case asked != p.asked:
+		case errors.Is(err, context.Canceled):
+			p.say(text.Say("papers.stopped"))
+		case err != nil:
+			p.say(text.Say("papers.failed"))
+			p.w.Fault(text.Say("papers.make"), err)
+		default:
+			p.paper = result
+			p.offer()
+			p.show()
+		}
+	})
+}
+
+// scale is how many pixels the screen has to a unit of the window.
+func (p *Page) scale() float32 {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(p.content); c != nil {
+		return max(c.Scale(), 1)
+	}
+	return 1
+}
+
+func (p *Page) say(sentence string) {
+	p.preview.Objects = []fyne.CanvasObject{widgets.Middle(widgets.Line(sentence, look.Body, look.Soft))}
+	p.preview.Refresh()
+}
+
+// offer puts the acts under the choices; they are off until there is a paper.
+func (p *Page) offer() {
+	text := p.w.Text()
+	save := widgets.Button(widgets.Primary, widgets.Act{Label: text.Say("papers.save"), Do: p.save})
+	print := widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("papers.print"), Icon: "print", Do: p.print})
+	if p.paper == nil {
+		save.Disable()
+		print.Disable()
+	}
+	p.acts.Objects = []fyne.CanvasObject{widgets.Col(look.S8, save, print)}
+	p.acts.Refresh()
+	p.w.ActionsChanged()
+}
+
+// show lays the pages under each other.
+func (p *Page) show() {
+	text := p.w.Text()
+	parts := []fyne.CanvasObject{}
+	for n, page := range p.paper.pages {
+		number := text.Say("papers.page", wording.Gaps{"Page": n + 1, "Total": len(p.paper.pages)})
+		parts = append(parts, widgets.Middle(widgets.Line(number, look.Note, look.Soft)), widgets.Middle(sheet(page)))
+	}
+	p.preview.Objects = []fyne.CanvasObject{widgets.Scroll(widgets.Pad(widgets.Col(look.S12, parts...), look.S24))}
+	p.preview.Refresh()
+}
+
+// sheet is one page as it is shown.
+func sheet(page image.Image) fyne.CanvasObject {
+	picture := canvas.NewImageFromImage(page)
+	picture.FillMode = canvas.ImageFillContain
+	picture.ScaleMode = canvas.ImageScaleSmooth
+	b := page.Bounds()
+	return widgets.Fix(sheetWidth, sheetWidth*float32(b.Dy())/float32(b.Dx()), widgets.Stack(widgets.NewBox(widgets.Ground{Fill: look.Sheet, Line: look.Hair, Width: 1}), picture))
+}
+
+// save asks where to, and writes the file.
+func (p *Page) save() {
+	if p.paper == nil {
+		return
+	}
+	m, text := p.paper, p.w.Text()
+	p.w.SaveAs(m.name, func(path string) {
+		p.w.Task(text.Say("papers.saving"), func(context.Context, func(float64)) error { return m.save(path) }, func(err error) {
+			if err != nil {
+				p.w.Fault(text.Say("papers.saving"), err)
+				return
+			}
+			p.w.Tell(text.Say("papers.saved"), path)
+		})
+	})
+}
+
+// print writes the paper into a folder of its own among the system's temporary
+// ones and opens it with the system's program, which prints it.
+func (p *Page) print() {
+	if p.paper == nil {
+		return
+	}
+	m, text := p.paper, p.w.Text()
+	var path string
+	p.w.Task(text.Say("papers.opening"), func(context.Context, func(float64)) error {
+		folder, err := os.MkdirTemp("", "coilward-paper-")
+		if err != nil {
+			return err
+		}
+		path = filepath.Join(folder, m.name)
+		return m.save(path)
+	}, func(err error) {
+		if err != nil {
+			p.w.Fault(text.Say("papers.opening"), err)
+			return
+		}
+		p.w.Open(path)
+	})
+}
