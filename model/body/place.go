@@ -120,15 +120,16 @@ func (p Place) surface() RegionID {
 	}
 }
 
-// In is the place in the middle of a region, in the first view that shows it;
-// not ok for an unknown region. Regions of trunk and tail are asked of the views
-// of the whole animal first, since the neck shows on the head's views as well.
+// In is the place in the middle of a region: on trunk and tail of its stretch
+// and side, on head and mouth in the first view that shows it; not ok for an
+// unknown region.
 func In(region RegionID) (Place, bool) {
-	order := []ViewID{HeadLeft, HeadRight, HeadAbove, OpenMouth, Above, Underside}
-	if _, _, trunk := Stretch(region); trunk {
-		order = []ViewID{Above, Underside}
+	for _, c := range cells() {
+		if c.region == region {
+			return Place{Part: c.part, Along: (c.from + min(c.to, Full)) / 2, Angle: turned((c.lowest + c.highest) / 2), Region: region}, true
+		}
 	}
-	for _, id := range order {
+	for _, id := range []ViewID{HeadLeft, HeadRight, HeadAbove, OpenMouth, Above, Underside} {
 		if p, ok := Anchor(id, region); ok {
 			return At(id, p)
 		}
