@@ -6,6 +6,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"coilward/model"
 	"coilward/model/knowledge"
@@ -81,9 +83,31 @@ func (w Walk) stands(t *knowledge.Tables, at, now model.Moment) error {
 	case now.Before(at):
 		return refuse("day", at.Day().String(), "exam.future", map[string]model.Gap{"Day": model.DayGap(at.Day())})
 	}
+	notes := []string{w.Note}
 	for _, f := range w.Findings {
 		if err := f.stands(t); err != nil {
 			return err
+		}
+		notes = append(notes, f.Note)
+	}
+	for _, e := range w.Earlier {
+		notes = append(notes, e.Now.Note)
+	}
+	return noted(notes...)
+}
+
+// The most signs that a note may have.
+const longestNote = 10_000
+
+// noted is a *model.Refusal where a note is not text or is a book.
+func noted(notes ...string) error {
+	for _, n := range notes {
+		control := func(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' }
+		if !utf8.ValidString(n) || strings.ContainsFunc(n, control) {
+			return refuse("note", n, "text.control", nil)
+		}
+		if signs := utf8.RuneCountInString(n); signs > longestNote {
+			return refuse("note", n, "text.long", map[string]model.Gap{"Signs": model.CountGap(signs), "Most": model.CountGap(longestNote)})
 		}
 	}
 	return nil
@@ -302,6 +326,8 @@ func (c Close) Plan(v model.View) (model.Writes, error) {
 		err = refuse("day", c.At.Day().String(), "exam.before-last-look", map[string]model.Gap{"Day": model.DayGap(last.At.Day())})
 	case strings.TrimSpace(c.Note) == "":
 		err = refuse("note", c.Note, "exam.no-word", nil)
+	default:
+		err = noted(c.Note)
 	}
 	if err != nil {
 		return model.Writes{}, err

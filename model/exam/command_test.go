@@ -3,6 +3,7 @@ package exam_test
 import (
 	"errors"
 	"reflect"
+	"strings"
 	"testing"
 	"time"
 
@@ -231,6 +232,11 @@ func TestFinish_Refuses(t *testing.T) {
 		{"exam.no-grade", exam.Finish{Draft: finding(func(f *exam.Finding) { f.Grade = exam.Severe + 1 })}},
 		{"exam.never-baseline", exam.Finish{Draft: finding(func(f *exam.Finding) { f.Baseline = true })}},
 		{"exam.negative-size", exam.Finish{Draft: finding(func(f *exam.Finding) { f.Size = model.Length{Tenths: -1, Typed: "-0.1"} })}},
+		{"text.control", exam.Finish{Draft: finding(func(f *exam.Finding) { f.Note = "bell \a" })}},
+		{"text.control", exam.Finish{Draft: finding(func(f *exam.Finding) { f.Note = "not text \xff" })}},
+		{"text.long", exam.Finish{Draft: finding(func(f *exam.Finding) { f.Note = strings.Repeat("ä", 10_001) })}},
+		{"text.control", exam.Finish{Draft: remarked(good, "\x00")}},
+		{"text.control", exam.Finish{Draft: withEarlier(good, exam.Earlier{Now: exam.Glimpse{Standing: exam.Same, Note: "\x00"}})}},
 	}
 	for _, c := range tests {
 		t.Run(c.reason, func(t *testing.T) {
@@ -242,8 +248,19 @@ func TestFinish_Refuses(t *testing.T) {
 	if len(r.problems()) != 0 {
 		t.Error("a refused check left a problem")
 	}
+	good = finding(func(f *exam.Finding) { f.Note = strings.Repeat("ä", 9_998) + "\n\t" })
 	r.do(exam.Finish{Tables: r.tables, Draft: good, At: good.Begun})
 	r.refuses(exam.Finish{Tables: r.tables, Draft: good}, "exam.kept-already")
+}
+
+func remarked(d exam.Draft, note string) exam.Draft {
+	d.Note = note
+	return d
+}
+
+func withEarlier(d exam.Draft, e exam.Earlier) exam.Draft {
+	d.Earlier = []exam.Earlier{e}
+	return d
 }
 
 func TestFinish_UndoneAndRedone(t *testing.T) {
@@ -429,6 +446,7 @@ func TestClose_ByTheWordOfAVet(t *testing.T) {
 	for reason, change := range map[string]func(exam.Close) exam.Close{
 		"exam.future":           func(c exam.Close) exam.Close { c.At = later(c.At, time.Second); return c },
 		"exam.before-last-look": func(c exam.Close) exam.Close { c.At = later(p.Last().At, -time.Second); return c },
+		"text.control":          func(c exam.Close) exam.Close { c.Note = "\x00"; return c },
 		"exam.no-word":          func(c exam.Close) exam.Close { c.Note = " \t"; return c },
 		"exam.no-such-problem":  func(c exam.Close) exam.Close { c.Problem = model.ProblemID{ID: d.Check.ID}; return c },
 	} {
