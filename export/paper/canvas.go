@@ -9,12 +9,11 @@ import (
 // Paint says how a path is drawn; a tone of alpha 0 means not at all.
 type Paint struct {
 	Fill, Stroke color.NRGBA
-	Width        float64   // of the stroke, millimetres
-	Dash         []float64 // lengths of dash and gap, millimetres; none: solid
+	Width        float64 // of the stroke, millimetres
 }
 
 // Canvas is what pages are drawn on, in millimetres from the upper left corner
-// of the page. Stroke ends and joins are round; dashes end straight.
+// of the page. Stroke ends and joins are round.
 type Canvas interface {
 	// Text sets one run by its baseline. Every sign of it is in the face.
 	Text(x, y float64, f Face, pt float64, tone color.NRGBA, s string)

@@ -5,6 +5,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
 )
@@ -14,14 +15,17 @@ import (
 type Facts struct {
 	Animal   animals.Animal
 	Portrait Photo
-	Photos   []Photo
-	Problems []exam.StoredProblem
-	Checks   []Checked
-	Weights  []Weighing
-	Meals    []Meal
-	Sheds    []Shed
-	Waste    []Dropping
-	Notes    []Note
+	Photos   []Photo // the newest, those that are printed
+	// AllPhotos is how many there are, and Unread how many of those to be
+	// printed could not be read.
+	AllPhotos, Unread int
+	Problems          []exam.StoredProblem
+	Checks            []Checked
+	Weights           []Dated[care.Weight]
+	Meals             []Dated[care.Meal]
+	Sheds             []Dated[care.Shed]
+	Waste             []Dated[care.Waste]
+	Notes             []Dated[care.Note]
 	// Unknown counts the entries of kinds that this version cannot read.
 	Unknown map[string]int
 	Entries int
@@ -40,44 +44,11 @@ type Checked struct {
 	exam.Check
 }
 
-// Weighing is one weight; Comparable ones were taken with an empty gut.
-type Weighing struct {
-	At         model.Moment
-	Mass       model.Mass
-	Comparable bool
-	Note       string
-}
-
-// Meal is one offer of food and what came of it.
-type Meal struct {
-	At      model.Moment
-	Prey    string // worded by key
-	Mass    model.Mass
-	Outcome string // key
-	Taken   bool
-	Note    string
-}
-
-// Shed is one shed skin.
-type Shed struct {
-	At    model.Moment
-	State string // key
-	Note  string
-}
-
-// Dropping is faeces, urates or both.
-type Dropping struct {
-	At    model.Moment
-	What  string // key
-	Note  string
-	Notes []string // keys of what was noted of it
-}
-
-// Note is what somebody wrote down.
-type Note struct {
+// Dated is what one entry of everyday care says, and when and by whom.
+type Dated[B care.Body] struct {
 	At   model.Moment
 	By   string
-	Text string
+	Body B
 }
 
 // Photo is a picture ready to print: an upright JPEG.
@@ -86,6 +57,7 @@ type Photo struct {
 	JPEG          []byte
 	Width, Height int // pixels
 	Day           model.Day
+	Caption       string
 	Problem       model.ProblemID // what it shows, if anything
 }
 
@@ -178,10 +150,10 @@ func (f Facts) reasonNow(p exam.StoredProblem) (best exam.Reason, ok bool) {
 func (f Facts) context() exam.Context {
 	var c exam.Context
 	if n := len(f.Weights); n > 0 {
-		c.Mass = f.Weights[n-1].Mass
+		c.Mass = f.Weights[n-1].Body.Mass
 	}
 	for _, m := range f.Meals {
-		if m.Taken {
+		if m.Body.Outcome == care.Took {
 			c.LastMeal = m.At
 		}
 	}

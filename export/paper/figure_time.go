@@ -5,6 +5,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/body"
+	"coilward/model/care"
 	"coilward/model/drawing"
 )
 
@@ -33,9 +34,12 @@ func (s span) axis(c Canvas, text Text, plot Box, bottom, baseline float64) {
 		}
 		x := s.x(d, plot.X0, plot.X1)
 		c.Path(segment(x, plot.Y0, x, bottom), Paint{Stroke: Hair, Width: .13})
-		name := text.MonthYear(d)
+		name, year := text.MonthShort(d), d.String()[:4]
+		if _, month, _ := d.Date(); month == time.January || free < plot.X0 {
+			name += " " + year
+		}
 		if step >= 12 {
-			name = d.String()[:4]
+			name = year
 		}
 		if w := lineWidth(tinyStyle, name); x >= free && x+.8+w < plot.X1+12 {
 			put(c, x+.8, baseline, AlignLeft, tinyStyle, name)
@@ -97,10 +101,10 @@ func (f Facts) charted() span {
 
 // massTicks are the lines of a weight axis in milligrams: round numbers that
 // enclose all weights.
-func massTicks(weights []Weighing) []int64 {
-	low, high := weights[0].Mass.Milligrams, weights[0].Mass.Milligrams
+func massTicks(weights []Dated[care.Weight]) []int64 {
+	low, high := weights[0].Body.Mass.Milligrams, weights[0].Body.Mass.Milligrams
 	for _, w := range weights {
-		low, high = min(low, w.Mass.Milligrams), max(high, w.Mass.Milligrams)
+		low, high = min(low, w.Body.Mass.Milligrams), max(high, w.Body.Mass.Milligrams)
 	}
 	step := int64(1000)
 	for k := 0; (high-low)/step > 4 || (high-low) == 0 && high/step > 20; k++ {
@@ -119,8 +123,8 @@ const crowd = 90
 func (f Facts) weightLine(c Canvas, text Text, days span, plot Box, y func(model.Mass) float64) {
 	var p drawing.Path
 	for _, w := range f.Weights {
-		if w.Comparable {
-			p.LineTo(drawing.Point{X: days.x(w.At.Day(), plot.X0, plot.X1), Y: y(w.Mass)})
+		if w.Body.Comparable() {
+			p.LineTo(drawing.Point{X: days.x(w.At.Day(), plot.X0, plot.X1), Y: y(w.Body.Mass)})
 		}
 	}
 	c.Path(p, Paint{Stroke: Accent, Width: .5})
@@ -130,14 +134,14 @@ func (f Facts) weightLine(c Canvas, text Text, days span, plot Box, y func(model
 	}
 	for _, w := range f.Weights {
 		sign := Ring
-		if w.Comparable {
+		if w.Body.Comparable() {
 			sign = Dot
 		}
-		drawSign(c, sign, days.x(w.At.Day(), plot.X0, plot.X1), y(w.Mass), r, Accent)
+		drawSign(c, sign, days.x(w.At.Day(), plot.X0, plot.X1), y(w.Body.Mass), r, Accent)
 	}
 	last := f.Weights[len(f.Weights)-1]
-	put(c, plot.X1+2, y(last.Mass)+.1, AlignLeft, smallBold, text.Mass(last.Mass))
-	put(c, plot.X1+2, y(last.Mass)+3.1, AlignLeft, tinyStyle, text.DayShort(last.At.Day()))
+	put(c, plot.X1+2, y(last.Body.Mass)+.1, AlignLeft, smallBold, text.Mass(last.Body.Mass))
+	put(c, plot.X1+2, y(last.Body.Mass)+3.1, AlignLeft, tinyStyle, text.DayShort(last.At.Day()))
 }
 
 func chartRow(c Canvas, plot Box, y float64, name, total string) {
@@ -154,7 +158,7 @@ func (f Facts) mealRow(c Canvas, text Text, days span, plot Box, y float64) {
 	}
 	for _, m := range f.Meals {
 		sign := Ring
-		if m.Taken {
+		if m.Body.Outcome == care.Took {
 			sign = Dot
 		}
 		drawSign(c, sign, days.x(m.At.Day(), plot.X0, plot.X1), y, r, Ink)
@@ -165,7 +169,7 @@ func (f Facts) mealRow(c Canvas, text Text, days span, plot Box, y float64) {
 func (f Facts) taken() int {
 	n := 0
 	for _, m := range f.Meals {
-		if m.Taken {
+		if m.Body.Outcome == care.Took {
 			n++
 		}
 	}

@@ -153,8 +153,8 @@ func drawFoot(c Canvas, d Document, n, total int) {
 	y := size.H - 8.6
 	w := size.W - size.Left - size.Right
 	c.Path(segment(size.Left, y-3.6, size.W-size.Right, y-3.6), Paint{Stroke: Hair, Width: .15})
-	putIn(c, size.Left, y, w*.28, AlignLeft, tinyStyle, d.FootLeft)
-	putIn(c, size.W/2, y, w*.40, AlignCentre, tinyStyle, d.FootMiddle)
+	putIn(c, size.Left, y, w*.25, AlignLeft, tinyStyle, d.FootLeft)
+	putIn(c, size.W/2, y, w*.48, AlignCentre, tinyStyle, d.FootMiddle)
 	if d.PageOf != nil {
 		put(c, size.W-size.Right, y, AlignRight, tinyStyle.As(Bold).In(Ink), d.PageOf(n, total))
 	}

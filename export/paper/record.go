@@ -3,6 +3,8 @@ package paper
 import (
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -51,6 +53,13 @@ type record struct {
 }
 
 func (r record) say(key string, g ...map[string]any) string { return r.text.Say(key, g...) }
+
+// lower is the text of a key as it stands inside a sentence, for texts that are
+// no nouns.
+func (r record) lower(key string) string {
+	first, size := utf8.DecodeRuneInString(r.say(key))
+	return string(unicode.ToLower(first)) + r.say(key)[size:]
+}
 
 // pair is a statement with its subject set strong.
 func (r record) pair(key, statement string) string {
@@ -104,7 +113,7 @@ func (r record) identity() string {
 	}
 	if n := len(r.Weights); n > 0 {
 		last := r.Weights[n-1]
-		parts = append(parts, r.say("paper.weighed", gaps{"Mass": last.Mass, "Day": last.At.Day()}))
+		parts = append(parts, r.say("paper.weighed", gaps{"Mass": last.Body.Mass, "Day": last.At.Day()}))
 	}
 	line := strings.Join(parts, ", ")
 	if a.Status != animals.Kept && a.Status != "" {
@@ -358,7 +367,7 @@ func (r record) findingRow(s standing) []Cell {
 // course is how bad, how large, since when, and what the tables ask for.
 func (r record) course(s standing) string {
 	last := s.Last()
-	parts := []string{r.say("grade." + last.Grade.String())}
+	parts := []string{r.lower("grade." + last.Grade.String())}
 	if last.Grade == exam.Ungraded {
 		parts = parts[:0]
 	}
@@ -366,7 +375,7 @@ func (r record) course(s standing) string {
 		parts = append(parts, r.text.Length(last.Size))
 	}
 	if len(s.Glimpses) > 1 && last.Standing != exam.Unasked {
-		parts = append(parts, r.say("standing."+string(last.Standing))+" "+r.say("paper.on", gaps{"Day": last.At.Day()}))
+		parts = append(parts, r.lower("standing."+string(last.Standing))+" "+r.say("paper.on", gaps{"Day": last.At.Day()}))
 	}
 	parts = append(parts, r.say("paper.since", gaps{"Day": s.First().At.Day()}))
 	if s.Baseline {

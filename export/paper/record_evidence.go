@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
 )
@@ -63,8 +64,8 @@ func (r record) matrix() []Block {
 	t := Table{Columns: []Column{{Title: r.say("paper.matrix.stop"), Share: 1, Style: smallStyle}}}
 	extents := []Cell{{Text: r.say("paper.matrix.extent")}}
 	for _, c := range checks {
-		t.Columns = append(t.Columns, Column{Title: r.text.DayShort(c.At.Day()), Fixed: 13, Align: AlignCentre, Style: tinyStyle})
-		extents = append(extents, Cell{Text: r.say("extent." + string(c.Extent(r.Tables)))})
+		t.Columns = append(t.Columns, Column{Title: r.text.DayShort(c.At.Day()), Fixed: 14.3, Align: AlignCentre, Style: tinyStyle})
+		extents = append(extents, Cell{Text: r.say("paper.extent." + string(c.Extent(r.Tables)))})
 	}
 	t.Rows = append(t.Rows, extents)
 	for _, s := range walked(r.Tables) {
@@ -188,10 +189,10 @@ func (r record) lookByLook() []Block {
 func (r record) glimpse(g exam.Glimpse) string {
 	parts := []string{Strong(r.text.Day(g.At.Day()))}
 	if g.Standing != exam.Unasked {
-		parts = append(parts, r.say("standing."+string(g.Standing)))
+		parts = append(parts, r.lower("standing."+string(g.Standing)))
 	}
 	if g.Grade != exam.Ungraded && g.Standing.Present() {
-		parts = append(parts, r.say("grade."+g.Grade.String()))
+		parts = append(parts, r.lower("grade."+g.Grade.String()))
 	}
 	if !g.Size.IsZero() {
 		parts = append(parts, r.text.Length(g.Size))
@@ -239,61 +240,7 @@ func (r record) weightHead() Heading {
 
 func (r record) weightWords() string {
 	first, last := r.Weights[0], r.Weights[len(r.Weights)-1]
-	return r.say("paper.chart.weights.words", gaps{"First": first.Mass, "FirstDay": first.At.Day(), "Last": last.Mass, "LastDay": last.At.Day()})
-}
-
-// entryTables are the newest weights, meals, sheds and droppings.
-func (r record) entryTables() []Block {
-	var blocks []Block
-	if n := len(r.Weights); n > 0 {
-		t := Table{Columns: []Column{{Title: r.say("paper.table.day"), Fixed: 28, Style: smallStyle}, {Title: r.say("paper.table.mass"), Fixed: 22, Align: AlignRight, Style: smallInk}, {Title: r.say("paper.table.gut"), Fixed: 30, Style: smallStyle}, {Title: r.say("paper.table.note"), Share: 1, Style: smallStyle}}}
-		backwards(newest(r.Weights, printedWeights), func(w Weighing) {
-			gut := "paper.weight.comparable"
-			if !w.Comparable {
-				gut = "paper.weight.full"
-			}
-			t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(w.At.Day())}, {Text: r.text.Mass(w.Mass)}, {Text: r.say(gut)}, {Text: Clean(w.Note)}})
-		})
-		blocks = append(blocks, Heading{Level: 3, Text: r.say("paper.table.weights"), Aside: r.ofAll(len(t.Rows), n)}, t)
-	}
-	if n := len(r.Meals); n > 0 {
-		t := Table{Columns: []Column{{Title: r.say("paper.table.offered"), Fixed: 28, Style: smallStyle}, {Title: r.say("paper.table.prey"), Fixed: 40, Style: smallStyle}, {Title: r.say("paper.table.mass"), Fixed: 18, Align: AlignRight, Style: smallStyle}, {Title: r.say("paper.table.outcome"), Fixed: 32, Style: smallInk}, {Title: r.say("paper.table.note"), Share: 1, Style: smallStyle}}}
-		backwards(newest(r.Meals, printedEntries), func(m Meal) {
-			mass := ""
-			if !m.Mass.IsZero() {
-				mass = r.text.Mass(m.Mass)
-			}
-			sign := Ring
-			if m.Taken {
-				sign = Dot
-			}
-			t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(m.At.Day())}, {Text: m.Prey}, {Text: mass}, {Text: m.Outcome, Sign: sign}, {Text: Clean(m.Note)}})
-		})
-		blocks = append(blocks, Heading{Level: 2, Text: r.say("paper.table.meals"), Aside: r.ofAll(len(t.Rows), n)}, t)
-	}
-	return append(blocks, r.shedsAndWaste()...)
-}
-
-func (r record) shedsAndWaste() []Block {
-	table := func() Table {
-		return Table{Columns: []Column{{Title: r.say("paper.table.day"), Fixed: 28, Style: smallStyle}, {Title: r.say("paper.table.what"), Fixed: 62, Style: smallInk}, {Title: r.say("paper.table.note"), Share: 1, Style: smallStyle}}}
-	}
-	var blocks []Block
-	if n := len(r.Sheds); n > 0 {
-		t := table()
-		backwards(newest(r.Sheds, printedEntries), func(s Shed) {
-			t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(s.At.Day())}, {Text: s.State}, {Text: Clean(s.Note)}})
-		})
-		blocks = append(blocks, Heading{Level: 2, Text: r.say("paper.table.sheds"), Aside: r.ofAll(len(t.Rows), n)}, t)
-	}
-	if n := len(r.Waste); n > 0 {
-		t := table()
-		backwards(newest(r.Waste, printedEntries), func(w Dropping) {
-			t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(w.At.Day())}, {Text: w.What}, {Text: Clean(w.Note)}})
-		})
-		blocks = append(blocks, Heading{Level: 2, Text: r.say("paper.table.waste"), Aside: r.ofAll(len(t.Rows), n)}, t)
-	}
-	return blocks
+	return r.say("paper.chart.weights.words", gaps{"First": first.Body.Mass, "FirstDay": first.At.Day(), "Last": last.Body.Mass, "LastDay": last.At.Day()})
 }
 
 // backwards visits a list from its end.
@@ -306,7 +253,7 @@ func backwards[E any](list []E, visit func(E)) {
 // photos are the newest photos, two beside each other.
 func (r record) photos() Block {
 	photos := newest(r.Photos, printedPhotos)
-	keep := Keep{Heading{Level: 2, Text: r.say("paper.photos"), Aside: r.ofAll(len(photos), len(r.Photos))}}
+	keep := Keep{Heading{Level: 2, Text: r.say("paper.photos"), Aside: r.ofAll(len(photos), r.AllPhotos)}}
 	for i := 0; i < len(photos); i += 2 {
 		row := Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{nil, nil}}
 		for k, p := range photos[i:min(i+2, len(photos))] {
@@ -318,22 +265,25 @@ func (r record) photos() Block {
 }
 
 func (r record) photoWords(p Photo) string {
+	words := r.text.Day(p.Day)
+	if p.Caption != "" {
+		words = Clean(p.Caption) + ", " + words
+	}
 	for _, s := range r.all {
 		if s.ID == p.Problem && !p.Problem.IsZero() {
-			words := r.what(s.StoredProblem)
+			words = r.what(s.StoredProblem) + ", " + words
 			if s.number > 0 {
 				words = fmt.Sprintf("%d: %s", s.number, words)
 			}
-			return words + ", " + r.text.Day(p.Day)
 		}
 	}
-	return r.text.Day(p.Day)
+	return words
 }
 
 func (r record) notes() []Block {
 	t := Table{Columns: []Column{{Title: r.say("paper.table.day"), Fixed: 28, Style: smallStyle}, {Title: r.say("paper.table.by"), Fixed: 30, Style: smallStyle}, {Title: r.say("paper.table.written"), Share: 1, Style: smallInk}}}
-	backwards(r.Notes, func(n Note) {
-		t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(n.At.Day())}, {Text: Clean(n.By)}, {Text: Clean(n.Text)}})
+	backwards(r.Notes, func(n Dated[care.Note]) {
+		t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(n.At.Day())}, {Text: Clean(n.By)}, {Text: Clean(n.Body.Text)}})
 	})
 	return []Block{Heading{Level: 2, Text: r.say("paper.notes"), Aside: r.ofAll(len(t.Rows), len(r.Notes))}, t}
 }

@@ -30,7 +30,7 @@ func (r record) known() []string {
 	}
 	if n := len(r.Weights); n > 0 {
 		last := r.Weights[n-1]
-		add("paper.known.weight", r.text.Count("paper.known.weight.text", n, gaps{"Mass": last.Mass, "Day": day(last.At), "First": r.Weights[0].Mass, "FirstDay": day(r.Weights[0].At)}))
+		add("paper.known.weight", r.text.Count("paper.known.weight.text", n, gaps{"Mass": last.Body.Mass, "Day": day(last.At), "First": r.Weights[0].Body.Mass, "FirstDay": day(r.Weights[0].At)}))
 	}
 	if n := len(r.Meals); n > 0 {
 		add("paper.known.meals", r.text.Count("paper.known.meals.text", n, gaps{"Taken": r.taken(), "Day": day(r.Meals[n-1].At)}))
@@ -94,6 +94,9 @@ func (r record) unknown() []string {
 	}
 	out = append(out, r.unknownIdentity()...)
 	add("paper.unknown.not-kept", r.say("paper.unknown.not-kept.text"))
+	if r.Unread > 0 {
+		add("paper.unknown.photos", r.text.Count("paper.unknown.photos.text", r.Unread))
+	}
 	if n := r.unreadable(); n != "" {
 		add("paper.unknown.kinds", n)
 	}

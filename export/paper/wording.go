@@ -15,10 +15,10 @@ type Text interface {
 	Mass(m model.Mass) string
 	Length(l model.Length) string
 	// Day is a day in full, DayShort without what the surroundings tell, and
-	// MonthYear its month.
+	// MonthYear its month in short, without the year.
 	Day(d model.Day) string
 	DayShort(d model.Day) string
-	MonthYear(d model.Day) string
+	MonthShort(d model.Day) string
 	// Date is a date as far as it is known.
 	Date(d model.Date) string
 	// Has reports whether there is a text of the key.

@@ -15,6 +15,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/body"
+	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
 )
@@ -58,6 +59,7 @@ func Bramble(t testing.TB) paper.Facts {
 	f.Photos = []paper.Photo{
 		{ID: "one", JPEG: Picture(t, 760, 507), Width: 760, Height: 507, Day: at(2027, 3, 2).Day(), Problem: model.ProblemID{ID: number(102)}},
 		{ID: "two", JPEG: Picture(t, 507, 761), Width: 507, Height: 761, Day: at(2027, 3, 3).Day()}}
+	f.AllPhotos = 2
 	f.Entries, f.First, f.Last = 61, at(2026, 10, 14).Day(), at(2027, 3, 3).Day()
 	return f.Facts
 }
@@ -120,37 +122,43 @@ func (f *facts) addProblems(days []model.Moment) {
 	}
 	f.addProblem(101, "tail", "stuck-shed", body.Place{Part: body.Tail, Along: 4000, Angle: -60, Region: "tail.right"}, knowledge.LookAgain, 7,
 		look(6, exam.New, exam.Slight, 60), look(7, exam.Same, exam.Slight, 60))
-	f.addProblem(102, "snout", "rubbed", body.Place{Part: body.Head, View: body.HeadAbove, X: 700, Y: 5000, Region: "snout"}, knowledge.LookAgain, 14,
+	f.addProblem(102, "snout", "nose-rub", body.Place{Part: body.Head, View: body.HeadAbove, X: 700, Y: 5000, Region: "snout"}, knowledge.LookAgain, 14,
 		look(5, exam.New, exam.Marked, 40), look(6, exam.Better, exam.Marked, 30), look(7, exam.Better, exam.Slight, 20))
-	f.addProblem(103, "belly", "stained", trunk(7100, 180, "hind.belly"), knowledge.VetWithinDays, 0,
+	f.addProblem(103, "belly", "burn", trunk(7100, 180, "hind.belly"), knowledge.VetWithinDays, 0,
 		look(2, exam.New, exam.Slight, 200), look(3, exam.Same, exam.Slight, 200), look(4, exam.Same, exam.Slight, 220), look(5, exam.Same, exam.Slight, 220), look(6, exam.Same, exam.Slight, 220), look(7, exam.Worse, exam.Marked, 250))
 	f.addProblem(104, "skin", "scar", trunk(5800, 0, "lower-mid.back"), knowledge.NoAction, 0,
 		look(0, exam.New, exam.Slight, 140), look(7, exam.Same, exam.Slight, 140))
 	f.addProblem(105, "skin", "mites", body.Place{}, knowledge.VetWithinDays, 0,
 		look(0, exam.New, exam.Severe, 0), look(1, exam.Better, exam.Slight, 0), look(2, exam.Gone, exam.Slight, 0))
-	f.addProblem(106, "mouth", "blood", body.Place{Part: body.Mouth, View: body.OpenMouth, X: 5000, Y: 3000, Region: "palate"}, knowledge.EmergencyToday, 0,
+	f.addProblem(106, "mouth", "bleeding", body.Place{Part: body.Mouth, View: body.OpenMouth, X: 5000, Y: 3000, Region: "palate"}, knowledge.EmergencyToday, 0,
 		look(3, exam.New, exam.Marked, 20), look(4, exam.Gone, exam.Slight, 0))
 }
 
 func (f *facts) addEntries() {
+	later := func(m model.Moment, days int) model.Moment {
+		m.UTC += int64(days) * 86400
+		return m
+	}
 	for i, g := range []int64{1342, 1318, 1309, 1331, 1402, 1350, 1361, 1372, 1389, 1394, 1466, 1408, 1416} {
-		m := at(2026, 10, 14)
-		m.UTC += int64(i) * 11 * 86400
-		f.Weights = append(f.Weights, paper.Weighing{At: m, Mass: model.Grams(g), Comparable: i != 4 && i != 10})
+		w := care.Weight{Mass: model.Grams(g), Gut: care.GutBeforeMeal}
+		if i == 4 || i == 10 {
+			w.Gut = care.GutFed
+		}
+		f.Weights = append(f.Weights, paper.Dated[care.Weight]{At: later(at(2026, 10, 14), i*11), Body: w})
 	}
 	for i := range 12 {
-		m := at(2026, 10, 25)
-		m.UTC += int64(i) * 10 * 86400
-		taken := i > 2 || i == 1
-		outcome := "taken"
-		if !taken {
-			outcome = "refused"
+		m := care.Meal{Prey: care.Rat, Size: care.Weaner, State: care.Thawed, Each: model.Grams(80 + int64(i)), Count: 1 + i/11, Outcome: care.Took}
+		if i == 0 || i == 2 {
+			m.Outcome = care.Refused
 		}
-		f.Meals = append(f.Meals, paper.Meal{At: m, Prey: "rat, weaned, thawed", Mass: model.Grams(80 + int64(i)), Outcome: outcome, Taken: taken})
+		f.Meals = append(f.Meals, paper.Dated[care.Meal]{At: later(at(2026, 10, 25), i*10), Body: m})
 	}
-	f.Sheds = []paper.Shed{{At: at(2026, 11, 27), State: "whole, both eye caps"}, {At: at(2027, 1, 18), State: "whole"}, {At: at(2027, 2, 23), State: "in pieces", Note: "a ring was left on the tail"}}
-	f.Waste = []paper.Dropping{{At: at(2027, 1, 30), What: "faeces and urates", Note: "firm, white"}}
-	f.Notes = []paper.Note{{At: at(2027, 2, 20), By: "Mira", Text: "A softer lid was put in: she had pushed at the old one every night."}}
+	for i, s := range []care.Shed{{Skin: care.Whole, StuckEyeCaps: care.No, StuckTailTip: care.No}, {Skin: care.Whole},
+		{Skin: care.InPieces, StuckEyeCaps: care.No, StuckTailTip: care.Yes, Beside: care.Beside{Note: "a ring was left on the tail"}}} {
+		f.Sheds = append(f.Sheds, paper.Dated[care.Shed]{At: later(at(2026, 11, 27), i*44), Body: s})
+	}
+	f.Waste = []paper.Dated[care.Waste]{{At: at(2027, 1, 30), Body: care.Waste{Faeces: []care.Trait{care.Formed}, Urates: []care.Trait{care.White, care.HardLumps}}}}
+	f.Notes = []paper.Dated[care.Note]{{At: at(2027, 2, 20), By: "Mira", Body: care.Note{Text: "A softer lid was put in: she had pushed at the old one every night."}}}
 }
 
 // Picture is a JPEG of that size with some detail in it.

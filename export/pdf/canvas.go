@@ -27,8 +27,8 @@ func (c *canvas) Text(x, y float64, f paper.Face, pt float64, tone color.NRGBA, 
 	c.file.Text(x, y, s)
 }
 
-// Path sets fill, stroke, width, ends and dashes each time: the end of a clip
-// brings back what was set before it.
+// Path sets fill, stroke, width and ends each time: the end of a clip brings
+// back what was set before it.
 func (c *canvas) Path(p drawing.Path, paint paper.Paint) {
 	fill, stroke := paint.Fill.A > 0, paint.Stroke.A > 0
 	if len(p) == 0 || !fill && !stroke {
@@ -36,7 +36,7 @@ func (c *canvas) Path(p drawing.Path, paint paper.Paint) {
 	}
 	if fill && stroke && paint.Fill.A != paint.Stroke.A {
 		c.Path(p, paper.Paint{Fill: paint.Fill})
-		c.Path(p, paper.Paint{Stroke: paint.Stroke, Width: paint.Width, Dash: paint.Dash})
+		c.Path(p, paper.Paint{Stroke: paint.Stroke, Width: paint.Width})
 		return
 	}
 	style, alpha := "", uint8(255)
@@ -54,21 +54,13 @@ func (c *canvas) Path(p drawing.Path, paint paper.Paint) {
 	}
 	c.trace(p)
 	c.file.DrawPath(style)
-	if stroke && len(paint.Dash) > 0 {
-		c.file.SetDashPattern(nil, 0)
-	}
 }
 
 func (c *canvas) setStroke(paint paper.Paint) {
 	c.file.SetDrawColor(int(paint.Stroke.R), int(paint.Stroke.G), int(paint.Stroke.B))
 	c.file.SetLineWidth(paint.Width)
 	c.file.SetLineJoinStyle("round")
-	if len(paint.Dash) == 0 {
-		c.file.SetLineCapStyle("round")
-		return
-	}
-	c.file.SetLineCapStyle("butt")
-	c.file.SetDashPattern(paint.Dash, 0)
+	c.file.SetLineCapStyle("round")
 }
 
 func (c *canvas) trace(p drawing.Path) {

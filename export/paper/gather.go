@@ -1,0 +1,167 @@
+package paper
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/exam"
+	"coilward/model/knowledge"
+	"coilward/model/people"
+)
+
+// Gathering says whose record is gathered, and with what.
+type Gathering struct {
+	Animal   model.AnimalID
+	Tables   *knowledge.Tables
+	Pictures Pictures
+	Version  string // of the program
+}
+
+// Gathered is what a view holds of an animal, before its photos are read: those
+// take longer than a view may be kept.
+type Gathered struct {
+	facts  Facts
+	photos []Photo // only what they are
+	with   Gathering
+}
+
+// Gather reads what a health record states of an animal. Entries of kinds that
+// this version does not know are counted, not left out.
+func Gather(v model.View, g Gathering) (Gathered, error) {
+	animal, err := animals.Find(v, g.Animal)
+	if err != nil {
+		return Gathered{}, err
+	}
+	out := Gathered{with: g, facts: Facts{Animal: animal.Animal, Issued: v.Now(), Version: g.Version, Tables: g.Tables, Unknown: map[string]int{}}}
+	persons, err := people.All(v)
+	if err != nil {
+		return Gathered{}, err
+	}
+	names := map[model.PersonID]string{}
+	for _, p := range persons {
+		names[p.ID] = p.Name
+	}
+	if out.facts.Problems, err = exam.Problems(v, g.Animal); err != nil {
+		return Gathered{}, err
+	}
+	var failed error
+	err = v.Timeline(g.Animal.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+		if d.Type == model.TypeEntry {
+			failed = out.add(d, names[d.By])
+		}
+		return failed == nil
+	})
+	if err := errors.Join(err, failed); err != nil {
+		return Gathered{}, fmt.Errorf("gather the records of %s: %w", animal.Name, err)
+	}
+	out.turn()
+	return out, nil
+}
+
+// add takes one entry; they come newest first.
+func (g *Gathered) add(d model.Document, by string) error {
+	f := &g.facts
+	f.Entries++
+	day := d.At.Day()
+	if f.Entries == 1 {
+		f.First, f.Last = day, day
+	}
+	f.First, f.Last = min(f.First, day), max(f.Last, day)
+	if d.Kind == exam.KindCheck {
+		check, err := exam.ReadCheck(d)
+		if errors.Is(err, model.ErrNewer) {
+			f.Unknown[d.Kind]++
+			return nil
+		}
+		f.Checks = append(f.Checks, Checked{ID: model.EntryID{ID: d.ID}, At: d.At, By: by, Check: check})
+		return err
+	}
+	entry, ok, err := care.Decode(d)
+	if !ok || errors.Is(err, model.ErrNewer) {
+		f.Unknown[d.Kind]++
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	g.addCare(entry, by)
+	return nil
+}
+
+func (g *Gathered) addCare(e care.Entry, by string) {
+	f := &g.facts
+	switch b := e.Body.(type) {
+	case care.Weight:
+		f.Weights = append(f.Weights, Dated[care.Weight]{e.At, by, b})
+		g.addPhotos(e.At, b.Note, b.Photos)
+	case care.Meal:
+		f.Meals = append(f.Meals, Dated[care.Meal]{e.At, by, b})
+		g.addPhotos(e.At, b.Note, b.Photos)
+	case care.Shed:
+		f.Sheds = append(f.Sheds, Dated[care.Shed]{e.At, by, b})
+		g.addPhotos(e.At, b.Note, b.Photos)
+	case care.Waste:
+		f.Waste = append(f.Waste, Dated[care.Waste]{e.At, by, b})
+		g.addPhotos(e.At, b.Note, b.Photos)
+	case care.Note:
+		f.Notes = append(f.Notes, Dated[care.Note]{e.At, by, b})
+		g.addPhotos(e.At, "", b.Photos)
+	case care.Photo:
+		g.addPhotos(e.At, b.Caption, b.Photos)
+	}
+}
+
+func (g *Gathered) addPhotos(at model.Moment, caption string, ids []model.PhotoID) {
+	for _, id := range ids {
+		g.photos = append(g.photos, Photo{ID: id, Day: at.Day(), Caption: caption})
+	}
+}
+
+// turn puts the oldest first, and the photos of findings among the others.
+func (g *Gathered) turn() {
+	f := &g.facts
+	slices.Reverse(f.Checks)
+	slices.Reverse(f.Weights)
+	slices.Reverse(f.Meals)
+	slices.Reverse(f.Sheds)
+	slices.Reverse(f.Waste)
+	slices.Reverse(f.Notes)
+	slices.Reverse(g.photos)
+	for _, p := range f.Problems {
+		for _, look := range p.Glimpses {
+			for _, id := range look.Photos {
+				g.photos = append(g.photos, Photo{ID: id, Day: look.At.Day(), Problem: p.ID})
+			}
+		}
+	}
+	sortBy(g.photos, func(p Photo) float64 { return float64(p.Day) })
+}
+
+// Facts reads the photos that the paper prints and returns the whole. A photo
+// that cannot be read is counted among what is not known.
+func (g Gathered) Facts() Facts {
+	f := g.facts
+	room := darkroom{g.with.Pictures, map[int]bool{}}
+	if id := f.Animal.Portrait; id != "" {
+		portrait, err := room.print(id, portraitSide)
+		if err != nil {
+			f.Unread++
+		}
+		f.Portrait = portrait
+	}
+	f.AllPhotos = len(g.photos)
+	for _, wanted := range newest(g.photos, printedPhotos) {
+		p, err := room.print(wanted.ID, photoSide)
+		if err != nil {
+			f.Unread++
+			continue
+		}
+		p.Day, p.Caption, p.Problem = wanted.Day, wanted.Caption, wanted.Problem
+		f.Photos = append(f.Photos, p)
+	}
+	return f
+}

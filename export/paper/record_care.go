@@ -1,0 +1,134 @@
+package paper
+
+import (
+	"strings"
+
+	"coilward/model/care"
+)
+
+// The widths of the columns of entries, in millimetres.
+const (
+	dayWidth  = 28
+	massWidth = 20
+)
+
+func (r record) column(key string, fixed float64) Column {
+	return Column{Title: r.say(key), Fixed: fixed, Style: smallStyle}
+}
+
+func (r record) noteColumn() Column {
+	return Column{Title: r.say("paper.table.note"), Share: 1, Style: smallStyle}
+}
+
+// entryTables are the newest weights, meals, sheds, faeces and urates.
+func (r record) entryTables() []Block {
+	var blocks []Block
+	add := func(level int, key string, t Table, all int) {
+		if all > 0 {
+			blocks = append(blocks, Heading{Level: level, Text: r.say(key), Aside: r.ofAll(len(t.Rows), all)}, t)
+		}
+	}
+	add(3, "paper.table.weights", r.weightTable(), len(r.Weights))
+	add(2, "paper.table.meals", r.mealTable(), len(r.Meals))
+	add(2, "paper.table.sheds", r.shedTable(), len(r.Sheds))
+	add(2, "paper.table.waste", r.wasteTable(), len(r.Waste))
+	return blocks
+}
+
+func (r record) weightTable() Table {
+	mass := Column{Title: r.say("paper.table.mass"), Fixed: massWidth, Align: AlignRight, Style: smallInk}
+	t := Table{Columns: []Column{r.column("paper.table.day", dayWidth), mass, r.column("paper.table.gut", 38), r.noteColumn()}}
+	backwards(newest(r.Weights, printedWeights), func(w Dated[care.Weight]) {
+		gut := "unknown"
+		if w.Body.Gut != care.GutUnknown {
+			gut = string(w.Body.Gut)
+		}
+		t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(w.At.Day())}, {Text: r.text.Mass(w.Body.Mass)}, {Text: r.say("care.gut." + gut)}, {Text: Clean(w.Body.Note)}})
+	})
+	return t
+}
+
+func (r record) mealTable() Table {
+	mass := Column{Title: r.say("paper.table.mass"), Fixed: massWidth, Align: AlignRight, Style: smallStyle}
+	outcome := Column{Title: r.say("paper.table.outcome"), Fixed: 34, Style: smallInk}
+	t := Table{Columns: []Column{r.column("paper.table.offered", dayWidth), r.column("paper.table.prey", 38), mass, outcome, r.noteColumn()}}
+	backwards(newest(r.Meals, printedEntries), func(m Dated[care.Meal]) {
+		total, sign := "", Ring
+		if !m.Body.Each.IsZero() {
+			total = r.text.Mass(m.Body.Total())
+		}
+		if m.Body.Outcome == care.Took {
+			sign = Dot
+		}
+		t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(m.At.Day())}, {Text: r.prey(m.Body)}, {Text: total}, {Text: r.outcome(m.Body), Sign: sign}, {Text: Clean(m.Body.Note)}})
+	})
+	return t
+}
+
+// prey is what was offered, such as "2 × rat, weaner, thawed".
+func (r record) prey(m care.Meal) string {
+	var parts []string
+	for _, part := range []struct{ prefix, value string }{
+		{"care.prey.", string(m.Prey)}, {"care.prey-size.", string(m.Size)}, {"care.prey-state.", string(m.State)},
+	} {
+		if part.value != "" {
+			parts = append(parts, r.say(part.prefix+part.value))
+		}
+	}
+	words := strings.Join(parts, ", ")
+	if m.Count > 1 {
+		words = r.text.Count("paper.prey.several", m.Count, gaps{"Prey": words})
+	}
+	return words
+}
+
+func (r record) outcome(m care.Meal) string {
+	words := r.say("care.outcome." + string(m.Outcome))
+	if m.Outcome == care.Regurgitated && !m.BroughtUp.IsZero() {
+		words += ", " + r.text.Date(m.BroughtUp)
+	}
+	return words
+}
+
+func (r record) whatColumn() Column {
+	return Column{Title: r.say("paper.table.what"), Share: 1, Style: smallInk}
+}
+
+func (r record) shedTable() Table {
+	t := Table{Columns: []Column{r.column("paper.table.day", dayWidth), r.whatColumn(), r.noteColumn()}}
+	backwards(newest(r.Sheds, printedEntries), func(s Dated[care.Shed]) {
+		words := []string{r.orUnknown("care.skin.", string(s.Body.Skin)),
+			r.say("paper.shed.eye-caps", gaps{"Told": r.orUnknown("care.told.", string(s.Body.StuckEyeCaps))}),
+			r.say("paper.shed.tail-tip", gaps{"Told": r.orUnknown("care.told.", string(s.Body.StuckTailTip))})}
+		t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(s.At.Day())}, {Text: strings.Join(words, "; ")}, {Text: Clean(s.Body.Note)}})
+	})
+	return t
+}
+
+// orUnknown is the text of a value, or of "unknown" where nothing was said.
+func (r record) orUnknown(prefix, value string) string {
+	if value == "" {
+		value = "unknown"
+	}
+	return r.say(prefix + value)
+}
+
+func (r record) wasteTable() Table {
+	t := Table{Columns: []Column{r.column("paper.table.day", dayWidth), r.whatColumn(), r.noteColumn()}}
+	backwards(newest(r.Waste, printedEntries), func(w Dated[care.Waste]) {
+		words := []string{r.say("paper.waste.faeces", gaps{"Seen": r.traits("care.faeces.", w.Body.Faeces)}), r.say("paper.waste.urates", gaps{"Seen": r.traits("care.urates.", w.Body.Urates)})}
+		t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(w.At.Day())}, {Text: strings.Join(words, "; ")}, {Text: Clean(w.Body.Note)}})
+	})
+	return t
+}
+
+func (r record) traits(prefix string, traits []care.Trait) string {
+	if len(traits) == 0 {
+		return r.say("paper.waste.not-noted")
+	}
+	var words []string
+	for _, t := range traits {
+		words = append(words, r.say(prefix+string(t)))
+	}
+	return strings.Join(words, ", ")
+}
