@@ -83,7 +83,7 @@ func drawHeadAbove(pen drawing.Pen) {
 	flip := flipY(headAxis)
 	curve := func(xy ...float64) drawing.Path { return drawing.Curve(drawing.Points(xy...)...) }
 	blob := func(xy ...float64) drawing.Path { return drawing.Blob(drawing.Points(xy...)...) }
-	m := headMesh()
+	m := views()[HeadAbove].frame
 	outline := pathOf(m.outline)
 	pen.Clip(outline)
 	pen.Fill(outline, drawing.Skin, 1)
@@ -205,7 +205,7 @@ func drawHeadBelow(pen drawing.Pen) {
 	flip := flipY(headAxis)
 	curve := func(xy ...float64) drawing.Path { return drawing.Curve(drawing.Points(xy...)...) }
 	blob := func(xy ...float64) drawing.Path { return drawing.Blob(drawing.Points(xy...)...) }
-	m := belowMesh()
+	m := views()[Underside].frame
 	outline := pathOf(m.outline)
 	pen.Clip(outline)
 	pen.Fill(outline, drawing.Belly, 1)

@@ -154,7 +154,7 @@ func oriented(ring []drawing.Point, positive bool) []drawing.Point {
 func middle(area drawing.Polylines) drawing.Point {
 	box := area.Bounds()
 	best, at := -1.0, box.Centre()
-	const n = 24
+	const n = 14
 	for i := 1; i < n; i++ {
 		for j := 1; j < n; j++ {
 			p := drawing.Point{X: box.Min.X + box.Width()*float64(i)/n, Y: box.Min.Y + box.Height()*float64(j)/n}

@@ -76,11 +76,13 @@ func tooth(at drawing.Point, angle, length, half float64) drawing.Path {
 }
 
 // drawMouth draws the open mouth.
-func drawMouth(pen drawing.Pen) {
+func drawMouth(pen drawing.Pen, o Options) {
 	flip := flipX(mouthAxis)
-	m := mouthMesh()
+	m := views()[OpenMouth].frame
 	face := pathOf(m.outline)
-	pen.Fill(face.Transform(drawing.Translate(5, 9)), drawing.Shadow, .10)
+	if !o.Flat {
+		pen.Fill(face.Transform(drawing.Translate(5, 9)), drawing.Shadow, .10)
+	}
 	pen.Clip(face)
 	pen.Fill(face, drawing.Skin, 1)
 	pen.Fill(whole(flip, 280, 476, 190, 470, 118, 404, 70, 330, 50, 400, 104, 460, 146, 526, 200, 576, 280, 596), drawing.Belly, 1)

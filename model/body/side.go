@@ -87,7 +87,7 @@ func drawHeadRight(pen drawing.Pen) {
 func drawHeadLeft(pen drawing.Pen) {
 	blob := func(xy ...float64) drawing.Path { return drawing.Blob(drawing.Points(xy...)...) }
 	curve := func(xy ...float64) drawing.Path { return drawing.Curve(drawing.Points(xy...)...) }
-	m := leftMesh()
+	m := views()[HeadLeft].frame
 	outline := pathOf(m.outline)
 	pen.Clip(outline)
 	pen.Fill(outline, drawing.Skin, 1)

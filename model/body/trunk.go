@@ -67,7 +67,7 @@ func (a trunkArt) both(draw func(sign float64)) {
 
 // above draws trunk, tail and head from above.
 func (a trunkArt) above() {
-	a.shadow(headMesh())
+	a.shadow(views()[Above].frame)
 	outline := a.silhouette(neckJoint - .006)
 	a.pen.Fill(outline, drawing.Skin, 1)
 	a.both(func(k float64) { a.pen.Fill(a.band(neckJoint, tailEnd, .60*k, k), drawing.SkinShade, .55) })
@@ -178,7 +178,7 @@ func (a trunkArt) scales() {
 
 // underside draws trunk, tail and head from below.
 func (a trunkArt) underside() {
-	a.shadow(belowMesh())
+	a.shadow(views()[Underside].frame)
 	outline := a.silhouette(neckJoint - .006)
 	a.pen.Fill(outline, drawing.Skin, 1)
 	a.both(func(k float64) {

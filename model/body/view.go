@@ -20,6 +20,7 @@ type view struct {
 	below  bool
 	head   ViewID // of a full view: whose frame its head has
 	cells  []cell
+	extent drawing.Rectangle
 	order  []RegionID // the regions it shows
 	parts  map[RegionID]*shownRegion
 }
@@ -42,7 +43,7 @@ var views = sync.OnceValue(func() map[ViewID]*view {
 })
 
 func frameView(box drawing.Rectangle, m *mesh) *view {
-	v := &view{box: box, frame: m, parts: map[RegionID]*shownRegion{}}
+	v := &view{box: box, frame: m, extent: m.outline.Bounds(), parts: map[RegionID]*shownRegion{}}
 	for _, r := range m.regions {
 		v.show(r.id, pathOf(r.area), r.anchor)
 	}
@@ -62,6 +63,7 @@ func fullView(below bool, head ViewID, m *mesh) *view {
 			v.show(c.region, path, anchor)
 		}
 	}
+	v.extent = v.silhouette().Bounds()
 	return v
 }
 
@@ -231,16 +233,27 @@ func Outline(id ViewID, region RegionID) drawing.Path {
 
 // Silhouette is the outline of the whole animal in a view: closed pieces that touch.
 func Silhouette(id ViewID) drawing.Path {
-	v := views()[id]
-	switch {
-	case v == nil:
-		return nil
-	case v.spine == nil:
+	if v := views()[id]; v != nil {
+		return v.silhouette()
+	}
+	return nil
+}
+
+func (v *view) silhouette() drawing.Path {
+	if v.spine == nil {
 		return pathOf(v.frame.outline)
 	}
 	p := v.spine.exactBand(neckJoint, tailEnd, 1, -1)
 	p.Append(pathOf(v.frame.outline).Transform(v.toHead))
 	return p
+}
+
+// Extent is the smallest box around the animal in a view.
+func Extent(id ViewID) drawing.Rectangle {
+	if v := views()[id]; v != nil {
+		return v.extent
+	}
+	return drawing.Rectangle{}
 }
 
 // Anchor is a point well inside a region as a view shows it.
@@ -288,7 +301,7 @@ func Draw(pen drawing.Pen, id ViewID, o Options) {
 	case HeadRight:
 		drawHeadRight(pen)
 	case OpenMouth:
-		drawMouth(pen)
+		drawMouth(pen, o)
 	case Above, Underside:
 		v := views()[id]
 		art := trunkArt{spine: v.spine, pen: pen, options: o, unit: 1}

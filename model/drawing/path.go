@@ -307,17 +307,18 @@ func (l Polylines) Distance(p Point) float64 {
 	best := math.Inf(1)
 	for _, line := range l {
 		for i := 0; i+1 < len(line); i++ {
-			best = min(best, distance(line[i], line[i+1], p))
+			best = min(best, squaredDistance(line[i], line[i+1], p))
 		}
 	}
-	return best
+	return math.Sqrt(best)
 }
 
-func distance(a, b, p Point) float64 {
+func squaredDistance(a, b, p Point) float64 {
 	d := b.Sub(a)
 	k := 0.0
 	if n := d.Dot(d); n > 0 {
 		k = max(0, min(1, p.Sub(a).Dot(d)/n))
 	}
-	return p.Sub(a.Add(d.Mul(k))).Length()
+	e := p.Sub(a.Add(d.Mul(k)))
+	return e.Dot(e)
 }

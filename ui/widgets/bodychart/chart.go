@@ -86,12 +86,9 @@ const margin = 14
 
 // fit maps the view's units to window units.
 func (c *Chart) fit() drawing.Matrix {
-	return drawing.Fit(tight(c.View), float64(c.size.Width)-2*c.nameWidth(), float64(c.size.Height), margin).
+	return drawing.Fit(body.Extent(c.View), float64(c.size.Width)-2*c.nameWidth(), float64(c.size.Height), margin).
 		Then(drawing.Translate(c.nameWidth(), 0))
 }
-
-// tight is the box of the animal itself.
-func tight(view body.ViewID) drawing.Rectangle { return body.Silhouette(view).Bounds() }
 
 // artCache keeps the last drawing of the animal and the last one with its lamp.
 type artCache struct {

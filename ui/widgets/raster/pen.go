@@ -171,9 +171,12 @@ func widenedLine(out drawing.Polylines, line []drawing.Point, half float64) draw
 		d = d.Mul(1 / length)
 		n := drawing.Point{X: -d.Y * half, Y: d.X * half}
 		out = append(out, []drawing.Point{a.Sub(n), b.Sub(n), b.Add(n), a.Add(n)})
-		corner := i == 0 && !closed || i > 0 && before.Dot(d) < 0.985
-		if half > finest && corner {
+		switch turn := before.Dot(d); {
+		case half <= finest:
+		case i == 0 && !closed || i > 0 && turn < gentle:
 			out = append(out, disc(a, half))
+		case i > 0 && turn < 0.99999:
+			out = append(out, wedge(a, before, d, half))
 		}
 		before = d
 	}
@@ -181,6 +184,23 @@ func widenedLine(out drawing.Polylines, line []drawing.Point, half float64) draw
 		out = append(out, disc(line[len(line)-1], half))
 	}
 	return out
+}
+
+// gentle is the cosine below which a turn is a corner and wants a round join.
+const gentle = 0.985
+
+// wedge fills the gap that a gentle turn at c leaves on its outer side.
+func wedge(c, before, after drawing.Point, half float64) []drawing.Point {
+	side := half
+	if before.X*after.Y-before.Y*after.X > 0 {
+		side = -half
+	}
+	a := c.Add(drawing.Point{X: -before.Y * side, Y: before.X * side})
+	b := c.Add(drawing.Point{X: -after.Y * side, Y: after.X * side})
+	if side > 0 {
+		return []drawing.Point{c, b, a}
+	}
+	return []drawing.Point{c, a, b}
 }
 
 func disc(c drawing.Point, r float64) []drawing.Point {
