@@ -350,3 +350,55 @@ func (s *session) here() bool {
 	id, _ := s.draft.Stop()
 	return s.numberAt(id) > 0
 }
+
+// addPhoto gives a stored picture to the finding at that index, once, and tells
+// whether it did.
+func (s *session) addPhoto(i int, id model.PhotoID) bool {
+	if i < 0 || i >= len(s.draft.Findings) || slices.Contains(s.draft.Findings[i].Photos, id) {
+		return false
+	}
+	f := s.draft.Findings[i]
+	f.Photos = append(slices.Clone(f.Photos), id)
+	s.draft = s.draft.ChangeFinding(i, f)
+	return true
+}
+
+// nudge moves the chosen finding along the trunk or the tail by a millimetre
+// for each step, or by a tenth of a percent where the length from snout to vent
+// (tenths of a millimetre) is not known. It tells whether anything moved.
+func (s *session) nudge(step int, snoutVent int64) bool {
+	if s.chosen < 0 {
+		return false
+	}
+	f := s.draft.Findings[s.chosen]
+	by := 10
+	if snoutVent > 0 {
+		by = max(1, int((10*body.Full+snoutVent/2)/snoutVent))
+	}
+	switch f.Place.Part {
+	case body.Trunk:
+		f.Place = body.OnTrunk(min(max(f.Place.Along+step*by, body.HeadShare), body.Full), f.Place.Angle)
+	case body.Tail:
+		f.Place = body.OnTail(min(max(f.Place.Along+step*100, 0), body.Full), f.Place.Angle)
+	default:
+		return false
+	}
+	f.Rough = false
+	s.draft = s.draft.ChangeFinding(s.chosen, f)
+	return true
+}
+
+// stretch is the part of the trunk that the stop one is at covers, as shares of
+// snout–vent length (0–10000); not ok where it lies elsewhere or is the whole
+// trunk.
+func (s *session) stretch() (from, to int, ok bool) {
+	from, to = body.Full, 0
+	for _, r := range s.lit() {
+		f, t, on := body.Stretch(r)
+		if !on {
+			return 0, 0, false
+		}
+		from, to = min(from, f), max(to, t)
+	}
+	return from, to, from < to && to-from < 8000
+}

@@ -1,0 +1,333 @@
+package check
+
+import (
+	"slices"
+	"strconv"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/body"
+	"coilward/model/exam"
+	"coilward/model/knowledge"
+	"coilward/ui/look"
+	"coilward/ui/widgets"
+	"coilward/ui/widgets/bodychart"
+)
+
+// who is the animal at the head of the page.
+func (p *Page) who() fyne.CanvasObject {
+	t := p.window.Text()
+	below := p.animal.Code
+	for _, part := range []string{sexWord(t, p.animal.Sex), massWord(t, p.mass)} {
+		if part != "" && below != "" {
+			below += " · "
+		}
+		below += part
+	}
+	return widgets.Col(0, widgets.Line(t.Say("check.title", map[string]any{"Name": p.animal.Name}), look.Heading, look.Ink).Cuts(), widgets.Line(below, look.Note, look.Soft).Cuts())
+}
+
+// endPage is what the check came to, before it is kept.
+func (p *Page) endPage() fyne.CanvasObject {
+	t := p.window.Text()
+	check := p.session.draft.Finish(p.window.Tables(), p.window.Now())
+	head := widgets.Pad(widgets.Row(look.S16,
+		widgets.Grow(p.who()),
+		widgets.Line(p.summary(check), look.Note, look.Soft),
+		widgets.Button(widgets.Quiet, widgets.Act{Icon: "left", Label: t.Say("check.back"), Do: func() { p.press(exam.KeyBack) }}),
+	), 0, look.S16)
+	left := widgets.Scroll(widgets.Pad(widgets.Col(look.S16, p.verdictCard(check), p.reasons(check), p.notLooked(check)), look.S16, look.S24))
+	right := widgets.Scroll(widgets.Pad(widgets.Col(look.S16, p.endDrawing(), p.changes(check), p.due(check), p.toFinish()), look.S16, look.S24))
+	foot := widgets.Pad(widgets.RowFill(look.S12,
+		widgets.Button(widgets.Quiet, widgets.Act{Label: t.Say("check.act.put-away"), Icon: "bin", Do: p.putAway}),
+		widgets.GrowBy(1, widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: t.Say("check.keep"), Key: "Enter", Do: p.finish}))),
+	), look.S12, look.S24)
+	return widgets.Col(0,
+		widgets.Fix(0, 72, widgets.MiddleUpright(head)), widgets.HLine(),
+		widgets.Grow(widgets.RowFill(0,
+			widgets.GrowBy(3, left), widgets.VLine(),
+			widgets.GrowBy(2, widgets.Stack(widgets.Filled(look.Sheet, 0), widgets.Col(0, widgets.Grow(right), widgets.HLine(), foot))),
+		)),
+	)
+}
+
+// summary is how much was looked at.
+func (p *Page) summary(c exam.Check) string {
+	t := p.window.Text()
+	return t.Say("check.summary", map[string]any{
+		"Extent": t.Say(c.Extent(p.window.Tables()).Key()), "Answered": c.Answers(), "Of": len(c.Stops),
+		"Begun": t.Time(c.Begun), "Finished": t.Time(c.Finished),
+	})
+}
+
+// levels are the steps of urgency, the lightest first.
+func levels() []knowledge.Level {
+	return []knowledge.Level{knowledge.NoAction, knowledge.LookAgain, knowledge.VetWithinDays, knowledge.EmergencyToday}
+}
+
+// urgency is the mark of a level; not ok for a check in which nothing stands.
+func urgency(l knowledge.Level) (widgets.Urgency, bool) {
+	i := slices.Index(levels(), l)
+	return widgets.Urgency(max(i, 0)), i >= 0
+}
+
+// verdictCard is the step that counts, among all four.
+func (p *Page) verdictCard(c exam.Check) fyne.CanvasObject {
+	t := p.window.Text()
+	title, act := t.Say("check.nothing"), t.Say("check.nothing.detail")
+	sign, tone, ground := "eye", look.Soft, look.Well
+	if u, stands := urgency(c.Verdict.Level); stands {
+		title, act = t.Say("urgency."+c.Verdict.Level.String()), t.Say("urgency."+c.Verdict.Level.String()+".act")
+		sign, tone, ground = u.Sign(), u.Tone(), u.Ground()
+	}
+	if by, vet := c.Verdict.VetBy(); vet && c.Verdict.Level == knowledge.VetWithinDays {
+		act = t.Say("check.vet-by", map[string]any{"Act": act, "Day": by})
+	}
+	if c.Extent(p.window.Tables()) == exam.BriefLook {
+		act = t.Say("check.brief", map[string]any{"Act": act})
+	}
+	var steps []fyne.CanvasObject
+	for _, l := range levels() {
+		steps = append(steps, widgets.GrowBy(1, stepBox(t.Say("urgency."+l.String()), l, l == c.Verdict.Level)))
+	}
+	icon := widgets.Fix(56, 56, widgets.Filled(ground, 28), widgets.Middle(widgets.NewSign(sign, 30, tone, ground)))
+	parts := []fyne.CanvasObject{
+		widgets.Row(look.S16, icon, widgets.Grow(widgets.Col(look.S4, widgets.Para(title, look.Display, look.Ink), widgets.Para(act, look.Lead, look.Ink)))),
+		widgets.RowFill(look.S8, steps...),
+	}
+	if c.Verdict.Isolate() {
+		parts = append(parts, widgets.Caution(t.Say("check.isolate")))
+	}
+	return widgets.Card(look.S16, widgets.Col(look.S16, parts...))
+}
+
+// stepBox is one of the four steps; the one that counts is raised.
+func stepBox(word string, l knowledge.Level, counts bool) fyne.CanvasObject {
+	u, _ := urgency(l)
+	g := widgets.Ground{Fill: look.Sheet, Line: look.Hair, Width: 1, Radius: look.RBase}
+	kind, tone, sign := look.Note, look.Soft, look.Faint
+	if counts {
+		g = widgets.Ground{Fill: u.Ground(), Line: u.Tone(), Width: 2, Radius: look.RBase}
+		kind, tone, sign = look.NoteBold, look.Ink, u.Tone()
+	}
+	return widgets.Stack(widgets.NewBox(g), widgets.Pad(widgets.Row(6, widgets.NewSign(u.Sign(), 16, sign, g.Fill), widgets.Grow(widgets.Para(word, kind, tone))), look.S8, look.S8))
+}
+
+// reasons are all rules that matched, the most urgent first, each with what it
+// rests on.
+func (p *Page) reasons(c exam.Check) fyne.CanvasObject {
+	t := p.window.Text()
+	if len(c.Verdict.Reasons) == 0 {
+		return widgets.Space(0, 0)
+	}
+	var rows []fyne.CanvasObject
+	for i, r := range c.Verdict.Reasons {
+		if i > 0 {
+			rows = append(rows, widgets.HLine())
+		}
+		rows = append(rows, p.reason(c, r))
+	}
+	return widgets.Col(look.S8, widgets.Line(t.Say("check.why"), look.Section, look.Ink), widgets.Card(0, widgets.Col(0, rows...)))
+}
+
+func (p *Page) reason(c exam.Check, r exam.Reason) fyne.CanvasObject {
+	t := p.window.Text()
+	u, _ := urgency(r.Level)
+	words := []fyne.CanvasObject{widgets.Para(p.signsWords(c, r), look.BodyBold, look.Ink), widgets.Para(t.Say("reason."+string(r.Rule)), look.Body, look.Ink)}
+	if r.Again > 0 {
+		words = append(words, widgets.Para(t.Say("check.again-in", map[string]any{"Day": c.Verdict.Day + model.Day(r.Again)}), look.Body, look.Soft))
+	}
+	if r.IfWorse > r.Level {
+		words = append(words, widgets.Para(t.Say("check.if-worse", map[string]any{"Step": t.Say("urgency." + r.IfWorse.String())}), look.Body, look.Soft))
+	}
+	words = append(words, widgets.Row(6, widgets.NewIcon("source", 14, look.Faint), widgets.Grow(widgets.Para(t.Say("check.source", map[string]any{"Rule": string(r.Rule), "Source": r.Source}), look.Note, look.Faint))))
+	return widgets.Pad(widgets.RowTop(look.S12,
+		widgets.Grow(widgets.Col(2, words...)), widgets.Step(u, t.Say("urgency."+r.Level.String()))), look.S12, look.S16)
+}
+
+// signsWords names the findings that a reason speaks of, with how bad they are
+// and where.
+func (p *Page) signsWords(c exam.Check, r exam.Reason) string {
+	t := p.window.Text()
+	var words string
+	for _, i := range r.Signs {
+		s := c.Verdict.Signs[i]
+		if words != "" {
+			words += "; "
+		}
+		where := t.Say("stop." + string(s.Stop))
+		if s.Place != (body.Place{}) {
+			where = placeWords(t, s.Place)
+		}
+		words += t.Say("check.sign", map[string]any{"Finding": t.Say("finding." + string(s.What)), "Grade": t.Say(s.Grade.Key()), "Place": where})
+	}
+	return words
+}
+
+// notLooked lists the stops that nobody looked at, and what this page is not.
+func (p *Page) notLooked(c exam.Check) fyne.CanvasObject {
+	t := p.window.Text()
+	lists := map[exam.Look]string{}
+	for _, s := range c.Stops {
+		if s.Look.Looked() {
+			continue
+		}
+		if lists[s.Look] != "" {
+			lists[s.Look] += ", "
+		}
+		lists[s.Look] += t.Say("stop." + string(s.Stop))
+	}
+	line := func(icon, text string) fyne.CanvasObject {
+		return widgets.RowTop(look.S8, widgets.NewIcon(icon, 18, look.Soft), widgets.Grow(widgets.Para(text, look.Body, look.Soft)))
+	}
+	var rows []fyne.CanvasObject
+	for _, k := range []struct {
+		look      exam.Look
+		icon, key string
+	}{{exam.NotYet, "eye", "check.unanswered"}, {exam.NotLooked, "eye", "check.not-looked"}, {exam.LeftToVet, "person", "check.left-to-vet"}} {
+		if lists[k.look] != "" {
+			rows = append(rows, line(k.icon, t.Say(k.key, map[string]any{"Stops": lists[k.look]})))
+		}
+	}
+	return widgets.Col(look.S8, append(rows, line("caution", t.Say("check.no-diagnosis")))...)
+}
+
+// endDrawing shows the whole animal with what stands on it, from above and from
+// below where something lies there alone.
+func (p *Page) endDrawing() fyne.CanvasObject {
+	drawing := func(v body.ViewID) fyne.CanvasObject {
+		c := bodychart.New(v, style())
+		c.Pins = chartPins(p.session)
+		c.Describe = func(at body.Place) string { return placeWords(p.window.Text(), at) }
+		return widgets.Fix(0, 170, c)
+	}
+	shown := []fyne.CanvasObject{drawing(body.Above)}
+	for _, pin := range p.session.pins() {
+		if _, above := body.Point(body.Above, pin.Place); !above && len(shown) == 1 {
+			shown = append(shown, drawing(body.Underside))
+		}
+	}
+	return widgets.Col(look.S4, shown...)
+}
+
+// changes is what changed since the last check.
+func (p *Page) changes(c exam.Check) fyne.CanvasObject {
+	t := p.window.Text()
+	rows := []fyne.CanvasObject{widgets.Line(t.Say("check.changes"), look.Section, look.Ink)}
+	changed := c.Changes()
+	if len(changed) == 0 {
+		return widgets.Col(look.S8, append(rows, widgets.Para(t.Say("check.changes.none"), look.Body, look.Soft))...)
+	}
+	used := map[int]bool{}
+	for _, ch := range changed {
+		number, kind := p.session.numbers[ch.Problem], widgets.PinEarlier
+		if ch.Before.At.IsZero() {
+			number, kind = p.findingNumber(c, ch, used), widgets.PinNow
+		}
+		if ch.Standing == exam.Gone {
+			kind = widgets.PinGone
+		}
+		standing := t.Say("standing.unasked")
+		if ch.Standing != exam.Unasked {
+			standing = t.Say(ch.Standing.Key())
+		}
+		rows = append(rows, widgets.Row(look.S8, widgets.Pin(numberText(number), kind),
+			widgets.Grow(widgets.Para(t.Say("finding."+string(ch.What)), look.Body, look.Ink)),
+			widgets.Line(changeWords(t, ch), look.Note, look.Soft), widgets.Line(standing, look.NoteBold, look.Ink)))
+	}
+	return widgets.Col(look.S8, rows...)
+}
+
+// findingNumber is the number of the finding that a change speaks of; used are
+// the findings that have had their turn.
+func (p *Page) findingNumber(c exam.Check, ch exam.Changed, used map[int]bool) int {
+	for i, f := range c.Findings {
+		if !used[i] && f.What == ch.What && f.Stop == ch.Stop {
+			used[i] = true
+			return p.session.number(i)
+		}
+	}
+	return 0
+}
+
+// changeWords is how bad it was and is.
+func changeWords(w words, ch exam.Changed) string {
+	now := glimpseWords(w, ch.Now.Grade, ch.Now)
+	if ch.Before.At.IsZero() || ch.Standing == exam.Gone {
+		return now
+	}
+	return w.Say("check.was-is", map[string]any{"Was": glimpseWords(w, ch.Before.Grade, ch.Before), "Is": now})
+}
+
+// due is what the check makes due.
+func (p *Page) due(c exam.Check) fyne.CanvasObject {
+	t := p.window.Text()
+	rows := []fyne.CanvasObject{widgets.Line(t.Say("check.due"), look.Section, look.Ink)}
+	for _, o := range c.Verdict.Due() {
+		what := ""
+		for _, i := range o.Signs {
+			if what != "" {
+				what += ", "
+			}
+			what += t.Say("finding." + string(c.Verdict.Signs[i].What))
+		}
+		rows = append(rows, widgets.RowTop(look.S8, widgets.NewIcon("calendar", 18, look.Soft),
+			widgets.Grow(widgets.Col(0, widgets.Para(t.Say(o.Kind.Key()), look.Body, look.Ink), widgets.Para(what, look.Note, look.Soft))),
+			widgets.Line(t.Say("check.due.by", map[string]any{"Day": o.By}), look.NoteBold, look.Ink)))
+	}
+	if len(rows) == 1 {
+		rows = append(rows, widgets.Para(t.Say("check.due.none"), look.Body, look.Soft))
+	}
+	return widgets.Col(look.S8, rows...)
+}
+
+// toFinish lists what findings still lack; each goes to its finding.
+func (p *Page) toFinish() fyne.CanvasObject {
+	t := p.window.Text()
+	var rows []fyne.CanvasObject
+	for _, m := range p.session.draft.ToFinish(p.window.Tables()) {
+		rows = append(rows, p.missingRow(m))
+	}
+	if len(rows) == 0 {
+		return widgets.Space(0, 0)
+	}
+	return widgets.Col(look.S4, append([]fyne.CanvasObject{
+		widgets.Line(t.Say("check.to-finish"), look.Section, look.Ink), widgets.Para(t.Say("check.to-finish.detail"), look.Note, look.Soft)}, rows...)...)
+}
+
+func (p *Page) missingRow(m exam.Missing) fyne.CanvasObject {
+	t := p.window.Text()
+	var what knowledge.FindingID
+	number, kind, index := 0, widgets.PinNow, 0
+	if m.Finding >= 0 {
+		f := p.session.draft.Findings[m.Finding]
+		what, number, index = f.What, p.session.number(m.Finding), p.stopIndex(f.Stop)
+	} else {
+		e := p.session.draft.Earlier[m.Earlier]
+		what, number, kind, index = e.What, p.session.numbers[e.Problem], widgets.PinEarlier, p.stopIndex(e.Stop)
+	}
+	missing := ""
+	for _, k := range []struct {
+		lacks bool
+		key   string
+	}{{m.Place, "check.missing.place"}, {m.Size, "check.missing.size"}, {m.Photo, "check.missing.photo"}, {m.Note, "check.missing.note"}} {
+		if !k.lacks {
+			continue
+		}
+		if missing != "" {
+			missing += ", "
+		}
+		missing += t.Say(k.key)
+	}
+	row := widgets.Row(look.S8, widgets.Pin(strconv.Itoa(number), kind), widgets.Grow(widgets.Para(t.Say("finding."+string(what)), look.Body, look.Ink)), widgets.Line(missing, look.Note, look.Soft))
+	return widgets.RowPress(t.Say("finding."+string(what)), widgets.Pad(row, look.S4, 0), func() {
+		p.session.take(p.session.draft.Go(index))
+		p.session.chosen = m.Finding
+		p.changed()
+	})
+}
+
+func (p *Page) stopIndex(stop knowledge.StopID) int {
+	return max(0, slices.IndexFunc(p.session.draft.Stops, func(a exam.Answered) bool { return a.Stop == stop }))
+}

@@ -1,0 +1,300 @@
+package check
+
+import (
+	"context"
+	"errors"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/collection"
+	"coilward/model/exam"
+	"coilward/model/photo"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// Page is the place in which one animal is checked.
+type Page struct {
+	window  place.Window
+	root    *fyne.Container
+	animal  animals.Stored
+	mass    model.Mass // last one noted; zero: none
+	session *session
+	walk    *walkPage // nil on the end page
+	layers  layers
+	resumed bool // the check goes on from an earlier start of the program
+}
+
+// layers is what the person has chosen to see on the drawing.
+type layers struct{ organs bool }
+
+var (
+	_ place.Place   = (*Page)(nil)
+	_ place.Actor   = (*Page)(nil)
+	_ place.Keys    = (*Page)(nil)
+	_ place.Dropper = (*Page)(nil)
+)
+
+// New makes the place; it reads nothing before it is shown.
+func New(w place.Window) *Page {
+	return &Page{window: w, root: container.NewStack()}
+}
+
+// Content implements place.Place.
+func (p *Page) Content() fyne.CanvasObject { return p.root }
+
+// Show begins a check of the route's animal, or goes on with the one that was
+// broken off.
+func (p *Page) Show(r place.Route) {
+	animal := model.AnimalID{ID: r.Subject}
+	if p.session != nil && p.session.draft.Animal == animal {
+		p.draw()
+		return
+	}
+	start, err := gather(p.window, animal)
+	if err != nil {
+		p.window.Fault("check.begin", err)
+		return
+	}
+	p.animal, p.mass = start.animal, start.mass
+	draft, resumed := p.broughtBack(animal)
+	if !resumed {
+		draft = exam.Begin(p.window.Tables(), start.beginning)
+	}
+	p.resumed = resumed
+	p.session = newSession(p.window.Tables(), p.window.Text(), draft, start.beginning.Problems)
+	p.draw()
+}
+
+// broughtBack is the draft of a check of the animal that was broken off. One
+// that cannot be read is set aside, and said.
+func (p *Page) broughtBack(animal model.AnimalID) (exam.Draft, bool) {
+	raw, err := p.window.Drafts().Read(animal.ID)
+	if errors.Is(err, model.ErrNotFound) {
+		return exam.Draft{}, false
+	}
+	var d exam.Draft
+	if err == nil {
+		d, err = exam.ReadDraft(raw)
+	}
+	if err == nil {
+		return d.Resume(p.window.Tables()), true
+	}
+	if name, setErr := p.window.Drafts().SetAside(animal.ID); setErr == nil {
+		t := p.window.Text()
+		p.window.Tell(t.Say("check.draft.unreadable.title"), t.Say("check.draft.unreadable", map[string]any{"File": name}))
+	} else {
+		p.window.Fault("check.draft", errors.Join(err, setErr))
+	}
+	return exam.Draft{}, false
+}
+
+// Hide implements place.Place. The draft was kept at every change.
+func (p *Page) Hide() {}
+
+// Changed implements place.Place: the animal's name or photo may be another.
+func (p *Page) Changed(collection.Change) {
+	if p.session == nil {
+		return
+	}
+	if start, err := gather(p.window, p.session.draft.Animal); err == nil {
+		p.animal, p.mass = start.animal, start.mass
+	}
+}
+
+// keep stores the draft. A draft that cannot be kept is said, and the check goes
+// on: it is still on the screen.
+func (p *Page) keep() {
+	if err := p.window.Drafts().Save(p.session.draft.Animal.ID, p.session.draft); err != nil {
+		p.window.Fault("check.draft", err)
+	}
+}
+
+// draw shows the stop one is at, or the end page.
+func (p *Page) draw() {
+	if p.session.draft.AtEnd() {
+		p.walk = nil
+		p.root.Objects = []fyne.CanvasObject{p.endPage()}
+	} else {
+		if p.walk == nil {
+			p.walk = newWalkPage(p)
+			p.root.Objects = []fyne.CanvasObject{p.walk.content}
+		}
+		p.walk.show()
+	}
+	p.root.Refresh()
+	p.window.ActionsChanged()
+}
+
+// changed keeps the draft and shows it.
+func (p *Page) changed() {
+	p.keep()
+	p.draw()
+}
+
+// press forwards a key and says where it is refused.
+func (p *Page) press(key exam.Key) {
+	if p.session == nil {
+		return
+	}
+	err := p.session.press(key, p.window.Now())
+	var refusal *model.Refusal
+	if errors.As(err, &refusal) {
+		p.walk.refuse(p.window.Text().Refusal(refusal))
+		return
+	}
+	p.changed()
+}
+
+// TypedRune implements place.Keys: the numpad, and the letters of the details.
+func (p *Page) TypedRune(r rune) {
+	switch {
+	case p.session == nil:
+	case strings.ContainsRune("0123456789.,-+", r):
+		p.press(exam.Key(r))
+	case p.walk != nil:
+		p.walk.letter(r)
+	}
+}
+
+// TypedKey implements place.Keys.
+func (p *Page) TypedKey(k *fyne.KeyEvent) {
+	if p.session == nil {
+		return
+	}
+	switch k.Name {
+	case fyne.KeyReturn, fyne.KeyEnter:
+		if p.session.draft.AtEnd() {
+			p.finish()
+			return
+		}
+		p.press(exam.KeyEnter)
+	case fyne.KeyEscape:
+		p.pause()
+	case fyne.KeyUp:
+		p.goTo(p.session.draft.Index - 1)
+	case fyne.KeyDown:
+		p.goTo(p.session.draft.Index + 1)
+	case fyne.KeyLeft:
+		p.nudge(-1)
+	case fyne.KeyRight:
+		p.nudge(1)
+	}
+}
+
+// goTo goes to a stop without answering the one that is left.
+func (p *Page) goTo(index int) {
+	p.session.take(p.session.draft.Go(index))
+	p.changed()
+}
+
+// nudge moves the chosen finding along the body: a millimetre where the animal's
+// length is known, a tenth of a percent otherwise.
+func (p *Page) nudge(step int) {
+	if p.session.nudge(step, p.animal.Length.SnoutVent.Tenths) {
+		p.changed()
+	}
+}
+
+// pause leaves the check as it is; it goes on from here next time.
+func (p *Page) pause() {
+	p.keep()
+	p.window.Back()
+}
+
+// finish keeps the check and goes to the animal.
+func (p *Page) finish() {
+	draft := p.session.draft
+	p.window.Do(func(place.Answer) model.Command {
+		return exam.Finish{Tables: p.window.Tables(), Draft: draft, By: p.window.By(), At: p.window.Now()}
+	}, func(err error) {
+		var refusal *model.Refusal
+		switch {
+		case errors.As(err, &refusal):
+			t := p.window.Text()
+			p.window.Tell(t.Say("check.refused"), t.Refusal(refusal))
+		case err == nil:
+			p.done()
+			p.window.Go(place.Route{To: place.Animal, Subject: draft.Animal.ID, Page: "body"})
+		}
+	})
+}
+
+// done forgets the draft of a check that is kept or was put away.
+func (p *Page) done() {
+	if err := p.window.Drafts().Discard(p.session.draft.Animal.ID); err != nil {
+		p.window.Fault("check.draft", err)
+	}
+	p.session, p.walk = nil, nil
+}
+
+// putAway asks, and then throws the whole draft away.
+func (p *Page) putAway() {
+	t := p.window.Text()
+	var close func()
+	close = p.window.ShowSheet(widgets.Sheet{
+		Title:   t.Say("check.put-away.title"),
+		Content: widgets.Para(t.Say("check.put-away.ask", map[string]any{"Name": p.animal.Name}), bodyText, inkTone),
+		Width:   440,
+		Cancel:  t.Say("check.put-away.no"),
+		Acts: []widgets.Act{{Label: t.Say("check.put-away.yes"), Do: func() {
+			close()
+			animal := p.session.draft.Animal.ID
+			p.done()
+			p.window.Go(place.Route{To: place.Animal, Subject: animal})
+		}}},
+	})
+}
+
+// Actions implements place.Actor.
+func (p *Page) Actions() []place.Action {
+	if p.session == nil {
+		return nil
+	}
+	t := p.window.Text()
+	list := []place.Action{
+		{Label: t.Say("check.act.pause"), Menu: place.MenuEntry, Key: fyne.KeyW, Do: p.pause},
+		{Label: t.Say("check.act.end"), Menu: place.MenuEntry, Key: fyne.KeyE, Off: p.session.draft.AtEnd(), Do: func() { p.goTo(len(p.session.draft.Stops)) }},
+		{Label: t.Say("check.act.put-away"), Menu: place.MenuEntry, Do: p.putAway},
+	}
+	if p.walk != nil {
+		list = append(list, p.walk.actions()...)
+	}
+	return list
+}
+
+// Dropped implements place.Dropper: pictures go to the chosen finding.
+func (p *Page) Dropped(paths []string) {
+	if p.session == nil || p.session.chosen < 0 {
+		t := p.window.Text()
+		p.window.Tell(t.Say("check.photo.nowhere.title"), t.Say("check.photo.nowhere"))
+		return
+	}
+	for _, path := range paths {
+		p.addPhoto(path)
+	}
+}
+
+// addPhoto stores a picture and gives it to the finding that is chosen now.
+func (p *Page) addPhoto(path string) {
+	t, chosen := p.window.Text(), p.session.chosen
+	var kept photo.Kept
+	p.window.Task(t.Say("check.photo"), func(context.Context, func(float64)) (err error) {
+		kept, err = p.window.Photos().KeepFile(path)
+		return err
+	}, func(err error) {
+		var refusal *model.Refusal
+		switch {
+		case errors.As(err, &refusal):
+			p.window.Tell(t.Say("check.photo.refused"), t.Refusal(refusal))
+		case err != nil:
+			p.window.Fault("check.photo", err)
+		case p.session != nil && p.session.addPhoto(chosen, kept.ID):
+			p.changed()
+		}
+	})
+}
