@@ -7,6 +7,7 @@ import (
 	"coilward/model"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
+	"coilward/ui/particulars"
 )
 
 // Spot is one problem as it stood on a day.
@@ -69,20 +70,6 @@ func compareSpots(a, b Spot) int {
 	return cmp.Compare(b.Now.At.UTC, a.Now.At.UTC)
 }
 
-// Levels is how urgent each problem was by a verdict.
-func Levels(v exam.Verdict) map[model.ProblemID]knowledge.Level {
-	levels := map[model.ProblemID]knowledge.Level{}
-	for _, r := range v.Reasons {
-		for _, i := range r.Signs {
-			if i >= 0 && i < len(v.Signs) {
-				id := v.Signs[i].Problem
-				levels[id] = max(levels[id], r.Level)
-			}
-		}
-	}
-	return levels
-}
-
 // LevelsOn is how urgent each problem was by the last check on or before a day.
 // checks may stand in any order.
 func LevelsOn(checks []exam.Check, day model.Day) map[model.ProblemID]knowledge.Level {
@@ -96,5 +83,5 @@ func LevelsOn(checks []exam.Check, day model.Day) map[model.ProblemID]knowledge.
 	if last == nil {
 		return nil
 	}
-	return Levels(last.Verdict)
+	return particulars.Levels(last.Verdict)
 }

@@ -7,21 +7,22 @@ import (
 	"coilward/model"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
+	"coilward/ui/particulars"
 )
 
 func problem(n byte, looks ...exam.Glimpse) exam.StoredProblem {
 	return exam.StoredProblem{ID: model.ProblemID{ID: model.ID{n}}, Problem: exam.Problem{Glimpses: looks}}
 }
 
-func look(day model.Day, standing exam.Standing) exam.Glimpse {
+func seen(day model.Day, standing exam.Standing) exam.Glimpse {
 	return exam.Glimpse{At: model.Moment{UTC: int64(day) * 86400}, Standing: standing}
 }
 
 func TestSpotsOn_SlidesThroughTime(t *testing.T) {
 	d := func(m time.Month, day int) model.Day { return model.NewDay(2027, m, day) }
 	problems := []exam.StoredProblem{
-		problem(2, look(d(3, 1), exam.New), look(d(3, 20), exam.Worse)),
-		problem(1, look(d(1, 5), exam.New), look(d(2, 5), exam.Gone), look(d(4, 1), exam.CameBack)),
+		problem(2, seen(d(3, 1), exam.New), seen(d(3, 20), exam.Worse)),
+		problem(1, seen(d(1, 5), exam.New), seen(d(2, 5), exam.Gone), seen(d(4, 1), exam.CameBack)),
 	}
 	levels := map[model.ProblemID]knowledge.Level{problems[0].ID: knowledge.VetWithinDays}
 	for _, x := range []struct {
@@ -66,7 +67,7 @@ func TestLevels_TakesTheHighestReason(t *testing.T) {
 			{Level: knowledge.EmergencyToday, Signs: []int{1}},
 		},
 	}
-	levels := Levels(v)
+	levels := particulars.Levels(v)
 	if levels[a] != knowledge.LookAgain || levels[b] != knowledge.EmergencyToday {
 		t.Errorf("levels %v", levels)
 	}

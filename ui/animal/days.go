@@ -1,7 +1,6 @@
 package animal
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
@@ -24,23 +23,6 @@ type Line struct {
 	Month   time.Month
 	Count   int // of a heading: how many entries stand under it
 	Entry   int // of an entry: its index in Entries
-}
-
-// LoadDays reads all entries about an animal. Their bodies are read only when
-// their lines come into sight.
-func LoadDays(v model.View, id model.AnimalID) (*Days, error) {
-	d := &Days{}
-	err := v.Timeline(id.Subject(), model.Beginning, model.EndOfTime, func(doc model.Document) bool {
-		if doc.Type == model.TypeEntry {
-			d.Entries = append(d.Entries, doc)
-		}
-		return true
-	})
-	if err != nil {
-		return nil, fmt.Errorf("read the days of animal %s: %w", id, err)
-	}
-	d.arrange()
-	return d, nil
 }
 
 // Only leaves entries of these kinds in the list; none: all.

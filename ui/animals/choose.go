@@ -12,6 +12,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"coilward/model"
+	"coilward/model/animals"
 	"coilward/model/knowledge"
 )
 
@@ -23,8 +24,9 @@ type Row struct {
 	Code   string
 	Chip   string
 	Morph  string
-	Sex    string // frozen id of the sex
-	Status string // frozen id of the status
+	Sex    animals.Sex
+	Status animals.Status
+	Coat   animals.Coat
 	Kept   bool
 	Photo  model.PhotoID
 
@@ -84,7 +86,7 @@ const (
 type Choice struct {
 	Search   string
 	Gone     bool            // those that are no longer kept, instead of those that are
-	Sex      string          // only this sex; empty: any
+	Sex      animals.Sex     // only this sex; empty: any
 	Level    knowledge.Level // only with an open finding of at least this urgency; 0: any
 	Unlooked bool            // only those not looked at this month
 	Sort     Column
@@ -167,7 +169,7 @@ func (c Column) compare(a, b *Row) int {
 	case ByCode:
 		return natural(strings.ToLower(a.Code), strings.ToLower(b.Code))
 	case BySex:
-		return strings.Compare(a.Sex, b.Sex)
+		return cmp.Compare(a.Sex, b.Sex)
 	case ByAge:
 		return cmp.Compare(b.Hatched.Day, a.Hatched.Day)
 	case ByWeight:

@@ -1,0 +1,371 @@
+package animal
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// entryForm notes one entry, or changes one. It stands in a column beside the
+// page. What was typed stays in it until it is kept.
+type entryForm struct {
+	page   *Page
+	window place.Window
+	kind   string
+	before *care.Entry // nil: a new entry
+
+	fields  map[string]*widgets.Field
+	part    part
+	photos  []model.PhotoID
+	strip   *fyne.Container // of the photos
+	by      *particulars.Pick
+	problem *fyne.Container
+	content fyne.CanvasObject
+	stamp   string // what day and time said when the form was opened
+}
+
+// part is what a form asks of one kind of entry.
+type part interface {
+	// content are the fields.
+	content() fyne.CanvasObject
+	// first is what takes the keys first; nil: the day.
+	first() fyne.Focusable
+	// body is what stands in the fields.
+	body(beside care.Beside) (care.Body, error)
+}
+
+func newEntryForm(p *Page, kind string, before *care.Entry) *entryForm {
+	f := &entryForm{page: p, window: p.window, kind: kind, before: before, fields: map[string]*widgets.Field{}}
+	f.problem, f.strip = widgets.Stack(), widgets.Stack()
+	f.problem.Hide()
+	beside, body := care.Beside{}, care.Body(nil)
+	if before != nil {
+		body = before.Body
+		beside = besideOf(body)
+	}
+	f.photos = slices.Clone(beside.Photos)
+	f.part = f.partOf(body)
+	f.build(beside)
+	return f
+}
+
+// besideOf is the note and the photos of any entry.
+func besideOf(b care.Body) care.Beside {
+	switch b := b.(type) {
+	case care.Weight:
+		return b.Beside
+	case care.Meal:
+		return b.Beside
+	case care.Shed:
+		return b.Beside
+	case care.Waste:
+		return b.Beside
+	case care.Note:
+		return care.Beside{Note: b.Text, Photos: b.Photos}
+	case care.Photo:
+		return care.Beside{Note: b.Caption, Photos: b.Photos}
+	}
+	return care.Beside{}
+}
+
+func (f *entryForm) partOf(b care.Body) part {
+	switch f.kind {
+	case care.KindWeight:
+		w, _ := b.(care.Weight)
+		return newWeightPart(f, w)
+	case care.KindMeal:
+		m, _ := b.(care.Meal)
+		return newMealPart(f, m, b == nil)
+	case care.KindShed:
+		s, _ := b.(care.Shed)
+		return newShedPart(f, s)
+	case care.KindWaste:
+		w, _ := b.(care.Waste)
+		return newWastePart(f, w)
+	case care.KindPhoto:
+		return photoPart{f}
+	}
+	return notePart{f}
+}
+
+func (f *entryForm) say(key string, gaps ...map[string]any) string {
+	return f.window.Text().Say(key, gaps...)
+}
+
+func (f *entryForm) build(beside care.Beside) {
+	at := f.window.Now()
+	if f.before != nil {
+		at = f.before.At
+	}
+	when := widgets.RowTop(look.S8,
+		widgets.Grow(f.field("day", f.window.Text().DayShort(at.Day()), widgets.FieldOptions{})),
+		widgets.Fix(104, 0, f.field("time", f.clock(at), widgets.FieldOptions{})))
+	f.stamp = f.fields["day"].Text() + f.fields["time"].Text()
+	parts := []fyne.CanvasObject{f.problem}
+	if f.before == nil {
+		parts = append(parts, f.kindTiles())
+	}
+	parts = append(parts, f.part.content(), when, f.noteField(beside.Note), f.photoRow())
+	if by := f.byPick(); by != nil {
+		parts = append(parts, by)
+	}
+	if f.before != nil {
+		parts = append(parts, widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: f.say("animal.form.remove"), Icon: "bin", Do: f.remove}), widgets.Fill()))
+	}
+	f.content = particulars.Column(f.title(), f.say("particulars.close"), f.page.closeForm, widgets.Col(look.S16, parts...),
+		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: f.say("particulars.keep"), Key: "Enter", Do: f.keep})))
+	f.showPhotos()
+}
+
+func (f *entryForm) title() string {
+	if f.before != nil {
+		return f.say("kind." + f.kind)
+	}
+	return f.say("animal.form.new")
+}
+
+func (f *entryForm) clock(at model.Moment) string {
+	if at.Precision != model.ToMinute {
+		return ""
+	}
+	return f.window.Text().Time(at)
+}
+
+// first is what takes the keys first.
+func (f *entryForm) first() fyne.Focusable {
+	if o := f.part.first(); o != nil {
+		return o
+	}
+	return f.fields["day"].Focusable()
+}
+
+// field makes a field that is known by its name in refusals.
+func (f *entryForm) field(name, value string, o widgets.FieldOptions) fyne.CanvasObject {
+	o.Label = f.say("field." + name)
+	field := widgets.NewField(value, o)
+	field.OnTyped = func(string) { field.Accept() }
+	field.OnEnter = f.keep
+	f.fields[name] = field
+	return field.Container
+}
+
+// kindTiles is the choice of what to note.
+func (f *entryForm) kindTiles() fyne.CanvasObject {
+	var tiles []fyne.CanvasObject
+	for _, kind := range care.Kinds() {
+		tone, words := look.Soft, look.Note
+		if kind == f.kind {
+			tone, words = look.Ink, look.NoteBold
+		}
+		name := f.say("kind." + kind)
+		tile := widgets.NewPress(name, widgets.MiddleUpright(widgets.Pad(widgets.Col(2,
+			widgets.Middle(widgets.NewIcon(iconOf(kind), 22, tone)), widgets.Para(name, words, tone).Centred()), 6, 2)), tileGround,
+			func() { f.page.note(kind) })
+		tile.SetOn(kind == f.kind)
+		tiles = append(tiles, tile)
+	}
+	return widgets.Cells(3, look.S8, 64, tiles...)
+}
+
+func tileGround(s widgets.State) widgets.Ground {
+	g := widgets.Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RBase}
+	switch {
+	case s.On:
+		g.Fill, g.Line, g.Width = look.Wash, look.Accent, 2
+	case s.Pointed:
+		g.Fill = look.Wash
+	}
+	return g
+}
+
+func (f *entryForm) noteField(note string) fyne.CanvasObject {
+	if f.kind == care.KindNote {
+		return widgets.Space(0, 0)
+	}
+	return f.field("note", note, widgets.FieldOptions{Rows: 2, Hint: f.say("animal.form.note-hint")})
+}
+
+// byPick is who did it, where the collection has people.
+func (f *entryForm) byPick() fyne.CanvasObject {
+	var ids []string
+	var choices []widgets.Choice
+	for id, name := range f.page.life.People {
+		ids, choices = append(ids, id.String()), append(choices, widgets.Choice{Label: name})
+	}
+	if len(ids) == 0 {
+		return nil
+	}
+	by := f.window.By()
+	if f.before != nil {
+		by = f.before.By
+	}
+	f.by = particulars.NewPick(f.window, f.say("animal.form.by"), f.say("particulars.unsaid"), ids, choices, by.String())
+	if by.IsZero() {
+		f.by.Set("")
+	}
+	return f.by.Container
+}
+
+// photoRow shows the photos, and the way to more of them.
+func (f *entryForm) photoRow() fyne.CanvasObject {
+	add := widgets.Button(widgets.Plain, widgets.Act{Label: f.say("animal.form.add-photo"), Icon: "camera", Do: f.choosePhoto})
+	return widgets.Col(look.S8, f.strip, widgets.Fix(0, 36, add))
+}
+
+func (f *entryForm) choosePhoto() {
+	f.window.ChooseFile([]string{".jpg", ".jpeg", ".png", ".heic", ".heif", ".webp"}, func(path string) { f.addPhotos([]string{path}) })
+}
+
+func (f *entryForm) addPhotos(paths []string) {
+	keepPhotos(f.window, paths, func(ids []model.PhotoID, err error) {
+		for _, id := range ids {
+			if !slices.Contains(f.photos, id) {
+				f.photos = append(f.photos, id)
+			}
+		}
+		f.showPhotos()
+		if err != nil {
+			f.refuse(err)
+		}
+	})
+}
+
+func (f *entryForm) showPhotos() {
+	row := widgets.Wrap(look.S8)
+	for _, id := range f.photos {
+		row.Add(widgets.PhotoPress(f.say("animal.form.photo-off"), 72, 54, f.page.thumbs.Of(f.window, id, particulars.Small), func() {
+			f.photos = slices.DeleteFunc(f.photos, func(p model.PhotoID) bool { return p == id })
+			f.showPhotos()
+		}))
+	}
+	f.strip.Objects = nil
+	if len(f.photos) > 0 {
+		f.strip.Objects = []fyne.CanvasObject{widgets.Col(look.S4, row, widgets.Para(f.say("animal.form.photos-off"), look.Note, look.Faint))}
+	}
+	if f.content != nil {
+		f.content.Refresh()
+	}
+}
+
+// at is the moment that stands in the form. Untouched it is now, to the minute.
+func (f *entryForm) at() (model.Moment, error) {
+	day, clock := f.fields["day"].Text(), f.fields["time"].Text()
+	if day+clock == f.stamp {
+		if f.before != nil {
+			return f.before.At, nil
+		}
+		return f.window.Now(), nil
+	}
+	on, err := f.window.Text().ParseDay(day, f.window.Now().Day())
+	if err != nil {
+		return model.Moment{}, particulars.At("day", err)
+	}
+	if strings.TrimSpace(clock) == "" {
+		return momentOn(f.window.Now(), on, noon, model.ToDay), nil
+	}
+	minutes, err := f.window.Text().ParseTime(clock)
+	if err != nil {
+		return model.Moment{}, particulars.At("time", err)
+	}
+	return momentOn(f.window.Now(), on, minutes, model.ToMinute), nil
+}
+
+func (f *entryForm) about(at model.Moment, a place.Answer) care.About {
+	about := care.About{Animal: f.page.life.ID, At: at, By: f.window.By(), Confirmed: a.Confirmed}
+	if f.by != nil {
+		id, err := model.ParseID(f.by.Value())
+		if err == nil {
+			about.By = model.PersonID{ID: id}
+		}
+	}
+	return about
+}
+
+// keep stores what stands in the form, or says at the field what cannot stand.
+func (f *entryForm) keep() {
+	f.problem.Hide()
+	for _, field := range f.fields {
+		field.Accept()
+	}
+	at, err := f.at()
+	var body care.Body
+	if err == nil {
+		beside := care.Beside{Photos: f.photos}
+		if note, there := f.fields["note"]; there {
+			beside.Note = strings.TrimSpace(note.Text())
+		}
+		body, err = f.part.body(beside)
+	}
+	if err != nil {
+		f.refuse(err)
+		return
+	}
+	f.window.Do(func(a place.Answer) model.Command { return f.command(f.about(at, a), body, a) }, func(err error) {
+		if err != nil {
+			f.refuse(err)
+			return
+		}
+		f.page.kept(f)
+	})
+}
+
+func (f *entryForm) command(about care.About, body care.Body, a place.Answer) model.Command {
+	heaviest := f.window.Tables().Heaviest(f.page.life.Species)
+	var again model.Mass
+	if a.Again != "" {
+		again, _ = f.window.Text().ParseMass(a.Again) // what is no mass is asked for again
+	}
+	if f.before != nil {
+		return care.Change{Entry: f.before.ID, Base: f.before.Revision, About: about, Body: body, Heaviest: heaviest, Again: again}
+	}
+	switch b := body.(type) {
+	case care.Weight:
+		return care.Weigh{About: about, Weight: b, Heaviest: heaviest, Again: again}
+	case care.Meal:
+		return care.Feed{About: about, Meal: b}
+	case care.Shed:
+		return care.RecordShed{About: about, Shed: b}
+	case care.Waste:
+		return care.RecordWaste{About: about, Waste: b}
+	case care.Photo:
+		return care.AddPhoto{About: about, Photo: b}
+	case care.Note:
+		return care.WriteNote{About: about, Note: b}
+	}
+	return nil
+}
+
+func (f *entryForm) remove() {
+	f.window.Do(func(place.Answer) model.Command { return care.Remove{Entry: f.before.ID} }, func(err error) {
+		if err != nil {
+			f.refuse(err)
+			return
+		}
+		f.page.kept(f)
+	})
+}
+
+// refuse says what cannot stand, at its field.
+func (f *entryForm) refuse(err error) {
+	var r *model.Refusal
+	if !errors.As(err, &r) {
+		return // left without an answer, or shown by the window
+	}
+	if field, there := f.fields[r.Field]; there {
+		field.Refuse(f.window.Text().Why(r))
+		f.window.Focus(field.Focusable())
+	} else {
+		f.problem.Objects = []fyne.CanvasObject{widgets.Caution(f.window.Text().Refusal(r))}
+		f.problem.Show()
+	}
+	f.content.Refresh()
+}

@@ -1,0 +1,139 @@
+package animal
+
+import (
+	"strconv"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/exam"
+	"coilward/model/knowledge"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// buildHead is who the animal is, how heavy, what is due, and the acts.
+func (p *Page) buildHead() fyne.CanvasObject {
+	l := p.life
+	portrait := particulars.NewPortrait(88, look.RBase)
+	portrait.Set(l.Name, l.Coat, p.thumbs.Of(p.window, l.Portrait, particulars.Small))
+	back := widgets.Button(widgets.Quiet, widgets.Act{Icon: "left", Do: func() { p.window.Go(place.Route{To: place.Animals}) }})
+	name := []fyne.CanvasObject{widgets.Grow(widgets.Line(l.Name, look.Display, look.Ink).Cuts())}
+	if l.Code != "" {
+		name = []fyne.CanvasObject{widgets.Line(l.Name, look.Display, look.Ink), widgets.Fix(0, 22, widgets.Filled(look.Well, look.RSmall),
+			widgets.Pad(widgets.Line(l.Code, look.Note, look.Soft), 3, look.S8)), widgets.Fill()}
+	}
+	who := widgets.Col(look.S4, widgets.Row(look.S12, name...), widgets.Para(p.whoLine(), look.Body, look.Soft), widgets.Pad(p.marks(), look.S4, 0, 0, 0))
+	row := []fyne.CanvasObject{back, portrait, widgets.Grow(who)}
+	if weight := p.weightFact(); weight != nil {
+		row = append(row, weight)
+	}
+	row = append(row, p.acts())
+	return widgets.Stack(widgets.Filled(look.Sheet, 0), widgets.Col(0,
+		widgets.Pad(widgets.Row(look.S16, row...), look.S16, look.S24, look.S8, look.S12), widgets.Pad(p.tabs(), 0, look.S24), widgets.HLine()))
+}
+
+func (p *Page) whoLine() string {
+	t, l := p.window.Text(), p.life
+	sex := particulars.SexWord(t, l.Sex)
+	if sign := particulars.SexSign(l.Sex); sign != "" {
+		sex = sign + " " + sex
+	}
+	return joined(sex, particulars.Hatched(t, l.Hatched, p.today), l.Morph)
+}
+
+// marks are what stands about the animal: its status, and the next thing due.
+func (p *Page) marks() fyne.CanvasObject {
+	t, l := p.window.Text(), p.life
+	row := widgets.Wrap(look.S8)
+	if l.Status != animals.Kept && l.Status != "" {
+		words := t.Say("animals.status." + string(l.Status))
+		if !l.StatusDay.IsZero() {
+			words = joined(words, t.Date(l.StatusDay))
+		}
+		row.Add(widgets.Mark("ring!", words, look.Soft, look.Well))
+	}
+	if due := l.Due(); len(due) > 0 {
+		urgency, key := widgets.LookAgain, "animal.due.look-on"
+		if due[0].Kind == exam.SeeVet {
+			urgency, key = widgets.VetWithinDays, "animal.due.vet-by"
+			if l.Checks()[0].Verdict.Level == knowledge.EmergencyToday {
+				urgency = widgets.EmergencyToday
+			}
+		}
+		row.Add(widgets.Step(urgency, t.Say(key, map[string]any{"Day": t.DayShort(due[0].By)})))
+	}
+	if len(row.Objects) == 0 {
+		row.Add(widgets.Mark("check", p.lastLooked(), look.Soft, look.Well))
+	}
+	return row
+}
+
+func (p *Page) lastLooked() string {
+	t := p.window.Text()
+	checks := p.life.Checks()
+	if len(checks) == 0 {
+		return t.Say("animal.never-checked")
+	}
+	return t.Say("animal.last-check", map[string]any{"Ago": t.Ago(checks[0].Begun.Day(), p.today)})
+}
+
+// weightFact is the last weight, how it changed, and the line of the last ones.
+func (p *Page) weightFact() fyne.CanvasObject {
+	t := p.window.Text()
+	last := p.life.lastWeights(12)
+	if len(last) == 0 {
+		return nil
+	}
+	change := t.Ago(last[0].At.Day(), p.today)
+	if len(last) > 1 {
+		change = t.Say("animal.weight.than", map[string]any{
+			"Change": particulars.Change(t, last[0].Mass, last[1].Mass), "Day": t.DayOfYear(last[1].At.Day())})
+	}
+	figure := []fyne.CanvasObject{widgets.Line(t.Mass(last[0].Mass), look.Figure, look.Ink)}
+	if len(last) > 2 {
+		figure = append(figure, widgets.Fix(64, 24, newSpark(masses(last))))
+	}
+	return widgets.ColStart(2, widgets.Line(p.say("kind.weight"), look.Note, look.Soft), widgets.Row(look.S12, figure...), widgets.Line(change, look.Note, look.Soft))
+}
+
+// masses are the weighings' masses, oldest first.
+func masses(newestFirst []Weighed) []model.Mass {
+	out := make([]model.Mass, len(newestFirst))
+	for i, w := range newestFirst {
+		out[len(out)-1-i] = w.Mass
+	}
+	return out
+}
+
+func (p *Page) acts() fyne.CanvasObject {
+	check := widgets.Button(widgets.Primary, widgets.Act{Label: p.say("animal.act.check"), Icon: "check", Do: p.check})
+	change := widgets.Button(widgets.Plain, widgets.Act{Label: p.say("animal.act.change"), Icon: "note", Do: p.change})
+	if p.window.ReadOnly() {
+		check.Disable()
+		change.Disable()
+	}
+	return widgets.Col(look.S8, widgets.Fix(0, 40, check), widgets.Fix(0, 36, change))
+}
+
+func (p *Page) tabs() fyne.CanvasObject {
+	open := 0
+	for _, problem := range p.life.Problems {
+		if problem.Open() {
+			open++
+		}
+	}
+	count := ""
+	if open > 0 {
+		count = p.window.Text().Count("roster.open-count", open)
+	}
+	entries := strconv.Itoa(len(p.life.Days.Entries))
+	row := widgets.Row(look.S24)
+	for _, tab := range []struct{ page, count string }{{PageDays, entries}, {PageBody, count}, {PageWeight, ""}} {
+		row.Add(widgets.Tab(p.say("animal.page."+tab.page), tab.count, p.open == tab.page, func() { p.turn(tab.page) }))
+	}
+	return row
+}

@@ -1,0 +1,325 @@
+package animal
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/model/exam"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// formWidth is the column beside the page, for forms and for what is due.
+const formWidth float32 = 344
+
+// The pages of an animal; a route names them.
+const (
+	PageDays   = "days"
+	PageBody   = "body"
+	PageWeight = "weight"
+)
+
+// Page is one animal's page.
+type Page struct {
+	window place.Window
+	id     model.AnimalID
+	life   *Life
+	open   string // the page in sight
+	today  model.Day
+	thumbs particulars.Thumbs
+
+	root, head, body, side *fyne.Container
+	days                   *daysView
+	bodyView               *bodyView
+	weight                 *weightView
+	form                   *entryForm
+	who                    *particulars.Form
+	left                   map[string]*entryForm // new entries that were typed but not kept, by kind
+}
+
+var (
+	_ place.Place   = (*Page)(nil)
+	_ place.Actor   = (*Page)(nil)
+	_ place.Keys    = (*Page)(nil)
+	_ place.Dropper = (*Page)(nil)
+)
+
+// New makes the place.
+func New(w place.Window) *Page {
+	p := &Page{window: w, open: PageDays, thumbs: particulars.Thumbs{}, left: map[string]*entryForm{}}
+	p.head, p.body, p.side = widgets.Stack(), widgets.Stack(), widgets.Stack()
+	p.days, p.bodyView, p.weight = newDaysView(p), newBodyView(p), newWeightView(p)
+	below := widgets.RowFill(0, widgets.Grow(p.body), p.side)
+	p.root = widgets.Col(0, p.head, widgets.Grow(below))
+	return p
+}
+
+func (p *Page) say(key string, gaps ...map[string]any) string {
+	return p.window.Text().Say(key, gaps...)
+}
+
+// Content implements place.Place.
+func (p *Page) Content() fyne.CanvasObject { return p.root }
+
+// Show implements place.Place. The route's page may also be a kind of entry,
+// whose form is opened.
+func (p *Page) Show(r place.Route) {
+	id := model.AnimalID{ID: r.Subject}
+	if id != p.id {
+		p.id, p.form, p.who, p.open = id, nil, nil, PageDays
+		p.left = map[string]*entryForm{}
+		p.days.forget()
+		p.bodyView.forget()
+	}
+	p.today = p.window.Now().Day()
+	if slices.Contains([]string{PageDays, PageBody, PageWeight}, r.Page) {
+		p.open = r.Page
+	}
+	p.load()
+	if slices.Contains(care.Kinds(), r.Page) {
+		p.note(r.Page)
+	}
+}
+
+// Hide implements place.Place.
+func (p *Page) Hide() {}
+
+// Changed implements place.Place.
+func (p *Page) Changed(c collection.Change) {
+	about := slices.Contains(c.Subjects, p.id.Subject()) || slices.Contains(c.Documents, p.id.ID) || slices.Contains(c.Types, model.TypePerson)
+	if about {
+		p.load()
+	}
+}
+
+func (p *Page) load() {
+	err := p.window.Collection().View(func(v model.View) (err error) {
+		p.life, err = LoadLife(v, p.id)
+		return err
+	})
+	if err != nil {
+		p.life = nil
+		p.head.Objects, p.side.Objects = nil, nil
+		p.body.Objects = []fyne.CanvasObject{widgets.EmptyPage(nil, p.say("animal.gone.title"), p.say("animal.gone.what"),
+			widgets.Act{Label: p.say("animal.gone.back"), Do: func() { p.window.Go(place.Route{To: place.Animals}) }})}
+		p.root.Refresh()
+		return
+	}
+	p.days.load()
+	p.bodyView.load()
+	p.weight.load()
+	p.build()
+}
+
+// build shows everything anew.
+func (p *Page) build() {
+	if p.life == nil {
+		return
+	}
+	p.head.Objects = []fyne.CanvasObject{p.buildHead()}
+	switch p.open {
+	case PageBody:
+		p.body.Objects = []fyne.CanvasObject{p.bodyView.content()}
+	case PageWeight:
+		p.body.Objects = []fyne.CanvasObject{p.weight.content()}
+	default:
+		p.body.Objects = []fyne.CanvasObject{p.days.content()}
+	}
+	p.buildSide()
+	p.root.Refresh()
+	p.window.ActionsChanged()
+}
+
+// turn goes to another page of the animal.
+func (p *Page) turn(page string) {
+	p.open = page
+	p.build()
+}
+
+// buildSide puts the open form beside the page; without one, what is due stands
+// there beside the days, so that the list keeps its width.
+func (p *Page) buildSide() {
+	var inside fyne.CanvasObject
+	switch {
+	case p.form != nil:
+		inside = p.form.content
+	case p.who != nil:
+		inside = p.who.Content()
+	case p.open == PageDays:
+		inside = p.dueColumn()
+	}
+	p.side.Objects = nil
+	setVisible(p.side, inside != nil)
+	if inside != nil {
+		p.side.Objects = []fyne.CanvasObject{widgets.RowFill(0, widgets.VLine(), widgets.Fix(formWidth, 0, inside))}
+	}
+}
+
+// note opens the form of a new entry; one that was left before it was kept comes
+// back as it was.
+func (p *Page) note(kind string) {
+	if p.life == nil || p.window.ReadOnly() {
+		return
+	}
+	if p.form != nil && p.form.before == nil {
+		p.left[p.form.kind] = p.form
+	}
+	form, there := p.left[kind]
+	if !there {
+		form = newEntryForm(p, kind, nil)
+	}
+	p.form, p.who = form, nil
+	p.build()
+	p.window.Focus(form.first())
+}
+
+// edit opens an entry beside the page.
+func (p *Page) edit(entry int) {
+	d := p.life.Days.Entries[entry]
+	if d.Kind == exam.KindCheck {
+		p.window.Go(place.Route{To: place.Check, Subject: d.ID})
+		return
+	}
+	e, known, err := care.Decode(d)
+	if err != nil || !known || p.window.ReadOnly() {
+		p.window.Tell(kindName(p.window.Text(), d.Kind), p.say("animal.day.newer"))
+		return
+	}
+	p.form, p.who = newEntryForm(p, d.Kind, &e), nil
+	p.build()
+	p.window.Focus(p.form.first())
+}
+
+// closeForm takes the form away. A new entry stays as it was typed, for when the
+// form is opened again.
+func (p *Page) closeForm() {
+	if p.form != nil && p.form.before == nil {
+		p.left[p.form.kind] = p.form
+	}
+	p.form, p.who = nil, nil
+	p.build()
+	p.window.Focus(nil)
+}
+
+// kept is called when a form's entry is stored.
+func (p *Page) kept(f *entryForm) {
+	if f.before == nil {
+		delete(p.left, f.kind)
+	}
+	p.form = nil
+	p.load()
+	p.window.Focus(nil)
+}
+
+// change opens the form of who the animal is.
+func (p *Page) change() {
+	if p.life == nil || p.window.ReadOnly() {
+		return
+	}
+	p.form = nil
+	p.who = particulars.NewForm(p.window, &p.life.Stored, func(model.AnimalID) { p.who = nil; p.load() }, p.closeForm)
+	p.build()
+	p.window.Focus(p.who.First())
+}
+
+func (p *Page) check() {
+	p.window.Go(place.Route{To: place.Check, Subject: p.id.ID})
+}
+
+// Actions implements place.Actor.
+func (p *Page) Actions() []place.Action {
+	if p.life == nil {
+		return nil
+	}
+	off := p.window.ReadOnly()
+	acts := []place.Action{{Label: p.say("animal.act.check"), Menu: place.MenuEntry, Key: fyne.KeyK, Off: off, Do: p.check}}
+	keys := map[string]fyne.KeyName{care.KindWeight: fyne.KeyG, care.KindMeal: fyne.KeyL, care.KindShed: fyne.KeyD,
+		care.KindWaste: fyne.KeyU, care.KindNote: fyne.KeyN, care.KindPhoto: fyne.KeyB}
+	for _, kind := range care.Kinds() {
+		acts = append(acts, place.Action{Label: p.say("kind." + kind), Menu: place.MenuEntry, Key: keys[kind], Off: off, Do: func() { p.note(kind) }})
+	}
+	acts = append(acts, place.Action{Label: p.say("animal.act.change"), Menu: place.MenuEntry, Key: fyne.KeyE, Off: off, Do: p.change})
+	for i, page := range []string{PageDays, PageBody, PageWeight} {
+		key := []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3}[i]
+		acts = append(acts, place.Action{Label: p.say("animal.page." + page), Menu: place.MenuView, Key: key, Do: func() { p.turn(page) }})
+	}
+	return append(acts, place.Action{Label: p.say("animal.act.paper"), Menu: place.MenuView, Key: fyne.KeyP, Do: p.paper})
+}
+
+func (p *Page) paper() { p.window.Go(place.Route{To: place.Papers, Subject: p.id.ID}) }
+
+// TypedKey implements place.Keys.
+func (p *Page) TypedKey(k *fyne.KeyEvent) {
+	switch {
+	case k.Name == fyne.KeyEscape && (p.form != nil || p.who != nil):
+		p.closeForm()
+	case k.Name == fyne.KeyEscape:
+		p.window.Back()
+	case (k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter) && p.form != nil:
+		p.form.keep()
+	case (k.Name == fyne.KeyDown || k.Name == fyne.KeyUp) && p.open == PageDays && p.life != nil:
+		p.window.Focus(p.days.list)
+	}
+}
+
+// TypedRune implements place.Keys.
+func (p *Page) TypedRune(rune) {}
+
+// Dropped implements place.Dropper: pictures go to the open form, or to a new
+// entry of photos.
+func (p *Page) Dropped(paths []string) {
+	if p.life == nil || p.window.ReadOnly() {
+		return
+	}
+	if p.form == nil {
+		p.note(care.KindPhoto)
+	}
+	p.form.addPhotos(paths)
+}
+
+// dueColumn is what stands beside the days while no form is open.
+func (p *Page) dueColumn() fyne.CanvasObject {
+	t := p.window.Text()
+	parts := []fyne.CanvasObject{widgets.Line(p.say("animal.due.title"), look.Section, look.Ink)}
+	due := p.life.Due()
+	if len(due) == 0 {
+		parts = append(parts, widgets.Para(p.say("animal.due.nothing"), look.Body, look.Soft))
+	}
+	for _, o := range due {
+		urgency, tone := widgets.LookAgain, look.Again
+		if o.Kind == exam.SeeVet {
+			urgency, tone = widgets.VetWithinDays, look.Days
+		}
+		when := t.Say("animal.due.by", map[string]any{"Day": t.DayShort(o.By)})
+		if o.By < p.today {
+			when = t.Say("animal.due.late", map[string]any{"Day": t.DayShort(o.By), "Ago": t.Ago(o.By, p.today)})
+			tone = look.Today
+		}
+		row := widgets.RowTop(look.S8, widgets.Pad(widgets.NewSign(urgency.Sign(), 16, urgency.Tone(), look.Sheet), 2, 0, 0, 0),
+			widgets.Grow(widgets.Col(0, widgets.Para(p.say("due."+string(o.Kind)), look.BodyBold, look.Ink),
+				widgets.Para(p.dueFor(o), look.Note, look.Soft), widgets.Para(when, look.Note, tone))))
+		parts = append(parts, widgets.Card(look.S12, row))
+	}
+	note := widgets.Fix(0, 40, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("animal.act.new"), Icon: "plus", Do: func() { p.note(care.KindWeight) }}))
+	parts = append(parts, widgets.Space(0, look.S8), note)
+	return widgets.Scroll(widgets.Pad(widgets.Col(look.S12, parts...), look.S24, look.S24, look.S24, look.S16))
+}
+
+// dueFor names what an obligation is for.
+func (p *Page) dueFor(o exam.Obligation) string {
+	var names []string
+	signs := p.life.Checks()[0].Verdict.Signs
+	for _, i := range o.Signs {
+		name := p.say("finding." + string(signs[i].What))
+		if !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return joined(names...)
+}

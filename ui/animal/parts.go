@@ -1,0 +1,333 @@
+package animal
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+	"coilward/ui/widgets"
+)
+
+// segments is a choice of few under a caption; values[i] belongs to choice i.
+func segments[V ~string](f *entryForm, caption string, values []V, words func(V) string, chosen V, pick func(V)) fyne.CanvasObject {
+	var choices []widgets.Choice
+	for _, v := range values {
+		choices = append(choices, widgets.Choice{Label: words(v)})
+	}
+	s := widgets.NewSegments(36, slices.Index(values, chosen), func(i int) { pick(values[i]) }, choices...)
+	return widgets.Col(look.S4, widgets.Line(f.say(caption), look.NoteBold, look.Soft), s.Container)
+}
+
+// orUnknown is the key of a value in a family, whose zero value is "unknown".
+func orUnknown(family, value string) string {
+	if value == "" {
+		return family + "unknown"
+	}
+	return family + value
+}
+
+// weightPart asks for a mass, and says how it stands against the last one.
+type weightPart struct {
+	form *entryForm
+	mass fyne.CanvasObject
+	back *widgets.Text
+	gut  care.Gut
+}
+
+func newWeightPart(f *entryForm, w care.Weight) part {
+	p := &weightPart{form: f, gut: w.Gut, back: widgets.Para("", look.Body, look.Ink)}
+	typed := w.Mass.Typed
+	if typed == "" && !w.Mass.IsZero() {
+		typed = f.window.Text().Mass(w.Mass)
+	}
+	p.mass = f.field("mass", typed, widgets.FieldOptions{Big: true, Unit: f.say("animal.unit." + massUnit(f))})
+	field := f.fields["mass"]
+	field.OnTyped = func(string) { field.Accept(); p.readBack() }
+	p.readBack()
+	return p
+}
+
+func massUnit(f *entryForm) string {
+	if f.window.Text().Units().Imperial {
+		return "ounces"
+	}
+	return "grams"
+}
+
+// readBack says the mass as it was understood, large, with what it changed.
+func (p *weightPart) readBack() {
+	t := p.form.window.Text()
+	typed := p.form.fields["mass"].Text()
+	mass, err := t.ParseMass(typed)
+	last, known := p.last()
+	switch {
+	case strings.TrimSpace(typed) == "" && known:
+		p.back.SetText(t.Say("animal.weight.last", map[string]any{"Mass": last.Mass, "Day": t.DayShort(last.At.Day())}))
+	case err != nil || strings.TrimSpace(typed) == "":
+		p.back.SetText("")
+	case known:
+		p.back.SetText(t.Say("animal.weight.back", map[string]any{"Mass": mass, "Change": particulars.Change(t, mass, last.Mass),
+			"Share": share(t, mass, last.Mass), "Day": t.DayShort(last.At.Day())}))
+	default:
+		p.back.SetText(t.Mass(mass))
+	}
+}
+
+// last is the weighing that this one is held against.
+func (p *weightPart) last() (Weighed, bool) {
+	life := p.form.page.life
+	if before := p.form.before; before != nil {
+		for i := range life.Days.Entries {
+			if life.Days.Entries[i].ID == before.ID.ID {
+				return life.weightBefore(i)
+			}
+		}
+	}
+	return life.weightBefore(-1)
+}
+
+func (p *weightPart) content() fyne.CanvasObject {
+	t := p.form.window.Text()
+	words := func(g care.Gut) string { return t.Say(orUnknown("care.gut.", string(g))) }
+	pick := particulars.NewPick(p.form.window, p.form.say("animal.form.gut"), words(care.GutUnknown), texts(care.Guts()), choices(care.Guts(), words), string(p.gut))
+	pick.OnPicked = func() { p.gut = care.Gut(pick.Value()) }
+	return widgets.Col(look.S12, widgets.Col(look.S4, p.mass, p.back), pick.Container)
+}
+
+func (p *weightPart) first() fyne.Focusable { return p.form.fields["mass"].Focusable() }
+
+func (p *weightPart) body(beside care.Beside) (care.Body, error) {
+	mass, err := p.form.window.Text().ParseMass(p.form.fields["mass"].Text())
+	return care.Weight{Mass: mass, Gut: p.gut, Beside: beside}, err
+}
+
+func texts[V ~string](values []V) []string {
+	out := make([]string, len(values))
+	for i, v := range values {
+		out[i] = string(v)
+	}
+	return out
+}
+
+func choices[V ~string](values []V, words func(V) string) []widgets.Choice {
+	out := make([]widgets.Choice, len(values))
+	for i, v := range values {
+		out[i] = widgets.Choice{Label: words(v)}
+	}
+	return out
+}
+
+// mealPart asks what was offered and what became of it.
+type mealPart struct {
+	form    *entryForm
+	meal    care.Meal
+	prey    *particulars.Pick
+	size    *particulars.Pick
+	up      fyne.CanvasObject
+	caution fyne.CanvasObject
+	inside  *fyne.Container
+}
+
+func newMealPart(f *entryForm, m care.Meal, fresh bool) part {
+	if fresh {
+		m = care.Meal{Outcome: care.Took, State: care.Thawed, Prey: f.page.life.usualPrey()}
+	}
+	p := &mealPart{form: f, meal: m}
+	t := f.window.Text()
+	prey := func(v care.Prey) string { return t.Say("care.prey." + string(v)) }
+	size := func(v care.PreySize) string { return t.Say("care.prey-size." + string(v)) }
+	unsaid := f.say("particulars.unsaid")
+	p.prey = particulars.NewPick(f.window, f.say("animal.form.prey"), unsaid, texts(care.Preys()), choices(care.Preys(), prey), string(m.Prey))
+	p.size = particulars.NewPick(f.window, f.say("animal.form.prey-size"), unsaid, texts(care.PreySizes()), choices(care.PreySizes(), size), string(m.Size))
+	p.up = f.field("brought-up", particulars.Typed(f.window, m.BroughtUp), widgets.FieldOptions{Hint: f.say("particulars.hint.date")})
+	p.caution = widgets.Caution(f.say("animal.form.live-caution"))
+	p.build()
+	return p
+}
+
+func (p *mealPart) build() {
+	f, t := p.form, p.form.window.Text()
+	each, count := p.meal.Each.Typed, ""
+	if each == "" && !p.meal.Each.IsZero() {
+		each = t.Mass(p.meal.Each)
+	}
+	if p.meal.Count > 0 {
+		count = strconv.Itoa(p.meal.Count)
+	}
+	p.inside = widgets.Col(look.S12,
+		segments(f, "animal.form.outcome", care.Outcomes(), func(o care.Outcome) string { return t.Say("care.outcome." + string(o)) }, p.meal.Outcome,
+			func(o care.Outcome) { p.meal.Outcome = o; p.show() }),
+		p.up,
+		widgets.RowTop(look.S8, widgets.GrowBy(1, p.prey.Container), widgets.GrowBy(1, p.size.Container)),
+		widgets.RowTop(look.S8, widgets.GrowBy(1, f.field("count", count, widgets.FieldOptions{})),
+			widgets.GrowBy(1, f.field("prey-mass", each, widgets.FieldOptions{Unit: f.say("animal.unit." + massUnit(f))}))),
+		segments(f, "animal.form.prey-state", care.PreyStates(), func(s care.PreyState) string { return t.Say("care.prey-state." + string(s)) }, p.meal.State,
+			func(s care.PreyState) { p.meal.State = s; p.show() }),
+		p.caution)
+	p.show()
+}
+
+// show asks for the day of a regurgitation only where there was one, and warns
+// of live prey.
+func (p *mealPart) show() {
+	setVisible(p.up, p.meal.Outcome == care.Regurgitated)
+	setVisible(p.caution, p.meal.State == care.Live)
+	if p.inside != nil {
+		p.inside.Refresh()
+	}
+	if p.form.content != nil {
+		p.form.content.Refresh()
+	}
+}
+
+func (p *mealPart) content() fyne.CanvasObject { return p.inside }
+func (p *mealPart) first() fyne.Focusable      { return p.form.fields["prey-mass"].Focusable() }
+
+func (p *mealPart) body(beside care.Beside) (care.Body, error) {
+	t, m := p.form.window.Text(), p.meal
+	m.Prey, m.Size, m.Beside = care.Prey(p.prey.Value()), care.PreySize(p.size.Value()), beside
+	m.Each, m.Count, m.BroughtUp = model.Mass{}, 0, model.Date{}
+	var err error
+	if typed := strings.TrimSpace(p.form.fields["prey-mass"].Text()); typed != "" {
+		if m.Each, err = t.ParseMass(typed); err != nil {
+			return m, particulars.At("prey-mass", err)
+		}
+	}
+	if typed := strings.TrimSpace(p.form.fields["count"].Text()); typed != "" {
+		if m.Count, err = t.ParseCount(typed, mostPrey); err != nil {
+			return m, err
+		}
+	}
+	if m.Outcome == care.Regurgitated {
+		m.BroughtUp, err = particulars.ReadDate(p.form.window, "brought-up", p.form.fields["brought-up"].Text())
+	}
+	return m, err
+}
+
+// mostPrey is the most prey items that one meal takes.
+const mostPrey = 100
+
+// shedPart asks how a skin came off.
+type shedPart struct {
+	form *entryForm
+	shed care.Shed
+}
+
+func newShedPart(f *entryForm, s care.Shed) part { return &shedPart{f, s} }
+
+func (p *shedPart) content() fyne.CanvasObject {
+	t := p.form.window.Text()
+	told := []care.Told{care.No, care.Yes, care.NotLooked}
+	words := func(v care.Told) string { return t.Say(orUnknown("care.told.", string(v))) }
+	return widgets.Col(look.S12,
+		segments(p.form, "animal.form.skin", []care.Skin{care.Whole, care.InPieces, care.SkinNotLooked},
+			func(v care.Skin) string { return t.Say(orUnknown("care.skin.", string(v))) }, p.shed.Skin, func(v care.Skin) { p.shed.Skin = v }),
+		segments(p.form, "animal.form.stuck-eye-caps", told, words, p.shed.StuckEyeCaps, func(v care.Told) { p.shed.StuckEyeCaps = v }),
+		segments(p.form, "animal.form.stuck-tail-tip", told, words, p.shed.StuckTailTip, func(v care.Told) { p.shed.StuckTailTip = v }))
+}
+
+func (p *shedPart) first() fyne.Focusable { return nil }
+
+func (p *shedPart) body(beside care.Beside) (care.Body, error) {
+	s := p.shed
+	s.Beside = beside
+	return s, nil
+}
+
+// wastePart asks what was seen of faeces and urates.
+type wastePart struct {
+	form   *entryForm
+	waste  care.Waste
+	inside *fyne.Container
+}
+
+func newWastePart(f *entryForm, w care.Waste) part {
+	w.Faeces, w.Urates = slices.Clone(w.Faeces), slices.Clone(w.Urates)
+	p := &wastePart{form: f, waste: w, inside: widgets.Stack()}
+	p.show()
+	return p
+}
+
+// show draws the chips anew; "none seen" stands alone.
+func (p *wastePart) show() {
+	group := func(caption, family string, offered []care.Trait, chosen *[]care.Trait) fyne.CanvasObject {
+		chips := widgets.Wrap(look.S8)
+		for _, trait := range offered {
+			on := slices.Contains(*chosen, trait)
+			chips.Add(widgets.Chip("", p.form.say(family+string(trait)), on, func() {
+				*chosen = toggled(*chosen, trait)
+				p.show()
+			}))
+		}
+		return widgets.Col(look.S8, widgets.Line(p.form.say(caption), look.NoteBold, look.Soft), chips)
+	}
+	p.inside.Objects = []fyne.CanvasObject{widgets.Col(look.S16,
+		group("animal.form.faeces", "care.faeces.", care.FaecesTraits(), &p.waste.Faeces),
+		group("animal.form.urates", "care.urates.", care.UratesTraits(), &p.waste.Urates))}
+	p.inside.Refresh()
+}
+
+// toggled puts a trait in or takes it out; "none seen" drives out the others,
+// and they it.
+func toggled(traits []care.Trait, trait care.Trait) []care.Trait {
+	if i := slices.Index(traits, trait); i >= 0 {
+		return slices.Delete(slices.Clone(traits), i, i+1)
+	}
+	if trait == care.NoneSeen {
+		return []care.Trait{trait}
+	}
+	return append(slices.DeleteFunc(slices.Clone(traits), func(t care.Trait) bool { return t == care.NoneSeen }), trait)
+}
+
+func (p *wastePart) content() fyne.CanvasObject { return p.inside }
+func (p *wastePart) first() fyne.Focusable      { return nil }
+
+func (p *wastePart) body(beside care.Beside) (care.Body, error) {
+	w := p.waste
+	w.Beside = beside
+	return w, nil
+}
+
+// notePart is words alone.
+type notePart struct{ form *entryForm }
+
+func (p notePart) content() fyne.CanvasObject {
+	text := ""
+	if p.form.before != nil {
+		text = besideOf(p.form.before.Body).Note
+	}
+	return p.form.field("text", text, widgets.FieldOptions{Rows: 6})
+}
+
+func (p notePart) first() fyne.Focusable { return p.form.fields["text"].Focusable() }
+
+func (p notePart) body(beside care.Beside) (care.Body, error) {
+	return care.Note{Text: strings.TrimSpace(p.form.fields["text"].Text()), Photos: beside.Photos}, nil
+}
+
+// photoPart is pictures with a caption.
+type photoPart struct{ form *entryForm }
+
+func (p photoPart) content() fyne.CanvasObject {
+	return widgets.Para(p.form.say("animal.form.photo-how"), look.Note, look.Soft)
+}
+
+func (p photoPart) first() fyne.Focusable { return nil }
+
+func (p photoPart) body(beside care.Beside) (care.Body, error) {
+	return care.Photo{Photos: beside.Photos, Caption: beside.Note}, nil
+}
+
+func setVisible(o fyne.CanvasObject, yes bool) {
+	if yes {
+		o.Show()
+	} else {
+		o.Hide()
+	}
+}

@@ -1,0 +1,48 @@
+package animal
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"coilward/model"
+	"coilward/ui/place"
+)
+
+// keepPhotos takes files into the collection's photos, off the window's thread,
+// and hands on those that were taken with the first error.
+func keepPhotos(w place.Window, paths []string, done func([]model.PhotoID, error)) {
+	var ids []model.PhotoID
+	var failed error
+	w.Task(w.Text().Say("animal.form.taking-photos"), func(ctx context.Context, progress func(float64)) error {
+		for i, path := range paths {
+			if ctx.Err() != nil {
+				return ctx.Err()
+			}
+			id, err := keepPhoto(w, path)
+			if err == nil {
+				ids = append(ids, id)
+			} else if failed == nil {
+				failed = err
+			}
+			progress(float64(i+1) / float64(len(paths)))
+		}
+		var r *model.Refusal
+		if errors.As(failed, &r) {
+			return nil // said at the form
+		}
+		return failed
+	}, func(error) { done(ids, failed) })
+}
+
+func keepPhoto(w place.Window, path string) (model.PhotoID, error) {
+	file, err := os.Open(path)
+	if err != nil {
+		return "", fmt.Errorf("open the photo %s: %w", filepath.Base(path), err)
+	}
+	defer file.Close()
+	kept, err := w.Photos().Keep(filepath.Base(path), file)
+	return kept.ID, err
+}

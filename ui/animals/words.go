@@ -1,0 +1,53 @@
+package animals
+
+import (
+	"coilward/model"
+	"coilward/model/knowledge"
+	"coilward/model/wording"
+	"coilward/ui/particulars"
+)
+
+// said is a row in words.
+type said struct {
+	name, under, code string
+	sign, sex         string
+	age               string
+	weight, change    string
+	meal, mealDay     string
+	check, checkDay   string
+	open, count       string
+}
+
+// say puts a row into words, as of today.
+func say(t *wording.Text, r *Row, today model.Day) said {
+	s := said{
+		name: r.Name, under: r.Morph, code: r.Code,
+		sign: particulars.SexSign(r.Sex), sex: particulars.SexWord(t, r.Sex),
+		age:  t.Age(r.Hatched, today),
+		open: t.Say("roster.nothing-open"),
+	}
+	s.meal, s.mealDay = ago(t, r.Meal, today)
+	s.check, s.checkDay = ago(t, r.Checked, today)
+	if !r.Weight.IsZero() {
+		s.weight = t.Mass(r.Weight)
+		s.change = t.Ago(r.WeighedOn, today)
+	}
+	if !r.Weight.IsZero() && !r.Before.IsZero() {
+		s.change = particulars.Change(t, r.Weight, r.Before)
+	}
+	if r.Open > 0 {
+		s.open = t.Count("roster.open-count", r.Open)
+		if r.Level > knowledge.Nothing {
+			s.open, s.count = t.Say("urgency."+r.Level.String()), s.open
+		}
+	}
+	return s
+}
+
+// ago is how long ago something was, and its day; "not yet" where it never was.
+func ago(t *wording.Text, m model.Moment, today model.Day) (when, day string) {
+	if m.IsZero() {
+		return t.Say("roster.never"), ""
+	}
+	return t.Ago(m.Day(), today), t.DayShort(m.Day())
+}

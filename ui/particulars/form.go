@@ -1,0 +1,332 @@
+package particulars
+
+import (
+	"errors"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/knowledge"
+	"coilward/ui/look"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// Form is the one form for who an animal is: a new one, or one that is known.
+// Only the name is asked for; the rest is folded away until it is wanted. What
+// was typed stays, whatever is refused.
+type Form struct {
+	window place.Window
+	before *animals.Stored // nil: a new animal
+	kept   func(model.AnimalID)
+	leave  func()
+
+	fields   map[string]*widgets.Field // by the field's name in refusals
+	picks    map[string]*Pick
+	sex      animals.Sex
+	sexes    *widgets.Segments
+	how      *fyne.Container
+	coats    *Coats
+	more     *fyne.Container
+	unfold   *fyne.Container
+	problem  *fyne.Container // what is refused and belongs to no field in sight
+	content  fyne.CanvasObject
+	unfolded bool
+}
+
+// NewForm makes the form; before is the animal as it is known, or nil. kept is
+// called once it is stored, leave when the form is to go.
+func NewForm(w place.Window, before *animals.Stored, kept func(model.AnimalID), leave func()) *Form {
+	f := &Form{window: w, before: before, kept: kept, leave: leave,
+		fields: map[string]*widgets.Field{}, picks: map[string]*Pick{}, unfolded: before != nil}
+	a := animals.Animal{Status: animals.Kept}
+	if before != nil {
+		a = before.Animal
+	}
+	f.build(a)
+	return f
+}
+
+// Content is the form as it stands in its column.
+func (f *Form) Content() fyne.CanvasObject { return f.content }
+
+// First is what takes the keys first.
+func (f *Form) First() fyne.Focusable { return f.fields["name"].Focusable() }
+
+// Field is the field of that name, for whoever fills the form in a test.
+func (f *Form) Field(name string) *widgets.Field { return f.fields[name] }
+
+func (f *Form) say(key string, gaps ...map[string]any) string {
+	return f.window.Text().Say(key, gaps...)
+}
+
+func (f *Form) build(a animals.Animal) {
+	title := f.say("particulars.new")
+	if f.before != nil {
+		title = f.say("particulars.change", map[string]any{"Animal": a.Name})
+	}
+	f.problem = widgets.Stack()
+	f.problem.Hide()
+	f.sex = a.Sex
+	f.buildMore(a)
+	body := widgets.Col(look.S16, f.problem,
+		f.field("name", a.Name, widgets.FieldOptions{Hint: f.say("particulars.hint.name")}),
+		f.field("code", a.Code, widgets.FieldOptions{Hint: f.say("particulars.hint.code")}),
+		f.buildSex(a),
+		f.field("hatched", Typed(f.window, a.Hatched), widgets.FieldOptions{Hint: f.say("particulars.hint.date")}),
+		f.field("morph", a.Morph, widgets.FieldOptions{}),
+		f.unfold, f.more)
+	f.content = Column(title, f.say("particulars.close"), f.leave, body,
+		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: f.say("particulars.keep"), Key: "Enter", Do: f.Keep})))
+}
+
+// Column is a form as it stands beside what it is about: title and a way out
+// above, the fields, which scroll, and the act below.
+func Column(title, close string, leave func(), body fyne.CanvasObject, act fyne.CanvasObject) *fyne.Container {
+	out := widgets.Button(widgets.Quiet, widgets.Act{Icon: "close", Key: "Esc", Do: leave})
+	head := widgets.Row(look.S8, widgets.Grow(widgets.Line(title, look.Heading, look.Ink).Cuts()), out)
+	return widgets.Stack(widgets.Filled(look.Sheet, 0), widgets.Col(0,
+		widgets.Pad(head, look.S16, look.S12, look.S8, look.S24),
+		widgets.Grow(widgets.Scroll(widgets.Pad(body, look.S4, look.S24, look.S16, look.S24))),
+		widgets.HLine(), widgets.Pad(act, look.S12, look.S24)))
+}
+
+// field makes a field that is known by its name in refusals.
+func (f *Form) field(name, value string, o widgets.FieldOptions) fyne.CanvasObject {
+	o.Label = f.say("field." + name)
+	field := widgets.NewField(value, o)
+	field.OnTyped = func(string) { field.Accept() }
+	field.OnEnter = f.Keep
+	f.fields[name] = field
+	return field.Container
+}
+
+// pick makes a choice that is known by its name in refusals.
+func (f *Form) pick(name, none string, values []string, family, value string) *Pick {
+	choices := make([]widgets.Choice, len(values))
+	for i, v := range values {
+		choices[i] = widgets.Choice{Label: f.say(family + v)}
+	}
+	p := NewPick(f.window, f.say("field."+name), none, values, choices, value)
+	f.picks[name] = p
+	return p
+}
+
+func (f *Form) buildSex(a animals.Animal) fyne.CanvasObject {
+	order := []animals.Sex{animals.Female, animals.Male, animals.SexUnknown}
+	chosen := 2
+	var choices []widgets.Choice
+	for i, s := range order {
+		label := SexWord(f.window.Text(), s)
+		if sign := SexSign(s); sign != "" {
+			label = sign + " " + label
+		}
+		choices = append(choices, widgets.Choice{Label: label})
+		if s == a.Sex {
+			chosen = i
+		}
+	}
+	how := f.pick("sex-how", f.say("particulars.unsaid"), texts(animals.SexHows()), "animals.sex-how.", string(a.SexHow))
+	f.how = widgets.Stack(how.Container)
+	f.sexes = widgets.NewSegments(36, chosen, func(i int) { f.setSex(order[i]) }, choices...)
+	f.setSex(a.Sex)
+	return widgets.Col(look.S8, widgets.Col(look.S4, widgets.Line(f.say("field.sex"), look.NoteBold, look.Soft), f.sexes.Container), f.how)
+}
+
+// setSex shows how the sex is known only where it is.
+func (f *Form) setSex(s animals.Sex) {
+	f.sex = s
+	if s == animals.SexUnknown {
+		f.how.Hide()
+	} else {
+		f.how.Show()
+	}
+	f.refresh()
+}
+
+func (f *Form) refresh() {
+	if f.content != nil {
+		f.content.Refresh()
+	}
+}
+
+func texts[S ~string](values []S) []string {
+	out := make([]string, len(values))
+	for i, v := range values {
+		out[i] = string(v)
+	}
+	return out
+}
+
+// buildMore makes the part that is folded away at first.
+func (f *Form) buildMore(a animals.Animal) {
+	unsaid := f.say("particulars.unsaid")
+	var species []string
+	for _, s := range f.window.Tables().SpeciesList() {
+		species = append(species, string(s.ID))
+	}
+	status := f.pick("status", "", texts(animals.Statuses()), "animals.status.", string(a.Status))
+	since := f.field("status-day", Typed(f.window, a.StatusDay), widgets.FieldOptions{Hint: f.say("particulars.hint.date")})
+	status.OnPicked = func() { f.showSince(since) }
+	chip := f.field("chip", a.Chip.Digits, widgets.FieldOptions{Hint: f.say("particulars.hint.chip")})
+	standard := f.pick("chip-standard", "", []string{string(animals.ChipISO), string(animals.ChipOther)}, "animals.chip.", string(standardOf(a.Chip)))
+	f.coats = NewCoats(f.say("particulars.coat.ground"), f.say("particulars.coat.markings"), a.Coat, func() string { return f.fields["name"].Text() })
+	f.more = widgets.Col(look.S16,
+		f.pick("species", unsaid, species, "species.", string(a.Species)).Container,
+		chip, standard.Container,
+		f.pick("chip-site", unsaid, texts(animals.ChipSites()), "animals.chip-site.", string(a.Chip.Site)).Container,
+		f.field("from", a.From, widgets.FieldOptions{}),
+		f.field("since", Typed(f.window, a.Since), widgets.FieldOptions{Hint: f.say("particulars.hint.date")}),
+		f.field("origin", a.Origin, widgets.FieldOptions{}),
+		f.pick("source", unsaid, texts(animals.SourceCodes()), "animals.source.", string(a.Source)).Container,
+		status.Container, since,
+		widgets.Col(look.S4, widgets.Line(f.say("particulars.coat"), look.NoteBold, look.Soft), f.coats.Container),
+		f.field("note", a.Note, widgets.FieldOptions{Rows: 3, Hint: f.say("particulars.hint.note")}))
+	f.showSince(since)
+	f.unfold = widgets.Stack(widgets.Button(widgets.Quiet, widgets.Act{Label: f.say("particulars.more"), Icon: "down", Do: f.Unfold}))
+	if !f.unfolded {
+		f.more.Hide()
+	} else {
+		f.unfold.Hide()
+	}
+}
+
+func standardOf(c animals.Chip) animals.ChipStandard {
+	if c.Standard == "" {
+		return animals.ChipISO
+	}
+	return c.Standard
+}
+
+// showSince asks for the day of a status only where it has one.
+func (f *Form) showSince(field fyne.CanvasObject) {
+	if s := animals.Status(f.picks["status"].Value()); s == animals.Kept || s == "" {
+		field.Hide()
+	} else {
+		field.Show()
+	}
+	f.refresh()
+}
+
+// Unfold shows what was folded away.
+func (f *Form) Unfold() {
+	f.unfolded = true
+	f.unfold.Hide()
+	f.more.Show()
+	f.coats.Show()
+	f.refresh()
+}
+
+// Keep stores what stands in the form, or says at the field what cannot stand.
+func (f *Form) Keep() {
+	f.accept()
+	a, err := f.read()
+	if err != nil {
+		f.refuse(err)
+		return
+	}
+	var base uint32
+	id := model.AnimalID{}
+	if f.before != nil {
+		base, id = f.before.Revision, f.before.ID
+	}
+	f.window.Do(func(place.Answer) model.Command {
+		if f.before == nil {
+			return animals.Add{Animal: a}
+		}
+		return animals.Change{ID: id, Base: base, Animal: a}
+	}, func(err error) {
+		if err != nil {
+			f.refuse(err)
+			return
+		}
+		f.done(a.Name, id)
+	})
+}
+
+// done tells which animal was kept; a new one is found by its name, which no
+// other animal here has.
+func (f *Form) done(name string, id model.AnimalID) {
+	if id.IsZero() {
+		err := f.window.Collection().View(func(v model.View) error {
+			all, err := animals.All(v)
+			for _, a := range all {
+				if a.Status.Here() && animals.Fold(a.Name) == animals.Fold(name) {
+					id = a.ID
+				}
+			}
+			return err
+		})
+		if err != nil {
+			f.window.Fault(f.say("particulars.reading"), err)
+		}
+	}
+	f.kept(id)
+}
+
+// read makes the animal out of what stands in the form.
+func (f *Form) read() (animals.Animal, error) {
+	var a animals.Animal
+	if f.before != nil {
+		a = f.before.Animal
+	}
+	text := func(name string) string { return f.fields[name].Text() }
+	a.Name, a.Code, a.Morph, a.Origin, a.From, a.Note = text("name"), text("code"), text("morph"), text("origin"), text("from"), text("note")
+	a.Sex, a.SexHow = f.sex, animals.SexHow(f.picks["sex-how"].Value())
+	if a.Sex == animals.SexUnknown {
+		a.SexHow = animals.HowUnknown
+	}
+	a.Species = knowledge.SpeciesID(f.picks["species"].Value())
+	a.Source, a.Status = animals.SourceCode(f.picks["source"].Value()), animals.Status(f.picks["status"].Value())
+	a.Chip = f.readChip(a.Chip)
+	a.Coat = f.coats.Coat()
+	for name, date := range map[string]*model.Date{"hatched": &a.Hatched, "since": &a.Since, "status-day": &a.StatusDay} {
+		read, err := ReadDate(f.window, name, text(name))
+		if err != nil {
+			return a, err
+		}
+		*date = read
+	}
+	return a, nil
+}
+
+func (f *Form) readChip(before animals.Chip) animals.Chip {
+	digits := animals.ReadDigits(f.fields["chip"].Text())
+	if digits == "" {
+		return animals.Chip{}
+	}
+	chip := animals.Chip{Digits: digits, Standard: animals.ChipStandard(f.picks["chip-standard"].Value()), Site: animals.ChipSite(f.picks["chip-site"].Value())}
+	if digits == before.Digits {
+		chip.LastRead = before.LastRead
+	}
+	return chip
+}
+
+func (f *Form) accept() {
+	f.problem.Hide()
+	for _, field := range f.fields {
+		field.Accept()
+	}
+}
+
+// refuse says what cannot stand, at its field.
+func (f *Form) refuse(err error) {
+	var r *model.Refusal
+	if !errors.As(err, &r) {
+		return // left, or shown by the window
+	}
+	field, there := f.fields[r.Field]
+	if !there {
+		f.problem.Objects = []fyne.CanvasObject{widgets.Caution(f.window.Text().Refusal(r))}
+		f.problem.Show()
+		f.refresh()
+		return
+	}
+	if !f.unfolded && r.Field != "name" && r.Field != "code" && r.Field != "hatched" && r.Field != "morph" {
+		f.Unfold()
+	}
+	field.Refuse(f.window.Text().Why(r))
+	f.refresh()
+	f.window.Focus(field.Focusable())
+}
