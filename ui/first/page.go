@@ -16,7 +16,7 @@ import (
 type Choices struct {
 	Suggested string // folder of a new collection
 	Empty     func(folder string)
-	Sample    func()
+	Sample    func() // nil: there is no sample
 }
 
 // Page makes the page.
@@ -28,7 +28,10 @@ func Page(w place.Window, c Choices) fyne.CanvasObject {
 	animal := widgets.Stack(
 		widgets.NewBox(widgets.Ground{Fill: look.Sheet, Line: look.Hair, Width: 1, Radius: look.RLarge}),
 		widgets.Pad(widgets.NewSketch(320, 160, drawAnimal), look.S16))
-	cards := widgets.Cells(2, look.S24, 0, empty(w, c), sample(w, c))
+	cards := widgets.Cells(2, look.S24, 0, empty(w, c))
+	if c.Sample != nil {
+		cards.Add(sample(w, c))
+	}
 	return widgets.Pad(widgets.Col(look.S24, head, widgets.Grow(animal), cards), look.S32, look.S32, look.S24, look.S32)
 }
 

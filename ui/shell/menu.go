@@ -40,11 +40,12 @@ func (s *Shell) item(key string, k fyne.KeyName, do func()) *fyne.MenuItem {
 func (s *Shell) fileMenu() *fyne.Menu {
 	quit := s.item("window.menu.quit", fyne.KeyQ, s.Close)
 	quit.IsQuit = true
-	return fyne.NewMenu(s.text.Say("window.menu.file"),
-		s.item("window.menu.open", fyne.KeyO, func() { s.ChooseFolder(s.OpenCollection) }),
-		s.item("window.menu.sample", "", s.OpenSample),
-		s.item("window.menu.backup", "", s.backUp),
-		fyne.NewMenuItemSeparator(), quit)
+	items := []*fyne.MenuItem{s.item("window.menu.open", fyne.KeyO, func() { s.ChooseFolder(s.OpenCollection) })}
+	if s.o.Sample != nil {
+		items = append(items, s.item("window.menu.sample", "", s.OpenSample))
+	}
+	items = append(items, s.item("window.menu.backup", "", s.backUp), fyne.NewMenuItemSeparator(), quit)
+	return fyne.NewMenu(s.text.Say("window.menu.file"), items...)
 }
 
 func (s *Shell) editMenu() *fyne.Menu {

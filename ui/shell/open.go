@@ -28,6 +28,9 @@ func (s *Shell) openFolder(folder string, takeOver bool) {
 
 // OpenSample implements place.Window.
 func (s *Shell) OpenSample() {
+	if s.o.Sample == nil {
+		return
+	}
 	s.open(s.text.Say("window.opening.sample"), s.o.Sample, func(err error) {
 		s.Fault("window.fault.sample", err)
 		s.first()
@@ -67,7 +70,9 @@ func (s *Shell) closed(folder string, err error) {
 	acts := []widgets.Act{
 		{Label: s.text.Say("window.closed.again"), Icon: "undo", Do: func() { s.OpenCollection(folder) }},
 		{Label: s.text.Say("window.closed.other"), Icon: "folder", Do: func() { s.ChooseFolder(s.OpenCollection) }},
-		{Label: s.text.Say("window.closed.sample"), Do: s.OpenSample},
+	}
+	if s.o.Sample != nil {
+		acts = append(acts, widgets.Act{Label: s.text.Say("window.closed.sample"), Do: s.OpenSample})
 	}
 	switch refusal.Reason {
 	case "collection.open":
@@ -77,6 +82,16 @@ func (s *Shell) closed(folder string, err error) {
 	}
 	s.show(s.closedPage(refusal, acts))
 	s.menus()
+}
+
+// broken is the page for a program that cannot work.
+func (s *Shell) broken() {
+	slog.Error("start", "error", s.o.Broken)
+	s.rail.object.Hide()
+	s.bar.update()
+	sign := widgets.Disc("caution", 72, look.Today, look.TodayBg)
+	s.show(widgets.EmptyPage(sign, s.text.Say("window.tables.title"), s.text.Say("window.tables.what", wording.Gaps{"Reason": s.o.Broken.Error()}),
+		widgets.Act{Label: s.text.Say("window.menu.quit"), Do: s.Close}))
 }
 
 // refusalOf is what a person can do about an error, where it says so.

@@ -13,16 +13,16 @@ import (
 
 // Keys of the preferences. They are frozen.
 const (
-	keyLanguage = "language"
-	keyImperial = "imperial"
-	keyFahrenheit     = "fahrenheit"
-	keyShine    = "shine"
-	keyScale    = "scale"
-	keyPaper    = "paper"
-	keyBy       = "by"
-	keyFolder   = "folder"
-	keyWidth    = "width"
-	keyHeight   = "height"
+	keyLanguage   = "language"
+	keyImperial   = "imperial"
+	keyFahrenheit = "fahrenheit"
+	keyShine      = "shine"
+	keyScale      = "scale"
+	keyPaper      = "paper"
+	keyBy         = "by"
+	keyFolder     = "folder"
+	keyWidth      = "width"
+	keyHeight     = "height"
 )
 
 // load reads the person's choices; what cannot be read is as at the beginning.

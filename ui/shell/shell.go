@@ -25,8 +25,9 @@ type Options struct {
 	Languages *wording.Languages
 	Tables    *knowledge.Tables
 	Now       func() time.Time
-	// System is the language of the system, such as "de".
-	System string
+	// System is the language of the system, such as "de". Forced is the language
+	// of this start alone, whatever was chosen.
+	System, Forced string
 	// Places are the places of the window, those of the rail in its order. The
 	// first is the home.
 	Places []Room
@@ -40,10 +41,13 @@ type Options struct {
 	// collection in a shared folder. It runs off Fyne's goroutine. A *model.Refusal in its error says
 	// what the person can do.
 	Open func(ctx context.Context, folder string, takeOver bool, early func(Session)) (Session, error)
-	// Sample opens the sample collection.
+	// Sample opens the sample collection; nil: there is none.
 	Sample func(ctx context.Context) (Session, error)
 	// Forward asks the window that has the collection open to come forward.
 	Forward func(folder string) error
+	// Broken is why the program cannot work at all, such as a table that cannot
+	// be read; the window says so and nothing else.
+	Broken error
 	// About is the version and what the program stands on, for Help.
 	About string
 
@@ -68,7 +72,7 @@ type Room struct {
 type Beginning struct {
 	Suggested string // folder of a new collection
 	Empty     func(folder string)
-	Sample    func()
+	Sample    func() // nil: there is none
 }
 
 // Session is an opened collection.
@@ -84,6 +88,9 @@ type Session struct {
 	Checking bool
 	// Forward tells, once each time, that a second start asked for this window.
 	Forward func() bool
+	// After is work to be done once the collection is in sight, such as a backup
+	// if something has changed since the last one. Nil: none.
+	After func() error
 	// Close gives the collection up.
 	Close func() error
 }
@@ -157,6 +164,9 @@ func (s *Shell) dress() {
 }
 
 func (s *Shell) language() string {
+	if s.o.Forced != "" {
+		return s.o.Forced
+	}
 	if s.prefs.Language != "" {
 		return s.prefs.Language
 	}
@@ -173,6 +183,8 @@ func (s *Shell) frame() fyne.CanvasObject {
 // first page.
 func (s *Shell) Start(folder string, sample bool) {
 	switch {
+	case s.o.Broken != nil:
+		s.broken()
 	case sample:
 		s.OpenSample()
 	case folder != "":
@@ -188,7 +200,11 @@ func (s *Shell) Start(folder string, sample bool) {
 func (s *Shell) first() {
 	s.here, s.back = place.Route{}, nil
 	s.rail.object.Hide()
-	s.show(s.o.First(s, Beginning{s.o.Suggested, s.OpenCollection, s.OpenSample}))
+	begin := Beginning{Suggested: s.o.Suggested, Empty: s.OpenCollection}
+	if s.o.Sample != nil {
+		begin.Sample = s.OpenSample
+	}
+	s.show(s.o.First(s, begin))
 	s.bar.update()
 	s.menus()
 }
@@ -248,6 +264,13 @@ func (s *Shell) enter(session Session) {
 	}
 	s.rail.object.Show()
 	s.Go(place.Route{To: s.o.Places[0].Name})
+	if session.After != nil {
+		s.Task(s.text.Say("window.backup.doing"), func(context.Context, func(float64)) error { return session.After() }, func(err error) {
+			if err != nil {
+				s.Fault("window.fault.backup", err)
+			}
+		})
+	}
 }
 
 // Go implements place.Window.

@@ -1,0 +1,30 @@
+package main
+
+import (
+	"fyne.io/fyne/v2"
+
+	"coilward/ui/animals"
+	"coilward/ui/check"
+	"coilward/ui/first"
+	"coilward/ui/papers"
+	"coilward/ui/place"
+	"coilward/ui/settings"
+	"coilward/ui/shell"
+)
+
+// rooms are the places of the window; the first is its home.
+func rooms() []shell.Room {
+	return []shell.Room{
+		{Name: place.Animals, Icon: "animals", Key: "window.place.animals", Rail: true, Shortcut: fyne.Key1,
+			Make: func(w place.Window) place.Place { return animals.New(w) }},
+		{Name: place.Check, Make: func(w place.Window) place.Place { return check.New(w) }},
+		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true, Shortcut: fyne.Key2,
+			Make: func(w place.Window) place.Place { return papers.New(w, version) }},
+		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true, Shortcut: fyne.KeyComma,
+			Make: func(w place.Window) place.Place { return settings.New(w) }},
+	}
+}
+
+func firstPage(w place.Window, b shell.Beginning) fyne.CanvasObject {
+	return first.Page(w, first.Choices{Suggested: b.Suggested, Empty: b.Empty, Sample: b.Sample})
+}

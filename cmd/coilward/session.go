@@ -1,0 +1,135 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"os"
+	"path/filepath"
+	"time"
+
+	"github.com/adrg/xdg"
+
+	"coilward/model"
+	"coilward/model/collection"
+	"coilward/model/draft"
+	"coilward/model/photo"
+	"coilward/model/store"
+	"coilward/ui/place"
+	"coilward/ui/shell"
+)
+
+// program opens collections.
+type program struct{ now func() time.Time }
+
+// suggested is where a new collection goes unless a person says otherwise.
+func suggested() string { return filepath.Join(xdg.UserDirs.Documents, name) }
+
+func (p program) options(takeOver bool) store.Options {
+	return store.Options{Now: p.now, Verifier: store.VerifyInChild, TakeOver: takeOver}
+}
+
+// open opens the collection of a folder. After an unclean end the whole file is
+// checked first; early gets the newest good backup to be read meanwhile.
+func (p program) open(_ context.Context, folder string, takeOver bool, early func(shell.Session)) (shell.Session, error) {
+	if unclean, err := store.Unclean(folder); err == nil && unclean {
+		if s, ok := p.newest(folder); ok {
+			early(s)
+		}
+	}
+	kept, err := store.Open(folder, p.options(takeOver))
+	if err != nil {
+		return shell.Session{}, fmt.Errorf("open the collection in %s: %w", folder, err)
+	}
+	s, err := p.session(kept, folder)
+	if err != nil {
+		return shell.Session{}, errors.Join(err, kept.Close())
+	}
+	s.Keeping = keeping{folder: folder, store: kept}
+	s.Forward = kept.ForwardRequested
+	s.After = func() error {
+		_, _, err := kept.SnapshotIfChanged()
+		return err
+	}
+	s.Close = kept.Close
+	return s, nil
+}
+
+// newest is the newest good backup, for reading.
+func (p program) newest(folder string) (shell.Session, bool) {
+	snapshot, found, err := store.NewestSnapshot(folder)
+	if err != nil || !found {
+		return shell.Session{}, false
+	}
+	kept, err := store.OpenReadOnly(snapshot.Path)
+	if err != nil {
+		slog.Warn("open the newest backup", "error", err)
+		return shell.Session{}, false
+	}
+	s, err := p.session(kept, folder)
+	if err != nil {
+		slog.Warn("read the newest backup", "error", errors.Join(err, kept.Close()))
+		return shell.Session{}, false
+	}
+	s.Checking, s.Close = true, kept.Close
+	s.Keeping = keeping{folder: folder}
+	return s, true
+}
+
+// session is what the window needs of a store and the folders beside it.
+func (p program) session(kept collection.Store, folder string) (shell.Session, error) {
+	c, err := collection.New(kept, collection.Options{Now: p.now})
+	if err != nil {
+		return shell.Session{}, fmt.Errorf("read the collection in %s: %w", folder, err)
+	}
+	photos, err := photo.Open(filepath.Join(folder, store.PhotosFolder))
+	if err != nil {
+		return shell.Session{}, fmt.Errorf("open the photos in %s: %w", folder, err)
+	}
+	return shell.Session{
+		Collection: c, Photos: photos, Drafts: draft.Open(filepath.Join(folder, store.DraftsFolder)), Name: filepath.Base(folder),
+	}, nil
+}
+
+// keeping tells how a collection on disk is kept; without a store it can only
+// be read.
+type keeping struct {
+	folder string
+	store  *store.Store
+}
+
+// Folder implements place.Keeping.
+func (k keeping) Folder() string { return k.folder }
+
+// Backups implements place.Keeping.
+func (k keeping) Backups() ([]place.Backup, error) {
+	snapshots, err := store.Snapshots(k.folder)
+	if err != nil {
+		return nil, fmt.Errorf("list the backups: %w", err)
+	}
+	var all []place.Backup
+	for _, s := range snapshots {
+		b := place.Backup{Path: s.Path, At: model.MomentOf(s.Taken.Local())}
+		if info, err := os.Stat(s.Path); err == nil {
+			b.Bytes = info.Size()
+		}
+		// only a copy that was verified has its sum beside it
+		if _, err := os.Stat(s.Path + ".sha256"); err == nil {
+			b.Verified = true
+		}
+		all = append(all, b)
+	}
+	return all, nil
+}
+
+// Backup implements place.Keeping.
+func (k keeping) Backup() error {
+	if k.store == nil {
+		return errors.New("make a backup: the collection is still being checked")
+	}
+	if _, err := k.store.Snapshot(); err != nil {
+		return fmt.Errorf("make a backup: %w", err)
+	}
+	return nil
+}
