@@ -1,0 +1,182 @@
+package demo
+
+import (
+	"fmt"
+	"hash/fnv"
+	"math"
+	"math/rand/v2"
+	"time"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/people"
+)
+
+// tell lays everything out, animal by animal.
+func (s *scenario) tell() error {
+	for _, name := range []string{"Lock keeper", "Holiday stand-in"} {
+		if err := s.do(people.Add{Person: people.Person{Name: name}}); err != nil {
+			return err
+		}
+	}
+	all, err := people.All(s.bench)
+	if err != nil {
+		return err
+	}
+	for _, p := range all {
+		s.people = append(s.people, p.ID)
+	}
+	for _, r := range residents() {
+		if err := s.animal(r); err != nil {
+			return fmt.Errorf("%s: %w", r.animal.Name, err)
+		}
+	}
+	return nil
+}
+
+// animal brings one animal in and tells its days.
+func (s *scenario) animal(r resident) error {
+	a := r.animal
+	a.Hatched = model.Date{Day: s.day(r.hatched), Precision: model.ToDay}
+	if r.hatched > 2000 {
+		a.Hatched.Precision = model.ToMonth
+	}
+	a.Since = model.Date{Day: s.day(r.came), Precision: model.ToDay}
+	a.Length = animals.Measured{SnoutVent: model.Length{Tenths: r.length * 10, Typed: fmt.Sprintf("%d mm", r.length)},
+		On: model.Date{Day: s.day(r.gone + 30), Precision: model.ToDay}}
+	if r.came < 30 {
+		a.Length.On.Day = s.day(r.came)
+	}
+	if err := s.do(animals.Add{Animal: a}); err != nil {
+		return err
+	}
+	id, err := s.find(a.Name)
+	if err != nil {
+		return err
+	}
+	if err := s.days(id, r); err != nil {
+		return err
+	}
+	for _, k := range r.checks {
+		if err := s.check(id, k); err != nil {
+			return err
+		}
+	}
+	for _, n := range r.notes {
+		if err := s.do(care.WriteNote{About: s.about(id, n.ago, 19, 30), Note: care.Note{Text: n.text}}); err != nil {
+			return err
+		}
+	}
+	if r.gone > 0 {
+		return s.do(animals.SetStatus{ID: id, Base: 1, Status: animals.Sold, Day: r.sold(s)})
+	}
+	return nil
+}
+
+func (s *scenario) find(name string) (model.AnimalID, error) {
+	all, err := animals.All(s.bench)
+	for _, a := range all {
+		if a.Name == name {
+			return a.ID, nil
+		}
+	}
+	if err == nil {
+		err = fmt.Errorf("animal %s: %w", name, model.ErrNotFound)
+	}
+	return model.AnimalID{}, err
+}
+
+func (s *scenario) about(id model.AnimalID, ago, hour, minute int) care.About {
+	by := s.people[0]
+	if ago > 250 && ago < 270 || ago > 105 && ago < 118 {
+		by = s.people[1]
+	}
+	return care.About{Animal: id, At: s.at(ago, hour, minute), By: by}
+}
+
+// days tells weighings, meals, sheds and droppings from arrival to today.
+func (s *scenario) days(id model.AnimalID, r resident) error {
+	chance := rand.New(rand.NewPCG(seed(r.animal.Name), 7))
+	shed := 30 + chance.IntN(25)
+	for ago := r.came - 1; ago > r.gone; ago-- {
+		day := r.came - ago
+		var acts []model.Command
+		if day%r.weighing == 1 {
+			acts = append(acts, s.weighing(id, r, ago, chance))
+		}
+		if day%r.rhythm == 4%r.rhythm {
+			acts = append(acts, s.meal(id, r, ago, chance))
+		}
+		if day%r.rhythm == 9%r.rhythm && day%(3*r.rhythm) > r.rhythm {
+			acts = append(acts, care.RecordWaste{About: s.about(id, ago, 8, 20), Waste: care.Waste{Faeces: []care.Trait{care.Formed}, Urates: []care.Trait{care.White}}})
+		}
+		if shed--; shed == 0 {
+			acts = append(acts, s.shedding(id, ago, chance))
+			shed = 38 + chance.IntN(28)
+		}
+		for _, act := range acts {
+			if err := s.do(act); err != nil {
+				return fmt.Errorf("%d days ago: %w", ago, err)
+			}
+		}
+	}
+	return nil
+}
+
+func seed(name string) uint64 {
+	h := fnv.New64a()
+	h.Write([]byte(name))
+	return h.Sum64()
+}
+
+// winter is how deep in its winter fast an animal is on a day, 0 to 1.
+func (s *scenario) winter(r resident, ago int) float64 {
+	if !r.fasts {
+		return 0
+	}
+	switch _, month, day := s.day(ago).Date(); month {
+	case time.November:
+		return float64(day) / 120
+	case time.December:
+		return float64(30+day) / 120
+	case time.January:
+		return float64(61+day) / 120
+	case time.February:
+		return float64(92+day) / 120
+	}
+	return 0
+}
+
+// weighing is the mass of a day: grown evenly since it came, less what a winter
+// costs, and the scale's and the gut's noise.
+func (s *scenario) weighing(id model.AnimalID, r resident, ago int, chance *rand.Rand) model.Command {
+	grown := float64(r.came-ago) / float64(max(r.came-r.gone, 1))
+	grams := r.then + (r.grams-r.then)*math.Pow(grown, .8)
+	grams *= (1 - .06*s.winter(r, ago)) * (1 + .008*chance.NormFloat64())
+	return care.Weigh{About: s.about(id, ago, 19, 5), Heaviest: s.tables.Heaviest(r.animal.Species),
+		Weight: care.Weight{Mass: model.Grams(int64(grams + .5)), Gut: care.GutBeforeMeal}}
+}
+
+// meal is one offer. Everyone refuses now and then, and some all winter long.
+func (s *scenario) meal(id model.AnimalID, r resident, ago int, chance *rand.Rand) model.Command {
+	outcome, refuses := care.Took, .06
+	if s.winter(r, ago) > 0 {
+		refuses = .85
+	}
+	if chance.Float64() < refuses {
+		outcome = care.Refused
+	}
+	return care.Feed{About: s.about(id, ago, 20, 10), Meal: care.Meal{
+		Prey: r.prey, Size: r.size, Each: model.Grams(r.each), Count: 1, State: care.Thawed, Outcome: outcome,
+	}}
+}
+
+// shedding is one shed; one in eight comes off in pieces.
+func (s *scenario) shedding(id model.AnimalID, ago int, chance *rand.Rand) model.Command {
+	shed := care.Shed{Skin: care.Whole, StuckEyeCaps: care.No, StuckTailTip: care.No}
+	if chance.IntN(8) == 0 {
+		shed = care.Shed{Skin: care.InPieces, StuckEyeCaps: care.No, StuckTailTip: care.NotLooked}
+	}
+	return care.RecordShed{About: s.about(id, ago, 7, 45), Shed: shed}
+}
