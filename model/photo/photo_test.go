@@ -1,0 +1,208 @@
+package photo_test
+
+import (
+	"bytes"
+	"encoding/binary"
+	"errors"
+	"hash/crc32"
+	"image"
+	"image/color"
+	"image/jpeg"
+	"image/png"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/rwcarlsen/goexif/exif"
+
+	"coilward/model"
+	"coilward/model/photo"
+)
+
+func open(t testing.TB) (*photo.Folder, string) {
+	t.Helper()
+	path := t.TempDir()
+	f, err := photo.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f, path
+}
+
+// halves is a picture that is red on its left and blue on its right.
+func halves(width, height int) image.Image {
+	p := image.NewNRGBA(image.Rect(0, 0, width, height))
+	for y := range height {
+		for x := range width {
+			c := color.NRGBA{R: 220, A: 255}
+			if x >= width/2 {
+				c = color.NRGBA{B: 220, A: 255}
+			}
+			p.SetNRGBA(x, y, c)
+		}
+	}
+	return p
+}
+
+// turned is a JPEG with the EXIF note that it is to be turned.
+func turned(t testing.TB, width, height int, orientation uint16) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, halves(width, height), nil); err != nil {
+		t.Fatal(err)
+	}
+	note := []byte("Exif\x00\x00II*\x00\x08\x00\x00\x00\x01\x00\x12\x01\x03\x00\x01\x00\x00\x00")
+	note = binary.LittleEndian.AppendUint16(note, orientation)
+	note = append(note, 0, 0, 0, 0, 0, 0)
+	head := binary.BigEndian.AppendUint16([]byte{0xff, 0xd8, 0xff, 0xe1}, uint16(len(note)+2))
+	return append(append(head, note...), b.Bytes()[2:]...)
+}
+
+func pictured(t testing.TB, width, height int) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := png.Encode(&b, halves(width, height)); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// claiming is a PNG whose header claims a size that its data never fill.
+func claiming(width, height uint32) []byte {
+	header := append([]byte("IHDR"), binary.BigEndian.AppendUint32(binary.BigEndian.AppendUint32(nil, width), height)...)
+	header = append(header, 8, 2, 0, 0, 0)
+	b := append([]byte("\x89PNG\r\n\x1a\n"), 0, 0, 0, 13)
+	b = append(b, header...)
+	return binary.BigEndian.AppendUint32(b, crc32.ChecksumIEEE(header))
+}
+
+func TestKeptOnceUnderItsContent(t *testing.T) {
+	f, path := open(t)
+	raw := turned(t, 64, 32, 6)
+	for range 2 {
+		kept, err := f.Keep("a.jpg", bytes.NewReader(raw))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if kept.Width != 32 || kept.Height != 64 {
+			t.Errorf("upright it is %d by %d, want 32 by 64", kept.Width, kept.Height)
+		}
+		original, _, err := f.Original(kept.ID)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if same, err := os.ReadFile(original); err != nil || !bytes.Equal(same, raw) {
+			t.Error("the original was changed")
+		}
+		if sound, err := f.Sound(kept.ID); err != nil || !sound {
+			t.Errorf("sound: %v, %v", sound, err)
+		}
+	}
+	ids, err := f.IDs()
+	if err != nil || len(ids) != 1 {
+		t.Fatalf("%v, %v", ids, err)
+	}
+	files, err := os.ReadDir(path)
+	if err != nil || len(files) != 2 {
+		t.Errorf("%d names in the folder, want the photo and the folder of made pictures: %v", len(files), err)
+	}
+	original, _, _ := f.Original(ids[0])
+	raw[len(raw)-9] ^= 1
+	if err := os.WriteFile(original, raw, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if sound, err := f.Sound(ids[0]); err != nil || sound {
+		t.Errorf("a changed byte does not show: %v, %v", sound, err)
+	}
+}
+
+func TestMadePicturesAreUprightSmallAndBare(t *testing.T) {
+	f, _ := open(t)
+	kept, err := f.Keep("a.jpg", bytes.NewReader(turned(t, 640, 320, 6)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for range 2 { // made, then kept
+		raw, err := f.JPEG(kept.ID, photo.Thumbnail)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if x, err := exif.Decode(bytes.NewReader(raw)); err == nil {
+			t.Errorf("there is EXIF in it: %v", x)
+		}
+		if bytes.Contains(raw, []byte("Exif")) {
+			t.Error("there is EXIF in it")
+		}
+		picture, err := f.Picture(kept.ID, photo.Thumbnail)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if b := picture.Bounds(); b.Dx() != 120 || b.Dy() != 240 {
+			t.Errorf("%v, want 120 by 240", b)
+		}
+		// turned clockwise, the red left half lies above
+		if r, _, b, _ := picture.At(60, 40).RGBA(); r < b {
+			t.Error("it is not upright")
+		}
+	}
+}
+
+func TestWhatIsNoPhotoIsRefused(t *testing.T) {
+	f, path := open(t)
+	for _, c := range []struct {
+		name, reason string
+		raw          []byte
+	}{
+		{"a.jpg", "photo.not-a-photo", []byte("MZ\x90 this program")},
+		{"a.jpg", "photo.not-a-photo", nil},
+		{"a.jpg", "photo.ending", pictured(t, 8, 8)},
+		{"a.exe", "photo.ending", pictured(t, 8, 8)},
+		{"a.png", "photo.damaged", pictured(t, 80, 80)[:60]},
+		{"a.jpg", "photo.damaged", []byte("\xff\xd8\xff\xe0")},
+		{"a.heic", "photo.damaged", []byte("\x00\x00\x00\x18ftypheic\x00\x00\x00\x00mif1heic")},
+		{"a.png", "photo.pixels", claiming(60_000, 60_000)},
+		{"a.png", "photo.pixels", claiming(1<<31-1, 2)},
+		{"a.png", "photo.bytes", append(pictured(t, 8, 8), make([]byte, photo.MaxBytes)...)},
+	} {
+		_, err := f.Keep(c.name, bytes.NewReader(c.raw))
+		var r *model.Refusal
+		if !errors.As(err, &r) || r.Reason != c.reason || r.Value != c.name || r.Field != "photo" {
+			t.Errorf("%s of %d bytes: %v, want %s", c.name, len(c.raw), err, c.reason)
+		}
+	}
+	if ids, err := f.IDs(); err != nil || len(ids) != 0 {
+		t.Errorf("something refused was kept: %v, %v", ids, err)
+	}
+	if files, err := os.ReadDir(path); err != nil || len(files) != 1 {
+		t.Errorf("something refused left a file: %v, %v", files, err)
+	}
+}
+
+func TestPhotosThatAreNotThere(t *testing.T) {
+	f, _ := open(t)
+	for _, id := range []model.PhotoID{"", "../../secret", model.PhotoID(strings.Repeat("0", 64)), "ABC"} {
+		if _, err := f.JPEG(id, photo.Page); !errors.Is(err, model.ErrNotFound) {
+			t.Errorf("%q: %v", id, err)
+		}
+	}
+}
+
+func FuzzKeep(f *testing.F) {
+	f.Add("a.jpg", turned(f, 8, 8, 3))
+	f.Add("a.png", pictured(f, 8, 8))
+	f.Add("a.png", claiming(9, 9))
+	folder, _ := open(f)
+	f.Fuzz(func(t *testing.T, name string, raw []byte) {
+		kept, err := folder.Keep(name, bytes.NewReader(raw))
+		if err != nil {
+			var r *model.Refusal
+			if !errors.As(err, &r) {
+				t.Fatalf("%v is no refusal", err)
+			}
+			return
+		}
+		if _, err := folder.Picture(kept.ID, 16); err != nil {
+			t.Fatal(err)
+		}
+	})
+}
