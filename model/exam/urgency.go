@@ -69,21 +69,30 @@ func (j judging) matches(r knowledge.Rule) []int {
 		return nil
 	}
 	var matched []int
+	for i, s := range j.signs {
+		if r.At(s.Stop, s.What) && int(max(s.Grade, Slight)) >= r.Grade && j.standsFor(r, s) {
+			matched = append(matched, i)
+		}
+	}
+	return j.together(matched, r.Count)
+}
+
+// together are those of the signs that were seen on a day on which so many
+// different ones were seen: the same finding at the same stop counts once.
+func (j judging) together(signs []int, count int) []int {
 	type kind struct {
 		stop knowledge.StopID
 		what knowledge.FindingID
 	}
-	kinds := map[kind]bool{}
-	for i, s := range j.signs {
-		if r.At(s.Stop, s.What) && int(max(s.Grade, Slight)) >= r.Grade && j.standsFor(r, s) {
-			matched = append(matched, i)
-			kinds[kind{s.Stop, s.What}] = true
+	days := map[model.Day]map[kind]bool{}
+	for _, i := range signs {
+		s := j.signs[i]
+		if days[s.Seen] == nil {
+			days[s.Seen] = map[kind]bool{}
 		}
+		days[s.Seen][kind{s.Stop, s.What}] = true
 	}
-	if len(kinds) < r.Count {
-		return nil
-	}
-	return matched
+	return slices.DeleteFunc(signs, func(i int) bool { return len(days[j.signs[i].Seen]) < count })
 }
 
 // accompanied reports whether one of the findings that the rule asks for beside

@@ -202,6 +202,8 @@ func rules(v exam.Verdict) []knowledge.RuleID {
 func TestUrgency_AirwayCluster(t *testing.T) {
 	tb := tables(t)
 	discharge, red, mucus := sign("snout", "nostril-discharge"), sign("airway", "red-airway"), sign("mouth", "mucus")
+	yesterday := discharge
+	yesterday.Seen--
 	tests := []struct {
 		name    string
 		signs   []exam.Sign
@@ -212,6 +214,7 @@ func TestUrgency_AirwayCluster(t *testing.T) {
 		{"one alone does not make it", []exam.Sign{discharge}, vet, []knowledge.RuleID{"nostril-discharge"}, false},
 		{"the same one on both sides is one", []exam.Sign{discharge, discharge}, vet, []knowledge.RuleID{"nostril-discharge"}, false},
 		{"two kinds make it", []exam.Sign{discharge, mucus}, vet, []knowledge.RuleID{"nostril-discharge", "mucus", "airway"}, true},
+		{"on two days they do not", []exam.Sign{yesterday, mucus}, vet, []knowledge.RuleID{"nostril-discharge", "mucus"}, false},
 		{"with froth it is today", []exam.Sign{red, sign("airway", "froth")}, emergency, []knowledge.RuleID{"froth", "airway-emergency", "red-airway", "airway"}, true},
 		{"with blood it is today", []exam.Sign{red, sign("airway", "airway-blood")}, emergency, []knowledge.RuleID{"airway-blood", "airway-emergency", "red-airway", "airway"}, true},
 	}
@@ -350,6 +353,7 @@ func signs(all []exam.Sign) *rapid.Generator[exam.Sign] {
 		s.Differs = rapid.Bool().Draw(t, "differs")
 		s.Sheds = rapid.IntRange(0, 3).Draw(t, "sheds")
 		s.Worsened = rapid.Bool().Draw(t, "worsened")
+		s.Seen -= model.Day(rapid.IntRange(0, 1).Draw(t, "days ago"))
 		return s
 	})
 }

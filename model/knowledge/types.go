@@ -147,7 +147,7 @@ type Clause struct {
 }
 
 // Rule is one row of the urgency table: it speaks when at least Count findings
-// match it, each at one of Stops (none: any stop), one of Findings (none: any),
+// of one day match it, each at one of Stops (none: any stop), one of Findings (none: any),
 // at least that grade and under every clause of When, and when With is
 // empty or one of With is found too.
 type Rule struct {
