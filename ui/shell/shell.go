@@ -142,9 +142,16 @@ func New(o Options) *Shell {
 	return s
 }
 
-// size is the window's size when it was last closed, or what a page needs.
+// size is the window's size when it was last closed, or that of the first time.
 func (s *Shell) size() fyne.Size {
-	return fyne.NewSize(max(s.prefs.Width, 1120), max(s.prefs.Height, 700))
+	return fyne.NewSize(orElse(s.prefs.Width, 1280), orElse(s.prefs.Height, 800))
+}
+
+func orElse(v, other float32) float32 {
+	if v > 0 {
+		return v
+	}
+	return other
 }
 
 // Window is the window itself.
