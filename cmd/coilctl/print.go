@@ -116,7 +116,7 @@ func (p *program) facts(w printing) (facts paper.Facts, err error) {
 		if err != nil {
 			return err
 		}
-		gathered, err = paper.Gather(v, paper.Gathering{Animal: animal, Tables: p.tables, Pictures: func(id model.PhotoID) ([]byte, error) { return photos.JPEG(id, photo.Page) }, Version: version()})
+		gathered, err = paper.Gather(v, paper.Gathering{Animal: animal, Tables: p.tables, Pictures: photos.JPEG, Version: version()})
 		return err
 	})
 	if err != nil {

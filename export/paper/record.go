@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -17,11 +18,11 @@ import (
 // not known or not looked at, with equal rank, and what that rests on. It gives
 // no verdict on the animal's health and no promise.
 func HealthRecord(f Facts, text Text, size Size) Document {
-	r := record{Facts: f, text: text, all: f.standings()}
-	name := Clean(f.Animal.Name)
+	r := record{Facts: f, text: text, all: f.standings(), long: &[][2]string{}}
+	name := r.brief("paper.long.name", f.Animal.Name, longestTitle)
 	foot := name
 	if f.Animal.Code != "" {
-		foot += " · " + Clean(f.Animal.Code)
+		foot += " · " + r.brief("paper.long.code", f.Animal.Code, longestCode)
 	}
 	d := Document{
 		Title:      text.Say("paper.record.title", gaps{"Name": name}),
@@ -29,7 +30,7 @@ func HealthRecord(f Facts, text Text, size Size) Document {
 		Language:   text.Language(),
 		Size:       size,
 		FootLeft:   foot,
-		FootMiddle: text.Say("paper.record.foot", gaps{"Day": f.Issued.Day(), "Version": f.Version}),
+		FootMiddle: text.Say("paper.record.foot", gaps{"Day": f.Issued.Day(), "Version": cut(Clean(f.Version), longestCode)}),
 		PageOf: func(page, total int) string {
 			return text.Say("paper.page-of", gaps{"Page": page, "Total": total})
 		},
@@ -50,6 +51,35 @@ type record struct {
 	Facts
 	text Text
 	all  []standing
+	long *[][2]string // what was cut on the first page: what it is, and all of it
+}
+
+// How many signs of what somebody typed stand on the first page; all of it
+// stands behind.
+const (
+	longestTitle = 70
+	longestCode  = 24
+	longestFact  = 110
+)
+
+// brief is what somebody typed, in one line and cut where it is long; what was
+// cut is kept to be printed in full behind.
+func (r record) brief(key, typed string, most int) string {
+	clean := strings.Join(strings.Fields(Clean(typed)), " ")
+	short := cut(clean, most)
+	if full := [2]string{r.say(key), Clean(typed)}; short != clean && !slices.Contains(*r.long, full) {
+		*r.long = append(*r.long, full)
+	}
+	return short
+}
+
+// cut is the first signs of a text, with … where some are missing.
+func cut(s string, most int) string {
+	letters := []rune(s)
+	if len(letters) <= most {
+		return s
+	}
+	return strings.TrimRight(string(letters[:most-1]), " ") + "…"
 }
 
 func (r record) say(key string, g ...map[string]any) string { return r.text.Say(key, g...) }
@@ -88,7 +118,7 @@ func (r record) summary() []Block {
 func (r record) head() Block {
 	words := []Block{
 		Paragraph{r.say("paper.record.kicker"), smallBold.In(Accent)},
-		Paragraph{Clean(r.Animal.Name), nameStyle},
+		Paragraph{r.brief("paper.long.name", r.Animal.Name, longestTitle), nameStyle},
 		Paragraph{r.identity(), textStyle.In(Ink2)},
 		r.chips(),
 	}
@@ -109,7 +139,7 @@ func (r record) identity() string {
 		parts = append(parts, r.say("paper.hatched", gaps{"Date": a.Hatched}))
 	}
 	if a.Morph != "" {
-		parts = append(parts, Clean(a.Morph))
+		parts = append(parts, r.brief("paper.long.morph", a.Morph, longestFact))
 	}
 	if n := len(r.Weights); n > 0 {
 		last := r.Weights[n-1]
@@ -140,7 +170,7 @@ func (r record) species() string {
 	case ok:
 		return r.say("species." + string(r.Animal.Species))
 	}
-	return Clean(string(r.Animal.Species))
+	return r.brief("paper.long.species", string(r.Animal.Species), longestFact)
 }
 
 func (r record) sex() string {
@@ -161,14 +191,14 @@ func (r record) chips() Block {
 	var out Chips
 	add := func(sign Sign, s string) { out = append(out, Chip{s, sign}) }
 	if a.Code != "" {
-		add(NoSign, Clean(a.Code))
+		add(NoSign, r.brief("paper.long.code", a.Code, longestCode))
 	}
 	if !a.Chip.IsZero() {
 		key := "paper.chip"
 		if a.Chip.Standard == animals.ChipOther {
 			key = "paper.chip.other"
 		}
-		add(NoSign, r.say(key, gaps{"Digits": grouped(Clean(a.Chip.Digits))}))
+		add(NoSign, r.say(key, gaps{"Digits": grouped(r.brief("paper.long.chip", a.Chip.Digits, 2*longestCode))}))
 		if !a.Chip.LastRead.IsZero() {
 			add(Tick, r.say("paper.chip.read", gaps{"Date": a.Chip.LastRead}))
 		}
@@ -397,7 +427,7 @@ func (r record) asks(s standing) string {
 // issued tells from which records, by which version and table, when and in which
 // zone the paper was made.
 func (r record) issued() string {
-	zone := r.Issued.Zone
+	zone := cut(Clean(r.Issued.Zone), 2*longestCode)
 	offset := r.Issued.Offset / 60
 	sign := "+"
 	if offset < 0 {
@@ -409,7 +439,7 @@ func (r record) issued() string {
 	} else {
 		zone += " (" + utc + ")"
 	}
-	words := gaps{"Day": r.Issued.Day(), "Time": r.Issued.Time().Format("15:04"), "Zone": zone, "Version": Clean(r.Version), "Hash": shortHash(r.Tables.Hash())}
+	words := gaps{"Day": r.Issued.Day(), "Time": r.Issued.Time().Format("15:04"), "Zone": zone, "Version": cut(Clean(r.Version), longestCode), "Hash": shortHash(r.Tables.Hash())}
 	if r.Entries == 0 {
 		return Strong(r.say("paper.issued.head")) + " " + r.say("paper.issued.nothing", words)
 	}

@@ -48,7 +48,15 @@ func (r record) evidence() []Block {
 	if len(r.Notes) > 0 {
 		blocks = append(blocks, r.notes()...)
 	}
-	return append(blocks, r.words())
+	blocks = append(blocks, r.words())
+	if len(*r.long) > 0 {
+		t := Table{Columns: []Column{{Title: r.say("paper.table.what"), Fixed: 40, Style: smallStyle}, {Title: r.say("paper.table.written"), Share: 1, Style: smallInk}}}
+		for _, l := range *r.long {
+			t.Rows = append(t.Rows, []Cell{{Text: l[0]}, {Text: l[1]}})
+		}
+		blocks = append(blocks, Heading{Level: 2, Text: r.say("paper.long")}, t)
+	}
+	return blocks
 }
 
 func (r record) ofAll(printed, all int) string {
@@ -267,7 +275,7 @@ func (r record) photos() Block {
 func (r record) photoWords(p Photo) string {
 	words := r.text.Day(p.Day)
 	if p.Caption != "" {
-		words = Clean(p.Caption) + ", " + words
+		words = r.brief("paper.long.caption", p.Caption, longestFact) + ", " + words
 	}
 	for _, s := range r.all {
 		if s.ID == p.Problem && !p.Problem.IsZero() {

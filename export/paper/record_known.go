@@ -52,14 +52,14 @@ func (r record) knownIdentity() []string {
 	a := r.Animal
 	var out []string
 	if a.From != "" && !a.Since.IsZero() {
-		out = append(out, r.pair("paper.known.from", r.say("paper.known.from.since", gaps{"From": Clean(a.From), "Date": a.Since})))
+		out = append(out, r.pair("paper.known.from", r.say("paper.known.from.since", gaps{"From": r.brief("paper.long.from", a.From, longestFact), "Date": a.Since})))
 	} else if a.From != "" {
-		out = append(out, r.pair("paper.known.from", Clean(a.From)))
+		out = append(out, r.pair("paper.known.from", r.brief("paper.long.from", a.From, longestFact)))
 	} else if !a.Since.IsZero() {
 		out = append(out, r.pair("paper.known.since", r.text.Date(a.Since)))
 	}
 	if a.Origin != "" {
-		out = append(out, r.pair("paper.known.origin", Clean(a.Origin)))
+		out = append(out, r.pair("paper.known.origin", r.brief("paper.long.origin", a.Origin, longestFact)))
 	}
 	if !a.Length.IsZero() {
 		words := r.text.Length(a.Length.SnoutVent)
@@ -165,7 +165,7 @@ func (r record) unknownIdentity() []string {
 func (r record) unreadable() string {
 	var out []string
 	for _, kind := range slices.Sorted(maps.Keys(r.Unknown)) {
-		out = append(out, r.text.Count("paper.unknown.kind", r.Unknown[kind], gaps{"Kind": Clean(kind)}))
+		out = append(out, r.text.Count("paper.unknown.kind", r.Unknown[kind], gaps{"Kind": cut(Clean(kind), longestCode)}))
 	}
 	return strings.Join(out, ", ")
 }

@@ -124,7 +124,7 @@ func (f *facts) addProblems(days []model.Moment) {
 		look(6, exam.New, exam.Slight, 60), look(7, exam.Same, exam.Slight, 60))
 	f.addProblem(102, "snout", "nose-rub", body.Place{Part: body.Head, View: body.HeadAbove, X: 700, Y: 5000, Region: "snout"}, knowledge.LookAgain, 14,
 		look(5, exam.New, exam.Marked, 40), look(6, exam.Better, exam.Marked, 30), look(7, exam.Better, exam.Slight, 20))
-	f.addProblem(103, "belly", "burn", trunk(7100, 180, "hind.belly"), knowledge.VetWithinDays, 0,
+	f.addProblem(103, "belly", "pink-belly", trunk(7100, 180, "hind.belly"), knowledge.VetWithinDays, 0,
 		look(2, exam.New, exam.Slight, 200), look(3, exam.Same, exam.Slight, 200), look(4, exam.Same, exam.Slight, 220), look(5, exam.Same, exam.Slight, 220), look(6, exam.Same, exam.Slight, 220), look(7, exam.Worse, exam.Marked, 250))
 	f.addProblem(104, "skin", "scar", trunk(5800, 0, "lower-mid.back"), knowledge.NoAction, 0,
 		look(0, exam.New, exam.Slight, 140), look(7, exam.Same, exam.Slight, 140))
@@ -175,4 +175,39 @@ func Picture(t testing.TB, w, h int) []byte {
 		t.Fatal(err)
 	}
 	return b.Bytes()
+}
+
+// TenYears is an animal with ten years of records: a weighing each week, a meal
+// every ten days, a check each month, six sheds a year, and four photos.
+func TenYears(t testing.TB) paper.Facts {
+	f := facts{Bramble(t)}
+	const days = 3650
+	start := f.Issued
+	start.UTC -= days * 86400
+	on := func(day int) model.Moment {
+		m := start
+		m.UTC += int64(day) * 86400
+		return m
+	}
+	f.Weights, f.Meals, f.Sheds, f.Checks = nil, nil, nil, nil
+	for day := range days {
+		if day%7 == 0 {
+			f.Weights = append(f.Weights, paper.Dated[care.Weight]{At: on(day), Body: care.Weight{Mass: model.Grams(int64(80 + day/3)), Gut: care.GutEmpty}})
+		}
+		if day%10 == 0 {
+			f.Meals = append(f.Meals, paper.Dated[care.Meal]{At: on(day), Body: care.Meal{Prey: care.Rat, Outcome: care.Took, Each: model.Grams(60)}})
+		}
+		if day%30 == 0 {
+			f.Checks = append(f.Checks, f.checkOn(200+len(f.Checks), on(day)))
+		}
+		if day%61 == 0 {
+			f.Sheds = append(f.Sheds, paper.Dated[care.Shed]{At: on(day), Body: care.Shed{Skin: care.Whole}})
+		}
+	}
+	f.Photos = nil
+	for i := range 4 {
+		f.Photos = append(f.Photos, paper.Photo{ID: model.PhotoID(rune('a' + i)), JPEG: Picture(t, 656+i, 440), Width: 656 + i, Height: 440, Day: f.Issued.Day()})
+	}
+	f.AllPhotos, f.Entries, f.First = 4, len(f.Weights)+len(f.Meals)+len(f.Checks)+len(f.Sheds), start.Day()
+	return f.Facts
 }

@@ -47,7 +47,7 @@ type made struct {
 func (d desk) make(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
 	var gathered paper.Gathered
 	err := d.collection.View(func(v model.View) (err error) {
-		gathered, err = paper.Gather(v, paper.Gathering{Animal: w.animal, Tables: d.tables, Pictures: d.picture, Version: d.version})
+		gathered, err = paper.Gather(v, paper.Gathering{Animal: w.animal, Tables: d.tables, Pictures: d.photos.JPEG, Version: d.version})
 		return err
 	})
 	if err != nil {
@@ -67,8 +67,6 @@ func (d desk) make(ctx context.Context, w wanted, width int, progress func(float
 	}
 	return m, nil
 }
-
-func (d desk) picture(id model.PhotoID) ([]byte, error) { return d.photos.JPEG(id, photo.Page) }
 
 // save writes the paper as a PDF file, whole or not at all.
 func (m *made) save(path string) error {

@@ -1,0 +1,225 @@
+package paper_test
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"coilward/export/paper"
+	"coilward/export/papertest"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/exam"
+	"coilward/model/knowledge"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(got, "\n")); diff != "" {
+		t.Errorf("%s (-want +got):\n%s", path, diff)
+	}
+}
+
+func TestRecordSaysWhatIsStored(t *testing.T) {
+	golden(t, "record.golden.txt", paper.Plain(paper.HealthRecord(papertest.Bramble(t), papertest.Keys{}, paper.A4)))
+}
+
+func TestRecordOfAnAnimalWithNothing(t *testing.T) {
+	f := paper.Facts{Animal: animals.Animal{Name: "Sorrel"}, Tables: papertest.Tables(t), Issued: papertest.Bramble(t).Issued, Version: "1.0.0"}
+	golden(t, "nothing.golden.txt", paper.Plain(paper.HealthRecord(f, papertest.Keys{}, paper.Letter)))
+}
+
+func sizes() map[string]paper.Size {
+	return map[string]paper.Size{"A4": paper.A4, "Letter": paper.Letter}
+}
+
+func TestTheFirstPageHoldsTheSummary(t *testing.T) {
+	for size, s := range sizes() {
+		for _, language := range []string{"en", "de", "qps"} {
+			t.Run(size+" "+language, func(t *testing.T) {
+				d := paper.HealthRecord(papertest.Bramble(t), papertest.Text(t, language), s)
+				pages := paper.Layout(d)
+				if pages[0].Section == pages[1].Section {
+					t.Errorf("the summary takes more than one page")
+				}
+				for i, p := range pages {
+					if p.Left < -.02 {
+						t.Errorf("page %d runs over by %.1f mm", i+1, -p.Left)
+					}
+				}
+				if plain := paper.Plain(d); strings.ContainsAny(plain, "⟦□") {
+					t.Errorf("a text is missing or cannot be printed:\n%s", lineWith(plain, "⟦□"))
+				}
+			})
+		}
+	}
+}
+
+func lineWith(text, signs string) string {
+	for line := range strings.SplitSeq(text, "\n") {
+		if strings.ContainsAny(line, signs) {
+			return line
+		}
+	}
+	return ""
+}
+
+// No paper may give a verdict on health, or promise anything.
+func TestRecordPromisesNothing(t *testing.T) {
+	for language, words := range map[string][]string{
+		"en": {"healthy", "fit for", "free of", "disease", "guarantee", "likely", "recommend"},
+		"de": {"gesund,", "ist gesund", "frei von", "verkaufsfähig", "garantiert", "wahrscheinlich", "empfehlen"},
+	} {
+		plain := strings.ToLower(paper.Plain(paper.HealthRecord(papertest.Bramble(t), papertest.Text(t, language), paper.A4)))
+		for _, w := range words {
+			if strings.Contains(plain, w) {
+				t.Errorf("%s: the record says %q", language, w)
+			}
+		}
+	}
+}
+
+func TestAnOpenEmergencyIsTheFirstThingSaid(t *testing.T) {
+	f := papertest.Bramble(t)
+	for i := range f.Problems {
+		if p := &f.Problems[i]; p.What == "bleeding" {
+			p.Glimpses = p.Glimpses[:1]
+		}
+	}
+	plain := paper.Plain(paper.HealthRecord(f, papertest.Keys{}, paper.A4))
+	emergency := strings.Index(plain, "paper.sentence.emergency{Day=2026-12-20 ")
+	if other := strings.Index(plain, "paper.sentence.vet"); emergency < 0 || other >= 0 && other < emergency {
+		t.Errorf("the emergency stands at %d, the others at %d", emergency, other)
+	}
+	if strings.Contains(plain, "paper.sentence.none") {
+		t.Error("the record says that nothing is open")
+	}
+}
+
+func TestAnEmergencyThatOnlyTheKeeperSawGoIsNamed(t *testing.T) {
+	f := papertest.Bramble(t)
+	said := func() bool {
+		return strings.Contains(paper.Plain(paper.HealthRecord(f, papertest.Keys{}, paper.A4)), "paper.gone.emergency{Day=2026-12-20}")
+	}
+	if !said() {
+		t.Error("an emergency gone by the keeper's word is not named")
+	}
+	for i := range f.Problems {
+		if p := &f.Problems[i]; p.What == "bleeding" {
+			p.Glimpses[len(p.Glimpses)-1].Standing = exam.Closed
+		}
+	}
+	if said() {
+		t.Error("an emergency that a vet has closed is called not closed")
+	}
+}
+
+// Known and not known stand beside each other, as wide and as large.
+func TestWhatIsNotKnownHasEqualRank(t *testing.T) {
+	for _, b := range paper.HealthRecord(papertest.Bramble(t), papertest.Keys{}, paper.A4).Sections[0].Blocks {
+		columns, ok := b.(paper.Columns)
+		if !ok || len(columns.Parts) != 2 {
+			continue
+		}
+		known, _ := columns.Parts[0][0].(paper.Heading)
+		unknown, _ := columns.Parts[1][0].(paper.Heading)
+		if known.Text != "paper.known" {
+			continue
+		}
+		left, right := columns.Parts[0][1].(paper.List), columns.Parts[1][1].(paper.List)
+		if unknown.Text != "paper.unknown" || unknown.Level != known.Level || left.Style != right.Style || columns.Shares[0] != columns.Shares[1] || len(right.Items) == 0 {
+			t.Errorf("known: %v %v, not known: %v %v, shares %v", known, left.Style, unknown, right.Style, columns.Shares)
+		}
+		return
+	}
+	t.Error("the first page has no columns for what is known and what is not")
+}
+
+func TestNeverLookedAndLookedAreTold(t *testing.T) {
+	f := papertest.Bramble(t)
+	f.Checks = f.Checks[:1]
+	for i := range f.Checks[0].Stops {
+		f.Checks[0].Stops[i].Look = exam.NotLooked
+	}
+	plain := paper.Plain(paper.HealthRecord(f, papertest.Keys{}, paper.A4))
+	for _, s := range f.Tables.Stops() {
+		if s.Way != knowledge.Noted && !strings.Contains(lineOf(plain, "paper.unknown.never"), "stop."+string(s.ID)) {
+			t.Errorf("%s was never looked at, and that is not said", s.ID)
+		}
+	}
+}
+
+func lineOf(text, part string) string {
+	for line := range strings.SplitSeq(text, "\n") {
+		if strings.Contains(line, part) {
+			return line
+		}
+	}
+	return ""
+}
+
+func TestTheRecordHoldsWhateverWasTyped(t *testing.T) {
+	for name, typed := range papertest.Hostile() {
+		t.Run(name, func(t *testing.T) {
+			f := papertest.Typed(t, typed)
+			for _, s := range sizes() {
+				d := paper.HealthRecord(f, papertest.Text(t, "en"), s)
+				for i, p := range paper.Layout(d) {
+					if p.Left < -.02 {
+						t.Errorf("page %d runs over by %.1f mm", i+1, -p.Left)
+					}
+				}
+				if plain := paper.Plain(d); strings.Contains(plain, "□") && !strings.Contains(plain, "□ stands for a sign") {
+					t.Error("signs were left out without a word")
+				}
+			}
+		})
+	}
+}
+
+func TestManyFindings(t *testing.T) {
+	f := papertest.Bramble(t)
+	for n := range 60 {
+		p := f.Problems[n%4]
+		p.ID = model.ProblemID{ID: model.ID{9, byte(n)}}
+		f.Problems = append(f.Problems, p)
+	}
+	d := paper.HealthRecord(f, papertest.Text(t, "de"), paper.Letter)
+	for i, p := range paper.Layout(d) {
+		if p.Left < -.02 {
+			t.Errorf("page %d runs over by %.1f mm", i+1, -p.Left)
+		}
+	}
+	plain := paper.Plain(d)
+	for n := 1; n <= 60; n++ {
+		if !strings.Contains(plain, fmt.Sprintf("(%d)", n)) && !strings.Contains(plain, fmt.Sprintf("[%d]", n)) {
+			t.Errorf("finding %d is nowhere", n)
+		}
+	}
+}
+
+func TestOneWeighingAndOneMealMakeAChart(t *testing.T) {
+	f := papertest.Bramble(t)
+	f.Weights, f.Meals, f.Sheds = f.Weights[:1], f.Meals[:1], nil
+	f.Weights[0].Body.Mass = model.Mass{Milligrams: 1}
+	f.Weights = append(f.Weights, paper.Dated[care.Weight]{At: f.Issued, Body: care.Weight{Mass: model.Grams(99_000)}})
+	paper.Layout(paper.HealthRecord(f, papertest.Text(t, "en"), paper.A4))
+}

@@ -1,0 +1,67 @@
+package papertest
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"coilward/model"
+)
+
+// Keys words a paper by the keys of its texts and the values of their gaps, so
+// that a test sees what a paper says whatever the wording.
+type Keys struct{}
+
+// Say is the key with its gaps.
+func (Keys) Say(key string, gaps ...map[string]any) string {
+	var parts []string
+	for _, g := range gaps {
+		for _, name := range slices.Sorted(maps.Keys(g)) {
+			parts = append(parts, fmt.Sprintf("%s=%v", name, written(g[name])))
+		}
+	}
+	if len(parts) == 0 {
+		return key
+	}
+	return key + "{" + strings.Join(parts, " ") + "}"
+}
+
+// Count is the key with the number and its gaps.
+func (k Keys) Count(key string, n int, gaps ...map[string]any) string {
+	return fmt.Sprintf("%s×%d", k.Say(key, gaps...), n)
+}
+
+func written(value any) any {
+	switch v := value.(type) {
+	case model.Mass:
+		return Keys{}.Mass(v)
+	case model.Date:
+		return Keys{}.Date(v)
+	}
+	return value
+}
+
+// Mass is in milligrams.
+func (Keys) Mass(m model.Mass) string { return fmt.Sprintf("%dmg", m.Milligrams) }
+
+// Length is in tenths of a millimetre.
+func (Keys) Length(l model.Length) string { return fmt.Sprintf("%d/10mm", l.Tenths) }
+
+// Day is in the form of ISO 8601.
+func (Keys) Day(d model.Day) string { return d.String() }
+
+// DayShort is Day.
+func (Keys) DayShort(d model.Day) string { return d.String() }
+
+// MonthShort is the month's number.
+func (Keys) MonthShort(d model.Day) string { return d.String()[5:7] }
+
+// Date is the day with its precision.
+func (Keys) Date(d model.Date) string { return d.Day.String() + " to the " + string(d.Precision) }
+
+// Has is true of cautions of the skin only.
+func (Keys) Has(key string) bool { return key == "stop.skin.caution" }
+
+// Language is English.
+func (Keys) Language() string { return "en" }
