@@ -1,0 +1,84 @@
+package wording
+
+// Family is a group of keys that are put together at run time.
+type Family struct {
+	Prefix string
+	// Rest tells where what follows the prefix comes from.
+	Rest Rest
+}
+
+// Rest is where the last part of a family's keys comes from.
+type Rest uint8
+
+// The sources of the last part.
+const (
+	// Literal: it stands as a text in the program, whole or, where it has
+	// several parts, in its parts.
+	Literal Rest = iota
+	// Table: it is an id of the knowledge tables.
+	Table
+	// Counted: it is a number.
+	Counted
+)
+
+// Families are the groups of keys that are put together at run time. Every other
+// key stands in the program whole.
+func Families() []Family {
+	return []Family{
+		{"age.", Literal},
+		{"animal.day.meal-", Literal},
+		{"animal.page.", Literal},
+		{"animal.unit.", Literal},
+		{"animal.weekday.", Counted},
+		{"animal.zone.", Literal},
+		{"animals.chip-site.", Literal},
+		{"animals.chip.", Literal},
+		{"animals.sex-how.", Literal},
+		{"animals.sex.", Literal},
+		{"animals.source.", Literal},
+		{"animals.status.", Literal},
+		{"calendar.ago.", Literal},
+		{"calendar.in.", Literal},
+		{"calendar.month-short.", Counted},
+		{"calendar.month.", Counted},
+		{"calendar.weekday.", Counted},
+		{"care.changed.", Literal},
+		{"care.done.", Literal},
+		{"care.faeces.", Literal},
+		{"care.gut.", Literal},
+		{"care.outcome.", Literal},
+		{"care.prey-size.", Literal},
+		{"care.prey-state.", Literal},
+		{"care.prey.", Literal},
+		{"care.removed.", Literal},
+		{"care.skin.", Literal},
+		{"care.told.", Literal},
+		{"care.urates.", Literal},
+		{"check.answer.clear-", Literal},
+		{"check.answer.rest-", Literal},
+		{"due.", Literal},
+		{"extent.", Literal},
+		{"field.", Literal},
+		{"finding.", Table},
+		{"grade.", Literal},
+		{"kind.", Literal},
+		{"look.", Literal},
+		{"organ.", Literal},
+		{"paper.extent.", Literal},
+		{"paper.known.checks.", Literal},
+		{"paper.unknown.identity.", Literal},
+		{"paper.view.", Literal},
+		{"paper.words.", Literal},
+		{"place.", Literal},
+		{"reason.", Table},
+		{"refusal.", Literal},
+		{"region.", Literal},
+		{"roster.column.", Literal},
+		{"side.", Literal},
+		{"species.", Table},
+		{"standing.", Literal},
+		{"stop.", Table},
+		{"urgency.", Literal},
+		{"view.", Literal},
+	}
+}
