@@ -8,6 +8,8 @@ import (
 	"coilward/ui/widgets"
 )
 
+// railWidth is the least width of the rail; it is wider where a place has a
+// long name.
 const railWidth = 96
 
 // rail is the left edge of the window: the places, the chosen one a tab of the
@@ -27,11 +29,14 @@ type railItem struct {
 func newRail(s *Shell) *rail {
 	r := &rail{items: map[place.Name]*railItem{}}
 	var top, foot []fyne.CanvasObject
+	width := float32(railWidth)
 	for _, room := range s.o.Places {
 		if !room.Rail && !room.Foot {
 			continue
 		}
-		item := newRailItem(room.Icon, s.text.Say(room.Key), func() { s.Go(place.Route{To: room.Name}) })
+		name := s.text.Say(room.Key)
+		width = max(width, look.NoteBold.Width(name)+2*look.S8+2*look.S8)
+		item := newRailItem(room.Icon, name, func() { s.Go(place.Route{To: room.Name}) })
 		r.items[room.Name] = item
 		if room.Foot {
 			foot = append(foot, item.press)
@@ -40,7 +45,7 @@ func newRail(s *Shell) *rail {
 		}
 	}
 	column := widgets.Col(0, emblem(), widgets.Col(look.S8, top...), widgets.Fill(), widgets.Col(look.S8, foot...))
-	r.object = widgets.Fix(railWidth, 0, widgets.Filled(look.Rail, 0),
+	r.object = widgets.Fix(width, 0, widgets.Filled(look.Rail, 0),
 		widgets.RowFill(0, widgets.Grow(widgets.Pad(column, look.S16, look.S8, look.S12, look.S8)), widgets.VLine()))
 	return r
 }
