@@ -198,7 +198,7 @@ func (c *BodyTime) drawZones(pen drawing.Pen) {
 
 // drawMonths draws the time axis; no lines in the future: names stand there.
 func (c *BodyTime) drawMonths(pen drawing.Pen, unit float64) {
-	width := c.data.Words.width(c.data.Words.date(c.data.From, ByMonth), c.size, false) + c.size
+	width := max(c.data.Words.width(c.data.Words.date(c.data.From, ByMonth), c.size, false), c.data.Words.width(c.data.Words.date(c.data.From, ByDay), c.size, false)) + c.size
 	days, step := CalendarDays(c.data.From, c.data.To, max(2, int(c.Plot.Width()/width)))
 	for _, d := range days {
 		x := c.x(d)
