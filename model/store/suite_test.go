@@ -1,6 +1,7 @@
 package store_test
 
 import (
+	"path/filepath"
 	"testing"
 	"time"
 
@@ -42,20 +43,36 @@ func goodPages(t testing.TB, path string) {
 }
 
 func TestUndoRestores(t *testing.T) {
-	folder := t.TempDir()
 	clock := storetest.NewClock()
-	s := open(t, folder)
-	storetest.UndoRestores(t, s, func(t storetest.T, _ collection.Store) collection.Store {
+	o := options(clock)
+	folders := map[collection.Store]string{}
+	start := func(t storetest.T, folder string) collection.Store {
 		t.Helper()
-		err := s.Close()
-		if err == nil {
-			s, err = store.Open(folder, options(clock))
-		}
+		s, err := store.Open(folder, o)
 		if err != nil {
 			t.Fatal(err)
 		}
+		folders[s] = folder
 		return s
-	}, clock, storetest.Commands())
-	closeStore(t, s)
-	good(t, file(folder))
+	}
+	end := func(t storetest.T, s collection.Store) {
+		t.Helper()
+		if err := s.(*store.Store).Close(); err != nil {
+			t.Fatal(err)
+		}
+		delete(folders, s)
+	}
+	reopen := func(t storetest.T, s collection.Store) collection.Store {
+		t.Helper()
+		folder := folders[s]
+		end(t, s)
+		return start(t, folder)
+	}
+	storetest.UndoRestores(t, func(t testing.TB) collection.Store { return start(t, t.TempDir()) }, reopen, clock, storetest.Commands())
+	for s, folder := range folders {
+		end(t, s)
+		if r, err := store.VerifyFile(filepath.Join(folder, "collection.db")); err != nil || !r.Good {
+			t.Errorf("verify: %+v, %v", r, err)
+		}
+	}
 }

@@ -12,5 +12,5 @@ func TestMemory(t *testing.T) {
 
 func TestMemoryUndo(t *testing.T) {
 	reopen := func(_ T, s collection.Store) collection.Store { return s }
-	UndoRestores(t, Memory(), reopen, NewClock(), Commands())
+	UndoRestores(t, func(testing.TB) collection.Store { return Memory() }, reopen, NewClock(), Commands())
 }

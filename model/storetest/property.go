@@ -25,30 +25,53 @@ type Reopen func(T, collection.Store) collection.Store
 // UndoRestores is content.
 const EachCommand = 50
 
+// renewed is how many changes a store gets before a new one takes its place:
+// every round reads the whole store several times.
+const renewed = 300
+
 // UndoRestores does random sequences of commands until each was carried out at
 // least EachCommand times, and after each sequence undoes all of it and redoes
 // it: undone, the present state is byte for byte what it was before; redone,
 // what it was after; control, journal and revisions only grow; and opening the
-// store again changes nothing.
-func UndoRestores(t *testing.T, store collection.Store, reopen Reopen, clock *Clock, all Generators) {
-	done := map[string]int{}
-	names := sorted(all)
-	fewest := func() string {
-		return slices.MinFunc(names, func(a, b string) int { return done[a] - done[b] })
-	}
-	rounds := 0
-	for done[fewest()] < EachCommand {
-		if rounds++; rounds > EachCommand*len(all)+100 {
-			t.Fatalf("command %s was carried out only %d times: its generator gives none that stands", fewest(), done[fewest()])
+// store again changes nothing. It works on empty stores that open gives.
+func UndoRestores(t *testing.T, open func(testing.TB) collection.Store, reopen Reopen, clock *Clock, all Generators) {
+	p := &property{reopen: reopen, clock: clock, all: all, names: sorted(all), done: map[string]int{}}
+	for round := 0; p.done[p.fewest()] < EachCommand; round++ {
+		if round > EachCommand {
+			t.Fatalf("command %s was carried out only %d times: its generator gives none that stands", p.fewest(), p.done[p.fewest()])
 		}
-		rapid.Check(t, func(rt *rapid.T) {
-			store = sequence(rt, store, reopen, clock, all, fewest(), done)
-		})
+		p.store = open(t)
+		rapid.Check(t, p.sequence)
+		if err := p.store.View(collection.Check); err != nil {
+			t.Error(err)
+		}
 	}
-	t.Logf("carried out: %v", done)
-	if err := store.View(collection.Check); err != nil {
-		t.Error(err)
+	t.Logf("carried out: %v", p.done)
+}
+
+type property struct {
+	store  collection.Store
+	reopen Reopen
+	clock  *Clock
+	all    Generators
+	names  []string
+	done   map[string]int
+}
+
+func (p *property) fewest() string {
+	return slices.MinFunc(p.names, func(a, b string) int { return p.done[a] - p.done[b] })
+}
+
+func (p *property) enough(t *rapid.T) bool {
+	t.Helper()
+	var sequence uint64
+	if err := p.store.View(func(r collection.Reader) (err error) {
+		sequence, err = collection.Sequence(r)
+		return err
+	}); err != nil {
+		t.Fatal(err)
 	}
+	return sequence > renewed || p.done[p.fewest()] >= EachCommand
 }
 
 func sorted(all Generators) []string {
@@ -60,37 +83,46 @@ func sorted(all Generators) []string {
 	return names
 }
 
-func sequence(t *rapid.T, store collection.Store, reopen Reopen, clock *Clock, all Generators, fewest string, done map[string]int) collection.Store {
-	c := over(t, store, clock)
-	before, grown := PresentState(t, store), Grown(t, store)
-	carried := 0
-	names := append(sorted(all), fewest, fewest, fewest)
-	for range rapid.IntRange(1, 8).Draw(t, "length") {
-		name := rapid.SampledFrom(names).Draw(t, "command")
-		if step(t, c, Generators{name: all[name]}) {
-			carried++
-			done[name]++
-		}
+// sequence is one sequence of commands with its undoing and redoing.
+func (p *property) sequence(t *rapid.T) {
+	if p.enough(t) {
+		return
 	}
-	after := PresentState(t, store)
+	c := over(t, p.store, p.clock)
+	before, grown := PresentState(t, p.store), Grown(t, p.store)
+	carried := p.carryOut(t, c)
+	after := PresentState(t, p.store)
 	for range carried {
 		must(t, c.Undo)
 	}
-	sameState(t, "undone", PresentState(t, store), before)
+	sameState(t, "undone", PresentState(t, p.store), before)
 	if rapid.Bool().Draw(t, "reopen") {
-		everything := Everything(t, store)
-		store = reopen(t, store)
-		sameState(t, "opened again", Everything(t, store), everything)
-		c = over(t, store, clock)
+		everything := Everything(t, p.store)
+		p.store = p.reopen(t, p.store)
+		sameState(t, "opened again", Everything(t, p.store), everything)
+		c = over(t, p.store, p.clock)
 	}
 	for range carried {
 		must(t, c.Redo)
 	}
-	sameState(t, "redone", PresentState(t, store), after)
-	if !OnlyGrew(grown, Grown(t, store)) {
+	sameState(t, "redone", PresentState(t, p.store), after)
+	if !OnlyGrew(grown, Grown(t, p.store)) {
 		t.Fatal("a record of control, journal or revisions was changed or removed")
 	}
-	return store
+}
+
+// carryOut does some commands, those more often that were done the least.
+func (p *property) carryOut(t *rapid.T, c *collection.Collection) (carried int) {
+	fewest := p.fewest()
+	names := append(slices.Clone(p.names), fewest, fewest, fewest, fewest)
+	for range rapid.IntRange(1, 12).Draw(t, "length") {
+		name := rapid.SampledFrom(names).Draw(t, "command")
+		if step(t, c, Generators{name: p.all[name]}) {
+			carried++
+			p.done[name]++
+		}
+	}
+	return carried
 }
 
 func over(t *rapid.T, store collection.Store, clock *Clock) *collection.Collection {

@@ -1,0 +1,260 @@
+package registry_test
+
+import (
+	"slices"
+
+	"pgregory.net/rapid"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/exam"
+	"coilward/model/knowledge"
+	"coilward/model/people"
+	"coilward/model/storetest"
+)
+
+// generators draw commands that a person could give, most of which stand.
+func generators() storetest.Generators {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		panic(err)
+	}
+	all := storetest.Generators{
+		"animals.add": func(t *rapid.T, _ model.View) model.Command { return animals.Add{Animal: drawAnimal(t)} },
+		"animals.change": ofAnimal(func(t *rapid.T, _ model.View, a animals.Stored) model.Command {
+			return animals.Change{ID: a.ID, Base: a.Revision, Animal: drawAnimal(t)}
+		}),
+		"animals.status": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
+			return animals.SetStatus{ID: a.ID, Base: a.Revision, Status: rapid.SampledFrom(animals.Statuses()).Draw(t, "status"), Day: model.Date{Day: v.Now().Day(), Precision: model.ToDay}}
+		}),
+		"animals.remove": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
+			if len(about(t, v, a, func(model.Document) bool { return true })) > 0 {
+				return nil
+			}
+			return animals.Remove{ID: a.ID}
+		}),
+		"people.add": func(t *rapid.T, _ model.View) model.Command { return people.Add{Person: drawPerson(t)} },
+		"people.change": ofPerson(func(t *rapid.T, d model.Document) model.Command {
+			return people.Change{ID: model.PersonID{ID: d.ID}, Base: d.Revision, Person: drawPerson(t)}
+		}),
+		"people.remove": ofPerson(func(_ *rapid.T, d model.Document) model.Command {
+			return people.Remove{ID: model.PersonID{ID: d.ID}}
+		}),
+	}
+	for name, more := range careGenerators() {
+		all[name] = more
+	}
+	for name, more := range examGenerators(tables) {
+		all[name] = more
+	}
+	return all
+}
+
+func drawName(t *rapid.T) string {
+	return rapid.StringMatching(`[A-Z][a-z]{3,12} [0-9]{1,6}`).Draw(t, "name")
+}
+
+func drawText(t *rapid.T) string {
+	return rapid.StringMatching(`[a-zäöüß<>&"]{1,20}`).Draw(t, "text")
+}
+
+func drawAnimal(t *rapid.T) animals.Animal {
+	return animals.Animal{
+		Name: drawName(t), Morph: drawText(t), Note: drawText(t), Status: animals.Kept,
+		Sex: rapid.SampledFrom([]animals.Sex{animals.SexUnknown, animals.Female, animals.Male}).Draw(t, "sex"),
+	}
+}
+
+func drawPerson(t *rapid.T) people.Person { return people.Person{Name: drawName(t)} }
+
+// pick is one document of a type for which fits holds.
+func pick(t *rapid.T, v model.View, of model.DocumentType, fits func(model.Document) bool) (model.Document, bool) {
+	var all []model.Document
+	err := v.All(of, func(d model.Document) bool {
+		if fits(d) {
+			all = append(all, d)
+		}
+		return len(all) < 30
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(all) == 0 {
+		return model.Document{}, false
+	}
+	return rapid.SampledFrom(all).Draw(t, "document"), true
+}
+
+func present(model.Document) bool { return true }
+
+func ofAnimal(draw func(*rapid.T, model.View, animals.Stored) model.Command) storetest.Generator {
+	return func(t *rapid.T, v model.View) model.Command {
+		d, ok := pick(t, v, model.TypeAnimal, present)
+		if !ok {
+			return nil
+		}
+		a, err := animals.Decode(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return draw(t, v, a)
+	}
+}
+
+func ofPerson(draw func(*rapid.T, model.Document) model.Command) storetest.Generator {
+	return func(t *rapid.T, v model.View) model.Command {
+		d, ok := pick(t, v, model.TypePerson, present)
+		if !ok {
+			return nil
+		}
+		return draw(t, d)
+	}
+}
+
+func about(t *rapid.T, v model.View, a animals.Stored, fits func(model.Document) bool) (all []model.Document) {
+	err := v.Timeline(a.ID.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+		if fits(d) {
+			all = append(all, d)
+		}
+		return true
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
+
+// drawAbout is an entry of the last year, to which every question is answered
+// with yes.
+func drawAbout(t *rapid.T, v model.View, animal model.AnimalID) care.About {
+	at := v.Now()
+	at.UTC -= rapid.Int64Range(60, 365*24*60*60).Draw(t, "ago")
+	return care.About{Animal: animal, At: at, Confirmed: model.Confirmed{"mass.unlike", "animal.gone-asks", "day.before-hatched", "day.before-arrival"}}
+}
+
+func careGenerators() storetest.Generators {
+	entry := func(draw func(*rapid.T, care.About) model.Command) storetest.Generator {
+		return ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
+			return draw(t, drawAbout(t, v, a.ID))
+		})
+	}
+	return storetest.Generators{
+		"care.weigh": entry(func(t *rapid.T, a care.About) model.Command {
+			mass := model.Mass{Milligrams: rapid.Int64Range(1000, 9_000_000).Draw(t, "mass"), Typed: drawText(t)}
+			return care.Weigh{About: a, Weight: care.Weight{Mass: mass}, Again: mass}
+		}),
+		"care.feed": entry(func(t *rapid.T, a care.About) model.Command {
+			return care.Feed{About: a, Meal: care.Meal{
+				Prey: rapid.SampledFrom(care.Preys()).Draw(t, "prey"), Outcome: rapid.SampledFrom([]care.Outcome{care.Took, care.Refused}).Draw(t, "outcome"),
+			}}
+		}),
+		"care.shed": entry(func(t *rapid.T, a care.About) model.Command {
+			return care.RecordShed{About: a, Shed: care.Shed{Skin: rapid.SampledFrom([]care.Skin{care.SkinNotLooked, care.Whole, care.InPieces}).Draw(t, "skin")}}
+		}),
+		"care.waste": entry(func(t *rapid.T, a care.About) model.Command {
+			return care.RecordWaste{About: a, Waste: care.Waste{Faeces: []care.Trait{rapid.SampledFrom(care.FaecesTraits()).Draw(t, "faeces")}}}
+		}),
+		"care.note": entry(func(t *rapid.T, a care.About) model.Command {
+			return care.WriteNote{About: a, Note: care.Note{Text: drawText(t)}}
+		}),
+		"care.photo": entry(func(t *rapid.T, a care.About) model.Command {
+			id := model.PhotoID(rapid.StringMatching(`[0-9a-f]{64}`).Draw(t, "photo"))
+			return care.AddPhoto{About: a, Photo: care.Photo{Photos: []model.PhotoID{id}}}
+		}),
+		"care.change": ofEntry(func(t *rapid.T, v model.View, e care.Entry) model.Command {
+			about := drawAbout(t, v, e.Animal)
+			c := care.Change{Entry: e.ID, Base: e.Revision, About: about, Body: e.Body}
+			if w, ok := e.Body.(care.Weight); ok {
+				c.Again = w.Mass
+			}
+			return c
+		}),
+		"care.remove": ofEntry(func(_ *rapid.T, _ model.View, e care.Entry) model.Command { return care.Remove{Entry: e.ID} }),
+	}
+}
+
+func ofEntry(draw func(*rapid.T, model.View, care.Entry) model.Command) storetest.Generator {
+	return func(t *rapid.T, v model.View) model.Command {
+		d, ok := pick(t, v, model.TypeEntry, func(d model.Document) bool { return slices.Contains(care.Kinds(), d.Kind) })
+		if !ok {
+			return nil
+		}
+		e, _, err := care.Decode(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return draw(t, v, e)
+	}
+}
+
+func examGenerators(tables *knowledge.Tables) storetest.Generators {
+	return storetest.Generators{
+		"exam.finish": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
+			problems, err := exam.Problems(v, a.ID)
+			if err != nil {
+				t.Fatal(err)
+			}
+			d := exam.Begin(tables, exam.Beginning{Check: model.EntryID{ID: v.NewID()}, Animal: a.ID, At: v.Now(), Problems: problems})
+			return exam.Finish{Tables: tables, Draft: walked(t, tables, d, v.Now())}
+		}),
+		"exam.change": ofCheck(func(t *rapid.T, d model.Document, c exam.Check) model.Command {
+			c.Note = drawText(t)
+			if len(c.Findings) > 0 && rapid.Bool().Draw(t, "less") {
+				c.Findings = c.Findings[1:]
+			}
+			return exam.Change{Tables: tables, Entry: model.EntryID{ID: d.ID}, Based: d.Revision, Walk: c.Walk, At: c.Finished}
+		}),
+		"exam.remove": ofCheck(func(_ *rapid.T, d model.Document, _ exam.Check) model.Command {
+			return exam.Remove{Entry: model.EntryID{ID: d.ID}}
+		}),
+		"exam.baseline": ofProblem(func(t *rapid.T, _ model.View, p exam.StoredProblem) model.Command {
+			row, _ := tables.Finding(p.What)
+			return exam.SetBaseline{Tables: tables, Problem: p.ID, Baseline: row.Baseline && rapid.Bool().Draw(t, "own")}
+		}),
+		"exam.close": ofProblem(func(t *rapid.T, v model.View, p exam.StoredProblem) model.Command {
+			return exam.Close{Problem: p.ID, At: v.Now(), Note: drawText(t)}
+		}),
+	}
+}
+
+// walked presses keys as a person does; those that the draft refuses are passed
+// over.
+func walked(t *rapid.T, tables *knowledge.Tables, d exam.Draft, at model.Moment) exam.Draft {
+	keys := []exam.Key{'1', '2', '3', exam.KeyEnter, exam.KeyEnter, exam.KeyNotLooked, exam.KeyVet}
+	for range rapid.IntRange(3, 30).Draw(t, "keys") {
+		if next, err := d.Press(tables, rapid.SampledFrom(keys).Draw(t, "key"), at); err == nil {
+			d = next
+		}
+	}
+	return d
+}
+
+func ofCheck(draw func(*rapid.T, model.Document, exam.Check) model.Command) storetest.Generator {
+	return func(t *rapid.T, v model.View) model.Command {
+		d, ok := pick(t, v, model.TypeEntry, func(d model.Document) bool { return d.Kind == exam.KindCheck })
+		if !ok {
+			return nil
+		}
+		c, err := exam.ReadCheck(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return draw(t, d, c)
+	}
+}
+
+func ofProblem(draw func(*rapid.T, model.View, exam.StoredProblem) model.Command) storetest.Generator {
+	return func(t *rapid.T, v model.View) model.Command {
+		d, ok := pick(t, v, model.TypeProblem, present)
+		if !ok {
+			return nil
+		}
+		p, err := exam.ReadProblem(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return draw(t, v, p)
+	}
+}
