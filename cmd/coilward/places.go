@@ -3,6 +3,7 @@ package main
 import (
 	"fyne.io/fyne/v2"
 
+	"coilward/ui/animal"
 	"coilward/ui/animals"
 	"coilward/ui/check"
 	"coilward/ui/first"
@@ -17,6 +18,7 @@ func rooms() []shell.Room {
 	return []shell.Room{
 		{Name: place.Animals, Icon: "animals", Key: "window.place.animals", Rail: true, Shortcut: fyne.Key1,
 			Make: func(w place.Window) place.Place { return animals.New(w) }},
+		{Name: place.Animal, Make: func(w place.Window) place.Place { return animal.New(w) }},
 		{Name: place.Check, Make: func(w place.Window) place.Place { return check.New(w) }},
 		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true, Shortcut: fyne.Key2,
 			Make: func(w place.Window) place.Place { return papers.New(w, version) }},

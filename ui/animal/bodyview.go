@@ -32,6 +32,7 @@ type bodyView struct {
 	time    *bodytime.Chart
 	bars    []model.ProblemID // of the bars in the chart
 	views   *fyne.Container
+	back    *fyne.Container // the way back to today
 	list    *fyne.Container
 }
 
@@ -79,6 +80,9 @@ func (v *bodyView) show() {
 	v.showDrawing()
 	v.showList()
 	v.showTime()
+	if v.back != nil {
+		setVisible(v.back, v.on() != v.page.today)
+	}
 }
 
 func (v *bodyView) showDrawing() {
@@ -361,10 +365,11 @@ func (v *bodyView) content() fyne.CanvasObject {
 	}
 	choice := widgets.NewSegments(28, chosen, func(i int) { v.span = spans[i]; v.showTime() },
 		widgets.Choice{Label: p.say("animal.span.months")}, widgets.Choice{Label: p.say("animal.span.year")}, widgets.Choice{Label: p.say("animal.span.all")})
-	today := widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("animal.body.to-today"), Do: func() { v.toDay(p.today) }})
+	v.back = widgets.Fix(0, 28, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("animal.body.to-today"), Do: func() { v.toDay(p.today) }}))
+	setVisible(v.back, v.on() != p.today)
 	head := widgets.Row(look.S12, widgets.Line(p.say("animal.body.time"), look.Section, look.Ink),
-		widgets.Grow(widgets.Line(p.say("animal.body.time-how"), look.Note, look.Soft).Cuts()), today, choice.Container)
+		widgets.Grow(widgets.Line(p.say("animal.body.time-how"), look.Note, look.Soft).Cuts()), v.back, widgets.Fix(264, 0, choice.Container))
 	drawn := widgets.Col(look.S8, v.views, widgets.Grow(v.drawing))
 	above := widgets.RowFill(look.S24, widgets.Grow(drawn), widgets.Fix(416, 0, v.list))
-	return widgets.Pad(widgets.Col(look.S12, widgets.GrowBy(1.1, above), widgets.HLine(), head, widgets.GrowBy(1, v.time)), look.S12, look.S24, look.S8, look.S24)
+	return widgets.Pad(widgets.Col(look.S12, widgets.GrowBy(1.7, above), widgets.HLine(), head, widgets.GrowBy(1, v.time)), look.S12, look.S24, look.S8, look.S24)
 }

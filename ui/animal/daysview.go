@@ -184,14 +184,14 @@ func (v *daysView) tell(entry int) told {
 	return line
 }
 
-func (v *daysView) make(kind int) fyne.CanvasObject {
+func (v *daysView) make(kind int) widgets.RollRow {
 	if kind == monthCell {
 		return newMonthLine()
 	}
 	return newEntryLine()
 }
 
-func (v *daysView) fill(i int, cell fyne.CanvasObject) {
+func (v *daysView) fill(i int, cell widgets.RollRow) {
 	t, l := v.page.window.Text(), v.page.life.Days.Lines[i]
 	if l.Heading {
 		cell.(*monthLine).show(t.MonthYear(model.NewDay(l.Year, l.Month, 1)), t.Count("animal.days.entries", l.Count))
@@ -218,6 +218,9 @@ func newMonthLine() *monthLine {
 	m.Container = widgets.Pad(widgets.Row(look.S12, m.month, m.count, widgets.Grow(widgets.MiddleUpright(widgets.HLine()))), look.S12, look.S12, look.S4, look.S12)
 	return m
 }
+
+// Object implements widgets.RollRow.
+func (m *monthLine) Object() fyne.CanvasObject { return m.Container }
 
 func (m *monthLine) show(month, count string) {
 	m.month.SetText(month)
@@ -250,6 +253,9 @@ func newEntryLine() *entryLine {
 	e.Container = widgets.Pad(widgets.Row(look.S12, when, disc, widgets.Grow(widgets.Col(0, e.title, e.detail)), e.step, e.photo, e.side), 0, look.S12)
 	return e
 }
+
+// Object implements widgets.RollRow.
+func (e *entryLine) Object() fyne.CanvasObject { return e.Container }
 
 func (e *entryLine) show(date, weekday string, line told, urgent string, picture fyne.Resource) {
 	e.date.SetText(date)

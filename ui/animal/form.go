@@ -208,7 +208,7 @@ func (f *entryForm) byPick() fyne.CanvasObject {
 	if f.before != nil {
 		by = f.before.By
 	}
-	f.by = particulars.NewPick(f.window, f.say("animal.form.by"), f.say("particulars.unsaid"), ids, choices, by.String())
+	f.by = particulars.NewPick(f.window, f.say("field.person"), f.say("particulars.unsaid"), ids, choices, by.String())
 	if by.IsZero() {
 		f.by.Set("")
 	}

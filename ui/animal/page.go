@@ -43,6 +43,9 @@ type Page struct {
 	left                   map[string]*entryForm // new entries that were typed but not kept, by kind
 }
 
+// shifted is Ctrl or Cmd with Shift: the figures alone belong to the rail.
+const shifted = fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift
+
 var (
 	_ place.Place   = (*Page)(nil)
 	_ place.Actor   = (*Page)(nil)
@@ -247,7 +250,7 @@ func (p *Page) Actions() []place.Action {
 	acts = append(acts, place.Action{Label: p.say("animal.act.change"), Menu: place.MenuEntry, Key: fyne.KeyE, Off: off, Do: p.change})
 	for i, page := range []string{PageDays, PageBody, PageWeight} {
 		key := []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3}[i]
-		acts = append(acts, place.Action{Label: p.say("animal.page." + page), Menu: place.MenuView, Key: key, Do: func() { p.turn(page) }})
+		acts = append(acts, place.Action{Label: p.say("animal.page." + page), Menu: place.MenuView, Key: key, Modifier: shifted, Do: func() { p.turn(page) }})
 	}
 	return append(acts, place.Action{Label: p.say("animal.act.paper"), Menu: place.MenuView, Key: fyne.KeyP, Do: p.paper})
 }
@@ -289,7 +292,11 @@ func (p *Page) dueColumn() fyne.CanvasObject {
 	parts := []fyne.CanvasObject{widgets.Line(p.say("animal.due.title"), look.Section, look.Ink)}
 	due := p.life.Due()
 	if len(due) == 0 {
-		parts = append(parts, widgets.Para(p.say("animal.due.nothing"), look.Body, look.Soft))
+		nothing := p.say("animal.due.nothing")
+		if len(p.life.Checks()) == 0 {
+			nothing = p.say("animal.due.never")
+		}
+		parts = append(parts, widgets.Para(nothing, look.Body, look.Soft))
 	}
 	for _, o := range due {
 		urgency, tone := widgets.LookAgain, look.Again

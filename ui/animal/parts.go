@@ -18,7 +18,7 @@ import (
 func segments[V ~string](f *entryForm, caption string, values []V, words func(V) string, chosen V, pick func(V)) fyne.CanvasObject {
 	var choices []widgets.Choice
 	for _, v := range values {
-		choices = append(choices, widgets.Choice{Label: words(v)})
+		choices = append(choices, widgets.Choice{Label: particulars.Capital(words(v))})
 	}
 	s := widgets.NewSegments(36, slices.Index(values, chosen), func(i int) { pick(values[i]) }, choices...)
 	return widgets.Col(look.S4, widgets.Line(f.say(caption), look.NoteBold, look.Soft), s.Container)
@@ -95,7 +95,7 @@ func (p *weightPart) last() (Weighed, bool) {
 func (p *weightPart) content() fyne.CanvasObject {
 	t := p.form.window.Text()
 	words := func(g care.Gut) string { return t.Say(orUnknown("care.gut.", string(g))) }
-	pick := particulars.NewPick(p.form.window, p.form.say("animal.form.gut"), words(care.GutUnknown), texts(care.Guts()), choices(care.Guts(), words), string(p.gut))
+	pick := particulars.NewPick(p.form.window, p.form.say("field.gut"), particulars.Capital(words(care.GutUnknown)), texts(care.Guts()), choices(care.Guts(), words), string(p.gut))
 	pick.OnPicked = func() { p.gut = care.Gut(pick.Value()) }
 	return widgets.Col(look.S12, widgets.Col(look.S4, p.mass, p.back), pick.Container)
 }
@@ -118,7 +118,7 @@ func texts[V ~string](values []V) []string {
 func choices[V ~string](values []V, words func(V) string) []widgets.Choice {
 	out := make([]widgets.Choice, len(values))
 	for i, v := range values {
-		out[i] = widgets.Choice{Label: words(v)}
+		out[i] = widgets.Choice{Label: particulars.Capital(words(v))}
 	}
 	return out
 }
@@ -142,11 +142,11 @@ func newMealPart(f *entryForm, m care.Meal, fresh bool) part {
 	t := f.window.Text()
 	prey := func(v care.Prey) string { return t.Say("care.prey." + string(v)) }
 	size := func(v care.PreySize) string { return t.Say("care.prey-size." + string(v)) }
-	unsaid := f.say("particulars.unsaid")
-	p.prey = particulars.NewPick(f.window, f.say("animal.form.prey"), unsaid, texts(care.Preys()), choices(care.Preys(), prey), string(m.Prey))
-	p.size = particulars.NewPick(f.window, f.say("animal.form.prey-size"), unsaid, texts(care.PreySizes()), choices(care.PreySizes(), size), string(m.Size))
+	unsaid := particulars.Capital(f.say("particulars.unsaid"))
+	p.prey = particulars.NewPick(f.window, f.say("field.prey"), unsaid, texts(care.Preys()), choices(care.Preys(), prey), string(m.Prey))
+	p.size = particulars.NewPick(f.window, f.say("field.prey-size"), unsaid, texts(care.PreySizes()), choices(care.PreySizes(), size), string(m.Size))
 	p.up = f.field("brought-up", particulars.Typed(f.window, m.BroughtUp), widgets.FieldOptions{Hint: f.say("particulars.hint.date")})
-	p.caution = widgets.Caution(f.say("animal.form.live-caution"))
+	p.caution = widgets.Caution(f.say("care.meal.live.caution"))
 	p.build()
 	return p
 }
@@ -161,13 +161,13 @@ func (p *mealPart) build() {
 		count = strconv.Itoa(p.meal.Count)
 	}
 	p.inside = widgets.Col(look.S12,
-		segments(f, "animal.form.outcome", care.Outcomes(), func(o care.Outcome) string { return t.Say("care.outcome." + string(o)) }, p.meal.Outcome,
+		segments(f, "field.outcome", care.Outcomes(), func(o care.Outcome) string { return t.Say("care.outcome." + string(o)) }, p.meal.Outcome,
 			func(o care.Outcome) { p.meal.Outcome = o; p.show() }),
 		p.up,
 		widgets.RowTop(look.S8, widgets.GrowBy(1, p.prey.Container), widgets.GrowBy(1, p.size.Container)),
 		widgets.RowTop(look.S8, widgets.GrowBy(1, f.field("count", count, widgets.FieldOptions{})),
 			widgets.GrowBy(1, f.field("prey-mass", each, widgets.FieldOptions{Unit: f.say("animal.unit." + massUnit(f))}))),
-		segments(f, "animal.form.prey-state", care.PreyStates(), func(s care.PreyState) string { return t.Say("care.prey-state." + string(s)) }, p.meal.State,
+		segments(f, "field.prey-state", care.PreyStates(), func(s care.PreyState) string { return t.Say("care.prey-state." + string(s)) }, p.meal.State,
 			func(s care.PreyState) { p.meal.State = s; p.show() }),
 		p.caution)
 	p.show()
@@ -226,10 +226,10 @@ func (p *shedPart) content() fyne.CanvasObject {
 	told := []care.Told{care.No, care.Yes, care.NotLooked}
 	words := func(v care.Told) string { return t.Say(orUnknown("care.told.", string(v))) }
 	return widgets.Col(look.S12,
-		segments(p.form, "animal.form.skin", []care.Skin{care.Whole, care.InPieces, care.SkinNotLooked},
+		segments(p.form, "field.skin", []care.Skin{care.Whole, care.InPieces, care.SkinNotLooked},
 			func(v care.Skin) string { return t.Say(orUnknown("care.skin.", string(v))) }, p.shed.Skin, func(v care.Skin) { p.shed.Skin = v }),
-		segments(p.form, "animal.form.stuck-eye-caps", told, words, p.shed.StuckEyeCaps, func(v care.Told) { p.shed.StuckEyeCaps = v }),
-		segments(p.form, "animal.form.stuck-tail-tip", told, words, p.shed.StuckTailTip, func(v care.Told) { p.shed.StuckTailTip = v }))
+		segments(p.form, "field.stuck-eye-caps", told, words, p.shed.StuckEyeCaps, func(v care.Told) { p.shed.StuckEyeCaps = v }),
+		segments(p.form, "field.stuck-tail-tip", told, words, p.shed.StuckTailTip, func(v care.Told) { p.shed.StuckTailTip = v }))
 }
 
 func (p *shedPart) first() fyne.Focusable { return nil }
@@ -260,7 +260,7 @@ func (p *wastePart) show() {
 		chips := widgets.Wrap(look.S8)
 		for _, trait := range offered {
 			on := slices.Contains(*chosen, trait)
-			chips.Add(widgets.Chip("", p.form.say(family+string(trait)), on, func() {
+			chips.Add(widgets.Chip("", particulars.Capital(p.form.say(family+string(trait))), on, func() {
 				*chosen = toggled(*chosen, trait)
 				p.show()
 			}))
@@ -268,8 +268,8 @@ func (p *wastePart) show() {
 		return widgets.Col(look.S8, widgets.Line(p.form.say(caption), look.NoteBold, look.Soft), chips)
 	}
 	p.inside.Objects = []fyne.CanvasObject{widgets.Col(look.S16,
-		group("animal.form.faeces", "care.faeces.", care.FaecesTraits(), &p.waste.Faeces),
-		group("animal.form.urates", "care.urates.", care.UratesTraits(), &p.waste.Urates))}
+		group("field.faeces", "care.faeces.", care.FaecesTraits(), &p.waste.Faeces),
+		group("field.urates", "care.urates.", care.UratesTraits(), &p.waste.Urates))}
 	p.inside.Refresh()
 }
 

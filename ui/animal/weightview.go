@@ -35,7 +35,7 @@ func newWeightView(p *Page) *weightView {
 	v.chart.Describe = v.describe
 	v.chart.OnValue = func(i int) { p.edit(p.life.Weights()[v.order[i]].Entry) }
 	v.list = widgets.NewRoll(0, 0, widgets.RollKind{Height: 52})
-	v.list.Make = func(int) fyne.CanvasObject { return newWeightLine() }
+	v.list.Make = func(int) widgets.RollRow { return newWeightLine() }
 	v.list.FillCell = v.fill
 	v.list.Name = func(i int) string { return p.window.Text().Mass(p.life.Weights()[i].Mass) }
 	v.list.OnOpen = func(i int) { p.edit(p.life.Weights()[i].Entry) }
@@ -142,14 +142,14 @@ func (v *weightView) content() fyne.CanvasObject {
 	choice := widgets.NewSegments(28, chosen, func(i int) { v.span = spans[i]; v.draw() },
 		widgets.Choice{Label: p.say("animal.span.months")}, widgets.Choice{Label: p.say("animal.span.year")}, widgets.Choice{Label: p.say("animal.span.all")})
 	legend := widgets.Row(look.S16, legendMark(mealEvent, p.say("animal.weight.meals")), legendMark(shedEvent, p.say("animal.weight.sheds")))
-	left := widgets.Col(look.S12, widgets.Row(look.S16, widgets.Grow(widgets.Line(p.say("animal.weight.title"), look.Section, look.Ink)), choice.Container), widgets.Grow(v.chart), legend)
+	left := widgets.Col(look.S12, widgets.Row(look.S16, widgets.Grow(widgets.Line(p.say("animal.weight.title"), look.Section, look.Ink)), widgets.Fix(264, 0, choice.Container)), widgets.Grow(v.chart), legend)
 	add := widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("animal.act.weigh"), Icon: "plus", Do: func() { p.note(care.KindWeight) }})
 	right := widgets.Col(look.S8, widgets.Row(look.S8, widgets.Grow(widgets.Line(t.Count("animal.weight.count", len(p.life.Weights())), look.Section, look.Ink)), add), widgets.Grow(v.list))
 	return widgets.Pad(widgets.RowFill(look.S24, widgets.Grow(left), widgets.Fix(320, 0, right)), look.S16, look.S24, look.S12, look.S24)
 }
 
 // fill puts a weighing into a line: mass and change, day and what was typed.
-func (v *weightView) fill(i int, cell fyne.CanvasObject) {
+func (v *weightView) fill(i int, cell widgets.RollRow) {
 	t, w := v.page.window.Text(), v.page.life.Weights()[i]
 	typed := ""
 	if w.Mass.Typed != "" {
@@ -170,6 +170,9 @@ func newWeightLine() *weightLine {
 	w.Container = widgets.Pad(widgets.MiddleUpright(widgets.Col(0, widgets.Row(look.S8, widgets.Grow(w.day), w.mass), widgets.Row(look.S8, widgets.Grow(w.typed), widgets.Grow(w.change.Right())))), 0, look.S12)
 	return w
 }
+
+// Object implements widgets.RollRow.
+func (w *weightLine) Object() fyne.CanvasObject { return w.Container }
 
 func (w *weightLine) show(mass, change, day, typed string) {
 	w.mass.SetText(mass)

@@ -168,7 +168,7 @@ func tellMeal(t *wording.Text, m care.Meal) told {
 	if !m.BroughtUp.IsZero() {
 		up = t.Say("animal.day.brought-up", wording.Gaps{"Day": t.Date(m.BroughtUp)})
 	}
-	return told{title: t.Say("care.outcome." + string(m.Outcome)), detail: joined(prey(t, m), up, firstLine(m.Note)), side: side, photo: first(m.Photos)}
+	return told{title: t.Say("animal.day.meal-" + string(m.Outcome)), detail: joined(particulars.Capital(prey(t, m)), up, firstLine(m.Note)), side: side, photo: first(m.Photos)}
 }
 
 func tellShed(t *wording.Text, s care.Shed) told {

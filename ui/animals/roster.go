@@ -44,6 +44,9 @@ type Roster struct {
 	thumbs                          particulars.Thumbs
 }
 
+// shifted is Ctrl or Cmd with Shift: the figures alone belong to the rail.
+const shifted = fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift
+
 var (
 	_ place.Place = (*Roster)(nil)
 	_ place.Actor = (*Roster)(nil)
@@ -99,7 +102,7 @@ func (r *Roster) Changed(c collection.Change) {
 		}
 	}
 	if err := r.window.Collection().View(func(v model.View) error { return r.reload(v, ids) }); err != nil {
-		r.window.Fault(r.say("roster.reading"), err)
+		r.window.Fault("roster.fault", err)
 	}
 	r.build()
 }
@@ -168,7 +171,7 @@ func (r *Roster) title() fyne.CanvasObject {
 		if r.form != nil {
 			rank = widgets.Plain
 		}
-		acts = append(acts, views, widgets.Button(rank, widgets.Act{Label: r.say("roster.add"), Icon: "plus", Do: r.add}))
+		acts = append(acts, widgets.Fix(232, 0, views.Container), widgets.Button(rank, widgets.Act{Label: r.say("roster.add"), Icon: "plus", Do: r.add}))
 	}
 	return widgets.Header(r.say("roster.title"), r.window.Text().Count("roster.kept", here), acts...)
 }
@@ -206,7 +209,7 @@ func (r *Roster) filterRow() fyne.CanvasObject {
 			}
 		}
 	}
-	chips := widgets.Wrap(look.S8, here,
+	chips := widgets.Wrap(look.S8, widgets.Fix(248, 0, here.Container),
 		chip("roster.filter.female", r.choice.Sex == animals.Female, sex(animals.Female)),
 		chip("roster.filter.male", r.choice.Sex == animals.Male, sex(animals.Male)),
 		chip("roster.filter.open", r.choice.Level == knowledge.NoAction, level(knowledge.NoAction)),
@@ -292,8 +295,8 @@ func (r *Roster) list() *widgets.Roll {
 
 func (r *Roster) makeTable() *widgets.Roll {
 	list := widgets.NewRoll(0, 0, widgets.RollKind{Height: rowHeight})
-	list.Make = func(int) fyne.CanvasObject { return newTableRow() }
-	list.FillCell = func(i int, cell fyne.CanvasObject) {
+	list.Make = func(int) widgets.RollRow { return newTableRow() }
+	list.FillCell = func(i int, cell widgets.RollRow) {
 		row := &r.rows[r.shown[i]]
 		cell.(*tableRow).show(row, say(r.window.Text(), row, r.today), r.thumb(row.Photo))
 	}
@@ -302,8 +305,8 @@ func (r *Roster) makeTable() *widgets.Roll {
 
 func (r *Roster) makeTiles() *widgets.Roll {
 	list := widgets.NewRoll(tileWidth, look.S12, widgets.RollKind{Height: tileHeight, Sheet: true})
-	list.Make = func(int) fyne.CanvasObject { return newTile() }
-	list.FillCell = func(i int, cell fyne.CanvasObject) {
+	list.Make = func(int) widgets.RollRow { return newTile() }
+	list.FillCell = func(i int, cell widgets.RollRow) {
 		row := &r.rows[r.shown[i]]
 		cell.(*tile).show(row, say(r.window.Text(), row, r.today), r.thumb(row.Photo))
 	}
@@ -367,8 +370,8 @@ func (r *Roster) Actions() []place.Action {
 	return []place.Action{
 		{Label: r.say("roster.add"), Menu: place.MenuEntry, Key: fyne.KeyN, Do: r.add, Off: r.window.ReadOnly()},
 		{Label: r.say("roster.menu.search"), Menu: place.MenuView, Key: fyne.KeyF, Do: func() { r.window.Focus(r.search.Focusable()) }},
-		{Label: r.say("roster.menu.table"), Menu: place.MenuView, Key: fyne.Key1, Do: func() { r.setPictures(false); r.build() }},
-		{Label: r.say("roster.menu.pictures"), Menu: place.MenuView, Key: fyne.Key2, Do: func() { r.setPictures(true); r.build() }},
+		{Label: r.say("roster.menu.table"), Menu: place.MenuView, Key: fyne.Key1, Modifier: shifted, Do: func() { r.setPictures(false); r.build() }},
+		{Label: r.say("roster.menu.pictures"), Menu: place.MenuView, Key: fyne.Key2, Modifier: shifted, Do: func() { r.setPictures(true); r.build() }},
 	}
 }
 

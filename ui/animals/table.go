@@ -120,6 +120,9 @@ func newTableRow() *tableRow {
 	return r
 }
 
+// Object implements widgets.RollRow.
+func (r *tableRow) Object() fyne.CanvasObject { return r.Container }
+
 // show fills the row.
 func (r *tableRow) show(row *Row, s said, photo fyne.Resource) {
 	r.portrait.Set(row.Name, row.Coat, photo)

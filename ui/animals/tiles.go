@@ -31,6 +31,9 @@ func newTile() *tile {
 	return t
 }
 
+// Object implements widgets.RollRow.
+func (t *tile) Object() fyne.CanvasObject { return t.Container }
+
 // show fills the tile.
 func (t *tile) show(row *Row, s said, photo fyne.Resource) {
 	t.portrait.Set(row.Name, row.Coat, photo)

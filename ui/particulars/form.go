@@ -106,11 +106,20 @@ func (f *Form) field(name, value string, o widgets.FieldOptions) fyne.CanvasObje
 func (f *Form) pick(name, none string, values []string, family, value string) *Pick {
 	choices := make([]widgets.Choice, len(values))
 	for i, v := range values {
-		choices[i] = widgets.Choice{Label: f.say(family + v)}
+		choices[i] = widgets.Choice{Label: Capital(f.say(family + v))}
 	}
-	p := NewPick(f.window, f.say("field."+name), none, values, choices, value)
+	p := NewPick(f.window, f.pickName(name), Capital(none), values, choices, value)
 	f.picks[name] = p
 	return p
+}
+
+// pickName is what a choice is called; the kind of chip is no field of its own in
+// refusals.
+func (f *Form) pickName(name string) string {
+	if name == "chip-standard" {
+		return f.say("particulars.chip-standard")
+	}
+	return f.say("field." + name)
 }
 
 func (f *Form) buildSex(a animals.Animal) fyne.CanvasObject {
@@ -259,7 +268,7 @@ func (f *Form) done(name string, id model.AnimalID) {
 			return err
 		})
 		if err != nil {
-			f.window.Fault(f.say("particulars.reading"), err)
+			f.window.Fault("particulars.fault", err)
 		}
 	}
 	f.kept(id)

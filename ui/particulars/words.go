@@ -1,6 +1,9 @@
 package particulars
 
 import (
+	"unicode"
+	"unicode/utf8"
+
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/wording"
@@ -20,9 +23,9 @@ func SexSign(s animals.Sex) string {
 // SexWord is the word for the sex.
 func SexWord(t *wording.Text, s animals.Sex) string {
 	if s == animals.SexUnknown {
-		return t.Say("animals.sex.unknown")
+		return Capital(t.Say("animals.sex.unknown"))
 	}
-	return t.Say("animals.sex." + string(s))
+	return Capital(t.Say("animals.sex." + string(s)))
 }
 
 // Hatched says when an animal hatched and how old it is on a day; empty where
@@ -47,4 +50,14 @@ func Change(t *wording.Text, now, before model.Mass) string {
 		return t.Say("change.less", wording.Gaps{"Mass": model.Mass{Milligrams: -d}})
 	}
 	return t.Say("change.same")
+}
+
+// Capital is the text with its first letter large, as a choice or a title of its
+// own begins.
+func Capital(s string) string {
+	first, size := utf8.DecodeRuneInString(s)
+	if size == 0 {
+		return s
+	}
+	return string(unicode.ToUpper(first)) + s[size:]
 }

@@ -17,8 +17,8 @@ import (
 type Roll struct {
 	widget.BaseWidget
 	// Make makes an empty cell of a kind, FillCell fills it with an item.
-	Make     func(kind int) fyne.CanvasObject
-	FillCell func(item int, cell fyne.CanvasObject)
+	Make     func(kind int) RollRow
+	FillCell func(item int, row RollRow)
 	// OnOpen is called when an item is pressed, by pointer or Enter.
 	OnOpen func(item int)
 	// OnRune is given the letters that are typed while the list has the focus;
@@ -44,6 +44,9 @@ type Roll struct {
 	spare  map[int][]*rollCell
 	size   fyne.Size
 }
+
+// RollRow is what a cell shows; the object stays the same one as long as it lives.
+type RollRow interface{ Object() fyne.CanvasObject }
 
 // RollKind is what the cells of one kind have in common.
 type RollKind struct {
@@ -193,7 +196,7 @@ func (r *Roll) cell(item int, anew bool) *rollCell {
 		cell.item = item
 	}
 	if !there || anew {
-		r.FillCell(item, cell.content)
+		r.FillCell(item, cell.row)
 	}
 	return cell
 }
@@ -359,11 +362,11 @@ type rollCell struct {
 	item    int
 	pointed bool
 	ground  *Box
-	content fyne.CanvasObject
+	row     RollRow
 }
 
 func newRollCell(r *Roll, kind int) *rollCell {
-	c := &rollCell{roll: r, kind: kind, ground: NewBox(Ground{}), content: r.Make(kind)}
+	c := &rollCell{roll: r, kind: kind, ground: NewBox(Ground{}), row: r.Make(kind)}
 	c.ExtendBaseWidget(c)
 	c.paint()
 	return c
@@ -423,5 +426,5 @@ func (c *rollCell) Cursor() desktop.Cursor {
 
 // CreateRenderer implements fyne.Widget.
 func (c *rollCell) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(container.NewStack(c.ground, c.content))
+	return widget.NewSimpleRenderer(container.NewStack(c.ground, c.row.Object()))
 }

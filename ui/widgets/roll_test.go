@@ -10,6 +10,11 @@ import (
 	"coilward/ui/look"
 )
 
+// lineRow is a row of one text.
+type lineRow struct{ *Text }
+
+func (l lineRow) Object() fyne.CanvasObject { return l.Text }
+
 // rollOf is a list of n rows in a window, that counts the cells it makes.
 func rollOf(t *testing.T, n int, least float32) (*Roll, *int, *[]int) {
 	t.Helper()
@@ -17,8 +22,8 @@ func rollOf(t *testing.T, n int, least float32) (*Roll, *int, *[]int) {
 	app.Settings().SetTheme(look.NewTheme(look.ByDay))
 	made, opened := 0, []int{}
 	r := NewRoll(least, 0, RollKind{Height: 40}, RollKind{Height: 60, Still: true})
-	r.Make = func(int) fyne.CanvasObject { made++; return Line("", look.Body, look.Ink) }
-	r.FillCell = func(i int, o fyne.CanvasObject) { o.(*Text).SetText(fmt.Sprint(i)) }
+	r.Make = func(int) RollRow { made++; return lineRow{Line("", look.Body, look.Ink)} }
+	r.FillCell = func(i int, row RollRow) { row.(lineRow).SetText(fmt.Sprint(i)) }
 	r.OnOpen = func(i int) { opened = append(opened, i) }
 	r.SetCount(n)
 	w := test.NewTempWindow(t, r)
