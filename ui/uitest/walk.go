@@ -54,8 +54,13 @@ func Clipped(o fyne.CanvasObject, size fyne.Size) []string {
 		found = append(found, fmt.Sprintf("the window needs %.0f × %.0f and has %.0f × %.0f", m.Width, m.Height, size.Width, size.Height))
 	}
 	Walk(o, func(s Seen) bool {
-		if t, ok := s.Object.(*widgets.Text); ok {
-			found = append(found, clipped(t, s, size)...)
+		switch o := s.Object.(type) {
+		case *widgets.Text:
+			found = append(found, clipped(o, s, size)...)
+		case *fyne.Container:
+			if m := o.MinSize(); len(o.Objects) > 0 && m.Width > o.Size().Width+.5 {
+				found = append(found, fmt.Sprintf("a box at %.0f, %.0f is %.0f wide and needs %.0f: %.60q", s.At.X, s.At.Y, o.Size().Width, m.Width, Texts(o)))
+			}
 		}
 		return true
 	})

@@ -134,9 +134,9 @@ func NewSegments(height float32, chosen int, pick func(int), choices ...Choice) 
 	s := &Segments{pick: pick, small: height < 34}
 	var parts []fyne.CanvasObject
 	for i, c := range choices {
-		parts = append(parts, GrowBy(1, s.part(i, height-6, c)))
+		parts = append(parts, s.part(i, height-6, c))
 	}
-	s.Container = Fix(0, height, Filled(look.Well, look.RBase), Pad(RowFill(2, parts...), 3))
+	s.Container = Fix(0, height, Filled(look.Well, look.RBase), Pad(Cells(len(parts), 2, height-6, parts...), 3))
 	s.Set(chosen)
 	return s
 }
