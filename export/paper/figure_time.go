@@ -117,7 +117,7 @@ func massTicks(weights []Dated[care.Weight]) []int64 {
 	return ticks
 }
 
-// crowd is the number of weights above which each has no dot of its own.
+// crowd is the number of marks above which each is drawn small.
 const crowd = 90
 
 func (f Facts) weightLine(c Canvas, text Text, days span, plot Box, y func(model.Mass) float64) {
@@ -250,8 +250,12 @@ func bodyTime(f Facts, all []standing, text Text) Draw {
 			putIn(c, b.X0+1, y((band.from+band.to)/2)+.9, 25, AlignLeft, tinyStyle, text.Say(band.key))
 		}
 		days.axis(c, text, plot, plot.Y1+5, b.Y1-.6)
+		r := .8
+		if len(f.Checks) > crowd/2 {
+			r = .35
+		}
 		for _, ch := range f.Checks {
-			drawSign(c, Felt, days.x(ch.At.Day(), plot.X0, plot.X1), plot.Y1+2.6, .8, Ink2)
+			drawSign(c, Felt, days.x(ch.At.Day(), plot.X0, plot.X1), plot.Y1+2.6, r, Ink2)
 		}
 		putIn(c, plot.X0-2, plot.Y1+3.4, 24, AlignRight, tinyStyle, text.Say("paper.chart.checks"))
 		drawBars(c, all, text, days, plot, y)

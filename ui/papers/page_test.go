@@ -1,0 +1,188 @@
+package papers
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"coilward/assets"
+	"coilward/export/paper"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/model/knowledge"
+	"coilward/model/photo"
+	"coilward/model/storetest"
+	"coilward/model/wording"
+	"coilward/ui/place"
+	"coilward/ui/uitest"
+)
+
+// window is what the place needs of a window; what it must not ask is missing
+// and would panic. Tasks are done at once.
+type window struct {
+	place.Window
+	t          testing.TB
+	collection *collection.Collection
+	photos     *photo.Folder
+	tables     *knowledge.Tables
+	text       *wording.Text
+	settings   place.Preferences
+	saveTo     string
+	opened     []string
+	told       []string
+	faults     []error
+	gone       []place.Route
+}
+
+func (w *window) Collection() *collection.Collection { return w.collection }
+func (w *window) Photos() *photo.Folder              { return w.photos }
+func (w *window) Tables() *knowledge.Tables          { return w.tables }
+func (w *window) Text() *wording.Text                { return w.text }
+func (w *window) Settings() place.Preferences        { return w.settings }
+func (w *window) ActionsChanged()                    {}
+func (w *window) Go(r place.Route)                   { w.gone = append(w.gone, r) }
+func (w *window) Open(path string)                   { w.opened = append(w.opened, path) }
+func (w *window) Tell(title, sentence string)        { w.told = append(w.told, title+" "+sentence) }
+func (w *window) Fault(_ string, err error)          { w.faults = append(w.faults, err) }
+func (w *window) SaveAs(suggested string, done func(string)) {
+	if suggested != filepath.Base(suggested) || !strings.HasSuffix(suggested, ".pdf") {
+		w.t.Errorf("suggests the name %q", suggested)
+	}
+	if w.saveTo != "" {
+		done(filepath.Join(w.saveTo, suggested))
+	}
+}
+func (w *window) Task(_ string, work func(context.Context, func(float64)) error, done func(error)) {
+	done(work(w.t.Context(), func(float64) {}))
+}
+
+// opened is the place over a collection with animals of these names.
+func opened(t *testing.T, look uitest.Look, language string, names ...string) (*Page, *window, fyne.Window) {
+	t.Helper()
+	uitest.App(t, look)
+	c, _ := storetest.New(t)
+	photos, err := photo.Open(t.TempDir())
+	if err != nil {
+		t.Fatal(err)
+	}
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	languages, err := wording.Load(assets.Text())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range names {
+		change, err := c.Do(animals.Add{Animal: animals.Animal{Name: name, Species: "python-regius", Status: animals.Kept}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		about := care.About{Animal: model.AnimalID{ID: change.Documents[0]}, At: model.MomentOf(storetest.Start())}
+		if _, err := c.Do(care.Weigh{About: about, Weight: care.Weight{Mass: model.Grams(1432), Gut: care.GutEmpty}}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	w := &window{t: t, collection: c, photos: photos, tables: tables, text: languages.In(language, wording.Units{})}
+	p := New(w, "1.0.0")
+	shown := test.NewTempWindow(t, p.Content())
+	uitest.Dress(shown, look)
+	p.Show(place.Route{To: place.Papers})
+	return p, w, shown
+}
+
+func TestPagesAreShownAndSaved(t *testing.T) {
+	p, w, _ := opened(t, uitest.Looks()[0], "en", "Kestrel", "Brook: CON")
+	if p.paper == nil || len(p.paper.pages) < 2 {
+		t.Fatalf("no pages; faults %v", w.faults)
+	}
+	for _, want := range []string{"Papers", "Kestrel", "page 1 of", "A4", "Letter"} {
+		if !uitest.Shows(p.Content(), want) {
+			t.Errorf("the place does not show %q", want)
+		}
+	}
+	w.saveTo = t.TempDir()
+	uitest.Tap(t, p.Content(), "Save as a file …")
+	files, err := filepath.Glob(filepath.Join(w.saveTo, "*.pdf"))
+	if err != nil || len(files) != 1 || len(w.told) != 1 {
+		t.Fatalf("files %v, told %v, faults %v", files, w.told, w.faults)
+	}
+	if written, err := os.ReadFile(files[0]); err != nil || !bytes.HasPrefix(written, []byte("%PDF-")) {
+		t.Errorf("%s: %v", files[0], err)
+	}
+	uitest.Tap(t, p.Content(), "Open to print")
+	if len(w.opened) != 1 || filepath.Ext(w.opened[0]) != ".pdf" {
+		t.Fatalf("opened %v", w.opened)
+	}
+	if _, err := os.Stat(w.opened[0]); err != nil {
+		t.Error(err)
+	}
+	if err := os.RemoveAll(filepath.Dir(w.opened[0])); err != nil {
+		t.Error(err)
+	}
+}
+
+func TestSheetAndLanguageAreThePapersOwn(t *testing.T) {
+	p, _, _ := opened(t, uitest.Looks()[0], "en", "Kestrel")
+	uitest.Tap(t, p.Content(), "Letter")
+	if p.paper.document.Size != paper.Letter {
+		t.Errorf("the sheet is %v", p.paper.document.Size)
+	}
+	uitest.Tap(t, p.Content(), "Deutsch")
+	if p.paper.document.Language != "de" || !uitest.Shows(p.Content(), "Papers") {
+		t.Errorf("the paper's language is %q", p.paper.document.Language)
+	}
+	if b := p.paper.pages[0].Bounds(); b.Dx() < sheetWidth || b.Dy() < b.Dx()*5/4 {
+		t.Errorf("a page is %v", b)
+	}
+}
+
+func TestARoutesAnimalIsChosen(t *testing.T) {
+	p, _, _ := opened(t, uitest.Looks()[0], "de", "Kestrel", "Brook")
+	p.Show(place.Route{To: place.Papers, Subject: p.animals[1].ID.ID})
+	if chosen, ok := p.animal(); !ok || chosen.Name != "Brook" || p.paper.document.FootLeft != "Brook" {
+		t.Errorf("chosen is %q, the paper's foot says %q", chosen.Name, p.paper.document.FootLeft)
+	}
+}
+
+func TestNoAnimalNoPaper(t *testing.T) {
+	p, w, _ := opened(t, uitest.Looks()[0], "en")
+	uitest.Tap(t, p.Content(), "To the animals")
+	if p.paper != nil || len(w.gone) != 1 || w.gone[0].To != place.Animals {
+		t.Errorf("paper %v, went to %v", p.paper, w.gone)
+	}
+	for _, a := range p.Actions() {
+		if !a.Off {
+			t.Errorf("%s is on without a paper", a.Label)
+		}
+		a.Do()
+	}
+}
+
+func TestNowhereToWrite(t *testing.T) {
+	p, w, _ := opened(t, uitest.Looks()[0], "en", "Kestrel")
+	w.saveTo = filepath.Join(t.TempDir(), "not", "there")
+	p.save()
+	if len(w.faults) != 1 || len(w.told) != 0 || p.paper == nil {
+		t.Errorf("faults %v, told %v", w.faults, w.told)
+	}
+}
+
+func TestNothingIsCut(t *testing.T) {
+	for _, look := range uitest.Looks() {
+		for _, language := range uitest.Languages() {
+			p, _, _ := opened(t, look, language, "Anneliese-Wilhelmina von der Großen Schlangenhöhle", "Kestrel")
+			if cut := uitest.Clipped(p.Content(), p.Content().Size()); len(cut) > 0 {
+				t.Errorf("%+v %s: %s", look, language, strings.Join(cut, "; "))
+			}
+		}
+	}
+}
