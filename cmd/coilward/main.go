@@ -1,7 +1,7 @@
 // Command coilward is the window: it reads the flags, wires what the program
 // consists of and starts it. It decides nothing else.
 //
-//	coilward [--collection DIR] [--lang en|de]
+//	coilward [--collection DIR | --sample] [--lang en|de]
 package main
 
 import (
@@ -32,6 +32,7 @@ const (
 // flags are what the program was started with.
 type flags struct {
 	collection string
+	sample     bool
 	language   string
 	timing     bool
 }
@@ -50,6 +51,7 @@ func main() {
 func readFlags() flags {
 	var f flags
 	flag.StringVar(&f.collection, "collection", "", "open the collection in this `folder`, or make one there")
+	flag.BoolVar(&f.sample, "sample", false, "look around with the sample collection; it leaves no trace")
 	flag.StringVar(&f.language, "lang", "", "`language` of this start: en or de")
 	flag.BoolVar(&f.timing, "timing", false, "say on the standard output how long the first frame took")
 	flag.Parse()
@@ -68,14 +70,14 @@ func run(f flags, begun time.Time) error {
 	s := shell.New(shell.Options{
 		App: a, Languages: languages, Tables: tables, Broken: broken, Now: p.now, System: languages.Nearest(lang.SystemLocale().String()), Forced: f.language,
 		Places: rooms(), First: firstPage, Suggested: suggested(),
-		Open: p.open, Forward: store.RequestForward,
+		Open: p.open, Sample: p.sample(tables), Forward: store.RequestForward,
 	})
 	done := make(chan struct{})
 	a.Lifecycle().SetOnStarted(func() {
 		if f.timing {
 			fmt.Println("first frame after", time.Since(begun).Round(time.Millisecond))
 		}
-		s.Start(f.collection, false)
+		s.Start(f.collection, f.sample)
 		go look(s, done)
 	})
 	a.Lifecycle().SetOnStopped(func() {

@@ -1,0 +1,67 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"coilward/model/collection"
+	"coilward/model/demo"
+	"coilward/model/draft"
+	"coilward/model/knowledge"
+	"coilward/model/photo"
+	"coilward/model/storetest"
+	"coilward/ui/place"
+	"coilward/ui/shell"
+)
+
+// samplePattern is how the folder for photos and drafts of a sample is named.
+const samplePattern = "coilward-sample-*"
+
+// sample makes the sample collection: in memory, with a folder for photos and
+// drafts among the system's temporary files that goes with it.
+func (p program) sample(tables *knowledge.Tables) func(context.Context) (shell.Session, error) {
+	return func(context.Context) (shell.Session, error) {
+		c, err := collection.New(storetest.Memory(), collection.Options{Now: p.now})
+		if err != nil {
+			return shell.Session{}, fmt.Errorf("make the sample collection: %w", err)
+		}
+		if err := demo.Fill(c, tables); err != nil {
+			return shell.Session{}, fmt.Errorf("make the sample collection: %w", err)
+		}
+		folder, err := os.MkdirTemp("", samplePattern)
+		if err != nil {
+			return shell.Session{}, fmt.Errorf("make a folder for the sample's photos: %w", err)
+		}
+		photos, err := photo.Open(filepath.Join(folder, "photos"))
+		if err != nil {
+			return shell.Session{}, errors.Join(fmt.Errorf("make a folder for the sample's photos: %w", err), removed(folder))
+		}
+		return shell.Session{
+			Collection: c, Photos: photos, Drafts: draft.Open(filepath.Join(folder, "drafts")),
+			Keeping: unkept{}, Sample: true, Close: func() error { return removed(folder) },
+		}, nil
+	}
+}
+
+func removed(folder string) error {
+	if err := os.RemoveAll(folder); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("remove the sample's photos: %w", err)
+	}
+	return nil
+}
+
+// unkept is how a sample is kept: not at all.
+type unkept struct{}
+
+// Folder implements place.Keeping.
+func (unkept) Folder() string { return "" }
+
+// Backups implements place.Keeping.
+func (unkept) Backups() ([]place.Backup, error) { return nil, nil }
+
+// Backup implements place.Keeping.
+func (unkept) Backup() error { return errors.New("make a backup: a sample collection is not kept") }
