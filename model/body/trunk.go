@@ -65,13 +65,18 @@ func (a trunkArt) both(draw func(sign float64)) {
 	draw(-1)
 }
 
+// bands is a band on both sides as one path: one wide fill costs less than two.
+func (a trunkArt) bands(s0, s1, t0, t1 float64) drawing.Path {
+	return append(a.band(s0, s1, t0, t1), a.band(s0, s1, -t0, -t1)...)
+}
+
 // above draws trunk, tail and head from above.
 func (a trunkArt) above() {
 	a.shadow(views()[Above].frame)
 	outline := a.silhouette(neckJoint - .006)
 	a.pen.Fill(outline, drawing.Skin, 1)
-	a.both(func(k float64) { a.pen.Fill(a.band(neckJoint, tailEnd, .60*k, k), drawing.SkinShade, .55) })
-	a.both(func(k float64) { a.pen.Fill(a.band(neckJoint, tailEnd, .84*k, k), drawing.SkinShade, .55) })
+	a.pen.Fill(a.bands(neckJoint, tailEnd, .60, 1), drawing.SkinShade, .55)
+	a.pen.Fill(a.bands(neckJoint, tailEnd, .84, 1), drawing.SkinShade, .55)
 	a.pen.Fill(a.band(neckJoint, 1.13, -.30, .30), drawing.SkinLight, .35)
 	a.flankMarks()
 	a.neckStripe()
@@ -181,16 +186,12 @@ func (a trunkArt) underside() {
 	a.shadow(views()[Underside].frame)
 	outline := a.silhouette(neckJoint - .006)
 	a.pen.Fill(outline, drawing.Skin, 1)
-	a.both(func(k float64) {
-		a.pen.Fill(a.band(neckJoint, tailEnd, bellyT*k, k), drawing.SkinShade, .80)
-		a.pen.Fill(a.band(neckJoint, tailEnd, .90*k, k), drawing.SkinShade, .60)
-	})
+	a.pen.Fill(a.bands(neckJoint, tailEnd, bellyT, 1), drawing.SkinShade, .80)
+	a.pen.Fill(a.bands(neckJoint, tailEnd, .90, 1), drawing.SkinShade, .60)
 	a.lowFlankMarks()
 	a.pen.Fill(a.band(neckJoint-.002, 1.155, -bellyT, bellyT), drawing.Belly, 1)
-	a.both(func(k float64) {
-		a.pen.Fill(a.band(neckJoint-.002, 1.155, .50*k, bellyT*k), drawing.BellyShade, .55)
-		a.pen.Fill(a.band(neckJoint-.002, 1.155, .66*k, bellyT*k), drawing.BellyShade, .45)
-	})
+	a.pen.Fill(a.bands(neckJoint-.002, 1.155, .50, bellyT), drawing.BellyShade, .55)
+	a.pen.Fill(a.bands(neckJoint-.002, 1.155, .66, bellyT), drawing.BellyShade, .45)
 	a.bellyPattern()
 	a.bellyScales()
 	a.tailScales()
