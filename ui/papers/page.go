@@ -132,7 +132,9 @@ func (p *Page) build() {
 		p.content.Refresh()
 		return
 	}
-	side := widgets.Fix(320, 0, widgets.Scroll(widgets.Pad(p.choices(), look.S24, look.S24)))
+	side := widgets.Fix(320, 0, widgets.Col(0,
+		widgets.Grow(widgets.Scroll(widgets.Pad(p.choices(), look.S24, look.S24))),
+		widgets.Pad(p.acts, look.S16, look.S24)))
 	p.content.Objects = []fyne.CanvasObject{widgets.RowFill(0, side, widgets.Grow(widgets.Stack(widgets.Filled(look.Well, 0), p.preview)))}
 	p.content.Refresh()
 }
@@ -155,8 +157,7 @@ func (p *Page) choices() fyne.CanvasObject {
 		widgets.Group(text.Say("paper.record.kicker"), text.Say("papers.record.what")),
 		widgets.Group(text.Say("papers.animal"), "", widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), animals.Container),
 		widgets.Group(text.Say("papers.sheet"), "", p.sizes()),
-		widgets.Group(text.Say("papers.language"), "", p.spoken()),
-		p.acts)
+		widgets.Group(text.Say("papers.language"), "", p.spoken()))
 }
 
 func (p *Page) sizes() fyne.CanvasObject {

@@ -1,0 +1,177 @@
+package paper_test
+
+import (
+	"bytes"
+	"image"
+	"image/jpeg"
+	"strings"
+	"testing"
+	"time"
+
+	"coilward/export/paper"
+	"coilward/export/papertest"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/model/exam"
+	"coilward/model/knowledge"
+	"coilward/model/people"
+	"coilward/model/storetest"
+)
+
+// kept is a collection with one animal, for as long as a test goes on.
+type kept struct {
+	t      *testing.T
+	c      *collection.Collection
+	clock  *storetest.Clock
+	tables *knowledge.Tables
+	animal model.AnimalID
+	by     model.PersonID
+}
+
+func keep(t *testing.T) *kept {
+	k := &kept{t: t, tables: papertest.Tables(t)}
+	k.c, k.clock = storetest.New(t)
+	k.by.ID = k.do(people.Add{Person: people.Person{Name: "Mira"}})
+	k.animal.ID = k.do(animals.Add{Animal: animals.Animal{Name: "Kestrel", Species: "python-regius", Status: animals.Kept}})
+	return k
+}
+
+// do does one thing, an hour later than the last, and returns what it made.
+func (k *kept) do(c model.Command) model.ID {
+	k.t.Helper()
+	k.clock.Pass(time.Hour)
+	change, err := k.c.Do(c)
+	if err != nil {
+		k.t.Fatalf("%s: %v", c.Name(), err)
+	}
+	return change.Documents[0]
+}
+
+func (k *kept) now() (m model.Moment) {
+	k.view(func(v model.View) error { m = v.Now(); return nil })
+	return m
+}
+
+func (k *kept) view(read func(model.View) error) {
+	k.t.Helper()
+	if err := k.c.View(read); err != nil {
+		k.t.Fatal(err)
+	}
+}
+
+func (k *kept) about() care.About { return care.About{Animal: k.animal, At: k.now(), By: k.by} }
+
+// check walks the animal with clear stops but for one finding.
+func (k *kept) check(stop knowledge.StopID, what knowledge.FindingID) {
+	k.t.Helper()
+	var begun exam.Beginning
+	k.view(func(v model.View) (err error) {
+		begun = exam.Beginning{Check: model.EntryID{ID: v.NewID()}, Animal: k.animal, At: v.Now()}
+		begun.Problems, err = exam.Problems(v, k.animal)
+		return err
+	})
+	d := exam.Begin(k.tables, begun)
+	for at := begun.At; !d.AtEnd(); at.UTC += 30 {
+		here, _ := d.Stop()
+		if _, asking := d.Asking(); asking {
+			d = k.press(d, '3', at) // worse
+		}
+		if here == stop && what != "" {
+			d = d.Mark(k.tables, what, at)
+		}
+		d = k.press(d, exam.KeyEnter, at)
+	}
+	k.do(exam.Finish{Tables: k.tables, Draft: d, By: k.by})
+}
+
+func (k *kept) press(d exam.Draft, key exam.Key, at model.Moment) exam.Draft {
+	k.t.Helper()
+	next, err := d.Press(k.tables, key, at)
+	if err != nil {
+		k.t.Fatal(err)
+	}
+	return next
+}
+
+func (k *kept) facts() paper.Facts {
+	k.t.Helper()
+	var g paper.Gathered
+	k.view(func(v model.View) (err error) {
+		g, err = paper.Gather(v, paper.Gathering{Animal: k.animal, Tables: k.tables, Version: "1.0.0", Pictures: func(_ model.PhotoID, longest int) ([]byte, error) {
+			var b bytes.Buffer
+			err := jpeg.Encode(&b, image.NewGray(image.Rect(0, 0, longest, longest*2/3)), nil)
+			return b.Bytes(), err
+		}})
+		return err
+	})
+	return g.Facts()
+}
+
+func TestGather(t *testing.T) {
+	k := keep(t)
+	k.do(care.Weigh{About: k.about(), Weight: care.Weight{Mass: model.Grams(1400), Gut: care.GutEmpty}})
+	k.check("", "")
+	k.do(care.Feed{About: k.about(), Meal: care.Meal{Prey: care.Rat, Outcome: care.Took}})
+	k.do(care.RecordShed{About: k.about(), Shed: care.Shed{Skin: care.Whole}})
+	k.do(care.RecordWaste{About: k.about(), Waste: care.Waste{Faeces: []care.Trait{care.Formed}}})
+	k.do(care.WriteNote{About: k.about(), Note: care.Note{Text: "drank"}})
+	k.check("snout", "nose-rub")
+	k.do(care.Weigh{About: k.about(), Weight: care.Weight{Mass: model.Grams(1410), Gut: care.GutFed}})
+	k.check("", "")
+	f := k.facts()
+	if len(f.Checks) != 3 || len(f.Weights) != 2 || len(f.Meals) != 1 || len(f.Sheds) != 1 || len(f.Waste) != 1 || len(f.Notes) != 1 || f.Entries != 9 {
+		t.Errorf("gathered %d checks, %d weights, %d meals, %d sheds, %d waste, %d notes of %d entries", len(f.Checks), len(f.Weights), len(f.Meals), len(f.Sheds), len(f.Waste), len(f.Notes), f.Entries)
+	}
+	if f.Weights[0].Body.Mass.Milligrams != 1_400_000 || f.Checks[0].At.UTC > f.Checks[2].At.UTC {
+		t.Error("the oldest does not come first")
+	}
+	if f.Checks[1].By != "Mira" || f.Notes[0].By != "Mira" {
+		t.Errorf("by %q and %q", f.Checks[1].By, f.Notes[0].By)
+	}
+	if len(f.Problems) != 1 || len(f.Problems[0].Glimpses) != 2 {
+		t.Fatalf("problems %+v", f.Problems)
+	}
+	plain := paper.Plain(paper.HealthRecord(f, papertest.Keys{}, paper.A4))
+	for _, want := range []string{"(1)", "finding.nose-rub, stop.snout", "standing.worse", "paper.unknown.never stop.mouth", "urgency."} {
+		if !strings.Contains(plain, want) {
+			t.Errorf("the record does not say %q", want)
+		}
+	}
+}
+
+func TestAnEmergencyStandsUntilAVetClosesIt(t *testing.T) {
+	k := keep(t)
+	k.check("mouth", "bleeding")
+	first := func() string {
+		return paper.Plain(paper.HealthRecord(k.facts(), papertest.Keys{}, paper.A4))
+	}
+	if plain := first(); !strings.Contains(plain, "paper.sentence.emergency") {
+		t.Errorf("blood in the mouth is no open emergency:\n%s", plain)
+	}
+	k.do(exam.Close{Problem: k.facts().Problems[0].ID, At: k.now(), Note: "seen, a loose tooth"})
+	if plain := first(); strings.Contains(plain, "paper.sentence.emergency") || !strings.Contains(plain, "standing.closed") {
+		t.Errorf("a closed emergency stands open:\n%s", plain)
+	}
+}
+
+// foreign writes an entry of a kind that a newer version may bring.
+type foreign struct{ about model.AnimalID }
+
+func (foreign) Name() string { return "test.foreign" }
+
+func (f foreign) Plan(v model.View) (model.Writes, error) {
+	d := model.Document{Type: model.TypeEntry, ID: v.NewID(), Kind: "swab", At: v.Now(), Subjects: []model.Subject{f.about.Subject()}}
+	err := d.Encode(7, "x")
+	return model.Writes{Put: []model.Document{d}, Label: model.Label{Key: "test"}}, err
+}
+
+func TestEntriesOfUnknownKindsAreMentioned(t *testing.T) {
+	k := keep(t)
+	k.do(foreign{k.animal})
+	f := k.facts()
+	if f.Unknown["swab"] != 1 || !strings.Contains(paper.Plain(paper.HealthRecord(f, papertest.Keys{}, paper.A4)), "paper.unknown.kind{Kind=swab}×1") {
+		t.Errorf("unknown kinds: %v", f.Unknown)
+	}
+}
