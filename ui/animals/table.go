@@ -80,6 +80,9 @@ type inColumns struct{ columns []column }
 func (l inColumns) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(0, headHeight) }
 
 func (l inColumns) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	if len(objects) < len(l.columns) {
+		return // still being filled: a container lays out at each Add
+	}
 	for i, s := range spans(l.columns, size.Width-2*look.S12) {
 		if s.width == 0 {
 			objects[i].Hide()
