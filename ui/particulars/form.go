@@ -69,9 +69,10 @@ func (f *Form) build(a animals.Animal) {
 	f.problem = widgets.Stack()
 	f.problem.Hide()
 	f.sex = a.Sex
+	name := f.field("name", a.Name, widgets.FieldOptions{Hint: f.say("particulars.hint.name")}) // the coat is drawn by it
 	f.buildMore(a)
 	body := widgets.Col(look.S16, f.problem,
-		f.field("name", a.Name, widgets.FieldOptions{Hint: f.say("particulars.hint.name")}),
+		name,
 		f.field("code", a.Code, widgets.FieldOptions{Hint: f.say("particulars.hint.code")}),
 		f.buildSex(a),
 		f.field("hatched", Typed(f.window, a.Hatched), widgets.FieldOptions{Hint: f.say("particulars.hint.date")}),
