@@ -26,6 +26,7 @@ import (
 type program struct {
 	texts    map[string]string // every text literal, and where it stands
 	keys     map[string]string // literals that are used as a whole key
+	refused  map[string]string // fields and reasons handed to what makes refusals
 	commands map[string]bool   // the names of commands
 	tables   string            // the knowledge tables
 }
