@@ -53,6 +53,9 @@ func TestUndoRestoresInMemory(t *testing.T) {
 }
 
 func TestUndoRestoresOnDisk(t *testing.T) {
+	if testing.Short() {
+		t.Skip("writes some thousand times to disk")
+	}
 	clock := storetest.NewClock()
 	o := store.Options{Now: clock.Now, Machine: "workshop", Verifier: store.VerifyHere}
 	folders := map[collection.Store]string{}

@@ -135,16 +135,30 @@ func (s *Store) copyTo(path string) (sum string, err error) {
 		return "", fault(path, "make the snapshot", err)
 	}
 	hash := sha256.New()
+	target := &remembering{writer: io.MultiWriter(f, hash)}
 	err = guard(func() error {
 		return s.storm.Bolt.View(func(tx *bolt.Tx) error {
-			_, err := tx.WriteTo(io.MultiWriter(f, hash))
-			return err
+			_, err := tx.WriteTo(target)
+			return errors.Join(err, target.err)
 		})
 	})
 	if err == nil {
 		err = f.Sync()
 	}
 	return hex.EncodeToString(hash.Sum(nil)), fault(path, "write the snapshot", errors.Join(err, f.Close()))
+}
+
+// remembering keeps the error of its writer: bbolt gives only its text on, which
+// does not tell a full disk from others.
+type remembering struct {
+	writer io.Writer
+	err    error
+}
+
+func (r *remembering) Write(data []byte) (int, error) {
+	n, err := r.writer.Write(data)
+	r.err = errors.Join(r.err, err)
+	return n, err
 }
 
 // writeSum writes the sum in the form that the usual sum programs read.

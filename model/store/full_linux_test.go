@@ -1,0 +1,95 @@
+package store_test
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+
+	"coilward/model"
+	"coilward/model/store"
+	"coilward/model/storetest"
+)
+
+// smallDisk is a file system of one megabyte in memory, where this user may
+// mount one.
+func smallDisk(t *testing.T) string {
+	t.Helper()
+	folder := t.TempDir()
+	if err := syscall.Mount("tmpfs", folder, "tmpfs", 0, "size=1m"); err != nil {
+		t.Skipf("no file system can be mounted here: %v", err)
+	}
+	t.Cleanup(func() {
+		if err := syscall.Unmount(folder, 0); err != nil {
+			t.Error(err)
+		}
+	})
+	return folder
+}
+
+// On a full disk a change fails as a whole and says so, nothing is lost, and
+// when there is room again the same store goes on.
+func TestFullDisk(t *testing.T) {
+	disk := smallDisk(t)
+	folder := filepath.Join(disk, "collection")
+	s := open(t, folder)
+	c := over(t, s)
+	ballast := filepath.Join(disk, "ballast")
+	write(t, ballast, make([]byte, 600_000))
+	n := 0
+	var err error
+	for err == nil && n < 1000 {
+		n++
+		entry := storetest.Entry(numbered(n), animal, int64(n), strings.Repeat("x", 5000))
+		_, err = c.Do(storetest.Put{Documents: []model.Document{entry}})
+	}
+	var fault *store.Fault
+	if !errors.Is(err, store.ErrFull) || !errors.As(err, &fault) || fault.Path != file(folder) || fault.Refusal().Reason != "collection.full" {
+		t.Fatalf("entry %d on a full disk: %v, want ErrFull", n, err)
+	}
+	if _, err := s.Snapshot(); !errors.Is(err, store.ErrFull) {
+		t.Errorf("snapshot: %v, want ErrFull", err)
+	}
+	if err := os.Remove(ballast); err != nil {
+		t.Fatal(err)
+	}
+	for range 3 {
+		entry := storetest.Entry(numbered(n), animal, int64(n), "after")
+		if _, err := c.Do(storetest.Put{Documents: []model.Document{entry}}); err != nil {
+			t.Fatalf("with room again: %v", err)
+		}
+		n++
+	}
+	found := 0
+	if err := c.View(func(v model.View) error {
+		return v.All(model.TypeEntry, func(model.Document) bool { found++; return true })
+	}); err != nil || found != n-1 {
+		t.Errorf("%d entries, %v, want %d", found, err, n-1)
+	}
+	closeStore(t, s)
+	good(t, file(folder))
+}
+
+func TestReadOnlyDisk(t *testing.T) {
+	disk := smallDisk(t)
+	folder := filepath.Join(disk, "collection")
+	s := open(t, folder)
+	weigh(t, over(t, s), 1)
+	closeStore(t, s)
+	if err := syscall.Mount("tmpfs", disk, "tmpfs", syscall.MS_REMOUNT|syscall.MS_RDONLY, "size=1m"); err != nil {
+		t.Skipf("it cannot be made read-only: %v", err)
+	}
+	if _, err := store.Open(folder, options(storetest.NewClock())); !errors.Is(err, store.ErrReadOnly) {
+		t.Errorf("open: %v, want ErrReadOnly", err)
+	}
+	if _, err := store.Open(filepath.Join(disk, "other"), options(storetest.NewClock())); !errors.Is(err, store.ErrReadOnly) {
+		t.Errorf("open a new one: %v, want ErrReadOnly", err)
+	}
+	read, err := store.OpenReadOnly(file(folder))
+	if err != nil {
+		t.Fatal(err)
+	}
+	closeStore(t, read)
+}
