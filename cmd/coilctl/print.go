@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"flag"
 	"fmt"
@@ -10,8 +9,6 @@ import (
 	"runtime"
 	"slices"
 	"strings"
-
-	"github.com/natefinch/atomic"
 
 	"coilward/export/paper"
 	"coilward/export/pdf"
@@ -67,15 +64,10 @@ func (p *program) print(arguments []string) (err error) {
 		return err
 	}
 	d := paper.HealthRecord(facts, p.languages.In(w.language, wording.Units{}), size)
-	var file bytes.Buffer
-	if err := pdf.Write(&file, d, facts.Issued.Time()); err != nil {
-		return err
-	}
-	bytesWritten := file.Len()
-	if err := atomic.WriteFile(w.out, &file); err != nil {
+	if err := pdf.WriteFile(w.out, d, facts.Issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
-	fmt.Fprintln(p.out, p.text.Say("ctl.print.done", gaps{"File": w.out, "Animal": paper.Clean(facts.Animal.Name), "Kilobytes": (bytesWritten + 1023) / 1024}))
+	fmt.Fprintln(p.out, p.text.Say("ctl.print.done", gaps{"File": w.out, "Animal": paper.Clean(facts.Animal.Name)}))
 	return nil
 }
 

@@ -1,11 +1,13 @@
 package pdf
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"time"
 
 	"github.com/jung-kurt/gofpdf"
+	"github.com/natefinch/atomic"
 
 	"coilward/export/paper"
 	"coilward/model/drawing"
@@ -24,6 +26,19 @@ func Write(w io.Writer, d paper.Document, made time.Time) error {
 			paper.DrawPage(c, d, page, i+1, len(pages))
 		}
 	})
+}
+
+// WriteFile is Write into a file, whole or not at all: what stood there before
+// stays until all of the new file is written.
+func WriteFile(path string, d paper.Document, made time.Time) error {
+	var file bytes.Buffer
+	if err := Write(&file, d, made); err != nil {
+		return err
+	}
+	if err := atomic.WriteFile(path, &file); err != nil {
+		return fmt.Errorf("write %s: %w", path, err)
+	}
+	return nil
 }
 
 // Drawing writes one page of width × height millimetres that holds what draw

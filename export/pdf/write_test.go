@@ -162,3 +162,23 @@ func TestDrawing(t *testing.T) {
 	}
 	checked(t, b.Bytes())
 }
+
+func TestAFileIsWrittenWholeOrNotAtAll(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "paper.pdf")
+	if err := WriteFile(path, document(paper.Paragraph{Text: "first"}), made); err != nil {
+		t.Fatal(err)
+	}
+	before, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := WriteFile(path, document(paper.Figure{H: 10, Draw: func(paper.Canvas, paper.Box) { panic("stop") }}), made); err == nil {
+		t.Error("no error")
+	}
+	if after, err := os.ReadFile(path); err != nil || !bytes.Equal(before, after) {
+		t.Errorf("the file that was there has changed (%v)", err)
+	}
+	if err := WriteFile(filepath.Join(path, "below.pdf"), document(paper.Paragraph{Text: "x"}), made); err == nil || !strings.Contains(err.Error(), "below.pdf") {
+		t.Errorf("error %v, want one that names the file", err)
+	}
+}

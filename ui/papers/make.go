@@ -1,12 +1,8 @@
 package papers
 
 import (
-	"bytes"
 	"context"
-	"fmt"
 	"image"
-
-	"github.com/natefinch/atomic"
 
 	"coilward/export/paper"
 	"coilward/export/pdf"
@@ -69,13 +65,4 @@ func (d desk) make(ctx context.Context, w wanted, width int, progress func(float
 }
 
 // save writes the paper as a PDF file, whole or not at all.
-func (m *made) save(path string) error {
-	var file bytes.Buffer
-	if err := pdf.Write(&file, m.document, m.issued.Time()); err != nil {
-		return err
-	}
-	if err := atomic.WriteFile(path, &file); err != nil {
-		return fmt.Errorf("write %s: %w", path, err)
-	}
-	return nil
-}
+func (m *made) save(path string) error { return pdf.WriteFile(path, m.document, m.issued.Time()) }

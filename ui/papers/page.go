@@ -110,8 +110,7 @@ func (p *Page) read() {
 	if _, ok := p.animal(); !ok && len(p.animals) > 0 {
 		p.wanted.animal = p.animals[0].ID
 	}
-	p.build()
-	p.ask()
+	p.again()
 }
 
 // animal is the one that is chosen.
@@ -132,6 +131,7 @@ func (p *Page) build() {
 		p.content.Refresh()
 		return
 	}
+	p.offer() // first: the layout asks how high the acts are
 	side := widgets.Fix(320, 0, widgets.Col(0,
 		widgets.Grow(widgets.Scroll(widgets.Pad(p.choices(), look.S24, look.S24))),
 		widgets.Pad(p.acts, look.S16, look.S24)))
@@ -155,9 +155,9 @@ func (p *Page) choices() fyne.CanvasObject {
 	return widgets.Col(look.S24,
 		widgets.Header(text.Say("papers.title"), ""),
 		widgets.Group(text.Say("paper.record.kicker"), text.Say("papers.record.what")),
-		widgets.Group(text.Say("papers.animal"), "", widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), animals.Container),
 		widgets.Group(text.Say("papers.sheet"), "", p.sizes()),
-		widgets.Group(text.Say("papers.language"), "", p.spoken()))
+		widgets.Group(text.Say("papers.language"), "", p.spoken()),
+		widgets.Group(text.Say("papers.animal"), "", widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), animals.Container))
 }
 
 func (p *Page) sizes() fyne.CanvasObject {
@@ -190,6 +190,7 @@ func (p *Page) spoken() fyne.CanvasObject {
 
 // again shows the new choice and asks for its paper.
 func (p *Page) again() {
+	p.paper = nil
 	p.build()
 	p.ask()
 }
@@ -200,8 +201,6 @@ const sheetWidth = 620
 // ask has the paper made off Fyne's goroutine; an answer to an older question
 // is dropped.
 func (p *Page) ask() {
-	p.paper = nil
-	p.offer()
 	if _, ok := p.animal(); !ok {
 		return
 	}

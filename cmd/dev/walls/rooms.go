@@ -48,7 +48,7 @@ func rooms() []room {
 		{"model/demo", append([]string{"model/collection"}, facts...), nil, "the sample collection is made by the same commands as any other"},
 		{"export/paper", facts, []string{"golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper"}, facts...), nil, "what tests of papers share knows papers and facts"},
-		{"export/pdf", []string{"assets", "export/paper", "model", "model/drawing"}, []string{"github.com/jung-kurt/gofpdf", "golang.org/x/image"},
+		{"export/pdf", []string{"assets", "export/paper", "model", "model/drawing"}, []string{"github.com/jung-kurt/gofpdf", "github.com/natefinch/atomic", "golang.org/x/image"},
 			"the PDF draws blocks and knows no fact"},
 		{"ui/look", []string{"assets", "model/drawing"}, window, "the look is colours, sizes and faces"},
 		{"ui/widgets/...", values, window, "widgets know values alone"},
