@@ -204,7 +204,7 @@ func (v *bodyView) row(s Spot) fyne.CanvasObject {
 	}
 	name := v.page.say("finding." + string(s.What))
 	parts := []fyne.CanvasObject{widgets.Pin(strconv.Itoa(s.Number), kind), widgets.Grow(widgets.Col(0,
-		widgets.Line(joined(name, v.where(s)), look.Body, look.Ink).Cuts(), widgets.Para(v.state(s), look.Note, look.Soft)))}
+		widgets.Para(name, look.Body, look.Ink), widgets.Para(joined(v.where(s), v.state(s)), look.Note, look.Soft)))}
 	if s.Open && s.Level > knowledge.Nothing {
 		u := urgencyOf(s.Level)
 		parts = append(parts, widgets.Step(u, v.page.say("urgency."+s.Level.String())))

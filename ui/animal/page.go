@@ -16,7 +16,7 @@ import (
 )
 
 // formWidth is the column beside the page, for forms and for what is due.
-const formWidth float32 = 344
+const formWidth float32 = 352
 
 // The pages of an animal; a route names them.
 const (

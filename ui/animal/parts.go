@@ -14,14 +14,13 @@ import (
 	"coilward/ui/widgets"
 )
 
-// segments is a choice of few under a caption; values[i] belongs to choice i.
-func segments[V ~string](f *entryForm, caption string, values []V, words func(V) string, chosen V, pick func(V)) fyne.CanvasObject {
-	var choices []widgets.Choice
-	for _, v := range values {
-		choices = append(choices, widgets.Choice{Label: particulars.Capital(words(v))})
+// few is a choice of few under a caption.
+func few[V ~string](f *entryForm, caption string, values []V, words func(V) string, chosen V, pick func(V)) fyne.CanvasObject {
+	names := make([]string, len(values))
+	for i, v := range values {
+		names[i] = particulars.Capital(words(v))
 	}
-	s := widgets.NewSegments(36, slices.Index(values, chosen), func(i int) { pick(values[i]) }, choices...)
-	return widgets.Col(look.S4, widgets.Line(f.say(caption), look.NoteBold, look.Soft), s.Container)
+	return particulars.NewFew(f.say(caption), texts(values), names, string(chosen), func(v string) { pick(V(v)) }).Container
 }
 
 // orUnknown is the key of a value in a family, whose zero value is "unknown".
@@ -161,13 +160,13 @@ func (p *mealPart) build() {
 		count = strconv.Itoa(p.meal.Count)
 	}
 	p.inside = widgets.Col(look.S12,
-		segments(f, "field.outcome", care.Outcomes(), func(o care.Outcome) string { return t.Say("care.outcome." + string(o)) }, p.meal.Outcome,
+		few(f, "field.outcome", care.Outcomes(), func(o care.Outcome) string { return t.Say("care.outcome." + string(o)) }, p.meal.Outcome,
 			func(o care.Outcome) { p.meal.Outcome = o; p.show() }),
 		p.up,
 		widgets.RowTop(look.S8, widgets.GrowBy(1, p.prey.Container), widgets.GrowBy(1, p.size.Container)),
 		widgets.RowTop(look.S8, widgets.GrowBy(1, f.field("count", count, widgets.FieldOptions{})),
 			widgets.GrowBy(1, f.field("prey-mass", each, widgets.FieldOptions{Unit: f.say("animal.unit." + massUnit(f))}))),
-		segments(f, "field.prey-state", care.PreyStates(), func(s care.PreyState) string { return t.Say("care.prey-state." + string(s)) }, p.meal.State,
+		few(f, "field.prey-state", care.PreyStates(), func(s care.PreyState) string { return t.Say("care.prey-state." + string(s)) }, p.meal.State,
 			func(s care.PreyState) { p.meal.State = s; p.show() }),
 		p.caution)
 	p.show()
@@ -226,10 +225,10 @@ func (p *shedPart) content() fyne.CanvasObject {
 	told := []care.Told{care.No, care.Yes, care.NotLooked}
 	words := func(v care.Told) string { return t.Say(orUnknown("care.told.", string(v))) }
 	return widgets.Col(look.S12,
-		segments(p.form, "field.skin", []care.Skin{care.Whole, care.InPieces, care.SkinNotLooked},
+		few(p.form, "field.skin", []care.Skin{care.Whole, care.InPieces, care.SkinNotLooked},
 			func(v care.Skin) string { return t.Say(orUnknown("care.skin.", string(v))) }, p.shed.Skin, func(v care.Skin) { p.shed.Skin = v }),
-		segments(p.form, "field.stuck-eye-caps", told, words, p.shed.StuckEyeCaps, func(v care.Told) { p.shed.StuckEyeCaps = v }),
-		segments(p.form, "field.stuck-tail-tip", told, words, p.shed.StuckTailTip, func(v care.Told) { p.shed.StuckTailTip = v }))
+		few(p.form, "field.stuck-eye-caps", told, words, p.shed.StuckEyeCaps, func(v care.Told) { p.shed.StuckEyeCaps = v }),
+		few(p.form, "field.stuck-tail-tip", told, words, p.shed.StuckTailTip, func(v care.Told) { p.shed.StuckTailTip = v }))
 }
 
 func (p *shedPart) first() fyne.Focusable { return nil }

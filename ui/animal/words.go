@@ -211,7 +211,7 @@ func tellCheck(t *wording.Text, c exam.Check) told {
 			continue
 		}
 		if change.Standing != exam.New {
-			name += " " + t.Say("standing."+string(change.Standing))
+			name += ": " + particulars.Lower(t.Say("standing."+string(change.Standing)))
 		}
 		names = append(names, name)
 	}
@@ -220,7 +220,7 @@ func tellCheck(t *wording.Text, c exam.Check) told {
 	} else if len(names) == 0 {
 		line.title = t.Say("animal.day.check-nothing")
 	}
-	line.detail = strings.Join(names, ", ")
+	line.detail = strings.Join(names, "; ")
 	for _, f := range c.Findings {
 		if line.photo == "" {
 			line.photo = first(f.Photos)

@@ -36,6 +36,7 @@ type Roster struct {
 	pictures bool
 	today    model.Day
 	loaded   bool
+	columns  []column
 
 	root, head, filters, body, side *fyne.Container
 	search                          *widgets.Field
@@ -59,6 +60,7 @@ func New(w place.Window) *Roster {
 	r.search = widgets.NewField("", widgets.FieldOptions{Hint: r.say("roster.search")})
 	r.search.OnTyped = func(text string) { r.choice.Search = text; r.choose() }
 	r.search.OnEnter = r.openFirst
+	r.columns = tableColumns(w.Text())
 	r.table = r.makeTable()
 	r.tiles = r.makeTiles()
 	r.head, r.filters, r.body, r.side = widgets.Stack(), widgets.Stack(), widgets.Stack(), widgets.Stack()
@@ -173,7 +175,11 @@ func (r *Roster) title() fyne.CanvasObject {
 		}
 		acts = append(acts, widgets.Fix(232, 0, views.Container), widgets.Button(rank, widgets.Act{Label: r.say("roster.add"), Icon: "plus", Do: r.add}))
 	}
-	return widgets.Header(r.say("roster.title"), r.window.Text().Count("roster.kept", here), acts...)
+	below := ""
+	if len(r.rows) > 0 {
+		below = r.window.Text().Count("roster.kept", here)
+	}
+	return widgets.Header(r.say("roster.title"), below, acts...)
 }
 
 func (r *Roster) setPictures(on bool) {
@@ -252,7 +258,7 @@ func (r *Roster) choose() {
 		r.body.Objects = []fyne.CanvasObject{r.tiles}
 		r.tiles.SetCount(len(r.shown))
 	default:
-		head := tableHead(r.window.Text(), r.choice, r.sort)
+		head := tableHead(r.window.Text(), r.columns, r.choice, r.sort)
 		r.body.Objects = []fyne.CanvasObject{widgets.Col(0, head, widgets.HLine(), widgets.Grow(r.table))}
 		r.table.SetCount(len(r.shown))
 	}
@@ -295,7 +301,7 @@ func (r *Roster) list() *widgets.Roll {
 
 func (r *Roster) makeTable() *widgets.Roll {
 	list := widgets.NewRoll(0, 0, widgets.RollKind{Height: rowHeight})
-	list.Make = func(int) widgets.RollRow { return newTableRow() }
+	list.Make = func(int) widgets.RollRow { return newTableRow(r.columns) }
 	list.FillCell = func(i int, cell widgets.RollRow) {
 		row := &r.rows[r.shown[i]]
 		cell.(*tableRow).show(row, say(r.window.Text(), row, r.today), r.thumb(row.Photo))

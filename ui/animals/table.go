@@ -28,17 +28,27 @@ type column struct {
 	right bool
 }
 
-func tableColumns() []column {
-	return []column{
+// tableColumns are the columns, wide enough for what stands in them in that
+// language.
+func tableColumns(t *wording.Text) []column {
+	columns := []column{
 		{by: ByName, width: 170},
 		{by: ByCode, width: 72, goes: 4},
 		{by: BySex, width: 106, goes: 3},
-		{by: ByAge, width: 116, goes: 5},
+		{by: ByAge, width: 108, goes: 5},
 		{by: ByWeight, width: 118, goes: 1},
 		{by: ByMeal, width: 124, goes: 6},
 		{by: ByCheck, width: 124, goes: 2},
-		{by: ByOpen, width: 176},
+		{by: ByOpen, width: 150},
 	}
+	for i := range columns {
+		columns[i].width = max(columns[i].width, look.NoteBold.Width(t.Say("roster.column."+string(columns[i].by)))+20)
+	}
+	open := &columns[len(columns)-1]
+	for level := knowledge.NoAction; level <= knowledge.EmergencyToday; level++ {
+		open.width = max(open.width, look.Body.Width(t.Say("urgency."+level.String()))+26)
+	}
+	return columns
 }
 
 // span is where a column stands; width 0: nowhere.
@@ -103,18 +113,18 @@ type tableRow struct {
 	mark                                                                                  *widgets.Icon
 }
 
-func newTableRow() *tableRow {
+func newTableRow(columns []column) *tableRow {
 	body := func() *widgets.Text { return widgets.Line("", look.Body, look.Ink).Cuts() }
 	note := func() *widgets.Text { return widgets.Line("", look.Note, look.Soft).Cuts() }
 	r := &tableRow{
 		portrait: particulars.NewPortrait(portraitSide, look.RBase),
 		name:     widgets.Line("", look.BodyBold, look.Ink).Cuts(), under: note(), code: note(),
-		sign: widgets.Line("", look.Body, look.Ink), sex: note(), age: body(), weight: body(), change: note(),
-		meal: body(), mealDay: note(), check: body(), day: note(), open: body(), n: note(),
+		sign: widgets.Line("", look.Body, look.Ink), sex: widgets.Para("", look.Note, look.Soft), age: widgets.Para("", look.Body, look.Ink), weight: body(), change: note(),
+		meal: body(), mealDay: note(), check: body(), day: note(), open: widgets.Line("", look.Body, look.Ink), n: note(),
 		mark: widgets.NewSign("often!", 16, look.Often, look.Paper),
 	}
 	two := func(above, below *widgets.Text) *fyne.Container { return widgets.Col(0, above, below) }
-	r.Container = container.New(inColumns{tableColumns()},
+	r.Container = container.New(inColumns{columns},
 		widgets.Row(look.S12, r.portrait, widgets.Grow(two(r.name, r.under))),
 		r.code,
 		widgets.Row(look.S4, widgets.Fix(16, 0, r.sign), widgets.Grow(r.sex)),
@@ -172,9 +182,9 @@ func urgency(l knowledge.Level) widgets.Urgency {
 
 // tableHead is the line of columns above the rows; pressing one sorts by it,
 // pressing it again turns the order round.
-func tableHead(t *wording.Text, c Choice, sort func(Column)) *fyne.Container {
-	head := container.New(inColumns{tableColumns()})
-	for _, col := range tableColumns() {
+func tableHead(t *wording.Text, columns []column, c Choice, sort func(Column)) *fyne.Container {
+	head := container.New(inColumns{columns})
+	for _, col := range columns {
 		label := t.Say("roster.column." + string(col.by))
 		tone, kind := look.Soft, look.Note
 		chosen := c.Sort == col.by || c.Sort == "" && col.by == ByName
@@ -183,11 +193,11 @@ func tableHead(t *wording.Text, c Choice, sort func(Column)) *fyne.Container {
 		}
 		parts := []fyne.CanvasObject{widgets.Line(label, kind, tone)}
 		if chosen {
-			arrow := "up"
+			arrow := "↑"
 			if c.Back {
-				arrow = "down"
+				arrow = "↓"
 			}
-			parts = append(parts, widgets.NewIcon(arrow, 14, look.Accent))
+			parts = append(parts, widgets.Line(arrow, look.NoteBold, look.Accent))
 		}
 		press := widgets.RowPress(label, widgets.Fix(0, 28, widgets.MiddleUpright(widgets.Row(look.S4, parts...))), func() { sort(col.by) })
 		head.Add(press)

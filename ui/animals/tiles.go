@@ -27,7 +27,7 @@ func newTile() *tile {
 	t.Container = widgets.Pad(widgets.Col(look.S4, widgets.Middle(t.portrait),
 		widgets.Row(look.S8, widgets.Grow(t.name), t.sign),
 		t.note,
-		widgets.Row(look.S4, widgets.Fix(14, 14, t.mark), widgets.Grow(t.open))), look.S12)
+		widgets.Row(look.S4, t.mark, widgets.Grow(t.open))), look.S12)
 	return t
 }
 

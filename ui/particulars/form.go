@@ -2,6 +2,7 @@ package particulars
 
 import (
 	"errors"
+	"strings"
 
 	"fyne.io/fyne/v2"
 
@@ -25,7 +26,6 @@ type Form struct {
 	fields   map[string]*widgets.Field // by the field's name in refusals
 	picks    map[string]*Pick
 	sex      animals.Sex
-	sexes    *widgets.Segments
 	how      *fyne.Container
 	coats    *Coats
 	more     *fyne.Container
@@ -125,23 +125,15 @@ func (f *Form) pickName(name string) string {
 
 func (f *Form) buildSex(a animals.Animal) fyne.CanvasObject {
 	order := []animals.Sex{animals.Female, animals.Male, animals.SexUnknown}
-	chosen := 2
-	var choices []widgets.Choice
-	for i, s := range order {
-		label := SexWord(f.window.Text(), s)
-		if sign := SexSign(s); sign != "" {
-			label = sign + " " + label
-		}
-		choices = append(choices, widgets.Choice{Label: label})
-		if s == a.Sex {
-			chosen = i
-		}
+	var words []string
+	for _, s := range order {
+		words = append(words, strings.TrimSpace(SexSign(s)+" "+SexWord(f.window.Text(), s)))
 	}
 	how := f.pick("sex-how", f.say("particulars.unsaid"), texts(animals.SexHows()), "animals.sex-how.", string(a.SexHow))
 	f.how = widgets.Stack(how.Container)
-	f.sexes = widgets.NewSegments(36, chosen, func(i int) { f.setSex(order[i]) }, choices...)
 	f.setSex(a.Sex)
-	return widgets.Col(look.S8, widgets.Col(look.S4, widgets.Line(f.say("field.sex"), look.NoteBold, look.Soft), f.sexes.Container), f.how)
+	sex := NewFew(f.say("field.sex"), texts(order), words, string(a.Sex), func(v string) { f.setSex(animals.Sex(v)) })
+	return widgets.Col(look.S12, sex.Container, f.how)
 }
 
 // setSex shows how the sex is known only where it is.

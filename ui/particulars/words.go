@@ -61,3 +61,12 @@ func Capital(s string) string {
 	}
 	return string(unicode.ToUpper(first)) + s[size:]
 }
+
+// Lower is the text with its first letter small, as it stands inside a sentence.
+func Lower(s string) string {
+	first, size := utf8.DecodeRuneInString(s)
+	if size == 0 {
+		return s
+	}
+	return string(unicode.ToLower(first)) + s[size:]
+}

@@ -1,0 +1,39 @@
+package particulars
+
+import (
+	"fyne.io/fyne/v2"
+
+	"coilward/ui/look"
+	"coilward/ui/widgets"
+)
+
+// Few is a choice of few under a caption, all in sight; they go on in a second
+// row where one is too narrow.
+type Few struct {
+	*fyne.Container
+	caption string
+	values  []string
+	words   []string
+	value   string
+	picked  func(value string)
+}
+
+// NewFew makes the choice; words[i] is what values[i] is called.
+func NewFew(caption string, values, words []string, value string, picked func(value string)) *Few {
+	f := &Few{Container: widgets.Stack(), caption: caption, values: values, words: words, value: value, picked: picked}
+	f.show()
+	return f
+}
+
+func (f *Few) show() {
+	chips := widgets.Wrap(look.S8)
+	for i, v := range f.values {
+		chips.Add(widgets.Chip("", f.words[i], v == f.value, func() {
+			f.value = v
+			f.show()
+			f.picked(v)
+		}))
+	}
+	f.Objects = []fyne.CanvasObject{widgets.Col(look.S8, widgets.Line(f.caption, look.NoteBold, look.Soft), chips)}
+	f.Refresh()
+}
