@@ -45,6 +45,7 @@ func rooms() []room {
 		{"model/store", []string{"model", "model/collection"}, []string{"github.com/asdine/storm/v3", "github.com/natefinch/atomic", "go.etcd.io/bbolt", "golang.org/x/sys"},
 			"the store keeps documents and knows no capability"},
 		{"model/storetest", []string{"model", "model/collection"}, []string{"pgregory.net/rapid"}, "the suite takes any store"},
+		{"model/registry", []string{"model", "model/animals", "model/care", "model/exam", "model/people"}, nil, "the registry lists commands and does nothing"},
 		{"model/demo", append([]string{"model/collection"}, facts...), nil, "the sample collection is made by the same commands as any other"},
 		{"export/paper", facts, []string{"golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper"}, facts...), nil, "what tests of papers share knows papers and facts"},
