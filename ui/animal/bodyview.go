@@ -108,15 +108,11 @@ func (v *bodyView) showDrawing() {
 
 // viewChoice are the six views.
 func (v *bodyView) viewChoice() fyne.CanvasObject {
-	var choices []widgets.Choice
-	chosen := 0
-	for i, view := range body.Views() {
-		choices = append(choices, widgets.Choice{Label: v.page.say("view." + string(view))})
-		if view == v.view {
-			chosen = i
-		}
+	row := widgets.Wrap(look.S8)
+	for _, view := range body.Views() {
+		row.Add(widgets.Chip("", v.page.say("view."+string(view)), view == v.view, func() { v.view = view; v.showDrawing() }))
 	}
-	return widgets.NewSegments(30, chosen, func(i int) { v.view = body.Views()[i]; v.showDrawing() }, choices...).Container
+	return row
 }
 
 func (v *bodyView) chooseNumber(number int) {
@@ -368,7 +364,7 @@ func (v *bodyView) content() fyne.CanvasObject {
 	v.back = widgets.Fix(0, 28, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("animal.body.to-today"), Do: func() { v.toDay(p.today) }}))
 	setVisible(v.back, v.on() != p.today)
 	head := widgets.Row(look.S12, widgets.Line(p.say("animal.body.time"), look.Section, look.Ink),
-		widgets.Grow(widgets.Line(p.say("animal.body.time-how"), look.Note, look.Soft).Cuts()), v.back, widgets.Fix(264, 0, choice.Container))
+		widgets.Grow(widgets.Line(p.say("animal.body.time-how"), look.Note, look.Soft).Cuts()), v.back, choice.Container)
 	drawn := widgets.Col(look.S8, v.views, widgets.Grow(v.drawing))
 	above := widgets.RowFill(look.S24, widgets.Grow(drawn), widgets.Fix(416, 0, v.list))
 	return widgets.Pad(widgets.Col(look.S12, widgets.GrowBy(1.7, above), widgets.HLine(), head, widgets.GrowBy(1, v.time)), look.S12, look.S24, look.S8, look.S24)

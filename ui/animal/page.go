@@ -164,6 +164,9 @@ func (p *Page) buildSide() {
 	}
 }
 
+// SlideTo shows the body as it stood on a day.
+func (p *Page) SlideTo(day model.Day) { p.bodyView.toDay(day) }
+
 // note opens the form of a new entry; one that was left before it was kept comes
 // back as it was.
 func (p *Page) note(kind string) {

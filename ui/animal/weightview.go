@@ -142,10 +142,16 @@ func (v *weightView) content() fyne.CanvasObject {
 	choice := widgets.NewSegments(28, chosen, func(i int) { v.span = spans[i]; v.draw() },
 		widgets.Choice{Label: p.say("animal.span.months")}, widgets.Choice{Label: p.say("animal.span.year")}, widgets.Choice{Label: p.say("animal.span.all")})
 	legend := widgets.Row(look.S16, legendMark(mealEvent, p.say("animal.weight.meals")), legendMark(shedEvent, p.say("animal.weight.sheds")))
-	left := widgets.Col(look.S12, widgets.Row(look.S16, widgets.Grow(widgets.Line(p.say("animal.weight.title"), look.Section, look.Ink)), widgets.Fix(264, 0, choice.Container)), widgets.Grow(v.chart), legend)
-	add := widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("animal.act.weigh"), Icon: "plus", Do: func() { p.note(care.KindWeight) }})
-	right := widgets.Col(look.S8, widgets.Row(look.S8, widgets.Grow(widgets.Line(t.Count("animal.weight.count", len(p.life.Weights())), look.Section, look.Ink)), add), widgets.Grow(v.list))
-	return widgets.Pad(widgets.RowFill(look.S24, widgets.Grow(left), widgets.Fix(320, 0, right)), look.S16, look.S24, look.S12, look.S24)
+	left := widgets.Col(look.S12, widgets.Wrap(look.S16, widgets.Line(p.say("animal.weight.title"), look.Section, look.Ink), choice.Container), widgets.Grow(v.chart), legend)
+	head := widgets.Wrap(look.S8, widgets.Line(t.Count("animal.weight.count", len(p.life.Weights())), look.Section, look.Ink))
+	width := float32(320)
+	if p.form == nil {
+		head.Add(widgets.Fix(0, 28, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("animal.act.weigh"), Icon: "plus", Do: func() { p.note(care.KindWeight) }})))
+	} else {
+		width = 260
+	}
+	right := widgets.Col(look.S8, head, widgets.Grow(v.list))
+	return widgets.Pad(widgets.RowFill(look.S24, widgets.Grow(left), widgets.Fix(width, 0, right)), look.S16, look.S24, look.S12, look.S24)
 }
 
 // fill puts a weighing into a line: mass and change, day and what was typed.

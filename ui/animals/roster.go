@@ -173,7 +173,7 @@ func (r *Roster) title() fyne.CanvasObject {
 		if r.form != nil {
 			rank = widgets.Plain
 		}
-		acts = append(acts, widgets.Fix(232, 0, views.Container), widgets.Button(rank, widgets.Act{Label: r.say("roster.add"), Icon: "plus", Do: r.add}))
+		acts = append(acts, views.Container, widgets.Button(rank, widgets.Act{Label: r.say("roster.add"), Icon: "plus", Do: r.add}))
 	}
 	below := ""
 	if len(r.rows) > 0 {
@@ -215,7 +215,7 @@ func (r *Roster) filterRow() fyne.CanvasObject {
 			}
 		}
 	}
-	chips := widgets.Wrap(look.S8, widgets.Fix(248, 0, here.Container),
+	chips := widgets.Wrap(look.S8, here.Container,
 		chip("roster.filter.female", r.choice.Sex == animals.Female, sex(animals.Female)),
 		chip("roster.filter.male", r.choice.Sex == animals.Male, sex(animals.Male)),
 		chip("roster.filter.open", r.choice.Level == knowledge.NoAction, level(knowledge.NoAction)),

@@ -1,0 +1,334 @@
+package animal_test
+
+import (
+	"encoding/json"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/ui/look"
+	"coilward/ui/place"
+	"coilward/ui/uitest"
+)
+
+var small = fyne.NewSize(1280, 800)
+
+func (h *hand) content() fyne.CanvasObject { return h.Window().Content() }
+func (h *hand) shows(part string) bool     { return uitest.Shows(h.content(), part) }
+func (h *hand) key(k fyne.KeyName)         { uitest.Key(h.Window().Canvas(), k) }
+func (h *hand) typed(text string)          { uitest.Type(h.Window().Canvas(), text) }
+
+// one fills a collection with one animal of 140 g.
+func one(t *testing.T) func(*collection.Collection) {
+	return func(c *collection.Collection) {
+		if _, err := c.Do(animals.Add{Animal: animals.Animal{Name: "Wren"}}); err != nil {
+			t.Fatal(err)
+		}
+		weigh(t, c, model.Grams(140), 7)
+	}
+}
+
+// weigh notes a mass so many days ago.
+func weigh(t *testing.T, c *collection.Collection, m model.Mass, daysAgo int64) {
+	t.Helper()
+	var id model.AnimalID
+	var now model.Moment
+	err := c.View(func(v model.View) error {
+		all, err := animals.All(v)
+		id, now = all[0].ID, v.Now()
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	now.UTC -= daysAgo * 86400
+	if _, err := c.Do(care.Weigh{About: care.About{Animal: id, At: now}, Weight: care.Weight{Mass: m}}); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// weights are the masses kept, newest first, in grams.
+func (h *hand) weights() (grams []int64) {
+	h.t.Helper()
+	err := h.collection.View(func(v model.View) error {
+		all, err := animals.All(v)
+		if err != nil {
+			return err
+		}
+		series, err := care.Series(v, all[0].ID)
+		for i := len(series) - 1; i >= 0; i-- {
+			grams = append(grams, series[i].Mass.Milligrams/1000)
+		}
+		return err
+	})
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	return grams
+}
+
+func TestWeight_IsNotedByTyping(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", "weight")
+	h.show("Wren", care.KindWeight)
+	h.typed("152")
+	if !h.shows("g more, +8.6") {
+		t.Errorf("the mass is not read back: %q", uitest.Texts(h.content()))
+	}
+	h.key(fyne.KeyReturn)
+	if got := h.weights(); len(got) != 2 || got[0] != 152 {
+		t.Fatalf("weights %v", got)
+	}
+	if h.shows("New entry") {
+		t.Error("the form is still open after it was kept")
+	}
+}
+
+func TestWeight_ZeroIsRefusedAndStays(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", care.KindWeight)
+	h.typed("0")
+	h.key(fyne.KeyReturn)
+	if got := h.weights(); len(got) != 1 {
+		t.Fatalf("weights %v", got)
+	}
+	if !h.shows("weighs more than nothing") {
+		t.Errorf("no refusal in %q", uitest.Texts(h.content()))
+	}
+	h.key(fyne.KeyHome)
+	h.typed("15")
+	h.key(fyne.KeyReturn)
+	if got := h.weights(); len(got) != 2 || got[0] != 150 {
+		t.Errorf("what was typed did not stay: weights %v", got)
+	}
+}
+
+// 14 kg for an animal of 140 g is above the heaviest known and cannot be
+// confirmed; 500 g must be typed a second time.
+func TestWeight_OutliersAreTypedAgain(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", care.KindWeight)
+	h.typed("500")
+	h.key(fyne.KeyReturn)
+	if got := h.weights(); len(got) != 1 {
+		t.Fatalf("an outlier was kept unasked: %v", got)
+	}
+	h.typed("5000")
+	h.key(fyne.KeyReturn)
+	if got := h.weights(); len(got) != 1 {
+		t.Fatalf("another mass the second time was kept: %v", got)
+	}
+	h.typed("500")
+	h.key(fyne.KeyReturn)
+	if got := h.weights(); len(got) != 2 || got[0] != 500 {
+		t.Errorf("typed twice alike: weights %v", got)
+	}
+}
+
+func TestWeight_DayInTheFutureIsRefused(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", care.KindWeight)
+	h.typed("150")
+	fields := uitest.Entries(h.content())
+	h.Window().Canvas().Focus(fields[1])
+	for range 12 {
+		h.key(fyne.KeyBackspace)
+		h.key(fyne.KeyDelete)
+	}
+	h.typed("1 January 2031")
+	h.key(fyne.KeyReturn)
+	if got := h.weights(); len(got) != 1 {
+		t.Fatalf("weights %v", got)
+	}
+	if !h.shows("lies ahead") {
+		t.Errorf("no refusal in %q", uitest.Texts(h.content()))
+	}
+}
+
+// Escape closes the form; opened again, what was typed stands there.
+func TestForm_KeepsWhatWasTyped(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", care.KindWeight)
+	h.typed("151")
+	h.key(fyne.KeyEscape)
+	if h.shows("New entry") && h.shows("Keep") {
+		t.Fatal("Escape left the form open")
+	}
+	h.show("Wren", care.KindWeight)
+	h.key(fyne.KeyReturn)
+	if got := h.weights(); len(got) != 2 || got[0] != 151 {
+		t.Errorf("weights %v, want 151 first", got)
+	}
+}
+
+func TestEntry_IsChangedUndoneAndSaysSo(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", "days")
+	h.key(fyne.KeyDown)
+	h.key(fyne.KeyReturn)
+	if !h.shows("Remove this entry") {
+		t.Fatalf("Enter did not open the entry: %q", uitest.Texts(h.content()))
+	}
+	h.key(fyne.KeyHome)
+	for range 8 {
+		h.key(fyne.KeyDelete)
+	}
+	h.typed("141")
+	h.key(fyne.KeyReturn)
+	if got := h.weights(); len(got) != 1 || got[0] != 141 {
+		t.Fatalf("weights %v", got)
+	}
+	if !h.shows("corrected on") {
+		t.Errorf("the days do not say that it was corrected: %q", uitest.Texts(h.content()))
+	}
+	h.Undo()
+	if got := h.weights(); got[0] != 140 || h.shows("corrected on") {
+		t.Errorf("after undo: weights %v, texts %q", got, uitest.Texts(h.content()))
+	}
+}
+
+func TestEntry_IsRemovedAndComesBack(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", "days")
+	h.key(fyne.KeyDown)
+	h.key(fyne.KeyReturn)
+	uitest.Tap(t, h.content(), "Remove this entry")
+	if got := h.weights(); len(got) != 0 {
+		t.Fatalf("weights %v", got)
+	}
+	if !h.shows("No day noted yet") {
+		t.Errorf("without an entry the page shows %q", uitest.Texts(h.content()))
+	}
+	h.Undo()
+	if got := h.weights(); len(got) != 1 || !h.shows("Weighed") {
+		t.Errorf("after undo: weights %v", got)
+	}
+}
+
+func TestForms_NoteEveryKind(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	keep := func(kind, choose, want string) {
+		t.Helper()
+		h.show("Wren", "days")
+		h.show("Wren", kind)
+		if choose != "" {
+			uitest.Tap(t, h.content(), choose)
+		}
+		if kind == care.KindNote {
+			h.typed("Basking at noon")
+		}
+		uitest.Tap(t, h.content(), "Keep")
+		if !h.shows(want) {
+			t.Errorf("%s: no %q among %q", kind, want, uitest.Texts(h.content()))
+		}
+	}
+	keep(care.KindMeal, "Refused", "Refused a meal")
+	keep(care.KindShed, "In pieces", "in pieces")
+	keep(care.KindWaste, "Formed", "formed")
+	keep(care.KindNote, "", "Basking at noon")
+}
+
+// strange writes an entry of a kind that this version does not know.
+type strange struct{ id model.AnimalID }
+
+func (strange) Name() string { return "test.strange" }
+
+func (s strange) Plan(v model.View) (model.Writes, error) {
+	d := model.Document{Type: model.TypeEntry, Kind: "lamp", ID: v.NewID(), Version: 3, At: v.Now(), Subjects: []model.Subject{s.id.Subject()}, Body: json.RawMessage(`{"x":1}`)}
+	return model.Writes{Put: []model.Document{d}, Label: model.Label{Key: "care.done.note"}}, nil
+}
+
+func TestDays_NameUnknownKindsAsSuch(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, func(c *collection.Collection) {
+		one(t)(c)
+		var id model.AnimalID
+		if err := c.View(func(v model.View) error {
+			all, err := animals.All(v)
+			id = all[0].ID
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := c.Do(strange{id}); err != nil {
+			t.Fatal(err)
+		}
+	})
+	h.show("Wren", "days")
+	if !h.shows("Unknown: lamp") || !h.shows("kept as it is") {
+		t.Errorf("the unknown kind is shown as %q", uitest.Texts(h.content()))
+	}
+}
+
+func TestDays_KeepToAKind(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, nil)
+	h.show("Juniper", "days")
+	uitest.Tap(t, h.content(), "Check")
+	if h.shows("Took a meal") || !h.shows("new finding") {
+		t.Errorf("checks only: %q", uitest.Texts(h.content()))
+	}
+	uitest.Tap(t, h.content(), "Everything")
+	if !h.shows("Took a meal") {
+		t.Error("everything does not show meals")
+	}
+}
+
+func TestBody_SlidesThroughTime(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, nil)
+	h.show("Juniper", "body")
+	if !h.shows("Firm lump") || !h.shows("1 gone") || h.shows("Back to today") {
+		t.Fatalf("today: %q", uitest.Texts(h.content()))
+	}
+	h.page.SlideTo(h.Now().Day() - 80)
+	if !h.shows("Stuck shed") || !h.shows("0 gone") || !h.shows("Back to today") {
+		t.Errorf("80 days ago: %q", uitest.Texts(h.content()))
+	}
+	uitest.Tap(t, h.content(), "Back to today")
+	if !h.shows("1 gone") {
+		t.Error("the way back to today does not lead there")
+	}
+}
+
+func TestPage_GoesToTheCheck(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", "days")
+	uitest.Tap(t, h.content(), "Start check")
+	if n := len(h.went); n == 0 || h.went[n-1].To != place.Check {
+		t.Errorf("went to %v", h.went)
+	}
+}
+
+func TestPage_SaysWhenTheAnimalIsGone(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, func(c *collection.Collection) {
+		if _, err := c.Do(animals.Add{Animal: animals.Animal{Name: "Wren"}}); err != nil {
+			t.Fatal(err)
+		}
+	})
+	h.show("Wren", "days")
+	h.Undo()
+	if !h.shows("not in the collection") {
+		t.Errorf("after the adding was undone: %q", uitest.Texts(h.content()))
+	}
+}
+
+func TestPage_NothingIsClipped(t *testing.T) {
+	for _, language := range uitest.Languages() {
+		h := open(t, language, small, look.ByNight, nil)
+		for _, size := range []fyne.Size{small, fyne.NewSize(1600, 900)} {
+			h.Window().Resize(size)
+			for _, page := range append([]string{"days", "body", "weight"}, care.Kinds()...) {
+				h.show("Juniper", page)
+				faults := uitest.Clipped(h.content(), size)
+				if len(faults) > 4 {
+					faults = faults[:4]
+				}
+				for _, fault := range faults {
+					t.Errorf("%s, %v, %s: %s", language, size, page, fault)
+				}
+			}
+		}
+	}
+}
