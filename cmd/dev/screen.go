@@ -85,6 +85,12 @@ func (s *screen) window(ctx context.Context, title string, wait time.Duration) (
 	}
 }
 
+// fill gives a window that size in pixels, at the upper left corner.
+func (s *screen) fill(ctx context.Context, window string, width, height int) error {
+	_, err := s.hand(ctx, "windowmove", window, "0", "0", "windowsize", "--sync", window, strconv.Itoa(width), strconv.Itoa(height))
+	return err
+}
+
 // click moves the pointer there, waits for the hover to be drawn, and clicks.
 func (s *screen) click(ctx context.Context, x, y int) error {
 	if _, err := s.hand(ctx, "mousemove", strconv.Itoa(x), strconv.Itoa(y)); err != nil {
