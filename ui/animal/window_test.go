@@ -27,7 +27,7 @@ import (
 // hand is the window with one animal's page in it.
 type hand struct {
 	*shell.Shell
-	t          *testing.T
+	t          testing.TB
 	page       *animal.Page
 	collection *collection.Collection
 	clock      *storetest.Clock
@@ -49,7 +49,7 @@ func (keeping) Backups() ([]place.Backup, error) { return nil, nil }
 func (keeping) Backup() error                    { return nil }
 
 // open is a window on a collection that fill has filled; nil: the sample.
-func open(t *testing.T, language string, size fyne.Size, shine look.Shine, fill func(*collection.Collection)) *hand {
+func open(t testing.TB, language string, size fyne.Size, shine look.Shine, fill func(*collection.Collection)) *hand {
 	t.Helper()
 	app := test.NewTempApp(t)
 	languages, err := wording.Load(assets.Text())

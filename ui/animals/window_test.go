@@ -25,7 +25,7 @@ import (
 // hand is the window with all animals in it.
 type hand struct {
 	*shell.Shell
-	t          *testing.T
+	t          testing.TB
 	page       *animals.Roster
 	collection *collection.Collection
 	clock      *storetest.Clock
@@ -47,7 +47,7 @@ func (keeping) Backups() ([]place.Backup, error) { return nil, nil }
 func (keeping) Backup() error                    { return nil }
 
 // open is a window on a collection that fill has filled; nil: the sample.
-func open(t *testing.T, language string, size fyne.Size, shine look.Shine, fill func(*collection.Collection)) *hand {
+func open(t testing.TB, language string, size fyne.Size, shine look.Shine, fill func(*collection.Collection)) *hand {
 	t.Helper()
 	app := test.NewTempApp(t)
 	languages, err := wording.Load(assets.Text())
