@@ -32,6 +32,7 @@ type bodyView struct {
 	time    *bodytime.Chart
 	bars    []model.ProblemID // of the bars in the chart
 	views   *fyne.Container
+	head    *fyne.Container // over the chart
 	back    *fyne.Container // the way back to today
 	list    *fyne.Container
 }
@@ -80,8 +81,9 @@ func (v *bodyView) show() {
 	v.showDrawing()
 	v.showList()
 	v.showTime()
-	if v.back != nil {
+	if v.head != nil {
 		setVisible(v.back, v.on() != v.page.today)
+		v.head.Refresh()
 	}
 }
 
@@ -199,13 +201,13 @@ func (v *bodyView) row(s Spot) fyne.CanvasObject {
 		kind = widgets.PinGone
 	}
 	name := v.page.say("finding." + string(s.What))
-	parts := []fyne.CanvasObject{widgets.Pin(strconv.Itoa(s.Number), kind), widgets.Grow(widgets.Col(0,
-		widgets.Para(name, look.Body, look.Ink), widgets.Para(joined(v.where(s), v.state(s)), look.Note, look.Soft)))}
+	lines := []fyne.CanvasObject{widgets.Para(name, look.Body, look.Ink), widgets.Para(joined(v.where(s), v.state(s)), look.Note, look.Soft)}
 	if s.Open && s.Level > knowledge.Nothing {
 		u := urgencyOf(s.Level)
-		parts = append(parts, widgets.Step(u, v.page.say("urgency."+s.Level.String())))
+		lines = append(lines, widgets.Row(look.S4, widgets.NewSign(u.Sign(), 14, u.Tone(), look.Paper), widgets.Grow(widgets.Para(v.page.say("urgency."+s.Level.String()), look.NoteBold, u.Tone()))))
 	}
-	press := widgets.NewPress(name, widgets.Pad(widgets.Row(look.S12, parts...), look.S8, look.S8), func(st widgets.State) widgets.Ground {
+	row := widgets.RowTop(look.S12, widgets.Pin(strconv.Itoa(s.Number), kind), widgets.Grow(widgets.Col(0, lines...)))
+	press := widgets.NewPress(name, widgets.Pad(row, look.S8), func(st widgets.State) widgets.Ground {
 		switch {
 		case st.On:
 			return widgets.Ground{Fill: look.Wash, Radius: look.RBase}
@@ -363,9 +365,9 @@ func (v *bodyView) content() fyne.CanvasObject {
 		widgets.Choice{Label: p.say("animal.span.months")}, widgets.Choice{Label: p.say("animal.span.year")}, widgets.Choice{Label: p.say("animal.span.all")})
 	v.back = widgets.Fix(0, 28, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("animal.body.to-today"), Do: func() { v.toDay(p.today) }}))
 	setVisible(v.back, v.on() != p.today)
-	head := widgets.Row(look.S12, widgets.Line(p.say("animal.body.time"), look.Section, look.Ink),
+	v.head = widgets.Row(look.S12, widgets.Line(p.say("animal.body.time"), look.Section, look.Ink),
 		widgets.Grow(widgets.Line(p.say("animal.body.time-how"), look.Note, look.Soft).Cuts()), v.back, choice.Container)
 	drawn := widgets.Col(look.S8, v.views, widgets.Grow(v.drawing))
 	above := widgets.RowFill(look.S24, widgets.Grow(drawn), widgets.Fix(416, 0, v.list))
-	return widgets.Pad(widgets.Col(look.S12, widgets.GrowBy(1.7, above), widgets.HLine(), head, widgets.GrowBy(1, v.time)), look.S12, look.S24, look.S8, look.S24)
+	return widgets.Pad(widgets.Col(look.S12, widgets.GrowBy(1.7, above), widgets.HLine(), v.head, widgets.GrowBy(1, v.time)), look.S12, look.S24, look.S8, look.S24)
 }

@@ -222,11 +222,11 @@ func (f *entryForm) photoRow() fyne.CanvasObject {
 }
 
 func (f *entryForm) choosePhoto() {
-	f.window.ChooseFile([]string{".jpg", ".jpeg", ".png", ".heic", ".heif", ".webp"}, func(path string) { f.addPhotos([]string{path}) })
+	f.window.ChooseFile(particulars.PhotoEndings(), func(path string) { f.addPhotos([]string{path}) })
 }
 
 func (f *entryForm) addPhotos(paths []string) {
-	keepPhotos(f.window, paths, func(ids []model.PhotoID, err error) {
+	particulars.KeepPhotos(f.window, paths, func(ids []model.PhotoID, err error) {
 		for _, id := range ids {
 			if !slices.Contains(f.photos, id) {
 				f.photos = append(f.photos, id)

@@ -22,7 +22,7 @@ const formWidth float32 = 352
 const (
 	PageDays   = "days"
 	PageBody   = "body"
-	PageWeight = "weight"
+	PageWeight = "weights"
 )
 
 // Page is one animal's page.
@@ -280,7 +280,11 @@ func (p *Page) TypedRune(rune) {}
 // Dropped implements place.Dropper: pictures go to the open form, or to a new
 // entry of photos.
 func (p *Page) Dropped(paths []string) {
-	if p.life == nil || p.window.ReadOnly() {
+	if p.life == nil || p.window.ReadOnly() || len(paths) == 0 {
+		return
+	}
+	if p.who != nil {
+		p.who.TakePortrait(paths[0])
 		return
 	}
 	if p.form == nil {

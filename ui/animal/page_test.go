@@ -2,6 +2,9 @@ package animal_test
 
 import (
 	"encoding/json"
+	"image/png"
+	"os"
+	"path/filepath"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -10,9 +13,11 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/collection"
+	"coilward/ui/animal"
 	"coilward/ui/look"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
+	"coilward/ui/widgets/coil"
 )
 
 var small = fyne.NewSize(1280, 800)
@@ -73,7 +78,6 @@ func (h *hand) weights() (grams []int64) {
 
 func TestWeight_IsNotedByTyping(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, one(t))
-	h.show("Wren", "weight")
 	h.show("Wren", care.KindWeight)
 	h.typed("152")
 	if !h.shows("g more, +8.6") {
@@ -83,7 +87,7 @@ func TestWeight_IsNotedByTyping(t *testing.T) {
 	if got := h.weights(); len(got) != 2 || got[0] != 152 {
 		t.Fatalf("weights %v", got)
 	}
-	if h.shows("New entry") {
+	if h.shows("Keep") {
 		t.Error("the form is still open after it was kept")
 	}
 }
@@ -319,7 +323,7 @@ func TestPage_NothingIsClipped(t *testing.T) {
 		h := open(t, language, small, look.ByNight, nil)
 		for _, size := range []fyne.Size{small, fyne.NewSize(1600, 900)} {
 			h.Window().Resize(size)
-			for _, page := range append([]string{"days", "body", "weight"}, care.Kinds()...) {
+			for _, page := range append([]string{animal.PageDays, animal.PageBody, animal.PageWeight}, care.Kinds()...) {
 				h.show("Juniper", page)
 				faults := uitest.Clipped(h.content(), size)
 				if len(faults) > 4 {
@@ -330,5 +334,75 @@ func TestPage_NothingIsClipped(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// picture writes a small PNG and gives its path.
+func picture(t *testing.T) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "coil.png")
+	file, err := os.Create(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	if err := png.Encode(file, coil.Picture(coil.Coat{Ground: 1}, "Wren", 64, false)); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+func TestPhotos_AreTakenByDropping(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", "days")
+	h.page.Dropped([]string{picture(t)})
+	uitest.Tap(t, h.content(), "Keep")
+	if !h.shows("1 photo") {
+		t.Errorf("no entry with the photo: %q", uitest.Texts(h.content()))
+	}
+	fake := filepath.Join(t.TempDir(), "fake.jpg")
+	if err := os.WriteFile(fake, []byte("no picture at all"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	h.page.Dropped([]string{fake})
+	if !h.shows("This is no photo") {
+		t.Errorf("a fake photo is not refused: %q", uitest.Texts(h.content()))
+	}
+}
+
+func TestParticulars_AreChangedWithAPortrait(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", "days")
+	uitest.Tap(t, h.content(), "Change particulars")
+	h.page.Dropped([]string{picture(t)})
+	h.key(fyne.KeyEnd)
+	h.typed(" of the mill")
+	uitest.Tap(t, h.content(), "♂ Male")
+	h.key(fyne.KeyReturn)
+	err := h.collection.View(func(v model.View) error {
+		all, err := animals.All(v)
+		if a := all[0]; a.Name != "Wren of the mill" || a.Sex != animals.Male || a.Portrait == "" || len(a.Photos) != 1 {
+			t.Errorf("kept as %+v", a.Animal)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !h.shows("Wren of the mill") {
+		t.Errorf("the head does not show the change: %q", uitest.Texts(h.content()))
+	}
+}
+
+func TestParticulars_RefuseAChipOf14Digits(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", "days")
+	uitest.Tap(t, h.content(), "Change particulars")
+	chip := uitest.Entries(h.content())[4] // after name, code, hatched and morph
+	h.Window().Canvas().Focus(chip)
+	h.typed("27609810634123")
+	uitest.Tap(t, h.content(), "Keep")
+	if !h.shows("has 15 digits, this has 14") {
+		t.Errorf("no refusal in %q", uitest.Texts(h.content()))
 	}
 }

@@ -2,6 +2,7 @@ package particulars
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -28,6 +29,10 @@ type Form struct {
 	sex      animals.Sex
 	how      *fyne.Container
 	coats    *Coats
+	photos   []model.PhotoID
+	portrait model.PhotoID
+	face     *fyne.Container // the portrait and how to change it
+	thumbs   Thumbs
 	more     *fyne.Container
 	unfold   *fyne.Container
 	problem  *fyne.Container // what is refused and belongs to no field in sight
@@ -68,7 +73,7 @@ func (f *Form) build(a animals.Animal) {
 	}
 	f.problem = widgets.Stack()
 	f.problem.Hide()
-	f.sex = a.Sex
+	f.sex, f.photos, f.portrait, f.thumbs, f.face = a.Sex, slices.Clone(a.Photos), a.Portrait, Thumbs{}, widgets.Stack()
 	name := f.field("name", a.Name, widgets.FieldOptions{Hint: f.say("particulars.hint.name")}) // the coat is drawn by it
 	f.buildMore(a)
 	body := widgets.Col(look.S16, f.problem,
@@ -183,9 +188,11 @@ func (f *Form) buildMore(a animals.Animal) {
 		f.field("origin", a.Origin, widgets.FieldOptions{}),
 		f.pick("source", unsaid, texts(animals.SourceCodes()), "animals.source.", string(a.Source)).Container,
 		status.Container, since,
+		widgets.Col(look.S4, widgets.Line(f.say("field.portrait"), look.NoteBold, look.Soft), f.face),
 		widgets.Col(look.S4, widgets.Line(f.say("particulars.coat"), look.NoteBold, look.Soft), f.coats.Container),
 		f.field("note", a.Note, widgets.FieldOptions{Rows: 3, Hint: f.say("particulars.hint.note")}))
 	f.showSince(since)
+	f.showFace()
 	f.unfold = widgets.Stack(widgets.Button(widgets.Quiet, widgets.Act{Label: f.say("particulars.more"), Icon: "down", Do: f.Unfold}))
 	if !f.unfolded {
 		f.more.Hide()
@@ -199,6 +206,41 @@ func standardOf(c animals.Chip) animals.ChipStandard {
 		return animals.ChipISO
 	}
 	return c.Standard
+}
+
+// showFace shows the portrait, and the ways to another.
+func (f *Form) showFace() {
+	choose := widgets.Fix(0, 32, widgets.Button(widgets.Plain, widgets.Act{Label: f.say("particulars.portrait.choose"), Icon: "camera", Do: f.choosePortrait}))
+	row := widgets.Wrap(look.S8)
+	if f.portrait != "" {
+		row.Add(widgets.PhotoTile(72, 72, f.thumbs.Of(f.window, f.portrait, Small)))
+	}
+	row.Add(choose)
+	if f.portrait != "" {
+		row.Add(widgets.Fix(0, 32, widgets.Button(widgets.Quiet, widgets.Act{Label: f.say("particulars.portrait.none"), Do: func() { f.portrait = ""; f.showFace() }})))
+	}
+	f.face.Objects = []fyne.CanvasObject{row}
+	f.refresh()
+}
+
+func (f *Form) choosePortrait() {
+	f.window.ChooseFile(PhotoEndings(), func(path string) { f.TakePortrait(path) })
+}
+
+// TakePortrait takes a file as the animal's portrait.
+func (f *Form) TakePortrait(path string) {
+	KeepPhotos(f.window, []string{path}, func(ids []model.PhotoID, err error) {
+		for _, id := range ids {
+			f.portrait = id
+			if !slices.Contains(f.photos, id) {
+				f.photos = append(f.photos, id)
+			}
+		}
+		f.showFace()
+		if err != nil {
+			f.refuse(err)
+		}
+	})
 }
 
 // showSince asks for the day of a status only where it has one.
@@ -282,7 +324,7 @@ func (f *Form) read() (animals.Animal, error) {
 	a.Species = knowledge.SpeciesID(f.picks["species"].Value())
 	a.Source, a.Status = animals.SourceCode(f.picks["source"].Value()), animals.Status(f.picks["status"].Value())
 	a.Chip = f.readChip(a.Chip)
-	a.Coat = f.coats.Coat()
+	a.Coat, a.Photos, a.Portrait = f.coats.Coat(), f.photos, f.portrait
 	for name, date := range map[string]*model.Date{"hatched": &a.Hatched, "since": &a.Since, "status-day": &a.StatusDay} {
 		read, err := ReadDate(f.window, name, text(name))
 		if err != nil {

@@ -1,4 +1,4 @@
-package animal
+package particulars
 
 import (
 	"context"
@@ -11,12 +11,15 @@ import (
 	"coilward/ui/place"
 )
 
-// keepPhotos takes files into the collection's photos, off the window's thread,
+// PhotoEndings are how the names of files end that may be photos.
+func PhotoEndings() []string { return []string{".jpg", ".jpeg", ".png", ".heic", ".heif"} }
+
+// KeepPhotos takes files into the collection's photos, off the window's thread,
 // and hands on those that were taken with the first error.
-func keepPhotos(w place.Window, paths []string, done func([]model.PhotoID, error)) {
+func KeepPhotos(w place.Window, paths []string, done func([]model.PhotoID, error)) {
 	var ids []model.PhotoID
 	var failed error
-	w.Task(w.Text().Say("animal.form.taking-photos"), func(ctx context.Context, progress func(float64)) error {
+	w.Task(w.Text().Say("particulars.taking-photos"), func(ctx context.Context, progress func(float64)) error {
 		for i, path := range paths {
 			if ctx.Err() != nil {
 				return ctx.Err()
