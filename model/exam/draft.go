@@ -185,6 +185,18 @@ func (d Draft) Mark(t *knowledge.Tables, what knowledge.FindingID, at model.Mome
 	}
 	d.Findings = append(slices.Clip(d.Findings), f)
 	d.Pointed = body.Place{}
+	return d.looked(t, stop, at)
+}
+
+// looked is the draft in which the stop one is at was looked at in its usual
+// way: what is noted at a stop was seen or felt there.
+func (d Draft) looked(t *knowledge.Tables, id knowledge.StopID, at model.Moment) Draft {
+	stop, known := t.Stop(id)
+	if !known || d.Stops[d.Index].Look.Looked() {
+		return d
+	}
+	d.Stops = slices.Clone(d.Stops)
+	d.Stops[d.Index] = Answered{Stop: id, Look: d.usual(stop), At: at}
 	return d
 }
 

@@ -76,7 +76,7 @@ func keys(tb *knowledge.Tables) []string {
 	for _, c := range exam.Commands() {
 		all = append(all, "exam.done."+strings.TrimPrefix(c.Name(), "exam."))
 	}
-	return append(all, exam.SeeVet.Key(), exam.LookThere.Key(), "look.not-opened")
+	return append(all, exam.SeeVet.Key(), exam.LookThere.Key())
 }
 
 func TestTexts_EveryIdHasWordsInBothLanguages(t *testing.T) {

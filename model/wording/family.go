@@ -56,6 +56,7 @@ func Families() []Family {
 		{"care.urates.", Literal},
 		{"check.answer.clear-", Literal},
 		{"check.answer.rest-", Literal},
+		{"check.view.", Literal},
 		{"due.", Literal},
 		{"extent.", Literal},
 		{"field.", Literal},

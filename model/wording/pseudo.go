@@ -39,5 +39,18 @@ func pseudo(english string) string {
 		rest = rest[len(plain)+len(gap):]
 	}
 	more := max(2, words*4/10) - 2 // the brackets count
-	return "[" + b.String() + strings.Repeat("~", max(more, 0)) + "]"
+	return "[" + b.String() + padding(max(more, 0)) + "]"
+}
+
+// padding is so many signs, in words no longer than those of a language.
+func padding(signs int) string {
+	var b strings.Builder
+	for i := range signs {
+		if i%7 == 6 {
+			b.WriteByte(' ')
+			continue
+		}
+		b.WriteByte('~')
+	}
+	return b.String()
 }

@@ -54,7 +54,7 @@ func (w *walkPage) context() fyne.CanvasObject {
 	s := w.page.session
 	phases := []exam.ShedPhase{exam.ShedUnknown, exam.ShedNone, exam.ShedBefore}
 	var choices []widgets.Choice
-	for _, key := range []string{"shed.unknown", "shed.none", "shed.before"} {
+	for _, key := range []string{"check.shed.unknown", "check.shed.none", "check.shed.before"} {
 		choices = append(choices, widgets.Choice{Label: w.say(key)})
 	}
 	shed := widgets.NewSegments(34, slices.Index(phases, s.draft.Context.Shed), func(n int) {
@@ -79,7 +79,7 @@ func (w *walkPage) earlier(i int, e exam.Earlier, asked bool) fyne.CanvasObject 
 	for n, st := range standings {
 		label := w.say(st.Key())
 		if asked {
-			label = strconv.Itoa(n+1) + "  " + label
+			label = strconv.Itoa(n+1) + " " + label
 		}
 		choices = append(choices, widgets.Choice{Label: label})
 	}
@@ -94,11 +94,11 @@ func (w *walkPage) earlier(i int, e exam.Earlier, asked bool) fyne.CanvasObject 
 	if e.Now.Standing == exam.Gone {
 		kind = widgets.PinGone
 	}
-	return widgets.Card(look.S12, widgets.Col(look.S8,
+	return widgets.Card(look.S8, widgets.Col(look.S8,
 		widgets.RowTop(look.S8, widgets.Pin(numberText(s.numbers[e.Problem]), kind), widgets.Grow(widgets.Col(0,
 			widgets.Para(w.say("finding."+string(e.What)), look.BodyBold, look.Ink),
 			widgets.Para(last, look.Note, look.Soft)))),
-		widgets.NewSegments(36, slices.Index(standings, e.Now.Standing), pick, choices...).Container,
+		widgets.NewSegments(33, slices.Index(standings, e.Now.Standing), pick, choices...).Container,
 	))
 }
 
@@ -115,14 +115,14 @@ func (w *walkPage) choiceGrid(asking bool) fyne.CanvasObject {
 		if asking {
 			key = "·"
 		}
-		buttons = append(buttons, widgets.Finding(key, c.Name, int(c.Grade), func() {
+		buttons = append(buttons, widgets.Stack(widgets.Space(0, 44), widgets.Finding(key, c.Name, int(c.Grade), func() {
 			w.page.session.mark(c.What, w.page.window.Now())
 			w.page.changed()
-		}))
+		})))
 	}
 	return widgets.Col(look.S8,
 		widgets.RowBottom(look.S8, widgets.Line(title, look.BodyBold, look.Ink), widgets.Grow(widgets.Para(hint, look.Note, look.Soft))),
-		widgets.Cells(2, look.S8, 44, buttons...),
+		widgets.Cells(2, look.S8, 0, buttons...),
 	)
 }
 
@@ -244,9 +244,9 @@ func (w *walkPage) footRows() fyne.CanvasObject {
 	p := w.page
 	stop, _ := p.session.stop()
 	press := func(k exam.Key) func() { return func() { p.press(k) } }
-	back := widgets.Big(widgets.Button(widgets.Plain, widgets.Act{Icon: "left", Key: "−", Do: press(exam.KeyBack)}))
+	back := widgets.Big(widgets.Button(widgets.Plain, widgets.Act{Icon: "left", Do: press(exam.KeyBack)}))
 	plain := func(label, key string, k exam.Key) fyne.CanvasObject {
-		return widgets.GrowBy(1, widgets.Button(widgets.Plain, widgets.Act{Label: label, Key: key, Do: press(k)}))
+		return widgets.Button(widgets.Plain, widgets.Act{Label: label, Key: key, Do: press(k)})
 	}
 	big := func(rank widgets.Rank, label, key string, k exam.Key) fyne.CanvasObject {
 		return widgets.GrowBy(1, widgets.Big(widgets.Button(rank, widgets.Act{Label: label, Key: key, Do: press(k)})))
@@ -259,11 +259,11 @@ func (w *walkPage) footRows() fyne.CanvasObject {
 	case stop.Way == knowledge.Opened && !p.session.here():
 		rows = append(rows,
 			widgets.RowFill(look.S8, big(widgets.Plain, w.say("check.answer.not-opened"), "Enter", exam.KeyEnter), big(widgets.Plain, w.say("check.answer.vet"), ".", exam.KeyVet)),
-			widgets.RowFill(look.S8, back, big(widgets.Plain, w.say("check.answer.seen-clear"), "+", exam.KeyOther)))
+			widgets.RowFill(look.S8, back, big(widgets.Plain, w.say("check.answer.clear-seen"), "+", exam.KeyOther)))
 	default:
 		rows = append(rows,
 			widgets.RowFill(look.S8, back, big(widgets.Primary, w.onward(stop), "Enter", exam.KeyEnter)),
-			widgets.RowFill(look.S8,
+			widgets.Wrap(look.S8,
 				plain(w.say("check.answer.not-looked"), "0", exam.KeyNotLooked),
 				plain(w.say("check.answer.vet"), ".", exam.KeyVet),
 				plain(w.otherWay(stop), "+", exam.KeyOther)))

@@ -34,15 +34,16 @@ func (p *Page) endPage() fyne.CanvasObject {
 	check := p.session.draft.Finish(p.window.Tables(), p.window.Now())
 	head := widgets.Pad(widgets.Row(look.S16,
 		widgets.Grow(p.who()),
-		widgets.Line(p.summary(check), look.Note, look.Soft),
 		widgets.Button(widgets.Quiet, widgets.Act{Icon: "left", Label: t.Say("check.back"), Do: func() { p.press(exam.KeyBack) }}),
 	), 0, look.S16)
-	left := widgets.Scroll(widgets.Pad(widgets.Col(look.S16, p.verdictCard(check), p.reasons(check), p.notLooked(check)), look.S16, look.S24))
+	left := widgets.Scroll(widgets.Pad(widgets.Col(look.S16, widgets.Para(p.summary(check), look.Note, look.Soft), p.verdictCard(check), p.reasons(check), p.notLooked(check)), look.S16, look.S24))
 	right := widgets.Scroll(widgets.Pad(widgets.Col(look.S16, p.endDrawing(), p.changes(check), p.due(check), p.toFinish()), look.S16, look.S24))
-	foot := widgets.Pad(widgets.RowFill(look.S12,
-		widgets.Button(widgets.Quiet, widgets.Act{Label: t.Say("check.act.put-away"), Icon: "bin", Do: p.putAway}),
-		widgets.GrowBy(1, widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: t.Say("check.keep"), Key: "Enter", Do: p.finish}))),
-	), look.S12, look.S24)
+	foot := widgets.Pad(widgets.Col(look.S8,
+		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: t.Say("check.keep"), Key: "Enter", Do: p.finish})),
+		widgets.Wrap(look.S8,
+			widgets.Button(widgets.Plain, widgets.Act{Label: t.Say("check.keep-print"), Icon: "print", Do: p.finishAndPrint}),
+			widgets.Button(widgets.Quiet, widgets.Act{Label: t.Say("check.act.put-away"), Icon: "bin", Do: p.putAway}),
+		)), look.S12, look.S24)
 	return widgets.Col(0,
 		widgets.Fix(0, 72, widgets.MiddleUpright(head)), widgets.HLine(),
 		widgets.Grow(widgets.RowFill(0,
@@ -232,9 +233,9 @@ func (p *Page) changes(c exam.Check) fyne.CanvasObject {
 		if ch.Standing != exam.Unasked {
 			standing = t.Say(ch.Standing.Key())
 		}
-		rows = append(rows, widgets.Row(look.S8, widgets.Pin(numberText(number), kind),
-			widgets.Grow(widgets.Para(t.Say("finding."+string(ch.What)), look.Body, look.Ink)),
-			widgets.Line(changeWords(t, ch), look.Note, look.Soft), widgets.Line(standing, look.NoteBold, look.Ink)))
+		rows = append(rows, widgets.RowTop(look.S8, widgets.Pin(numberText(number), kind),
+			widgets.Grow(widgets.Col(0, widgets.Para(t.Say("finding."+string(ch.What)), look.Body, look.Ink), widgets.Para(changeWords(t, ch), look.Note, look.Soft))),
+			widgets.Line(standing, look.NoteBold, look.Ink)))
 	}
 	return widgets.Col(look.S8, rows...)
 }

@@ -207,8 +207,14 @@ func (p *Page) pause() {
 }
 
 // finish keeps the check and goes to the animal.
-func (p *Page) finish() {
+func (p *Page) finish() { p.finishTo(place.Route{To: place.Animal, Page: "body"}) }
+
+// finishAndPrint keeps the check and goes to the animal's papers.
+func (p *Page) finishAndPrint() { p.finishTo(place.Route{To: place.Papers}) }
+
+func (p *Page) finishTo(next place.Route) {
 	draft := p.session.draft
+	next.Subject = draft.Animal.ID
 	p.window.Do(func(place.Answer) model.Command {
 		return exam.Finish{Tables: p.window.Tables(), Draft: draft, By: p.window.By(), At: p.window.Now()}
 	}, func(err error) {
@@ -219,7 +225,7 @@ func (p *Page) finish() {
 			p.window.Tell(t.Say("check.refused"), t.Refusal(refusal))
 		case err == nil:
 			p.done()
-			p.window.Go(place.Route{To: place.Animal, Subject: draft.Animal.ID, Page: "body"})
+			p.window.Go(next)
 		}
 	})
 }

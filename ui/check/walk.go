@@ -7,7 +7,6 @@ import (
 
 	"coilward/model"
 	"coilward/model/body"
-	"coilward/model/exam"
 	"coilward/model/knowledge"
 	"coilward/ui/look"
 	"coilward/ui/place"
@@ -58,8 +57,8 @@ func newWalkPage(p *Page) *walkPage {
 	w.content = widgets.Col(0,
 		widgets.Fix(0, 72, w.head), widgets.HLine(),
 		widgets.Grow(widgets.RowFill(0,
-			widgets.Fix(252, 0, w.stops), widgets.VLine(), widgets.Grow(middle), widgets.VLine(),
-			widgets.Fix(400, 0, widgets.Col(0, widgets.Grow(w.right), widgets.HLine(), w.foot)),
+			widgets.Fix(276, 0, w.stops), widgets.VLine(), widgets.Grow(middle), widgets.VLine(),
+			widgets.Fix(424, 0, widgets.Col(0, widgets.Grow(w.right), widgets.HLine(), w.foot)),
 		)),
 	)
 	return w
@@ -132,7 +131,7 @@ func (w *walkPage) headRow() fyne.CanvasObject {
 	if noted > 0 {
 		words = w.page.window.Text().Count("check.progress.noted", noted, map[string]any{"Answered": answered, "Of": of})
 	}
-	bar := widgets.Fix(220, 6, widgets.Filled(look.Well, 3), widgets.RowFill(0,
+	bar := widgets.Fix(180, 6, widgets.Filled(look.Well, 3), widgets.RowFill(0,
 		widgets.GrowBy(float32(answered)+.001, widgets.Filled(look.Accent, 3)), widgets.GrowBy(float32(of-answered)+.001)))
 	row := widgets.Row(look.S16,
 		widgets.Grow(w.page.who()),
@@ -215,7 +214,7 @@ func (w *walkPage) viewRow() fyne.CanvasObject {
 		if v == w.page.session.view {
 			chosen = i
 		}
-		choices = append(choices, widgets.Choice{Label: w.say("view." + string(v))})
+		choices = append(choices, widgets.Choice{Label: w.say("check.view." + string(v))})
 	}
 	segments := widgets.NewSegments(32, chosen, func(i int) {
 		w.page.session.view = views[i]
@@ -244,12 +243,13 @@ func (w *walkPage) underDrawing() fyne.CanvasObject {
 	}
 	parts = append(parts,
 		widgets.Row(look.S8,
-			widgets.Fix(150, 0, w.typed.Container),
+			widgets.Fix(110, 0, w.typed.Container),
 			widgets.Button(widgets.Plain, widgets.Act{Label: w.say("check.count"), Icon: "rows", Do: w.countPlace}),
 			widgets.Grow(widgets.Para(pointed, look.Note, look.Soft)),
-			widgets.Chip("eye", w.say("check.organs"), w.page.layers.organs, w.toggleOrgans),
 		),
-		widgets.Wrap(look.S16, w.legend()...),
+		widgets.Row(look.S8,
+			widgets.Grow(widgets.Wrap(look.S12, w.legend()...)),
+			widgets.Chip("eye", w.say("check.organs"), w.page.layers.organs, w.toggleOrgans)),
 	)
 	return widgets.Col(look.S8, parts...)
 }
@@ -308,6 +308,3 @@ func (w *walkPage) actions() []place.Action {
 	}
 	return list
 }
-
-// lookDone is the answer with its sign, for a stop that has one.
-func (w *walkPage) lookDone(l exam.Look) string { return w.say(l.Key()) }
