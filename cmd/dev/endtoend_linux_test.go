@@ -139,50 +139,52 @@ func (j *journey) stopToMark() (knowledge.Stop, knowledge.FindingID) {
 // settle waits until the window has drawn, and keeps a picture under a name.
 func (j *journey) settle(name string) image.Image {
 	j.Helper()
-	select {
-	case err := <-j.ended:
-		j.ended <- err
-		j.Fatalf("the program has ended by itself before %q: %v", name, err)
-	default:
-	}
-	picture, err := j.screen.settled(j.ctx, 20*time.Second)
-	if err != nil {
-		j.Fatal(err)
-	}
-	if folder := os.Getenv("COILWARD_PICTURES"); folder != "" {
-		if err := savePicture(filepath.Join(folder, name+".png"), picture); err != nil {
-			j.Error(err)
-		}
-	}
-	return picture
+	return j.keep(name)(j.screen.settled(j.ctx, 20*time.Second))
 }
 
-// shows does something, waits until the window shows something else for it, and
-// returns what it shows then.
-func (j *journey) shows(name string, do func()) image.Image {
+// shows presses keys, or clicks, waits until the window shows something else for
+// it, and keeps a picture of that under a name.
+func (j *journey) shows(name string, do func() error) image.Image {
 	j.Helper()
-	before := j.settle(name)
-	do()
-	for range 100 {
-		after := j.settle(name)
-		if share, err := changed(before, after); err != nil || share > 0 {
-			return after
+	return j.keep(name)(j.screen.shows(j.ctx, do))
+}
+
+// keep takes a picture into the folder for pictures, if one is named, and fails
+// where there is none to take.
+func (j *journey) keep(name string) func(image.Image, error) image.Image {
+	j.Helper()
+	return func(picture image.Image, err error) image.Image {
+		j.Helper()
+		select {
+		case ended := <-j.ended:
+			j.ended <- ended
+			j.Fatalf("the program has ended by itself at %q: %v", name, ended)
+		default:
 		}
+		if err != nil {
+			j.Fatalf("at %q: %v", name, err)
+		}
+		if folder := os.Getenv("COILWARD_PICTURES"); folder != "" {
+			if err := savePicture(filepath.Join(folder, name+".png"), picture); err != nil {
+				j.Error(err)
+			}
+		}
+		return picture
 	}
-	j.Fatalf("nothing changed in the window for %q", name)
-	return nil
+}
+
+// pressing and clicking are what a person does, for shows.
+func (j *journey) pressing(keys ...string) func() error {
+	return func() error { return j.screen.keys(j.ctx, keys...) }
+}
+
+func (j *journey) clicking(at image.Point) func() error {
+	return func() error { return j.screen.click(j.ctx, at.X, at.Y) }
 }
 
 func (j *journey) keys(keys ...string) {
 	j.Helper()
 	if err := j.screen.keys(j.ctx, keys...); err != nil {
-		j.Fatal(err)
-	}
-}
-
-func (j *journey) click(at image.Point) {
-	j.Helper()
-	if err := j.screen.click(j.ctx, at.X, at.Y); err != nil {
 		j.Fatal(err)
 	}
 }
@@ -203,16 +205,16 @@ func (j *journey) wait(what string, holds func() bool) {
 // makeAnimal enters a new animal and opens its page.
 func (j *journey) makeAnimal() {
 	j.Helper()
-	j.shows("new-animal", func() { j.keys("ctrl+n") })
+	j.shows("new-animal", j.pressing("ctrl+n"))
 	if err := j.screen.types(j.ctx, animalName); err != nil {
 		j.Fatal(err)
 	}
-	list := j.shows("animal-in-list", func() { j.keys("Return") })
+	list := j.shows("animal-in-list", j.pressing("Return"))
 	emblem := largest(things(list, image.Rect(100, 204, 1280, 740)))
 	if emblem.Empty() {
 		j.Fatal("the list shows no animal")
 	}
-	j.shows("animal", func() { j.click(emblem.Min.Add(emblem.Size().Div(2))) })
+	j.shows("animal", j.clicking(emblem.Min.Add(emblem.Size().Div(2))))
 }
 
 // walkTo begins a check and answers every stop before the one to mark as clear.
@@ -220,7 +222,7 @@ func (j *journey) makeAnimal() {
 // animal is dimmed.
 func (j *journey) walkTo(stop knowledge.Stop) image.Point {
 	j.Helper()
-	check := j.shows("check", func() { j.keys("ctrl+k") })
+	check := j.shows("check", j.pressing("ctrl+k"))
 	at := j.onScreen(check, body.Place{Part: body.Trunk, Along: markAlong})
 	for _, s := range j.tables.Stops() {
 		if s.ID == stop.ID {
@@ -241,8 +243,8 @@ func (j *journey) drafts() []string {
 // mark clicks the place on the drawing and chooses the first finding.
 func (j *journey) mark(at image.Point) {
 	j.Helper()
-	j.shows("pointed", func() { j.click(at) })
-	j.shows("marked", func() { j.keys("1") })
+	j.shows("pointed", j.clicking(at))
+	j.shows("marked", j.pressing("1"))
 }
 
 // onScreen finds the pixel at which a place of the animal, seen from above, is
@@ -284,8 +286,8 @@ func (j *journey) finish() {
 // print opens the papers with the animal, saves the record and returns its path.
 func (j *journey) print() string {
 	j.Helper()
-	j.shows("papers", func() { j.keys("ctrl+p") })
-	j.shows("saving", func() { j.keys("ctrl+s") })
+	j.shows("papers", j.pressing("ctrl+p"))
+	j.shows("saving", j.pressing("ctrl+s"))
 	j.keys("Return")
 	var files []string
 	j.wait("the record in the home folder", func() bool {
@@ -333,8 +335,10 @@ func (j *journey) quit() {
 	if strange := <-j.looked; len(strange) > 0 {
 		j.Errorf("the program reached out: %s", strings.Join(slices.Compact(strange), "\n"))
 	}
-	if strings.Contains(j.log.String(), "Error in Fyne call thread") {
-		j.Error("the window was called from a wrong thread")
+	for _, complaint := range []string{"Error in Fyne call thread", "Fyne error"} {
+		if strings.Contains(j.log.String(), complaint) {
+			j.Errorf("the program printed %q", complaint)
+		}
 	}
 }
 

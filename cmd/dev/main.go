@@ -4,6 +4,7 @@
 //
 //	go run ./cmd/dev run [arguments of the program]
 //	go run ./cmd/dev test [-quick] [step …]
+//	go run ./cmd/dev shoot [-out folder] [-lang en] [-guide]
 //	go run ./cmd/dev bench [package …]
 //	go run ./cmd/dev package [-out folder] [system …]
 package main
@@ -24,6 +25,7 @@ const usage = `usage: go run ./cmd/dev VERB
 
   run [arguments]            set up what is missing and start the program
   test [-quick] [step ...]   set up what is missing and check everything, or the steps named
+  shoot [-out folder]        take the pictures of the guide from the real window
   bench [package ...]        run the benchmarks
   package [-out folder]      build what is given to keepers: Windows and Linux
 
@@ -48,7 +50,7 @@ func main() {
 // process lies in.
 func start(ctx context.Context, args []string, out io.Writer) error {
 	verbs := map[string]func(context.Context, *workshop, []string) error{
-		"run": runProgram, "test": runTests, "bench": runBench, "package": runPackage,
+		"run": runProgram, "test": runTests, "shoot": runShoot, "bench": runBench, "package": runPackage,
 	}
 	if len(args) == 0 || verbs[args[0]] == nil {
 		return errors.New(usage + strings.Join(stepNames(), " "))

@@ -53,7 +53,7 @@ func (s *screen) close() {
 // language of the system, software drawing, no desktop bus.
 func (s *screen) settings(more ...string) []string {
 	return append([]string{
-		"DISPLAY=" + s.display, "LANG=en_GB.UTF-8", "LC_ALL=C.UTF-8", "LIBGL_ALWAYS_SOFTWARE=1",
+		"DISPLAY=" + s.display, "LANG=en_GB.UTF-8", "LC_ALL=", "LC_CTYPE=C.UTF-8", "LIBGL_ALWAYS_SOFTWARE=1",
 		"DBUS_SESSION_BUS_ADDRESS=disabled:",
 	}, more...)
 }
@@ -147,6 +147,28 @@ func (s *screen) settled(ctx context.Context, wait time.Duration) (image.Image, 
 		last = next
 	}
 	return nil, fmt.Errorf("wait for the screen to settle: %w", err)
+}
+
+// shows does something and waits until the screen shows something else for it
+// and has settled; it returns what the screen shows then.
+func (s *screen) shows(ctx context.Context, do func() error) (image.Image, error) {
+	before, err := s.settled(ctx, 20*time.Second)
+	if err != nil {
+		return nil, err
+	}
+	if err := do(); err != nil {
+		return nil, err
+	}
+	for range 40 {
+		after, err := s.settled(ctx, 20*time.Second)
+		if err != nil {
+			return nil, err
+		}
+		if share, err := changed(before, after); err != nil || share > 0 {
+			return after, err
+		}
+	}
+	return nil, errors.New("nothing changes on the screen")
 }
 
 // pause waits, or less when the context ends.
