@@ -40,6 +40,7 @@ type Page struct {
 	weight                 *weightView
 	form                   *entryForm
 	who                    *particulars.Form
+	reading                *checkColumn
 	left                   map[string]*entryForm // new entries that were typed but not kept, by kind
 }
 
@@ -75,7 +76,7 @@ func (p *Page) Content() fyne.CanvasObject { return p.root }
 func (p *Page) Show(r place.Route) {
 	id := model.AnimalID{ID: r.Subject}
 	if id != p.id {
-		p.id, p.form, p.who, p.open = id, nil, nil, PageDays
+		p.id, p.form, p.who, p.reading, p.open = id, nil, nil, nil, PageDays
 		p.left = map[string]*entryForm{}
 		p.days.forget()
 		p.bodyView.forget()
@@ -154,6 +155,8 @@ func (p *Page) buildSide() {
 		inside = p.form.content
 	case p.who != nil:
 		inside = p.who.Content()
+	case p.reading != nil:
+		inside = p.reading.content()
 	case p.open == PageDays:
 		inside = p.dueColumn()
 	}
@@ -180,16 +183,27 @@ func (p *Page) note(kind string) {
 	if !there {
 		form = newEntryForm(p, kind, nil)
 	}
-	p.form, p.who = form, nil
+	p.form, p.who, p.reading = form, nil, nil
 	p.build()
 	p.window.Focus(form.first())
+}
+
+// read shows a check beside the page.
+func (p *Page) read(d model.Document) {
+	check, err := exam.ReadCheck(d)
+	if err != nil {
+		p.window.Tell(p.say("kind.check"), p.say("animal.day.newer"))
+		return
+	}
+	p.form, p.who, p.reading = nil, nil, &checkColumn{page: p, doc: d, check: check}
+	p.build()
 }
 
 // edit opens an entry beside the page.
 func (p *Page) edit(entry int) {
 	d := p.life.Days.Entries[entry]
 	if d.Kind == exam.KindCheck {
-		p.window.Go(place.Route{To: place.Check, Subject: d.ID})
+		p.read(d)
 		return
 	}
 	e, known, err := care.Decode(d)
@@ -197,7 +211,7 @@ func (p *Page) edit(entry int) {
 		p.window.Tell(kindName(p.window.Text(), d.Kind), p.say("animal.day.newer"))
 		return
 	}
-	p.form, p.who = newEntryForm(p, d.Kind, &e), nil
+	p.form, p.who, p.reading = newEntryForm(p, d.Kind, &e), nil, nil
 	p.build()
 	p.window.Focus(p.form.first())
 }
@@ -208,7 +222,7 @@ func (p *Page) closeForm() {
 	if p.form != nil && p.form.before == nil {
 		p.left[p.form.kind] = p.form
 	}
-	p.form, p.who = nil, nil
+	p.form, p.who, p.reading = nil, nil, nil
 	p.build()
 	p.window.Focus(nil)
 }
@@ -228,7 +242,7 @@ func (p *Page) change() {
 	if p.life == nil || p.window.ReadOnly() {
 		return
 	}
-	p.form = nil
+	p.form, p.reading = nil, nil
 	p.who = particulars.NewForm(p.window, &p.life.Stored, func(model.AnimalID) { p.who = nil; p.load() }, p.closeForm)
 	p.build()
 	p.window.Focus(p.who.First())
@@ -263,7 +277,7 @@ func (p *Page) paper() { p.window.Go(place.Route{To: place.Papers, Subject: p.id
 // TypedKey implements place.Keys.
 func (p *Page) TypedKey(k *fyne.KeyEvent) {
 	switch {
-	case k.Name == fyne.KeyEscape && (p.form != nil || p.who != nil):
+	case k.Name == fyne.KeyEscape && (p.form != nil || p.who != nil || p.reading != nil):
 		p.closeForm()
 	case k.Name == fyne.KeyEscape:
 		p.window.Back()

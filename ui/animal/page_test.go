@@ -280,6 +280,24 @@ func TestDays_KeepToAKind(t *testing.T) {
 	}
 }
 
+func TestCheck_IsReadRemovedAndComesBack(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, nil)
+	h.show("Juniper", "days")
+	uitest.Tap(t, h.content(), "Check, 1 new finding")
+	if !h.shows("What the tables said then") || !h.shows("Blister, sore or scab") || !h.shows("Source:") {
+		t.Fatalf("the check reads %q", uitest.Texts(h.content()))
+	}
+	uitest.Tap(t, h.content(), "Remove this check")
+	if h.shows("What the tables said then") {
+		t.Error("the removed check is still open")
+	}
+	before := h.shows("2 open")
+	h.Undo()
+	if before || !h.shows("2 open") {
+		t.Errorf("2 open after removing: %t; after undo: %t", before, h.shows("2 open"))
+	}
+}
+
 func TestBody_SlidesThroughTime(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, nil)
 	h.show("Juniper", "body")

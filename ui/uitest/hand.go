@@ -86,6 +86,12 @@ func Press(t testing.TB, o fyne.CanvasObject, name string) fyne.Tappable {
 		if p, ok := s.Object.(*widgets.Press); ok && (p.Name() == name || shows(p, name)) {
 			found = p
 		}
+		if row, ok := s.Object.(interface {
+			fyne.Tappable
+			Name() string
+		}); ok && row.Name() == name {
+			found = row
+		}
 		return found == nil
 	})
 	if found == nil {
