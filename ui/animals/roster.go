@@ -393,8 +393,11 @@ func (r *Roster) add() {
 }
 
 // added is called when a new animal is kept: the form goes, and the list stands
-// at the animal.
+// at the animal, which is read here because the change is told of only later.
 func (r *Roster) added(id model.AnimalID) {
+	if err := r.window.Collection().View(func(v model.View) error { return r.reload(v, []model.AnimalID{id}) }); err != nil {
+		r.window.Fault("roster.fault", err)
+	}
 	r.closeForm()
 	for i, at := range r.shown {
 		if r.rows[at].ID == id {
