@@ -129,14 +129,19 @@ func (p Problem) with(check model.EntryID, looks ...Glimpse) Problem {
 // Stand is what the tables say today about the problems that are open, as
 // they were last seen: what an animal stands with when nothing is looked at.
 func Stand(t *knowledge.Tables, problems []StoredProblem, c Context, at model.Moment) Verdict {
-	f := Facts{At: at, Context: c}
+	return Urgency(t, Facts{At: at, Context: c, Signs: Open(problems)})
+}
+
+// Open are the open problems as signs, as they were last seen.
+func Open(problems []StoredProblem) []Sign {
+	var signs []Sign
 	for _, p := range problems {
 		if last := p.Last(); p.Open() {
-			f.Signs = append(f.Signs, Sign{
+			signs = append(signs, Sign{
 				Stop: p.Stop, What: p.What, Grade: last.Grade, Standing: last.Standing, Baseline: p.Baseline,
 				Worsened: p.Worsened(), Differs: last.Differs, Sheds: 1, Place: last.Place, Problem: p.ID, Seen: last.At.Day(),
 			})
 		}
 	}
-	return Urgency(t, f)
+	return signs
 }

@@ -20,6 +20,7 @@ type Records struct {
 	Context exam.Context
 	Sheds   []model.Moment // newest first
 	Weights []Weighed      // newest first
+	Entries []care.Entry   // those of everyday care that can be read, newest first
 }
 
 // Weighed is one weighing.
@@ -54,6 +55,7 @@ func Read(v model.View, animal animals.Stored, now model.Moment) (Records, error
 
 // add takes one entry; they come newest first.
 func (r *Records) add(e care.Entry) {
+	r.Entries = append(r.Entries, e)
 	switch body := e.Body.(type) {
 	case care.Weight:
 		if len(r.Weights) == 0 {
