@@ -42,7 +42,7 @@ func (c *checkColumn) content() fyne.CanvasObject {
 	}
 	parts = append(parts, widgets.Row(0, remove, widgets.Fill()))
 	shut := widgets.Big(widgets.Button(widgets.Plain, widgets.Act{Label: c.say("particulars.close"), Key: "Esc", Do: c.page.closeForm}))
-	return particulars.Column(c.say("kind.check"), "", c.page.closeForm, widgets.Col(look.S12, parts...), shut)
+	return particulars.Column(c.say("kind.check"), c.page.closeForm, widgets.Col(look.S12, parts...), shut)
 }
 
 // verdict is what the tables of that day said, with their sources.

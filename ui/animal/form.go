@@ -121,7 +121,7 @@ func (f *entryForm) build(beside care.Beside) {
 	if f.before != nil {
 		parts = append(parts, widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: f.say("animal.form.remove"), Icon: "bin", Do: f.remove}), widgets.Fill()))
 	}
-	f.content = particulars.Column(f.title(), f.say("particulars.close"), f.page.closeForm, widgets.Col(look.S16, parts...),
+	f.content = particulars.Column(f.title(), f.page.closeForm, widgets.Col(look.S16, parts...),
 		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: f.say("particulars.keep"), Key: "Enter", Do: f.keep})))
 	f.showPhotos()
 }

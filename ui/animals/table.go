@@ -25,7 +25,6 @@ type column struct {
 	by    Column
 	width float32 // of the name: at least; it takes what is left
 	goes  int
-	right bool
 }
 
 // tableColumns are the columns, wide enough for what stands in them in that

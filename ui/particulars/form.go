@@ -83,13 +83,13 @@ func (f *Form) build(a animals.Animal) {
 		f.field("hatched", Typed(f.window, a.Hatched), widgets.FieldOptions{Hint: f.say("particulars.hint.date")}),
 		f.field("morph", a.Morph, widgets.FieldOptions{}),
 		f.unfold, f.more)
-	f.content = Column(title, f.say("particulars.close"), f.leave, body,
+	f.content = Column(title, f.leave, body,
 		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: f.say("particulars.keep"), Key: "Enter", Do: f.Keep})))
 }
 
 // Column is a form as it stands beside what it is about: title and a way out
 // above, the fields, which scroll, and the act below.
-func Column(title, close string, leave func(), body fyne.CanvasObject, act fyne.CanvasObject) *fyne.Container {
+func Column(title string, leave func(), body, act fyne.CanvasObject) *fyne.Container {
 	out := widgets.Button(widgets.Quiet, widgets.Act{Icon: "close", Key: "Esc", Do: leave})
 	head := widgets.Row(look.S8, widgets.Grow(widgets.Line(title, look.Heading, look.Ink).Cuts()), out)
 	return widgets.Stack(widgets.Filled(look.Sheet, 0), widgets.Col(0,
