@@ -5,15 +5,17 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"log/slog"
 	"os"
 	"path/filepath"
+	"time"
 
 	"coilward/model/collection"
 	"coilward/model/demo"
 	"coilward/model/draft"
 	"coilward/model/knowledge"
+	"coilward/model/memory"
 	"coilward/model/photo"
-	"coilward/model/storetest"
 	"coilward/ui/place"
 	"coilward/ui/shell"
 )
@@ -25,13 +27,14 @@ const samplePattern = "coilward-sample-*"
 // drafts among the system's temporary files that goes with it.
 func (p program) sample(tables *knowledge.Tables) func(context.Context) (shell.Session, error) {
 	return func(context.Context) (shell.Session, error) {
-		c, err := collection.New(storetest.Memory(), collection.Options{Now: p.now})
+		c, err := collection.New(memory.Open(), collection.Options{Now: p.now})
 		if err != nil {
 			return shell.Session{}, fmt.Errorf("make the sample collection: %w", err)
 		}
 		if err := demo.Fill(c, tables); err != nil {
 			return shell.Session{}, fmt.Errorf("make the sample collection: %w", err)
 		}
+		sweep(p.now())
 		folder, err := os.MkdirTemp("", samplePattern)
 		if err != nil {
 			return shell.Session{}, fmt.Errorf("make a folder for the sample's photos: %w", err)
@@ -44,6 +47,22 @@ func (p program) sample(tables *knowledge.Tables) func(context.Context) (shell.S
 			Collection: c, Photos: photos, Drafts: draft.Open(filepath.Join(folder, "drafts")),
 			Keeping: unkept{}, Sample: true, Close: func() error { return removed(folder) },
 		}, nil
+	}
+}
+
+// sweep removes the folders of samples that a killed program left behind a day
+// or longer ago; a younger one may belong to a window that is open.
+func sweep(now time.Time) {
+	left, err := filepath.Glob(filepath.Join(os.TempDir(), samplePattern))
+	if err != nil {
+		return
+	}
+	for _, folder := range left {
+		if info, err := os.Lstat(folder); err == nil && info.IsDir() && now.Sub(info.ModTime()) > 24*time.Hour {
+			if err := removed(folder); err != nil {
+				slog.Warn("sweep an old sample", "error", err)
+			}
+		}
 	}
 }
 

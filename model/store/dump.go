@@ -253,6 +253,9 @@ func (d *dumpReader) trailer(line, sum []byte) error {
 
 // DumpFile writes a collection's dump into a new file, whole or not at all.
 func DumpFile(s collection.Store, path string) error {
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+		return fmt.Errorf("write the dump to %s: it is no ordinary file; name a file that does not exist yet", path)
+	}
 	fresh := path + ".new"
 	f, err := os.OpenFile(fresh, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o600)
 	if err != nil {
