@@ -4,7 +4,6 @@
 package history
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -32,21 +31,31 @@ type Weighed struct {
 // Read gathers the records of an animal up to a moment. Entries that a newer
 // version of the program has written are passed over.
 func Read(v model.View, animal animals.Stored, now model.Moment) (Records, error) {
-	var r Records
-	var failed error
+	var documents []model.Document
 	err := v.Timeline(animal.ID.Subject(), model.Beginning, now.UTC+1, func(d model.Document) bool {
-		entry, ours, err := care.Decode(d)
-		if err != nil && !errors.Is(err, model.ErrNewer) {
-			failed = err
-			return false
-		}
-		if ours && err == nil {
-			r.add(entry)
-		}
+		documents = append(documents, d)
 		return true
 	})
-	if err = cmp.Or(err, failed); err != nil {
+	if err != nil {
 		return Records{}, fmt.Errorf("read the records of %s: %w", animal.Name, err)
+	}
+	return Of(documents, animal, now)
+}
+
+// Of is what Read gathers, from documents that were read already, newest first.
+func Of(documents []model.Document, animal animals.Stored, now model.Moment) (Records, error) {
+	var r Records
+	for _, d := range documents {
+		entry, ours, err := care.Decode(d)
+		if errors.Is(err, model.ErrNewer) {
+			continue
+		}
+		if err != nil {
+			return Records{}, fmt.Errorf("read the records of %s: %w", animal.Name, err)
+		}
+		if ours {
+			r.add(entry)
+		}
 	}
 	r.Context.Age = AgeClass(animal.Hatched, now.Day())
 	r.Context.LosingWeight = Losing(r.Weights, now.Day())

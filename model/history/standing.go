@@ -18,22 +18,41 @@ type Said struct {
 // Judge tells what each everyday entry deserves by the tables, as far as it
 // deserves anything: what stood in faeces and urates, prey brought up, and old
 // skin left at an eye or the tail tip. Each is judged by what was known when it
-// was noted, and stands until a later entry of its kind without it.
+// was noted.
 func (r Records) Judge(t *knowledge.Tables) []Said {
 	var said []Said
-	for i, e := range r.Entries {
-		if signs := r.signs(i); len(signs) > 0 {
-			said = append(said, Said{Entry: e.ID, Verdict: exam.Urgency(t, exam.Facts{At: e.At, Signs: signs, Context: r.contextAt(i)})})
-		}
+	for i := range r.Entries {
+		said = append(said, r.said(t, i)...)
 	}
 	return said
+}
+
+// Standing is what Judge tells of the entries that still stand at a moment.
+func (r Records) Standing(t *knowledge.Tables, at model.Moment) []Said {
+	var said []Said
+	for _, i := range r.lately(t, at) {
+		said = append(said, r.said(t, i)...)
+	}
+	return said
+}
+
+func (r Records) said(t *knowledge.Tables, i int) []Said {
+	e := r.Entries[i]
+	signs := r.signs(i)
+	if len(signs) == 0 {
+		return nil
+	}
+	return []Said{{Entry: e.ID, Verdict: exam.Urgency(t, exam.Facts{At: e.At, Signs: signs, Context: r.contextAt(i)})}}
 }
 
 // Stand is what the tables say at a moment about the problems that are open and
 // what still stands of everyday entries: what an animal stands with when nobody
 // looks at it anew.
 func (r Records) Stand(t *knowledge.Tables, problems []exam.StoredProblem, at model.Moment) exam.Verdict {
-	facts := exam.Facts{At: at, Context: r.Context, Signs: r.Lately(t, at)}
+	facts := exam.Facts{At: at, Context: r.Context}
+	for _, i := range r.lately(t, at) {
+		facts.Signs = append(facts.Signs, r.signs(i)...)
+	}
 	if slices.ContainsFunc(facts.Signs, func(s exam.Sign) bool { return s.What == knowledge.Regurgitated }) {
 		facts.Context.Regurgitations = r.Context.Regurgitations[1:] // newest first: the first is the sign itself
 	}
@@ -41,24 +60,22 @@ func (r Records) Stand(t *knowledge.Tables, problems []exam.StoredProblem, at mo
 	return exam.Urgency(t, facts)
 }
 
-// Lately are the signs of everyday entries that still stand at a moment: of the
-// last entry of faeces and urates, of the last shed, and of prey brought up as
-// long as the tables remember it.
-func (r Records) Lately(t *knowledge.Tables, at model.Moment) []exam.Sign {
-	var signs []exam.Sign
+// lately are the indexes of the entries that still speak at a moment: the last
+// one of faeces and urates, the last shed, and the last prey brought up as long
+// as the tables remember it.
+func (r Records) lately(t *knowledge.Tables, at model.Moment) []int {
+	var still []int
 	seen := map[string]bool{}
 	for i, e := range r.Entries {
 		kind := e.Body.Kind()
-		remembered := int(at.Day()-e.At.Day()) <= t.Value(knowledge.ValueRegurgitation)
-		if seen[kind] || kind == care.KindMeal && !remembered {
+		old := int(at.Day()-e.At.Day()) > t.Value(knowledge.ValueRegurgitation)
+		if seen[kind] || kind == care.KindMeal && (old || !broughtUp(e)) {
 			continue
 		}
-		if kind != care.KindMeal || broughtUp(e) {
-			seen[kind] = true
-		}
-		signs = append(signs, r.signs(i)...)
+		seen[kind] = true
+		still = append(still, i)
 	}
-	return signs
+	return still
 }
 
 func broughtUp(e care.Entry) bool {

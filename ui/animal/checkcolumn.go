@@ -30,7 +30,7 @@ func (c *checkColumn) content() fyne.CanvasObject {
 		widgets.Para(when, look.Body, look.Soft),
 		widgets.Para(c.say("extent."+string(c.check.Extent(c.page.window.Tables()))), look.BodyBold, look.Ink),
 	}
-	parts = append(parts, c.verdict()...)
+	parts = append(parts, c.page.verdictParts(c.check.Verdict)...)
 	parts = append(parts, c.found()...)
 	parts = append(parts, c.stops("animal.check.not-looked", exam.NotLooked), c.stops("animal.check.not-answered", exam.NotYet), c.stops("animal.check.left", exam.LeftToVet))
 	if c.check.Note != "" {
@@ -40,25 +40,36 @@ func (c *checkColumn) content() fyne.CanvasObject {
 	if c.page.window.ReadOnly() {
 		remove.Disable()
 	}
-	parts = append(parts, widgets.Row(0, remove, widgets.Fill()))
+	correct := widgets.Button(widgets.Quiet, widgets.Act{Label: c.say("animal.check.correct"), Icon: "note", Do: c.correct})
+	if c.page.window.ReadOnly() {
+		correct.Disable()
+	}
+	parts = append(parts, widgets.Wrap(look.S8, correct, remove))
 	shut := widgets.Big(widgets.Button(widgets.Plain, widgets.Act{Label: c.say("particulars.close"), Key: "Esc", Do: c.page.closeForm}))
 	return particulars.Column(c.say("kind.check"), c.page.closeForm, widgets.Col(look.S12, parts...), shut)
 }
 
-// verdict is what the tables of that day said, with their sources.
-func (c *checkColumn) verdict() []fyne.CanvasObject {
-	v := c.check.Verdict
+// correct opens the check to be put right: a size or a photo added later, an
+// answer that was wrong.
+func (c *checkColumn) correct() {
+	c.page.window.Go(place.Route{To: place.Check, Subject: c.page.id.ID, Page: c.doc.ID.String()})
+}
+
+// verdictParts are a verdict in words: how urgent, what to do, and every reason
+// with its source.
+func (p *Page) verdictParts(v exam.Verdict) []fyne.CanvasObject {
 	if v.Level == knowledge.Nothing {
 		return nil
 	}
 	u := urgencyOf(v.Level)
 	parts := []fyne.CanvasObject{
-		widgets.Wrap(0, widgets.Step(u, c.say("urgency."+v.Level.String()))),
-		widgets.Line(c.say("animal.check.reasons"), look.NoteBold, look.Soft),
+		widgets.Wrap(0, widgets.Step(u, p.say("urgency."+v.Level.String()))),
+		widgets.Para(p.say("urgency."+v.Level.String()+".act"), look.Body, look.Ink),
+		widgets.Line(p.say("animal.check.reasons"), look.NoteBold, look.Soft),
 	}
 	for _, r := range v.Reasons {
-		parts = append(parts, widgets.Col(0, widgets.Para(c.say("reason."+string(r.Rule)), look.Body, look.Ink),
-			widgets.Para(c.say("animal.check.source", map[string]any{"Source": r.Source}), look.Note, look.Faint)))
+		parts = append(parts, widgets.Col(0, widgets.Para(p.say("reason."+string(r.Rule)), look.Body, look.Ink),
+			widgets.Para(p.say("animal.check.source", map[string]any{"Source": r.Source}), look.Note, look.Faint)))
 	}
 	return parts
 }

@@ -179,6 +179,8 @@ func (v *daysView) tell(entry int) told {
 	line, there := v.told[entry]
 	if !there {
 		line = v.page.life.tell(v.page.window.Text(), entry)
+		said := v.page.life.Said(v.page.window.Tables(), v.page.window.Now())
+		line.level = max(line.level, said[model.EntryID{ID: v.page.life.Days.Entries[entry].ID}].Level)
 		v.told[entry] = line
 	}
 	return line

@@ -119,6 +119,8 @@ func (f *entryForm) build(beside care.Beside) {
 		parts = append(parts, by)
 	}
 	if f.before != nil {
+		said := f.page.life.Said(f.window.Tables(), f.window.Now())[f.before.ID]
+		parts = append(parts, f.page.verdictParts(said)...)
 		parts = append(parts, widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: f.say("animal.form.remove"), Icon: "bin", Do: f.remove}), widgets.Fill()))
 	}
 	f.content = particulars.Column(f.title(), f.page.closeForm, widgets.Col(look.S16, parts...),

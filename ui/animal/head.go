@@ -56,11 +56,11 @@ func (p *Page) marks() fyne.CanvasObject {
 		}
 		row.Add(widgets.Mark("ring!", words, look.Soft, look.Well))
 	}
-	if due := l.Due(); len(due) > 0 {
+	if due := l.Due(p.window.Tables(), p.window.Now()); len(due) > 0 {
 		urgency, key := widgets.LookAgain, "animal.due.look-on"
 		if due[0].Kind == exam.SeeVet {
 			urgency, key = widgets.VetWithinDays, "animal.due.vet-by"
-			if l.Checks()[0].Verdict.Level == knowledge.EmergencyToday {
+			if due[0].Level == knowledge.EmergencyToday {
 				urgency = widgets.EmergencyToday
 			}
 		}

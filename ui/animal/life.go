@@ -1,13 +1,17 @@
 package animal
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/exam"
+	"coilward/model/history"
+	"coilward/model/knowledge"
 	"coilward/model/people"
 )
 
@@ -21,6 +25,8 @@ type Life struct {
 
 	weights []Weighed
 	checks  []exam.Check
+	records *history.Records
+	said    map[model.EntryID]exam.Verdict
 }
 
 // Weighed is one weighing, with where it stands among the entries.
@@ -114,12 +120,63 @@ func (l *Life) Checks() []exam.Check {
 	return l.checks
 }
 
-// Due is what the last check makes due, soonest first.
-func (l *Life) Due() []exam.Obligation {
+// Owed is one thing that is due, with what it is for.
+type Owed struct {
+	exam.Obligation
+	For   []knowledge.FindingID
+	Level knowledge.Level // of what made it due
+}
+
+// Due is what the last check makes due, and what everyday entries that still
+// stand do, soonest first.
+func (l *Life) Due(t *knowledge.Tables, now model.Moment) []Owed {
+	var due []Owed
 	if checks := l.Checks(); len(checks) > 0 {
-		return checks[0].Verdict.Due()
+		due = append(due, owed(checks[0].Verdict)...)
 	}
-	return nil
+	for _, said := range l.Records(now).Standing(t, now) {
+		due = append(due, owed(said.Verdict)...)
+	}
+	slices.SortStableFunc(due, func(a, b Owed) int { return cmp.Compare(a.By, b.By) })
+	return due
+}
+
+func owed(v exam.Verdict) []Owed {
+	var due []Owed
+	for _, o := range v.Due() {
+		owes := Owed{Obligation: o, Level: v.Level}
+		for _, i := range o.Signs {
+			if what := v.Signs[i].What; !slices.Contains(owes.For, what) {
+				owes.For = append(owes.For, what)
+			}
+		}
+		due = append(due, owes)
+	}
+	return due
+}
+
+// Records are the facts that the rules ask for; none where an entry cannot be
+// read, which the list of days says.
+func (l *Life) Records(now model.Moment) history.Records {
+	if l.records == nil {
+		r, err := history.Of(l.Days.Entries, l.Stored, now)
+		if err != nil {
+			r = history.Records{}
+		}
+		l.records = &r
+	}
+	return *l.records
+}
+
+// Said is what the tables say of each everyday entry that deserves something.
+func (l *Life) Said(t *knowledge.Tables, now model.Moment) map[model.EntryID]exam.Verdict {
+	if l.said == nil {
+		l.said = map[model.EntryID]exam.Verdict{}
+		for _, s := range l.Records(now).Judge(t) {
+			l.said[s.Entry] = s.Verdict
+		}
+	}
+	return l.said
 }
 
 // By is the name of who made an entry.

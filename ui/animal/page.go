@@ -9,6 +9,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/exam"
+	"coilward/model/knowledge"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
 	"coilward/ui/place"
@@ -311,7 +312,7 @@ func (p *Page) Dropped(paths []string) {
 func (p *Page) dueColumn() fyne.CanvasObject {
 	t := p.window.Text()
 	parts := []fyne.CanvasObject{widgets.Line(p.say("animal.due.title"), look.Section, look.Ink)}
-	due := p.life.Due()
+	due := p.life.Due(p.window.Tables(), p.window.Now())
 	if len(due) == 0 {
 		nothing := p.say("animal.due.nothing")
 		if len(p.life.Checks()) == 0 {
@@ -323,6 +324,9 @@ func (p *Page) dueColumn() fyne.CanvasObject {
 		urgency, tone := widgets.LookAgain, look.Again
 		if o.Kind == exam.SeeVet {
 			urgency, tone = widgets.VetWithinDays, look.Days
+			if o.Level == knowledge.EmergencyToday {
+				urgency, tone = widgets.EmergencyToday, look.Today
+			}
 		}
 		when := t.Say("animal.due.by", map[string]any{"Day": t.DayShort(o.By)})
 		if o.By < p.today {
@@ -340,14 +344,10 @@ func (p *Page) dueColumn() fyne.CanvasObject {
 }
 
 // dueFor names what an obligation is for.
-func (p *Page) dueFor(o exam.Obligation) string {
+func (p *Page) dueFor(o Owed) string {
 	var names []string
-	signs := p.life.Checks()[0].Verdict.Signs
-	for _, i := range o.Signs {
-		name := p.say("finding." + string(signs[i].What))
-		if !slices.Contains(names, name) {
-			names = append(names, name)
-		}
+	for _, what := range o.For {
+		names = append(names, p.say("finding."+string(what)))
 	}
 	return joined(names...)
 }
