@@ -84,6 +84,11 @@ func (p Problem) arrivals() []model.Moment {
 	return at
 }
 
+// Again is a kept check as a draft, at its end page, to be put right by Change.
+func Again(t *knowledge.Tables, id model.EntryID, animal model.AnimalID, c Check) Draft {
+	return Draft{Form: draftForm, Check: id, Animal: animal, Tables: t.Hash(), Index: len(c.Stops), Walk: c.Walk}
+}
+
 // ReadDraft reads a draft that was written as JSON.
 func ReadDraft(raw []byte) (Draft, error) {
 	var d Draft

@@ -44,3 +44,26 @@ func gather(w place.Window, id model.AnimalID) (start, error) {
 	}
 	return s, nil
 }
+
+// reopen reads a kept check to be put right.
+func reopen(w place.Window, animal model.AnimalID, entry model.EntryID) (*kept, exam.Draft, error) {
+	var k *kept
+	var draft exam.Draft
+	err := w.Collection().View(func(v model.View) error {
+		d, err := v.Document(entry.ID)
+		if err != nil {
+			return err
+		}
+		c, err := exam.ReadCheck(d)
+		if err != nil {
+			return err
+		}
+		k = &kept{entry: entry, revision: d.Revision, finished: c.Finished}
+		draft = exam.Again(w.Tables(), entry, animal, c)
+		return nil
+	})
+	if err != nil {
+		return nil, exam.Draft{}, fmt.Errorf("open a kept check: %w", err)
+	}
+	return k, draft, nil
+}

@@ -25,13 +25,17 @@ func (p *Page) who() fyne.CanvasObject {
 		}
 		below += part
 	}
-	return widgets.Col(0, widgets.Line(t.Say("check.title", map[string]any{"Name": p.animal.Name}), look.Heading, look.Ink).Cuts(), widgets.Line(below, look.Note, look.Soft).Cuts())
+	title := t.Say("check.title", map[string]any{"Name": p.animal.Name})
+	if p.kept != nil {
+		title = t.Say("check.title.again", map[string]any{"Name": p.animal.Name, "Day": p.kept.finished.Day()})
+	}
+	return widgets.Col(0, widgets.Line(title, look.Heading, look.Ink).Cuts(), widgets.Line(below, look.Note, look.Soft).Cuts())
 }
 
 // endPage is what the check came to, before it is kept.
 func (p *Page) endPage() fyne.CanvasObject {
 	t := p.window.Text()
-	check := p.session.draft.Finish(p.window.Tables(), p.window.Now())
+	check := p.session.draft.Finish(p.window.Tables(), p.finishes())
 	head := widgets.Pad(widgets.Row(look.S16,
 		widgets.Grow(p.who()),
 		widgets.Button(widgets.Quiet, widgets.Act{Icon: "left", Label: t.Say("check.back"), Do: func() { p.press(exam.KeyBack) }}),
@@ -51,6 +55,14 @@ func (p *Page) endPage() fyne.CanvasObject {
 			widgets.GrowBy(2, widgets.Stack(widgets.Filled(look.Sheet, 0), widgets.Col(0, widgets.Grow(right), widgets.HLine(), foot))),
 		)),
 	)
+}
+
+// finishes is when the check ends: now, or when the one that is put right did.
+func (p *Page) finishes() model.Moment {
+	if p.kept != nil {
+		return p.kept.finished
+	}
+	return p.window.Now()
 }
 
 // summary is how much was looked at.

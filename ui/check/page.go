@@ -26,7 +26,14 @@ type Page struct {
 	session *session
 	walk    *walkPage // nil on the end page
 	layers  layers
-	resumed bool // the check goes on from an earlier start of the program
+	kept    *kept // the kept check that is put right; nil: a new one
+}
+
+// kept is a check that is put right.
+type kept struct {
+	entry    model.EntryID
+	revision uint32
+	finished model.Moment
 }
 
 // layers is what the person has chosen to see on the drawing.
@@ -48,32 +55,66 @@ func New(w place.Window) *Page {
 func (p *Page) Content() fyne.CanvasObject { return p.root }
 
 // Show begins a check of the route's animal, or goes on with the one that was
-// broken off.
+// broken off. A route whose page is an entry puts that kept check right.
 func (p *Page) Show(r place.Route) {
 	animal := model.AnimalID{ID: r.Subject}
-	if p.session != nil && p.session.draft.Animal == animal {
-		p.draw()
-		return
-	}
-	start, err := gather(p.window, animal)
+	entry, err := model.ParseID(r.Page)
 	if err != nil {
 		p.window.Fault("check.begin", err)
 		return
 	}
-	p.animal, p.mass = start.animal, start.mass
-	draft, resumed := p.broughtBack(animal)
-	if !resumed {
-		draft = exam.Begin(p.window.Tables(), start.beginning)
+	if p.session != nil && p.session.draft.Animal == animal && p.entry() == entry {
+		p.draw()
+		return
 	}
-	p.resumed = resumed
-	p.session = newSession(p.window.Tables(), p.window.Text(), draft, start.beginning.Problems)
+	begun, err := p.begin(animal, model.EntryID{ID: entry})
+	if err != nil {
+		p.window.Fault("check.begin", err)
+		return
+	}
+	p.session, p.walk = begun, nil
 	p.draw()
 }
 
-// broughtBack is the draft of a check of the animal that was broken off. One
-// that cannot be read is set aside, and said.
-func (p *Page) broughtBack(animal model.AnimalID) (exam.Draft, bool) {
-	raw, err := p.window.Drafts().Read(animal.ID)
+// entry is the kept check that is put right, zero for a new one.
+func (p *Page) entry() model.ID {
+	if p.kept == nil {
+		return model.ID{}
+	}
+	return p.kept.entry.ID
+}
+
+func (p *Page) begin(animal model.AnimalID, entry model.EntryID) (*session, error) {
+	start, err := gather(p.window, animal)
+	if err != nil {
+		return nil, err
+	}
+	p.animal, p.mass, p.kept = start.animal, start.mass, nil
+	draft := exam.Begin(p.window.Tables(), start.beginning)
+	if !entry.IsZero() {
+		if p.kept, draft, err = reopen(p.window, animal, entry); err != nil {
+			return nil, err
+		}
+	}
+	if earlier, broken := p.broughtBack(); broken {
+		draft = earlier
+	}
+	return newSession(p.window.Tables(), p.window.Text(), draft, start.beginning.Problems), nil
+}
+
+// subject is what the draft is kept under: the animal, or the check that is put
+// right.
+func (p *Page) subject() model.ID {
+	if p.kept != nil {
+		return p.kept.entry.ID
+	}
+	return p.animal.ID.ID
+}
+
+// broughtBack is the draft that was broken off. One that cannot be read is set
+// aside, and said.
+func (p *Page) broughtBack() (exam.Draft, bool) {
+	raw, err := p.window.Drafts().Read(p.subject())
 	if errors.Is(err, model.ErrNotFound) {
 		return exam.Draft{}, false
 	}
@@ -84,7 +125,7 @@ func (p *Page) broughtBack(animal model.AnimalID) (exam.Draft, bool) {
 	if err == nil {
 		return d.Resume(p.window.Tables()), true
 	}
-	if name, setErr := p.window.Drafts().SetAside(animal.ID); setErr == nil {
+	if name, setErr := p.window.Drafts().SetAside(p.subject()); setErr == nil {
 		t := p.window.Text()
 		p.window.Tell(t.Say("check.draft.unreadable.title"), t.Say("check.draft.unreadable", map[string]any{"File": name}))
 	} else {
@@ -109,7 +150,7 @@ func (p *Page) Changed(collection.Change) {
 // keep stores the draft. A draft that cannot be kept is said, and the check goes
 // on: it is still on the screen.
 func (p *Page) keep() {
-	if err := p.window.Drafts().Save(p.session.draft.Animal.ID, p.session.draft); err != nil {
+	if err := p.window.Drafts().Save(p.subject(), p.session.draft); err != nil {
 		p.window.Fault("check.draft", err)
 	}
 }
@@ -216,6 +257,9 @@ func (p *Page) finishTo(next place.Route) {
 	draft := p.session.draft
 	next.Subject = draft.Animal.ID
 	p.window.Do(func(place.Answer) model.Command {
+		if p.kept != nil {
+			return exam.Change{Tables: p.window.Tables(), Entry: p.kept.entry, Based: p.kept.revision, Walk: draft.Walk, By: p.window.By(), At: p.kept.finished}
+		}
 		return exam.Finish{Tables: p.window.Tables(), Draft: draft, By: p.window.By(), At: p.window.Now()}
 	}, func(err error) {
 		var refusal *model.Refusal
@@ -232,10 +276,10 @@ func (p *Page) finishTo(next place.Route) {
 
 // done forgets the draft of a check that is kept or was put away.
 func (p *Page) done() {
-	if err := p.window.Drafts().Discard(p.session.draft.Animal.ID); err != nil {
+	if err := p.window.Drafts().Discard(p.subject()); err != nil {
 		p.window.Fault("check.draft", err)
 	}
-	p.session, p.walk = nil, nil
+	p.session, p.walk, p.kept = nil, nil, nil
 }
 
 // putAway asks, and then throws the whole draft away.

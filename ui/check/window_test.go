@@ -320,3 +320,34 @@ func TestFits(t *testing.T) {
 		}
 	}
 }
+
+// A kept check can be put right: a size added later is in it, in its problem and
+// in its history, and no second check is made.
+func TestKeptCheckIsPutRight(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en")
+	h.check("Juniper")
+	before, _ := h.latest("Juniper")
+	h.Go(place.Route{To: place.Check, Subject: h.find("Juniper").ID.ID, Page: before.ID.String()})
+	if !uitest.Shows(h.Window().Canvas().Content(), "put right") {
+		t.Fatalf("shown: %q", uitest.Texts(h.Window().Canvas().Content()))
+	}
+	h.tapText("check.back")
+	h.tapText("stop.skin")
+	uitest.Tap(t, h.Window().Canvas().Content(), "Stuck shed")
+	h.tapText("check.act.end")
+	h.tapText("check.keep")
+	after, _ := h.latest("Juniper")
+	if after.ID != before.ID || len(after.Findings) != len(before.Findings)+1 || after.Finished != before.Finished {
+		t.Errorf("before %s with %d findings, after %s with %d", before.ID, len(before.Findings), after.ID, len(after.Findings))
+	}
+	err := h.c.View(func(v model.View) error {
+		revisions, err := v.Revisions(before.ID.ID)
+		if len(revisions) != 2 {
+			t.Errorf("%d revisions", len(revisions))
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
