@@ -196,11 +196,11 @@ func (w *walkPage) sizeField(i int) *widgets.Field {
 	field.OnCommit = func(text string) {
 		size, err := model.Length{}, error(nil)
 		if text != "" {
-			size, err = w.readSize(text)
+			size, err = w.page.window.Text().ParseSize(text)
 		}
 		var refusal *model.Refusal
 		if errors.As(err, &refusal) {
-			field.Refuse(w.page.window.Text().Refusal(refusal))
+			field.Refuse(w.page.window.Text().Why(refusal))
 			return
 		}
 		field.Accept()
@@ -211,10 +211,6 @@ func (w *walkPage) sizeField(i int) *widgets.Field {
 	}
 	field.OnEnter = func() { w.page.window.Focus(nil) }
 	return field
-}
-
-func (w *walkPage) readSize(text string) (model.Length, error) {
-	return w.page.window.Text().ParseLength(text)
 }
 
 func (w *walkPage) noteField(i int) *widgets.Field {

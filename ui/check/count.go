@@ -63,7 +63,7 @@ func (w *walkPage) counted(spans, span, scale, count *widgets.Field, length mode
 		if refusal != nil {
 			return body.Place{}, spans, refusal
 		}
-		hand, err := w.readSize(span.Text())
+		hand, err := w.page.window.Text().ParseLength(span.Text())
 		if errors.As(err, &refusal) {
 			return body.Place{}, span, refusal
 		}

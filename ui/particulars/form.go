@@ -35,6 +35,7 @@ type Form struct {
 	thumbs   Thumbs
 	more     *fyne.Container
 	unfold   *fyne.Container
+	warned   *fyne.Container // what is odd about the chip and may stand
 	problem  *fyne.Container // what is refused and belongs to no field in sight
 	content  fyne.CanvasObject
 	unfolded bool
@@ -177,12 +178,18 @@ func (f *Form) buildMore(a animals.Animal) {
 	since := f.field("status-day", Typed(f.window, a.StatusDay), widgets.FieldOptions{Hint: f.say("particulars.hint.date")})
 	status.OnPicked = func() { f.showSince(since) }
 	chip := f.field("chip", a.Chip.Digits, widgets.FieldOptions{Hint: f.say("particulars.hint.chip")})
+	f.warned = widgets.Stack()
+	f.fields["chip"].OnCommit = func(string) { f.warn() }
 	standard := f.pick("chip-standard", "", []string{string(animals.ChipISO), string(animals.ChipOther)}, "animals.chip.", string(standardOf(a.Chip)))
 	f.coats = NewCoats(f.say("particulars.coat.ground"), f.say("particulars.coat.markings"), a.Coat, func() string { return f.fields["name"].Text() })
 	f.more = widgets.Col(look.S16,
 		f.pick("species", unsaid, species, "species.", string(a.Species)).Container,
 		chip, standard.Container,
 		f.pick("chip-site", unsaid, texts(animals.ChipSites()), "animals.chip-site.", string(a.Chip.Site)).Container,
+		f.field("chip-read", Typed(f.window, a.Chip.LastRead), widgets.FieldOptions{Hint: f.say("particulars.hint.date")}), f.warned,
+		widgets.RowTop(look.S8,
+			widgets.Grow(f.field("snout-vent", f.typedLength(a.Length.SnoutVent), widgets.FieldOptions{Hint: f.say("particulars.hint.length")})),
+			widgets.Grow(f.field("measured", Typed(f.window, a.Length.On), widgets.FieldOptions{Hint: f.say("particulars.hint.date")}))),
 		f.field("from", a.From, widgets.FieldOptions{}),
 		f.field("since", Typed(f.window, a.Since), widgets.FieldOptions{Hint: f.say("particulars.hint.date")}),
 		f.field("origin", a.Origin, widgets.FieldOptions{}),
@@ -191,14 +198,60 @@ func (f *Form) buildMore(a animals.Animal) {
 		widgets.Col(look.S4, widgets.Line(f.say("field.portrait"), look.NoteBold, look.Soft), f.face),
 		widgets.Col(look.S4, widgets.Line(f.say("particulars.coat"), look.NoteBold, look.Soft), f.coats.Container),
 		f.field("note", a.Note, widgets.FieldOptions{Rows: 3, Hint: f.say("particulars.hint.note")}))
+	standard.OnPicked = f.warn
 	f.showSince(since)
 	f.showFace()
+	f.warn()
 	f.unfold = widgets.Stack(widgets.Button(widgets.Quiet, widgets.Act{Label: f.say("particulars.more"), Icon: "down", Do: f.Unfold}))
 	if !f.unfolded {
 		f.more.Hide()
 	} else {
 		f.unfold.Hide()
 	}
+}
+
+// warn says what is odd about the chip that stands in the form.
+func (f *Form) warn() {
+	var parts []fyne.CanvasObject
+	for _, key := range f.readChip().Warnings() {
+		parts = append(parts, widgets.Caution(f.say(key)))
+	}
+	f.warned.Objects = []fyne.CanvasObject{widgets.Col(look.S8, parts...)}
+	if len(parts) == 0 {
+		f.warned.Hide()
+	} else {
+		f.warned.Show()
+	}
+	f.refresh()
+}
+
+// typedLength is a length as it may be typed again; empty where it is not known.
+func (f *Form) typedLength(l model.Length) string {
+	switch {
+	case l.IsZero():
+		return ""
+	case l.Typed != "":
+		return l.Typed
+	}
+	return f.window.Text().Length(l)
+}
+
+// readLength is the length from snout to vent with its day, which is today where
+// none was given.
+func (f *Form) readLength() (animals.Measured, error) {
+	typed := strings.TrimSpace(f.fields["snout-vent"].Text())
+	if typed == "" {
+		return animals.Measured{}, nil
+	}
+	length, err := f.window.Text().ParseLength(typed)
+	if err != nil {
+		return animals.Measured{}, At("snout-vent", err)
+	}
+	on, err := ReadDate(f.window, "measured", f.fields["measured"].Text())
+	if on.IsZero() && err == nil {
+		on = model.Date{Day: f.window.Now().Day(), Precision: model.ToDay}
+	}
+	return animals.Measured{SnoutVent: length, On: on}, err
 }
 
 func standardOf(c animals.Chip) animals.ChipStandard {
@@ -323,28 +376,29 @@ func (f *Form) read() (animals.Animal, error) {
 	}
 	a.Species = knowledge.SpeciesID(f.picks["species"].Value())
 	a.Source, a.Status = animals.SourceCode(f.picks["source"].Value()), animals.Status(f.picks["status"].Value())
-	a.Chip = f.readChip(a.Chip)
+	a.Chip = f.readChip()
 	a.Coat, a.Photos, a.Portrait = f.coats.Coat(), f.photos, f.portrait
-	for name, date := range map[string]*model.Date{"hatched": &a.Hatched, "since": &a.Since, "status-day": &a.StatusDay} {
+	for name, date := range map[string]*model.Date{"hatched": &a.Hatched, "since": &a.Since, "status-day": &a.StatusDay, "chip-read": &a.Chip.LastRead} {
 		read, err := ReadDate(f.window, name, text(name))
 		if err != nil {
 			return a, err
 		}
 		*date = read
 	}
-	return a, nil
+	if a.Chip.IsZero() {
+		a.Chip = animals.Chip{}
+	}
+	var err error
+	a.Length, err = f.readLength()
+	return a, err
 }
 
-func (f *Form) readChip(before animals.Chip) animals.Chip {
+func (f *Form) readChip() animals.Chip {
 	digits := animals.ReadDigits(f.fields["chip"].Text())
 	if digits == "" {
 		return animals.Chip{}
 	}
-	chip := animals.Chip{Digits: digits, Standard: animals.ChipStandard(f.picks["chip-standard"].Value()), Site: animals.ChipSite(f.picks["chip-site"].Value())}
-	if digits == before.Digits {
-		chip.LastRead = before.LastRead
-	}
-	return chip
+	return animals.Chip{Digits: digits, Standard: animals.ChipStandard(f.picks["chip-standard"].Value()), Site: animals.ChipSite(f.picks["chip-site"].Value())}
 }
 
 func (f *Form) accept() {
