@@ -424,3 +424,42 @@ func TestParticulars_RefuseAChipOf14Digits(t *testing.T) {
 		t.Errorf("no refusal in %q", uitest.Texts(h.content()))
 	}
 }
+
+// The length from snout to vent turns percents into centimetres; without a day
+// it was measured today. A chip of another standard is kept, and warned of.
+func TestParticulars_TakeLengthAndAnotherChip(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", "days")
+	uitest.Tap(t, h.content(), "Change particulars")
+	entries := uitest.Entries(h.content())
+	fill := func(index int, text string) {
+		h.Window().Canvas().Focus(entries[index])
+		h.typed(text)
+	}
+	fill(6, "118 cm") // after name, code, hatched, morph, chip and when it was read
+	uitest.Tap(t, h.content(), "Keep")
+	err := h.collection.View(func(v model.View) error {
+		all, err := animals.All(v)
+		if a := all[0]; a.Length.SnoutVent.Tenths != 11800 || a.Length.On.Day != v.Now().Day() {
+			t.Errorf("length %+v", a.Length)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// Blood in the faeces is said to deserve a vet, in the line of the day and in
+// what is due, until a later entry without it.
+func TestWaste_SaysWhatItDeserves(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", care.KindWaste)
+	uitest.Tap(t, h.content(), "With blood")
+	uitest.Tap(t, h.content(), "Keep")
+	for _, want := range []string{"Vet within days", "See the vet", "Blood"} {
+		if !h.shows(want) {
+			t.Errorf("%q is not said: %q", want, uitest.Texts(h.content()))
+		}
+	}
+}
