@@ -26,8 +26,9 @@ const (
 )
 
 // JudgeMass compares a typed mass with the last two stored (fewer if there are
-// fewer) and the heaviest known of the species (zero: not known). The mass before
-// that it differs from most decides, and is returned with the judgement.
+// fewer) and the heaviest known of the species (zero: not known). The stricter of
+// two judgements counts, and is returned with the mass that it is against: of two
+// alike the older, none where nothing is to be asked.
 func JudgeMass(typed model.Mass, before []model.Mass, heaviest model.Mass) (Judgement, model.Mass) {
 	mg := typed.Milligrams
 	switch {
