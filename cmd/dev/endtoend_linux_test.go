@@ -71,7 +71,7 @@ func begin(t *testing.T) *journey {
 	if program == "" {
 		t.Skip("COILWARD_PROGRAM names no program; `go run ./cmd/dev test e2e` builds it and runs this")
 	}
-	ctx, cancel := context.WithTimeout(context.Background(), 4*time.Minute)
+	ctx, cancel := context.WithTimeout(context.Background(), 10*time.Minute)
 	t.Cleanup(cancel)
 	screen, err := openScreen(ctx, 1280, 800)
 	if err != nil {
@@ -91,7 +91,7 @@ func begin(t *testing.T) *journey {
 	t.Cleanup(j.end)
 	go j.watchSockets()
 	go func() { j.ended <- j.program.Wait() }()
-	window, err := screen.window(ctx, "Coilward", time.Minute)
+	window, err := screen.window(ctx, "Coilward", 2*time.Minute)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -139,7 +139,7 @@ func (j *journey) stopToMark() (knowledge.Stop, knowledge.FindingID) {
 // settle waits until the window has drawn, and keeps a picture under a name.
 func (j *journey) settle(name string) image.Image {
 	j.Helper()
-	return j.keep(name)(j.screen.settled(j.ctx, 20*time.Second))
+	return j.keep(name)(j.screen.settled(j.ctx, time.Minute))
 }
 
 // shows presses keys, or clicks, waits until the window shows something else for

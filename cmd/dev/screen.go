@@ -152,7 +152,7 @@ func (s *screen) settled(ctx context.Context, wait time.Duration) (image.Image, 
 // shows does something and waits until the screen shows something else for it
 // and has settled; it returns what the screen shows then.
 func (s *screen) shows(ctx context.Context, do func() error) (image.Image, error) {
-	before, err := s.settled(ctx, 20*time.Second)
+	before, err := s.settled(ctx, time.Minute)
 	if err != nil {
 		return nil, err
 	}
@@ -160,7 +160,7 @@ func (s *screen) shows(ctx context.Context, do func() error) (image.Image, error
 		return nil, err
 	}
 	for range 40 {
-		after, err := s.settled(ctx, 20*time.Second)
+		after, err := s.settled(ctx, time.Minute)
 		if err != nil {
 			return nil, err
 		}

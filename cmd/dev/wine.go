@@ -81,7 +81,7 @@ func (w *workshop) startWine(ctx context.Context, settings []string) error {
 // driveWindows starts the program, waits for its window, clicks into it
 // and fails unless the pictures show a window that answered.
 func (w *workshop) driveWindows(ctx context.Context, s *screen, settings []string, program string) error {
-	ctx, cancel := context.WithTimeout(ctx, 3*time.Minute)
+	ctx, cancel := context.WithTimeout(ctx, 8*time.Minute)
 	defer cancel()
 	log, err := os.Create(w.made("wine.log"))
 	if err != nil {
@@ -109,18 +109,18 @@ func (w *workshop) driveWindows(ctx context.Context, s *screen, settings []strin
 // clickWindows opens the first menu of the window with a click; the pictures
 // before and after stay in the build folder.
 func (w *workshop) clickWindows(ctx context.Context, s *screen) error {
-	window, err := s.window(ctx, "Coilward", time.Minute)
+	window, err := s.window(ctx, "Coilward", 3*time.Minute)
 	if err != nil {
 		return err
 	}
-	before, err := s.settled(ctx, 30*time.Second)
+	before, err := s.settled(ctx, 2*time.Minute)
 	if err != nil {
 		return err
 	}
 	if _, err := s.hand(ctx, "mousemove", "--window", window, "24", "14", "click", "1"); err != nil {
 		return err
 	}
-	after, err := s.settled(ctx, 30*time.Second)
+	after, err := s.settled(ctx, 2*time.Minute)
 	if err != nil {
 		return err
 	}
