@@ -27,7 +27,7 @@ func checkWindows(ctx context.Context, w *workshop) error {
 	if err != nil {
 		return err
 	}
-	s, err := openScreen(ctx, 1280, 800)
+	s, err := openScreen(ctx, 1440, 900) // the window and the frame around it
 	if err != nil {
 		return err
 	}
