@@ -84,9 +84,11 @@ func broughtUp(e care.Entry) bool {
 }
 
 // contextAt is the context as it was at the entry of that index: only earlier
-// regurgitations count.
+// regurgitations count, and a mass that was weighed by then. What was weighed
+// later tells nothing of a young animal's mass.
 func (r Records) contextAt(i int) exam.Context {
 	c := r.Context
+	c.Mass = model.Mass{}
 	c.Regurgitations = slices.DeleteFunc(slices.Clone(c.Regurgitations), func(m model.Moment) bool { return !m.Before(r.Entries[i].At) })
 	for _, w := range r.Weights {
 		if !r.Entries[i].At.Before(w.At) {

@@ -23,6 +23,7 @@ func tables(t *testing.T) *knowledge.Tables {
 func records(grams int64, bodies ...care.Body) Records {
 	var r Records
 	r.Context.Mass = model.Grams(grams)
+	r.Weights = []Weighed{{Mass: r.Context.Mass}} // on day 0
 	for i := len(bodies) - 1; i >= 0; i-- {
 		r.add(care.Entry{ID: model.EntryID{ID: model.ID{15: byte(i + 1)}}, At: day(300 - 10*(len(bodies)-1-i)), Body: bodies[i]})
 	}
@@ -100,6 +101,10 @@ func TestJudgeByTheMassOfTheDay(t *testing.T) {
 	said := r.Judge(tables(t))
 	if len(said) != 1 || said[0].Verdict.Level != knowledge.VetWithinDays {
 		t.Errorf("said %+v", said)
+	}
+	r.Weights = r.Weights[:1]
+	if said = r.Judge(tables(t)); len(said) != 1 || said[0].Verdict.Level != knowledge.VetWithinDays {
+		t.Errorf("weighed only later: said %+v", said)
 	}
 }
 
