@@ -88,7 +88,9 @@ type closed struct{ model.View }
 
 var errClosed = errors.New("the store is closed")
 
-func (closed) Timeline(model.Subject, int64, int64, func(model.Document) bool) error { return errClosed }
+func (closed) Timeline(model.Subject, int64, int64, func(model.Document) bool) error {
+	return errClosed
+}
 
 func TestReadTellsThatItFailed(t *testing.T) {
 	if _, err := Read(closed{}, animals.Stored{}, model.MomentOf(storetest.Start())); !errors.Is(err, errClosed) {
