@@ -402,3 +402,24 @@ func FuzzLoad(f *testing.F) {
 		}
 	})
 }
+
+func TestLoad_TakesTheLastThatStands(t *testing.T) {
+	for name, c := range map[string]struct{ file, old, new string }{
+		"an id that begins with z":        {"species.txt", "other-snake", "z-snake"},
+		"an id that begins with a":        {"species.txt", "other-snake", "a-snake"},
+		"as urgent if worse":              {"urgency.txt", "14 | vet-within-days", "14 | look-again"},
+		"a species of 1,000 kg":           {"species.txt", "9000", "1000000"},
+		"a species of 1 g":                {"species.txt", "9000", "1"},
+		"a look after a year":             {"urgency.txt", "look-again | 14", "look-again | 365"},
+		"a look on the next day":          {"urgency.txt", "look-again | 14", "look-again | 1"},
+		"a rule that takes nine of a day": {"urgency.txt", "marked | 2", "marked | 9"},
+	} {
+		good := small()
+		if good[c.file] = strings.Replace(good[c.file], c.old, c.new, 1); good[c.file] == small()[c.file] {
+			t.Fatalf("%q is not in %s", c.old, c.file)
+		}
+		if _, err := knowledge.Load(files(good)); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
