@@ -308,7 +308,7 @@ func (l *loading) level(r row, column string) Level {
 
 // whole checks what only all tables together can show.
 func (l *loading) whole() {
-	for _, id := range []ValueID{ValueBriefLook, ValueVetWithin, ValueAfterMeal, ValueFed, ValueCold, ValueSmall, ValueRegurgitation} {
+	for _, id := range Values() {
 		if _, ok := l.t.values[id]; !ok {
 			l.faults = append(l.faults, &Fault{File: "values.txt", Row: string(id), Reason: "this number is missing"})
 		}

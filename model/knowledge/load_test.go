@@ -100,6 +100,21 @@ fed | 8 | days | assumed
 cold | 2200 | hundredths of a degree Celsius | assumed
 small-snake | 200 | grams | assumed
 regurgitation | 30 | days | assumed
+young-mass | 300 | grams | assumed
+hatchling | 91 | days | assumed
+juvenile | 364 | days | assumed
+subadult | 1094 | days | assumed
+losing | 5 | percent | assumed
+losing-vet | 10 | percent | assumed
+losing-last | 30 | days | assumed
+losing-from | 30 | days | assumed
+losing-to | 180 | days | assumed
+losing-weights | 3 | weights | assumed
+vet-word | 30 | days | assumed
+rest-after-meal | 48 | hours | assumed
+rest-after-large | 72 | hours | assumed
+large-meal | 10 | percent | assumed
+second-person | 9000 | grams | assumed
 `,
 		"species.txt":  "species | latin name | heaviest g | source\npython-regius | Python regius | 3500 | assumed\nother-snake | - | 9000 | assumed\n",
 		"findings.txt": "finding | size | photo | baseline | source\nsore | yes | no | no | assumed\nkink | no | yes | yes | assumed\nother | no | no | no | assumed\n",

@@ -182,8 +182,33 @@ const (
 	ValueCold          ValueID = "cold"          // hundredths of a degree Celsius
 	ValueSmall         ValueID = "small-snake"   // grams
 	ValueRegurgitation ValueID = "regurgitation" // days
-	ValueFullCheck     ValueID = "check-again"   // days
+
+	ValueYoungMass ValueID = "young-mass" // grams: of unknown age and lighter is young
+	ValueHatchling ValueID = "hatchling"  // days: the oldest hatchling
+	ValueJuvenile  ValueID = "juvenile"   // days: the oldest juvenile
+	ValueSubadult  ValueID = "subadult"   // days: the oldest subadult
+
+	ValueLosing        ValueID = "losing"         // percent below the median of earlier weights: losing weight
+	ValueLosingVet     ValueID = "losing-vet"     // percent below it: a matter for the vet
+	ValueLosingLast    ValueID = "losing-last"    // days: the oldest that the last weight may be
+	ValueLosingFrom    ValueID = "losing-from"    // days before the last weight: the newest compared with
+	ValueLosingTo      ValueID = "losing-to"      // days before the last weight: the oldest compared with
+	ValueLosingWeights ValueID = "losing-weights" // weights: the fewest to compare with
+
+	ValueVetWord        ValueID = "vet-word"         // days that what is gone goes on asking for the vet
+	ValueRestAfterMeal  ValueID = "rest-after-meal"  // hours
+	ValueRestAfterLarge ValueID = "rest-after-large" // hours
+	ValueLargeMeal      ValueID = "large-meal"       // percent of the body mass; more is large
+	ValueSecondPerson   ValueID = "second-person"    // grams: of this mass or more is handled by two people
 )
+
+// Values lists the numbers that the tables must hold.
+func Values() []ValueID {
+	return []ValueID{ValueBriefLook, ValueVetWithin, ValueAfterMeal, ValueFed, ValueCold, ValueSmall, ValueRegurgitation,
+		ValueYoungMass, ValueHatchling, ValueJuvenile, ValueSubadult,
+		ValueLosing, ValueLosingVet, ValueLosingLast, ValueLosingFrom, ValueLosingTo, ValueLosingWeights,
+		ValueVetWord, ValueRestAfterMeal, ValueRestAfterLarge, ValueLargeMeal, ValueSecondPerson}
+}
 
 // Species is the profile of a species or of a group of them.
 type Species struct {
