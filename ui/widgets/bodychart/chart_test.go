@@ -230,7 +230,7 @@ func TestNamesStandBesideTheDrawing(t *testing.T) {
 	for _, column := range [][]namePlace{left, right} {
 		for i := 1; i < len(column); i++ {
 			if column[i].from.Y-column[i-1].from.Y < 15 {
-				t.Errorf("%s and %s touch", column[i-1].text, column[i].text)
+				t.Errorf("%s and %s touch", column[i-1].lines, column[i].lines)
 			}
 		}
 	}

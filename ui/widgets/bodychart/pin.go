@@ -17,6 +17,8 @@ const (
 	Now     Kind = iota // noted now: a filled disc
 	Earlier             // open from earlier: a dashed ring
 	Gone                // gone: a small struck ring without a number
+	Rough               // noted now, but nobody pointed to the place: a plain ring
+	Next                // where the next finding goes: a hollow ring with a dot, without a number
 )
 
 // Pin is a finding on the drawing.
@@ -45,6 +47,14 @@ func DrawPin(pen drawing.Pen, at drawing.Point, r float64, kind Kind, number int
 			from := 2 * math.Pi * float64(i) / dashes
 			pen.Stroke(drawing.Arc(at, r-.2*k, from, from+.62*2*math.Pi/dashes), 1.9*k, drawing.Ink, 1)
 		}
+	case Rough:
+		pen.Fill(drawing.Circle(at, r+2*k), drawing.Sheet, 1)
+		pen.Stroke(drawing.Circle(at, r-.2*k), 1.6*k, drawing.Ink, 1)
+	case Next:
+		pen.Fill(drawing.Circle(at, r+2*k), drawing.Sheet, .8)
+		pen.Stroke(drawing.Circle(at, r), 2.2*k, drawing.Accent, 1)
+		pen.Fill(drawing.Circle(at, 2.2*k), drawing.Accent, 1)
+		return
 	case Gone:
 		pen.Fill(drawing.Circle(at, r*.62+2.4*k), drawing.Sheet, .9)
 		pen.Stroke(drawing.Circle(at, r*.62), 1.6*k, drawing.InkSoft, 1)

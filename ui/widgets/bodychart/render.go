@@ -6,6 +6,7 @@ import (
 	"image/color"
 	"math"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -138,23 +139,49 @@ func dot(at drawing.Point, r float32, c color.Color) *canvas.Circle {
 
 const nameSize = 12
 
-// nameWidth is the width of the columns that the names stand in.
+// nameWidth is the width of the columns that the names stand in: as wide as the
+// widest name, or as its widest word where names have to break so that the
+// drawing keeps most of the room.
 func (c *Chart) nameWidth() float64 {
-	widest := 0.0
+	widest, word := 0.0, 0.0
 	for _, n := range c.Names {
 		widest = max(widest, c.Style.Measure(n.Text, nameSize, false))
+		for _, w := range strings.Fields(n.Text) {
+			word = max(word, c.Style.Measure(w, nameSize, false))
+		}
 	}
 	if widest == 0 {
 		return 0
 	}
-	return min(widest+18, float64(c.size.Width)/3)
+	return max(min(widest, float64(c.size.Width)/6), word) + 18
+}
+
+// broken is a name in lines that fit its column.
+func (c *Chart) broken(name string) []string {
+	room := c.nameWidth() - 18
+	var lines []string
+	line := ""
+	for _, w := range strings.Fields(name) {
+		longer := strings.TrimSpace(line + " " + w)
+		if line != "" && c.Style.Measure(longer, nameSize, false) > room+.5 {
+			lines = append(lines, line)
+			longer = w
+		}
+		line = longer
+	}
+	return append(lines, line)
 }
 
 type namePlace struct {
-	text     string
+	lines    []string
 	from, to drawing.Point
 	align    drawing.Align
 }
+
+// nameLine is the height of one line of a name.
+const nameLine = 15.0
+
+func (n namePlace) height() float64 { return nameLine*float64(len(n.lines)) + 4 }
 
 // nameObjects are the names in two columns, each pushed apart, with their lines.
 func (c *Chart) nameObjects() []fyne.CanvasObject {
@@ -171,8 +198,12 @@ func (c *Chart) nameObjects() []fyne.CanvasObject {
 		}
 		from := drawing.Point{X: n.from.X + bend, Y: n.from.Y}
 		under = append(under, line(from, n.to, 3.2, sheet), dot(n.to, 4, sheet))
-		over = append(over, line(n.from, from, 1.2, ink), line(from, n.to, 1.2, ink), dot(n.to, 2.6, ink),
-			c.Style.Word(drawing.Text{String: n.text, At: drawing.Point{X: n.from.X + shift, Y: n.from.Y}, Align: n.align, Size: nameSize, Role: drawing.Ink}))
+		over = append(over, line(n.from, from, 1.2, ink), line(from, n.to, 1.2, ink), dot(n.to, 2.6, ink))
+		top := n.from.Y - nameLine*float64(len(n.lines)-1)/2
+		for i, text := range n.lines {
+			at := drawing.Point{X: n.from.X + shift, Y: top + nameLine*float64(i)}
+			over = append(over, c.Style.Word(drawing.Text{String: text, At: at, Align: n.align, Size: nameSize, Role: drawing.Ink}))
+		}
 	}
 	return append(under, over...)
 }
@@ -188,9 +219,9 @@ func (c *Chart) nameColumns() (left, right []namePlace) {
 		at := fit.Apply(p)
 		onLeft := at.X < middle-1 || at.X < middle+1 && len(left) <= len(right)
 		if onLeft {
-			left = append(left, namePlace{n.Text, drawing.Point{X: c.nameWidth() - 6, Y: at.Y}, at, drawing.End})
+			left = append(left, namePlace{c.broken(n.Text), drawing.Point{X: c.nameWidth() - 6, Y: at.Y}, at, drawing.End})
 		} else {
-			right = append(right, namePlace{n.Text, drawing.Point{X: float64(c.size.Width) - c.nameWidth() + 6, Y: at.Y}, at, drawing.Start})
+			right = append(right, namePlace{c.broken(n.Text), drawing.Point{X: float64(c.size.Width) - c.nameWidth() + 6, Y: at.Y}, at, drawing.Start})
 		}
 	}
 	spread(left, float64(c.size.Height))
@@ -201,16 +232,17 @@ func (c *Chart) nameColumns() (left, right []namePlace) {
 // spread keeps names of a column a line's height apart and within the height.
 func spread(column []namePlace, height float64) {
 	slices.SortStableFunc(column, func(a, b namePlace) int { return cmp.Compare(a.from.Y, b.from.Y) })
-	const gap = 19.0
 	for range 50 {
 		for i := 1; i < len(column); i++ {
+			gap := (column[i-1].height() + column[i].height()) / 2
 			if d := gap - (column[i].from.Y - column[i-1].from.Y); d > 0 {
 				column[i-1].from.Y -= d / 2
 				column[i].from.Y += d / 2
 			}
 		}
 		for i := range column {
-			column[i].from.Y = max(10, min(height-10, column[i].from.Y))
+			half := column[i].height() / 2
+			column[i].from.Y = max(half, min(height-half, column[i].from.Y))
 		}
 	}
 }
