@@ -144,10 +144,7 @@ func (w *walkPage) details(i int) fyne.CanvasObject {
 	segments := widgets.NewSegments(34, slices.Index(grades, f.Grade), func(n int) {
 		set(func(f *exam.Finding) { f.Grade = grades[n] })
 	}, choices...)
-	where := w.describe(f.Place)
-	if f.Rough {
-		where = w.say("check.rough", map[string]any{"Place": where})
-	}
+	where := whereWords(w.page.window.Text(), f.Place, f.Rough)
 	remove := widgets.Button(widgets.Quiet, widgets.Act{Icon: "bin", Label: w.say("check.remove"), Do: func() {
 		s.chosen = -1
 		s.take(s.draft.RemoveFinding(i))

@@ -230,7 +230,11 @@ func (p *Page) changes(c exam.Check) fyne.CanvasObject {
 	rows := []fyne.CanvasObject{widgets.Line(t.Say("check.changes"), look.Section, look.Ink)}
 	changed := c.Changes()
 	if len(changed) == 0 {
-		return widgets.Col(look.S8, append(rows, widgets.Para(t.Say("check.changes.none"), look.Body, look.Soft))...)
+		none := "check.changes.none"
+		if p.session.known == 0 {
+			none = "check.changes.first"
+		}
+		return widgets.Col(look.S8, append(rows, widgets.Para(t.Say(none), look.Body, look.Soft))...)
 	}
 	used := map[int]bool{}
 	for _, ch := range changed {

@@ -122,7 +122,7 @@ func (p *Page) broughtBack() (exam.Draft, bool) {
 	if err == nil {
 		d, err = exam.ReadDraft(raw)
 	}
-	if err == nil {
+	if err == nil && d.Animal == p.animal.ID {
 		return d.Resume(p.window.Tables()), true
 	}
 	if name, setErr := p.window.Drafts().SetAside(p.subject()); setErr == nil {

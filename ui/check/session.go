@@ -112,6 +112,41 @@ func (s *session) point(p body.Place) {
 	s.draft = s.draft.Point(p)
 }
 
+// typed takes a typed place. At a stop that looks at the belly alone, its left
+// and right are those of the belly.
+func (s *session) typed(p body.Place) {
+	if s.underneath() && p.Part != body.Head && p.Part != body.Mouth {
+		switch p.Side() {
+		case body.LeftSide:
+			p = turnedTo(p, bellyLeft)
+		case body.RightSide:
+			p = turnedTo(p, -bellyLeft)
+		case body.BackSide:
+			p = turnedTo(p, 180)
+		}
+	}
+	s.point(p)
+}
+
+// bellyLeft is the middle of the left half of the belly, in degrees.
+const bellyLeft = 155
+
+func turnedTo(p body.Place, angle int) body.Place {
+	if p.Part == body.Tail {
+		return body.OnTail(p.Along, angle)
+	}
+	return body.OnTrunk(p.Along, angle)
+}
+
+// underneath reports whether the stop one is at looks at the belly alone.
+func (s *session) underneath() bool {
+	lit := s.lit()
+	return len(lit) > 0 && !slices.ContainsFunc(lit, func(r body.RegionID) bool {
+		place, _ := body.In(r)
+		return place.Side() != body.BellySide
+	})
+}
+
 // viewFor is the view that shows most of a stop. The open mouth is shown only
 // where the mouth is what is looked at.
 func viewFor(stop knowledge.Stop) body.ViewID {
@@ -301,6 +336,8 @@ const (
 	pinNow pinKind = iota
 	pinEarlier
 	pinGone
+	pinRough // noted now, at no place that anyone pointed to
+	pinNext  // where the next finding goes
 )
 
 // pin is one thing on the drawing.
@@ -321,7 +358,11 @@ func (s *session) pins() []pin {
 		}
 	}
 	for i, f := range s.draft.Findings {
-		add(pin{Number: s.number(i), Kind: pinNow, Place: f.Place, Finding: i})
+		kind := pinNow
+		if f.Rough {
+			kind = pinRough
+		}
+		add(pin{Number: s.number(i), Kind: kind, Place: f.Place, Finding: i})
 	}
 	for _, e := range s.draft.Earlier {
 		p := pin{Number: s.numbers[e.Problem], Kind: pinEarlier, Place: e.Before.Place, Finding: -1}
@@ -330,6 +371,7 @@ func (s *session) pins() []pin {
 		}
 		add(p)
 	}
+	add(pin{Kind: pinNext, Place: s.draft.Pointed, Finding: -1})
 	return pins
 }
 

@@ -129,7 +129,7 @@ func TestNumbersOfFindings(t *testing.T) {
 	s.walkTo(t, "belly")
 	s.mark("sore", model.Moment{UTC: 1010})
 	pins := s.pins()
-	if len(pins) != 2 || pins[0].Number != 2 || pins[0].Kind != pinNow || pins[1].Number != 1 || pins[1].Kind != pinEarlier {
+	if len(pins) != 2 || pins[0].Number != 2 || pins[0].Kind != pinRough || pins[1].Number != 1 || pins[1].Kind != pinEarlier {
 		t.Errorf("pins %+v", pins)
 	}
 	s.restart(t, "skin")
@@ -176,5 +176,45 @@ func TestDigitAgainAndRefusal(t *testing.T) {
 		if s.choices()[0].Grade != want {
 			t.Errorf("button shows %s", s.choices()[0].Grade)
 		}
+	}
+}
+
+// At the belly, typed left and right are the belly's own; elsewhere the flank's.
+func TestTypedSideAtTheBelly(t *testing.T) {
+	left, err := body.ParsePlace("66 left")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := begun(t)
+	s.walkTo(t, "skin")
+	s.typed(left)
+	if got := s.draft.Pointed.Side(); got != body.LeftSide {
+		t.Errorf("at back and flanks: %s", got)
+	}
+	s.walkTo(t, "belly")
+	s.typed(left)
+	if p := s.draft.Pointed; p.Side() != body.BellySide || p.Angle <= 130 || p.Along != 6600 {
+		t.Errorf("at the belly: %+v", p)
+	}
+	right, _ := body.ParsePlace("66 right")
+	s.typed(right)
+	if p := s.draft.Pointed; p.Side() != body.BellySide || p.Angle >= -130 {
+		t.Errorf("right at the belly: %+v", p)
+	}
+}
+
+// Where the next finding goes stands on the drawing, and a finding that nobody
+// pointed for is drawn as such.
+func TestPinsOfWhatIsPointedTo(t *testing.T) {
+	s := begun(t)
+	s.walkTo(t, "belly")
+	s.point(body.OnTrunk(5000, 170))
+	if pins := s.pins(); len(pins) != 1 || pins[0].Kind != pinNext {
+		t.Errorf("pointed: %+v", pins)
+	}
+	s.mark("sore", model.Moment{UTC: 1010})
+	s.mark("burn", model.Moment{UTC: 1011})
+	if pins := s.pins(); len(pins) != 2 || pins[0].Kind != pinNow || pins[1].Kind != pinRough {
+		t.Errorf("noted: %+v", pins)
 	}
 }

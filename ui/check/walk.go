@@ -201,7 +201,7 @@ func chartPins(s *session) []bodychart.Pin {
 	var pins []bodychart.Pin
 	for _, p := range s.pins() {
 		pins = append(pins, bodychart.Pin{Number: p.Number, Place: p.Place, Kind: [...]bodychart.Kind{
-			pinNow: bodychart.Now, pinEarlier: bodychart.Earlier, pinGone: bodychart.Gone}[p.Kind]})
+			pinNow: bodychart.Now, pinEarlier: bodychart.Earlier, pinGone: bodychart.Gone, pinRough: bodychart.Rough, pinNext: bodychart.Next}[p.Kind]})
 	}
 	return pins
 }
@@ -276,7 +276,9 @@ func (w *walkPage) typePlace() {
 		return
 	}
 	w.typed.SetText("")
-	w.point(p)
+	w.page.session.typed(p)
+	w.page.changed()
+	w.page.window.Focus(nil)
 }
 
 // letter does what the letters of the details do.

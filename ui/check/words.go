@@ -22,6 +22,14 @@ func placeWords(w words, p body.Place) string {
 	return region
 }
 
+// whereWords says where a finding is, or that nobody pointed to its place.
+func whereWords(w words, p body.Place, rough bool) string {
+	if rough {
+		return w.Say("check.rough", map[string]any{"Place": placeWords(w, p)})
+	}
+	return placeWords(w, p)
+}
+
 // glimpseWords says how something stood at a look: how bad, and its size.
 func glimpseWords(w words, grade exam.Grade, g exam.Glimpse) string {
 	if g.Size.IsZero() {
