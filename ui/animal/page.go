@@ -42,7 +42,7 @@ type Page struct {
 	form                   *entryForm
 	who                    *particulars.Form
 	reading                *checkColumn
-	left                   map[string]*entryForm // new entries that were typed but not kept, by kind
+	left                   map[left]*entryForm // new entries that were typed but not kept, by kind
 }
 
 // shifted is Ctrl or Cmd with Shift: the figures alone belong to the rail.
@@ -57,7 +57,7 @@ var (
 
 // New makes the place.
 func New(w place.Window) *Page {
-	p := &Page{window: w, open: PageDays, thumbs: particulars.Thumbs{}, left: map[string]*entryForm{}}
+	p := &Page{window: w, open: PageDays, thumbs: particulars.Thumbs{}, left: map[left]*entryForm{}}
 	p.head, p.body, p.side = widgets.Stack(), widgets.Stack(), widgets.Stack()
 	p.days, p.bodyView, p.weight = newDaysView(p), newBodyView(p), newWeightView(p)
 	below := widgets.RowFill(0, widgets.Grow(p.body), p.side)
@@ -77,8 +77,8 @@ func (p *Page) Content() fyne.CanvasObject { return p.root }
 func (p *Page) Show(r place.Route) {
 	id := model.AnimalID{ID: r.Subject}
 	if id != p.id {
+		p.leave()
 		p.id, p.form, p.who, p.reading, p.open = id, nil, nil, nil, PageDays
-		p.left = map[string]*entryForm{}
 		p.days.forget()
 		p.bodyView.forget()
 	}
@@ -177,10 +177,8 @@ func (p *Page) note(kind string) {
 	if p.life == nil || p.window.ReadOnly() {
 		return
 	}
-	if p.form != nil && p.form.before == nil {
-		p.left[p.form.kind] = p.form
-	}
-	form, there := p.left[kind]
+	p.leave()
+	form, there := p.left[left{p.id, kind}]
 	if !there {
 		form = newEntryForm(p, kind, nil)
 	}
@@ -220,18 +218,30 @@ func (p *Page) edit(entry int) {
 // closeForm takes the form away. A new entry stays as it was typed, for when the
 // form is opened again.
 func (p *Page) closeForm() {
-	if p.form != nil && p.form.before == nil {
-		p.left[p.form.kind] = p.form
-	}
+	p.leave()
 	p.form, p.who, p.reading = nil, nil, nil
 	p.build()
 	p.window.Focus(nil)
 }
 
+// left names a form that was left before it was kept.
+type left struct {
+	animal model.AnimalID
+	kind   string
+}
+
+// leave keeps what was typed in the form of a new entry, for when it is opened
+// again.
+func (p *Page) leave() {
+	if p.form != nil && p.form.before == nil {
+		p.left[left{p.id, p.form.kind}] = p.form
+	}
+}
+
 // kept is called when a form's entry is stored.
 func (p *Page) kept(f *entryForm) {
 	if f.before == nil {
-		delete(p.left, f.kind)
+		delete(p.left, left{p.id, f.kind})
 	}
 	p.form = nil
 	p.load()

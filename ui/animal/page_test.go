@@ -463,3 +463,16 @@ func TestWaste_SaysWhatItDeserves(t *testing.T) {
 		}
 	}
 }
+
+// A note that was begun is there again after another animal was looked at.
+func TestForm_OutlivesAnotherAnimal(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, nil)
+	h.show("Juniper", care.KindNote)
+	h.typed("she wheezed twice")
+	h.show("Linnet", "days")
+	h.show("Juniper", care.KindNote)
+	uitest.Tap(t, h.content(), "Keep")
+	if !h.shows("she wheezed twice") {
+		t.Errorf("the note is gone: %q", uitest.Texts(h.content()))
+	}
+}

@@ -301,13 +301,13 @@ func (p notePart) content() fyne.CanvasObject {
 	if p.form.before != nil {
 		text = besideOf(p.form.before.Body).Note
 	}
-	return p.form.field("text", text, widgets.FieldOptions{Rows: 6})
+	return p.form.field("note", text, widgets.FieldOptions{Rows: 6})
 }
 
-func (p notePart) first() fyne.Focusable { return p.form.fields["text"].Focusable() }
+func (p notePart) first() fyne.Focusable { return p.form.fields["note"].Focusable() }
 
 func (p notePart) body(beside care.Beside) (care.Body, error) {
-	return care.Note{Text: strings.TrimSpace(p.form.fields["text"].Text()), Photos: beside.Photos}, nil
+	return care.Note{Text: strings.TrimSpace(p.form.fields["note"].Text()), Photos: beside.Photos}, nil
 }
 
 // photoPart is pictures with a caption.
