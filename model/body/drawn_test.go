@@ -78,6 +78,15 @@ func drawn() map[string]string {
 			note(string(id)+", "+name, func(pen drawing.Pen) { body.Draw(pen, id, o) })
 		}
 	}
+	for _, id := range body.Views() {
+		note(string(id)+", regions and their anchors", func(pen drawing.Pen) {
+			for i, r := range body.RegionsOf(id) {
+				anchor, _ := body.Anchor(id, r)
+				pen.Fill(drawing.Polyline(anchor), drawing.Ink, 1)
+				pen.Stroke(body.Outline(id, r), float64(i), drawing.Ink, 1)
+			}
+		})
+	}
 	for name, strip := range map[string]*body.Strip{
 		"strip upright": body.Straight(900, 20, true, false), "strip from below": body.Straight(900, 20, false, true),
 		"thin strip": body.Straight(300, 5, false, false), "close-up": body.StraightBetween(3000, 4000, 900, 60, false),

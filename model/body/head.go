@@ -7,6 +7,7 @@ import "coilward/model/drawing"
 const (
 	headWidth, headHeight = 640.0, 400.0
 	headAxis              = 200.0
+	headSnout             = 56.0 // where the outline begins
 	headJoint             = 600.0
 	headJointHalf         = 62.0 // half-width at the joint
 )

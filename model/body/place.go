@@ -1,5 +1,7 @@
 package body
 
+import "math"
+
 // Part is the part of the animal a place lies on. Values are frozen.
 type Part string
 
@@ -109,15 +111,15 @@ func (p Place) surface() RegionID {
 		v = views()[Underside]
 	}
 	t, _ := acrossOf(float64(p.Angle), v.below)
-	s := max(drawn(p.Part, float64(p.Along)), .004)
-	for k := t; ; k *= .9 { // the head's own outline is a little narrower than the spine's
-		if id, ok := v.frame.find(v.onHead.Apply(v.spine.at(s, k))); ok {
+	for k := t * .99; math.Abs(k) > .01; k *= .9 { // at the very edge there may be nothing
+		if id, ok := v.frame.find(v.spine.beforeNeck(p.Along, k)); ok {
 			return id
 		}
-		if k > -.01 && k < .01 {
-			return Snout
-		}
 	}
+	if id, ok := v.frame.find(v.spine.beforeNeck(p.Along, 0)); ok {
+		return id
+	}
+	return Snout
 }
 
 // In is the place in the middle of a region: on trunk and tail of its stretch

@@ -35,8 +35,7 @@ func StraightBetween(from, to int, width, greatestHalf float64, below bool) *Str
 
 // headLength is how long the head is drawn on a strip.
 func headLength(greatestHalf float64) float64 {
-	const snout = 56 // where the head's outline begins in its frame
-	return (headJoint - snout) * greatestHalf * widthAt(profile(), neckJoint) / headJointHalf
+	return (headJoint - headSnout) * greatestHalf * widthAt(profile(), neckJoint) / headJointHalf
 }
 
 func lay(start, behind, half float64, upright, below bool) *Strip {

@@ -216,10 +216,24 @@ func (v *view) framed(id ViewID, place Place) (drawing.Point, bool) {
 
 func (sp *spine) pointOf(place Place) (drawing.Point, bool) {
 	t, ok := acrossOf(float64(place.Angle), sp.mirrored)
-	if !ok {
+	switch {
+	case !ok:
 		return drawing.Point{}, false
+	case place.Part == Trunk && place.Along < HeadShare:
+		return sp.toHead().Apply(sp.beforeNeck(place.Along, t)), true
 	}
 	return sp.at(drawn(place.Part, float64(place.Along)), t), true
+}
+
+// beforeNeck is the point of the head's frame at a share of the trunk before the
+// neck and t across: the head is drawn straight, whichever way the neck bends.
+func (sp *spine) beforeNeck(along int, t float64) drawing.Point {
+	edge := headEdge()
+	if sp.mirrored {
+		edge = belowEdge()
+	}
+	x := headSnout + (headJoint-headSnout)*float64(along)/HeadShare
+	return drawing.Point{X: x, Y: headAxis + sp.onPage(t)*max(headAxis-edgeAt(edge, x), 0)}
 }
 
 // Outline is the outline of a region in a view, empty if the view does not show
