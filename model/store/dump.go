@@ -24,8 +24,21 @@ const (
 	dumpFormat  = "coilward dump"
 	dumpVersion = 1
 	dumpLine    = 64 << 20 // the longest line that is read
-	dumpBatch   = 10_000   // lines in one transaction
+	dumpBatch   = 8 << 20  // bytes in one transaction, about
 )
+
+// ErrBadDump says that what should be a dump is none, was cut or changed, or
+// does not hold a whole collection.
+var ErrBadDump = errors.New("no whole dump of a collection")
+
+// badDump is the dump's own fault, unless the disk or its form is at fault.
+func badDump(err error) error {
+	var known *Fault
+	if err == nil || errors.As(err, &known) || errors.Is(err, ErrNewer) {
+		return err
+	}
+	return fmt.Errorf("%w: %w", ErrBadDump, err)
+}
 
 type dumpHeader struct {
 	Format  string `json:"format"`
@@ -96,46 +109,61 @@ func (d *dumper) records(r collection.Reader) error {
 }
 
 // Load makes the collection of a folder from a dump; the folder must hold none.
-// A dump that is cut, changed or of a newer form is refused, and nothing is
-// left of it.
+// A dump that is cut, changed or no whole collection is ErrBadDump, one of a
+// newer form ErrNewer; nothing is left of either.
 func Load(r io.Reader, folder string) error {
 	if Exists(folder) {
 		return fmt.Errorf("load the dump into %s: there is a collection already", folder)
 	}
-	if err := makeFolders(folder); err != nil {
+	_, missing := os.Stat(folder)
+	if err := os.MkdirAll(folder, 0o700); err != nil {
+		return fault(folder, "make the folder", err)
+	}
+	err := build(filepath.Join(folder, fileName), func(s *Store) error { return s.fill(r) })
+	if err == nil {
+		return makeFolders(folder)
+	}
+	if missing != nil {
+		err = errors.Join(err, removeIfThere(folder))
+	}
+	return fmt.Errorf("load the dump into %s: %w", folder, err)
+}
+
+// fill puts all of a dump into a new file and makes the present state of it.
+func (s *Store) fill(dump io.Reader) error {
+	b := &batch{store: s}
+	if err := readDump(dump, b.add); err != nil {
+		return badDump(err)
+	}
+	if err := b.flush(); err != nil {
+		return badDump(err)
+	}
+	switch err := s.known(); {
+	case errors.Is(err, ErrDamaged): // the new file is whole; the dump lacks the form
+		return fmt.Errorf("%w: it does not say which form of a collection it holds", ErrBadDump)
+	case err != nil:
 		return err
 	}
-	err := build(filepath.Join(folder, fileName), func(s *Store) error {
-		b := &batch{store: s}
-		if err := readDump(r, b.add); err != nil {
-			return err
-		}
-		if err := b.flush(); err != nil {
-			return err
-		}
-		if err := s.known(); err != nil {
-			return err
-		}
-		if err := s.Update(collection.Rebuild); err != nil {
-			return err
-		}
-		return s.View(collection.Check)
-	})
-	if err != nil {
-		return fmt.Errorf("load the dump into %s: %w", folder, err)
+	if err := s.Update(collection.Rebuild); err != nil {
+		return badDump(err)
 	}
-	return nil
+	return badDump(s.View(collection.Check))
 }
 
 // batch writes records many at a time.
 type batch struct {
 	store   *Store
 	waiting []record
+	bytes   int
 }
+
+// recordBytes is what a record takes besides its value, about.
+const recordBytes = 128
 
 func (b *batch) add(r record) error {
 	b.waiting = append(b.waiting, r)
-	if len(b.waiting) < dumpBatch {
+	b.bytes += len(r.value) + recordBytes
+	if b.bytes < dumpBatch {
 		return nil
 	}
 	return b.flush()
@@ -150,7 +178,7 @@ func (b *batch) flush() error {
 		}
 		return nil
 	})
-	b.waiting = nil
+	b.waiting, b.bytes = nil, 0
 	return err
 }
 
@@ -251,22 +279,51 @@ func (d *dumpReader) trailer(line, sum []byte) error {
 	return nil
 }
 
-// DumpFile writes a collection's dump into a new file, whole or not at all.
+// ErrNoDump says that a file that would be written over is no dump.
+var ErrNoDump = errors.New("the file is no dump and is not written over")
+
+// DumpFile writes a collection's dump into a file, whole or not at all. It
+// writes over an older dump, and over nothing else: ErrNoDump.
 func DumpFile(s collection.Store, path string) error {
-	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
-		return fmt.Errorf("write the dump to %s: it is no ordinary file; name a file that does not exist yet", path)
+	if err := replaceable(path); err != nil {
+		return fmt.Errorf("write the dump to %s: %w", path, err)
 	}
-	fresh := path + ".new"
-	f, err := os.OpenFile(fresh, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o600)
+	f, err := os.CreateTemp(filepath.Dir(path), "dump-*")
 	if err != nil {
-		return fault(fresh, "make the dump", err)
+		return fault(path, "make the dump", err)
 	}
 	err = Dump(s, f)
 	if err == nil {
 		err = f.Sync()
 	}
-	if err = errors.Join(err, f.Close()); err != nil {
-		return errors.Join(fault(fresh, "write the dump", err), removeIfThere(fresh))
+	if err = errors.Join(err, f.Close()); err == nil {
+		err = place(f.Name(), path)
 	}
-	return place(fresh, path)
+	if err != nil {
+		return errors.Join(fault(path, "write the dump", err), removeIfThere(f.Name()))
+	}
+	return nil
+}
+
+// replaceable allows a path where nothing is yet, or an older dump.
+func replaceable(path string) error {
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		return nil
+	case err != nil:
+		return fault(path, "look for an older dump", err)
+	case !info.Mode().IsRegular():
+		return ErrNoDump
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return fault(path, "look into the older dump", err)
+	}
+	defer f.Close()
+	d := &dumpReader{in: bufio.NewReader(io.LimitReader(f, 4096)), hash: sha256.New()}
+	if err := d.header(); err != nil && !errors.Is(err, ErrNewer) {
+		return ErrNoDump
+	}
+	return nil
 }

@@ -30,7 +30,8 @@ var (
 	ErrReplaced = errors.New("the file was replaced while open")
 	// ErrDamaged says that the file cannot be trusted; restore or salvage it.
 	ErrDamaged = errors.New("damaged")
-	// ErrMissing says that there are backups or photos, but no collection.db.
+	// ErrMissing says that there are backups, photos or drafts, but no
+	// collection.db.
 	ErrMissing = errors.New("the collection's file is missing")
 	// ErrUnverified says that the file must be verified and nothing is there to
 	// do it: Options has no Verifier.

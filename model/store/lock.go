@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"encoding/json"
 	"errors"
 	"io"
@@ -67,6 +68,24 @@ func takeLock(folder string, o Options) (*lock, error) {
 	return nil, &AlreadyOpen{Path: folder, Machine: l.last.Machine, Since: l.last.Since, Elsewhere: free}
 }
 
+// readLock takes the lock without a word in the lock file, which need not be
+// there; a system that gives no lock for reading goes without.
+func readLock(folder string, o Options) (*lock, error) {
+	f, err := os.Open(filepath.Join(folder, lockName))
+	if errors.Is(err, fs.ErrNotExist) {
+		return &lock{}, nil
+	}
+	if err != nil {
+		return nil, fault(folder, "read the lock file", err)
+	}
+	l := &lock{file: f, last: readHolder(f)}
+	if free, err := hold(f); err == nil && !free {
+		l.abandon()
+		return nil, &AlreadyOpen{Path: folder, Machine: cmp.Or(l.last.Machine, o.Machine), Since: l.last.Since}
+	}
+	return l, nil
+}
+
 func (h holder) open() bool { return h.Machine != "" && h.Closed == nil }
 
 // readHolder takes an unreadable lock file, as a power cut may leave it, for an
@@ -97,7 +116,11 @@ func writeAt(f *os.File, data []byte) error {
 func (l *lock) release(h holder) error { return errors.Join(l.write(h), l.file.Close()) }
 
 // abandon gives the lock back and leaves the lock file as it is.
-func (l *lock) abandon() { l.file.Close() }
+func (l *lock) abandon() {
+	if l.file != nil {
+		l.file.Close()
+	}
+}
 
 // clean reports whether the file is as it was when it was closed in order.
 func (h holder) clean(path string) bool {

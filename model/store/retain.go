@@ -1,9 +1,6 @@
 package store
 
-import (
-	"slices"
-	"time"
-)
+import "time"
 
 // How many snapshots are kept: the newest, and of older times the newest of each
 // week and month.
@@ -15,26 +12,23 @@ const (
 
 // Retain tells which snapshots are kept: the last 10, the newest of each of the
 // last 8 weeks and of each of the last 12 months that have any. Weeks are those
-// of ISO 8601, weeks and months by UTC.
-func Retain(taken []time.Time) []bool {
-	newestFirst := make([]int, len(taken))
-	for i := range taken {
-		newestFirst[i] = i
-	}
-	slices.SortStableFunc(newestFirst, func(a, b int) int { return taken[b].Compare(taken[a]) })
-	keep := make([]bool, len(taken))
-	for _, i := range newestFirst[:min(keptLast, len(newestFirst))] {
+// of ISO 8601, weeks and months by UTC. newestFirst is when they were taken, in
+// the opposite of the order in which they were made: a clock set back does not
+// turn them round.
+func Retain(newestFirst []time.Time) []bool {
+	keep := make([]bool, len(newestFirst))
+	for i := range min(keptLast, len(newestFirst)) {
 		keep[i] = true
 	}
-	keepNewestOf(keep, newestFirst, keptWeekly, func(i int) [2]int { return week(taken[i]) })
-	keepNewestOf(keep, newestFirst, keptMonthly, func(i int) [2]int { return month(taken[i]) })
+	keepNewestOf(keep, newestFirst, keptWeekly, week)
+	keepNewestOf(keep, newestFirst, keptMonthly, month)
 	return keep
 }
 
-func keepNewestOf(keep []bool, newestFirst []int, periods int, period func(int) [2]int) {
+func keepNewestOf(keep []bool, newestFirst []time.Time, periods int, period func(time.Time) [2]int) {
 	seen := map[[2]int]bool{}
-	for _, i := range newestFirst {
-		if p := period(i); !seen[p] && len(seen) < periods {
+	for i, taken := range newestFirst {
+		if p := period(taken); !seen[p] && len(seen) < periods {
 			seen[p], keep[i] = true, true
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"path/filepath"
 	"slices"
 
 	"coilward/model"
@@ -49,6 +50,21 @@ func Salvage(path, fresh string) (SalvageReport, error) {
 	}
 	entries, report := found.mend()
 	return report, build(fresh, func(s *Store) error { return found.fill(s, entries) })
+}
+
+// SalvageFolder salvages the damaged file of a folder and puts what was found in
+// its place, as Restore does with a backup: the damaged file is kept, and
+// setAside is where.
+func SalvageFolder(folder string, o Options) (report SalvageReport, setAside string, err error) {
+	fresh := filepath.Join(folder, BackupsFolder, "salvaged-"+randomName()+snapshotEnd)
+	if err := makeFolders(folder); err != nil {
+		return report, "", err
+	}
+	if report, err = Salvage(filepath.Join(folder, fileName), fresh); err != nil {
+		return report, "", err
+	}
+	setAside, err = Restore(folder, fresh, o)
+	return report, setAside, errors.Join(err, removeIfThere(fresh))
 }
 
 func search(data []byte) *pieces {

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -22,6 +23,9 @@ type Snapshot struct {
 	Path     string
 	Taken    time.Time // to the second, UTC
 	Sequence uint64    // changes that it holds
+	// Number counts the snapshots as they were made, so that a clock set back, or
+	// an older state that was restored, does not make a newer one look older.
+	Number uint64
 }
 
 const (
@@ -30,8 +34,8 @@ const (
 	sumEnd       = ".sha256"
 )
 
-func snapshotName(taken time.Time, sequence uint64) string {
-	return fmt.Sprintf("%s-%012d%s", taken.UTC().Format(snapshotTime), sequence, snapshotEnd)
+func (s Snapshot) name() string {
+	return fmt.Sprintf("%s-%012d-%06d%s", s.Taken.UTC().Format(snapshotTime), s.Sequence, s.Number, snapshotEnd)
 }
 
 func parseSnapshotName(name string) (s Snapshot, ok bool) {
@@ -41,11 +45,12 @@ func parseSnapshotName(name string) (s Snapshot, ok bool) {
 		return s, false
 	}
 	s.Taken = t
-	_, err = fmt.Sscanf(rest, "%d", &s.Sequence)
-	return s, err == nil && snapshotName(t, s.Sequence) == name
+	_, err = fmt.Sscanf(rest, "%d-%d", &s.Sequence, &s.Number)
+	return s, err == nil && s.name() == name
 }
 
-// Snapshots are the snapshots of a collection's folder, newest first.
+// Snapshots are the snapshots of a collection's folder, newest first: in the
+// order in which they were made, whatever the clock said.
 func Snapshots(folder string) ([]Snapshot, error) {
 	backups := filepath.Join(folder, BackupsFolder)
 	files, err := os.ReadDir(backups)
@@ -62,7 +67,9 @@ func Snapshots(folder string) ([]Snapshot, error) {
 			all = append(all, s)
 		}
 	}
-	slices.Reverse(all) // ReadDir sorts by name, which begins with the time
+	slices.SortFunc(all, func(a, b Snapshot) int {
+		return cmp.Or(cmp.Compare(b.Number, a.Number), cmp.Compare(b.Sequence, a.Sequence), b.Taken.Compare(a.Taken))
+	})
 	return all, nil
 }
 
@@ -104,7 +111,10 @@ func (s *Store) Snapshot() (Snapshot, error) {
 	if err := s.sameFile(); err != nil {
 		return Snapshot{}, err
 	}
-	taken := s.options.Now().UTC().Truncate(time.Second)
+	made, err := s.next()
+	if err != nil {
+		return Snapshot{}, err
+	}
 	fresh := filepath.Join(s.folder, BackupsFolder, "unfinished.new")
 	sum, err := s.copyTo(fresh)
 	if err != nil {
@@ -117,7 +127,8 @@ func (s *Store) Snapshot() (Snapshot, error) {
 	if err != nil {
 		return Snapshot{}, errors.Join(err, removeIfThere(fresh))
 	}
-	made := Snapshot{Path: filepath.Join(s.folder, BackupsFolder, snapshotName(taken, report.Sequence)), Taken: taken, Sequence: report.Sequence}
+	made.Sequence = report.Sequence
+	made.Path = filepath.Join(s.folder, BackupsFolder, made.name())
 	if err := writeSum(made.Path, sum); err != nil {
 		return Snapshot{}, err
 	}
@@ -125,6 +136,19 @@ func (s *Store) Snapshot() (Snapshot, error) {
 		return Snapshot{}, err
 	}
 	return made, rotate(s.folder)
+}
+
+// next is the snapshot that is made now, numbered behind all that there are.
+func (s *Store) next() (Snapshot, error) {
+	all, err := Snapshots(s.folder)
+	if err != nil {
+		return Snapshot{}, err
+	}
+	made := Snapshot{Taken: s.options.Now().UTC().Truncate(time.Second), Number: 1}
+	if len(all) > 0 {
+		made.Number = all[0].Number + 1
+	}
+	return made, nil
 }
 
 // copyTo copies the present state and makes it last; the sum is that of what was

@@ -127,6 +127,76 @@ func TestSnapshotsRotate(t *testing.T) {
 	}
 }
 
+// A clock that was set back does not make the newest snapshot an older one: it
+// is the one that is restored, and it outlives those of the wrong time.
+func TestSnapshotsOfAClockSetBack(t *testing.T) {
+	folder := filled(t, 2)
+	clock := storetest.NewClock()
+	s, err := store.Open(folder, store.Options{Now: clock.Now, Machine: "workshop", Verifier: store.VerifyHere})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer closeStore(t, s)
+	c := over(t, s)
+	clock.Pass(400 * 24 * time.Hour)
+	for range 12 {
+		if _, err := s.Snapshot(); err != nil {
+			t.Fatal(err)
+		}
+		clock.Pass(time.Minute)
+	}
+	clock.Set(storetest.Start())
+	weigh(t, c, 7)
+	made, taken, err := s.SnapshotIfChanged()
+	if err != nil || !taken {
+		t.Fatalf("snapshot: %t, %v", taken, err)
+	}
+	if newest, ok, err := store.NewestSnapshot(folder); err != nil || !ok || newest != made {
+		t.Errorf("newest %+v, %t, %v, want the one made last, %+v", newest, ok, err, made)
+	}
+	if _, taken, err := s.SnapshotIfChanged(); taken || err != nil {
+		t.Errorf("a second one without a change: %t, %v", taken, err)
+	}
+}
+
+// What is noted after an older state was restored is newer than what was
+// noted before, though it holds fewer changes.
+func TestSnapshotsAfterRestoringAnOlderState(t *testing.T) {
+	folder := filled(t, 5)
+	clock := storetest.NewClock()
+	s, err := store.Open(folder, options(clock))
+	if err != nil {
+		t.Fatal(err)
+	}
+	early, err := s.Snapshot()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range 4 {
+		weigh(t, over(t, s), i)
+	}
+	if _, err := s.Snapshot(); err != nil {
+		t.Fatal(err)
+	}
+	closeStore(t, s)
+	if _, err := store.Restore(folder, early.Path, options(clock)); err != nil {
+		t.Fatal(err)
+	}
+	s, err = store.Open(folder, options(clock))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer closeStore(t, s)
+	weigh(t, over(t, s), 99)
+	made, taken, err := s.SnapshotIfChanged()
+	if err != nil || !taken {
+		t.Fatalf("snapshot: %t, %v", taken, err)
+	}
+	if newest, ok, err := store.NewestSnapshot(folder); err != nil || !ok || newest != made {
+		t.Errorf("newest %+v, %t, %v, want %+v", newest, ok, err, made)
+	}
+}
+
 func day(year int, month time.Month, d int) time.Time {
 	return time.Date(year, month, d, 12, 0, 0, 0, time.UTC)
 }
@@ -164,14 +234,10 @@ func TestRetainProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		days := rapid.SliceOfN(rapid.IntRange(0, 20_000), 1, 100).Draw(t, "hours")
 		var taken, left []time.Time
-		newest := time.Time{}
 		for _, d := range days {
-			at := day(2025, time.January, 1).Add(time.Duration(d) * time.Hour)
-			taken = append(taken, at)
-			if at.After(newest) {
-				newest = at
-			}
+			taken = append(taken, day(2025, time.January, 1).Add(time.Duration(d)*time.Hour))
 		}
+		newest := taken[0]
 		for i, keep := range store.Retain(taken) {
 			if keep {
 				left = append(left, taken[i])

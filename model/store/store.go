@@ -160,11 +160,15 @@ func (s *Store) create() error {
 	if err != nil {
 		return err
 	}
-	photos, err := os.ReadDir(filepath.Join(s.folder, PhotosFolder))
-	if err != nil {
-		return fault(s.folder, "look for photos", err)
+	left := len(snapshots)
+	for _, name := range []string{PhotosFolder, DraftsFolder} {
+		files, err := os.ReadDir(filepath.Join(s.folder, name))
+		if err != nil {
+			return fault(s.folder, "look for photos and drafts", err)
+		}
+		left += len(files)
 	}
-	if len(snapshots)+len(photos) > 0 {
+	if left > 0 {
 		return &Fault{Kind: ErrMissing, Path: s.path}
 	}
 	return build(s.path, func(s *Store) error { return s.Update(writeForm) })
@@ -217,6 +221,42 @@ func openStorm(path string, o bolt.Options) (*storm.DB, error) {
 		return nil, fault(path, "open the file", err)
 	}
 	return db, nil
+}
+
+// OpenToRead opens the collection of a folder for reading only and writes nothing
+// into the folder, which may lie on a medium that cannot be written to. One that
+// is open on this machine is *AlreadyOpen; one that another machine has open in a
+// shared folder is read as it lies there. As with Open, the whole file is
+// verified first after an unclean end.
+func OpenToRead(folder string, o Options) (*Store, error) {
+	o, err := o.complete()
+	if err != nil {
+		return nil, err
+	}
+	l, err := readLock(folder, o)
+	if err != nil {
+		return nil, err
+	}
+	s, err := readVerified(filepath.Join(folder, fileName), l, o)
+	if err != nil {
+		l.abandon()
+		return nil, err
+	}
+	s.lock = l
+	return s, nil
+}
+
+func readVerified(path string, l *lock, o Options) (*Store, error) {
+	if !l.last.clean(path) {
+		report, err := o.Verifier(path)
+		if err == nil {
+			err = report.fault(path)
+		}
+		if err != nil {
+			return nil, err
+		}
+	}
+	return OpenReadOnly(path)
 }
 
 // OpenReadOnly opens one file, such as a snapshot, for reading. Updates fail
@@ -280,7 +320,7 @@ func (s *Store) form() (f form, err error) {
 	return f, &Fault{Kind: ErrDamaged, Path: s.path, Err: err}
 }
 
-// Folder is the collection's folder; empty if opened by OpenReadOnly.
+// Folder is the collection's folder; empty if opened for reading only.
 func (s *Store) Folder() string { return s.folder }
 
 // ReadOnly reports whether the store was opened for reading only.
@@ -296,6 +336,10 @@ func (s *Store) Close() error {
 		return fault(s.path, "close the file", err)
 	}
 	if s.lock == nil {
+		return nil
+	}
+	if s.readOnly {
+		s.lock.abandon()
 		return nil
 	}
 	state, err := stateOf(s.path)
