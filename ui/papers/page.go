@@ -56,7 +56,7 @@ func (p *Page) Show(r place.Route) {
 	if p.languages == nil {
 		var err error
 		if p.languages, err = wording.Load(assets.Text()); err != nil {
-			p.w.Fault(p.w.Text().Say("papers.make"), err)
+			p.w.Fault("papers.failed", err)
 			return
 		}
 	}
@@ -104,7 +104,7 @@ func (p *Page) read() {
 		return err
 	})
 	if err != nil {
-		p.w.Fault(p.w.Text().Say("papers.make"), err)
+		p.w.Fault("papers.failed", err)
 		return
 	}
 	if _, ok := p.animal(); !ok && len(p.animals) > 0 {
@@ -220,7 +220,7 @@ func (p *Page) ask() {
 			p.say(text.Say("papers.stopped"))
 		case err != nil:
 			p.say(text.Say("papers.failed"))
-			p.w.Fault(text.Say("papers.make"), err)
+			p.w.Fault("papers.failed", err)
 		default:
 			p.paper = result
 			p.offer()
@@ -286,7 +286,7 @@ func (p *Page) save() {
 	p.w.SaveAs(m.name, func(path string) {
 		p.w.Task(text.Say("papers.saving"), func(context.Context, func(float64)) error { return m.save(path) }, func(err error) {
 			if err != nil {
-				p.w.Fault(text.Say("papers.saving"), err)
+				p.w.Fault("papers.not-saved", err)
 				return
 			}
 			p.w.Tell(text.Say("papers.saved"), path)
@@ -311,7 +311,7 @@ func (p *Page) print() {
 		return m.save(path)
 	}, func(err error) {
 		if err != nil {
-			p.w.Fault(text.Say("papers.opening"), err)
+			p.w.Fault("papers.not-opened", err)
 			return
 		}
 		p.w.Open(path)
