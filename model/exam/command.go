@@ -124,6 +124,10 @@ func (f Finding) stands(t *knowledge.Tables) error {
 		return refuse("grade", f.Grade.String(), "exam.no-grade", map[string]model.Gap{"Finding": findingGap(f.What)})
 	case f.Baseline && !row.Baseline:
 		return neverBaseline(f.What)
+	case f.Baseline && f.Grade > Slight:
+		return ownOnlySlight(f.What)
+	case f.Baseline && !f.worded():
+		return ownWithoutWord(f.What)
 	case f.Size.Tenths < 0:
 		return refuse("size", f.Size.Typed, "exam.negative-size", nil)
 	}
@@ -281,23 +285,41 @@ type SetBaseline struct {
 	Tables   *knowledge.Tables
 	Problem  model.ProblemID
 	Baseline bool
+	Word     string // since when, or which vet said so; may be empty where a later check has seen it the same
 }
 
 // Name is "exam.baseline".
 func (SetBaseline) Name() string { return "exam.baseline" }
 
-// Plan refuses it for a finding that cannot be an animal's own.
+// Plan refuses it for a finding that cannot be an animal's own, for one that is
+// more than slight or has become worse, and for one of which nobody says since
+// when and no later check has seen it the same.
 func (s SetBaseline) Plan(v model.View) (model.Writes, error) {
 	d, p, err := problemIn(v, s.Problem)
 	if err != nil {
 		return model.Writes{}, err
 	}
-	if row, _ := s.Tables.Finding(p.What); s.Baseline && !row.Baseline {
-		return model.Writes{}, neverBaseline(p.What)
+	if err := s.stands(p); err != nil {
+		return model.Writes{}, err
 	}
-	p.Baseline = s.Baseline
+	p.Baseline, p.Word = s.Baseline, s.Word
 	w := model.Writes{Label: model.Label{Key: "exam.done.baseline", Gaps: map[string]model.Gap{"Finding": findingGap(p.What)}}}
 	return w, put(&w, d, p.Problem)
+}
+
+// stands is a *model.Refusal where the problem cannot be called the animal's own.
+func (s SetBaseline) stands(p StoredProblem) error {
+	row, _ := s.Tables.Finding(p.What)
+	switch {
+	case !s.Baseline:
+	case !row.Baseline:
+		return neverBaseline(p.What)
+	case p.Last().Grade > Slight || p.Worsened():
+		return ownOnlySlight(p.What)
+	case !p.Steady() && strings.TrimSpace(s.Word) == "":
+		return ownWithoutWord(p.What)
+	}
+	return noted(s.Word)
 }
 
 // Close says that a vet has said that a problem is done with.
@@ -310,7 +332,8 @@ type Close struct {
 // Name is "exam.close".
 func (Close) Name() string { return "exam.close" }
 
-// Plan refuses a problem that is not open, a day in the future, one before the
+// Plan takes an open problem, and one that was gone before a vet had said a word
+// of it. It refuses one that is closed already, a day in the future, one before the
 // last look, and a closing without a word of what the vet said.
 func (c Close) Plan(v model.View) (model.Writes, error) {
 	d, p, err := problemIn(v, c.Problem)
@@ -318,7 +341,7 @@ func (c Close) Plan(v model.View) (model.Writes, error) {
 		return model.Writes{}, err
 	}
 	switch last := p.Last(); {
-	case !p.Open():
+	case last.Standing == Closed:
 		err = refuse("problem", string(p.What), "exam.not-open", map[string]model.Gap{"Finding": findingGap(p.What)})
 	case v.Now().Before(c.At):
 		err = refuse("day", c.At.Day().String(), "exam.future", map[string]model.Gap{"Day": model.DayGap(c.At.Day())})
@@ -353,4 +376,12 @@ func findingGap(what knowledge.FindingID) model.Gap { return model.KeyGap("findi
 
 func neverBaseline(what knowledge.FindingID) error {
 	return refuse("baseline", string(what), "exam.never-baseline", map[string]model.Gap{"Finding": findingGap(what)})
+}
+
+func ownOnlySlight(what knowledge.FindingID) error {
+	return refuse("baseline", string(what), "exam.own-only-slight", map[string]model.Gap{"Finding": findingGap(what)})
+}
+
+func ownWithoutWord(what knowledge.FindingID) error {
+	return refuse("note", string(what), "exam.own-without-word", map[string]model.Gap{"Finding": findingGap(what)})
 }

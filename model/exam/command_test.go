@@ -148,7 +148,7 @@ func TestFinish_KeepsTheCheckAndItsProblem(t *testing.T) {
 	if c.Findings[0].Problem != p.ID || c.Verdict.Signs[0].Problem != p.ID {
 		t.Error("the check does not name the problem that its finding has become")
 	}
-	want := exam.Glimpse{Check: d.Check, At: d.Findings[0].At, Standing: exam.New, Grade: exam.Slight, Place: d.Findings[0].Place}
+	want := exam.Glimpse{Check: d.Check, At: d.Findings[0].At, Standing: exam.New, Grade: exam.Slight, Place: d.Findings[0].Place, Rough: true}
 	if p.Stop != "skin" || p.What != "sore" || !p.Open() || !reflect.DeepEqual(p.Glimpses, []exam.Glimpse{want}) {
 		t.Errorf("problem %+v, want the look %+v", p, want)
 	}
@@ -312,7 +312,7 @@ func TestChange_KeepsProblemsInStep(t *testing.T) {
 	w := c.Walk
 	w.Findings = append([]exam.Finding{}, w.Findings...)
 	w.Findings[0].Grade, w.Findings[0].Note = exam.Severe, "weeping"
-	w.Findings = append(w.Findings, exam.Finding{Stop: "tail", What: "kink", Standing: exam.New, Grade: exam.Slight, Baseline: true, Place: exam.Middle(r.tables, "tail"), At: d.Begun})
+	w.Findings = append(w.Findings, exam.Finding{Stop: "tail", What: "kink", Standing: exam.New, Grade: exam.Slight, Baseline: true, Note: "since hatching", Place: exam.Middle(r.tables, "tail"), At: d.Begun})
 	change := exam.Change{Tables: r.tables, Entry: d.Check, Based: doc.Revision, Walk: w, At: c.Finished}
 	if done := r.do(change); done.Label.Key != "exam.done.change" {
 		t.Errorf("label %q", done.Label.Key)
@@ -354,7 +354,7 @@ func TestChange_TheMarkOfItsOwnIsTakenBackToo(t *testing.T) {
 	r := newRoom(t)
 	d := r.noted("spine", "kink")
 	f := d.Findings[0]
-	f.Baseline = true
+	f.Baseline, f.Note = true, "since hatching"
 	d = d.ChangeFinding(0, f)
 	r.finish(d)
 	doc, c := r.check(d.Check)
@@ -421,7 +421,11 @@ func TestSetBaseline(t *testing.T) {
 			sore = p
 		}
 	}
-	done := r.do(exam.SetBaseline{Tables: r.tables, Problem: kink.ID, Baseline: true})
+	r.refuses(exam.SetBaseline{Tables: r.tables, Problem: kink.ID, Baseline: true, Word: " "}, "exam.own-without-word")
+	done := r.do(exam.SetBaseline{Tables: r.tables, Problem: kink.ID, Baseline: true, Word: "since hatching"})
+	if r.problems()[0].Word != "since hatching" {
+		t.Error("the word is not kept")
+	}
 	if done.Label.Key != "exam.done.baseline" || done.Label.Gaps["Finding"].Text != "finding.kink" {
 		t.Errorf("label %+v", done.Label)
 	}
@@ -435,6 +439,72 @@ func TestSetBaseline(t *testing.T) {
 		t.Error("still marked as the animal's own")
 	}
 	r.refuses(exam.SetBaseline{Tables: r.tables, Problem: model.ProblemID{ID: model.ID{99}}}, "exam.no-such-problem")
+}
+
+// What a later check has seen the same becomes the animal's own without a word;
+// what is more than slight or has become worse never does.
+func TestSetBaseline_OnlyWhatIsSlightAndSteady(t *testing.T) {
+	for _, c := range []struct {
+		answers []exam.Standing
+		word    string
+		refused string
+	}{
+		{nil, "", "exam.own-without-word"},
+		{nil, "the vet has seen it", ""},
+		{[]exam.Standing{exam.Same}, "", ""},
+		{[]exam.Standing{exam.Same, exam.Better}, "", "exam.own-without-word"},
+		{[]exam.Standing{exam.Worse}, "since hatching", "exam.own-only-slight"},
+		{[]exam.Standing{exam.Worse, exam.Same}, "since hatching", "exam.own-only-slight"},
+	} {
+		r := newRoom(t)
+		r.finish(r.noted("spine", "kink"))
+		for _, s := range c.answers {
+			r.finish(r.answered(s))
+		}
+		own := exam.SetBaseline{Tables: r.tables, Problem: r.problems()[0].ID, Baseline: true, Word: c.word}
+		if c.refused != "" {
+			r.refuses(own, c.refused)
+		} else if r.do(own); !r.problems()[0].Baseline {
+			t.Errorf("%v, %q: not marked", c.answers, c.word)
+		}
+	}
+}
+
+// A finding ticked as the animal's own is kept so only when it is slight and
+// something is written of it; until then it counts like any other.
+func TestFinish_ItsOwnWantsAWord(t *testing.T) {
+	r := newRoom(t)
+	d := r.noted("spine", "kink")
+	mark := func(grade exam.Grade, note string) exam.Draft {
+		f := d.Findings[0]
+		f.Baseline, f.Grade, f.Note = true, grade, note
+		return d.ChangeFinding(0, f)
+	}
+	if v := mark(exam.Slight, "").Verdict(r.tables, r.now()); v.Level != vet {
+		t.Errorf("without a word: %q", v.Level)
+	}
+	if v := mark(exam.Slight, "since hatching").Verdict(r.tables, r.now()); v.Level != often {
+		t.Errorf("with one: %q", v.Level)
+	}
+	r.refuses(exam.Finish{Tables: r.tables, Draft: mark(exam.Slight, "")}, "exam.own-without-word")
+	r.refuses(exam.Finish{Tables: r.tables, Draft: mark(exam.Marked, "since hatching")}, "exam.own-only-slight")
+	marked := mark(exam.Slight, "since hatching").Go(d.Index)
+	if worse := goTo(marked, "spine").Mark(r.tables, "kink", r.now()); worse.Findings[0].Baseline {
+		t.Error("raised by the same key, and yet its own")
+	}
+}
+
+// A vet may close what was gone before; a second closing is refused.
+func TestClose_WhatIsGoneToo(t *testing.T) {
+	r := newRoom(t)
+	r.finish(r.noted("skin", "wound"))
+	r.finish(r.answered(exam.Gone))
+	said := exam.Close{Problem: r.problems()[0].ID, At: r.now(), Note: "healed"}
+	r.do(said)
+	if r.problems()[0].Last().Standing != exam.Closed {
+		t.Errorf("%+v", r.problems()[0])
+	}
+	r.refuses(said, "exam.not-open")
 }
 
 func TestClose_ByTheWordOfAVet(t *testing.T) {

@@ -22,6 +22,8 @@ type Draft struct {
 	Pointed body.Place `json:"pointed,omitzero"`
 	// Past are the closed problems, so that what comes back is known again.
 	Past []Earlier `json:"past,omitempty"`
+	// StuckCaps is how many sheds in a row, up to the last, left an eye cap.
+	StuckCaps int `json:"stuckCaps,omitempty"`
 	Walk
 }
 
@@ -35,12 +37,15 @@ type Beginning struct {
 	Problems []StoredProblem // all of the animal's, open and closed
 	Context  Context
 	Sheds    []model.Moment // the animal's sheds, in any order
+	// StuckCaps is how many sheds in a row, up to the last, left an eye cap by
+	// what was noted of them.
+	StuckCaps int
 }
 
 // Begin is a draft at its first stop, with every open problem still to be asked
 // about.
 func Begin(t *knowledge.Tables, b Beginning) Draft {
-	d := Draft{Form: draftForm, Check: b.Check, Animal: b.Animal, Tables: t.Hash(), Walk: Walk{Begun: b.At, Context: b.Context}}
+	d := Draft{Form: draftForm, Check: b.Check, Animal: b.Animal, Tables: t.Hash(), StuckCaps: b.StuckCaps, Walk: Walk{Begun: b.At, Context: b.Context}}
 	for _, s := range t.Stops() {
 		d.Stops = append(d.Stops, Answered{Stop: s.ID})
 	}
@@ -48,7 +53,10 @@ func Begin(t *knowledge.Tables, b Beginning) Draft {
 	for _, p := range b.Problems {
 		e := Earlier{
 			Problem: p.ID, Stop: p.Stop, What: p.What, Baseline: p.Baseline, Since: p.First().At, Before: p.Last(),
-			Sheds: 1 + after(b.Sheds, p.First().At), Worsened: p.Worsened(),
+			Sheds: p.kept(b.Sheds), Worsened: p.Worsened(), WorsenedAgain: p.worsenings() > 1,
+		}
+		if p.What == knowledge.StuckEyeCap {
+			e.Sheds = max(e.Sheds, b.StuckCaps)
 		}
 		if p.Open() {
 			d.Earlier = append(d.Earlier, e)
@@ -60,17 +68,6 @@ func Begin(t *knowledge.Tables, b Beginning) Draft {
 		}
 	}
 	return d
-}
-
-// after counts the moments later than m.
-func after(moments []model.Moment, m model.Moment) int {
-	n := 0
-	for _, o := range moments {
-		if m.Before(o) {
-			n++
-		}
-	}
-	return n
 }
 
 // arrivals are the moments at which the problem began or came back.
@@ -183,9 +180,12 @@ func (d Draft) Mark(t *knowledge.Tables, what knowledge.FindingID, at model.Mome
 		f.Place = Middle(t, stop)
 		f.Rough = f.Place != body.Place{}
 	}
+	if what == knowledge.StuckEyeCap {
+		f.Sheds = d.StuckCaps
+	}
 	for _, p := range d.Past {
 		if p.What == what && body.Same(p.Before.Place, f.Place) && !d.taken(p.Problem) {
-			f.Problem, f.Standing, f.Baseline = p.Problem, CameBack, p.Baseline
+			f.Problem, f.Standing, f.Sheds = p.Problem, CameBack, max(f.Sheds, p.Sheds+1)
 		}
 	}
 	d.Findings = append(slices.Clip(d.Findings), f)
@@ -223,6 +223,7 @@ func (d Draft) last(stop knowledge.StopID, what knowledge.FindingID) int {
 func (d Draft) raise(i int) Draft {
 	f := d.Findings[i]
 	f.Grade = min(f.Grade+1, Severe)
+	f.Baseline = false // only what is slight is an animal's own
 	return d.ChangeFinding(i, f)
 }
 
@@ -230,7 +231,10 @@ func (d Draft) raise(i int) Draft {
 // and not an earlier problem come back.
 func (d Draft) Apart(i int) Draft {
 	f := d.Findings[i]
-	f.Problem, f.Standing = model.ProblemID{}, New
+	f.Problem, f.Standing, f.Sheds = model.ProblemID{}, New, 0
+	if f.What == knowledge.StuckEyeCap {
+		f.Sheds = d.StuckCaps
+	}
 	return d.ChangeFinding(i, f)
 }
 
@@ -254,7 +258,8 @@ func (d Draft) AnswerEarlier(i int, standing Standing, at model.Moment) Draft {
 	e := d.Earlier[i]
 	e.Now = Glimpse{}
 	if standing != Unasked {
-		e.Now = Glimpse{At: at, Standing: standing, Grade: moved(e.Before.Grade, standing), Place: e.Before.Place}
+		e.Now = Glimpse{At: at, Standing: standing, Grade: moved(e.Before.Grade, standing), Place: e.Before.Place, Rough: e.Before.Rough,
+			Differs: e.Before.Differs, Old: e.Before.Old}
 	}
 	return d.setEarlier(i, e)
 }

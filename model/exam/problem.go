@@ -128,18 +128,19 @@ func (p Problem) with(check model.EntryID, looks ...Glimpse) Problem {
 
 // Stand is what the tables say today about the problems that are open, as
 // they were last seen: what an animal stands with when nothing is looked at.
-func Stand(t *knowledge.Tables, problems []StoredProblem, c Context, at model.Moment) Verdict {
-	return Urgency(t, Facts{At: at, Context: c, Signs: Open(problems)})
+func Stand(t *knowledge.Tables, problems []StoredProblem, c Context, at model.Moment, sheds ...model.Moment) Verdict {
+	return Urgency(t, Facts{At: at, Context: c, Signs: Open(problems, sheds...)})
 }
 
-// Open are the open problems as signs, as they were last seen.
-func Open(problems []StoredProblem) []Sign {
+// Open are the open problems as signs, as they were last seen; sheds are the
+// animal's, in any order.
+func Open(problems []StoredProblem, sheds ...model.Moment) []Sign {
 	var signs []Sign
 	for _, p := range problems {
 		if last := p.Last(); p.Open() {
 			signs = append(signs, Sign{
 				Stop: p.Stop, What: p.What, Grade: last.Grade, Standing: last.Standing, Baseline: p.Baseline,
-				Worsened: p.Worsened(), Differs: last.Differs, Sheds: 1, Place: last.Place, Problem: p.ID, Seen: last.At.Day(),
+				Worsened: p.Worsened(), WorseAgain: p.worsenings() > 1, Differs: last.Differs, Old: last.Old, Sheds: p.kept(sheds), Place: last.Place, Problem: p.ID, Seen: last.At.Day(),
 			})
 		}
 	}

@@ -40,6 +40,8 @@ func own(s exam.Sign, standing exam.Standing) exam.Sign {
 	return s
 }
 
+func older(s exam.Sign) exam.Sign { s.Old = true; return s }
+
 func judge(t *knowledge.Tables, c exam.Context, signs ...exam.Sign) exam.Verdict {
 	return exam.Urgency(t, exam.Facts{At: morning, Signs: signs, Context: c})
 }

@@ -107,6 +107,8 @@ type Finding struct {
 	Photos   []model.PhotoID `json:"photos,omitempty"`
 	Baseline bool            `json:"baseline,omitempty"` // this animal's own since it is known
 	Differs  bool            `json:"differs,omitempty"`  // looks unlike this animal's own earlier photo
+	Old      bool            `json:"old,omitempty"`      // known not to be fresh
+	Sheds    int             `json:"sheds,omitempty"`    // sheds that it has outlasted or come back with; 0 is one
 	At       model.Moment    `json:"at"`
 }
 
@@ -121,6 +123,8 @@ type Earlier struct {
 	Now      Glimpse             `json:"now"`                // Standing Unasked: not answered
 	Sheds    int                 `json:"sheds,omitempty"`    // sheds that it has outlasted so far
 	Worsened bool                `json:"worsened,omitempty"` // worse at an earlier look, and not better since
+	// WorsenedAgain is worse at two earlier looks or more, and not better since.
+	WorsenedAgain bool `json:"worsenedAgain,omitempty"`
 }
 
 // Glimpse is one look at a problem.
@@ -130,10 +134,12 @@ type Glimpse struct {
 	Standing Standing        `json:"standing,omitempty"`
 	Grade    Grade           `json:"grade,omitempty"`
 	Place    body.Place      `json:"place"`
+	Rough    bool            `json:"rough,omitempty"` // nobody pointed: Place is only the stop's own
 	Size     model.Length    `json:"size,omitzero"`
 	Note     string          `json:"note,omitempty"`
 	Photos   []model.PhotoID `json:"photos,omitempty"`
 	Differs  bool            `json:"differs,omitempty"`
+	Old      bool            `json:"old,omitempty"`
 }
 
 // Problem is the chain of one thing over the checks.
@@ -141,7 +147,8 @@ type Problem struct {
 	Stop     knowledge.StopID    `json:"stop"`
 	What     knowledge.FindingID `json:"what"`
 	Baseline bool                `json:"baseline,omitempty"`
-	Glimpses []Glimpse           `json:"glimpses"` // oldest first, at least one
+	Word     string              `json:"word,omitempty"` // since when it is the animal's own, or which vet said so
+	Glimpses []Glimpse           `json:"glimpses"`       // oldest first, at least one
 }
 
 // Last is the latest look at the problem.
@@ -155,13 +162,42 @@ func (p Problem) Open() bool { return p.Last().Standing.Present() }
 
 // Worsened reports whether the problem was worse at some look and has been no
 // better since: what is an animal's own is quiet no longer then.
-func (p Problem) Worsened() bool {
+func (p Problem) Worsened() bool { return p.worsenings() > 0 }
+
+// worsenings is how many times the problem was worse since it was last new,
+// better or back.
+func (p Problem) worsenings() int {
+	n := 0
 	for i := len(p.Glimpses) - 1; i >= 0; i-- {
-		if s := p.Glimpses[i].Standing; s != Same {
-			return s == Worse
+		switch p.Glimpses[i].Standing {
+		case Same:
+		case Worse:
+			n++
+		default:
+			return n
 		}
 	}
-	return false
+	return n
+}
+
+// Steady reports whether a later check has seen the problem the same, and it was
+// no worse since.
+func (p Problem) Steady() bool {
+	return len(p.Glimpses) > 1 && p.Last().Standing == Same && !p.Worsened()
+}
+
+// kept is how many sheds the problem has outlasted or come back with: it counts
+// one for each time it came, and one for each shed while it was there.
+func (p Problem) kept(sheds []model.Moment) int {
+	n := len(p.arrivals())
+	for _, shed := range sheds {
+		for i, g := range p.Glimpses {
+			if g.Standing.Present() && g.At.Before(shed) && (i+1 == len(p.Glimpses) || !p.Glimpses[i+1].At.Before(shed)) {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // StoredProblem is a problem with the id it is kept under.
@@ -216,10 +252,13 @@ type Sign struct {
 	Baseline bool                `json:"baseline,omitempty"`
 	Differs  bool                `json:"differs,omitempty"`
 	Sheds    int                 `json:"sheds,omitempty"`    // sheds that it has outlasted
+	Old      bool                `json:"old,omitempty"`      // known not to be fresh
 	Worsened bool                `json:"worsened,omitempty"` // worse at an earlier look, and not better since
-	Place    body.Place          `json:"place"`
-	Problem  model.ProblemID     `json:"problem,omitzero"`
-	Seen     model.Day           `json:"seen"` // when it was last looked at
+	// WorseAgain is worse once more after it was worse, and no better since.
+	WorseAgain bool            `json:"worseAgain,omitempty"`
+	Place      body.Place      `json:"place"`
+	Problem    model.ProblemID `json:"problem,omitzero"`
+	Seen       model.Day       `json:"seen"` // when it was last looked at
 }
 
 // Facts are all that a verdict rests on.
@@ -246,9 +285,15 @@ type Reason struct {
 	Level   knowledge.Level  `json:"level"`
 	Signs   []int            `json:"signs"` // indexes into Verdict.Signs
 	Again   int              `json:"again,omitempty"`
+	Today   bool             `json:"today,omitempty"` // look again on the very day
 	IfWorse knowledge.Level  `json:"ifWorse,omitempty"`
-	Isolate bool             `json:"isolate,omitempty"`
-	Source  string           `json:"source"`
+	// Worsened is that the level is what the rule says if it gets worse, since it
+	// did.
+	Worsened bool `json:"worsened,omitempty"`
+	// Assumed are the numbers behind the level that are a choice of this program.
+	Assumed []knowledge.ValueID `json:"assumed,omitempty"`
+	Isolate bool                `json:"isolate,omitempty"`
+	Source  string              `json:"source"`
 }
 
 // Obligation is something that a check makes due.

@@ -17,15 +17,53 @@ func Urgency(t *knowledge.Tables, f Facts) Verdict {
 	j := judging{t: t, facts: f, signs: v.Signs}
 	for _, rule := range t.Rules() {
 		if signs := j.matches(rule); len(signs) > 0 {
-			v.Reasons = append(v.Reasons, Reason{
-				Rule: rule.ID, Level: rule.Level, Signs: signs, Again: rule.Again,
-				IfWorse: rule.IfWorse, Isolate: rule.Isolate, Source: rule.Source,
-			})
-			v.Level = max(v.Level, rule.Level)
+			v.Reasons = append(v.Reasons, j.reasons(rule, signs)...)
 		}
+	}
+	for _, r := range v.Reasons {
+		v.Level = max(v.Level, r.Level)
 	}
 	slices.SortStableFunc(v.Reasons, func(a, b Reason) int { return cmp.Compare(b.Level, a.Level) })
 	return v
+}
+
+// reasons are what a rule says about the signs it speaks of: one reason for all,
+// or one of its own for those that have become worse. Signs that count together
+// have become worse together.
+func (j judging) reasons(rule knowledge.Rule, signs []int) []Reason {
+	reason := Reason{
+		Rule: rule.ID, Level: rule.Level, Signs: signs, Again: rule.Again, Today: rule.Today,
+		IfWorse: rule.IfWorse, Isolate: rule.Isolate, Source: rule.Source,
+	}
+	for _, v := range j.t.Assumed(rule) {
+		reason.Assumed = append(reason.Assumed, v.ID)
+	}
+	worse := slices.DeleteFunc(slices.Clone(signs), func(i int) bool { return !j.signs[i].worsenedFor(rule) })
+	if len(worse) == 0 || rule.IfWorse <= rule.Level {
+		return []Reason{reason}
+	}
+	if rule.Count > 1 {
+		worse = signs
+	}
+	risen := reason
+	risen.Level, risen.IfWorse, risen.Signs, risen.Worsened = rule.IfWorse, knowledge.Nothing, worse, true
+	if risen.Level != knowledge.LookAgain {
+		risen.Again, risen.Today = 0, false
+	}
+	reason.Signs = slices.DeleteFunc(slices.Clone(signs), func(i int) bool { return slices.Contains(worse, i) })
+	if len(reason.Signs) == 0 {
+		return []Reason{risen}
+	}
+	return []Reason{risen, reason}
+}
+
+// worsenedFor reports whether a sign has become worse after the rule spoke: a
+// rule that asks for "worse" speaks of one that is worse already.
+func (s Sign) worsenedFor(r knowledge.Rule) bool {
+	if r.Needs(knowledge.Worse) {
+		return s.WorseAgain
+	}
+	return s.worse()
 }
 
 // ordered puts the signs that are present into one order, whatever the order
@@ -40,6 +78,7 @@ func ordered(signs []Sign) []Sign {
 			cmp.Compare(a.Place.X, b.Place.X), cmp.Compare(a.Place.Y, b.Place.Y),
 			cmp.Compare(a.Standing, b.Standing), cmp.Compare(a.Sheds, b.Sheds), cmp.Compare(a.Seen, b.Seen),
 			compareFlags(a.Baseline, b.Baseline), compareFlags(a.Differs, b.Differs), compareFlags(a.Worsened, b.Worsened),
+			compareFlags(a.Old, b.Old), compareFlags(a.WorseAgain, b.WorseAgain),
 			slices.Compare(a.Problem.ID[:], b.Problem.ID[:]),
 		)
 	})
@@ -109,10 +148,11 @@ func (j judging) quiet(s Sign) bool { return j.own(s) && !s.worse() }
 // worse reports whether a sign is worse now, or has been and is no better since.
 func (s Sign) worse() bool { return s.Standing == Worse || s.Worsened }
 
-// own reports whether a sign is this animal's own, which only some findings can be.
+// own reports whether a sign is this animal's own, which only some findings can
+// be, and only where they are slight.
 func (j judging) own(s Sign) bool {
 	f, known := j.t.Finding(s.What)
-	return s.Baseline && known && f.Baseline
+	return s.Baseline && known && f.Baseline && s.Grade <= Slight
 }
 
 // standsFor asks the rule's clauses about the sign itself. A quiet sign answers
@@ -149,6 +189,8 @@ func (j judging) ofSign(c knowledge.Condition, s Sign) (holds, about bool) {
 		return s.Differs, true
 	case knowledge.SeenBefore:
 		return s.Standing != New, true
+	case knowledge.KnownOld:
+		return s.Old, true
 	}
 	return false, false
 }
@@ -169,15 +211,21 @@ func (j judging) ofContext(c knowledge.Condition) (holds, about bool) {
 	case knowledge.Cold:
 		return x.Temperature != model.Temperature{} && x.Temperature.Hundredths < int64(j.t.Value(knowledge.ValueCold)), true
 	case knowledge.Young:
-		return x.Age == Hatchling || x.Age == Juvenile, true
+		return x.Age == Hatchling || x.Age == Juvenile || x.Age == AgeUnknown && j.lighter(knowledge.ValueYoungMass), true
 	case knowledge.Small:
-		return x.Mass.Milligrams < model.Grams(int64(j.t.Value(knowledge.ValueSmall))).Milligrams, true
+		return j.lighter(knowledge.ValueSmall), true
 	case knowledge.LosingWeight:
 		return x.LosingWeight, true
 	case knowledge.RegurgitatedLately:
 		return slices.ContainsFunc(x.Regurgitations, func(m model.Moment) bool { return j.within(m, knowledge.ValueRegurgitation) }), true
 	}
 	return false, false
+}
+
+// lighter reports whether the animal is lighter than that value, or of unknown
+// mass.
+func (j judging) lighter(than knowledge.ValueID) bool {
+	return j.facts.Context.Mass.Milligrams < model.Grams(int64(j.t.Value(than))).Milligrams
 }
 
 // justAte reports whether the last meal is so few minutes ago; a meal of which
@@ -265,7 +313,22 @@ func (v Verdict) lookBy(sign int) (by model.Day, wanted bool) {
 	}
 	for _, r := range v.Reasons {
 		day := v.Signs[sign].Seen + model.Day(r.Again)
-		if r.Again > 0 && slices.Contains(r.Signs, sign) && (!wanted || day < by) {
+		if r.looks() && slices.Contains(r.Signs, sign) && (!wanted || day < by) {
+			by, wanted = day, true
+		}
+	}
+	return by, wanted
+}
+
+// looks reports whether the reason asks for a new look.
+func (r Reason) looks() bool { return r.Level == knowledge.LookAgain && (r.Again > 0 || r.Today) }
+
+// AgainBy is the day on which a reason of this verdict asks to look again, if it
+// does: counted from the earliest look at what it speaks of, so that passing a
+// finding over puts nothing off.
+func (v Verdict) AgainBy(r Reason) (by model.Day, wanted bool) {
+	for _, i := range r.Signs {
+		if day := v.Signs[i].Seen + model.Day(r.Again); r.looks() && (!wanted || day < by) {
 			by, wanted = day, true
 		}
 	}

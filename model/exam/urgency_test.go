@@ -60,6 +60,8 @@ func TestUrgency_StationList(t *testing.T) {
 		{"0 gaping at rest", fedLong, []exam.Sign{sign("rest", "gaping")}, emergency, practice},
 		{"0 gaping, meal unknown", exam.Context{}, []exam.Sign{sign("rest", "gaping")}, emergency, practice},
 		{"0 gaping within an hour of feeding", fedNow, []exam.Sign{sign("rest", "gaping")}, look, house},
+		{"0 gaping within an hour of feeding, severe", fedNow, []exam.Sign{graded(sign("rest", "gaping"), exam.Severe)}, emergency, house},
+		{"0 limp and cold", exam.Context{Temperature: model.Temperature{Hundredths: 1900}}, []exam.Sign{limp}, emergency, triage},
 		{"0 one yawn after a meal", fedNow, []exam.Sign{sign("rest", "yawn")}, often, practice},
 		{"0 one yawn without a meal", fedLong, []exam.Sign{sign("rest", "yawn")}, look, house},
 		{"0 limp, cannot right itself", exam.Context{}, []exam.Sign{limp}, emergency, practice},
@@ -78,6 +80,7 @@ func TestUrgency_StationList(t *testing.T) {
 		{"2 lip swelling", exam.Context{}, []exam.Sign{sign("lips", "swelling")}, vet, practice},
 		{"2 cheesy plug", exam.Context{}, []exam.Sign{sign("lips", "plug")}, vet, practice},
 		{"3 opaque in shed", inShed, []exam.Sign{sign("eye-left", "cloudy-eye")}, often, practice},
+		{"3 opaque in shed, severe", inShed, []exam.Sign{graded(sign("eye-left", "cloudy-eye"), exam.Severe)}, look, house},
 		{"3 opaque out of shed", outOfShed, []exam.Sign{sign("eye-left", "cloudy-eye")}, look, house},
 		{"3 stuck eye cap, one shed", exam.Context{}, []exam.Sign{sign("eye-left", "stuck-eye-cap")}, look, practice},
 		{"3 stuck eye cap, two sheds", exam.Context{}, []exam.Sign{twice}, vet, practice},
@@ -98,6 +101,7 @@ func TestUrgency_StationList(t *testing.T) {
 		{"5 a tooth in the faeces", exam.Context{}, []exam.Sign{sign(knowledge.Waste, "shed-tooth")}, often, practice},
 		{"5 blue-grey mucosa", exam.Context{}, []exam.Sign{sign("mouth", "blue-lining")}, emergency, practice},
 		{"5 white mucosa alone", exam.Context{}, []exam.Sign{sign("mouth", "white-lining")}, often, practice},
+		{"5 white mucosa, severe", exam.Context{}, []exam.Sign{graded(sign("mouth", "white-lining"), exam.Severe)}, vet, house},
 		{"5 white mucosa with weakness", exam.Context{}, []exam.Sign{sign("mouth", "white-lining"), weak}, emergency, practice},
 		{"5 white mucosa against the photo", exam.Context{}, []exam.Sign{differs}, emergency, practice},
 		{"6 tongue stuck", exam.Context{}, []exam.Sign{sign("airway", "tongue")}, vet, practice},
@@ -136,14 +140,21 @@ func TestUrgency_StationList(t *testing.T) {
 		{"12 spine stands out", exam.Context{Age: exam.Adult}, []exam.Sign{sign("spine", "thin")}, look, house},
 		{"12 spine stands out in a young one", exam.Context{Age: exam.Hatchling}, []exam.Sign{sign("spine", "thin")}, vet, house},
 		{"12 spine stands out in a juvenile", exam.Context{Age: exam.Juvenile}, []exam.Sign{sign("spine", "thin")}, vet, house},
+		{"12 spine stands out, age unknown, 299.999 g", exam.Context{Mass: model.Mass{Milligrams: 299_999}}, []exam.Sign{sign("spine", "thin")}, vet, house},
+		{"12 spine stands out, age unknown, 300 g", exam.Context{Mass: model.Grams(300)}, []exam.Sign{sign("spine", "thin")}, look, house},
+		{"12 spine stands out, age and mass unknown", exam.Context{}, []exam.Sign{sign("spine", "thin")}, vet, house},
+		{"12 spine stands out, a light adult", exam.Context{Age: exam.Adult, Mass: model.Grams(250)}, []exam.Sign{sign("spine", "thin")}, look, house},
+		{"12 spine stands out, losing weight", exam.Context{Age: exam.Adult, LosingWeight: true}, []exam.Sign{sign("spine", "thin")}, vet, house},
 		{"12 spine stands out clearly", exam.Context{}, []exam.Sign{graded(sign("spine", "thin"), exam.Marked)}, vet, house},
 		{"13 retained shed", exam.Context{}, []exam.Sign{sign("skin", "stuck-shed")}, look, practice},
 		{"13 skin folds", exam.Context{}, []exam.Sign{sign("skin", "folds")}, look, practice},
 		{"13 skin folds with weight loss", exam.Context{LosingWeight: true}, []exam.Sign{sign("skin", "folds")}, vet, practice},
 		{"13 blister, ulcer", exam.Context{}, []exam.Sign{sign("skin", "sore")}, vet, practice},
-		{"13 burn", exam.Context{}, []exam.Sign{sign("skin", "burn")}, vet, practice},
-		{"13 large burn", exam.Context{}, []exam.Sign{graded(sign("skin", "burn"), exam.Marked)}, emergency, practice},
-		{"13 fresh burn", exam.Context{}, []exam.Sign{sign("skin", "wound")}, emergency, practice},
+		{"13 burn, fresh or of unknown age", exam.Context{}, []exam.Sign{sign("skin", "burn")}, emergency, triage},
+		{"13 small burn, known to be older", exam.Context{}, []exam.Sign{older(sign("skin", "burn"))}, vet, practice},
+		{"13 large burn, known to be older", exam.Context{}, []exam.Sign{graded(older(sign("skin", "burn")), exam.Marked)}, emergency, practice},
+		{"13 burn of the lip", exam.Context{}, []exam.Sign{sign("lips", "burn")}, emergency, triage},
+		{"13 blister, ulcer, severe", exam.Context{}, []exam.Sign{graded(sign("skin", "sore"), exam.Severe)}, emergency, house},
 		{"13 mites", exam.Context{}, []exam.Sign{sign("skin", "mites")}, vet, practice},
 		{"13 tick", exam.Context{}, []exam.Sign{sign("skin", "tick")}, vet, practice},
 		{"13 healed scar", exam.Context{}, []exam.Sign{sign("skin", "scar")}, often, practice},
@@ -163,6 +174,9 @@ func TestUrgency_StationList(t *testing.T) {
 		{"18 blood", exam.Context{}, []exam.Sign{sign(knowledge.Waste, "waste-blood")}, vet, practice},
 		{"18 mucus", exam.Context{}, []exam.Sign{sign(knowledge.Waste, "waste-mucus")}, vet, practice},
 		{"18 green, foul", exam.Context{}, []exam.Sign{sign(knowledge.Waste, "waste-foul")}, vet, practice},
+		{"18 watery", exam.Context{}, []exam.Sign{sign(knowledge.Waste, "waste-watery")}, vet, house},
+		{"18 hard urates", exam.Context{}, []exam.Sign{sign(knowledge.Waste, "hard-urates")}, look, house},
+		{"18 yellow urates", exam.Context{}, []exam.Sign{sign(knowledge.Waste, "yellow-urates")}, look, house},
 		{"18 undigested prey", exam.Context{}, []exam.Sign{sign(knowledge.Waste, "waste-prey")}, vet, practice},
 		{"18 worms", exam.Context{}, []exam.Sign{sign(knowledge.Waste, "worms")}, vet, practice},
 		{"18 gritty urates", exam.Context{}, []exam.Sign{sign(knowledge.Waste, "gritty-urates")}, look, practice},
@@ -278,9 +292,13 @@ func TestUrgency_OwnOnlyWhereTheTablesAllowIt(t *testing.T) {
 	if v := judge(tables(t), exam.Context{}, worsened); v.Level != vet {
 		t.Errorf("own, worse before and the same since: %q, want it not quiet", v.Level)
 	}
-	quiet := own(sign("airway", "uneven-airway"), exam.Same)
-	if v := judge(tables(t), exam.Context{}, quiet, sign("mouth", "mucus")); slices.Contains(rules(v), "airway") {
-		t.Error("what is the animal's own made an airway cluster")
+	for _, never := range []exam.Sign{sign("airway", "uneven-airway"), sign("spine", "swelling"), sign("third-hind", "lump"), sign("spine", "crackle"), graded(sign("skin", "other"), exam.Marked)} {
+		if v := judge(tables(t), exam.Context{}, own(never, exam.Same)); v.Level != vet {
+			t.Errorf("%s marked as the animal's own: %q", never.What, v.Level)
+		}
+	}
+	if v := judge(tables(t), exam.Context{}, graded(own(sign("rest", "nerves"), exam.Same), exam.Marked)); v.Level != emergency {
+		t.Errorf("a known wobble that is more than slight: %q", v.Level)
 	}
 }
 
@@ -353,6 +371,8 @@ func signs(all []exam.Sign) *rapid.Generator[exam.Sign] {
 		s.Differs = rapid.Bool().Draw(t, "differs")
 		s.Sheds = rapid.IntRange(0, 3).Draw(t, "sheds")
 		s.Worsened = rapid.Bool().Draw(t, "worsened")
+		s.WorseAgain = rapid.Bool().Draw(t, "worse again")
+		s.Old = rapid.Bool().Draw(t, "old")
 		s.Seen -= model.Day(rapid.IntRange(0, 1).Draw(t, "days ago"))
 		return s
 	})
@@ -381,6 +401,108 @@ func TestUrgency_OneMoreOrAWorseOneNeverLowers(t *testing.T) {
 			rt.Fatalf("standing worse lowered %q to %q", before, after)
 		}
 	})
+}
+
+// What a reason says it becomes if it gets worse, it becomes when it is worse:
+// the very step that was announced, and no lower one.
+func TestUrgency_WhatWasSaidOfWorseHolds(t *testing.T) {
+	tb := tables(t)
+	one := signs(choices(tb))
+	rapid.Check(t, func(rt *rapid.T) {
+		c, some := contexts(rt), rapid.SliceOfN(one, 1, 5).Draw(rt, "signs")
+		i := rapid.IntRange(0, len(some)-1).Draw(rt, "which")
+		some[i].Standing = rapid.SampledFrom([]exam.Standing{exam.New, exam.Same, exam.Worse}).Draw(rt, "before")
+		some[i].Worsened, some[i].WorseAgain = some[i].Standing == exam.Worse, false
+		before := judge(tb, c, some...)
+		which := slices.IndexFunc(before.Signs, func(s exam.Sign) bool { return reflect.DeepEqual(s, some[i]) })
+		announced := before.Level
+		for _, r := range before.Reasons {
+			if slices.Contains(r.Signs, which) {
+				announced = max(announced, r.IfWorse)
+			}
+		}
+		some[i].WorseAgain = some[i].Standing == exam.Worse
+		some[i].Standing = exam.Worse
+		if after := judge(tb, c, some...); after.Level < announced {
+			rt.Fatalf("%+v: announced %q, and worse it is %q by %v", some[i], announced, after.Level, rules(after))
+		}
+		stays := slices.Clone(some)
+		stays[i].Standing, stays[i].Worsened = exam.Same, true
+		if a, b := judge(tb, c, some...), judge(tb, c, stays...); b.Level < a.Level {
+			rt.Fatalf("worse %q, and the same since only %q", a.Level, b.Level)
+		}
+	})
+}
+
+func TestUrgency_WorseCountsAtOnce(t *testing.T) {
+	tb := tables(t)
+	adult := exam.Context{Age: exam.Adult, Mass: model.Grams(1432), Shed: exam.ShedNone, LastMeal: fedLong.LastMeal}
+	worse := func(stop knowledge.StopID, what knowledge.FindingID) exam.Sign {
+		s := sign(stop, what)
+		s.Standing = exam.Worse
+		return s
+	}
+	kink := own(sign("spine", "kink"), exam.Worse)
+	again := kink
+	again.WorseAgain = true
+	cases := []struct {
+		sign exam.Sign
+		want knowledge.Level
+	}{
+		{worse("eye-left", "stuck-eye-cap"), vet}, {worse("tail-tip", "shed-ring"), vet}, {worse("snout", "nostril-blocked"), vet},
+		{worse("skin", "folds"), vet}, {worse("skin", "stuck-shed"), vet}, {worse("snout", "nostril-discharge"), emergency},
+		{worse("mouth", "red-gums"), emergency}, {worse("neck", "swelling"), emergency}, {worse("tail-tip", "dark-tip"), emergency},
+		{worse("belly", "red-belly"), emergency}, {worse("mouth", "white-lining"), emergency}, {worse("skin", "scar"), vet},
+		{kink, vet}, {again, emergency},
+	}
+	for _, c := range cases {
+		v := judge(tb, adult, c.sign)
+		if v.Level != c.want || !v.Reasons[0].Worsened && !c.sign.Baseline {
+			t.Errorf("%s, worse: %q by %+v, want %q", c.sign.What, v.Level, v.Reasons, c.want)
+		}
+	}
+	v := judge(tb, adult, worse("skin", "stuck-shed"), sign("tail", "stuck-shed"))
+	if len(v.Reasons) != 2 || v.Of(0) != vet || v.Of(1) != look || v.Reasons[0].IfWorse != knowledge.Nothing || v.Reasons[0].Again != 0 {
+		t.Errorf("one of two worse: %+v", v.Reasons)
+	}
+	cloudy := judge(tb, inShed, worse("eye-left", "cloudy-eye"))
+	if cloudy.Level != look || cloudy.Reasons[0].Again != 7 {
+		t.Errorf("a cloudy eye in shed, more so: %+v", cloudy.Reasons)
+	}
+	pair := judge(tb, adult, sign("rest", "sound"), worse("snout", "nostril-discharge"))
+	for _, r := range pair.Reasons {
+		if r.Rule == "airway" && (r.Level != emergency || len(r.Signs) != 2) {
+			t.Errorf("one of the airway's pair is worse: %+v", r)
+		}
+	}
+}
+
+func TestVerdict_AgainByCountsFromTheLook(t *testing.T) {
+	tb := tables(t)
+	passed := sign("skin", "stuck-shed")
+	passed.Seen -= 10
+	v := judge(tb, exam.Context{}, passed, sign("tail", "stuck-shed"))
+	if by, wanted := v.AgainBy(v.Reasons[0]); !wanted || by != morning.Day()-3 || by != v.Due()[0].By {
+		t.Errorf("look again by %s (%v), due %+v", by, wanted, v.Due())
+	}
+	v = judge(tb, fedNow, sign("rest", "gaping"))
+	if by, wanted := v.AgainBy(v.Reasons[0]); !wanted || by != morning.Day() || v.Due()[0].By != morning.Day() || !v.Reasons[0].Today {
+		t.Errorf("gaping after a meal: look again by %s (%v), due %+v", by, wanted, v.Due())
+	}
+	v = judge(tb, exam.Context{}, sign("vent", "prolapse"))
+	if _, wanted := v.AgainBy(v.Reasons[0]); wanted {
+		t.Error("an emergency is looked at again")
+	}
+}
+
+func TestUrgency_NamesAssumedNumbers(t *testing.T) {
+	tb := tables(t)
+	v := judge(tb, exam.Context{Temperature: model.Temperature{Hundredths: 1900}}, sign("rest", "weak"))
+	for _, r := range v.Reasons {
+		if want := r.Rule == "limp-cold"; want != reflect.DeepEqual(r.Assumed, []knowledge.ValueID{knowledge.ValueCold}) {
+			t.Errorf("%s rests on assumed %v", r.Rule, r.Assumed)
+		}
+	}
 }
 
 func TestUrgency_TheOrderDoesNotMatter(t *testing.T) {

@@ -2,6 +2,7 @@ package exam
 
 import (
 	"slices"
+	"strings"
 
 	"coilward/model"
 	"coilward/model/knowledge"
@@ -53,8 +54,8 @@ func (w Walk) Signs() []Sign {
 	var signs []Sign
 	for _, f := range w.Findings {
 		signs = append(signs, Sign{
-			Stop: f.Stop, What: f.What, Grade: f.Grade, Standing: f.Standing, Baseline: f.Baseline,
-			Differs: f.Differs, Sheds: 1, Place: f.Place, Problem: f.Problem, Seen: f.At.Day(),
+			Stop: f.Stop, What: f.What, Grade: f.Grade, Standing: f.Standing, Baseline: f.Baseline && f.worded(),
+			Differs: f.Differs, Old: f.Old, Sheds: max(1, f.Sheds), Place: f.Place, Problem: f.Problem, Seen: f.At.Day(),
 		})
 	}
 	for _, e := range w.Earlier {
@@ -66,7 +67,9 @@ func (w Walk) Signs() []Sign {
 		if g.Standing.Present() {
 			signs = append(signs, Sign{
 				Stop: e.Stop, What: e.What, Grade: g.Grade, Standing: g.Standing, Baseline: e.Baseline,
-				Worsened: e.Worsened && (g.Standing == Same || g.Standing == Unasked), Differs: g.Differs, Sheds: e.Sheds, Place: g.Place, Problem: e.Problem, Seen: g.At.Day(),
+				Worsened:   e.Worsened && (g.Standing == Same || g.Standing == Unasked),
+				WorseAgain: e.Worsened && g.Standing == Worse || e.WorsenedAgain && (g.Standing == Same || g.Standing == Unasked),
+				Differs:    g.Differs, Old: g.Old, Sheds: e.Sheds, Place: g.Place, Problem: e.Problem, Seen: g.At.Day(),
 			})
 		}
 	}
@@ -143,8 +146,12 @@ func (w Walk) Changes() []Changed {
 
 // glimpse is the finding as one look at its problem.
 func (f Finding) glimpse() Glimpse {
-	return Glimpse{At: f.At, Standing: f.Standing, Grade: f.Grade, Place: f.Place, Size: f.Size, Note: f.Note, Photos: f.Photos, Differs: f.Differs}
+	return Glimpse{At: f.At, Standing: f.Standing, Grade: f.Grade, Place: f.Place, Rough: f.Rough, Size: f.Size, Note: f.Note, Photos: f.Photos, Differs: f.Differs, Old: f.Old}
 }
+
+// worded reports whether something is written of the finding: what is an
+// animal's own says since when, or which vet said so.
+func (f Finding) worded() bool { return strings.TrimSpace(f.Note) != "" }
 
 // Missing is what one finding still lacks.
 type Missing struct {

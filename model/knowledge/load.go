@@ -182,7 +182,11 @@ func (l *loading) choice(r row) {
 		l.fault(r, "stop", "no row of stops.txt has this id")
 		return
 	}
-	if l.number(r, "key", 1, 9) != len(s.Choices)+1 {
+	most := 9
+	if s.Way == Noted {
+		most = 30 // no key is pressed for them
+	}
+	if l.number(r, "key", 1, most) != len(s.Choices)+1 {
 		l.fault(r, "key", "the keys of a stop run from 1 to 9 without a gap, in order")
 	}
 	if slices.Contains(s.Choices, finding) {
@@ -239,7 +243,11 @@ func (l *loading) rule(r row) {
 		Grade: l.grade(r), Count: l.number(r, "count", 1, 9), With: l.findings(r, "with"), When: l.clauses(r),
 		Level: l.level(r, "level"), IfWorse: l.level(r, "if worse"), Source: r.cell("source"),
 	}
-	if r.cell("again") != "-" {
+	switch r.cell("again") {
+	case "-":
+	case "today":
+		rule.Today = true
+	default:
 		rule.Again = l.number(r, "again", 1, 365)
 	}
 	l.consistent(r, &rule)
@@ -250,7 +258,7 @@ func (l *loading) consistent(r row, rule *Rule) {
 	if rule.Level == Nothing {
 		l.fault(r, "level", "a rule without a level says nothing")
 	}
-	if rule.Level == LookAgain && rule.Again == 0 {
+	if (rule.Level == LookAgain || rule.IfWorse == LookAgain) && rule.Again == 0 && !rule.Today {
 		l.fault(r, "again", "a rule that says look again names the days")
 	}
 	if rule.IfWorse != Nothing && rule.IfWorse < rule.Level {

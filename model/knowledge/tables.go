@@ -1,6 +1,8 @@
 package knowledge
 
 import (
+	"slices"
+
 	"coilward/model"
 	"coilward/model/body"
 )
@@ -87,6 +89,34 @@ func (t *Tables) Value(id ValueID) int { return t.values[id].Number }
 func (t *Tables) ValueRow(id ValueID) (Value, bool) {
 	v, ok := t.values[id]
 	return v, ok
+}
+
+// Asks reports whether a rule about that finding at that stop asks the condition.
+func (t *Tables) Asks(stop StopID, what FindingID, c Condition) bool {
+	return slices.ContainsFunc(t.rules, func(r Rule) bool {
+		return len(r.Findings) > 0 && r.At(stop, what) && slices.ContainsFunc(r.When, func(k Clause) bool { return k.Condition == c })
+	})
+}
+
+// Assumed are the numbers a rule's level rests on that are a choice of this
+// program: those that its conditions ask.
+func (t *Tables) Assumed(r Rule) []Value {
+	var found []Value
+	for _, c := range r.When {
+		if id, asks := c.Condition.rests(); asks && t.values[id].Assumed() {
+			found = append(found, t.values[id])
+		}
+	}
+	return found
+}
+
+// SecondPerson reports whether an animal of that species and mass (zero: not
+// known) is handled by two people.
+func (t *Tables) SecondPerson(id SpeciesID, mass model.Mass) bool {
+	if mass.IsZero() {
+		mass = t.Heaviest(id)
+	}
+	return mass.Milligrams >= model.Grams(int64(t.Value(ValueSecondPerson))).Milligrams
 }
 
 // SpeciesList are the species profiles in the order of their table.

@@ -3,6 +3,7 @@ package knowledge
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"coilward/model"
 	"coilward/model/body"
@@ -31,6 +32,9 @@ const Other FindingID = "other"
 
 // Regurgitated is prey that came back up; the rules count how often.
 const Regurgitated FindingID = "regurgitated"
+
+// StuckEyeCap is an eye cap that stayed on after a shed; the rules count sheds.
+const StuckEyeCap FindingID = "stuck-eye-cap"
 
 // Rest is the stop before the animal is touched; Waste is no stop of the walk
 // but what is noted of faeces and urates.
@@ -115,29 +119,30 @@ type Condition string
 
 // The conditions. Those of the finding itself ask how it stands; the others ask
 // for the circumstances that are given with the check. What is not known does
-// not hold, but for Small.
+// not hold, but for Small and Young.
 const (
 	InShed             Condition = "in-shed"
 	AfterMeal          Condition = "after-meal" // within ValueAfterMeal of the last meal
 	Fed                Condition = "fed"        // within ValueFed of the last meal
 	Gravid             Condition = "gravid"
 	Cold               Condition = "cold"                // body measured under ValueCold
-	Young              Condition = "young"               // hatchling or juvenile
+	Young              Condition = "young"               // hatchling or juvenile; of unknown age: under ValueYoungMass, or of unknown mass
 	Small              Condition = "small"               // under ValueSmall, or of unknown mass
 	LosingWeight       Condition = "losing-weight"       //
 	RegurgitatedLately Condition = "regurgitated-lately" // once already within ValueRegurgitation
 
 	Baseline         Condition = "baseline"           // this animal's own since it is known
 	Worse            Condition = "worse"              // than at the last look
-	KeptTwoSheds     Condition = "kept-two-sheds"     // still there after a second shed
+	KeptTwoSheds     Condition = "kept-two-sheds"     // still there, or there again, after a second shed
 	DiffersFromPhoto Condition = "differs-from-photo" // from this animal's own earlier photo
 	SeenBefore       Condition = "seen-before"        // not new
+	KnownOld         Condition = "known-old"          // known not to be fresh
 )
 
 // Conditions lists every condition that a rule may ask for.
 func Conditions() []Condition {
 	return []Condition{InShed, AfterMeal, Fed, Gravid, Cold, Young, Small, LosingWeight, RegurgitatedLately,
-		Baseline, Worse, KeptTwoSheds, DiffersFromPhoto, SeenBefore}
+		Baseline, Worse, KeptTwoSheds, DiffersFromPhoto, SeenBefore, KnownOld}
 }
 
 // Clause is one condition of a rule, or that it does not hold.
@@ -160,6 +165,7 @@ type Rule struct {
 	When     []Clause
 	Level    Level
 	Again    int   // days until to look again; 0 for no such day
+	Today    bool  // look again on the very day
 	IfWorse  Level // what it becomes if it gets worse; Nothing where that is not said
 	Isolate  bool  // keep the animal apart from the others
 	Source   string
@@ -171,6 +177,19 @@ type Value struct {
 	Number int
 	Unit   string
 	Source string
+}
+
+// Assumed reports whether the number is a choice of this program, and neither
+// published nor common practice.
+func (v Value) Assumed() bool { return assumed(v.Source) }
+
+// rests is the number that a condition asks, if it asks one.
+func (c Condition) rests() (ValueID, bool) {
+	id, ok := map[Condition]ValueID{
+		AfterMeal: ValueAfterMeal, Fed: ValueFed, Cold: ValueCold, Young: ValueYoungMass, Small: ValueSmall,
+		LosingWeight: ValueLosing, RegurgitatedLately: ValueRegurgitation,
+	}[c]
+	return id, ok
 }
 
 // The numbers that the tables must hold.
@@ -217,3 +236,8 @@ type Species struct {
 	Heaviest model.Mass // above it a typed mass is refused
 	Source   string
 }
+
+// Assumed reports whether the heaviest mass is a choice of this program.
+func (s Species) Assumed() bool { return assumed(s.Source) }
+
+func assumed(source string) bool { return strings.HasPrefix(source, "assumed") }
