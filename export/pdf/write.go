@@ -2,8 +2,10 @@ package pdf
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
+	"os"
 	"time"
 
 	"github.com/jung-kurt/gofpdf"
@@ -28,9 +30,16 @@ func Write(w io.Writer, d paper.Document, made time.Time) error {
 	})
 }
 
+// ErrNoFile says that what lies at a path is no ordinary file, such as a folder,
+// a pipe or a device, and is not written over.
+var ErrNoFile = errors.New("no ordinary file lies there")
+
 // WriteFile is Write into a file, whole or not at all: what stood there before
-// stays until all of the new file is written.
+// stays until all of the new file is written. What is no file stays: ErrNoFile.
 func WriteFile(path string, d paper.Document, made time.Time) error {
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+		return fmt.Errorf("write %s: %w", path, ErrNoFile)
+	}
 	var file bytes.Buffer
 	if err := Write(&file, d, made); err != nil {
 		return err

@@ -26,7 +26,8 @@ const suffix = ".draft.json"
 // Folder is a folder of drafts.
 type Folder struct{ path string }
 
-// Open is the folder of drafts at path; it is made when the first one is saved.
+// Open is the folder of drafts at path; it is made when the first one is saved,
+// in the collection's folder, which must be there.
 func Open(path string) Folder { return Folder{path} }
 
 func (f Folder) file(subject model.ID) string {
@@ -39,7 +40,9 @@ func (f Folder) Save(subject model.ID, draft any) error {
 	if err != nil {
 		return fmt.Errorf("save a draft: %w", err)
 	}
-	if err := os.MkdirAll(f.path, 0o700); err != nil {
+	// Not the folders above: those of a collection that was moved away while it
+	// was open would come back as an empty one.
+	if err := os.Mkdir(f.path, 0o700); err != nil && !errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("save a draft: %w", err)
 	}
 	if err := atomic.WriteFile(f.file(subject), bytes.NewReader(raw)); err != nil {

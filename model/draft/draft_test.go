@@ -2,6 +2,7 @@ package draft_test
 
 import (
 	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -132,5 +133,25 @@ func TestFolder_DiscardAndSetAside(t *testing.T) {
 	}
 	if _, err := f.Read(juniper); !errors.Is(err, model.ErrNotFound) {
 		t.Errorf("after discarding: %v", err)
+	}
+}
+
+func TestFolder_DoesNotMakeACollectionThatWasMovedAway(t *testing.T) {
+	room := filepath.Join(t.TempDir(), "room")
+	if err := os.Mkdir(room, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	f := draft.Open(filepath.Join(room, "drafts"))
+	if err := f.Save(juniper, "x"); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Rename(room, room+"-moved"); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Save(juniper, "y"); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("saved after the folder was moved: %v", err)
+	}
+	if _, err := os.Stat(room); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("the folder was made again: %v", err)
 	}
 }

@@ -42,8 +42,16 @@ func Open(path string) (*Folder, error) {
 	if err := os.MkdirAll(filepath.Join(path, derivedFolder), 0o700); err != nil {
 		return nil, fmt.Errorf("make the folder of photos: %w", err)
 	}
-	return &Folder{path: path}, nil
+	return At(path), nil
 }
+
+// At is the folder of photos at path, to be read: nothing is made, and where
+// there is none, it holds no photo.
+func At(path string) *Folder { return &Folder{path: path} }
+
+// ErrChanged says that a photo's bytes are no longer those it is named after:
+// it was damaged, or another was put in its place.
+var ErrChanged = errors.New("its bytes are not those that were kept")
 
 const derivedFolder = "derived"
 
@@ -158,7 +166,7 @@ func valid(id model.PhotoID) bool {
 // IDs are all photos of the folder.
 func (f *Folder) IDs() ([]model.PhotoID, error) {
 	files, err := os.ReadDir(f.path)
-	if err != nil {
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("list the photos: %w", err)
 	}
 	var ids []model.PhotoID
@@ -173,16 +181,34 @@ func (f *Folder) IDs() ([]model.PhotoID, error) {
 
 // Sound reports whether the photo's bytes are still those it is named after.
 func (f *Folder) Sound(id model.PhotoID) (bool, error) {
-	path, _, err := f.Original(id)
+	_, _, err := f.read(id)
+	if errors.Is(err, ErrChanged) {
+		return false, nil
+	}
+	return err == nil, err
+}
+
+// read is the photo as it was kept, or ErrChanged.
+func (f *Folder) read(id model.PhotoID) ([]byte, Kind, error) {
+	path, kind, err := f.Original(id)
 	if err != nil {
-		return false, err
+		return nil, "", err
+	}
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, "", fmt.Errorf("read photo: %w", err)
+	}
+	if !info.Mode().IsRegular() || info.Size() > MaxBytes {
+		return nil, "", fmt.Errorf("read photo %s: %w", id, ErrChanged)
 	}
 	raw, err := os.ReadFile(path)
 	if err != nil {
-		return false, fmt.Errorf("read photo: %w", err)
+		return nil, "", fmt.Errorf("read photo: %w", err)
 	}
-	sum := sha256.Sum256(raw)
-	return hex.EncodeToString(sum[:]) == string(id), nil
+	if sum := sha256.Sum256(raw); hex.EncodeToString(sum[:]) != string(id) {
+		return nil, "", fmt.Errorf("read photo %s: %w", id, ErrChanged)
+	}
+	return raw, kind, nil
 }
 
 func (f *Folder) derived(id model.PhotoID, longest int) string {

@@ -10,6 +10,7 @@ import (
 	"image/jpeg"
 	"image/png"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -184,6 +185,62 @@ func TestPhotosThatAreNotThere(t *testing.T) {
 		if _, err := f.JPEG(id, photo.Page); !errors.Is(err, model.ErrNotFound) {
 			t.Errorf("%q: %v", id, err)
 		}
+	}
+}
+
+// What is shown and printed is the photo that was kept, or nothing: not another
+// that was put in its place, and no broken picture.
+func TestSwappedAndBrokenPicturesAreNotShown(t *testing.T) {
+	f, path := open(t)
+	kept, err := f.Keep("a.png", bytes.NewReader(pictured(t, 640, 320)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, err := f.JPEG(kept.ID, photo.Page)
+	if err != nil {
+		t.Fatal(err)
+	}
+	made := filepath.Join(path, "derived", string(kept.ID)+"-1400.jpg")
+	whole, err := os.ReadFile(made)
+	if err != nil {
+		t.Fatal(err)
+	}
+	flipped := bytes.Clone(whole)
+	flipped[len(flipped)/2] ^= 4
+	other := turned(t, 30, 30, 1)
+	for name, bad := range map[string][]byte{"another": other, "cut": whole[:len(whole)/2], "a bit turned": flipped, "empty": nil} {
+		if err := os.WriteFile(made, bad, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if got, err := f.JPEG(kept.ID, photo.Page); err != nil || !bytes.Equal(got, want) {
+			t.Errorf("%s: %d bytes, %v, want the picture made anew", name, len(got), err)
+		}
+	}
+	original, _, err := f.Original(kept.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, bad := range map[string][]byte{"another": pictured(t, 30, 30), "too large": make([]byte, photo.MaxBytes+1)} {
+		if err := os.WriteFile(original, bad, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := f.JPEG(kept.ID, photo.Thumbnail); !errors.Is(err, photo.ErrChanged) {
+			t.Errorf("%s in the place of the photo: %v, want ErrChanged", name, err)
+		}
+	}
+}
+
+func TestAtMakesNothing(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "photos")
+	f := photo.At(path)
+	if ids, err := f.IDs(); err != nil || len(ids) != 0 {
+		t.Errorf("photos %v, %v", ids, err)
+	}
+	if _, err := f.JPEG(model.PhotoID(strings.Repeat("0", 64)), photo.Page); !errors.Is(err, model.ErrNotFound) {
+		t.Errorf("a photo of none: %v", err)
+	}
+	if _, err := os.Stat(path); err == nil {
+		t.Error("a folder was made")
 	}
 }
 

@@ -2,6 +2,7 @@ package photo
 
 import (
 	"bytes"
+	"crypto/sha256"
 	"fmt"
 	"image"
 	"image/color"
@@ -100,33 +101,63 @@ func decode(kind Kind, raw []byte) (image.Image, error) {
 const quality = 85
 
 // JPEG is the photo upright, no side longer than longest pixels, as a JPEG
-// without any data but the picture. It is made once and kept.
+// without any data but the picture. It is made once and kept. A photo whose bytes
+// are no longer those that were kept is ErrChanged, and no picture of it is made.
 func (f *Folder) JPEG(id model.PhotoID, longest int) ([]byte, error) {
-	path, kind, err := f.Original(id)
-	if err != nil {
+	if _, _, err := f.Original(id); err != nil {
 		return nil, err
 	}
 	made := f.derived(id, longest)
-	if raw, err := os.ReadFile(made); err == nil && sniff(raw) == JPEG {
-		return raw, nil
+	if picture, ok := sealed(id, made); ok {
+		return picture, nil
 	}
-	raw, err := os.ReadFile(path)
+	raw, _, err := f.read(id)
 	if err != nil {
-		return nil, fmt.Errorf("read photo: %w", err)
+		return nil, err
+	}
+	picture, err := small(id, raw, longest)
+	if err != nil {
+		return nil, err
+	}
+	// A picture that cannot be kept, as in a folder that must not be written to,
+	// is made again the next time.
+	seal := sealOf(id, picture)
+	_ = writeSynced(made, append(slices.Clip(picture), seal[:]...))
+	return picture, nil
+}
+
+// small is the photo made smaller, from its bytes as they were kept.
+func small(id model.PhotoID, raw []byte, longest int) ([]byte, error) {
+	kind, _, refusal := inspect("", raw)
+	if refusal != nil {
+		return nil, fmt.Errorf("read photo %s: %w", id, refusal)
 	}
 	upright, err := decode(kind, raw)
 	if err != nil {
 		return nil, fmt.Errorf("read photo %s: %w", id, err)
 	}
-	small := onWhite(imaging.Fit(upright, longest, longest, imaging.Lanczos))
 	var b bytes.Buffer
-	if err := jpeg.Encode(&b, small, &jpeg.Options{Quality: quality}); err != nil {
+	if err := jpeg.Encode(&b, onWhite(imaging.Fit(upright, longest, longest, imaging.Lanczos)), &jpeg.Options{Quality: quality}); err != nil {
 		return nil, fmt.Errorf("write a picture of photo %s: %w", id, err)
 	}
-	// A picture that cannot be kept, as in a folder that must not be written to,
-	// is made again the next time.
-	_ = writeSynced(made, b.Bytes())
 	return b.Bytes(), nil
+}
+
+// sealOf ends the file of a made picture. It binds the picture to its photo, so
+// that a damaged picture, or that of another photo, is made again.
+func sealOf(id model.PhotoID, picture []byte) [sha256.Size]byte {
+	return sha256.Sum256(append([]byte(id), picture...))
+}
+
+// sealed reads a made picture, if it is whole and that of the photo.
+func sealed(id model.PhotoID, path string) (picture []byte, ok bool) {
+	raw, err := os.ReadFile(path)
+	if err != nil || len(raw) <= sha256.Size {
+		return nil, false
+	}
+	end := len(raw) - sha256.Size
+	picture = raw[:end:end]
+	return picture, sealOf(id, picture) == [sha256.Size]byte(raw[end:])
 }
 
 func onWhite(picture *image.NRGBA) image.Image {

@@ -1,6 +1,7 @@
 package wording
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -26,7 +27,7 @@ const ounce = 28_349_523_125
 // digits of grams stand together, so that none can be taken for a decimal.
 func (t *Text) Mass(m model.Mass) string {
 	if m.Milligrams < 0 {
-		return "−" + t.Mass(model.Mass{Milligrams: -m.Milligrams})
+		return "−" + t.Mass(model.Mass{Milligrams: -max(m.Milligrams, -math.MaxInt64)})
 	}
 	if t.units.Imperial {
 		return t.ounces(m.Milligrams)
@@ -41,9 +42,9 @@ func (t *Text) Mass(m model.Mass) string {
 }
 
 func (t *Text) ounces(milligrams int64) string {
-	tenths := divide(milligrams*10_000_000, ounce)
+	tenths := scale(milligrams, 10_000_000, ounce)
 	if tenths < 160 {
-		return t.decimal(divide(milligrams*100_000_000, ounce), 2) + noBreak + "oz"
+		return t.decimal(scale(milligrams, 100_000_000, ounce), 2) + noBreak + "oz"
 	}
 	pounds := strconv.FormatInt(tenths/160, 10) + noBreak + "lb"
 	if tenths%160 == 0 {
@@ -55,13 +56,13 @@ func (t *Text) ounces(milligrams int64) string {
 // Length is a length: millimetres, from 10 cm on centimetres; or inches.
 func (t *Text) Length(l model.Length) string {
 	if l.Tenths < 0 {
-		return "−" + t.Length(model.Length{Tenths: -l.Tenths})
+		return "−" + t.Length(model.Length{Tenths: -max(l.Tenths, -math.MaxInt64)})
 	}
 	switch {
 	case t.units.Imperial && l.Tenths < 2540:
-		return t.decimal(divide(l.Tenths*100, 254), 2) + noBreak + "in"
+		return t.decimal(scale(l.Tenths, 100, 254), 2) + noBreak + "in"
 	case t.units.Imperial:
-		return t.decimal(divide(l.Tenths*10, 254), 1) + noBreak + "in"
+		return t.decimal(scale(l.Tenths, 10, 254), 1) + noBreak + "in"
 	case l.Tenths < 1000:
 		return t.decimal(l.Tenths, 1) + noBreak + "mm"
 	}
@@ -72,7 +73,7 @@ func (t *Text) Length(l model.Length) string {
 func (t *Text) Temperature(c model.Temperature) string {
 	hundredths, unit := c.Hundredths, "°C"
 	if t.units.Fahrenheit {
-		hundredths, unit = divide(hundredths*9, 5)+3200, "°F"
+		hundredths, unit = scale(hundredths, 9, 5)+3200, "°F"
 	}
 	return t.decimal(divide(hundredths, 10), 1) + noBreak + unit
 }
@@ -86,7 +87,7 @@ func (t *Text) Percent(hundredths int) string {
 func (t *Text) decimal(n int64, places int) string {
 	sign := ""
 	if n < 0 {
-		sign, n = "−", -n
+		sign, n = "−", -max(n, -math.MaxInt64)
 	}
 	digits := strconv.FormatInt(n, 10)
 	if len(digits) <= places {
@@ -99,10 +100,23 @@ func (t *Text) decimal(n int64, places int) string {
 	return sign + whole + t.point() + part
 }
 
-// divide rounds half away from zero.
+// divide rounds half away from zero, whatever n is.
 func divide(n, by int64) int64 {
-	if n < 0 {
-		return -divide(-n, by)
+	quotient, rest := n/by, n%by
+	switch half := by - by/2; {
+	case rest >= half:
+		return quotient + 1
+	case rest <= -half:
+		return quotient - 1
 	}
-	return (n + by/2) / by
+	return quotient
+}
+
+// scale is n · times / by. A stored value so large that the product does not
+// fit, which no animal has, is scaled to the nearest number that can be told.
+func scale(n, times, by int64) int64 {
+	if most := math.MaxInt64 / times; -most <= n && n <= most {
+		return divide(n*times, by)
+	}
+	return int64(float64(n) / float64(by) * float64(times))
 }

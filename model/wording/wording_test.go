@@ -2,6 +2,7 @@ package wording_test
 
 import (
 	"errors"
+	"math"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -385,5 +386,24 @@ func FuzzParseDay(f *testing.F) {
 		reason(t, l, err)
 		_, err = en.ParseTime(typed)
 		reason(t, l, err)
+	})
+}
+
+// A stored value may be anything that fits: it is told and never ends the
+// program.
+func TestEveryStoredValueIsTold(t *testing.T) {
+	l := languages(t)
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.OneOf(rapid.Int64(), rapid.SampledFrom([]int64{math.MinInt64, math.MinInt64 + 1, -1, 0, math.MaxInt64, math.MaxInt64 - 1, math.MaxInt64 / 9})).Draw(t, "n")
+		for _, units := range []wording.Units{{}, {Imperial: true, Fahrenheit: true}} {
+			text := l.In("en", units)
+			for name, told := range map[string]string{
+				"mass": text.Mass(model.Mass{Milligrams: n}), "length": text.Length(model.Length{Tenths: n}), "temperature": text.Temperature(model.Temperature{Hundredths: n}), "percent": text.Percent(int(n)),
+			} {
+				if minus := strings.HasPrefix(told, "−"); strings.Contains(told, "-") || name != "temperature" && minus != (n < 0) && strings.ContainsAny(told, "123456789") {
+					t.Fatalf("%s of %d is told as %q", name, n, told)
+				}
+			}
+		}
 	})
 }
