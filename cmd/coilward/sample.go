@@ -16,6 +16,7 @@ import (
 	"coilward/model/knowledge"
 	"coilward/model/memory"
 	"coilward/model/photo"
+	"coilward/model/wording"
 	"coilward/ui/place"
 	"coilward/ui/shell"
 )
@@ -25,13 +26,13 @@ const samplePattern = "coilward-sample-*"
 
 // sample makes the sample collection: in memory, with a folder for photos and
 // drafts among the system's temporary files that goes with it.
-func (p program) sample(tables *knowledge.Tables) func(context.Context) (shell.Session, error) {
-	return func(context.Context) (shell.Session, error) {
+func (p program) sample(tables *knowledge.Tables) func(context.Context, *wording.Text) (shell.Session, error) {
+	return func(_ context.Context, t *wording.Text) (shell.Session, error) {
 		c, err := collection.New(memory.Open(), collection.Options{Now: p.now})
 		if err != nil {
 			return shell.Session{}, fmt.Errorf("make the sample collection: %w", err)
 		}
-		if err := demo.Fill(c, tables); err != nil {
+		if err := demo.Fill(c, tables, t); err != nil {
 			return shell.Session{}, fmt.Errorf("make the sample collection: %w", err)
 		}
 		sweep(p.now())

@@ -34,68 +34,68 @@ type find struct {
 
 func trunk(percent, angle int) body.Place { return body.OnTrunk(percent*100, angle) }
 
-func brambleChecks() []walk {
+func (s *scenario) brambleChecks() []walk {
 	return []walk{
-		{ago: 1000}, {ago: 880, mouth: exam.LeftToVet}, {ago: 760}, {ago: 640, finds: []find{{stop: "belly", what: "sore", place: trunk(66, 165), grade: exam.Slight, tenths: 60, note: "Below the warm end; mat checked."}}},
+		{ago: 1000}, {ago: 880, mouth: exam.LeftToVet}, {ago: 760}, {ago: 640, finds: []find{{stop: "belly", what: "sore", place: trunk(66, 165), grade: exam.Slight, tenths: 60, note: s.say("demo.note.warm-end")}}},
 		{ago: 626, earlier: standing("sore", exam.Better)}, {ago: 610, earlier: standing("sore", exam.Gone)},
 		{ago: 500}, {ago: 380}, {ago: 260, standIn: true}, {ago: 150},
-		{ago: 64, finds: []find{{stop: "skin", what: "scar", place: trunk(58, -20), grade: exam.Slight, tenths: 140, note: "From before she came; first written down now."}}},
+		{ago: 64, finds: []find{{stop: "skin", what: "scar", place: trunk(58, -20), grade: exam.Slight, tenths: 140, note: s.say("demo.note.scar")}}},
 		{ago: 8},
 	}
 }
 
-func kestrelChecks() []walk {
+func (s *scenario) kestrelChecks() []walk {
 	return []walk{{ago: 990}, {ago: 810}, {ago: 600}, {ago: 420, quick: true}, {ago: 240}, {ago: 110, standIn: true}, {ago: 41, quick: true}}
 }
 
-func juniperChecks() []walk {
+func (s *scenario) juniperChecks() []walk {
 	shed := func(grade exam.Grade, tenths int64) find {
 		return find{stop: "skin", what: "stuck-shed", place: trunk(37, 62), grade: grade, tenths: tenths}
 	}
 	return []walk{
 		{ago: 960}, {ago: 700}, {ago: 420, finds: []find{shed(exam.Slight, 220)}}, {ago: 400, earlier: standing("stuck-shed", exam.Gone)},
 		{ago: 250}, {ago: 120, finds: []find{shed(exam.Marked, 180)}},
-		{ago: 90, earlier: standing("stuck-shed", exam.Better), finds: []find{{stop: "third-hind", what: "lump", place: trunk(74, 172), grade: exam.Slight, tenths: 120, note: "Firm, does not move; no meal in her."}}},
+		{ago: 90, earlier: standing("stuck-shed", exam.Better), finds: []find{{stop: "third-hind", what: "lump", place: trunk(74, 172), grade: exam.Slight, tenths: 120, note: s.say("demo.note.lump")}}},
 		{ago: 62, earlier: standing("stuck-shed", exam.Gone)},
 		{ago: 34},
-		{ago: 5, finds: []find{{stop: "skin", what: "sore", place: trunk(31, -70), grade: exam.Marked, tenths: 80, note: "Scab edge lifting."}}},
+		{ago: 5, finds: []find{{stop: "skin", what: "sore", place: trunk(31, -70), grade: exam.Marked, tenths: 80, note: s.say("demo.note.scab")}}},
 	}
 }
 
-func mallowChecks() []walk {
+func (s *scenario) mallowChecks() []walk {
 	return []walk{{ago: 860}, {ago: 640, mouth: exam.LeftToVet}, {ago: 470}, {ago: 300}, {ago: 180, mouth: exam.Seen}, {ago: 75}, {ago: 16, mouth: exam.LeftToVet}}
 }
 
-func teaselChecks() []walk {
-	cap := find{stop: "eye-left", what: "stuck-eye-cap", grade: exam.Slight, note: "Dull and wrinkled since the shed."}
+func (s *scenario) teaselChecks() []walk {
+	cap := find{stop: "eye-left", what: "stuck-eye-cap", grade: exam.Slight, note: s.say("demo.note.eye-cap")}
 	return []walk{{ago: 820}, {ago: 600}, {ago: 420}, {ago: 260}, {ago: 130}, {ago: 74, finds: []find{cap}}, {ago: 52}, {ago: 12}}
 }
 
-func heronChecks() []walk {
-	return []walk{{ago: 690, finds: []find{{stop: "tail", what: "kink", place: body.OnTail(4200, 0), grade: exam.Slight, note: "There since hatching, by the earlier keeper’s word.", baseline: true}}}, {ago: 510}, {ago: 330}, {ago: 190}, {ago: 58, skips: []knowledge.StopID{"spurs"}}}
+func (s *scenario) heronChecks() []walk {
+	return []walk{{ago: 690, finds: []find{{stop: "tail", what: "kink", place: body.OnTail(4200, 0), grade: exam.Slight, note: s.say("demo.note.kink"), baseline: true}}}, {ago: 510}, {ago: 330}, {ago: 190}, {ago: 58, skips: []knowledge.StopID{"spurs"}}}
 }
 
-func linnetChecks() []walk {
+func (s *scenario) linnetChecks() []walk {
 	return []walk{{ago: 530}, {ago: 430}, {ago: 320}, {ago: 200}, {ago: 90, finds: []find{{stop: "snout", what: "nose-rub", grade: exam.Slight, tenths: 30}}}, {ago: 69, earlier: standing("nose-rub", exam.Better)}, {ago: 20, earlier: standing("nose-rub", exam.Gone)}}
 }
 
-func sorrelChecks() []walk {
+func (s *scenario) sorrelChecks() []walk {
 	return []walk{{ago: 600}, {ago: 380}, {ago: 160}, {ago: 3, finds: []find{
-		{stop: "rest", what: "sound", grade: exam.Slight, note: "Faint click, not in shed."},
-		{stop: "snout", what: "nostril-discharge", grade: exam.Marked, note: "Clear bubble, right nostril."},
+		{stop: "rest", what: "sound", grade: exam.Slight, note: s.say("demo.note.click")},
+		{stop: "snout", what: "nostril-discharge", grade: exam.Marked, note: s.say("demo.note.bubble")},
 	}}}
 }
 
-func ploverChecks() []walk {
+func (s *scenario) ploverChecks() []walk {
 	return []walk{
-		{ago: 22, finds: []find{{stop: "chin", what: "mites", grade: exam.Slight, note: "Three, in the chin groove."}, {stop: "tail-tip", what: "shed-ring", grade: exam.Slight}}},
+		{ago: 22, finds: []find{{stop: "chin", what: "mites", grade: exam.Slight, note: s.say("demo.note.mites")}, {stop: "tail-tip", what: "shed-ring", grade: exam.Slight}}},
 		{ago: 15, earlier: map[knowledge.FindingID]exam.Standing{"mites": exam.Better, "shed-ring": exam.Same}},
 		{ago: 7, earlier: map[knowledge.FindingID]exam.Standing{"mites": exam.Gone, "shed-ring": exam.Gone}, skips: []knowledge.StopID{"third-middle"}},
 	}
 }
 
-func thistleChecks() []walk {
-	return []walk{{ago: 840, finds: []find{{stop: "rest", what: "nerves", grade: exam.Slight, note: "Wobbles a little when excited; so since hatching.", baseline: true}}}, {ago: 560}, {ago: 330}, {ago: 120}, {ago: 96, mouth: exam.LeftToVet}}
+func (s *scenario) thistleChecks() []walk {
+	return []walk{{ago: 840, finds: []find{{stop: "rest", what: "nerves", grade: exam.Slight, note: s.say("demo.note.wobble"), baseline: true}}}, {ago: 560}, {ago: 330}, {ago: 120}, {ago: 96, mouth: exam.LeftToVet}}
 }
 
 func standing(what knowledge.FindingID, s exam.Standing) map[knowledge.FindingID]exam.Standing {

@@ -15,7 +15,7 @@ import (
 
 // tell lays everything out, animal by animal.
 func (s *scenario) tell() error {
-	for _, name := range []string{"Lock keeper", "Holiday stand-in"} {
+	for _, name := range []string{s.say("demo.person.keeper"), s.say("demo.person.stand-in")} {
 		if err := s.do(people.Add{Person: people.Person{Name: name}}); err != nil {
 			return err
 		}
@@ -27,7 +27,7 @@ func (s *scenario) tell() error {
 	for _, p := range all {
 		s.people = append(s.people, p.ID)
 	}
-	for _, r := range residents() {
+	for _, r := range s.residents() {
 		if err := s.animal(r); err != nil {
 			return fmt.Errorf("%s: %w", r.animal.Name, err)
 		}

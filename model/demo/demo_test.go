@@ -13,7 +13,17 @@ import (
 	"coilward/model/exam"
 	"coilward/model/knowledge"
 	"coilward/model/storetest"
+	"coilward/model/wording"
 )
+
+func words(t *testing.T) Words {
+	t.Helper()
+	languages, err := wording.Load(assets.Text())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return languages.In("de", wording.Units{})
+}
 
 func filled(t *testing.T, now time.Time) (*collection.Collection, *knowledge.Tables) {
 	t.Helper()
@@ -23,7 +33,7 @@ func filled(t *testing.T, now time.Time) (*collection.Collection, *knowledge.Tab
 	}
 	c, clock := storetest.New(t)
 	clock.Set(now)
-	if err := Fill(c, tables); err != nil {
+	if err := Fill(c, tables, words(t)); err != nil {
 		t.Fatal(err)
 	}
 	return c, tables

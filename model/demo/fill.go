@@ -14,28 +14,36 @@ import (
 	"coilward/model/knowledge"
 )
 
+// Words are the texts of the language that the story is told in.
+type Words interface {
+	Say(key string, gaps ...map[string]any) string
+}
+
 // Fill lays the sample collection out in an empty collection.
-func Fill(c *collection.Collection, t *knowledge.Tables) error {
-	if _, err := c.Do(lay{tables: t}); err != nil {
+func Fill(c *collection.Collection, t *knowledge.Tables, w Words) error {
+	if _, err := c.Do(lay{tables: t, words: w}); err != nil {
 		return fmt.Errorf("lay out the sample collection: %w", err)
 	}
 	return nil
 }
 
 // lay is the one command that makes everything.
-type lay struct{ tables *knowledge.Tables }
+type lay struct {
+	tables *knowledge.Tables
+	words  Words
+}
 
 // Name is "demo.lay".
 func (lay) Name() string { return "demo.lay" }
 
 // Plan tells the scenario on a bench and takes what lies there in the end.
 func (l lay) Plan(v model.View) (model.Writes, error) {
-	s := newScenario(v, l.tables)
+	s := newScenario(v, l.tables, l.words)
 	if err := s.tell(); err != nil {
 		return model.Writes{}, err
 	}
 	return model.Writes{Put: s.bench.documents(), Label: model.Label{Key: "demo.done", Gaps: map[string]model.Gap{
-		"Animals": model.CountGap(len(residents())),
+		"Animals": model.CountGap(len(s.residents())),
 	}}}, nil
 }
 
@@ -43,13 +51,17 @@ func (l lay) Plan(v model.View) (model.Writes, error) {
 type scenario struct {
 	bench  *bench
 	tables *knowledge.Tables
+	words  Words
 	now    model.Moment
 	people []model.PersonID // the keeper, and who stands in
 }
 
-func newScenario(v model.View, t *knowledge.Tables) *scenario {
-	return &scenario{bench: newBench(v), tables: t, now: v.Now()}
+func newScenario(v model.View, t *knowledge.Tables, w Words) *scenario {
+	return &scenario{bench: newBench(v), tables: t, words: w, now: v.Now()}
 }
+
+// say is a text of the story.
+func (s *scenario) say(key string) string { return s.words.Say(key) }
 
 // at is a moment so many days ago, at that time of the day by the keeper's clock.
 func (s *scenario) at(daysAgo, hour, minute int) model.Moment {

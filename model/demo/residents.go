@@ -37,29 +37,29 @@ func chip(digits string) animals.Chip {
 }
 
 // residents are the animals of the lock house.
-func residents() []resident {
+func (s *scenario) residents() []resident {
 	female, male := animals.Female, animals.Male
 	regius := func(name, code string, sex animals.Sex, how animals.SexHow, morph string, ground, markings uint8) animals.Animal {
 		return animals.Animal{Name: name, Code: code, Species: "python-regius", Sex: sex, SexHow: how, Morph: morph,
-			Source: animals.SourceBred, Origin: "bred at the lock house’s neighbour", Coat: animals.Coat{Ground: ground, Markings: markings}, Status: animals.Kept}
+			Source: animals.SourceBred, Origin: s.say("demo.origin"), Coat: animals.Coat{Ground: ground, Markings: markings}, Status: animals.Kept}
 	}
-	bramble := regius("Bramble", "L-01", female, animals.HowLaid, "wild type", 0, 0)
-	bramble.Chip, bramble.From = chip("900032001774205"), "a keeper down the canal"
+	bramble := regius("Bramble", "L-01", female, animals.HowLaid, s.say("demo.morph.wild"), 0, 0)
+	bramble.Chip, bramble.From = chip("900032001774205"), s.say("demo.from")
 	return []resident{
-		{animal: bramble, hatched: 2410, came: 1020, grams: 1610, then: 1480, prey: care.Rat, size: care.Medium, each: 110, rhythm: 14, weighing: 14, length: 1215, checks: brambleChecks()},
-		{animal: regius("Kestrel", "L-02", male, animals.HowProbed, "pastel", 1, 1), hatched: 1870, came: 1010, grams: 1090, then: 690, prey: care.Rat, size: care.SmallAdult, each: 70, rhythm: 12, fasts: true, weighing: 14, length: 1040, checks: kestrelChecks()},
-		{animal: regius("Juniper", "L-03", female, animals.HowProbed, "wild type", 2, 2), hatched: 1720, came: 980, grams: 1420, then: 760, prey: care.Rat, size: care.SmallAdult, each: 80, rhythm: 12, weighing: 14, length: 1150, checks: juniperChecks()},
-		{animal: regius("Mallow", "L-04", female, animals.HowBreeder, "albino", 3, 3), hatched: 1400, came: 900, grams: 1240, then: 430, prey: care.Rat, size: care.SmallAdult, each: 75, rhythm: 11, weighing: 14, length: 1080, checks: mallowChecks()},
-		{animal: regius("Teasel", "L-05", male, animals.HowPopped, "clown", 4, 4), hatched: 1130, came: 860, grams: 840, then: 210, prey: care.Mouse, size: care.Large, each: 35, rhythm: 10, fasts: true, weighing: 14, length: 930, checks: teaselChecks()},
-		{animal: regius("Heron", "L-06", male, animals.HowBreeder, "wild type", 5, 0), hatched: 2900, came: 700, grams: 1350, then: 1310, prey: care.Rat, size: care.Medium, each: 95, rhythm: 16, fasts: true, weighing: 28, length: 1130, checks: heronChecks()},
-		{animal: regius("Linnet", "L-07", female, animals.HowProbed, "piebald", 6, 1), hatched: 640, came: 540, grams: 560, then: 120, prey: care.Mouse, size: care.Medium, each: 25, rhythm: 8, weighing: 7, length: 760, checks: linnetChecks()},
+		{animal: bramble, hatched: 2410, came: 1020, grams: 1610, then: 1480, prey: care.Rat, size: care.Medium, each: 110, rhythm: 14, weighing: 14, length: 1215, checks: s.brambleChecks()},
+		{animal: regius("Kestrel", "L-02", male, animals.HowProbed, s.say("demo.morph.pastel"), 1, 1), hatched: 1870, came: 1010, grams: 1090, then: 690, prey: care.Rat, size: care.SmallAdult, each: 70, rhythm: 12, fasts: true, weighing: 14, length: 1040, checks: s.kestrelChecks()},
+		{animal: regius("Juniper", "L-03", female, animals.HowProbed, s.say("demo.morph.wild"), 2, 2), hatched: 1720, came: 980, grams: 1420, then: 760, prey: care.Rat, size: care.SmallAdult, each: 80, rhythm: 12, weighing: 14, length: 1150, checks: s.juniperChecks()},
+		{animal: regius("Mallow", "L-04", female, animals.HowBreeder, s.say("demo.morph.albino"), 3, 3), hatched: 1400, came: 900, grams: 1240, then: 430, prey: care.Rat, size: care.SmallAdult, each: 75, rhythm: 11, weighing: 14, length: 1080, checks: s.mallowChecks()},
+		{animal: regius("Teasel", "L-05", male, animals.HowPopped, s.say("demo.morph.clown"), 4, 4), hatched: 1130, came: 860, grams: 840, then: 210, prey: care.Mouse, size: care.Large, each: 35, rhythm: 10, fasts: true, weighing: 14, length: 930, checks: s.teaselChecks()},
+		{animal: regius("Heron", "L-06", male, animals.HowBreeder, s.say("demo.morph.wild"), 5, 0), hatched: 2900, came: 700, grams: 1350, then: 1310, prey: care.Rat, size: care.Medium, each: 95, rhythm: 16, fasts: true, weighing: 28, length: 1130, checks: s.heronChecks()},
+		{animal: regius("Linnet", "L-07", female, animals.HowProbed, s.say("demo.morph.piebald"), 6, 1), hatched: 640, came: 540, grams: 560, then: 120, prey: care.Mouse, size: care.Medium, each: 25, rhythm: 8, weighing: 7, length: 760, checks: s.linnetChecks()},
 		{animal: animals.Animal{Name: "Sorrel", Code: "L-08", Species: "antaresia-childreni", Sex: male, SexHow: animals.HowProbed, Source: animals.SourceBred, Coat: animals.Coat{Ground: 4, Markings: 0}, Status: animals.Kept},
-			hatched: 1500, came: 620, grams: 385, then: 330, prey: care.Mouse, size: care.SmallAdult, each: 18, rhythm: 10, weighing: 14, length: 720, checks: sorrelChecks(), notes: []remark{{3, "Called the vet; place for the day after tomorrow."}}},
-		{animal: regius("Plover", "L-09", animals.SexUnknown, animals.HowUnknown, "fire", 1, 5), hatched: 330, came: 23, grams: 265, then: 255, prey: care.Mouse, size: care.Weaner, each: 14, rhythm: 7, weighing: 7, length: 590, checks: ploverChecks(), notes: []remark{{23, "Came in a fleece bag inside a foam box, 26 °C on arrival."}}},
+			hatched: 1500, came: 620, grams: 385, then: 330, prey: care.Mouse, size: care.SmallAdult, each: 18, rhythm: 10, weighing: 14, length: 720, checks: s.sorrelChecks(), notes: []remark{{3, s.say("demo.note.vet")}}},
+		{animal: regius("Plover", "L-09", animals.SexUnknown, animals.HowUnknown, s.say("demo.morph.fire"), 1, 5), hatched: 330, came: 23, grams: 265, then: 255, prey: care.Mouse, size: care.Weaner, each: 14, rhythm: 7, weighing: 7, length: 590, checks: s.ploverChecks(), notes: []remark{{23, s.say("demo.note.arrival")}}},
 		{animal: func() animals.Animal {
-			a := regius("Thistle", "L-10", male, animals.HowProbed, "spider", 2, 6)
+			a := regius("Thistle", "L-10", male, animals.HowProbed, s.say("demo.morph.spider"), 2, 6)
 			return a
-		}(), hatched: 1300, came: 880, grams: 910, then: 350, prey: care.Rat, size: care.SmallAdult, each: 55, rhythm: 12, weighing: 14, length: 980, gone: 95, checks: thistleChecks()},
+		}(), hatched: 1300, came: 880, grams: 910, then: 350, prey: care.Rat, size: care.SmallAdult, each: 55, rhythm: 12, weighing: 14, length: 980, gone: 95, checks: s.thistleChecks()},
 	}
 }
 

@@ -64,7 +64,7 @@ func open(t testing.TB, language string, size fyne.Size, shine look.Shine, fill 
 	h.collection, h.clock = storetest.New(t)
 	if fill == nil {
 		fill = func(c *collection.Collection) {
-			if err := demo.Fill(c, tables); err != nil {
+			if err := demo.Fill(c, tables, languages.In("en", wording.Units{})); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -83,7 +83,7 @@ func open(t testing.TB, language string, size fyne.Size, shine look.Shine, fill 
 			{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true, Make: away},
 			{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true, Make: away},
 		},
-		Sample: func(context.Context) (shell.Session, error) {
+		Sample: func(context.Context, *wording.Text) (shell.Session, error) {
 			return shell.Session{Collection: h.collection, Photos: photos, Drafts: draft.Open(t.TempDir()), Keeping: keeping{}, Name: "Old mill"}, nil
 		},
 		Begin: func(work func()) { work() }, Post: func(say func()) { say() },

@@ -66,7 +66,7 @@ func open(t *testing.T, l uitest.Look, language string) *hand {
 		t.Fatal(err)
 	}
 	h.c, h.clock = storetest.New(t)
-	if err := demo.Fill(h.c, h.tables); err != nil {
+	if err := demo.Fill(h.c, h.tables, languages.In("en", wording.Units{})); err != nil {
 		t.Fatal(err)
 	}
 	photos, err := photo.Open(t.TempDir())
@@ -83,7 +83,7 @@ func open(t *testing.T, l uitest.Look, language string) *hand {
 			{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true, Make: away},
 			{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true, Make: away},
 		},
-		Sample: func(context.Context) (shell.Session, error) {
+		Sample: func(context.Context, *wording.Text) (shell.Session, error) {
 			return shell.Session{Collection: h.c, Photos: photos, Drafts: draft.Open(h.drafts), Keeping: keeping{}, Name: "Lock house"}, nil
 		},
 		Begin: func(work func()) { work() }, Post: func(say func()) { say() },

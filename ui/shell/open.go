@@ -31,7 +31,8 @@ func (s *Shell) OpenSample() {
 	if s.o.Sample == nil {
 		return
 	}
-	s.open(s.text.Say("window.opening.sample"), s.o.Sample, func(err error) {
+	t := s.text
+	s.open(t.Say("window.opening.sample"), func(ctx context.Context) (Session, error) { return s.o.Sample(ctx, t) }, func(err error) {
 		s.Fault("window.fault.sample", err)
 		s.first()
 	})

@@ -41,8 +41,8 @@ type Options struct {
 	// collection in a shared folder. It runs off Fyne's goroutine. A *model.Refusal in its error says
 	// what the person can do.
 	Open func(ctx context.Context, folder string, takeOver bool, early func(Session)) (Session, error)
-	// Sample opens the sample collection; nil: there is none.
-	Sample func(ctx context.Context) (Session, error)
+	// Sample opens the sample collection, told in that language; nil: there is none.
+	Sample func(ctx context.Context, t *wording.Text) (Session, error)
 	// Forward asks the window that has the collection open to come forward.
 	Forward func(folder string) error
 	// Broken is why the program cannot work at all, such as a table that cannot

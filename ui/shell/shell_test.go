@@ -63,7 +63,7 @@ func open(t *testing.T, l uitest.Look, language string, change func(*shell.Optio
 		Open: func(context.Context, string, bool, func(shell.Session)) (shell.Session, error) {
 			return shell.Session{Collection: c, Keeping: b.kept, Name: "Old Mill"}, nil
 		},
-		Sample: func(context.Context) (shell.Session, error) {
+		Sample: func(context.Context, *wording.Text) (shell.Session, error) {
 			return shell.Session{}, errors.New("no sample in this test")
 		},
 		Begin: func(work func()) { work() }, Post: func(say func()) { say() },
