@@ -33,6 +33,17 @@ func Problems(v model.View, animal model.AnimalID) ([]StoredProblem, error) {
 	return all, nil
 }
 
+// Numbers names each problem by its place among all of the animal's, in the
+// order in which they were first seen, so that a number never changes. The
+// problems must be in the order in which Problems gives them.
+func Numbers(problems []StoredProblem) map[model.ProblemID]int {
+	numbers := map[model.ProblemID]int{}
+	for i, p := range problems {
+		numbers[p.ID] = i + 1
+	}
+	return numbers
+}
+
 // ReadProblem reads the body of a problem document.
 func ReadProblem(d model.Document) (StoredProblem, error) {
 	p := StoredProblem{ID: model.ProblemID{ID: d.ID}}

@@ -30,10 +30,7 @@ type session struct {
 }
 
 func newSession(t *knowledge.Tables, w words, d exam.Draft, problems []exam.StoredProblem) *session {
-	s := &session{tables: t, text: w, draft: d, numbers: map[model.ProblemID]int{}, known: len(problems), chosen: -1}
-	for i, p := range problems {
-		s.numbers[p.ID] = i + 1
-	}
+	s := &session{tables: t, text: w, draft: d, numbers: exam.Numbers(problems), known: len(problems), chosen: -1}
 	s.arrive()
 	return s
 }
