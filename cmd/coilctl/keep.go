@@ -4,9 +4,15 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 
+	"coilward/model"
+	"coilward/model/collection"
+	"coilward/model/photo"
+	"coilward/model/registry"
 	"coilward/model/store"
 )
 
@@ -30,11 +36,20 @@ func (p *program) verifyFolder(arguments []string) error {
 	for _, s := range snapshots {
 		paths = append(paths, s.Path)
 	}
-	bad := 0
+	bad, err := p.verifyPhotos(folder)
+	if err != nil {
+		return err
+	}
 	for _, path := range paths {
 		report, err := p.verify(path)
 		if err != nil {
 			return err
+		}
+		if len(report.Problems) == 0 {
+			report.Problems, err = p.unsound(path)
+			if err != nil {
+				return err
+			}
 		}
 		if len(report.Problems) == 0 {
 			fmt.Fprintln(p.out, p.text.Say("ctl.verify.good", gaps{"File": path}))
@@ -51,9 +66,69 @@ func (p *program) verifyFolder(arguments []string) error {
 	return nil
 }
 
+// verifyPhotos names the photos whose bytes are no longer those that were kept.
+func (p *program) verifyPhotos(folder string) (bad int, err error) {
+	photos := photo.At(filepath.Join(folder, store.PhotosFolder))
+	ids, err := photos.IDs()
+	if err != nil {
+		return 0, err
+	}
+	for _, id := range ids {
+		sound, err := photos.Sound(id)
+		if err == nil && sound {
+			continue
+		}
+		bad++
+		fmt.Fprintln(p.out, p.text.Say("ctl.verify.photo", gaps{"File": filepath.Join(folder, store.PhotosFolder, string(id))}))
+	}
+	if bad == 0 {
+		fmt.Fprintln(p.out, p.text.Count("ctl.verify.photos", len(ids)))
+	}
+	return bad, nil
+}
+
+// unsound names the documents of a whole file that cannot be read, or that hold
+// a value which the program would not have taken.
+func (p *program) unsound(path string) (problems []string, err error) {
+	s, err := store.OpenReadOnly(path)
+	if err != nil {
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, s.Close()) }()
+	c, err := collection.New(s, collection.Options{Now: p.now})
+	if err != nil {
+		return nil, err
+	}
+	err = c.View(func(v model.View) error {
+		for _, kind := range []model.DocumentType{model.TypeAnimal, model.TypePerson, model.TypeEntry, model.TypeProblem} {
+			if err := v.All(kind, func(d model.Document) bool {
+				if err := registry.Sound(d, v.Now().Day()); err != nil {
+					problems = append(problems, p.text.Say("ctl.verify.document", gaps{"ID": d.ID.String(), "Problem": p.cause(err)}))
+				}
+				return true
+			}); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	return problems, err
+}
+
+// cause is an error in words, where there are any.
+func (p *program) cause(err error) string {
+	var refusal *model.Refusal
+	if errors.As(err, &refusal) {
+		return p.text.Refusal(refusal)
+	}
+	return err.Error()
+}
+
 // onlyFolder is the one argument, a collection's folder.
 func (p *program) onlyFolder(arguments []string) (string, error) {
-	rest, err := parse(flag.NewFlagSet("", flag.ContinueOnError), arguments)
+	flags := flag.NewFlagSet("", flag.ContinueOnError)
+	flags.BoolVar(&p.takeOver, "take-over", false, "")
+	rest, err := parse(flags, arguments)
 	if err != nil {
 		return "", err
 	}
@@ -85,6 +160,7 @@ func (p *program) restore(arguments []string) error {
 	flags := flag.NewFlagSet("restore", flag.ContinueOnError)
 	folder := flags.String("collection", "", "")
 	from := flags.String("from", "", "")
+	flags.BoolVar(&p.takeOver, "take-over", false, "")
 	rest, err := parse(flags, arguments)
 	if err != nil || len(rest) > 0 || *folder == "" {
 		return errors.Join(errUsage, err)
@@ -110,6 +186,55 @@ func (p *program) restore(arguments []string) error {
 	return nil
 }
 
+// salvage makes a new collection of all that can still be read of a damaged one,
+// with the photos and drafts that lie beside it.
+func (p *program) salvage(arguments []string) error {
+	flags := flag.NewFlagSet("salvage", flag.ContinueOnError)
+	out := flags.String("out", "", "")
+	rest, err := parse(flags, arguments)
+	if err != nil {
+		return err
+	}
+	folder, err := one(rest)
+	if err != nil || *out == "" {
+		return errors.Join(errUsage, err)
+	}
+	if !store.Exists(folder) {
+		return refuse("collection", folder, "ctl.collection.none")
+	}
+	if err := outside(*out, folder); err != nil {
+		return err
+	}
+	files, missing := os.ReadDir(*out)
+	if len(files) > 0 || missing != nil && !errors.Is(missing, fs.ErrNotExist) {
+		return refuse("ctl.folder", *out, "ctl.salvage.there")
+	}
+	if err := os.MkdirAll(*out, 0o700); err != nil {
+		return refuseFile(*out, "ctl.file.unwritable", err)
+	}
+	report, err := store.Salvage(filepath.Join(folder, collectionFile), filepath.Join(*out, collectionFile))
+	if err != nil && missing != nil {
+		err = errors.Join(err, os.Remove(*out))
+	}
+	if err != nil {
+		return err
+	}
+	for _, beside := range []string{store.PhotosFolder, store.DraftsFolder} {
+		from := filepath.Join(folder, beside)
+		if _, err := os.Stat(from); errors.Is(err, fs.ErrNotExist) {
+			continue
+		}
+		if err := os.CopyFS(filepath.Join(*out, beside), os.DirFS(from)); err != nil {
+			return refuseFile(from, "ctl.salvage.beside", err)
+		}
+	}
+	fmt.Fprintln(p.out, p.text.Say("ctl.salvage.done", gaps{"Folder": *out, "Revisions": report.Revisions, "Lost": report.Lost}))
+	for _, id := range report.Uncertain {
+		fmt.Fprintln(p.out, p.text.Say("ctl.salvage.uncertain", gaps{"ID": id.String()}))
+	}
+	return nil
+}
+
 // dump writes everything that a collection holds as lines of text.
 func (p *program) dump(arguments []string) (err error) {
 	flags := flag.NewFlagSet("dump", flag.ContinueOnError)
@@ -122,12 +247,17 @@ func (p *program) dump(arguments []string) (err error) {
 	if err != nil || *out == "" {
 		return errors.Join(errUsage, err)
 	}
-	s, err := p.open(folder)
+	if err := errors.Join(usable(*out, runtime.GOOS), outside(*out, folder)); err != nil {
+		return err
+	}
+	s, err := p.openToRead(folder)
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, s.Close()) }()
-	if err := store.DumpFile(s, *out); err != nil {
+	if err := store.DumpFile(s, *out); errors.Is(err, store.ErrNoDump) {
+		return refuse("ctl.file", *out, "ctl.file.no-dump")
+	} else if err != nil {
 		return err
 	}
 	fmt.Fprintln(p.out, p.text.Say("ctl.dump.done", gaps{"File": *out}))
@@ -154,9 +284,15 @@ func (p *program) load(arguments []string) (err error) {
 		return refuseFile(path, "ctl.file.unreadable", err)
 	}
 	defer func() { err = errors.Join(err, file.Close()) }()
-	if err := store.Load(file, *folder); err != nil {
+	if err := store.Load(file, *folder); errors.Is(err, store.ErrBadDump) {
+		return refuseFile(path, "ctl.load.bad", err)
+	} else if err != nil {
 		return err
 	}
 	fmt.Fprintln(p.out, p.text.Say("ctl.load.done", gaps{"Folder": *folder, "File": path}))
-	return nil
+	problems, err := p.unsound(filepath.Join(*folder, collectionFile))
+	for _, problem := range problems {
+		fmt.Fprintln(p.out, problem)
+	}
+	return err
 }

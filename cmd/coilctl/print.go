@@ -4,6 +4,8 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -56,7 +58,7 @@ func (p *program) print(arguments []string) (err error) {
 	if !slices.Contains(p.languages.Codes(), w.language) {
 		return refuse("ctl.language", w.language, "ctl.language.unknown")
 	}
-	if err := usable(w.out, runtime.GOOS); err != nil {
+	if err := errors.Join(usable(w.out, runtime.GOOS), outside(w.out, w.folder), over(w.out, "%PDF-", "ctl.file.no-pdf")); err != nil {
 		return err
 	}
 	facts, err := p.facts(w)
@@ -87,9 +89,58 @@ func usable(path, system string) error {
 	return nil
 }
 
+// outside refuses a path within a collection's folder, where a paper or a dump
+// could take the place of the collection itself or of its backups. Links are
+// followed, and names compared as the system does.
+func outside(path, folder string) error {
+	kept, err := os.Stat(folder)
+	if err != nil {
+		return refuse("collection", folder, "ctl.collection.none")
+	}
+	within, err := filepath.Abs(filepath.Dir(path))
+	if err == nil {
+		within, err = filepath.EvalSymlinks(within)
+	}
+	if err != nil {
+		return refuse("ctl.file", path, "ctl.file.no-folder")
+	}
+	for {
+		if info, err := os.Stat(within); err == nil && os.SameFile(info, kept) {
+			return refuse("ctl.file", path, "ctl.file.inside")
+		}
+		above := filepath.Dir(within)
+		if above == within {
+			return nil
+		}
+		within = above
+	}
+}
+
+// over refuses to write over anything but an ordinary file that begins as one of
+// the kind that is to be written.
+func over(path, beginning, reason string) error {
+	info, err := os.Stat(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil || !info.Mode().IsRegular() {
+		return refuse("ctl.file", path, reason)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return refuseFile(path, "ctl.file.unreadable", err)
+	}
+	defer f.Close()
+	begins := make([]byte, len(beginning))
+	if _, err := io.ReadFull(f, begins); err != nil || string(begins) != beginning {
+		return refuse("ctl.file", path, reason)
+	}
+	return nil
+}
+
 // facts opens the collection and reads what the record states.
 func (p *program) facts(w printing) (facts paper.Facts, err error) {
-	s, err := p.open(w.folder)
+	s, err := p.openToRead(w.folder)
 	if err != nil {
 		return facts, err
 	}
@@ -98,10 +149,7 @@ func (p *program) facts(w printing) (facts paper.Facts, err error) {
 	if err != nil {
 		return facts, err
 	}
-	photos, err := photo.Open(filepath.Join(w.folder, store.PhotosFolder))
-	if err != nil {
-		return facts, err
-	}
+	photos := photo.At(filepath.Join(w.folder, store.PhotosFolder))
 	var gathered paper.Gathered
 	err = c.View(func(v model.View) error {
 		animal, err := find(v, w.animal)

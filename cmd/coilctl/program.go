@@ -23,6 +23,7 @@ type program struct {
 	languages   *wording.Languages
 	text        *wording.Text
 	tables      *knowledge.Tables
+	takeOver    bool // go on although another machine has the collection open
 }
 
 // The exit codes: done, refused or failed, and called wrongly.
@@ -41,7 +42,8 @@ type command struct {
 func commands() []command {
 	return []command{
 		{"print", (*program).print}, {"verify", (*program).verifyFolder}, {"backup", (*program).backup},
-		{"restore", (*program).restore}, {"dump", (*program).dump}, {"load", (*program).load},
+		{"restore", (*program).restore}, {"salvage", (*program).salvage}, {"dump", (*program).dump}, {"load", (*program).load},
+		{"help", (*program).help}, {"--help", (*program).help}, {"-h", (*program).help},
 	}
 }
 
@@ -143,6 +145,24 @@ func (p *program) open(folder string) (*store.Store, error) {
 	return store.Open(folder, p.options())
 }
 
+// openToRead opens a collection that must be there already and writes nothing
+// into its folder.
+func (p *program) openToRead(folder string) (*store.Store, error) {
+	if folder == "" {
+		return nil, errUsage
+	}
+	if !store.Exists(folder) {
+		return nil, refuse("collection", folder, "ctl.collection.none")
+	}
+	return store.OpenToRead(folder, p.options())
+}
+
 func (p *program) options() store.Options {
-	return store.Options{Now: p.now, Verifier: p.verify}
+	return store.Options{Now: p.now, Verifier: p.verify, TakeOver: p.takeOver}
+}
+
+// help says how coilctl is called.
+func (p *program) help([]string) error {
+	fmt.Fprintln(p.out, p.text.Say("ctl.usage"))
+	return nil
 }

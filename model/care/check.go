@@ -35,6 +35,14 @@ func checkBeside(b Body) *model.Refusal {
 	return nil
 }
 
+// Check refuses a stored entry with a value that no command would have taken.
+func (e Entry) Check() *model.Refusal {
+	if w, ok := e.Body.(Weight); ok && (w.Mass.Milligrams <= 0 || w.Mass.Milligrams > HeaviestMass) {
+		return mend("mass", typed(w.Mass), "mass.none", nil)
+	}
+	return first(checkBeside(e.Body), e.Body.check())
+}
+
 func one[T ~string](field string, value T, known ...T) *model.Refusal {
 	if value == "" || slices.Contains(known, value) {
 		return nil

@@ -4,6 +4,8 @@
 package registry
 
 import (
+	"errors"
+
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
@@ -18,4 +20,49 @@ func Commands() []model.Command {
 		all = append(all, some...)
 	}
 	return all
+}
+
+// Sound reads the body of a document and looks for values that the program
+// would never have taken, as a file that was changed by other means may hold. Of
+// kinds and forms that only a newer program knows it says nothing. The error is
+// a *model.Refusal where a value is at fault. today is the present day.
+func Sound(d model.Document, today model.Day) error {
+	err := sound(d, today)
+	if errors.Is(err, model.ErrNewer) {
+		return nil
+	}
+	return err
+}
+
+func sound(d model.Document, today model.Day) error {
+	switch {
+	case d.Type == model.TypeAnimal:
+		a, err := animals.Decode(d)
+		if err != nil {
+			return err
+		}
+		return refused(a.Check(today))
+	case d.Type == model.TypePerson:
+		_, err := people.Decode(d)
+		return err
+	case d.Type == model.TypeProblem:
+		_, err := exam.ReadProblem(d)
+		return err
+	case d.Kind == exam.KindCheck:
+		_, err := exam.ReadCheck(d)
+		return err
+	}
+	e, known, err := care.Decode(d)
+	if err != nil || !known {
+		return err
+	}
+	return refused(e.Check())
+}
+
+// refused keeps a refusal that is none from becoming an error that is not nil.
+func refused(r *model.Refusal) error {
+	if r == nil {
+		return nil
+	}
+	return r
 }
