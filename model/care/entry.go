@@ -229,6 +229,7 @@ const (
 	Yellow    Trait = "yellow"
 	Green     Trait = "green"
 	HardLumps Trait = "hard"
+	Gritty    Trait = "gritty" // orange, pink or like grit
 )
 
 // FaecesTraits and UratesTraits are what can be seen of each, in the order in
@@ -238,7 +239,9 @@ func FaecesTraits() []Trait {
 }
 
 // UratesTraits are what can be seen of urates.
-func UratesTraits() []Trait { return []Trait{White, Cream, Yellow, Green, Blood, HardLumps, NoneSeen} }
+func UratesTraits() []Trait {
+	return []Trait{White, Cream, Yellow, Gritty, HardLumps, Green, Blood, NoneSeen}
+}
 
 // Note is words alone.
 type Note struct {

@@ -619,3 +619,77 @@ func TestDraft_ResumesWithOtherTables(t *testing.T) {
 		t.Errorf("at a stop that is no more: %d, want the first", got)
 	}
 }
+
+// A stuck eye cap counts the sheds over its whole chain: those it has outlasted,
+// and one for each time it came back.
+func TestDraft_StuckEyeCapsCountOverTheChain(t *testing.T) {
+	tb := tables(t)
+	day := func(n int) model.Moment { return later(morning, -time.Duration(n)*24*time.Hour) }
+	cap := func(standings ...exam.Standing) exam.StoredProblem { // looks 14 days apart, the last 14 days ago
+		return problem(shedID, "eye-left", knowledge.StuckEyeCap, exam.Middle(tb, "eye-left"), standings...)
+	}
+	cases := []struct {
+		name     string
+		problems []exam.StoredProblem
+		sheds    []model.Moment
+		caps     int
+		noted    bool // anew in this check, and otherwise passed over
+		want     knowledge.Level
+	}{
+		{"noted first", nil, nil, 0, true, look},
+		{"noted first, one shed left a cap", nil, nil, 1, true, look},
+		{"noted first, two sheds left caps", nil, nil, 2, true, vet},
+		{"open, no shed since", []exam.StoredProblem{cap(exam.New)}, []model.Moment{day(20)}, 1, false, look},
+		{"open over another shed", []exam.StoredProblem{cap(exam.New)}, []model.Moment{day(20), day(3)}, 1, false, vet},
+		{"open, and two sheds left caps", []exam.StoredProblem{cap(exam.New)}, nil, 2, false, vet},
+		{"gone, shed, come back", []exam.StoredProblem{cap(exam.New, exam.Gone)}, []model.Moment{day(3)}, 1, true, vet},
+		{"gone, sheds while it was gone do not count", []exam.StoredProblem{cap(exam.New, exam.Gone, exam.CameBack)}, []model.Moment{day(20), day(22)}, 0, false, vet},
+	}
+	for _, c := range cases {
+		d := exam.Begin(tb, exam.Beginning{Check: checkID, Animal: juniper, At: morning, Problems: c.problems, Sheds: c.sheds, StuckCaps: c.caps})
+		if c.noted {
+			d = goTo(d, "eye-left").Mark(tb, knowledge.StuckEyeCap, morning)
+		}
+		if v := d.Verdict(tb, morning); v.Level != c.want {
+			t.Errorf("%s: %q by %v", c.name, v.Level, rules(v))
+		}
+		if v := exam.Stand(tb, c.problems, exam.Context{}, morning, c.sheds...); len(c.problems) > 0 && c.caps < 2 && !c.noted && v.Level != c.want {
+			t.Errorf("%s, as it stands: %q", c.name, v.Level)
+		}
+	}
+	back := exam.Begin(tb, exam.Beginning{Check: checkID, Animal: juniper, At: morning, Problems: []exam.StoredProblem{cap(exam.New, exam.Gone)}})
+	back = goTo(back, "eye-left").Mark(tb, knowledge.StuckEyeCap, morning)
+	if v := back.Apart(0).Verdict(tb, morning); v.Level != look {
+		t.Errorf("a thing of its own: %q", v.Level)
+	}
+}
+
+// What is unlike the photo, and what is known to be old, stays so when it is
+// called the same; a problem that grew worse twice is told from one that did once.
+func TestDraft_AnswersCarryWhatIsKnown(t *testing.T) {
+	tb := tables(t)
+	lining := problem(scabID, "mouth", "white-lining", exam.Middle(tb, "mouth"), exam.New)
+	lining.Glimpses[0].Differs = true
+	burn := problem(shedID, "skin", "burn", exam.Middle(tb, "skin"), exam.New)
+	burn.Glimpses[0].Old, burn.Glimpses[0].Grade = true, exam.Slight
+	d := begin(tb, lining, burn)
+	for i := range d.Earlier {
+		d = d.AnswerEarlier(i, exam.Same, morning)
+	}
+	if signs := d.Signs(); !signs[0].Differs || !signs[1].Old || d.Verdict(tb, morning).Level != emergency {
+		t.Errorf("%+v", signs)
+	}
+	twice := problem(kinkID, "spine", "kink", exam.Middle(tb, "spine"), exam.New, exam.Worse)
+	for answer, want := range map[exam.Standing]bool{exam.Worse: true, exam.Same: false, exam.Better: false} {
+		if s := begin(tb, twice).AnswerEarlier(0, answer, morning).Signs()[0]; s.WorseAgain != want {
+			t.Errorf("worse, then %s: %+v", answer, s)
+		}
+	}
+	twice.Glimpses = append(twice.Glimpses, exam.Glimpse{At: morning, Standing: exam.Worse, Grade: exam.Severe})
+	if s := begin(tb, twice).Signs()[0]; !s.WorseAgain {
+		t.Errorf("worse twice, passed over: %+v", s)
+	}
+	if s := exam.Open([]exam.StoredProblem{twice})[0]; !s.WorseAgain || !s.Worsened {
+		t.Errorf("worse twice, as it stands: %+v", s)
+	}
+}

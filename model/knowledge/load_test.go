@@ -438,3 +438,53 @@ func TestLoad_TakesTheLastThatStands(t *testing.T) {
 		}
 	}
 }
+
+func TestTables_SecondPerson(t *testing.T) {
+	tables := loadShipped(t)
+	for _, c := range []struct {
+		species knowledge.SpeciesID
+		mass    model.Mass
+		want    bool
+	}{
+		{"python-regius", model.Mass{}, false}, {"python-bivittatus", model.Mass{}, true}, {"no-such-species", model.Mass{}, true},
+		{"python-bivittatus", model.Grams(8999), false}, {"python-bivittatus", model.Grams(9000), true}, {"python-regius", model.Grams(9000), true},
+	} {
+		if got := tables.SecondPerson(c.species, c.mass); got != c.want {
+			t.Errorf("%s of %s: %v", c.species, c.mass.Typed, got)
+		}
+	}
+}
+
+func TestTables_Assumed(t *testing.T) {
+	tables := loadShipped(t)
+	for rule, want := range map[knowledge.RuleID]int{"limp-cold": 1, "weak": 0, "regurgitated-small": 0, "yawn": 0} {
+		r, ok := tables.Rule(rule)
+		if got := tables.Assumed(r); !ok || len(got) != want {
+			t.Errorf("%s rests on assumed %+v", rule, got)
+		}
+	}
+	regius, _ := tables.Species("python-regius")
+	fed, _ := tables.ValueRow(knowledge.ValueFed)
+	if !regius.Assumed() || fed.Assumed() {
+		t.Errorf("assumed: %v, %v", regius, fed)
+	}
+}
+
+func TestTables_Asks(t *testing.T) {
+	tables := loadShipped(t)
+	if !tables.Asks("skin", "burn", knowledge.KnownOld) || tables.Asks("skin", "sore", knowledge.KnownOld) {
+		t.Error("the age of a burn, and of a burn alone, is asked")
+	}
+}
+
+func TestLoad_LookAgainToday(t *testing.T) {
+	today := small()
+	today["urgency.txt"] = strings.Replace(today["urgency.txt"], "| look-again | 14 |", "| look-again | today |", 1)
+	tables, err := knowledge.Load(files(today))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r, _ := tables.Rule("kink"); !r.Today || r.Again != 0 {
+		t.Errorf("rule %+v", r)
+	}
+}

@@ -1,0 +1,41 @@
+package care
+
+import (
+	"coilward/model"
+	"coilward/model/knowledge"
+)
+
+// AfterMeal is a meal so short ago that the animal is better left unlifted.
+type AfterMeal struct {
+	At    model.Moment
+	Large bool
+	Hours int // how long it is better left alone, from the meal on
+}
+
+// Resting is the last meal taken, if at that moment it is so short ago that the
+// animal is better neither lifted nor felt: longer after a large one. Entries are
+// newest first, mass is the animal's (zero: not known, and no meal is large). Of
+// a meal whose hour is not known, the whole day counts.
+func Resting(t *knowledge.Tables, newestFirst []Entry, mass model.Mass, at model.Moment) (AfterMeal, bool) {
+	for _, e := range newestFirst {
+		meal, ok := e.Body.(Meal)
+		exact := e.At.Precision == model.ToMinute
+		if !ok || meal.Outcome != Took || exact && at.Before(e.At) || e.At.Day() > at.Day() {
+			continue
+		}
+		after := AfterMeal{At: e.At, Large: large(t, meal, mass), Hours: t.Value(knowledge.ValueRestAfterMeal)}
+		if after.Large {
+			after.Hours = t.Value(knowledge.ValueRestAfterLarge)
+		}
+		since := at.UTC - e.At.UTC
+		if !exact {
+			since -= 24 * 60 * 60
+		}
+		return after, since < int64(after.Hours)*60*60
+	}
+	return AfterMeal{}, false
+}
+
+func large(t *knowledge.Tables, m Meal, mass model.Mass) bool {
+	return !mass.IsZero() && m.Total().Milligrams*100 > mass.Milligrams*int64(t.Value(knowledge.ValueLargeMeal))
+}
