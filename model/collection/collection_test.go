@@ -440,7 +440,8 @@ func TestViewOfAPlan(t *testing.T) {
 	c, clock := storetest.New(t)
 	do(t, c, put(storetest.Entry(first, animal, 5, 1)))
 	do(t, c, watching(func(v model.View) {
-		if v.Sequence() != 1 || v.Now() != model.MomentOf(clock.Now()) || v.NewID() == v.NewID() {
+		one, other := v.NewID(), v.NewID()
+		if v.Sequence() != 1 || v.Now() != model.MomentOf(clock.Now()) || one == other {
 			t.Errorf("sequence %d, now %v", v.Sequence(), v.Now())
 		}
 		if d, err := v.Document(first); err != nil || d.Revision != 1 {
