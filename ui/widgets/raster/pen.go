@@ -5,10 +5,7 @@ import (
 	"encoding/binary"
 	"image"
 	"image/color"
-	"image/draw"
 	"math"
-
-	"golang.org/x/image/vector"
 
 	"coilward/model/drawing"
 )
@@ -27,9 +24,8 @@ type Pen struct {
 
 	picture *image.RGBA
 	palette drawing.Palette
-	filler  vector.Rasterizer
+	sweep   sweep
 	clip    *image.Alpha // nil: none
-	cover   []uint8      // reused between calls
 }
 
 var _ drawing.Pen = (*Pen)(nil)
@@ -64,9 +60,10 @@ func (p *Pen) Clip(path drawing.Path) {
 	if box.Empty() {
 		return
 	}
-	p.load(lines, box)
-	p.filler.DrawOp = draw.Src
-	p.filler.Draw(p.clip, box, image.Opaque, image.Point{})
+	p.sweep.load(lines, box)
+	p.sweep.runs(func(y, x int, cover []uint8) {
+		copy(p.clip.Pix[p.clip.PixOffset(box.Min.X+x, box.Min.Y+y):], cover)
+	})
 }
 
 // Unclip ends the clip.
@@ -90,23 +87,6 @@ func pixels(b drawing.Rectangle) image.Rectangle {
 	return image.Rect(int(math.Floor(b.Min.X)), int(math.Floor(b.Min.Y)), int(math.Ceil(b.Max.X))+1, int(math.Ceil(b.Max.Y))+1)
 }
 
-// load gives the filler the lines; its cost grows with the box, so the box is
-// no larger than the shape.
-func (p *Pen) load(lines drawing.Polylines, box image.Rectangle) {
-	p.filler.Reset(box.Dx(), box.Dy())
-	x, y := float64(box.Min.X), float64(box.Min.Y)
-	for _, line := range lines {
-		for i, q := range line {
-			if i == 0 {
-				p.filler.MoveTo(float32(q.X-x), float32(q.Y-y))
-			} else {
-				p.filler.LineTo(float32(q.X-x), float32(q.Y-y))
-			}
-		}
-		p.filler.ClosePath()
-	}
-}
-
 func (p *Pen) paint(lines drawing.Polylines, c color.NRGBA) {
 	if len(lines) == 0 {
 		return
@@ -118,37 +98,22 @@ func (p *Pen) paint(lines drawing.Polylines, c color.NRGBA) {
 	if box.Empty() {
 		return
 	}
-	mask := p.mask(lines, box)
-	if p.clip != nil {
-		p.cut(mask)
-	}
-	blend(p.picture, mask, c)
-}
-
-// mask is how far the lines' area covers each pixel of the box; it holds until
-// the next call.
-func (p *Pen) mask(lines drawing.Polylines, box image.Rectangle) *image.Alpha {
-	n := box.Dx() * box.Dy()
-	if cap(p.cover) < n {
-		p.cover = make([]uint8, n)
-	}
-	mask := &image.Alpha{Pix: p.cover[:n], Stride: box.Dx(), Rect: box}
-	p.load(lines, box)
-	p.filler.DrawOp = draw.Src
-	p.filler.Draw(mask, box, image.Opaque, image.Point{})
-	return mask
+	p.sweep.load(lines, box)
+	p.sweep.runs(func(y, x int, cover []uint8) {
+		x, y = box.Min.X+x, box.Min.Y+y
+		if p.clip != nil {
+			cut(cover, p.clip.Pix[p.clip.PixOffset(x, y):])
+		}
+		blend(p.picture.Pix[p.picture.PixOffset(x, y):], cover, c)
+	})
 }
 
 // cut takes away what lies outside the clip.
-func (p *Pen) cut(mask *image.Alpha) {
-	box := mask.Rect
-	for y := box.Min.Y; y < box.Max.Y; y++ {
-		row := mask.Pix[(y-box.Min.Y)*mask.Stride:][:box.Dx()]
-		clip := p.clip.Pix[p.clip.PixOffset(box.Min.X, y):][:box.Dx()]
-		for i, c := range clip {
-			if row[i] != 0 && c != 255 {
-				row[i] = uint8(part(uint32(row[i]), uint32(c)))
-			}
+func cut(cover, clip []uint8) {
+	clip = clip[:len(cover)]
+	for i, c := range clip {
+		if cover[i] != 0 && c != 255 {
+			cover[i] = uint8(part(uint32(cover[i]), uint32(c)))
 		}
 	}
 }
@@ -159,36 +124,29 @@ func part(a, b uint32) uint32 {
 	return (v + v>>8) >> 8
 }
 
-// blend lays the colour over the picture as far as the mask covers it. Most of
-// a mask's box is empty: eight pixels at a time are passed by.
-func blend(picture *image.RGBA, mask *image.Alpha, c color.NRGBA) {
-	box := mask.Rect
-	for y := box.Min.Y; y < box.Max.Y; y++ {
-		row := mask.Pix[(y-box.Min.Y)*mask.Stride:][:box.Dx()]
-		pix := picture.Pix[picture.PixOffset(box.Min.X, y):][:4*box.Dx()]
-		for i := 0; i < len(row); {
-			if i+8 <= len(row) && binary.LittleEndian.Uint64(row[i:]) == 0 {
-				i += 8
-				continue
-			}
-			if row[i] != 0 {
-				blendPixel(pix[4*i:4*i+4:4*i+4], part(uint32(row[i]), uint32(c.A)), c)
-			}
-			i++
+// blend lays the colour over pixels as far as they are covered. Two colours of a
+// pixel are reckoned at once, in the halves of one number.
+func blend(pix, cover []uint8, c color.NRGBA) {
+	const halves = 0x00ff00ff
+	redBlue, greenAlpha := uint32(c.R)|uint32(c.B)<<16, uint32(c.G)|255<<16
+	pix = pix[:4*len(cover)]
+	for i, covered := range cover {
+		if covered == 0 {
+			continue
 		}
+		pixel := pix[4*i : 4*i+4 : 4*i+4]
+		a := part(uint32(covered), uint32(c.A))
+		if a == 255 {
+			binary.LittleEndian.PutUint32(pixel, redBlue|greenAlpha<<8)
+			continue
+		}
+		rest, old := 255-a, binary.LittleEndian.Uint32(pixel)
+		rb := redBlue*a + (old&halves)*rest + 0x00800080
+		ga := greenAlpha*a + (old>>8&halves)*rest + 0x00800080
+		rb = (rb + rb>>8&halves) >> 8 & halves
+		ga = (ga + ga>>8&halves) & ^uint32(halves)
+		binary.LittleEndian.PutUint32(pixel, rb|ga)
 	}
-}
-
-func blendPixel(pix []uint8, a uint32, c color.NRGBA) {
-	if a == 255 {
-		pix[0], pix[1], pix[2], pix[3] = c.R, c.G, c.B, 255
-		return
-	}
-	rest := 255 - a
-	pix[0] = uint8(part(uint32(c.R), a) + part(uint32(pix[0]), rest))
-	pix[1] = uint8(part(uint32(c.G), a) + part(uint32(pix[1]), rest))
-	pix[2] = uint8(part(uint32(c.B), a) + part(uint32(pix[2]), rest))
-	pix[3] = uint8(a + part(uint32(pix[3]), rest))
 }
 
 // widened turns lines into areas half wide to both sides, with round joins and

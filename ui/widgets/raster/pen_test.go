@@ -115,3 +115,14 @@ func BenchmarkRedraw(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkRedrawAndLamp is a redraw with one region under the lamp.
+func BenchmarkRedrawAndLamp(b *testing.B) {
+	fit := drawing.Fit(body.Bounds(body.Above), 1600, 900, 14)
+	outline := body.Outline(body.Above, body.HindLeft).Transform(fit)
+	for b.Loop() {
+		picture := blank(1600, 900)
+		body.Draw(drawing.Through(raster.NewPen(picture, drawing.LightPalette()), fit), body.Above, body.Options{})
+		raster.Lamp(picture, drawing.LightPalette(), []drawing.Path{outline}, 2.4)
+	}
+}
