@@ -34,10 +34,25 @@ func EmptyPage(picture fyne.CanvasObject, say, detail string, act Act, more ...A
 	for _, a := range more {
 		acts = append(acts, Button(Plain, a))
 	}
-	if len(acts) > 0 {
-		parts = append(parts, Middle(Row(look.S12, acts...)))
+	parts = append(parts, rowsOf(acts, emptyWidth)...)
+	return Middle(Fix(emptyWidth, 0, Col(look.S16, parts...)))
+}
+
+// emptyWidth is how wide the words and presses of an empty page may be.
+const emptyWidth = 560
+
+// rowsOf puts presses side by side in the middle, in as many rows as the width
+// asks for.
+func rowsOf(acts []fyne.CanvasObject, width float32) (rows []fyne.CanvasObject) {
+	for from := 0; from < len(acts); {
+		to := from + 1
+		for to < len(acts) && Row(look.S12, acts[from:to+1]...).MinSize().Width <= width {
+			to++
+		}
+		rows = append(rows, Middle(Row(look.S12, acts[from:to]...)))
+		from = to
 	}
-	return Middle(Fix(560, 0, Col(look.S16, parts...)))
+	return rows
 }
 
 // Group is a part of a page under a heading.
