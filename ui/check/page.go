@@ -122,6 +122,9 @@ func (p *Page) broughtBack() (exam.Draft, bool) {
 	if err == nil {
 		d, err = exam.ReadDraft(raw)
 	}
+	if err == nil {
+		err = d.Sound(p.window.Tables())
+	}
 	if err == nil && d.Animal == p.animal.ID {
 		return d.Resume(p.window.Tables()), true
 	}
