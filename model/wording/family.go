@@ -80,6 +80,7 @@ func Families() []Family {
 		{"standing.", Literal},
 		{"stop.", Table},
 		{"urgency.", Literal},
+		{"value.", Table},
 		{"view.", Literal},
 	}
 }

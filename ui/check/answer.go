@@ -4,6 +4,7 @@ import (
 	"errors"
 	"slices"
 	"strconv"
+	"strings"
 
 	"fyne.io/fyne/v2"
 
@@ -28,9 +29,7 @@ func (w *walkPage) rightColumn() fyne.CanvasObject {
 			widgets.Para(w.say("stop."+id+".look"), look.Body, look.Ink),
 		),
 	}
-	if w.page.window.Text().Has("stop." + id + ".caution") {
-		parts = append(parts, widgets.Caution(w.say("stop."+id+".caution")))
-	}
+	parts = append(parts, w.cautions(stop)...)
 	if stop.ID == knowledge.Rest {
 		parts = append(parts, w.context())
 	}
@@ -61,14 +60,80 @@ func (w *walkPage) context() fyne.CanvasObject {
 		s.draft.Context.Shed = phases[n]
 		w.page.changed()
 	}, choices...)
-	parts := []fyne.CanvasObject{widgets.Line(w.say("check.context.shed"), look.NoteBold, look.Soft), shed.Container}
+	below := []fyne.CanvasObject{widgets.Grow(w.temperatureField().Container)}
 	if w.page.animal.Sex != animals.Male {
-		parts = append(parts, widgets.CheckRow(s.draft.Context.Gravid, w.say("check.context.gravid"), "", "", func(on bool) {
+		below = append(below, widgets.Grow(widgets.CheckRow(s.draft.Context.Gravid, w.say("check.context.gravid"), "", "", func(on bool) {
 			s.draft.Context.Gravid = on
 			w.page.changed()
-		}))
+		})))
 	}
-	return widgets.Col(look.S4, parts...)
+	return widgets.Col(look.S4,
+		widgets.Line(w.say("check.context.shed"), look.NoteBold, look.Soft), shed.Container,
+		widgets.RowTop(look.S8, below...))
+}
+
+// temperatureField takes the body's temperature, where somebody measured it.
+// What cannot be read stays in it.
+func (w *walkPage) temperatureField() *widgets.Field {
+	s, t := w.page.session, w.page.window.Text()
+	shown := ""
+	if known := s.draft.Context.Temperature; known != (model.Temperature{}) {
+		shown = t.Temperature(known)
+	}
+	field := widgets.NewField(shown, widgets.FieldOptions{Hint: w.say("check.context.temperature")})
+	field.OnCommit = func(text string) {
+		measured, err := model.Temperature{}, error(nil)
+		if text != "" {
+			measured, err = t.ParseTemperature(text)
+		}
+		var refusal *model.Refusal
+		if errors.As(err, &refusal) {
+			field.Refuse(t.Why(refusal))
+			return
+		}
+		field.Accept()
+		s.draft.Context.Temperature = measured
+		w.page.keep()
+	}
+	field.OnEnter = func() { w.page.window.Focus(nil) }
+	return field
+}
+
+// cautions are what to mind at a stop. Before touching, that is what this very
+// animal asks for, and what holds for every one in small, so that all findings
+// stay in sight.
+func (w *walkPage) cautions(stop knowledge.Stop) []fyne.CanvasObject {
+	var shown []fyne.CanvasObject
+	key := "stop." + string(stop.ID) + ".caution"
+	known := w.page.window.Text().Has(key)
+	switch {
+	case stop.ID == knowledge.Rest:
+		if own := w.before(); len(own) > 0 {
+			shown = append(shown, widgets.Caution(strings.Join(own, " ")))
+		}
+		if known {
+			shown = append(shown, widgets.RowTop(6, widgets.NewIcon("caution", 16, look.Days), widgets.Grow(widgets.Para(w.say(key), look.Note, look.Ink))))
+		}
+	case known:
+		shown = append(shown, widgets.Caution(w.say(key)))
+	}
+	return shown
+}
+
+// before is what to mind before this very animal is touched.
+func (w *walkPage) before() []string {
+	var sentences []string
+	if w.page.rests {
+		key := "check.resting"
+		if w.page.meal.Large {
+			key = "check.resting.large"
+		}
+		sentences = append(sentences, w.say(key, map[string]any{"Day": w.page.meal.At.Day(), "Hours": w.page.meal.Hours}))
+	}
+	if w.page.session.tables.SecondPerson(w.page.animal.Species, w.page.mass) {
+		sentences = append(sentences, w.say("check.second-person"))
+	}
+	return sentences
 }
 
 // earlier asks how an open finding of an earlier check stands now.
@@ -106,6 +171,9 @@ func (w *walkPage) earlier(i int, e exam.Earlier, asked bool) fyne.CanvasObject 
 func (w *walkPage) choiceGrid(asking bool) fyne.CanvasObject {
 	title := w.say("check.anything-new")
 	hint := w.say("check.again-raises")
+	if stop, _ := w.page.session.stop(); len(stop.Regions) == 0 {
+		hint = w.say("check.again-raises.anywhere")
+	}
 	if asking {
 		hint = w.say("check.earlier.first")
 	}
@@ -142,7 +210,10 @@ func (w *walkPage) details(i int) fyne.CanvasObject {
 		w.page.changed()
 	}
 	segments := widgets.NewSegments(34, slices.Index(grades, f.Grade), func(n int) {
-		set(func(f *exam.Finding) { f.Grade = grades[n] })
+		set(func(f *exam.Finding) {
+			f.Grade = grades[n]
+			f.Baseline = f.Baseline && f.Grade <= exam.Slight
+		})
 	}, choices...)
 	where := whereWords(w.page.window.Text(), f.Place, f.Rough)
 	remove := widgets.Button(widgets.Quiet, widgets.Act{Icon: "bin", Label: w.say("check.remove"), Do: func() {
@@ -172,9 +243,14 @@ func (w *walkPage) marks(i int, set func(func(*exam.Finding))) []fyne.CanvasObje
 			w.page.changed()
 		}))
 	}
-	if known.Baseline {
+	if known.Baseline && f.Grade <= exam.Slight {
 		rows = append(rows, widgets.CheckRow(f.Baseline, w.say("check.baseline"), w.say("check.baseline.detail"), "", func(on bool) {
 			set(func(f *exam.Finding) { f.Baseline = on })
+		}))
+	}
+	if s.tables.Asks(f.Stop, f.What, knowledge.KnownOld) {
+		rows = append(rows, widgets.CheckRow(f.Old, w.say("check.old"), w.say("check.old.detail"), "", func(on bool) {
+			set(func(f *exam.Finding) { f.Old = on })
 		}))
 	}
 	if stop.Way == knowledge.Opened {
@@ -256,7 +332,7 @@ func (w *walkPage) footRows() fyne.CanvasObject {
 	default:
 		rows = append(rows,
 			widgets.RowFill(look.S8, back, big(widgets.Primary, w.onward(stop), "Enter", exam.KeyEnter)),
-			widgets.Wrap(look.S8,
+			widgets.Wrap(look.S4,
 				plain(w.say("check.answer.not-looked"), "0", exam.KeyNotLooked),
 				plain(w.say("check.answer.vet"), ".", exam.KeyVet),
 				plain(w.otherWay(stop), "+", exam.KeyOther)))

@@ -5,6 +5,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/ui/place"
@@ -14,6 +15,8 @@ import (
 type start struct {
 	animal    animals.Stored
 	mass      model.Mass
+	meal      care.AfterMeal // the last one, where it is so short ago that the animal is to rest
+	rests     bool
 	beginning exam.Beginning
 }
 
@@ -33,9 +36,10 @@ func gather(w place.Window, id model.AnimalID) (start, error) {
 			return err
 		}
 		s.mass = records.Context.Mass
+		s.meal, s.rests = care.Resting(w.Tables(), records.Entries, s.mass, v.Now())
 		s.beginning = exam.Beginning{
 			Check: model.EntryID{ID: v.NewID()}, Animal: id, At: v.Now(), Problems: problems,
-			Context: records.Context, Sheds: records.Sheds,
+			Context: records.Context, Sheds: records.Sheds, StuckCaps: records.StuckCaps(),
 		}
 		return nil
 	})

@@ -109,6 +109,9 @@ func (p *Page) verdictCard(c exam.Check) fyne.CanvasObject {
 		widgets.Row(look.S16, icon, widgets.Grow(widgets.Col(look.S4, widgets.Para(title, look.Display, look.Ink), widgets.Para(act, look.Lead, look.Ink)))),
 		widgets.RowFill(look.S8, steps...),
 	}
+	if within, _ := p.window.Tables().ValueRow(knowledge.ValueVetWithin); within.Assumed() && c.Verdict.Level == knowledge.VetWithinDays {
+		parts = append(parts, widgets.Para(t.Say("check.assumed", map[string]any{"Number": p.number(within.ID)}), look.Note, look.Soft))
+	}
 	if c.Verdict.Isolate() {
 		parts = append(parts, widgets.Caution(t.Say("check.isolate")))
 	}
@@ -148,15 +151,37 @@ func (p *Page) reason(c exam.Check, r exam.Reason) fyne.CanvasObject {
 	t := p.window.Text()
 	u, _ := urgency(r.Level)
 	words := []fyne.CanvasObject{widgets.Para(p.signsWords(c, r), look.BodyBold, look.Ink), widgets.Para(t.Say("reason."+string(r.Rule)), look.Body, look.Ink)}
-	if r.Again > 0 {
-		words = append(words, widgets.Para(t.Say("check.again-in", map[string]any{"Day": c.Verdict.Day + model.Day(r.Again)}), look.Body, look.Soft))
+	if r.Worsened {
+		words = append(words, widgets.Para(t.Say("check.became-worse"), look.Body, look.Ink))
+	}
+	if by, again := c.Verdict.AgainBy(r); again && by == c.Verdict.Day {
+		words = append(words, widgets.Para(t.Say("check.again-today"), look.Body, look.Soft))
+	} else if again {
+		words = append(words, widgets.Para(t.Say("check.again-in", map[string]any{"Day": by}), look.Body, look.Soft))
 	}
 	if r.IfWorse > r.Level {
 		words = append(words, widgets.Para(t.Say("check.if-worse", map[string]any{"Step": t.Say("urgency." + r.IfWorse.String())}), look.Body, look.Soft))
 	}
+	for _, id := range r.Assumed {
+		words = append(words, widgets.Para(t.Say("check.assumed", map[string]any{"Number": p.number(id)}), look.Note, look.Soft))
+	}
 	words = append(words, widgets.Row(6, widgets.NewIcon("source", 14, look.Faint), widgets.Grow(widgets.Para(t.Say("check.source", map[string]any{"Rule": string(r.Rule), "Source": r.Source}), look.Note, look.Faint))))
 	return widgets.Pad(widgets.RowTop(look.S12,
 		widgets.Grow(widgets.Col(2, words...)), widgets.Step(u, t.Say("urgency."+r.Level.String()))), look.S12, look.S16)
+}
+
+// number is one of the tables' numbers in words.
+func (p *Page) number(id knowledge.ValueID) string {
+	t := p.window.Text()
+	v, _ := p.window.Tables().ValueRow(id)
+	said := strconv.Itoa(v.Number)
+	switch id {
+	case knowledge.ValueCold:
+		said = t.Temperature(model.Temperature{Hundredths: int64(v.Number)})
+	case knowledge.ValueSmall, knowledge.ValueYoungMass:
+		said = t.Mass(model.Grams(int64(v.Number)))
+	}
+	return t.Say("value."+string(id), map[string]any{"Number": said})
 }
 
 // signsWords names the findings that a reason speaks of, with how bad they are

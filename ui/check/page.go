@@ -10,6 +10,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/exam"
 	"coilward/model/photo"
@@ -23,6 +24,8 @@ type Page struct {
 	root    *fyne.Container
 	animal  animals.Stored
 	mass    model.Mass // last one noted; zero: none
+	meal    care.AfterMeal
+	rests   bool // after that meal, neither lifted nor felt yet
 	session *session
 	walk    *walkPage // nil on the end page
 	layers  layers
@@ -90,6 +93,7 @@ func (p *Page) begin(animal model.AnimalID, entry model.EntryID) (*session, erro
 		return nil, err
 	}
 	p.animal, p.mass, p.kept = start.animal, start.mass, nil
+	p.meal, p.rests = start.meal, start.rests
 	draft := exam.Begin(p.window.Tables(), start.beginning)
 	if !entry.IsZero() {
 		if p.kept, draft, err = reopen(p.window, animal, entry); err != nil {
