@@ -1,7 +1,6 @@
 package paper
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 
@@ -45,25 +44,30 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 	for _, p := range persons {
 		names[p.ID] = p.Name
 	}
-	if out.facts.Problems, err = exam.Problems(v, g.Animal); err != nil {
+	var unread []error
+	if out.facts.Problems, unread, err = exam.LegibleProblems(v, g.Animal); err != nil {
 		return Gathered{}, err
 	}
-	var failed error
+	if len(unread) > 0 {
+		out.facts.Unknown[string(model.TypeProblem)] = len(unread)
+	}
 	err = v.Timeline(g.Animal.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
 		if d.Type == model.TypeEntry {
-			failed = out.add(d, names[d.By])
+			out.add(d, names[d.By])
 		}
-		return failed == nil
+		return true
 	})
-	if err := errors.Join(err, failed); err != nil {
+	if err != nil {
 		return Gathered{}, fmt.Errorf("gather the records of %s: %w", animal.Name, err)
 	}
 	out.turn()
 	return out, nil
 }
 
-// add takes one entry; they come newest first.
-func (g *Gathered) add(d model.Document, by string) error {
+// add takes one entry; they come newest first. One that cannot be read, or that
+// holds a weight that no animal has, is counted and named as such: it does not
+// keep the rest from being printed.
+func (g *Gathered) add(d model.Document, by string) {
 	f := &g.facts
 	f.Entries++
 	day := d.At.Day()
@@ -73,23 +77,19 @@ func (g *Gathered) add(d model.Document, by string) error {
 	f.First, f.Last = min(f.First, day), max(f.Last, day)
 	if d.Kind == exam.KindCheck {
 		check, err := exam.ReadCheck(d)
-		if errors.Is(err, model.ErrNewer) {
+		if err != nil {
 			f.Unknown[d.Kind]++
-			return nil
+			return
 		}
 		f.Checks = append(f.Checks, Checked{ID: model.EntryID{ID: d.ID}, At: d.At, By: by, Check: check})
-		return err
+		return
 	}
 	entry, ok, err := care.Decode(d)
-	if !ok || errors.Is(err, model.ErrNewer) {
+	if !ok || err != nil || d.Kind == care.KindWeight && entry.Check() != nil {
 		f.Unknown[d.Kind]++
-		return nil
-	}
-	if err != nil {
-		return err
+		return
 	}
 	g.addCare(entry, by)
-	return nil
 }
 
 func (g *Gathered) addCare(e care.Entry, by string) {

@@ -175,3 +175,30 @@ func TestEntriesOfUnknownKindsAreMentioned(t *testing.T) {
 		t.Errorf("unknown kinds: %v", f.Unknown)
 	}
 }
+
+// One entry that cannot be read does not keep the rest from being printed: it is
+// counted and named.
+func TestEntriesThatCannotBeReadAreMentioned(t *testing.T) {
+	k := keep(t)
+	var all []model.Document
+	put := func(kind, body string) {
+		all = append(all, model.Document{Type: model.TypeEntry, ID: model.ID{7, byte(len(all))}, Kind: kind, Version: 1, At: k.now(), Subjects: []model.Subject{k.animal.Subject()}, Body: []byte(body)})
+	}
+	put("weight", `{"mass":{"mg":-9223372036854775808}}`)
+	put("weight", `{"mass":"heavy"}`)
+	put("meal", `[]`)
+	put("check", `"gone"`)
+	put("", `{}`)
+	all[4].Type = model.TypeProblem
+	k.do(storetest.Put{Documents: all})
+	f := k.facts()
+	for kind, want := range map[string]int{"weight": 2, "meal": 1, "check": 1, "problem": 1} {
+		if f.Unknown[kind] != want {
+			t.Errorf("%d of kind %s could not be read, want %d", f.Unknown[kind], kind, want)
+		}
+	}
+	plain := paper.Plain(paper.HealthRecord(f, papertest.Keys{}, paper.A4))
+	if !strings.Contains(plain, "paper.unknown.kind{Kind=weight}×2") {
+		t.Errorf("the record does not name them:\n%s", plain)
+	}
+}

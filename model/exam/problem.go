@@ -13,24 +13,31 @@ import (
 
 // Problems are all problems of an animal, open and closed, oldest first.
 func Problems(v model.View, animal model.AnimalID) ([]StoredProblem, error) {
-	var all []StoredProblem
-	var failed error
-	err := v.Timeline(animal.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+	all, unread, err := LegibleProblems(v, animal)
+	if err = errors.Join(append(unread, err)...); err != nil {
+		return nil, fmt.Errorf("list the problems of an animal: %w", err)
+	}
+	return all, nil
+}
+
+// LegibleProblems are the problems that can be read, in the order of Problems.
+// unread has one error for each of the others.
+func LegibleProblems(v model.View, animal model.AnimalID) (all []StoredProblem, unread []error, err error) {
+	err = v.Timeline(animal.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
 		if d.Type != model.TypeProblem {
 			return true
 		}
-		p, err := ReadProblem(d)
-		failed = errors.Join(failed, err)
-		all = append(all, p)
-		return err == nil
+		if p, err := ReadProblem(d); err != nil {
+			unread = append(unread, err)
+		} else {
+			all = append(all, p)
+		}
+		return true
 	})
-	if err = errors.Join(err, failed); err != nil {
-		return nil, fmt.Errorf("list the problems of an animal: %w", err)
-	}
 	slices.SortStableFunc(all, func(a, b StoredProblem) int {
 		return cmp.Or(cmp.Compare(a.First().At.UTC, b.First().At.UTC), slices.Compare(a.ID.ID[:], b.ID.ID[:]))
 	})
-	return all, nil
+	return all, unread, err
 }
 
 // Numbers names each problem by its place among all of the animal's, in the

@@ -15,7 +15,8 @@ import (
 func PhotoEndings() []string { return []string{".jpg", ".jpeg", ".png", ".heic", ".heif"} }
 
 // KeepPhotos takes files into the collection's photos, off the window's thread,
-// and hands on those that were taken with the first error.
+// and hands on those that were taken with the first error. A refusal is the
+// form's to say; what else went wrong is said here.
 func KeepPhotos(w place.Window, paths []string, done func([]model.PhotoID, error)) {
 	var ids []model.PhotoID
 	var failed error
@@ -37,7 +38,12 @@ func KeepPhotos(w place.Window, paths []string, done func([]model.PhotoID, error
 			return nil // said at the form
 		}
 		return failed
-	}, func(error) { done(ids, failed) })
+	}, func(err error) {
+		if err != nil && !errors.Is(err, context.Canceled) {
+			w.Fault("particulars.photos-failed", err)
+		}
+		done(ids, failed)
+	})
 }
 
 func keepPhoto(w place.Window, path string) (model.PhotoID, error) {
