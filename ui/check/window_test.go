@@ -14,6 +14,7 @@ import (
 	"coilward/assets"
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/demo"
 	"coilward/model/draft"
@@ -349,5 +350,55 @@ func TestKeptCheckIsPutRight(t *testing.T) {
 	})
 	if err != nil {
 		t.Fatal(err)
+	}
+}
+
+// The body's temperature may be given before touching: weak and cold is more than
+// weak. What cannot be read stays, with the reason.
+func TestBodyTemperatureCounts(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en")
+	h.check("Kestrel")
+	fields := uitest.Entries(h.Window().Canvas().Content())
+	h.Window().Canvas().Focus(fields[len(fields)-1])
+	h.keys("warm\n", time.Millisecond)
+	if !uitest.Shows(h.Window().Canvas().Content(), "warm") {
+		t.Errorf("what was typed is gone: %q", uitest.Texts(h.Window().Canvas().Content()))
+	}
+	h.Window().Canvas().Focus(fields[len(fields)-1])
+	for range "warm" {
+		uitest.Key(h.Window().Canvas(), fyne.KeyBackspace)
+	}
+	h.keys("19.5\n6", time.Millisecond)
+	h.tapText("check.act.end")
+	for _, want := range []string{"Emergency today", "Rests on an assumed number: a body under 22"} {
+		if !uitest.Shows(h.Window().Canvas().Content(), want) {
+			t.Errorf("end page lacks %q: %q", want, uitest.Texts(h.Window().Canvas().Content()))
+		}
+	}
+}
+
+// Before touching, a meal that is too short ago is named, and its hours.
+func TestMealTooShortAgoIsSaid(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en")
+	id := h.find("Kestrel").ID
+	if _, err := h.c.Do(care.Feed{About: care.About{Animal: id, At: model.MomentOf(h.clock.Now())}, Meal: care.Meal{Prey: care.Rat, Outcome: care.Took}}); err != nil {
+		t.Fatal(err)
+	}
+	h.clock.Pass(47 * time.Hour)
+	h.check("Kestrel")
+	if !uitest.Shows(h.Window().Canvas().Content(), "less than 48 hours ago") {
+		t.Errorf("shown: %q", uitest.Texts(h.Window().Canvas().Content()))
+	}
+}
+
+// What has become worse counts at once, and the end page says why.
+func TestWorseCountsAtTheEnd(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en")
+	h.check("Juniper")
+	h.tapText("stop.skin")
+	h.keys("3", time.Second)
+	h.tapText("check.act.end")
+	if !uitest.Shows(h.Window().Canvas().Content(), "It has become worse") {
+		t.Errorf("end page: %q", uitest.Texts(h.Window().Canvas().Content()))
 	}
 }
