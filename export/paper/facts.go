@@ -1,12 +1,14 @@
 package paper
 
 import (
+	"cmp"
 	"slices"
 
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/exam"
+	"coilward/model/history"
 	"coilward/model/knowledge"
 )
 
@@ -66,9 +68,7 @@ type standing struct {
 	exam.StoredProblem
 	number int // as drawn; 0: gone
 	level  knowledge.Level
-	again  model.Day // day to look again; only where level is LookAgain and hasAgain
-	rule   exam.Reason
-	asked  bool // some rule spoke
+	parts  []history.Part // what stands of it, cut down to it; most urgent first
 	peak   knowledge.Level
 	peakOn model.Day
 }
@@ -80,10 +80,12 @@ func (s standing) quiet() bool {
 
 // standings numbers the problems: open ones first, most urgent first, then
 // quiet ones; those gone have no number and follow by the day they were gone.
-func (f Facts) standings() []standing {
+func (f Facts) standings(now history.Standing) []standing {
 	var all []standing
 	for _, p := range f.Problems {
-		all = append(all, f.standing(p))
+		s := standing{StoredProblem: p, level: now.Of(p.ID), parts: now.About(p)}
+		s.peak, s.peakOn = f.peak(p)
+		all = append(all, s)
 	}
 	rank := func(s standing) int {
 		switch {
@@ -111,83 +113,37 @@ func (f Facts) standings() []standing {
 	return all
 }
 
-// standing is what the tables said of a problem at its looks.
-func (f Facts) standing(p exam.StoredProblem) standing {
-	s := standing{StoredProblem: p}
-	for _, look := range p.Glimpses {
-		if reason, day, ok := f.reasonAt(p, look); ok {
-			s.judge(reason, day)
-		}
-	}
-	if reason, ok := f.reasonNow(p); ok && reason.Level > s.level {
-		s.judge(reason, p.Last().At.Day())
-	}
-	return s
-}
-
-// judge keeps what the tables said of the look of that day.
-func (s *standing) judge(reason exam.Reason, day model.Day) {
-	s.level, s.rule, s.asked = reason.Level, reason, true
-	s.again = day + model.Day(reason.Again)
-	if reason.Level > s.peak {
-		s.peak, s.peakOn = reason.Level, day
-	}
-}
-
-// reasonNow is what the tables say today of an open problem as it was last
-// seen; the record states the graver of that and of what was said on its day.
-func (f Facts) reasonNow(p exam.StoredProblem) (best exam.Reason, ok bool) {
-	verdict := exam.Stand(f.Tables, []exam.StoredProblem{p}, f.context(), f.Issued)
-	for _, r := range verdict.Reasons {
-		if r.Level > best.Level {
-			best, ok = r, true
-		}
-	}
-	return best, ok
-}
-
-// context is what the records tell of the circumstances; the rest is unknown.
-func (f Facts) context() exam.Context {
-	var c exam.Context
-	if n := len(f.Weights); n > 0 {
-		c.Mass = f.Weights[n-1].Body.Mass
-	}
-	for _, m := range f.Meals {
-		if m.Body.Outcome == care.Took {
-			c.LastMeal = m.At
-		}
-	}
-	return c
-}
-
-// reasonAt is the most urgent reason that a look at a problem got.
-func (f Facts) reasonAt(p exam.StoredProblem, look exam.Glimpse) (best exam.Reason, day model.Day, ok bool) {
+// peak is the gravest that any check said of a problem, and on which day.
+func (f Facts) peak(p exam.StoredProblem) (level knowledge.Level, on model.Day) {
 	for _, c := range f.Checks {
-		if c.ID != look.Check || look.Check.IsZero() {
-			continue
-		}
-		for _, r := range c.Verdict.Reasons {
-			if r.Level > best.Level && c.points(r, p) {
-				best, ok = r, true
+		for i, sign := range c.Verdict.Signs {
+			about := sign.Problem == p.ID || sign.Problem.IsZero() && sign.Stop == p.Stop && sign.What == p.What
+			if said := c.Verdict.Of(i); about && said > level {
+				level, on = said, c.Verdict.Day
 			}
 		}
-		return best, c.At.Day(), ok
 	}
-	return best, 0, false
+	return level, on
 }
 
-// points reports whether a reason of the check speaks of the problem.
-func (c Checked) points(r exam.Reason, p exam.StoredProblem) bool {
-	for _, i := range r.Signs {
-		if i < 0 || i >= len(c.Verdict.Signs) {
-			continue
-		}
-		sign := c.Verdict.Signs[i]
-		if sign.Problem == p.ID || sign.Problem.IsZero() && sign.Stop == p.Stop && sign.What == p.What {
-			return true
-		}
+// Standing is how the animal stands on the day of issue, by the one judgement
+// that the program's pages tell too.
+func (f Facts) Standing() history.Standing {
+	var checks []exam.StoredCheck
+	for _, c := range f.Checks {
+		checks = append(checks, exam.StoredCheck{ID: c.ID, Check: c.Check})
 	}
-	return false
+	slices.Reverse(checks)
+	entries := slices.Concat(entriesOf(f.Weights), entriesOf(f.Meals), entriesOf(f.Sheds), entriesOf(f.Waste))
+	slices.SortStableFunc(entries, func(a, b care.Entry) int { return cmp.Compare(b.At.UTC, a.At.UTC) })
+	return history.Made(f.Tables, f.Animal.Hatched, entries, checks, f.Issued).Stand(f.Tables, f.Problems, f.Issued)
+}
+
+// entriesOf are dated bodies as entries, newest first.
+func entriesOf[B care.Body](list []Dated[B]) []care.Entry {
+	var entries []care.Entry
+	backwards(list, func(d Dated[B]) { entries = append(entries, care.Entry{At: d.At, Body: d.Body}) })
+	return entries
 }
 
 // look is what a check answered at a stop.

@@ -11,6 +11,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/body"
 	"coilward/model/exam"
+	"coilward/model/history"
 	"coilward/model/knowledge"
 )
 
@@ -18,7 +19,8 @@ import (
 // not known or not looked at, with equal rank, and what that rests on. It gives
 // no verdict on the animal's health and no promise.
 func HealthRecord(f Facts, text Text, size Size) Document {
-	r := record{Facts: f, text: text, all: f.standings(), long: &[][2]string{}}
+	now := f.Standing()
+	r := record{Facts: f, text: text, now: now, all: f.standings(now), long: &[][2]string{}}
 	name := r.brief("paper.long.name", f.Animal.Name, longestTitle)
 	foot := name
 	if f.Animal.Code != "" {
@@ -50,6 +52,7 @@ type gaps = map[string]any
 type record struct {
 	Facts
 	text Text
+	now  history.Standing
 	all  []standing
 	long *[][2]string // what was cut on the first page: what it is, and all of it
 }
@@ -224,25 +227,31 @@ func grouped(digits string) string {
 	return strings.Join(parts, "\u00a0")
 }
 
-// sentence says what is open, the gravest first.
+// sentence says what stands, the gravest first: emergencies, what is for a vet
+// and by when, what went without a vet's word, what is to be looked at again.
 func (r record) sentence() string {
-	var said []string
-	counts := map[knowledge.Level]int{}
-	for _, s := range r.all {
-		if s.Open() && !s.quiet() {
-			counts[s.level]++
-		}
-	}
-	for _, s := range r.all {
-		if s.Open() && s.level == knowledge.EmergencyToday {
-			said = append(said, r.say("paper.sentence.emergency", gaps{"Day": s.Last().At.Day(), "Finding": r.what(s.StoredProblem)}))
-		}
-	}
-	if n := counts[knowledge.VetWithinDays]; n > 0 {
+	said := r.emergencies()
+	if n := r.open(knowledge.VetWithinDays); n > 0 {
 		said = append(said, r.text.Count("paper.sentence.vet", n))
 	}
-	if n := counts[knowledge.LookAgain] + counts[knowledge.Nothing]; n > 0 {
+	said = append(said, r.withoutWord()...)
+	if entries := r.fromEntries(knowledge.VetWithinDays); entries != "" {
+		said = append(said, r.say("paper.sentence.entries", gaps{"Findings": entries}))
+	}
+	if by, wanted := r.now.VetBy(); wanted {
+		said = append(said, r.say("paper.sentence.vet-by", gaps{"Day": by}))
+	}
+	if r.now.Apart() {
+		said = append(said, r.say("paper.sentence.apart"))
+	}
+	if r.now.Losing {
+		said = append(said, r.say("paper.sentence.loss", gaps{"Percent": (r.now.Loss.Share+50) / 100, "Median": r.now.Loss.Median, "Day": r.now.Loss.Last.At.Day()}))
+	}
+	if n := r.open(knowledge.LookAgain) + r.open(knowledge.Nothing); n > 0 {
 		said = append(said, r.text.Count("paper.sentence.look", n))
+	}
+	if entries := r.fromEntries(knowledge.LookAgain); entries != "" {
+		said = append(said, r.say("paper.sentence.entries-look", gaps{"Findings": entries}))
 	}
 	switch {
 	case len(r.Checks) == 0:
@@ -251,6 +260,54 @@ func (r record) sentence() string {
 		said = append(said, r.say("paper.sentence.none"))
 	}
 	return strings.Join(append(said, r.say("paper.sentence.beside")), " ")
+}
+
+// open counts the open problems of a level that are not the animal's own.
+func (r record) open(level knowledge.Level) int {
+	n := 0
+	for _, s := range r.all {
+		if s.Open() && !s.quiet() && s.level == level {
+			n++
+		}
+	}
+	return n
+}
+
+func (r record) emergencies() []string {
+	var said []string
+	for _, s := range r.all {
+		if s.Open() && s.level == knowledge.EmergencyToday {
+			said = append(said, r.say("paper.sentence.emergency", gaps{"Day": s.parts[0].Day, "Finding": r.what(s.StoredProblem)}))
+		}
+	}
+	if entries := r.fromEntries(knowledge.EmergencyToday); entries != "" {
+		said = append(said, r.say("paper.sentence.entries-emergency", gaps{"Findings": entries}))
+	}
+	return said
+}
+
+// withoutWord names what was for the vet and went with no vet having said a word.
+func (r record) withoutWord() []string {
+	var said []string
+	for _, s := range r.all {
+		if !s.Open() && s.level > knowledge.NoAction {
+			said = append(said, r.say("paper.sentence.gone", gaps{"Finding": r.what(s.StoredProblem), "Day": s.Last().At.Day()}))
+		}
+	}
+	return said
+}
+
+// fromEntries names what everyday entries tell that still stands at a level.
+func (r record) fromEntries(level knowledge.Level) string {
+	var names []string
+	for _, p := range r.now.Parts {
+		if p.From == history.FromEntry && p.Level() == level {
+			for _, sign := range p.Verdict.Signs {
+				names = append(names, r.say("paper.gone.one", gaps{"Finding": r.say("finding." + string(sign.What)), "Day": p.Day}))
+			}
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
 // what is a finding with its place, such as "Stuck shed, tail, right side".
@@ -364,10 +421,21 @@ func (r record) findings() Block {
 
 func (r record) goneWords(s standing) string {
 	words := r.say("paper.gone.one", gaps{"Finding": r.say("finding." + string(s.What)), "Day": s.Last().At.Day()})
+	if by, wanted := r.vetBy(s); wanted {
+		words += " " + r.say("paper.vet-by", gaps{"Day": by})
+	}
 	if s.peak == knowledge.EmergencyToday && s.Last().Standing != exam.Closed {
 		words += " (" + r.say("paper.gone.emergency", gaps{"Day": s.peakOn}) + ")"
 	}
 	return words
+}
+
+// vetBy is by when a vet should see a problem, if one should.
+func (r record) vetBy(s standing) (by model.Day, wanted bool) {
+	if len(s.parts) == 0 {
+		return 0, false
+	}
+	return s.parts[0].Verdict.VetBy()
 }
 
 func (r record) more(n int) string {
@@ -414,14 +482,27 @@ func (r record) course(s standing) string {
 	return strings.Join(parts, ", ") + r.asks(s)
 }
 
+// asks is what the tables ask for, by when, and on which day they said so.
 func (r record) asks(s standing) string {
-	switch {
-	case !s.asked:
+	if len(s.parts) == 0 {
 		return ""
-	case s.level == knowledge.LookAgain && s.rule.Again > 0:
-		return "; " + r.say("paper.again", gaps{"Day": s.again})
 	}
-	return "; " + r.say("urgency."+s.level.String())
+	part := s.parts[0]
+	words := "; " + r.say("urgency."+s.level.String())
+	if !s.Open() {
+		words += ", " + r.say("paper.gone.no-word")
+	}
+	for _, o := range part.Verdict.Due() {
+		if by, wanted := part.Verdict.VetBy(); wanted && o.Kind == exam.SeeVet {
+			return words + ", " + r.say("paper.vet-by", gaps{"Day": by}) + r.saidOn(part)
+		}
+		return "; " + r.say("paper.again", gaps{"Day": o.By}) + r.saidOn(part)
+	}
+	return words + r.saidOn(part)
+}
+
+func (r record) saidOn(p history.Part) string {
+	return " (" + r.say("paper.said-on", gaps{"Day": p.Day}) + ")"
 }
 
 // issued tells from which records, by which version and table, when and in which

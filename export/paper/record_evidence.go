@@ -7,6 +7,7 @@ import (
 
 	"coilward/model/care"
 	"coilward/model/exam"
+	"coilward/model/history"
 	"coilward/model/knowledge"
 )
 
@@ -33,9 +34,9 @@ func (r record) evidence() []Block {
 	}
 	if len(r.all) > 0 {
 		blocks = append(append(blocks, r.overTime()), r.lookByLook()...)
-		if t, ok := r.reasons(); ok {
-			blocks = append(blocks, t...)
-		}
+	}
+	if t, ok := r.reasons(); ok {
+		blocks = append(blocks, t...)
 	}
 	if len(r.Weights) > 0 {
 		blocks = append(blocks, Keep{r.weightHead(),
@@ -217,18 +218,26 @@ func (r record) reasons() ([]Block, bool) {
 	t := Table{Columns: []Column{{Fixed: 3.4}, {Title: r.say("paper.reasons.level"), Fixed: 34, Style: smallBold}, {Title: r.say("paper.reasons.reason"), Share: 1.5, Style: smallInk}, {Title: r.say("paper.reasons.source"), Share: 1, Style: smallStyle}}}
 	cautions := map[knowledge.StopID]bool{}
 	var said []string
+	caution := func(stop knowledge.StopID) {
+		if key := "stop." + string(stop) + ".caution"; !cautions[stop] && r.text.Has(key) {
+			cautions[stop] = true
+			said = append(said, Strong(r.say("stop."+string(stop))+":")+" "+r.say(key))
+		}
+	}
 	for _, s := range r.all {
-		if !s.Open() || !s.asked {
-			continue
+		first := Cell{Sign: Diamond}
+		if s.number > 0 {
+			first = numberCell(s.number, !s.quiet())
 		}
-		level := r.say("urgency." + s.level.String())
-		if s.rule.IfWorse > s.level {
-			level += "\n" + r.say("paper.reasons.if-worse", gaps{"Level": r.say("urgency." + s.rule.IfWorse.String())})
+		for _, p := range s.parts {
+			t.Rows = append(t.Rows, r.reasonRows(first, p)...)
+			caution(s.Stop)
 		}
-		t.Rows = append(t.Rows, []Cell{numberCell(s.number, !s.quiet()), {Text: level}, {Text: r.say("reason." + string(s.rule.Rule))}, {Text: Clean(s.rule.Source)}})
-		if key := "stop." + string(s.Stop) + ".caution"; !cautions[s.Stop] && r.text.Has(key) {
-			cautions[s.Stop] = true
-			said = append(said, Strong(r.say("stop."+string(s.Stop))+":")+" "+r.say(key))
+	}
+	for _, p := range r.now.Parts {
+		if p.From == history.FromEntry {
+			t.Rows = append(t.Rows, r.reasonRows(Cell{Sign: Dot}, p)...)
+			caution(p.Verdict.Signs[0].Stop)
 		}
 	}
 	if len(t.Rows) == 0 {
@@ -239,6 +248,23 @@ func (r record) reasons() ([]Block, bool) {
 		blocks = append(blocks, List{Mark: Triangle, Items: said, Style: smallInk})
 	}
 	return blocks, true
+}
+
+// reasonRows are all that the tables said in one verdict.
+func (r record) reasonRows(first Cell, p history.Part) [][]Cell {
+	var rows [][]Cell
+	for _, reason := range p.Verdict.Reasons {
+		level := r.say("urgency."+reason.Level.String()) + "\n" + r.say("paper.said-on", gaps{"Day": p.Day})
+		if reason.IfWorse > reason.Level {
+			level += "\n" + r.say("paper.reasons.if-worse", gaps{"Level": r.say("urgency." + reason.IfWorse.String())})
+		}
+		words := r.say("reason." + string(reason.Rule))
+		if reason.Isolate {
+			words += "\n" + Strong(r.say("paper.sentence.apart"))
+		}
+		rows = append(rows, []Cell{first, {Text: level}, {Text: words}, {Text: Clean(reason.Source)}})
+	}
+	return rows
 }
 
 func (r record) weightHead() Heading {

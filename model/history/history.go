@@ -6,20 +6,21 @@ package history
 import (
 	"errors"
 	"fmt"
-	"slices"
 
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/exam"
+	"coilward/model/knowledge"
 )
 
 // Records are the facts of one animal at a moment.
 type Records struct {
 	Context exam.Context
-	Sheds   []model.Moment // newest first
-	Weights []Weighed      // newest first
-	Entries []care.Entry   // those of everyday care that can be read, newest first
+	Sheds   []model.Moment     // newest first
+	Weights []Weighed          // newest first
+	Entries []care.Entry       // those of everyday care that can be read, newest first
+	Checks  []exam.StoredCheck // those that can be read, newest first
 }
 
 // Weighed is one weighing.
@@ -30,7 +31,7 @@ type Weighed struct {
 
 // Read gathers the records of an animal up to a moment. Entries that a newer
 // version of the program has written are passed over.
-func Read(v model.View, animal animals.Stored, now model.Moment) (Records, error) {
+func Read(t *knowledge.Tables, v model.View, animal animals.Stored, now model.Moment) (Records, error) {
 	var documents []model.Document
 	err := v.Timeline(animal.ID.Subject(), model.Beginning, now.UTC+1, func(d model.Document) bool {
 		documents = append(documents, d)
@@ -39,27 +40,56 @@ func Read(v model.View, animal animals.Stored, now model.Moment) (Records, error
 	if err != nil {
 		return Records{}, fmt.Errorf("read the records of %s: %w", animal.Name, err)
 	}
-	return Of(documents, animal, now)
+	return Of(t, documents, animal, now)
 }
 
 // Of is what Read gathers, from documents that were read already, newest first.
-func Of(documents []model.Document, animal animals.Stored, now model.Moment) (Records, error) {
+func Of(t *knowledge.Tables, documents []model.Document, animal animals.Stored, now model.Moment) (Records, error) {
 	var r Records
 	for _, d := range documents {
-		entry, ours, err := care.Decode(d)
-		if errors.Is(err, model.ErrNewer) {
-			continue
-		}
-		if err != nil {
+		if err := r.take(d); err != nil {
 			return Records{}, fmt.Errorf("read the records of %s: %w", animal.Name, err)
 		}
-		if ours {
-			r.add(entry)
-		}
 	}
-	r.Context.Age = AgeClass(animal.Hatched, now.Day())
-	r.Context.LosingWeight = Losing(r.Weights, now.Day())
+	r.settle(t, animal.Hatched, now)
 	return r, nil
+}
+
+// Made are records of entries and checks that were decoded already, both newest
+// first.
+func Made(t *knowledge.Tables, hatched model.Date, entries []care.Entry, checks []exam.StoredCheck, now model.Moment) Records {
+	r := Records{Checks: checks}
+	for _, e := range entries {
+		r.add(e)
+	}
+	r.settle(t, hatched, now)
+	return r
+}
+
+// take reads one document; what a newer version has written is passed over.
+func (r *Records) take(d model.Document) error {
+	if d.Type == model.TypeEntry && d.Kind == exam.KindCheck {
+		check, err := exam.ReadCheck(d)
+		if errors.Is(err, model.ErrNewer) {
+			return nil
+		}
+		r.Checks = append(r.Checks, exam.StoredCheck{ID: model.EntryID{ID: d.ID}, By: d.By, Check: check})
+		return err
+	}
+	entry, ours, err := care.Decode(d)
+	if errors.Is(err, model.ErrNewer) || err == nil && !ours {
+		return nil
+	}
+	if err == nil {
+		r.add(entry)
+	}
+	return err
+}
+
+// settle works out what the whole of the entries tells of the circumstances.
+func (r *Records) settle(t *knowledge.Tables, hatched model.Date, now model.Moment) {
+	r.Context.Age = AgeClass(t, hatched, now.Day())
+	r.Context.LosingWeight = Losing(t, r.Weights, now.Day())
 }
 
 // add takes one entry; they come newest first.
@@ -83,48 +113,4 @@ func (r *Records) add(e care.Entry) {
 	case care.Shed:
 		r.Sheds = append(r.Sheds, e.At)
 	}
-}
-
-// AgeClass is the class of an animal that hatched then, on a day: a hatchling up
-// to three months, a juvenile in its first year, a subadult up to three years,
-// then an adult. Source: common practice, no source.
-func AgeClass(hatched model.Date, on model.Day) exam.Age {
-	if hatched.IsZero() || hatched.Day > on {
-		return exam.AgeUnknown
-	}
-	switch days := int(on - hatched.Day); {
-	case days <= 91:
-		return exam.Hatchling
-	case days < 365:
-		return exam.Juvenile
-	case days < 3*365:
-		return exam.Subadult
-	}
-	return exam.Adult
-}
-
-// Losing reports whether the last weight lies 5 % or more below the median of
-// those of 30 to 180 days before it, of which there must be three, and is not
-// older than 30 days. Source of the 5 %: common practice, no source.
-func Losing(newestFirst []Weighed, on model.Day) bool {
-	if len(newestFirst) == 0 || on-newestFirst[0].At.Day() > 30 {
-		return false
-	}
-	last := newestFirst[0]
-	var before []int64
-	for _, w := range newestFirst[1:] {
-		if age := last.At.Day() - w.At.Day(); age >= 30 && age <= 180 {
-			before = append(before, w.Mass.Milligrams)
-		}
-	}
-	if len(before) < 3 {
-		return false
-	}
-	slices.Sort(before)
-	middle := len(before) / 2
-	median := before[middle]
-	if len(before)%2 == 0 {
-		median = (before[middle-1] + before[middle]) / 2
-	}
-	return last.Mass.Milligrams*100 <= median*95
 }

@@ -12,11 +12,11 @@ func day(n int) model.Moment { return model.Moment{UTC: int64(n) * 86400} }
 func TestAgeClass(t *testing.T) {
 	hatched := model.Date{Day: 1000, Precision: model.ToDay}
 	for after, want := range map[int]exam.Age{0: exam.Hatchling, 91: exam.Hatchling, 92: exam.Juvenile, 364: exam.Juvenile, 365: exam.Subadult, 1094: exam.Subadult, 1095: exam.Adult, -1: exam.AgeUnknown} {
-		if got := AgeClass(hatched, hatched.Day+model.Day(after)); got != want {
+		if got := AgeClass(tables(t), hatched, hatched.Day+model.Day(after)); got != want {
 			t.Errorf("%d days after hatching: %q, want %q", after, got, want)
 		}
 	}
-	if got := AgeClass(model.Date{}, 5000); got != exam.AgeUnknown {
+	if got := AgeClass(tables(t), model.Date{}, 5000); got != exam.AgeUnknown {
 		t.Errorf("nothing known: %q", got)
 	}
 }
@@ -43,18 +43,18 @@ func TestLosing(t *testing.T) {
 		{"too old to say", weights(900, 269, 1000, 1000, 1000), false},
 		{"30 days old still says", weights(900, 270, 1000, 1000, 1000), true},
 	} {
-		if got := Losing(c.given, 300); got != c.losing {
+		if got := Losing(tables(t), c.given, 300); got != c.losing {
 			t.Errorf("%s: losing %v, want %v", c.name, got, c.losing)
 		}
 	}
 	old := weights(900, 300, 1000, 1000, 1000)
 	old[3].At = day(300 - 181)
-	if Losing(old, 300) {
+	if Losing(tables(t), old, 300) {
 		t.Error("a weight of more than 180 days before counted")
 	}
 	near := weights(900, 300, 1000, 1000, 1000)
 	near[1].At = day(300 - 29)
-	if Losing(near, 300) {
+	if Losing(tables(t), near, 300) {
 		t.Error("a weight of less than 30 days before counted")
 	}
 }

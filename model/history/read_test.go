@@ -45,7 +45,7 @@ func TestReadIsUpToAMoment(t *testing.T) {
 		err = c.View(func(v model.View) error {
 			animal, failed := animals.Find(v, model.AnimalID{ID: juno})
 			if failed == nil {
-				r, failed = Read(v, animal, v.Now())
+				r, failed = Read(tables(t), v, animal, v.Now())
 			}
 			return failed
 		})
@@ -93,7 +93,7 @@ func (closed) Timeline(model.Subject, int64, int64, func(model.Document) bool) e
 }
 
 func TestReadTellsThatItFailed(t *testing.T) {
-	if _, err := Read(closed{}, animals.Stored{}, model.MomentOf(storetest.Start())); !errors.Is(err, errClosed) {
+	if _, err := Read(tables(t), closed{}, animals.Stored{}, model.MomentOf(storetest.Start())); !errors.Is(err, errClosed) {
 		t.Errorf("%v", err)
 	}
 }
@@ -123,7 +123,7 @@ func TestLosingAtItsLimits(t *testing.T) {
 				weights = append(weights, Weighed{day(300 - before), model.Grams(g)})
 			}
 		}
-		if got := Losing(weights, 300); got != c.losing {
+		if got := Losing(tables(t), weights, 300); got != c.losing {
 			t.Errorf("%s: losing %v", c.name, got)
 		}
 	}
@@ -135,7 +135,7 @@ func TestHowLongPreyBroughtUpStands(t *testing.T) {
 	const remembered = 30 // of the table of values
 	r := records(1000, meal(care.Regurgitated))
 	for days, want := range map[int]int{0: 1, remembered: 1, remembered + 1: 0} {
-		if got := r.Standing(tables(t), day(300+days)); len(got) != want {
+		if got := r.still(tables(t), day(300+days)); len(got) != want {
 			t.Errorf("after %d days: %d stand, want %d", days, len(got), want)
 		}
 	}

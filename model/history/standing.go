@@ -27,60 +27,116 @@ func (r Records) Judge(t *knowledge.Tables) []Said {
 	return said
 }
 
-// Standing is what Judge tells of the entries that still stand at a moment.
-func (r Records) Standing(t *knowledge.Tables, at model.Moment) []Said {
-	var said []Said
-	for _, i := range r.lately(t, at) {
-		said = append(said, r.said(t, i)...)
-	}
-	return said
-}
-
 func (r Records) said(t *knowledge.Tables, i int) []Said {
-	e := r.Entries[i]
 	signs := r.signs(i)
 	if len(signs) == 0 {
 		return nil
 	}
-	return []Said{{Entry: e.ID, Verdict: exam.Urgency(t, exam.Facts{At: e.At, Signs: signs, Context: r.contextAt(i)})}}
+	return []Said{{Entry: r.Entries[i].ID, Verdict: r.judged(t, i, signs)}}
 }
 
-// Stand is what the tables say at a moment about the problems that are open and
-// what still stands of everyday entries: what an animal stands with when nobody
-// looks at it anew.
-func (r Records) Stand(t *knowledge.Tables, problems []exam.StoredProblem, at model.Moment) exam.Verdict {
-	facts := exam.Facts{At: at, Context: r.Context}
-	for _, i := range r.lately(t, at) {
-		facts.Signs = append(facts.Signs, r.signs(i)...)
-	}
-	if slices.ContainsFunc(facts.Signs, func(s exam.Sign) bool { return s.What == knowledge.Regurgitated }) {
-		facts.Context.Regurgitations = r.Context.Regurgitations[1:] // newest first: the first is the sign itself
-	}
-	facts.Signs = append(facts.Signs, exam.Open(problems)...)
-	return exam.Urgency(t, facts)
+func (r Records) judged(t *knowledge.Tables, i int, signs []exam.Sign) exam.Verdict {
+	return exam.Urgency(t, exam.Facts{At: r.Entries[i].At, Signs: signs, Context: r.contextAt(i)})
 }
 
-// lately are the indexes of the entries that still speak at a moment: the last
-// one of faeces and urates, the last shed, and the last prey brought up as long
-// as the tables remember it.
-func (r Records) lately(t *knowledge.Tables, at model.Moment) []int {
-	var still []int
-	seen := map[string]bool{}
+// still tells of each entry what of it still speaks at a moment, newest first:
+// what was seen of faeces and urates until later entries say the contrary, old
+// skin until a shed says that there was none, and the last prey brought up as
+// long as the tables remember it.
+func (r Records) still(t *knowledge.Tables, at model.Moment) []Said {
+	var said []Said
+	var known contrary
 	for i, e := range r.Entries {
-		kind := e.Body.Kind()
-		old := int(at.Day()-e.At.Day()) > t.Value(knowledge.ValueRegurgitation)
-		if seen[kind] || kind == care.KindMeal && (old || !broughtUp(e)) {
-			continue
+		signs := slices.DeleteFunc(r.signs(i), func(s exam.Sign) bool { return known.of(e, s, at, t) })
+		if len(signs) > 0 {
+			said = append(said, Said{Entry: e.ID, Verdict: r.judged(t, i, signs)})
 		}
-		seen[kind] = true
-		still = append(still, i)
+		known.learn(e)
 	}
-	return still
+	return said
 }
 
-func broughtUp(e care.Entry) bool {
-	m, ok := e.Body.(care.Meal)
-	return ok && m.Outcome == care.Regurgitated
+// contrary is what entries newer than the one at hand say.
+type contrary struct {
+	caps, tip bool // a shed has told
+	broughtUp bool
+	waste     map[traced]bool // told by a newer entry already
+	clean     map[traced]int  // newer entries that saw that part without it
+}
+
+// traced is a finding in faeces or in urates.
+type traced struct {
+	what   knowledge.FindingID
+	urates bool
+}
+
+// cleanNeeded is how many later entries without it end a finding: two for blood
+// and worms, which do not show each time. Source: common practice, no source.
+func cleanNeeded(what knowledge.FindingID) int {
+	if what == "waste-blood" || what == "worms" {
+		return 2
+	}
+	return 1
+}
+
+// of reports whether a sign of an entry speaks no longer.
+func (c *contrary) of(e care.Entry, s exam.Sign, at model.Moment, t *knowledge.Tables) bool {
+	switch body := e.Body.(type) {
+	case care.Meal:
+		return c.broughtUp || int(at.Day()-e.At.Day()) > t.Value(knowledge.ValueRegurgitation)
+	case care.Shed:
+		return s.What == stuckCap && c.caps || s.What == tailRing && c.tip
+	case care.Waste:
+		for _, f := range wasteFindings(body) {
+			if f.what == s.What && !c.ended(f) {
+				return false
+			}
+		}
+		return true
+	}
+	return false
+}
+
+// ended reports whether newer entries have told of a finding, or have not seen
+// it often enough.
+func (c *contrary) ended(f traced) bool { return c.waste[f] || c.clean[f] >= cleanNeeded(f.what) }
+
+// learn takes what an entry says, for those before it.
+func (c *contrary) learn(e care.Entry) {
+	switch body := e.Body.(type) {
+	case care.Meal:
+		c.broughtUp = c.broughtUp || body.Outcome == care.Regurgitated
+	case care.Shed:
+		c.caps = c.caps || body.StuckEyeCaps != care.NotLooked
+		c.tip = c.tip || body.StuckTailTip != care.NotLooked
+	case care.Waste:
+		c.learnWaste(body)
+	}
+}
+
+func (c *contrary) learnWaste(w care.Waste) {
+	if c.waste == nil {
+		c.waste, c.clean = map[traced]bool{}, map[traced]int{}
+	}
+	found := wasteFindings(w)
+	for _, f := range found {
+		c.waste[f] = true
+	}
+	for _, f := range traceable() {
+		if sawPart(w, f) && !slices.Contains(found, f) {
+			c.clean[f]++
+		}
+	}
+}
+
+// sawPart reports whether the part in which a finding would be was there to be
+// seen.
+func sawPart(w care.Waste, f traced) bool {
+	traits := w.Faeces
+	if f.urates {
+		traits = w.Urates
+	}
+	return len(traits) > 0 && (!slices.Contains(traits, care.NoneSeen) || f.what == "no-urates")
 }
 
 // contextAt is the context as it was at the entry of that index: only earlier
@@ -113,34 +169,37 @@ func (r Records) signs(i int) []exam.Sign {
 		}
 	case care.Shed:
 		if body.StuckEyeCaps == care.Yes {
-			cap := sign("eye-left", "stuck-eye-cap")
+			cap := sign("eye-left", stuckCap)
 			cap.Sheds = r.shedsWith(i)
 			signs = append(signs, cap)
 		}
 		if body.StuckTailTip == care.Yes {
-			signs = append(signs, sign("tail-tip", "shed-ring"))
+			signs = append(signs, sign("tail-tip", tailRing))
 		}
 	case care.Waste:
-		for _, what := range wasteFindings(body) {
-			s := sign(knowledge.Waste, what)
-			if r.alsoBefore(i, what) {
+		for _, f := range wasteFindings(body) {
+			s := sign(knowledge.Waste, f.what)
+			if r.alsoBefore(i, f.what) {
 				s.Standing = exam.Same
 			}
-			signs = append(signs, s)
+			if !slices.ContainsFunc(signs, func(other exam.Sign) bool { return other.What == s.What }) {
+				signs = append(signs, s)
+			}
 		}
 	}
 	return signs
 }
 
 // shedsWith counts the sheds in a row, back from the entry of that index, after
-// which an eye cap was left.
+// which an eye cap was left; one that was not looked at ends no row.
 func (r Records) shedsWith(i int) int {
 	n := 0
 	for _, e := range r.Entries[i:] {
-		if shed, ok := e.Body.(care.Shed); ok {
-			if shed.StuckEyeCaps != care.Yes {
-				break
-			}
+		shed, ok := e.Body.(care.Shed)
+		if ok && shed.StuckEyeCaps == care.No {
+			break
+		}
+		if ok && shed.StuckEyeCaps == care.Yes {
 			n++
 		}
 	}
@@ -152,34 +211,56 @@ func (r Records) shedsWith(i int) int {
 func (r Records) alsoBefore(i int, what knowledge.FindingID) bool {
 	for _, e := range r.Entries[i+1:] {
 		if waste, ok := e.Body.(care.Waste); ok {
-			return slices.Contains(wasteFindings(waste), what)
+			return slices.ContainsFunc(wasteFindings(waste), func(f traced) bool { return f.what == what })
 		}
 	}
 	return false
 }
 
-// wasteFindings are the findings of the tables that traits of faeces and urates
+// The findings that a shed tells of.
+const (
+	stuckCap knowledge.FindingID = "stuck-eye-cap"
+	tailRing knowledge.FindingID = "shed-ring"
+)
+
+// traits are the findings of the tables that traits of faeces and of urates
 // stand for. Source: common practice, no source.
-func wasteFindings(w care.Waste) []knowledge.FindingID {
-	faeces := map[care.Trait]knowledge.FindingID{
-		care.Blood: "waste-blood", care.Mucus: "waste-mucus", care.Watery: "waste-foul", care.Worms: "worms", care.RawPrey: "waste-prey",
+func traits() (faeces, urates map[care.Trait]knowledge.FindingID) {
+	faeces = map[care.Trait]knowledge.FindingID{
+		care.Blood: "waste-blood", care.Mucus: "waste-mucus", care.Watery: "waste-watery", care.Worms: "worms", care.RawPrey: "waste-prey",
 	}
-	urates := map[care.Trait]knowledge.FindingID{
-		care.Blood: "waste-blood", care.Green: "waste-foul", care.HardLumps: "gritty-urates", care.NoneSeen: "no-urates",
+	urates = map[care.Trait]knowledge.FindingID{
+		care.Blood: "waste-blood", care.Green: "waste-foul", care.HardLumps: "hard-urates", care.NoneSeen: "no-urates",
+		care.Gritty: "gritty-urates", care.Yellow: "yellow-urates",
 	}
-	var found []knowledge.FindingID
-	add := func(what knowledge.FindingID, known bool) {
-		if known && !slices.Contains(found, what) {
-			found = append(found, what)
+	return faeces, urates
+}
+
+// traceable are all findings that faeces and urates can tell.
+func traceable() []traced {
+	return wasteFindings(care.Waste{Faeces: care.FaecesTraits(), Urates: care.UratesTraits()})
+}
+
+// wasteFindings are the findings that an entry of faeces and urates tells.
+func wasteFindings(w care.Waste) []traced {
+	faeces, urates := traits()
+	var found []traced
+	for _, trait := range w.Faeces {
+		if what, known := faeces[trait]; known {
+			found = append(found, traced{what, false})
 		}
 	}
-	for _, trait := range w.Faeces {
-		what, known := faeces[trait]
-		add(what, known)
-	}
 	for _, trait := range w.Urates {
-		what, known := urates[trait]
-		add(what, known)
+		if what, known := urates[trait]; known {
+			found = append(found, traced{what, true})
+		}
 	}
 	return found
+}
+
+// Says is what the tables would say of an entry of everyday care that is not kept
+// yet, made after all others.
+func (r Records) Says(t *knowledge.Tables, e care.Entry) exam.Verdict {
+	r.Entries = append([]care.Entry{e}, r.Entries...)
+	return r.judged(t, 0, r.signs(0))
 }

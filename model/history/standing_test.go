@@ -57,8 +57,16 @@ func TestStandOfEverydayEntries(t *testing.T) {
 		{"watery", records(1000, waste(care.Watery, care.White)), knowledge.VetWithinDays},
 		{"green urates", records(1000, waste(care.Formed, care.Green)), knowledge.VetWithinDays},
 		{"soft is nothing", records(1000, waste(care.Soft, care.Cream)), knowledge.Nothing},
-		{"blood, then a clean one", records(1000, waste(care.Blood, care.White), waste(care.Formed, care.White)), knowledge.Nothing},
+		{"blood, then a clean one", records(1000, waste(care.Blood, care.White), waste(care.Formed, care.White)), knowledge.VetWithinDays},
+		{"blood, then two clean ones", records(1000, waste(care.Blood, care.White), waste(care.Formed, care.White), waste(care.Formed, care.White)), knowledge.Nothing},
+		{"blood, then two without faeces", records(1000, waste(care.Blood, care.White), waste(care.NoneSeen, care.White), waste(care.NoneSeen, care.White)), knowledge.VetWithinDays},
+		{"worms, then a clean one", records(1000, waste(care.Worms, care.White), waste(care.Formed, care.White)), knowledge.VetWithinDays},
+		{"mucus, then a clean one", records(1000, waste(care.Mucus, care.White), waste(care.Formed, care.White)), knowledge.Nothing},
+		{"mucus, then none seen", records(1000, waste(care.Mucus, care.White), waste(care.NoneSeen, care.White)), knowledge.VetWithinDays},
 		{"hard urates once", records(1000, waste(care.Formed, care.HardLumps)), knowledge.LookAgain},
+		{"gritty urates once", records(1000, waste(care.Formed, care.Gritty)), knowledge.LookAgain},
+		{"gritty urates twice running", records(1000, waste(care.Formed, care.Gritty), waste(care.Formed, care.Gritty)), knowledge.VetWithinDays},
+		{"yellow urates", records(1000, waste(care.Formed, care.Yellow)), knowledge.LookAgain},
 		{"no urates twice running", records(1000, waste(care.Formed, care.NoneSeen), waste(care.Formed, care.NoneSeen)), knowledge.VetWithinDays},
 		{"hard, clean, hard", records(1000, waste(care.Formed, care.HardLumps), waste(care.Formed, care.White), waste(care.Formed, care.HardLumps)), knowledge.LookAgain},
 		{"brought up at 200 g", records(200, meal(care.Regurgitated)), knowledge.LookAgain},
@@ -70,10 +78,12 @@ func TestStandOfEverydayEntries(t *testing.T) {
 		{"eye cap left once", records(1000, caps), knowledge.LookAgain},
 		{"eye cap left twice running", records(1000, caps, caps), knowledge.VetWithinDays},
 		{"eye cap left, then a whole shed", records(1000, caps, whole), knowledge.Nothing},
+		{"eye cap left, then a shed not looked at", records(1000, caps, care.Shed{}), knowledge.LookAgain},
+		{"eye cap left, not looked at, left", records(1000, caps, care.Shed{}, caps), knowledge.VetWithinDays},
 		{"eye cap left, whole, left", records(1000, caps, whole, caps), knowledge.LookAgain},
 		{"tail ring left", records(1000, ring), knowledge.LookAgain},
 	} {
-		if got := c.r.Stand(tables(t), nil, day(300)).Level; got != c.want {
+		if got := c.r.Stand(tables(t), nil, day(300)).Level(); got != c.want {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
 	}
@@ -108,11 +118,87 @@ func TestJudgeByTheMassOfTheDay(t *testing.T) {
 	}
 }
 
-// Open problems and everyday entries stand together, and the graver counts.
+// froth is a problem that a check saw, with that check.
+func froth(last exam.Standing) (exam.StoredProblem, exam.StoredCheck) {
+	check := model.EntryID{ID: model.ID{7}}
+	p := exam.StoredProblem{ID: model.ProblemID{ID: model.ID{9}}, Problem: exam.Problem{Stop: "airway", What: "froth",
+		Glimpses: []exam.Glimpse{{Check: check, At: day(290), Standing: exam.New, Grade: exam.Slight}}}}
+	said := exam.Verdict{Level: knowledge.EmergencyToday, Day: day(290).Day(), VetWithin: 3,
+		Signs:   []exam.Sign{{Stop: p.Stop, What: p.What, Problem: p.ID, Standing: exam.New, Seen: day(290).Day()}},
+		Reasons: []exam.Reason{{Rule: "as-said-then", Level: knowledge.EmergencyToday, Signs: []int{0}, Isolate: true}}}
+	if last != exam.New {
+		p.Glimpses = append(p.Glimpses, exam.Glimpse{At: day(295), Standing: last, Grade: exam.Slight})
+	}
+	return p, exam.StoredCheck{ID: check, Check: exam.Check{Verdict: said}}
+}
+
+// Open problems stand as their check said, everyday entries beside them, and the
+// graver counts.
 func TestStandJoinsProblems(t *testing.T) {
-	froth := exam.StoredProblem{Problem: exam.Problem{Stop: "airway", What: "froth", Glimpses: []exam.Glimpse{{At: day(299), Standing: exam.New, Grade: exam.Slight}}}}
-	v := records(1000, waste(care.Formed, care.HardLumps)).Stand(tables(t), []exam.StoredProblem{froth}, day(300))
-	if v.Level != knowledge.EmergencyToday || len(v.Signs) != 2 {
-		t.Errorf("level %q with %d signs", v.Level, len(v.Signs))
+	p, check := froth(exam.New)
+	r := records(1000, waste(care.Formed, care.HardLumps))
+	r.Checks = []exam.StoredCheck{check}
+	s := r.Stand(tables(t), []exam.StoredProblem{p}, day(300))
+	if s.Level() != knowledge.EmergencyToday || len(s.Parts) != 2 || !s.Apart() {
+		t.Fatalf("level %q, apart %t: %+v", s.Level(), s.Apart(), s.Parts)
+	}
+	if first := s.Parts[0]; first.Day != day(290).Day() || first.Verdict.Reasons[0].Rule != "as-said-then" || s.Of(p.ID) != knowledge.EmergencyToday {
+		t.Errorf("the check's own word does not stand: %+v", first)
+	}
+	due := s.Due()
+	if len(due) != 2 || due[0].Level != knowledge.EmergencyToday || due[0].By != day(290).Day() || due[1].Level != knowledge.LookAgain {
+		t.Errorf("due %+v", due)
+	}
+	if by, wanted := s.VetBy(); !wanted || by != day(290).Day() {
+		t.Errorf("vet by %s, %t", by, wanted)
+	}
+}
+
+// A problem that no check has judged is judged as it was last seen.
+func TestStandWithoutACheck(t *testing.T) {
+	p, _ := froth(exam.New)
+	if s := records(1000).Stand(tables(t), []exam.StoredProblem{p}, day(300)); s.Level() != knowledge.EmergencyToday || s.Parts[0].From != FromLook {
+		t.Errorf("%+v", s.Parts)
+	}
+}
+
+// What was for the vet and is gone asks for the vet on, and no longer when a vet
+// has closed it, or when so many days have passed.
+func TestGoneWithoutAVetsWord(t *testing.T) {
+	for _, c := range []struct {
+		last  exam.Standing
+		after int
+		want  knowledge.Level
+	}{{exam.Gone, 0, knowledge.VetWithinDays}, {exam.Gone, 30, knowledge.VetWithinDays}, {exam.Gone, 31, knowledge.Nothing}, {exam.Closed, 0, knowledge.Nothing}} {
+		p, check := froth(c.last)
+		r := records(1000)
+		r.Checks = []exam.StoredCheck{check}
+		s := r.Stand(tables(t), []exam.StoredProblem{p}, day(295+c.after))
+		if s.Level() != c.want || s.Of(p.ID) != c.want || (len(s.Due()) > 0) != (c.want > knowledge.Nothing) {
+			t.Errorf("%s, after %d days: %q, due %+v", c.last, c.after, s.Level(), s.Due())
+		}
+	}
+}
+
+// Emergencies come before what is long overdue.
+func TestDueIsGravestFirst(t *testing.T) {
+	r := records(1000, waste(care.Formed, care.HardLumps), meal(care.Took), meal(care.Took))
+	p, check := froth(exam.New)
+	r.Checks = []exam.StoredCheck{check}
+	if due := r.Stand(tables(t), []exam.StoredProblem{p}, day(300)).Due(); len(due) != 2 || due[0].Level != knowledge.EmergencyToday || due[1].By > due[0].By {
+		t.Errorf("due %+v", due)
+	}
+}
+
+// A loss of 10 % is named; source: common practice, no source.
+func TestStandNamesALoss(t *testing.T) {
+	for last, want := range map[int64]bool{900: true, 901: false} {
+		var r Records
+		for i, g := range []int64{last, 1000, 1000, 1000} {
+			r.Weights = append(r.Weights, Weighed{day(300 - 40*i), model.Grams(g)})
+		}
+		if s := r.Stand(tables(t), nil, day(300)); s.Losing != want || s.Level() != knowledge.Nothing {
+			t.Errorf("%d g: losing %t, level %q", last, s.Losing, s.Level())
+		}
 	}
 }

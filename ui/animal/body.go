@@ -72,8 +72,8 @@ func compareSpots(a, b Spot) int {
 
 // LevelsOn is how urgent each problem was by the last check on or before a day.
 // checks may stand in any order.
-func LevelsOn(checks []exam.Check, day model.Day) map[model.ProblemID]knowledge.Level {
-	var last *exam.Check
+func LevelsOn(checks []exam.StoredCheck, day model.Day) map[model.ProblemID]knowledge.Level {
+	var last *exam.StoredCheck
 	for i := range checks {
 		c := &checks[i]
 		if c.Begun.Day() <= day && (last == nil || c.Begun.UTC >= last.Begun.UTC) {

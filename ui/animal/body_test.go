@@ -71,9 +71,9 @@ func TestLevels_TakesTheHighestReason(t *testing.T) {
 	if levels[a] != knowledge.LookAgain || levels[b] != knowledge.EmergencyToday {
 		t.Errorf("levels %v", levels)
 	}
-	later, earlier := exam.Check{Verdict: v}, exam.Check{}
+	later, earlier := exam.StoredCheck{Check: exam.Check{Verdict: v}}, exam.StoredCheck{}
 	later.Begun, earlier.Begun = model.Moment{UTC: 20 * 86400}, model.Moment{UTC: 10 * 86400}
-	checks := []exam.Check{later, earlier}
+	checks := []exam.StoredCheck{later, earlier}
 	if got := LevelsOn(checks, 15); len(got) != 0 {
 		t.Errorf("before the second check: %v", got)
 	}

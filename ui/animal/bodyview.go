@@ -77,7 +77,7 @@ func (v *bodyView) toDay(day model.Day) {
 // show brings drawing, list and chart to the chosen day.
 func (v *bodyView) show() {
 	life := v.page.life
-	v.spots = SpotsOn(life.Problems, v.on(), LevelsOn(life.Checks(), v.on()))
+	v.spots = SpotsOn(life.Problems, v.on(), v.levels())
 	v.showDrawing()
 	v.showList()
 	v.showTime()
@@ -85,6 +85,20 @@ func (v *bodyView) show() {
 		setVisible(v.back, v.on() != v.page.today)
 		v.head.Refresh()
 	}
+}
+
+// levels are how urgent each problem is today by what stands, or was by the last
+// check until an earlier day.
+func (v *bodyView) levels() map[model.ProblemID]knowledge.Level {
+	life := v.page.life
+	if v.on() != v.page.today {
+		return LevelsOn(life.Checks(), v.on())
+	}
+	standing, levels := v.page.standing(), map[model.ProblemID]knowledge.Level{}
+	for _, p := range life.Problems {
+		levels[p.ID] = standing.Of(p.ID)
+	}
+	return levels
 }
 
 func (v *bodyView) showDrawing() {
@@ -202,9 +216,13 @@ func (v *bodyView) row(s Spot) fyne.CanvasObject {
 	}
 	name := v.page.say("finding." + string(s.What))
 	lines := []fyne.CanvasObject{widgets.Para(name, look.Body, look.Ink), widgets.Para(joined(v.where(s), v.state(s)), look.Note, look.Soft)}
-	if s.Open && s.Level > knowledge.Nothing {
+	if s.Level > knowledge.Nothing {
 		u := urgencyOf(s.Level)
-		lines = append(lines, widgets.Row(look.S4, widgets.NewSign(u.Sign(), 14, u.Tone(), look.Paper), widgets.Grow(widgets.Para(v.page.say("urgency."+s.Level.String()), look.NoteBold, u.Tone()))))
+		urgent := v.page.say("urgency." + s.Level.String())
+		if !s.Open {
+			urgent = joined(urgent, v.page.say("stands.no-word"))
+		}
+		lines = append(lines, widgets.Row(look.S4, widgets.NewSign(u.Sign(), 14, u.Tone(), look.Paper), widgets.Grow(widgets.Para(urgent, look.NoteBold, u.Tone()))))
 	}
 	row := widgets.RowTop(look.S12, widgets.Pin(strconv.Itoa(s.Number), kind), widgets.Grow(widgets.Col(0, lines...)))
 	press := widgets.NewPress(name, widgets.Pad(row, look.S8), func(st widgets.State) widgets.Ground {
@@ -217,6 +235,9 @@ func (v *bodyView) row(s Spot) fyne.CanvasObject {
 		return widgets.Ground{Radius: look.RBase}
 	}, func() { v.choose(s.ID) })
 	press.SetOn(s.ID == v.chosen)
+	if s.ID == v.chosen && v.on() == v.page.today {
+		return widgets.Col(0, press, widgets.Pad(v.page.wordActs(s.StoredProblem), 0, look.S8, look.S8, 44))
+	}
 	return press
 }
 

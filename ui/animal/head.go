@@ -8,6 +8,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/exam"
+	"coilward/model/history"
 	"coilward/model/knowledge"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -56,20 +57,65 @@ func (p *Page) marks() fyne.CanvasObject {
 		}
 		row.Add(widgets.Mark("ring!", words, look.Soft, look.Well))
 	}
-	if due := l.Due(p.window.Tables(), p.window.Now()); len(due) > 0 {
-		urgency, key := widgets.LookAgain, "animal.due.look-on"
+	standing := p.standing()
+	if standing.Level() == knowledge.EmergencyToday {
+		row.Add(widgets.Step(widgets.EmergencyToday, joined(p.say("urgency."+knowledge.EmergencyToday.String()), p.saidOn(standing.Parts[0]))))
+	}
+	if due := standing.Due(); len(due) > 0 {
+		key := "animal.due.look-on"
 		if due[0].Kind == exam.SeeVet {
-			urgency, key = widgets.VetWithinDays, "animal.due.vet-by"
-			if due[0].Level == knowledge.EmergencyToday {
-				urgency = widgets.EmergencyToday
-			}
+			key = "animal.due.vet-by"
 		}
-		row.Add(widgets.Step(urgency, t.Say(key, map[string]any{"Day": t.DayShort(due[0].By)})))
+		row.Add(widgets.Step(urgencyOf(due[0].Level), t.Say(key, map[string]any{"Day": t.DayShort(due[0].By)})))
+	}
+	if standing.Apart() {
+		row.Add(widgets.Mark("ring!", t.Say("stands.apart"), look.Days, look.DaysBg))
+	}
+	if standing.Losing {
+		row.Add(widgets.Mark("weight", p.lossLine(standing.Loss), look.Days, look.DaysBg))
 	}
 	if len(row.Objects) == 0 {
 		row.Add(widgets.Mark("check", p.lastLooked(), look.Soft, look.Well))
 	}
 	return row
+}
+
+// begun tells of a check that was broken off, as its draft says; false where
+// there is none. A draft that cannot be read is said where the check is opened.
+func (p *Page) begun() (string, bool) {
+	raw, err := p.window.Drafts().Read(p.id.ID)
+	if err != nil {
+		return "", false
+	}
+	d, err := exam.ReadDraft(raw)
+	if err != nil {
+		return "", false
+	}
+	return p.say("animal.check-begun", map[string]any{
+		"When": particulars.When(p.window.Text(), d.Begun, p.today), "Done": d.Answers(), "All": len(d.Stops)}), true
+}
+
+// standing is how the animal stands now.
+func (p *Page) standing() history.Standing {
+	return p.life.Standing(p.window.Tables(), p.window.Now())
+}
+
+// saidOn tells of which day a verdict is, where it is not of today.
+func (p *Page) saidOn(part history.Part) string {
+	t := p.window.Text()
+	switch {
+	case part.From == history.FromGone:
+		return t.Say("stands.gone", map[string]any{"Day": t.DayShort(part.Gone), "Said": t.DayShort(part.Day)})
+	case part.Day == p.today:
+		return ""
+	}
+	return t.Say("stands.said-on", map[string]any{"Day": t.DayShort(part.Day)})
+}
+
+// lossLine names a loss of weight that a vet should hear of.
+func (p *Page) lossLine(l history.Loss) string {
+	t := p.window.Text()
+	return t.Say("stands.loss", map[string]any{"Share": t.Percent(l.Share), "Median": l.Median})
 }
 
 func (p *Page) lastLooked() string {
@@ -110,7 +156,11 @@ func masses(newestFirst []Weighed) []model.Mass {
 }
 
 func (p *Page) acts() fyne.CanvasObject {
-	check := widgets.Button(widgets.Primary, widgets.Act{Label: p.say("animal.act.check"), Icon: "check", Do: p.check})
+	act := "animal.act.check"
+	if _, begun := p.begun(); begun {
+		act = "animal.act.go-on"
+	}
+	check := widgets.Button(widgets.Primary, widgets.Act{Label: p.say(act), Icon: "check", Do: p.check})
 	change := widgets.Button(widgets.Plain, widgets.Act{Label: p.say("animal.act.change"), Icon: "note", Do: p.change})
 	if p.window.ReadOnly() {
 		check.Disable()

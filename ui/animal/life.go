@@ -1,10 +1,8 @@
 package animal
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
-	"slices"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -23,10 +21,11 @@ type Life struct {
 	Problems []exam.StoredProblem // oldest first
 	People   map[model.PersonID]string
 
-	weights []Weighed
-	checks  []exam.Check
-	records *history.Records
-	said    map[model.EntryID]exam.Verdict
+	weights  []Weighed
+	checks   []exam.StoredCheck
+	records  *history.Records
+	standing *history.Standing
+	said     map[model.EntryID]exam.Verdict
 }
 
 // Weighed is one weighing, with where it stands among the entries.
@@ -105,64 +104,40 @@ func (l *Life) usualPrey() care.Prey {
 }
 
 // Checks are all checks that can be read, newest first.
-func (l *Life) Checks() []exam.Check {
-	if l.checks != nil {
-		return l.checks
-	}
-	l.checks = []exam.Check{}
-	for i := range l.Days.Entries {
-		if d := &l.Days.Entries[i]; d.Kind == exam.KindCheck {
-			if c, err := exam.ReadCheck(*d); err == nil {
-				l.checks = append(l.checks, c)
+func (l *Life) Checks() []exam.StoredCheck {
+	if l.checks == nil {
+		l.checks = []exam.StoredCheck{}
+		for i := range l.Days.Entries {
+			if d := &l.Days.Entries[i]; d.Kind == exam.KindCheck {
+				if c, err := exam.ReadCheck(*d); err == nil {
+					l.checks = append(l.checks, exam.StoredCheck{ID: model.EntryID{ID: d.ID}, By: d.By, Check: c})
+				}
 			}
 		}
 	}
 	return l.checks
 }
 
-// Owed is one thing that is due, with what it is for.
-type Owed struct {
-	exam.Obligation
-	For   []knowledge.FindingID
-	Level knowledge.Level // of what made it due
+// Standing is how the animal stands now, by the one judgement of the records.
+func (l *Life) Standing(t *knowledge.Tables, now model.Moment) history.Standing {
+	if l.standing == nil {
+		s := l.Records(t, now).Stand(t, l.Problems, now)
+		l.standing = &s
+	}
+	return *l.standing
 }
 
-// Due is what the last check makes due, and what everyday entries that still
-// stand do, soonest first.
-func (l *Life) Due(t *knowledge.Tables, now model.Moment) []Owed {
-	var due []Owed
-	if checks := l.Checks(); len(checks) > 0 {
-		due = append(due, owed(checks[0].Verdict)...)
-	}
-	for _, said := range l.Records(now).Standing(t, now) {
-		due = append(due, owed(said.Verdict)...)
-	}
-	slices.SortStableFunc(due, func(a, b Owed) int { return cmp.Compare(a.By, b.By) })
-	return due
-}
-
-func owed(v exam.Verdict) []Owed {
-	var due []Owed
-	for _, o := range v.Due() {
-		owes := Owed{Obligation: o, Level: v.Level}
-		for _, i := range o.Signs {
-			if what := v.Signs[i].What; !slices.Contains(owes.For, what) {
-				owes.For = append(owes.For, what)
+// Records are the facts that the rules ask for. Entries that cannot be read are
+// left out; the list of days names them.
+func (l *Life) Records(t *knowledge.Tables, now model.Moment) history.Records {
+	if l.records == nil {
+		var entries []care.Entry
+		for _, d := range l.Days.Entries {
+			if e, ours, err := care.Decode(d); err == nil && ours && !now.Before(d.At) {
+				entries = append(entries, e)
 			}
 		}
-		due = append(due, owes)
-	}
-	return due
-}
-
-// Records are the facts that the rules ask for; none where an entry cannot be
-// read, which the list of days says.
-func (l *Life) Records(now model.Moment) history.Records {
-	if l.records == nil {
-		r, err := history.Of(l.Days.Entries, l.Stored, now)
-		if err != nil {
-			r = history.Records{}
-		}
+		r := history.Made(t, l.Hatched, entries, l.Checks(), now)
 		l.records = &r
 	}
 	return *l.records
@@ -172,7 +147,7 @@ func (l *Life) Records(now model.Moment) history.Records {
 func (l *Life) Said(t *knowledge.Tables, now model.Moment) map[model.EntryID]exam.Verdict {
 	if l.said == nil {
 		l.said = map[model.EntryID]exam.Verdict{}
-		for _, s := range l.Records(now).Judge(t) {
+		for _, s := range l.Records(t, now).Judge(t) {
 			l.said[s.Entry] = s.Verdict
 		}
 	}

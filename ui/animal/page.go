@@ -9,6 +9,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/exam"
+	"coilward/model/history"
 	"coilward/model/knowledge"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -182,6 +183,7 @@ func (p *Page) note(kind string) {
 	if !there {
 		form = newEntryForm(p, kind, nil)
 	}
+	form.freshen()
 	p.form, p.who, p.reading = form, nil, nil
 	p.build()
 	p.window.Focus(form.first())
@@ -271,7 +273,7 @@ func (p *Page) Actions() []place.Action {
 	off := p.window.ReadOnly()
 	acts := []place.Action{{Label: p.say("animal.act.check"), Menu: place.MenuEntry, Key: fyne.KeyK, Off: off, Do: p.check}}
 	keys := map[string]fyne.KeyName{care.KindWeight: fyne.KeyG, care.KindMeal: fyne.KeyL, care.KindShed: fyne.KeyD,
-		care.KindWaste: fyne.KeyU, care.KindNote: fyne.KeyN, care.KindPhoto: fyne.KeyB}
+		care.KindWaste: fyne.KeyU, care.KindNote: fyne.KeyT, care.KindPhoto: fyne.KeyB}
 	for _, kind := range care.Kinds() {
 		acts = append(acts, place.Action{Label: p.say("kind." + kind), Menu: place.MenuEntry, Key: keys[kind], Off: off, Do: func() { p.note(kind) }})
 	}
@@ -320,41 +322,55 @@ func (p *Page) Dropped(paths []string) {
 
 // dueColumn is what stands beside the days while no form is open.
 func (p *Page) dueColumn() fyne.CanvasObject {
-	t := p.window.Text()
 	parts := []fyne.CanvasObject{widgets.Line(p.say("animal.due.title"), look.Section, look.Ink)}
-	due := p.life.Due(p.window.Tables(), p.window.Now())
+	standing := p.standing()
+	due := standing.Due()
 	if len(due) == 0 {
-		nothing := p.say("animal.due.nothing")
+		nothing := p.say("stands.nothing")
 		if len(p.life.Checks()) == 0 {
 			nothing = p.say("animal.due.never")
 		}
 		parts = append(parts, widgets.Para(nothing, look.Body, look.Soft))
 	}
+	if standing.Apart() {
+		parts = append(parts, widgets.Caution(p.say("stands.apart-how")))
+	}
+	if standing.Losing {
+		parts = append(parts, widgets.Caution(p.lossLine(standing.Loss)+". "+p.say("stands.loss-how")))
+	}
 	for _, o := range due {
-		urgency, tone := widgets.LookAgain, look.Again
-		if o.Kind == exam.SeeVet {
-			urgency, tone = widgets.VetWithinDays, look.Days
-			if o.Level == knowledge.EmergencyToday {
-				urgency, tone = widgets.EmergencyToday, look.Today
-			}
-		}
-		when := t.Say("animal.due.by", map[string]any{"Day": t.DayShort(o.By)})
-		if o.By < p.today {
-			when = t.Say("animal.due.late", map[string]any{"Day": t.DayShort(o.By), "Ago": t.Ago(o.By, p.today)})
-			tone = look.Today
-		}
-		row := widgets.RowTop(look.S8, widgets.Pad(widgets.NewSign(urgency.Sign(), 16, urgency.Tone(), look.Sheet), 2, 0, 0, 0),
-			widgets.Grow(widgets.Col(0, widgets.Para(p.say("due."+string(o.Kind)), look.BodyBold, look.Ink),
-				widgets.Para(p.dueFor(o), look.Note, look.Soft), widgets.Para(when, look.Note, tone))))
-		parts = append(parts, widgets.Card(look.S12, row))
+		parts = append(parts, widgets.Card(look.S12, p.owed(o)))
 	}
 	note := widgets.Fix(0, 40, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("animal.act.new"), Icon: "plus", Do: func() { p.note(care.KindWeight) }}))
 	parts = append(parts, widgets.Space(0, look.S8), note)
 	return widgets.Scroll(widgets.Pad(widgets.Col(look.S12, parts...), look.S24, look.S24, look.S24, look.S16))
 }
 
+// owed is one thing due: how urgent, what to do, for what, by when, and who said
+// so on which day.
+func (p *Page) owed(o history.Owed) fyne.CanvasObject {
+	t := p.window.Text()
+	urgency := urgencyOf(o.Level)
+	tone := urgency.Tone()
+	when := t.Say("animal.due.by", map[string]any{"Day": t.DayShort(o.By)})
+	if o.By < p.today {
+		when = t.Say("animal.due.late", map[string]any{"Day": t.DayShort(o.By), "Ago": t.Ago(o.By, p.today)})
+		tone = look.Today
+	}
+	lines := widgets.Col(0, widgets.Para(p.say("due."+string(o.Kind)), look.BodyBold, look.Ink))
+	if o.Level == knowledge.EmergencyToday {
+		lines = widgets.Col(0, widgets.Para(p.say("urgency."+o.Level.String()), look.BodyBold, look.Today), widgets.Para(p.say("due."+string(o.Kind)), look.Body, look.Ink))
+	}
+	lines.Add(widgets.Para(p.dueFor(o), look.Note, look.Soft))
+	if o.From == history.FromGone {
+		lines.Add(widgets.Para(p.say("stands.gone-how"), look.Note, look.Soft))
+	}
+	lines.Add(widgets.Para(joined(when, t.Say("stands.said-on", map[string]any{"Day": t.DayShort(o.Said)})), look.Note, tone))
+	return widgets.RowTop(look.S8, widgets.Pad(widgets.NewSign(urgency.Sign(), 16, urgency.Tone(), look.Sheet), 2, 0, 0, 0), widgets.Grow(lines))
+}
+
 // dueFor names what an obligation is for.
-func (p *Page) dueFor(o Owed) string {
+func (p *Page) dueFor(o history.Owed) string {
 	var names []string
 	for _, what := range o.For {
 		names = append(names, p.say("finding."+string(what)))

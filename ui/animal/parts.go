@@ -9,6 +9,9 @@ import (
 
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/history"
+	"coilward/model/knowledge"
+	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
 	"coilward/ui/widgets"
@@ -36,11 +39,12 @@ type weightPart struct {
 	form *entryForm
 	mass fyne.CanvasObject
 	back *widgets.Text
+	loss *fyne.Container // says that a vet should hear of the mass
 	gut  care.Gut
 }
 
 func newWeightPart(f *entryForm, w care.Weight) part {
-	p := &weightPart{form: f, gut: w.Gut, back: widgets.Para("", look.Body, look.Ink)}
+	p := &weightPart{form: f, gut: w.Gut, back: widgets.Para("", look.Body, look.Ink), loss: widgets.Stack()}
 	typed := w.Mass.Typed
 	if typed == "" && !w.Mass.IsZero() {
 		typed = f.window.Text().Mass(w.Mass)
@@ -64,17 +68,44 @@ func (p *weightPart) readBack() {
 	t := p.form.window.Text()
 	typed := p.form.fields["mass"].Text()
 	mass, err := t.ParseMass(typed)
+	p.warn(mass, err == nil && strings.TrimSpace(typed) != "")
 	last, known := p.last()
 	switch {
 	case strings.TrimSpace(typed) == "" && known:
-		p.back.SetText(t.Say("animal.weight.last", map[string]any{"Mass": last.Mass, "Day": t.DayShort(last.At.Day())}))
+		p.back.SetText(t.Say("animal.weight.last", map[string]any{"Mass": last.Mass, "Day": p.form.since(last.At)}))
 	case err != nil || strings.TrimSpace(typed) == "":
 		p.back.SetText("")
 	case known:
 		p.back.SetText(t.Say("animal.weight.back", map[string]any{"Mass": mass, "Change": particulars.Change(t, mass, last.Mass),
-			"Share": share(t, mass, last.Mass), "Day": t.DayShort(last.At.Day())}))
+			"Share": share(t, mass, last.Mass), "Day": p.form.since(last.At)}))
 	default:
 		p.back.SetText(t.Mass(mass))
+	}
+}
+
+// warn says where the mass lies so far below the median of earlier ones that a
+// vet should hear of it.
+func (p *weightPart) warn(mass model.Mass, typed bool) {
+	p.loss.Objects = nil
+	if page := p.form.page; typed {
+		weights := []history.Weighed{{At: p.form.window.Now(), Mass: mass}}
+		if p.form.before != nil {
+			weights[0].At = p.form.before.At
+		}
+		for _, w := range page.life.Weights() {
+			if w.At.Before(weights[0].At) {
+				weights = append(weights, history.Weighed{At: w.At, Mass: w.Mass})
+			}
+		}
+		tables := p.form.window.Tables()
+		if loss, known := history.LossOf(tables, weights, weights[0].At.Day()); known && loss.ForVet(tables) {
+			p.loss.Objects = []fyne.CanvasObject{widgets.Caution(page.lossLine(loss) + ". " + page.say("stands.loss-how"))}
+		}
+	}
+	setVisible(p.loss, len(p.loss.Objects) > 0)
+	p.loss.Refresh()
+	if p.form.content != nil {
+		p.form.content.Refresh()
 	}
 }
 
@@ -96,7 +127,7 @@ func (p *weightPart) content() fyne.CanvasObject {
 	words := func(g care.Gut) string { return t.Say(orUnknown("care.gut.", string(g))) }
 	pick := particulars.NewPick(p.form.window, p.form.say("field.gut"), particulars.Capital(words(care.GutUnknown)), texts(care.Guts()), choices(care.Guts(), words), string(p.gut))
 	pick.OnPicked = func() { p.gut = care.Gut(pick.Value()) }
-	return widgets.Col(look.S12, widgets.Col(look.S4, p.mass, p.back), pick.Container)
+	return widgets.Col(look.S12, widgets.Col(look.S4, p.mass, p.back), p.loss, pick.Container)
 }
 
 func (p *weightPart) first() fyne.Focusable { return p.form.fields["mass"].Focusable() }
@@ -130,12 +161,13 @@ type mealPart struct {
 	size    *particulars.Pick
 	up      fyne.CanvasObject
 	caution fyne.CanvasObject
+	wash    fyne.CanvasObject // where prey was brought up
 	inside  *fyne.Container
 }
 
 func newMealPart(f *entryForm, m care.Meal, fresh bool) part {
 	if fresh {
-		m = care.Meal{Outcome: care.Took, State: care.Thawed, Prey: f.page.life.usualPrey()}
+		m = care.Meal{Outcome: care.Took, Prey: f.page.life.usualPrey()}
 	}
 	p := &mealPart{form: f, meal: m}
 	t := f.window.Text()
@@ -146,8 +178,21 @@ func newMealPart(f *entryForm, m care.Meal, fresh bool) part {
 	p.size = particulars.NewPick(f.window, f.say("field.prey-size"), unsaid, texts(care.PreySizes()), choices(care.PreySizes(), size), string(m.Size))
 	p.up = f.field("brought-up", particulars.Typed(f.window, m.BroughtUp), widgets.FieldOptions{Hint: f.say("particulars.hint.date")})
 	p.caution = widgets.Caution(f.say("care.meal.live.caution"))
+	p.wash = widgets.Col(look.S8, append(p.regurgitated(), f.cautionOf(knowledge.Waste))...)
 	p.build()
 	return p
+}
+
+// regurgitated is what the tables say of prey brought up now. A meal that is kept
+// already says it below its own form.
+func (p *mealPart) regurgitated() []fyne.CanvasObject {
+	f, tables := p.form, p.form.window.Tables()
+	if f.before != nil {
+		return nil
+	}
+	now := f.window.Now()
+	said := f.page.life.Records(tables, now).Says(tables, care.Entry{At: now, Body: care.Meal{Outcome: care.Regurgitated}})
+	return f.page.verdictParts(said)
 }
 
 func (p *mealPart) build() {
@@ -162,20 +207,30 @@ func (p *mealPart) build() {
 	p.inside = widgets.Col(look.S12,
 		few(f, "field.outcome", care.Outcomes(), func(o care.Outcome) string { return t.Say("care.outcome." + string(o)) }, p.meal.Outcome,
 			func(o care.Outcome) { p.meal.Outcome = o; p.show() }),
-		p.up,
+		p.up, p.wash,
 		widgets.RowTop(look.S8, widgets.GrowBy(1, p.prey.Container), widgets.GrowBy(1, p.size.Container)),
 		widgets.RowTop(look.S8, widgets.GrowBy(1, f.field("count", count, widgets.FieldOptions{})),
 			widgets.GrowBy(1, f.field("prey-mass", each, widgets.FieldOptions{Unit: f.say("animal.unit." + massUnit(f))}))),
-		few(f, "field.prey-state", care.PreyStates(), func(s care.PreyState) string { return t.Say("care.prey-state." + string(s)) }, p.meal.State,
-			func(s care.PreyState) { p.meal.State = s; p.show() }),
+		particulars.NewFew(f.say("field.prey-state"), texts(care.PreyStates()), preyStates(t), string(p.meal.State),
+			func(s string) { p.meal.State = care.PreyState(s); p.show() }).Optional().Container,
 		p.caution)
 	p.show()
+}
+
+// preyStates are the states of prey in words.
+func preyStates(t *wording.Text) []string {
+	var words []string
+	for _, s := range care.PreyStates() {
+		words = append(words, particulars.Capital(t.Say("care.prey-state."+string(s))))
+	}
+	return words
 }
 
 // show asks for the day of a regurgitation only where there was one, and warns
 // of live prey.
 func (p *mealPart) show() {
 	setVisible(p.up, p.meal.Outcome == care.Regurgitated)
+	setVisible(p.wash, p.meal.Outcome == care.Regurgitated)
 	setVisible(p.caution, p.meal.State == care.Live)
 	if p.inside != nil {
 		p.inside.Refresh()
@@ -268,7 +323,7 @@ func (p *wastePart) show() {
 	}
 	p.inside.Objects = []fyne.CanvasObject{widgets.Col(look.S16,
 		group("field.faeces", "care.faeces.", care.FaecesTraits(), &p.waste.Faeces),
-		group("field.urates", "care.urates.", care.UratesTraits(), &p.waste.Urates))}
+		group("field.urates", "care.urates.", care.UratesTraits(), &p.waste.Urates), p.form.cautionOf(knowledge.Waste))}
 	p.inside.Refresh()
 }
 

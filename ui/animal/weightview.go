@@ -81,7 +81,9 @@ func (v *weightView) draw() {
 	for i := len(weights) - 1; i >= 0; i-- {
 		w := weights[i]
 		v.order = append(v.order, i)
-		data.Values = append(data.Values, chart.Value{Day: w.At.Day(), Amount: float64(w.Mass.Milligrams) / perUnit})
+		// a full gut and an empty one make no line between them
+		apart := i+1 < len(weights) && w.Comparable() != weights[i+1].Comparable()
+		data.Values = append(data.Values, chart.Value{Day: w.At.Day(), Amount: float64(w.Mass.Milligrams) / perUnit, Apart: apart})
 	}
 	data.Events = v.events()
 	v.chart.Data = data

@@ -13,6 +13,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/exam"
 	"coilward/model/knowledge"
 )
 
@@ -37,7 +38,8 @@ type Row struct {
 	Meal      model.Moment
 	Checked   model.Moment
 	Open      int             // open findings
-	Level     knowledge.Level // the most urgent of them
+	Level     knowledge.Level // the most urgent of all that stands, everyday entries too
+	Begun     exam.Draft      // a check that was broken off; zero: none
 	Looked    bool            // looked at, by a check, since this month began
 
 	folded string
@@ -87,7 +89,7 @@ type Choice struct {
 	Search   string
 	Gone     bool            // those that are no longer kept, instead of those that are
 	Sex      animals.Sex     // only this sex; empty: any
-	Level    knowledge.Level // only with an open finding of at least this urgency; 0: any
+	Level    knowledge.Level // only where something stands that is at least so urgent; 0: any
 	Unlooked bool            // only those not looked at this month
 	Sort     Column
 	Back     bool // the other way round
@@ -116,7 +118,7 @@ func (c Choice) shows(r *Row, words []string) bool {
 	if r.Kept == c.Gone || c.Sex != "" && r.Sex != c.Sex || c.Unlooked && r.Looked {
 		return false
 	}
-	if c.Level != 0 && (r.Open == 0 || r.Level < c.Level) {
+	if r.Level < c.Level {
 		return false
 	}
 	for _, w := range words {

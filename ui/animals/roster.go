@@ -6,10 +6,12 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/collection"
+	"coilward/model/exam"
 	"coilward/model/knowledge"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -36,6 +38,7 @@ type Roster struct {
 	pictures bool
 	today    model.Day
 	loaded   bool
+	stale    []model.AnimalID // changed since the place was last in sight
 	columns  []column
 
 	root, head, filters, body, side *fyne.Container
@@ -52,12 +55,14 @@ var (
 	_ place.Place = (*Roster)(nil)
 	_ place.Actor = (*Roster)(nil)
 	_ place.Keys  = (*Roster)(nil)
+
+	_ place.Misser = (*Roster)(nil)
 )
 
 // New makes the place.
 func New(w place.Window) *Roster {
 	r := &Roster{window: w, thumbs: particulars.Thumbs{}}
-	r.search = widgets.NewField("", widgets.FieldOptions{Hint: r.say("roster.search")})
+	r.search = widgets.NewField("", widgets.FieldOptions{Hint: r.say("roster.search"), Icon: "search"})
 	r.search.OnTyped = func(text string) { r.choice.Search = text; r.choose() }
 	r.search.OnEnter = r.openFirst
 	r.columns = tableColumns(w.Text())
@@ -79,8 +84,16 @@ func (r *Roster) Content() fyne.CanvasObject { return r.root }
 
 // Show implements place.Place. The page "new" opens the form of a new animal.
 func (r *Roster) Show(to place.Route) {
-	r.today = r.window.Now().Day()
-	r.load()
+	today := r.window.Now().Day()
+	anew := !r.loaded || len(r.stale) > mostRead || !sameMonth(today, r.today)
+	r.today = today
+	if anew {
+		r.load()
+	} else {
+		r.refresh(r.stale)
+		r.window.Focus(r.list())
+	}
+	r.stale = nil
 	if to.Page == "new" {
 		r.add()
 	}
@@ -91,8 +104,24 @@ func (r *Roster) Hide() {}
 
 // Changed implements place.Place: only the animals that the change touched are
 // read again.
-func (r *Roster) Changed(c collection.Change) {
-	var ids []model.AnimalID
+func (r *Roster) Changed(c collection.Change) { r.refresh(touched(c)) }
+
+// Missed implements place.Misser: the animals are read again when they are next
+// in sight.
+func (r *Roster) Missed(c collection.Change) {
+	for _, id := range touched(c) {
+		if !slices.Contains(r.stale, id) {
+			r.stale = append(r.stale, id)
+		}
+	}
+}
+
+// mostRead is how many changed animals are read one by one before the list is
+// shown; more are read beside the window, all anew.
+const mostRead = 40
+
+// touched are the animals that a change is about.
+func touched(c collection.Change) (ids []model.AnimalID) {
 	for _, s := range c.Subjects {
 		if s.Kind == model.SubjectAnimal {
 			ids = append(ids, model.AnimalID{ID: s.ID})
@@ -103,18 +132,45 @@ func (r *Roster) Changed(c collection.Change) {
 			ids = append(ids, model.AnimalID{ID: id})
 		}
 	}
+	return ids
+}
+
+// refresh reads those animals again and shows the list.
+func (r *Roster) refresh(ids []model.AnimalID) {
 	if err := r.window.Collection().View(func(v model.View) error { return r.reload(v, ids) }); err != nil {
 		r.window.Fault("roster.fault", err)
 	}
+	r.markBegun()
 	r.build()
+}
+
+// markBegun puts to each animal the check that was begun and not kept yet, as its
+// draft says. A draft that cannot be read is said where the check is opened.
+func (r *Roster) markBegun() {
+	drafts, err := r.window.Drafts().List()
+	if err != nil {
+		r.window.Fault("roster.fault", err)
+	}
+	for i := range r.rows {
+		r.rows[i].Begun = exam.Draft{}
+		if !slices.Contains(drafts, r.rows[i].ID.ID) {
+			continue
+		}
+		if raw, err := r.window.Drafts().Read(r.rows[i].ID.ID); err == nil {
+			if d, err := exam.ReadDraft(raw); err == nil {
+				r.rows[i].Begun = d
+			}
+		}
+	}
 }
 
 // load reads all animals, off the window's thread.
 func (r *Roster) load() {
 	var rows []Row
+	tables, now := r.window.Tables(), r.window.Now()
 	r.window.Task(r.say("roster.reading"), func(_ context.Context, progress func(float64)) error {
 		return r.window.Collection().View(func(v model.View) (err error) {
-			rows, err = Load(v, r.today, progress)
+			rows, err = Load(v, tables, now, progress)
 			return err
 		})
 	}, func(err error) {
@@ -122,13 +178,17 @@ func (r *Roster) load() {
 			return
 		}
 		r.rows, r.loaded = rows, true
+		r.markBegun()
 		r.build()
+		if r.form == nil && len(r.rows) > 0 {
+			r.window.Focus(r.list())
+		}
 	})
 }
 
 func (r *Roster) reload(v model.View, ids []model.AnimalID) error {
 	for _, id := range ids {
-		row, there, err := LoadOne(v, id, r.today)
+		row, there, err := LoadOne(v, r.window.Tables(), id, r.window.Now())
 		if err != nil {
 			return err
 		}
@@ -221,8 +281,11 @@ func (r *Roster) filterRow() fyne.CanvasObject {
 		chip("roster.filter.open", r.choice.Level == knowledge.NoAction, level(knowledge.NoAction)),
 		chip("roster.filter.vet", r.choice.Level == knowledge.VetWithinDays, level(knowledge.VetWithinDays)),
 		chip("roster.filter.unlooked", r.choice.Unlooked, func(c *Choice, on bool) { c.Unlooked = on }))
-	field := widgets.Stack(r.search.Container, widgets.Pad(widgets.Row(0, widgets.Fill(), widgets.NewIcon("search", 18, look.Faint)), 9, look.S12))
-	return widgets.Row(look.S16, widgets.Fix(248, 0, field), widgets.Grow(chips))
+	row := fyne.CanvasObject(chips)
+	if r.form != nil { // beside the form they would wrap, and the list would jump
+		row = widgets.Fix(0, 28, container.NewHScroll(widgets.Row(look.S8, chips.Objects...)))
+	}
+	return widgets.Row(look.S16, widgets.Fix(248, 0, r.search.Container), widgets.Grow(row))
 }
 
 func (r *Roster) filter(change func(*Choice)) {
@@ -290,6 +353,9 @@ func (r *Roster) showAll() {
 	r.choice = Choice{Sort: r.choice.Sort, Back: r.choice.Back}
 	r.search.SetText("")
 	r.filter(func(*Choice) {})
+	if r.form == nil && len(r.shown) > 0 {
+		r.window.Focus(r.list())
+	}
 }
 
 func (r *Roster) list() *widgets.Roll {
@@ -346,7 +412,7 @@ func (r *Roster) openFirst() {
 
 // TypedRune implements place.Keys: letters go to the search.
 func (r *Roster) TypedRune(sign rune) {
-	if len(r.rows) == 0 {
+	if len(r.rows) == 0 || r.form != nil {
 		return
 	}
 	r.window.Focus(r.search.Focusable())
@@ -399,6 +465,9 @@ func (r *Roster) added(id model.AnimalID) {
 		r.window.Fault("roster.fault", err)
 	}
 	r.closeForm()
+	if !slices.ContainsFunc(r.shown, func(at int) bool { return r.rows[at].ID == id }) {
+		r.showAll()
+	}
 	for i, at := range r.shown {
 		if r.rows[at].ID == id {
 			r.list().SetCurrent(i)

@@ -147,8 +147,8 @@ func (r *tableRow) show(row *Row, s said, photo fyne.Resource) {
 		}
 	}
 	tone := look.Faint
-	setVisible(r.mark, row.Open > 0)
-	if row.Open > 0 {
+	setVisible(r.mark, row.Open > 0 || row.Level > 0)
+	if row.Open > 0 || row.Level > 0 {
 		u := urgency(row.Level)
 		tone = u.Tone()
 		r.mark.SetName(u.Sign())

@@ -48,8 +48,8 @@ func (t *tile) show(row *Row, s said, photo fyne.Resource) {
 	t.note.SetText(note)
 	t.open.SetText(s.open)
 	tone := look.Faint
-	setVisible(t.mark, row.Open > 0)
-	if row.Open > 0 {
+	setVisible(t.mark, row.Open > 0 || row.Level > 0)
+	if row.Open > 0 || row.Level > 0 {
 		u := urgency(row.Level)
 		tone = u.Tone()
 		t.mark.SetName(u.Sign())

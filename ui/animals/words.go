@@ -26,8 +26,15 @@ func say(t *wording.Text, r *Row, today model.Day) said {
 		age:  t.Age(r.Hatched, today),
 		open: t.Say("roster.nothing-open"),
 	}
+	if r.Checked.IsZero() {
+		s.open = t.Say("roster.never-looked")
+	}
 	s.meal, s.mealDay = ago(t, r.Meal, today)
 	s.check, s.checkDay = ago(t, r.Checked, today)
+	if d := r.Begun; !d.Begun.IsZero() {
+		s.check = t.Say("roster.begun", wording.Gaps{"When": particulars.When(t, d.Begun, today)})
+		s.checkDay = t.Say("roster.begun-of", wording.Gaps{"Done": d.Answers(), "All": len(d.Stops)})
+	}
 	if !r.Weight.IsZero() {
 		s.weight = t.Mass(r.Weight)
 		s.change = t.Ago(r.WeighedOn, today)
@@ -37,9 +44,9 @@ func say(t *wording.Text, r *Row, today model.Day) said {
 	}
 	if r.Open > 0 {
 		s.open = t.Count("roster.open-count", r.Open)
-		if r.Level > knowledge.Nothing {
-			s.open, s.count = t.Say("urgency."+r.Level.String()), s.open
-		}
+	}
+	if r.Level > knowledge.Nothing {
+		s.open, s.count = t.Say("urgency."+r.Level.String()), s.open
 	}
 	return s
 }

@@ -27,7 +27,7 @@ func gather(w place.Window, id model.AnimalID) (start, error) {
 		if s.animal, err = animals.Find(v, id); err != nil {
 			return err
 		}
-		records, err := history.Read(v, s.animal, v.Now())
+		records, err := history.Read(w.Tables(), v, s.animal, v.Now())
 		if err != nil {
 			return err
 		}

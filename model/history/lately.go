@@ -1,0 +1,123 @@
+package history
+
+import (
+	"errors"
+	"fmt"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/exam"
+	"coilward/model/knowledge"
+)
+
+// Lately gathers of an animal's records as much as Stand needs, reading back from
+// a moment until nothing older can change its answer.
+func Lately(t *knowledge.Tables, v model.View, animal animals.Stored, problems []exam.StoredProblem, at model.Moment) (Records, error) {
+	var r Records
+	need := needOf(t, problems, at)
+	var failed error
+	err := v.Timeline(animal.ID.Subject(), model.Beginning, at.UTC+1, func(d model.Document) bool {
+		if need.met(d.At.Day()) {
+			return false
+		}
+		if need.wants(d) {
+			entries := len(r.Entries)
+			failed = r.take(d)
+			need.checked = need.checked || len(r.Checks) > 0
+			for _, e := range r.Entries[entries:] {
+				need.learn(e)
+			}
+		}
+		return failed == nil
+	})
+	if err := errors.Join(err, failed); err != nil {
+		return Records{}, fmt.Errorf("read the last records of %s: %w", animal.Name, err)
+	}
+	r.settle(t, animal.Hatched, at)
+	return r, nil
+}
+
+// need is what reading back still looks for.
+type need struct {
+	since   model.Day // as far back as the tables look
+	checks  map[model.ID]bool
+	checked bool // the newest check was read
+	told    contrary
+	meal    bool
+	weights int
+	mass    bool // of the time before the oldest entry that tells a finding
+	sheds   int  // that told of eye caps
+	caps    bool // no older shed can speak of eye caps any more
+	waste   bool // nor anything older of faeces and urates
+}
+
+// needOf is what must be read: the newest check, those that saw what is open or
+// went without a vet's word, and the entries of so many days.
+func needOf(t *knowledge.Tables, problems []exam.StoredProblem, at model.Moment) *need {
+	n := &need{checks: map[model.ID]bool{}}
+	far := max(2*t.Value(knowledge.ValueRegurgitation), t.Value(knowledge.ValueLosingLast)+t.Value(knowledge.ValueLosingTo))
+	n.since = at.Day() - model.Day(far)
+	for _, p := range problems {
+		switch {
+		case p.Open() && !p.Last().Check.IsZero():
+			n.checks[p.Last().Check.ID] = true
+		case WithoutWord(t, p, at):
+			for _, check := range present(p) {
+				n.checks[check.ID] = true
+			}
+		}
+	}
+	return n
+}
+
+// wants reports whether the document is one to be decoded.
+func (n *need) wants(d model.Document) bool {
+	if d.Type != model.TypeEntry {
+		return false
+	}
+	if d.Kind != exam.KindCheck {
+		return d.Kind != care.KindNote && d.Kind != care.KindPhoto
+	}
+	wanted := !n.checked || n.checks[d.ID]
+	delete(n.checks, d.ID)
+	return wanted
+}
+
+// learn takes one entry.
+func (n *need) learn(e care.Entry) {
+	switch body := e.Body.(type) {
+	case care.Meal:
+		n.meal = n.meal || body.Outcome == care.Took
+		n.mass = n.mass && body.Outcome != care.Regurgitated
+	case care.Weight:
+		n.mass = true
+		n.weights++
+	case care.Shed:
+		if body.StuckEyeCaps != care.NotLooked {
+			n.sheds++
+		}
+		n.caps = n.caps || body.StuckEyeCaps == care.No || n.sheds > 1
+		n.mass = n.mass && body.StuckEyeCaps != care.Yes && body.StuckTailTip != care.Yes
+	case care.Waste:
+		n.waste = n.wasteSettled() // before this one, which says what stood before the others
+		n.mass = n.mass && len(wasteFindings(body)) == 0
+	}
+	n.told.learn(e)
+}
+
+// wasteSettled reports whether newer entries have told of every finding, or
+// ended it.
+func (n *need) wasteSettled() bool {
+	for _, f := range traceable() {
+		if !n.told.ended(f) {
+			return false
+		}
+	}
+	return true
+}
+
+// met reports whether nothing older than that day is needed.
+func (n *need) met(day model.Day) bool {
+	return day < n.since && n.checked && len(n.checks) == 0 && n.meal && n.mass && n.weights > 1 && n.caps && n.told.tip && n.waste
+}

@@ -1,0 +1,86 @@
+package history
+
+import (
+	"slices"
+
+	"coilward/model"
+	"coilward/model/exam"
+	"coilward/model/knowledge"
+)
+
+// AgeClass is the class of an animal that hatched then, on a day. The ages are
+// those of the tables; source: common practice, no source.
+func AgeClass(t *knowledge.Tables, hatched model.Date, on model.Day) exam.Age {
+	if hatched.IsZero() || hatched.Day > on {
+		return exam.AgeUnknown
+	}
+	switch days := int(on - hatched.Day); {
+	case days <= t.Value(knowledge.ValueHatchling):
+		return exam.Hatchling
+	case days <= t.Value(knowledge.ValueJuvenile):
+		return exam.Juvenile
+	case days <= t.Value(knowledge.ValueSubadult):
+		return exam.Subadult
+	}
+	return exam.Adult
+}
+
+// Loss is how far a weight lies below the median of earlier ones.
+type Loss struct {
+	Last   Weighed
+	Median model.Mass // of the weights it is held against
+	Share  int        // hundredths of a percent of the median; below zero: a gain
+}
+
+// LossOf holds the last weight against the median of those before it, over the
+// days that the tables name; not known where the last is too old or those before
+// are too few. Source: common practice, no source.
+func LossOf(t *knowledge.Tables, newestFirst []Weighed, on model.Day) (loss Loss, known bool) {
+	if len(newestFirst) == 0 || int(on-newestFirst[0].At.Day()) > t.Value(knowledge.ValueLosingLast) {
+		return Loss{}, false
+	}
+	loss.Last = newestFirst[0]
+	var before []int64
+	for _, w := range newestFirst[1:] {
+		age := int(loss.Last.At.Day() - w.At.Day())
+		if age >= t.Value(knowledge.ValueLosingFrom) && age <= t.Value(knowledge.ValueLosingTo) {
+			before = append(before, w.Mass.Milligrams)
+		}
+	}
+	if len(before) < max(1, t.Value(knowledge.ValueLosingWeights)) {
+		return Loss{}, false
+	}
+	median := medianOf(before)
+	if median == 0 {
+		return Loss{}, false
+	}
+	loss.Median = model.Mass{Milligrams: median}
+	loss.Share = int((median - loss.Last.Mass.Milligrams) * 10_000 / median)
+	return loss, true
+}
+
+// medianOf lies between the middle two of an even number.
+func medianOf(list []int64) int64 {
+	slices.Sort(list)
+	middle := len(list) / 2
+	if len(list)%2 == 0 {
+		return (list[middle-1] + list[middle]) / 2
+	}
+	return list[middle]
+}
+
+// atLeast reports whether the loss is that many percent or more, without
+// rounding.
+func (l Loss) atLeast(percent int) bool {
+	return (l.Median.Milligrams-l.Last.Mass.Milligrams)*100 >= l.Median.Milligrams*int64(percent)
+}
+
+// Losing reports whether the last weight lies so far below the median of earlier
+// ones that the animal counts as losing weight.
+func Losing(t *knowledge.Tables, newestFirst []Weighed, on model.Day) bool {
+	loss, known := LossOf(t, newestFirst, on)
+	return known && loss.atLeast(t.Value(knowledge.ValueLosing))
+}
+
+// ForVet reports whether the loss is so great that a vet should hear of it.
+func (l Loss) ForVet(t *knowledge.Tables) bool { return l.atLeast(t.Value(knowledge.ValueLosingVet)) }
