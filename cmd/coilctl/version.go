@@ -1,12 +1,6 @@
 package main
 
-import "runtime/debug"
+import "coilward/assets"
 
-// version is the program's version as it was built, or "devel".
-func version() string {
-	info, ok := debug.ReadBuildInfo()
-	if !ok || info.Main.Version == "" || info.Main.Version == "(devel)" {
-		return "devel"
-	}
-	return info.Main.Version
-}
+// version is the program's version, as the window's papers say it too.
+func version() string { return assets.Version }

@@ -26,7 +26,6 @@ import (
 const (
 	name       = "Coilward"
 	identifier = "app.coilward.desktop"
-	version    = "0.1.0"
 )
 
 // flags are what the program was started with.
@@ -41,8 +40,7 @@ func main() {
 	if store.MainVerify(os.Args) {
 		return
 	}
-	begun := time.Now()
-	if err := run(readFlags(), begun); err != nil {
+	if err := run(readFlags()); err != nil {
 		fmt.Fprintln(os.Stderr, "coilward:", err)
 		os.Exit(1)
 	}
@@ -53,30 +51,31 @@ func readFlags() flags {
 	flag.StringVar(&f.collection, "collection", "", "open the collection in this `folder`, or make one there")
 	flag.BoolVar(&f.sample, "sample", false, "look around with the sample collection; it leaves no trace")
 	flag.StringVar(&f.language, "lang", "", "`language` of this start: en or de")
-	flag.BoolVar(&f.timing, "timing", false, "say on the standard output how long the first frame took")
+	flag.BoolVar(&f.timing, "timing", false, "say on the standard output how quickly the drawing answers")
 	flag.Parse()
 	return f
 }
 
 // run opens the window and returns when it is closed.
-func run(f flags, begun time.Time) error {
+func run(f flags) error {
 	languages, err := wording.Load(assets.Text())
 	if err != nil {
 		return fmt.Errorf("read the texts: %w", err)
 	}
 	tables, broken := knowledge.Load(assets.Knowledge())
 	a := newApp()
+	if f.timing {
+		slog.SetDefault(slog.New(&timing{Handler: slog.NewTextHandler(os.Stderr, nil), out: os.Stdout}))
+	}
 	p := program{now: time.Now}
 	s := shell.New(shell.Options{
 		App: a, Languages: languages, Tables: tables, Broken: broken, Now: p.now, System: languages.Nearest(lang.SystemLocale().String()), Forced: f.language,
 		Places: rooms(), First: firstPage, Suggested: suggested(),
-		Open: p.open, Sample: p.sample(tables), Forward: store.RequestForward,
+		Open: p.open, Sample: p.sample(tables), Forward: store.RequestForward, Holds: store.Holds, Restore: p.restore,
+		Newest: newestBackup, Salvage: p.salvage,
 	})
 	done := make(chan struct{})
 	a.Lifecycle().SetOnStarted(func() {
-		if f.timing {
-			fmt.Println("first frame after", time.Since(begun).Round(time.Millisecond))
-		}
 		s.Start(f.collection, f.sample)
 		go look(s, done)
 	})
@@ -91,7 +90,7 @@ func run(f flags, begun time.Time) error {
 // newApp is Fyne's app, with its name, icon and the size of everything.
 func newApp() fyne.App {
 	icon := fyne.NewStaticResource("coilward.png", assets.Icon())
-	app.SetMetadata(fyne.AppMetadata{ID: identifier, Name: name, Version: version, Build: 1, Icon: icon})
+	app.SetMetadata(fyne.AppMetadata{ID: identifier, Name: name, Version: assets.Version, Build: 1, Icon: icon})
 	a := app.NewWithID(identifier)
 	a.SetIcon(icon)
 	if percent := shell.Scale(a.Preferences()); percent > 0 && os.Getenv("FYNE_SCALE") == "" {

@@ -3,6 +3,7 @@ package main
 import (
 	"fyne.io/fyne/v2"
 
+	"coilward/assets"
 	"coilward/ui/animal"
 	"coilward/ui/animals"
 	"coilward/ui/check"
@@ -20,8 +21,8 @@ func rooms() []shell.Room {
 			Make: func(w place.Window) place.Place { return animals.New(w) }},
 		{Name: place.Animal, Make: func(w place.Window) place.Place { return animal.New(w) }},
 		{Name: place.Check, Make: func(w place.Window) place.Place { return check.New(w) }},
-		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true, Shortcut: fyne.Key2,
-			Make: func(w place.Window) place.Place { return papers.New(w, version) }},
+		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true, About: true, Shortcut: fyne.Key2,
+			Make: func(w place.Window) place.Place { return papers.New(w, assets.Version) }},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true, Shortcut: fyne.KeyComma,
 			Make: func(w place.Window) place.Place { return settings.New(w) }},
 	}

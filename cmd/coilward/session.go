@@ -47,6 +47,9 @@ func (p program) open(_ context.Context, folder string, takeOver bool, early fun
 		return shell.Session{}, errors.Join(err, kept.Close())
 	}
 	s.Keeping = keeping{folder: folder, store: kept}
+	if s.Copies, err = store.Copies(folder); err != nil {
+		slog.Warn("look for copies", "error", err)
+	}
 	s.Forward = kept.ForwardRequested
 	s.After = func() error {
 		_, _, err := kept.SnapshotIfChanged()
@@ -54,6 +57,33 @@ func (p program) open(_ context.Context, folder string, takeOver bool, early fun
 	}
 	s.Close = kept.Close
 	return s, nil
+}
+
+// restore puts a backup in the place of the collection in the folder.
+func (p program) restore(folder, backup string) (string, error) {
+	aside, err := store.Restore(folder, backup, p.options(false))
+	if err != nil {
+		return aside, fmt.Errorf("restore the backup %s: %w", filepath.Base(backup), err)
+	}
+	return aside, nil
+}
+
+// newestBackup is the newest backup that is as it was when it was verified.
+func newestBackup(folder string) (place.Backup, bool) {
+	s, found, err := store.NewestSnapshot(folder)
+	if err != nil || !found {
+		return place.Backup{}, false
+	}
+	return place.Backup{Path: s.Path, At: model.MomentOf(s.Taken.Local()), Verified: true}, true
+}
+
+// salvage puts all that can still be read of a damaged collection in its place.
+func (p program) salvage(folder string) (shell.Salvaged, error) {
+	report, aside, err := store.SalvageFolder(folder, p.options(false))
+	if err != nil {
+		return shell.Salvaged{}, fmt.Errorf("salvage the collection in %s: %w", folder, err)
+	}
+	return shell.Salvaged{Records: report.Revisions, Lost: report.Lost, Uncertain: len(report.Uncertain), SetAside: aside}, nil
 }
 
 // newest is the newest good backup, for reading.

@@ -83,6 +83,10 @@ func (t *Text) Percent(hundredths int) string {
 	return t.decimal(divide(int64(hundredths), 10), 1) + noBreak + "%"
 }
 
+// Decimal writes n / 10^places with the language's decimal sign and without
+// zeros at its end.
+func (t *Text) Decimal(n int64, places int) string { return t.decimal(n, places) }
+
 // decimal writes n / 10^places without zeros at its end.
 func (t *Text) decimal(n int64, places int) string {
 	sign := ""

@@ -32,7 +32,7 @@ func stock(n fyne.ThemeColorName) Tone {
 		return Paper
 	case theme.ColorNameForeground:
 		return Ink
-	case theme.ColorNamePrimary, theme.ColorNameFocus, theme.ColorNameHyperlink:
+	case theme.ColorNamePrimary, theme.ColorNameHyperlink:
 		return Accent
 	case theme.ColorNameButton:
 		return Well
@@ -54,9 +54,11 @@ func stock(n fyne.ThemeColorName) Tone {
 		return Days
 	case theme.ColorNameSuccess:
 		return Often
-	case theme.ColorNameSelection, theme.ColorNameHover, theme.ColorNamePressed:
-		return Wash
-	case theme.ColorNameShadow, theme.ColorNameScrollBarBackground:
+	case theme.ColorNameSelection, theme.ColorNameHover, theme.ColorNamePressed, theme.ColorNameFocus:
+		return Wash // the open menu's title and rows stand in Ink on Focus
+	case theme.ColorNameShadow:
+		return Shade
+	case theme.ColorNameScrollBarBackground:
 		return Clear
 	}
 	return n
@@ -73,10 +75,20 @@ func (c coat) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 		bar.A = 0x80
 		return bar
 	}
+	if n == theme.ColorNameForeground {
+		return legible(tones[Ink])
+	}
 	if found, ok := tones[stock(n)]; ok {
 		return found
 	}
 	return theme.DefaultTheme().Color(n, v)
+}
+
+// legible is an opaque colour from which Fyne can make that of the keys in its
+// menus: it takes the low bytes of the channels and of 95 % of the alpha, which
+// for 0xFFFF would be next to nothing.
+func legible(c color.NRGBA) color.Color {
+	return color.RGBA64{R: uint16(c.R) * 0x101, G: uint16(c.G) * 0x101, B: uint16(c.B) * 0x101, A: 0xFFC9}
 }
 
 // Font implements fyne.Theme.

@@ -6,6 +6,8 @@ import (
 	"image"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -103,6 +105,7 @@ func (p *Page) read() {
 		p.animals, err = animals.All(v)
 		return err
 	})
+	slices.SortStableFunc(p.animals, func(a, b animals.Stored) int { return strings.Compare(animals.Fold(a.Name), animals.Fold(b.Name)) })
 	if err != nil {
 		p.w.Fault("papers.failed", err)
 		return
@@ -133,7 +136,7 @@ func (p *Page) build() {
 	}
 	p.offer() // first: the layout asks how high the acts are
 	side := widgets.Fix(320, 0, widgets.Col(0,
-		widgets.Grow(widgets.Scroll(widgets.Pad(p.choices(), look.S24, look.S24))),
+		widgets.Grow(widgets.Pad(p.choices(), look.S24, look.S24, 0, look.S24)),
 		widgets.Pad(p.acts, look.S16, look.S24)))
 	p.content.Objects = []fyne.CanvasObject{widgets.RowFill(0, side, widgets.Grow(widgets.Stack(widgets.Filled(look.Well, 0), p.preview)))}
 	p.content.Refresh()
@@ -147,17 +150,19 @@ func (p *Page) choices() fyne.CanvasObject {
 		list[i] = widgets.Choice{Label: a.Name, Detail: a.Code}
 	}
 	animals := widgets.NewChoiceList(text.Say("papers.search"), text.Say("papers.search.none"), list)
+	animals.Least(108)
 	animals.OnChosen = func(i int) {
 		p.wanted.animal = p.animals[i].ID
 		p.again()
 	}
 	chosen, _ := p.animal()
-	return widgets.Col(look.S24,
+	return widgets.Col(look.S16,
 		widgets.Header(text.Say("papers.title"), ""),
 		widgets.Group(text.Say("paper.record.kicker"), text.Say("papers.record.what")),
-		widgets.Group(text.Say("papers.sheet"), "", p.sizes()),
-		widgets.Group(text.Say("papers.language"), "", p.spoken()),
-		widgets.Group(text.Say("papers.animal"), "", widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), animals.Container))
+		widgets.Grow(widgets.Col(look.S8, widgets.Line(text.Say("papers.animal"), look.NoteBold, look.Soft),
+			widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), widgets.Grow(animals.Container))),
+		widgets.Col(look.S4, widgets.Line(text.Say("papers.sheet"), look.NoteBold, look.Soft), p.sizes()),
+		widgets.Col(look.S4, widgets.Line(text.Say("papers.language"), look.NoteBold, look.Soft), p.spoken()))
 }
 
 func (p *Page) sizes() fyne.CanvasObject {

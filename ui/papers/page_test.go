@@ -147,7 +147,7 @@ func TestSheetAndLanguageAreThePapersOwn(t *testing.T) {
 
 func TestARoutesAnimalIsChosen(t *testing.T) {
 	p, _, _ := opened(t, uitest.Looks()[0], "de", "Kestrel", "Brook")
-	p.Show(place.Route{To: place.Papers, Subject: p.animals[1].ID.ID})
+	p.Show(place.Route{To: place.Papers, Subject: p.animals[0].ID.ID}) // by name: Brook, Kestrel
 	if chosen, ok := p.animal(); !ok || chosen.Name != "Brook" || p.paper.document.FootLeft != "Brook" {
 		t.Errorf("chosen is %q, the paper's foot says %q", chosen.Name, p.paper.document.FootLeft)
 	}

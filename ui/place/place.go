@@ -66,5 +66,9 @@ type Keys interface {
 	TypedRune(r rune)
 }
 
+// Misser is a place that wants to know what changed while it was out of sight,
+// so that it need not read everything anew when it is shown again.
+type Misser interface{ Missed(c collection.Change) }
+
 // Dropper is a place that takes files dropped on the window.
 type Dropper interface{ Dropped(paths []string) }

@@ -81,6 +81,12 @@ type Window interface {
 	// or makes one there; OpenSample opens the sample collection.
 	OpenCollection(folder string)
 	OpenSample()
+	// ChooseCollection asks for a folder and opens the collection there; where
+	// none lies in it, it asks before one is begun.
+	ChooseCollection()
+	// Restore asks, closes the collection, puts the backup in its place and opens
+	// it again; it tells where the file that was there was set aside.
+	Restore(b Backup)
 }
 
 // Answer is what a person has said to the questions of a command so far.

@@ -2,7 +2,6 @@ package settings
 
 import (
 	"context"
-	"fmt"
 
 	"fyne.io/fyne/v2"
 
@@ -25,7 +24,7 @@ func (p *Page) keeping() fyne.CanvasObject {
 		widgets.Line(keeping.Folder(), look.Body, look.Ink).Cuts())
 	acts := widgets.Wrap(look.S8,
 		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("window.settings.show"), Icon: "open", Do: func() { p.w.Open(keeping.Folder()) }}),
-		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("window.settings.other"), Icon: "folder", Do: func() { p.w.ChooseFolder(p.w.OpenCollection) }}),
+		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("window.settings.other"), Icon: "folder", Do: p.w.ChooseCollection}),
 		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("window.settings.backup"), Icon: "plus", Do: p.backUp}))
 	parts := append([]fyne.CanvasObject{folder, acts}, p.backups()...)
 	return widgets.Card(look.S24, widgets.Group(text.Say("window.settings.collection"), "", parts...))
@@ -57,9 +56,19 @@ func (p *Page) backup(b place.Backup) fyne.CanvasObject {
 	if !b.Verified {
 		icon, tone, word = "caution", look.Days, text.Say("window.settings.unverified")
 	}
-	size := text.Say("window.settings.size", wording.Gaps{"Size": fmt.Sprintf("%.1f", float64(b.Bytes)/1e6)})
-	return widgets.Row(look.S8, widgets.NewIcon(icon, 16, tone), widgets.Grow(widgets.Line(text.Moment(b.At), look.Body, look.Ink).Cuts()),
-		widgets.Line(size, look.Note, look.Soft), widgets.Line(word, look.Note, tone))
+	size := text.Say("window.settings.size", wording.Gaps{"Size": text.Decimal((b.Bytes+50_000)/100_000, 1)})
+	return widgets.Row(look.S8, widgets.NewIcon(icon, 16, tone), widgets.Grow(widgets.Col(0, widgets.Line(text.Moment(b.At), look.Body, look.Ink).Cuts(), widgets.Line(word, look.Note, tone))),
+		widgets.Line(size, look.Note, look.Soft), p.restore(b))
+}
+
+// restore is the way back to a backup; one that was never read back is not
+// offered.
+func (p *Page) restore(b place.Backup) fyne.CanvasObject {
+	press := widgets.Button(widgets.Quiet, widgets.Act{Label: p.w.Text().Say("window.settings.restore"), Do: func() { p.w.Restore(b) }})
+	if !b.Verified || p.w.ReadOnly() {
+		press.Disable()
+	}
+	return widgets.Fix(0, 32, press)
 }
 
 func (p *Page) backUp() {

@@ -93,7 +93,7 @@ func (p *Page) colours() fyne.CanvasObject {
 	shine := choice(now.Shine, []look.Shine{look.System, look.ByDay, look.ByNight},
 		[]string{text.Say("window.settings.system"), text.Say("window.shine.light"), text.Say("window.shine.dark")},
 		func(v look.Shine) { p.w.Change(func(s *place.Preferences) { s.Shine = v }) })
-	scale := choice(now.Scale, []int{0, 90, 110, 125, 150}, []string{text.Say("window.settings.system"), "90 %", "110 %", "125 %", "150 %"},
+	scale := choice(now.Scale, []int{0, 90, 100, 110, 125, 150}, []string{text.Say("window.settings.system"), "90 %", "100 %", "110 %", "125 %", "150 %"},
 		func(v int) { p.again(func(s *place.Preferences) { s.Scale = v }) })
 	return p.card(text.Say("window.settings.look"),
 		widgets.Setting(text.Say("window.settings.shine"), "", shine),

@@ -32,6 +32,9 @@ func (b *bar) update() {
 func (b *bar) noted() []fyne.CanvasObject {
 	s := b.s
 	if parts := s.tasks.shown(); len(parts) > 0 {
+		if undo := b.undo(); undo != nil {
+			parts = append(parts, undo)
+		}
 		return parts
 	}
 	if s.session == nil {
@@ -40,11 +43,20 @@ func (b *bar) noted() []fyne.CanvasObject {
 	if s.session.Checking {
 		return []fyne.CanvasObject{widgets.NewIcon("lock", 16, look.Days), widgets.Line(s.text.Say("window.checking.bar"), look.Note, look.Ink)}
 	}
-	label, ok := s.session.Collection.CanUndo()
+	label, ok := s.undoable()
 	if !ok {
 		return []fyne.CanvasObject{widgets.Line(s.text.Say("window.bar.nothing"), look.Note, look.Soft)}
 	}
-	undo := widgets.NewPress(s.text.Say("window.undo"), widgets.Fix(0, 28, widgets.MiddleUpright(widgets.Pad(widgets.Row(look.S8,
+	return []fyne.CanvasObject{widgets.NewIcon("tick", 16, look.Accent), widgets.Line(s.text.Label(label), look.Note, look.Ink), b.undo()}
+}
+
+// undo takes back what was last noted; nil where nothing was.
+func (b *bar) undo() fyne.CanvasObject {
+	s := b.s
+	if _, ok := s.undoable(); !ok || s.session.Checking {
+		return nil
+	}
+	return widgets.NewPress(s.text.Say("window.undo"), widgets.Fix(0, 28, widgets.MiddleUpright(widgets.Pad(widgets.Row(look.S8,
 		widgets.NewIcon("undo", 16, look.Accent), widgets.Line(s.text.Say("window.undo"), look.NoteBold, look.Accent), widgets.KeyCap(keyName("Z"))),
 		0, look.S8))), func(st widgets.State) widgets.Ground {
 		g := widgets.Ground{Radius: 6}
@@ -53,7 +65,6 @@ func (b *bar) noted() []fyne.CanvasObject {
 		}
 		return g
 	}, s.Undo)
-	return []fyne.CanvasObject{widgets.NewIcon("tick", 16, look.Accent), widgets.Line(s.text.Label(label), look.Note, look.Ink), undo}
 }
 
 func (b *bar) name() string {

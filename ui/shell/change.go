@@ -4,7 +4,9 @@ import (
 	"slices"
 	"sync"
 
+	"coilward/model"
 	"coilward/model/collection"
+	"coilward/ui/place"
 )
 
 // pending is what has changed since the place in sight was last told.
@@ -12,6 +14,7 @@ type pending struct {
 	sync.Mutex
 	change collection.Change
 	asked  bool
+	steps  int // how many more changes there are to undo
 }
 
 // heard takes a change from whatever goroutine made it; the place in sight is
@@ -19,6 +22,13 @@ type pending struct {
 func (s *Shell) heard(c collection.Change) {
 	s.pending.Lock()
 	s.pending.change = merged(s.pending.change, c)
+	switch {
+	case c.Empty():
+	case c.Undone:
+		s.pending.steps--
+	default:
+		s.pending.steps++
+	}
 	first := !s.pending.asked
 	s.pending.asked = true
 	s.pending.Unlock()
@@ -30,16 +40,31 @@ func (s *Shell) heard(c collection.Change) {
 func (s *Shell) tell() {
 	s.pending.Lock()
 	c := s.pending.change
-	s.pending.change, s.pending.asked = collection.Change{}, false
+	s.depth += s.pending.steps
+	s.pending.change, s.pending.asked, s.pending.steps = collection.Change{}, false, 0
 	s.pending.Unlock()
 	if s.session == nil {
 		return
+	}
+	for name, room := range s.rooms {
+		if missing, ok := room.(place.Misser); ok && name != s.here.To {
+			missing.Missed(c)
+		}
 	}
 	s.bar.update()
 	if room := s.inSight(); room != nil {
 		room.Changed(c)
 	}
 	s.menus()
+}
+
+// undoable is what undo would take back. A sample collection's own making is
+// nothing that the person did.
+func (s *Shell) undoable() (model.Label, bool) {
+	if s.session == nil || s.session.Sample && s.depth <= 0 {
+		return model.Label{}, false
+	}
+	return s.session.Collection.CanUndo()
 }
 
 // merged is two changes as one; label and direction are the later one's.

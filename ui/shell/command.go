@@ -90,7 +90,12 @@ func (s *Shell) askAgain(r *model.Refusal, before string, typed func(string), do
 }
 
 // Undo implements place.Window.
-func (s *Shell) Undo() { s.turn("window.fault.undo", (*collection.Collection).Undo) }
+func (s *Shell) Undo() {
+	if _, ok := s.undoable(); !ok {
+		return
+	}
+	s.turn("window.fault.undo", (*collection.Collection).Undo)
+}
 
 // Redo implements place.Window.
 func (s *Shell) Redo() { s.turn("window.fault.redo", (*collection.Collection).Redo) }

@@ -40,7 +40,7 @@ func (s *Shell) item(key string, k fyne.KeyName, do func()) *fyne.MenuItem {
 func (s *Shell) fileMenu() *fyne.Menu {
 	quit := s.item("window.menu.quit", fyne.KeyQ, s.Close)
 	quit.IsQuit = true
-	items := []*fyne.MenuItem{s.item("window.menu.open", fyne.KeyO, func() { s.ChooseFolder(s.OpenCollection) })}
+	items := []*fyne.MenuItem{s.item("window.menu.open", fyne.KeyO, s.ChooseCollection)}
 	if s.o.Sample != nil {
 		items = append(items, s.item("window.menu.sample", "", s.OpenSample))
 	}
@@ -49,10 +49,12 @@ func (s *Shell) fileMenu() *fyne.Menu {
 }
 
 func (s *Shell) editMenu() *fyne.Menu {
-	undo, redo := s.item("window.undo", fyne.KeyZ, s.Undo), s.item("window.redo", fyne.KeyY, s.Redo)
+	undo, redo := s.item("window.undo", "", s.typed(&fyne.ShortcutUndo{}, s.Undo)), s.item("window.redo", "", s.typed(&fyne.ShortcutRedo{}, s.Redo))
+	// Fyne turns these keys into shortcuts of its own before it looks into the menus
+	undo.Shortcut, redo.Shortcut = &fyne.ShortcutUndo{}, &fyne.ShortcutRedo{}
 	undo.Disabled, redo.Disabled = true, true
 	if s.session != nil && !s.session.Checking {
-		if label, ok := s.session.Collection.CanUndo(); ok {
+		if label, ok := s.undoable(); ok {
 			undo.Disabled, undo.Label = false, s.text.Say("window.undo.what", wording.Gaps{"What": s.text.Label(label)})
 		}
 		if label, ok := s.session.Collection.CanRedo(); ok {
@@ -62,11 +64,23 @@ func (s *Shell) editMenu() *fyne.Menu {
 	return fyne.NewMenu(s.text.Say("window.menu.edit"), undo, redo)
 }
 
+// typed gives a key to the field that is being typed in, which has an undo of its
+// own, and does the act where none is: a menu's key comes before the field.
+func (s *Shell) typed(key fyne.Shortcut, act func()) func() {
+	return func() {
+		if field, is := s.window.Canvas().Focused().(fyne.Shortcutable); is {
+			field.TypedShortcut(key)
+			return
+		}
+		act()
+	}
+}
+
 func (s *Shell) viewMenu() *fyne.Menu {
 	var items []*fyne.MenuItem
 	for _, r := range s.o.Places {
 		if r.Rail || r.Foot {
-			item := s.item(r.Key, r.Shortcut, func() { s.Go(place.Route{To: r.Name}) })
+			item := s.item(r.Key, r.Shortcut, func() { s.Go(s.through(r)) })
 			item.Disabled = s.session == nil
 			items = append(items, item)
 		}

@@ -21,9 +21,14 @@ func (s *Shell) OpenCollection(folder string) { s.openFolder(folder, false) }
 // folder names another machine.
 func (s *Shell) openFolder(folder string, takeOver bool) {
 	name := s.text.Say("window.opening", wording.Gaps{"Name": filepath.Base(folder)})
+	var newest backup
 	s.open(name, func(ctx context.Context) (Session, error) {
-		return s.o.Open(ctx, folder, takeOver, func(early Session) { s.o.Post(func() { s.enter(early) }) })
-	}, func(err error) { s.closed(folder, err) })
+		session, err := s.o.Open(ctx, folder, takeOver, func(early Session) { s.o.Post(func() { s.enter(early) }) })
+		if err != nil {
+			newest = s.newest(folder)
+		}
+		return session, err
+	}, func(err error) { s.closed(folder, err, newest) })
 }
 
 // OpenSample implements place.Window.
@@ -60,7 +65,7 @@ func (s *Shell) open(name string, open func(context.Context) (Session, error), f
 
 // closed is the page for a collection that cannot be opened: what is wrong and
 // what to do.
-func (s *Shell) closed(folder string, err error) {
+func (s *Shell) closed(folder string, err error, newest backup) {
 	slog.Error("open the collection", "error", err)
 	s.rail.object.Hide()
 	s.bar.update()
@@ -70,7 +75,7 @@ func (s *Shell) closed(folder string, err error) {
 	}
 	acts := []widgets.Act{
 		{Label: s.text.Say("window.closed.again"), Icon: "undo", Do: func() { s.OpenCollection(folder) }},
-		{Label: s.text.Say("window.closed.other"), Icon: "folder", Do: func() { s.ChooseFolder(s.OpenCollection) }},
+		{Label: s.text.Say("window.closed.other"), Icon: "folder", Do: s.ChooseCollection},
 	}
 	if s.o.Sample != nil {
 		acts = append(acts, widgets.Act{Label: s.text.Say("window.closed.sample"), Do: s.OpenSample})
@@ -81,7 +86,7 @@ func (s *Shell) closed(folder string, err error) {
 	case "collection.elsewhere":
 		acts[0] = widgets.Act{Label: s.text.Say("window.closed.here"), Icon: "open", Do: func() { s.openFolder(folder, true) }}
 	}
-	s.show(s.closedPage(refusal, acts))
+	s.show(s.closedPage(refusal, append(s.waysBack(folder, refusal.Reason, newest), acts...)))
 	s.menus()
 }
 

@@ -36,7 +36,7 @@ func newRail(s *Shell) *rail {
 		}
 		name := s.text.Say(room.Key)
 		width = max(width, look.NoteBold.Width(name)+2*look.S8+2*look.S8)
-		item := newRailItem(room.Icon, name, func() { s.Go(place.Route{To: room.Name}) })
+		item := newRailItem(room.Icon, name, func() { s.Go(s.through(room)) })
 		r.items[room.Name] = item
 		if room.Foot {
 			foot = append(foot, item.press)

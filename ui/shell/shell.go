@@ -43,6 +43,17 @@ type Options struct {
 	Open func(ctx context.Context, folder string, takeOver bool, early func(Session)) (Session, error)
 	// Sample opens the sample collection, told in that language; nil: there is none.
 	Sample func(ctx context.Context, t *wording.Text) (Session, error)
+	// Holds tells whether a collection lies in a folder already. Nil: always.
+	Holds func(folder string) bool
+	// Restore puts a backup in the place of the collection in a folder, which
+	// nobody has open, and tells where the file that was there was set aside.
+	Restore func(folder, backup string) (setAside string, err error)
+	// Newest is the newest backup of a folder that is still as it was when it was
+	// made. It reads the whole backup. Nil: there is none.
+	Newest func(folder string) (place.Backup, bool)
+	// Salvage puts all that can still be read of the damaged collection in a
+	// folder in its place. Nil: it cannot be done.
+	Salvage func(folder string) (Salvaged, error)
 	// Forward asks the window that has the collection open to come forward.
 	Forward func(folder string) error
 	// Broken is why the program cannot work at all, such as a table that cannot
@@ -64,6 +75,7 @@ type Room struct {
 	Icon       string
 	Key        string // of its name in the catalogue
 	Rail, Foot bool
+	About      bool         // it takes the animal in sight with it
 	Shortcut   fyne.KeyName // with Ctrl or Cmd
 	Make       func(w place.Window) place.Place
 }
@@ -86,6 +98,8 @@ type Session struct {
 	// Checking: this is the newest good backup, to be read while the collection
 	// itself is checked.
 	Checking bool
+	// Copies are conflicted copies of the collection that lie in its folder.
+	Copies []string
 	// Forward tells, once each time, that a second start asked for this window.
 	Forward func() bool
 	// After is work to be done once the collection is in sight, such as a backup
@@ -113,6 +127,7 @@ type Shell struct {
 	back  []place.Route
 
 	pending pending
+	depth   int    // changes since the collection was opened that can be undone
 	cancel  func() // of the subscription
 	opening context.CancelFunc
 }
@@ -256,7 +271,7 @@ func (s *Shell) leave() {
 			slog.Error("close the collection", "error", err)
 		}
 	}
-	s.session = nil
+	s.session, s.depth = nil, 0
 	s.rooms, s.here, s.back = map[place.Name]place.Place{}, place.Route{}, nil
 }
 
@@ -271,6 +286,7 @@ func (s *Shell) enter(session Session) {
 	}
 	s.rail.object.Show()
 	s.Go(place.Route{To: s.o.Places[0].Name})
+	s.tellCopies()
 	if session.After != nil {
 		s.Task(s.text.Say("window.backup.doing"), func(context.Context, func(float64)) error { return session.After() }, func(err error) {
 			if err != nil {
@@ -286,6 +302,16 @@ func (s *Shell) Go(r place.Route) {
 		s.back = append(s.back, s.here)
 	}
 	s.visit(r)
+}
+
+// through is the way to a place of the rail; one that is about an animal takes
+// the animal in sight along.
+func (s *Shell) through(r Room) place.Route {
+	to := place.Route{To: r.Name}
+	if r.About && (s.here.To == place.Animal || s.here.To == place.Check) {
+		to.Subject = s.here.Subject
+	}
+	return to
 }
 
 // Back implements place.Window.

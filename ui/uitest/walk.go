@@ -15,6 +15,7 @@ type Seen struct {
 	Object   fyne.CanvasObject
 	At       fyne.Position // in the window
 	Scrolled bool          // it lies in something that scrolls
+	Sideways bool          // it lies in something that scrolls sideways
 }
 
 // Walk visits everything that is shown, from the ground up, until visit says
@@ -35,11 +36,12 @@ func walk(s Seen, visit func(Seen) bool) bool {
 		below = c.Objects
 	case *container.Scroll:
 		below, s.Scrolled = []fyne.CanvasObject{c.Content}, true
+		s.Sideways = s.Sideways || c.Direction == container.ScrollHorizontalOnly
 	case fyne.Widget:
 		below = test.WidgetRenderer(c).Objects()
 	}
 	for _, child := range below {
-		if !walk(Seen{child, s.At, s.Scrolled}, visit) {
+		if !walk(Seen{child, s.At, s.Scrolled, s.Sideways}, visit) {
 			return false
 		}
 	}
@@ -73,7 +75,7 @@ func clipped(t *widgets.Text, s Seen, window fyne.Size) (found []string) {
 		found = append(found, fmt.Sprintf("%q has %.0f × %.0f and needs %.0f", t.Text(), own.Width, own.Height, t.MinSize().Width))
 	}
 	right, bottom := s.At.X+own.Width, s.At.Y+own.Height
-	if s.At.X < -.5 || right > window.Width+.5 || !s.Scrolled && (s.At.Y < -.5 || bottom > window.Height+.5) {
+	if !s.Sideways && (s.At.X < -.5 || right > window.Width+.5) || !s.Scrolled && (s.At.Y < -.5 || bottom > window.Height+.5) {
 		found = append(found, fmt.Sprintf("%q stands outside, at %.0f, %.0f to %.0f, %.0f", t.Text(), s.At.X, s.At.Y, right, bottom))
 	}
 	return found

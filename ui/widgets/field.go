@@ -19,6 +19,7 @@ type Field struct {
 	*fyne.Container
 	entry   *entry
 	refusal *fyne.Container
+	room    *fyne.Container // stands where a reason stood, so that nothing below moves
 	reason  *Text
 	asked   string // the text that was last handed on
 
@@ -34,8 +35,9 @@ type Field struct {
 // FieldOptions say what a field looks like.
 type FieldOptions struct {
 	Label, Hint, Unit string
-	Rows              int  // lines to write in; 0 and 1: one
-	Big               bool // the one amount of a form
+	Rows              int    // lines to write in; 0 and 1: one
+	Big               bool   // the one amount of a form; taking the keys chooses all of it
+	Icon              string // inside the right edge
 }
 
 // NewField makes a field with a value.
@@ -45,11 +47,13 @@ func NewField(value string, o FieldOptions) *Field {
 	f.reason = Para("", look.Note, look.Today)
 	f.refusal = RowTop(look.S4, NewIcon("caution", 16, look.Today), Grow(f.reason))
 	f.refusal.Hide()
+	f.room = Space(0, 0)
+	f.room.Hide()
 	var parts []fyne.CanvasObject
 	if o.Label != "" {
 		parts = append(parts, Line(o.Label, look.NoteBold, look.Soft))
 	}
-	f.Container = Col(look.S4, append(parts, f.entry.framed(o), f.refusal)...)
+	f.Container = Col(look.S4, append(parts, f.entry.framed(o), f.refusal, f.room)...)
 	return f
 }
 
@@ -97,20 +101,34 @@ func (f *Field) Enter() {
 func (f *Field) Refuse(reason string) {
 	f.reason.SetText(reason)
 	f.refusal.Show()
+	f.room.Hide()
 	f.entry.refused = true
 	f.entry.paint()
 	f.Container.Refresh()
 }
 
-// Accept takes a refusal away.
+// Accept takes a refusal away. Its room stays until Settle or the next refusal,
+// so that what a person is about to press does not move from under the pointer.
 func (f *Field) Accept() {
 	if !f.entry.refused {
 		return
 	}
+	f.room.Layout = fixed{0, f.refusal.Size().Height}
 	f.refusal.Hide()
+	f.room.Show()
 	f.entry.refused = false
 	f.entry.paint()
 	f.Container.Refresh()
+}
+
+// Settle takes a refusal away with its room: when the form is about to be judged
+// anew.
+func (f *Field) Settle() {
+	f.Accept()
+	if f.room.Visible() {
+		f.room.Hide()
+		f.Container.Refresh()
+	}
 }
 
 // Refusal is the text below the field, empty where there is none.
@@ -136,6 +154,7 @@ type entry struct {
 	field                   *Field
 	ground                  *Box
 	focused, refused, quiet bool
+	whole                   bool // taking the keys chooses all that stands there
 }
 
 func newEntry(f *Field, value string, o FieldOptions) *entry {
@@ -162,22 +181,26 @@ func newEntry(f *Field, value string, o FieldOptions) *entry {
 // framed is the entry on its ground, with its unit.
 func (e *entry) framed(o FieldOptions) fyne.CanvasObject {
 	skin, height := fyne.Theme(flat{}), float32(36)
+	e.whole = o.Big
 	unit := look.Body
 	if o.Big {
 		skin, height, unit = big{}, 60, look.Figure
 	}
 	if e.MultiLine {
-		height = 0
+		skin, height = scrolling{}, 0
 	}
 	inside := []fyne.CanvasObject{Grow(MiddleUpright(container.NewThemeOverride(e, skin)))}
 	if o.Unit != "" {
 		inside = append(inside, Line(o.Unit, unit, look.Soft))
 	}
+	if o.Icon != "" {
+		inside = append(inside, NewIcon(o.Icon, 18, look.Faint))
+	}
 	return Fix(0, height, e.ground, Pad(Row(0, inside...), 0, sideOf(o), 0, look.S4))
 }
 
 func sideOf(o FieldOptions) float32 {
-	if o.Unit == "" {
+	if o.Unit == "" && o.Icon == "" {
 		return look.S4
 	}
 	return look.S12
@@ -201,6 +224,9 @@ func (e *entry) FocusGained() {
 	e.focused = true
 	e.paint()
 	e.Entry.FocusGained()
+	if e.whole && e.Text != "" {
+		e.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
 }
 
 // FocusLost implements fyne.Focusable.
@@ -242,6 +268,18 @@ func (flat) Icon(n fyne.ThemeIconName) fyne.Resource { return now().Icon(n) }
 
 // Size implements fyne.Theme.
 func (flat) Size(n fyne.ThemeSizeName) float32 {
+	switch n {
+	case theme.SizeNameInputBorder, theme.SizeNameScrollBar, theme.SizeNameScrollBarSmall:
+		return 0 // one line follows the cursor; a bar would lie over its letters
+	}
+	return now().Size(n)
+}
+
+// scrolling is the theme of a field of several lines, which has a bar.
+type scrolling struct{ flat }
+
+// Size implements fyne.Theme.
+func (s scrolling) Size(n fyne.ThemeSizeName) float32 {
 	if n == theme.SizeNameInputBorder {
 		return 0
 	}

@@ -73,6 +73,7 @@ type ChoiceList struct {
 	*fyne.Container
 	search  *Field
 	rows    *Rows
+	room    *fyne.Container // of the rows
 	choices []Choice
 	left    []int // indexes into choices that fit what was typed
 
@@ -97,7 +98,8 @@ func NewChoiceList(hint, none string, choices []Choice) *ChoiceList {
 	c.search.OnEnter = func() { c.choose(0) }
 	c.narrow("")
 	setVisible(nothing, len(c.left) == 0)
-	c.Container = Col(look.S8, c.search.Container, Grow(Fix(0, 240, c.rows, nothing)))
+	c.room = Fix(0, 240, c.rows, nothing)
+	c.Container = Col(look.S8, c.search.Container, Grow(c.room))
 	return c
 }
 
@@ -108,6 +110,10 @@ func setVisible(o fyne.CanvasObject, yes bool) {
 		o.Hide()
 	}
 }
+
+// Least says how high the rows are at least; where there is more room they take
+// it.
+func (c *ChoiceList) Least(height float32) { c.room.Layout = fixed{0, height} }
 
 // Search is the field that narrows the list, to be focused first.
 func (c *ChoiceList) Search() *Field { return c.search }

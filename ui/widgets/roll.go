@@ -138,13 +138,21 @@ func (r *Roll) Tap(item int) {
 func (r *Roll) arrange() {
 	r.columns = 1
 	if r.least > 0 {
-		r.columns = max(1, int((r.size.Width+r.gap)/(r.least+r.gap)))
+		r.columns = max(1, int((r.width()+r.gap)/(r.least+r.gap)))
 	}
 	lines := (len(r.items) + r.columns - 1) / r.columns
 	r.tops = make([]float32, lines+1)
 	for line := range lines {
 		r.tops[line+1] = r.tops[line] + r.kinds[r.items[line*r.columns]].Height + r.gap
 	}
+}
+
+// width is what the cells of a line have: a grid leaves room for the bar.
+func (r *Roll) width() float32 {
+	if r.least > 0 {
+		return r.size.Width - look.S8
+	}
+	return r.size.Width
 }
 
 func (r *Roll) height() float32 {
@@ -341,7 +349,7 @@ func (p rollPage) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(0
 
 func (p rollPage) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	r, n := p.r, float32(p.r.columns)
-	width := (r.size.Width - r.gap*(n-1)) / n
+	width := (r.width() - r.gap*(n-1)) / n
 	for _, o := range objects {
 		cell, is := o.(*rollCell)
 		if !is || cell.item/r.columns >= len(r.tops) {

@@ -80,7 +80,7 @@ func TestRoll_GridFillsItsWidth(t *testing.T) {
 		t.Errorf("%d columns, current %d; want 3 and 4", r.columns, r.Current())
 	}
 	right := r.cells[2].Position().X + r.cells[2].Size().Width
-	if right != r.Size().Width {
-		t.Errorf("the last column ends at %.0f of %.0f", right, r.Size().Width)
+	if free := r.Size().Width - right; free != look.S8 {
+		t.Errorf("the last column leaves %.0f for the bar, want %.0f", free, look.S8)
 	}
 }
