@@ -205,7 +205,11 @@ func (v *daysView) fill(i int, cell widgets.RollRow) {
 	if line.level > knowledge.Nothing {
 		urgent = t.Say("urgency." + line.level.String())
 	}
-	cell.(*entryLine).show(strconv.Itoa(date), t.Say("animal.weekday."+strconv.Itoa(int(day.Weekday()))), line, urgent,
+	clock := ""
+	if at := v.page.life.Days.Entries[l.Entry].At; at.Precision == model.ToMinute {
+		clock = t.Time(at)
+	}
+	cell.(*entryLine).show(strconv.Itoa(date), t.Say("animal.weekday."+strconv.Itoa(int(day.Weekday()))), clock, line, urgent,
 		v.page.thumbs.Of(v.page.window, line.photo, particulars.Small))
 }
 
@@ -233,24 +237,24 @@ func (m *monthLine) show(month, count string) {
 // entryLine is the line of one entry.
 type entryLine struct {
 	*fyne.Container
-	date, weekday, title, detail, urgent, side *widgets.Text
-	icon, mark                                 *widgets.Icon
-	step                                       *fyne.Container
-	ground                                     *widgets.Box
-	photo                                      *fyne.Container
-	picture                                    fyne.Resource
+	date, weekday, clock, title, detail, urgent, side *widgets.Text
+	icon, mark                                        *widgets.Icon
+	step                                              *fyne.Container
+	ground                                            *widgets.Box
+	photo                                             *fyne.Container
+	picture                                           fyne.Resource
 }
 
 func newEntryLine() *entryLine {
 	e := &entryLine{
-		date: widgets.Line("", look.BodyBold, look.Ink), weekday: widgets.Line("", look.Note, look.Faint),
+		date: widgets.Line("", look.BodyBold, look.Ink), weekday: widgets.Line("", look.Note, look.Faint), clock: widgets.Line("", look.Note, look.Faint),
 		title: widgets.Line("", look.Body, look.Ink).Cuts(), detail: widgets.Line("", look.Note, look.Soft).Cuts(),
 		urgent: widgets.Line("", look.Note, look.Ink), side: widgets.Line("", look.BodyBold, look.Ink),
 		icon: widgets.NewIcon("note", 18, look.Ink), mark: widgets.NewSign("often!", 14, look.Often, look.OftenBg),
 		ground: widgets.Filled(look.OftenBg, 14), photo: widgets.Stack(),
 	}
 	e.step = widgets.Fix(0, 28, e.ground, widgets.Pad(widgets.Row(6, e.mark, e.urgent), 0, look.S12, 0, 10))
-	when := widgets.Fix(64, 0, widgets.Row(look.S4, widgets.Fix(20, 0, e.date), e.weekday))
+	when := widgets.Fix(72, 0, widgets.Col(0, widgets.Row(look.S4, widgets.Fix(20, 0, e.date), e.weekday), e.clock))
 	disc := widgets.Fix(32, 32, widgets.Filled(look.Well, 16), widgets.Middle(e.icon))
 	e.Container = widgets.Pad(widgets.Row(look.S12, when, disc, widgets.Grow(widgets.Col(0, e.title, e.detail)), e.step, e.photo, e.side), 0, look.S12)
 	return e
@@ -259,9 +263,11 @@ func newEntryLine() *entryLine {
 // Object implements widgets.RollRow.
 func (e *entryLine) Object() fyne.CanvasObject { return e.Container }
 
-func (e *entryLine) show(date, weekday string, line told, urgent string, picture fyne.Resource) {
+func (e *entryLine) show(date, weekday, clock string, line told, urgent string, picture fyne.Resource) {
 	e.date.SetText(date)
 	e.weekday.SetText(weekday)
+	e.clock.SetText(clock)
+	setVisible(e.clock, clock != "")
 	e.title.SetText(line.title)
 	e.detail.SetText(line.detail)
 	e.side.SetText(line.side)

@@ -296,7 +296,7 @@ func (f *entryForm) about(at model.Moment, a place.Answer) care.About {
 func (f *entryForm) keep() {
 	f.problem.Hide()
 	for _, field := range f.fields {
-		field.Accept()
+		field.Settle()
 	}
 	at, err := f.at()
 	var body care.Body
@@ -362,12 +362,41 @@ func (f *entryForm) refuse(err error) {
 	if !errors.As(err, &r) {
 		return // left without an answer, or shown by the window
 	}
+	refused := fyne.CanvasObject(f.problem)
 	if field, there := f.fields[r.Field]; there {
 		field.Refuse(f.window.Text().Why(r))
 		f.window.Focus(field.Focusable())
+		refused = field.Container
 	} else {
 		f.problem.Objects = []fyne.CanvasObject{widgets.Caution(f.window.Text().Refusal(r))}
 		f.problem.Show()
 	}
 	f.content.Refresh()
+	widgets.Reveal(f.content, refused)
+}
+
+// since names an earlier moment: by its time where it was on the day of the
+// entry, by its day otherwise.
+func (f *entryForm) since(at model.Moment) string {
+	on := f.window.Now().Day()
+	if f.before != nil {
+		on = f.before.At.Day()
+	}
+	if at.Day() == on && at.Precision == model.ToMinute {
+		return f.window.Text().Time(at)
+	}
+	return f.window.Text().DayShort(at.Day())
+}
+
+// freshen puts the present time into a form that is opened again, unless another
+// was typed.
+func (f *entryForm) freshen() {
+	day, clock := f.fields["day"], f.fields["time"]
+	if f.before != nil || day.Text()+clock.Text() != f.stamp {
+		return
+	}
+	at := f.window.Now()
+	day.SetText(f.window.Text().DayShort(at.Day()))
+	clock.SetText(f.clock(at))
+	f.stamp = day.Text() + clock.Text()
 }

@@ -16,6 +16,7 @@ type Few struct {
 	words   []string
 	value   string
 	picked  func(value string)
+	free    bool // pressing what is chosen chooses nothing
 }
 
 // NewFew makes the choice; words[i] is what values[i] is called.
@@ -25,10 +26,16 @@ func NewFew(caption string, values, words []string, value string, picked func(va
 	return f
 }
 
+// Optional lets what is chosen be pressed again, for nothing.
+func (f *Few) Optional() *Few { f.free = true; return f }
+
 func (f *Few) show() {
 	chips := widgets.Wrap(look.S8)
 	for i, v := range f.values {
 		chips.Add(widgets.Chip("", f.words[i], v == f.value, func() {
+			if f.free && v == f.value {
+				v = ""
+			}
 			f.value = v
 			f.show()
 			f.picked(v)

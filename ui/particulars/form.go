@@ -404,7 +404,7 @@ func (f *Form) readChip() animals.Chip {
 func (f *Form) accept() {
 	f.problem.Hide()
 	for _, field := range f.fields {
-		field.Accept()
+		field.Settle()
 	}
 }
 
@@ -419,6 +419,7 @@ func (f *Form) refuse(err error) {
 		f.problem.Objects = []fyne.CanvasObject{widgets.Caution(f.window.Text().Refusal(r))}
 		f.problem.Show()
 		f.refresh()
+		widgets.Reveal(f.content, f.problem)
 		return
 	}
 	if !f.unfolded && r.Field != "name" && r.Field != "code" && r.Field != "hatched" && r.Field != "morph" {
@@ -427,4 +428,5 @@ func (f *Form) refuse(err error) {
 	field.Refuse(f.window.Text().Why(r))
 	f.refresh()
 	f.window.Focus(field.Focusable())
+	widgets.Reveal(f.content, field.Container)
 }
