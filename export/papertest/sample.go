@@ -105,7 +105,7 @@ func (f *facts) addProblem(id int, stop knowledge.StopID, what knowledge.Finding
 			if c.ID != g.Check || !g.Standing.Present() {
 				continue
 			}
-			c.Verdict.Signs = append(c.Verdict.Signs, exam.Sign{Problem: p.ID, Stop: stop, What: what, Grade: g.Grade})
+			c.Verdict.Signs = append(c.Verdict.Signs, exam.Sign{Problem: p.ID, Stop: stop, What: what, Grade: g.Grade, Standing: g.Standing, Seen: g.At.Day()})
 			c.Verdict.Reasons = append(c.Verdict.Reasons, exam.Reason{Rule: f.Tables.Rules()[0].ID, Level: level, Again: again,
 				Signs: []int{len(c.Verdict.Signs) - 1}, IfWorse: knowledge.VetWithinDays, Source: "common practice, no source"})
 		}
