@@ -1,0 +1,31 @@
+package animal_test
+
+import (
+	"testing"
+
+	"coilward/ui/look"
+	"coilward/ui/uitest"
+)
+
+// A vet's word closes a finding from the list beside the body, and not without a
+// word of what the vet said.
+func TestBody_AVetCloses(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, nil)
+	h.show("Juniper", "body")
+	uitest.Tap(t, h.content(), "Firm lump")
+	uitest.Tap(t, h.content(), "A vet has closed this")
+	close := func() { uitest.Tap(t, h.Window().Canvas().Overlays().Top(), "Close the finding") }
+	close()
+	if !uitest.Shows(h.Window().Canvas().Overlays().Top(), "Write what the vet said") {
+		t.Errorf("closed without a word, or not refused: %q", uitest.Texts(h.Window().Canvas().Overlays().Top()))
+	}
+	h.typed("felt it, nothing to do")
+	close()
+	if !h.shows("2 gone") {
+		t.Errorf("after closing: %q", uitest.Texts(h.content()))
+	}
+	h.Undo()
+	if !h.shows("1 gone") {
+		t.Error("closing is not undone")
+	}
+}
