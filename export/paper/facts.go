@@ -78,8 +78,8 @@ func (s standing) quiet() bool {
 	return s.Baseline && s.level <= knowledge.NoAction || s.level == knowledge.NoAction
 }
 
-// standings numbers the problems: open ones first, most urgent first, then
-// quiet ones; those gone have no number and follow by the day they were gone.
+// standings are the problems: open ones first, most urgent first, then quiet
+// ones, and those gone, without a number. Numbers are those of the screen.
 func (f Facts) standings(now history.Standing) []standing {
 	var all []standing
 	for _, p := range f.Problems {
@@ -103,11 +103,12 @@ func (f Facts) standings(now history.Standing) []standing {
 		if rank(a) == 0 && a.level != b.level {
 			return int(b.level) - int(a.level)
 		}
-		return int(a.First().At.UTC-b.First().At.UTC) / 60
+		return cmp.Compare(a.First().At.UTC, b.First().At.UTC)
 	})
+	numbers := exam.Numbers(f.Problems)
 	for i := range all {
 		if all[i].Open() {
-			all[i].number = i + 1
+			all[i].number = numbers[all[i].ID]
 		}
 	}
 	return all

@@ -245,7 +245,7 @@ func (r record) sentence() string {
 		said = append(said, r.say("paper.sentence.apart"))
 	}
 	if r.now.Losing {
-		said = append(said, r.say("paper.sentence.loss", gaps{"Percent": (r.now.Loss.Share+50) / 100, "Median": r.now.Loss.Median, "Day": r.now.Loss.Last.At.Day()}))
+		said = append(said, r.say("paper.sentence.loss", gaps{"Percent": (r.now.Loss.Share + 50) / 100, "Median": r.now.Loss.Median, "Day": r.now.Loss.Last.At.Day()}))
 	}
 	if n := r.open(knowledge.LookAgain) + r.open(knowledge.Nothing); n > 0 {
 		said = append(said, r.text.Count("paper.sentence.look", n))

@@ -185,5 +185,7 @@ func (p *Page) tabs() fyne.CanvasObject {
 	for _, tab := range []struct{ page, count string }{{PageDays, entries}, {PageBody, count}, {PageWeight, ""}} {
 		row.Add(widgets.Tab(p.say("animal.page."+tab.page), tab.count, p.open == tab.page, func() { p.turn(tab.page) }))
 	}
+	row.Add(widgets.Fill())
+	row.Add(widgets.MiddleUpright(widgets.Fix(0, 32, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("animal.act.paper"), Icon: "print", Do: p.paper}))))
 	return row
 }
