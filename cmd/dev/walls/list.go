@@ -10,20 +10,21 @@ import (
 	"slices"
 )
 
-// List asks go list for the graph of the module in a folder, with cgo and for
-// each system that the program is built for, and joins the answers.
+// List asks go list for the graph of the module in a folder, with cgo, for
+// each system that the program is built for and each way it is built there, and
+// joins the answers.
 func List(folder string) (Graph, error) {
 	g := Graph{}
-	for _, system := range []string{"linux", "windows", "darwin"} {
-		if err := g.join(folder, system); err != nil {
-			return nil, fmt.Errorf("list the packages for %s: %w", system, err)
+	for _, b := range []struct{ system, tags string }{{"linux", ""}, {"linux", "gles"}, {"windows", ""}, {"darwin", ""}} {
+		if err := g.join(folder, b.system, b.tags); err != nil {
+			return nil, fmt.Errorf("list the packages for %s %s: %w", b.system, b.tags, err)
 		}
 	}
 	return g, nil
 }
 
-func (g Graph) join(folder, system string) error {
-	cmd := exec.Command("go", "list", "-e", "-deps", "-json=ImportPath,Imports,TestImports,XTestImports,Standard", "./...")
+func (g Graph) join(folder, system, tags string) error {
+	cmd := exec.Command("go", "list", "-e", "-deps", "-tags="+tags, "-json=ImportPath,Imports,TestImports,XTestImports,Standard", "./...")
 	cmd.Dir = folder
 	cmd.Env = append(os.Environ(), "GOOS="+system, "GOARCH=amd64", "CGO_ENABLED=1")
 	cmd.Stderr = os.Stderr

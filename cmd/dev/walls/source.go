@@ -7,9 +7,11 @@ import (
 	"go/parser"
 	"go/token"
 	"os"
+	"path"
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -84,19 +86,39 @@ func packageName(name string, f *ast.File) []string {
 	return nil
 }
 
-// clocksRead finds clocks read in parts that are given the time.
+// clocksRead finds clocks read in parts that are given the time, by whatever name
+// the package time is imported.
 func clocksRead(name string, files *token.FileSet, f *ast.File) []string {
-	if !inTree(name, "model", "export", "ui") {
+	clock := importedAs(f, "time")
+	if !inTree(name, "model", "export", "ui") || clock == "" {
 		return nil
+	}
+	if clock == "." {
+		return []string{name + ": time is imported without a name: no one sees where a clock is read"}
 	}
 	var found []string
 	ast.Inspect(f, func(n ast.Node) bool {
-		if selector, is := n.(*ast.SelectorExpr); is && readsClock(selector) {
+		if selector, is := n.(*ast.SelectorExpr); is && readsClock(selector, clock) {
 			found = append(found, fmt.Sprintf("%s: time.%s: the time is handed in", files.Position(n.Pos()), selector.Sel.Name))
 		}
 		return true
 	})
 	return found
+}
+
+// importedAs is the name that a file gives to a package of the standard library;
+// empty if it does not import it.
+func importedAs(f *ast.File, standard string) string {
+	for _, i := range f.Imports {
+		if i.Path.Value != strconv.Quote(standard) {
+			continue
+		}
+		if i.Name != nil {
+			return i.Name.Name
+		}
+		return path.Base(standard)
+	}
+	return ""
 }
 
 // workStarted finds the go statements of the window's parts.
@@ -132,7 +154,7 @@ func inTree(name string, trees ...string) bool {
 	return slices.Contains(trees, tree)
 }
 
-func readsClock(n *ast.SelectorExpr) bool {
+func readsClock(n *ast.SelectorExpr, clock string) bool {
 	of, is := n.X.(*ast.Ident)
-	return is && of.Name == "time" && slices.Contains([]string{"Now", "Since", "Until"}, n.Sel.Name)
+	return is && of.Name == clock && slices.Contains([]string{"Now", "Since", "Until"}, n.Sel.Name)
 }
