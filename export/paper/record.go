@@ -316,6 +316,9 @@ func (r record) what(p exam.StoredProblem) string {
 	if p.What == knowledge.Other && p.Last().Note != "" {
 		finding = shorten(smallInk, Clean(strings.ReplaceAll(p.Last().Note, "\n", " ")), 60)
 	}
+	if p.Last().Rough {
+		return finding + ", " + r.say("paper.where.rough", gaps{"Stop": r.say("stop." + string(p.Stop))})
+	}
 	return finding + ", " + r.where(p.Stop, p.Last().Place)
 }
 
@@ -381,13 +384,13 @@ func (r record) view(v body.ViewID, height, least float64) Block {
 	return Figure{H: height, Min: least, Words: words, Draw: bodyView(v, title, pins)}
 }
 
-// pins are the findings that a view shows; own asks for those placed on that
-// very view only.
+// pins are the findings that a view shows, but for those that nobody pointed
+// to; own asks for those placed on that very view only.
 func (r record) pins(v body.ViewID, own bool) []pin {
 	var out []pin
 	for _, s := range r.all {
 		place := s.Last().Place
-		if s.number > 0 && hasPlace(v, place) && (!own || place.View == v) {
+		if s.number > 0 && !s.Last().Rough && hasPlace(v, place) && (!own || place.View == v) {
 			out = append(out, pin{s.number, place, !s.quiet()})
 		}
 	}

@@ -109,8 +109,11 @@ func (v *bodyView) showDrawing() {
 			continue
 		}
 		kind := bodychart.Now
-		if !s.Open {
+		switch {
+		case !s.Open:
 			kind = bodychart.Gone
+		case s.Now.Rough:
+			kind = bodychart.Rough
 		}
 		v.drawing.Pins = append(v.drawing.Pins, bodychart.Pin{Number: s.Number, Kind: kind, Place: s.Now.Place})
 		if s.ID == v.chosen {
@@ -245,7 +248,16 @@ func (v *bodyView) where(s Spot) string {
 	if s.Now.Place.Region == "" {
 		return ""
 	}
-	return v.page.say("region." + string(s.Now.Place.Region))
+	return v.page.regionWords(s.Now)
+}
+
+// regionWords is the region of a look, or that nobody pointed to its place.
+func (p *Page) regionWords(g exam.Glimpse) string {
+	region := p.say("region." + string(g.Place.Region))
+	if g.Rough {
+		return p.say("animal.rough", map[string]any{"Region": region})
+	}
+	return region
 }
 
 // state is how bad it was, since when it is there, how it changed, and its size.

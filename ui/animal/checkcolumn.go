@@ -85,7 +85,7 @@ func (c *checkColumn) found() []fyne.CanvasObject {
 	for _, f := range changes {
 		where, grade, size := "", "", ""
 		if f.Now.Place.Region != "" {
-			where = c.say("region." + string(f.Now.Place.Region))
+			where = c.page.regionWords(f.Now)
 		}
 		if f.Now.Grade > exam.Ungraded {
 			grade = c.say("grade." + f.Now.Grade.String())
