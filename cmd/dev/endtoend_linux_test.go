@@ -42,6 +42,7 @@ func TestEndToEnd(t *testing.T) {
 	at := j.walkTo(stop)
 	j.mark(at)
 	j.finish()
+	j.undoAndRedo()
 	paper := j.print()
 	j.quit()
 	j.checkStore(stop, what)
@@ -279,6 +280,26 @@ func (j *journey) finish() {
 	j.settle("animal-with-check")
 }
 
+// undoAndRedo takes the check back by the keys of the system, and brings it back.
+func (j *journey) undoAndRedo() {
+	j.Helper()
+	j.shows("undone", j.pressing("ctrl+z"))
+	j.shows("redone", j.pressing("ctrl+y"))
+}
+
+// checkJournal finds that the check was taken back and brought back.
+func (j *journey) checkJournal(all *collection.Collection) {
+	j.Helper()
+	undone, redone := false, false
+	err := all.Journal(0, func(e collection.Entry) bool {
+		undone, redone = undone || e.Undoes > 0, redone || e.Redoes > 0
+		return true
+	})
+	if err != nil || !undone || !redone {
+		j.Errorf("the journal tells of an undo: %v, of a redo: %v (%v)", undone, redone, err)
+	}
+}
+
 // print opens the papers with the animal, saves the record and returns its path.
 func (j *journey) print() string {
 	j.Helper()
@@ -350,6 +371,7 @@ func (j *journey) checkStore(stop knowledge.Stop, what knowledge.FindingID) {
 	if err != nil {
 		j.Fatal(err)
 	}
+	j.checkJournal(all)
 	err = all.View(func(v model.View) error {
 		stored, err := animals.All(v)
 		if err != nil {
