@@ -495,11 +495,12 @@ func (r record) asks(s standing) string {
 	if !s.Open() {
 		words += ", " + r.say("paper.gone.no-word")
 	}
-	for _, o := range part.Verdict.Due() {
-		if by, wanted := part.Verdict.VetBy(); wanted && o.Kind == exam.SeeVet {
-			return words + ", " + r.say("paper.vet-by", gaps{"Day": by}) + r.saidOn(part)
-		}
-		return "; " + r.say("paper.again", gaps{"Day": o.By}) + r.saidOn(part)
+	if by, wanted := part.Verdict.VetBy(); wanted && s.level >= knowledge.VetWithinDays {
+		return words + ", " + r.say("paper.vet-by", gaps{"Day": by}) + r.saidOn(part)
+	}
+	due := part.Verdict.Due()
+	if i := slices.IndexFunc(due, func(o exam.Obligation) bool { return o.Kind == exam.LookThere }); i >= 0 && s.level == knowledge.LookAgain {
+		return "; " + r.say("paper.again", gaps{"Day": due[i].By}) + r.saidOn(part)
 	}
 	return words + r.saidOn(part)
 }
