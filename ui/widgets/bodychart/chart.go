@@ -5,6 +5,7 @@ package bodychart
 
 import (
 	"image"
+	"log/slog"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -111,6 +112,8 @@ type artKey struct {
 func (c *Chart) paint(w, h int) image.Image {
 	key := artKey{c.View, w, h, c.Organs, c.nameWidth(), c.Style.Colours()}
 	if c.art.picture == nil || key != c.art.key {
+		slog.Debug(NoteBegun)
+		defer slog.Debug(NoteDone)
 		c.art = artCache{key: key, picture: c.Style.Picture(w, h, c.size.Width, func(pen drawing.Pen) {
 			body.Draw(drawing.Through(pen, c.fit()), c.View, body.Options{Organs: c.Organs})
 		})}
@@ -184,8 +187,19 @@ func (c *Chart) placeAt(pos fyne.Position) (body.Place, bool) {
 // MouseIn begins hovering.
 func (c *Chart) MouseIn(e *desktop.MouseEvent) { c.MouseMoved(e) }
 
+// What a chart notes at the level Debug, for whoever measures how quickly it
+// answers: a pointer move has come, it has been answered; a drawing is begun anew,
+// it is done.
+const (
+	NoteMoved    = "drawing: moved over"
+	NoteAnswered = "drawing: answered"
+	NoteBegun    = "drawing: begun"
+	NoteDone     = "drawing: done"
+)
+
 // MouseMoved lights the region under the pointer and words the place.
 func (c *Chart) MouseMoved(e *desktop.MouseEvent) {
+	slog.Debug(NoteMoved)
 	place, ok := c.placeAt(e.Position)
 	if !ok {
 		if c.pointing {
@@ -202,6 +216,7 @@ func (c *Chart) MouseMoved(e *desktop.MouseEvent) {
 		c.tip.Show(c.Style, c.Describe(place), e.Position, c.size)
 	}
 	c.hovered(place, true)
+	slog.Debug(NoteAnswered)
 }
 
 // MouseOut ends hovering.

@@ -38,7 +38,7 @@ func exact(line []drawing.Point, box image.Rectangle) *image.Alpha {
 func TestSweepCoversAsTheReference(t *testing.T) {
 	var s sweep // one for all: nothing of an area may stay for the next
 	rapid.Check(t, func(t *rapid.T) {
-		w, h := rapid.IntRange(1, 100).Draw(t, "width"), rapid.IntRange(1, 30).Draw(t, "height")
+		w, h := rapid.IntRange(1, 80).Draw(t, "width"), rapid.IntRange(1, 12).Draw(t, "height")
 		reach := rapid.SampledFrom([]float64{.2, 1, 3}).Draw(t, "reach")
 		var line []drawing.Point
 		for range rapid.IntRange(1, 9).Draw(t, "corners") {
