@@ -164,6 +164,7 @@ func (c *Chart) ring(o *overlay, w, h int, line, fill float64) image.Image {
 
 // put lays the overlay on a region; none hides it.
 func (c *Chart) put(o *overlay, id body.RegionID) {
+	defer c.tip.Repaint()
 	path := body.Outline(c.View, id)
 	if len(path) == 0 {
 		o.region = ""
@@ -288,6 +289,7 @@ func (c *Chart) FocusGained() {
 func (c *Chart) FocusLost() {
 	c.focused = false
 	c.focus.raster.Hide()
+	c.tip.Repaint()
 }
 
 // TypedRune does nothing: letters belong to whoever holds the chart.

@@ -124,13 +124,14 @@ func (c *Chart) toDay(d model.Day) {
 func (c *Chart) FocusGained() {
 	c.focused = true
 	c.ring.Show()
-	c.ring.Refresh()
+	c.tip.Repaint()
 }
 
 // FocusLost hides the ring.
 func (c *Chart) FocusLost() {
 	c.focused = false
 	c.ring.Hide()
+	c.tip.Repaint()
 }
 
 // TypedRune does nothing.

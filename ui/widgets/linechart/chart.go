@@ -76,8 +76,7 @@ func (c *Chart) MouseMoved(e *desktop.MouseEvent) {
 	c.dot.Resize(fyne.NewSize(10, 10))
 	c.hair.Show()
 	c.dot.Show()
-	c.hair.Refresh()
-	c.dot.Refresh()
+	c.tip.Repaint()
 	if c.Describe != nil {
 		c.tip.Show(c.Style, c.Describe(c.layout.Shown[i]), fyne.NewPos(x, y), c.board.Size())
 	}

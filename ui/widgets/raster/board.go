@@ -71,20 +71,26 @@ func (b *Board) Objects() []fyne.CanvasObject {
 
 // Tip is a line of text in a box, shown beside the pointer.
 type Tip struct {
-	box  *canvas.Rectangle
-	text *canvas.Text
+	box    *canvas.Rectangle
+	text   *canvas.Text
+	always *canvas.Rectangle // never hidden, never seen
 }
 
 // NewTip is a hidden tip.
 func NewTip() *Tip {
-	t := &Tip{canvas.NewRectangle(color.Transparent), canvas.NewText("", color.Transparent)}
+	t := &Tip{canvas.NewRectangle(color.Transparent), canvas.NewText("", color.Transparent), canvas.NewRectangle(color.Transparent)}
+	t.always.Resize(fyne.NewSize(1, 1))
 	t.box.CornerRadius = 5
 	t.Hide()
 	return t
 }
 
-// Objects are the tip's box and text.
-func (t *Tip) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{t.box, t.text} }
+// Objects are the tip's box and text, and what Repaint needs.
+func (t *Tip) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{t.box, t.text, t.always} }
+
+// Repaint has the window painted anew. An object that has been hidden so far
+// cannot ask for that: its window learns of an object when it first paints it.
+func (t *Tip) Repaint() { t.always.Refresh() }
 
 // Visible reports whether the tip is shown.
 func (t *Tip) Visible() bool { return t.box.Visible() }
@@ -96,6 +102,7 @@ func (t *Tip) Text() string { return t.text.Text }
 func (t *Tip) Hide() {
 	t.box.Hide()
 	t.text.Hide()
+	t.Repaint()
 }
 
 // Show shows a text beside a position, within a size; no text hides the tip.
@@ -122,4 +129,5 @@ func (t *Tip) Show(style Style, text string, at fyne.Position, within fyne.Size)
 	t.text.Show()
 	t.box.Refresh()
 	t.text.Refresh()
+	t.Repaint()
 }

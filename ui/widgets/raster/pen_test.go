@@ -126,3 +126,18 @@ func BenchmarkRedrawAndLamp(b *testing.B) {
 		raster.Lamp(picture, drawing.LightPalette(), []drawing.Path{outline}, 2.4)
 	}
 }
+
+// TestATipCanAskForPaint: hidden or shown, one of its objects is always there for
+// the window to know.
+func TestATipCanAskForPaint(t *testing.T) {
+	tip := raster.NewTip()
+	seen := 0
+	for _, o := range tip.Objects() {
+		if o.Visible() && o.Size().Width > 0 {
+			seen++
+		}
+	}
+	if tip.Visible() || seen != 1 {
+		t.Errorf("%d objects of a hidden tip can be painted, want one", seen)
+	}
+}
