@@ -119,9 +119,9 @@ func (f Finding) stands(t *knowledge.Tables) error {
 	row, _ := t.Finding(f.What)
 	switch {
 	case !known || !slices.Contains(stop.Choices, f.What):
-		return refuse("finding", string(f.What), "exam.unknown-finding", nil)
+		return refuse("finding", "", "exam.unknown-finding", nil)
 	case f.Grade < Slight || f.Grade > Severe:
-		return refuse("grade", f.Grade.String(), "exam.no-grade", map[string]model.Gap{"Finding": findingGap(f.What)})
+		return refuse("grade", "", "exam.no-grade", map[string]model.Gap{"Finding": findingGap(f.What)})
 	case f.Baseline && !row.Baseline:
 		return neverBaseline(f.What)
 	case f.Baseline && f.Grade > Slight:
@@ -342,7 +342,7 @@ func (c Close) Plan(v model.View) (model.Writes, error) {
 	}
 	switch last := p.Last(); {
 	case last.Standing == Closed:
-		err = refuse("problem", string(p.What), "exam.not-open", map[string]model.Gap{"Finding": findingGap(p.What)})
+		err = refuse("problem", "", "exam.not-open", map[string]model.Gap{"Finding": findingGap(p.What)})
 	case v.Now().Before(c.At):
 		err = refuse("day", c.At.Day().String(), "exam.future", map[string]model.Gap{"Day": model.DayGap(c.At.Day())})
 	case c.At.Before(last.At):
@@ -375,13 +375,13 @@ func problemIn(v model.View, id model.ProblemID) (model.Document, StoredProblem,
 func findingGap(what knowledge.FindingID) model.Gap { return model.KeyGap("finding." + string(what)) }
 
 func neverBaseline(what knowledge.FindingID) error {
-	return refuse("baseline", string(what), "exam.never-baseline", map[string]model.Gap{"Finding": findingGap(what)})
+	return refuse("baseline", "", "exam.never-baseline", map[string]model.Gap{"Finding": findingGap(what)})
 }
 
 func ownOnlySlight(what knowledge.FindingID) error {
-	return refuse("baseline", string(what), "exam.own-only-slight", map[string]model.Gap{"Finding": findingGap(what)})
+	return refuse("baseline", "", "exam.own-only-slight", map[string]model.Gap{"Finding": findingGap(what)})
 }
 
 func ownWithoutWord(what knowledge.FindingID) error {
-	return refuse("note", string(what), "exam.own-without-word", map[string]model.Gap{"Finding": findingGap(what)})
+	return refuse("note", "", "exam.own-without-word", map[string]model.Gap{"Finding": findingGap(what)})
 }

@@ -146,13 +146,13 @@ func (d Draft) Answer(look Look, at model.Moment) (Draft, error) {
 	}
 	if look.Looked() {
 		if i, asking := d.Asking(); asking {
-			return d, refuse("earlier", string(d.Earlier[i].What), "exam.earlier-unanswered", map[string]model.Gap{
+			return d, refuse("earlier", "", "exam.earlier-unanswered", map[string]model.Gap{
 				"Finding": findingGap(d.Earlier[i].What),
 			})
 		}
 	}
 	if look == NotLooked && (d.found(stop) || d.asked(stop)) {
-		return d, refuse("stop", string(stop), "exam.noted-there", map[string]model.Gap{"Stop": model.KeyGap("stop." + string(stop))})
+		return d, refuse("stop", "", "exam.noted-there", map[string]model.Gap{"Stop": model.KeyGap("stop." + string(stop))})
 	}
 	d.Stops = slices.Clone(d.Stops)
 	d.Stops[d.Index] = Answered{Stop: stop, Look: look, At: at}

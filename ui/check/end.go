@@ -165,7 +165,7 @@ func (p *Page) reason(c exam.Check, r exam.Reason) fyne.CanvasObject {
 	for _, id := range r.Assumed {
 		words = append(words, widgets.Para(t.Say("check.assumed", map[string]any{"Number": p.number(id)}), look.Note, look.Soft))
 	}
-	words = append(words, widgets.Row(6, widgets.NewIcon("source", 14, look.Faint), widgets.Grow(widgets.Para(t.Say("check.source", map[string]any{"Rule": string(r.Rule), "Source": r.Source}), look.Note, look.Faint))))
+	words = append(words, widgets.Row(6, widgets.NewIcon("source", 14, look.Faint), widgets.Grow(widgets.Para(t.Say("check.source", map[string]any{"Source": r.Source}), look.Note, look.Faint))))
 	return widgets.Pad(widgets.RowTop(look.S12,
 		widgets.Grow(widgets.Col(2, words...)), widgets.Step(u, t.Say("urgency."+r.Level.String()))), look.S12, look.S16)
 }
