@@ -3,8 +3,16 @@ package main
 import "context"
 
 // runBench is the verb bench: the benchmarks of all packages, or of those named,
-// and nothing beside.
+// and nothing beside; or a measurement of the real window.
 func runBench(ctx context.Context, w *workshop, args []string) error {
+	if len(args) == 1 {
+		switch args[0] {
+		case "hover":
+			return w.onScreen(ctx, benchHover)
+		case "start":
+			return w.onScreen(ctx, benchStart)
+		}
+	}
 	if len(args) == 0 {
 		var err error
 		if args, err = w.testedPackages(ctx); err != nil {

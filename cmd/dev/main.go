@@ -5,7 +5,7 @@
 //	go run ./cmd/dev run [arguments of the program]
 //	go run ./cmd/dev test [-quick] [step …]
 //	go run ./cmd/dev shoot [-out folder] [-lang en] [-guide]
-//	go run ./cmd/dev bench [package …]
+//	go run ./cmd/dev bench [hover | start | package …]
 //	go run ./cmd/dev package [-out folder] [system …]
 package main
 
@@ -27,6 +27,7 @@ const usage = `usage: go run ./cmd/dev VERB
   test [-quick] [step ...]   set up what is missing and check everything, or the steps named
   shoot [-out folder]        take the pictures of the guide from the real window
   bench [package ...]        run the benchmarks
+  bench hover | start        measure the real window: pointer to paint, start to first frame
   package [-out folder]      build what is given to keepers: Windows and Linux
 
 steps: `

@@ -22,14 +22,15 @@ type screen struct {
 	server  *exec.Cmd
 }
 
-// openScreen starts a screen of that many pixels on a free display.
-func openScreen(ctx context.Context, width, height int) (*screen, error) {
+// openScreen starts a screen of that many pixels on a free display; more are
+// arguments of the X server.
+func openScreen(ctx context.Context, width, height int, more ...string) (*screen, error) {
 	read, write, err := os.Pipe()
 	if err != nil {
 		return nil, fmt.Errorf("open a screen: %w", err)
 	}
 	defer read.Close()
-	server := exec.CommandContext(ctx, "Xvfb", "-displayfd", "3", "-screen", "0", fmt.Sprintf("%dx%dx24", width, height))
+	server := exec.CommandContext(ctx, "Xvfb", append([]string{"-displayfd", "3", "-screen", "0", fmt.Sprintf("%dx%dx24", width, height)}, more...)...)
 	server.ExtraFiles = []*os.File{write}
 	err = server.Start()
 	write.Close() // the server holds its own; reading ends when that closes
