@@ -33,7 +33,7 @@ type testReader struct {
 
 // goTest runs go test with those arguments and counts its tests.
 func (w *workshop) goTest(ctx context.Context, settings []string, args ...string) (tally, error) {
-	cmd := w.command(ctx, settings, "go", append([]string{"test", "-json"}, args...)...)
+	cmd := w.command(ctx, settings, "go", append([]string{"test", "-json", "-timeout=40m"}, args...)...)
 	cmd.Stderr = w.out
 	stream, err := cmd.StdoutPipe()
 	if err != nil {
