@@ -110,6 +110,9 @@ type Run struct {
 // Runs cuts text where a face lacks signs: ♀ ♂ arrows and mathematical signs
 // are set in Go Regular, other scripts of a serif text in the theme's face.
 func (t Type) Runs(text string) []Run {
+	if text != "" && !strings.ContainsFunc(text, func(r rune) bool { return t.faceOf(r) != t.Face }) {
+		return []Run{{text, t.Face}} // nearly all texts
+	}
 	var runs []Run
 	var piece strings.Builder
 	last := t.Face
@@ -133,9 +136,11 @@ func (t Type) Runs(text string) []Run {
 
 func (t Type) faceOf(r rune) Face {
 	switch {
+	case r <= 0x7F:
+		return t.Face
 	case strings.ContainsRune("♀♂→←↑↓≥≤≈−", r):
 		return sign
-	case t.Face >= Serif && r > 0x7F && unicode.IsLetter(r) && !unicode.In(r, unicode.Latin, unicode.Greek, unicode.Cyrillic):
+	case t.Face >= Serif && unicode.IsLetter(r) && !unicode.In(r, unicode.Latin, unicode.Greek, unicode.Cyrillic):
 		return Sans
 	}
 	return t.Face

@@ -21,6 +21,29 @@ type Text struct {
 	wraps bool
 	cuts  bool
 	told  float32 // width to wrap at before one is given; 0: none
+	kept  kept
+}
+
+// kept is what was last measured of a text: the window asks for the size of
+// everything at every frame.
+type kept struct {
+	text   string
+	kind   look.Type
+	broken [2]broken // for the last two widths
+	narrow float32   // of its longest word; 0: not measured
+}
+
+type broken struct {
+	width float32
+	lines []string
+}
+
+// measured is what is kept of the text as it is now.
+func (t *Text) measured() *kept {
+	if t.kept.text != t.text || t.kept.kind != t.kind {
+		t.kept = kept{text: t.text, kind: t.kind}
+	}
+	return &t.kept
 }
 
 var _ Flow = (*Text)(nil)
@@ -114,10 +137,17 @@ func (t *Text) lines(width float32) []string {
 		}
 		return []string{t.text}
 	}
+	k := t.measured()
+	for _, b := range k.broken {
+		if b.width == width && b.lines != nil {
+			return b.lines
+		}
+	}
 	var out []string
 	for par := range strings.SplitSeq(t.text, "\n") {
 		out = append(out, breakLines(par, t.kind, width)...)
 	}
+	k.broken[0], k.broken[1] = broken{width, out}, k.broken[0]
 	return out
 }
 
@@ -168,10 +198,13 @@ func (t *Text) minWidth() (w float32) {
 	case t.told > 0:
 		return t.told
 	}
-	for word := range strings.FieldsFuncSeq(t.text, func(r rune) bool { return r == ' ' || r == '\n' }) {
-		w = max(w, t.kind.Width(word))
+	k := t.measured()
+	if k.narrow == 0 {
+		for word := range strings.FieldsFuncSeq(t.text, func(r rune) bool { return r == ' ' || r == '\n' }) {
+			k.narrow = max(k.narrow, t.kind.Width(word))
+		}
 	}
-	return wholeUp(w)
+	return wholeUp(k.narrow)
 }
 
 // CreateRenderer implements fyne.Widget.
