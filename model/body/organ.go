@@ -42,17 +42,6 @@ func Organs() []Organ {
 	}
 }
 
-// OrgansAt are the landmarks at a share of snout–vent length (0–10000).
-func OrgansAt(along int) []Organ {
-	var out []Organ
-	for _, o := range Organs() {
-		if o.From*100 <= along && along <= o.To*100 {
-			out = append(out, o)
-		}
-	}
-	return out
-}
-
 // OrganPoint is the middle of an organ's bar in a full view; not ok in the others.
 func OrganPoint(id ViewID, organ Organ) (drawing.Point, bool) {
 	v := views()[id]

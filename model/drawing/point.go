@@ -72,9 +72,6 @@ func (r Rectangle) Grow(d float64) Rectangle {
 // Matrix is the affine map x' = A·x + C·y + E, y' = B·x + D·y + F.
 type Matrix struct{ A, B, C, D, E, F float64 }
 
-// Identity maps every point to itself.
-func Identity() Matrix { return Matrix{A: 1, D: 1} }
-
 // Translate moves by (x, y).
 func Translate(x, y float64) Matrix { return Matrix{1, 0, 0, 1, x, y} }
 

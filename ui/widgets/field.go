@@ -300,12 +300,6 @@ func (b big) Size(n fyne.ThemeSizeName) float32 {
 // Font implements fyne.Theme.
 func (b big) Font(fyne.TextStyle) fyne.Resource { return b.flat.Font(fyne.TextStyle{Bold: true}) }
 
-// NewBigField is a field for the one amount of a form.
-func NewBigField(value string, o FieldOptions) *Field {
-	o.Big = true
-	return NewField(value, o)
-}
-
 // ChoiceField shows what is chosen under a caption; pressing it opens the
 // choice, which its owner shows.
 func ChoiceField(label, chosen string, open func()) *fyne.Container {

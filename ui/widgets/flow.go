@@ -262,11 +262,6 @@ func ColStart(gap float32, objects ...fyne.CanvasObject) *fyne.Container {
 	return container.New(&column{gap: gap, side: start}, objects...)
 }
 
-// ColEnd is a Col whose objects keep their own width and stand at the right.
-func ColEnd(gap float32, objects ...fyne.CanvasObject) *fyne.Container {
-	return container.New(&column{gap: gap, side: end}, objects...)
-}
-
 // inset keeps a margin.
 type inset struct{ top, right, bottom, left float32 }
 

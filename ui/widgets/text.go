@@ -20,7 +20,6 @@ type Text struct {
 	align fyne.TextAlign
 	wraps bool
 	cuts  bool
-	told  float32 // width to wrap at before one is given; 0: none
 	kept  kept
 }
 
@@ -59,13 +58,6 @@ func Line(text string, kind look.Type, tone look.Tone) *Text {
 func Para(text string, kind look.Type, tone look.Tone) *Text {
 	t := Line(text, kind, tone)
 	t.wraps = true
-	return t
-}
-
-// ParaIn is text that wraps to a width known beforehand.
-func ParaIn(width float32, text string, kind look.Type, tone look.Tone) *Text {
-	t := Para(text, kind, tone)
-	t.told = width
 	return t
 }
 
@@ -195,8 +187,6 @@ func (t *Text) minWidth() (w float32) {
 		return t.kind.Width("…")
 	case !t.wraps:
 		return wholeUp(t.kind.Width(t.text))
-	case t.told > 0:
-		return t.told
 	}
 	k := t.measured()
 	if k.narrow == 0 {
