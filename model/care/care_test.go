@@ -232,7 +232,7 @@ func TestCorrectingAndUndoing(t *testing.T) {
 	}
 }
 
-func TestSeriesAndItsLastStep(t *testing.T) {
+func TestSeriesIsOldestFirst(t *testing.T) {
 	h := begin(t)
 	for i, grams := range []int64{140, 150, 147} {
 		h.weigh(t, time.Duration(30-i*7)*day, grams)
@@ -242,17 +242,13 @@ func TestSeriesAndItsLastStep(t *testing.T) {
 		if err != nil {
 			return err
 		}
-		step, ok := care.LastStep(series)
-		if !ok || len(series) != 3 || step.Change.Milligrams != -3000 || step.Percent != -200 || step.Last.Mass != model.Grams(147) {
-			t.Errorf("%+v", step)
+		if len(series) != 3 || series[0].Mass != model.Grams(140) || series[1].Mass != model.Grams(150) || series[2].Mass != model.Grams(147) {
+			t.Errorf("%+v", series)
 		}
 		return nil
 	})
 	if err != nil {
 		t.Fatal(err)
-	}
-	if _, ok := care.LastStep(nil); ok {
-		t.Error("a step without a weight")
 	}
 }
 

@@ -307,34 +307,6 @@ func TestSeriesReadsWeightsAlone(t *testing.T) {
 	}
 }
 
-func TestLastStep(t *testing.T) {
-	weighed := func(milligrams ...int64) (all []care.Weighed) {
-		for _, mg := range milligrams {
-			all = append(all, care.Weighed{Weight: care.Weight{Mass: model.Mass{Milligrams: mg}}})
-		}
-		return all
-	}
-	for _, c := range []struct {
-		series          []care.Weighed
-		change, percent int64
-	}{
-		{weighed(140_000), 0, 0},
-		{weighed(140_000, 140_000), 0, 0},
-		{weighed(900_000, 150_000, 147_000), -3_000, -200},
-		{weighed(3, 4), 1, 3333},
-		{weighed(3, 5), 2, 6667},
-		{weighed(3, 2), -1, -3333},
-		{weighed(16, 17), 1, 625},
-		{weighed(20_000, 20_001), 1, 1}, // 0.5 hundredths go up
-		{weighed(0, 5), 5, 0},           // no share of nothing
-	} {
-		step, ok := care.LastStep(c.series)
-		if !ok || step.Change.Milligrams != c.change || int64(step.Percent) != c.percent {
-			t.Errorf("%+v: %+v, want %d and %d", c.series, step, c.change, c.percent)
-		}
-	}
-}
-
 func TestWhatCountsAsCorrected(t *testing.T) {
 	written := model.Moment{UTC: 500}
 	revision := func(n uint32, body string, at int64, by byte) model.Document {

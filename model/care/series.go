@@ -39,40 +39,6 @@ func Series(v model.View, animal model.AnimalID) ([]Weighed, error) {
 	return all, nil
 }
 
-// Step is how the last weight stands against the one before it.
-type Step struct {
-	Last    Weighed
-	Before  Weighed    // the zero Weighed if there is only one weight
-	Change  model.Mass // negative: lost
-	Percent int        // of the weight before, in hundredths of a percent, rounded
-}
-
-// LastStep tells the last weight and its change since the one before; ok is
-// false without a weight. The series is oldest first.
-func LastStep(series []Weighed) (s Step, ok bool) {
-	if len(series) == 0 {
-		return s, false
-	}
-	s.Last = series[len(series)-1]
-	if len(series) == 1 {
-		return s, true
-	}
-	s.Before = series[len(series)-2]
-	change, before := s.Last.Mass.Milligrams-s.Before.Mass.Milligrams, s.Before.Mass.Milligrams
-	s.Change = model.Mass{Milligrams: change}
-	if before > 0 {
-		s.Percent = int(roundedShare(change, before))
-	}
-	return s, true
-}
-
-func roundedShare(part, whole int64) int64 {
-	if part < 0 {
-		return -roundedShare(-part, whole)
-	}
-	return (part*10_000 + whole/2) / whole
-}
-
 // Corrected tells whether the present revision of an entry says something else
 // than its first, and when it was written. An undone correction leaves none.
 func Corrected(present model.Document, revisions []model.Document) (model.Moment, bool) {
