@@ -250,17 +250,22 @@ func (c *Chart) Cursor() desktop.Cursor {
 	return desktop.DefaultCursor
 }
 
-// Tapped takes the focus and tells of the pin or the place.
+// Tapped takes the focus where something is, and tells of the pin or the place. A
+// tap beside the animal leaves the keys where they were.
 func (c *Chart) Tapped(e *fyne.PointEvent) {
-	if cv := fyne.CurrentApp().Driver().CanvasForObject(c); cv != nil {
+	pin, pinned := c.pinAt(e.Position)
+	place, there := c.placeAt(e.Position)
+	if !there && !pinned {
+		return
+	}
+	if cv := c.canvas(); cv != nil {
 		cv.Focus(c)
 	}
-	if pin, ok := c.pinAt(e.Position); ok && c.OnPin != nil {
+	if pinned && c.OnPin != nil {
 		c.OnPin(pin)
 		return
 	}
-	place, ok := c.placeAt(e.Position)
-	if !ok {
+	if !there {
 		return
 	}
 	c.stand(place.Region)
@@ -268,6 +273,8 @@ func (c *Chart) Tapped(e *fyne.PointEvent) {
 		c.OnPlace(place)
 	}
 }
+
+func (c *Chart) canvas() fyne.Canvas { return fyne.CurrentApp().Driver().CanvasForObject(c) }
 
 func (c *Chart) pinAt(pos fyne.Position) (Pin, bool) {
 	for i := len(c.placed) - 1; i >= 0; i-- {
@@ -292,11 +299,16 @@ func (c *Chart) FocusLost() {
 	c.tip.Repaint()
 }
 
-// TypedRune does nothing: letters belong to whoever holds the chart.
-func (c *Chart) TypedRune(rune) {}
+// TypedRune gives letters and figures to the page that holds the chart.
+func (c *Chart) TypedRune(sign rune) {
+	if cv := c.canvas(); cv != nil && cv.OnTypedRune() != nil && sign != ' ' {
+		cv.OnTypedRune()(sign)
+	}
+}
 
 // TypedKey walks from region to region with the arrows, to the first and last
-// with Home and End; Enter and Space mark the middle of the region.
+// with Home and End; Enter and Space mark the middle of the region. Other keys
+// go to the page.
 func (c *Chart) TypedKey(e *fyne.KeyEvent) {
 	all := body.RegionsOf(c.View)
 	switch e.Name {
@@ -314,6 +326,10 @@ func (c *Chart) TypedKey(e *fyne.KeyEvent) {
 		c.moveTo(all[len(all)-1])
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		c.mark()
+	default:
+		if cv := c.canvas(); cv != nil && cv.OnTypedKey() != nil {
+			cv.OnTypedKey()(e)
+		}
 	}
 }
 

@@ -1,9 +1,11 @@
 package bodychart
 
 import (
+	"cmp"
 	"image"
 	"image/color"
 	"math"
+	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -228,6 +230,7 @@ func TestNamesStandBesideTheDrawing(t *testing.T) {
 		t.Fatalf("%d names shown", len(left)+len(right))
 	}
 	for _, column := range [][]namePlace{left, right} {
+		slices.SortFunc(column, func(a, b namePlace) int { return cmp.Compare(a.from.Y, b.from.Y) })
 		for i := 1; i < len(column); i++ {
 			if column[i].from.Y-column[i-1].from.Y < 15 {
 				t.Errorf("%s and %s touch", column[i-1].lines, column[i].lines)

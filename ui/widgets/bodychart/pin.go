@@ -73,36 +73,11 @@ type placed struct {
 
 // apart moves pins that would cover one another just so far that they do not.
 func apart(pins []placed, within drawing.Rectangle) {
-	const gap = 2*Radius + 3
-	for range 60 {
-		moved := false
-		for i := range pins {
-			for j := i + 1; j < len(pins); j++ {
-				moved = push(&pins[i], &pins[j], gap) || moved
-			}
-		}
-		for i := range pins {
-			p := &pins[i].stands
-			p.X = max(within.Min.X+Radius+2, min(within.Max.X-Radius-2, p.X))
-			p.Y = max(within.Min.Y+Radius+2, min(within.Max.Y-Radius-2, p.Y))
-		}
-		if !moved {
-			return
-		}
+	points := make([]drawing.Point, len(pins))
+	for i, p := range pins {
+		points[i] = p.stands
 	}
-}
-
-func push(a, b *placed, gap float64) bool {
-	d := b.stands.Sub(a.stands)
-	length := d.Length()
-	if length >= gap-.01 {
-		return false
+	for i, p := range drawing.Apart(points, 2*Radius+3, within.Grow(-Radius-2)) {
+		pins[i].stands = p
 	}
-	if length < 1e-6 {
-		s, c := math.Sincos(float64(b.Number) * 2.4)
-		d, length = drawing.Point{X: c, Y: s}, 1
-	}
-	step := d.Mul((gap - d.Length()) / 2 / length)
-	a.stands, b.stands = a.stands.Sub(step), b.stands.Add(step)
-	return true
 }

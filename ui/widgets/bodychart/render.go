@@ -1,11 +1,9 @@
 package bodychart
 
 import (
-	"cmp"
 	"image"
 	"image/color"
 	"math"
-	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -229,21 +227,14 @@ func (c *Chart) nameColumns() (left, right []namePlace) {
 	return left, right
 }
 
-// spread keeps names of a column a line's height apart and within the height.
+// spread keeps names of a column from covering each other, within the height.
 func spread(column []namePlace, height float64) {
-	slices.SortStableFunc(column, func(a, b namePlace) int { return cmp.Compare(a.from.Y, b.from.Y) })
-	for range 50 {
-		for i := 1; i < len(column); i++ {
-			gap := (column[i-1].height() + column[i].height()) / 2
-			if d := gap - (column[i].from.Y - column[i-1].from.Y); d > 0 {
-				column[i-1].from.Y -= d / 2
-				column[i].from.Y += d / 2
-			}
-		}
-		for i := range column {
-			half := column[i].height() / 2
-			column[i].from.Y = max(half, min(height-half, column[i].from.Y))
-		}
+	at, heights := make([]float64, len(column)), make([]float64, len(column))
+	for i, n := range column {
+		at[i], heights[i] = n.from.Y, n.height()
+	}
+	for i, y := range drawing.Spread(at, heights, 0, height) {
+		column[i].from.Y = y
 	}
 }
 
