@@ -23,3 +23,36 @@ func TestStretch(t *testing.T) {
 		t.Errorf("hind.belly: %d to %d", from, to)
 	}
 }
+
+// The zones join from snout to vent, and the middle of each region of the trunk
+// lies within exactly one of them.
+func TestZones(t *testing.T) {
+	zones := body.Zones()
+	if !zones[0].From.Whole() || !zones[0].To.Whole() || len(zones) != 7 {
+		t.Fatalf("%+v", zones)
+	}
+	trunk := zones[1:6]
+	for i, z := range trunk {
+		if z.From.Along >= z.To.Along || i > 0 && z.From.Along != trunk[i-1].To.Along {
+			t.Errorf("%s: %d to %d", z.ID, z.From.Along, z.To.Along)
+		}
+	}
+	if trunk[0].From.Along != 0 || trunk[4].To.Along != body.Full || zones[6].From.Part != body.Tail || zones[6].To.Along != body.Full {
+		t.Errorf("ends: %+v", zones)
+	}
+	for _, id := range body.Regions() {
+		from, to, ok := body.Stretch(id)
+		if !ok {
+			continue
+		}
+		within := 0
+		for _, z := range trunk {
+			if z.From.Along <= from && to <= z.To.Along {
+				within++
+			}
+		}
+		if within != 1 {
+			t.Errorf("%s, %d to %d, lies in %d zones", id, from, to, within)
+		}
+	}
+}

@@ -99,36 +99,42 @@ func Latest(v model.View, animal model.AnimalID, before model.Moment) (StoredChe
 // Bar is one problem on the chart of body and time.
 type Bar struct {
 	Problem model.ProblemID
-	Stop    knowledge.StopID
 	What    knowledge.FindingID
 	Place   body.Place // where it was last seen
-	Open    bool
-	Spans   []Span // in the order of time; between two of them it was gone
+	Open    bool       // the last span still stands
+	Spans   []Span     // in the order of time; between two that do not join it was gone
 }
 
 // Span is a stretch of time over which a problem stood at one grade.
 type Span struct {
-	From  model.Moment
-	To    model.Moment // zero: it still stands
+	From  model.Day
+	To    model.Day // of the last span of an open bar: the day asked about
 	Grade Grade
 }
 
-// Bars are the problems as bars: each look holds until the next one.
-func Bars(problems []StoredProblem) []Bar {
+// Bars are the problems as bars, as the records told of them on a day: each look
+// holds until the next one, and what was seen later is left out. A bar without
+// a span is left out.
+func Bars(problems []StoredProblem, until model.Day) []Bar {
 	bars := make([]Bar, 0, len(problems))
 	for _, p := range problems {
-		b := Bar{Problem: p.ID, Stop: p.Stop, What: p.What, Place: p.Last().Place, Open: p.Open()}
-		for i, g := range p.Glimpses {
-			if !g.Standing.Present() {
-				continue
+		b := Bar{Problem: p.ID, What: p.What}
+		for _, g := range p.Glimpses {
+			day := g.At.Day()
+			if day > until {
+				break
 			}
-			s := Span{From: g.At, Grade: g.Grade}
-			if i+1 < len(p.Glimpses) {
-				s.To = p.Glimpses[i+1].At
+			if b.Open {
+				b.Spans[len(b.Spans)-1].To = day
 			}
-			b.Spans = append(b.Spans, s)
+			b.Place, b.Open = g.Place, g.Standing.Present()
+			if b.Open {
+				b.Spans = append(b.Spans, Span{From: day, To: until, Grade: g.Grade})
+			}
 		}
-		bars = append(bars, b)
+		if len(b.Spans) > 0 {
+			bars = append(bars, b)
+		}
 	}
 	return bars
 }
@@ -142,6 +148,18 @@ func (p Problem) with(check model.EntryID, looks ...Glimpse) Problem {
 	}
 	slices.SortStableFunc(p.Glimpses, func(a, b Glimpse) int { return cmp.Compare(a.At.UTC, b.At.UTC) })
 	return p
+}
+
+// After are an animal's problems as they stand once this walk is kept as that
+// check, but for those that it notes for the first time.
+func (w Walk) After(problems []StoredProblem, check model.EntryID) []StoredProblem {
+	after, links := slices.Clone(problems), w.links()
+	for i, p := range after {
+		if l, spoken := links[p.ID]; spoken {
+			after[i].Problem = p.with(check, l.looks...)
+		}
+	}
+	return after
 }
 
 // Stand is what the tables say today about the problems that are open, as
