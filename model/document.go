@@ -16,6 +16,11 @@ const (
 	TypePerson  DocumentType = "person"
 	TypeEntry   DocumentType = "entry"
 	TypeProblem DocumentType = "problem"
+
+	TypePlace      DocumentType = "place"
+	TypeStay       DocumentType = "stay"
+	TypeTool       DocumentType = "tool"
+	TypeInstrument DocumentType = "instrument"
 )
 
 // Document is one revision of one thing in a collection: the header that every

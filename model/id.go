@@ -64,6 +64,18 @@ type EntryID struct{ ID }
 // ProblemID names a problem: the chain of one finding over checks.
 type ProblemID struct{ ID }
 
+// PlaceID names a place: a room, a rack, a shelf or an enclosure.
+type PlaceID struct{ ID }
+
+// StayID names a stay of an animal in a place.
+type StayID struct{ ID }
+
+// ToolID names a tool that touches animals, such as a hook or a travelling tub.
+type ToolID struct{ ID }
+
+// InstrumentID names an instrument that measures, such as a scale.
+type InstrumentID struct{ ID }
+
 // PhotoID names a stored photo by the SHA-256 of its bytes, in lower-case hex.
 type PhotoID string
 
@@ -84,6 +96,9 @@ const (
 	SubjectPerson SubjectKind = "person"
 	SubjectClutch SubjectKind = "clutch"
 	SubjectLot    SubjectKind = "lot"
+
+	SubjectTool       SubjectKind = "tool"
+	SubjectInstrument SubjectKind = "instrument"
 )
 
 // Subject is the animal as a subject of entries.
@@ -91,3 +106,12 @@ func (id AnimalID) Subject() Subject { return Subject{Kind: SubjectAnimal, ID: i
 
 // Subject is the person as a subject of entries.
 func (id PersonID) Subject() Subject { return Subject{Kind: SubjectPerson, ID: id.ID} }
+
+// Subject is the place as a subject of entries.
+func (id PlaceID) Subject() Subject { return Subject{Kind: SubjectPlace, ID: id.ID} }
+
+// Subject is the tool as a subject of entries.
+func (id ToolID) Subject() Subject { return Subject{Kind: SubjectTool, ID: id.ID} }
+
+// Subject is the instrument as a subject of entries.
+func (id InstrumentID) Subject() Subject { return Subject{Kind: SubjectInstrument, ID: id.ID} }

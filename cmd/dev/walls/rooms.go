@@ -36,6 +36,7 @@ func rooms() []room {
 		{"model/animals", rules, []string{"golang.org/x/text"}, rulesAlone},
 		{"model/exam", rules, nil, rulesAlone},
 		{"model/people", rules, nil, rulesAlone},
+		{"model/husbandry", rules, nil, rulesAlone},
 		{"model/history", append([]string{"model/animals", "model/care", "model/exam"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
 		{"model/photo", []string{"model"}, []string{"github.com/disintegration/imaging", "github.com/gen2brain/heic", "github.com/natefinch/atomic",
 			"github.com/rwcarlsen/goexif", "golang.org/x/image"}, "photos are files with a name"},
