@@ -24,6 +24,7 @@ func (l *loading) forms() []form {
 	return []form{
 		{"values.txt", []string{"value", "number", "unit", "source"}, l.value},
 		{"species.txt", []string{"species", "latin name", "heaviest g", "source"}, l.speciesRow},
+		{"rhythm.txt", []string{"class", "lightest g", "offer from", "offer by", "weigh by", "source"}, l.rhythm},
 		{"findings.txt", []string{"finding", "size", "photo", "baseline", "source"}, l.finding},
 		{"stops.txt", []string{"stop", "way", "regions", "source"}, l.stop},
 		{"choices.txt", []string{"stop", "key", "finding", "source"}, l.choice},
@@ -321,6 +322,7 @@ func (l *loading) whole() {
 			l.faults = append(l.faults, &Fault{File: "values.txt", Row: string(id), Reason: "this number is missing"})
 		}
 	}
+	l.rhythmic()
 	if len(l.t.stops) == 0 || len(l.t.species) == 0 {
 		l.faults = append(l.faults, &Fault{File: "stops.txt", Reason: "want at least one stop, and one species in species.txt"})
 	}

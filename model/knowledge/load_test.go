@@ -115,7 +115,17 @@ rest-after-meal | 48 | hours | assumed
 rest-after-large | 72 | hours | assumed
 large-meal | 10 | percent | assumed
 second-person | 9000 | grams | assumed
+check-by | 30 | days | assumed
+shed-look | 2 | days | assumed
+wait-brought-up | 14 | days | assumed
+fast-from | 28 | days | assumed
+weigh-fasting | 30 | days | assumed
+young-unfed | 28 | days | assumed
+answer-vet | 14 | days | assumed
+answer-look | 30 | days | assumed
+answer-later | 365 | days | assumed
 `,
+		"rhythm.txt":   "class | lightest g | offer from | offer by | weigh by | source\nhatchling | 0 | 5 | 7 | 14 | assumed\njuvenile | 200 | 7 | 10 | 14 | assumed\nsubadult | 500 | 10 | 14 | 30 | assumed\nadult | 1000 | 14 | 28 | 30 | assumed\n",
 		"species.txt":  "species | latin name | heaviest g | source\npython-regius | Python regius | 3500 | assumed\nother-snake | - | 9000 | assumed\n",
 		"findings.txt": "finding | size | photo | baseline | source\nsore | yes | no | no | assumed\nkink | no | yes | yes | assumed\nother | no | no | no | assumed\n",
 		"stops.txt":    "# in order\nstop | way | regions | source\nneck | seen | neck.belly neck.* | assumed\nrest | felt | - | assumed\nwaste | noted | - | assumed\n",
@@ -212,6 +222,11 @@ func TestLoad_RefusesABadTableByFileRowAndReason(t *testing.T) {
 		{"no id", "findings.txt", "sore | yes", " | yes", 2, "", "finding", "want an id"},
 		{"a finding twice", "findings.txt", "kink |", "sore |", 3, "sore", "finding", "earlier row"},
 		{"a value twice", "values.txt", "fed |", "vet-within |", 5, "vet-within", "value", "earlier row"},
+		{"an unknown class", "rhythm.txt", "juvenile", "larval", 3, "larval", "class", "in this order"},
+		{"a class too few", "rhythm.txt", "adult | 1000 | 14 | 28 | 30 | assumed\n", "", 0, "", "", "each of the four classes"},
+		{"a class that begins above nothing", "rhythm.txt", "hatchling | 0", "hatchling | 1", 0, "", "", "from 0 g on"},
+		{"a lighter class later", "rhythm.txt", "subadult | 500", "subadult | 200", 4, "subadult", "lightest g", "whole number from 201"},
+		{"an offer by before its first day", "rhythm.txt", "14 | 28", "14 | 13", 5, "adult", "offer by", "whole number from 14"},
 		{"a species twice", "species.txt", "other-snake", "python-regius", 3, "python-regius", "species", "earlier row"},
 		{"a stop twice", "stops.txt", "rest |", "neck |", 4, "neck", "stop", "earlier row"},
 		{"a rule twice", "urgency.txt", "many |", "sore |", 4, "sore", "rule", "earlier row"},
@@ -486,5 +501,23 @@ func TestLoad_LookAgainToday(t *testing.T) {
 	}
 	if r, _ := tables.Rule("kink"); !r.Today || r.Again != 0 {
 		t.Errorf("rule %+v", r)
+	}
+}
+
+// The feeding intervals that the tables of the program name. Source: facts on
+// feeding, keeper pages of low quality (5 to 7 and 10 to 14 days) and common
+// practice, no source (7 to 10 and 14 to 28 days); where they disagree on
+// adults, the longer is taken.
+func TestRhythmOf(t *testing.T) {
+	tables := loadShipped(t)
+	for grams, want := range map[int64][3]int{0: {5, 7, 14}, 60: {5, 7, 14}, 199: {5, 7, 14}, 200: {7, 10, 14}, 499: {7, 10, 14},
+		500: {10, 14, 30}, 999: {10, 14, 30}, 1000: {14, 28, 30}, 2500: {14, 28, 30}} {
+		r := tables.RhythmOf(model.Grams(grams))
+		if got := [3]int{r.OfferFrom, r.OfferBy, r.WeighBy}; got != want {
+			t.Errorf("%d g: %v, want %v", grams, got, want)
+		}
+		if tables.Rhythm(r.Class) != r {
+			t.Errorf("the rhythm of class %s is another", r.Class)
+		}
 	}
 }

@@ -17,6 +17,7 @@ type Tables struct {
 	rules    []Rule
 	values   map[ValueID]Value
 	species  []Species
+	rhythms  []Rhythm
 	hash     string
 }
 

@@ -219,6 +219,16 @@ const (
 	ValueRestAfterLarge ValueID = "rest-after-large" // hours
 	ValueLargeMeal      ValueID = "large-meal"       // percent of the body mass; more is large
 	ValueSecondPerson   ValueID = "second-person"    // grams: of this mass or more is handled by two people
+
+	ValueCheckBy       ValueID = "check-by"        // days from one check to the next
+	ValueShedLook      ValueID = "shed-look"       // days after a shed
+	ValueWaitBroughtUp ValueID = "wait-brought-up" // days without an offer
+	ValueFastFrom      ValueID = "fast-from"       // days without a meal kept
+	ValueWeighFasting  ValueID = "weigh-fasting"   // days
+	ValueYoungUnfed    ValueID = "young-unfed"     // days without a meal kept
+	ValueAnswerVet     ValueID = "answer-vet"      // days that an answer about a matter for the vet stands
+	ValueAnswerLook    ValueID = "answer-look"     // days that one about a look stands
+	ValueAnswerLater   ValueID = "answer-later"    // days: the longest that anything else can be put off
 )
 
 // Values lists the numbers that the tables must hold.
@@ -226,7 +236,9 @@ func Values() []ValueID {
 	return []ValueID{ValueBriefLook, ValueVetWithin, ValueAfterMeal, ValueFed, ValueCold, ValueSmall, ValueRegurgitation,
 		ValueYoungMass, ValueHatchling, ValueJuvenile, ValueSubadult,
 		ValueLosing, ValueLosingVet, ValueLosingLast, ValueLosingFrom, ValueLosingTo, ValueLosingWeights,
-		ValueVetWord, ValueRestAfterMeal, ValueRestAfterLarge, ValueLargeMeal, ValueSecondPerson}
+		ValueVetWord, ValueRestAfterMeal, ValueRestAfterLarge, ValueLargeMeal, ValueSecondPerson,
+		ValueCheckBy, ValueShedLook, ValueWaitBroughtUp, ValueFastFrom, ValueWeighFasting, ValueYoungUnfed,
+		ValueAnswerVet, ValueAnswerLook, ValueAnswerLater}
 }
 
 // Species is the profile of a species or of a group of them.
