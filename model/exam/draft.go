@@ -40,6 +40,8 @@ type Beginning struct {
 	// StuckCaps is how many sheds in a row, up to the last, left an eye cap by
 	// what was noted of them.
 	StuckCaps int
+	// VetBy are the days by which a vet was to see a problem, as set on before.
+	VetBy map[model.ProblemID]model.Day
 }
 
 // Begin is a draft at its first stop, with every open problem still to be asked
@@ -53,7 +55,7 @@ func Begin(t *knowledge.Tables, b Beginning) Draft {
 	for _, p := range b.Problems {
 		e := Earlier{
 			Problem: p.ID, Stop: p.Stop, What: p.What, Baseline: p.Baseline, Since: p.First().At, Before: p.Last(),
-			Sheds: p.kept(b.Sheds), Worsened: p.Worsened(), WorsenedAgain: p.worsenings() > 1,
+			Sheds: p.kept(b.Sheds), Worsened: p.Worsened(), WorsenedAgain: p.worsenings() > 1, VetBy: b.VetBy[p.ID],
 		}
 		if p.What == knowledge.StuckEyeCap {
 			e.Sheds = max(e.Sheds, b.StuckCaps)
@@ -185,7 +187,7 @@ func (d Draft) Mark(t *knowledge.Tables, what knowledge.FindingID, at model.Mome
 	}
 	for _, p := range d.Past {
 		if p.What == what && body.Same(p.Before.Place, f.Place) && !d.taken(p.Problem) {
-			f.Problem, f.Standing, f.Sheds = p.Problem, CameBack, max(f.Sheds, p.Sheds+1)
+			f.Problem, f.Standing, f.Sheds, f.VetBy = p.Problem, CameBack, max(f.Sheds, p.Sheds+1), p.VetBy
 		}
 	}
 	d.Findings = append(slices.Clip(d.Findings), f)
@@ -231,7 +233,7 @@ func (d Draft) raise(i int) Draft {
 // and not an earlier problem come back.
 func (d Draft) Apart(i int) Draft {
 	f := d.Findings[i]
-	f.Problem, f.Standing, f.Sheds = model.ProblemID{}, New, 0
+	f.Problem, f.Standing, f.Sheds, f.VetBy = model.ProblemID{}, New, 0, 0
 	if f.What == knowledge.StuckEyeCap {
 		f.Sheds = d.StuckCaps
 	}

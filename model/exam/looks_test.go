@@ -5,6 +5,7 @@ import (
 	"os"
 	"reflect"
 	"regexp"
+	"slices"
 	"testing"
 	"testing/fstest"
 
@@ -163,5 +164,49 @@ func TestVerdict_DueOnOneDay(t *testing.T) {
 	}
 	if by, wanted := v.AgainBy(today(0, 3)); !wanted || by != 90 {
 		t.Errorf("today, counted from the earliest look: by %d (%v), want 90", by, wanted)
+	}
+}
+
+// A day that was set on for the vet stays, whatever a later look says of the
+// finding, but for one that no longer wants a vet. Source: common practice, no
+// source.
+func TestALaterLookPutsNoVetDayOff(t *testing.T) {
+	tb := tables(t)
+	discharge := knowledge.FindingID("nostril-discharge")
+	first := begin(tb)
+	first.Index = slices.IndexFunc(first.Stops, func(a exam.Answered) bool { return a.Stop == "snout" })
+	first = first.Mark(tb, discharge, morning)
+	before := first.Finish(tb, morning).Verdict
+	set, wanted := before.VetBy()
+	if !wanted {
+		t.Fatalf("discharge wants no vet: %+v", before)
+	}
+	problem := exam.StoredProblem{ID: model.ProblemID{ID: model.ID{9}}, Problem: exam.Problem{Stop: "snout", What: discharge,
+		Glimpses: []exam.Glimpse{{At: morning, Standing: exam.New, Grade: exam.Slight, Place: first.Findings[0].Place}}}}
+	later := morning
+	later.UTC += 7 * 86400
+	for _, answer := range []exam.Standing{exam.Unasked, exam.Same, exam.Better, exam.Worse, exam.Gone} {
+		d := exam.Begin(tb, exam.Beginning{Check: checkID, Animal: juniper, At: later, Problems: []exam.StoredProblem{problem},
+			VetBy: map[model.ProblemID]model.Day{problem.ID: set}})
+		verdict := d.AnswerEarlier(0, answer, later).Finish(tb, later).Verdict
+		by, wanted := verdict.VetBy()
+		if wants := verdict.Level >= vet; wanted != wants || wanted && by > set {
+			t.Errorf("%q: by %v (%t), was set on for %v", answer, by, wanted, set)
+		}
+		if answer == exam.Same && !wanted {
+			t.Error("the same wants no vet any more")
+		}
+	}
+	gone := problem
+	gone.Glimpses = append(slices.Clone(gone.Glimpses), exam.Glimpse{At: morning, Standing: exam.Gone, Place: problem.Last().Place})
+	back := exam.Begin(tb, exam.Beginning{Check: checkID, Animal: juniper, At: later, Problems: []exam.StoredProblem{gone},
+		VetBy: map[model.ProblemID]model.Day{gone.ID: set}})
+	back.Index = first.Index
+	back = back.Point(gone.Last().Place).Mark(tb, discharge, later)
+	if by, _ := back.Verdict(tb, later).VetBy(); by != set {
+		t.Errorf("come back: by %v, was set on for %v", by, set)
+	}
+	if by, _ := back.Apart(0).Verdict(tb, later).VetBy(); by <= set {
+		t.Errorf("a thing of its own: by %v, the other was set on for %v", by, set)
 	}
 }

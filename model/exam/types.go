@@ -110,6 +110,7 @@ type Finding struct {
 	Old      bool            `json:"old,omitempty"`      // known not to be fresh
 	Sheds    int             `json:"sheds,omitempty"`    // sheds that it has outlasted or come back with; 0 is one
 	At       model.Moment    `json:"at"`
+	VetBy    model.Day       `json:"vetBy,omitzero"` // CameBack: as in Earlier
 }
 
 // Earlier is an open finding of an earlier check, with its answer in this one.
@@ -125,6 +126,9 @@ type Earlier struct {
 	Worsened bool                `json:"worsened,omitempty"` // worse at an earlier look, and not better since
 	// WorsenedAgain is worse at two earlier looks or more, and not better since.
 	WorsenedAgain bool `json:"worsenedAgain,omitempty"`
+	// VetBy is the day by which a vet was to see it when this check began; zero:
+	// none was set. A later look puts it off no more.
+	VetBy model.Day `json:"vetBy,omitzero"`
 }
 
 // Glimpse is one look at a problem.
@@ -259,6 +263,8 @@ type Sign struct {
 	Place      body.Place      `json:"place"`
 	Problem    model.ProblemID `json:"problem,omitzero"`
 	Seen       model.Day       `json:"seen"` // when it was last looked at
+	// VetBy is the day by which a vet was to see it already; zero: none was set.
+	VetBy model.Day `json:"vetBy,omitzero"`
 }
 
 // Facts are all that a verdict rests on.
@@ -333,7 +339,7 @@ type Check struct {
 // The frozen names under which checks and problems are kept.
 const (
 	KindCheck      = "check"
-	CheckVersion   = 1
+	CheckVersion   = 2 // 1 knew no day that was set on for the vet
 	ProblemVersion = 1
 )
 

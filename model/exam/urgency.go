@@ -78,7 +78,7 @@ func ordered(signs []Sign) []Sign {
 			cmp.Compare(a.Place.X, b.Place.X), cmp.Compare(a.Place.Y, b.Place.Y),
 			cmp.Compare(a.Standing, b.Standing), cmp.Compare(a.Sheds, b.Sheds), cmp.Compare(a.Seen, b.Seen),
 			compareFlags(a.Baseline, b.Baseline), compareFlags(a.Differs, b.Differs), compareFlags(a.Worsened, b.Worsened),
-			compareFlags(a.Old, b.Old), compareFlags(a.WorseAgain, b.WorseAgain),
+			compareFlags(a.Old, b.Old), compareFlags(a.WorseAgain, b.WorseAgain), cmp.Compare(a.VetBy, b.VetBy),
 			slices.Compare(a.Problem.ID[:], b.Problem.ID[:]),
 		)
 	})
@@ -259,24 +259,33 @@ func (v Verdict) Of(sign int) knowledge.Level {
 	return level
 }
 
-// VetBy is the last day on which a vet should see the animal, if one should:
-// counted from the look that showed it, so that passing a finding over puts
-// nothing off.
+// VetBy is the last day on which a vet should see the animal, if one should.
 func (v Verdict) VetBy() (by model.Day, wanted bool) {
-	for i, s := range v.Signs {
-		level := v.Of(i)
-		if level < knowledge.VetWithinDays {
-			continue
-		}
-		last := s.Seen
-		if level == knowledge.VetWithinDays {
-			last += model.Day(v.VetWithin)
-		}
-		if !wanted || last < by {
+	for i := range v.Signs {
+		if last, vet := v.VetFor(i); vet && (!wanted || last < by) {
 			by, wanted = last, true
 		}
 	}
 	return by, wanted
+}
+
+// VetFor is the last day on which a vet should see the sign at that index, if one
+// should: counted from the look that showed it, so that passing a finding over
+// puts nothing off, and no later than was set on before, so that seeing the same
+// again does not either.
+func (v Verdict) VetFor(sign int) (by model.Day, wanted bool) {
+	s, level := v.Signs[sign], v.Of(sign)
+	if level < knowledge.VetWithinDays {
+		return 0, false
+	}
+	by = s.Seen
+	if level == knowledge.VetWithinDays {
+		by += model.Day(v.VetWithin)
+	}
+	if s.VetBy != 0 {
+		by = min(by, s.VetBy)
+	}
+	return by, true
 }
 
 // Due is what the verdict makes due, soonest first: the vet for all that wants

@@ -113,6 +113,36 @@ func (r Records) open(t *knowledge.Tables, problems []exam.StoredProblem, at mod
 	return parts
 }
 
+// Besides is what still stands beside a check once it is kept, of the days before
+// it: what everyday entries tell that the check does not say as urgently itself,
+// and what is gone without a vet's word.
+func (r Records) Besides(t *knowledge.Tables, c exam.StoredCheck, problems []exam.StoredProblem, at model.Moment) Standing {
+	older := slices.DeleteFunc(slices.Clone(r.Checks), func(o exam.StoredCheck) bool { return o.ID == c.ID })
+	r.Checks = append([]exam.StoredCheck{c}, older...)
+	s := r.Stand(t, c.After(problems, c.ID), at)
+	s.Parts = slices.DeleteFunc(s.Parts, func(p Part) bool {
+		return p.From != FromGone && (p.From != FromEntry || saidIn(c.Verdict, p.Verdict))
+	})
+	return s
+}
+
+// saidIn reports whether a verdict says of each sign of another what that says,
+// at least as urgently.
+func saidIn(v, other exam.Verdict) bool {
+	for i, s := range other.Signs {
+		said := knowledge.Nothing
+		for j, known := range v.Signs {
+			if known.What == s.What {
+				said = max(said, v.Of(j))
+			}
+		}
+		if said < other.Of(i) {
+			return false
+		}
+	}
+	return true
+}
+
 // judges reports whether a verdict speaks of a problem as it is: not where it
 // was said to be the animal's own, or not, only later.
 func judges(v exam.Verdict, p exam.StoredProblem) bool {
@@ -258,6 +288,20 @@ func (s Standing) VetBy() (by model.Day, wanted bool) {
 		}
 	}
 	return by, wanted
+}
+
+// VetFor are the days by which a vet is to see each problem, where one is.
+func (s Standing) VetFor() map[model.ProblemID]model.Day {
+	days := map[model.ProblemID]model.Day{}
+	for _, part := range s.Parts {
+		for i, sign := range part.Verdict.Signs {
+			by, wanted := part.Verdict.VetFor(i)
+			if before, set := days[sign.Problem]; wanted && !sign.Problem.IsZero() && (!set || by < before) {
+				days[sign.Problem] = by
+			}
+		}
+	}
+	return days
 }
 
 // Apart reports whether something that stands asks to keep the animal apart.

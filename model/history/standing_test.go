@@ -1,6 +1,7 @@
 package history
 
 import (
+	"slices"
 	"testing"
 
 	"coilward/assets"
@@ -199,6 +200,49 @@ func TestStandNamesALoss(t *testing.T) {
 		}
 		if s := r.Stand(tables(t), nil, day(300)); s.Losing != want || s.Level() != knowledge.Nothing {
 			t.Errorf("%d g: losing %t, level %q", last, s.Losing, s.Level())
+		}
+	}
+}
+
+// Beside a check stands what everyday entries tell and what went without a vet's
+// word, this check's own word not, and what it says as urgently itself not twice.
+func TestBesidesACheck(t *testing.T) {
+	r := records(1000, waste(care.Formed, care.HardLumps))
+	p, older := froth(exam.New)
+	r.Checks = []exam.StoredCheck{older}
+	now := exam.StoredCheck{ID: model.EntryID{ID: model.ID{8}}, Check: exam.Check{Walk: exam.Walk{
+		Earlier: []exam.Earlier{{Problem: p.ID, Stop: p.Stop, What: p.What, Before: p.Last(), Now: exam.Glimpse{At: day(300), Standing: exam.Gone, Grade: exam.Slight}}}},
+		Finished: day(300), Verdict: exam.Verdict{Day: 300}}}
+	from := func(c exam.StoredCheck) (origins []Origin) {
+		for _, part := range r.Besides(tables(t), c, []exam.StoredProblem{p}, day(300)).Parts {
+			origins = append(origins, part.From)
+		}
+		return origins
+	}
+	if got := from(now); !slices.Equal(got, []Origin{FromGone, FromEntry}) {
+		t.Errorf("called gone: %v", got)
+	}
+	now.Earlier[0].Now.Standing = exam.Same
+	if got := from(now); !slices.Equal(got, []Origin{FromEntry}) {
+		t.Errorf("still there: %v", got)
+	}
+	now.Verdict.Signs = []exam.Sign{{Stop: knowledge.Waste, What: "hard-urates", Standing: exam.New, Seen: 300}}
+	now.Verdict.Reasons = []exam.Reason{{Level: knowledge.LookAgain, Signs: []int{0}}}
+	if got := from(now); len(got) > 0 {
+		t.Errorf("said by the check itself: %v", got)
+	}
+}
+
+// The days set on for the vet are named by problem, also for one that is gone
+// without a vet's word.
+func TestVetForNamesProblems(t *testing.T) {
+	for _, last := range []exam.Standing{exam.New, exam.Gone, exam.Closed} {
+		p, check := froth(last)
+		r := records(1000)
+		r.Checks = []exam.StoredCheck{check}
+		by, set := r.Stand(tables(t), []exam.StoredProblem{p}, day(300)).VetFor()[p.ID]
+		if set != (last != exam.Closed) || set && by != day(290).Day() {
+			t.Errorf("%s: %v, %t", last, by, set)
 		}
 	}
 }

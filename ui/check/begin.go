@@ -40,11 +40,30 @@ func gather(w place.Window, id model.AnimalID) (start, error) {
 		s.beginning = exam.Beginning{
 			Check: model.EntryID{ID: v.NewID()}, Animal: id, At: v.Now(), Problems: problems,
 			Context: records.Context, Sheds: records.Sheds, StuckCaps: records.StuckCaps(),
+			VetBy: records.Stand(w.Tables(), problems, v.Now()).VetFor(),
 		}
 		return nil
 	})
 	if err != nil {
 		return start{}, fmt.Errorf("begin a check: %w", err)
+	}
+	return s, nil
+}
+
+// besides is what still stands from the days before a check, once it is kept.
+func besides(w place.Window, animal animals.Stored, c exam.StoredCheck) (history.Standing, error) {
+	var s history.Standing
+	err := w.Collection().View(func(v model.View) error {
+		records, err := history.Read(w.Tables(), v, animal, c.Finished)
+		if err != nil {
+			return err
+		}
+		problems, err := exam.Problems(v, animal.ID)
+		s = records.Besides(w.Tables(), c, problems, c.Finished)
+		return err
+	})
+	if err != nil {
+		return s, fmt.Errorf("read what stands beside a check: %w", err)
 	}
 	return s, nil
 }

@@ -3,12 +3,14 @@ package check
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
 	"coilward/model/body"
 	"coilward/model/exam"
+	"coilward/model/history"
 	"coilward/model/knowledge"
 	"coilward/ui/look"
 	"coilward/ui/widgets"
@@ -40,7 +42,7 @@ func (p *Page) endPage() fyne.CanvasObject {
 		widgets.Grow(p.who()),
 		widgets.Button(widgets.Quiet, widgets.Act{Icon: "left", Label: t.Say("check.back"), Do: func() { p.press(exam.KeyBack) }}),
 	), 0, look.S16)
-	left := widgets.Scroll(widgets.Pad(widgets.Col(look.S16, widgets.Para(p.summary(check), look.Note, look.Soft), p.verdictCard(check), p.reasons(check), p.notLooked(check)), look.S16, look.S24))
+	left := widgets.Scroll(widgets.Pad(widgets.Col(look.S16, widgets.Para(p.summary(check), look.Note, look.Soft), p.verdictCard(check), p.daysBefore(check), p.reasons(check), p.notLooked(check)), look.S16, look.S24))
 	right := widgets.Scroll(widgets.Pad(widgets.Col(look.S16, p.endDrawing(), p.changes(check), p.due(check), p.toFinish()), look.S16, look.S24))
 	foot := widgets.Pad(widgets.Col(look.S8,
 		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: t.Say("check.keep"), Key: "Enter", Do: p.finish})),
@@ -116,6 +118,56 @@ func (p *Page) verdictCard(c exam.Check) fyne.CanvasObject {
 		parts = append(parts, widgets.Caution(t.Say("check.isolate")))
 	}
 	return widgets.Card(look.S16, widgets.Col(look.S16, parts...))
+}
+
+// daysBefore names what still stands from other days, so that a quiet check does
+// not hide it.
+func (p *Page) daysBefore(c exam.Check) fyne.CanvasObject {
+	t := p.window.Text()
+	stands, err := besides(p.window, p.animal, exam.StoredCheck{ID: p.session.draft.Check, Check: c})
+	if err != nil {
+		return widgets.Caution(t.Say("check.before.unread", map[string]any{"Reason": err.Error()}))
+	}
+	var rows []fyne.CanvasObject
+	for i, part := range stands.Parts {
+		if i > 0 {
+			rows = append(rows, widgets.HLine())
+		}
+		rows = append(rows, p.partBefore(part))
+	}
+	if stands.Losing {
+		loss := t.Say("stands.loss", map[string]any{"Share": t.Percent(stands.Loss.Share), "Median": stands.Loss.Median})
+		rows = append(rows, widgets.Caution(loss+". "+t.Say("stands.loss-how")))
+	}
+	if len(rows) == 0 {
+		return widgets.Space(0, 0)
+	}
+	return widgets.Col(look.S8, widgets.Line(t.Say("check.before"), look.Section, look.Ink),
+		widgets.Para(t.Say("check.before.what"), look.Note, look.Soft), widgets.Card(0, widgets.Col(0, rows...)))
+}
+
+// partBefore is one thing that stands from another day: what, how urgent, who
+// said so when, and by when.
+func (p *Page) partBefore(part history.Part) fyne.CanvasObject {
+	t := p.window.Text()
+	var names []string
+	for _, s := range part.Verdict.Signs {
+		if name := t.Say("finding." + string(s.What)); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	said := t.Say("stands.said-on", map[string]any{"Day": t.DayShort(part.Day)})
+	if part.From == history.FromGone {
+		said = t.Say("stands.gone", map[string]any{"Day": t.DayShort(part.Gone), "Said": t.DayShort(part.Day)})
+	}
+	words := []fyne.CanvasObject{widgets.Para(strings.Join(names, ", "), look.BodyBold, look.Ink), widgets.Para(said, look.Note, look.Soft)}
+	for _, o := range part.Verdict.Due() {
+		if part.From != history.FromGone || o.Kind == exam.SeeVet {
+			words = append(words, widgets.Para(t.Say(o.Kind.Key())+" "+t.Say("check.due.by", map[string]any{"Day": o.By}), look.Body, look.Ink))
+		}
+	}
+	u, _ := urgency(part.Level())
+	return widgets.Pad(widgets.RowTop(look.S12, widgets.Grow(widgets.Col(2, words...)), widgets.Step(u, t.Say("urgency."+part.Level().String()))), look.S12, look.S16)
 }
 
 // stepBox is one of the four steps; the one that counts is raised.

@@ -121,6 +121,7 @@ func (w *walkPage) choose(i int) {
 	}
 	s.chosen = i
 	w.page.changed()
+	w.page.window.Focus(nil)
 }
 
 func (w *walkPage) headRow() fyne.CanvasObject {
