@@ -124,8 +124,19 @@ young-unfed | 28 | days | assumed
 answer-vet | 14 | days | assumed
 answer-look | 30 | days | assumed
 answer-later | 365 | days | assumed
+clean-tub | 30 | days | assumed
+clean-vivarium | 90 | days | assumed
+clean-enclosure | 30 | days | assumed
+check-scale | 30 | days | assumed
+check-thermometer | 90 | days | assumed
+check-thermostat | 90 | days | assumed
+check-hygrometer | 90 | days | assumed
+replace-uv-lamp | 365 | days | assumed
 `,
 		"rhythm.txt":   "class | lightest g | offer from | offer by | weigh by | source\nhatchling | 0 | 5 | 7 | 14 | assumed\njuvenile | 200 | 7 | 10 | 14 | assumed\nsubadult | 500 | 10 | 14 | 30 | assumed\nadult | 1000 | 14 | 28 | 30 | assumed\n",
+		"means.txt":    "means | class | source\nbleach | chlorine | assumed\nwindow-cleaner | ammonia | assumed\nvinegar | acid | assumed\nsoap | other | assumed\n",
+		"targets.txt":  "target | source\nmites | assumed\nvirus | assumed\n",
+		"effects.txt":  "means | target | works | minutes | source\nbleach | virus | yes | 10 | assumed\nsoap | virus | partly | - | assumed\nsoap | mites | no | 33 | assumed\n",
 		"species.txt":  "species | latin name | heaviest g | source\npython-regius | Python regius | 3500 | assumed\nother-snake | - | 9000 | assumed\n",
 		"findings.txt": "finding | size | photo | baseline | source\nsore | yes | no | no | assumed\nkink | no | yes | yes | assumed\nother | no | no | no | assumed\n",
 		"stops.txt":    "# in order\nstop | way | regions | source\nneck | seen | neck.belly neck.* | assumed\nrest | felt | - | assumed\nwaste | noted | - | assumed\n",

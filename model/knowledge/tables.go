@@ -18,6 +18,7 @@ type Tables struct {
 	values   map[ValueID]Value
 	species  []Species
 	rhythms  []Rhythm
+	cleaning means
 	hash     string
 }
 

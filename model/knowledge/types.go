@@ -229,6 +229,15 @@ const (
 	ValueAnswerVet     ValueID = "answer-vet"      // days that an answer about a matter for the vet stands
 	ValueAnswerLook    ValueID = "answer-look"     // days that one about a look stands
 	ValueAnswerLater   ValueID = "answer-later"    // days: the longest that anything else can be put off
+
+	ValueCleanTub         ValueID = "clean-tub"         // days from one full clean to the next
+	ValueCleanVivarium    ValueID = "clean-vivarium"    // days
+	ValueCleanEnclosure   ValueID = "clean-enclosure"   // days
+	ValueCheckScale       ValueID = "check-scale"       // days from one check to the next
+	ValueCheckThermometer ValueID = "check-thermometer" // days
+	ValueCheckThermostat  ValueID = "check-thermostat"  // days
+	ValueCheckHygrometer  ValueID = "check-hygrometer"  // days
+	ValueReplaceUVLamp    ValueID = "replace-uv-lamp"   // days of use
 )
 
 // Values lists the numbers that the tables must hold.
@@ -238,7 +247,9 @@ func Values() []ValueID {
 		ValueLosing, ValueLosingVet, ValueLosingLast, ValueLosingFrom, ValueLosingTo, ValueLosingWeights,
 		ValueVetWord, ValueRestAfterMeal, ValueRestAfterLarge, ValueLargeMeal, ValueSecondPerson,
 		ValueCheckBy, ValueShedLook, ValueWaitBroughtUp, ValueFastFrom, ValueWeighFasting, ValueYoungUnfed,
-		ValueAnswerVet, ValueAnswerLook, ValueAnswerLater}
+		ValueAnswerVet, ValueAnswerLook, ValueAnswerLater,
+		ValueCleanTub, ValueCleanVivarium, ValueCleanEnclosure, ValueCheckScale, ValueCheckThermometer, ValueCheckThermostat, ValueCheckHygrometer,
+		ValueReplaceUVLamp}
 }
 
 // Species is the profile of a species or of a group of them.
