@@ -21,6 +21,8 @@ const (
 	TypeStay       DocumentType = "stay"
 	TypeTool       DocumentType = "tool"
 	TypeInstrument DocumentType = "instrument"
+
+	TypeAnswer DocumentType = "answer" // to something that was due
 )
 
 // Document is one revision of one thing in a collection: the header that every

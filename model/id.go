@@ -99,6 +99,8 @@ const (
 
 	SubjectTool       SubjectKind = "tool"
 	SubjectInstrument SubjectKind = "instrument"
+
+	SubjectObligation SubjectKind = "obligation" // something that was due
 )
 
 // Subject is the animal as a subject of entries.

@@ -22,7 +22,7 @@ func rooms() []room {
 	values := []string{"model", "model/drawing", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
 	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam", "model/history",
 		"model/knowledge", "model/people", "model/photo", "model/wording"}
-	page := append([]string{"model/collection", "model/demo", "model/draft", "export/paper", "export/pdf", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
+	page := append([]string{"model/collection", "model/demo", "model/draft", "model/due", "export/paper", "export/pdf", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
 	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
 	return []room{
 		{"assets", nil, nil, "assets are files and nothing beside"},
@@ -38,6 +38,7 @@ func rooms() []room {
 		{"model/people", rules, nil, rulesAlone},
 		{"model/husbandry", rules, nil, rulesAlone},
 		{"model/history", append([]string{"model/animals", "model/care", "model/exam"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
+		{"model/due", append([]string{"model/animals", "model/care", "model/exam", "model/history", "model/husbandry"}, rules...), nil, "what is due is derived from what the capabilities know"},
 		{"model/photo", []string{"model"}, []string{"github.com/disintegration/imaging", "github.com/gen2brain/heic", "github.com/natefinch/atomic",
 			"github.com/rwcarlsen/goexif", "golang.org/x/image"}, "photos are files with a name"},
 		{"model/draft", []string{"model"}, []string{"github.com/natefinch/atomic"}, "drafts are files with a name"},
@@ -47,7 +48,7 @@ func rooms() []room {
 			"the store keeps documents and knows no capability"},
 		{"model/memory", []string{"model", "model/collection"}, nil, "the store in memory keeps documents and knows no capability"},
 		{"model/storetest", []string{"model", "model/collection", "model/memory"}, []string{"pgregory.net/rapid"}, "the suite takes any store"},
-		{"model/registry", []string{"model", "model/animals", "model/care", "model/exam", "model/people"}, nil, "the registry lists commands and does nothing"},
+		{"model/registry", []string{"model", "model/animals", "model/care", "model/due", "model/exam", "model/people"}, nil, "the registry lists commands and does nothing"},
 		{"model/demo", append([]string{"model/collection"}, facts...), nil, "the sample collection is made by the same commands as any other"},
 		{"export/paper", facts, []string{"golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper"}, facts...), nil, "what tests of papers share knows papers and facts"},
@@ -56,7 +57,7 @@ func rooms() []room {
 		{"ui/look", []string{"assets", "model/drawing"}, window, "the look is colours, sizes and faces"},
 		{"ui/widgets/...", values, window, "widgets know values alone"},
 		{"ui/place", page, window, "what a place may ask of the window names no place"},
-		{"ui/uitest", append([]string{"ui/place"}, page...), window, "the hand of the tests knows no place"},
+		{"ui/uitest", append([]string{"model/storetest", "ui/shell"}, page...), window, "the hand of the tests knows no place"},
 		{"ui/shell", page, window, "the window is told of its places by the program"},
 		{"ui/*", page, window, "places do not know each other, the shell or the store"},
 		{"cmd/coilward", []string{"assets", "model/...", "export/...", "ui/..."}, append([]string{"github.com/adrg/xdg"}, window...), "the program wires all there is"},

@@ -1,0 +1,263 @@
+package due
+
+import (
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"coilward/model"
+	"coilward/model/knowledge"
+)
+
+// Version is the newest form of an answer's body.
+const Version = 1
+
+// What is what a person answers to an obligation. Values are frozen; the text is
+// "due.answer." + value.
+type What string
+
+// The answers.
+const (
+	DoneElsewhere What = "done"  // done, but not noted here: by a vet, at a friend's
+	PutOff        What = "later" // until a day
+	NotNeeded     What = "not-needed"
+)
+
+// Whats are the answers in the order in which they are offered.
+func Whats() []What { return []What{DoneElsewhere, PutOff, NotNeeded} }
+
+// Answer is the body of an answer's document. It speaks for the obligation of
+// its key alone.
+type Answer struct {
+	Key
+	What What `json:"what"`
+	// Until is the day on which the obligation asks again; 0: it does not.
+	Until model.Day       `json:"until,omitempty"`
+	Why   string          `json:"why,omitempty"`
+	Level knowledge.Level `json:"level,omitempty"` // of the obligation when it was answered
+}
+
+// AnswerID names an answer.
+type AnswerID struct{ model.ID }
+
+// Stored is an answer with its document's header.
+type Stored struct {
+	ID AnswerID
+	At model.Moment
+	By model.PersonID
+	Answer
+}
+
+// Read reads an answer's document.
+func Read(d model.Document) (Stored, error) {
+	s := Stored{ID: AnswerID{d.ID}, At: d.At, By: d.By}
+	if d.Type != model.TypeAnswer {
+		return s, fmt.Errorf("read answer %s: the document is of type %s", d.ID, d.Type)
+	}
+	return s, d.Decode(Version, &s.Answer)
+}
+
+// Check refuses a stored answer with a value that no command would have taken.
+func (a Answer) Check() *model.Refusal {
+	switch {
+	case a.What != DoneElsewhere && a.What != PutOff && a.What != NotNeeded:
+		return mend("answer", string(a.What), "choice.unknown", nil)
+	case a.Job == "" || a.Cause == "" || a.Subject.ID.IsZero():
+		return mend("answer", string(a.What), "due.gone", nil)
+	}
+	return checkWhy(a.Why)
+}
+
+// subject is the obligation as a subject, under which its answers are found.
+func (k Key) subject() model.Subject {
+	sum := sha256.Sum256([]byte(strings.Join([]string{string(k.Subject.Kind), k.Subject.ID.String(), string(k.Job), k.Cause}, "\x00")))
+	return model.Subject{Kind: model.SubjectObligation, ID: model.ID(sum[:16])}
+}
+
+// answerTo finds the newest answer to an obligation and its document. One that a
+// newer version has written is passed over: the obligation asks.
+func answerTo(v model.View, k Key) (d model.Document, answer *Stored, err error) {
+	var failed error
+	err = v.Timeline(k.subject(), model.Beginning, model.EndOfTime, func(doc model.Document) bool {
+		if doc.Type != model.TypeAnswer {
+			return true
+		}
+		s, err := Read(doc)
+		if errors.Is(err, model.ErrNewer) {
+			return true
+		}
+		d, answer, failed = doc, &s, err
+		return false
+	})
+	if err = errors.Join(err, failed); err != nil {
+		return d, nil, fmt.Errorf("read the answers to what is due: %w", err)
+	}
+	return d, answer, nil
+}
+
+// Commands are the commands of this package, one of each, empty.
+func Commands() []model.Command { return []model.Command{Respond{}, Withdraw{}} }
+
+// Respond answers an obligation. A new answer takes the place of an earlier one.
+type Respond struct {
+	Tables *knowledge.Tables
+	Key    Key
+	What   What
+	Until  model.Day // of PutOff
+	Why    string
+	By     model.PersonID
+}
+
+// Name is "due.answer".
+func (Respond) Name() string { return "due.answer" }
+
+// Plan writes the answer. It is refused for what is no longer due. What a finding
+// or a vet asks for is not put aside without a reason, and only for as long as the
+// tables say: time alone closes neither, and whether it is done with is for the
+// vet to say. An emergency can be called done, with what was done, and goes on
+// being shown; it can neither be put off nor be called not needed.
+func (c Respond) Plan(v model.View) (model.Writes, error) {
+	o, name, err := find(v, c.Tables, c.Key)
+	if err != nil {
+		return model.Writes{}, err
+	}
+	today := v.Now().Day()
+	if r := c.check(o, today); r != nil {
+		return model.Writes{}, r
+	}
+	d, earlier, err := answerTo(v, c.Key)
+	if err != nil {
+		return model.Writes{}, err
+	}
+	if earlier == nil {
+		d = model.Document{Type: model.TypeAnswer, ID: v.NewID(), Subjects: []model.Subject{c.Key.Subject, c.Key.subject()}}
+	}
+	d.At, d.By = v.Now(), c.By
+	a := Answer{Key: c.Key, What: c.What, Until: c.until(o, today), Why: strings.TrimSpace(c.Why), Level: o.Level}
+	if err := d.Encode(Version, a); err != nil {
+		return model.Writes{}, err
+	}
+	return model.Writes{Put: []model.Document{d}, Label: model.Label{Key: "due.noted." + string(c.What), Gaps: map[string]model.Gap{
+		"Name": model.TextGap(name), "Job": model.KeyGap("due.job." + string(c.Key.Job)), "Day": model.DayGap(a.Until)}}}, nil
+}
+
+// until is the day on which the answered obligation asks again.
+func (c Respond) until(o Obligation, today model.Day) model.Day {
+	switch {
+	case c.What == PutOff:
+		return c.Until
+	case o.Level >= knowledge.VetWithinDays:
+		return today + model.Day(c.Tables.Value(knowledge.ValueAnswerVet))
+	case o.Level > knowledge.Nothing:
+		return today + model.Day(c.Tables.Value(knowledge.ValueAnswerLook))
+	case o.Every > 0:
+		return today + model.Day(o.Every)
+	}
+	return 0
+}
+
+func (c Respond) check(o Obligation, today model.Day) *model.Refusal {
+	answer := string(c.What)
+	switch {
+	case c.What != DoneElsewhere && c.What != PutOff && c.What != NotNeeded:
+		return mend("answer", answer, "choice.unknown", nil)
+	case o.Level >= knowledge.EmergencyToday && c.What != DoneElsewhere:
+		return mend("answer", answer, "due.emergency", nil)
+	case strings.TrimSpace(c.Why) == "" && c.wantsWhy(o):
+		return mend("why", "", "due.why-"+string(c.What), nil)
+	}
+	if r := checkWhy(c.Why); r != nil || c.What != PutOff {
+		return r
+	}
+	most := c.Most(o, today)
+	switch {
+	case c.Until <= today:
+		return mend("until", c.Until.String(), "due.until-past", map[string]model.Gap{"Today": model.DayGap(today)})
+	case c.Until > most && o.Level >= knowledge.VetWithinDays:
+		return mend("until", c.Until.String(), "due.until-vet", map[string]model.Gap{"Most": model.DayGap(most)})
+	case c.Until > most:
+		return mend("until", c.Until.String(), "due.until-far", map[string]model.Gap{"Most": model.DayGap(most)})
+	}
+	return nil
+}
+
+// wantsWhy reports whether the answer needs a reason: what a finding or a vet
+// asks for always, the jobs of every day only where they are not needed.
+func (c Respond) wantsWhy(o Obligation) bool {
+	return o.Level > knowledge.Nothing || c.What == NotNeeded
+}
+
+// Most is the last day up to which the obligation can be put off.
+func (c Respond) Most(o Obligation, today model.Day) model.Day {
+	switch {
+	case o.Level >= knowledge.VetWithinDays:
+		return today + model.Day(c.Tables.Value(knowledge.ValueVetWithin))
+	case o.Level > knowledge.Nothing:
+		return today + model.Day(c.Tables.Value(knowledge.ValueAnswerLook))
+	}
+	return today + model.Day(c.Tables.Value(knowledge.ValueAnswerLater))
+}
+
+// Withdraw takes an answer back: the obligation asks again.
+type Withdraw struct{ Answer AnswerID }
+
+// Name is "due.withdraw".
+func (Withdraw) Name() string { return "due.withdraw" }
+
+// Plan removes the answer.
+func (c Withdraw) Plan(v model.View) (model.Writes, error) {
+	d, err := v.Document(c.Answer.ID)
+	if err != nil {
+		return model.Writes{}, fmt.Errorf("take back answer %s: %w", c.Answer, err)
+	}
+	a, err := Read(d)
+	if err != nil {
+		return model.Writes{}, err
+	}
+	return model.Writes{Remove: []model.ID{d.ID}, Label: model.Label{Key: "due.noted.withdrawn", Gaps: map[string]model.Gap{"Job": model.KeyGap("due.job." + string(a.Job))}}}, nil
+}
+
+// maxWhy is the most signs that a reason may have.
+const maxWhy = 1000
+
+func checkWhy(text string) *model.Refusal {
+	if !utf8.ValidString(text) || strings.ContainsFunc(text, func(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' }) {
+		return mend("why", text, "text.control", nil)
+	}
+	if n := utf8.RuneCountInString(text); n > maxWhy {
+		return mend("why", text, "text.long", map[string]model.Gap{"Signs": model.CountGap(n), "Most": model.CountGap(maxWhy)})
+	}
+	return nil
+}
+
+func mend(field, value, reason string, gaps map[string]model.Gap) *model.Refusal {
+	return &model.Refusal{Field: field, Value: value, Reason: reason, Gaps: gaps, Answer: model.Mend}
+}
+
+// find is the obligation of that key as it stands now, with the name of what it
+// is about, or a refusal.
+func find(v model.View, t *knowledge.Tables, k Key) (Obligation, string, error) {
+	gone := mend("answer", "", "due.gone", nil)
+	if k.Subject.Kind != model.SubjectAnimal {
+		return Obligation{}, "", gone
+	}
+	leaf, err := read(t, v, model.AnimalID{ID: k.Subject.ID})
+	if errors.Is(err, model.ErrNotFound) {
+		return Obligation{}, "", gone
+	}
+	if err != nil {
+		return Obligation{}, "", err
+	}
+	if leaf.err != nil {
+		return Obligation{}, "", leaf.err
+	}
+	for _, o := range leaf.due {
+		if o.Key == k {
+			return o, leaf.facts.Animal.Name, nil
+		}
+	}
+	return Obligation{}, "", gone
+}

@@ -1,0 +1,74 @@
+package due
+
+import (
+	"slices"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/knowledge"
+)
+
+// Feeder is one source of obligations: a pure function from facts.
+type Feeder struct {
+	Name string
+	Jobs []Job // that it can make due
+	Feed func(t *knowledge.Tables, f Facts) []Obligation
+}
+
+// Feeders are all of them. What is due is what they say, and nothing else.
+func Feeders() []Feeder {
+	return []Feeder{
+		{"findings", []Job{SeeVet, LookAgain}, findings},
+		{"loss of weight", []Job{SeeVet}, loss},
+		{"young without a meal", []Job{SeeVet}, unfed},
+		{"sheds", []Job{ShedLook}, sheds},
+		{"weights", []Job{Weigh}, weights},
+		{"meals", []Job{Offer}, meals},
+		{"checks", []Job{Check}, checks},
+	}
+}
+
+// derive is what is due for an animal, the most urgent first. An animal that is
+// no longer here owes nothing, one on loan only what was found on it.
+func derive(t *knowledge.Tables, f Facts) []Obligation {
+	if !f.Animal.Status.Here() {
+		return nil
+	}
+	var all []Obligation
+	for _, feeder := range Feeders() {
+		for _, o := range feeder.Feed(t, f) {
+			o.Subject = f.Animal.ID.Subject()
+			o.By = max(o.By, o.From)
+			all = append(all, o)
+		}
+	}
+	if f.Animal.Status == animals.OnLoan {
+		all = slices.DeleteFunc(all, func(o Obligation) bool { return o.Level == knowledge.Nothing })
+	}
+	slices.SortFunc(all, compare)
+	return all
+}
+
+// begun is the day from which on the records can tell of the animal.
+func (f Facts) begun() model.Day { return max(f.Added, f.Animal.Since.Day) }
+
+// ill reports whether something stands that is a matter for the vet.
+func (f Facts) ill() bool {
+	return f.Standing.Level() >= knowledge.VetWithinDays || f.Standing.Losing
+}
+
+// unlifted moves a job for which the animal is lifted behind its rest after a
+// meal.
+func (o Obligation) unlifted(f Facts) Obligation {
+	if f.Rest > o.From {
+		o.From = f.Rest
+		if f.Rest >= o.By {
+			o.By, o.Caution = f.Rest, "due.caution.rest"
+		}
+	}
+	return o
+}
+
+func why(key string, gaps map[string]model.Gap) []model.Label {
+	return []model.Label{{Key: key, Gaps: gaps}}
+}

@@ -1,0 +1,149 @@
+package due
+
+import (
+	"slices"
+
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/model/exam"
+	"coilward/model/knowledge"
+)
+
+// meals makes the next offer due: by the class of the animal after the last
+// offer, taken or not; after prey was brought up only when its wait is over; and
+// once alone for an adult that fasts.
+func meals(t *knowledge.Tables, f Facts) []Obligation {
+	rhythm, known := f.Class(t)
+	o := Obligation{Key: Key{Job: Offer, Cause: "none"}, Since: f.begun(), Every: rhythm.OfferBy, Act: ActFeed}
+	o.From, o.By = o.Since+model.Day(rhythm.OfferFrom), o.Since+model.Day(rhythm.OfferBy)
+	o.Reasons = why("due.why.never-offered", map[string]model.Gap{"Day": model.DayGap(o.Since)})
+	if e, meal, offered := f.lastOffer(); offered {
+		o.after(t, f, e, meal, rhythm)
+	}
+	switch {
+	case f.ill():
+		o.Caution = "due.caution.ask-vet"
+	case !known:
+		o.Caution = "due.caution.class"
+	}
+	return []Obligation{o}
+}
+
+// after counts an offer from the last one.
+func (o *Obligation) after(t *knowledge.Tables, f Facts, e care.Entry, meal care.Meal, rhythm knowledge.Rhythm) {
+	o.Cause, o.Since = e.ID.String(), e.At.Day()
+	o.From, o.By = o.Since+model.Day(rhythm.OfferFrom), o.Since+model.Day(rhythm.OfferBy)
+	o.Reasons = why("due.why.offered", map[string]model.Gap{"Day": model.DayGap(o.Since), "From": model.CountGap(rhythm.OfferFrom),
+		"By": model.CountGap(rhythm.OfferBy), "Class": model.KeyGap("age." + string(rhythm.Class))})
+	switch kept, fasts := f.fasting(t); {
+	case meal.Outcome == care.Regurgitated:
+		o.Since = max(o.Since, meal.BroughtUp.Day)
+		o.From = o.Since + model.Day(t.Value(knowledge.ValueWaitBroughtUp))
+		o.By = o.From
+		o.Reasons = why("due.why.brought-up", map[string]model.Gap{"Day": model.DayGap(o.Since), "Days": model.CountGap(t.Value(knowledge.ValueWaitBroughtUp))})
+	case fasts && rhythm.Class == adult:
+		o.From, o.Once = o.By, true
+		o.Reasons = why("due.why.fasts", map[string]model.Gap{"Day": model.DayGap(kept), "Days": model.CountGap(int(f.Now.Day() - kept)), "Offered": model.DayGap(o.Since)})
+	case meal.Outcome == care.Refused:
+		o.Reasons = why("due.why.refused", map[string]model.Gap{"Day": model.DayGap(o.Since), "Count": model.CountGap(f.refusals()),
+			"From": model.CountGap(rhythm.OfferFrom), "By": model.CountGap(rhythm.OfferBy)})
+	}
+}
+
+const adult knowledge.ClassID = knowledge.ClassID(exam.Adult)
+
+// unfed makes the vet due for a hatchling or juvenile that has kept no meal for
+// as long as the tables say.
+func unfed(t *knowledge.Tables, f Facts) []Obligation {
+	age, mass := f.Records.Context.Age, f.Records.Context.Mass
+	young := age == exam.Hatchling || age == exam.Juvenile || age == exam.AgeUnknown && !mass.IsZero()
+	if !young || mass.Milligrams >= model.Grams(int64(t.Value(knowledge.ValueYoungMass))).Milligrams {
+		return nil
+	}
+	o := Obligation{Key: Key{Job: SeeVet}, Level: knowledge.VetWithinDays, Act: ActVet}
+	e, kept := f.lastKept()
+	o.Since, o.Cause = f.begun(), "unfed/none"
+	o.Reasons = why("due.why.young-never", map[string]model.Gap{"Day": model.DayGap(o.Since)})
+	if kept {
+		o.Since, o.Cause = e.At.Day(), "unfed/"+e.ID.String()
+		o.Reasons = why("due.why.young-unfed", map[string]model.Gap{"Day": model.DayGap(o.Since), "Days": model.CountGap(int(f.Now.Day() - o.Since))})
+	}
+	o.From = o.Since + model.Day(t.Value(knowledge.ValueYoungUnfed))
+	o.By = o.From + model.Day(t.Value(knowledge.ValueVetWithin))
+	if o.From > f.Now.Day() {
+		return nil
+	}
+	return []Obligation{o}
+}
+
+// lastOffer is the newest meal, whatever became of it.
+func (f Facts) lastOffer() (care.Entry, care.Meal, bool) {
+	for _, e := range f.Records.Entries {
+		if meal, ok := e.Body.(care.Meal); ok {
+			return e, meal, true
+		}
+	}
+	return care.Entry{}, care.Meal{}, false
+}
+
+// lastKept is the newest meal that was taken and not brought up.
+func (f Facts) lastKept() (care.Entry, bool) {
+	for _, e := range f.Records.Entries {
+		if meal, ok := e.Body.(care.Meal); ok && meal.Outcome == care.Took {
+			return e, true
+		}
+	}
+	return care.Entry{}, false
+}
+
+// refusals is how many offers in a row were refused, up to the last.
+func (f Facts) refusals() int {
+	n := 0
+	for _, e := range f.Records.Entries {
+		if meal, ok := e.Body.(care.Meal); ok {
+			if meal.Outcome != care.Refused {
+				break
+			}
+			n++
+		}
+	}
+	return n
+}
+
+// fasting reports whether the animal has kept no meal for over twice its usual
+// time and for as many days as the tables say, and since when. Where no meal kept
+// is known, it is not known to fast.
+func (f Facts) fasting(t *knowledge.Tables) (since model.Day, fasts bool) {
+	e, known := f.lastKept()
+	if !known {
+		return 0, false
+	}
+	days := int(f.Now.Day() - e.At.Day())
+	return e.At.Day(), days >= t.Value(knowledge.ValueFastFrom) && days > 2*f.usual(t)
+}
+
+// gapsForUsual is how many times between meals tell what is usual. Source:
+// assumed.
+const gapsForUsual = 3
+
+// usual is the animal's usual time between two meals kept, in days: the median,
+// or where too few are known the longest of its class.
+func (f Facts) usual(t *knowledge.Tables) int {
+	var gaps []int
+	var later model.Day
+	for _, e := range f.Records.Entries {
+		if meal, ok := e.Body.(care.Meal); !ok || meal.Outcome != care.Took {
+			continue
+		}
+		if later > 0 {
+			gaps = append(gaps, int(later-e.At.Day()))
+		}
+		later = e.At.Day()
+	}
+	if len(gaps) < gapsForUsual {
+		rhythm, _ := f.Class(t)
+		return rhythm.OfferBy
+	}
+	slices.Sort(gaps)
+	return gaps[len(gaps)/2]
+}

@@ -1,0 +1,135 @@
+package due
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"coilward/model"
+	"coilward/model/knowledge"
+)
+
+// Job is what is to be done. Values are frozen: they stand in answers. The text
+// is "due.job." + value.
+type Job string
+
+// The jobs.
+const (
+	SeeVet    Job = "see-vet"
+	LookAgain Job = "look-again" // at a finding
+	Offer     Job = "offer"      // food
+	Weigh     Job = "weigh"
+	Check     Job = "check"     // from snout to tail tip
+	ShedLook  Job = "shed-look" // eye caps and tail tip after a shed
+)
+
+// Jobs are all jobs, the most urgent kinds first.
+func Jobs() []Job { return []Job{SeeVet, LookAgain, ShedLook, Weigh, Offer, Check} }
+
+// Key names one obligation: for one subject, one job, from one cause. A new cause
+// makes a new obligation, which older answers do not speak for.
+type Key struct {
+	Subject model.Subject `json:"subject"`
+	Job     Job           `json:"job"`
+	// Cause is what made it due, such as the ids of a check and its findings. It
+	// is compared and never read.
+	Cause string `json:"cause"`
+}
+
+// Obligation is one thing that is due.
+type Obligation struct {
+	Key
+	// From is the first day on which it can be done, By the day by which it should
+	// be: no earlier than From.
+	From, By model.Day
+	Since    model.Day // what By is counted from
+	// Level is how urgent what made it due is; Nothing for the jobs of every day.
+	Level knowledge.Level
+	// Once says that it is asked on its day alone and is late on none after it:
+	// an offer to an adult that fasts.
+	Once bool
+	// Every is after how many days it is due again; 0 for what comes only by a
+	// new cause.
+	Every int
+	For   []knowledge.FindingID // what it is for, where it is for findings
+	// Reasons say why, the weightiest first; at least one.
+	Reasons []model.Label
+	Caution string // key of what is to be heeded, empty: nothing
+	Act     Act
+	// Answer is the person's last answer, where one speaks for it.
+	Answer *Stored
+}
+
+// Act is what answers an obligation by doing it. The text is "due.act." + value.
+type Act string
+
+// The acts. Each is a form or a place of the window.
+const (
+	ActVet   Act = "vet"   // see what is open, print the paper for the vet, note the vet's word
+	ActCheck Act = "check" // begin a check
+	ActWeigh Act = "weigh"
+	ActFeed  Act = "feed"
+)
+
+// State is where an obligation stands on a day.
+type State uint8
+
+// The states, in the order in which they are told.
+const (
+	Alert    State = iota // an emergency or a matter for the vet, not answered
+	Late                  // its day has passed
+	Today                 // today is its day
+	Later                 // its day is to come, or it was put off
+	Answered              // an answer stands, for good or about a matter for the vet
+)
+
+// State tells where the obligation stands. An emergency is an alert whatever was
+// answered.
+func (o Obligation) State(today model.Day) State {
+	by := o.day(today)
+	switch {
+	case o.Level >= knowledge.EmergencyToday:
+		return Alert
+	case o.over() || o.Level >= knowledge.VetWithinDays && o.answered(today):
+		return Answered
+	case o.Level >= knowledge.VetWithinDays:
+		return Alert
+	case by > today:
+		return Later
+	case by < today && !o.Once:
+		return Late
+	}
+	return Today
+}
+
+// day is the day by which it is due with the answer that was given.
+func (o Obligation) day(today model.Day) model.Day {
+	if o.Answer == nil {
+		return o.By
+	}
+	if o.Level >= knowledge.VetWithinDays && !o.answered(today) {
+		return o.By
+	}
+	return max(o.By, o.Answer.Until)
+}
+
+// Day is the day by which it is due, as far as it was not put off to a later one.
+func (o Obligation) Day(today model.Day) model.Day { return o.day(today) }
+
+// answered reports whether an answer stands on that day.
+func (o Obligation) answered(today model.Day) bool {
+	return o.Answer != nil && (o.Answer.Until == 0 || o.Answer.Until > today)
+}
+
+// over reports whether an answer has done away with it for good.
+func (o Obligation) over() bool {
+	return o.Answer != nil && o.Answer.Until == 0 && o.Level < knowledge.VetWithinDays
+}
+
+// compare puts the most urgent first, then by day, and gives every two different
+// obligations of one subject an order.
+func compare(a, b Obligation) int {
+	return cmp.Or(cmp.Compare(b.Level, a.Level), cmp.Compare(a.By, b.By), cmp.Compare(rank(a.Job), rank(b.Job)), strings.Compare(a.Cause, b.Cause))
+}
+
+func rank(j Job) int { return slices.Index(Jobs(), j) }
