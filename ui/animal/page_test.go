@@ -22,10 +22,8 @@ import (
 
 var small = fyne.NewSize(1280, 800)
 
-func (h *hand) content() fyne.CanvasObject { return h.Window().Content() }
-func (h *hand) shows(part string) bool     { return uitest.Shows(h.content(), part) }
-func (h *hand) key(k fyne.KeyName)         { uitest.Key(h.Window().Canvas(), k) }
-func (h *hand) typed(text string)          { uitest.Type(h.Window().Canvas(), text) }
+func (h *hand) key(k fyne.KeyName) { uitest.Key(h.Window().Canvas(), k) }
+func (h *hand) typed(text string)  { uitest.Type(h.Window().Canvas(), text) }
 
 // one fills a collection with one animal of 140 g.
 func one(t *testing.T) func(*collection.Collection) {
@@ -58,8 +56,8 @@ func weigh(t *testing.T, c *collection.Collection, m model.Mass, daysAgo int64) 
 
 // weights are the masses kept, newest first, in grams.
 func (h *hand) weights() (grams []int64) {
-	h.t.Helper()
-	err := h.collection.View(func(v model.View) error {
+	h.T.Helper()
+	err := h.Collection().View(func(v model.View) error {
 		all, err := animals.All(v)
 		if err != nil {
 			return err
@@ -71,7 +69,7 @@ func (h *hand) weights() (grams []int64) {
 		return err
 	})
 	if err != nil {
-		h.t.Fatal(err)
+		h.T.Fatal(err)
 	}
 	return grams
 }
@@ -80,14 +78,14 @@ func TestWeight_IsNotedByTyping(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, one(t))
 	h.show("Wren", care.KindWeight)
 	h.typed("152")
-	if !h.shows("g more, +8.6") {
-		t.Errorf("the mass is not read back: %q", uitest.Texts(h.content()))
+	if !h.Shows("g more, +8.6") {
+		t.Errorf("the mass is not read back: %q", uitest.Texts(h.Content()))
 	}
 	h.key(fyne.KeyReturn)
 	if got := h.weights(); len(got) != 2 || got[0] != 152 {
 		t.Fatalf("weights %v", got)
 	}
-	if h.shows("Keep") {
+	if h.Shows("Keep") {
 		t.Error("the form is still open after it was kept")
 	}
 }
@@ -100,8 +98,8 @@ func TestWeight_ZeroIsRefusedAndStays(t *testing.T) {
 	if got := h.weights(); len(got) != 1 {
 		t.Fatalf("weights %v", got)
 	}
-	if !h.shows("weighs more than nothing") {
-		t.Errorf("no refusal in %q", uitest.Texts(h.content()))
+	if !h.Shows("weighs more than nothing") {
+		t.Errorf("no refusal in %q", uitest.Texts(h.Content()))
 	}
 	h.key(fyne.KeyHome)
 	h.typed("15")
@@ -137,7 +135,7 @@ func TestWeight_DayInTheFutureIsRefused(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, one(t))
 	h.show("Wren", care.KindWeight)
 	h.typed("150")
-	fields := uitest.Entries(h.content())
+	fields := uitest.Entries(h.Content())
 	h.Window().Canvas().Focus(fields[1])
 	for range 12 {
 		h.key(fyne.KeyBackspace)
@@ -148,8 +146,8 @@ func TestWeight_DayInTheFutureIsRefused(t *testing.T) {
 	if got := h.weights(); len(got) != 1 {
 		t.Fatalf("weights %v", got)
 	}
-	if !h.shows("lies ahead") {
-		t.Errorf("no refusal in %q", uitest.Texts(h.content()))
+	if !h.Shows("lies ahead") {
+		t.Errorf("no refusal in %q", uitest.Texts(h.Content()))
 	}
 }
 
@@ -159,7 +157,7 @@ func TestForm_KeepsWhatWasTyped(t *testing.T) {
 	h.show("Wren", care.KindWeight)
 	h.typed("151")
 	h.key(fyne.KeyEscape)
-	if h.shows("New entry") && h.shows("Keep") {
+	if h.Shows("New entry") && h.Shows("Keep") {
 		t.Fatal("Escape left the form open")
 	}
 	h.show("Wren", care.KindWeight)
@@ -174,8 +172,8 @@ func TestEntry_IsChangedUndoneAndSaysSo(t *testing.T) {
 	h.show("Wren", "days")
 	h.key(fyne.KeyDown)
 	h.key(fyne.KeyReturn)
-	if !h.shows("Remove this entry") {
-		t.Fatalf("Enter did not open the entry: %q", uitest.Texts(h.content()))
+	if !h.Shows("Remove this entry") {
+		t.Fatalf("Enter did not open the entry: %q", uitest.Texts(h.Content()))
 	}
 	h.key(fyne.KeyHome)
 	for range 8 {
@@ -186,12 +184,12 @@ func TestEntry_IsChangedUndoneAndSaysSo(t *testing.T) {
 	if got := h.weights(); len(got) != 1 || got[0] != 141 {
 		t.Fatalf("weights %v", got)
 	}
-	if !h.shows("corrected on") {
-		t.Errorf("the days do not say that it was corrected: %q", uitest.Texts(h.content()))
+	if !h.Shows("corrected on") {
+		t.Errorf("the days do not say that it was corrected: %q", uitest.Texts(h.Content()))
 	}
 	h.Undo()
-	if got := h.weights(); got[0] != 140 || h.shows("corrected on") {
-		t.Errorf("after undo: weights %v, texts %q", got, uitest.Texts(h.content()))
+	if got := h.weights(); got[0] != 140 || h.Shows("corrected on") {
+		t.Errorf("after undo: weights %v, texts %q", got, uitest.Texts(h.Content()))
 	}
 }
 
@@ -200,15 +198,15 @@ func TestEntry_IsRemovedAndComesBack(t *testing.T) {
 	h.show("Wren", "days")
 	h.key(fyne.KeyDown)
 	h.key(fyne.KeyReturn)
-	uitest.Tap(t, h.content(), "Remove this entry")
+	uitest.Tap(t, h.Content(), "Remove this entry")
 	if got := h.weights(); len(got) != 0 {
 		t.Fatalf("weights %v", got)
 	}
-	if !h.shows("No day noted yet") {
-		t.Errorf("without an entry the page shows %q", uitest.Texts(h.content()))
+	if !h.Shows("No day noted yet") {
+		t.Errorf("without an entry the page shows %q", uitest.Texts(h.Content()))
 	}
 	h.Undo()
-	if got := h.weights(); len(got) != 1 || !h.shows("Weighed") {
+	if got := h.weights(); len(got) != 1 || !h.Shows("Weighed") {
 		t.Errorf("after undo: weights %v", got)
 	}
 }
@@ -220,14 +218,14 @@ func TestForms_NoteEveryKind(t *testing.T) {
 		h.show("Wren", "days")
 		h.show("Wren", kind)
 		if choose != "" {
-			uitest.Tap(t, h.content(), choose)
+			uitest.Tap(t, h.Content(), choose)
 		}
 		if kind == care.KindNote {
 			h.typed("Basking at noon")
 		}
-		uitest.Tap(t, h.content(), "Keep")
-		if !h.shows(want) {
-			t.Errorf("%s: no %q among %q", kind, want, uitest.Texts(h.content()))
+		uitest.Tap(t, h.Content(), "Keep")
+		if !h.Shows(want) {
+			t.Errorf("%s: no %q among %q", kind, want, uitest.Texts(h.Content()))
 		}
 	}
 	keep(care.KindMeal, "Refused", "Refused a meal")
@@ -262,20 +260,20 @@ func TestDays_NameUnknownKindsAsSuch(t *testing.T) {
 		}
 	})
 	h.show("Wren", "days")
-	if !h.shows("Unknown: lamp") || !h.shows("kept as it is") {
-		t.Errorf("the unknown kind is shown as %q", uitest.Texts(h.content()))
+	if !h.Shows("Unknown: lamp") || !h.Shows("kept as it is") {
+		t.Errorf("the unknown kind is shown as %q", uitest.Texts(h.Content()))
 	}
 }
 
 func TestDays_KeepToAKind(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, nil)
 	h.show("Juniper", "days")
-	uitest.Tap(t, h.content(), "Check")
-	if h.shows("Took a meal") || !h.shows("new finding") {
-		t.Errorf("checks only: %q", uitest.Texts(h.content()))
+	uitest.Tap(t, h.Content(), "Check")
+	if h.Shows("Took a meal") || !h.Shows("new finding") {
+		t.Errorf("checks only: %q", uitest.Texts(h.Content()))
 	}
-	uitest.Tap(t, h.content(), "Everything")
-	if !h.shows("Took a meal") {
+	uitest.Tap(t, h.Content(), "Everything")
+	if !h.Shows("Took a meal") {
 		t.Error("everything does not show meals")
 	}
 }
@@ -283,33 +281,33 @@ func TestDays_KeepToAKind(t *testing.T) {
 func TestCheck_IsReadRemovedAndComesBack(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, nil)
 	h.show("Juniper", "days")
-	uitest.Tap(t, h.content(), "Check, 1 new finding")
-	if !h.shows("What the tables said then") || !h.shows("Blister, sore or scab") || !h.shows("Source:") {
-		t.Fatalf("the check reads %q", uitest.Texts(h.content()))
+	uitest.Tap(t, h.Content(), "Check, 1 new finding")
+	if !h.Shows("What the tables said then") || !h.Shows("Blister, sore or scab") || !h.Shows("Source:") {
+		t.Fatalf("the check reads %q", uitest.Texts(h.Content()))
 	}
-	uitest.Tap(t, h.content(), "Remove this check")
-	if h.shows("What the tables said then") {
+	uitest.Tap(t, h.Content(), "Remove this check")
+	if h.Shows("What the tables said then") {
 		t.Error("the removed check is still open")
 	}
-	before := h.shows("2 open")
+	before := h.Shows("2 open")
 	h.Undo()
-	if before || !h.shows("2 open") {
-		t.Errorf("2 open after removing: %t; after undo: %t", before, h.shows("2 open"))
+	if before || !h.Shows("2 open") {
+		t.Errorf("2 open after removing: %t; after undo: %t", before, h.Shows("2 open"))
 	}
 }
 
 func TestBody_SlidesThroughTime(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, nil)
 	h.show("Juniper", "body")
-	if !h.shows("Firm lump") || !h.shows("1 gone") || h.shows("Back to today") {
-		t.Fatalf("today: %q", uitest.Texts(h.content()))
+	if !h.Shows("Firm lump") || !h.Shows("1 gone") || h.Shows("Back to today") {
+		t.Fatalf("today: %q", uitest.Texts(h.Content()))
 	}
 	h.page.SlideTo(h.Now().Day() - 80)
-	if !h.shows("Stuck shed") || !h.shows("0 gone") || !h.shows("Back to today") {
-		t.Errorf("80 days ago: %q", uitest.Texts(h.content()))
+	if !h.Shows("Stuck shed") || !h.Shows("0 gone") || !h.Shows("Back to today") {
+		t.Errorf("80 days ago: %q", uitest.Texts(h.Content()))
 	}
-	uitest.Tap(t, h.content(), "Back to today")
-	if !h.shows("1 gone") {
+	uitest.Tap(t, h.Content(), "Back to today")
+	if !h.Shows("1 gone") {
 		t.Error("the way back to today does not lead there")
 	}
 }
@@ -317,9 +315,9 @@ func TestBody_SlidesThroughTime(t *testing.T) {
 func TestPage_GoesToTheCheck(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, one(t))
 	h.show("Wren", "days")
-	uitest.Tap(t, h.content(), "Start check")
-	if n := len(h.went); n == 0 || h.went[n-1].To != place.Check {
-		t.Errorf("went to %v", h.went)
+	uitest.Tap(t, h.Content(), "Start check")
+	if n := len(h.Went); n == 0 || h.Went[n-1].To != place.Check {
+		t.Errorf("went to %v", h.Went)
 	}
 }
 
@@ -331,8 +329,8 @@ func TestPage_SaysWhenTheAnimalIsGone(t *testing.T) {
 	})
 	h.show("Wren", "days")
 	h.Undo()
-	if !h.shows("not in the collection") {
-		t.Errorf("after the adding was undone: %q", uitest.Texts(h.content()))
+	if !h.Shows("not in the collection") {
+		t.Errorf("after the adding was undone: %q", uitest.Texts(h.Content()))
 	}
 }
 
@@ -343,7 +341,7 @@ func TestPage_NothingIsClipped(t *testing.T) {
 			h.Window().Resize(size)
 			for _, page := range append([]string{animal.PageDays, animal.PageBody, animal.PageWeight}, care.Kinds()...) {
 				h.show("Juniper", page)
-				faults := uitest.Clipped(h.content(), size)
+				faults := uitest.Clipped(h.Content(), size)
 				if len(faults) > 4 {
 					faults = faults[:4]
 				}
@@ -374,30 +372,30 @@ func TestPhotos_AreTakenByDropping(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, one(t))
 	h.show("Wren", "days")
 	h.page.Dropped([]string{picture(t)})
-	uitest.Tap(t, h.content(), "Keep")
-	if !h.shows("1 photo") {
-		t.Errorf("no entry with the photo: %q", uitest.Texts(h.content()))
+	uitest.Tap(t, h.Content(), "Keep")
+	if !h.Shows("1 photo") {
+		t.Errorf("no entry with the photo: %q", uitest.Texts(h.Content()))
 	}
 	fake := filepath.Join(t.TempDir(), "fake.jpg")
 	if err := os.WriteFile(fake, []byte("no picture at all"), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	h.page.Dropped([]string{fake})
-	if !h.shows("This is no photo") {
-		t.Errorf("a fake photo is not refused: %q", uitest.Texts(h.content()))
+	if !h.Shows("This is no photo") {
+		t.Errorf("a fake photo is not refused: %q", uitest.Texts(h.Content()))
 	}
 }
 
 func TestParticulars_AreChangedWithAPortrait(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, one(t))
 	h.show("Wren", "days")
-	uitest.Tap(t, h.content(), "Change particulars")
+	uitest.Tap(t, h.Content(), "Change particulars")
 	h.page.Dropped([]string{picture(t)})
 	h.key(fyne.KeyEnd)
 	h.typed(" of the mill")
-	uitest.Tap(t, h.content(), "♂ Male")
+	uitest.Tap(t, h.Content(), "♂ Male")
 	h.key(fyne.KeyReturn)
-	err := h.collection.View(func(v model.View) error {
+	err := h.Collection().View(func(v model.View) error {
 		all, err := animals.All(v)
 		if a := all[0]; a.Name != "Wren of the mill" || a.Sex != animals.Male || a.Portrait == "" || len(a.Photos) != 1 {
 			t.Errorf("kept as %+v", a.Animal)
@@ -407,21 +405,21 @@ func TestParticulars_AreChangedWithAPortrait(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !h.shows("Wren of the mill") {
-		t.Errorf("the head does not show the change: %q", uitest.Texts(h.content()))
+	if !h.Shows("Wren of the mill") {
+		t.Errorf("the head does not show the change: %q", uitest.Texts(h.Content()))
 	}
 }
 
 func TestParticulars_RefuseAChipOf14Digits(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, one(t))
 	h.show("Wren", "days")
-	uitest.Tap(t, h.content(), "Change particulars")
-	chip := uitest.Entries(h.content())[4] // after name, code, hatched and morph
+	uitest.Tap(t, h.Content(), "Change particulars")
+	chip := uitest.Entries(h.Content())[4] // after name, code, hatched and morph
 	h.Window().Canvas().Focus(chip)
 	h.typed("27609810634123")
-	uitest.Tap(t, h.content(), "Keep")
-	if !h.shows("has 15 digits, this has 14") {
-		t.Errorf("no refusal in %q", uitest.Texts(h.content()))
+	uitest.Tap(t, h.Content(), "Keep")
+	if !h.Shows("has 15 digits, this has 14") {
+		t.Errorf("no refusal in %q", uitest.Texts(h.Content()))
 	}
 }
 
@@ -430,15 +428,15 @@ func TestParticulars_RefuseAChipOf14Digits(t *testing.T) {
 func TestParticulars_TakeLengthAndAnotherChip(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, one(t))
 	h.show("Wren", "days")
-	uitest.Tap(t, h.content(), "Change particulars")
-	entries := uitest.Entries(h.content())
+	uitest.Tap(t, h.Content(), "Change particulars")
+	entries := uitest.Entries(h.Content())
 	fill := func(index int, text string) {
 		h.Window().Canvas().Focus(entries[index])
 		h.typed(text)
 	}
 	fill(6, "118 cm") // after name, code, hatched, morph, chip and when it was read
-	uitest.Tap(t, h.content(), "Keep")
-	err := h.collection.View(func(v model.View) error {
+	uitest.Tap(t, h.Content(), "Keep")
+	err := h.Collection().View(func(v model.View) error {
 		all, err := animals.All(v)
 		if a := all[0]; a.Length.SnoutVent.Tenths != 11800 || a.Length.On.Day != v.Now().Day() {
 			t.Errorf("length %+v", a.Length)
@@ -455,11 +453,11 @@ func TestParticulars_TakeLengthAndAnotherChip(t *testing.T) {
 func TestWaste_SaysWhatItDeserves(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, one(t))
 	h.show("Wren", care.KindWaste)
-	uitest.Tap(t, h.content(), "With blood")
-	uitest.Tap(t, h.content(), "Keep")
+	uitest.Tap(t, h.Content(), "With blood")
+	uitest.Tap(t, h.Content(), "Keep")
 	for _, want := range []string{"Vet within days", "See the vet", "Blood"} {
-		if !h.shows(want) {
-			t.Errorf("%q is not said: %q", want, uitest.Texts(h.content()))
+		if !h.Shows(want) {
+			t.Errorf("%q is not said: %q", want, uitest.Texts(h.Content()))
 		}
 	}
 }
@@ -471,8 +469,8 @@ func TestForm_OutlivesAnotherAnimal(t *testing.T) {
 	h.typed("she wheezed twice")
 	h.show("Linnet", "days")
 	h.show("Juniper", care.KindNote)
-	uitest.Tap(t, h.content(), "Keep")
-	if !h.shows("she wheezed twice") {
-		t.Errorf("the note is gone: %q", uitest.Texts(h.content()))
+	uitest.Tap(t, h.Content(), "Keep")
+	if !h.Shows("she wheezed twice") {
+		t.Errorf("the note is gone: %q", uitest.Texts(h.Content()))
 	}
 }

@@ -12,8 +12,8 @@ import (
 func TestBody_AVetCloses(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, nil)
 	h.show("Juniper", "body")
-	uitest.Tap(t, h.content(), "Firm lump")
-	uitest.Tap(t, h.content(), "A vet has closed this")
+	uitest.Tap(t, h.Content(), "Firm lump")
+	uitest.Tap(t, h.Content(), "A vet has closed this")
 	close := func() { uitest.Tap(t, h.Window().Canvas().Overlays().Top(), "Close the finding") }
 	close()
 	if !uitest.Shows(h.Window().Canvas().Overlays().Top(), "Write what the vet said") {
@@ -21,11 +21,11 @@ func TestBody_AVetCloses(t *testing.T) {
 	}
 	h.typed("felt it, nothing to do")
 	close()
-	if !h.shows("2 gone") {
-		t.Errorf("after closing: %q", uitest.Texts(h.content()))
+	if !h.Shows("2 gone") {
+		t.Errorf("after closing: %q", uitest.Texts(h.Content()))
 	}
 	h.Undo()
-	if !h.shows("1 gone") {
+	if !h.Shows("1 gone") {
 		t.Error("closing is not undone")
 	}
 }

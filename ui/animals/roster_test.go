@@ -16,12 +16,10 @@ import (
 
 func none(*collection.Collection) {}
 
-func (h *hand) content() fyne.CanvasObject { return h.Window().Content() }
-
 // names are the animals of the collection.
 func (h *hand) names() string {
 	var names []string
-	err := h.collection.View(func(v model.View) error {
+	err := h.Collection().View(func(v model.View) error {
 		all, err := animals.All(v)
 		for _, a := range all {
 			names = append(names, a.Name)
@@ -29,26 +27,24 @@ func (h *hand) names() string {
 		return err
 	})
 	if err != nil {
-		h.t.Fatal(err)
+		h.T.Fatal(err)
 	}
 	return strings.Join(names, " ")
 }
 
-func (h *hand) shows(part string) bool { return uitest.Shows(h.content(), part) }
-
 func TestRoster_AddsAnAnimalByTyping(t *testing.T) {
 	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, none)
-	if !h.shows("No animal yet") {
+	if !h.Shows("No animal yet") {
 		t.Fatal("the empty page does not say so")
 	}
-	uitest.Tap(t, h.content(), "Add an animal")
+	uitest.Tap(t, h.Content(), "Add an animal")
 	uitest.Type(h.Window().Canvas(), "Juniper")
 	uitest.Key(h.Window().Canvas(), fyne.KeyReturn)
 	if got := h.names(); got != "Juniper" {
 		t.Fatalf("animals: %q", got)
 	}
-	if !h.shows("Juniper") || !h.shows("1 animal here") || h.shows("A new animal") {
-		t.Errorf("after adding the window shows %q", uitest.Texts(h.content()))
+	if !h.Shows("Juniper") || !h.Shows("1 animal here") || h.Shows("A new animal") {
+		t.Errorf("after adding the window shows %q", uitest.Texts(h.Content()))
 	}
 }
 
@@ -62,8 +58,8 @@ func TestRoster_ANameTwiceStaysAsTyped(t *testing.T) {
 	if got := h.names(); got != "Juniper" {
 		t.Fatalf("animals: %q", got)
 	}
-	if !h.shows("has this name already") || !h.shows("A new animal") {
-		t.Errorf("no refusal in %q", uitest.Texts(h.content()))
+	if !h.Shows("has this name already") || !h.Shows("A new animal") {
+		t.Errorf("no refusal in %q", uitest.Texts(h.Content()))
 	}
 	uitest.Type(h.Window().Canvas(), " II")
 	uitest.Key(h.Window().Canvas(), fyne.KeyReturn)
@@ -75,48 +71,48 @@ func TestRoster_ANameTwiceStaysAsTyped(t *testing.T) {
 func TestRoster_SearchesAsOneTypes(t *testing.T) {
 	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, nil)
 	uitest.Type(h.Window().Canvas(), "sor")
-	if !h.shows("Sorrel") || h.shows("Bramble") {
-		t.Errorf("searching shows %q", uitest.Texts(h.content()))
+	if !h.Shows("Sorrel") || h.Shows("Bramble") {
+		t.Errorf("searching shows %q", uitest.Texts(h.Content()))
 	}
 	uitest.Key(h.Window().Canvas(), fyne.KeyReturn)
-	if len(h.went) != 1 || h.went[0].To != place.Animal {
-		t.Errorf("Enter went to %v", h.went)
+	if len(h.Went) != 1 || h.Went[0].To != place.Animal {
+		t.Errorf("Enter went to %v", h.Went)
 	}
 }
 
 func TestRoster_FiltersAndShowsAllAgain(t *testing.T) {
 	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, nil)
-	uitest.Tap(t, h.content(), "For the vet")
-	if !h.shows("Juniper") || h.shows("Bramble") {
-		t.Errorf("for the vet: %q", uitest.Texts(h.content()))
+	uitest.Tap(t, h.Content(), "For the vet")
+	if !h.Shows("Juniper") || h.Shows("Bramble") {
+		t.Errorf("for the vet: %q", uitest.Texts(h.Content()))
 	}
-	uitest.Tap(t, h.content(), "Males")
-	if h.shows("Juniper") || !h.shows("Sorrel") {
-		t.Errorf("males for the vet: %q", uitest.Texts(h.content()))
+	uitest.Tap(t, h.Content(), "Males")
+	if h.Shows("Juniper") || !h.Shows("Sorrel") {
+		t.Errorf("males for the vet: %q", uitest.Texts(h.Content()))
 	}
-	uitest.Tap(t, h.content(), "No longer here")
-	if !h.shows("No animal fits") {
-		t.Errorf("nothing fits, but the page shows %q", uitest.Texts(h.content()))
+	uitest.Tap(t, h.Content(), "No longer here")
+	if !h.Shows("No animal fits") {
+		t.Errorf("nothing fits, but the page shows %q", uitest.Texts(h.Content()))
 	}
-	uitest.Tap(t, h.content(), "Show all")
-	if !h.shows("Bramble") || !h.shows("Juniper") {
-		t.Errorf("after showing all: %q", uitest.Texts(h.content()))
+	uitest.Tap(t, h.Content(), "Show all")
+	if !h.Shows("Bramble") || !h.Shows("Juniper") {
+		t.Errorf("after showing all: %q", uitest.Texts(h.Content()))
 	}
 }
 
 func TestRoster_KeysOpenWhatTheyStandAt(t *testing.T) {
 	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, nil)
 	c := h.Window().Canvas()
-	uitest.Tap(t, h.content(), "Males")
+	uitest.Tap(t, h.Content(), "Males")
 	uitest.Type(c, "nobody")
-	uitest.Tap(t, h.content(), "Show all") // the keys are the list's again
+	uitest.Tap(t, h.Content(), "Show all") // the keys are the list's again
 	uitest.Key(c, fyne.KeyDown)
 	uitest.Key(c, fyne.KeyReturn)
-	if len(h.went) != 1 || h.went[0].To != place.Animal {
-		t.Fatalf("went to %v", h.went)
+	if len(h.Went) != 1 || h.Went[0].To != place.Animal {
+		t.Fatalf("went to %v", h.Went)
 	}
-	err := h.collection.View(func(v model.View) error {
-		a, err := animals.Find(v, model.AnimalID{ID: h.went[0].Subject})
+	err := h.Collection().View(func(v model.View) error {
+		a, err := animals.Find(v, model.AnimalID{ID: h.Went[0].Subject})
 		if a.Name != "Heron" {
 			t.Errorf("opened %q, want the second by name, Heron", a.Name)
 		}
@@ -130,14 +126,14 @@ func TestRoster_KeysOpenWhatTheyStandAt(t *testing.T) {
 // A change of another place is seen at once.
 func TestRoster_SeesChanges(t *testing.T) {
 	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, nil)
-	if _, err := h.collection.Do(animals.Add{Animal: animals.Animal{Name: "Wren"}}); err != nil {
+	if _, err := h.Collection().Do(animals.Add{Animal: animals.Animal{Name: "Wren"}}); err != nil {
 		t.Fatal(err)
 	}
-	if !h.shows("Wren") {
-		t.Errorf("the new animal is not shown: %q", uitest.Texts(h.content()))
+	if !h.Shows("Wren") {
+		t.Errorf("the new animal is not shown: %q", uitest.Texts(h.Content()))
 	}
 	h.Undo()
-	if h.shows("Wren") {
+	if h.Shows("Wren") {
 		t.Error("the undone animal is still shown")
 	}
 }
@@ -147,7 +143,7 @@ func TestRoster_NothingIsClipped(t *testing.T) {
 		for _, size := range []fyne.Size{fyne.NewSize(1280, 800), fyne.NewSize(1600, 900)} {
 			h := open(t, language, size, look.ByNight, nil)
 			check := func(what string) {
-				for _, fault := range uitest.Clipped(h.content(), size) {
+				for _, fault := range uitest.Clipped(h.Content(), size) {
 					t.Errorf("%s, %v, %s: %s", language, size, what, fault)
 				}
 			}

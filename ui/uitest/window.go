@@ -1,0 +1,135 @@
+package uitest
+
+import (
+	"context"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/collection"
+	"coilward/model/demo"
+	"coilward/model/draft"
+	"coilward/model/knowledge"
+	"coilward/model/photo"
+	"coilward/model/storetest"
+	"coilward/model/wording"
+	"coilward/ui/place"
+	"coilward/ui/shell"
+	"coilward/ui/widgets"
+)
+
+// Opened is the real window over a collection in memory, with one of its places
+// in it; the others only remember that one went there. Everything runs at once.
+type Opened struct {
+	*shell.Shell
+	T      testing.TB
+	Clock  *storetest.Clock
+	Drafts string        // their folder
+	Went   []place.Route // to places that are not under test
+}
+
+// Setting is what a window is opened with.
+type Setting struct {
+	Look     Look
+	Language string
+	// Fill fills the collection; nil: it is the sample.
+	Fill func(*collection.Collection)
+	// Place is the one under test, made by Make.
+	Place place.Name
+	Make  func(place.Window) place.Place
+}
+
+// elsewhere is a place that only remembers that one went there.
+type elsewhere struct{ w *Opened }
+
+func (e elsewhere) Content() fyne.CanvasObject { return widgets.Space(0, 0) }
+func (e elsewhere) Show(r place.Route)         { e.w.Went = append(e.w.Went, r) }
+func (e elsewhere) Hide()                      {}
+func (e elsewhere) Changed(collection.Change)  {}
+
+type keeping struct{}
+
+func (keeping) Folder() string                   { return "" }
+func (keeping) Backups() ([]place.Backup, error) { return nil, nil }
+func (keeping) Backup() error                    { return nil }
+
+// Open opens a window.
+func Open(t testing.TB, s Setting) *Opened {
+	t.Helper()
+	app := App(t, s.Look)
+	w := &Opened{T: t, Drafts: t.TempDir()}
+	languages, err := wording.Load(assets.Text())
+	if err != nil {
+		t.Fatal(err)
+	}
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, clock := storetest.New(t)
+	w.Clock = clock
+	if s.Fill != nil {
+		s.Fill(c)
+	} else if err := demo.Fill(c, tables, languages.In("en", wording.Units{})); err != nil {
+		t.Fatal(err)
+	}
+	photos, err := photo.Open(t.TempDir())
+	if err != nil {
+		t.Fatal(err)
+	}
+	rooms := []shell.Room{
+		{Name: place.Animals, Icon: "animals", Key: "window.place.animals", Rail: true},
+		{Name: place.Animal},
+		{Name: place.Check},
+		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true},
+		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true},
+	}
+	for i := range rooms {
+		rooms[i].Make = func(place.Window) place.Place { return elsewhere{w} }
+		if rooms[i].Name == s.Place {
+			rooms[i].Make = s.Make
+		}
+	}
+	app.Preferences().SetString("shine", string(s.Look.Shine))
+	w.Shell = shell.New(shell.Options{App: app, Languages: languages, Tables: tables, Now: w.Clock.Now, System: "en", Forced: s.Language, Places: rooms,
+		Sample: func(context.Context, *wording.Text) (shell.Session, error) {
+			return shell.Session{Collection: c, Photos: photos, Drafts: draft.Open(w.Drafts), Keeping: keeping{}, Name: "Old mill"}, nil
+		},
+		Begin: func(work func()) { work() }, Post: func(say func()) { say() },
+	})
+	w.OpenSample()
+	Dress(w.Window(), s.Look)
+	t.Cleanup(w.Stopped)
+	return w
+}
+
+// Canvas is the window's canvas.
+func (w *Opened) Canvas() fyne.Canvas { return w.Window().Canvas() }
+
+// Content is all that lies in the window, below its sheets.
+func (w *Opened) Content() fyne.CanvasObject { return w.Canvas().Content() }
+
+// Shows tells whether a text with that in it is shown, sheets aside.
+func (w *Opened) Shows(part string) bool { return Shows(w.Content(), part) }
+
+// Animal is the animal of that name.
+func (w *Opened) Animal(name string) animals.Stored {
+	w.T.Helper()
+	var found animals.Stored
+	err := w.Collection().View(func(v model.View) error {
+		all, err := animals.All(v)
+		for _, a := range all {
+			if a.Name == name {
+				found = a
+			}
+		}
+		return err
+	})
+	if err != nil || found.ID.IsZero() {
+		w.T.Fatalf("no animal %s: %v", name, err)
+	}
+	return found
+}
