@@ -36,8 +36,12 @@ const (
 	AgainBg  Tone = "coilward.againbg"
 	Often    Tone = "coilward.often" // urgency: seen often, no action
 	OftenBg  Tone = "coilward.oftenbg"
-	Shade    Tone = "coilward.shade" // the veil behind a sheet, the edge under a panel
-	Clear    Tone = "coilward.clear" // nothing
+	Wood     Tone = "coilward.wood"     // the boards of a shelf
+	WoodEdge Tone = "coilward.woodedge" // their lower edge
+	Bedding  Tone = "coilward.bedding"  // in a box
+	Fleck    Tone = "coilward.fleck"    // bark on it
+	Shade    Tone = "coilward.shade"    // the veil behind a sheet, the edge under a panel
+	Clear    Tone = "coilward.clear"    // nothing
 )
 
 func hex(v uint32) color.NRGBA {
@@ -54,6 +58,7 @@ func light() map[Tone]color.NRGBA {
 		Lit: hex(0xF2A93B), LitLine: hex(0xB9650F),
 		Today: hex(0xA8321F), Days: hex(0x7E5200), Again: hex(0x2F5D8C), Often: hex(0x4A6350),
 		TodayBg: hex(0xF8E2DB), DaysBg: hex(0xF7EACB), AgainBg: hex(0xE1EAF2), OftenBg: hex(0xE4EBE0),
+		Wood: hex(0xC3B99F), WoodEdge: hex(0x9F947A), Bedding: hex(0xE7E0D0), Fleck: hex(0xC8BFAC),
 		Shade: {R: 0x26, G: 0x32, B: 0x3A, A: 0x38}, Clear: {},
 	}
 }
@@ -68,6 +73,7 @@ func dark() map[Tone]color.NRGBA {
 		Lit: hex(0xF2B04C), LitLine: hex(0xF5BE6A),
 		Today: hex(0xF29B88), Days: hex(0xEBBB63), Again: hex(0x97BEE5), Often: hex(0xABC4AD),
 		TodayBg: hex(0x4A2B26), DaysBg: hex(0x42371F), AgainBg: hex(0x273845), OftenBg: hex(0x2C382E),
+		Wood: hex(0x5E5647), WoodEdge: hex(0x7B7060), Bedding: hex(0x3A3832), Fleck: hex(0x5A554B),
 		Shade: {A: 0x78}, Clear: {},
 	}
 }

@@ -82,3 +82,18 @@ func Picture(coat Coat, name string, pixels int, dark bool) image.Image {
 	Draw(raster.NewPen(picture, coat.colours(base, dark)), drawing.Point{X: half, Y: half}, half, name)
 	return picture
 }
+
+// Bare is the emblem without its disc, as the animal lies in its box.
+func Bare(coat Coat, name string, pixels int, dark bool) image.Image {
+	base := drawing.LightPalette()
+	if dark {
+		base = drawing.DarkPalette()
+	}
+	picture := image.NewRGBA(image.Rect(0, 0, pixels, pixels))
+	half := float64(pixels) / 2
+	pen := raster.NewPen(picture, coat.colours(base, dark))
+	s := shape(drawing.Point{X: half, Y: half}, half*1.12, name)
+	s.trunk(pen)
+	s.head(pen)
+	return picture
+}

@@ -1,0 +1,596 @@
+package shelfview
+
+import (
+	"image"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+
+	"coilward/ui/look"
+	"coilward/ui/widgets"
+)
+
+// strip is one line of the shelf in sight: one picture, and its words as texts
+// of the window.
+type strip struct {
+	view    *View
+	line    line
+	row     Row
+	width   float32
+	surface *canvas.Raster
+	picture *image.RGBA
+	dark    bool
+	words   []fyne.CanvasObject
+}
+
+func newStrip(v *View) *strip {
+	s := &strip{view: v}
+	s.surface = canvas.NewRaster(s.paint)
+	return s
+}
+
+// set shows a line; nothing is drawn anew where it is the same.
+func (s *strip) set(l line, row Row, width float32) {
+	dark := look.Dark()
+	same := s.words != nil && sameLine(s.line, l) && s.row.same(row) && s.width == width && s.dark == dark
+	moved := s.line.y != l.y
+	s.line, s.row, s.width = l, row, width
+	if same && !moved {
+		return
+	}
+	s.surface.Move(fyne.NewPos(0, l.y-above))
+	s.surface.Resize(fyne.NewSize(width, l.height+above+beneath))
+	s.dark = dark
+	s.write()
+	if !same {
+		s.picture = nil
+		s.surface.Refresh()
+	}
+}
+
+// above and beneath are how far a line's picture reaches past it.
+const (
+	above   = 8
+	beneath = 2
+)
+
+func sameLine(a, b line) bool {
+	if a.form != b.form || a.height != b.height || a.boxH != b.boxH || a.end != b.end || a.first != b.first || a.room != b.room || a.gutter != b.gutter ||
+		a.boxY-a.y != b.boxY-b.y || len(a.cells) != len(b.cells) {
+		return false
+	}
+	for i, c := range a.cells {
+		d := b.cells[i]
+		if c.x != d.x || c.w != d.w || c.at.Box != d.at.Box || c.current != d.current {
+			return false
+		}
+	}
+	return true
+}
+
+// paint draws the line; it is drawn anew only for another size.
+func (s *strip) paint(w, h int) image.Image {
+	if s.width <= 0 || w <= 0 || h <= 0 {
+		return image.NewRGBA(image.Rect(0, 0, 1, 1))
+	}
+	if s.picture == nil || s.picture.Rect.Dx() != w || s.picture.Rect.Dy() != h {
+		s.view.kept.fresh()
+		b := newBrush(w, h, s.width, &s.view.kept)
+		l := s.line
+		l.shift(above - l.y)
+		b.line(l, s.row, s.view.words)
+		s.picture = b.picture
+	}
+	return s.picture
+}
+
+// shift moves a line up or down.
+func (l *line) shift(by float32) {
+	l.y, l.boxY, l.boardY, l.tagY = l.y+by, l.boxY+by, l.boardY+by, l.tagY+by
+	cells := make([]cell, len(l.cells))
+	for i, c := range l.cells {
+		c.y += by
+		cells[i] = c
+	}
+	l.cells = cells
+}
+
+// objects are the picture and the words.
+func (s *strip) objects(to []fyne.CanvasObject) []fyne.CanvasObject {
+	return append(append(to, s.surface), s.words...)
+}
+
+// write makes the words.
+func (s *strip) write() {
+	p := &page{}
+	p.line(s.line, s.row, s.view.words)
+	s.words = p.words
+	if s.words == nil {
+		s.words = []fyne.CanvasObject{}
+	}
+}
+
+// page sets words at places.
+type page struct{ words []fyne.CanvasObject }
+
+type side uint8
+
+const (
+	left side = iota
+	middle
+	right
+)
+
+// set sets what a person wrote, cut where it is too long, its line about y.
+func (p *page) set(text string, kind look.Type, tone look.Tone, x, y, most float32, from side) {
+	if text == "" || most < 8 {
+		return
+	}
+	width := min(most, ceil(kind.Width(text)))
+	switch from {
+	case middle:
+		x -= width / 2
+	case right:
+		x -= width
+	}
+	t := widgets.Line(text, kind, tone).Cuts()
+	t.Move(fyne.NewPos(round(x), round(y-kind.Line/2)))
+	t.Resize(fyne.NewSize(width, kind.Line))
+	p.words = append(p.words, t)
+}
+
+// say sets words of ours, whole or not at all.
+func (p *page) say(text string, kind look.Type, tone look.Tone, x, y, most float32, from side) bool {
+	if text == "" || ceil(kind.Width(text)) > most {
+		return false
+	}
+	p.set(text, kind, tone, x, y, most, from)
+	return true
+}
+
+func ceil(v float32) float32 { return float32(int(v + .999)) }
+
+// cellOf are the sizes that both the picture and the words go by.
+type inside struct {
+	bed     float32 // height of the bedding
+	side    float32 // of a coil
+	coilX   float32 // left edge of the first coil
+	coilEnd float32
+	coilY   float32 // middle
+	textX   float32
+}
+
+// wideBox is how wide a box is whose animal lies beside its name.
+const wideBox = 156
+
+// roomyInside lays out a box of a roomy line.
+func roomyInside(c cell, b Box) inside {
+	n := float32(min(3, len(b.Dwellers)))
+	in := inside{bed: round(min(max(6, c.h*.13), 36))}
+	top := c.y + c.h - in.bed
+	switch {
+	case c.h >= 170: // names above, the animal below
+		in.side = min(c.h-in.bed-84, c.w-40, 150)
+		span := min(c.w-32, in.side*(1+(n-1)*.8))
+		in.coilX, in.coilEnd = c.x+(c.w-span)/2, c.x+(c.w+span)/2
+		in.coilY, in.textX = top-in.side/2+8, c.x+16
+	case c.w >= wideBox && n < 2:
+		in.side = min(top-c.y-6, 84)
+		if c.w < 200 {
+			in.side = min(in.side, c.w*.36)
+		}
+		in.coilX, in.coilEnd = c.x+10, c.x+10+in.side
+		in.coilY, in.textX = top-in.side/2+5, c.x+in.side+20
+	default:
+		in.side = min(top-c.y-38, c.w*.5, 64)
+		in.coilEnd = c.x + c.w - 9
+		in.coilX = max(c.x+8, in.coilEnd-in.side*(1+(n-1)*.8))
+		in.coilY, in.textX = top-in.side/2+4, c.x+10
+	}
+	return in
+}
+
+// line paints a line of boxes.
+func (b *brush) line(l line, row Row, w Words) {
+	b.rect(l.gutter-8, l.boardY, l.end-l.gutter+16, l.boardH, look.Wood)
+	b.rect(l.gutter-8, l.boardY+l.boardH-1, l.end-l.gutter+16, 1, look.WoodEdge)
+	if l.form == roomy {
+		b.classes(l, row, w)
+	}
+	for _, c := range l.cells {
+		box := row.Boxes[c.at.Box]
+		switch l.form {
+		case roomy:
+			b.roomy(c, box)
+		case dense:
+			b.dense(c, box)
+		case compact:
+			b.compact(c, box)
+		case lit:
+			b.litLine(c, box)
+		}
+		if l.form == roomy || l.form == dense {
+			b.tags(c, box, l)
+		}
+	}
+}
+
+// classes draws the line over each run of boxes of one class: where the line
+// changes, the gloves change.
+func (b *brush) classes(l line, row Row, w Words) {
+	for _, r := range runs(l, row) {
+		y := l.boxY - 11
+		b.mark(r.class, r.x0+6, y, 5)
+		if at := r.x0 + 17 + r.word(w); at < r.x1 {
+			b.classLine(r.class, at, r.x1, y)
+		}
+	}
+}
+
+// run is a run of boxes of one class.
+type run struct {
+	class  Class
+	x0, x1 float32
+}
+
+func runs(l line, row Row) (all []run) {
+	for _, c := range l.cells {
+		box := row.Boxes[c.at.Box]
+		if box.Empty() {
+			continue
+		}
+		if n := len(all); n > 0 && all[n-1].class == box.Class {
+			all[n-1].x1 = c.x + c.w
+			continue
+		}
+		all = append(all, run{box.Class, c.x, c.x + c.w})
+	}
+	return all
+}
+
+// word is how wide the class's word is over the run, 0 where it finds no room.
+func (r run) word(w Words) float32 {
+	width := ceil(look.NoteBold.Width(w.Class[r.class]))
+	if r.x0+17+width > r.x1 {
+		return 0
+	}
+	return width + 8
+}
+
+func (b *brush) roomy(c cell, box Box) {
+	if box.Empty() || box.Loose {
+		b.bare(c, box)
+	}
+	if box.Empty() {
+		return
+	}
+	in := roomyInside(c, box)
+	if !box.Loose {
+		line, edge := look.Edge, float32(1)
+		switch box.Class {
+		case NearPositive, Ill:
+			line, edge = box.Class.tone(), 1.5
+		}
+		b.glass(c.x, c.y, c.w, c.h, in.bed, look.Sheet, line, edge, false)
+	}
+	b.snakes(box.Dwellers, in.coilX, in.coilEnd, in.coilY, in.side)
+}
+
+// bare draws a box that nobody lies in, or a place without a box.
+func (b *brush) bare(c cell, box Box) {
+	if box.Dirty {
+		b.hatch(c.x+3, c.y+3, c.w-6, c.h-6, look.Fleck)
+	}
+	b.glass(c.x, c.y, c.w, c.h, 0, "", look.Edge, 1.1, true)
+	if box.Adds {
+		x, y, r := c.x+c.w/2, c.y+c.h/2-10, float32(8)
+		if c.h < leastRoomy {
+			y += 10
+		}
+		b.stroke(polyline(x-r, y, x+r, y), 1.6, look.Accent)
+		b.stroke(polyline(x, y-r, x, y+r), 1.6, look.Accent)
+	}
+}
+
+func denseSide(c cell) float32 { return min(c.h-22, 44, c.w*.5) }
+
+func (b *brush) dense(c cell, box Box) {
+	if box.Empty() || box.Loose {
+		b.bare(c, box)
+	}
+	if box.Empty() {
+		return
+	}
+	if !box.Loose {
+		line, edge := look.Edge, float32(1)
+		if box.Class != Resident {
+			line, edge = box.Class.tone(), 1.5
+		}
+		b.glass(c.x, c.y, c.w, c.h, 0, box.Class.ground(), line, edge, box.Class == NearPositive)
+	}
+	side := denseSide(c)
+	b.snakes(box.Dwellers, c.x+6, c.x+c.w-20, c.y+c.h-side/2-3, side)
+	if box.Class != Resident {
+		b.mark(box.Class, c.x+c.w-11, c.y+c.h-11, 5)
+	}
+}
+
+// compact is a box of a line that is not walked just now.
+func (b *brush) compact(c cell, box Box) {
+	if box.Empty() && box.State == Resting {
+		b.glass(c.x, c.y, c.w, c.h, 0, "", look.Hair, 1.1, true)
+		return
+	}
+	fill, line := box.State.ground()
+	b.glass(c.x, c.y, c.w, c.h, 0, fill, line, 1, false)
+	x := c.x + 8
+	if side := compactSide(c); side > 0 {
+		b.snakes(box.Dwellers[:min(1, len(box.Dwellers))], c.x+6, c.x+6+side, c.y+c.h/2, side)
+		x = c.x + side + 12
+		if box.State == Resting {
+			b.veil(c.x+2, c.y+2, side+8, c.h-4, look.Paper, .6)
+		}
+	}
+	if box.State != Resting {
+		b.state(box.State, x+6, c.y+c.h/2+9, 5)
+	}
+}
+
+// compactSide is the coil's side in a compact box; none where it is narrow.
+func compactSide(c cell) float32 {
+	if c.w < 116 {
+		return 0
+	}
+	return min(c.h-12, 42)
+}
+
+// litLine is a box of the line that is walked: the current one in the lamp, its
+// neighbours tall and narrow.
+func (b *brush) litLine(c cell, box Box) {
+	if c.current {
+		b.fill(rounded(c.x-6, c.y-6, c.w+12, c.h+6, 11), look.Wash)
+		b.glass(c.x, c.y, c.w, c.h, 34, look.Sheet, look.Accent, 3, false)
+		return
+	}
+	if box.Empty() && box.State == Resting {
+		b.glass(c.x, c.y, c.w, c.h, 0, "", look.Hair, 1.1, true)
+		return
+	}
+	fill, line := box.State.ground()
+	const bed = 30
+	b.glass(c.x, c.y, c.w, c.h, bed, fill, line, 1, false)
+	side := min(c.w-14, 88)
+	b.snakes(box.Dwellers[:min(1, len(box.Dwellers))], c.x+(c.w-side)/2, c.x+(c.w+side)/2, c.y+c.h-bed-side/2+6, side)
+	if box.State == Resting {
+		b.veil(c.x+2, c.y+c.h-bed-side, c.w-4, side+bed-2, look.Paper, .6)
+		return
+	}
+	b.state(box.State, c.x+c.w/2, c.y+50, 7)
+}
+
+// tag is one thing that hangs from the board.
+type tag struct {
+	due   Due
+	x, w  float32
+	words bool
+	more  int // so many more find no room
+}
+
+// tagsOf lays out what hangs below a box: with words where all of them find
+// room, as signs elsewhere.
+func tagsOf(c cell, box Box, l line) (tags []tag) {
+	words := l.form == roomy
+	kind := func(d Due) look.Type {
+		if d.Late {
+			return look.NoteBold
+		}
+		return look.Note
+	}
+	width := func(d Due) float32 {
+		if words {
+			return 24 + ceil(kind(d).Width(d.Word)) + 8
+		}
+		return 26
+	}
+	total := func() (sum float32) {
+		for _, d := range box.Due {
+			sum += width(d) + 4
+		}
+		return sum - 4
+	}
+	if words && total() > c.w {
+		words = false
+	}
+	x := c.x + 2
+	for _, d := range box.Due {
+		w := width(d)
+		if x+w > c.x+c.w+3 && len(tags) > 0 {
+			break
+		}
+		tags = append(tags, tag{due: d, x: x, w: w, words: words})
+		x += w + 4
+	}
+	return tags
+}
+
+func (t tag) tones() (fill, line, ink look.Tone) {
+	switch {
+	case t.due.Late:
+		return look.DaysBg, look.Days, look.Days
+	case t.due.Done:
+		return look.Paper, look.Hair, look.Accent
+	}
+	return look.Sheet, look.Edge, look.Soft
+}
+
+func (b *brush) tags(c cell, box Box, l line) {
+	for _, t := range tagsOf(c, box, l) {
+		fill, line, ink := t.tones()
+		if l.form == dense {
+			if t.due.Done {
+				b.state(Good, t.x+9, l.tagY+11, 5)
+			} else {
+				b.sign(t.due.Sign, t.x+9, l.tagY+11, 15, ink)
+			}
+			if t.due.Late {
+				b.halfDiamond(t.x+18, l.tagY+6, 4, look.Days)
+			}
+			continue
+		}
+		b.rect(t.x+t.w/2-1, l.tagY, 2, 4, line)
+		b.glass(t.x, l.tagY+4, t.w, 22, 0, fill, line, 1, false)
+		if t.due.Done {
+			b.state(Good, t.x+13, l.tagY+15, 5.5)
+		} else {
+			b.sign(t.due.Sign, t.x+13, l.tagY+15, 15, ink)
+		}
+		if t.due.Late { // its own shape too
+			b.halfDiamond(t.x+t.w-1, l.tagY+5, 4, look.Days)
+		}
+	}
+}
+
+// line sets the words of a line.
+func (p *page) line(l line, row Row, w Words) {
+	if l.first {
+		y := l.boxY + 12
+		if l.room && row.Room != "" {
+			kind := look.Name
+			if l.form != roomy {
+				kind = look.BodyBold
+			}
+			p.set(row.Room, kind, look.Ink, 0, y, l.gutter-16, left)
+			y += 20
+		}
+		if !(l.form == compact || l.form == dense && l.boxH < 60) || !l.room || row.Room == "" || y+8 < l.boardY {
+			p.set(row.Name, look.Note, look.Faint, 0, y, l.gutter-16, left)
+		}
+	}
+	if l.form == roomy {
+		for _, r := range runs(l, row) {
+			if r.word(w) > 0 {
+				p.say(w.Class[r.class], look.NoteBold, r.class.tone(), r.x0+17, l.boxY-11, r.x1-r.x0-17, left)
+			}
+		}
+	}
+	for _, c := range l.cells {
+		box := row.Boxes[c.at.Box]
+		switch {
+		case c.current:
+		case box.Empty() && !(box.State != Resting && (l.form == compact || l.form == lit)):
+			p.empty(c, box, w)
+		case l.form == roomy:
+			p.roomy(c, box)
+		case l.form == dense:
+			p.dense(c, box)
+		case l.form == compact:
+			p.compact(c, box)
+		case l.form == lit:
+			p.tall(c, box)
+		}
+		if l.form == roomy {
+			for _, t := range tagsOf(c, box, l) {
+				if t.words {
+					_, _, ink := t.tones()
+					kind := look.Note
+					if t.due.Late {
+						kind = look.NoteBold
+					}
+					p.say(t.due.Word, kind, ink, t.x+24, l.tagY+15, t.w-24, left)
+				}
+			}
+		}
+	}
+}
+
+func (p *page) empty(c cell, box Box, w Words) {
+	x, y := c.x+c.w/2, c.y+c.h/2
+	if box.Adds {
+		if c.h >= leastRoomy {
+			p.say(box.Note, look.NoteBold, look.Accent, x, y+14, c.w-8, middle)
+		}
+		return
+	}
+	if c.h < leastRoomy-16 {
+		p.set(box.Name, look.Note, look.Faint, x, y, c.w-10, middle)
+		return
+	}
+	said := w.Empty
+	if box.Note != "" {
+		said = box.Note
+	}
+	p.set(box.Name, look.Body, look.Faint, x, y-9, c.w-10, middle)
+	p.say(said, look.Note, look.Faint, x, y+10, c.w-8, middle)
+}
+
+func (p *page) roomy(c cell, box Box) {
+	in := roomyInside(c, box)
+	edge := c.x + c.w - 10
+	switch {
+	case c.h >= 170:
+		room := edge - in.textX
+		if box.Corner != "" && p.say(box.Corner, look.Note, look.Faint, c.x+c.w-14, c.y+24, 60, right) {
+			room -= 52
+		}
+		p.set(box.Called(), look.Heading, look.Ink, in.textX, c.y+26, room, left)
+		p.say(box.Note, look.Body, look.Soft, in.textX, c.y+52, edge-in.textX, left)
+	case c.w >= wideBox && len(box.Dwellers) < 2:
+		if box.Corner != "" {
+			p.say(box.Corner, look.Tiny, look.Faint, c.x+c.w-8, c.y+13, 60, right)
+		}
+		mid := c.y + (c.h-in.bed)/2 + 2
+		p.set(box.Called(), look.Name, look.Ink, in.textX, mid-7, edge-in.textX, left)
+		p.say(box.Note, look.Note, look.Soft, in.textX, mid+14, edge-in.textX, left)
+	default:
+		kind := look.Name
+		if c.w < 116 {
+			kind = look.Body
+		}
+		p.set(box.Called(), kind, look.Ink, c.x+10, c.y+16, c.w-18, left)
+		p.say(box.Note, look.Note, look.Soft, c.x+10, c.y+36, c.w-18, left)
+	}
+}
+
+func (p *page) dense(c cell, box Box) {
+	p.set(box.Called(), look.Note, look.Ink, c.x+6, c.y+11, c.w-10, left)
+	n := float32(min(3, len(box.Dwellers)) - 1)
+	from := c.x + 10 + denseSide(c)*(1+.8*n)
+	to := c.x + c.w - 6
+	if box.Class != Resident {
+		to -= 16
+	}
+	p.say(box.Note, look.Tiny, look.Soft, from, c.y+c.h-14, to-from, left)
+}
+
+func (p *page) compact(c cell, box Box) {
+	x, tone := c.x+8, look.Ink
+	if side := compactSide(c); side > 0 {
+		x = c.x + side + 12
+	}
+	if box.State == Resting {
+		tone = look.Faint
+	}
+	p.set(box.Called(), look.NoteBold, tone, x, c.y+c.h/2-8, c.x+c.w-6-x, left)
+	at := x
+	if box.State != Resting {
+		at += 16
+	}
+	p.say(box.Word, look.Tiny, box.State.tone(), at, c.y+c.h/2+9, c.x+c.w-5-at, left)
+}
+
+func (p *page) tall(c cell, box Box) {
+	tone := look.Ink
+	if box.State == Resting {
+		tone = look.Faint
+	}
+	kind := look.Name
+	if c.w < 90 {
+		kind = look.Body
+	}
+	p.set(box.Called(), kind, tone, c.x+c.w/2, c.y+24, c.w-10, middle)
+	y := c.y + 70
+	if box.State == Resting {
+		y = c.y + 46
+	}
+	p.say(box.Word, look.Note, box.State.tone(), c.x+c.w/2, y, c.w-8, middle)
+}
