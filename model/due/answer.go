@@ -167,7 +167,7 @@ func (c Respond) check(o Obligation, today model.Day) *model.Refusal {
 	case o.Level >= knowledge.EmergencyToday && c.What != DoneElsewhere:
 		return mend("answer", answer, "due.emergency", nil)
 	case strings.TrimSpace(c.Why) == "" && c.wantsWhy(o):
-		return mend("why", "", "due.why-"+string(c.What), nil)
+		return mend("why", "", c.without(), nil)
 	}
 	if r := checkWhy(c.Why); r != nil || c.What != PutOff {
 		return r
@@ -188,6 +188,17 @@ func (c Respond) check(o Obligation, today model.Day) *model.Refusal {
 // asks for always, the jobs of every day only where they are not needed.
 func (c Respond) wantsWhy(o Obligation) bool {
 	return o.Level > knowledge.Nothing || c.What == NotNeeded
+}
+
+// without is the reason of the refusal of an answer without a reason.
+func (c Respond) without() string {
+	switch c.What {
+	case PutOff:
+		return "due.why-later"
+	case NotNeeded:
+		return "due.why-not-needed"
+	}
+	return "due.why-done"
 }
 
 // Most is the last day up to which the obligation can be put off.

@@ -45,8 +45,12 @@ func (o *Obligation) after(t *knowledge.Tables, f Facts, e care.Entry, meal care
 		o.From, o.Once = o.By, true
 		o.Reasons = why("due.why.fasts", map[string]model.Gap{"Day": model.DayGap(kept), "Days": model.CountGap(int(f.Now.Day() - kept)), "Offered": model.DayGap(o.Since)})
 	case meal.Outcome == care.Refused:
-		o.Reasons = why("due.why.refused", map[string]model.Gap{"Day": model.DayGap(o.Since), "Count": model.CountGap(f.refusals()),
-			"From": model.CountGap(rhythm.OfferFrom), "By": model.CountGap(rhythm.OfferBy)})
+		gaps := map[string]model.Gap{"Day": model.DayGap(o.Since), "From": model.CountGap(rhythm.OfferFrom), "By": model.CountGap(rhythm.OfferBy)}
+		o.Reasons = why("due.why.refused", gaps)
+		if n := f.refusals(); n > 1 {
+			gaps["Count"] = model.CountGap(n)
+			o.Reasons = why("due.why.refused-again", gaps)
+		}
 	}
 }
 

@@ -49,6 +49,9 @@ func generators() storetest.Generators {
 	for name, more := range examGenerators(tables) {
 		all[name] = more
 	}
+	for name, more := range dueGenerators(tables) {
+		all[name] = more
+	}
 	return all
 }
 

@@ -9,6 +9,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/due"
 	"coilward/model/exam"
 	"coilward/model/people"
 )
@@ -16,7 +17,7 @@ import (
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands()} {
 		all = append(all, some...)
 	}
 	return all
@@ -48,6 +49,12 @@ func sound(d model.Document, today model.Day) error {
 	case d.Type == model.TypeProblem:
 		_, err := exam.ReadProblem(d)
 		return err
+	case d.Type == model.TypeAnswer:
+		a, err := due.Read(d)
+		if err != nil {
+			return err
+		}
+		return refused(a.Check())
 	case d.Kind == exam.KindCheck:
 		_, err := exam.ReadCheck(d)
 		return err

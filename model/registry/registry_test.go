@@ -38,6 +38,7 @@ func TestNames(t *testing.T) {
 		"care.weigh": true, "care.feed": true, "care.shed": true, "care.waste": true, "care.note": true, "care.photo": true,
 		"care.change": true, "care.remove": true,
 		"exam.finish": true, "exam.change": true, "exam.remove": true, "exam.baseline": true, "exam.close": true,
+		"due.answer": true, "due.withdraw": true,
 	}
 	for _, c := range registry.Commands() {
 		delete(want, c.Name())

@@ -17,16 +17,18 @@ func TestSound(t *testing.T) {
 		document      model.Document
 		sound, valued bool // valued: a value is at fault, not the form
 	}{
-		"weight":           {model.Document{Type: model.TypeEntry, Kind: care.KindWeight, Body: json.RawMessage(`{"mass":{"mg":1432000}}`)}, true, false},
-		"negative weight":  {model.Document{Type: model.TypeEntry, Kind: care.KindWeight, Body: json.RawMessage(`{"mass":{"mg":-9223372036854775808}}`)}, false, true},
-		"weight of a text": {model.Document{Type: model.TypeEntry, Kind: care.KindWeight, Body: json.RawMessage(`{"mass":"heavy"}`)}, false, false},
-		"meal of nothing":  {model.Document{Type: model.TypeEntry, Kind: care.KindMeal, Body: json.RawMessage(`{}`)}, false, true},
-		"check of a list":  {model.Document{Type: model.TypeEntry, Kind: exam.KindCheck, Body: json.RawMessage(`[]`)}, false, false},
-		"problem unseen":   {model.Document{Type: model.TypeProblem, Body: json.RawMessage(`{}`)}, false, false},
-		"nameless animal":  {model.Document{Type: model.TypeAnimal, Body: json.RawMessage(`{}`)}, false, true},
-		"person of a list": {model.Document{Type: model.TypePerson, Body: json.RawMessage(`[]`)}, false, false},
-		"later kind":       {model.Document{Type: model.TypeEntry, Kind: "swab", Body: json.RawMessage(`[]`)}, true, false},
-		"later form":       {model.Document{Type: model.TypeEntry, Kind: care.KindMeal, Version: 99, Body: json.RawMessage(`[]`)}, true, false},
+		"weight":            {model.Document{Type: model.TypeEntry, Kind: care.KindWeight, Body: json.RawMessage(`{"mass":{"mg":1432000}}`)}, true, false},
+		"negative weight":   {model.Document{Type: model.TypeEntry, Kind: care.KindWeight, Body: json.RawMessage(`{"mass":{"mg":-9223372036854775808}}`)}, false, true},
+		"weight of a text":  {model.Document{Type: model.TypeEntry, Kind: care.KindWeight, Body: json.RawMessage(`{"mass":"heavy"}`)}, false, false},
+		"meal of nothing":   {model.Document{Type: model.TypeEntry, Kind: care.KindMeal, Body: json.RawMessage(`{}`)}, false, true},
+		"check of a list":   {model.Document{Type: model.TypeEntry, Kind: exam.KindCheck, Body: json.RawMessage(`[]`)}, false, false},
+		"problem unseen":    {model.Document{Type: model.TypeProblem, Body: json.RawMessage(`{}`)}, false, false},
+		"nameless animal":   {model.Document{Type: model.TypeAnimal, Body: json.RawMessage(`{}`)}, false, true},
+		"answer to nothing": {model.Document{Type: model.TypeAnswer, Body: json.RawMessage(`{"what":"done"}`)}, false, true},
+		"answer of a list":  {model.Document{Type: model.TypeAnswer, Body: json.RawMessage(`[]`)}, false, false},
+		"person of a list":  {model.Document{Type: model.TypePerson, Body: json.RawMessage(`[]`)}, false, false},
+		"later kind":        {model.Document{Type: model.TypeEntry, Kind: "swab", Body: json.RawMessage(`[]`)}, true, false},
+		"later form":        {model.Document{Type: model.TypeEntry, Kind: care.KindMeal, Version: 99, Body: json.RawMessage(`[]`)}, true, false},
 	} {
 		err := registry.Sound(c.document, today)
 		if (err == nil) != c.sound || errors.As(err, new(*model.Refusal)) != c.valued {
