@@ -22,7 +22,7 @@ func rooms() []room {
 	values := []string{"model", "model/drawing", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
 	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam", "model/history",
 		"model/knowledge", "model/people", "model/photo", "model/wording"}
-	page := append([]string{"model/collection", "model/demo", "model/draft", "model/due", "export/paper", "export/pdf", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
+	page := append([]string{"model/collection", "model/demo", "model/draft", "model/due", "model/husbandry", "model/round", "export/paper", "export/pdf", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
 	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
 	return []room{
 		{"assets", nil, nil, "assets are files and nothing beside"},
@@ -37,6 +37,7 @@ func rooms() []room {
 		{"model/exam", rules, nil, rulesAlone},
 		{"model/people", rules, nil, rulesAlone},
 		{"model/husbandry", rules, nil, rulesAlone},
+		{"model/round", append([]string{"model/care"}, rules...), nil, "the order of a round follows from classes"},
 		{"model/history", append([]string{"model/animals", "model/care", "model/exam"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
 		{"model/due", append([]string{"model/animals", "model/care", "model/exam", "model/history", "model/husbandry"}, rules...), nil, "what is due is derived from what the capabilities know"},
 		{"model/photo", []string{"model"}, []string{"github.com/disintegration/imaging", "github.com/gen2brain/heic", "github.com/natefinch/atomic",

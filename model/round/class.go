@@ -1,0 +1,77 @@
+// Package round knows in which order the animals of a house are gone through,
+// so that what one may carry does not reach the next.
+package round
+
+import (
+	"coilward/model/care"
+	"coilward/model/knowledge"
+)
+
+// Class is what an animal counts as on a round. Its text is "round.class." +
+// String.
+type Class uint8
+
+// The classes, in the order in which they are served; the last that applies
+// rules. Source of the order of the last two: common practice, no source; the
+// other one, the ill before the newcomers, is published (facts.md §4, S31).
+const (
+	Resident     Class = iota // nothing of the others is known
+	LookAgain                 // an open problem at look again
+	NearPositive              // in an open trace of a positive
+	Newcomer                  // not released from quarantine
+	Ill                       // an open problem at vet within days or emergency, live mites, or an open detected
+)
+
+// Classes are all of them, in their order.
+func Classes() []Class { return []Class{Resident, LookAgain, NearPositive, Newcomer, Ill} }
+
+// String is the class's frozen name.
+func (c Class) String() string {
+	return [...]string{"resident", "look-again", "near-positive", "newcomer", "ill"}[c]
+}
+
+// Facts are what the class of one animal follows from.
+type Facts struct {
+	Level        knowledge.Level // of the most urgent that stands
+	LiveMites    bool
+	Detected     bool // an open result
+	Newcomer     bool // not released
+	NearPositive bool // in an open trace
+}
+
+// All are the classes that apply, in their order; never none.
+func (f Facts) All() (all []Class) {
+	for _, c := range []struct {
+		class   Class
+		applies bool
+	}{
+		{LookAgain, f.Level == knowledge.LookAgain}, {NearPositive, f.NearPositive}, {Newcomer, f.Newcomer},
+		{Ill, f.Level >= knowledge.VetWithinDays || f.LiveMites || f.Detected},
+	} {
+		if c.applies {
+			all = append(all, c.class)
+		}
+	}
+	if len(all) == 0 {
+		return []Class{Resident}
+	}
+	return all
+}
+
+// Class is the one that rules: of all that apply the last in their order.
+func (f Facts) Class() Class {
+	all := f.All()
+	return all[len(all)-1]
+}
+
+// LiveMites tells from the looks for mites at an animal, newest first, whether it
+// has live ones: the newest look that saw them for certain or saw none decides; a
+// speck is neither.
+func LiveMites(newestFirst []care.MiteGrade) bool {
+	for _, g := range newestFirst {
+		if g != care.MiteSpeck {
+			return g.Positive()
+		}
+	}
+	return false
+}
