@@ -71,6 +71,9 @@ const (
 	ActFeed  Act = "feed"
 )
 
+// Acts are all acts.
+func Acts() []Act { return []Act{ActVet, ActCheck, ActWeigh, ActFeed} }
+
 // State is where an obligation stands on a day.
 type State uint8
 
