@@ -2,7 +2,6 @@ package paper
 
 import (
 	"image/color"
-	"math"
 	"strconv"
 
 	"coilward/model/body"
@@ -21,20 +20,21 @@ const pinRadius = 1.75
 
 // bodyView draws a view of the animal with its numbered findings; numbers that
 // would cover each other are moved apart, with a line to their place.
-func bodyView(view body.ViewID, title string, pins []pin) Draw {
+func bodyView(view body.ViewID, title string, pins []pin, options body.Options) Draw {
 	return func(c Canvas, b Box) {
-		top := b.Y0 + tinyStyle.Lead
-		m := drawing.Fit(body.Bounds(view), b.W(), b.Y1-top, 0).Then(drawing.Translate(b.X0, top))
-		body.Draw(drawing.Through(PrintPen(c), m), view, body.Options{Net: body.CoarseNet})
 		put(c, b.X0, b.Y0+2.4, AlignLeft, tinyStyle, title)
+		b.Y0 += tinyStyle.Lead
+		fit := drawing.Fit(body.Bounds(view), b.W(), b.H(), 0)
+		Drawn(func(pen drawing.Pen, _, _ float64) { body.Draw(drawing.Through(pen, fit), view, options) })(c, b)
+		fit = fit.Then(drawing.Translate(b.X0, b.Y0))
 		var at []drawing.Point
 		var shown []pin
 		for _, p := range pins {
 			if q, ok := body.Point(view, p.place); ok {
-				at, shown = append(at, m.Apply(q)), append(shown, p)
+				at, shown = append(at, fit.Apply(q)), append(shown, p)
 			}
 		}
-		for i, q := range apart(at, 2*pinRadius+.4, b) {
+		for i, q := range drawing.Apart(at, 2*pinRadius+.4, b.Rectangle().Grow(-pinRadius)) {
 			if q.Sub(at[i]).Length() > .3 {
 				c.Path(segment(at[i].X, at[i].Y, q.X, q.Y), Paint{Stroke: Ink, Width: .2})
 				drawSign(c, Dot, at[i].X, at[i].Y, .55, Ink)
@@ -42,38 +42,6 @@ func bodyView(view body.ViewID, title string, pins []pin) Draw {
 			drawNumber(c, q.X, q.Y, pinRadius, shown[i].number, shown[i].filled)
 		}
 	}
-}
-
-// apart moves points that are closer than least away from each other, within
-// the box where there is room.
-func apart(points []drawing.Point, least float64, b Box) []drawing.Point {
-	out := append([]drawing.Point(nil), points...)
-	for range 60 {
-		moved := false
-		for i := range out {
-			for k := range i {
-				d := out[i].Sub(out[k])
-				gap := d.Length()
-				if gap >= least-.01 {
-					continue
-				}
-				if gap < .01 {
-					angle := float64(i) * 2.4 // points on one spot go round it
-					d, gap = drawing.Point{X: math.Cos(angle), Y: math.Sin(angle)}, 1
-				}
-				push := d.Mul((least - min(gap, least-.02)) / 2 / gap)
-				out[i], out[k], moved = inside(out[i].Add(push), b), inside(out[k].Sub(push), b), true
-			}
-		}
-		if !moved {
-			break
-		}
-	}
-	return out
-}
-
-func inside(p drawing.Point, b Box) drawing.Point {
-	return drawing.Point{X: max(b.X0+pinRadius, min(b.X1-pinRadius, p.X)), Y: max(b.Y0+pinRadius, min(b.Y1-pinRadius, p.Y))}
 }
 
 // drawNumber draws a finding's number: filled where it is open, a ring where it
@@ -116,7 +84,7 @@ func signCell(s Sign, tone color.NRGBA) Cell {
 
 // hasPlace reports whether a view shows the place.
 func hasPlace(view body.ViewID, p body.Place) bool {
-	if p.Region == "" {
+	if p.Whole() {
 		return false
 	}
 	_, ok := body.Point(view, p)

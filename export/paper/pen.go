@@ -9,14 +9,16 @@ import (
 // thinnest is the width of the thinnest line that printers hold, in millimetres.
 const thinnest = .05
 
-// Pen draws a picture on a canvas in the colours of the palette. Its unit is the
-// millimetre of the page; wrap it with drawing.Through for pictures in other
-// units. Soft shadows are left out: paper has none.
-func Pen(c Canvas, palette drawing.Palette) drawing.Pen { return pen{c, palette} }
+// Drawn is what draw draws with the pen in the colours for paper, in the
+// millimetres of a box of that width and height.
+func Drawn(draw func(pen drawing.Pen, width, height float64)) Draw {
+	return func(c Canvas, b Box) {
+		draw(drawing.Through(pen{c, drawing.PrintPalette()}, drawing.Translate(b.X0, b.Y0)), b.W(), b.H())
+	}
+}
 
-// PrintPen is the pen in the colours for paper.
-func PrintPen(c Canvas) drawing.Pen { return Pen(c, drawing.PrintPalette()) }
-
+// pen draws pictures on a canvas in the colours of a palette, in millimetres.
+// Soft shadows are left out: paper has none.
 type pen struct {
 	canvas  Canvas
 	palette drawing.Palette

@@ -381,7 +381,7 @@ func (r record) view(v body.ViewID, height, least float64) Block {
 	for _, p := range pins {
 		words += " " + numberWords(p.number, p.filled)
 	}
-	return Figure{H: height, Min: least, Words: words, Draw: bodyView(v, title, pins)}
+	return Figure{H: height, Min: least, Words: words, Draw: bodyView(v, title, pins, body.Options{Net: body.CoarseNet})}
 }
 
 // pins are the findings that a view shows, but for those that nobody pointed

@@ -40,7 +40,7 @@ func (r record) evidence() []Block {
 	}
 	if len(r.Weights) > 0 {
 		blocks = append(blocks, Keep{r.weightHead(),
-			Figure{H: 62, Min: 44, Words: r.weightWords(), Draw: growth(r.Facts, r.text), Caption: r.say("paper.chart.weights.caption")}})
+			Figure{H: 62, Min: 44, Words: r.weightWords(), Draw: r.growth(), Caption: r.say("chart.weights.signs")}})
 	}
 	blocks = append(blocks, r.entryTables()...)
 	if len(r.Photos) > 0 {
@@ -170,7 +170,7 @@ func (r record) overTime() Block {
 		words = append(words, fmt.Sprintf("%s: %s – %s", r.what(s.StoredProblem), r.text.Day(s.First().At.Day()), state))
 	}
 	return Keep{Heading{Level: 2, Text: r.say("paper.overtime"), Aside: r.say("paper.overtime.aside")},
-		Figure{H: 52, Min: 40, Words: strings.Join(words, "; "), Draw: bodyTime(r.Facts, r.all, r.text)}}
+		Figure{H: 52, Min: 40, Words: strings.Join(words, "; "), Draw: r.bodyTime()}}
 }
 
 // lookByLook is each finding with its last looks, as chosen at the check.

@@ -14,10 +14,13 @@ type Text interface {
 	// Mass and Length are quantities with their unit.
 	Mass(m model.Mass) string
 	Length(l model.Length) string
-	// Day is a day in full, DayShort without what the surroundings tell, and
-	// MonthYear its month in short, without the year.
+	// MassUnit is how many milligrams the unit of a scale of masses has.
+	MassUnit() float64
+	// Day is a day in full, DayShort without what the surroundings tell;
+	// DayOfYear and MonthShort leave the year out.
 	Day(d model.Day) string
 	DayShort(d model.Day) string
+	DayOfYear(d model.Day) string
 	MonthShort(d model.Day) string
 	// Date is a date as far as it is known.
 	Date(d model.Date) string

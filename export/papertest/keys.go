@@ -48,11 +48,17 @@ func (Keys) Mass(m model.Mass) string { return fmt.Sprintf("%dmg", m.Milligrams)
 // Length is in tenths of a millimetre.
 func (Keys) Length(l model.Length) string { return fmt.Sprintf("%d/10mm", l.Tenths) }
 
+// MassUnit is a gram.
+func (Keys) MassUnit() float64 { return 1000 }
+
 // Day is in the form of ISO 8601.
 func (Keys) Day(d model.Day) string { return d.String() }
 
 // DayShort is Day.
 func (Keys) DayShort(d model.Day) string { return d.String() }
+
+// DayOfYear is the day without its year.
+func (Keys) DayOfYear(d model.Day) string { return d.String()[5:] }
 
 // MonthShort is the month's number.
 func (Keys) MonthShort(d model.Day) string { return d.String()[5:7] }

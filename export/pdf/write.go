@@ -12,7 +12,6 @@ import (
 	"github.com/natefinch/atomic"
 
 	"coilward/export/paper"
-	"coilward/model/drawing"
 )
 
 // Write writes the document as a PDF file; made stands in it as its day and
@@ -48,15 +47,6 @@ func WriteFile(path string, d paper.Document, made time.Time) error {
 		return fmt.Errorf("write %s: %w", path, err)
 	}
 	return nil
-}
-
-// Drawing writes one page of width × height millimetres that holds what draw
-// draws; m maps its units to millimetres.
-func Drawing(w io.Writer, width, height float64, m drawing.Matrix, palette drawing.Palette, draw func(drawing.Pen)) error {
-	return render(w, "drawing", width, height, time.Unix(0, 0).UTC(), func(file *gofpdf.Fpdf) {
-		file.AddPage()
-		draw(drawing.Through(paper.Pen(&canvas{file: file}, palette), m))
-	})
 }
 
 // render makes a file of pages of that size in millimetres. What goes wrong

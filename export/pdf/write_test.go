@@ -143,24 +143,22 @@ func TestPaperMeasuresAsTheFileSets(t *testing.T) {
 	}
 }
 
-func TestDrawing(t *testing.T) {
-	var b bytes.Buffer
-	err := Drawing(&b, 40, 30, drawing.Scale(.5, .5), drawing.LightPalette(), func(pen drawing.Pen) {
-		pen.Clip(drawing.Circle(drawing.Point{X: 40, Y: 30}, 20))
-		pen.Fill(drawing.Circle(drawing.Point{X: 40, Y: 30}, 30), drawing.Skin, .5)
+// Whatever a pen may be asked for comes through the file's canvas.
+func TestEverythingAPenDraws(t *testing.T) {
+	file := mustWrite(t, document(paper.Figure{H: 30, Draw: paper.Drawn(func(pen drawing.Pen, width, height float64) {
+		middle := drawing.Point{X: width / 2, Y: height / 2}
+		pen.Clip(drawing.Circle(middle, 10))
+		pen.Fill(drawing.Circle(middle, 15), drawing.Skin, .5)
 		pen.Unclip()
 		pen.Clip(nil)
-		pen.Stroke(drawing.Polyline(drawing.Points(0, 0, 80, 60)...), 1, drawing.Ink, 1)
+		pen.Stroke(drawing.Polyline(drawing.Point{}, drawing.Point{X: width, Y: height}), .5, drawing.Ink, 1)
 		pen.Unclip()
-		pen.Text(drawing.Text{String: "neck ♀", At: drawing.Point{X: 40, Y: 30}, Size: 6, Strong: true})
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got := strings.Join(pagesOf(t, b.Bytes()), ""); !strings.Contains(strings.ReplaceAll(got, "\n", ""), "neck ♀") {
+		pen.Text(drawing.Text{String: "neck ♀", At: middle, Size: 3, Strong: true})
+	})}))
+	if got := strings.Join(pagesOf(t, file), ""); !strings.Contains(strings.ReplaceAll(got, "\n", ""), "neck ♀") {
 		t.Errorf("the drawing says %q", got)
 	}
-	checked(t, b.Bytes())
+	checked(t, file)
 }
 
 func TestAFileIsWrittenWholeOrNotAtAll(t *testing.T) {

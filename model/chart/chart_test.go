@@ -1,7 +1,10 @@
 package chart_test
 
 import (
+	"fmt"
 	"math"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -69,7 +72,7 @@ func TestCalendarDays(t *testing.T) {
 }
 
 func weights(n int) chart.LineData {
-	d := chart.LineData{Unit: "g"}
+	d := chart.LineData{Amount: func(v float64) string { return fmt.Sprintf("%g g", v) }}
 	for i := range n {
 		d.Values = append(d.Values, chart.Value{Day: day(2025, 1, 1) + model.Day(9*i), Amount: 500 + 10*float64(i%7)})
 	}
@@ -106,75 +109,207 @@ func TestLineTimeIsTrue(t *testing.T) {
 	if i := l.Nearest(l.Points[1].X + a*.9); i != 1 {
 		t.Errorf("nearest is %d", i)
 	}
-	if got, amount := l.At(l.Points[2]); got != 40 || math.Abs(amount-3) > 1e-6 {
-		t.Errorf("at the last point: day %d, %g", got, amount)
-	}
 	if chart.NewLine(chart.LineData{}, 700, 300, 12).Nearest(5) != -1 {
 		t.Error("something is nearest where there is nothing")
 	}
 }
 
-func TestLineBreaksWhereNotComparable(t *testing.T) {
-	strokes := func(d chart.LineData) (n int) {
-		var r drawing.Recorder
-		chart.NewLine(d, 700, 300, 12).Draw(&r)
-		for _, s := range r.Steps {
-			if s.Kind == drawing.Stroked && s.Role == drawing.Accent {
-				n++
-			}
-		}
-		return n
-	}
+// What is not comparable stands as a ring where it belongs, and the line runs
+// past it.
+func TestLineLeavesOutWhatIsNotComparable(t *testing.T) {
 	d := weights(20)
-	if strokes(d) != 1 {
-		t.Error("an unbroken line is drawn in pieces")
+	d.Values[10].Apart, d.Values[10].Amount = true, 560
+	l := chart.NewLine(d, 700, 300, 12)
+	var r drawing.Recorder
+	l.Draw(&r)
+	lines, rings := 0, 0
+	for _, s := range r.Steps {
+		if s.Kind != drawing.Stroked || s.Role != drawing.Accent {
+			continue
+		}
+		switch box := s.Path.Bounds(); {
+		case box.Width() > 100:
+			lines++
+			if n := len(s.Path); n != 19 {
+				t.Errorf("the line has %d points, want 19", n)
+			}
+		case box.Centre().Sub(l.Points[10]).Length() < .01:
+			rings++
+		}
 	}
-	d.Values[10].Apart = true
-	if strokes(d) != 2 {
-		t.Error("the line runs on over a break")
+	if lines != 1 || rings != 1 {
+		t.Errorf("%d lines, %d rings", lines, rings)
+	}
+	for i := range d.Values {
+		d.Values[i].Apart = true
+	}
+	r = drawing.Recorder{}
+	chart.NewLine(d, 700, 300, 12).Draw(&r)
+	if !slices.ContainsFunc(r.Steps, func(s drawing.Step) bool { return s.Kind == drawing.Stroked && s.Role == drawing.Accent && len(s.Path) == 20 }) {
+		t.Error("values of which none is comparable make no line")
 	}
 }
 
+func TestLineHasRowsAndTheLastValue(t *testing.T) {
+	d := weights(10)
+	d.Rows = []chart.Row{{Name: "meals", Total: "2 of 3 taken", Marks: []chart.Mark{{Day: d.Values[0].Day}, {Day: d.Values[9].Day, Shape: chart.Ring}, {Day: d.Values[9].Day + 1}}},
+		{Name: strings.Repeat("very long ", 40), Marks: []chart.Mark{{Day: d.Values[4].Day, Shape: chart.Diamond}}}}
+	d.Last = []string{"540 g", "3 March"}
+	l := chart.NewLine(d, 700, 300, 12)
+	if alone := chart.NewLine(weights(10), 700, 300, 12); l.Plot.Max.Y >= alone.Plot.Max.Y || l.Plot.Max.X >= alone.Plot.Max.X || l.Plot.Min.X > 240 {
+		t.Errorf("plot %v, without rows %v", l.Plot, alone.Plot)
+	}
+	var r drawing.Recorder
+	l.Draw(&r)
+	heights, texts := map[float64]int{}, map[string]bool{}
+	for _, s := range r.Steps {
+		switch {
+		case s.Kind == drawing.Written:
+			texts[s.Text.String] = true
+			if s.Text.String != "" && s.Text.Align == drawing.End && s.Text.At.X-6*float64(len([]rune(s.Text.String))) < -.01 {
+				t.Errorf("%q runs out of the drawing", s.Text.String)
+			}
+		case s.Role == drawing.Ink:
+			if s.Kind == drawing.Stroked || s.Kind == drawing.Filled {
+				heights[math.Round(s.Path.Bounds().Centre().Y)]++
+			}
+		}
+	}
+	if len(heights) != 2 {
+		t.Errorf("marks at %v, want two rows", heights)
+	}
+	for _, want := range []string{"meals", "2 of 3 taken", "540 g", "3 March"} {
+		if !texts[want] {
+			t.Errorf("it does not say %q: %v", want, texts)
+		}
+	}
+}
+
+func open(from, until model.Day, bad int) []chart.Span {
+	return []chart.Span{{From: from, To: until, Bad: bad}}
+}
+
 func problems() chart.BodyTimeData {
-	from, to := day(2026, 1, 1), day(2027, 1, 1)
-	return chart.BodyTimeData{From: from, To: to, Day: day(2026, 11, 1), CameBack: "back", Bars: []chart.Bar{
-		{Number: 1, Text: "lump", Place: body.OnTrunk(5000, 90), From: day(2026, 3, 1), To: day(2026, 5, 1), Bad: 1},
-		{Number: 1, Text: "lump", Place: body.OnTrunk(5000, 90), From: day(2026, 7, 1), Open: true, Bad: 3, Back: true},
-		{Number: 2, Text: "scab", Place: body.OnTrunk(5100, 90), From: day(2026, 8, 1), Open: true, Bad: 2},
-		{Number: 3, Text: "later", Place: body.OnTail(5000, 0), From: day(2026, 12, 1), Open: true, Bad: 2},
+	from, to, now := day(2026, 1, 1), day(2027, 1, 1), day(2026, 11, 1)
+	d := chart.BodyTimeData{From: from, To: to, Day: now, CameBack: "back", Cursor: "today", Bars: []chart.Bar{
+		{Number: 1, Text: "lump", Place: body.OnTrunk(5000, 90), Open: true, Spans: []chart.Span{{From: day(2026, 3, 1), To: day(2026, 5, 1), Bad: 1}, {From: day(2026, 7, 1), To: now, Bad: 3}}},
+		{Number: 2, Text: "scab", Place: body.OnTrunk(5100, 90), Open: true, Quiet: true, Spans: open(day(2026, 8, 1), now, 2)},
+		{Number: 3, Text: "later", Place: body.OnTail(5000, 0), Open: true, Spans: open(day(2026, 12, 1), day(2027, 2, 1), 2)},
+		{Number: 4, Text: "mites", Spans: open(day(2026, 4, 1), day(2026, 6, 1), 1)},
 	}}
+	d.Zones = chart.Zones(func(id string) string { return id })
+	return d
 }
 
 func TestBodyTime(t *testing.T) {
 	c := chart.NewBodyTime(problems(), 900, 320, 12)
-	if !(c.Bars[0].Height() < c.Bars[2].Height() && c.Bars[2].Height() < c.Bars[1].Height()) {
+	if !(c.Bars[3].Height() < c.Bars[1].Height() && c.Bars[1].Height() < c.Bars[0].Height()) {
 		t.Errorf("worse must be thicker: %v", c.Bars)
 	}
-	if !(c.Bars[0].Max.X < c.Bars[1].Min.X && c.Bars[3].Centre().Y > c.Bars[2].Centre().Y && c.Bars[2].Centre().Y > c.Bars[1].Centre().Y) {
-		t.Errorf("order in time and along the body: %v", c.Bars)
+	if !(c.Bars[2].Centre().Y > c.Bars[1].Centre().Y && c.Bars[1].Centre().Y > c.Bars[0].Centre().Y && c.Bars[0].Centre().Y > c.Bars[3].Centre().Y) {
+		t.Errorf("order along the body, the whole animal at the top: %v", c.Bars)
 	}
-	if got := c.BarAt(c.Bars[0].Centre()); got != 0 {
-		t.Errorf("bar 0 is met as %d", got)
+	for i, at := range []int{0, 1, -1, 3} {
+		if got := c.BarAt(c.Bars[i].Centre()); got != at {
+			t.Errorf("bar %d is met as %d", i, got)
+		}
 	}
-	if got := c.BarAt(c.Bars[3].Centre()); got != -1 {
-		t.Errorf("what begins after the cursor is met as %d", got)
-	}
-	if d := c.DayAt(c.Bars[1].Min.X); d != day(2026, 7, 1) {
+	if d := c.DayAt(c.Bars[1].Min.X); d != day(2026, 8, 1) {
 		t.Errorf("the second bar begins on %v", d)
 	}
 	if c.DayAt(-50) != day(2026, 1, 1) || c.DayAt(9000) != day(2027, 1, 1) {
 		t.Error("days outside those shown")
 	}
-	var r drawing.Recorder
-	c.Draw(&r)
-	var numbers []drawing.Text
-	for _, s := range r.Steps {
-		if s.Kind == drawing.Written && (s.Text.String == "1" || s.Text.String == "2" || s.Text.String == "3") {
-			numbers = append(numbers, s.Text)
+}
+
+func TestBodyTimeIsDrawn(t *testing.T) {
+	steps := func(d chart.BodyTimeData) []drawing.Step {
+		var r drawing.Recorder
+		chart.NewBodyTime(d, 900, 320, 12).Draw(&r)
+		return r.Steps
+	}
+	said := func(steps []drawing.Step) (texts []string) {
+		for _, s := range steps {
+			if s.Kind == drawing.Written {
+				texts = append(texts, s.Text.String)
+			}
+		}
+		return texts
+	}
+	texts := said(steps(problems()))
+	for _, want := range []string{"whole", "neck", "tail", "1", "2", "lump", "scab", "mites", "today"} {
+		if !slices.Contains(texts, want) {
+			t.Errorf("it does not say %q: %v", want, texts)
 		}
 	}
-	if len(numbers) != 2 || math.Abs(numbers[0].At.Y-numbers[1].At.Y) < 18 {
-		t.Errorf("pins: %+v", numbers)
+	if slices.Contains(texts, "later") || slices.Contains(texts, "4") {
+		t.Errorf("what came later, or a number of what is gone: %v", texts)
+	}
+	var pins []drawing.Text
+	widths := map[float64]bool{}
+	for _, s := range steps(problems()) {
+		if s.Kind == drawing.Written && (s.Text.String == "1" || s.Text.String == "2") {
+			pins = append(pins, s.Text)
+		}
+		if s.Kind == drawing.Stroked && s.Role == drawing.Ink {
+			widths[s.Width] = true
+		}
+	}
+	if len(pins) != 2 || math.Abs(pins[0].At.Y-pins[1].At.Y) < 18 || pins[0].Role != drawing.Sheet || pins[1].Role != drawing.Ink {
+		t.Errorf("pins: %+v", pins)
+	}
+	for _, width := range []float64{5, 7, 9} { // slight, marked, severe at type of 12
+		if !widths[width] {
+			t.Errorf("no bar %g wide: %v", width, widths)
+		}
+	}
+	without := problems()
+	without.Cursor = ""
+	for _, s := range steps(without) {
+		if s.Role == drawing.Accent {
+			t.Error("a cursor without words is drawn")
+		}
+	}
+}
+
+// However many problems lie in a zone, each stays within it, and those at one
+// place do not cover each other.
+func TestBodyTimeKeepsBarsInTheirZones(t *testing.T) {
+	d := problems()
+	d.Bars = nil
+	for i := range 5 {
+		for _, p := range []body.Place{{}, {Part: body.Head, View: body.HeadAbove, Region: "snout"}, body.OnTrunk(9000, 0), body.OnTail(200, 0)} {
+			d.Bars = append(d.Bars, chart.Bar{Number: i, Place: p, Open: true, Spans: open(d.From+30, d.Day, 1+i%3)})
+		}
+	}
+	c := chart.NewBodyTime(d, 900, 600, 12)
+	for zone := range 4 {
+		for i := zone; i < len(c.Bars); i += 4 {
+			for k := zone; k < i; k += 4 {
+				if math.Abs(c.Bars[i].Centre().Y-c.Bars[k].Centre().Y) < 1 {
+					t.Errorf("bars %d and %d lie on each other", i, k)
+				}
+			}
+			for other := range 4 {
+				if a, b := c.Bars[i].Centre().Y, c.Bars[other].Centre().Y; other > zone && a >= b || other < zone && a <= b {
+					t.Errorf("bar %d has left its zone", i)
+				}
+			}
+		}
+	}
+}
+
+// Names are cut to the room they have, whatever is written.
+func TestBodyTimeCutsLongNames(t *testing.T) {
+	d := problems()
+	d.Bars[0].Text = strings.Repeat("endless ", 60)
+	var r drawing.Recorder
+	c := chart.NewBodyTime(d, 900, 320, 12)
+	c.Draw(&r)
+	for _, s := range r.Steps {
+		if w := 6 * float64(len([]rune(s.Text.String))); s.Kind == drawing.Written && s.Text.Align == drawing.Start && s.Text.At.X+w > 900 {
+			t.Errorf("%q ends at %.0f", s.Text.String, s.Text.At.X+w)
+		}
 	}
 }
 

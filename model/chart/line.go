@@ -12,25 +12,41 @@ import (
 type Value struct {
 	Day    model.Day
 	Amount float64
-	// Apart says that the line must not join it with the one before: the two are
-	// not comparable.
+	// Apart says that it is not comparable with the others: it stands as a ring,
+	// and the line leaves it out unless all are so.
 	Apart bool
 }
 
-// Event is a mark on a line chart's time axis.
-type Event struct {
-	Day  model.Day
-	Kind int // which of the chart's marks: 0 triangle, 1 diamond, 2 tick, then again
+// Shape is the shape of a mark.
+type Shape uint8
+
+// The shapes of marks.
+const (
+	Dot Shape = iota
+	Ring
+	Diamond
+)
+
+// Mark is something that was on a day.
+type Mark struct {
+	Day   model.Day
+	Shape Shape
+}
+
+// Row is a line of marks under a line chart, on the same axis of time.
+type Row struct {
+	Name, Total string // what stands left and right of it
+	Marks       []Mark
 }
 
 // LineData is what a line chart shows. Values are in order of their days.
 type LineData struct {
 	Values   []Value
-	Events   []Event
-	From, To model.Day // the days shown; both zero: from the first to the last value
-	Unit     string    // stands at the topmost mark
+	Rows     []Row
+	From, To model.Day            // the days shown; both zero: from the first to the last value
+	Amount   func(float64) string // writes an amount with its unit; nil: the bare number
+	Last     []string             // lines beside the last value, the first of them strong
 	Words    Words
-	Number   func(float64, int) string // writes an axis value with so many decimals; nil: with a point
 }
 
 // Line is a line chart laid out in a box of width × height.
@@ -41,8 +57,7 @@ type Line struct {
 	Shown  []int           // their index in the data
 	data   LineData
 	size   float64
-	from   model.Day
-	to     model.Day
+	axis   timeAxis
 	low    float64
 	high   float64
 }
@@ -51,32 +66,52 @@ type Line struct {
 func NewLine(data LineData, width, height, size float64) *Line {
 	l := &Line{data: data, size: size}
 	l.span()
-	l.Plot = drawing.Box(0, size*1.2, width-size*.8, height-size*2.2)
-	values, step := RoundValues(l.low, l.high, max(2, int(l.Plot.Height()/(size*3.2))))
+	l.Plot = drawing.Box(0, size*1.2, width-max(l.right()+size*.9, size*.8), height-size*2.2-l.rowHeight()*float64(len(data.Rows)))
+	values, _ := RoundValues(l.low, l.high, max(2, int(l.Plot.Height()/(size*3.2))))
 	l.low, l.high = values[0], values[len(values)-1]
-	l.amounts(values, step)
-	l.days()
+	l.amounts(values, width*.3)
+	l.axis.x0, l.axis.x1, l.axis.left, l.axis.right = l.Plot.Min.X, l.Plot.Max.X, 0, width
+	l.X = l.axis.ticks(data.Words, size)
 	for i, v := range data.Values {
-		if v.Day >= l.from && v.Day <= l.to {
+		if l.shows(v.Day) {
 			l.Shown = append(l.Shown, i)
-			l.Points = append(l.Points, drawing.Point{X: l.x(v.Day), Y: l.y(v.Amount)})
+			l.Points = append(l.Points, drawing.Point{X: l.axis.x(v.Day), Y: l.y(v.Amount)})
 		}
 	}
 	return l
 }
 
+func (l *Line) rowHeight() float64 { return l.size * 1.9 }
+
+// rowAt is the height of the middle of a row.
+func (l *Line) rowAt(i int) float64 { return l.Plot.Max.Y + l.rowHeight()*(float64(i)+.75) }
+
+// foot is where the chart's axis of time ends below.
+func (l *Line) foot() float64 { return l.Plot.Max.Y + l.rowHeight()*float64(len(l.data.Rows)) }
+
+func (l *Line) shows(d model.Day) bool { return d >= l.axis.from && d <= l.axis.to }
+
+// right is how wide what stands right of the plot is.
+func (l *Line) right() (most float64) {
+	for i, text := range l.data.Last {
+		most = max(most, l.data.Words.width(text, l.size, i == 0))
+	}
+	for _, r := range l.data.Rows {
+		most = max(most, l.data.Words.width(r.Total, l.size, false))
+	}
+	return most
+}
+
 func (l *Line) span() {
 	v := l.data.Values
-	l.from, l.to = l.data.From, l.data.To
-	if l.from == 0 && l.to == 0 && len(v) > 0 {
-		l.from, l.to = v[0].Day, v[len(v)-1].Day
+	from, to := l.data.From, l.data.To
+	if from == 0 && to == 0 && len(v) > 0 {
+		from, to = v[0].Day, v[len(v)-1].Day
 	}
-	if l.to <= l.from {
-		l.to = l.from + 1
-	}
+	l.axis.from, l.axis.to = from, max(to, from+1)
 	l.low, l.high = math.Inf(1), math.Inf(-1)
 	for _, p := range v {
-		if p.Day >= l.from && p.Day <= l.to {
+		if l.shows(p.Day) {
 			l.low, l.high = min(l.low, p.Amount), max(l.high, p.Amount)
 		}
 	}
@@ -89,40 +124,26 @@ func (l *Line) span() {
 	}
 }
 
-func (l *Line) amounts(values []float64, step float64) {
-	decimals := 0
-	for d := step; decimals < 6 && math.Abs(d-math.Round(d)) > 1e-9*math.Max(1, d); d *= 10 {
-		decimals++
-	}
+// amounts are the marks of the upright axis, and how much room they and the
+// names of the rows need left of the plot; names have no more than most.
+func (l *Line) amounts(values []float64, most float64) {
 	widest := 0.0
-	for i, v := range values {
-		text := l.number(v, decimals)
-		if i == len(values)-1 && l.data.Unit != "" {
-			text += " " + l.data.Unit
-		}
-		widest = max(widest, l.data.Words.width(text, l.size, false))
-		l.Y = append(l.Y, Tick{At: l.y(v), Text: text})
+	for _, v := range values {
+		t := Tick{At: l.y(v), Text: l.amount(v)}
+		widest = max(widest, l.data.Words.width(t.Text, l.size, false))
+		l.Y = append(l.Y, t)
+	}
+	for _, r := range l.data.Rows {
+		widest = max(widest, min(most, l.data.Words.width(r.Name, l.size, false)))
 	}
 	l.Plot.Min.X = widest + l.size*.9
 }
 
-func (l *Line) number(v float64, decimals int) string {
-	if l.data.Number != nil {
-		return l.data.Number(v, decimals)
+func (l *Line) amount(v float64) string {
+	if l.data.Amount != nil {
+		return l.data.Amount(v)
 	}
-	return strconv.FormatFloat(v, 'f', decimals, 64)
-}
-
-func (l *Line) days() {
-	width := max(l.data.Words.width(l.data.Words.date(l.from, ByMonth), l.size, false)*1.5, l.size*4)
-	days, step := CalendarDays(l.from, l.to, max(2, int(l.Plot.Width()/width)))
-	for _, d := range days {
-		l.X = append(l.X, Tick{At: l.x(d), Day: d, Text: l.data.Words.date(d, step)})
-	}
-}
-
-func (l *Line) x(d model.Day) float64 {
-	return l.Plot.Min.X + l.Plot.Width()*float64(d-l.from)/float64(l.to-l.from)
+	return strconv.FormatFloat(v, 'g', 6, 64)
 }
 
 func (l *Line) y(v float64) float64 {
@@ -144,81 +165,99 @@ func (l *Line) Nearest(x float64) int {
 func (l *Line) Draw(pen drawing.Pen) {
 	unit := l.size / 12
 	for _, t := range l.Y {
-		pen.Stroke(drawing.Polyline(drawing.Point{X: l.Plot.Min.X, Y: t.At}, drawing.Point{X: l.Plot.Max.X, Y: t.At}), unit, drawing.Hair, 1)
+		l.level(pen, t.At, unit, drawing.Hair)
 		pen.Text(drawing.Text{String: t.Text, At: drawing.Point{X: l.Plot.Min.X - l.size*.6, Y: t.At}, Align: drawing.End, Size: l.size, Role: drawing.InkSoft})
 	}
-	l.drawDays(pen, unit)
-	if len(l.Points) > 0 {
-		l.drawValues(pen, unit)
+	l.axis.draw(pen, l.X, l.data.Words, l.size, l.Plot.Min.Y, l.foot()+4*unit, l.foot()+l.size*1.25, l.axis.to)
+	l.level(pen, l.Plot.Max.Y, unit, drawing.Edge)
+	l.drawValues(pen, unit)
+	for i := range l.data.Rows {
+		l.drawRow(pen, i, unit)
 	}
-	for _, e := range l.data.Events {
-		if e.Day >= l.from && e.Day <= l.to {
-			drawEvent(pen, drawing.Point{X: l.x(e.Day), Y: l.Plot.Max.Y}, e.Kind, unit)
-		}
-	}
+	l.drawLast(pen)
 }
 
-func (l *Line) drawDays(pen drawing.Pen, unit float64) {
-	end := math.Inf(-1)
-	for _, t := range l.X {
-		foot := drawing.Point{X: t.At, Y: l.Plot.Max.Y}
-		pen.Stroke(drawing.Polyline(foot, foot.Add(drawing.Point{Y: 4 * unit})), unit, drawing.Edge, 1)
-		half := l.data.Words.width(t.Text, l.size, false) / 2
-		at := min(max(t.At, half), l.Plot.Max.X+l.size*.8-half)
-		if at-half < end {
-			continue
-		}
-		end = at + half + l.size*.6
-		pen.Text(drawing.Text{String: t.Text, At: drawing.Point{X: at, Y: l.Plot.Max.Y + l.size*1.25}, Align: drawing.Middle, Size: l.size, Role: drawing.InkSoft})
-	}
-	pen.Stroke(drawing.Polyline(drawing.Point{X: l.Plot.Min.X, Y: l.Plot.Max.Y}, l.Plot.Max), unit, drawing.Edge, 1)
+// level is a line across the plot.
+func (l *Line) level(pen drawing.Pen, y, width float64, role drawing.Role) {
+	pen.Stroke(drawing.Polyline(drawing.Point{X: l.Plot.Min.X, Y: y}, drawing.Point{X: l.Plot.Max.X, Y: y}), width, role, 1)
 }
 
-// drawValues draws the line in stretches of comparable values, and a dot for
-// each value while there is room.
+// drawValues draws the line of the comparable values, or of all where none is
+// so, with a dot for each while there is room, and the others as rings.
 func (l *Line) drawValues(pen drawing.Pen, unit float64) {
-	from := 0
-	for i := 1; i <= len(l.Points); i++ {
-		if i < len(l.Points) && !l.data.Values[l.Shown[i]].Apart {
-			continue
+	var line []drawing.Point
+	for i, p := range l.Points {
+		if !l.data.Values[l.Shown[i]].Apart {
+			line = append(line, p)
 		}
-		l.stretch(pen, l.Points[from:i], unit)
-		from = i
 	}
-	if float64(len(l.Points))*7*unit > l.Plot.Width() {
+	if len(line) == 0 {
+		line = l.Points
+	}
+	if len(line) > 1 {
+		area := append([]drawing.Point{{X: line[0].X, Y: l.Plot.Max.Y}}, line...)
+		area = append(area, drawing.Point{X: line[len(line)-1].X, Y: l.Plot.Max.Y})
+		pen.Fill(drawing.Polygon(area...), drawing.Accent, .12)
+		pen.Stroke(drawing.Polyline(line...), 2*unit, drawing.Accent, 1)
+	}
+	room := l.room(len(l.Points), unit)
+	for i, p := range l.Points {
+		switch {
+		case l.data.Values[l.Shown[i]].Apart:
+			drawMark(pen, p, Ring, drawing.Accent, 3.2*unit*room)
+		case room == 1:
+			drawMark(pen, p, Dot, drawing.Accent, 3.2*unit)
+		}
+	}
+}
+
+// room is by how much marks are drawn smaller where n of them are a crowd.
+func (l *Line) room(n int, unit float64) float64 {
+	if float64(n)*7*unit > l.Plot.Width() {
+		return .55
+	}
+	return 1
+}
+
+func (l *Line) drawRow(pen drawing.Pen, i int, unit float64) {
+	row, y := l.data.Rows[i], l.rowAt(i)
+	l.level(pen, y, unit, drawing.Hair)
+	name := l.data.Words.cut(row.Name, l.size, false, l.Plot.Min.X-l.size*.6)
+	pen.Text(drawing.Text{String: name, At: drawing.Point{X: l.Plot.Min.X - l.size*.6, Y: y}, Align: drawing.End, Size: l.size, Role: drawing.InkSoft})
+	pen.Text(drawing.Text{String: row.Total, At: drawing.Point{X: l.Plot.Max.X + l.size*.9, Y: y}, Size: l.size, Role: drawing.InkSoft})
+	r := 4.6 * unit * l.room(len(row.Marks), unit)
+	for _, m := range row.Marks {
+		if l.shows(m.Day) {
+			drawMark(pen, drawing.Point{X: l.axis.x(m.Day), Y: y}, m.Shape, drawing.Ink, r)
+		}
+	}
+}
+
+// drawMark draws a mark of half-size r.
+func drawMark(pen drawing.Pen, at drawing.Point, shape Shape, role drawing.Role, r float64) {
+	switch shape {
+	case Dot:
+		pen.Fill(drawing.Circle(at, r), role, 1)
+	case Ring:
+		pen.Fill(drawing.Circle(at, r), drawing.Sheet, 1)
+		pen.Stroke(drawing.Circle(at, r*.85), r*.3, role, 1)
+	case Diamond:
+		pen.Fill(drawing.Polygon(at.Add(drawing.Point{Y: -r}), at.Add(drawing.Point{X: r}), at.Add(drawing.Point{Y: r}), at.Add(drawing.Point{X: -r})), role, 1)
+	}
+}
+
+// drawLast sets the lines beside the last value.
+func (l *Line) drawLast(pen drawing.Pen) {
+	if len(l.Points) == 0 {
 		return
 	}
-	for _, p := range l.Points {
-		pen.Fill(drawing.Circle(p, 3.4*unit), drawing.Accent, 1)
-		pen.Fill(drawing.Circle(p, 1.8*unit), drawing.Sheet, 1)
+	y := l.Points[len(l.Points)-1].Y - l.size*.65*float64(len(l.data.Last)-1)
+	y = max(y, l.size*.6)
+	for i, text := range l.data.Last {
+		role := drawing.InkSoft
+		if i == 0 {
+			role = drawing.Ink
+		}
+		pen.Text(drawing.Text{String: text, At: drawing.Point{X: l.Plot.Max.X + l.size*.9, Y: y + l.size*1.3*float64(i)}, Size: l.size, Strong: i == 0, Role: role})
 	}
-}
-
-func (l *Line) stretch(pen drawing.Pen, pts []drawing.Point, unit float64) {
-	if len(pts) < 2 {
-		return
-	}
-	area := append([]drawing.Point{{X: pts[0].X, Y: l.Plot.Max.Y}}, pts...)
-	area = append(area, drawing.Point{X: pts[len(pts)-1].X, Y: l.Plot.Max.Y})
-	pen.Fill(drawing.Polygon(area...), drawing.Accent, .12)
-	pen.Stroke(drawing.Polyline(pts...), 2*unit, drawing.Accent, 1)
-}
-
-// drawEvent draws a mark on the time axis; its shape tells its kind.
-func drawEvent(pen drawing.Pen, at drawing.Point, kind int, unit float64) {
-	p := func(x, y float64) drawing.Point { return at.Add(drawing.Point{X: x * unit, Y: y * unit}) }
-	switch kind % 3 {
-	case 0:
-		pen.Fill(drawing.Polygon(p(0, -1), p(-5, -9), p(5, -9)), drawing.Warn, 1)
-	case 1:
-		pen.Fill(drawing.Polygon(p(0, -1), p(-4.5, -5.5), p(0, -10), p(4.5, -5.5)), drawing.Blotch, 1)
-	default:
-		pen.Stroke(drawing.Polyline(p(0, 0), p(0, -8)), 2*unit, drawing.InkSoft, 1)
-	}
-}
-
-// At is the day and the amount at a point of the plot, for a hover's words.
-func (l *Line) At(p drawing.Point) (model.Day, float64) {
-	k := (p.X - l.Plot.Min.X) / l.Plot.Width()
-	return l.from + model.Day(math.Round(k*float64(l.to-l.from))), l.high - (p.Y-l.Plot.Min.Y)/l.Plot.Height()*(l.high-l.low)
 }

@@ -5,6 +5,9 @@ package chart
 
 import (
 	"math"
+	"sort"
+	"strconv"
+	"strings"
 	"time"
 
 	"coilward/model"
@@ -21,20 +24,36 @@ const (
 	ByYear
 )
 
-// Words are the texts of a chart.
+// Calendar words days in somebody's language, without the year.
+type Calendar interface {
+	DayOfYear(model.Day) string
+	MonthShort(model.Day) string
+}
+
+// Words are what a chart needs to set its texts.
 type Words struct {
-	// Date words the day of a mark that lies at such a step, such as "3 Mar",
-	// "Mar 2026" or "2026".
-	Date func(day model.Day, step Step) string
+	Calendar Calendar // nil: days in the form of ISO 8601
 	// Measure is the width of a text; nil reckons with half its size for each letter.
 	Measure drawing.Measure
 }
 
-func (w Words) date(d model.Day, s Step) string {
-	if w.Date == nil {
+// date words the day of a mark that lies at such a step, such as "3 Mar",
+// "Mar" or "2026"; the first of an axis and each January tell the year.
+func (w Words) date(d model.Day, s Step, first bool) string {
+	year, month, _ := d.Date()
+	switch {
+	case w.Calendar == nil:
 		return d.String()
+	case s == ByYear:
+		return strconv.Itoa(year)
+	case s == ByDay && first:
+		return w.Calendar.DayOfYear(d) + " " + strconv.Itoa(year)
+	case s == ByDay:
+		return w.Calendar.DayOfYear(d)
+	case first || month == time.January:
+		return w.Calendar.MonthShort(d) + " " + strconv.Itoa(year)
 	}
-	return w.Date(d, s)
+	return w.Calendar.MonthShort(d)
 }
 
 func (w Words) width(text string, size float64, strong bool) float64 {
@@ -44,11 +63,85 @@ func (w Words) width(text string, size float64, strong bool) float64 {
 	return w.Measure(text, size, strong)
 }
 
+// widest is the width of the widest of the texts.
+func (w Words) widest(size float64, texts ...string) (most float64) {
+	for _, t := range texts {
+		most = max(most, w.width(t, size, false))
+	}
+	return most
+}
+
+// cut is the text, or its beginning with … where it is wider than there is room.
+func (w Words) cut(text string, size float64, strong bool, room float64) string {
+	if w.width(text, size, strong) <= room {
+		return text
+	}
+	letters := []rune(text)
+	fits := sort.Search(len(letters), func(n int) bool {
+		return w.width(strings.TrimRight(string(letters[:n]), " ")+"…", size, strong) > room
+	})
+	return strings.TrimRight(string(letters[:max(fits-1, 0)]), " ") + "…"
+}
+
 // Tick is a mark of an axis.
 type Tick struct {
 	At   float64 // in the drawing's units
 	Day  model.Day
-	Text string
+	Text string // empty where there is no room for one
+}
+
+// timeAxis are the marks of the days from one to another, drawn from x0 to x1.
+// Texts stand in the middle of their marks, but within left and right.
+type timeAxis struct {
+	from, to    model.Day
+	x0, x1      float64
+	left, right float64
+}
+
+func (a timeAxis) x(d model.Day) float64 {
+	return a.x0 + (a.x1-a.x0)*float64(d-a.from)/float64(a.to-a.from)
+}
+
+// day is the day at x, within those shown.
+func (a timeAxis) day(x float64) model.Day {
+	d := a.from + model.Day(math.Round((x-a.x0)/(a.x1-a.x0)*float64(a.to-a.from)))
+	return max(a.from, min(a.to, d))
+}
+
+func (a timeAxis) ticks(words Words, size float64) []Tick {
+	room := words.widest(size, words.date(a.from, ByMonth, false), words.date(a.from, ByDay, false)) + size*1.5
+	days, step := CalendarDays(a.from, a.to, max(2, int((a.x1-a.x0)/room)))
+	var ticks []Tick
+	end := math.Inf(-1)
+	for i, d := range days {
+		t := Tick{At: a.x(d), Day: d, Text: words.date(d, step, i == 0)}
+		half := words.width(t.Text, size, false) / 2
+		if middle := a.middle(t.At, half); middle-half < end {
+			t.Text = ""
+		} else {
+			end = middle + half + size*.6
+		}
+		ticks = append(ticks, t)
+	}
+	return ticks
+}
+
+func (a timeAxis) middle(at, half float64) float64 {
+	return max(a.left+half, min(a.right-half, at))
+}
+
+// draw draws the marks as hairlines from top to bottom, as far as the day until,
+// and their texts in a line whose middle is at y.
+func (a timeAxis) draw(pen drawing.Pen, ticks []Tick, words Words, size, top, bottom, y float64, until model.Day) {
+	for _, t := range ticks {
+		if t.Day <= until {
+			pen.Stroke(drawing.Polyline(drawing.Point{X: t.At, Y: top}, drawing.Point{X: t.At, Y: bottom}), size/12, drawing.Hair, 1)
+		}
+		if t.Text != "" {
+			at := a.middle(t.At, words.width(t.Text, size, false)/2)
+			pen.Text(drawing.Text{String: t.Text, At: drawing.Point{X: at, Y: y}, Align: drawing.Middle, Size: size, Role: drawing.Faint})
+		}
+	}
 }
 
 // RoundValues are about n round values from at most lo to at least hi, and the

@@ -28,9 +28,7 @@ func Families() []Family {
 		{"age.", Literal},
 		{"animal.day.meal-", Literal},
 		{"animal.page.", Literal},
-		{"animal.unit.", Literal},
 		{"animal.weekday.", Counted},
-		{"animal.zone.", Literal},
 		{"animals.chip-site.", Literal},
 		{"animals.chip.", Literal},
 		{"animals.sex-how.", Literal},
@@ -58,6 +56,11 @@ func Families() []Family {
 		{"check.answer.rest-", Literal},
 		{"check.view.", Literal},
 		{"due.", Literal},
+		{"due.act.", Literal},
+		{"due.answer.", Literal},
+		{"due.job.", Literal},
+		{"due.noted.", Literal},
+		{"due.undone.", Literal},
 		{"extent.", Literal},
 		{"field.", Literal},
 		{"finding.", Table},
@@ -82,5 +85,6 @@ func Families() []Family {
 		{"urgency.", Literal},
 		{"value.", Table},
 		{"view.", Literal},
+		{"zone.", Literal},
 	}
 }

@@ -53,6 +53,15 @@ func (t *Text) ounces(milligrams int64) string {
 	return pounds + noBreak + t.decimal(tenths%160, 1) + noBreak + "oz"
 }
 
+// MassUnit is how many milligrams the unit has that masses are shown in, so that
+// marks of a scale can be round: a gram or an ounce.
+func (t *Text) MassUnit() float64 {
+	if t.units.Imperial {
+		return ounce / 1e6
+	}
+	return 1000
+}
+
 // Length is a length: millimetres, from 10 cm on centimetres; or inches.
 func (t *Text) Length(l model.Length) string {
 	if l.Tenths < 0 {

@@ -279,25 +279,23 @@ func (v *bodyView) state(s Spot) string {
 	return joined(grade, size, standing, since)
 }
 
-// showTime fills the chart of body and time.
+// showTime fills the chart of body and time with what was known on the day.
 func (v *bodyView) showTime() {
-	t := v.page.window.Text()
-	data := chart.BodyTimeData{From: v.first(), To: v.page.today, Day: v.on(), Words: words(t),
-		CameBack: t.Say("animal.body.came-back"), ChecksAs: t.Say("animal.body.checks"), Cursor: t.DayOfYear(v.on()), Zones: v.zones()}
-	room := (data.To - data.From) / 14 // so that the cursor's day and names have room
-	data.To += room
+	t, life := v.page.window.Text(), v.page.life
+	data := chart.BodyTimeData{From: v.first(), To: v.page.today, Day: v.on(), Words: chart.Words{Calendar: t},
+		CameBack: t.Say("chart.came-back"), ChecksAs: t.Say("chart.checks"), Cursor: t.DayOfYear(v.on()),
+		Zones: chart.Zones(func(id string) string { return t.Say("zone." + id) })}
+	numbers := exam.Numbers(life.Problems)
 	v.bars = v.bars[:0]
-	numbers := map[model.ProblemID]int{}
-	for _, s := range SpotsOn(v.page.life.Problems, v.page.today, nil) {
-		numbers[s.ID] = s.Number
-	}
-	for _, p := range v.page.life.Problems {
-		for _, bar := range v.stretches(p, numbers[p.ID]) {
-			data.Bars = append(data.Bars, bar)
-			v.bars = append(v.bars, p.ID)
+	for _, b := range exam.Bars(life.Problems, v.on()) {
+		bar := chart.Bar{Number: numbers[b.Problem], Text: t.Say("finding." + string(b.What)), Place: b.Place, Open: b.Open}
+		for _, s := range b.Spans {
+			bar.Spans = append(bar.Spans, chart.Span{From: s.From, To: s.To, Bad: int(s.Grade)})
 		}
+		data.Bars = append(data.Bars, bar)
+		v.bars = append(v.bars, b.Problem)
 	}
-	for _, c := range v.page.life.Checks() {
+	for _, c := range life.Checks() {
 		data.Checks = append(data.Checks, c.Begun.Day())
 	}
 	v.time.Data = data
@@ -317,58 +315,6 @@ func (v *bodyView) first() model.Day {
 		first = min(first, c.Begun.Day()-14)
 	}
 	return first
-}
-
-// stretches are the times at which a problem was there.
-func (v *bodyView) stretches(p exam.StoredProblem, number int) []chart.Bar {
-	if p.Last().Place.Region == "" {
-		return nil
-	}
-	var bars []chart.Bar
-	there := false
-	for _, g := range p.Glimpses {
-		switch {
-		case g.Standing.Present() && !there:
-			bars = append(bars, chart.Bar{Number: number, Text: v.page.say("finding." + string(p.What)), Place: g.Place,
-				From: g.At.Day(), Open: true, Bad: int(g.Grade), Back: len(bars) > 0})
-			there = true
-		case there:
-			last := &bars[len(bars)-1]
-			last.Bad = max(last.Bad, int(g.Grade))
-			if !g.Standing.Present() {
-				last.Open, last.To, there = false, g.At.Day(), false
-			}
-		}
-	}
-	return v.asOf(bars)
-}
-
-// asOf shows stretches as they were on the chosen day: one that ended later was
-// still open then.
-func (v *bodyView) asOf(bars []chart.Bar) []chart.Bar {
-	var out []chart.Bar
-	for _, b := range bars {
-		if b.From > v.on() {
-			continue
-		}
-		if !b.Open && b.To > v.on() {
-			b.Open = true
-		}
-		out = append(out, b)
-	}
-	return out
-}
-
-func (v *bodyView) zones() []chart.Zone {
-	at := func(along int) body.Place { return body.OnTrunk(along, 0) }
-	var zones []chart.Zone
-	for _, z := range []struct {
-		key      string
-		from, to int
-	}{{"head", 0, 500}, {"neck", 500, 2000}, {"fore", 2000, 4000}, {"middle", 4000, 7000}, {"hind", 7000, 10000}} {
-		zones = append(zones, chart.Zone{Text: v.page.say("animal.zone." + z.key), From: at(z.from), To: at(z.to)})
-	}
-	return append(zones, chart.Zone{Text: v.page.say("animal.zone.tail"), From: body.OnTail(0, 0), To: body.OnTail(10000, 0)})
 }
 
 func (v *bodyView) describeBar(i int) string {

@@ -39,7 +39,7 @@ func newDaysView(p *Page) *daysView {
 	v.list.Make = v.make
 	v.list.FillCell = v.fill
 	v.list.Name = v.name
-	v.list.OnOpen = func(i int) { p.edit(p.life.Days.Lines[i].Entry) }
+	v.list.OnOpen = func(i int) { p.edit(model.EntryID{ID: p.life.Days.Entries[p.life.Days.Lines[i].Entry].ID}) }
 	v.list.OnScrolled = v.follow
 	v.strip = yearstrip.New(chart.YearsData{}, raster.Style{Palette: look.Palette})
 	v.strip.OnMonth = v.toMonth
@@ -125,7 +125,7 @@ func (v *daysView) years() {
 		}
 	}
 	t := v.page.window.Text()
-	v.strip.Data = chart.YearsData{FirstYear: first.Year(), Counts: counts, Marked: marked, From: 0, To: -1, Words: words(t)}
+	v.strip.Data = chart.YearsData{FirstYear: first.Year(), Counts: counts, Marked: marked, From: 0, To: -1, Words: chart.Words{Calendar: t}}
 	v.follow()
 }
 
@@ -291,14 +291,4 @@ func (e *entryLine) show(date, weekday, clock string, line told, urgent string, 
 }
 
 // urgencyOf is the mark of a level.
-func urgencyOf(l knowledge.Level) widgets.Urgency {
-	switch l {
-	case knowledge.EmergencyToday:
-		return widgets.EmergencyToday
-	case knowledge.VetWithinDays:
-		return widgets.VetWithinDays
-	case knowledge.LookAgain:
-		return widgets.LookAgain
-	}
-	return widgets.SeenOften
-}
+func urgencyOf(l knowledge.Level) widgets.Urgency { return particulars.Urgency(l) }

@@ -1,23 +1,18 @@
 package animal
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/chart"
-	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
 	"coilward/ui/widgets"
 	"coilward/ui/widgets/linechart"
 	"coilward/ui/widgets/raster"
-)
-
-// The marks of a weight chart: kinds of chart.Event.
-const (
-	mealEvent = 2 // a tick
-	shedEvent = 1 // a diamond
 )
 
 // weightView is the line of weights with meals and sheds, and their list.
@@ -50,30 +45,12 @@ func (v *weightView) load() {
 	v.draw()
 }
 
-// words are the texts of charts.
-func words(t *wording.Text) chart.Words {
-	return chart.Words{Date: func(d model.Day, s chart.Step) string {
-		year, month, _ := d.Date()
-		switch {
-		case s == chart.ByDay:
-			return t.DayOfYear(d)
-		case s == chart.ByMonth && month != 1:
-			return t.MonthShort(d)
-		case s == chart.ByMonth:
-			return t.MonthShort(d) + " " + model.NewDay(year, 1, 1).String()[:4]
-		}
-		return d.String()[:4]
-	}}
-}
-
 // draw fills the chart.
 func (v *weightView) draw() {
 	t, weights := v.page.window.Text(), v.page.life.Weights()
-	data := chart.LineData{Unit: t.Say("animal.unit.grams"), Words: words(t)}
-	perUnit := 1000.0
-	if t.Units().Imperial {
-		data.Unit, perUnit = t.Say("animal.unit.ounces"), milligramsPerOunce
-	}
+	unit := t.MassUnit()
+	data := chart.LineData{Words: chart.Words{Calendar: t}, Rows: v.rows(),
+		Amount: func(amount float64) string { return t.Mass(model.Mass{Milligrams: int64(math.Round(amount * unit))}) }}
 	if v.span > 0 {
 		data.From, data.To = v.page.today-model.Day(v.span), v.page.today
 	}
@@ -81,33 +58,34 @@ func (v *weightView) draw() {
 	for i := len(weights) - 1; i >= 0; i-- {
 		w := weights[i]
 		v.order = append(v.order, i)
-		// a full gut and an empty one make no line between them
-		apart := i+1 < len(weights) && w.Comparable() != weights[i+1].Comparable()
-		data.Values = append(data.Values, chart.Value{Day: w.At.Day(), Amount: float64(w.Mass.Milligrams) / perUnit, Apart: apart})
+		data.Values = append(data.Values, chart.Value{Day: w.At.Day(), Amount: float64(w.Mass.Milligrams) / unit, Apart: !w.Comparable()})
 	}
-	data.Events = v.events()
 	v.chart.Data = data
 	v.chart.Refresh()
 }
 
-// milligramsPerOunce is an avoirdupois ounce: 28.349523125 g by definition.
-const milligramsPerOunce = 28349.523125
-
-// events are meals taken and sheds, oldest first.
-func (v *weightView) events() []chart.Event {
-	var events []chart.Event
-	entries := v.page.life.Days.Entries
-	for i := len(entries) - 1; i >= 0; i-- {
-		switch entries[i].Kind {
+// rows are the meals and the sheds on the axis of the weights.
+func (v *weightView) rows() []chart.Row {
+	meals, sheds := chart.Row{Name: v.page.say("chart.meals")}, chart.Row{Name: v.page.say("chart.sheds")}
+	for _, e := range v.page.life.Days.Entries {
+		switch e.Kind {
 		case care.KindMeal:
-			if m, err := care.DecodeMeal(entries[i]); err == nil && m.Outcome == care.Took {
-				events = append(events, chart.Event{Day: entries[i].At.Day(), Kind: mealEvent})
+			if m, err := care.DecodeMeal(e); err == nil {
+				meals.Marks = append(meals.Marks, mealMark(e.At.Day(), m.Outcome))
 			}
 		case care.KindShed:
-			events = append(events, chart.Event{Day: entries[i].At.Day(), Kind: shedEvent})
+			sheds.Marks = append(sheds.Marks, chart.Mark{Day: e.At.Day(), Shape: chart.Diamond})
 		}
 	}
-	return events
+	return []chart.Row{meals, sheds}
+}
+
+// mealMark is a dot for a meal taken, a ring for another.
+func mealMark(day model.Day, outcome care.Outcome) chart.Mark {
+	if outcome == care.Took {
+		return chart.Mark{Day: day}
+	}
+	return chart.Mark{Day: day, Shape: chart.Ring}
 }
 
 func (v *weightView) describe(i int) string {
@@ -143,8 +121,8 @@ func (v *weightView) content() fyne.CanvasObject {
 	}
 	choice := widgets.NewSegments(28, chosen, func(i int) { v.span = spans[i]; v.draw() },
 		widgets.Choice{Label: p.say("animal.span.months")}, widgets.Choice{Label: p.say("animal.span.year")}, widgets.Choice{Label: p.say("animal.span.all")})
-	legend := widgets.Row(look.S16, legendMark(mealEvent, p.say("animal.weight.meals")), legendMark(shedEvent, p.say("animal.weight.sheds")))
-	left := widgets.Col(look.S12, widgets.Wrap(look.S16, widgets.Line(p.say("animal.weight.title"), look.Section, look.Ink), choice.Container), widgets.Grow(v.chart), legend)
+	signs := widgets.Para(p.say("chart.weights.signs"), look.Note, look.Soft)
+	left := widgets.Col(look.S12, widgets.Wrap(look.S16, widgets.Line(p.say("animal.weight.title"), look.Section, look.Ink), choice.Container), widgets.Grow(v.chart), signs)
 	head := widgets.Wrap(look.S8, widgets.Line(t.Count("animal.weight.count", len(p.life.Weights())), look.Section, look.Ink))
 	width := float32(320)
 	if p.form == nil {

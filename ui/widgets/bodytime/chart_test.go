@@ -40,7 +40,7 @@ func texts(o fyne.Widget) map[string]bool {
 func TestBodyTimeTellsDaysAndBars(t *testing.T) {
 	test.NewTempApp(t)
 	data := chart.BodyTimeData{From: 20000, To: 20365, Day: 20300, Bars: []chart.Bar{
-		{Number: 1, Text: "lump", Place: body.OnTrunk(5000, 90), From: 20100, To: 20200, Bad: 2}}}
+		{Number: 1, Text: "lump", Place: body.OnTrunk(5000, 90), Spans: []chart.Span{{From: 20100, To: 20200, Bad: 2}}}}}
 	c := bodytime.New(data, raster.Style{Palette: drawing.LightPalette})
 	show(t, c)
 	layout := chart.NewBodyTime(c.Data, float64(c.Size().Width), float64(c.Size().Height), 12)

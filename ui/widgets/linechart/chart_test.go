@@ -37,7 +37,7 @@ func texts(o fyne.Widget) map[string]bool {
 
 func TestLineChartTellsValues(t *testing.T) {
 	test.NewTempApp(t)
-	data := chart.LineData{Unit: "g", Values: []chart.Value{{Day: 20000, Amount: 100}, {Day: 20010, Amount: 120}, {Day: 20100, Amount: 180}}}
+	data := chart.LineData{Values: []chart.Value{{Day: 20000, Amount: 100}, {Day: 20010, Amount: 120}, {Day: 20100, Amount: 180}}}
 	c := linechart.New(data, raster.Style{Palette: drawing.LightPalette})
 	show(t, c)
 	got := -1
