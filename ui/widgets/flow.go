@@ -70,17 +70,17 @@ func (over) heightFor(objects []fyne.CanvasObject, width float32) (h float32) {
 
 // Stack lays objects over one another, the last on top.
 func Stack(objects ...fyne.CanvasObject) *fyne.Container {
-	return container.New(over{}, objects...)
+	return arranged(over{}, objects...)
 }
 
 // Grow lets an object take what is left of a Row or Col.
 func Grow(objects ...fyne.CanvasObject) *fyne.Container {
-	return container.New(over{share: 1}, objects...)
+	return arranged(over{share: 1}, objects...)
 }
 
 // GrowBy is Grow with a share of its own, where several grow.
 func GrowBy(share float32, objects ...fyne.CanvasObject) *fyne.Container {
-	return container.New(over{share: share}, objects...)
+	return arranged(over{share: share}, objects...)
 }
 
 // Fill is empty and takes what is left.
@@ -88,8 +88,10 @@ func Fill() *fyne.Container { return Grow() }
 
 func shareOf(o fyne.CanvasObject) float32 {
 	if c, ok := o.(*fyne.Container); ok {
-		if l, ok := c.Layout.(over); ok {
-			return l.share
+		if s, ok := c.Layout.(*steady); ok {
+			if l, ok := s.flowLayout.(over); ok {
+				return l.share
+			}
 		}
 	}
 	return 0
@@ -168,22 +170,22 @@ func (l row) heightFor(objects []fyne.CanvasObject, width float32) (h float32) {
 
 // Row puts objects side by side, in the middle of one line.
 func Row(gap float32, objects ...fyne.CanvasObject) *fyne.Container {
-	return container.New(row{gap, middle}, objects...)
+	return arranged(row{gap, middle}, objects...)
 }
 
 // RowTop is a Row whose objects hang from its top.
 func RowTop(gap float32, objects ...fyne.CanvasObject) *fyne.Container {
-	return container.New(row{gap, start}, objects...)
+	return arranged(row{gap, start}, objects...)
 }
 
 // RowBottom is a Row whose objects stand on its bottom.
 func RowBottom(gap float32, objects ...fyne.CanvasObject) *fyne.Container {
-	return container.New(row{gap, end}, objects...)
+	return arranged(row{gap, end}, objects...)
 }
 
 // RowFill is a Row of objects of equal height.
 func RowFill(gap float32, objects ...fyne.CanvasObject) *fyne.Container {
-	return container.New(row{gap, stretch}, objects...)
+	return arranged(row{gap, stretch}, objects...)
 }
 
 // column lays children under each other. It remembers the width it was last
@@ -254,12 +256,12 @@ func (l *column) heightFor(objects []fyne.CanvasObject, width float32) (h float3
 
 // Col puts objects under each other, all as wide as the column.
 func Col(gap float32, objects ...fyne.CanvasObject) *fyne.Container {
-	return container.New(&column{gap: gap, side: stretch}, objects...)
+	return arranged(&column{gap: gap, side: stretch}, objects...)
 }
 
 // ColStart is a Col whose objects keep their own width.
 func ColStart(gap float32, objects ...fyne.CanvasObject) *fyne.Container {
-	return container.New(&column{gap: gap, side: start}, objects...)
+	return arranged(&column{gap: gap, side: start}, objects...)
 }
 
 // inset keeps a margin.
@@ -286,11 +288,11 @@ func Pad(o fyne.CanvasObject, margins ...float32) *fyne.Container {
 	m := margins
 	switch len(m) {
 	case 1:
-		return container.New(inset{m[0], m[0], m[0], m[0]}, o)
+		return arranged(inset{m[0], m[0], m[0], m[0]}, o)
 	case 2:
-		return container.New(inset{m[0], m[1], m[0], m[1]}, o)
+		return arranged(inset{m[0], m[1], m[0], m[1]}, o)
 	}
-	return container.New(inset{m[0], m[1], m[2], m[3]}, o)
+	return arranged(inset{m[0], m[1], m[2], m[3]}, o)
 }
 
 // fixed is a least size; 0 leaves that side to the children.
@@ -319,11 +321,11 @@ func (f fixed) heightFor(objects []fyne.CanvasObject, width float32) float32 {
 
 // Fix gives objects, laid over one another, this least size; 0 keeps their own.
 func Fix(width, height float32, objects ...fyne.CanvasObject) *fyne.Container {
-	return container.New(fixed{width, height}, objects...)
+	return arranged(fixed{width, height}, objects...)
 }
 
 // Space is an empty piece of that size.
-func Space(width, height float32) *fyne.Container { return container.New(fixed{width, height}) }
+func Space(width, height float32) *fyne.Container { return arranged(fixed{width, height}) }
 
 // centred puts its children in the middle at their own size.
 type centred struct{ upright bool }
@@ -347,10 +349,10 @@ func (centred) heightFor(objects []fyne.CanvasObject, width float32) float32 {
 }
 
 // Middle centres o in whatever it gets.
-func Middle(o fyne.CanvasObject) *fyne.Container { return container.New(centred{}, o) }
+func Middle(o fyne.CanvasObject) *fyne.Container { return arranged(centred{}, o) }
 
 // MiddleUpright centres o upright and gives it the whole width.
-func MiddleUpright(o fyne.CanvasObject) *fyne.Container { return container.New(centred{true}, o) }
+func MiddleUpright(o fyne.CanvasObject) *fyne.Container { return arranged(centred{true}, o) }
 
 // cells is a grid of equal columns; height 0 lets each row be as high as needed.
 type cells struct {
@@ -411,7 +413,7 @@ func (c *cells) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 // Cells is a grid of equal columns with rows of that height; 0 lets each row be
 // as high as its highest object needs.
 func Cells(columns int, gap, height float32, objects ...fyne.CanvasObject) *fyne.Container {
-	return container.New(&cells{columns: columns, gap: gap, height: height}, objects...)
+	return arranged(&cells{columns: columns, gap: gap, height: height}, objects...)
 }
 
 // wrapped lays children side by side and goes on below where they do not fit.
@@ -453,7 +455,7 @@ func (l *wrapped) heightFor(objects []fyne.CanvasObject, width float32) float32 
 
 // Wrap puts objects side by side at their own size, in as many rows as needed.
 func Wrap(gap float32, objects ...fyne.CanvasObject) *fyne.Container {
-	return container.New(&wrapped{gap: gap}, objects...)
+	return arranged(&wrapped{gap: gap}, objects...)
 }
 
 // Scroll lets a page be higher than its room. The page is as wide as the room.

@@ -81,6 +81,7 @@ func (t *Text) Tone() look.Tone { return t.tone }
 func (t *Text) SetText(text string) {
 	if t.text != text {
 		t.text = text
+		layouts.Add(1)
 		t.Refresh()
 	}
 }
@@ -97,6 +98,7 @@ func (t *Text) SetTone(tone look.Tone) {
 func (t *Text) SetKind(kind look.Type) {
 	if t.kind != kind {
 		t.kind = kind
+		layouts.Add(1)
 		t.Refresh()
 	}
 }
@@ -223,6 +225,7 @@ func (r *textRenderer) Layout(size fyne.Size) {
 		return
 	}
 	r.size = size
+	layouts.Add(1)
 	r.build()
 }
 
