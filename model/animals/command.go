@@ -145,19 +145,54 @@ func fits(v model.View, id model.AnimalID, a Animal) error {
 	if err != nil {
 		return err
 	}
+	return refused(newNames(all, id).check(a))
+}
+
+// names are those of the animals that are here, which no other may have.
+type names struct{ byName, byChip map[string]Animal }
+
+// newNames are the names of all but one.
+func newNames(all []Stored, but model.AnimalID) *names {
+	n := &names{map[string]Animal{}, map[string]Animal{}}
 	for _, other := range all {
-		if other.ID == id || !other.Status.Here() {
-			continue
-		}
-		named := map[string]model.Gap{"Other": model.TextGap(other.title())}
-		if Fold(other.Name) == Fold(a.Name) {
-			return mend("name", a.Name, "name.twice", named)
-		}
-		if !a.Chip.IsZero() && other.Chip.Digits == a.Chip.Digits {
-			return mend("chip", a.Chip.Digits, "chip.twice", named)
+		if other.ID != but {
+			n.put(other.Animal)
 		}
 	}
+	return n
+}
+
+func (n *names) put(a Animal) {
+	if !a.Status.Here() {
+		return
+	}
+	if _, taken := n.byName[Fold(a.Name)]; !taken {
+		n.byName[Fold(a.Name)] = a
+	}
+	if _, taken := n.byChip[a.Chip.Digits]; !taken {
+		n.byChip[a.Chip.Digits] = a
+	}
+}
+
+func (n *names) check(a Animal) *model.Refusal {
+	if !a.Status.Here() {
+		return nil
+	}
+	if other, taken := n.byName[Fold(a.Name)]; taken {
+		return mend("name", a.Name, "name.twice", map[string]model.Gap{"Other": model.TextGap(other.title())})
+	}
+	if other, taken := n.byChip[a.Chip.Digits]; taken && !a.Chip.IsZero() {
+		return mend("chip", a.Chip.Digits, "chip.twice", map[string]model.Gap{"Other": model.TextGap(other.title())})
+	}
 	return nil
+}
+
+// refused keeps a refusal that is none from becoming an error that is not nil.
+func refused(r *model.Refusal) error {
+	if r == nil {
+		return nil
+	}
+	return r
 }
 
 func (a Animal) title() string {

@@ -182,26 +182,41 @@ func (e entry) plan(v model.View) (model.Writes, error) {
 	if err != nil {
 		return model.Writes{}, err
 	}
-	if r := first(of.checkDay(e.about, e.body.Kind(), v.Now()), checkBeside(e.body), e.body.check(), e.checkBroughtUp(v.Now())); r != nil {
+	if r := e.checkAlone(of, v.Now()); r != nil {
 		return model.Writes{}, r
 	}
 	if w, ok := e.body.(Weight); ok {
-		if err := e.checkWeight(v, w); err != nil {
+		series, err := Series(v, e.about.Animal)
+		if err != nil {
+			return model.Writes{}, err
+		}
+		if err := e.checkWeight(series, w); err != nil {
 			return model.Writes{}, err
 		}
 	}
-	d := model.Document{Type: model.TypeEntry, Kind: e.body.Kind(), Subjects: []model.Subject{e.about.Animal.Subject()}}
+	d, err := e.document(v)
 	done := "care.done"
 	if e.changed != nil {
-		d, done = *e.changed, "care.changed"
+		done = "care.changed"
+	}
+	return model.Writes{Put: []model.Document{d}, Label: label(done, of.Name, d.Kind, e.body)}, err
+}
+
+// checkAlone tells why the entry cannot stand, whatever else was weighed.
+func (e entry) checkAlone(of subject, now model.Moment) *model.Refusal {
+	return first(of.checkDay(e.about, e.body.Kind(), now), checkBeside(e.body), e.body.check(), e.checkBroughtUp(now))
+}
+
+// document is the entry's document, the changed one or a new one.
+func (e entry) document(v model.View) (model.Document, error) {
+	d := model.Document{Type: model.TypeEntry, Kind: e.body.Kind(), Subjects: []model.Subject{e.about.Animal.Subject()}}
+	if e.changed != nil {
+		d = *e.changed
 	} else {
 		d.ID = v.NewID()
 	}
 	d.At, d.By = e.about.At, e.about.By
-	if err := d.Encode(Version, e.body); err != nil {
-		return model.Writes{}, err
-	}
-	return model.Writes{Put: []model.Document{d}, Label: label(done, of.Name, d.Kind, e.body)}, nil
+	return d, d.Encode(Version, e.body)
 }
 
 func (e entry) checkBroughtUp(now model.Moment) *model.Refusal {
@@ -219,11 +234,8 @@ func (e entry) checkBroughtUp(now model.Moment) *model.Refusal {
 	return nil
 }
 
-func (e entry) checkWeight(v model.View, w Weight) error {
-	series, err := Series(v, e.about.Animal)
-	if err != nil {
-		return err
-	}
+// checkWeight compares the weight with the others of the animal, oldest first.
+func (e entry) checkWeight(series []Weighed, w Weight) error {
 	var before []model.Mass
 	for _, s := range series {
 		if e.changed != nil && s.Entry.ID == e.changed.ID {

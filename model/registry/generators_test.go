@@ -10,6 +10,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/exam"
+	"coilward/model/importing"
 	"coilward/model/knowledge"
 	"coilward/model/people"
 	"coilward/model/storetest"
@@ -35,6 +36,7 @@ func generators() storetest.Generators {
 			}
 			return animals.Remove{ID: a.ID}
 		}),
+		"import.rows": drawRows,
 		"people.add": func(t *rapid.T, _ model.View) model.Command { return people.Add{Person: drawPerson(t)} },
 		"people.change": ofPerson(func(t *rapid.T, d model.Document) model.Command {
 			return people.Change{ID: model.PersonID{ID: d.ID}, Base: d.Revision, Person: drawPerson(t)}
@@ -68,6 +70,26 @@ func drawAnimal(t *rapid.T) animals.Animal {
 		Name: drawName(t), Morph: drawText(t), Note: drawText(t), Status: animals.Kept,
 		Sex: rapid.SampledFrom([]animals.Sex{animals.SexUnknown, animals.Female, animals.Male}).Draw(t, "sex"),
 	}
+}
+
+// drawRows are rows of new animals with entries, and of one that is there.
+func drawRows(t *rapid.T, v model.View) model.Command {
+	c := importing.Rows{File: drawText(t), Confirmed: model.Confirmed{care.MassFar, "mass.unlike", "animal.gone-asks", "day.before-hatched", "day.before-arrival"}}
+	for range rapid.IntRange(0, 2).Draw(t, "animals") {
+		c.Animals = append(c.Animals, importing.Animal{Animal: drawAnimal(t)})
+	}
+	for i := range rapid.IntRange(0, 4).Draw(t, "entries") {
+		e := importing.Entry{At: drawAbout(t, v, model.AnimalID{}).At, Body: care.Weight{Mass: model.Grams(rapid.Int64Range(1, 9000).Draw(t, "grams"))}}
+		if d, ok := pick(t, v, model.TypeAnimal, present); ok && rapid.Bool().Draw(t, "there") {
+			e.Of = model.AnimalID{ID: d.ID}
+		} else if len(c.Animals) == 0 {
+			continue
+		} else {
+			e.New = i % len(c.Animals)
+		}
+		c.Entries = append(c.Entries, e)
+	}
+	return c
 }
 
 func drawPerson(t *rapid.T) people.Person { return people.Person{Name: drawName(t)} }

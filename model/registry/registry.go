@@ -11,13 +11,14 @@ import (
 	"coilward/model/care"
 	"coilward/model/due"
 	"coilward/model/exam"
+	"coilward/model/importing"
 	"coilward/model/people"
 )
 
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands(), importing.Commands()} {
 		all = append(all, some...)
 	}
 	return all

@@ -37,6 +37,7 @@ func TestNames(t *testing.T) {
 		"people.add": true, "people.change": true, "people.remove": true,
 		"care.weigh": true, "care.feed": true, "care.shed": true, "care.waste": true, "care.note": true, "care.photo": true,
 		"care.change": true, "care.remove": true,
+		"import.rows": true,
 		"exam.finish": true, "exam.change": true, "exam.remove": true, "exam.baseline": true, "exam.close": true,
 		"due.answer": true, "due.withdraw": true,
 	}

@@ -19,6 +19,8 @@ const (
 	Table
 	// Counted: it is a number.
 	Counted
+	// Quoted: it is found by the English text, which stands in the knowledge tables.
+	Quoted
 )
 
 // Families are the groups of keys that are put together at run time. Every other
@@ -67,6 +69,12 @@ func Families() []Family {
 		{"grade.", Literal},
 		{"kind.", Literal},
 		{"look.", Literal},
+		{"movein.also.", Literal},
+		{"movein.also.species.", Table},
+		{"movein.asks.", Literal},
+		{"movein.doubt.", Literal},
+		{"movein.lists.", Literal},
+		{"movein.made.", Literal},
 		{"organ.", Literal},
 		{"paper.extent.", Literal},
 		{"paper.known.checks.", Literal},
@@ -79,6 +87,7 @@ func Families() []Family {
 		{"region.", Literal},
 		{"roster.column.", Literal},
 		{"side.", Literal},
+		{sourceFamily, Quoted},
 		{"species.", Table},
 		{"standing.", Literal},
 		{"stop.", Table},

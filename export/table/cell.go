@@ -1,0 +1,334 @@
+package table
+
+import (
+	"errors"
+	"regexp"
+	"strings"
+	"time"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+)
+
+// cellReader reads the cells of one sheet.
+type cellReader struct {
+	w     *Words
+	t     Taking
+	at    map[Field]int // columns
+	now   model.Moment
+	zone  *time.Location
+	mass  map[typedCell]answer[model.Mass]
+	days  map[typedCell]answer[dated]
+	lists string
+}
+
+// typedCell is a cell with its column, to read alike cells once.
+type typedCell struct {
+	field  Field
+	text   string
+	number bool
+}
+
+type answer[T any] struct {
+	value T
+	err   *model.Refusal
+}
+
+// dated is a day with the time that stood behind it.
+type dated struct {
+	date   model.Date
+	clock  string
+	moment model.Moment // where the cell named its own zone
+}
+
+// errWaits says that a cell cannot be read before a question is answered.
+var errWaits = &model.Refusal{Field: "table", Reason: "table.waits", Answer: model.Mend}
+
+func newCells(w *Words, t Taking, now model.Moment) *cellReader {
+	c := &cellReader{w: w, t: t, at: map[Field]int{}, now: now, mass: map[typedCell]answer[model.Mass]{}, days: map[typedCell]answer[dated]{}}
+	for i, column := range t.Columns {
+		if column.Field != NotTaken {
+			c.at[column.Field] = i
+		}
+	}
+	c.zone = now.Time().Location()
+	if known, err := time.LoadLocation(now.Zone); err == nil && now.Zone != "" {
+		c.zone = known
+	}
+	return c
+}
+
+// text is what a row says of a field.
+func (c *cellReader) text(r Row, f Field) string {
+	if column, ok := c.at[f]; ok {
+		return r.cell(column)
+	}
+	return ""
+}
+
+func (c *cellReader) column(f Field) Column { return c.t.Columns[c.at[f]] }
+
+func mend(f Field, value, reason string) *model.Refusal {
+	return &model.Refusal{Field: string(f), Value: value, Reason: reason, Answer: model.Mend}
+}
+
+// named is the refusal of a value with the field that it stands in.
+func named(f Field, err error) *model.Refusal {
+	var r *model.Refusal
+	if !errors.As(err, &r) {
+		return &model.Refusal{Field: string(f), Reason: "number.unreadable", Answer: model.Mend}
+	}
+	again := *r
+	again.Field = string(f)
+	return &again
+}
+
+// readMass reads a mass; empty is none.
+func (c *cellReader) readMass(r Row, f Field) (model.Mass, *model.Refusal) {
+	text := c.text(r, f)
+	if text == "" {
+		return model.Mass{}, nil
+	}
+	key := typedCell{f, text, r.number(c.at[f])}
+	a, ok := c.mass[key]
+	if !ok {
+		clean, typed, err := c.quantity(key)
+		if a.err = err; err == nil {
+			mass, err := c.w.text.ParseMass(clean)
+			if a.value = mass; err != nil {
+				a.err = named(f, err)
+				a.err.Value = text
+			}
+			a.value.Typed = typed
+		}
+		c.mass[key] = a
+	}
+	return a.value, a.err
+}
+
+func (c *cellReader) readLength(r Row, f Field) (model.Length, *model.Refusal) {
+	text := c.text(r, f)
+	if text == "" {
+		return model.Length{}, nil
+	}
+	clean, typed, refusal := c.quantity(typedCell{f, text, r.number(c.at[f])})
+	if refusal != nil {
+		return model.Length{}, refusal
+	}
+	length, err := c.w.text.ParseLength(clean)
+	if err != nil {
+		refusal = named(f, err)
+		refusal.Value = text
+		return model.Length{}, refusal
+	}
+	length.Typed = typed
+	return length, nil
+}
+
+// quantity is a quantity in one style and with its unit, to be read one way only,
+// and as it was typed.
+func (c *cellReader) quantity(k typedCell) (clean, typed string, err *model.Refusal) {
+	column := c.column(k.field)
+	style := column.Numbers
+	switch {
+	case k.number:
+		style = Point
+	case style == NumbersOpen:
+		if needsStyle(k.text) {
+			return "", "", errWaits
+		}
+		style = Point
+	}
+	unit := column.Unit
+	if unit == "" {
+		unit = k.field.usual()
+	}
+	typed = k.text
+	if !strings.ContainsFunc(k.text, isLetter) {
+		typed += " " + unit
+	}
+	return inStyle(typed, style), typed, nil
+}
+
+func isLetter(r rune) bool {
+	return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r == '"' || r == '″'
+}
+
+// needsStyle reports whether a text holds a number that tells its style, or that
+// may be two things.
+func needsStyle(text string) bool {
+	for _, part := range numberPart.FindAllString(text, -1) {
+		if _, says := votes(strings.TrimRight(part, " .,'’\u00a0\u202f")); says {
+			return true
+		}
+	}
+	return false
+}
+
+// yearForm is what a day of a file must have: without a year it would be guessed.
+var yearForm = regexp.MustCompile(`[0-9]{4}|^[0-9]{1,2}[./-] ?[0-9]{1,2}[./-] ?[0-9]{2}$|\pL\.?,? ?[0-9]{2}$`)
+
+// readDate reads a day, or where the field takes them a month or a year.
+func (c *cellReader) readDate(r Row, f Field) (dated, *model.Refusal) {
+	text := c.text(r, f)
+	if text == "" {
+		return dated{}, nil
+	}
+	key := typedCell{f, text, false}
+	a, ok := c.days[key]
+	if !ok {
+		a.value, a.err = c.date(f, text)
+		c.days[key] = a
+	}
+	return a.value, a.err
+}
+
+func (c *cellReader) date(f Field, text string) (dated, *model.Refusal) {
+	column := c.column(f)
+	if serialForm.MatchString(text) {
+		return c.serial(f, text, column.Serials)
+	}
+	if at, err := time.Parse(time.RFC3339, text); err == nil {
+		m := model.MomentOf(at)
+		m.Zone = ""
+		return dated{date: model.Date{Day: m.Day(), Precision: model.ToDay}, moment: m}, nil
+	}
+	day, clock := partTime(text)
+	if s := slashForm.FindStringSubmatch(day); s != nil {
+		switch column.Days {
+		case DaysOpen:
+			return dated{}, errWaits
+		case DayFirst:
+			day = s[1] + "." + s[3] + "." + s[4]
+		case MonthFirst:
+			day = s[3] + "." + s[1] + "." + s[4]
+		}
+	}
+	if !yearForm.MatchString(day) {
+		return dated{}, mend(f, text, "table.day-year")
+	}
+	today := c.now.Day()
+	date := model.Date{Precision: model.ToDay}
+	var err error
+	if f.reading() == asDate {
+		date, err = c.w.text.ParseDate(day, today)
+	} else {
+		date.Day, err = c.w.text.ParseDay(day, today)
+	}
+	if err != nil {
+		refusal := named(f, err)
+		refusal.Value = text
+		return dated{}, refusal
+	}
+	return dated{date: date, clock: clock}, nil
+}
+
+func (c *cellReader) serial(f Field, text string, from Serials) (dated, *model.Refusal) {
+	if from == SerialsOpen {
+		return dated{}, errWaits
+	}
+	day, minutes, ok := serialDay(text, from)
+	if year, _, _ := day.Date(); !ok || year < 1900 || year > 2199 {
+		return dated{}, mend(f, text, "day.unreadable")
+	}
+	d := dated{date: model.Date{Day: day, Precision: model.ToDay}}
+	if strings.Contains(text, ".") {
+		d.moment = c.moment(day, minutes, model.ToMinute)
+	}
+	return d, nil
+}
+
+// noon is the minute at which a day's entry stands whose time is not known.
+const noon = 12 * 60
+
+func (c *cellReader) moment(day model.Day, minutes int, p model.Precision) model.Moment {
+	year, month, d := day.Date()
+	m := model.MomentOf(time.Date(year, month, d, 0, minutes, 0, 0, c.zone))
+	m.Zone, m.Precision = c.now.Zone, p
+	return m
+}
+
+// readMoment is when an entry was: its day with the time that stands in its own
+// column or behind it.
+func (c *cellReader) readMoment(r Row) (model.Moment, *model.Refusal) {
+	d, refusal := c.readDate(r, OnDay)
+	switch {
+	case refusal != nil:
+		return model.Moment{}, refusal
+	case d.date.IsZero():
+		return model.Moment{}, mend(OnDay, "", "day.empty")
+	case !d.moment.IsZero():
+		return d.moment, nil
+	}
+	clock := c.text(r, AtTime)
+	if clock == "" {
+		clock = d.clock
+	}
+	if clock == "" {
+		return c.moment(d.date.Day, noon, model.ToDay), nil
+	}
+	minutes, refusal := c.minutes(clock)
+	return c.moment(d.date.Day, minutes, model.ToMinute), refusal
+}
+
+// dayFraction is a time as a part of a day, as a spreadsheet stores it.
+var dayFraction = regexp.MustCompile(`^0(?:\.[0-9]+)?$`)
+
+func (c *cellReader) minutes(clock string) (int, *model.Refusal) {
+	if dayFraction.MatchString(clock) {
+		_, fraction, _ := strings.Cut(clock, ".")
+		if minutes := fractionMinutes(fraction); minutes < 24*60 {
+			return minutes, nil
+		}
+	}
+	minutes, err := c.w.text.ParseTime(withoutSeconds(clock))
+	if err != nil {
+		refusal := named(AtTime, err)
+		refusal.Value = clock
+		return 0, refusal
+	}
+	return minutes, nil
+}
+
+// readChoice is the value that a word stands for; empty and a dash are none.
+func (c *cellReader) readChoice(r Row, f Field) (string, *model.Refusal) {
+	text := c.text(r, f)
+	value, ok := c.w.value(f, text)
+	if !ok && folded(text) != "" {
+		return "", mend(f, text, "table.word")
+	}
+	return value, nil
+}
+
+// readTraits are the values of words that stand beside each other.
+func (c *cellReader) readTraits(r Row, f Field) ([]care.Trait, *model.Refusal) {
+	text := c.text(r, f)
+	var all []care.Trait
+	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(";,/+\n", r) }) {
+		value, ok := c.w.value(f, word)
+		if !ok && folded(word) != "" {
+			if value, ok = c.w.value(f, text); ok { // a word with a comma in it
+				return []care.Trait{care.Trait(value)}, nil
+			}
+			return nil, mend(f, word, "table.word")
+		}
+		if value != "" {
+			all = append(all, care.Trait(value))
+		}
+	}
+	return all, nil
+}
+
+// chip is a microchip as a file has it: with 15 digits one of the standard.
+func readChip(text string) animals.Chip {
+	digits := animals.ReadDigits(text)
+	if digits == "" {
+		return animals.Chip{}
+	}
+	c := animals.Chip{Digits: digits, Standard: animals.ChipOther}
+	if len(digits) == 15 && strings.Trim(digits, "0123456789") == "" {
+		c.Standard = animals.ChipISO
+	}
+	return c
+}

@@ -1,0 +1,167 @@
+package table
+
+import "coilward/model/care"
+
+// Field is what a column holds. The text is "field." + value; NotTaken is a
+// column that is left out.
+type Field string
+
+// The fields that say which animal a row is about.
+const (
+	NotTaken Field = ""
+	Name     Field = "name"
+	Code     Field = "code"
+	Chip     Field = "chip"
+	Mark     Field = "mark" // the id that this program wrote for the animal
+)
+
+// The fields of an animal.
+const (
+	Species   Field = "species"
+	Sex       Field = "sex"
+	SexHow    Field = "sex-how"
+	Hatched   Field = "hatched"
+	Morph     Field = "morph"
+	Origin    Field = "origin"
+	SourceOf  Field = "source"
+	From      Field = "from"
+	Since     Field = "since"
+	SnoutVent Field = "snout-vent"
+	Status    Field = "status"
+	StatusDay Field = "status-day"
+	ChipSite  Field = "chip-site"
+	Measured  Field = "measured"  // when the length was taken
+	ChipRead  Field = "chip-read" // when the chip was last read
+)
+
+// The fields of entries.
+const (
+	OnDay     Field = "day"
+	AtTime    Field = "time"
+	Remark    Field = "note"
+	MassOf    Field = "mass"
+	Gut       Field = "gut"
+	Prey      Field = "prey"
+	PreySize  Field = "prey-size"
+	PreyMass  Field = "prey-mass"
+	Count     Field = "count"
+	PreyState Field = "prey-state"
+	Outcome   Field = "outcome"
+	BroughtUp Field = "brought-up"
+	Skin      Field = "skin"
+	EyeCaps   Field = "stuck-eye-caps"
+	TailTip   Field = "stuck-tail-tip"
+	Faeces    Field = "faeces"
+	Urates    Field = "urates"
+)
+
+// Listing is what a sheet lists. The text is "movein.lists." + value.
+type Listing string
+
+// The listings. NotListed is a sheet that is left out.
+const (
+	NotListed Listing = ""
+	Animals   Listing = "animals"
+	Weights   Listing = "weights"
+	Meals     Listing = "meals"
+	Sheds     Listing = "sheds"
+	Wastes    Listing = "wastes"
+	Notes     Listing = "notes"
+)
+
+// Listings are what a sheet can list, in the order in which it is offered.
+func Listings() []Listing { return []Listing{Animals, Weights, Meals, Sheds, Wastes, Notes} }
+
+// who are the fields that say which animal it is, and when those of every entry.
+func who() []Field  { return []Field{Name, Code, Chip, Mark} }
+func when() []Field { return []Field{OnDay, AtTime, Remark} }
+
+// own are the fields that belong to one listing alone.
+func (l Listing) own() []Field {
+	switch l {
+	case Animals:
+		return []Field{Species, Sex, SexHow, Hatched, Morph, Origin, SourceOf, From, Since, SnoutVent, Measured, ChipSite, ChipRead, Status, StatusDay}
+	case Weights:
+		return []Field{MassOf, Gut}
+	case Meals:
+		return []Field{Prey, PreySize, PreyMass, Count, PreyState, Outcome, BroughtUp}
+	case Sheds:
+		return []Field{Skin, EyeCaps, TailTip}
+	case Wastes:
+		return []Field{Faeces, Urates}
+	}
+	return nil
+}
+
+// Fields are what a column of a sheet can hold that lists this. A list of animals
+// may tell one weight of each.
+func (l Listing) Fields() []Field {
+	all := append(who(), l.own()...)
+	switch l {
+	case NotListed:
+		return nil
+	case Animals:
+		return append(all, Remark, MassOf, OnDay)
+	}
+	return append(all, when()...)
+}
+
+// kind is the kind of the entries of a listing.
+func (l Listing) kind() string {
+	return map[Listing]string{Weights: care.KindWeight, Meals: care.KindMeal, Sheds: care.KindShed, Wastes: care.KindWaste, Notes: care.KindNote}[l]
+}
+
+// reading is how the text of a field is read.
+type reading uint8
+
+const (
+	asText reading = iota
+	asChip
+	asDay  // a day
+	asDate // a day, a month or a year
+	asTime
+	asMass
+	asLength
+	asCount
+	asChoice
+	asChoices
+)
+
+func (f Field) reading() reading {
+	switch f {
+	case Chip:
+		return asChip
+	case OnDay, BroughtUp:
+		return asDay
+	case Hatched, Since, StatusDay, Measured, ChipRead:
+		return asDate
+	case AtTime:
+		return asTime
+	case MassOf, PreyMass:
+		return asMass
+	case SnoutVent:
+		return asLength
+	case Count:
+		return asCount
+	case Species, Sex, SexHow, SourceOf, Status, ChipSite, Gut, Prey, PreySize, PreyState, Outcome, Skin, EyeCaps, TailTip:
+		return asChoice
+	case Faeces, Urates:
+		return asChoices
+	}
+	return asText
+}
+
+// measured reports whether the field's numbers need a style and a unit.
+func (f Field) measured() bool { return f.reading() == asMass || f.reading() == asLength }
+
+// dated reports whether the field's days need a style.
+func (f Field) dated() bool { return f.reading() == asDay || f.reading() == asDate }
+
+// usual is the unit of a quantity that stands without one, where no heading says
+// otherwise.
+func (f Field) usual() string {
+	if f.reading() == asLength {
+		return "cm"
+	}
+	return "g"
+}

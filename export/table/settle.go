@@ -1,0 +1,103 @@
+package table
+
+import (
+	"slices"
+
+	"coilward/model"
+	"coilward/model/care"
+)
+
+// Question is something that a sheet does not tell by itself.
+type Question struct {
+	Sheet   int
+	Column  int // −1: it is about the sheet
+	Asks    Asked
+	Example string // a value of the file that may be two things
+}
+
+// Asked is what a question asks. The text is "movein.asks." + value.
+type Asked string
+
+// The questions. The answers are the styles of this package, and for AsksOutcome
+// one of care.Outcomes.
+const (
+	AsksNumbers Asked = "numbers"
+	AsksDays    Asked = "days"
+	AsksSerials Asked = "serials"
+	AsksOutcome Asked = "outcome"
+)
+
+// Settle decides what the values of each column show of its style, where nobody
+// said it, and tells what stays open.
+func Settle(b Book, sheet int, t Taking, today model.Day) (Taking, []Question) {
+	t.Columns = slices.Clone(t.Columns)
+	rows := t.rows(b.Sheets[sheet])
+	var open []Question
+	for i := range t.Columns {
+		c := &t.Columns[i]
+		ask := func(what Asked, example string) {
+			if example != "" {
+				open = append(open, Question{sheet, i, what, example})
+			}
+		}
+		if c.Field.measured() && c.Numbers == NumbersOpen {
+			var example string
+			c.Numbers, example = decideNumbers(rows, i)
+			ask(AsksNumbers, example)
+		}
+		if c.Field.dated() && c.Days == DaysOpen {
+			var example string
+			c.Days, example = decideDays(rows, i)
+			ask(AsksDays, example)
+		}
+		if c.Field.dated() && c.Serials == SerialsOpen {
+			var example string
+			c.Serials, example = decideSerials(b, rows, i, today)
+			ask(AsksSerials, example)
+		}
+	}
+	if t.Lists == Meals && !t.has(Outcome) && !slices.Contains(care.Outcomes(), care.Outcome(t.Said)) {
+		open = append(open, Question{sheet, -1, AsksOutcome, b.Sheets[sheet].Name})
+	}
+	return t, open
+}
+
+// rows are the rows below the headings.
+func (t Taking) rows(s Sheet) []Row {
+	if t.Lists == NotListed {
+		return nil
+	}
+	return s.Rows[min(t.Heading+1, len(s.Rows)):]
+}
+
+func (t Taking) has(f Field) bool {
+	return slices.ContainsFunc(t.Columns, func(c Column) bool { return c.Field == f })
+}
+
+// Choose takes a column for something; a field stands for one column only.
+func (t Taking) Choose(column int, f Field) Taking {
+	t.Columns = slices.Clone(t.Columns)
+	for i := range t.Columns {
+		if c := &t.Columns[i]; i == column || c.Field == f && f != NotTaken {
+			*c = Column{Heading: c.Heading, Unit: c.Unit}
+		}
+	}
+	t.Columns[column].Field = f
+	return t
+}
+
+// Answer is the taking with a question answered.
+func (t Taking) Answer(q Question, answer string) Taking {
+	t.Columns = slices.Clone(t.Columns)
+	switch q.Asks {
+	case AsksNumbers:
+		t.Columns[q.Column].Numbers = Numbers(answer)
+	case AsksDays:
+		t.Columns[q.Column].Days = Days(answer)
+	case AsksSerials:
+		t.Columns[q.Column].Serials = Serials(answer)
+	case AsksOutcome:
+		t.Said = answer
+	}
+	return t
+}

@@ -1,0 +1,259 @@
+package importing
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+)
+
+// Source is the line of a file that something was read from.
+type Source struct {
+	Sheet string
+	Line  int // 1 is the first
+}
+
+// Animal is an animal to be made.
+type Animal struct {
+	Source
+	animals.Animal
+}
+
+// Entry is an entry to be made, of an animal of the collection or, where Of is
+// zero, of the animal Rows.Animals[New]. Heaviest is as in care.Weigh.
+type Entry struct {
+	Source
+	Of       model.AnimalID
+	New      int
+	At       model.Moment
+	Body     care.Body
+	Heaviest model.Mass
+}
+
+// Rows brings animals and entries in. What stands in the collection already, the
+// same about the same animal at the same moment, is not made twice.
+type Rows struct {
+	File    string
+	Animals []Animal
+	Entries []Entry
+	By      model.PersonID
+	// Confirmed are the questions that were answered with yes for all rows that
+	// raise them.
+	Confirmed model.Confirmed
+}
+
+// Name is "import.rows".
+func (Rows) Name() string { return "import.rows" }
+
+// Plan writes all animals and entries. It is refused where one of them cannot
+// stand, or raises a question that is not confirmed; Judge tells which.
+func (c Rows) Plan(v model.View) (model.Writes, error) {
+	j, err := c.Judge(v, nil)
+	if err != nil {
+		return model.Writes{}, err
+	}
+	if len(j.Refused) > 0 {
+		return model.Writes{}, fmt.Errorf("bring in line %d of %s: %w", j.Refused[0].Line, j.Refused[0].Sheet, j.Refused[0].Refusal)
+	}
+	return model.Writes{Put: j.documents, Label: model.Label{Key: "movein.done", Gaps: map[string]model.Gap{
+		"Count": model.CountGap(len(j.documents)), "File": model.TextGap(c.File),
+	}}}, nil
+}
+
+// Commands are the commands of this package, one of each, empty.
+func Commands() []model.Command { return []model.Command{Rows{}} }
+
+// Judgement is what would come of rows.
+type Judgement struct {
+	Animals int // that would be made
+	Entries int
+	// ByKind are the entries that would be made, by their kind.
+	ByKind map[string]int
+	// There are the entries that stand in the collection already.
+	There int
+	// Refused are the rows that cannot stand, or that raise a question.
+	Refused []Refused
+
+	documents []model.Document
+	good      Rows
+}
+
+// Refused is a row that cannot stand, or where Refusal.Answer is another than
+// model.Mend, one that raises a question.
+type Refused struct {
+	Source
+	Refusal *model.Refusal
+}
+
+// Good are the rows that can stand.
+func (j Judgement) Good() Rows { return j.good }
+
+// Judge tells what would come of the rows. Each is compared with the collection
+// and with those before it that can stand; of entries the earlier ones come
+// first. step, which may be nil, is told how much is done, and its error ends
+// the judging.
+func (c Rows) Judge(v model.View, step func(share float64) error) (Judgement, error) {
+	w := &walk{rows: c, view: v, care: care.NewMany(v), there: map[model.AnimalID]map[string]int{}, made: make([]model.AnimalID, len(c.Animals)), step: step}
+	w.ByKind = map[string]int{}
+	w.good = c
+	w.good.Animals, w.good.Entries = nil, nil
+	err := w.animals()
+	if err == nil {
+		err = w.entries()
+	}
+	return w.Judgement, err
+}
+
+// walk goes through rows one after the other.
+type walk struct {
+	Judgement
+	rows  Rows
+	view  model.View
+	care  *care.Many
+	made  []model.AnimalID // of rows.Animals; zero: refused
+	there map[model.AnimalID]map[string]int
+	step  func(float64) error
+	done  int
+}
+
+// beat is how many rows are judged between two words of progress.
+const beat = 256
+
+func (w *walk) tick() error {
+	w.done++
+	if w.step == nil || w.done%beat != 0 {
+		return nil
+	}
+	return w.step(float64(w.done) / float64(len(w.rows.Animals)+len(w.rows.Entries)))
+}
+
+func (w *walk) animals() error {
+	many, err := animals.NewMany(w.view)
+	if err != nil {
+		return err
+	}
+	for i, a := range w.rows.Animals {
+		d, err := many.Make(a.Animal)
+		if refused, failed := w.refuse(a.Source, err); failed != nil {
+			return failed
+		} else if refused {
+			continue
+		}
+		if err := w.care.Beside(d); err != nil {
+			return err
+		}
+		w.made[i] = model.AnimalID{ID: d.ID}
+		w.documents = append(w.documents, d)
+		w.Animals++
+		w.good.Animals = append(w.good.Animals, a)
+		if err := w.tick(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// refuse keeps the refusal of a row; what is no refusal is an error.
+func (w *walk) refuse(s Source, err error) (refused bool, failed error) {
+	var r *model.Refusal
+	switch {
+	case err == nil:
+		return false, nil
+	case errors.As(err, &r):
+		w.Refused = append(w.Refused, Refused{s, r})
+		return true, nil
+	}
+	return true, fmt.Errorf("judge line %d of %s: %w", s.Line, s.Sheet, err)
+}
+
+func (w *walk) entries() error {
+	ordered := slices.Clone(w.rows.Entries)
+	slices.SortStableFunc(ordered, func(a, b Entry) int {
+		switch {
+		case a.At.UTC < b.At.UTC:
+			return -1
+		case a.At.UTC > b.At.UTC:
+			return 1
+		}
+		return 0
+	})
+	goodAnimal := w.places()
+	for _, e := range ordered {
+		if err := w.tick(); err != nil {
+			return err
+		}
+		if err := w.entry(e, goodAnimal); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// places are where the animals that can stand are among the good ones.
+func (w *walk) places() []int {
+	at, n := make([]int, len(w.made)), 0
+	for i, id := range w.made {
+		if at[i] = n; !id.IsZero() {
+			n++
+		}
+	}
+	return at
+}
+
+func (w *walk) entry(e Entry, goodAnimal []int) error {
+	animal := e.Of
+	if animal.IsZero() {
+		if animal = w.made[e.New]; animal.IsZero() {
+			w.Refused = append(w.Refused, Refused{e.Source, &model.Refusal{Field: "name", Value: w.rows.Animals[e.New].Name, Reason: "movein.animal-refused", Answer: model.Mend,
+				Gaps: map[string]model.Gap{"Line": model.CountGap(w.rows.Animals[e.New].Line)}}})
+			return nil
+		}
+	} else if there, err := w.isThere(e); err != nil || there {
+		return err
+	}
+	d, err := w.care.Make(care.New{About: care.About{Animal: animal, At: e.At, By: w.rows.By, Confirmed: w.rows.Confirmed}, Body: e.Body, Heaviest: e.Heaviest})
+	if refused, failed := w.refuse(e.Source, err); failed != nil || refused {
+		return failed
+	}
+	w.documents = append(w.documents, d)
+	w.Entries++
+	w.ByKind[d.Kind]++
+	if e.Of.IsZero() {
+		e.New = goodAnimal[e.New]
+	}
+	w.good.Entries = append(w.good.Entries, e)
+	return nil
+}
+
+// isThere reports whether the entry stands in the collection; one that stands
+// there once is found once.
+func (w *walk) isThere(e Entry) (bool, error) {
+	counted := w.there[e.Of]
+	if counted == nil {
+		counted = map[string]int{}
+		err := w.view.Timeline(e.Of.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+			// what a newer version wrote cannot be the same
+			if present, known, err := care.Decode(d); err == nil && known {
+				counted[Sameness(d.At, present.Body)]++
+			}
+			return true
+		})
+		if err != nil {
+			return false, fmt.Errorf("read what is there of animal %s: %w", e.Of, err)
+		}
+		w.there[e.Of] = counted
+	}
+	if len(counted) == 0 {
+		return false, nil
+	}
+	key := Sameness(e.At, e.Body)
+	if counted[key] == 0 {
+		return false, nil
+	}
+	counted[key]--
+	w.There++
+	return true, nil
+}
