@@ -22,6 +22,7 @@ type Languages struct {
 	codes      []string
 	catalogues map[string]*catalogue
 	words      calendarWords
+	sources    map[string]string // the key of each phrase of a source by its English text
 }
 
 type catalogue struct {
@@ -52,7 +53,7 @@ func Load(files fs.FS) (*Languages, error) {
 	if english == nil {
 		return nil, fmt.Errorf("read the catalogues: there is no folder en")
 	}
-	l.words = l.calendarWords()
+	l.words, l.sources = l.calendarWords(), l.phrases(sourceFamily)
 	l.catalogues[Pseudo], err = newCatalogue(language.English, pseudoTexts(english.texts))
 	return l, err
 }
@@ -134,7 +135,7 @@ func (l *Languages) In(code string, units Units) *Text {
 	if c == nil {
 		code, c = "en", l.catalogues["en"]
 	}
-	return &Text{code: code, units: units, catalogue: c, localizer: i18n.NewLocalizer(c.bundle, c.tag.String()), words: &l.words}
+	return &Text{code: code, units: units, catalogue: c, localizer: i18n.NewLocalizer(c.bundle, c.tag.String()), words: &l.words, sources: l.sources}
 }
 
 // Names are the languages as each calls itself, by code, in the order of Codes.

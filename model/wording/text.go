@@ -18,6 +18,7 @@ type Text struct {
 	catalogue *catalogue
 	localizer *i18n.Localizer
 	words     *calendarWords
+	sources   map[string]string
 }
 
 // Gaps fill the gaps of a text by name. Strings stand as they are; int, int64,

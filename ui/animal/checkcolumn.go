@@ -69,7 +69,7 @@ func (p *Page) verdictParts(v exam.Verdict) []fyne.CanvasObject {
 	}
 	for _, r := range v.Reasons {
 		parts = append(parts, widgets.Col(0, widgets.Para(p.say("reason."+string(r.Rule)), look.Body, look.Ink),
-			widgets.Para(p.say("animal.check.source", map[string]any{"Source": r.Source}), look.Note, look.Faint)))
+			widgets.Para(p.say("animal.check.source", map[string]any{"Source": p.window.Text().Source(r.Source)}), look.Note, look.Faint)))
 	}
 	return parts
 }
