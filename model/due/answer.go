@@ -255,7 +255,7 @@ func find(v model.View, t *knowledge.Tables, k Key) (Obligation, string, error) 
 	if k.Subject.Kind != model.SubjectAnimal {
 		return Obligation{}, "", gone
 	}
-	leaf, err := read(t, v, model.AnimalID{ID: k.Subject.ID})
+	leaf, err := read(t, v, model.AnimalID{ID: k.Subject.ID}, problems{})
 	if errors.Is(err, model.ErrNotFound) {
 		return Obligation{}, "", gone
 	}

@@ -14,42 +14,54 @@ import (
 	"coilward/model/knowledge"
 )
 
+// Source is the collection that a book reads.
+type Source interface {
+	View(read func(model.View) error) error
+}
+
 // Book keeps what is due in memory, and derives again only what was touched since.
-// It may be used from any goroutine.
+// It may be used from any goroutine; Touch never waits for what is being read.
 type Book struct {
 	tables *knowledge.Tables
 
-	mutex  sync.Mutex
-	leaves map[model.AnimalID]leaf
+	marks  sync.Mutex
 	stale  map[model.AnimalID]bool
-	filled bool
-	day    model.Day
-	told   uint64 // the last change that the book was told of
+	filled bool      // every animal was read or is marked as stale
+	day    model.Day // for which it was filled
+	told   uint64    // the last change that the book was told of
+
+	reading sync.Mutex // guards what follows
+	leaves  map[model.AnimalID]leaf
+	found   problems
+}
+
+// problems are the documents of problems of all animals, as they were after that
+// change.
+type problems struct {
+	sequence uint64
+	of       map[model.AnimalID][]model.Document
 }
 
 // leaf is what the book keeps of one animal.
 type leaf struct {
+	owner *Owner
 	facts Facts
 	due   []Obligation
 	err   error // why the animal cannot be read
 }
 
 // NewBook is an empty book, which derives by those tables.
-func NewBook(t *knowledge.Tables) *Book { return &Book{tables: t} }
+func NewBook(t *knowledge.Tables) *Book {
+	return &Book{tables: t, stale: map[model.AnimalID]bool{}, leaves: map[model.AnimalID]leaf{}}
+}
 
 // Touch tells the book of a change: its number in the journal, and the subjects
 // that it was about. A change that the book was not told of makes it read all
 // anew.
 func (b *Book) Touch(sequence uint64, subjects []model.Subject) {
-	b.mutex.Lock()
-	defer b.mutex.Unlock()
-	if !b.filled {
-		return
-	}
-	if sequence > b.told+1 {
-		b.filled = false
-		return
-	}
+	b.marks.Lock()
+	defer b.marks.Unlock()
+	b.filled = b.filled && sequence <= b.told+1
 	b.told = max(b.told, sequence)
 	for _, s := range subjects {
 		if s.Kind == model.SubjectAnimal {
@@ -58,67 +70,121 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject) {
 	}
 }
 
-// Filled reports whether the book was filled for that day, so that Bring has
-// little to do.
-func (b *Book) Filled(today model.Day) bool {
-	b.mutex.Lock()
-	defer b.mutex.Unlock()
-	return b.filled && b.day == today
+// few is how many animals are read under one view of the collection, which should
+// not last long.
+const few = 20
+
+// Near reports whether Bring has so little to do on that day that nobody has to
+// wait for it.
+func (b *Book) Near(today model.Day) bool {
+	b.marks.Lock()
+	defer b.marks.Unlock()
+	return b.filled && b.day == today && len(b.stale) <= few
 }
 
 // Bring reads what is out of date and tells what is due. The first time, and on
 // each new day, that is everything: progress (nil: nobody asks) is told the share
 // done, and the work stops with ctx.
-func (b *Book) Bring(ctx context.Context, v model.View, progress func(float64)) (List, error) {
-	b.mutex.Lock()
-	defer b.mutex.Unlock()
-	var err error
-	if !b.filled || b.day != v.Now().Day() {
-		err = b.fill(ctx, v, progress)
-	} else {
-		err = b.mend(v)
-	}
-	if err != nil {
-		return List{}, fmt.Errorf("find out what is due: %w", err)
-	}
-	return b.list(v.Now()), nil
-}
-
-func (b *Book) fill(ctx context.Context, v model.View, progress func(float64)) error {
-	b.filled = false
-	problems, err := problemsOfAll(v)
-	if err != nil {
-		return err
-	}
-	var all []model.Document
-	if err := v.All(model.TypeAnimal, func(d model.Document) bool { all = append(all, d); return true }); err != nil {
-		return err
-	}
-	b.leaves, b.stale = make(map[model.AnimalID]leaf, len(all)), map[model.AnimalID]bool{}
-	for i, d := range all {
-		if err := ctx.Err(); err != nil {
-			return err
+func (b *Book) Bring(ctx context.Context, c Source, progress func(float64)) (List, error) {
+	b.reading.Lock()
+	defer b.reading.Unlock()
+	var now model.Moment
+	most := 0
+	for again := true; again; {
+		ids := b.take()
+		var left int
+		err := c.View(func(v model.View) (err error) {
+			now = v.Now()
+			if left, err = b.begin(v); err != nil || left > 0 {
+				return err
+			}
+			return b.read(v, ids)
+		})
+		if err = errors.Join(err, ctx.Err()); err != nil {
+			b.mark(ids)
+			return List{}, fmt.Errorf("find out what is due: %w", err)
 		}
-		id := model.AnimalID{ID: d.ID}
-		b.leaves[id] = readWith(b.tables, v, d, problems[id])
-		if progress != nil && i%50 == 0 {
-			progress(float64(i) / float64(len(all)))
+		if left > 0 {
+			b.mark(ids)
+		}
+		left = b.expired(now)
+		most, again = max(most, left), left > 0
+		if progress != nil && again {
+			progress(1 - float64(left)/float64(most))
 		}
 	}
-	b.filled, b.day, b.told = true, v.Now().Day(), v.Sequence()
-	return nil
+	return b.list(now), nil
 }
 
-// mend reads the animals that a change touched, and those whose facts have
-// changed by the hour.
-func (b *Book) mend(v model.View) error {
+// take takes the marks off some animals, before the view is opened that reads
+// them: what is changed later marks them anew.
+func (b *Book) take() []model.AnimalID {
+	b.marks.Lock()
+	defer b.marks.Unlock()
+	var ids []model.AnimalID
+	for id := range b.stale {
+		if len(ids) == few {
+			break
+		}
+		ids = append(ids, id)
+		delete(b.stale, id)
+	}
+	return ids
+}
+
+func (b *Book) mark(ids []model.AnimalID) {
+	b.marks.Lock()
+	defer b.marks.Unlock()
+	for _, id := range ids {
+		b.stale[id] = true
+	}
+}
+
+// expired marks those whose facts have changed by the hour, and tells how many
+// there are to read.
+func (b *Book) expired(now model.Moment) int {
+	b.marks.Lock()
+	defer b.marks.Unlock()
 	for id, l := range b.leaves {
-		if l.facts.Until != 0 && l.facts.Until <= v.Now().UTC {
+		if l.facts.Until != 0 && l.facts.Until <= now.UTC {
 			b.stale[id] = true
 		}
 	}
-	for id := range b.stale {
-		l, err := read(b.tables, v, id)
+	return len(b.stale)
+}
+
+// begin marks all animals, where the book is empty or of another day, and tells
+// how many.
+func (b *Book) begin(v model.View) (marked int, err error) {
+	b.marks.Lock()
+	begun := b.filled && b.day == v.Now().Day()
+	b.marks.Unlock()
+	if begun {
+		return 0, nil
+	}
+	leaves := map[model.AnimalID]leaf{}
+	var ids []model.AnimalID
+	if err := v.All(model.TypeAnimal, func(d model.Document) bool {
+		ids = append(ids, model.AnimalID{ID: d.ID})
+		return true
+	}); err != nil {
+		return 0, err
+	}
+	if b.found, err = problemsOfAll(v); err != nil {
+		return 0, err
+	}
+	b.leaves = leaves
+	b.mark(ids)
+	b.marks.Lock()
+	defer b.marks.Unlock()
+	b.filled, b.day, b.told = true, v.Now().Day(), max(b.told, v.Sequence())
+	return len(ids), nil
+}
+
+// read reads those animals.
+func (b *Book) read(v model.View, ids []model.AnimalID) error {
+	for _, id := range ids {
+		l, err := read(b.tables, v, id, b.found)
 		switch {
 		case errors.Is(err, model.ErrNotFound):
 			delete(b.leaves, id)
@@ -127,27 +193,40 @@ func (b *Book) mend(v model.View) error {
 		default:
 			b.leaves[id] = l
 		}
-		delete(b.stale, id)
 	}
 	return nil
 }
 
 // problemsOfAll are the problems of every animal: they are few beside the
-// entries, so that one look at all of them is cheaper than one per animal. One
-// that cannot be read is told by its animal's leaf.
-func problemsOfAll(v model.View) (map[model.AnimalID][]model.Document, error) {
-	all := map[model.AnimalID][]model.Document{}
+// entries, so that one look at all of them is cheaper than one per animal.
+func problemsOfAll(v model.View) (problems, error) {
+	all := problems{sequence: v.Sequence(), of: map[model.AnimalID][]model.Document{}}
 	err := v.All(model.TypeProblem, func(d model.Document) bool {
 		if id, is := d.Animal(); is {
-			all[id] = append(all[id], d)
+			all.of[id] = append(all.of[id], d)
 		}
 		return true
 	})
 	return all, err
 }
 
-// read reads one animal, or fails with model.ErrNotFound.
-func read(t *knowledge.Tables, v model.View, id model.AnimalID) (leaf, error) {
+// now are the problems of one animal, as they are now.
+func (p problems) now(v model.View, id model.AnimalID) (all []model.Document, err error) {
+	if p.of != nil && p.sequence == v.Sequence() {
+		return p.of[id], nil
+	}
+	err = v.Timeline(id.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+		if d.Type == model.TypeProblem {
+			all = append(all, d)
+		}
+		return true
+	})
+	return all, err
+}
+
+// read reads one animal, or fails with model.ErrNotFound. What is found of problems
+// already is used where nothing was changed since.
+func read(t *knowledge.Tables, v model.View, id model.AnimalID, found problems) (leaf, error) {
 	d, err := v.Document(id.ID)
 	if err != nil {
 		return leaf{}, err
@@ -155,19 +234,16 @@ func read(t *knowledge.Tables, v model.View, id model.AnimalID) (leaf, error) {
 	if d.Type != model.TypeAnimal {
 		return leaf{}, model.ErrNotFound
 	}
-	var problems []model.Document
-	err = v.Timeline(id.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
-		if d.Type == model.TypeProblem {
-			problems = append(problems, d)
-		}
-		return true
-	})
-	return readWith(t, v, d, problems), err
+	documents, err := found.now(v, id)
+	if err != nil {
+		return leaf{}, err
+	}
+	return leafOf(t, v, d, documents), nil
 }
 
-// readWith makes the leaf of an animal from its document and those of its
+// leafOf makes the leaf of an animal from its document and those of its
 // problems.
-func readWith(t *knowledge.Tables, v model.View, d model.Document, documents []model.Document) leaf {
+func leafOf(t *knowledge.Tables, v model.View, d model.Document, documents []model.Document) leaf {
 	problems, err := problemsIn(documents)
 	if err != nil {
 		return unread(d, err)
@@ -183,7 +259,7 @@ func readWith(t *knowledge.Tables, v model.View, d model.Document, documents []m
 		}
 	}
 	f.Records.Entries, f.Records.Checks, f.Checks = nil, nil, nil // what was derived from them is kept
-	return leaf{facts: f, due: due}
+	return leaf{owner: ownerOf(f.Animal), facts: f, due: due}
 }
 
 // problemsIn reads problems, in the order of exam.Problems.
@@ -206,5 +282,9 @@ func problemsIn(documents []model.Document) ([]exam.StoredProblem, error) {
 // can be.
 func unread(d model.Document, err error) leaf {
 	a, nameless := animals.Decode(d)
-	return leaf{facts: Facts{Animal: a}, err: errors.Join(err, nameless)}
+	return leaf{owner: ownerOf(a), err: errors.Join(err, nameless)}
+}
+
+func ownerOf(a animals.Stored) *Owner {
+	return &Owner{Subject: a.ID.Subject(), Name: a.Name, Animal: a, folded: animals.Fold(a.Name)}
 }

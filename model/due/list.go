@@ -13,7 +13,7 @@ import (
 // Item is one obligation with whom it is about.
 type Item struct {
 	Obligation
-	Of    Owner
+	Of    *Owner
 	State State
 }
 
@@ -22,13 +22,15 @@ type Owner struct {
 	Subject model.Subject
 	Name    string
 	Animal  animals.Stored // of an animal
+	folded  string         // the name as names are compared
+	rank    int            // by name, among all that are here
 }
 
 // List is what is due on a day.
 type List struct {
 	Day    model.Day
-	Items  []Item  // in the order of their states, then the most urgent first
-	Owners []Owner // that are here, by name: all of them, also those that owe nothing
+	Items  []Item   // in the order of their states, then the most urgent first
+	Owners []*Owner // that are here, by name: all of them, also those that owe nothing
 	// Unread are those whose records cannot be read, and why: nobody knows what
 	// they owe.
 	Unread []Unread
@@ -38,15 +40,15 @@ type List struct {
 
 // Unread is an animal whose records cannot be read.
 type Unread struct {
-	Of  Owner
+	Of  *Owner
 	Err error
 }
 
 // Undone are those with whom a job was not done in a month.
 type Undone struct {
 	Doing Doing
-	With  []Owner // by name
-	Of    int     // how many were here
+	With  []*Owner // by name
+	Of    int      // how many were here
 }
 
 // Doing is a job as the months count it. The text is "due.undone." + value.
@@ -109,56 +111,55 @@ func (l List) BySubject() map[model.Subject][]Item {
 // list tells what the leaves owe.
 func (b *Book) list(now model.Moment) List {
 	l := List{Day: now.Day()}
-	missing := [2]map[Doing][]Owner{{}, {}}
-	here := [2]int{}
-	for id, leaf := range b.leaves {
-		owner := Owner{Subject: id.Subject(), Name: leaf.facts.Animal.Name, Animal: leaf.facts.Animal}
-		if leaf.err != nil {
-			l.Unread = append(l.Unread, Unread{Of: owner, Err: leaf.err})
-			continue
+	for _, leaf := range b.leaves {
+		switch {
+		case leaf.err != nil:
+			l.Unread = append(l.Unread, Unread{Of: leaf.owner, Err: leaf.err})
+		case leaf.facts.Animal.Status.Here():
+			l.Owners = append(l.Owners, leaf.owner)
 		}
-		if !leaf.facts.Animal.Status.Here() {
-			continue
-		}
-		l.Owners = append(l.Owners, owner)
-		for _, o := range leaf.due {
+	}
+	slices.SortFunc(l.Owners, byName)
+	slices.SortFunc(l.Unread, func(a, b Unread) int { return byName(a.Of, b.Of) })
+	for i := range l.Undone {
+		l.Undone[i] = b.undone(l.Owners, i)
+	}
+	for rank, owner := range l.Owners {
+		owner.rank = rank
+		for _, o := range b.leaves[model.AnimalID{ID: owner.Subject.ID}].due {
 			l.Items = append(l.Items, Item{Obligation: o, Of: owner, State: o.State(l.Day)})
 		}
-		for i, done := range leaf.facts.Done {
-			if !done.Here || leaf.facts.Animal.Status == animals.OnLoan {
-				continue
-			}
-			here[i]++
-			for _, doing := range Doings() {
-				if !done.has(doing) {
-					missing[i][doing] = append(missing[i][doing], owner)
-				}
-			}
-		}
 	}
-	l.sort()
-	for i := range l.Undone {
-		for _, doing := range Doings() {
-			with := missing[i][doing]
-			slices.SortFunc(with, byName)
-			l.Undone[i] = append(l.Undone[i], Undone{Doing: doing, With: with, Of: here[i]})
-		}
-	}
+	slices.SortFunc(l.Items, func(a, b Item) int {
+		return cmp.Or(cmp.Compare(a.State, b.State), cmp.Compare(b.Level, a.Level), cmp.Compare(a.Day(l.Day), b.Day(l.Day)),
+			cmp.Compare(a.Of.rank, b.Of.rank), compare(a.Obligation, b.Obligation))
+	})
 	return l
 }
 
-func (l *List) sort() {
-	slices.SortFunc(l.Owners, byName)
-	slices.SortFunc(l.Unread, func(a, b Unread) int { return byName(a.Of, b.Of) })
-	slices.SortFunc(l.Items, func(a, b Item) int {
-		return cmp.Or(cmp.Compare(a.State, b.State), cmp.Compare(b.Level, a.Level), cmp.Compare(a.Day(l.Day), b.Day(l.Day)),
-			byName(a.Of, b.Of), compare(a.Obligation, b.Obligation))
-	})
+// undone is what was not done in a month, 0 this one, with those of the owners
+// that were here; an animal on loan is somebody else's to look after.
+func (b *Book) undone(owners []*Owner, month int) []Undone {
+	all := make([]Undone, len(Doings()))
+	for i, doing := range Doings() {
+		all[i].Doing = doing
+		for _, owner := range owners {
+			done := b.leaves[model.AnimalID{ID: owner.Subject.ID}].facts.Done[month]
+			if !done.Here || owner.Animal.Status == animals.OnLoan {
+				continue
+			}
+			all[i].Of++
+			if !done.has(doing) {
+				all[i].With = append(all[i].With, owner)
+			}
+		}
+	}
+	return all
 }
 
 // byName gives every two different owners an order.
-func byName(a, b Owner) int {
-	return cmp.Or(strings.Compare(animals.Fold(a.Name), animals.Fold(b.Name)), slices.Compare(a.Subject.ID[:], b.Subject.ID[:]))
+func byName(a, b *Owner) int {
+	return cmp.Or(strings.Compare(a.folded, b.folded), slices.Compare(a.Subject.ID[:], b.Subject.ID[:]))
 }
 
 // Worst is the most urgent level of the items.

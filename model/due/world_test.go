@@ -121,11 +121,8 @@ func (w *world) check(ago int, short bool, found map[knowledge.StopID]knowledge.
 
 func (w *world) list() due.List {
 	w.t.Helper()
-	var l due.List
-	if err := w.c.View(func(v model.View) (err error) {
-		l, err = w.book.Bring(context.Background(), v, nil)
-		return err
-	}); err != nil {
+	l, err := w.book.Bring(context.Background(), w.c, nil)
+	if err != nil {
 		w.t.Fatal(err)
 	}
 	return l

@@ -1,0 +1,209 @@
+package due_test
+
+import (
+	"context"
+	"encoding/binary"
+	"encoding/json"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"testing"
+	"time"
+
+	bolt "go.etcd.io/bbolt"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/model/due"
+	"coilward/model/exam"
+	"coilward/model/knowledge"
+	"coilward/model/store"
+	"coilward/model/storetest"
+)
+
+// The collection of the benchmarks: 2,000 animals over one year, each with 36
+// meals, 24 weights, 8 sheds and 4 checks.
+const benchAnimals = 2000
+
+// yearOf are the documents of one animal, oldest first.
+func yearOf(b *testing.B, tables *knowledge.Tables, n int) []model.Document {
+	id := model.ID{0: 1, 6: byte(n >> 8), 7: byte(n)}
+	animal := model.Document{Type: model.TypeAnimal, ID: id, At: at(365)}
+	encode(b, &animal, animals.Version, animals.Animal{Name: fmt.Sprintf("Animal %d", n), Species: "python-regius", Status: animals.Kept})
+	all := []model.Document{animal}
+	entry := func(ago int, kind string, version int, body any) {
+		d := model.Document{Type: model.TypeEntry, Kind: kind, ID: id, At: at(ago), Subjects: []model.Subject{{Kind: model.SubjectAnimal, ID: id}}}
+		d.ID[0], d.ID[8], d.ID[9], d.ID[10] = 2, byte(ago>>8), byte(ago), kind[0]
+		encode(b, &d, version, body)
+		all = append(all, d)
+	}
+	for i := range 36 {
+		entry(362-10*i+n%9, care.KindMeal, care.Version, care.Meal{Prey: care.Rat, Size: care.Weaner, Each: model.Grams(60), Outcome: care.Took})
+	}
+	for i := range 24 {
+		entry(360-15*i, care.KindWeight, care.Version, care.Weight{Mass: model.Mass{Milligrams: int64(1_200_000 + 1000*i), Typed: "1200 g"}, Gut: care.GutEmpty})
+	}
+	for i := range 8 {
+		entry(350-45*i, care.KindShed, care.Version, care.Shed{Skin: care.Whole, StuckEyeCaps: care.No, StuckTailTip: care.No})
+	}
+	for i := range 4 {
+		d := exam.Begin(tables, exam.Beginning{At: at(355 - 90*i)})
+		for k := range d.Stops {
+			d.Stops[k].Look, d.Stops[k].At = exam.Seen, d.Begun
+		}
+		end := d.Begun
+		end.UTC += 600
+		entry(355-90*i, exam.KindCheck, exam.CheckVersion, exam.Check{Walk: d.Walk, Finished: end, Verdict: exam.Urgency(tables, d.Facts(end))})
+	}
+	return all
+}
+
+func at(ago int) model.Moment { return model.MomentOf(storetest.Start().AddDate(0, 0, -ago)) }
+
+func encode(b *testing.B, d *model.Document, version int, body any) {
+	b.Helper()
+	if err := d.Encode(version, body); err != nil {
+		b.Fatal(err)
+	}
+}
+
+func loadTables(b *testing.B) *knowledge.Tables {
+	b.Helper()
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		b.Fatal(err)
+	}
+	return tables
+}
+
+func benchCollection(b *testing.B, tables *knowledge.Tables) *collection.Collection {
+	b.Helper()
+	clock := storetest.NewClock()
+	s, err := store.Open(b.TempDir(), store.Options{Now: clock.Now, Machine: "workshop", Verifier: store.VerifyHere})
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.Cleanup(func() {
+		if err := s.Close(); err != nil {
+			b.Error(err)
+		}
+	})
+	c, err := collection.New(s, collection.Options{Now: clock.Now})
+	if err != nil {
+		b.Fatal(err)
+	}
+	for n := 0; n < benchAnimals; n += 100 {
+		var some []model.Document
+		for i := range 100 {
+			some = append(some, yearOf(b, tables, n+i)...)
+		}
+		if _, err := c.Do(storetest.Put{Documents: some}); err != nil {
+			b.Fatal(err)
+		}
+	}
+	return c
+}
+
+func bringInto(b *testing.B, c *collection.Collection, book *due.Book) due.List {
+	b.Helper()
+	l, err := book.Bring(context.Background(), c, nil)
+	if err != nil {
+		b.Fatal(err)
+	}
+	if len(l.Owners) != benchAnimals || len(l.Unread) > 0 || len(l.Items) < 2*benchAnimals {
+		b.Fatalf("%d owners, %d unread, %d items", len(l.Owners), len(l.Unread), len(l.Items))
+	}
+	return l
+}
+
+// BenchmarkDue2000 has the first fill, as at the beginning of a day, and the
+// answer after one animal was touched.
+func BenchmarkDue2000(b *testing.B) {
+	tables := loadTables(b)
+	c := benchCollection(b, tables)
+	b.Run("fill", func(b *testing.B) {
+		for b.Loop() {
+			bringInto(b, c, due.NewBook(tables))
+		}
+	})
+	b.Run("touched", func(b *testing.B) {
+		book := due.NewBook(tables)
+		first := bringInto(b, c, book)
+		for b.Loop() {
+			book.Touch(0, []model.Subject{first.Items[0].Subject})
+			bringInto(b, c, book)
+		}
+	})
+}
+
+// BenchmarkDue2000Raw is the peer: bbolt alone, one bucket by animal and time,
+// every document of the days read and decoded, and nothing derived from it; and
+// the sorting of as many lines as are due.
+func BenchmarkDue2000Raw(b *testing.B) {
+	tables := loadTables(b)
+	db, err := bolt.Open(filepath.Join(b.TempDir(), "raw.db"), 0o600, &bolt.Options{Timeout: time.Second, NoSync: true})
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.Cleanup(func() { db.Close() })
+	name := []byte("entry")
+	if err := db.Update(func(tx *bolt.Tx) error {
+		bucket, err := tx.CreateBucket(name)
+		for n := range benchAnimals {
+			for _, d := range yearOf(b, tables, n) {
+				value, jsonError := json.Marshal(d)
+				if err != nil || jsonError != nil {
+					return fmt.Errorf("%w, %w", err, jsonError)
+				}
+				key := binary.BigEndian.AppendUint64([]byte{byte(n >> 8), byte(n)}, uint64(d.At.UTC))
+				err = bucket.Put(append(key, d.ID[:]...), value)
+			}
+		}
+		return err
+	}); err != nil {
+		b.Fatal(err)
+	}
+	b.Run("fill", func(b *testing.B) {
+		for b.Loop() {
+			read := 0
+			if err := db.View(func(tx *bolt.Tx) error {
+				return tx.Bucket(name).ForEach(func(_, value []byte) error {
+					var d model.Document
+					if err := json.Unmarshal(value, &d); err != nil {
+						return err
+					}
+					read++
+					_, _, err := care.Decode(d)
+					return err
+				})
+			}); err != nil || read == 0 {
+				b.Fatal(read, err)
+			}
+		}
+	})
+	b.Run("touched", func(b *testing.B) {
+		type line struct {
+			day  model.Day
+			name string
+		}
+		var lines []line
+		for n := range 4 * benchAnimals {
+			lines = append(lines, line{model.Day(n * 7919 % 60), fmt.Sprintf("Animal %d", n/4)})
+		}
+		for b.Loop() {
+			sorted := slices.Clone(lines)
+			slices.SortFunc(sorted, func(x, y line) int {
+				if x.day != y.day {
+					return int(x.day - y.day)
+				}
+				if x.name < y.name {
+					return -1
+				}
+				return 1
+			})
+		}
+	})
+}
