@@ -134,7 +134,7 @@ func TestGather(t *testing.T) {
 		t.Fatalf("problems %+v", f.Problems)
 	}
 	plain := paper.Plain(paper.HealthRecord(f, papertest.Keys{}, paper.A4))
-	for _, want := range []string{"(1)", "finding.nose-rub, paper.where.rough{Stop=stop.snout}", "standing.worse", "paper.unknown.never stop.mouth", "urgency."} {
+	for _, want := range []string{"(1)", "finding.nose-rub, paper.where.rough{Stop=paper.stop.snout}", "standing.worse", "paper.unknown.never paper.stop.mouth", "urgency."} {
 		if !strings.Contains(plain, want) {
 			t.Errorf("the record does not say %q", want)
 		}

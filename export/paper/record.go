@@ -310,43 +310,37 @@ func (r record) fromEntries(level knowledge.Level) string {
 	return strings.Join(names, ", ")
 }
 
-// what is a finding with its place, such as "Stuck shed, tail, right side".
+// what is a finding with its place, such as "Stuck shed, tail, right".
 func (r record) what(p exam.StoredProblem) string {
 	finding := r.say("finding." + string(p.What))
 	if p.What == knowledge.Other && p.Last().Note != "" {
 		finding = shorten(smallInk, Clean(strings.ReplaceAll(p.Last().Note, "\n", " ")), 60)
 	}
 	if p.Last().Rough {
-		return finding + ", " + r.say("paper.where.rough", gaps{"Stop": r.say("stop." + string(p.Stop))})
+		return finding + ", " + r.say("paper.where.rough", gaps{"Stop": r.within(p.Stop)})
 	}
 	return finding + ", " + r.where(p.Stop, p.Last().Place)
 }
 
-// where is a stop, with how far along where that is known.
-func (r record) where(stop knowledge.StopID, p body.Place) string {
-	name := r.say("stop." + string(stop))
-	switch {
-	case p.Region == "":
-		return name
-	case p.Part == body.Trunk:
-		return r.say("paper.where.trunk", gaps{"Stop": name, "Side": r.side(p.Angle), "Percent": (p.Along + 50) / 100})
-	case p.Part == body.Tail:
-		return r.say("paper.where.tail", gaps{"Stop": name, "Side": r.side(p.Angle)})
-	}
-	return name
-}
+// within is the name of a stop as it stands inside a sentence.
+func (r record) within(stop knowledge.StopID) string { return r.say("paper.stop." + string(stop)) }
 
-// side is the side of the body at an angle: 0 the back, +90 the left flank.
-func (r record) side(angle int) string {
-	switch {
-	case angle > -45 && angle < 45:
-		return r.say("paper.side.back")
-	case angle >= 45 && angle <= 135:
-		return r.say("paper.side.left")
-	case angle <= -45 && angle >= -135:
-		return r.say("paper.side.right")
+// where is a stop, with how far along where that is known, or the whole animal.
+func (r record) where(stop knowledge.StopID, p body.Place) string {
+	if p.Whole() {
+		return r.say("zone.whole")
 	}
-	return r.say("paper.side.belly")
+	words := gaps{"Stop": r.within(stop), "Percent": p.Percent()}
+	if side := p.Side(); side != "" {
+		words["Side"] = r.say("side." + string(side))
+	}
+	switch p.Part {
+	case body.Trunk:
+		return r.say("paper.where.trunk", words)
+	case body.Tail:
+		return r.say("paper.where.tail", words)
+	}
+	return r.within(stop)
 }
 
 // drawings are the views that matter: the two of the whole animal, and those of
@@ -491,7 +485,7 @@ func (r record) asks(s standing) string {
 		return ""
 	}
 	part := s.parts[0]
-	words := "; " + r.say("urgency."+s.level.String())
+	words := "; " + r.say("paper.asks."+s.level.String())
 	if !s.Open() {
 		words += ", " + r.say("paper.gone.no-word")
 	}

@@ -51,7 +51,7 @@ func (r record) weightTable() Table {
 func (r record) mealTable() Table {
 	mass := Column{Title: r.say("paper.table.mass"), Fixed: massWidth, Align: AlignRight, Style: smallStyle}
 	outcome := Column{Title: r.say("paper.table.outcome"), Fixed: 34, Style: smallInk}
-	t := Table{Columns: []Column{r.column("paper.table.offered", dayWidth), r.column("paper.table.prey", 38), mass, outcome, r.noteColumn()}}
+	t := Table{Columns: []Column{r.column("paper.table.offered", dayWidth), r.column("paper.table.prey", 54), mass, outcome, r.noteColumn()}}
 	backwards(newest(r.Meals, printedEntries), func(m Dated[care.Meal]) {
 		total, sign := "", Ring
 		if !m.Body.Each.IsZero() {
@@ -91,7 +91,7 @@ func (r record) outcome(m care.Meal) string {
 }
 
 func (r record) whatColumn() Column {
-	return Column{Title: r.say("paper.table.what"), Share: 1, Style: smallInk}
+	return Column{Title: r.say("paper.table.what"), Share: 1.9, Style: smallInk}
 }
 
 func (r record) shedTable() Table {

@@ -215,7 +215,7 @@ func (r record) glimpse(g exam.Glimpse) string {
 
 // reasons are what the tables said of the open findings, with their sources.
 func (r record) reasons() ([]Block, bool) {
-	t := Table{Columns: []Column{{Fixed: 3.4}, {Title: r.say("paper.reasons.level"), Fixed: 34, Style: smallBold}, {Title: r.say("paper.reasons.reason"), Share: 1.5, Style: smallInk}, {Title: r.say("paper.reasons.source"), Share: 1, Style: smallStyle}}}
+	t := Table{Columns: []Column{{Fixed: 3.4}, {Title: r.say("paper.reasons.level"), Fixed: 36, Style: smallInk}, {Title: r.say("paper.reasons.reason"), Share: 1.5, Style: smallInk}, {Title: r.say("paper.reasons.source"), Share: 1, Style: smallStyle}}}
 	cautions := map[knowledge.StopID]bool{}
 	var said []string
 	caution := func(stop knowledge.StopID) {
@@ -254,15 +254,15 @@ func (r record) reasons() ([]Block, bool) {
 func (r record) reasonRows(first Cell, p history.Part) [][]Cell {
 	var rows [][]Cell
 	for _, reason := range p.Verdict.Reasons {
-		level := r.say("urgency."+reason.Level.String()) + "\n" + r.say("paper.said-on", gaps{"Day": p.Day})
+		level := Strong(r.say("urgency."+reason.Level.String())) + "\n" + r.say("paper.said-on", gaps{"Day": p.Day})
 		if reason.IfWorse > reason.Level {
-			level += "\n" + r.say("paper.reasons.if-worse", gaps{"Level": r.say("urgency." + reason.IfWorse.String())})
+			level += "\n" + r.say("paper.reasons.if-worse", gaps{"Level": r.say("paper.asks." + reason.IfWorse.String())})
 		}
 		words := r.say("reason." + string(reason.Rule))
 		if reason.Isolate {
 			words += "\n" + Strong(r.say("paper.sentence.apart"))
 		}
-		rows = append(rows, []Cell{first, {Text: level}, {Text: words}, {Text: Clean(reason.Source)}})
+		rows = append(rows, []Cell{first, {Text: level}, {Text: words}, {Text: Clean(r.text.Source(reason.Source))}})
 	}
 	return rows
 }

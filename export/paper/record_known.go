@@ -109,7 +109,7 @@ func (r record) notLooked() []string {
 	var never, last, vet []string
 	latest := r.Checks[len(r.Checks)-1]
 	for _, s := range walked(r.Tables) {
-		name := r.say("stop." + string(s.ID))
+		name := r.within(s.ID)
 		everLooked := slices.ContainsFunc(r.Checks, func(c Checked) bool { return c.look(s.ID).Looked() })
 		switch look := latest.look(s.ID); {
 		case look == exam.LeftToVet:

@@ -24,6 +24,8 @@ type Text interface {
 	MonthShort(d model.Day) string
 	// Date is a date as far as it is known.
 	Date(d model.Date) string
+	// Source is what a table rests on.
+	Source(source string) string
 	// Has reports whether there is a text of the key.
 	Has(key string) bool
 	// Language is the language's code, "en" or "de".

@@ -66,6 +66,9 @@ func (Keys) MonthShort(d model.Day) string { return d.String()[5:7] }
 // Date is the day with its precision.
 func (Keys) Date(d model.Date) string { return d.Day.String() + " to the " + string(d.Precision) }
 
+// Source is the source between angle brackets.
+func (Keys) Source(source string) string { return "<" + source + ">" }
+
 // Has is true of cautions of the skin only.
 func (Keys) Has(key string) bool { return key == "stop.skin.caution" }
 
