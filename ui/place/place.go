@@ -12,6 +12,8 @@ type Name string
 
 // The places.
 const (
+	Shelf    Name = "shelf"
+	Due      Name = "due"
 	Animals  Name = "animals"
 	Animal   Name = "animal"
 	Check    Name = "check"

@@ -4,6 +4,10 @@ import (
 	"image"
 	"math"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+
 	"coilward/model/drawing"
 	"coilward/ui/look"
 )
@@ -154,3 +158,29 @@ func (s State) ground() (fill, line look.Tone) {
 	}
 	return look.Sheet, look.Edge
 }
+
+// NewMark is a class's mark, for legends.
+func NewMark(c Class) fyne.CanvasObject {
+	m := &classMark{class: c}
+	m.picture = canvas.NewRaster(m.paint)
+	m.ExtendBaseWidget(m)
+	return m
+}
+
+type classMark struct {
+	widget.BaseWidget
+	class   Class
+	picture *canvas.Raster
+}
+
+func (m *classMark) paint(w, h int) image.Image {
+	b := newBrush(w, h, m.Size().Width, &kept{})
+	b.mark(m.class, m.Size().Width/2, m.Size().Height/2, min(m.Size().Width, m.Size().Height)*.4)
+	return b.picture
+}
+
+// MinSize implements fyne.CanvasObject.
+func (m *classMark) MinSize() fyne.Size { return fyne.NewSquareSize(12) }
+
+// CreateRenderer implements fyne.Widget.
+func (m *classMark) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(m.picture) }

@@ -124,6 +124,11 @@ func (v *View) PlaceOf(at At) (pos fyne.Position, size fyne.Size, ok bool) {
 	return fyne.NewPos(c.x, c.y-v.scroll.Offset.Y), fyne.NewSize(c.w, c.h), ok
 }
 
+// LitWidth is how wide the current box of a walk is, in the size the view has.
+func (v *View) LitWidth() float32 {
+	return round(max(240, (v.size.Width-look.S12-v.gutter())*litShare))
+}
+
 // arrange lays everything out anew.
 func (v *View) arrange() {
 	if v.size.Width <= 0 || v.size.Height <= 0 {

@@ -1,0 +1,648 @@
+package shelf
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// setting is what is chosen once for a whole walk.
+type setting struct {
+	all   bool // every box, not only those that it is due on
+	meal  care.Meal
+	gut   care.Gut
+	where []care.MiteWhere
+	clean husbandry.Cleaning
+}
+
+// choose begins a job: what it asks once first, the boxes then.
+func (p *Page) choose(job Job) {
+	if p.house == nil || len(Stops(p.rows, job, true)) == 0 {
+		p.window.Tell(p.say("shelf.job."+string(job)), p.say("shelf.job.nobody"))
+		return
+	}
+	p.job.all = len(Stops(p.rows, job, false)) == 0
+	if job == Feed && p.job.meal.Prey == "" {
+		p.job.meal, _ = UsualPrey(p.rows)
+	}
+	if job == Weigh || job == Check {
+		p.begin(job)
+		return
+	}
+	p.show(newSetup(p, job))
+}
+
+// begin walks through the boxes. A walk that goes on already keeps its answers.
+func (p *Page) begin(job Job) {
+	p.form = nil
+	if p.walk == nil || p.walk.Job != job || p.atEnd() {
+		p.walk = NewWalk(job, Stops(p.rows, job, p.job.all))
+		p.last = ""
+	}
+	p.began()
+}
+
+func (p *Page) atEnd() bool {
+	_, here := p.walk.Here()
+	return !here
+}
+
+// began shows the stop one is at now, with nothing typed yet.
+func (p *Page) began() {
+	p.typed, p.note = "", ""
+	p.build()
+	p.window.Focus(p.view)
+}
+
+// end leaves the walk; what was noted stays.
+func (p *Page) end() {
+	p.walk, p.form = nil, nil
+	p.build()
+	p.window.Focus(p.view)
+}
+
+// setup asks what is the same for all boxes of a walk.
+type setup struct {
+	page     *Page
+	job      Job
+	set      setting
+	fields   map[string]*widgets.Field
+	prey     *particulars.Pick
+	size     *particulars.Pick
+	means    *particulars.Pick
+	caution  *fyne.Container
+	problem  *fyne.Container
+	contents fyne.CanvasObject
+}
+
+func newSetup(p *Page, job Job) *setup {
+	s := &setup{page: p, job: job, set: p.job, fields: map[string]*widgets.Field{}, problem: widgets.Stack(), caution: widgets.Stack()}
+	s.problem.Hide()
+	parts := []fyne.CanvasObject{s.problem}
+	switch job {
+	case Feed:
+		parts = append(parts, s.meal()...)
+	case Weigh:
+		parts = append(parts, s.gut())
+	case Mites:
+		parts = append(parts, s.where())
+	case Clean:
+		parts = append(parts, s.cleaning()...)
+	}
+	if p.walk == nil {
+		parts = append(parts, s.which())
+	}
+	s.contents = particulars.Column(p.say("shelf.job."+string(job)), p.leave, widgets.Col(look.S16, parts...),
+		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: p.say("shelf.job.begin"), Key: "Enter", Do: s.enter})))
+	return s
+}
+
+func (s *setup) content() fyne.CanvasObject { return s.contents }
+
+func (s *setup) field(name, value string, o widgets.FieldOptions) *widgets.Field {
+	o.Label = s.page.say("field." + name)
+	f := widgets.NewField(value, o)
+	f.OnTyped = func(string) { f.Accept() }
+	f.OnEnter = s.enter
+	s.fields[name] = f
+	return f
+}
+
+// which says whether only those are walked that it is due on.
+func (s *setup) which() fyne.CanvasObject {
+	t, p := s.page.window.Text(), s.page
+	due, all := len(Stops(p.rows, s.job, false)), len(Stops(p.rows, s.job, true))
+	chosen := 0
+	if s.set.all {
+		chosen = 1
+	}
+	return widgets.NewSegments(36, chosen, func(i int) { s.set.all = i == 1 && all > 0 || due == 0 },
+		widgets.Choice{Label: t.Count("shelf.walk.due", due)}, widgets.Choice{Label: t.Count("shelf.walk.all", all)}).Container
+}
+
+func (s *setup) meal() []fyne.CanvasObject {
+	p, t, m := s.page, s.page.window.Text(), s.set.meal
+	unsaid := particulars.Capital(p.say("particulars.unsaid"))
+	s.prey = pick(p, "prey", unsaid, care.Preys(), "care.prey.", m.Prey)
+	s.size = pick(p, "prey-size", unsaid, care.PreySizes(), "care.prey-size.", m.Size)
+	each, count := m.Each.Typed, ""
+	if each == "" && !m.Each.IsZero() {
+		each = t.Mass(m.Each)
+	}
+	if m.Count > 0 {
+		count = strconv.Itoa(m.Count)
+	}
+	state := particulars.NewFew(p.say("field.prey-state"), texts(care.PreyStates()), wordsOf(p, care.PreyStates(), "care.prey-state."), string(m.State),
+		func(v string) { s.set.meal.State = care.PreyState(v); s.live() }).Optional()
+	s.live()
+	return []fyne.CanvasObject{
+		widgets.RowTop(look.S8, widgets.GrowBy(1, s.prey.Container), widgets.GrowBy(1, s.size.Container)),
+		widgets.RowTop(look.S8, widgets.GrowBy(1, s.field("prey-mass", each, widgets.FieldOptions{Unit: p.massUnit()}).Container),
+			widgets.GrowBy(1, s.field("count", count, widgets.FieldOptions{}).Container)),
+		state.Container, s.caution,
+	}
+}
+
+func (p *Page) massUnit() string {
+	if p.window.Text().Units().Imperial {
+		return p.say("shelf.unit.ounces")
+	}
+	return p.say("shelf.unit.grams")
+}
+
+// live warns of live prey.
+func (s *setup) live() {
+	s.caution.Objects = nil
+	s.caution.Hide()
+	if s.set.meal.State == care.Live {
+		s.caution.Objects = []fyne.CanvasObject{widgets.Caution(s.page.say("care.meal.live.caution"))}
+		s.caution.Show()
+	}
+	if s.contents != nil {
+		s.contents.Refresh()
+	}
+}
+
+func (s *setup) gut() fyne.CanvasObject {
+	var values, names []string
+	for _, g := range care.Guts() {
+		if g != care.GutUnknown {
+			values = append(values, string(g))
+			names = append(names, particulars.Capital(s.page.say("care.gut."+string(g))))
+		}
+	}
+	return particulars.NewFew(s.page.say("field.gut"), values, names, string(s.set.gut), func(v string) { s.set.gut = care.Gut(v) }).Optional().Container
+}
+
+// where asks where mites are looked for: at every animal of the walk alike.
+func (s *setup) where() fyne.CanvasObject {
+	p := s.page
+	rows := widgets.Col(0)
+	var fill func()
+	fill = func() {
+		rows.Objects = []fyne.CanvasObject{widgets.Line(p.say("shelf.mites.where"), look.Note, look.Soft)}
+		for _, w := range care.MiteWheres() {
+			at := -1
+			for i, chosen := range s.set.where {
+				if chosen == w {
+					at = i
+				}
+			}
+			rows.Add(widgets.CheckRow(at >= 0, particulars.Capital(p.say("care.mites.where."+string(w))), "", "", func(on bool) {
+				if on {
+					s.set.where = append(s.set.where, w)
+				} else {
+					s.set.where = append(s.set.where[:at:at], s.set.where[at+1:]...)
+				}
+				fill()
+			}))
+		}
+		rows.Refresh()
+	}
+	fill()
+	return rows
+}
+
+func (s *setup) cleaning() []fyne.CanvasObject {
+	p := s.page
+	if s.set.clean.Extent == "" {
+		s.set.clean.Extent = husbandry.Full
+	}
+	extent := particulars.NewFew(p.say("field.extent"), texts(husbandry.CleanExtents()), wordsOf(p, husbandry.CleanExtents(), "husbandry.extent."), string(s.set.clean.Extent),
+		func(v string) { s.set.clean.Extent = husbandry.CleanExtent(v) })
+	var values []knowledge.MeansID
+	for _, m := range p.window.Tables().Means() {
+		values = append(values, m.ID)
+	}
+	chosen, minutes := knowledge.MeansID(""), ""
+	if len(s.set.clean.Uses) > 0 {
+		chosen = s.set.clean.Uses[0].Means
+		if n := s.set.clean.Uses[0].Minutes; n > 0 {
+			minutes = strconv.Itoa(n)
+		}
+	}
+	s.means = pick(p, "means", particulars.Capital(p.say("particulars.unsaid")), values, "means.", chosen)
+	return []fyne.CanvasObject{extent.Container, s.means.Container, s.field("minutes", minutes, widgets.FieldOptions{}).Container}
+}
+
+// first is what takes the keys first.
+func (s *setup) first() fyne.Focusable {
+	for _, name := range []string{"prey-mass", "minutes"} {
+		if f, there := s.fields[name]; there {
+			return f.Focusable()
+		}
+	}
+	return s.page.view
+}
+
+// enter begins the walk, or says what cannot stand.
+func (s *setup) enter() {
+	if err := s.read(); err != nil {
+		s.refuse(err)
+		return
+	}
+	s.page.job = s.set
+	s.page.begin(s.job)
+}
+
+// mostMinutes is the longest that a means is said to have been left: a day.
+const mostMinutes = 24 * 60
+
+func (s *setup) read() (err error) {
+	t := s.page.window.Text()
+	number := func(name string, most int) (n int) {
+		if typed := strings.TrimSpace(s.fields[name].Text()); typed != "" && err == nil {
+			if n, err = t.ParseCount(typed, most); err != nil {
+				err = particulars.At(name, err)
+			}
+		}
+		return n
+	}
+	switch s.job {
+	case Feed:
+		m := &s.set.meal
+		m.Prey, m.Size, m.Each = care.Prey(s.prey.Value()), care.PreySize(s.size.Value()), model.Mass{}
+		if typed := strings.TrimSpace(s.fields["prey-mass"].Text()); typed != "" {
+			if m.Each, err = t.ParseMass(typed); err != nil {
+				return particulars.At("prey-mass", err)
+			}
+		}
+		m.Count = number("count", care.MaxCount)
+	case Mites:
+		if len(s.set.where) == 0 {
+			return &model.Refusal{Field: "mite-where", Reason: "mites.where"}
+		}
+	case Clean:
+		s.set.clean.Uses = nil
+		if id := s.means.Value(); id != "" {
+			s.set.clean.Uses = []husbandry.Use{{Means: knowledge.MeansID(id), Minutes: number("minutes", mostMinutes)}}
+		}
+	}
+	return err
+}
+
+// refuse says what cannot stand, at its field.
+func (s *setup) refuse(err error) {
+	var r *model.Refusal
+	if !errors.As(err, &r) {
+		return // left, or shown by the window
+	}
+	if f, there := s.fields[r.Field]; there {
+		f.Refuse(s.page.window.Text().Why(r))
+		s.page.window.Focus(f.Focusable())
+	} else {
+		s.problem.Objects = []fyne.CanvasObject{widgets.Caution(s.page.window.Text().Refusal(r))}
+		s.problem.Show()
+	}
+	s.contents.Refresh()
+}
+
+// pick is a choice of many, by the texts of a family.
+func pick[V ~string](p *Page, field, none string, values []V, family string, chosen V) *particulars.Pick {
+	var kept []V
+	var choices []widgets.Choice
+	for _, v := range values {
+		if v != "" {
+			kept, choices = append(kept, v), append(choices, widgets.Choice{Label: particulars.Capital(p.say(family + string(v)))})
+		}
+	}
+	return particulars.NewPick(p.window, p.say("field."+field), none, texts(kept), choices, string(chosen))
+}
+
+func texts[V ~string](values []V) (out []string) {
+	for _, v := range values {
+		if v != "" {
+			out = append(out, string(v))
+		}
+	}
+	return out
+}
+
+func wordsOf[V ~string](p *Page, values []V, family string) (out []string) {
+	for _, v := range values {
+		if v != "" {
+			out = append(out, particulars.Capital(p.say(family+string(v))))
+		}
+	}
+	return out
+}
+
+// noted takes down what a command wrote at a stop: its entry, so that it can be
+// put right or is seen to be taken back.
+func (p *Page) noted(walk *Walk, stop int, subject model.Subject, kind string, at model.Moment, a Answer) func(error) {
+	return func(err error) {
+		var r *model.Refusal
+		switch {
+		case errors.As(err, &r):
+			p.window.Tell(p.say("shelf.walk.refused"), p.window.Text().Refusal(r))
+			return
+		case err != nil:
+			return // left, or shown by the window
+		}
+		err = p.window.Collection().View(func(v model.View) error {
+			d, err := Entry(v, subject, kind, at)
+			a.Entry = model.EntryID{ID: d.ID}
+			return err
+		})
+		if err != nil {
+			p.window.Fault("shelf.fault", err)
+			return
+		}
+		walk.Answer(stop, a)
+		if p.walk == walk {
+			p.last = p.readBack(stop)
+			p.began()
+		}
+	}
+}
+
+// before is what was noted at the stop already; found is false where nothing was.
+func (p *Page) before() (d model.Document, found bool) {
+	id := p.walk.Of(p.walk.At()).Entry
+	if id.IsZero() {
+		return d, false
+	}
+	err := p.window.Collection().View(func(v model.View) (err error) {
+		d, err = v.Document(id.ID)
+		return err
+	})
+	return d, err == nil
+}
+
+// noteCare notes something of the animal one is at, or puts right what was noted
+// at this stop before.
+func (p *Page) noteCare(body care.Body, a Answer, fresh func(care.About, place.Answer) model.Command) {
+	stop, here := p.walk.Here()
+	if !here {
+		return
+	}
+	at, earlier, changes := p.window.Now(), model.Document{}, false
+	if earlier, changes = p.before(); changes {
+		at = earlier.At
+	}
+	heaviest := p.heaviest(stop.Animal)
+	p.window.Do(func(answer place.Answer) model.Command {
+		about := p.about(stop.Animal, at, answer)
+		if changes {
+			return care.Change{Entry: model.EntryID{ID: earlier.ID}, Base: earlier.Revision, About: about, Body: body, Heaviest: heaviest, Again: p.again(answer)}
+		}
+		return fresh(about, answer)
+	}, p.noted(p.walk, p.walk.At(), stop.Animal.Subject(), body.Kind(), at, a))
+}
+
+func (p *Page) heaviest(id model.AnimalID) model.Mass {
+	if a := p.house.Animal(id); a != nil {
+		return p.window.Tables().Heaviest(a.Species)
+	}
+	return model.Mass{}
+}
+
+// again is the mass as typed a second time; what is no mass is asked for again.
+func (p *Page) again(a place.Answer) (m model.Mass) {
+	if a.Again != "" {
+		m, _ = p.window.Text().ParseMass(a.Again)
+	}
+	return m
+}
+
+func (p *Page) fed(o care.Outcome) {
+	m := p.job.meal
+	m.Outcome, m.Note = o, p.note
+	mark := Done
+	if o == care.Refused {
+		mark = Against
+	}
+	p.noteCare(m, Answer{Mark: mark}, func(about care.About, _ place.Answer) model.Command { return care.Feed{About: about, Meal: m} })
+}
+
+func (p *Page) weighed() {
+	mass, err := p.window.Text().ParseMass(p.typed)
+	if err != nil || p.typed == "" {
+		return
+	}
+	w := care.Weight{Mass: mass, Gut: p.job.gut, Beside: care.Beside{Note: p.note}}
+	stop, _ := p.walk.Here()
+	p.noteCare(w, Answer{Mark: Done, Mass: mass}, func(about care.About, a place.Answer) model.Command {
+		return care.Weigh{About: about, Weight: w, Heaviest: p.heaviest(stop.Animal), Again: p.again(a)}
+	})
+}
+
+func (p *Page) looked(g care.MiteGrade) {
+	l := care.MiteLook{Grade: g, Where: p.job.where, Beside: care.Beside{Note: p.note}}
+	mark := Done
+	if g != care.NoMites {
+		mark = Against
+	}
+	p.noteCare(l, Answer{Mark: mark, Grade: g}, func(about care.About, _ place.Answer) model.Command {
+		return care.LookForMites{About: about, MiteLook: l}
+	})
+}
+
+// noneSeen lists all that are still open by name, lets some be struck off, and
+// notes none seen for the rest, in one.
+func (p *Page) noneSeen() {
+	open, struck := p.walk.open(), map[int]bool{}
+	if len(open) == 0 {
+		return
+	}
+	list := widgets.Col(0)
+	var fill func()
+	fill = func() {
+		list.Objects = nil
+		for _, i := range open {
+			a := p.house.Animal(p.walk.Stops[i].Animal)
+			if a == nil {
+				continue
+			}
+			list.Add(widgets.CheckRow(!struck[i], a.Name, "", "", func(on bool) {
+				struck[i] = !on
+				fill()
+			}))
+		}
+		list.Refresh()
+	}
+	fill()
+	var leave func()
+	walk, at := p.walk, p.window.Now()
+	note := func() {
+		leave()
+		var all, off []model.AnimalID
+		for _, i := range open {
+			id := walk.Stops[i].Animal
+			all = append(all, id)
+			if struck[i] {
+				off = append(off, id)
+			}
+		}
+		if len(off) == len(all) {
+			return
+		}
+		p.window.Do(func(a place.Answer) model.Command {
+			return care.NoMitesSeen{Animals: all, StruckOff: off, Where: p.job.where, At: at, By: p.window.By(), Confirmed: a.Confirmed}
+		}, func(err error) { p.notedAll(walk, open, struck, at, err) })
+	}
+	leave = p.window.ShowSheet(widgets.Sheet{Title: p.say("shelf.mites.all"), Width: 440, Height: 520,
+		Content: widgets.Col(look.S12, widgets.Para(p.say("shelf.mites.all-how"), look.Body, look.Soft), widgets.Grow(widgets.Scroll(list))),
+		Acts:    []widgets.Act{{Label: p.say("shelf.mites.all-note"), Key: "Enter", Do: note}}, Cancel: p.say("window.cancel")})
+}
+
+// notedAll takes down what was noted for many at once.
+func (p *Page) notedAll(walk *Walk, open []int, struck map[int]bool, at model.Moment, err error) {
+	var r *model.Refusal
+	if errors.As(err, &r) {
+		p.window.Tell(p.say("shelf.walk.refused"), p.window.Text().Refusal(r))
+	}
+	if err != nil {
+		return
+	}
+	err = p.window.Collection().View(func(v model.View) error {
+		for _, i := range open {
+			if struck[i] {
+				continue
+			}
+			d, err := Entry(v, walk.Stops[i].Animal.Subject(), care.KindMiteLook, at)
+			if err != nil {
+				return err
+			}
+			walk.Answer(i, Answer{Mark: Done, Entry: model.EntryID{ID: d.ID}})
+		}
+		return nil
+	})
+	if err != nil {
+		p.window.Fault("shelf.fault", err)
+	}
+	p.began()
+}
+
+func (p *Page) cleaned() {
+	stop, here := p.walk.Here()
+	if !here {
+		return
+	}
+	c, at := p.job.clean, p.window.Now()
+	c.Note = p.note
+	earlier, changes := p.before()
+	if changes {
+		at = earlier.At
+	}
+	places := []model.PlaceID{stop.Place}
+	p.window.Do(func(a place.Answer) model.Command {
+		if changes {
+			return husbandry.ChangeEntry{Tables: p.window.Tables(), Entry: model.EntryID{ID: earlier.ID}, Base: earlier.Revision, At: at, By: p.window.By(), Places: places, Cleaning: &c, Confirmed: a.Confirmed}
+		}
+		return husbandry.Clean{Tables: p.window.Tables(), Places: places, At: at, By: p.window.By(), Cleaning: c, Confirmed: a.Confirmed}
+	}, p.noted(p.walk, p.walk.At(), stop.Place.Subject(), husbandry.KindCleaning, at, Answer{Mark: Done}))
+}
+
+// check opens the check of the animal one is at.
+func (p *Page) check() {
+	if stop, here := p.walk.Here(); here {
+		p.asked = p.window.Now()
+		p.window.Go(place.Route{To: place.Check, Subject: stop.Animal.ID})
+	}
+}
+
+// walkKey is a key without a letter in a walk.
+func (p *Page) walkKey(k fyne.KeyName, enter bool) {
+	switch {
+	case k == fyne.KeyEscape:
+		p.end()
+	case p.atEnd():
+		if enter {
+			p.end()
+		}
+	case enter && p.walk.Job == Weigh:
+		p.weighed()
+	case enter && p.walk.Job == Check:
+		p.check()
+	case enter && p.walk.Job == Clean:
+		p.cleaned()
+	case k == fyne.KeyDelete:
+		p.retype("")
+	case k == fyne.KeyBackspace && p.typed != "":
+		signs := []rune(p.typed)
+		p.retype(string(signs[:len(signs)-1]))
+	}
+}
+
+func (p *Page) retype(typed string) {
+	p.typed = typed
+	if p.lit != nil {
+		p.lit.typed(p)
+	}
+}
+
+// mostDigits is how long a typed mass may be.
+const mostDigits = 9
+
+// walkRune is a letter or figure in a walk; all of them are on the numpad.
+func (p *Page) walkRune(r rune) {
+	switch r {
+	case '-', '−':
+		p.walk.Back()
+		p.began()
+		return
+	case '*':
+		if p.walk.Job != Check {
+			p.show(newSetup(p, p.walk.Job))
+		}
+		return
+	}
+	if p.atEnd() {
+		return
+	}
+	switch {
+	case r == '/' || r == 's' || r == 'S':
+		p.skip()
+	case r == '+' && p.walk.Job != Check:
+		p.askNote()
+	case p.walk.Job == Weigh && (r >= '0' && r <= '9' || r == ',' || r == '.'):
+		if len(p.typed) < mostDigits {
+			p.retype(p.typed + string(r))
+		}
+	case p.walk.Job == Feed:
+		switch r {
+		case '1', 't', 'T':
+			p.fed(care.Took)
+		case '2', 'r', 'R':
+			p.fed(care.Refused)
+		case '3':
+			p.skip()
+		}
+	case p.walk.Job == Mites && r >= '0' && r <= '4':
+		p.looked(care.MiteGrade(r - '0'))
+	case p.walk.Job == Mites && (r == '9' || r == 'a' || r == 'A'):
+		p.noneSeen()
+	}
+}
+
+func (p *Page) skip() {
+	p.walk.Skip()
+	p.began()
+}
+
+// askNote asks for a few words that go with what is noted next.
+func (p *Page) askNote() {
+	field := widgets.NewField(p.note, widgets.FieldOptions{Label: p.say("field.note")})
+	var leave func()
+	keep := func() {
+		p.note = strings.TrimSpace(field.Text())
+		leave()
+		p.build()
+		p.window.Focus(p.view)
+	}
+	field.OnEnter = keep
+	leave = p.window.ShowSheet(widgets.Sheet{Title: p.say("shelf.walk.note"), Content: field.Container, First: field.Focusable(),
+		Acts: []widgets.Act{{Label: p.say("shelf.walk.note-keep"), Key: "Enter", Do: keep}}, Cancel: p.say("window.cancel")})
+}

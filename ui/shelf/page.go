@@ -1,0 +1,369 @@
+// Package shelf is the home of the window: the rooms as they stand, box by box,
+// with what is due, and the jobs that are done on that picture.
+package shelf
+
+import (
+	"context"
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/model/due"
+	"coilward/model/exam"
+	"coilward/model/husbandry"
+	"coilward/ui/look"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+	"coilward/ui/widgets/shelfview"
+)
+
+// formWidth is the column that forms open in.
+const formWidth float32 = 360
+
+// Page is the shelf.
+type Page struct {
+	window place.Window
+	house  *House
+	rows   []Row         // in sight
+	room   model.PlaceID // the tab; zero: the whole house
+	today  model.Day
+	stale  []model.AnimalID // changed since the page was last in sight
+	moved  bool             // places or stays were
+	book   *due.Book
+
+	walk   *Walk
+	job    setting // what a walk was begun with
+	typed  string  // digits of the mass so far
+	note   string  // goes with the next entry
+	asked  model.Moment
+	last   string // what was noted last, read back
+	moving *moving
+
+	view             *shelfview.View
+	root, head, foot *fyne.Container
+	body, side       *fyne.Container
+	form             form
+	lit              *lit // the walk's panel
+}
+
+// form is what stands in the side column.
+type form interface {
+	content() fyne.CanvasObject
+	// enter is what Enter does.
+	enter()
+}
+
+var (
+	_ place.Place  = (*Page)(nil)
+	_ place.Keys   = (*Page)(nil)
+	_ place.Misser = (*Page)(nil)
+	_ place.Actor  = (*Page)(nil)
+)
+
+// New makes the place; it reads nothing before it is shown.
+func New(w place.Window) *Page {
+	p := &Page{window: w, book: due.NewBook(w.Tables()), view: shelfview.New(viewWords(w.Text()))}
+	p.view.OnOpen, p.view.OnMove = p.open, p.drop
+	p.head, p.foot, p.body, p.side = widgets.Stack(), widgets.Stack(), widgets.Stack(), widgets.Stack()
+	p.side.Hide()
+	page := widgets.Pad(widgets.Col(look.S12, p.head, widgets.Grow(p.body), p.foot), look.S16, look.S24, look.S8, look.S32)
+	p.root = widgets.RowFill(0, widgets.Grow(page), p.side)
+	return p
+}
+
+func (p *Page) say(key string, gaps ...map[string]any) string {
+	return p.window.Text().Say(key, gaps...)
+}
+
+// Content implements place.Place.
+func (p *Page) Content() fyne.CanvasObject { return p.root }
+
+// Show implements place.Place.
+func (p *Page) Show(place.Route) {
+	today := p.window.Now().Day()
+	if p.house == nil || today != p.today {
+		p.today = today
+		p.load()
+		return
+	}
+	p.refresh(p.stale, p.moved)
+	p.checked()
+}
+
+// Hide implements place.Place. A walk goes on when the page is shown again.
+func (p *Page) Hide() {}
+
+// load reads everything, off the window's thread.
+func (p *Page) load() {
+	var house *House
+	tables, now := p.window.Tables(), p.window.Now()
+	p.window.Task(p.say("shelf.reading"), func(ctx context.Context, progress func(float64)) error {
+		var all map[model.AnimalID]*Animal
+		var places *husbandry.House
+		err := p.window.Collection().View(func(v model.View) (err error) {
+			if all, err = LoadAnimals(v, tables, now, func(share float64) { progress(share / 2) }); err == nil {
+				places, err = husbandry.ReadHouse(v)
+			}
+			return err
+		})
+		if err != nil {
+			return err
+		}
+		list, err := p.book.Bring(ctx, p.window.Collection(), func(share float64) { progress(.5 + share/2) })
+		if err == nil {
+			house = Arrange(places, all, list, now)
+		}
+		return err
+	}, func(err error) {
+		if err != nil {
+			return
+		}
+		p.house, p.stale, p.moved = house, nil, false
+		p.build()
+		p.window.Focus(p.view)
+	})
+}
+
+// Changed implements place.Place: only what the change touched is read again.
+func (p *Page) Changed(c collection.Change) {
+	p.hear(c)
+	if p.house != nil {
+		p.refresh(p.stale, p.moved)
+	}
+}
+
+// Missed implements place.Misser.
+func (p *Page) Missed(c collection.Change) { p.hear(c) }
+
+// hear keeps what has to be read again.
+func (p *Page) hear(c collection.Change) {
+	p.book.Touch(c.Sequence, c.Subjects)
+	for _, s := range c.Subjects {
+		if id := (model.AnimalID{ID: s.ID}); s.Kind == model.SubjectAnimal && !slices.Contains(p.stale, id) {
+			p.stale = append(p.stale, id)
+		}
+	}
+	for _, t := range c.Types {
+		p.moved = p.moved || t == model.TypePlace || t == model.TypeStay || t == model.TypeAnimal
+	}
+}
+
+// refresh reads those animals again, the places where they were changed, and
+// what is due.
+func (p *Page) refresh(ids []model.AnimalID, moved bool) {
+	now := p.window.Now()
+	list, err := p.book.Bring(context.Background(), p.window.Collection(), nil)
+	if err != nil {
+		p.window.Fault("shelf.fault", err)
+		return
+	}
+	err = p.window.Collection().View(func(v model.View) error {
+		for _, id := range ids {
+			a, err := LoadAnimal(v, p.window.Tables(), id, now)
+			switch {
+			case err != nil:
+				return err
+			case a == nil:
+				delete(p.house.animals, id)
+			default:
+				p.house.animals[id] = a
+			}
+		}
+		places := p.house.places
+		if moved {
+			var err error
+			if places, err = husbandry.ReadHouse(v); err != nil {
+				return err
+			}
+		}
+		p.house = Arrange(places, p.house.animals, list, now)
+		if p.walk != nil {
+			p.walk.Recall(func(id model.EntryID) bool {
+				_, err := v.Document(id.ID)
+				return err == nil
+			})
+		}
+		return nil
+	})
+	if err != nil {
+		p.window.Fault("shelf.fault", err)
+		return
+	}
+	p.stale, p.moved = nil, false
+	p.build()
+}
+
+// checked looks, after a check was opened from a walk, whether one was kept.
+func (p *Page) checked() {
+	if p.walk == nil || p.walk.Job != Check || p.asked.IsZero() {
+		return
+	}
+	stop, here := p.walk.Here()
+	if !here {
+		return
+	}
+	var kept model.EntryID
+	err := p.window.Collection().View(func(v model.View) error {
+		now := p.window.Now()
+		now.UTC++
+		latest, found, err := exam.Latest(v, stop.Animal, now)
+		if found && !latest.Begun.Before(p.asked) {
+			kept = latest.ID
+		}
+		return err
+	})
+	if err != nil {
+		p.window.Fault("shelf.fault", err)
+		return
+	}
+	p.asked = model.Moment{}
+	if !kept.IsZero() {
+		p.walk.Answer(p.walk.At(), Answer{Mark: Done, Entry: kept})
+	}
+	p.build()
+}
+
+// rooms are the tabs: the whole house where there is more than one room.
+func (p *Page) tabs() []Room {
+	rooms := p.house.Rooms
+	if len(rooms) > 1 {
+		all := Room{Name: p.say("shelf.all-rooms"), Count: p.house.Len()}
+		rooms = append([]Room{all}, rooms...)
+	}
+	return rooms
+}
+
+// build shows everything anew.
+func (p *Page) build() {
+	if p.house == nil {
+		return
+	}
+	if !p.room.IsZero() && !slices.ContainsFunc(p.house.Rooms, func(r Room) bool { return r.ID == p.room }) {
+		p.room = model.PlaceID{}
+	}
+	p.rows = p.house.In(p.room)
+	if p.walk != nil {
+		p.buildWalk()
+	} else {
+		p.buildRest()
+	}
+	p.showSide()
+	p.root.Refresh()
+	p.window.ActionsChanged()
+}
+
+func (p *Page) words() words {
+	return words{text: p.window.Text(), house: p.house, walk: p.walk, today: p.today}
+}
+
+// open shows who lies in a box; in a walk it goes there.
+func (p *Page) open(at shelfview.At) {
+	if p.moving != nil {
+		p.pick(at)
+		return
+	}
+	row := p.rows[at.Row]
+	if at.Box >= len(row.Boxes) {
+		p.show(newBoxesForm(p, row))
+		return
+	}
+	box := row.Boxes[at.Box]
+	if p.walk == nil {
+		p.show(newBoxCard(p, row, box))
+		return
+	}
+	for i, stop := range p.walk.Stops {
+		if box.holds(stop) {
+			p.walk.Jump(i)
+			p.began()
+			return
+		}
+	}
+}
+
+// show opens a form in the side column.
+func (p *Page) show(f form) {
+	p.form = f
+	p.build()
+	if first, ok := f.(interface{ first() fyne.Focusable }); ok {
+		p.window.Focus(first.first())
+	} else {
+		p.window.Focus(p.view)
+	}
+}
+
+func (p *Page) showSide() {
+	p.side.Objects = nil
+	if p.form != nil {
+		p.side.Objects = []fyne.CanvasObject{widgets.RowFill(0, widgets.VLine(), widgets.Fix(formWidth, 0, widgets.Filled(look.Sheet, 0), p.form.content()))}
+		p.side.Show()
+	} else {
+		p.side.Hide()
+	}
+	p.side.Refresh()
+}
+
+// leave closes the side column.
+func (p *Page) leave() {
+	p.form = nil
+	p.build()
+	p.window.Focus(p.view)
+}
+
+// TypedKey implements place.Keys.
+func (p *Page) TypedKey(k *fyne.KeyEvent) {
+	enter := k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter
+	switch {
+	case p.house == nil:
+	case p.form != nil && k.Name == fyne.KeyEscape:
+		p.leave()
+	case p.form != nil && enter:
+		p.form.enter()
+	case p.moving != nil:
+		p.moveKey(k.Name, enter)
+	case p.walk != nil:
+		p.walkKey(k.Name, enter)
+	case enter && len(p.rows) > 0:
+		p.open(p.view.Current())
+	}
+}
+
+// TypedRune implements place.Keys.
+func (p *Page) TypedRune(r rune) {
+	switch {
+	case p.house == nil:
+	case p.moving != nil:
+		p.moveRune(r)
+	case p.walk != nil:
+		p.walkRune(r)
+	case r >= '1' && int(r-'1') < len(Jobs()):
+		p.choose(Jobs()[r-'1'])
+	case r == 'm' || r == 'M':
+		p.move(p.view.Current())
+	}
+}
+
+// Actions implements place.Actor.
+func (p *Page) Actions() []place.Action {
+	off := p.house == nil || p.walk != nil
+	return []place.Action{
+		{Label: p.say("shelf.act.room"), Menu: place.MenuEntry, Off: off, Do: func() { p.show(newRoomForm(p)) }},
+		{Label: p.say("shelf.act.move"), Menu: place.MenuEntry, Off: off || p.house.Len() == 0, Do: func() { p.move(p.view.Current()) }},
+	}
+}
+
+// animalsOf are the animals of a box.
+func animalsOf(b Box) (ids []model.AnimalID) {
+	for _, a := range b.Animals {
+		ids = append(ids, a.ID)
+	}
+	return ids
+}
+
+// about is what every entry of a walk says.
+func (p *Page) about(animal model.AnimalID, at model.Moment, a place.Answer) care.About {
+	return care.About{Animal: animal, At: at, By: p.window.By(), Confirmed: a.Confirmed}
+}

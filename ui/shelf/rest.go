@@ -1,0 +1,150 @@
+package shelf
+
+import (
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/round"
+	"coilward/ui/look"
+	"coilward/ui/widgets"
+	"coilward/ui/widgets/coil"
+	"coilward/ui/widgets/shelfview"
+)
+
+// buildRest shows the shelf as it stands.
+func (p *Page) buildRest() {
+	p.lit = nil
+	p.view.Rest()
+	if len(p.house.Rooms) == 0 {
+		p.head.Objects = []fyne.CanvasObject{p.title()}
+		p.foot.Objects = nil
+		if p.house.Len() == 0 || p.form != nil {
+			p.body.Objects = []fyne.CanvasObject{p.empty()}
+			return
+		}
+		p.view.Set(p.words().rows(p.rows, false))
+		p.body.Objects = []fyne.CanvasObject{widgets.Col(look.S16, p.empty(), widgets.Grow(p.view))}
+		return
+	}
+	p.head.Objects = []fyne.CanvasObject{widgets.Col(look.S12, p.title(), p.jobs())}
+	p.foot.Objects = []fyne.CanvasObject{p.legend()}
+	p.view.Set(p.words().rows(p.rows, true))
+	p.body.Objects = []fyne.CanvasObject{p.view}
+}
+
+// empty says what to do where no room is set up.
+func (p *Page) empty() fyne.CanvasObject {
+	if p.form != nil {
+		return widgets.Space(0, 0)
+	}
+	pair := widgets.Row(look.S16, coil.New(coil.Coat{Ground: 1, Markings: 1}, "Brook", 72), coil.New(coil.Coat{}, "Juniper", 96), coil.New(coil.Coat{Ground: 4, Markings: 4}, "Ash", 72))
+	return widgets.EmptyPage(pair, p.say("shelf.empty.title"), p.say("shelf.empty.what"),
+		widgets.Act{Label: p.say("shelf.empty.do"), Icon: "plus", Do: func() { p.show(newRoomForm(p)) }})
+}
+
+// title is the row of rooms; the one in sight speaks in the title's face.
+func (p *Page) title() fyne.CanvasObject {
+	t := p.window.Text()
+	day := widgets.Line(t.Weekday(p.today)+", "+t.DayOfYear(p.today), look.Body, look.Soft)
+	tabs := p.tabs()
+	if len(tabs) == 0 {
+		return widgets.Row(look.S16, widgets.Grow(widgets.Line(p.say("shelf.title"), look.Display, look.Ink)), day)
+	}
+	var parts []fyne.CanvasObject
+	for _, r := range tabs {
+		on := r.ID == p.room || len(tabs) == 1
+		parts = append(parts, p.tab(r, on))
+	}
+	add := widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("shelf.add-room"), Icon: "plus", Do: func() { p.show(newRoomForm(p)) }})
+	return widgets.Row(look.S16, widgets.Grow(widgets.Wrap(look.S16, parts...)), add, day)
+}
+
+func (p *Page) tab(r Room, on bool) fyne.CanvasObject {
+	kind, tone, bar := look.Section, look.Soft, look.Clear
+	if on {
+		kind, tone, bar = look.Display, look.Ink, look.Accent
+	}
+	words := []fyne.CanvasObject{widgets.Line(r.Name, kind, tone).Cuts(), widgets.Line(p.window.Text().Number(int64(r.Count)), look.Note, look.Faint)}
+	if r.Class > round.LookAgain {
+		words = append(words, widgets.Fix(14, 14, shelfview.NewMark(shelfview.Class(r.Class))))
+	}
+	name := words[0].(*widgets.Text)
+	words[0] = widgets.Fix(min(kind.Width(r.Name)+1, 240), 0, name)
+	content := widgets.Fix(0, 44, widgets.Col(0, widgets.Grow(widgets.MiddleUpright(widgets.Row(look.S8, words...))), widgets.Fix(0, 3, widgets.Filled(bar, 1.5))))
+	return widgets.NewPress(r.Name, content, func(s widgets.State) widgets.Ground {
+		if s.Pointed && !on {
+			return widgets.Ground{Fill: look.Well, Radius: look.RBase}
+		}
+		return widgets.Ground{Radius: look.RBase}
+	}, func() { p.toRoom(r.ID) })
+}
+
+func (p *Page) toRoom(id model.PlaceID) {
+	p.room = id
+	p.view.SetCurrent(shelfview.At{})
+	p.build()
+	p.window.Focus(p.view)
+}
+
+// jobs is the row of what can be done box by box; while somebody moves it says
+// how.
+func (p *Page) jobs() fyne.CanvasObject {
+	if p.moving != nil {
+		return p.movingBar()
+	}
+	var presses []fyne.CanvasObject
+	for i, job := range Jobs() {
+		presses = append(presses, p.jobPress(job, i+1))
+	}
+	return widgets.Wrap(look.S8, presses...)
+}
+
+func iconOf(j Job) string {
+	return map[Job]string{Feed: "feed", Weigh: "weight", Mites: "mite", Check: "eye", Clean: "clean"}[j]
+}
+
+func (p *Page) jobPress(job Job, key int) fyne.CanvasObject {
+	t := p.window.Text()
+	name := p.say("shelf.job." + string(job))
+	parts := []fyne.CanvasObject{widgets.NewIcon(iconOf(job), 20, look.Accent), widgets.Line(name, look.BodyBold, look.Ink)}
+	if p.form == nil { // beside a form there is less room, and a walk is not begun
+		n := len(Stops(p.rows, job, false))
+		parts = append(parts, widgets.Line(t.Number(int64(n)), look.Body, look.Soft), widgets.Space(look.S12, 0), widgets.KeyCap(t.Number(int64(key))))
+	}
+	return widgets.NewPress(name, widgets.Fix(0, 40, widgets.MiddleUpright(widgets.Pad(widgets.Row(look.S8, parts...), 0, look.S16))), pressGround, func() { p.choose(job) })
+}
+
+func pressGround(s widgets.State) widgets.Ground {
+	g := widgets.Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RBase}
+	switch {
+	case s.Off:
+		g.Fill = look.Well
+	case s.On:
+		g.Fill, g.Line, g.Width = look.Wash, look.Accent, 2
+	case s.Pointed:
+		g.Fill = look.Wash
+	}
+	return g
+}
+
+// legend counts the classes of those in sight.
+func (p *Page) legend() fyne.CanvasObject {
+	t := p.window.Text()
+	var count [5]int
+	for _, row := range p.rows {
+		for _, box := range row.Boxes {
+			for _, a := range box.Animals {
+				count[a.Class()]++
+			}
+		}
+	}
+	var parts []fyne.CanvasObject
+	for i, c := range round.Classes() {
+		if count[i] == 0 && c != round.Resident {
+			continue
+		}
+		parts = append(parts, widgets.Row(look.S8, widgets.Fix(14, 14, shelfview.NewMark(shelfview.Class(c))),
+			widgets.Line(t.Number(int64(count[i])), look.NoteBold, look.Ink), widgets.Line(className(t, c), look.Note, look.Soft)))
+	}
+	return widgets.Row(look.S24, append(parts, widgets.Fill(), widgets.Line(t.Say("shelf.keys"), look.Note, look.Faint))...)
+}

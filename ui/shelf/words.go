@@ -1,0 +1,237 @@
+package shelf
+
+import (
+	"strings"
+
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/model/due"
+	"coilward/model/round"
+	"coilward/model/wording"
+	"coilward/ui/widgets/coil"
+	"coilward/ui/widgets/shelfview"
+)
+
+// words puts the house into what the view shows.
+type words struct {
+	text  *wording.Text
+	house *House
+	walk  *Walk
+	today model.Day
+}
+
+// viewWords are those that the view says itself.
+func viewWords(t *wording.Text) shelfview.Words {
+	w := shelfview.Words{Empty: t.Say("shelf.empty-box"),
+		Above: func(n int) string { return t.Count("shelf.above", n) },
+		Below: func(n int) string { return t.Count("shelf.below", n) }}
+	for i, c := range round.Classes() {
+		w.Class[i] = className(t, c)
+	}
+	return w
+}
+
+func className(t *wording.Text, c round.Class) string { return t.Say("round.class." + c.String()) }
+
+// rows are the rows as the view shows them. At rest each shelf ends with the
+// place where a box is added.
+func (w words) rows(rows []Row, adds bool) []shelfview.Row {
+	out := make([]shelfview.Row, 0, len(rows))
+	for _, row := range rows {
+		shown := shelfview.Row{Room: w.house.RoomName(row), Name: row.Name}
+		if row.Loose {
+			shown.Room = w.text.Say("shelf.loose")
+		}
+		for _, box := range row.Boxes {
+			shown.Boxes = append(shown.Boxes, w.box(box, row.Loose))
+		}
+		if adds && !row.Loose && w.walk == nil {
+			shown.Boxes = append(shown.Boxes, shelfview.Box{Adds: true, Note: w.text.Say("shelf.add-box"), Width: narrowBox, Tip: w.text.Say("shelf.add-box")})
+		}
+		out = append(out, shown)
+	}
+	return out
+}
+
+// narrowBox is the width of the place where a box is added, in centimetres.
+const narrowBox = 30
+
+func (w words) box(b Box, loose bool) shelfview.Box {
+	box := shelfview.Box{Name: b.Place.Name, Loose: loose, Width: centimetres(b.Place.Size.Width)}
+	for _, a := range b.Animals {
+		box.Dwellers = append(box.Dwellers, shelfview.Dweller{Name: a.Name, Coat: coil.Coat{Ground: a.Coat.Ground, Markings: a.Coat.Markings}})
+		box.Class = max(box.Class, shelfview.Class(a.Class()))
+		box.Due = append(box.Due, w.due(a.Due)...)
+	}
+	box.Due = append(box.Due, w.due(b.Due)...)
+	box.Due = once(box.Due)
+	if wanted, _ := Wants(Clean, b.Due); wanted {
+		box.Dirty = box.Empty()
+	}
+	switch len(b.Animals) {
+	case 0:
+	case 1:
+		box.Note = w.mass(b.Animals[0])
+	default:
+		box.Note = w.text.Count("shelf.animals", len(b.Animals))
+	}
+	if b.Zones.Warm != (model.Temperature{}) {
+		box.Corner = w.text.Temperature(b.Zones.Warm)
+	}
+	box.Tip = w.tip(b, box)
+	if w.walk != nil {
+		w.mark(&box, b)
+	}
+	return box
+}
+
+// centimetres is the width of a box for the picture; 0 where it is not known.
+func centimetres(l model.Length) int { return int((l.Tenths + 50) / 100) }
+
+func (w words) mass(a *Animal) string {
+	if len(a.Weights) == 0 {
+		return w.text.Say("shelf.unweighed")
+	}
+	return w.text.Mass(a.Weights[0].Mass)
+}
+
+// tip is what stands under the pointer: the box, who lives in it, as what they
+// count, what is due.
+func (w words) tip(b Box, box shelfview.Box) string {
+	var parts []string
+	for _, a := range b.Animals {
+		part := a.Name
+		for _, c := range a.Classes {
+			part += ", " + className(w.text, c)
+		}
+		parts = append(parts, part)
+	}
+	if b.Place.Name != "" {
+		parts = append([]string{b.Place.Name}, parts...)
+	}
+	for _, d := range box.Due {
+		parts = append(parts, d.Word)
+	}
+	return strings.Join(parts, " · ")
+}
+
+func (w words) due(items []due.Item) (all []shelfview.Due) {
+	for _, item := range items {
+		word := "shelf.due." + string(item.Job)
+		if !w.text.Has(word) { // a job that has no short word here
+			word = "due.job." + string(item.Job)
+		}
+		all = append(all, shelfview.Due{Sign: signOf(item.Job), Word: w.text.Say(word), Late: item.State <= due.Late})
+	}
+	return all
+}
+
+// once keeps one of each job, late if any is.
+func once(all []shelfview.Due) (kept []shelfview.Due) {
+	for _, d := range all {
+		known := false
+		for i := range kept {
+			if kept[i].Word == d.Word {
+				kept[i].Late, known = kept[i].Late || d.Late, true
+			}
+		}
+		if !known {
+			kept = append(kept, d)
+		}
+	}
+	return kept
+}
+
+func signOf(j due.Job) shelfview.Sign {
+	switch j {
+	case due.Offer:
+		return shelfview.SignFeed
+	case due.Weigh:
+		return shelfview.SignWeigh
+	case due.Check, due.LookAgain:
+		return shelfview.SignLook
+	case due.ShedLook:
+		return shelfview.SignShed
+	case due.SeeVet:
+		return shelfview.SignVet
+	case "mite-look":
+		return shelfview.SignMites
+	case "clean":
+		return shelfview.SignClean
+	}
+	return shelfview.SignOther
+}
+
+// mark says how a box stands in the walk: as its stop that is furthest from
+// done.
+func (w words) mark(box *shelfview.Box, b Box) {
+	box.Due, box.Corner = nil, ""
+	box.State, box.Word = shelfview.Resting, w.text.Say("shelf.walk.not-due")
+	if box.Empty() && w.walk.Job != Clean {
+		return
+	}
+	rank := -1
+	for i, stop := range w.walk.Stops {
+		if !b.holds(stop) {
+			continue
+		}
+		state, word := w.stop(i)
+		if r := [...]int{0, 5, 6, 1, 3, 2}[state]; r > rank {
+			rank, box.State, box.Word = r, state, word
+		}
+	}
+}
+
+// holds reports whether a stop is at this box.
+func (b Box) holds(s Stop) bool {
+	if s.Animal.IsZero() {
+		return s.Place == b.Place.ID
+	}
+	for _, a := range b.Animals {
+		if a.ID == s.Animal {
+			return true
+		}
+	}
+	return false
+}
+
+// stop is how a stop stands, and the word for it.
+func (w words) stop(i int) (shelfview.State, string) {
+	a, t := w.walk.Of(i), w.text
+	switch a.Mark {
+	case Skipped:
+		return shelfview.Passed, t.Say("shelf.walk.skipped")
+	case Open:
+		if w.walk.Stops[i].Late {
+			return shelfview.Overdue, t.Say("shelf.walk.late")
+		}
+		return shelfview.ToDo, t.Say("shelf.walk.to-do")
+	}
+	state := shelfview.Good
+	if a.Mark == Against {
+		state = shelfview.Bad
+	}
+	return state, w.outcome(a)
+}
+
+// outcome is what was noted, in a word.
+func (w words) outcome(a Answer) string {
+	t := w.text
+	switch w.walk.Job {
+	case Weigh:
+		return t.Mass(a.Mass)
+	case Feed:
+		if a.Mark == Against {
+			return t.Say("care.outcome." + string(care.Refused))
+		}
+		return t.Say("care.outcome." + string(care.Took))
+	case Mites:
+		if a.Grade == care.NoMites {
+			return t.Say("shelf.mites.none")
+		}
+		return t.Say("shelf.mites.grade", wording.Gaps{"Grade": int(a.Grade)})
+	case Clean:
+		return t.Say("shelf.walk.cleaned")
+	}
+	return t.Say("shelf.walk.checked")
+}
