@@ -64,6 +64,7 @@ func Families() []Family {
 		{"due.answer.", Literal},
 		{"due.job.", Literal},
 		{"due.noted.", Literal},
+		{"due.page.fold-", Literal},
 		{"due.undone.", Literal},
 		{"extent.", Literal},
 		{"field.", Literal},

@@ -9,6 +9,7 @@ import (
 	"coilward/model"
 	"coilward/model/collection"
 	"coilward/model/draft"
+	"coilward/model/due"
 	"coilward/model/knowledge"
 	"coilward/model/photo"
 	"coilward/model/wording"
@@ -24,6 +25,8 @@ type Window interface {
 	Photos() *photo.Folder
 	Drafts() draft.Folder
 	Tables() *knowledge.Tables
+	// Due is the book of what is due, which is told of every change.
+	Due() *due.Book
 	Text() *wording.Text
 	Now() model.Moment
 

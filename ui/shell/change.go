@@ -55,6 +55,7 @@ func (s *Shell) tell() {
 	if room := s.inSight(); room != nil {
 		room.Changed(c)
 	}
+	s.countDue()
 	s.menus()
 }
 

@@ -1,6 +1,8 @@
 package shell
 
 import (
+	"strconv"
+
 	"fyne.io/fyne/v2"
 
 	"coilward/ui/look"
@@ -24,6 +26,8 @@ type railItem struct {
 	icon  *widgets.Icon
 	word  *widgets.Text
 	bar   *widgets.Box
+	count *fyne.Container // how many things press there; hidden: none
+	said  *widgets.Text
 }
 
 func newRail(s *Shell) *rail {
@@ -60,7 +64,11 @@ func newRailItem(icon, name string, tap func()) *railItem {
 		word: widgets.Line(name, look.Note, look.Soft).Centred(),
 		bar:  widgets.Filled(look.Clear, 1.5),
 	}
-	column := widgets.Col(look.S4, widgets.Middle(i.icon), i.word)
+	i.said = widgets.Line("", look.NoteBold, look.Paper).Centred()
+	i.count = widgets.Stack(widgets.Filled(look.Today, 10), widgets.MiddleUpright(i.said))
+	i.count.Hide()
+	above := widgets.Stack(widgets.Middle(i.icon), widgets.Row(0, widgets.Fill(), i.count))
+	column := widgets.Col(look.S4, above, i.word)
 	content := widgets.Fix(0, 60, widgets.RowFill(0, widgets.Pad(widgets.Fix(3, 0, i.bar), look.S12, 0),
 		widgets.Grow(widgets.MiddleUpright(column)), widgets.Space(3, 0)))
 	i.press = widgets.NewPress(name, content, func(s widgets.State) widgets.Ground {
@@ -73,6 +81,22 @@ func newRailItem(icon, name string, tap func()) *railItem {
 		return widgets.Ground{Radius: look.RLarge}
 	}, tap)
 	return i
+}
+
+// badge shows how many things press at a place, up to 99.
+func (r *rail) badge(name place.Name, n int) {
+	i := r.items[name]
+	if i == nil {
+		return
+	}
+	said := strconv.Itoa(min(n, 99))
+	if n > 99 {
+		said += "+"
+	}
+	i.said.SetText(said)
+	i.count.Layout = widgets.Fix(max(20, look.NoteBold.Width(said)+look.S8), 20).Layout
+	i.count.Hidden = n == 0
+	r.object.Refresh()
 }
 
 // choose shows where one is.

@@ -11,6 +11,7 @@ import (
 	"coilward/model"
 	"coilward/model/collection"
 	"coilward/model/draft"
+	"coilward/model/due"
 	"coilward/model/knowledge"
 	"coilward/model/photo"
 	"coilward/model/wording"
@@ -126,6 +127,8 @@ type Shell struct {
 	here  place.Route
 	back  []place.Route
 
+	book    *due.Book // of the collection that is open
+	count   count
 	pending pending
 	depth   int    // changes since the collection was opened that can be undone
 	cancel  func() // of the subscription
@@ -181,6 +184,7 @@ func (s *Shell) dress() {
 	s.text = s.o.Languages.In(s.language(), s.prefs.Units)
 	s.rooms = map[place.Name]place.Place{}
 	s.rail, s.bar = newRail(s), newBar(s)
+	s.rail.badge(place.Due, s.count.pressed)
 	s.window.SetContent(s.frame())
 	s.menus()
 }
@@ -195,10 +199,11 @@ func (s *Shell) language() string {
 	return s.o.System
 }
 
-// frame is the window's content: rail, page, bar.
+// frame is the window's content: rail, page, bar. Its ground is the theme's, which
+// the window is cleared with; a box over all of it would cost as much as the page.
 func (s *Shell) frame() fyne.CanvasObject {
 	column := widgets.Col(0, widgets.Grow(s.page), s.bar.object)
-	return widgets.Stack(widgets.Filled(look.Paper, 0), widgets.RowFill(0, s.rail.object, widgets.Grow(column)))
+	return widgets.RowFill(0, s.rail.object, widgets.Grow(column))
 }
 
 // Start opens the collection in folder, or the one of last time, or shows the
@@ -272,6 +277,7 @@ func (s *Shell) leave() {
 		}
 	}
 	s.session, s.depth = nil, 0
+	s.count.leave()
 	s.rooms, s.here, s.back = map[place.Name]place.Place{}, place.Route{}, nil
 }
 
@@ -279,7 +285,12 @@ func (s *Shell) leave() {
 func (s *Shell) enter(session Session) {
 	s.leave()
 	s.session = &session
-	s.cancel = session.Collection.Subscribe(s.heard)
+	s.book = due.NewBook(s.o.Tables)
+	book := s.book
+	s.cancel = session.Collection.Subscribe(func(c collection.Change) {
+		book.Touch(c.Sequence, c.Subjects)
+		s.heard(c)
+	})
 	if session.Keeping.Folder() != "" {
 		s.prefs.Folder = session.Keeping.Folder()
 		save(s.o.App.Preferences(), s.prefs)
@@ -340,6 +351,7 @@ func (s *Shell) visit(r place.Route) {
 	s.show(room.Content())
 	room.Show(r)
 	s.rail.choose(s.railOf(r.To))
+	s.countDue() // the day may be another
 	s.bar.update()
 	s.menus()
 }

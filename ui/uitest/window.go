@@ -83,6 +83,7 @@ func Open(t testing.TB, s Setting) *Opened {
 	rooms := []shell.Room{
 		{Name: place.Animals, Icon: "animals", Key: "window.place.animals", Rail: true},
 		{Name: place.Shelf, Icon: "shelf", Key: "window.place.shelf", Rail: true},
+		{Name: place.Due, Icon: "calendar", Key: "window.place.due", Rail: true},
 		{Name: place.Animal},
 		{Name: place.Check},
 		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true},

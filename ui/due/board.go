@@ -1,0 +1,83 @@
+package due
+
+import (
+	"slices"
+
+	"coilward/model"
+	"coilward/model/due"
+	"coilward/model/knowledge"
+	"coilward/ui/place"
+)
+
+// Group is what is due together: of one animal, or of one job.
+type Group struct {
+	Of    *due.Owner // nil: by job
+	Job   due.Job
+	Items []due.Item
+}
+
+// Groups puts items together by animal or by job. Animals come in the order of
+// their most pressing item, jobs in the order of the jobs; items keep theirs.
+func Groups(items []due.Item, byJob bool) []Group {
+	var all []Group
+	for _, item := range items {
+		i := slices.IndexFunc(all, func(g Group) bool {
+			return byJob && g.Job == item.Job || !byJob && g.Of.Subject == item.Of.Subject
+		})
+		if i < 0 {
+			g := Group{Of: item.Of}
+			if byJob {
+				g = Group{Job: item.Job}
+			}
+			i, all = len(all), append(all, g)
+		}
+		all[i].Items = append(all[i].Items, item)
+	}
+	if byJob {
+		order := due.Jobs()
+		slices.SortStableFunc(all, func(a, b Group) int { return slices.Index(order, a.Job) - slices.Index(order, b.Job) })
+	}
+	return all
+}
+
+// Pressing are the items that are due: late, or today.
+func Pressing(l due.List) []due.Item { return append(l.In(due.Late), l.In(due.Today)...) }
+
+// Way is where the act that answers an item is done.
+func Way(i due.Item) place.Route {
+	to := place.Route{To: place.Animal, Subject: i.Subject.ID}
+	switch i.Act {
+	case due.ActCheck:
+		to.To = place.Check
+	case due.ActWeigh:
+		to.Page = "weight"
+	case due.ActFeed:
+		to.Page = "meal"
+	case due.ActVet:
+		to.Page = "body"
+	}
+	return to
+}
+
+// First is the day that is offered for putting an item off: a week on, or as far
+// as a matter for the vet can be put off.
+func First(i due.Item, t *knowledge.Tables, today model.Day) model.Day {
+	return min(today+7, due.Respond{Tables: t}.Most(i.Obligation, today))
+}
+
+// Icon is the sign of a job.
+func Icon(j due.Job) string {
+	switch j {
+	case due.SeeVet:
+		return "vet"
+	case due.LookAgain:
+		return "eye"
+	case due.ShedLook:
+		return "shed"
+	case due.Weigh:
+		return "weight"
+	case due.Offer:
+		return "meal"
+	}
+	return "check"
+}
