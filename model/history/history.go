@@ -18,15 +18,9 @@ import (
 type Records struct {
 	Context exam.Context
 	Sheds   []model.Moment     // newest first
-	Weights []Weighed          // newest first
+	Weights []care.Weighed     // newest first
 	Entries []care.Entry       // those of everyday care that can be read, newest first
 	Checks  []exam.StoredCheck // those that can be read, newest first
-}
-
-// Weighed is one weighing.
-type Weighed struct {
-	At   model.Moment
-	Mass model.Mass
 }
 
 // Read gathers the records of an animal up to a moment. Entries that a newer
@@ -100,7 +94,7 @@ func (r *Records) add(e care.Entry) {
 		if len(r.Weights) == 0 {
 			r.Context.Mass = body.Mass
 		}
-		r.Weights = append(r.Weights, Weighed{At: e.At, Mass: body.Mass})
+		r.Weights = append(r.Weights, care.Weighed{Entry: e.ID, At: e.At, Weight: body})
 	case care.Meal:
 		switch body.Outcome {
 		case care.Took:

@@ -4,8 +4,14 @@ import (
 	"testing"
 
 	"coilward/model"
+	"coilward/model/care"
 	"coilward/model/exam"
 )
+
+// weighed is one weighing.
+func weighed(at model.Moment, m model.Mass) care.Weighed {
+	return care.Weighed{At: at, Weight: care.Weight{Mass: m}}
+}
 
 func day(n int) model.Moment { return model.Moment{UTC: int64(n) * 86400} }
 
@@ -22,16 +28,16 @@ func TestAgeClass(t *testing.T) {
 }
 
 func TestLosing(t *testing.T) {
-	weights := func(last int64, at int, before ...int64) []Weighed {
-		list := []Weighed{{day(at), model.Grams(last)}}
+	weights := func(last int64, at int, before ...int64) []care.Weighed {
+		list := []care.Weighed{weighed(day(at), model.Grams(last))}
 		for i, g := range before {
-			list = append(list, Weighed{day(at - 30 - i*50), model.Grams(g)})
+			list = append(list, weighed(day(at-30-i*50), model.Grams(g)))
 		}
 		return list
 	}
 	for _, c := range []struct {
 		name   string
-		given  []Weighed
+		given  []care.Weighed
 		losing bool
 	}{
 		{"none", nil, false},

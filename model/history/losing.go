@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"coilward/model"
+	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
 )
@@ -27,7 +28,7 @@ func AgeClass(t *knowledge.Tables, hatched model.Date, on model.Day) exam.Age {
 
 // Loss is how far a weight lies below the median of earlier ones.
 type Loss struct {
-	Last   Weighed
+	Last   care.Weighed
 	Median model.Mass // of the weights it is held against
 	Share  int        // hundredths of a percent of the median; below zero: a gain
 }
@@ -35,7 +36,7 @@ type Loss struct {
 // LossOf holds the last weight against the median of those before it, over the
 // days that the tables name; not known where the last is too old or those before
 // are too few. Source: common practice, no source.
-func LossOf(t *knowledge.Tables, newestFirst []Weighed, on model.Day) (loss Loss, known bool) {
+func LossOf(t *knowledge.Tables, newestFirst []care.Weighed, on model.Day) (loss Loss, known bool) {
 	if len(newestFirst) == 0 || int(on-newestFirst[0].At.Day()) > t.Value(knowledge.ValueLosingLast) {
 		return Loss{}, false
 	}
@@ -77,7 +78,7 @@ func (l Loss) atLeast(percent int) bool {
 
 // Losing reports whether the last weight lies so far below the median of earlier
 // ones that the animal counts as losing weight.
-func Losing(t *knowledge.Tables, newestFirst []Weighed, on model.Day) bool {
+func Losing(t *knowledge.Tables, newestFirst []care.Weighed, on model.Day) bool {
 	loss, known := LossOf(t, newestFirst, on)
 	return known && loss.atLeast(t.Value(knowledge.ValueLosing))
 }

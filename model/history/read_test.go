@@ -117,10 +117,10 @@ func TestLosingAtItsLimits(t *testing.T) {
 		{"180 days before", 950, map[int]int64{50: 1000, 60: 1000, 180: 1000}, true},
 		{"181 days before", 950, map[int]int64{50: 1000, 60: 1000, 181: 1000}, false},
 	} {
-		weights := []Weighed{{day(300), model.Grams(c.last)}}
+		weights := []care.Weighed{weighed(day(300), model.Grams(c.last))}
 		for before := range 200 {
 			if g, ok := c.before[before]; ok {
-				weights = append(weights, Weighed{day(300 - before), model.Grams(g)})
+				weights = append(weights, weighed(day(300-before), model.Grams(g)))
 			}
 		}
 		if got := Losing(tables(t), weights, 300); got != c.losing {

@@ -24,7 +24,7 @@ func tables(t *testing.T) *knowledge.Tables {
 func records(grams int64, bodies ...care.Body) Records {
 	var r Records
 	r.Context.Mass = model.Grams(grams)
-	r.Weights = []Weighed{{Mass: r.Context.Mass}} // on day 0
+	r.Weights = []care.Weighed{{Weight: care.Weight{Mass: r.Context.Mass}}} // on day 0
 	for i := len(bodies) - 1; i >= 0; i-- {
 		r.add(care.Entry{ID: model.EntryID{ID: model.ID{15: byte(i + 1)}}, At: day(300 - 10*(len(bodies)-1-i)), Body: bodies[i]})
 	}
@@ -196,7 +196,7 @@ func TestStandNamesALoss(t *testing.T) {
 	for last, want := range map[int64]bool{900: true, 901: false} {
 		var r Records
 		for i, g := range []int64{last, 1000, 1000, 1000} {
-			r.Weights = append(r.Weights, Weighed{day(300 - 40*i), model.Grams(g)})
+			r.Weights = append(r.Weights, weighed(day(300-40*i), model.Grams(g)))
 		}
 		if s := r.Stand(tables(t), nil, day(300)); s.Losing != want || s.Level() != knowledge.Nothing {
 			t.Errorf("%d g: losing %t, level %q", last, s.Losing, s.Level())

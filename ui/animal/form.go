@@ -43,6 +43,10 @@ type part interface {
 	body(beside care.Beside) (care.Body, error)
 }
 
+// figured is a part whose first question is answered by a figure, while no field
+// has the keys.
+type figured interface{ figure(n int) }
+
 func newEntryForm(p *Page, kind string, before *care.Entry) *entryForm {
 	f := &entryForm{page: p, window: p.window, kind: kind, before: before, fields: map[string]*widgets.Field{}}
 	f.problem, f.strip = widgets.Stack(), widgets.Stack()
@@ -142,10 +146,13 @@ func (f *entryForm) clock(at model.Moment) string {
 	return f.window.Text().Time(at)
 }
 
-// first is what takes the keys first.
+// first is what takes the keys first; nil: the form, for its figures.
 func (f *entryForm) first() fyne.Focusable {
 	if o := f.part.first(); o != nil {
 		return o
+	}
+	if _, figures := f.part.(figured); figures {
+		return nil
 	}
 	return f.fields["day"].Focusable()
 }
@@ -153,6 +160,9 @@ func (f *entryForm) first() fyne.Focusable {
 // field makes a field that is known by its name in refusals.
 func (f *entryForm) field(name, value string, o widgets.FieldOptions) fyne.CanvasObject {
 	o.Label = f.say("field." + name)
+	if name == "note" && f.kind == care.KindPhoto {
+		o.Label = f.say("field.caption")
+	}
 	field := widgets.NewField(value, o)
 	field.OnTyped = func(string) { field.Accept() }
 	field.OnEnter = f.keep
@@ -193,7 +203,11 @@ func (f *entryForm) noteField(note string) fyne.CanvasObject {
 	if f.kind == care.KindNote {
 		return widgets.Space(0, 0)
 	}
-	return f.field("note", note, widgets.FieldOptions{Rows: 2, Hint: f.say("animal.form.note-hint")})
+	hint := "animal.form.note-hint"
+	if f.kind == care.KindPhoto {
+		hint = "animal.form.caption-hint"
+	}
+	return f.field("note", note, widgets.FieldOptions{Rows: 2, Hint: f.say(hint)})
 }
 
 // byPick is who did it, where the collection has people.

@@ -7,6 +7,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/knowledge"
@@ -136,8 +137,7 @@ func (p *Page) weightFact() fyne.CanvasObject {
 	}
 	change := t.Ago(last[0].At.Day(), p.today)
 	if len(last) > 1 {
-		change = t.Say("animal.weight.than", map[string]any{
-			"Change": particulars.Change(t, last[0].Mass, last[1].Mass), "Day": t.DayOfYear(last[1].At.Day())})
+		change = since(t, particulars.Change(t, last[0].Mass, last[1].Mass), last[1].At, last[0].At, t.DayOfYear)
 	}
 	figure := []fyne.CanvasObject{widgets.Line(t.Mass(last[0].Mass), look.Figure, look.Ink)}
 	if len(last) > 2 {
@@ -147,7 +147,7 @@ func (p *Page) weightFact() fyne.CanvasObject {
 }
 
 // masses are the weighings' masses, oldest first.
-func masses(newestFirst []Weighed) []model.Mass {
+func masses(newestFirst []care.Weighed) []model.Mass {
 	out := make([]model.Mass, len(newestFirst))
 	for i, w := range newestFirst {
 		out[len(out)-1-i] = w.Mass

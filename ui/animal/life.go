@@ -3,6 +3,7 @@ package animal
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -21,18 +22,15 @@ type Life struct {
 	Problems []exam.StoredProblem // oldest first
 	People   map[model.PersonID]string
 
-	weights  []Weighed
+	weights  []care.Weighed
 	checks   []exam.StoredCheck
 	records  *history.Records
 	standing *history.Standing
 	said     map[model.EntryID]exam.Verdict
-}
-
-// Weighed is one weighing, with where it stands among the entries.
-type Weighed struct {
-	Entry int
-	At    model.Moment
-	care.Weight
+	// corrected is when an entry was put right, of those that say something else
+	// than at first.
+	corrected map[model.EntryID]model.Moment
+	unread    int // entries and problems that this version cannot read
 }
 
 // LoadLife reads an animal with all its entries.
@@ -41,8 +39,8 @@ func LoadLife(v model.View, id model.AnimalID) (*Life, error) {
 	if err != nil {
 		return nil, err
 	}
-	l := &Life{Stored: a, People: map[model.PersonID]string{}}
-	if l.Days, l.Problems, err = readDays(v, id); err != nil {
+	l := &Life{Stored: a, People: map[model.PersonID]string{}, corrected: map[model.EntryID]model.Moment{}}
+	if err := l.readDays(v); err != nil {
 		return nil, fmt.Errorf("read the days of %q: %w", a.Name, err)
 	}
 	all, err := people.All(v)
@@ -54,7 +52,7 @@ func LoadLife(v model.View, id model.AnimalID) (*Life, error) {
 
 // Weights are all weighings, newest first. Bodies of a newer version are left
 // out: the list of days says that they are there.
-func (l *Life) Weights() []Weighed {
+func (l *Life) Weights() []care.Weighed {
 	if l.weights == nil {
 		l.weights = l.lastWeights(len(l.Days.Entries))
 	}
@@ -62,32 +60,32 @@ func (l *Life) Weights() []Weighed {
 }
 
 // lastWeights are the n last weighings, newest first.
-func (l *Life) lastWeights(n int) []Weighed {
-	weights := []Weighed{}
+func (l *Life) lastWeights(n int) []care.Weighed {
+	weights := []care.Weighed{}
 	for i := range l.Days.Entries {
 		d := &l.Days.Entries[i]
 		if d.Kind != care.KindWeight || len(weights) == n {
 			continue
 		}
 		if w, err := care.DecodeWeight(*d); err == nil {
-			weights = append(weights, Weighed{i, d.At, w})
+			weights = append(weights, care.Weighed{Entry: model.EntryID{ID: d.ID}, At: d.At, Weight: w})
 		}
 	}
 	return weights
 }
 
 // weightBefore is the weighing before an entry.
-func (l *Life) weightBefore(entry int) (Weighed, bool) {
+func (l *Life) weightBefore(entry int) (care.Weighed, bool) {
 	for i := entry + 1; i < len(l.Days.Entries); i++ {
 		d := &l.Days.Entries[i]
 		if d.Kind != care.KindWeight {
 			continue
 		}
 		if w, err := care.DecodeWeight(*d); err == nil {
-			return Weighed{i, d.At, w}, true
+			return care.Weighed{Entry: model.EntryID{ID: d.ID}, At: d.At, Weight: w}, true
 		}
 	}
-	return Weighed{}, false
+	return care.Weighed{}, false
 }
 
 // usualPrey is the prey of the last meal that says one.
@@ -128,7 +126,7 @@ func (l *Life) Standing(t *knowledge.Tables, now model.Moment) history.Standing 
 }
 
 // Records are the facts that the rules ask for. Entries that cannot be read are
-// left out; the list of days names them.
+// left out; Unread counts them.
 func (l *Life) Records(t *knowledge.Tables, now model.Moment) history.Records {
 	if l.records == nil {
 		var entries []care.Entry
@@ -142,6 +140,10 @@ func (l *Life) Records(t *knowledge.Tables, now model.Moment) history.Records {
 	}
 	return *l.records
 }
+
+// Unread counts what this version cannot read of the animal: nothing of it is in
+// the judgement of how the animal stands.
+func (l *Life) Unread() int { return l.unread }
 
 // Said is what the tables say of each everyday entry that deserves something.
 func (l *Life) Said(t *knowledge.Tables, now model.Moment) map[model.EntryID]exam.Verdict {
@@ -157,24 +159,52 @@ func (l *Life) Said(t *knowledge.Tables, now model.Moment) map[model.EntryID]exa
 // By is the name of who made an entry.
 func (l *Life) By(id model.PersonID) string { return l.People[id] }
 
-// readDays reads everything about the animal in one pass.
-func readDays(v model.View, id model.AnimalID) (*Days, []exam.StoredProblem, error) {
-	days := &Days{}
-	var problems []exam.StoredProblem
+// readDays reads everything about the animal in one pass, and then the
+// corrections of its entries.
+func (l *Life) readDays(v model.View) error {
+	l.Days = &Days{}
 	var failed error
-	err := v.Timeline(id.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+	err := v.Timeline(l.ID.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
 		switch d.Type {
 		case model.TypeEntry:
-			days.Entries = append(days.Entries, d)
+			l.Days.Entries = append(l.Days.Entries, d)
+			if !legible(d) {
+				l.unread++
+			}
 		case model.TypeProblem:
 			p, err := exam.ReadProblem(d)
-			if errors.Is(err, model.ErrNewer) {
+			if err != nil {
+				l.unread++
 				return true
 			}
-			problems, failed = append([]exam.StoredProblem{p}, problems...), err
+			l.Problems = append(l.Problems, p)
 		}
-		return failed == nil
+		return true
 	})
-	days.arrange()
-	return days, problems, errors.Join(err, failed)
+	slices.Reverse(l.Problems)
+	for _, d := range l.Days.Entries {
+		if d.Revision < 2 || err != nil || failed != nil {
+			continue
+		}
+		var revisions []model.Document
+		if revisions, failed = v.Revisions(d.ID); failed == nil {
+			if on, corrected := care.Corrected(d, revisions); corrected {
+				l.corrected[model.EntryID{ID: d.ID}] = on
+			}
+		}
+	}
+	l.Days.arrange()
+	return errors.Join(err, failed)
+}
+
+// legible reports whether this version can read an entry; one of a kind that it
+// does not know is for another to read.
+func legible(d model.Document) bool {
+	var err error
+	if d.Kind == exam.KindCheck {
+		_, err = exam.ReadCheck(d)
+	} else {
+		_, _, err = care.Decode(d)
+	}
+	return err == nil
 }

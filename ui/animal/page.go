@@ -201,8 +201,12 @@ func (p *Page) read(d model.Document) {
 }
 
 // edit opens an entry beside the page.
-func (p *Page) edit(entry int) {
-	d := p.life.Days.Entries[entry]
+func (p *Page) edit(id model.EntryID) {
+	at := slices.IndexFunc(p.life.Days.Entries, func(d model.Document) bool { return d.ID == id.ID })
+	if at < 0 {
+		return
+	}
+	d := p.life.Days.Entries[at]
 	if d.Kind == exam.KindCheck {
 		p.read(d)
 		return
@@ -301,8 +305,15 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 	}
 }
 
-// TypedRune implements place.Keys.
-func (p *Page) TypedRune(rune) {}
+// TypedRune implements place.Keys: figures answer the first question of the form.
+func (p *Page) TypedRune(sign rune) {
+	if p.form == nil || sign < '1' || sign > '9' {
+		return
+	}
+	if part, figures := p.form.part.(figured); figures {
+		part.figure(int(sign - '0'))
+	}
+}
 
 // Dropped implements place.Dropper: pictures go to the open form, or to a new
 // entry of photos.
@@ -325,6 +336,9 @@ func (p *Page) dueColumn() fyne.CanvasObject {
 	parts := []fyne.CanvasObject{widgets.Line(p.say("animal.due.title"), look.Section, look.Ink)}
 	standing := p.standing()
 	due := standing.Due()
+	if n := p.life.Unread(); n > 0 {
+		parts = append(parts, widgets.Caution(p.window.Text().Count("animal.unread", n)))
+	}
 	if len(due) == 0 {
 		nothing := p.say("stands.nothing")
 		if len(p.life.Checks()) == 0 {

@@ -228,7 +228,7 @@ func TestForms_NoteEveryKind(t *testing.T) {
 			t.Errorf("%s: no %q among %q", kind, want, uitest.Texts(h.Content()))
 		}
 	}
-	keep(care.KindMeal, "Refused", "Refused a meal")
+	keep(care.KindMeal, "2 Refused", "Refused a meal")
 	keep(care.KindShed, "In pieces", "in pieces")
 	keep(care.KindWaste, "Formed", "formed")
 	keep(care.KindNote, "", "Basking at noon")

@@ -49,7 +49,7 @@ func newWeightPart(f *entryForm, w care.Weight) part {
 	if typed == "" && !w.Mass.IsZero() {
 		typed = f.window.Text().Mass(w.Mass)
 	}
-	p.mass = f.field("mass", typed, widgets.FieldOptions{Big: true, Unit: f.say("animal.unit." + massUnit(f))})
+	p.mass = f.field("mass", typed, widgets.FieldOptions{Big: true, Unit: massUnit(f)})
 	field := f.fields["mass"]
 	field.OnTyped = func(string) { field.Accept(); p.readBack() }
 	p.readBack()
@@ -58,9 +58,9 @@ func newWeightPart(f *entryForm, w care.Weight) part {
 
 func massUnit(f *entryForm) string {
 	if f.window.Text().Units().Imperial {
-		return "ounces"
+		return f.say("animal.unit.ounces")
 	}
-	return "grams"
+	return f.say("animal.unit.grams")
 }
 
 // readBack says the mass as it was understood, large, with what it changed.
@@ -88,13 +88,13 @@ func (p *weightPart) readBack() {
 func (p *weightPart) warn(mass model.Mass, typed bool) {
 	p.loss.Objects = nil
 	if page := p.form.page; typed {
-		weights := []history.Weighed{{At: p.form.window.Now(), Mass: mass}}
+		weights := []care.Weighed{{At: p.form.window.Now(), Weight: care.Weight{Mass: mass}}}
 		if p.form.before != nil {
 			weights[0].At = p.form.before.At
 		}
 		for _, w := range page.life.Weights() {
 			if w.At.Before(weights[0].At) {
-				weights = append(weights, history.Weighed{At: w.At, Mass: w.Mass})
+				weights = append(weights, w)
 			}
 		}
 		tables := p.form.window.Tables()
@@ -110,7 +110,7 @@ func (p *weightPart) warn(mass model.Mass, typed bool) {
 }
 
 // last is the weighing that this one is held against.
-func (p *weightPart) last() (Weighed, bool) {
+func (p *weightPart) last() (care.Weighed, bool) {
 	life := p.form.page.life
 	if before := p.form.before; before != nil {
 		for i := range life.Days.Entries {
@@ -157,6 +157,7 @@ func choices[V ~string](values []V, words func(V) string) []widgets.Choice {
 type mealPart struct {
 	form    *entryForm
 	meal    care.Meal
+	outcome *particulars.Few
 	prey    *particulars.Pick
 	size    *particulars.Pick
 	up      fyne.CanvasObject
@@ -167,7 +168,7 @@ type mealPart struct {
 
 func newMealPart(f *entryForm, m care.Meal, fresh bool) part {
 	if fresh {
-		m = care.Meal{Outcome: care.Took, Prey: f.page.life.usualPrey()}
+		m = care.Meal{Prey: f.page.life.usualPrey()} // what became of it is said each time
 	}
 	p := &mealPart{form: f, meal: m}
 	t := f.window.Text()
@@ -204,13 +205,16 @@ func (p *mealPart) build() {
 	if p.meal.Count > 0 {
 		count = strconv.Itoa(p.meal.Count)
 	}
-	p.inside = widgets.Col(look.S12,
-		few(f, "field.outcome", care.Outcomes(), func(o care.Outcome) string { return t.Say("care.outcome." + string(o)) }, p.meal.Outcome,
-			func(o care.Outcome) { p.meal.Outcome = o; p.show() }),
+	outcomes := make([]string, len(care.Outcomes()))
+	for i, o := range care.Outcomes() {
+		outcomes[i] = particulars.Capital(t.Say("care.outcome." + string(o)))
+	}
+	p.outcome = particulars.NewFew(f.say("field.outcome"), texts(care.Outcomes()), outcomes, string(p.meal.Outcome), func(o string) { p.meal.Outcome = care.Outcome(o); p.show() }).Numbered()
+	p.inside = widgets.Col(look.S12, p.outcome.Container,
 		p.up, p.wash,
 		widgets.RowTop(look.S8, widgets.GrowBy(1, p.prey.Container), widgets.GrowBy(1, p.size.Container)),
 		widgets.RowTop(look.S8, widgets.GrowBy(1, f.field("count", count, widgets.FieldOptions{})),
-			widgets.GrowBy(1, f.field("prey-mass", each, widgets.FieldOptions{Unit: f.say("animal.unit." + massUnit(f))}))),
+			widgets.GrowBy(1, f.field("prey-mass", each, widgets.FieldOptions{Unit: massUnit(f)}))),
 		particulars.NewFew(f.say("field.prey-state"), texts(care.PreyStates()), preyStates(t), string(p.meal.State),
 			func(s string) { p.meal.State = care.PreyState(s); p.show() }).Optional().Container,
 		p.caution)
@@ -241,7 +245,12 @@ func (p *mealPart) show() {
 }
 
 func (p *mealPart) content() fyne.CanvasObject { return p.inside }
-func (p *mealPart) first() fyne.Focusable      { return p.form.fields["prey-mass"].Focusable() }
+
+// first is nothing: the figures choose what became of the prey.
+func (p *mealPart) first() fyne.Focusable { return nil }
+
+// figure implements figured.
+func (p *mealPart) figure(n int) { p.outcome.Choose(n - 1) }
 
 func (p *mealPart) body(beside care.Beside) (care.Body, error) {
 	t, m := p.form.window.Text(), p.meal

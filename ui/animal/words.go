@@ -56,8 +56,8 @@ func (l *Life) tell(t *wording.Text, entry int) told {
 		line = told{title: kindName(t, d.Kind), detail: t.Say("animal.day.unreadable")}
 	}
 	line.icon = iconOf(d.Kind)
-	if d.Revision > 1 {
-		line.detail = joined(line.detail, t.Say("animal.day.corrected", wording.Gaps{"Day": t.DayShort(d.Written.Day())}))
+	if on, corrected := l.corrected[model.EntryID{ID: d.ID}]; corrected {
+		line.detail = joined(line.detail, t.Say("animal.day.corrected", wording.Gaps{"Day": t.DayShort(on.Day())}))
 	}
 	if by := l.By(d.By); by != "" {
 		line.detail = joined(line.detail, by)
@@ -113,16 +113,28 @@ func first(photos []model.PhotoID) model.PhotoID {
 }
 
 func (l *Life) tellWeight(t *wording.Text, entry int, w care.Weight) told {
+	d := &l.Days.Entries[entry]
 	change := ""
 	if before, found := l.weightBefore(entry); found {
-		change = t.Say("animal.weight.than", wording.Gaps{
-			"Change": particulars.Change(t, w.Mass, before.Mass), "Day": t.DayShort(before.At.Day())})
+		change = since(t, particulars.Change(t, w.Mass, before.Mass), before.At, d.At, t.DayShort)
 	}
 	gut := ""
 	if w.Gut != care.GutUnknown {
 		gut = t.Say("care.gut." + string(w.Gut))
 	}
 	return told{title: t.Say("animal.day.weighed"), detail: joined(change, gut, firstLine(w.Note)), side: t.Mass(w.Mass), photo: first(w.Photos)}
+}
+
+// since says what changed from one weighing to another: by its day, and by its
+// time where both are of one day.
+func since(t *wording.Text, change string, before, at model.Moment, day func(model.Day) string) string {
+	switch {
+	case before.Day() != at.Day():
+		return t.Say("animal.weight.than", wording.Gaps{"Change": change, "Day": day(before.Day())})
+	case before.Precision == model.ToMinute:
+		return t.Say("animal.weight.than-time", wording.Gaps{"Change": change, "Time": t.Time(before)})
+	}
+	return t.Say("animal.weight.than-earlier", wording.Gaps{"Change": change})
 }
 
 // share is how much of the mass before the change is, such as "−2.5 %".

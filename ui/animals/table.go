@@ -149,7 +149,7 @@ func (r *tableRow) show(row *Row, s said, photo fyne.Resource) {
 	tone := look.Faint
 	setVisible(r.mark, row.Open > 0 || row.Level > 0)
 	if row.Open > 0 || row.Level > 0 {
-		u := urgency(row.Level)
+		u := particulars.Urgency(row.Level)
 		tone = u.Tone()
 		r.mark.SetName(u.Sign())
 		r.mark.SetTone(tone)
@@ -163,20 +163,6 @@ func setVisible(o fyne.CanvasObject, yes bool) {
 	} else {
 		o.Hide()
 	}
-}
-
-// urgency is the mark of a level; what no rule speaks of has that of "seen
-// often".
-func urgency(l knowledge.Level) widgets.Urgency {
-	switch l {
-	case knowledge.EmergencyToday:
-		return widgets.EmergencyToday
-	case knowledge.VetWithinDays:
-		return widgets.VetWithinDays
-	case knowledge.LookAgain:
-		return widgets.LookAgain
-	}
-	return widgets.SeenOften
 }
 
 // tableHead is the line of columns above the rows; pressing one sorts by it,

@@ -50,7 +50,7 @@ func (t *tile) show(row *Row, s said, photo fyne.Resource) {
 	tone := look.Faint
 	setVisible(t.mark, row.Open > 0 || row.Level > 0)
 	if row.Open > 0 || row.Level > 0 {
-		u := urgency(row.Level)
+		u := particulars.Urgency(row.Level)
 		tone = u.Tone()
 		t.mark.SetName(u.Sign())
 		t.mark.SetTone(tone)

@@ -13,6 +13,7 @@ import (
 	"coilward/model/history"
 	"coilward/model/knowledge"
 	"coilward/ui/look"
+	"coilward/ui/particulars"
 	"coilward/ui/widgets"
 	"coilward/ui/widgets/bodychart"
 )
@@ -76,23 +77,13 @@ func (p *Page) summary(c exam.Check) string {
 	})
 }
 
-// levels are the steps of urgency, the lightest first.
-func levels() []knowledge.Level {
-	return []knowledge.Level{knowledge.NoAction, knowledge.LookAgain, knowledge.VetWithinDays, knowledge.EmergencyToday}
-}
-
-// urgency is the mark of a level; not ok for a check in which nothing stands.
-func urgency(l knowledge.Level) (widgets.Urgency, bool) {
-	i := slices.Index(levels(), l)
-	return widgets.Urgency(max(i, 0)), i >= 0
-}
-
 // verdictCard is the step that counts, among all four.
 func (p *Page) verdictCard(c exam.Check) fyne.CanvasObject {
 	t := p.window.Text()
 	title, act := t.Say("check.nothing"), t.Say("check.nothing.detail")
 	sign, tone, ground := "eye", look.Soft, look.Well
-	if u, stands := urgency(c.Verdict.Level); stands {
+	if c.Verdict.Level > knowledge.Nothing {
+		u := particulars.Urgency(c.Verdict.Level)
 		title, act = t.Say("urgency."+c.Verdict.Level.String()), t.Say("urgency."+c.Verdict.Level.String()+".act")
 		sign, tone, ground = u.Sign(), u.Tone(), u.Ground()
 	}
@@ -103,7 +94,7 @@ func (p *Page) verdictCard(c exam.Check) fyne.CanvasObject {
 		act = t.Say("check.brief", map[string]any{"Act": act})
 	}
 	var steps []fyne.CanvasObject
-	for _, l := range levels() {
+	for _, l := range particulars.Steps() {
 		steps = append(steps, widgets.GrowBy(1, stepBox(t.Say("urgency."+l.String()), l, l == c.Verdict.Level)))
 	}
 	icon := widgets.Fix(56, 56, widgets.Filled(ground, 28), widgets.Middle(widgets.NewSign(sign, 30, tone, ground)))
@@ -166,13 +157,13 @@ func (p *Page) partBefore(part history.Part) fyne.CanvasObject {
 			words = append(words, widgets.Para(t.Say(o.Kind.Key())+" "+t.Say("check.due.by", map[string]any{"Day": o.By}), look.Body, look.Ink))
 		}
 	}
-	u, _ := urgency(part.Level())
+	u := particulars.Urgency(part.Level())
 	return widgets.Pad(widgets.RowTop(look.S12, widgets.Grow(widgets.Col(2, words...)), widgets.Step(u, t.Say("urgency."+part.Level().String()))), look.S12, look.S16)
 }
 
 // stepBox is one of the four steps; the one that counts is raised.
 func stepBox(word string, l knowledge.Level, counts bool) fyne.CanvasObject {
-	u, _ := urgency(l)
+	u := particulars.Urgency(l)
 	g := widgets.Ground{Fill: look.Sheet, Line: look.Hair, Width: 1, Radius: look.RBase}
 	kind, tone, sign := look.Note, look.Soft, look.Faint
 	if counts {
@@ -201,7 +192,7 @@ func (p *Page) reasons(c exam.Check) fyne.CanvasObject {
 
 func (p *Page) reason(c exam.Check, r exam.Reason) fyne.CanvasObject {
 	t := p.window.Text()
-	u, _ := urgency(r.Level)
+	u := particulars.Urgency(r.Level)
 	words := []fyne.CanvasObject{widgets.Para(p.signsWords(c, r), look.BodyBold, look.Ink), widgets.Para(t.Say("reason."+string(r.Rule)), look.Body, look.Ink)}
 	if r.Worsened {
 		words = append(words, widgets.Para(t.Say("check.became-worse"), look.Body, look.Ink))
@@ -217,7 +208,7 @@ func (p *Page) reason(c exam.Check, r exam.Reason) fyne.CanvasObject {
 	for _, id := range r.Assumed {
 		words = append(words, widgets.Para(t.Say("check.assumed", map[string]any{"Number": p.number(id)}), look.Note, look.Soft))
 	}
-	words = append(words, widgets.Row(6, widgets.NewIcon("source", 14, look.Faint), widgets.Grow(widgets.Para(t.Say("check.source", map[string]any{"Source": r.Source}), look.Note, look.Faint))))
+	words = append(words, widgets.Row(6, widgets.NewIcon("source", 14, look.Faint), widgets.Grow(widgets.Para(t.Say("check.source", map[string]any{"Source": t.Source(r.Source)}), look.Note, look.Faint))))
 	return widgets.Pad(widgets.RowTop(look.S12,
 		widgets.Grow(widgets.Col(2, words...)), widgets.Step(u, t.Say("urgency."+r.Level.String()))), look.S12, look.S16)
 }

@@ -1,6 +1,8 @@
 package particulars
 
 import (
+	"strconv"
+
 	"fyne.io/fyne/v2"
 
 	"coilward/ui/look"
@@ -17,6 +19,7 @@ type Few struct {
 	value   string
 	picked  func(value string)
 	free    bool // pressing what is chosen chooses nothing
+	figures bool // each choice shows its figure
 }
 
 // NewFew makes the choice; words[i] is what values[i] is called.
@@ -29,10 +32,31 @@ func NewFew(caption string, values, words []string, value string, picked func(va
 // Optional lets what is chosen be pressed again, for nothing.
 func (f *Few) Optional() *Few { f.free = true; return f }
 
+// Numbered shows before each choice the figure that chooses it.
+func (f *Few) Numbered() *Few {
+	f.figures = true
+	f.show()
+	return f
+}
+
+// Choose chooses the value at that index, if there is one.
+func (f *Few) Choose(i int) {
+	if i < 0 || i >= len(f.values) {
+		return
+	}
+	f.value = f.values[i]
+	f.show()
+	f.picked(f.value)
+}
+
 func (f *Few) show() {
 	chips := widgets.Wrap(look.S8)
 	for i, v := range f.values {
-		chips.Add(widgets.Chip("", f.words[i], v == f.value, func() {
+		words := f.words[i]
+		if f.figures {
+			words = strconv.Itoa(i+1) + " " + words
+		}
+		chips.Add(widgets.Chip("", words, v == f.value, func() {
 			if f.free && v == f.value {
 				v = ""
 			}

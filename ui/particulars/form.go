@@ -210,19 +210,31 @@ func (f *Form) buildMore(a animals.Animal) {
 	}
 }
 
-// warn says what is odd about the chip that stands in the form.
+// warn says what is odd about the chip that stands in the form, or else what a
+// chip is. Its place is as high as the longest of that, so that no field moves.
 func (f *Form) warn() {
-	var parts []fyne.CanvasObject
-	for _, key := range f.readChip().Warnings() {
-		parts = append(parts, widgets.Caution(f.say(key)))
+	f.warned.Objects = []fyne.CanvasObject{widgets.Fix(0, f.warningHeight(), f.chipNote(f.readChip().Warnings()))}
+	f.warned.Refresh()
+}
+
+func (f *Form) chipNote(odd []string) *fyne.Container {
+	if len(odd) == 0 {
+		return widgets.Col(0, widgets.Para(f.say("particulars.chip.what"), look.Note, look.Soft))
 	}
-	f.warned.Objects = []fyne.CanvasObject{widgets.Col(look.S8, parts...)}
-	if len(parts) == 0 {
-		f.warned.Hide()
-	} else {
-		f.warned.Show()
+	var sentences []string
+	for _, key := range odd {
+		sentences = append(sentences, f.say(key))
 	}
-	f.refresh()
+	return widgets.RowTop(look.S4, widgets.NewIcon("caution", 16, look.Days), widgets.Grow(widgets.Para(strings.Join(sentences, " "), look.Note, look.Ink)))
+}
+
+// narrowest is the least width of what stands in a form's column, in pixels.
+const narrowest float32 = 300
+
+// warningHeight is how high the longest note about a chip is.
+func (f *Form) warningHeight() float32 {
+	oddest := animals.Chip{Standard: animals.ChipOther, Digits: "0000"}
+	return max(widgets.HeightFor(f.chipNote(nil), narrowest), widgets.HeightFor(f.chipNote(oddest.Warnings()), narrowest))
 }
 
 // typedLength is a length as it may be typed again; empty where it is not known.

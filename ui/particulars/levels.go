@@ -1,9 +1,12 @@
 package particulars
 
 import (
+	"slices"
+
 	"coilward/model"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
+	"coilward/ui/widgets"
 )
 
 // Levels is how urgent each problem was by a verdict.
@@ -18,4 +21,15 @@ func Levels(v exam.Verdict) map[model.ProblemID]knowledge.Level {
 		}
 	}
 	return levels
+}
+
+// Steps are the steps of urgency, the lightest first.
+func Steps() []knowledge.Level {
+	return []knowledge.Level{knowledge.NoAction, knowledge.LookAgain, knowledge.VetWithinDays, knowledge.EmergencyToday}
+}
+
+// Urgency is the mark of a level; what no rule speaks of has that of "seen
+// often".
+func Urgency(l knowledge.Level) widgets.Urgency {
+	return widgets.Urgency(max(0, slices.Index(Steps(), l)))
 }
