@@ -111,21 +111,27 @@ func (f *fields) refuse(err error) {
 	f.contents.Refresh()
 }
 
+// A room has so many shelves and boxes where nothing else is typed.
+const (
+	usualShelves = 1
+	usualBoxes   = 4
+)
+
 // newRoomForm sets up a room: so many shelves with so many boxes each.
 func newRoomForm(p *Page) form {
 	f := newFields(p)
-	unit := p.say("shelf.unit.length")
-	if p.window.Text().Units().Imperial {
+	t, unit := p.window.Text(), p.say("shelf.unit.length")
+	if t.Units().Imperial {
 		unit = p.say("shelf.unit.inches")
 	}
 	f.settle(p.say("shelf.room.title"), p.say("shelf.room.do"),
 		f.field("place-name", "", widgets.FieldOptions{Hint: p.say("shelf.room.hint")}),
-		widgets.RowTop(look.S8, widgets.GrowBy(1, f.field("shelves", "1", widgets.FieldOptions{})), widgets.GrowBy(1, f.field("boxes", "4", widgets.FieldOptions{}))),
+		widgets.RowTop(look.S8, widgets.GrowBy(1, f.field("shelves", "", widgets.FieldOptions{Hint: t.Number(usualShelves)})), widgets.GrowBy(1, f.field("boxes", "", widgets.FieldOptions{Hint: t.Number(usualBoxes)}))),
 		f.field("width", "", widgets.FieldOptions{Unit: unit}),
 		widgets.Para(p.say("shelf.room.what"), look.Note, look.Soft))
 	f.keep = func() (model.Command, error) {
-		shelves, err := f.number("shelves", 1, husbandry.MaxShelves)
-		boxes, err2 := f.number("boxes", 0, husbandry.MaxBoxes)
+		shelves, err := f.number("shelves", usualShelves, husbandry.MaxShelves)
+		boxes, err2 := f.number("boxes", usualBoxes, husbandry.MaxBoxes)
 		width, err3 := f.length("width")
 		for _, e := range []error{err, err2, err3} {
 			if e != nil {

@@ -233,8 +233,8 @@ func (h *House) loose(housed map[model.AnimalID]bool) {
 	slices.SortFunc(row.Boxes, func(a, b Box) int {
 		return strings.Compare(animals.Fold(a.Animals[0].Name), animals.Fold(b.Animals[0].Name))
 	})
-	if len(row.Boxes) > 0 {
-		h.Rows = append(h.Rows, row)
+	if len(row.Boxes) > 0 { // first, where they are seen without scrolling
+		h.Rows = append([]Row{row}, h.Rows...)
 	}
 }
 
@@ -305,8 +305,19 @@ func jobOf(j due.Job) Job {
 }
 
 // Stops are what a walk through these rows asks about, in their order: those that
-// it is due on, or all of them.
+// it is due on, or all of them. Those not housed yet come last: most often they
+// are new.
 func Stops(rows []Row, job Job, all bool) (stops []Stop) {
+	rows = slices.Clone(rows)
+	slices.SortStableFunc(rows, func(a, b Row) int {
+		switch {
+		case a.Loose == b.Loose:
+			return 0
+		case b.Loose:
+			return -1
+		}
+		return 1
+	})
 	for _, row := range rows {
 		for _, box := range row.Boxes {
 			if job == Clean {

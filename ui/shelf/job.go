@@ -62,14 +62,14 @@ func (p *Page) atEnd() bool {
 func (p *Page) began() {
 	p.typed, p.note = "", ""
 	p.build()
-	p.window.Focus(p.view)
+	p.keys()
 }
 
 // end leaves the walk; what was noted stays.
 func (p *Page) end() {
 	p.walk, p.form = nil, nil
 	p.build()
-	p.window.Focus(p.view)
+	p.keys()
 }
 
 // setup asks what is the same for all boxes of a walk.
@@ -236,14 +236,14 @@ func (s *setup) cleaning() []fyne.CanvasObject {
 	return []fyne.CanvasObject{extent.Container, s.means.Container, s.field("minutes", minutes, widgets.FieldOptions{}).Container}
 }
 
-// first is what takes the keys first.
+// first is what takes the keys first; nil: the picture.
 func (s *setup) first() fyne.Focusable {
 	for _, name := range []string{"prey-mass", "minutes"} {
 		if f, there := s.fields[name]; there {
 			return f.Focusable()
 		}
 	}
-	return s.page.view
+	return nil
 }
 
 // enter begins the walk, or says what cannot stand.
@@ -492,7 +492,7 @@ func (p *Page) noneSeen() {
 			return care.NoMitesSeen{Animals: all, StruckOff: off, Where: p.job.where, At: at, By: p.window.By(), Confirmed: a.Confirmed}
 		}, func(err error) { p.notedAll(walk, open, struck, at, err) })
 	}
-	leave = p.window.ShowSheet(widgets.Sheet{Title: p.say("shelf.mites.all"), Width: 440, Height: 520,
+	leave = p.window.ShowSheet(widgets.Sheet{Title: particulars.Capital(p.say("shelf.mites.all")), Width: 440, Height: 520,
 		Content: widgets.Col(look.S12, widgets.Para(p.say("shelf.mites.all-how"), look.Body, look.Soft), widgets.Grow(widgets.Scroll(list))),
 		Acts:    []widgets.Act{{Label: p.say("shelf.mites.all-note"), Key: "Enter", Do: note}}, Cancel: p.say("window.cancel")})
 }
@@ -640,7 +640,7 @@ func (p *Page) askNote() {
 		p.note = strings.TrimSpace(field.Text())
 		leave()
 		p.build()
-		p.window.Focus(p.view)
+		p.keys()
 	}
 	field.OnEnter = keep
 	leave = p.window.ShowSheet(widgets.Sheet{Title: p.say("shelf.walk.note"), Content: field.Container, First: field.Focusable(),

@@ -33,7 +33,7 @@ func (p *Page) move(at shelfview.At) {
 	p.moving = &moving{from: p.rows[at.Row].Boxes[at.Box]}
 	p.view.Aim(true)
 	p.build()
-	p.window.Focus(p.view)
+	p.keys()
 }
 
 func (p *Page) moveKey(k fyne.KeyName, enter bool) {
@@ -83,7 +83,7 @@ func (p *Page) settle() {
 	p.moving = nil
 	p.view.Aim(false)
 	p.build()
-	p.window.Focus(p.view)
+	p.keys()
 }
 
 // movingBar says how the target is chosen.

@@ -11,7 +11,6 @@ import (
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/collection"
-	"coilward/model/due"
 	"coilward/model/exam"
 	"coilward/model/husbandry"
 	"coilward/ui/look"
@@ -32,7 +31,6 @@ type Page struct {
 	today  model.Day
 	stale  []model.AnimalID // changed since the page was last in sight
 	moved  bool             // places or stays were
-	book   *due.Book
 
 	walk   *Walk
 	job    setting // what a walk was begun with
@@ -65,7 +63,7 @@ var (
 
 // New makes the place; it reads nothing before it is shown.
 func New(w place.Window) *Page {
-	p := &Page{window: w, book: due.NewBook(w.Tables()), view: shelfview.New(viewWords(w.Text()))}
+	p := &Page{window: w, view: shelfview.New(viewWords(w.Text()))}
 	p.view.OnOpen, p.view.OnMove = p.open, p.drop
 	p.head, p.foot, p.body, p.side = widgets.Stack(), widgets.Stack(), widgets.Stack(), widgets.Stack()
 	p.side.Hide()
@@ -112,7 +110,7 @@ func (p *Page) load() {
 		if err != nil {
 			return err
 		}
-		list, err := p.book.Bring(ctx, p.window.Collection(), func(share float64) { progress(.5 + share/2) })
+		list, err := p.window.Due().Bring(ctx, p.window.Collection(), func(share float64) { progress(.5 + share/2) })
 		if err == nil {
 			house = Arrange(places, all, list, now)
 		}
@@ -123,7 +121,7 @@ func (p *Page) load() {
 		}
 		p.house, p.stale, p.moved = house, nil, false
 		p.build()
-		p.window.Focus(p.view)
+		p.keys()
 	})
 }
 
@@ -140,7 +138,6 @@ func (p *Page) Missed(c collection.Change) { p.hear(c) }
 
 // hear keeps what has to be read again.
 func (p *Page) hear(c collection.Change) {
-	p.book.Touch(c.Sequence, c.Subjects)
 	for _, s := range c.Subjects {
 		if id := (model.AnimalID{ID: s.ID}); s.Kind == model.SubjectAnimal && !slices.Contains(p.stale, id) {
 			p.stale = append(p.stale, id)
@@ -155,7 +152,7 @@ func (p *Page) hear(c collection.Change) {
 // what is due.
 func (p *Page) refresh(ids []model.AnimalID, moved bool) {
 	now := p.window.Now()
-	list, err := p.book.Bring(context.Background(), p.window.Collection(), nil)
+	list, err := p.window.Due().Bring(context.Background(), p.window.Collection(), nil)
 	if err != nil {
 		p.window.Fault("shelf.fault", err)
 		return
@@ -288,11 +285,22 @@ func (p *Page) open(at shelfview.At) {
 func (p *Page) show(f form) {
 	p.form = f
 	p.build()
-	if first, ok := f.(interface{ first() fyne.Focusable }); ok {
+	if first, ok := f.(interface{ first() fyne.Focusable }); ok && first.first() != nil {
 		p.window.Focus(first.first())
-	} else {
-		p.window.Focus(p.view)
+		return
 	}
+	p.keys()
+}
+
+// keys gives the keys to the picture, where it is shown.
+func (p *Page) keys() {
+	for _, o := range p.body.Objects {
+		if o == fyne.CanvasObject(p.view) {
+			p.window.Focus(p.view)
+			return
+		}
+	}
+	p.window.Focus(nil)
 }
 
 func (p *Page) showSide() {
@@ -310,7 +318,7 @@ func (p *Page) showSide() {
 func (p *Page) leave() {
 	p.form = nil
 	p.build()
-	p.window.Focus(p.view)
+	p.keys()
 }
 
 // TypedKey implements place.Keys.

@@ -18,12 +18,16 @@ func (p *Page) buildRest() {
 	if len(p.house.Rooms) == 0 {
 		p.head.Objects = []fyne.CanvasObject{p.title()}
 		p.foot.Objects = nil
-		if p.house.Len() == 0 || p.form != nil {
+		p.view.Set(p.words().rows(p.rows, false))
+		switch {
+		case p.house.Len() == 0:
 			p.body.Objects = []fyne.CanvasObject{p.empty()}
 			return
+		case p.form != nil:
+			p.body.Objects = []fyne.CanvasObject{p.view}
+			return
 		}
-		p.view.Set(p.words().rows(p.rows, false))
-		p.body.Objects = []fyne.CanvasObject{widgets.Col(look.S16, p.empty(), widgets.Grow(p.view))}
+		p.body.Objects = []fyne.CanvasObject{widgets.Col(look.S32, p.empty(), widgets.Grow(p.view))}
 		return
 	}
 	p.head.Objects = []fyne.CanvasObject{widgets.Col(look.S12, p.title(), p.jobs())}
@@ -83,7 +87,7 @@ func (p *Page) toRoom(id model.PlaceID) {
 	p.room = id
 	p.view.SetCurrent(shelfview.At{})
 	p.build()
-	p.window.Focus(p.view)
+	p.keys()
 }
 
 // jobs is the row of what can be done box by box; while somebody moves it says

@@ -344,7 +344,7 @@ func TestHousingAndDragging(t *testing.T) {
 	if !h.Shows("Not housed yet") || !h.Shows("Brook") {
 		t.Fatalf("shown: %q", uitest.Texts(h.Content()))
 	}
-	h.view().OnMove(shelfview.At{Row: 1, Box: 0}, shelfview.At{Row: 0, Box: 1})
+	h.view().OnMove(shelfview.At{Row: 0, Box: 0}, shelfview.At{Row: 1, Box: 1})
 	if !uitest.Shows(h.top(), "From when") {
 		t.Fatalf("not asked: %q", uitest.Texts(h.top()))
 	}
@@ -450,7 +450,7 @@ func TestNothingIsCut(t *testing.T) {
 				picture(t, h, fmt.Sprintf("%s-%s-%d", what, language, i))
 			}
 			look("rest")
-			for _, at := range []shelfview.At{{Row: 0, Box: 0}, {Row: 2, Box: 3}, {Row: 0, Box: 5}, {Row: 4, Box: 0}} {
+			for _, at := range []shelfview.At{{Row: 0, Box: 0}, {Row: 1, Box: 0}, {Row: 3, Box: 3}, {Row: 1, Box: 5}} {
 				h.view().Open(at)
 				look(fmt.Sprintf("card-%d-%d", at.Row, at.Box))
 				h.key(fyne.KeyEscape)
@@ -479,7 +479,7 @@ func TestNothingIsCut(t *testing.T) {
 				look("walk-on-" + name)
 				h.key(fyne.KeyEscape)
 			}
-			h.view().SetCurrent(shelfview.At{})
+			h.view().SetCurrent(shelfview.At{Row: 1})
 			h.press("m")
 			look("move")
 			h.press("\n")

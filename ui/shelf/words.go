@@ -46,15 +46,12 @@ func (w words) rows(rows []Row, adds bool) []shelfview.Row {
 			shown.Boxes = append(shown.Boxes, w.box(box, row.Loose))
 		}
 		if adds && !row.Loose && w.walk == nil {
-			shown.Boxes = append(shown.Boxes, shelfview.Box{Adds: true, Note: w.text.Say("shelf.add-box"), Width: narrowBox, Tip: w.text.Say("shelf.add-box")})
+			shown.Boxes = append(shown.Boxes, shelfview.Box{Adds: true, Note: w.text.Say("shelf.add-box"), Tip: w.text.Say("shelf.add-box")})
 		}
 		out = append(out, shown)
 	}
 	return out
 }
-
-// narrowBox is the width of the place where a box is added, in centimetres.
-const narrowBox = 30
 
 func (w words) box(b Box, loose bool) shelfview.Box {
 	box := shelfview.Box{Name: b.Place.Name, Loose: loose, Width: centimetres(b.Place.Size.Width)}

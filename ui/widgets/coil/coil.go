@@ -92,7 +92,7 @@ func Bare(coat Coat, name string, pixels int, dark bool) image.Image {
 	picture := image.NewRGBA(image.Rect(0, 0, pixels, pixels))
 	half := float64(pixels) / 2
 	pen := raster.NewPen(picture, coat.colours(base, dark))
-	s := shape(drawing.Point{X: half, Y: half}, half*1.12, name)
+	s := shape(drawing.Point{X: half, Y: half}, half*.98, name)
 	s.trunk(pen)
 	s.head(pen)
 	return picture

@@ -45,6 +45,7 @@ type plan struct {
 const (
 	usualWidth  = 60 // of a box, in centimetres, where none is said
 	narrowest   = 60 // box
+	addWidth    = 84 // place where a box is added
 	widest      = 320
 	wideGap     = 8
 	tightGap    = 6
@@ -55,7 +56,9 @@ const (
 	denseTagH   = 22
 	boardH      = 5
 	lineGap     = 8
-	leastRoomy  = 76 // box
+	topMargin   = 6   // for the ring round a box of the first line
+	leastRoomy  = 76  // box
+	leastTall   = 170 // wide and high, to show the animal below its name
 	leastDense  = 46
 	compactH    = 56
 	compactLine = compactH + 4
@@ -116,6 +119,14 @@ func broken(rows []Row, width float32) ([]line, float32) {
 			if i > 0 {
 				between += gapBefore(r.Boxes, i)
 			}
+			if b.Adds {
+				if len(r.Boxes) > crowded {
+					between += narrowest
+				} else {
+					between += addWidth
+				}
+				continue
+			}
 			cm += centimetres(b)
 			largest, least = max(largest, centimetres(b)), min(least, centimetres(b))
 		}
@@ -125,7 +136,8 @@ func broken(rows []Row, width float32) ([]line, float32) {
 	}
 	unit = min(unit, widest/largest)
 	if unit*least < narrowest {
-		unit = min(narrowest/least, width/largest)
+		each := float32(math.Floor(float64((width + tightGap) / (narrowest + tightGap)))) // of the narrow ones in a line
+		unit = min((width-tightGap*(each-1))/max(1, each)/least, width/largest)
 	}
 	var lines []line
 	for i, r := range rows {
@@ -133,6 +145,12 @@ func broken(rows []Row, width float32) ([]line, float32) {
 		var x float32
 		for k, b := range r.Boxes {
 			w := max(centimetres(b)*unit, min(narrowest, width))
+			if b.Adds {
+				w = min(addWidth, width)
+				if len(r.Boxes) > crowded {
+					w = min(narrowest, width)
+				}
+			}
 			before := float32(0)
 			if len(l.cells) > 0 {
 				before = gapBefore(r.Boxes, k)
@@ -153,9 +171,9 @@ func broken(rows []Row, width float32) ([]line, float32) {
 // atRest shares the height among all lines; what does not fit is scrolled.
 func atRest(lines []line, size [2]float32, gutter float32) plan {
 	n := float32(len(lines))
-	each := float32(math.Floor(float64((size[1] + lineGap) / n)))
+	each := float32(math.Floor(float64((size[1] - topMargin + lineGap) / n)))
 	most := float32(140)
-	if n <= 2 {
+	if n <= 2 && lines[0].widest() >= leastTall {
 		most = 240
 	}
 	f, box := roomy, min(each-breakH-boardH-tagH-lineGap, most)
@@ -163,7 +181,7 @@ func atRest(lines []line, size [2]float32, gutter float32) plan {
 		f, box = dense, max(leastDense, min(each-4-denseTagH-lineGap, 92))
 	}
 	p := plan{}
-	var y, end float32
+	y, end := float32(topMargin), float32(0)
 	for i := range lines {
 		l := &lines[i]
 		l.form, l.y, l.boxH = f, y, box
@@ -183,6 +201,14 @@ func atRest(lines []line, size [2]float32, gutter float32) plan {
 	}
 	p.lines, p.height = lines, y-lineGap
 	return p
+}
+
+// widest is how wide the widest box of the line is.
+func (l *line) widest() (w float32) {
+	for _, c := range l.cells {
+		w = max(w, c.w)
+	}
+	return w
 }
 
 // settle moves the cells behind the gutter; edges are rounded, not widths, so

@@ -169,7 +169,7 @@ func roomyInside(c cell, b Box) inside {
 	in := inside{bed: round(min(max(6, c.h*.13), 36))}
 	top := c.y + c.h - in.bed
 	switch {
-	case c.h >= 170: // names above, the animal below
+	case c.h >= leastTall: // names above, the animal below
 		in.side = min(c.h-in.bed-84, c.w-40, 150)
 		span := min(c.w-32, in.side*(1+(n-1)*.8))
 		in.coilX, in.coilEnd = c.x+(c.w-span)/2, c.x+(c.w+span)/2
@@ -276,6 +276,11 @@ func (b *brush) roomy(c cell, box Box) {
 	b.snakes(box.Dwellers, in.coilX, in.coilEnd, in.coilY, in.side)
 }
 
+// saysAdd reports whether the place where a box is added has room to say so.
+func saysAdd(c cell, b Box) bool {
+	return c.h >= leastRoomy && ceil(look.NoteBold.Width(b.Note)) <= c.w-8
+}
+
 // bare draws a box that nobody lies in, or a place without a box.
 func (b *brush) bare(c cell, box Box) {
 	if box.Dirty {
@@ -283,9 +288,9 @@ func (b *brush) bare(c cell, box Box) {
 	}
 	b.glass(c.x, c.y, c.w, c.h, 0, "", look.Edge, 1.1, true)
 	if box.Adds {
-		x, y, r := c.x+c.w/2, c.y+c.h/2-10, float32(8)
-		if c.h < leastRoomy {
-			y += 10
+		x, y, r := c.x+c.w/2, c.y+c.h/2, float32(8)
+		if saysAdd(c, box) {
+			y -= 10
 		}
 		b.stroke(polyline(x-r, y, x+r, y), 1.6, look.Accent)
 		b.stroke(polyline(x, y-r, x, y+r), 1.6, look.Accent)
@@ -294,7 +299,17 @@ func (b *brush) bare(c cell, box Box) {
 
 func denseSide(c cell) float32 { return min(c.h-22, 44, c.w*.5) }
 
+// airy reports whether a box of a dense line has room for what a roomy one shows.
+func airy(c cell) bool { return c.h >= 66 && c.w >= 110 }
+
 func (b *brush) dense(c cell, box Box) {
+	if airy(c) {
+		b.roomy(c, box)
+		if !box.Empty() && box.Class != Resident {
+			b.mark(box.Class, c.x+c.w-13, c.y+14, 6)
+		}
+		return
+	}
 	if box.Empty() || box.Loose {
 		b.bare(c, box)
 	}
@@ -373,13 +388,12 @@ type tag struct {
 	due   Due
 	x, w  float32
 	words bool
-	more  int // so many more find no room
 }
 
 // tagsOf lays out what hangs below a box: with words where all of them find
 // room, as signs elsewhere.
 func tagsOf(c cell, box Box, l line) (tags []tag) {
-	words := l.form == roomy
+	words := true
 	kind := func(d Due) look.Type {
 		if d.Late {
 			return look.NoteBold
@@ -387,7 +401,10 @@ func tagsOf(c cell, box Box, l line) (tags []tag) {
 		return look.Note
 	}
 	width := func(d Due) float32 {
-		if words {
+		switch {
+		case words && l.form == dense:
+			return 20 + ceil(kind(d).Width(d.Word)) + 6
+		case words:
 			return 24 + ceil(kind(d).Width(d.Word)) + 8
 		}
 		return 26
@@ -432,8 +449,10 @@ func (b *brush) tags(c cell, box Box, l line) {
 			} else {
 				b.sign(t.due.Sign, t.x+9, l.tagY+11, 15, ink)
 			}
-			if t.due.Late {
+			if t.due.Late && !t.words {
 				b.halfDiamond(t.x+18, l.tagY+6, 4, look.Days)
+			} else if t.due.Late {
+				b.halfDiamond(t.x+t.w-4, l.tagY+7, 3.5, look.Days)
 			}
 			continue
 		}
@@ -488,7 +507,7 @@ func (p *page) line(l line, row Row, w Words) {
 		case l.form == lit:
 			p.tall(c, box)
 		}
-		if l.form == roomy {
+		if l.form == roomy || l.form == dense {
 			for _, t := range tagsOf(c, box, l) {
 				if t.words {
 					_, _, ink := t.tones()
@@ -496,7 +515,11 @@ func (p *page) line(l line, row Row, w Words) {
 					if t.due.Late {
 						kind = look.NoteBold
 					}
-					p.say(t.due.Word, kind, ink, t.x+24, l.tagY+15, t.w-24, left)
+					x, y := t.x+24, l.tagY+15
+					if l.form == dense {
+						x, y = t.x+20, l.tagY+11
+					}
+					p.say(t.due.Word, kind, ink, x, y, t.x+t.w-x, left)
 				}
 			}
 		}
@@ -506,7 +529,7 @@ func (p *page) line(l line, row Row, w Words) {
 func (p *page) empty(c cell, box Box, w Words) {
 	x, y := c.x+c.w/2, c.y+c.h/2
 	if box.Adds {
-		if c.h >= leastRoomy {
+		if saysAdd(c, box) {
 			p.say(box.Note, look.NoteBold, look.Accent, x, y+14, c.w-8, middle)
 		}
 		return
@@ -527,7 +550,7 @@ func (p *page) roomy(c cell, box Box) {
 	in := roomyInside(c, box)
 	edge := c.x + c.w - 10
 	switch {
-	case c.h >= 170:
+	case c.h >= leastTall:
 		room := edge - in.textX
 		if box.Corner != "" && p.say(box.Corner, look.Note, look.Faint, c.x+c.w-14, c.y+24, 60, right) {
 			room -= 52
@@ -552,6 +575,13 @@ func (p *page) roomy(c cell, box Box) {
 }
 
 func (p *page) dense(c cell, box Box) {
+	if airy(c) {
+		if box.Class != Resident {
+			box.Corner = "" // the class's mark stands there
+		}
+		p.roomy(c, box)
+		return
+	}
 	p.set(box.Called(), look.Note, look.Ink, c.x+6, c.y+11, c.w-10, left)
 	n := float32(min(3, len(box.Dwellers)) - 1)
 	from := c.x + 10 + denseSide(c)*(1+.8*n)
