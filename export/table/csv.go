@@ -23,6 +23,10 @@ const (
 	encodingWestern = "Windows-1252"
 )
 
+// fewZeros is how many zero bytes may be slips in a text; the cells that hold them
+// are refused.
+const fewZeros = 8
+
 // readCSV reads comma-separated values as RFC 4180 has them, with a semicolon or
 // a tab for the comma too, and with quotation marks inside of plain cells.
 func readCSV(name string, raw []byte) (Book, error) {
@@ -102,7 +106,7 @@ func decoded(name string, raw []byte) (text, coding string, err error) {
 			order = unicode.BigEndian
 		}
 		return utf16(name, raw, order)
-	case zeros > len(raw)/100:
+	case zeros > max(fewZeros, len(raw)/100):
 		return "", "", refuse(name, "table.other", nil)
 	}
 	if utf8.Valid(raw) {

@@ -96,7 +96,7 @@ func (w *Words) score(s Sheet, t Taking) int {
 	score := 0
 	for _, f := range has {
 		switch {
-		case f == NotTaken:
+		case f == NotTaken, t.Lists == Animals && f == OnDay && !t.has(MassOf): // the day of nothing
 		case slices.Contains(t.Lists.own(), f):
 			score += 3
 		default:
