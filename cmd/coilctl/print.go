@@ -25,6 +25,7 @@ import (
 // printing is what "print" was asked for.
 type printing struct {
 	folder, animal, out, size, language string
+	organs                              bool
 }
 
 // sizes are the sizes of paper by the names they are asked for with.
@@ -41,6 +42,7 @@ func (p *program) print(arguments []string) (err error) {
 	flags.StringVar(&w.out, "out", "", "")
 	flags.StringVar(&w.size, "paper", "A4", "")
 	flags.StringVar(&w.language, "lang", p.language, "")
+	flags.BoolVar(&w.organs, "organs", false, "")
 	rest, err := parse(flags, arguments)
 	if err != nil {
 		return err
@@ -65,6 +67,7 @@ func (p *program) print(arguments []string) (err error) {
 	if err != nil {
 		return err
 	}
+	facts.Organs = w.organs
 	d := paper.HealthRecord(facts, p.languages.In(w.language, wording.Units{}), size)
 	if err := pdf.WriteFile(w.out, d, facts.Issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)

@@ -36,6 +36,9 @@ type Facts struct {
 	Issued  model.Moment
 	Version string // of the program
 	Tables  *knowledge.Tables
+	// Organs asks for the layer of organ landmarks on the drawings of the whole
+	// animal, for a vet.
+	Organs bool
 }
 
 // Checked is one check and who made it.

@@ -27,6 +27,9 @@ func bodyView(view body.ViewID, title string, pins []pin, options body.Options) 
 		fit := drawing.Fit(body.Bounds(view), b.W(), b.H(), 0)
 		Drawn(func(pen drawing.Pen, _, _ float64) { body.Draw(drawing.Through(pen, fit), view, options) })(c, b)
 		fit = fit.Then(drawing.Translate(b.X0, b.Y0))
+		if options.Organs {
+			drawOrganLetters(c, view, fit, b)
+		}
 		var at []drawing.Point
 		var shown []pin
 		for _, p := range pins {
@@ -41,6 +44,26 @@ func bodyView(view body.ViewID, title string, pins []pin, options body.Options) 
 			}
 			drawNumber(c, q.X, q.Y, pinRadius, shown[i].number, shown[i].filled)
 		}
+	}
+}
+
+// organLetter names an organ of the layer, by its index in body.Organs.
+func organLetter(i int) string { return string(rune('a' + i)) }
+
+// drawOrganLetters sets the letter of each organ on its bar.
+func drawOrganLetters(c Canvas, view body.ViewID, fit drawing.Matrix, b Box) {
+	const r = 1.05
+	var at []drawing.Point
+	var letters []string
+	for i, o := range body.Organs() {
+		if p, ok := body.OrganPoint(view, o); ok {
+			at, letters = append(at, fit.Apply(p)), append(letters, organLetter(i))
+		}
+	}
+	st := Style{Face: Bold, Pt: 4.8, Tone: Ink}
+	for i, p := range drawing.Apart(at, 2*r+.1, b.Rectangle().Grow(-r)) {
+		c.Path(circle(p.X, p.Y, r), Paint{Fill: White, Stroke: Ink2, Width: .15})
+		put(c, p.X, p.Y+st.Pt*millimetresPerPoint*.3, AlignCentre, st, letters[i])
 	}
 }
 

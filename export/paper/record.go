@@ -346,8 +346,11 @@ func (r record) where(stop knowledge.StopID, p body.Place) string {
 // drawings are the views that matter: the two of the whole animal, and those of
 // head and mouth on which something stands.
 func (r record) drawings() Block {
-	full := Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{
+	var full Block = Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{
 		{r.view(body.Above, 44, 30)}, {r.view(body.Underside, 44, 30)}}}
+	if r.Organs {
+		full = Keep{full, r.organs()}
+	}
 	var close []body.ViewID
 	for _, v := range []body.ViewID{body.HeadAbove, body.HeadLeft, body.HeadRight, body.OpenMouth} {
 		if len(r.pins(v, true)) > 0 {
@@ -368,6 +371,15 @@ func (r record) drawings() Block {
 	return Keep{full, head}
 }
 
+// organs say the letters of the layer, with how far along each organ lies.
+func (r record) organs() Block {
+	var words []string
+	for i, o := range body.Organs() {
+		words = append(words, Strong(organLetter(i))+"\u00a0"+r.say("paper.organs.one", gaps{"Organ": r.say("organ." + o.ID), "From": o.From, "To": o.To}))
+	}
+	return Paragraph{r.say("paper.organs", gaps{"Organs": strings.Join(words, ", ")}), smallStyle}
+}
+
 func (r record) view(v body.ViewID, height, least float64) Block {
 	pins := r.pins(v, false)
 	title := r.say("paper.view." + string(v))
@@ -375,7 +387,7 @@ func (r record) view(v body.ViewID, height, least float64) Block {
 	for _, p := range pins {
 		words += " " + numberWords(p.number, p.filled)
 	}
-	return Figure{H: height, Min: least, Words: words, Draw: bodyView(v, title, pins, body.Options{Net: body.CoarseNet})}
+	return Figure{H: height, Min: least, Words: words, Draw: bodyView(v, title, pins, body.Options{Net: body.CoarseNet, Organs: r.Organs})}
 }
 
 // pins are the findings that a view shows, but for those that nobody pointed

@@ -55,6 +55,26 @@ func TestRecordOfAnAnimalWithNothing(t *testing.T) {
 	golden(t, "nothing.golden.txt", said(f, paper.Letter))
 }
 
+// The organs stand on the drawings only when they are asked for, each with its
+// letter, and the summary still holds one page.
+func TestOrgansAreAskedFor(t *testing.T) {
+	f := papertest.Bramble(t)
+	if strings.Contains(said(f, paper.A4), "organ.liver") {
+		t.Error("organs that nobody asked for")
+	}
+	f.Organs = true
+	if got := said(f, paper.A4); !strings.Contains(got, "c\u00a0paper.organs.one{From=38 Organ=organ.liver To=56}") {
+		t.Error("the liver is not named by its letter")
+	}
+	for size, s := range sizes() {
+		for _, language := range []string{"en", "de"} {
+			if pages := paper.Layout(paper.HealthRecord(f, papertest.Text(t, language), s)); pages[0].Section == pages[1].Section {
+				t.Errorf("%s, %s: the summary takes more than one page", size, language)
+			}
+		}
+	}
+}
+
 func sizes() map[string]paper.Size {
 	return map[string]paper.Size{"A4": paper.A4, "Letter": paper.Letter}
 }

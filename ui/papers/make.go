@@ -18,6 +18,7 @@ type wanted struct {
 	animal   model.AnimalID
 	size     paper.Size
 	language string
+	organs   bool // the layer of organs on the drawings
 }
 
 // desk is what papers are made with. Its methods may be called off Fyne's
@@ -50,6 +51,7 @@ func (d desk) make(ctx context.Context, w wanted, width int, progress func(float
 		return nil, err
 	}
 	facts := gathered.Facts()
+	facts.Organs = w.organs
 	text := d.languages.In(w.language, d.units)
 	m := &made{document: paper.HealthRecord(facts, text, w.size), issued: facts.Issued}
 	m.name = paper.FileName(".pdf", text.Say("paper.record.kicker"), facts.Animal.Name, facts.Issued.Day().String())

@@ -162,7 +162,11 @@ func (p *Page) choices() fyne.CanvasObject {
 		widgets.Grow(widgets.Col(look.S8, widgets.Line(text.Say("papers.animal"), look.NoteBold, look.Soft),
 			widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), widgets.Grow(animals.Container))),
 		widgets.Col(look.S4, widgets.Line(text.Say("papers.sheet"), look.NoteBold, look.Soft), p.sizes()),
-		widgets.Col(look.S4, widgets.Line(text.Say("papers.language"), look.NoteBold, look.Soft), p.spoken()))
+		widgets.Col(look.S4, widgets.Line(text.Say("papers.language"), look.NoteBold, look.Soft), p.spoken()),
+		widgets.CheckRow(p.wanted.organs, text.Say("papers.organs"), "", "", func(on bool) {
+			p.wanted.organs = on
+			p.again()
+		}))
 }
 
 func (p *Page) sizes() fyne.CanvasObject {
