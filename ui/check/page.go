@@ -316,7 +316,7 @@ func (p *Page) Actions() []place.Action {
 	list := []place.Action{
 		{Label: t.Say("check.act.pause"), Menu: place.MenuEntry, Key: fyne.KeyW, Do: p.pause},
 		{Label: t.Say("check.act.end"), Menu: place.MenuEntry, Key: fyne.KeyE, Off: p.session.draft.AtEnd(), Do: func() { p.goTo(len(p.session.draft.Stops)) }},
-		{Label: t.Say("check.act.put-away"), Menu: place.MenuEntry, Do: p.putAway},
+		{Label: t.Say("check.act.put-away"), Menu: place.MenuEntry, Key: fyne.KeyX, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift, Do: p.putAway},
 	}
 	if p.walk != nil {
 		list = append(list, p.walk.actions()...)

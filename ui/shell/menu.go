@@ -37,14 +37,22 @@ func (s *Shell) item(key string, k fyne.KeyName, do func()) *fyne.MenuItem {
 	return item
 }
 
+// shifted is an item whose key goes with Shift besides: no field that is typed in
+// has a use for it.
+func (s *Shell) shifted(key string, k fyne.KeyName, do func()) *fyne.MenuItem {
+	item := s.item(key, "", do)
+	item.Shortcut = &desktop.CustomShortcut{KeyName: k, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}
+	return item
+}
+
 func (s *Shell) fileMenu() *fyne.Menu {
 	quit := s.item("window.menu.quit", fyne.KeyQ, s.Close)
 	quit.IsQuit = true
 	items := []*fyne.MenuItem{s.item("window.menu.open", fyne.KeyO, s.ChooseCollection)}
 	if s.o.Sample != nil {
-		items = append(items, s.item("window.menu.sample", "", s.OpenSample))
+		items = append(items, s.shifted("window.menu.sample", fyne.KeyO, s.OpenSample))
 	}
-	items = append(items, s.item("window.menu.backup", "", s.backUp), fyne.NewMenuItemSeparator(), quit)
+	items = append(items, s.shifted("window.menu.backup", fyne.KeyB, s.backUp), fyne.NewMenuItemSeparator(), quit)
 	return fyne.NewMenu(s.text.Say("window.menu.file"), items...)
 }
 
@@ -98,19 +106,19 @@ func (s *Shell) viewMenu() *fyne.Menu {
 
 // shineMenu chooses between light and dark.
 func (s *Shell) shineMenu() *fyne.MenuItem {
-	choice := func(key string, shine look.Shine) *fyne.MenuItem {
-		item := s.item(key, "", func() { s.Change(func(p *place.Preferences) { p.Shine = shine }) })
+	choice := func(key string, k fyne.KeyName, shine look.Shine) *fyne.MenuItem {
+		item := s.shifted(key, k, func() { s.Change(func(p *place.Preferences) { p.Shine = shine }) })
 		item.Checked = s.prefs.Shine == shine
 		return item
 	}
 	item := fyne.NewMenuItem(s.text.Say("window.shine"), nil)
-	item.ChildMenu = fyne.NewMenu("", choice("window.shine.system", look.System),
-		choice("window.shine.light", look.ByDay), choice("window.shine.dark", look.ByNight))
+	item.ChildMenu = fyne.NewMenu("", choice("window.shine.system", fyne.KeyY, look.System),
+		choice("window.shine.light", fyne.KeyL, look.ByDay), choice("window.shine.dark", fyne.KeyD, look.ByNight))
 	return item
 }
 
 func (s *Shell) helpMenu() *fyne.Menu {
-	return fyne.NewMenu(s.text.Say("window.menu.help"), s.item("window.menu.about", "", s.about))
+	return fyne.NewMenu(s.text.Say("window.menu.help"), s.shifted("window.menu.about", fyne.KeyI, s.about))
 }
 
 // contributed are the acts of the place in sight.
