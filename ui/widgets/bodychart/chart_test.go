@@ -320,3 +320,22 @@ func BenchmarkHit(b *testing.B) {
 		c.placeAt(pos)
 	}
 }
+
+// A tap beside the animal leaves the keys where they were, and figures go to the
+// page while the drawing has them.
+func TestATapBesideTheAnimalTakesNoKeys(t *testing.T) {
+	c := shownChart(t, body.Above, 900, 500)
+	w := test.NewTempWindow(t, c)
+	var typed rune
+	w.Canvas().SetOnTypedRune(func(r rune) { typed = r })
+	w.Resize(fyne.NewSize(900, 500))
+	c.Tapped(&fyne.PointEvent{Position: fyne.NewPos(1, 1)})
+	if w.Canvas().Focused() != nil {
+		t.Error("the drawing took the keys")
+	}
+	w.Canvas().Focus(c)
+	c.TypedRune('3')
+	if typed != '3' {
+		t.Errorf("the page got %q", typed)
+	}
+}
