@@ -71,8 +71,10 @@ func (p *Page) respond(i due.Item, what due.What) {
 	p.at = i.Key
 	t := p.window.Text()
 	fields := map[string]*widgets.Field{}
-	field := func(name, value string, rows int) *widgets.Field {
-		f := widgets.NewField(value, widgets.FieldOptions{Label: p.say("field." + name), Rows: rows})
+	var keep func()
+	field := func(name, value string) *widgets.Field {
+		f := widgets.NewField(value, widgets.FieldOptions{Label: p.say("field." + name)})
+		f.OnEnter = func() { keep() }
 		f.OnTyped = func(string) { f.Accept() }
 		fields[name] = f
 		return f
@@ -82,10 +84,10 @@ func (p *Page) respond(i due.Item, what due.What) {
 	parts := widgets.Col(look.S16, widgets.Para(p.how(i, what), look.Body, look.Soft), problem)
 	first := ""
 	if what == due.PutOff {
-		parts.Add(field("until", t.DayShort(First(i, p.window.Tables(), p.list.Day)), 1).Container)
+		parts.Add(field("until", t.DayShort(First(i, p.window.Tables(), p.list.Day))).Container)
 		first = "until"
 	}
-	parts.Add(field("why", "", 2).Container)
+	parts.Add(field("why", "").Container)
 	if first == "" {
 		first = "why"
 	}
@@ -104,7 +106,7 @@ func (p *Page) respond(i due.Item, what due.What) {
 		problem.Show()
 		problem.Refresh()
 	}
-	keep := func() {
+	keep = func() {
 		c := due.Respond{Tables: p.window.Tables(), Key: i.Key, What: what, Why: strings.TrimSpace(fields["why"].Text()), By: p.window.By()}
 		if what == due.PutOff {
 			until, err := t.ParseDay(fields["until"].Text(), p.list.Day)
@@ -123,7 +125,7 @@ func (p *Page) respond(i due.Item, what due.What) {
 			p.load(true)
 		})
 	}
-	leave = p.window.ShowSheet(widgets.Sheet{Title: p.say("due.answer."+string(what)) + ": " + i.Of.Name + ", " + p.words().job(i), Content: parts, Width: 520,
+	leave = p.window.ShowSheet(widgets.Sheet{Title: p.say("due.answer."+string(what)) + " · " + i.Of.Name + ", " + p.words().job(i), Content: parts, Width: 520,
 		Cancel: p.say("particulars.cancel"), First: fields[first].Focusable(), Acts: []widgets.Act{{Label: p.say("due.page.keep"), Do: keep}}, OnLeave: p.focus})
 }
 

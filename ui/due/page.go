@@ -19,7 +19,7 @@ import (
 // The widths of the columns beside the one of what is due.
 const (
 	alertsWidth float32 = 312
-	undoneWidth float32 = 264
+	undoneWidth float32 = 288
 )
 
 // most is how many items are shown before the rest is folded.
@@ -36,7 +36,6 @@ type Page struct {
 	shown  int // how many items are shown
 
 	root   *fyne.Container
-	middle *fyne.Container
 	rows   []row
 	at     due.Key // of the row that the keys are at
 	thumbs particulars.Thumbs
@@ -127,11 +126,11 @@ func (p *Page) build() {
 		p.root.Refresh()
 		return
 	}
-	p.middle = widgets.Scroll(widgets.Pad(p.due(), look.S4, look.S8, look.S24, look.S4))
-	columns := widgets.RowFill(look.S24,
-		widgets.Fix(alertsWidth, 0, widgets.Scroll(widgets.Pad(p.alerts(), look.S4, look.S8, look.S24, look.S4))),
-		widgets.Grow(p.middle),
-		widgets.Fix(undoneWidth, 0, widgets.Scroll(widgets.Pad(p.undone(), look.S4, look.S8, look.S24, look.S4))))
+	column := func(o fyne.CanvasObject) fyne.CanvasObject { // the keys' ring and the scroller's bar have room in it
+		return widgets.Scroll(widgets.Pad(o, look.S4, look.S12, look.S24, look.S4))
+	}
+	alerts := column(p.alerts()) // first, since its rows come first
+	columns := widgets.RowFill(look.S16, widgets.Fix(alertsWidth, 0, alerts), widgets.Grow(column(p.due())), widgets.Fix(undoneWidth, 0, column(p.undone())))
 	p.root.Objects = []fyne.CanvasObject{widgets.Pad(widgets.Col(look.S16, p.header(), widgets.Grow(columns)), look.S24, look.S24, 0, look.S24)}
 	p.root.Refresh()
 	p.window.ActionsChanged()
@@ -196,7 +195,7 @@ func (p *Page) alert(i due.Item) fyne.CanvasObject {
 	when, tone := w.when(i)
 	parts := widgets.Col(look.S8,
 		widgets.Para(title, look.Name, look.Ink),
-		widgets.Row(look.S8, widgets.Step(u, p.say("urgency."+i.Level.String())), widgets.Grow(widgets.Line(when, look.NoteBold, tone).Right().Cuts())))
+		widgets.Wrap(look.S8, widgets.Step(u, p.say("urgency."+i.Level.String())), widgets.Fix(0, 28, widgets.MiddleUpright(widgets.Line(when, look.NoteBold, tone)))))
 	for _, reason := range w.reasons(i) {
 		parts.Add(widgets.Para(reason, look.Body, look.Soft))
 	}
