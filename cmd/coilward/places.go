@@ -7,21 +7,27 @@ import (
 	"coilward/ui/animal"
 	"coilward/ui/animals"
 	"coilward/ui/check"
+	"coilward/ui/due"
 	"coilward/ui/first"
 	"coilward/ui/papers"
 	"coilward/ui/place"
 	"coilward/ui/settings"
+	"coilward/ui/shelf"
 	"coilward/ui/shell"
 )
 
 // rooms are the places of the window; the first is its home.
 func rooms() []shell.Room {
 	return []shell.Room{
-		{Name: place.Animals, Icon: "animals", Key: "window.place.animals", Rail: true, Shortcut: fyne.Key1,
+		{Name: place.Shelf, Icon: "shelf", Key: "window.place.shelf", Rail: true, Shortcut: fyne.Key1,
+			Make: func(w place.Window) place.Place { return shelf.New(w) }},
+		{Name: place.Due, Icon: "calendar", Key: "window.place.due", Rail: true, Shortcut: fyne.Key2,
+			Make: func(w place.Window) place.Place { return due.New(w) }},
+		{Name: place.Animals, Icon: "animals", Key: "window.place.animals", Rail: true, Shortcut: fyne.Key3,
 			Make: func(w place.Window) place.Place { return animals.New(w) }},
 		{Name: place.Animal, Make: func(w place.Window) place.Place { return animal.New(w) }},
 		{Name: place.Check, Make: func(w place.Window) place.Place { return check.New(w) }},
-		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true, About: true, Shortcut: fyne.Key2,
+		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true, About: true, Shortcut: fyne.Key4,
 			Make: func(w place.Window) place.Place { return papers.New(w, assets.Version) }},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true, Shortcut: fyne.KeyComma,
 			Make: func(w place.Window) place.Place { return settings.New(w) }},
