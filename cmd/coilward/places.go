@@ -9,6 +9,7 @@ import (
 	"coilward/ui/check"
 	"coilward/ui/due"
 	"coilward/ui/first"
+	"coilward/ui/movein"
 	"coilward/ui/papers"
 	"coilward/ui/place"
 	"coilward/ui/settings"
@@ -29,11 +30,12 @@ func rooms() []shell.Room {
 		{Name: place.Check, Make: func(w place.Window) place.Place { return check.New(w) }},
 		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true, About: true, Shortcut: fyne.Key4,
 			Make: func(w place.Window) place.Place { return papers.New(w, assets.Version) }},
+		{Name: place.MoveIn, Make: func(w place.Window) place.Place { return movein.New(w) }},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true, Shortcut: fyne.KeyComma,
 			Make: func(w place.Window) place.Place { return settings.New(w) }},
 	}
 }
 
 func firstPage(w place.Window, b shell.Beginning) fyne.CanvasObject {
-	return first.Page(w, first.Choices{Suggested: b.Suggested, Empty: b.Empty, Sample: b.Sample})
+	return first.Page(w, first.Choices{Suggested: b.Suggested, Empty: b.Empty, Bring: b.Bring, Sample: b.Sample})
 }

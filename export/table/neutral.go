@@ -34,3 +34,6 @@ func begins(text string) bool {
 	r, size := utf8.DecodeRuneInString(text)
 	return size > 0 && r != utf8.RuneError && strings.ContainsRune(dangerous, r)
 }
+
+// Neutralised is a text as a cell that no spreadsheet takes for a formula.
+func Neutralised(text string) string { return neutralised(text) }

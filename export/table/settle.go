@@ -1,10 +1,13 @@
 package table
 
 import (
+	"math/big"
 	"slices"
+	"time"
 
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/wording"
 )
 
 // Question is something that a sheet does not tell by itself.
@@ -100,4 +103,43 @@ func (t Taking) Answer(q Question, answer string) Taking {
 		t.Said = answer
 	}
 	return t
+}
+
+// Meant is what a number of a file is in a style, in words.
+func Meant(example string, style Numbers, t *wording.Text) string {
+	clean := inStyle(example, style)
+	n, ok := new(big.Rat).SetString(clean)
+	if !ok {
+		return example
+	}
+	whole, exact := new(big.Int), n.Mul(n, big.NewRat(1000, 1))
+	whole.Quo(exact.Num(), exact.Denom())
+	if !whole.IsInt64() {
+		return example
+	}
+	return t.Decimal(whole.Int64(), 3)
+}
+
+// DayMeant is the day that a text of a file is in a style.
+func DayMeant(example string, style Days) (model.Day, bool) {
+	f := slashForm.FindStringSubmatch(example)
+	if f == nil {
+		return 0, false
+	}
+	day, month, year := number(f[1]), number(f[3]), number(f[4])
+	if style == MonthFirst {
+		day, month = month, day
+	}
+	if year < 100 {
+		year += 2000
+	}
+	on := model.NewDay(year, time.Month(month), day)
+	_, m, d := on.Date()
+	return on, int(m) == month && d == day
+}
+
+// SerialMeant is the day that a plain number of a file is.
+func SerialMeant(example string, from Serials) (model.Day, bool) {
+	day, _, ok := serialDay(example, from)
+	return day, ok
 }

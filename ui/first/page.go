@@ -16,6 +16,7 @@ import (
 type Choices struct {
 	Suggested string // folder of a new collection
 	Empty     func(folder string)
+	Bring     func(folder string) // to bring a spreadsheet into it; nil: it is not offered
 	Sample    func() // nil: there is no sample
 }
 
@@ -44,20 +45,27 @@ func drawAnimal(pen drawing.Pen, size fyne.Size) {
 func empty(w place.Window, c Choices) fyne.CanvasObject {
 	text := w.Text()
 	folder := widgets.NewField(c.Suggested, widgets.FieldOptions{Label: text.Say("window.first.folder")})
-	begin := func() {
-		if folder.Text() == "" {
-			folder.Refuse(text.Say("window.first.nofolder"))
-			return
+	in := func(act func(string)) func() {
+		return func() {
+			if folder.Text() == "" {
+				folder.Refuse(text.Say("window.first.nofolder"))
+				return
+			}
+			act(folder.Text())
 		}
-		c.Empty(folder.Text())
 	}
+	begin := in(c.Empty)
 	folder.OnEnter = begin
 	choose := widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("window.first.choose"), Icon: "folder", Do: func() { w.ChooseFolder(folder.SetText) }})
+	acts := []fyne.CanvasObject{widgets.Button(widgets.Primary, widgets.Act{Label: text.Say("window.first.empty.do"), Icon: "plus", Do: begin}), choose}
+	if c.Bring != nil {
+		acts = append(acts, widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("movein.first"), Icon: "open", Do: in(c.Bring)}))
+	}
 	return widgets.Card(look.S24, widgets.Col(look.S12,
 		widgets.Para(text.Say("window.first.empty"), look.Heading, look.Ink),
 		widgets.Para(text.Say("window.first.empty.what"), look.Body, look.Soft),
 		folder.Container, widgets.Fill(),
-		widgets.Row(look.S8, widgets.Button(widgets.Primary, widgets.Act{Label: text.Say("window.first.empty.do"), Icon: "plus", Do: begin}), choose)))
+		widgets.Wrap(look.S8, acts...)))
 }
 
 func sample(w place.Window, c Choices) fyne.CanvasObject {

@@ -18,6 +18,7 @@ const (
 	Animal   Name = "animal"
 	Check    Name = "check"
 	Papers   Name = "papers"
+	MoveIn   Name = "move-in" // a route's page is the path of a spreadsheet
 	Settings Name = "settings"
 )
 

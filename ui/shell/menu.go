@@ -52,7 +52,9 @@ func (s *Shell) fileMenu() *fyne.Menu {
 	if s.o.Sample != nil {
 		items = append(items, s.shifted("window.menu.sample", fyne.KeyO, s.OpenSample))
 	}
-	items = append(items, s.shifted("window.menu.backup", fyne.KeyB, s.backUp), fyne.NewMenuItemSeparator(), quit)
+	bring := s.item("movein.menu", fyne.KeyI, func() { s.Go(place.Route{To: place.MoveIn}) })
+	bring.Disabled = s.session == nil
+	items = append(items, bring, s.shifted("window.menu.backup", fyne.KeyB, s.backUp), fyne.NewMenuItemSeparator(), quit)
 	return fyne.NewMenu(s.text.Say("window.menu.file"), items...)
 }
 

@@ -3,6 +3,8 @@ package shell
 import (
 	"context"
 	"log/slog"
+	"path/filepath"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -85,7 +87,8 @@ type Room struct {
 type Beginning struct {
 	Suggested string // folder of a new collection
 	Empty     func(folder string)
-	Sample    func() // nil: there is none
+	Bring     func(folder string) // begins one, to bring a spreadsheet into it
+	Sample    func()              // nil: there is none
 }
 
 // Session is an opened collection.
@@ -127,12 +130,13 @@ type Shell struct {
 	here  place.Route
 	back  []place.Route
 
-	book    *due.Book // of the collection that is open
-	count   count
-	pending pending
-	depth   int    // changes since the collection was opened that can be undone
-	cancel  func() // of the subscription
-	opening context.CancelFunc
+	book     *due.Book // of the collection that is open
+	count    count
+	pending  pending
+	depth    int    // changes since the collection was opened that can be undone
+	cancel   func() // of the subscription
+	opening  context.CancelFunc
+	bringing bool // a spreadsheet is to be brought once a collection is open
 }
 
 var _ place.Window = (*Shell)(nil)
@@ -227,7 +231,10 @@ func (s *Shell) Start(folder string, sample bool) {
 func (s *Shell) first() {
 	s.here, s.back = place.Route{}, nil
 	s.rail.object.Hide()
-	begin := Beginning{Suggested: s.o.Suggested, Empty: s.OpenCollection}
+	begin := Beginning{Suggested: s.o.Suggested, Empty: s.OpenCollection, Bring: func(folder string) {
+		s.bringing = true
+		s.OpenCollection(folder)
+	}}
 	if s.o.Sample != nil {
 		begin.Sample = s.OpenSample
 	}
@@ -297,6 +304,10 @@ func (s *Shell) enter(session Session) {
 	}
 	s.rail.object.Show()
 	s.Go(place.Route{To: s.o.Places[0].Name})
+	if s.bringing {
+		s.bringing = false
+		s.Go(place.Route{To: place.MoveIn})
+	}
 	s.tellCopies()
 	if session.After != nil {
 		s.Task(s.text.Say("window.backup.doing"), func(context.Context, func(float64)) error { return session.After() }, func(err error) {
@@ -426,9 +437,19 @@ func (s *Shell) Dropped(files []fyne.URI) {
 			paths = append(paths, f.Path())
 		}
 	}
-	if d, ok := s.inSight().(place.Dropper); ok && len(paths) > 0 && !s.sheets.Open() {
+	switch d, ok := s.inSight().(place.Dropper); {
+	case len(paths) == 0 || s.sheets.Open():
+	case s.session != nil && isTable(paths[0]):
+		s.Go(place.Route{To: place.MoveIn, Page: paths[0]})
+	case ok:
 		d.Dropped(paths)
 	}
+}
+
+// isTable reports whether a file is a spreadsheet by its name.
+func isTable(path string) bool {
+	ending := strings.ToLower(filepath.Ext(path))
+	return ending == ".csv" || ending == ".xlsx"
 }
 
 // moment is now, on the keeper's clock.

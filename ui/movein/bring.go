@@ -1,0 +1,149 @@
+package movein
+
+import (
+	"context"
+	"encoding/csv"
+	"errors"
+	"os"
+	"slices"
+	"strconv"
+
+	"github.com/natefinch/atomic"
+
+	"coilward/export/table"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/collection"
+	"coilward/model/importing"
+	"coilward/model/knowledge"
+	"coilward/model/wording"
+)
+
+// bring is one spreadsheet on its way in. Its answers are changed on Fyne's
+// goroutine; look works on a copy.
+type bring struct {
+	book      table.Book
+	takings   []table.Taking  // as the headings and the person say
+	doubts    map[string]bool // questions of rows by their reason: yes or no
+	strangers bool
+}
+
+// seen is what came of looking at every row.
+type seen struct {
+	takings []table.Taking // with the styles that the columns show
+	open    []table.Question
+	taken   table.Taken
+	j       importing.Judgement
+	doubts  map[string][]importing.Refused // raised and not answered
+	bad     []table.Bad
+}
+
+// begun is a book as its headings say it is to be taken.
+func begun(b table.Book, w *table.Words) *bring {
+	n := &bring{book: b, doubts: map[string]bool{}, strangers: true}
+	for _, s := range b.Sheets {
+		n.takings = append(n.takings, w.Guess(s))
+	}
+	return n
+}
+
+// copied is the same with answers of its own.
+func (b *bring) copied() *bring {
+	c := *b
+	c.takings = slices.Clone(b.takings)
+	c.doubts = map[string]bool{}
+	for reason, yes := range b.doubts {
+		c.doubts[reason] = yes
+	}
+	return &c
+}
+
+// look reads and judges every row.
+func (b *bring) look(ctx context.Context, c *collection.Collection, w *table.Words, tables *knowledge.Tables, by model.PersonID, progress func(float64)) (*seen, error) {
+	s := &seen{doubts: map[string][]importing.Refused{}}
+	err := c.View(func(v model.View) error {
+		known, err := animals.All(v)
+		if err != nil {
+			return err
+		}
+		for i, t := range b.takings {
+			t, open := table.Settle(b.book, i, t, v.Now().Day())
+			s.takings, s.open = append(s.takings, t), append(s.open, open...)
+		}
+		s.taken, err = table.Take(b.book, s.takings, table.Given{Words: w, Tables: tables, Known: known, Now: v.Now(), Strangers: b.strangers, By: by,
+			Step: func(share float64) error { progress(share / 2); return ctx.Err() }})
+		if err != nil {
+			return err
+		}
+		for reason, yes := range b.doubts {
+			if yes {
+				s.taken.Rows.Confirmed = append(s.taken.Rows.Confirmed, reason)
+			}
+		}
+		slices.Sort(s.taken.Rows.Confirmed)
+		s.j, err = s.taken.Rows.Judge(v, func(share float64) error { progress(.5 + share/2); return ctx.Err() })
+		return err
+	})
+	s.bad = slices.Clone(s.taken.Bad)
+	for _, r := range s.j.Refused {
+		if _, answered := b.doubts[r.Refusal.Reason]; r.Refusal.Answer != model.Mend && !answered {
+			s.doubts[r.Refusal.Reason] = append(s.doubts[r.Refusal.Reason], r)
+			continue
+		}
+		s.bad = append(s.bad, table.Bad{Source: r.Source, Column: s.heading(b.book, r), Refusal: r.Refusal})
+	}
+	slices.SortStableFunc(s.bad, func(a, c table.Bad) int { return a.Line - c.Line })
+	return s, err
+}
+
+// heading is what the column is called that a refused row's value stands in.
+func (s *seen) heading(b table.Book, r importing.Refused) string {
+	for i, sheet := range b.Sheets {
+		if sheet.Name != r.Sheet {
+			continue
+		}
+		for _, c := range s.takings[i].Columns {
+			if c.Field == table.Field(r.Refusal.Field) {
+				return c.Heading
+			}
+		}
+	}
+	return ""
+}
+
+// reasons are those of the doubts, in a steady order.
+func (s *seen) reasons() []string {
+	var all []string
+	for reason := range s.doubts {
+		all = append(all, reason)
+	}
+	slices.Sort(all)
+	return all
+}
+
+// ready reports whether nothing is left to answer and something to bring in.
+func (s *seen) ready() bool {
+	return len(s.open) == 0 && len(s.doubts) == 0 && s.j.Animals+s.j.Entries > 0
+}
+
+// saveBad writes the rows that are not brought in as a list of its own.
+func saveBad(path string, bad []table.Bad, t *wording.Text) error {
+	part, err := os.CreateTemp("", "coilward-rows-*.csv")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(part.Name())
+	rows := [][]string{{t.Say("movein.sheet"), t.Say("movein.line"), t.Say("movein.column.word"), t.Say("movein.value"), t.Say("movein.reason")}}
+	for _, b := range bad {
+		rows = append(rows, []string{table.Neutralised(b.Sheet), strconv.Itoa(b.Line), table.Neutralised(b.Column), table.Neutralised(b.Refusal.Value), table.Neutralised(t.Why(b.Refusal))})
+	}
+	_, err = part.WriteString("\ufeff") // so that a spreadsheet knows the encoding
+	w := csv.NewWriter(part)
+	if t.Language() == "de" {
+		w.Comma = ';'
+	}
+	if err = errors.Join(err, w.WriteAll(rows), part.Close()); err != nil {
+		return err
+	}
+	return atomic.ReplaceFile(part.Name(), path)
+}

@@ -1,0 +1,491 @@
+package movein
+
+import (
+	"context"
+	"errors"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/assets"
+	"coilward/export/table"
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/model/wording"
+	"coilward/ui/look"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// Page is the place. It is used on Fyne's goroutine only.
+type Page struct {
+	w       place.Window
+	content *fyne.Container
+	words   *table.Words
+
+	bring *bring // nil: no spreadsheet is open
+	seen  *seen  // nil: its rows are not looked at yet
+	sheet int    // in sight
+	bad   bool   // the rows that cannot be brought in are in sight
+	asked int    // counts what was asked for, so that only the last answer is shown
+	shown bool
+}
+
+var (
+	_ place.Place   = (*Page)(nil)
+	_ place.Dropper = (*Page)(nil)
+)
+
+// New makes the place.
+func New(w place.Window) *Page { return &Page{w: w, content: widgets.Stack()} }
+
+// Content implements place.Place.
+func (p *Page) Content() fyne.CanvasObject { return p.content }
+
+// Show implements place.Place; a route's page is the path of a file to begin with.
+func (p *Page) Show(r place.Route) {
+	p.shown = true
+	if p.words == nil {
+		languages, err := wording.Load(assets.Text())
+		if err != nil {
+			p.w.Fault("movein.fault", err)
+			return
+		}
+		p.words = table.NewWords(languages, p.w.Tables())
+	}
+	switch {
+	case r.Page != "":
+		p.open(r.Page)
+	case p.bring != nil:
+		p.look()
+	default:
+		p.empty()
+	}
+}
+
+// Hide implements place.Place.
+func (p *Page) Hide() {
+	p.shown = false
+	p.asked++ // what is being read is no longer wanted
+}
+
+// Changed implements place.Place: what is there already is looked at anew.
+func (p *Page) Changed(collection.Change) {
+	if p.shown && p.bring != nil {
+		p.look()
+	}
+}
+
+// Dropped implements place.Dropper.
+func (p *Page) Dropped(paths []string) { p.open(paths[0]) }
+
+// endings are those of files that can be brought.
+func endings() []string { return []string{".csv", ".xlsx", ".tsv", ".txt"} }
+
+func (p *Page) choose() { p.w.ChooseFile(endings(), p.open) }
+
+// say shows one sentence in the place of everything, with what can be done.
+func (p *Page) say(title, detail string, act widgets.Act, more ...widgets.Act) {
+	p.content.Objects = []fyne.CanvasObject{widgets.EmptyPage(nil, title, detail, act, more...)}
+	p.content.Refresh()
+}
+
+// empty is the page before a file is chosen.
+func (p *Page) empty() {
+	text := p.w.Text()
+	p.bring, p.seen = nil, nil
+	p.say(text.Say("movein.title"), text.Say("movein.none.what")+"\n\n"+text.Say("movein.drop"), widgets.Act{Label: text.Say("movein.choose"), Icon: "folder", Do: p.choose})
+}
+
+// open reads a file off Fyne's goroutine and looks at its rows.
+func (p *Page) open(path string) {
+	p.asked++
+	asked, text := p.asked, p.w.Text()
+	name := text.Say("movein.reading", wording.Gaps{"File": filepath.Base(path)})
+	p.say(name, "", widgets.Act{})
+	var book table.Book
+	p.w.Task(name, func(context.Context, func(float64)) (err error) {
+		book, err = table.Open(path)
+		return err
+	}, func(err error) {
+		switch {
+		case asked != p.asked:
+		case err != nil:
+			p.empty()
+			p.w.Fault("movein.fault.read", err)
+		default:
+			p.bring, p.seen, p.sheet, p.bad = begun(book, p.words), nil, 0, false
+			p.look()
+		}
+	})
+}
+
+// look looks at every row off Fyne's goroutine; an answer to an older question is
+// dropped.
+func (p *Page) look() {
+	p.asked++
+	asked, b, text := p.asked, p.bring.copied(), p.w.Text()
+	c, tables, by := p.w.Collection(), p.w.Tables(), p.w.By()
+	var result *seen
+	name := text.Say("movein.judging", wording.Gaps{"File": b.book.Name})
+	if p.seen == nil {
+		p.say(name, "", widgets.Act{})
+	}
+	p.w.Task(name, func(ctx context.Context, progress func(float64)) (err error) {
+		result, err = b.look(ctx, c, p.words, tables, by, progress)
+		return err
+	}, func(err error) {
+		switch {
+		case asked != p.asked:
+		case errors.Is(err, context.Canceled):
+			p.say(text.Say("movein.stopped"), "", widgets.Act{Label: text.Say("movein.again"), Do: p.look}, widgets.Act{Label: text.Say("movein.another"), Do: p.choose})
+		case err != nil:
+			p.empty()
+			p.w.Fault("movein.fault", err)
+		default:
+			p.seen = result
+			p.build()
+		}
+	})
+}
+
+// take changes how the sheet in sight is taken.
+func (p *Page) take(t table.Taking) {
+	p.bring.takings[p.sheet] = t
+	p.look()
+}
+
+func (p *Page) build() {
+	text := p.w.Text()
+	head := widgets.Header(text.Say("movein.title"), p.bring.book.Name,
+		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("movein.another"), Icon: "folder", Do: p.choose}))
+	right := widgets.Fix(360, 0, widgets.Col(look.S16, widgets.Grow(widgets.Scroll(widgets.Col(look.S16, append(p.questions(), p.result()...)...))), p.confirm()))
+	middle := widgets.Col(look.S12, p.tabs(), widgets.Grow(p.table()))
+	p.content.Objects = []fyne.CanvasObject{widgets.Pad(widgets.Col(look.S16, head,
+		widgets.Grow(widgets.RowFill(look.S24, widgets.Fix(290, 0, p.columns()), widgets.Grow(middle), right))), look.S24, look.S32)}
+	p.content.Refresh()
+}
+
+// columns are what each column of the sheet in sight is taken for.
+func (p *Page) columns() fyne.CanvasObject {
+	text, t := p.w.Text(), p.bring.takings[p.sheet]
+	sheet := p.bring.book.Sheets[p.sheet]
+	listed := text.Say("movein.left-out")
+	if t.Lists != table.NotListed {
+		listed = text.Say("movein.lists." + string(t.Lists))
+	}
+	var parts []fyne.CanvasObject
+	for i, c := range t.Columns {
+		heading := c.Heading
+		if heading == "" {
+			heading = text.Say("movein.column", wording.Gaps{"Number": i + 1})
+		}
+		parts = append(parts, widgets.ChoiceField(heading, p.fieldName(c), func() { p.chooseField(i, heading) }))
+	}
+	return widgets.Col(look.S12,
+		widgets.ChoiceField(text.Say("movein.this-sheet"), listed, func() {
+			options := []widgets.Choice{{Label: text.Say("movein.left-out")}}
+			for _, l := range table.Listings() {
+				options = append(options, widgets.Choice{Label: text.Say("movein.lists." + string(l))})
+			}
+			p.pick(text.Say("movein.this-sheet"), options, func(i int) {
+				p.take(p.words.At(sheet, t, append([]table.Listing{table.NotListed}, table.Listings()...)[i]))
+			})
+		}),
+		widgets.Line(text.Say("movein.columns"), look.Section, look.Ink),
+		widgets.Para(text.Say("movein.columns.what"), look.Note, look.Soft),
+		widgets.Grow(widgets.Scroll(widgets.Pad(widgets.Col(look.S8, parts...), 0, look.S12, look.S8, 0))))
+}
+
+func (p *Page) fieldName(c table.Column) string {
+	text := p.w.Text()
+	if c.Field == table.NotTaken {
+		return text.Say("movein.left-out")
+	}
+	name := text.Say("field." + string(c.Field))
+	if c.Unit != "" {
+		name += " · " + c.Unit
+	}
+	return name
+}
+
+func (p *Page) chooseField(column int, heading string) {
+	text, t := p.w.Text(), p.bring.takings[p.sheet]
+	fields := append([]table.Field{table.NotTaken}, t.Lists.Fields()...)
+	options := make([]widgets.Choice, len(fields))
+	for i, f := range fields {
+		options[i] = widgets.Choice{Label: p.fieldName(table.Column{Field: f})}
+	}
+	p.pick(text.Say("movein.field.title", wording.Gaps{"Column": heading}), options, func(i int) { p.take(t.Choose(column, fields[i])) })
+}
+
+// pick lets one of many be chosen on a sheet.
+func (p *Page) pick(title string, options []widgets.Choice, chosen func(int)) {
+	text := p.w.Text()
+	list := widgets.NewChoiceList(text.Say("movein.field.search"), text.Say("movein.field.none"), options)
+	var leave func()
+	list.OnChosen = func(i int) { leave(); chosen(i) }
+	leave = p.w.ShowSheet(widgets.Sheet{Title: title, Content: list.Container, Height: 480, Cancel: text.Say("movein.cancel"), First: list.Search().Focusable()})
+}
+
+// questions are those that must be answered before anything can be brought in.
+func (p *Page) questions() []fyne.CanvasObject {
+	text := p.w.Text()
+	var parts []fyne.CanvasObject
+	for _, q := range p.seen.open {
+		parts = append(parts, p.question(q))
+	}
+	for _, reason := range p.seen.reasons() {
+		raised := p.seen.doubts[reason]
+		answer := func(yes bool) func() { return func() { p.bring.doubts[reason] = yes; p.look() } }
+		parts = append(parts, widgets.Card(look.S16, widgets.Col(look.S12, widgets.Para(text.Count("movein.doubt."+reason, len(raised)), look.Body, look.Ink),
+			widgets.Wrap(look.S8, widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("movein.doubt.yes"), Do: answer(true)}),
+				widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("movein.doubt.no"), Do: answer(false)}),
+				widgets.Button(widgets.Quiet, widgets.Act{Label: text.Say("movein.doubt.see"), Do: func() { p.see(reason) }})))))
+	}
+	if len(parts) > 0 {
+		parts = append([]fyne.CanvasObject{widgets.Line(text.Say("movein.questions"), look.Section, look.Ink)}, parts...)
+	}
+	return parts
+}
+
+// see shows the rows that raise a question, each with what is asked of it.
+func (p *Page) see(reason string) {
+	text, raised := p.w.Text(), p.seen.doubts[reason]
+	rows := widgets.NewRows(40, func() fyne.CanvasObject { return widgets.MiddleUpright(widgets.Line("", look.Note, look.Ink).Cuts()) }, func(i int, o fyne.CanvasObject) {
+		o.(*fyne.Container).Objects[0].(*widgets.Text).SetText(text.Say("movein.line.number", wording.Gaps{"Line": raised[i].Line}) + "   " + text.Refusal(raised[i].Refusal))
+	})
+	rows.SetCount(len(raised))
+	p.w.ShowSheet(widgets.Sheet{Title: text.Count("movein.doubt."+reason, len(raised)), Content: rows, Width: 860, Height: 520, Cancel: text.Say("movein.cancel")})
+}
+
+func (p *Page) question(q table.Question) fyne.CanvasObject {
+	text := p.w.Text()
+	column := p.bring.book.Sheets[q.Sheet].Name
+	if q.Column >= 0 {
+		column = p.bring.takings[q.Sheet].Columns[q.Column].Heading
+	}
+	var buttons []fyne.CanvasObject
+	for _, o := range p.answers(q) {
+		buttons = append(buttons, widgets.Button(widgets.Plain, widgets.Act{Label: o.label, Do: func() {
+			p.bring.takings[q.Sheet] = p.bring.takings[q.Sheet].Answer(q, o.value)
+			p.look()
+		}}))
+	}
+	return widgets.Card(look.S16, widgets.Col(look.S12,
+		widgets.Para(text.Say("movein.asks."+string(q.Asks), wording.Gaps{"Column": column, "Example": q.Example}), look.Body, look.Ink), widgets.Wrap(look.S8, buttons...)))
+}
+
+type answerTo struct{ value, label string }
+
+// answers are what a question can be answered with, worded by its example.
+func (p *Page) answers(q table.Question) (all []answerTo) {
+	text := p.w.Text()
+	switch q.Asks {
+	case table.AsksNumbers:
+		for _, style := range []table.Numbers{table.Point, table.Comma} {
+			all = append(all, answerTo{string(style), table.Meant(q.Example, style, text)})
+		}
+	case table.AsksDays:
+		for _, style := range []table.Days{table.DayFirst, table.MonthFirst} {
+			if day, ok := table.DayMeant(q.Example, style); ok {
+				all = append(all, answerTo{string(style), text.Day(day)})
+			}
+		}
+	case table.AsksSerials:
+		for _, from := range []table.Serials{table.From1900, table.From1904} {
+			if day, ok := table.SerialMeant(q.Example, from); ok {
+				all = append(all, answerTo{string(from), text.Day(day)})
+			}
+		}
+	case table.AsksOutcome:
+		for _, o := range care.Outcomes() {
+			all = append(all, answerTo{string(o), text.Say("care.outcome." + string(o))})
+		}
+	}
+	return all
+}
+
+// result is what would be made, in numbers.
+func (p *Page) result() []fyne.CanvasObject {
+	text, s := p.w.Text(), p.seen
+	parts := []fyne.CanvasObject{widgets.Line(text.Say("movein.result"), look.Section, look.Ink)}
+	line := func(key string, n int, tone look.Tone) {
+		if n > 0 {
+			parts = append(parts, widgets.Para(text.Count(key, n), look.Body, tone))
+		}
+	}
+	line("movein.made.animals", s.j.Animals, look.Ink)
+	line("movein.made.named", min(s.taken.Named, s.j.Animals), look.Soft)
+	for _, kind := range []string{care.KindWeight, care.KindMeal, care.KindShed, care.KindWaste, care.KindNote} {
+		line("movein.made."+kind, s.j.ByKind[kind], look.Ink)
+	}
+	if s.j.Animals+s.j.Entries == 0 {
+		parts = append(parts, widgets.Para(text.Say("movein.nothing"), look.Body, look.Soft))
+	}
+	line("movein.known", s.taken.Known, look.Soft)
+	line("movein.there", s.j.There, look.Soft)
+	line("movein.waiting", s.taken.Waiting, look.Soft)
+	line("movein.bad", len(s.bad), look.Days)
+	if s.taken.Named > 0 || !p.bring.strangers {
+		chosen := 0
+		if !p.bring.strangers {
+			chosen = 1
+		}
+		parts = append(parts, widgets.Col(look.S4, widgets.Line(text.Say("movein.strangers"), look.NoteBold, look.Soft),
+			widgets.NewSegments(32, chosen, func(i int) { p.bring.strangers = i == 0; p.look() },
+				widgets.Choice{Label: text.Say("movein.strangers.make")}, widgets.Choice{Label: text.Say("movein.strangers.leave")}).Container))
+	}
+	return []fyne.CanvasObject{widgets.Col(look.S8, parts...)}
+}
+
+func (p *Page) confirm() fyne.CanvasObject {
+	text, n := p.w.Text(), p.seen.j.Animals+p.seen.j.Entries
+	button := widgets.Button(widgets.Primary, widgets.Act{Label: text.Count("movein.confirm", n), Icon: "tick", Do: p.do})
+	if !p.seen.ready() || p.w.ReadOnly() {
+		button.Disable()
+	}
+	return button
+}
+
+// do brings the good rows in, by one command, off Fyne's goroutine.
+func (p *Page) do() {
+	if !p.seen.ready() || p.w.ReadOnly() {
+		return
+	}
+	p.asked++
+	text, c, rows := p.w.Text(), p.w.Collection(), p.seen.j.Good()
+	name := text.Say("movein.bringing", wording.Gaps{"File": p.bring.book.Name})
+	p.say(name, "", widgets.Act{})
+	p.bring, p.seen = nil, nil
+	p.w.Task(name, func(ctx context.Context, _ func(float64)) error {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		_, err := c.Do(rows)
+		return err
+	}, func(err error) {
+		if err != nil {
+			p.empty()
+			if !errors.Is(err, context.Canceled) {
+				p.w.Fault("movein.fault", err)
+			}
+			return
+		}
+		done := text.Label(model.Label{Key: "movein.done", Gaps: map[string]model.Gap{
+			"Count": model.CountGap(len(rows.Animals) + len(rows.Entries)), "File": model.TextGap(rows.File)}})
+		p.say(text.Say("movein.brought.title"), done, widgets.Act{Label: text.Say("movein.brought.see"), Icon: "animals", Do: func() { p.w.Go(place.Route{To: place.Animals}) }},
+			widgets.Act{Label: text.Say("movein.another"), Do: p.choose})
+	})
+}
+
+// tabs choose between the sheets and the rows that cannot be brought in.
+func (p *Page) tabs() fyne.CanvasObject {
+	text := p.w.Text()
+	var tabs []fyne.CanvasObject
+	for i, s := range p.bring.book.Sheets {
+		tabs = append(tabs, widgets.Tab(short(s.Name), text.Number(int64(len(s.Rows))), !p.bad && i == p.sheet, func() { p.sheet, p.bad = i, false; p.build() }))
+	}
+	if n := len(p.seen.bad); n > 0 {
+		tabs = append(tabs, widgets.Tab(text.Say("movein.bad.tab"), text.Number(int64(n)), p.bad, func() { p.bad = true; p.build() }))
+	} else {
+		p.bad = false
+	}
+	return widgets.Wrap(look.S16, tabs...)
+}
+
+// short is a name for a tab.
+func short(name string) string {
+	if r := []rune(name); len(r) > 24 {
+		return string(r[:23]) + "…"
+	}
+	return name
+}
+
+// shownColumns is how many columns of a sheet the preview shows.
+const shownColumns = 6
+
+func (p *Page) table() fyne.CanvasObject {
+	if p.bad {
+		return p.badTable()
+	}
+	sheet, t := p.bring.book.Sheets[p.sheet], p.bring.takings[p.sheet]
+	columns := min(len(t.Columns), shownColumns)
+	row := func() *fyne.Container {
+		cells := []fyne.CanvasObject{widgets.Fix(44, 0, widgets.Line("", look.Note, look.Soft).Right())}
+		for range columns {
+			cells = append(cells, widgets.Grow(widgets.Line("", look.Note, look.Ink).Cuts()))
+		}
+		return widgets.Pad(widgets.Row(look.S8, cells...), 0, look.S8)
+	}
+	fill := func(o fyne.CanvasObject, number string, cell func(int) string) {
+		cells := o.(*fyne.Container).Objects[0].(*fyne.Container).Objects
+		for i, c := range cells {
+			said := number
+			if i > 0 {
+				said = cell(i - 1)
+			}
+			c.(*fyne.Container).Objects[0].(*widgets.Text).SetText(plain(said))
+		}
+	}
+	first := min(t.Heading+1, len(sheet.Rows))
+	rows := widgets.NewRows(30, func() fyne.CanvasObject { return row() }, func(i int, o fyne.CanvasObject) {
+		r := sheet.Rows[first+i]
+		fill(o, p.w.Text().Number(int64(r.Line)), func(c int) string {
+			if c < len(r.Cells) {
+				return r.Cells[c]
+			}
+			return ""
+		})
+	})
+	rows.SetCount(len(sheet.Rows) - first)
+	head := row()
+	fill(head, p.w.Text().Say("movein.line"), func(c int) string { return t.Columns[c].Heading })
+	return widgets.Card(look.S8, widgets.Col(look.S8, head, widgets.HLine(), widgets.Grow(rows)))
+}
+
+// plain is a cell on one line.
+func plain(cell string) string { return strings.Join(strings.Fields(cell), " ") }
+
+// badTable lists the rows that cannot be brought in: line, column, value, why.
+func (p *Page) badTable() fyne.CanvasObject {
+	text, bad := p.w.Text(), p.seen.bad
+	rows := widgets.NewRows(48, func() fyne.CanvasObject {
+		return widgets.Pad(widgets.MiddleUpright(widgets.Col(0, widgets.Line("", look.Note, look.Ink).Cuts(), widgets.Line("", look.Note, look.Soft).Cuts())), 0, look.S8)
+	}, func(i int, o fyne.CanvasObject) {
+		lines := o.(*fyne.Container).Objects[0].(*fyne.Container).Objects[0].(*fyne.Container).Objects
+		b := bad[i]
+		where := text.Say("movein.line.number", wording.Gaps{"Line": b.Line})
+		if b.Column != "" {
+			where += " · " + b.Column
+		}
+		if b.Refusal.Value != "" {
+			where += ": " + plain(b.Refusal.Value)
+		}
+		lines[0].(*widgets.Text).SetText(where)
+		lines[1].(*widgets.Text).SetText(text.Why(b.Refusal))
+	})
+	rows.SetCount(len(bad))
+	rows.OnOpen = func(i int) {
+		p.w.Tell(text.Say("movein.line.number", wording.Gaps{"Line": bad[i].Line}), text.Refusal(bad[i].Refusal))
+	}
+	save := widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("movein.bad.save"), Icon: "folder", Do: p.save})
+	return widgets.Card(look.S8, widgets.Col(look.S8, widgets.Grow(rows), widgets.Row(0, save)))
+}
+
+// save writes the list of rows that cannot be brought in.
+func (p *Page) save() {
+	text, bad := p.w.Text(), p.seen.bad
+	name := strings.TrimSuffix(p.bring.book.Name, filepath.Ext(p.bring.book.Name))
+	p.w.SaveAs(text.Say("movein.bad.name", wording.Gaps{"File": name})+".csv", func(path string) {
+		p.w.Task(text.Say("movein.bad.save"), func(context.Context, func(float64)) error { return saveBad(path, bad, text) }, func(err error) {
+			if err != nil {
+				p.w.Fault("movein.fault.save", err)
+				return
+			}
+			p.w.Tell(text.Say("movein.saved"), path)
+		})
+	})
+}
