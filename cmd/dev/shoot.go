@@ -23,12 +23,13 @@ type scene struct {
 	wait time.Duration // for what is made beside the window
 }
 
-// scenes walk through the sample collection: its animals, one of them found by
+// scenes walk through the sample collection: its shelf, its animals, one of them found by
 // its name, a check of it up to the skin, its paper, the settings.
 func scenes() []scene {
 	toSkin := append([]string{"ctrl+k"}, slices.Repeat([]string{"Down"}, 14)...)
 	return []scene{
-		{"animals", nil, 0},
+		{"shelf", nil, 0},
+		{"animals", []string{"ctrl+3"}, 0},
 		{"animals-pictures", []string{"ctrl+shift+2"}, 0},
 		{"animal-days", append([]string{"ctrl+shift+1"}, append(strings.Split("juniper", ""), "Return")...), 0},
 		{"animal-body", []string{"ctrl+shift+2"}, 0},

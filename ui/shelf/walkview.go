@@ -29,7 +29,7 @@ func (p *Page) buildWalk() {
 		return
 	}
 	at := p.boxOf(p.walk.Stops[p.walk.At()])
-	p.lit = newLit(p, p.view.LitWidth())
+	p.lit = newLit(p, p.view.LitSize(at))
 	p.view.Walk(at, p.lit.panel, p.lit.plates)
 	p.body.Objects = []fyne.CanvasObject{p.view}
 }
@@ -162,27 +162,37 @@ func (p *Page) called(s Stop) string {
 type lit struct {
 	panel, plates fyne.CanvasObject
 	digits, judge *widgets.Text
-	mark          *fyne.Container
+	foot          *fyne.Container // what is said of the mass
 }
 
 // pad is the margin of the panel.
 const pad = 24
 
-func newLit(p *Page, width float32) *lit {
+func newLit(p *Page, size fyne.Size) *lit {
 	l := &lit{}
 	stop, _ := p.walk.Here()
 	a := p.house.Animal(stop.Animal)
-	inner := width - 2*pad
+	inner, far := size.Width-2*pad, farther(size.Height)
 	switch {
 	case p.walk.Job == Weigh && a != nil:
-		l.weighing(p, a, inner)
+		l.weighing(p, a, inner, far)
 	case a != nil:
-		l.panel = widgets.Pad(l.animal(p, a, stop, inner), look.S12, pad)
+		l.panel = widgets.Pad(l.animal(p, a, stop, inner, far), look.S12, pad)
 	default:
 		l.panel = widgets.Pad(l.box(p, stop, inner), look.S12, pad)
 	}
-	l.plates = widgets.Pad(plates(p.platesOf(), width), 2, 0, 0, 0)
+	l.plates = widgets.Pad(plates(p.platesOf(), size.Width), 2, 0, 0, 0)
 	return l
+}
+
+// farther is how much larger than at least the type of the panel may be: it grows
+// with the box, up to a third.
+func farther(height float32) float32 { return min(max(height/225, 1), 1.34) }
+
+// by is a step of the scale made larger.
+func by(k float32, t look.Type) look.Type {
+	t.Size, t.Line = float32(int(t.Size*k+.5)), float32(int(t.Line*k+.5))
+	return t
 }
 
 // big is the largest of some steps of the scale in which a text fits a width.
@@ -211,17 +221,18 @@ func snake(a *Animal, side float32) fyne.CanvasObject {
 }
 
 // animal is the panel of a job that is answered by a key.
-func (l *lit) animal(p *Page, a *Animal, stop Stop, width float32) fyne.CanvasObject {
-	const side = 190
+func (l *lit) animal(p *Page, a *Animal, stop Stop, width, far float32) fyne.CanvasObject {
+	side := 190 * far
 	t := p.window.Text()
 	room := width - side - look.S24
-	parts := []fyne.CanvasObject{widgets.Line(a.Name, big(a.Name, room, nameSteps...), look.Ink).Cuts()}
+	parts := []fyne.CanvasObject{widgets.Line(a.Name, big(a.Name, room, append([]look.Type{by(far, look.FarName)}, nameSteps...)...), look.Ink).Cuts()}
 	line := func(text string, tone look.Tone) {
 		if text != "" {
-			parts = append(parts, widgets.Line(text, big(text, room, look.Far, look.FarSmall, look.Lead), tone).Cuts())
+			parts = append(parts, widgets.Line(text, big(text, room, by(far, look.Far), look.FarSmall, look.Lead), tone).Cuts())
 		}
 	}
-	line(p.placeOf(stop), look.Soft)
+	where := p.placeOf(stop)
+	parts = append(parts, widgets.Line(where, big(where, room, by(far, look.FarSmall), look.Lead), look.Soft).Cuts())
 	switch p.walk.Job {
 	case Feed:
 		if len(a.Weights) > 0 {
@@ -276,10 +287,10 @@ func (p *Page) offers(a *Animal) fyne.CanvasObject {
 		if m.Outcome != care.Took {
 			icon, tone, ground = "close", look.Days, look.DaysBg
 		}
-		row = append(row, widgets.Col(2, widgets.Fix(64, 30, widgets.NewBox(widgets.Ground{Fill: ground, Line: tone, Width: 1, Radius: look.RBase}), widgets.Middle(widgets.NewIcon(icon, 20, tone))),
-			widgets.Line(t.DayOfYear(last[i].At.Day()), look.Lead, look.Soft).Centred()))
+		row = append(row, widgets.Col(2, widgets.Fix(66, 30, widgets.NewBox(widgets.Ground{Fill: ground, Line: tone, Width: 1, Radius: look.RBase}), widgets.Middle(widgets.NewIcon(icon, 20, tone))),
+			widgets.Line(t.DayOfYear(last[i].At.Day()), look.Body, look.Soft).Centred()))
 	}
-	return widgets.Pad(widgets.Wrap(look.S8, row...), look.S8, 0, 0, 0)
+	return widgets.Pad(widgets.Row(look.S8, append(row, widgets.Fill())...), look.S4, 0, 0, 0)
 }
 
 // box is the panel of a box that is cleaned.
@@ -309,7 +320,7 @@ func (l *lit) box(p *Page, stop Stop, width float32) fyne.CanvasObject {
 
 // weighing is the panel of a mass: what is typed stands large, with the last one
 // and what the rule for a typed mass says of it.
-func (l *lit) weighing(p *Page, a *Animal, width float32) {
+func (l *lit) weighing(p *Page, a *Animal, width, far float32) {
 	t := p.window.Text()
 	last := p.say("shelf.weigh.first")
 	if len(a.Weights) > 0 {
@@ -318,15 +329,14 @@ func (l *lit) weighing(p *Page, a *Animal, width float32) {
 	lastKind := big(last, width*.55, look.FarSmall.Bold(), look.LeadBold)
 	name := widgets.Line(a.Name, big(a.Name, width-lastKind.Width(last)-look.S24, nameSteps[1:]...), look.Ink).Cuts()
 	top := widgets.Row(look.S24, widgets.Grow(name), widgets.Line(last, lastKind, look.Soft))
-	l.digits = widgets.Line("", look.FarFigure, look.Ink).Right().Cuts()
-	l.judge = widgets.Line("", look.FarSmall.Bold(), look.Accent).Right().Cuts()
-	l.mark = widgets.Fix(24, 24)
+	l.digits = widgets.Line("", by(far, look.FarFigure), look.Ink).Right().Cuts()
+	l.judge = widgets.Line("", look.FarSmall.Bold(), look.Accent).Cuts()
+	l.foot = widgets.Row(look.S8)
 	unit := widgets.Line(p.massUnit(), look.FarCount, look.Soft)
-	caret := widgets.Fix(3, 72, widgets.Filled(look.Accent, 1.5))
-	side := min(120, width*.2)
+	caret := widgets.Fix(3, 72*far, widgets.Filled(look.Accent, 1.5))
+	side := min(120*far, width*.2)
 	middle := widgets.Row(look.S12, snake(a, side), widgets.Grow(l.digits), caret, unit)
-	foot := []fyne.CanvasObject{widgets.Grow(widgets.Line(p.note, look.FarSmall, look.Accent).Cuts()), l.mark, widgets.Fix(width*.66, 0, l.judge)}
-	l.panel = widgets.Pad(widgets.Col(0, top, widgets.Grow(widgets.MiddleUpright(middle)), widgets.Row(look.S8, foot...)), look.S8, pad, look.S8, pad)
+	l.panel = widgets.Pad(widgets.Col(0, top, widgets.Grow(widgets.MiddleUpright(middle)), widgets.Fix(0, 28, l.foot)), look.S8, pad, look.S8, pad)
 	l.typed(p)
 }
 
@@ -353,12 +363,13 @@ func (l *lit) typed(p *Page) {
 	l.digits.SetText(p.typed)
 	l.digits.SetTone(tone)
 	l.judge.SetText(said)
-	l.mark.Objects = nil
+	l.foot.Objects = []fyne.CanvasObject{widgets.Grow(widgets.Line(p.note, look.FarSmall, look.Accent).Cuts())}
 	if l.judge.SetTone(look.Accent); sign {
 		l.judge.SetTone(tone)
-		l.mark.Objects = []fyne.CanvasObject{widgets.NewSign("days!", 24, tone, look.Sheet)}
+		l.foot.Add(widgets.NewSign("days!", 24, tone, look.Sheet))
 	}
-	l.mark.Refresh()
+	l.foot.Add(widgets.Fix(look.FarSmall.Bold().Width(said)+1, 0, l.judge))
+	l.foot.Refresh()
 }
 
 // judged is how a mass stands against those before it, in words.

@@ -18,6 +18,7 @@ type words struct {
 	house *House
 	walk  *Walk
 	today model.Day
+	stops map[model.ID]int // of the walk, by animal, or by box where it asks about boxes
 }
 
 // viewWords are those that the view says itself.
@@ -36,6 +37,12 @@ func className(t *wording.Text, c round.Class) string { return t.Say("round.clas
 // rows are the rows as the view shows them. At rest each shelf ends with the
 // place where a box is added.
 func (w words) rows(rows []Row, adds bool) []shelfview.Row {
+	if w.walk != nil {
+		w.stops = map[model.ID]int{}
+		for i, s := range w.walk.Stops {
+			w.stops[s.about()] = i
+		}
+	}
 	out := make([]shelfview.Row, 0, len(rows))
 	for _, row := range rows {
 		shown := shelfview.Row{Room: w.house.RoomName(row), Name: row.Name}
@@ -168,15 +175,28 @@ func (w words) mark(box *shelfview.Box, b Box) {
 		return
 	}
 	rank := -1
-	for i, stop := range w.walk.Stops {
-		if !b.holds(stop) {
-			continue
+	see := func(id model.ID) {
+		i, asked := w.stops[id]
+		if !asked {
+			return
 		}
 		state, word := w.stop(i)
 		if r := [...]int{0, 5, 6, 1, 3, 2}[state]; r > rank {
 			rank, box.State, box.Word = r, state, word
 		}
 	}
+	see(b.Place.ID.ID)
+	for _, a := range b.Animals {
+		see(a.ID.ID)
+	}
+}
+
+// about is the animal or the box that a stop asks about.
+func (s Stop) about() model.ID {
+	if s.Animal.IsZero() {
+		return s.Place.ID
+	}
+	return s.Animal.ID
 }
 
 // holds reports whether a stop is at this box.

@@ -124,9 +124,23 @@ func (v *View) PlaceOf(at At) (pos fyne.Position, size fyne.Size, ok bool) {
 	return fyne.NewPos(c.x, c.y-v.scroll.Offset.Y), fyne.NewSize(c.w, c.h), ok
 }
 
-// LitWidth is how wide the current box of a walk is, in the size the view has.
-func (v *View) LitWidth() float32 {
-	return round(max(240, (v.size.Width-look.S12-v.gutter())*litShare))
+// LitSize is how large the panel in the box would be that one walks to, in the
+// size the view has.
+func (v *View) LitSize(at At) fyne.Size {
+	p := arrange(v.rows, v.room(), v.gutter(), focus{at: at, walk: true})
+	c, _, ok := p.find(at)
+	if !ok {
+		return fyne.NewSize(600, leastLit-bedding)
+	}
+	return fyne.NewSize(c.w, c.h-bedding)
+}
+
+// bedding is its height in the current box of a walk; the panel stands above it.
+const bedding = 37
+
+// room is what the picture may fill.
+func (v *View) room() [2]float32 {
+	return [2]float32{v.size.Width - look.S12, v.size.Height - look.S4}
 }
 
 // arrange lays everything out anew.
@@ -134,8 +148,7 @@ func (v *View) arrange() {
 	if v.size.Width <= 0 || v.size.Height <= 0 {
 		return
 	}
-	size := [2]float32{v.size.Width - look.S12, v.size.Height - look.S4}
-	v.plan = arrange(v.rows, size, v.gutter(), focus{at: v.current, walk: v.walk})
+	v.plan = arrange(v.rows, v.room(), v.gutter(), focus{at: v.current, walk: v.walk})
 	v.floor.Resize(fyne.NewSize(v.size.Width, max(v.plan.height, v.size.Height)))
 	v.scroll.Refresh()
 	v.sight()
@@ -190,7 +203,7 @@ func (v *View) furnish() {
 		return
 	}
 	v.panel.Move(fyne.NewPos(c.x+3, c.y+3))
-	v.panel.Resize(fyne.NewSize(c.w-6, c.h-3-34))
+	v.panel.Resize(fyne.NewSize(c.w-6, c.h-bedding))
 	if v.below != nil {
 		v.below.Move(fyne.NewPos(c.x, l.tagY))
 		v.below.Resize(fyne.NewSize(c.w, platesH-8))

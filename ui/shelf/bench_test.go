@@ -1,0 +1,30 @@
+package shelf_test
+
+import (
+	"testing"
+	"time"
+
+	"coilward/model/collection"
+	"coilward/ui/uitest"
+)
+
+// One key of a walk through 500 animals, from the key to the next box in the
+// lamp: the entry is written, what it touched is read again, the picture is set
+// anew. The collection lies in memory.
+func BenchmarkFeedKey500(b *testing.B) {
+	h := open(b, uitest.Looks()[0], "en", func(c *collection.Collection) {
+		room(b, c, "Loft", 25, 20, many(500)...)
+	})
+	h.press("1\n")
+	b.ResetTimer()
+	n := 0
+	for b.Loop() {
+		if n++; n%490 == 0 {
+			b.StopTimer()
+			h.Clock.Pass(time.Minute)
+			h.press("----")
+			b.StartTimer()
+		}
+		uitest.Type(h.Canvas(), "1")
+	}
+}
