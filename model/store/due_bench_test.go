@@ -1,4 +1,4 @@
-package due_test
+package store_test
 
 import (
 	"context"
@@ -26,18 +26,18 @@ import (
 
 // The collection of the benchmarks: 2,000 animals over one year, each with 36
 // meals, 24 weights, 8 sheds and 4 checks.
-const benchAnimals = 2000
+const dueAnimals = 2000
 
-// yearOf are the documents of one animal, oldest first.
-func yearOf(b *testing.B, tables *knowledge.Tables, n int) []model.Document {
+// dueYear are the documents of one animal, oldest first.
+func dueYear(b *testing.B, tables *knowledge.Tables, n int) []model.Document {
 	id := model.ID{0: 1, 6: byte(n >> 8), 7: byte(n)}
-	animal := model.Document{Type: model.TypeAnimal, ID: id, At: at(365)}
-	encode(b, &animal, animals.Version, animals.Animal{Name: fmt.Sprintf("Animal %d", n), Species: "python-regius", Status: animals.Kept})
+	animal := model.Document{Type: model.TypeAnimal, ID: id, At: dueAgo(365)}
+	dueEncode(b, &animal, animals.Version, animals.Animal{Name: fmt.Sprintf("Animal %d", n), Species: "python-regius", Status: animals.Kept})
 	all := []model.Document{animal}
 	entry := func(ago int, kind string, version int, body any) {
-		d := model.Document{Type: model.TypeEntry, Kind: kind, ID: id, At: at(ago), Subjects: []model.Subject{{Kind: model.SubjectAnimal, ID: id}}}
+		d := model.Document{Type: model.TypeEntry, Kind: kind, ID: id, At: dueAgo(ago), Subjects: []model.Subject{{Kind: model.SubjectAnimal, ID: id}}}
 		d.ID[0], d.ID[8], d.ID[9], d.ID[10] = 2, byte(ago>>8), byte(ago), kind[0]
-		encode(b, &d, version, body)
+		dueEncode(b, &d, version, body)
 		all = append(all, d)
 	}
 	for i := range 36 {
@@ -50,7 +50,7 @@ func yearOf(b *testing.B, tables *knowledge.Tables, n int) []model.Document {
 		entry(350-45*i, care.KindShed, care.Version, care.Shed{Skin: care.Whole, StuckEyeCaps: care.No, StuckTailTip: care.No})
 	}
 	for i := range 4 {
-		d := exam.Begin(tables, exam.Beginning{At: at(355 - 90*i)})
+		d := exam.Begin(tables, exam.Beginning{At: dueAgo(355 - 90*i)})
 		for k := range d.Stops {
 			d.Stops[k].Look, d.Stops[k].At = exam.Seen, d.Begun
 		}
@@ -61,16 +61,16 @@ func yearOf(b *testing.B, tables *knowledge.Tables, n int) []model.Document {
 	return all
 }
 
-func at(ago int) model.Moment { return model.MomentOf(storetest.Start().AddDate(0, 0, -ago)) }
+func dueAgo(ago int) model.Moment { return model.MomentOf(storetest.Start().AddDate(0, 0, -ago)) }
 
-func encode(b *testing.B, d *model.Document, version int, body any) {
+func dueEncode(b *testing.B, d *model.Document, version int, body any) {
 	b.Helper()
 	if err := d.Encode(version, body); err != nil {
 		b.Fatal(err)
 	}
 }
 
-func loadTables(b *testing.B) *knowledge.Tables {
+func dueTables(b *testing.B) *knowledge.Tables {
 	b.Helper()
 	tables, err := knowledge.Load(assets.Knowledge())
 	if err != nil {
@@ -79,7 +79,7 @@ func loadTables(b *testing.B) *knowledge.Tables {
 	return tables
 }
 
-func benchCollection(b *testing.B, tables *knowledge.Tables) *collection.Collection {
+func dueCollection(b *testing.B, tables *knowledge.Tables) *collection.Collection {
 	b.Helper()
 	clock := storetest.NewClock()
 	s, err := store.Open(b.TempDir(), store.Options{Now: clock.Now, Machine: "workshop", Verifier: store.VerifyHere})
@@ -95,10 +95,10 @@ func benchCollection(b *testing.B, tables *knowledge.Tables) *collection.Collect
 	if err != nil {
 		b.Fatal(err)
 	}
-	for n := 0; n < benchAnimals; n += 100 {
+	for n := 0; n < dueAnimals; n += 100 {
 		var some []model.Document
 		for i := range 100 {
-			some = append(some, yearOf(b, tables, n+i)...)
+			some = append(some, dueYear(b, tables, n+i)...)
 		}
 		if _, err := c.Do(storetest.Put{Documents: some}); err != nil {
 			b.Fatal(err)
@@ -107,13 +107,13 @@ func benchCollection(b *testing.B, tables *knowledge.Tables) *collection.Collect
 	return c
 }
 
-func bringInto(b *testing.B, c *collection.Collection, book *due.Book) due.List {
+func bringDue(b *testing.B, c *collection.Collection, book *due.Book) due.List {
 	b.Helper()
 	l, err := book.Bring(context.Background(), c, nil)
 	if err != nil {
 		b.Fatal(err)
 	}
-	if len(l.Owners) != benchAnimals || len(l.Unread) > 0 || len(l.Items) < 2*benchAnimals {
+	if len(l.Owners) != dueAnimals || len(l.Unread) > 0 || len(l.Items) < 2*dueAnimals {
 		b.Fatalf("%d owners, %d unread, %d items", len(l.Owners), len(l.Unread), len(l.Items))
 	}
 	return l
@@ -122,19 +122,19 @@ func bringInto(b *testing.B, c *collection.Collection, book *due.Book) due.List 
 // BenchmarkDue2000 has the first fill, as at the beginning of a day, and the
 // answer after one animal was touched.
 func BenchmarkDue2000(b *testing.B) {
-	tables := loadTables(b)
-	c := benchCollection(b, tables)
+	tables := dueTables(b)
+	c := dueCollection(b, tables)
 	b.Run("fill", func(b *testing.B) {
 		for b.Loop() {
-			bringInto(b, c, due.NewBook(tables))
+			bringDue(b, c, due.NewBook(tables))
 		}
 	})
 	b.Run("touched", func(b *testing.B) {
 		book := due.NewBook(tables)
-		first := bringInto(b, c, book)
+		first := bringDue(b, c, book)
 		for b.Loop() {
 			book.Touch(0, []model.Subject{first.Items[0].Subject})
-			bringInto(b, c, book)
+			bringDue(b, c, book)
 		}
 	})
 }
@@ -143,7 +143,7 @@ func BenchmarkDue2000(b *testing.B) {
 // every document of the days read and decoded, and nothing derived from it; and
 // the sorting of as many lines as are due.
 func BenchmarkDue2000Raw(b *testing.B) {
-	tables := loadTables(b)
+	tables := dueTables(b)
 	db, err := bolt.Open(filepath.Join(b.TempDir(), "raw.db"), 0o600, &bolt.Options{Timeout: time.Second, NoSync: true})
 	if err != nil {
 		b.Fatal(err)
@@ -152,8 +152,8 @@ func BenchmarkDue2000Raw(b *testing.B) {
 	name := []byte("entry")
 	if err := db.Update(func(tx *bolt.Tx) error {
 		bucket, err := tx.CreateBucket(name)
-		for n := range benchAnimals {
-			for _, d := range yearOf(b, tables, n) {
+		for n := range dueAnimals {
+			for _, d := range dueYear(b, tables, n) {
 				value, jsonError := json.Marshal(d)
 				if err != nil || jsonError != nil {
 					return fmt.Errorf("%w, %w", err, jsonError)
@@ -190,7 +190,7 @@ func BenchmarkDue2000Raw(b *testing.B) {
 			name string
 		}
 		var lines []line
-		for n := range 4 * benchAnimals {
+		for n := range 4 * dueAnimals {
 			lines = append(lines, line{model.Day(n * 7919 % 60), fmt.Sprintf("Animal %d", n/4)})
 		}
 		for b.Loop() {
