@@ -382,7 +382,7 @@ func (p *Page) before() (d model.Document, found bool) {
 
 // noteCare notes something of the animal one is at, or puts right what was noted
 // at this stop before.
-func (p *Page) noteCare(body care.Body, a Answer, fresh func(care.About, place.Answer) model.Command) {
+func (p *Page) noteCare(body care.Body, fresh func(care.About, place.Answer) model.Command) {
 	stop, here := p.walk.Here()
 	if !here {
 		return
@@ -398,7 +398,7 @@ func (p *Page) noteCare(body care.Body, a Answer, fresh func(care.About, place.A
 			return care.Change{Entry: model.EntryID{ID: earlier.ID}, Base: earlier.Revision, About: about, Body: body, Heaviest: heaviest, Again: p.again(answer)}
 		}
 		return fresh(about, answer)
-	}, p.noted(p.walk, p.walk.At(), stop.Animal.Subject(), body.Kind(), at, a))
+	}, p.noted(p.walk, p.walk.At(), stop.Animal.Subject(), body.Kind(), at, answerOf(body)))
 }
 
 func (p *Page) heaviest(id model.AnimalID) model.Mass {
@@ -419,11 +419,7 @@ func (p *Page) again(a place.Answer) (m model.Mass) {
 func (p *Page) fed(o care.Outcome) {
 	m := p.job.meal
 	m.Outcome, m.Note = o, p.note
-	mark := Done
-	if o == care.Refused {
-		mark = Against
-	}
-	p.noteCare(m, Answer{Mark: mark}, func(about care.About, _ place.Answer) model.Command { return care.Feed{About: about, Meal: m} })
+	p.noteCare(m, func(about care.About, _ place.Answer) model.Command { return care.Feed{About: about, Meal: m} })
 }
 
 func (p *Page) weighed() {
@@ -433,18 +429,14 @@ func (p *Page) weighed() {
 	}
 	w := care.Weight{Mass: mass, Gut: p.job.gut, Beside: care.Beside{Note: p.note}}
 	stop, _ := p.walk.Here()
-	p.noteCare(w, Answer{Mark: Done, Mass: mass}, func(about care.About, a place.Answer) model.Command {
+	p.noteCare(w, func(about care.About, a place.Answer) model.Command {
 		return care.Weigh{About: about, Weight: w, Heaviest: p.heaviest(stop.Animal), Again: p.again(a)}
 	})
 }
 
 func (p *Page) looked(g care.MiteGrade) {
 	l := care.MiteLook{Grade: g, Where: p.job.where, Beside: care.Beside{Note: p.note}}
-	mark := Done
-	if g != care.NoMites {
-		mark = Against
-	}
-	p.noteCare(l, Answer{Mark: mark, Grade: g}, func(about care.About, _ place.Answer) model.Command {
+	p.noteCare(l, func(about care.About, _ place.Answer) model.Command {
 		return care.LookForMites{About: about, MiteLook: l}
 	})
 }

@@ -31,6 +31,7 @@ type Page struct {
 	today  model.Day
 	stale  []model.AnimalID // changed since the page was last in sight
 	moved  bool             // places or stays were
+	turned bool             // something was taken back, or brought back
 
 	walk   *Walk
 	job    setting // what a walk was begun with
@@ -138,6 +139,7 @@ func (p *Page) Missed(c collection.Change) { p.hear(c) }
 
 // hear keeps what has to be read again.
 func (p *Page) hear(c collection.Change) {
+	p.turned = p.turned || c.Undone || c.Redone
 	for _, s := range c.Subjects {
 		if id := (model.AnimalID{ID: s.ID}); s.Kind == model.SubjectAnimal && !slices.Contains(p.stale, id) {
 			p.stale = append(p.stale, id)
@@ -177,11 +179,9 @@ func (p *Page) refresh(ids []model.AnimalID, moved bool) {
 			}
 		}
 		p.house = Arrange(places, p.house.animals, list, now)
-		if p.walk != nil {
-			p.walk.Recall(func(id model.EntryID) bool {
-				_, err := v.Document(id.ID)
-				return err == nil
-			})
+		if p.walk != nil && p.turned {
+			p.walk.Recall(func(a Answer) (Answer, bool) { return recalled(v, a) })
+			p.last = "" // it may be what was taken back
 		}
 		return nil
 	})
@@ -189,8 +189,22 @@ func (p *Page) refresh(ids []model.AnimalID, moved bool) {
 		p.window.Fault("shelf.fault", err)
 		return
 	}
-	p.stale, p.moved = nil, false
+	p.stale, p.moved, p.turned = nil, false, false
 	p.build()
+}
+
+// recalled is what an answer's entry says now; false where it is gone.
+func recalled(v model.View, a Answer) (Answer, bool) {
+	d, err := v.Document(a.Entry.ID)
+	if err != nil {
+		return a, false
+	}
+	if e, ok, err := care.Decode(d); err == nil && ok {
+		entry := a.Entry
+		a = answerOf(e.Body)
+		a.Entry = entry
+	}
+	return a, true
 }
 
 // checked looks, after a check was opened from a walk, whether one was kept.
@@ -207,7 +221,7 @@ func (p *Page) checked() {
 		now := p.window.Now()
 		now.UTC++
 		latest, found, err := exam.Latest(v, stop.Animal, now)
-		if found && !latest.Begun.Before(p.asked) {
+		if found && !latest.Finished.Before(p.asked) {
 			kept = latest.ID
 		}
 		return err

@@ -142,18 +142,40 @@ func (w *Walk) Jump(stop int) {
 	}
 }
 
-// Recall looks whether what was noted still stands; a stop whose entry was taken
-// back is open again, and one stands at it.
-func (w *Walk) Recall(stands func(model.EntryID) bool) {
+// Recall asks anew what was noted at each stop, after something was taken back
+// or brought back. A stop whose entry is gone is open again, and one stands at it.
+func (w *Walk) Recall(read func(Answer) (a Answer, stands bool)) {
 	for i, a := range w.answers {
-		if !a.Entry.IsZero() && !stands(a.Entry) {
+		if a.Entry.IsZero() {
+			continue
+		}
+		now, stands := read(a)
+		if w.answers[i] = now; !stands {
 			w.answers[i] = Answer{}
 			w.at = i
 		}
 	}
 }
 
-// Names of those still open, for a list from which some are struck off.
+// answerOf is the answer that an entry's body stands for.
+func answerOf(b care.Body) Answer {
+	a := Answer{Mark: Done}
+	switch b := b.(type) {
+	case care.Meal:
+		if b.Outcome != care.Took {
+			a.Mark = Against
+		}
+	case care.Weight:
+		a.Mass = b.Mass
+	case care.MiteLook:
+		if a.Grade = b.Grade; b.Grade != care.NoMites {
+			a.Mark = Against
+		}
+	}
+	return a
+}
+
+// open are the stops without an answer, in order.
 func (w *Walk) open() (stops []int) {
 	for i, a := range w.answers {
 		if a.Mark == Open {

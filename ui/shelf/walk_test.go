@@ -67,7 +67,7 @@ func TestWalk_Machine(t *testing.T) {
 						want[j] = Answer{}
 					}
 				}
-				w.Recall(func(id model.EntryID) bool { return id != gone })
+				w.Recall(func(a Answer) (Answer, bool) { return a, a.Entry != gone })
 				if w.Of(w.At()).Mark != Open {
 					t.Fatal("after something was taken back one does not stand at it")
 				}

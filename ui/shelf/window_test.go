@@ -262,6 +262,11 @@ func TestBackPutsRightAndUndoOpens(t *testing.T) {
 	if !h.Shows("Brook") || !h.Shows("Ash: refused") {
 		t.Errorf("shown: %q", uitest.Texts(h.Content()))
 	}
+	h.Undo() // the change alone
+	if e := h.entries("Ash"); len(e) != 1 || e[0].(care.Meal).Outcome != care.Took || !h.Shows("took") || h.Shows("Ash: refused") {
+		t.Errorf("the change taken back: %+v; shown %q", e, uitest.Texts(h.Content()))
+	}
+	h.Redo()
 	h.press("13") // Brook took, Clover skipped
 	h.Undo()
 	if e := h.entries("Brook"); len(e) != 0 {
