@@ -256,7 +256,16 @@ func newBoxCard(p *Page, row Row, box Box) form {
 	}
 	if !row.Loose {
 		if len(p.rowAnimals(row)) > 0 && len(p.house.Rows) > 1 {
-			act("shelf.card.move-all", "move", c.moveAll)
+			act("shelf.card.move-all", "move", func() { p.moveAll("shelf.card.move-all", row, p.house.Rows) })
+		}
+		if whole := p.house.Whole(row.Room); len(p.house.Rooms) > 1 && len(p.rowAnimals(whole)) > 0 {
+			act("shelf.card.move-room", "move", func() {
+				var rooms []Row
+				for _, r := range p.house.Rooms {
+					rooms = append(rooms, p.house.Whole(r.ID))
+				}
+				p.moveAll("shelf.card.move-room", whole, rooms)
+			})
 		}
 		act("shelf.card.change", "note", func() { p.show(newChangeForm(p, box)) })
 		if len(box.Animals) == 0 {
@@ -360,18 +369,18 @@ func (p *Page) chooseOf(title string, choices []widgets.Choice, chosen func(i in
 	leave = p.window.ShowSheet(widgets.Sheet{Title: title, Width: 480, Height: 520, Content: list.Container, First: list.Search().Focusable(), Cancel: p.say("window.cancel")})
 }
 
-// moveAll moves everyone of the shelf to another one, box by box.
-func (c *card) moveAll() {
-	p := c.page
+// moveAll moves everyone of a shelf, or of a whole room, to another one, box by
+// box.
+func (p *Page) moveAll(title string, from Row, targets []Row) {
 	var rows []Row
 	var choices []widgets.Choice
-	for _, r := range p.house.Rows {
-		if !r.Loose && r.Place != c.row.Place && len(r.Boxes) > 0 {
+	for _, r := range targets {
+		if !r.Loose && r.Place != from.Place && len(r.Boxes) > 0 {
 			rows, choices = append(rows, r), append(choices, widgets.Choice{Label: p.house.places.Title(r.Place), Detail: p.window.Text().Count("shelf.boxes", len(r.Boxes))})
 		}
 	}
-	p.chooseOf(p.say("shelf.card.move-all"), choices, func(i int) {
-		moves, fits := Pair(c.row, rows[i])
+	p.chooseOf(p.say(title), choices, func(i int) {
+		moves, fits := Pair(from, rows[i])
 		if !fits {
 			p.window.Tell(p.say("shelf.refused"), p.say("shelf.move.too-few", wording.Gaps{"Where": p.house.places.Title(rows[i].Place)}))
 			return

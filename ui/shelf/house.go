@@ -266,6 +266,17 @@ func (h *House) In(room model.PlaceID) (rows []Row) {
 	return rows
 }
 
+// Whole is a whole room as one row: all boxes of all its shelves, in order.
+func (h *House) Whole(room model.PlaceID) Row {
+	whole := Row{Room: room, Place: room}
+	for _, r := range h.Rows {
+		if !r.Loose && r.Room == room {
+			whole.Boxes = append(whole.Boxes, r.Boxes...)
+		}
+	}
+	return whole
+}
+
 // RoomName is the name of the room that a row stands in.
 func (h *House) RoomName(r Row) string {
 	for _, room := range h.Rooms {

@@ -403,6 +403,32 @@ func TestPair(t *testing.T) {
 	}
 }
 
+// Everyone of a room moves into another one, each into its own box, in one change.
+func TestWholeRoomMoves(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en", func(c *collection.Collection) {
+		room(t, c, "Loft", 2, 2, "Ash", "Brook", "Clover")
+		room(t, c, "Mill", 1, 3)
+	})
+	h.Clock.Pass(time.Hour)
+	h.view().Open(shelfview.At{})
+	uitest.Tap(t, h.Content(), "Move everyone of this room")
+	uitest.Type(h.Canvas(), "Mill")
+	h.press("\n")
+	if !uitest.Shows(h.top(), "From when") {
+		t.Fatalf("not asked: %q", uitest.Texts(h.top()))
+	}
+	h.press("\n")
+	for i, name := range []string{"Ash", "Brook", "Clover"} {
+		if where := h.lives(name); where != fmt.Sprintf("Mill, Shelf 1, A%d", i+1) {
+			t.Errorf("%s lives in %q; shown %q", name, where, uitest.Texts(h.top()))
+		}
+	}
+	h.Undo()
+	if where := h.lives("Clover"); where != "Loft, Shelf 2, B1" {
+		t.Errorf("taken back, Clover lives in %q", where)
+	}
+}
+
 // The empty page says what to do, and sets a room up.
 func TestEmptyPageSetsUpARoom(t *testing.T) {
 	h := open(t, uitest.Looks()[0], "en", func(*collection.Collection) {})
