@@ -267,7 +267,7 @@ func (p *Page) build() {
 }
 
 func (p *Page) words() words {
-	return words{text: p.window.Text(), house: p.house, walk: p.walk, today: p.today}
+	return words{text: p.window.Text(), house: p.house, walk: p.walk}
 }
 
 // open shows who lies in a box; in a walk it goes there.

@@ -17,7 +17,6 @@ type words struct {
 	text  *wording.Text
 	house *House
 	walk  *Walk
-	today model.Day
 	stops map[model.ID]int // of the walk, by animal, or by box where it asks about boxes
 }
 

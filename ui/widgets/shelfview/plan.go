@@ -139,33 +139,67 @@ func broken(rows []Row, width float32) ([]line, float32) {
 		each := float32(math.Floor(float64((width + tightGap) / (narrowest + tightGap)))) // of the narrow ones in a line
 		unit = min((width-tightGap*(each-1))/max(1, each)/least, width/largest)
 	}
-	var lines []line
+	shares, grow := make([]int, len(rows)), float32(widest/narrowest)
 	for i, r := range rows {
-		l := line{row: i, first: true, room: i == 0 || rows[i-1].Room != r.Room}
-		var x float32
-		for k, b := range r.Boxes {
-			w := max(centimetres(b)*unit, min(narrowest, width))
-			if b.Adds {
-				w = min(addWidth, width)
-				if len(r.Boxes) > crowded {
-					w = min(narrowest, width)
-				}
-			}
-			before := float32(0)
-			if len(l.cells) > 0 {
-				before = gapBefore(r.Boxes, k)
-			}
-			if len(l.cells) > 0 && x+before+w > width+.5 {
-				lines = append(lines, l)
-				l, x, before = line{row: i}, 0, 0
-			}
-			x += before
-			l.cells = append(l.cells, cell{at: At{i, k}, x: x, w: w})
-			x += w
+		shares[i] = len(r.Boxes)
+		parts := brokenRow(rows, i, unit, width, shares[i])
+		if n := len(parts); n > 1 { // no lonely box at the end
+			shares[i] = (len(r.Boxes) + n - 1) / n
+			parts = brokenRow(rows, i, unit, width, shares[i])
 		}
-		lines = append(lines, l)
+		for _, l := range parts {
+			grow = min(grow, l.spare(r, width))
+		}
+	}
+	unit = min(unit*max(1, grow), max(unit, widest/largest))
+	var lines []line
+	for i := range rows {
+		lines = append(lines, brokenRow(rows, i, unit, width, shares[i])...)
 	}
 	return lines, unit
+}
+
+// spare is by how much the boxes of a line may grow until it is full.
+func (l *line) spare(r Row, width float32) float32 {
+	var boxes, end float32
+	for _, c := range l.cells {
+		if !r.Boxes[c.at.Box].Adds {
+			boxes += c.w
+		}
+		end = c.x + c.w
+	}
+	if boxes == 0 {
+		return float32(math.Inf(1))
+	}
+	return (width - (end - boxes)) / boxes
+}
+
+// brokenRow lays a row out in lines of at most so many boxes.
+func brokenRow(rows []Row, i int, unit, width float32, most int) (lines []line) {
+	r := rows[i]
+	l := line{row: i, first: true, room: i == 0 || rows[i-1].Room != r.Room}
+	var x float32
+	for k, b := range r.Boxes {
+		w := max(centimetres(b)*unit, min(narrowest, width))
+		if b.Adds {
+			w = min(addWidth, width)
+			if len(r.Boxes) > crowded {
+				w = min(narrowest, width)
+			}
+		}
+		before := float32(0)
+		if len(l.cells) > 0 {
+			before = gapBefore(r.Boxes, k)
+		}
+		if n := len(l.cells); n > 0 && (x+before+w > width+.5 || n >= most) {
+			lines = append(lines, l)
+			l, x, before = line{row: i}, 0, 0
+		}
+		x += before
+		l.cells = append(l.cells, cell{at: At{i, k}, x: x, w: w})
+		x += w
+	}
+	return append(lines, l)
 }
 
 // atRest shares the height among all lines; what does not fit is scrolled.
