@@ -17,7 +17,8 @@ type View interface {
 	All(t DocumentType, visit func(Document) bool) error
 	// Timeline visits the present documents about a subject with
 	// from <= At.UTC < to, newest first (ties: newest id first), until visit
-	// returns false. Documents of type animal and person are not on timelines.
+	// returns false. Documents that are subjects themselves (animals,
+	// persons, places, tools, instruments) are not on timelines.
 	Timeline(s Subject, from, to int64, visit func(Document) bool) error
 }
 

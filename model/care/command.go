@@ -3,6 +3,7 @@ package care
 import (
 	"errors"
 	"fmt"
+	"strconv"
 
 	"coilward/model"
 )
@@ -153,7 +154,7 @@ func (c Remove) Plan(v model.View) (model.Writes, error) {
 
 // Commands are the commands of this package, one of each, empty.
 func Commands() []model.Command {
-	return []model.Command{Weigh{}, Feed{}, RecordShed{}, RecordWaste{}, WriteNote{}, AddPhoto{}, Change{}, Remove{}}
+	return []model.Command{Weigh{}, Feed{}, RecordShed{}, RecordWaste{}, WriteNote{}, AddPhoto{}, LookForMites{}, NoMitesSeen{}, Change{}, Remove{}}
 }
 
 func present(v model.View, id model.EntryID) (model.Document, Entry, error) {
@@ -186,6 +187,9 @@ func (e entry) plan(v model.View) (model.Writes, error) {
 		return model.Writes{}, r
 	}
 	if w, ok := e.body.(Weight); ok {
+		if err := isScale(v, w.With); err != nil {
+			return model.Writes{}, err
+		}
 		series, err := Series(v, e.about.Animal)
 		if err != nil {
 			return model.Writes{}, err
@@ -202,6 +206,19 @@ func (e entry) plan(v model.View) (model.Writes, error) {
 	return model.Writes{Put: []model.Document{d}, Label: label(done, of.Name, d.Kind, e.body)}, err
 }
 
+// isScale wants a weight to be taken with an instrument of the collection, or
+// with none that is named.
+func isScale(v model.View, with model.InstrumentID) error {
+	if with.IsZero() {
+		return nil
+	}
+	d, err := v.Document(with.ID)
+	if errors.Is(err, model.ErrNotFound) || err == nil && d.Type != model.TypeInstrument {
+		return mend("weighed-with", "", "scale.none", nil)
+	}
+	return err
+}
+
 // checkAlone tells why the entry cannot stand, whatever else was weighed.
 func (e entry) checkAlone(of subject, now model.Moment) *model.Refusal {
 	return first(of.checkDay(e.about, e.body.Kind(), now), checkBeside(e.body), e.body.check(), e.checkBroughtUp(now))
@@ -216,7 +233,7 @@ func (e entry) document(v model.View) (model.Document, error) {
 		d.ID = v.NewID()
 	}
 	d.At, d.By = e.about.At, e.about.By
-	return d, d.Encode(Version, e.body)
+	return d, d.Encode(version(e.body), e.body)
 }
 
 func (e entry) checkBroughtUp(now model.Moment) *model.Refusal {
@@ -281,6 +298,8 @@ func label(done, animal, kind string, b Body) model.Label {
 		gaps["Mass"] = model.MassGap(b.Mass)
 	case Meal:
 		gaps["Outcome"] = model.KeyGap("care.outcome." + string(b.Outcome))
+	case MiteLook:
+		gaps["Grade"] = model.KeyGap("care.mites." + strconv.Itoa(int(b.Grade)))
 	}
 	return model.Label{Key: done + "." + kind, Gaps: gaps}
 }

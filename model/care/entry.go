@@ -16,16 +16,25 @@ const (
 	KindPhoto  = "photo"
 )
 
-// Version is the newest form of each body of this package.
-const Version = 1
+// Version is the newest form of any body of this package. The second form of a
+// weight names the scale; a weight without one keeps the first.
+const Version = 2
 
-// Kinds are the kinds of entry of this package, in the order in which they are
-// offered.
+// version is the form in which a body is written: the oldest that holds all of it.
+func version(b Body) int {
+	if w, ok := b.(Weight); ok && !w.With.IsZero() {
+		return 2
+	}
+	return 1
+}
+
+// Kinds are the kinds of entry of this package that the animal's page offers to
+// note, in order. A look for mites is noted where the animals stand.
 func Kinds() []string {
 	return []string{KindWeight, KindMeal, KindShed, KindWaste, KindNote, KindPhoto}
 }
 
-// Body is what an entry says: one of Weight, Meal, Shed, Waste, Note, Photo.
+// Body is what an entry says: one of Weight, Meal, Shed, Waste, Note, Photo, MiteLook.
 type Body interface {
 	// Kind is the entry's kind.
 	Kind() string
@@ -47,6 +56,8 @@ func (b Beside) photos() []model.PhotoID { return b.Photos }
 type Weight struct {
 	Mass model.Mass `json:"mass"`
 	Gut  Gut        `json:"gut,omitempty"`
+	// With is the scale, zero where it is not said.
+	With model.InstrumentID `json:"with,omitzero"`
 	Beside
 }
 
@@ -281,7 +292,7 @@ type Entry struct {
 func Decode(d model.Document) (e Entry, ok bool, err error) {
 	read := map[string]func(model.Document) (Body, error){
 		KindWeight: decode[Weight], KindMeal: decode[Meal], KindShed: decode[Shed],
-		KindWaste: decode[Waste], KindNote: decode[Note], KindPhoto: decode[Photo],
+		KindWaste: decode[Waste], KindNote: decode[Note], KindPhoto: decode[Photo], KindMiteLook: decode[MiteLook],
 	}[d.Kind]
 	if d.Type != model.TypeEntry || read == nil {
 		return Entry{}, false, nil
@@ -315,6 +326,9 @@ func DecodeNote(d model.Document) (Note, error) { return decodeAs[Note](d) }
 
 // DecodePhoto reads an entry of kind "photo".
 func DecodePhoto(d model.Document) (Photo, error) { return decodeAs[Photo](d) }
+
+// DecodeMiteLook reads an entry of kind "mite-look".
+func DecodeMiteLook(d model.Document) (MiteLook, error) { return decodeAs[MiteLook](d) }
 
 func decodeAs[B Body](d model.Document) (B, error) {
 	var b B

@@ -1,6 +1,10 @@
 package care
 
-import "coilward/model"
+import (
+	"slices"
+
+	"coilward/model"
+)
 
 // KindMiteLook is a look for mites. The value is frozen.
 const KindMiteLook = "mite-look"
@@ -14,6 +18,21 @@ type MiteLook struct {
 
 // Kind is KindMiteLook.
 func (MiteLook) Kind() string { return KindMiteLook }
+
+func (m MiteLook) check() *model.Refusal {
+	switch {
+	case !slices.Contains(MiteGrades(), m.Grade):
+		return mend("mites", "", "choice.unknown", nil)
+	case len(m.Where) == 0:
+		return mend("mite-where", "", "mites.where", nil)
+	}
+	for i, w := range m.Where {
+		if !slices.Contains(MiteWheres(), w) || slices.Contains(m.Where[:i], w) {
+			return mend("mite-where", string(w), "choice.unknown", nil)
+		}
+	}
+	return nil
+}
 
 // MiteGrade is how many mites were seen. Values are frozen; the text is
 // "care.mites." + number. Source: common practice, no source.
@@ -60,6 +79,11 @@ type LookForMites struct {
 // Name is "care.mite-look".
 func (LookForMites) Name() string { return "care.mite-look" }
 
+// Plan writes the look.
+func (c LookForMites) Plan(v model.View) (model.Writes, error) {
+	return entry{about: c.About, body: c.MiteLook}.plan(v)
+}
+
 // NoMitesSeen notes "none seen" for many animals at once, but for those struck off
 // the list: one change, one undo.
 type NoMitesSeen struct {
@@ -73,3 +97,40 @@ type NoMitesSeen struct {
 
 // Name is "care.mites-none-seen".
 func (NoMitesSeen) Name() string { return "care.mites-none-seen" }
+
+// Plan writes a look for everyone on the list who is not struck off.
+func (c NoMitesSeen) Plan(v model.View) (model.Writes, error) {
+	var w model.Writes
+	var name string
+	noted := map[model.AnimalID]bool{}
+	look := MiteLook{Grade: NoMites, Where: c.Where}
+	for _, animal := range c.Animals {
+		if noted[animal] || slices.Contains(c.StruckOff, animal) {
+			continue
+		}
+		noted[animal] = true
+		of, err := readSubject(v, animal)
+		if err != nil {
+			return model.Writes{}, err
+		}
+		name = of.Name
+		e := entry{about: About{Animal: animal, At: c.At, By: c.By, Confirmed: c.Confirmed}, body: look}
+		if r := e.checkAlone(of, v.Now()); r != nil {
+			return model.Writes{}, r
+		}
+		d, err := e.document(v)
+		if err != nil {
+			return model.Writes{}, err
+		}
+		w.Put = append(w.Put, d)
+	}
+	switch len(w.Put) {
+	case 0:
+		return model.Writes{}, mend("mite-animals", "", "mites.nobody", nil)
+	case 1:
+		w.Label = label("care.done", name, KindMiteLook, look)
+	default:
+		w.Label = model.Label{Key: "care.done.no-mites-seen", Gaps: map[string]model.Gap{"Count": model.CountGap(len(w.Put))}}
+	}
+	return w, nil
+}

@@ -15,7 +15,7 @@ type Change struct {
 	Sequence  uint64 // of the journal; unchanged if the command had nothing to write
 	Documents []model.ID
 	// Subjects are those that the documents are, were or have been about, and the
-	// documents themselves where they are animals or persons.
+	// documents themselves where they are animals, persons, places, tools or instruments.
 	Subjects []model.Subject
 	Types    []model.DocumentType // of the documents
 	Label    model.Label          // what was done, or what was undone or redone
@@ -92,6 +92,12 @@ func itself(d model.Document) []model.Subject {
 		return []model.Subject{model.AnimalID{ID: d.ID}.Subject()}
 	case model.TypePerson:
 		return []model.Subject{model.PersonID{ID: d.ID}.Subject()}
+	case model.TypePlace:
+		return []model.Subject{model.PlaceID{ID: d.ID}.Subject()}
+	case model.TypeTool:
+		return []model.Subject{model.ToolID{ID: d.ID}.Subject()}
+	case model.TypeInstrument:
+		return []model.Subject{model.InstrumentID{ID: d.ID}.Subject()}
 	}
 	return nil
 }

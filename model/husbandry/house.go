@@ -1,6 +1,9 @@
 package husbandry
 
 import (
+	"fmt"
+	"slices"
+
 	"coilward/model"
 )
 
@@ -8,88 +11,160 @@ import (
 // queries that the shelf, the due list and the traces ask. It does not change
 // and may be read from any goroutine.
 type House struct {
-	places []StoredPlace // parents before what stands in them, in order
+	tree    *tree
+	animals map[model.AnimalID][]StoredStay // oldest first
+	lived   map[model.PlaceID][]StoredStay  // oldest first
 }
 
-// ReadHouse reads the places, the stays and which animals are here still. The
-// stay of an animal that was sold, given away, died or escaped ends on that day
-// at the latest.
-func ReadHouse(v model.View) (*House, error) { return nil, errUnwritten }
+// ReadHouse reads the places, the stays and which animals are here still: the
+// stay of one that was sold, given away, died or escaped ends then at the latest
+// (Until).
+func ReadHouse(v model.View) (*House, error) {
+	t, err := readTree(v)
+	if err != nil {
+		return nil, err
+	}
+	residents, err := readResidents(v)
+	if err != nil {
+		return nil, err
+	}
+	h := &House{tree: t, animals: map[model.AnimalID][]StoredStay{}, lived: map[model.PlaceID][]StoredStay{}}
+	var failed error
+	err = v.All(model.TypeStay, func(d model.Document) bool {
+		var s StoredStay
+		if s, failed = DecodeStay(d); failed == nil {
+			if of, here := residents[s.Animal]; here {
+				h.take(of.ended(s))
+			}
+		}
+		return failed == nil
+	})
+	if err == nil {
+		err = failed
+	}
+	if err != nil {
+		return nil, fmt.Errorf("read the stays: %w", err)
+	}
+	h.sort()
+	return h, nil
+}
+
+func readResidents(v model.View) (map[model.AnimalID]resident, error) {
+	all := map[model.AnimalID]resident{}
+	var failed error
+	err := v.All(model.TypeAnimal, func(d model.Document) bool {
+		all[model.AnimalID{ID: d.ID}], failed = decodeResident(d)
+		return failed == nil
+	})
+	if err == nil {
+		err = failed
+	}
+	if err != nil {
+		return nil, fmt.Errorf("read who is here: %w", err)
+	}
+	return all, nil
+}
+
+func (h *House) take(s StoredStay) {
+	h.animals[s.Animal] = append(h.animals[s.Animal], s)
+	h.lived[s.Place] = append(h.lived[s.Place], s)
+}
+
+func (h *House) sort() {
+	for _, stays := range h.animals {
+		slices.SortStableFunc(stays, byTime)
+	}
+	for _, stays := range h.lived {
+		slices.SortStableFunc(stays, byTime)
+	}
+}
 
 // Places are all places, closed ones too, each right before what stands in it,
 // in their order: a walk through the house.
-func (h *House) Places() []StoredPlace { return h.places }
+func (h *House) Places() []StoredPlace { return h.tree.walk }
 
 // Place is the place of that id.
-func (h *House) Place(id model.PlaceID) (StoredPlace, bool) { return StoredPlace{}, false }
+func (h *House) Place(id model.PlaceID) (StoredPlace, bool) { return h.tree.place(id) }
 
 // In are the places that stand right in a place (zero: in none), in order.
-func (h *House) In(id model.PlaceID) []StoredPlace { return nil }
+func (h *House) In(id model.PlaceID) []StoredPlace { return h.tree.in[id] }
 
 // Path is the place with all that it stands in, outermost first.
-func (h *House) Path(id model.PlaceID) []StoredPlace { return nil }
+func (h *House) Path(id model.PlaceID) []StoredPlace { return h.tree.path(id) }
 
 // Title names a place with what it stands in, such as "Loft, shelf 2, box 3".
-func (h *House) Title(id model.PlaceID) string { return "" }
+func (h *House) Title(id model.PlaceID) string { return h.tree.title(id) }
+
+// Closed is the day from which a place, or one that it stands in, is no longer
+// used; ok is false while all of them are.
+func (h *House) Closed(id model.PlaceID) (model.Day, bool) { return h.tree.closed(id) }
 
 // Zones are the temperatures of a place: its own, else those of the shelf or the
 // rack that it stands in.
-func (h *House) Zones(id model.PlaceID) Zones { return Zones{} }
+func (h *House) Zones(id model.PlaceID) Zones { return h.tree.zones(id) }
 
 // Where is the stay of an animal at a moment; ok is false where it was in no
-// place.
+// place. Where two are in question, because the order within a day is not known,
+// it is the later one.
 func (h *House) Where(animal model.AnimalID, at model.Moment) (s StoredStay, ok bool) {
+	for _, s := range slices.Backward(h.animals[animal]) {
+		if s.until().covers(at) {
+			return s, true
+		}
+	}
 	return s, false
 }
 
 // Living are the animals that live in a place at a moment, those of all that
-// stands in it included, in the order of Places.
-func (h *House) Living(place model.PlaceID, at model.Moment) []model.AnimalID { return nil }
+// stands in it included, in the order of Places; of two in one place the one who
+// came first is first.
+func (h *House) Living(place model.PlaceID, at model.Moment) []model.AnimalID {
+	var all []model.AnimalID
+	for _, p := range h.tree.branch(place) {
+		all = append(all, h.residents(p.ID, at)...)
+	}
+	return all
+}
 
 // Residents are the animals of every enclosure at a moment, by the place that
 // they live in; of two in one place the one who came first is first.
-func (h *House) Residents(at model.Moment) map[model.PlaceID][]model.AnimalID { return nil }
+func (h *House) Residents(at model.Moment) map[model.PlaceID][]model.AnimalID {
+	all := map[model.PlaceID][]model.AnimalID{}
+	for id := range h.lived {
+		if here := h.residents(id, at); len(here) > 0 {
+			all[id] = here
+		}
+	}
+	return all
+}
+
+func (h *House) residents(place model.PlaceID, at model.Moment) []model.AnimalID {
+	var here []model.AnimalID
+	for _, s := range h.lived[place] {
+		if now, ok := h.Where(s.Animal, at); ok && now.ID == s.ID {
+			here = append(here, s.Animal)
+		}
+	}
+	return here
+}
 
 // Stays are all stays of an animal, oldest first.
-func (h *House) Stays(animal model.AnimalID) []StoredStay { return nil }
+func (h *House) Stays(animal model.AnimalID) []StoredStay { return h.animals[animal] }
 
 // Lived are all stays in a place and in all that stands in it that touch the
 // time from a moment to another (zero: from the beginning, to the end), oldest
-// first.
-func (h *House) Lived(place model.PlaceID, from, to model.Moment) []StoredStay { return nil }
-
-// Span is the time from a moment to another; a zero From is the beginning, a
-// zero To the end of time.
-type Span struct{ From, To model.Moment }
-
-// Doubtful are the spans in which an instrument's readings are doubtful: from
-// the last good check before a failed one (from the beginning where there is
-// none) to the next good check (to the end where there is none). The order of
-// checks does not matter.
-func Doubtful(checks []Checked) []Span { return nil }
-
-// In reports whether a moment lies in one of the spans. A reading at the very
-// moment of a good check does not; one of the same day does, where the order
-// within the day is not known.
-func In(spans []Span, at model.Moment) bool { return false }
-
-// Due is when something is to be done again.
-type Due struct {
-	Last  model.Moment // zero: never done
-	Every int          // days; 0: no interval is set, and nothing is due
-	Next  model.Day    // only where Every is set
-	// Source is the table's where the interval is the table's; empty where the
-	// keeper set it.
-	Source string
-}
-
-// Cleaned is one cleaning with its entry and header.
-type Cleaned struct {
-	Entry    model.EntryID
-	Revision uint32
-	At       model.Moment
-	By       model.PersonID
-	Places   []model.PlaceID
-	Tools    []model.ToolID
-	Cleaning
+// first. A stay that ends on the day on which the time begins touches it.
+func (h *House) Lived(place model.PlaceID, from, to model.Moment) []StoredStay {
+	var all []StoredStay
+	for _, p := range h.tree.branch(place) {
+		for _, s := range h.lived[p.ID] {
+			early := !from.IsZero() && !s.open() && before(s.Until, from)
+			late := !to.IsZero() && before(to, s.From)
+			if !early && !late {
+				all = append(all, s)
+			}
+		}
+	}
+	slices.SortStableFunc(all, byTime)
+	return all
 }

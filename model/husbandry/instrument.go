@@ -56,6 +56,7 @@ type InstrumentCheck struct {
 type StoredInstrument struct {
 	ID       model.InstrumentID
 	Revision uint32
+	Since    model.Moment // when it was added
 	Instrument
 }
 
@@ -71,7 +72,7 @@ type Checked struct {
 
 // DecodeInstrument reads an instrument's document.
 func DecodeInstrument(d model.Document) (StoredInstrument, error) {
-	s := StoredInstrument{ID: model.InstrumentID{ID: d.ID}, Revision: d.Revision}
+	s := StoredInstrument{ID: model.InstrumentID{ID: d.ID}, Revision: d.Revision, Since: d.At}
 	if d.Type != model.TypeInstrument {
 		return s, fmt.Errorf("read instrument %s: the document is of type %s", d.ID, d.Type)
 	}

@@ -2,6 +2,7 @@ package husbandry
 
 import (
 	"fmt"
+	"slices"
 
 	"coilward/model"
 )
@@ -50,6 +51,11 @@ func PlaceKinds() []PlaceKind { return []PlaceKind{Room, Rack, Shelf, Tub, Vivar
 // Houses reports whether animals live in places of this kind.
 func (k PlaceKind) Houses() bool { return k == Tub || k == Vivarium || k == Enclosure }
 
+// rank tells what may stand in what: a place stands only in one of a lower rank.
+func (k PlaceKind) rank() int {
+	return min(slices.Index(PlaceKinds(), k), slices.Index(PlaceKinds(), Tub))
+}
+
 // Size is the inner size of an enclosure; a zero length is not known.
 type Size struct {
 	Width  model.Length `json:"width,omitzero"` // left to right
@@ -80,12 +86,13 @@ func (z Zones) Coolest() (t model.Temperature, ok bool) {
 type StoredPlace struct {
 	ID       model.PlaceID
 	Revision uint32
+	Since    model.Moment // when it was added
 	Place
 }
 
 // DecodePlace reads a place's document.
 func DecodePlace(d model.Document) (StoredPlace, error) {
-	s := StoredPlace{ID: model.PlaceID{ID: d.ID}, Revision: d.Revision}
+	s := StoredPlace{ID: model.PlaceID{ID: d.ID}, Revision: d.Revision, Since: d.At}
 	if d.Type != model.TypePlace {
 		return s, fmt.Errorf("read place %s: the document is of type %s", d.ID, d.Type)
 	}
@@ -97,4 +104,62 @@ func DecodePlace(d model.Document) (StoredPlace, error) {
 type Branch struct {
 	Place Place
 	Below []Branch
+}
+
+// The longest that an enclosure may be, 20 m in tenths of a millimetre, the
+// range of a zone in hundredths of a degree Celsius and the most days of an
+// interval: wider than any that is in use (assumed).
+const (
+	MaxSize    = 200_000
+	ColdestEnd = 500
+	WarmestEnd = 6_000
+	MaxEvery   = 3_650
+)
+
+// Check tells what of the place cannot stand on the given day, wherever it
+// stands; nil if nothing.
+func (p Place) Check(today model.Day) *model.Refusal {
+	for _, r := range []*model.Refusal{
+		checkName("place-name", p.Name), checkChoice("place-kind", p.Kind, PlaceKinds()), checkText("place-code", p.Code, MaxName),
+		checkText("note", p.Note, MaxNote), p.Size.check(), p.Zones.check(), checkEvery("clean-every", p.CleanEvery), checkPast("closed", p.Closed, today),
+	} {
+		if r != nil {
+			return r
+		}
+	}
+	return nil
+}
+
+func (s Size) check() *model.Refusal {
+	for _, side := range []struct {
+		field  string
+		length model.Length
+	}{{"width", s.Width}, {"depth", s.Depth}, {"height", s.Height}} {
+		if side.length.Tenths < 0 || side.length.Tenths > MaxSize {
+			return mend(side.field, side.length.Typed, "length.range", map[string]model.Gap{"Most": model.LengthGap(model.Length{Tenths: MaxSize})})
+		}
+	}
+	return nil
+}
+
+func (z Zones) check() *model.Refusal {
+	for _, end := range []struct {
+		field string
+		model.Temperature
+	}{{"warm-end", z.Warm}, {"cool-end", z.Cool}} {
+		if end.Temperature != (model.Temperature{}) && (end.Hundredths < ColdestEnd || end.Hundredths > WarmestEnd) {
+			return mend(end.field, end.Typed, "zone.range", nil)
+		}
+	}
+	if z.Warm != (model.Temperature{}) && z.Cool.Hundredths > z.Warm.Hundredths {
+		return mend("cool-end", z.Cool.Typed, "zone.turned", map[string]model.Gap{"Warm": model.TextGap(z.Warm.Typed)})
+	}
+	return nil
+}
+
+func checkEvery(field string, days int) *model.Refusal {
+	if days < 0 || days > MaxEvery {
+		return mend(field, "", "every.range", map[string]model.Gap{"Given": model.CountGap(days), "Most": model.CountGap(MaxEvery)})
+	}
+	return nil
 }

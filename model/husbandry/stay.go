@@ -29,6 +29,30 @@ type StoredStay struct {
 	Revision uint32
 	By       model.PersonID // who noted it
 	Stay
+	// Until is To, or the end of the day on which the animal was sold, given away,
+	// died or escaped, whichever is earlier; zero: still there.
+	Until model.Moment
+}
+
+// open reports whether the animal is still there.
+func (s StoredStay) open() bool { return s.Until.IsZero() }
+
+// covers reports whether the animal is there at a moment. Where the order within
+// a day is not known, the day of moving in counts and that of moving out does not.
+func (s Stay) covers(at model.Moment) bool {
+	return !before(at, s.From) && (s.To.IsZero() || before(at, s.To))
+}
+
+// overlaps reports whether the two share time for certain: stays that meet on a
+// day do not, where the order within that day is not known.
+func (s Stay) overlaps(o Stay) bool {
+	return (o.To.IsZero() || before(s.From, o.To)) && (s.To.IsZero() || before(o.From, s.To))
+}
+
+func (s StoredStay) document() (model.Document, error) {
+	d := model.Document{Type: model.TypeStay, ID: s.ID.ID, Revision: s.Revision, At: s.From, By: s.By,
+		Subjects: []model.Subject{s.Animal.Subject(), s.Place.Subject()}}
+	return d, d.Encode(Version, stayBody{To: s.To, Note: s.Note})
 }
 
 // DecodeStay reads a stay's document.
@@ -41,7 +65,7 @@ func DecodeStay(d model.Document) (StoredStay, error) {
 	if err := d.Decode(Version, &body); err != nil {
 		return s, err
 	}
-	s.From, s.To, s.Note = d.At, body.To, body.Note
+	s.From, s.To, s.Until, s.Note = d.At, body.To, body.To, body.Note
 	for _, about := range d.Subjects {
 		switch about.Kind {
 		case model.SubjectAnimal:

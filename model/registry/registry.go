@@ -11,6 +11,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/due"
 	"coilward/model/exam"
+	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/people"
 )
@@ -18,7 +19,7 @@ import (
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands(), importing.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands()} {
 		all = append(all, some...)
 	}
 	return all
@@ -58,6 +59,9 @@ func sound(d model.Document, today model.Day) error {
 		return refused(a.Check())
 	case d.Kind == exam.KindCheck:
 		_, err := exam.ReadCheck(d)
+		return err
+	}
+	if known, err := husbandry.Sound(d, today); known {
 		return err
 	}
 	e, known, err := care.Decode(d)
