@@ -251,24 +251,29 @@ func mend(field, value, reason string, gaps map[string]model.Gap) *model.Refusal
 // find is the obligation of that key as it stands now, with the name of what it
 // is about, or a refusal.
 func find(v model.View, t *knowledge.Tables, k Key) (Obligation, string, error) {
-	gone := mend("answer", "", "due.gone", nil)
-	if k.Subject.Kind != model.SubjectAnimal {
-		return Obligation{}, "", gone
-	}
-	leaf, err := read(t, v, model.AnimalID{ID: k.Subject.ID}, problems{})
-	if errors.Is(err, model.ErrNotFound) {
-		return Obligation{}, "", gone
-	}
-	if err != nil {
+	all, name, err := owed(v, t, k.Subject)
+	if err != nil && !errors.Is(err, model.ErrNotFound) {
 		return Obligation{}, "", err
 	}
-	if leaf.err != nil {
-		return Obligation{}, "", leaf.err
-	}
-	for _, o := range leaf.due {
+	for _, o := range all {
 		if o.Key == k {
-			return o, leaf.facts.Animal.Name, nil
+			return o, name, nil
 		}
 	}
-	return Obligation{}, "", gone
+	return Obligation{}, "", mend("answer", "", "due.gone", nil)
+}
+
+// owed is all that an animal or a place owes, with its name.
+func owed(v model.View, t *knowledge.Tables, s model.Subject) ([]Obligation, string, error) {
+	switch s.Kind {
+	case model.SubjectAnimal:
+		l, err := read(t, v, model.AnimalID{ID: s.ID}, problems{})
+		if err = errors.Join(err, l.err); err != nil {
+			return nil, "", err
+		}
+		return l.due, l.facts.Animal.Name, nil
+	case model.SubjectPlace:
+		return findIn(v, t, model.PlaceID{ID: s.ID})
+	}
+	return nil, "", nil
 }

@@ -26,13 +26,16 @@ type Book struct {
 
 	marks  sync.Mutex
 	stale  map[model.AnimalID]bool
-	filled bool      // every animal was read or is marked as stale
-	day    model.Day // for which it was filled
-	told   uint64    // the last change that the book was told of
+	moved  map[model.PlaceID]bool // places whose cleanings are to be read again
+	house  bool                   // places and who lives there are to be read again
+	filled bool                   // every animal was read or is marked as stale
+	day    model.Day              // for which it was filled
+	told   uint64                 // the last change that the book was told of
 
 	reading sync.Mutex // guards what follows
 	leaves  map[model.AnimalID]leaf
 	found   problems
+	rooms   rooms
 }
 
 // problems are the documents of problems of all animals, as they were after that
@@ -52,7 +55,7 @@ type leaf struct {
 
 // NewBook is an empty book, which derives by those tables.
 func NewBook(t *knowledge.Tables) *Book {
-	return &Book{tables: t, stale: map[model.AnimalID]bool{}, leaves: map[model.AnimalID]leaf{}}
+	return &Book{tables: t, stale: map[model.AnimalID]bool{}, moved: map[model.PlaceID]bool{}, leaves: map[model.AnimalID]leaf{}}
 }
 
 // Touch tells the book of a change: its number in the journal, and the subjects
@@ -64,8 +67,11 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject) {
 	b.filled = b.filled && sequence <= b.told+1
 	b.told = max(b.told, sequence)
 	for _, s := range subjects {
-		if s.Kind == model.SubjectAnimal {
+		switch s.Kind {
+		case model.SubjectAnimal:
 			b.stale[model.AnimalID{ID: s.ID}] = true
+		case model.SubjectPlace:
+			b.moved[model.PlaceID{ID: s.ID}], b.house = true, true
 		}
 	}
 }
@@ -79,7 +85,7 @@ const few = 20
 func (b *Book) Near(today model.Day) bool {
 	b.marks.Lock()
 	defer b.marks.Unlock()
-	return b.filled && b.day == today && len(b.stale) <= few
+	return b.filled && b.day == today && len(b.stale) <= few && len(b.moved) <= few
 }
 
 // Bring reads what is out of date and tells what is due. The first time, and on
@@ -92,10 +98,10 @@ func (b *Book) Bring(ctx context.Context, c Source, progress func(float64)) (Lis
 	most := 0
 	for again := true; again; {
 		ids := b.take()
-		var left int
+		begun := false
 		err := c.View(func(v model.View) (err error) {
 			now = v.Now()
-			if left, err = b.begin(v); err != nil || left > 0 {
+			if begun, err = b.begin(v); err != nil || begun {
 				return err
 			}
 			return b.read(v, ids)
@@ -104,15 +110,16 @@ func (b *Book) Bring(ctx context.Context, c Source, progress func(float64)) (Lis
 			b.mark(ids)
 			return List{}, fmt.Errorf("find out what is due: %w", err)
 		}
-		if left > 0 {
+		if begun {
 			b.mark(ids)
 		}
-		left = b.expired(now)
+		left := b.expired(now)
 		most, again = max(most, left), left > 0
 		if progress != nil && again {
 			progress(1 - float64(left)/float64(most))
 		}
 	}
+	b.clean(c)
 	return b.list(now), nil
 }
 
@@ -153,46 +160,54 @@ func (b *Book) expired(now model.Moment) int {
 	return len(b.stale)
 }
 
-// begin marks all animals, where the book is empty or of another day, and tells
-// how many.
-func (b *Book) begin(v model.View) (marked int, err error) {
+// begin marks all animals and places, where the book is empty or of another day,
+// and reports whether it did.
+func (b *Book) begin(v model.View) (begun bool, err error) {
 	b.marks.Lock()
-	begun := b.filled && b.day == v.Now().Day()
+	current := b.filled && b.day == v.Now().Day()
 	b.marks.Unlock()
-	if begun {
-		return 0, nil
+	if current {
+		return false, nil
 	}
-	leaves := map[model.AnimalID]leaf{}
 	var ids []model.AnimalID
 	if err := v.All(model.TypeAnimal, func(d model.Document) bool {
 		ids = append(ids, model.AnimalID{ID: d.ID})
 		return true
 	}); err != nil {
-		return 0, err
+		return false, err
 	}
 	if b.found, err = problemsOfAll(v); err != nil {
-		return 0, err
+		return false, err
 	}
-	b.leaves = leaves
+	b.leaves, b.rooms = map[model.AnimalID]leaf{}, rooms{}
 	b.mark(ids)
 	b.marks.Lock()
 	defer b.marks.Unlock()
-	b.filled, b.day, b.told = true, v.Now().Day(), max(b.told, v.Sequence())
-	return len(ids), nil
+	b.filled, b.house, b.day, b.told = true, true, v.Now().Day(), max(b.told, v.Sequence())
+	return true, nil
 }
 
-// read reads those animals.
+// read reads those animals. Where one comes or goes, others live in its place.
 func (b *Book) read(v model.View, ids []model.AnimalID) error {
+	moved := false
 	for _, id := range ids {
+		before, known := b.leaves[id]
 		l, err := read(b.tables, v, id, b.found)
 		switch {
 		case errors.Is(err, model.ErrNotFound):
 			delete(b.leaves, id)
+			moved = true
+			continue
 		case err != nil:
 			return err
-		default:
-			b.leaves[id] = l
 		}
+		b.leaves[id] = l
+		moved = moved || !known || before.owner.Animal.Status != l.owner.Animal.Status || before.owner.Animal.StatusDay != l.owner.Animal.StatusDay
+	}
+	if moved {
+		b.marks.Lock()
+		b.house = true
+		b.marks.Unlock()
 	}
 	return nil
 }

@@ -308,6 +308,9 @@ func TestNotDoneThisMonth(t *testing.T) {
 	l := w.list()
 	for i := range want {
 		for _, u := range l.Undone[i] {
+			if u.Doing == due.Cleaned {
+				continue // of places
+			}
 			var names []string
 			for _, o := range u.With {
 				names = append(names, o.Name)

@@ -5,6 +5,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 )
 
@@ -12,19 +13,23 @@ import (
 type Feeder struct {
 	Name string
 	Jobs []Job // that it can make due
-	Feed func(t *knowledge.Tables, f Facts) []Obligation
+	// Feed is of what is known of an animal, Place of a place in which somebody
+	// lives; a feeder has one of them.
+	Feed  func(t *knowledge.Tables, f Facts) []Obligation
+	Place func(t *knowledge.Tables, h *husbandry.House, id model.PlaceID, cleanings []husbandry.Cleaned) []Obligation
 }
 
 // Feeders are all of them. What is due is what they say, and nothing else.
 func Feeders() []Feeder {
 	return []Feeder{
-		{"findings", []Job{SeeVet, LookAgain}, findings},
-		{"loss of weight", []Job{SeeVet}, loss},
-		{"young without a meal", []Job{SeeVet}, unfed},
-		{"sheds", []Job{ShedLook}, sheds},
-		{"weights", []Job{Weigh}, weights},
-		{"meals", []Job{Offer}, meals},
-		{"checks", []Job{Check}, checks},
+		{Name: "findings", Jobs: []Job{SeeVet, LookAgain}, Feed: findings},
+		{Name: "loss of weight", Jobs: []Job{SeeVet}, Feed: loss},
+		{Name: "young without a meal", Jobs: []Job{SeeVet}, Feed: unfed},
+		{Name: "sheds", Jobs: []Job{ShedLook}, Feed: sheds},
+		{Name: "weights", Jobs: []Job{Weigh}, Feed: weights},
+		{Name: "meals", Jobs: []Job{Offer}, Feed: meals},
+		{Name: "checks", Jobs: []Job{Check}, Feed: checks},
+		{Name: "cleanings", Jobs: []Job{Clean}, Place: cleaning},
 	}
 }
 
@@ -36,6 +41,9 @@ func derive(t *knowledge.Tables, f Facts) []Obligation {
 	}
 	var all []Obligation
 	for _, feeder := range Feeders() {
+		if feeder.Feed == nil {
+			continue
+		}
 		for _, o := range feeder.Feed(t, f) {
 			o.Subject = f.Animal.ID.Subject()
 			o.By = max(o.By, o.From)

@@ -17,7 +17,7 @@ type Item struct {
 	State State
 }
 
-// Owner is an animal that owes something, as far as lists show it.
+// Owner is an animal or a place that owes something, as far as lists show it.
 type Owner struct {
 	Subject model.Subject
 	Name    string
@@ -30,7 +30,7 @@ type Owner struct {
 type List struct {
 	Day    model.Day
 	Items  []Item   // in the order of their states, then the most urgent first
-	Owners []*Owner // that are here, by name: all of them, also those that owe nothing
+	Owners []*Owner // the animals that are here, by name, also those that owe nothing
 	// Unread are those whose records cannot be read, and why: nobody knows what
 	// they owe.
 	Unread []Unread
@@ -38,7 +38,8 @@ type List struct {
 	Undone [2][]Undone
 }
 
-// Unread is an animal whose records cannot be read.
+// Unread is an animal whose records cannot be read; a place without a name stands
+// for all places.
 type Unread struct {
 	Of  *Owner
 	Err error
@@ -60,10 +61,11 @@ const (
 	Checked Doing = "checked"
 	Weighed Doing = "weighed"
 	Offered Doing = "offered"
+	Cleaned Doing = "cleaned" // places in which somebody lives
 )
 
 // Doings are all of them.
-func Doings() []Doing { return []Doing{Looked, Checked, Weighed, Offered} }
+func Doings() []Doing { return []Doing{Looked, Checked, Weighed, Offered, Cleaned} }
 
 func (d Done) has(doing Doing) bool {
 	switch doing {
@@ -120,6 +122,9 @@ func (b *Book) list(now model.Moment) List {
 		}
 	}
 	slices.SortFunc(l.Owners, byName)
+	if b.rooms.err != nil {
+		l.Unread = append(l.Unread, Unread{Of: &Owner{Subject: model.Subject{Kind: model.SubjectPlace}}, Err: b.rooms.err})
+	}
 	slices.SortFunc(l.Unread, func(a, b Unread) int { return byName(a.Of, b.Of) })
 	for i := range l.Undone {
 		l.Undone[i] = b.undone(l.Owners, i)
@@ -130,9 +135,15 @@ func (b *Book) list(now model.Moment) List {
 			l.Items = append(l.Items, Item{Obligation: o, Of: owner, State: o.State(l.Day)})
 		}
 	}
+	for _, leaf := range b.rooms.leaves {
+		leaf.owner.rank = len(l.Owners) // behind the animals
+		for _, o := range leaf.due {
+			l.Items = append(l.Items, Item{Obligation: o, Of: leaf.owner, State: o.State(l.Day)})
+		}
+	}
 	slices.SortFunc(l.Items, func(a, b Item) int {
 		return cmp.Or(cmp.Compare(a.State, b.State), cmp.Compare(b.Level, a.Level), cmp.Compare(a.Day(l.Day), b.Day(l.Day)),
-			cmp.Compare(a.Of.rank, b.Of.rank), compare(a.Obligation, b.Obligation))
+			cmp.Compare(a.Of.rank, b.Of.rank), byName(a.Of, b.Of), compare(a.Obligation, b.Obligation))
 	})
 	return l
 }
@@ -143,6 +154,10 @@ func (b *Book) undone(owners []*Owner, month int) []Undone {
 	all := make([]Undone, len(Doings()))
 	for i, doing := range Doings() {
 		all[i].Doing = doing
+		if doing == Cleaned {
+			b.uncleaned(&all[i], month)
+			continue
+		}
 		for _, owner := range owners {
 			done := b.leaves[model.AnimalID{ID: owner.Subject.ID}].facts.Done[month]
 			if !done.Here || owner.Animal.Status == animals.OnLoan {
@@ -155,6 +170,20 @@ func (b *Book) undone(owners []*Owner, month int) []Undone {
 		}
 	}
 	return all
+}
+
+// uncleaned are the places that were not cleaned in a month.
+func (b *Book) uncleaned(u *Undone, month int) {
+	for _, leaf := range b.rooms.leaves {
+		if !leaf.here[month] {
+			continue
+		}
+		u.Of++
+		if !leaf.done[month] {
+			u.With = append(u.With, leaf.owner)
+		}
+	}
+	slices.SortFunc(u.With, byName)
 }
 
 // byName gives every two different owners an order.

@@ -21,10 +21,11 @@ const (
 	Weigh     Job = "weigh"
 	Check     Job = "check"     // from snout to tail tip
 	ShedLook  Job = "shed-look" // eye caps and tail tip after a shed
+	Clean     Job = "clean"     // a place, all over
 )
 
 // Jobs are all jobs, the most urgent kinds first.
-func Jobs() []Job { return []Job{SeeVet, LookAgain, ShedLook, Weigh, Offer, Check} }
+func Jobs() []Job { return []Job{SeeVet, LookAgain, ShedLook, Weigh, Offer, Check, Clean} }
 
 // Key names one obligation: for one subject, one job, from one cause. A new cause
 // makes a new obligation, which older answers do not speak for.
@@ -69,10 +70,11 @@ const (
 	ActCheck Act = "check" // begin a check
 	ActWeigh Act = "weigh"
 	ActFeed  Act = "feed"
+	ActClean Act = "clean"
 )
 
 // Acts are all acts.
-func Acts() []Act { return []Act{ActVet, ActCheck, ActWeigh, ActFeed} }
+func Acts() []Act { return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean} }
 
 // State is where an obligation stands on a day.
 type State uint8

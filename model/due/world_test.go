@@ -3,6 +3,7 @@ package due_test
 import (
 	"context"
 	"errors"
+	"sync"
 	"testing"
 	"time"
 
@@ -28,9 +29,12 @@ type world struct {
 	animal model.AnimalID
 }
 
+// loaded are the tables of the program, read once for all tests.
+var loaded = sync.OnceValues(func() (*knowledge.Tables, error) { return knowledge.Load(assets.Knowledge()) })
+
 func newWorld(t testing.TB, a animals.Animal) *world {
 	t.Helper()
-	tables, err := knowledge.Load(assets.Knowledge())
+	tables, err := loaded()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -55,6 +55,8 @@ func Way(i due.Item) place.Route {
 		to.Page = "meal"
 	case due.ActVet:
 		to.Page = "body"
+	case due.ActClean:
+		to = place.Route{To: place.Shelf, Subject: i.Subject.ID}
 	}
 	return to
 }
@@ -78,6 +80,8 @@ func Icon(j due.Job) string {
 		return "weight"
 	case due.Offer:
 		return "meal"
+	case due.Clean:
+		return "clean"
 	}
 	return "check"
 }

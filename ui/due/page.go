@@ -172,14 +172,21 @@ func (p *Page) alerts() fyne.CanvasObject {
 	}
 	column := widgets.Col(look.S16, head(p.say("due.page.alerts"), count))
 	for _, u := range p.list.Unread {
-		column.Add(widgets.Caution(p.say("due.page.unread", map[string]any{"Name": u.Of.Name})))
+		said := p.say("due.page.unread", map[string]any{"Name": u.Of.Name})
+		if u.Of.Subject.Kind == model.SubjectPlace {
+			said = p.say("due.page.unread-places")
+		}
+		column.Add(widgets.Caution(said))
 	}
 	if len(items) == 0 {
 		column.Add(widgets.Para(p.say("due.page.no-alerts"), look.Body, look.Soft))
 	}
-	for _, item := range items {
+	for _, item := range items[:min(len(items), p.shown)] {
 		column.Add(p.alert(item))
 		column.Add(widgets.HLine())
+	}
+	if rest := len(items) - p.shown; rest > 0 {
+		column.Add(p.foldRow(p.window.Text().Count("due.page.more", rest), "down", func() { p.shown += most }))
 	}
 	return column
 }
@@ -242,9 +249,9 @@ func (p *Page) folded(column *fyne.Container, f fold, items []due.Item) {
 	if len(items) == 0 {
 		return
 	}
-	icon := "down"
+	icon := "right"
 	if p.open[f] {
-		icon = "up"
+		icon = "down"
 	}
 	column.Add(p.foldRow(p.window.Text().Count("due.page.fold-"+string(f), len(items)), icon, func() { p.open[f] = !p.open[f] }))
 	if p.open[f] {
@@ -275,7 +282,7 @@ func (p *Page) groups(column *fyne.Container, items []due.Item) {
 func (p *Page) group(g Group) fyne.CanvasObject {
 	var of fyne.CanvasObject
 	if g.Of != nil {
-		of = widgets.Col(look.S4, widgets.Row(0, p.portrait(g.Of, 36)), widgets.Line(g.Of.Name, look.NoteBold, look.Ink).Cuts())
+		of = widgets.Col(look.S4, widgets.Row(0, p.portrait(g.Of, 36)), widgets.Para(g.Of.Name, look.NoteBold, look.Ink))
 	} else {
 		of = widgets.Col(look.S4, widgets.Row(0, widgets.NewIcon(Icon(g.Job), 24, look.Accent)), widgets.Para(p.say("due.job."+string(g.Job)), look.NoteBold, look.Ink))
 	}
@@ -307,7 +314,11 @@ func (p *Page) item(i due.Item) *widgets.Press {
 	return widgets.RowPress(i.Of.Name+", "+w.job(i), widgets.Pad(widgets.RowTop(look.S12, widgets.Fix(24, 24, widgets.Middle(sign)), widgets.Grow(words)), look.S8, look.S8), func() { p.ask(i) })
 }
 
+// portrait is how an animal looks; a place has the sign of the shelf.
 func (p *Page) portrait(of *due.Owner, side float32) fyne.CanvasObject {
+	if of.Subject.Kind != model.SubjectAnimal {
+		return widgets.NewIcon("shelf", side*2/3, look.Soft)
+	}
 	o := particulars.NewPortrait(side, side/2)
 	o.Set(of.Name, of.Animal.Coat, p.thumbs.Of(p.window, of.Animal.Portrait, particulars.Small))
 	return o
@@ -357,7 +368,11 @@ func (p *Page) passed(u due.Undone) fyne.CanvasObject {
 
 func (p *Page) name(of *due.Owner) fyne.CanvasObject {
 	label := widgets.Fix(0, 28, widgets.MiddleUpright(widgets.Pad(widgets.Line(of.Name, look.NoteBold, look.Accent), 0, look.S8)))
-	return widgets.RowPress(of.Name, label, func() { p.window.Go(place.Route{To: place.Animal, Subject: of.Subject.ID}) })
+	to := place.Route{To: place.Animal, Subject: of.Subject.ID}
+	if of.Subject.Kind == model.SubjectPlace {
+		to.To = place.Shelf
+	}
+	return widgets.RowPress(of.Name, label, func() { p.window.Go(to) })
 }
 
 // current is the row that the keys are at; −1: none.

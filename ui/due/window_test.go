@@ -1,6 +1,8 @@
 package due_test
 
 import (
+	"context"
+	"slices"
 	"strings"
 	"testing"
 
@@ -10,6 +12,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/collection"
+	modeldue "coilward/model/due"
 	"coilward/ui/due"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
@@ -100,6 +103,29 @@ func TestTheSampleHasAlerts(t *testing.T) {
 	}
 }
 
+// The rail counts what presses, and no more when it is answered.
+func TestTheRailCounts(t *testing.T) {
+	w := open(t, plain(), "en", one(t))
+	badge := func() bool { // seen from a place that says no number itself
+		w.Go(place.Route{To: place.Settings})
+		defer w.Go(place.Route{To: place.Due})
+		return slices.Contains(uitest.Texts(w.Content()), "1")
+	}
+	if !badge() {
+		t.Fatalf("not counted: %q", uitest.Texts(w.Content()))
+	}
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	uitest.Tap(t, uitest.Top(w.Canvas()), "Done elsewhere")
+	uitest.Tap(t, uitest.Top(w.Canvas()), "Keep the answer")
+	if badge() {
+		t.Errorf("still counted: %q", uitest.Texts(w.Content()))
+	}
+	w.Undo()
+	if !badge() {
+		t.Errorf("not counted after undo: %q", uitest.Texts(w.Content()))
+	}
+}
+
 // Everything by the keys: from the list to an item, to an answer that is refused,
 // put right, kept and undone.
 func TestAnAnswerByTheKeys(t *testing.T) {
@@ -164,9 +190,25 @@ func TestNothingIsClipped(t *testing.T) {
 	for _, l := range uitest.Looks() {
 		for _, language := range uitest.Languages() {
 			w := open(t, l, language, nil)
-			for _, fault := range uitest.Clipped(w.Content(), fyne.NewSize(l.Width, l.Height)) {
-				t.Errorf("%s, %gx%g: %s", language, l.Width, l.Height, fault)
+			check := func(what string) {
+				for _, fault := range uitest.Clipped(w.Content(), fyne.NewSize(l.Width, l.Height)) {
+					t.Errorf("%s, %gx%g, %s: %s", language, l.Width, l.Height, what, fault)
+				}
 			}
+			check("by animal")
+			uitest.Tap(t, w.Content(), w.Text().Say("due.page.by-job"))
+			uitest.Tap(t, w.Content(), w.Text().Count("due.page.fold-later", later(t, w)))
+			check("by job, with what is later")
 		}
 	}
+}
+
+// later is how many things are due later.
+func later(t testing.TB, w *uitest.Opened) int {
+	t.Helper()
+	list, err := w.Due().Bring(context.Background(), w.Collection(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return len(list.In(modeldue.Later))
 }
