@@ -51,6 +51,12 @@ func generators() storetest.Generators {
 	for name, more := range examGenerators(tables) {
 		all[name] = more
 	}
+	for name, more := range miteGenerators() {
+		all[name] = more
+	}
+	for name, more := range husbandryGenerators(tables) {
+		all[name] = more
+	}
 	for name, more := range dueGenerators(tables) {
 		all[name] = more
 	}

@@ -25,6 +25,10 @@ type Reopen func(T, collection.Store) collection.Store
 // UndoRestores is content.
 const EachCommand = 50
 
+// mostRounds is how many stores are filled before a command counts as one that
+// never stands: each store takes about a hundred commands of all there are.
+const mostRounds = 4 * EachCommand
+
 // renewed is how many changes a store gets before a new one takes its place:
 // every round reads the whole store several times.
 const renewed = 300
@@ -37,7 +41,7 @@ const renewed = 300
 func UndoRestores(t *testing.T, open func(testing.TB) collection.Store, reopen Reopen, clock *Clock, all Generators) {
 	p := &property{reopen: reopen, clock: clock, all: all, names: sorted(all), done: map[string]int{}}
 	for round := 0; p.done[p.fewest()] < EachCommand; round++ {
-		if round > EachCommand {
+		if round > mostRounds {
 			t.Fatalf("command %s was carried out only %d times: its generator gives none that stands", p.fewest(), p.done[p.fewest()])
 		}
 		p.store = open(t)
