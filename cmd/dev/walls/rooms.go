@@ -42,6 +42,7 @@ func rooms() []room {
 		{"model/history", append([]string{"model/animals", "model/care", "model/exam"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
 		{"model/due", append([]string{"model/animals", "model/care", "model/exam", "model/history", "model/husbandry"}, rules...), nil, "what is due is derived from what the capabilities know"},
 		{"model/importing", []string{"model", "model/animals", "model/care"}, nil, "importing joins what animals and care say of each row"},
+		{"model/jot", []string{"model", "model/animals", "model/care", "model/knowledge"}, nil, "a line names animals and says entries of everyday care, whose words are its vocabulary; it knows no text and no store"},
 		{"model/photo", []string{"model"}, []string{"github.com/disintegration/imaging", "github.com/gen2brain/heic", "github.com/natefinch/atomic",
 			"github.com/rwcarlsen/goexif", "golang.org/x/image"}, "photos are files with a name"},
 		{"model/draft", []string{"model"}, []string{"github.com/natefinch/atomic"}, "drafts are files with a name"},
