@@ -27,6 +27,7 @@ type Facts struct {
 	Meals             []Dated[care.Meal]
 	Sheds             []Dated[care.Shed]
 	Waste             []Dated[care.Waste]
+	MiteLooks         []Dated[care.MiteLook]
 	Notes             []Dated[care.Note]
 	// Unknown counts the entries of kinds that this version cannot read.
 	Unknown map[string]int

@@ -65,7 +65,7 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 }
 
 // add takes one entry; they come newest first. One that cannot be read, or that
-// holds a weight that no animal has, is counted and named as such: it does not
+// holds a weight that no animal has or a look that says nothing, is counted and named as such: it does not
 // keep the rest from being printed.
 func (g *Gathered) add(d model.Document, by string) {
 	f := &g.facts
@@ -85,7 +85,7 @@ func (g *Gathered) add(d model.Document, by string) {
 		return
 	}
 	entry, ok, err := care.Decode(d)
-	if !ok || err != nil || d.Kind == care.KindWeight && entry.Check() != nil {
+	if !ok || err != nil || (d.Kind == care.KindWeight || d.Kind == care.KindMiteLook) && entry.Check() != nil {
 		f.Unknown[d.Kind]++
 		return
 	}
@@ -106,6 +106,9 @@ func (g *Gathered) addCare(e care.Entry, by string) {
 		g.addPhotos(e.At, b.Note, b.Photos)
 	case care.Waste:
 		f.Waste = append(f.Waste, Dated[care.Waste]{e.At, by, b})
+		g.addPhotos(e.At, b.Note, b.Photos)
+	case care.MiteLook:
+		f.MiteLooks = append(f.MiteLooks, Dated[care.MiteLook]{e.At, by, b})
 		g.addPhotos(e.At, b.Note, b.Photos)
 	case care.Note:
 		f.Notes = append(f.Notes, Dated[care.Note]{e.At, by, b})
@@ -129,6 +132,7 @@ func (g *Gathered) turn() {
 	slices.Reverse(f.Meals)
 	slices.Reverse(f.Sheds)
 	slices.Reverse(f.Waste)
+	slices.Reverse(f.MiteLooks)
 	slices.Reverse(f.Notes)
 	slices.Reverse(g.photos)
 	for _, p := range f.Problems {

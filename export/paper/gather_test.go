@@ -202,3 +202,23 @@ func TestEntriesThatCannotBeReadAreMentioned(t *testing.T) {
 		t.Errorf("the record does not name them:\n%s", plain)
 	}
 }
+
+// A look for mites is told by what was seen and where; one that says nothing is
+// counted, and the rest is printed.
+func TestGather_LooksForMites(t *testing.T) {
+	k := keep(t)
+	k.do(care.LookForMites{About: k.about(), MiteLook: care.MiteLook{Grade: care.OneMite, Where: []care.MiteWhere{care.OnAnimal}}})
+	k.do(care.LookForMites{About: k.about(), MiteLook: care.MiteLook{Where: []care.MiteWhere{care.WaterBowl}}})
+	hollow := model.Document{Type: model.TypeEntry, Kind: care.KindMiteLook, ID: model.ID{9}, At: k.now(), Subjects: []model.Subject{k.animal.Subject()}}
+	if err := hollow.Encode(1, care.MiteLook{}); err != nil {
+		t.Fatal(err)
+	}
+	k.do(storetest.Put{Documents: []model.Document{hollow}})
+	f := k.facts()
+	if len(f.MiteLooks) != 2 || f.MiteLooks[0].Body.Grade != care.OneMite || f.MiteLooks[1].Body.Grade != care.NoMites || f.MiteLooks[1].By != "Mira" {
+		t.Errorf("%+v", f.MiteLooks)
+	}
+	if f.Unknown[care.KindMiteLook] != 1 {
+		t.Errorf("unknown %v", f.Unknown)
+	}
+}

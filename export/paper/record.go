@@ -347,7 +347,7 @@ func (r record) where(stop knowledge.StopID, p body.Place) string {
 // head and mouth on which something stands.
 func (r record) drawings() Block {
 	var full Block = Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{
-		{r.view(body.Above, 44, 30)}, {r.view(body.Underside, 44, 30)}}}
+		{r.view(body.Above, 44, 28)}, {r.view(body.Underside, 44, 28)}}}
 	if r.Organs {
 		full = Keep{full, r.organs()}
 	}

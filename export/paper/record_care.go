@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"strconv"
 	"strings"
 
 	"coilward/model/care"
@@ -20,7 +21,8 @@ func (r record) noteColumn() Column {
 	return Column{Title: r.say("paper.table.note"), Share: 1, Style: smallStyle}
 }
 
-// entryTables are the newest weights, meals, sheds, faeces and urates.
+// entryTables are the newest weights, meals, sheds, faeces and urates, and
+// looks for mites.
 func (r record) entryTables() []Block {
 	var blocks []Block
 	add := func(level int, key string, t Table, all int) {
@@ -32,6 +34,7 @@ func (r record) entryTables() []Block {
 	add(2, "paper.table.meals", r.mealTable(), len(r.Meals))
 	add(2, "paper.table.sheds", r.shedTable(), len(r.Sheds))
 	add(2, "paper.table.waste", r.wasteTable(), len(r.Waste))
+	add(2, "paper.table.mites", r.miteTable(), len(r.MiteLooks))
 	return blocks
 }
 
@@ -131,4 +134,25 @@ func (r record) traits(prefix string, traits []care.Trait) string {
 		words = append(words, r.say(prefix+string(t)))
 	}
 	return strings.Join(words, ", ")
+}
+
+func (r record) miteTable() Table {
+	t := Table{Columns: []Column{r.column("paper.table.day", dayWidth), r.whatColumn(), r.noteColumn()}}
+	backwards(newest(r.MiteLooks, printedEntries), func(m Dated[care.MiteLook]) {
+		t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(m.At.Day())}, {Text: r.mitesSeen(m.Body)}, {Text: Clean(m.Body.Note)}})
+	})
+	return t
+}
+
+// mitesSeen is what was seen and where was looked: none seen is not none there.
+func (r record) mitesSeen(m care.MiteLook) string {
+	var where []string
+	for _, w := range m.Where {
+		where = append(where, r.say("care.mites.where."+string(w)))
+	}
+	return r.say("paper.mites.seen", gaps{"Seen": r.mites(m), "Where": strings.Join(where, ", ")})
+}
+
+func (r record) mites(m care.MiteLook) string {
+	return r.say("care.mites." + strconv.Itoa(int(m.Grade)))
 }

@@ -41,6 +41,10 @@ func (r record) known() []string {
 	if n := len(r.Waste); n > 0 {
 		add("paper.known.waste", r.text.Count("paper.known.waste.text", n, gaps{"Day": day(r.Waste[n-1].At)}))
 	}
+	if n := len(r.MiteLooks); n > 0 {
+		last := r.MiteLooks[n-1]
+		add("paper.known.mites", r.text.Count("paper.known.mites.text", n, gaps{"Day": day(last.At), "Seen": r.mites(last.Body)}))
+	}
 	out = append(out, r.knownIdentity()...)
 	if len(out) == 0 {
 		out = append(out, r.say("paper.known.nothing"))
@@ -86,7 +90,7 @@ func (r record) unknown() []string {
 		key  string
 	}{
 		{len(r.Weights) == 0, "paper.unknown.weight"}, {len(r.Meals) == 0, "paper.unknown.meals"},
-		{len(r.Sheds) == 0, "paper.unknown.sheds"}, {len(r.Waste) == 0, "paper.unknown.waste"},
+		{len(r.Sheds) == 0, "paper.unknown.sheds"}, {len(r.Waste) == 0, "paper.unknown.waste"}, {len(r.MiteLooks) == 0, "paper.unknown.mites"},
 	} {
 		if missed.none {
 			add(missed.key, r.say("paper.unknown.no-entry"))

@@ -259,6 +259,7 @@ func TestEveryKindIsReadBack(t *testing.T) {
 		care.Feed{About: h.about(0), Meal: care.Meal{Prey: care.Rat, Size: care.Pinky, Each: model.Grams(12), Count: 2, State: care.Thawed, Outcome: care.Refused}},
 		care.RecordShed{About: h.about(0), Shed: care.Shed{Skin: care.Whole, StuckEyeCaps: care.No}},
 		care.RecordWaste{About: h.about(0), Waste: care.Waste{Urates: []care.Trait{care.White}}},
+		care.LookForMites{About: h.about(0), MiteLook: care.MiteLook{Grade: care.MiteSpeck, Where: []care.MiteWhere{care.WhitePaper, care.OnAnimal}}},
 		care.WriteNote{About: h.about(0), Note: care.Note{Text: "moved"}},
 		care.AddPhoto{About: h.about(0), Photo: care.Photo{Photos: []model.PhotoID{"0a"}}},
 	} {

@@ -145,7 +145,7 @@ func TestEveryKindOfEntryOfAnAnimalThatHasLeft(t *testing.T) {
 		}
 		for kind, want := range map[string]string{
 			care.KindMeal: "animal.gone", care.KindShed: "animal.gone", care.KindWeight: "animal.gone-asks",
-			care.KindWaste: "animal.gone-asks", care.KindNote: "", care.KindPhoto: "",
+			care.KindWaste: "animal.gone-asks", care.KindMiteLook: "animal.gone-asks", care.KindNote: "", care.KindPhoto: "",
 		} {
 			if _, err := h.Do(command(h.on(2027, 6, 1), kind)); reason(err) != want {
 				t.Errorf("%s the day after (%q): %v, want %q", kind, precision, err, want)
@@ -181,12 +181,13 @@ func TestAYearIsOverOnItsLastDay(t *testing.T) {
 // command notes an entry of that kind.
 func command(a care.About, kind string) model.Command {
 	return map[string]model.Command{
-		care.KindWeight: care.Weigh{About: a, Weight: care.Weight{Mass: model.Grams(140)}},
-		care.KindMeal:   care.Feed{About: a, Meal: care.Meal{Outcome: care.Took}},
-		care.KindShed:   care.RecordShed{About: a},
-		care.KindWaste:  care.RecordWaste{About: a, Waste: care.Waste{Urates: []care.Trait{care.White}}},
-		care.KindNote:   care.WriteNote{About: a, Note: care.Note{Text: "seen"}},
-		care.KindPhoto:  care.AddPhoto{About: a, Photo: care.Photo{Photos: []model.PhotoID{"0a"}}},
+		care.KindWeight:   care.Weigh{About: a, Weight: care.Weight{Mass: model.Grams(140)}},
+		care.KindMeal:     care.Feed{About: a, Meal: care.Meal{Outcome: care.Took}},
+		care.KindShed:     care.RecordShed{About: a},
+		care.KindWaste:    care.RecordWaste{About: a, Waste: care.Waste{Urates: []care.Trait{care.White}}},
+		care.KindMiteLook: care.LookForMites{About: a, MiteLook: care.MiteLook{Where: []care.MiteWhere{care.WaterBowl}}},
+		care.KindNote:     care.WriteNote{About: a, Note: care.Note{Text: "seen"}},
+		care.KindPhoto:    care.AddPhoto{About: a, Photo: care.Photo{Photos: []model.PhotoID{"0a"}}},
 	}[kind]
 }
 

@@ -29,9 +29,9 @@ func version(b Body) int {
 }
 
 // Kinds are the kinds of entry of this package that the animal's page offers to
-// note, in order. A look for mites is noted where the animals stand.
+// note, in order.
 func Kinds() []string {
-	return []string{KindWeight, KindMeal, KindShed, KindWaste, KindNote, KindPhoto}
+	return []string{KindWeight, KindMeal, KindShed, KindWaste, KindMiteLook, KindNote, KindPhoto}
 }
 
 // Body is what an entry says: one of Weight, Meal, Shed, Waste, Note, Photo, MiteLook.

@@ -61,6 +61,9 @@ func (m *Many) Make(n New) (model.Document, error) {
 	}
 	w, weighed := n.Body.(Weight)
 	if weighed {
+		if err := isScale(m.view, w.With); err != nil {
+			return model.Document{}, err
+		}
 		if n.Confirmed.Has(MassFar) {
 			e.again = w.Mass
 		}

@@ -49,6 +49,28 @@ func ReadHouse(v model.View) (*House, error) {
 	return h, nil
 }
 
+// ReadHouseOf reads the places, and the stays of one animal alone.
+func ReadHouseOf(v model.View, animal model.AnimalID) (*House, error) {
+	t, err := readTree(v)
+	if err != nil {
+		return nil, err
+	}
+	l := newLedger(v, t)
+	of, err := l.resident(animal)
+	if err != nil {
+		return nil, err
+	}
+	stays, err := l.of(animal)
+	if err != nil {
+		return nil, err
+	}
+	h := &House{tree: t, animals: map[model.AnimalID][]StoredStay{}, lived: map[model.PlaceID][]StoredStay{}}
+	for _, s := range stays {
+		h.take(of.ended(s))
+	}
+	return h, nil
+}
+
 func readResidents(v model.View) (map[model.AnimalID]resident, error) {
 	all := map[model.AnimalID]resident{}
 	var failed error

@@ -73,6 +73,8 @@ func besideOf(b care.Body) care.Beside {
 		return b.Beside
 	case care.Waste:
 		return b.Beside
+	case care.MiteLook:
+		return b.Beside
 	case care.Note:
 		return care.Beside{Note: b.Text, Photos: b.Photos}
 	case care.Photo:
@@ -95,6 +97,9 @@ func (f *entryForm) partOf(b care.Body) part {
 	case care.KindWaste:
 		w, _ := b.(care.Waste)
 		return newWastePart(f, w)
+	case care.KindMiteLook:
+		m, _ := b.(care.MiteLook)
+		return newMitePart(f, m, b == nil)
 	case care.KindPhoto:
 		return photoPart{f}
 	}
@@ -352,6 +357,8 @@ func (f *entryForm) command(about care.About, body care.Body, a place.Answer) mo
 		return care.RecordShed{About: about, Shed: b}
 	case care.Waste:
 		return care.RecordWaste{About: about, Waste: b}
+	case care.MiteLook:
+		return care.LookForMites{About: about, MiteLook: b}
 	case care.Photo:
 		return care.AddPhoto{About: about, Photo: b}
 	case care.Note:

@@ -44,7 +44,11 @@ func (p *Page) whoLine() string {
 	if sign := particulars.SexSign(l.Sex); sign != "" {
 		sex = sign + " " + sex
 	}
-	return joined(sex, particulars.Hatched(t, l.Hatched, p.today), l.Morph)
+	lives := ""
+	if s, housed := l.house.Where(l.ID, p.window.Now()); housed {
+		lives = t.Say("animal.lives-in", map[string]any{"Place": l.house.Title(s.Place)})
+	}
+	return joined(sex, particulars.Hatched(t, l.Hatched, p.today), l.Morph, lives)
 }
 
 // marks are what stands about the animal: its status, and the next thing due.

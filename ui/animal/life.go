@@ -10,6 +10,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/history"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/people"
 )
@@ -22,6 +23,7 @@ type Life struct {
 	Problems []exam.StoredProblem // oldest first
 	People   map[model.PersonID]string
 
+	house    *husbandry.House // with the stays of this animal alone
 	weights  []care.Weighed
 	checks   []exam.StoredCheck
 	records  *history.Records
@@ -42,6 +44,9 @@ func LoadLife(v model.View, id model.AnimalID) (*Life, error) {
 	l := &Life{Stored: a, People: map[model.PersonID]string{}, corrected: map[model.EntryID]model.Moment{}}
 	if err := l.readDays(v); err != nil {
 		return nil, fmt.Errorf("read the days of %q: %w", a.Name, err)
+	}
+	if l.house, err = husbandry.ReadHouseOf(v, id); err != nil {
+		return nil, fmt.Errorf("read where %q lives: %w", a.Name, err)
 	}
 	all, err := people.All(v)
 	for _, p := range all {
@@ -166,6 +171,9 @@ func (l *Life) readDays(v model.View) error {
 	var failed error
 	err := v.Timeline(l.ID.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
 		switch d.Type {
+		case model.TypeStay:
+			d.Kind = kindStay
+			l.Days.Entries = append(l.Days.Entries, d)
 		case model.TypeEntry:
 			l.Days.Entries = append(l.Days.Entries, d)
 			if !legible(d) {
@@ -183,7 +191,7 @@ func (l *Life) readDays(v model.View) error {
 	})
 	slices.Reverse(l.Problems)
 	for _, d := range l.Days.Entries {
-		if d.Revision < 2 || err != nil || failed != nil {
+		if d.Revision < 2 || d.Kind == kindStay || err != nil || failed != nil {
 			continue
 		}
 		var revisions []model.Document

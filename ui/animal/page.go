@@ -98,7 +98,7 @@ func (p *Page) Hide() {}
 
 // Changed implements place.Place.
 func (p *Page) Changed(c collection.Change) {
-	about := slices.Contains(c.Subjects, p.id.Subject()) || slices.Contains(c.Documents, p.id.ID) || slices.Contains(c.Types, model.TypePerson)
+	about := slices.Contains(c.Subjects, p.id.Subject()) || slices.Contains(c.Documents, p.id.ID) || slices.Contains(c.Types, model.TypePerson) || slices.Contains(c.Types, model.TypePlace)
 	if about {
 		p.load()
 	}
@@ -207,8 +207,12 @@ func (p *Page) edit(id model.EntryID) {
 		return
 	}
 	d := p.life.Days.Entries[at]
-	if d.Kind == exam.KindCheck {
+	switch d.Kind {
+	case exam.KindCheck:
 		p.read(d)
+		return
+	case kindStay:
+		p.window.Go(place.Route{To: place.Shelf})
 		return
 	}
 	e, known, err := care.Decode(d)
@@ -277,7 +281,7 @@ func (p *Page) Actions() []place.Action {
 	off := p.window.ReadOnly()
 	acts := []place.Action{{Label: p.say("animal.act.check"), Menu: place.MenuEntry, Key: fyne.KeyK, Off: off, Do: p.check}}
 	keys := map[string]fyne.KeyName{care.KindWeight: fyne.KeyG, care.KindMeal: fyne.KeyL, care.KindShed: fyne.KeyD,
-		care.KindWaste: fyne.KeyU, care.KindNote: fyne.KeyT, care.KindPhoto: fyne.KeyB}
+		care.KindWaste: fyne.KeyU, care.KindMiteLook: fyne.KeyM, care.KindNote: fyne.KeyT, care.KindPhoto: fyne.KeyB}
 	for _, kind := range care.Kinds() {
 		acts = append(acts, place.Action{Label: p.say("kind." + kind), Menu: place.MenuEntry, Key: keys[kind], Off: off, Do: func() { p.note(kind) }})
 	}
@@ -307,7 +311,7 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 
 // TypedRune implements place.Keys: figures answer the first question of the form.
 func (p *Page) TypedRune(sign rune) {
-	if p.form == nil || sign < '1' || sign > '9' {
+	if p.form == nil || sign < '0' || sign > '9' {
 		return
 	}
 	if part, figures := p.form.part.(figured); figures {

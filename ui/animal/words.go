@@ -25,7 +25,7 @@ type told struct {
 func iconOf(kind string) string {
 	icons := map[string]string{
 		care.KindWeight: "weight", care.KindMeal: "meal", care.KindShed: "shed", care.KindWaste: "waste",
-		care.KindNote: "note", care.KindPhoto: "camera", exam.KindCheck: "check",
+		care.KindMiteLook: "mite", care.KindNote: "note", care.KindPhoto: "camera", exam.KindCheck: "check", kindStay: "shelf",
 	}
 	if icon, known := icons[kind]; known {
 		return icon
@@ -39,7 +39,7 @@ func kinds() []string { return append([]string{exam.KindCheck}, care.Kinds()...)
 
 // kindName is what a kind of entry is called.
 func kindName(t *wording.Text, kind string) string {
-	if slices.Contains(kinds(), kind) {
+	if kind == kindStay || slices.Contains(kinds(), kind) {
 		return t.Say("kind." + kind)
 	}
 	return t.Say("animal.day.unknown-kind", wording.Gaps{"Kind": kind})
@@ -76,6 +76,9 @@ func (l *Life) tellBody(t *wording.Text, entry int) (told, error) {
 		c, err := exam.ReadCheck(*d)
 		return tellCheck(t, c), err
 	}
+	if d.Kind == kindStay {
+		return l.tellStay(t, *d)
+	}
 	e, known, err := care.Decode(*d)
 	if err != nil {
 		return told{}, err
@@ -92,6 +95,8 @@ func (l *Life) tellBody(t *wording.Text, entry int) (told, error) {
 		return tellShed(t, b), nil
 	case care.Waste:
 		return tellWaste(t, b), nil
+	case care.MiteLook:
+		return tellMiteLook(t, b), nil
 	case care.Note:
 		return told{title: firstLine(b.Text), photo: first(b.Photos)}, nil
 	case care.Photo:
@@ -207,6 +212,17 @@ func tellWaste(t *wording.Text, w care.Waste) told {
 		return strings.Join(words, ", ")
 	}
 	return told{title: t.Say("kind.waste"), detail: joined(name("care.faeces.", w.Faeces), name("care.urates.", w.Urates), firstLine(w.Note)), photo: first(w.Photos)}
+}
+
+// tellMiteLook names how many mites were seen, and where was looked: none seen
+// is not none there.
+func tellMiteLook(t *wording.Text, m care.MiteLook) told {
+	where := make([]string, len(m.Where))
+	for i, w := range m.Where {
+		where[i] = t.Say("care.mites.where." + string(w))
+	}
+	return told{title: t.Say("animal.day.mites", wording.Gaps{"Seen": t.Say("care.mites." + strconv.Itoa(int(m.Grade)))}),
+		detail: joined(particulars.Capital(strings.Join(where, ", ")), firstLine(m.Note)), photo: first(m.Photos)}
 }
 
 // tellCheck names how much was looked at, what was found, and how urgent it was.
