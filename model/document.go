@@ -25,6 +25,11 @@ const (
 	TypeAnswer DocumentType = "answer" // to something that was due
 )
 
+// DocumentTypes are all types of document, in the order in which they came to be.
+func DocumentTypes() []DocumentType {
+	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer}
+}
+
 // Document is one revision of one thing in a collection: the header that every
 // document has, and a body that only its capability can read. Documents are
 // append-only: a change is a new revision, and a removed document keeps its

@@ -100,7 +100,7 @@ func (p *program) unsound(path string) (problems []string, err error) {
 		return nil, err
 	}
 	err = c.View(func(v model.View) error {
-		for _, kind := range []model.DocumentType{model.TypeAnimal, model.TypePerson, model.TypeEntry, model.TypeProblem, model.TypeAnswer} {
+		for _, kind := range model.DocumentTypes() {
 			if err := v.All(kind, func(d model.Document) bool {
 				if err := registry.Sound(d, v.Now().Day()); err != nil {
 					problems = append(problems, p.text.Say("ctl.verify.document", gaps{"ID": d.ID.String(), "Problem": p.cause(err)}))

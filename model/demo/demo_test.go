@@ -106,7 +106,7 @@ func TestTheSameEveryTime(t *testing.T) {
 		c, _ := filled(t, now)
 		var all bytes.Buffer
 		err := c.View(func(v model.View) error {
-			for _, kind := range []model.DocumentType{model.TypeAnimal, model.TypePerson, model.TypeEntry, model.TypeProblem} {
+			for _, kind := range model.DocumentTypes() {
 				err := v.All(kind, func(d model.Document) bool {
 					all.WriteString(d.ID.String())
 					all.Write(d.Body)

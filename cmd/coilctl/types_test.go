@@ -1,0 +1,147 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/model/due"
+	"coilward/model/husbandry"
+	"coilward/model/people"
+	"coilward/model/store"
+)
+
+// within does something to the collection of a folder.
+func within(t *testing.T, folder string, do func(*collection.Collection)) {
+	t.Helper()
+	s, err := store.Open(folder, store.Options{Now: now, Verifier: store.VerifyHere})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() {
+		if err := s.Close(); err != nil {
+			t.Error(err)
+		}
+	}()
+	c, err := collection.New(s, collection.Options{Now: now})
+	if err != nil {
+		t.Fatal(err)
+	}
+	do(c)
+}
+
+// spoilt puts in a document of each type whose body nobody can read.
+type spoilt struct{}
+
+func (spoilt) Name() string { return "test.spoilt" }
+
+func (spoilt) Plan(v model.View) (model.Writes, error) {
+	w := model.Writes{Label: model.Label{Key: "care.done.note"}}
+	for _, of := range model.DocumentTypes() {
+		d := model.Document{Type: of, ID: v.NewID(), Version: 1, At: v.Now(), Body: json.RawMessage(`7`)}
+		if of == model.TypeEntry {
+			d.Kind = care.KindNote
+		}
+		w.Put = append(w.Put, d)
+	}
+	return w, nil
+}
+
+// answered puts in an answer to something that was due.
+type answered struct{ animal model.AnimalID }
+
+func (answered) Name() string { return "test.answered" }
+
+func (a answered) Plan(v model.View) (model.Writes, error) {
+	d := model.Document{Type: model.TypeAnswer, ID: v.NewID(), At: v.Now(), Subjects: []model.Subject{a.animal.Subject()}}
+	err := d.Encode(due.Version, due.Answer{Key: due.Key{Subject: a.animal.Subject(), Job: due.Weigh, Cause: "two weeks"}, What: due.NotNeeded, Why: "weighed elsewhere"})
+	return model.Writes{Put: []model.Document{d}, Label: model.Label{Key: "care.done.note"}}, err
+}
+
+// What verify reads are documents of every type.
+func TestVerifyReadsEveryType(t *testing.T) {
+	folder := kept(t, "Kestrel")
+	within(t, folder, func(c *collection.Collection) {
+		if _, err := c.Do(spoilt{}); err != nil {
+			t.Fatal(err)
+		}
+	})
+	code, out, _ := ctl("en", "verify", folder)
+	if n := strings.Count(strings.TrimSpace(out), "\n"); code != exitFailed || n != len(model.DocumentTypes()) {
+		t.Errorf("code %d, %d lines for %d spoilt documents:\n%s", code, n, len(model.DocumentTypes()), out)
+	}
+}
+
+// A dump holds everything of a house, and what is loaded holds it again.
+func TestDumpAndLoadCarryTheHouse(t *testing.T) {
+	folder := kept(t, "Kestrel")
+	within(t, folder, func(c *collection.Collection) {
+		do := func(command model.Command) []model.ID {
+			t.Helper()
+			change, err := c.Do(command)
+			if err != nil {
+				t.Fatalf("%s: %v", command.Name(), err)
+			}
+			return change.Documents
+		}
+		var animal model.AnimalID
+		err := c.View(func(v model.View) error {
+			all, err := animals.All(v)
+			animal = all[0].ID
+			return err
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := model.MomentOf(now())
+		box := do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Loft tub", Kind: husbandry.Tub}}}})[0]
+		do(husbandry.Move{Animal: animal, Place: model.PlaceID{ID: box}, At: at})
+		do(husbandry.AddTool{Tool: husbandry.Tool{Name: "Long hook", Kind: husbandry.Hook}})
+		scale := do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Shelf scale", Kind: husbandry.Scale}})[0]
+		do(husbandry.CheckInstrument{Instrument: model.InstrumentID{ID: scale}, At: at})
+		do(people.Add{Person: people.Person{Name: "Mira"}})
+		do(answered{animal})
+	})
+	file := filepath.Join(t.TempDir(), "all.jsonl")
+	mustDo(t, "dump", "--out", file, folder)
+	raw, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, word := range []string{"Loft tub", `"type":"stay"`, "Long hook", "Shelf scale", husbandry.KindInstrumentCheck, `"type":"answer"`} {
+		if !strings.Contains(string(raw), word) {
+			t.Errorf("the dump does not hold %q", word)
+		}
+	}
+	other := filepath.Join(t.TempDir(), "other")
+	if out := mustDo(t, "load", file, "--collection", other); strings.Count(strings.TrimSpace(out), "\n") > 0 {
+		t.Errorf("load says:\n%s", out)
+	}
+	within(t, other, func(c *collection.Collection) {
+		err := c.View(func(v model.View) error {
+			h, err := husbandry.ReadHouse(v)
+			if err != nil {
+				return err
+			}
+			if len(h.Places()) != 1 || len(h.Residents(v.Now())[h.Places()[0].ID]) != 1 {
+				t.Errorf("loaded: %+v, in it %v", h.Places(), h.Residents(v.Now()))
+			}
+			for _, of := range model.DocumentTypes() {
+				n := 0
+				if err := v.All(of, func(model.Document) bool { n++; return true }); err != nil || n == 0 && of != model.TypeProblem {
+					t.Errorf("%d of %s, %v", n, of, err)
+				}
+			}
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	})
+}
