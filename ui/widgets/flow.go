@@ -461,7 +461,7 @@ func Wrap(gap float32, objects ...fyne.CanvasObject) *fyne.Container {
 // Scroll lets a page be higher than its room. The page is as wide as the room.
 func Scroll(page fyne.CanvasObject) *fyne.Container {
 	held := &held{}
-	return container.New(scrolled{held}, container.NewVScroll(container.New(held, page)))
+	return arranged(scrolled{held}, container.NewVScroll(arranged(held, page)))
 }
 
 // held is the page inside a scroller: its height follows from the width.
@@ -474,6 +474,10 @@ func (h *held) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	return fyne.NewSize(width, over{}.heightFor(objects, max(width, h.width)))
 }
 
+func (h *held) heightFor(objects []fyne.CanvasObject, width float32) float32 {
+	return over{}.heightFor(objects, width)
+}
+
 type scrolled struct{ page *held }
 
 func (s scrolled) Layout(objects []fyne.CanvasObject, size fyne.Size) {
@@ -482,3 +486,7 @@ func (s scrolled) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 }
 
 func (scrolled) MinSize(objects []fyne.CanvasObject) fyne.Size { return over{}.MinSize(objects) }
+
+func (scrolled) heightFor(objects []fyne.CanvasObject, _ float32) float32 {
+	return over{}.MinSize(objects).Height
+}

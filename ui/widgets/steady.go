@@ -15,7 +15,7 @@ var layouts atomic.Uint64
 // long as nothing at all was laid out or set anew. The window asks for the least
 // size of every object at every frame, and each container asks all within it: a
 // deep page would cost more than its painting. Only what consists of steady
-// containers, texts, icons and grounds is remembered.
+// containers, scrollers, texts, icons, grounds and charts is remembered.
 type steady struct {
 	flowLayout
 	at    uint64 // the count that what is remembered holds for; 0: nothing is
@@ -80,6 +80,9 @@ func (s *steady) remember(objects []fyne.CanvasObject, size fyne.Size) {
 	}
 }
 
+// Constant is a widget whose least size never changes, such as that of a chart.
+type Constant interface{ ConstantLeastSize() }
+
 // isSteady reports whether an object's least size stays until something is laid out
 // or set anew.
 func isSteady(o fyne.CanvasObject) bool {
@@ -89,6 +92,10 @@ func isSteady(o fyne.CanvasObject) bool {
 		return ok && (s.whole || !o.Visible())
 	case *Press:
 		return isSteady(o.content)
+	case *container.Scroll:
+		return isSteady(o.Content)
+	case Constant:
+		return true
 	case *Text, *Icon, *Box:
 		return true
 	}

@@ -223,6 +223,9 @@ type closeUpRenderer struct{ closeUp *CloseUp }
 func (r closeUpRenderer) Destroy()           {}
 func (r closeUpRenderer) MinSize() fyne.Size { return fyne.NewSize(200, 100) }
 
+// ConstantLeastSize implements widgets.Constant.
+func (u *CloseUp) ConstantLeastSize() {}
+
 func (r closeUpRenderer) Layout(size fyne.Size) {
 	u := r.closeUp
 	if size == u.size {

@@ -35,6 +35,9 @@ func (r *renderer) Destroy() {}
 // MinSize is the least size at which regions can still be told apart.
 func (r *renderer) MinSize() fyne.Size { return fyne.NewSize(120, 70) }
 
+// ConstantLeastSize implements widgets.Constant.
+func (c *Chart) ConstantLeastSize() {}
+
 // Layout must do nothing when the size stays: the window calls it whenever any
 // object's least size changes, such as the tooltip's, and would undo a hover.
 func (r *renderer) Layout(size fyne.Size) {
