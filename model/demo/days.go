@@ -27,10 +27,19 @@ func (s *scenario) tell() error {
 	for _, p := range all {
 		s.people = append(s.people, p.ID)
 	}
+	if err := s.build(); err != nil {
+		return fmt.Errorf("the house: %w", err)
+	}
 	for _, r := range s.residents() {
 		if err := s.animal(r); err != nil {
 			return fmt.Errorf("%s: %w", r.animal.Name, err)
 		}
+	}
+	if err := s.keepClean(); err != nil {
+		return fmt.Errorf("cleaning: %w", err)
+	}
+	if err := s.lookForMites(); err != nil {
+		return fmt.Errorf("looks for mites: %w", err)
 	}
 	return nil
 }
@@ -53,6 +62,9 @@ func (s *scenario) animal(r resident) error {
 	}
 	id, err := s.find(a.Name)
 	if err != nil {
+		return err
+	}
+	if err := s.settle(id, a.Name); err != nil {
 		return err
 	}
 	if err := s.days(id, r); err != nil {
@@ -88,11 +100,15 @@ func (s *scenario) find(name string) (model.AnimalID, error) {
 }
 
 func (s *scenario) about(id model.AnimalID, ago, hour, minute int) care.About {
-	by := s.people[0]
+	return care.About{Animal: id, At: s.at(ago, hour, minute), By: s.by(ago)}
+}
+
+// by is who was there on a day: the keeper, but for two holidays.
+func (s *scenario) by(ago int) model.PersonID {
 	if ago > 250 && ago < 270 || ago > 105 && ago < 118 {
-		by = s.people[1]
+		return s.people[1]
 	}
-	return care.About{Animal: id, At: s.at(ago, hour, minute), By: by}
+	return s.people[0]
 }
 
 // days tells weighings, meals, sheds and droppings from arrival to today.
@@ -155,7 +171,13 @@ func (s *scenario) weighing(id model.AnimalID, r resident, ago int, chance *rand
 	grams := r.then + (r.grams-r.then)*math.Pow(grown, .8)
 	grams *= (1 - .06*s.winter(r, ago)) * (1 + .008*chance.NormFloat64())
 	return care.Weigh{About: s.about(id, ago, 19, 5), Heaviest: s.tables.Heaviest(r.animal.Species),
-		Weight: care.Weight{Mass: model.Grams(int64(grams + .5)), Gut: care.GutBeforeMeal}}
+		Weight: care.Weight{Mass: model.Grams(int64(grams + .5)), Gut: care.GutBeforeMeal, With: s.scale(ago, grams)}}
+}
+
+// scale is what a mass is weighed on: the small scale as long as it carries it,
+// and since it is there.
+func (s *scenario) scale(ago int, grams float64) model.InstrumentID {
+	return s.house.scale[grams < light && ago < 870]
 }
 
 // meal is one offer. Everyone refuses now and then, and some all winter long.
