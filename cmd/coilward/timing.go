@@ -13,9 +13,10 @@ import (
 )
 
 // timing listens to what the drawing notes and writes how long it took. One line
-// "hover N µs" is the time from when the window hands a pointer move to the drawing
-// until the frame with its answer has been given to the screen; one line
-// "redraw N µs" that of painting the drawing anew with its lamp.
+// "answer N µs" is the time from when the window hands a pointer move to the drawing
+// until the region is lit and region, percent and side are named; one line
+// "hover N µs" until the frame with this answer has been given to the screen; one
+// line "redraw N µs" that of painting the drawing anew with its lamp.
 //
 // The window system hands on moves, runs animations and paints in one go, and does
 // work that was asked for by others only between two goes: work asked for within a
@@ -42,6 +43,7 @@ func (t *timing) Handle(ctx context.Context, r slog.Record) error {
 	case bodychart.NoteAnswered:
 		if !t.waiting {
 			t.waiting = true
+			fmt.Fprintln(t.out, "answer", r.Time.Sub(t.moved).Microseconds(), "µs")
 			fyne.Do(t.painted)
 		}
 	case bodychart.NoteBegun:

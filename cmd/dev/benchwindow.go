@@ -125,12 +125,13 @@ func benchHover(ctx context.Context, w *workshop, program string) error {
 		return err
 	}
 	before := processorTime(cmd.Process.Pid)
-	inside, whole, err := screen.hover(ctx, pixels, all)
+	answers, inside, whole, err := screen.hover(ctx, pixels, all)
 	if err != nil {
 		return err
 	}
 	used := processorTime(cmd.Process.Pid) - before
 	w.say("%d pointer moves over the animal at %d×%d; the program used %.1f ms of processor time for each", len(inside), benchWidth, benchHeight, milliseconds(used)/float64(len(inside)))
+	w.say("  move handed to the drawing → region lit, percent and side named: %s", summary(answers))
 	w.say("  move handed to the drawing → frame given to the screen: %s", summary(inside))
 	w.say("  move sent → pixels changed on the screen, with the wait for the next 60th of a second: %s", summary(whole))
 	redraws, err := screen.resize(ctx, window, all)
@@ -215,39 +216,41 @@ func (h hand) animal(all <-chan told) (found []image.Point, err error) {
 
 // hover moves the pointer from one point of the animal to the next until enough
 // moves were answered.
-func (s *screen) hover(ctx context.Context, pixels memory, all <-chan told) (inside, whole []time.Duration, err error) {
+func (s *screen) hover(ctx context.Context, pixels memory, all <-chan told) (answers, inside, whole []time.Duration, err error) {
 	h, err := s.openHand(ctx)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, nil, err
 	}
 	defer func() { err = errors.Join(err, h.Close(), h.Wait()) }()
 	points, err := h.animal(all)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, nil, err
 	}
 	for i := range movesTried {
 		p := points[i%len(points)].Add(image.Pt(i%7-3, i%5-2))
 		pause(ctx, 40*time.Millisecond)
 		before, err := pixels.sum(p.Y)
 		if err != nil {
-			return nil, nil, err
+			return nil, nil, nil, err
 		}
 		sent := time.Now()
 		if err := h.move(p); err != nil {
-			return nil, nil, err
+			return nil, nil, nil, err
 		}
 		changed, err := pixels.changes(before, p.Y, 250*time.Millisecond)
 		if err != nil {
-			return nil, nil, err
+			return nil, nil, nil, err
 		}
-		if t, ok := next(all, "hover", 50*time.Millisecond); ok && !changed.IsZero() {
-			inside, whole = append(inside, t.took), append(whole, changed.Sub(sent))
+		answer, answered := next(all, "answer", 50*time.Millisecond)
+		frame, framed := next(all, "hover", 50*time.Millisecond)
+		if answered && framed && !changed.IsZero() {
+			answers, inside, whole = append(answers, answer.took), append(inside, frame.took), append(whole, changed.Sub(sent))
 		}
 		if len(inside) == movesWanted || ctx.Err() != nil {
-			return inside, whole, ctx.Err()
+			return answers, inside, whole, ctx.Err()
 		}
 	}
-	return nil, nil, fmt.Errorf("only %d of %d moves were answered", len(inside), movesTried)
+	return nil, nil, nil, fmt.Errorf("only %d of %d moves were answered", len(inside), movesTried)
 }
 
 // changes waits until the rows around one have another sum, and tells when that
