@@ -285,7 +285,8 @@ func (p *Page) Actions() []place.Action {
 	for _, kind := range care.Kinds() {
 		acts = append(acts, place.Action{Label: p.say("kind." + kind), Menu: place.MenuEntry, Key: keys[kind], Off: off, Do: func() { p.note(kind) }})
 	}
-	acts = append(acts, place.Action{Label: p.say("animal.act.change"), Menu: place.MenuEntry, Key: fyne.KeyE, Off: off, Do: p.change})
+	acts = append(acts, place.Action{Label: p.say("animal.act.change"), Menu: place.MenuEntry, Key: fyne.KeyE, Off: off, Do: p.change},
+		place.Action{Label: p.say("animal.act.remove"), Menu: place.MenuEntry, Key: fyne.KeyBackspace, Modifier: shifted, Off: off, Do: p.remove})
 	for i, page := range []string{PageDays, PageBody, PageWeight} {
 		key := []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3}[i]
 		acts = append(acts, place.Action{Label: p.say("animal.page." + page), Menu: place.MenuView, Key: key, Modifier: shifted, Do: func() { p.turn(page) }})
