@@ -1,6 +1,7 @@
 package husbandry
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
@@ -49,13 +50,10 @@ func ReadHouse(v model.View) (*House, error) {
 	return h, nil
 }
 
-// ReadHouseOf reads the places, and the stays of one animal alone.
+// ReadHouseOf reads the stays of one animal alone, and of the places only those
+// that it lived in, with what they stand in.
 func ReadHouseOf(v model.View, animal model.AnimalID) (*House, error) {
-	t, err := readTree(v)
-	if err != nil {
-		return nil, err
-	}
-	l := newLedger(v, t)
+	l := newLedger(v, nil)
 	of, err := l.resident(animal)
 	if err != nil {
 		return nil, err
@@ -64,11 +62,36 @@ func ReadHouseOf(v model.View, animal model.AnimalID) (*House, error) {
 	if err != nil {
 		return nil, err
 	}
-	h := &House{tree: t, animals: map[model.AnimalID][]StoredStay{}, lived: map[model.PlaceID][]StoredStay{}}
+	h := &House{animals: map[model.AnimalID][]StoredStay{}, lived: map[model.PlaceID][]StoredStay{}}
+	var places []StoredPlace
 	for _, s := range stays {
 		h.take(of.ended(s))
+		if places, err = climb(v, s.Place, places); err != nil {
+			return nil, err
+		}
 	}
+	h.tree = newTree(places)
 	return h, nil
+}
+
+// climb adds a place and all that it stands in to those that are known; what is
+// not there any more is left out.
+func climb(v model.View, id model.PlaceID, known []StoredPlace) ([]StoredPlace, error) {
+	for !id.IsZero() && !slices.ContainsFunc(known, func(p StoredPlace) bool { return p.ID == id }) {
+		d, err := v.Document(id.ID)
+		if errors.Is(err, model.ErrNotFound) {
+			break
+		}
+		if err != nil {
+			return nil, fmt.Errorf("read place %s: %w", id, err)
+		}
+		p, err := DecodePlace(d)
+		if err != nil {
+			return nil, err
+		}
+		known, id = append(known, p), p.Parent
+	}
+	return known, nil
 }
 
 func readResidents(v model.View) (map[model.AnimalID]resident, error) {
