@@ -40,6 +40,7 @@ type Row struct {
 	Open      int             // open findings
 	Level     knowledge.Level // the most urgent of all that stands, everyday entries too
 	Begun     exam.Draft      // a check that was broken off; zero: none
+	Unread    bool            // not all that is noted of it can be read
 	Looked    bool            // looked at, by a check, since this month began
 
 	folded string

@@ -10,23 +10,22 @@ import (
 	"coilward/model/knowledge"
 )
 
-// Load reads the rows of all animals. progress is told the share done; it may be
-// nil.
+// Load reads the rows of all animals. One whose records cannot be read hides no
+// other: its row stands with what is known, and says so. progress is told the share
+// done; it may be nil.
 func Load(v model.View, tables *knowledge.Tables, now model.Moment, progress func(float64)) ([]Row, error) {
 	all, err := animals.All(v)
 	if err != nil {
 		return nil, err
 	}
-	problems, err := problemsOfAll(v)
+	problems, unread, err := problemsOfAll(v)
 	if err != nil {
 		return nil, err
 	}
 	rows := make([]Row, 0, len(all))
 	for i, a := range all {
 		row, err := rowOf(v, tables, a, problems[a.ID], now)
-		if err != nil {
-			return nil, err
-		}
+		row.Unread = err != nil || unread[a.ID]
 		rows = append(rows, row)
 		if progress != nil && i%50 == 0 {
 			progress(float64(i) / float64(len(all)))
@@ -41,32 +40,31 @@ func LoadOne(v model.View, tables *knowledge.Tables, id model.AnimalID, now mode
 	if errors.Is(err, model.ErrNotFound) {
 		return Row{}, false, nil
 	}
-	var problems []exam.StoredProblem
-	if err == nil {
-		problems, err = exam.Problems(v, id)
+	if err != nil {
+		return Row{}, false, err
 	}
-	if err == nil {
-		row, err = rowOf(v, tables, a, problems, now)
-	}
-	return row, err == nil, err
+	problems, unread := exam.Problems(v, id)
+	row, err = rowOf(v, tables, a, problems, now)
+	row.Unread = errors.Join(unread, err) != nil
+	return row, true, nil
 }
 
 // problemsOfAll are the problems of every animal: they are few beside the
-// entries, so that one look at all of them is cheaper than one per animal.
-func problemsOfAll(v model.View) (map[model.AnimalID][]exam.StoredProblem, error) {
-	all := map[model.AnimalID][]exam.StoredProblem{}
-	var failed error
-	err := v.All(model.TypeProblem, func(d model.Document) bool {
-		var p exam.StoredProblem
-		if p, failed = exam.ReadProblem(d); failed != nil {
-			return false
-		}
-		if id, is := d.Animal(); is {
+// entries, so that one look at all of them is cheaper than one per animal. Unread
+// are the animals of which one cannot be read.
+func problemsOfAll(v model.View) (all map[model.AnimalID][]exam.StoredProblem, unread map[model.AnimalID]bool, err error) {
+	all, unread = map[model.AnimalID][]exam.StoredProblem{}, map[model.AnimalID]bool{}
+	err = v.All(model.TypeProblem, func(d model.Document) bool {
+		p, failed := exam.ReadProblem(d)
+		switch id, is := d.Animal(); {
+		case is && failed != nil:
+			unread[id] = true
+		case is:
 			all[id] = append(all[id], p)
 		}
 		return true
 	})
-	return all, errors.Join(err, failed)
+	return all, unread, err
 }
 
 func rowOf(v model.View, tables *knowledge.Tables, a animals.Stored, problems []exam.StoredProblem, now model.Moment) (Row, error) {

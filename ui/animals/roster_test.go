@@ -153,3 +153,16 @@ func TestRoster_NothingIsClipped(t *testing.T) {
 		}
 	}
 }
+
+func TestTable_AllColumnsStandAtTheSmallSize(t *testing.T) {
+	for _, language := range []string{"en", "de"} {
+		h := open(t, language, fyne.NewSize(1280, 800), look.ByDay, nil)
+		h.Go(place.Route{To: place.Animals})
+		for _, by := range []string{"name", "code", "sex", "age", "weight", "meal", "check", "open"} {
+			heading := h.Text().Say("roster.column." + by)
+			if !h.Shows(heading) {
+				t.Errorf("%s: no column %q", language, heading)
+			}
+		}
+	}
+}

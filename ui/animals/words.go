@@ -48,6 +48,12 @@ func say(t *wording.Text, r *Row, today model.Day) said {
 	if r.Level > knowledge.Nothing {
 		s.open, s.count = t.Say("urgency."+r.Level.String()), s.open
 	}
+	if r.Unread {
+		s.count = t.Say("roster.unread")
+		if r.Level == knowledge.Nothing {
+			s.open, s.count = s.count, ""
+		}
+	}
 	return s
 }
 
