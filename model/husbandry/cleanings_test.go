@@ -53,9 +53,23 @@ func TestJudge(t *testing.T) {
 			t.Errorf("the best of %v is %s", order[i:], found.Does)
 		}
 	}
+	alike := []husbandry.Worked{{Means: "first", Target: "mites", Does: husbandry.TooShort}, {Means: "second", Target: "mites", Does: husbandry.TooShort}}
+	if found, _ := husbandry.Best(alike, "mites"); found.Means != "first" {
+		t.Errorf("of two alike %s is the best", found.Means)
+	}
 	if _, ok := husbandry.Best(nil, "mites"); ok {
 		t.Error("something was used")
 	}
+}
+
+// harmless are so many means that may be used together.
+func harmless(t *knowledge.Tables, n int) (uses []use) {
+	for _, m := range t.Means() {
+		if m.Class == knowledge.OtherClass && len(uses) < n {
+			uses = append(uses, use{Means: m.ID})
+		}
+	}
+	return uses
 }
 
 func TestCleaningsThatCannotStandOrAsk(t *testing.T) {
@@ -87,6 +101,7 @@ func TestCleaningsThatCannotStandOrAsk(t *testing.T) {
 		{"a bell in the note", changed(func(c *husbandry.Clean) { c.Cleaning.Note = "\a" }), "note", "text.control"},
 		{"50 photos", changed(func(c *husbandry.Clean) { c.Cleaning.Photos = make([]model.PhotoID, 50) }), "", ""},
 		{"51 photos", changed(func(c *husbandry.Clean) { c.Cleaning.Photos = make([]model.PhotoID, 51) }), "photo", "photo.many"},
+		{"ten means", clean(harmless(w.tables, husbandry.MaxUses)), "", ""},
 		{"too many means", clean(all), "means", "clean.many"},
 		{"one means twice", clean([]use{{Means: "detergent"}, {Means: "detergent"}}), "means", "clean.twice"},
 		{"a means that is none", clean([]use{{Means: "soap"}}), "means", "choice.unknown"},
@@ -122,6 +137,9 @@ func TestCleaningsThatCannotStandOrAsk(t *testing.T) {
 			w.refuses(c.name+", confirmed", c.command, "")
 		}
 		if c.want == "clean.too-short" && (r.Value != "3" || r.Gaps["Needs"].Number != 4) {
+			t.Errorf("%+v", r)
+		}
+		if c.want == "clean.time" && r.Value != "" {
 			t.Errorf("%+v", r)
 		}
 		if c.want == "clean.poisonous" {

@@ -154,3 +154,33 @@ func TestChangeAndRemoveStay(t *testing.T) {
 	}
 	w.missing("removed twice", husbandry.RemoveStay{ID: first.ID})
 }
+
+// A place that is closed takes an animal as long as it was in use.
+func TestMovesIntoAPlaceThatWasClosedLater(t *testing.T) {
+	for closed, want := range map[int]string{9: "", 10: "", 11: "house.closed"} {
+		w := begin(t)
+		one, two, asp := w.place(model.PlaceID{}, "one", husbandry.Tub), w.place(model.PlaceID{}, "two", husbandry.Tub), w.animal("Asp")
+		w.do(husbandry.Move{Animal: asp, Place: one, At: ago(20)})
+		done := w.do(husbandry.Move{Animal: asp, Place: two, At: ago(10)})
+		if done.Label.Key != "husbandry.done.move" || done.Label.Gaps["Animal"].Text != "Asp" || done.Label.Gaps["Place"].Text != "two" {
+			t.Errorf("%+v", done.Label)
+		}
+		old := w.add(model.PlaceID{}, husbandry.Place{Name: "old", Kind: husbandry.Tub, Closed: onDay(closed)})
+		w.refuses("closed later", husbandry.Move{Animal: asp, Place: old, At: ago(15)}, want)
+	}
+}
+
+// By whom and why stands with the stay.
+func TestWhatAStayCarries(t *testing.T) {
+	w := begin(t)
+	tub, asp, by := w.place(model.PlaceID{}, "one", husbandry.Tub), w.animal("Asp"), model.PersonID{ID: model.ID{7}}
+	w.do(husbandry.Move{Animal: asp, Place: tub, At: dayAgo(20), By: by, Note: "the heater failed"})
+	s := w.house().Stays(asp)[0]
+	if s.By != by || s.Note != "the heater failed" || s.From != dayAgo(20) || s.Revision != 1 || !s.To.IsZero() {
+		t.Errorf("%+v", s)
+	}
+	w.do(husbandry.ChangeStay{ID: s.ID, Base: 1, Place: tub, From: dayAgo(20), Note: "its heater"})
+	if s = w.house().Stays(asp)[0]; !s.By.IsZero() || s.Note != "its heater" || s.Revision != 2 {
+		t.Errorf("%+v", s)
+	}
+}
