@@ -97,6 +97,7 @@ func TestBranchesThatCannotStand(t *testing.T) {
 		many[i] = tub(fmt.Sprint(i), "")
 	}
 	w.refuses("too many", husbandry.AddPlaces{Branches: append(many, tub("one more", ""))}, "house.many")
+	w.refuses("as many as may be", husbandry.AddPlaces{Branches: many}, "")
 	w.do(room(tub("a", "1"), tub("b", "")))
 	w.refuses("the code of one that is there", husbandry.AddPlaces{Branches: []b{{Place: p{Name: "Barn", Kind: husbandry.Room}, Below: []b{tub("a", "1")}}}}, "house.code-twice")
 }
