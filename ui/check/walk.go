@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"coilward/model"
 	"coilward/model/body"
@@ -27,7 +28,8 @@ type walkPage struct {
 	page    *Page
 	content *fyne.Container
 	head    *fyne.Container
-	stops   *fyne.Container
+	stops   *fyne.Container // by name
+	brief   *fyne.Container // the same without their names, where room is short
 	above   *fyne.Container // over the drawing: the views
 	below   *fyne.Container // under it: close-up and typed places
 	right   *fyne.Container
@@ -42,7 +44,7 @@ func style() raster.Style { return raster.Style{Palette: look.Palette} }
 
 func newWalkPage(p *Page) *walkPage {
 	w := &walkPage{
-		page: p, head: widgets.Stack(), stops: widgets.Stack(), above: widgets.Stack(), below: widgets.Stack(),
+		page: p, head: widgets.Stack(), stops: widgets.Stack(), brief: widgets.Stack(), above: widgets.Stack(), below: widgets.Stack(),
 		right: widgets.Stack(), foot: widgets.Stack(),
 	}
 	w.chart = bodychart.New(body.Above, style())
@@ -56,10 +58,8 @@ func newWalkPage(p *Page) *walkPage {
 		widgets.Pad(widgets.Col(look.S8, w.above, widgets.Grow(w.chart), w.below), look.S12, look.S16))
 	w.content = widgets.Col(0,
 		widgets.Fix(0, 72, w.head), widgets.HLine(),
-		widgets.Grow(widgets.RowFill(0,
-			widgets.Fix(276, 0, w.stops), widgets.VLine(), widgets.Grow(middle), widgets.VLine(),
-			widgets.Fix(424, 0, widgets.Col(0, widgets.Grow(w.right), widgets.HLine(), w.foot)),
-		)),
+		widgets.Grow(container.New(columns{}, w.stops, w.brief, middle, widgets.VLine(),
+			widgets.Col(0, widgets.Grow(w.right), widgets.HLine(), w.foot), widgets.VLine())),
 	)
 	return w
 }
@@ -67,7 +67,8 @@ func newWalkPage(p *Page) *walkPage {
 // show draws everything as the session has it now.
 func (w *walkPage) show() {
 	fill(w.head, w.headRow())
-	fill(w.stops, w.stopList())
+	fill(w.stops, w.stopList(true))
+	fill(w.brief, w.stopList(false))
 	w.showDrawing()
 	fill(w.right, w.rightColumn())
 	fill(w.foot, w.footRows())
@@ -143,15 +144,24 @@ func (w *walkPage) headRow() fyne.CanvasObject {
 	return widgets.MiddleUpright(widgets.Pad(row, 0, look.S16))
 }
 
-func (w *walkPage) stopList() fyne.CanvasObject {
+// stopList are the stops, each by its mark and, where it is named, its name and
+// what is open there.
+func (w *walkPage) stopList(named bool) fyne.CanvasObject {
 	var list []fyne.CanvasObject
 	for i, r := range w.page.session.rows() {
 		if r.First && i > 0 {
 			list = append(list, widgets.Space(0, look.S8))
 		}
+		if !named {
+			r.Name, r.Detail = "", ""
+		}
 		list = append(list, widgets.Fix(0, 29, widgets.Stop(r.Name, r.Detail, numberText(r.Number), stopState(r), r.Here, func() { w.page.goTo(r.Index) })))
 	}
-	return widgets.Scroll(widgets.Pad(widgets.Col(0, list...), look.S12, look.S12))
+	sides := look.S12
+	if !named {
+		sides = look.S4
+	}
+	return widgets.Scroll(widgets.Pad(widgets.Col(0, list...), look.S12, sides))
 }
 
 func numberText(n int) string {

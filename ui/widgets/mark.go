@@ -120,7 +120,8 @@ const (
 )
 
 // Stop is one row of a walk: a mark, the name, and what is said about it; here
-// marks the stop that one stands at. number is shown for StopFinding.
+// marks the stop that one stands at. number is shown for StopFinding. Without a
+// name it is the mark alone.
 func Stop(label, detail, number string, state StopState, here bool, tap func()) *Press {
 	tone, kind := look.Soft, look.Body
 	sign := NewSign("ring!", 18, look.Edge, look.Paper)
@@ -143,6 +144,9 @@ func Stop(label, detail, number string, state StopState, here bool, tap func()) 
 		}
 	}
 	row := Row(look.S12, mark, Grow(Line(label, kind, tone).Cuts()), Line(detail, look.Note, look.Soft))
+	if label == "" {
+		row = Row(0, mark)
+	}
 	p := NewPress(label, Fix(0, 32, MiddleUpright(Pad(row, 0, look.S8))), func(s State) Ground {
 		if s.On {
 			return Ground{Fill: look.Sheet, Line: look.Hair, Width: 1, Radius: look.RBase}
