@@ -97,3 +97,38 @@ func TestPage_SaysWhereTheAnimalLives(t *testing.T) {
 		t.Errorf("after undo: %q", uitest.Texts(h.Content()))
 	}
 }
+
+// A weight that is put right keeps the scale that it was noted with.
+func TestWeight_KeepsItsScale(t *testing.T) {
+	var scale model.InstrumentID
+	h := open(t, "en", small, look.ByDay, func(c *collection.Collection) {
+		if _, err := c.Do(animals.Add{Animal: animals.Animal{Name: "Wren"}}); err != nil {
+			t.Fatal(err)
+		}
+		done, err := c.Do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Scale", Kind: husbandry.Scale}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		scale.ID = done.Documents[0]
+		err = c.View(func(v model.View) error {
+			all, err := animals.All(v)
+			if err != nil {
+				return err
+			}
+			_, err = c.Do(care.Weigh{About: care.About{Animal: all[0].ID, At: v.Now()}, Weight: care.Weight{Mass: model.Grams(140), With: scale}})
+			return err
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	})
+	h.show("Wren", "days")
+	uitest.Tap(t, h.Content(), "Weighed")
+	h.key(fyne.KeyBackspace)
+	h.typed("1")
+	uitest.Tap(t, h.Content(), "Keep")
+	w := h.entries()[0]
+	if kept, is := w.Body.(care.Weight); !is || w.Revision != 2 || kept.With != scale {
+		t.Errorf("kept %+v", w)
+	}
+}

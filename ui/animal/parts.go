@@ -41,10 +41,11 @@ type weightPart struct {
 	back *widgets.Text
 	loss *fyne.Container // says that a vet should hear of the mass
 	gut  care.Gut
+	with model.InstrumentID // the scale, kept as it was noted
 }
 
 func newWeightPart(f *entryForm, w care.Weight) part {
-	p := &weightPart{form: f, gut: w.Gut, back: widgets.Para("", look.Body, look.Ink), loss: widgets.Stack()}
+	p := &weightPart{form: f, gut: w.Gut, with: w.With, back: widgets.Para("", look.Body, look.Ink), loss: widgets.Stack()}
 	typed := w.Mass.Typed
 	if typed == "" && !w.Mass.IsZero() {
 		typed = f.window.Text().Mass(w.Mass)
@@ -134,7 +135,7 @@ func (p *weightPart) first() fyne.Focusable { return p.form.fields["mass"].Focus
 
 func (p *weightPart) body(beside care.Beside) (care.Body, error) {
 	mass, err := p.form.window.Text().ParseMass(p.form.fields["mass"].Text())
-	return care.Weight{Mass: mass, Gut: p.gut, Beside: beside}, err
+	return care.Weight{Mass: mass, Gut: p.gut, With: p.with, Beside: beside}, err
 }
 
 func texts[V ~string](values []V) []string {
