@@ -402,3 +402,19 @@ func TestStaysEndWithTheAnimal(t *testing.T) {
 		}
 	}
 }
+
+// Places that are added stand after those that are there, in the order given.
+func TestAddedPlacesStandInTheirOrder(t *testing.T) {
+	w := begin(t)
+	tub := func(name string) husbandry.Branch {
+		return husbandry.Branch{Place: husbandry.Place{Name: name, Kind: husbandry.Tub, Order: 7}}
+	}
+	w.do(husbandry.AddPlaces{Branches: []husbandry.Branch{tub("a"), tub("b")}})
+	done := w.do(husbandry.AddPlaces{Branches: []husbandry.Branch{tub("z"), tub("y"), tub("x")}})
+	if got := walk(w.house()); got != "a b z y x" || done.Label.Key != "husbandry.done.places-add" || done.Label.Gaps["Count"].Number != 2 {
+		t.Errorf("%s, %+v", got, done.Label)
+	}
+	if done := w.do(husbandry.AddPlaces{Branches: []husbandry.Branch{tub("last")}}); done.Label.Key != "husbandry.done.place-add" || done.Label.Gaps["Place"].Text != "last" || walk(w.house()) != "a b z y x last" {
+		t.Errorf("%+v", done.Label)
+	}
+}
