@@ -339,3 +339,24 @@ func TestATapBesideTheAnimalTakesNoKeys(t *testing.T) {
 		t.Errorf("the page got %q", typed)
 	}
 }
+
+// The vent lies across the end of the trunk: a close-up that ends there shows it
+// whole, and its ruler still fits the animal.
+func TestCloseUp_ShowsTheVentWhole(t *testing.T) {
+	u := NewCloseUp(9200, body.Full, style())
+	u.Below = true
+	u.Resize(fyne.NewSize(450, 132))
+	end, ok := u.strip.Point(body.OnTrunk(body.Full, 180))
+	if !ok || end.X > 450*.9 || math.Abs(end.X-u.x(body.Full)) > 1 {
+		t.Errorf("the trunk ends at %.0f of 450, by its ruler at %.0f", end.X, u.x(body.Full))
+	}
+	vent := map[body.RegionID]bool{}
+	for x := float32(0); x < 450; x++ {
+		if place, ok := u.placeAt(fyne.NewPos(x, 51)); ok {
+			vent[place.Region] = true
+		}
+	}
+	if !vent[body.Vent] || !vent[body.TailBaseBelly] {
+		t.Errorf("along the middle lie %v", vent)
+	}
+}

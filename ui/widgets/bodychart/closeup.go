@@ -78,10 +78,22 @@ func (u *CloseUp) around() (from, to int) {
 
 func (u *CloseUp) half() float64 { return (float64(u.size.Height) - rulerHeight) * .40 }
 
-// arrange lays the animal straight, so that the part shown fills the width.
+// ventRoom is the share of the width that is left for the vent and what follows
+// where the part shown ends there: the vent lies across the end of the trunk.
+const ventRoom = .14
+
+// trunkWidth is how wide the part of the trunk is shown.
+func (u *CloseUp) trunkWidth() float64 {
+	if _, to := u.around(); to == body.Full {
+		return float64(u.size.Width) * (1 - ventRoom)
+	}
+	return float64(u.size.Width)
+}
+
+// arrange lays the animal straight, so that the part shown fills its width.
 func (u *CloseUp) arrange() {
 	from, to := u.around()
-	u.strip = body.StraightBetween(from, to, float64(u.size.Width), u.half(), u.Below)
+	u.strip = body.StraightBetween(from, to, u.trunkWidth(), u.half(), u.Below)
 }
 
 // shift moves the strip to the middle of the space above the ruler.
@@ -116,7 +128,7 @@ func (u *CloseUp) paint(w, h int) image.Image {
 // x is where a share of the trunk lies.
 func (u *CloseUp) x(along float64) float64 {
 	from, to := u.around()
-	return (along - float64(from)) / float64(to-from) * float64(u.size.Width)
+	return (along - float64(from)) / float64(to-from) * u.trunkWidth()
 }
 
 // marks are the ruler and the pins.
@@ -153,7 +165,7 @@ func (u *CloseUp) ruler(pen drawing.Pen) {
 	y := float64(u.size.Height) - rulerHeight + 4
 	pen.Stroke(drawing.Polyline(drawing.Point{Y: y}, drawing.Point{X: float64(u.size.Width), Y: y}), 1, drawing.Edge, 1)
 	from, to := u.around()
-	width := perUnit / float64(to-from) * float64(u.size.Width)
+	width := perUnit / float64(to-from) * u.trunkWidth()
 	every, numbered := 1, 5
 	for float64(numbered)*width < 44 {
 		numbered *= 2
