@@ -123,6 +123,8 @@ func TestChangeAndRemoveStay(t *testing.T) {
 	if r.Gaps["Other"].Text != "Shelf, two" || r.Gaps["Place"].Text != "Shelf, one" || r.Gaps["OtherTo"].Text != "husbandry.today" || r.Gaps["OtherFrom"].Number != int64(ago(20).Day()) {
 		t.Errorf("%+v", r.Gaps)
 	}
+	second := w.house().Stays(asp)[1]
+	w.refuses("into its stay before", husbandry.ChangeStay{ID: second.ID, Base: second.Revision, Place: two, From: ago(21)}, "stay.overlap")
 	w.refuses("without an end", change(one, ago(40), model.Moment{}), "stay.overlap")
 	w.refuses("ended before it begins", change(one, ago(40), ago(41)), "stay.end-first")
 	w.refuses("ended as it begins", change(one, ago(40), ago(40)), "stay.end-first")
