@@ -418,3 +418,16 @@ func TestAddedPlacesStandInTheirOrder(t *testing.T) {
 		t.Errorf("%+v", done.Label)
 	}
 }
+
+// A place is out of use since the first of itself and what it stands in was.
+func TestClosedSinceTheFirstOfThem(t *testing.T) {
+	for _, c := range []struct{ room, tub, want int }{{10, 5, 10}, {5, 10, 10}, {7, 7, 7}} {
+		w := begin(t)
+		room := w.place(model.PlaceID{}, "Loft", husbandry.Room)
+		tub := w.add(room, husbandry.Place{Name: "Box", Kind: husbandry.Tub, Closed: onDay(c.tub)})
+		w.do(husbandry.ChangePlace{ID: room, Base: 1, Place: husbandry.Place{Name: "Loft", Kind: husbandry.Room, Closed: onDay(c.room)}})
+		if day, closed := w.house().Closed(tub); !closed || day != ago(c.want).Day() {
+			t.Errorf("%+v: %v since %v", c, closed, day)
+		}
+	}
+}
