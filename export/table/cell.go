@@ -13,14 +13,13 @@ import (
 
 // cellReader reads the cells of one sheet.
 type cellReader struct {
-	w     *Words
-	t     Taking
-	at    map[Field]int // columns
-	now   model.Moment
-	zone  *time.Location
-	mass  map[typedCell]answer[model.Mass]
-	days  map[typedCell]answer[dated]
-	lists string
+	w    *Words
+	t    Taking
+	at   map[Field]int // columns
+	now  model.Moment
+	zone *time.Location
+	mass map[typedCell]answer[model.Mass]
+	days map[typedCell]answer[dated]
 }
 
 // typedCell is a cell with its column, to read alike cells once.

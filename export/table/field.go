@@ -1,7 +1,5 @@
 package table
 
-import "coilward/model/care"
-
 // Field is what a column holds. The text is "field." + value; NotTaken is a
 // column that is left out.
 type Field string
@@ -104,11 +102,6 @@ func (l Listing) Fields() []Field {
 		return append(all, Remark, MassOf, OnDay)
 	}
 	return append(all, when()...)
-}
-
-// kind is the kind of the entries of a listing.
-func (l Listing) kind() string {
-	return map[Listing]string{Weights: care.KindWeight, Meals: care.KindMeal, Sheds: care.KindShed, Wastes: care.KindWaste, Notes: care.KindNote}[l]
 }
 
 // reading is how the text of a field is read.

@@ -145,7 +145,9 @@ func TestLineLeavesOutWhatIsNotComparable(t *testing.T) {
 	}
 	r = drawing.Recorder{}
 	chart.NewLine(d, 700, 300, 12).Draw(&r)
-	if !slices.ContainsFunc(r.Steps, func(s drawing.Step) bool { return s.Kind == drawing.Stroked && s.Role == drawing.Accent && len(s.Path) == 20 }) {
+	if !slices.ContainsFunc(r.Steps, func(s drawing.Step) bool {
+		return s.Kind == drawing.Stroked && s.Role == drawing.Accent && len(s.Path) == 20
+	}) {
 		t.Error("values of which none is comparable make no line")
 	}
 }

@@ -204,7 +204,7 @@ func TestCleaningIsReadChangedAndRemoved(t *testing.T) {
 		t.Errorf("%+v", done.Label)
 	}
 	w.missing("removed twice", husbandry.RemoveEntry{Entry: entry})
-	if _, err := w.Do(husbandry.RemoveEntry{Entry: model.EntryID{ID: one.ID}}); err == nil {
+	if _, err := w.Do(husbandry.RemoveEntry{Entry: model.EntryID(one)}); err == nil {
 		t.Error("a place was removed as an entry")
 	}
 }

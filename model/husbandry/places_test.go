@@ -363,7 +363,7 @@ func TestHouseQueries(t *testing.T) {
 		if s, ok := alone.Where(asp, ago(0)); !ok || s.Place != bare || len(alone.Stays(cress)) != 0 || alone.Title(bare) != "Loft, bare" {
 			t.Errorf("%+v, %v", s, ok)
 		}
-		_, err = husbandry.ReadHouseOf(v, model.AnimalID{ID: loft.ID})
+		_, err = husbandry.ReadHouseOf(v, model.AnimalID(loft))
 		if err == nil {
 			t.Error("a room has a house of its own")
 		}

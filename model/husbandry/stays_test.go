@@ -51,7 +51,7 @@ func TestMovesThatCannotStand(t *testing.T) {
 			t.Errorf("%s: at field %q, want %q", c.name, r.Field, c.field)
 		}
 	}
-	w.missing("of what is no animal", husbandry.Move{Animal: model.AnimalID{ID: one.ID}, Place: two, At: ago(5)})
+	w.missing("of what is no animal", husbandry.Move{Animal: model.AnimalID(one), Place: two, At: ago(5)})
 	w.missing("of nobody that is there", husbandry.Move{Animal: model.AnimalID{ID: model.ID{99}}, Place: two, At: ago(5)})
 }
 

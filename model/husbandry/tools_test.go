@@ -21,7 +21,7 @@ func TestTools(t *testing.T) {
 	w.refuses("with a bell in its note", add(husbandry.Tool{Name: "x", Kind: husbandry.Bag, Note: "\a"}), "text.control")
 	w.refuses("closed tomorrow", add(husbandry.Tool{Name: "x", Kind: husbandry.Bag, Closed: onDay(-1)}), "day.future")
 	w.refuses("of a place that is gone", add(husbandry.Tool{Name: "x", Kind: husbandry.Bag, Place: model.PlaceID{ID: model.ID{99}}}), "house.gone")
-	w.refuses("of a place that is a tool", add(husbandry.Tool{Name: "x", Kind: husbandry.Bag, Place: model.PlaceID{ID: hook.ID}}), "house.gone")
+	w.refuses("of a place that is a tool", add(husbandry.Tool{Name: "x", Kind: husbandry.Bag, Place: model.PlaceID(hook)}), "house.gone")
 	w.refuses("of a name that is taken", add(husbandry.Tool{Name: "long HOOK", Kind: husbandry.Bag}), "tool.twice")
 	w.refuses("closed, of a name that is taken", add(husbandry.Tool{Name: "Long hook", Kind: husbandry.Bag, Closed: onDay(2)}), "")
 	tools := func() (all []husbandry.StoredTool) {
@@ -36,7 +36,7 @@ func TestTools(t *testing.T) {
 	}
 	w.refuses("with its own name", husbandry.ChangeTool{ID: hook, Base: 1, Tool: husbandry.Tool{Name: "Long hook", Kind: husbandry.Tongs}}, "")
 	w.missing("not there", husbandry.ChangeTool{ID: model.ToolID{ID: model.ID{99}}})
-	if _, err := w.Do(husbandry.ChangeTool{ID: model.ToolID{ID: loft.ID}, Base: 1, Tool: husbandry.Tool{Name: "x", Kind: husbandry.Bag}}); err == nil {
+	if _, err := w.Do(husbandry.ChangeTool{ID: model.ToolID(loft), Base: 1, Tool: husbandry.Tool{Name: "x", Kind: husbandry.Bag}}); err == nil {
 		t.Error("a room became a tool")
 	}
 	w.do(husbandry.Clean{Tables: w.tables, Tools: []model.ToolID{hook}, At: ago(1), Cleaning: husbandry.Cleaning{Extent: husbandry.Full}})

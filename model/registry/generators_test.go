@@ -37,7 +37,7 @@ func generators() storetest.Generators {
 			return animals.Remove{ID: a.ID}
 		}),
 		"import.rows": drawRows,
-		"people.add": func(t *rapid.T, _ model.View) model.Command { return people.Add{Person: drawPerson(t)} },
+		"people.add":  func(t *rapid.T, _ model.View) model.Command { return people.Add{Person: drawPerson(t)} },
 		"people.change": ofPerson(func(t *rapid.T, d model.Document) model.Command {
 			return people.Change{ID: model.PersonID{ID: d.ID}, Base: d.Revision, Person: drawPerson(t)}
 		}),

@@ -17,7 +17,7 @@ type Choices struct {
 	Suggested string // folder of a new collection
 	Empty     func(folder string)
 	Bring     func(folder string) // to bring a spreadsheet into it; nil: it is not offered
-	Sample    func() // nil: there is no sample
+	Sample    func()              // nil: there is no sample
 }
 
 // Page makes the page.
