@@ -140,16 +140,24 @@ func TestRoster_SeesChanges(t *testing.T) {
 
 func TestRoster_NothingIsClipped(t *testing.T) {
 	for _, language := range uitest.Languages() {
-		for _, size := range []fyne.Size{fyne.NewSize(1280, 800), fyne.NewSize(1600, 900)} {
-			h := open(t, language, size, look.ByNight, nil)
+		for _, l := range uitest.LooksIn(language) {
+			size := fyne.NewSize(l.Width, l.Height)
+			h := open(t, language, size, l.Shine, nil)
+			uitest.Dress(h.Window(), l)
 			check := func(what string) {
 				for _, fault := range uitest.Clipped(h.Content(), size) {
-					t.Errorf("%s, %v, %s: %s", language, size, what, fault)
+					t.Errorf("%s, %v, %s: %s", language, l, what, fault)
 				}
 			}
 			check("table")
+			uitest.Tap(t, h.Content(), h.Text().Say("roster.pictures"))
+			check("pictures")
 			h.Go(place.Route{To: place.Animals, Page: "new"})
-			check("with the form")
+			check("pictures with the form")
+			uitest.Tap(t, h.Content(), h.Text().Say("particulars.more"))
+			check("pictures with the form unfolded")
+			uitest.Tap(t, h.Content(), h.Text().Say("roster.table"))
+			check("table with the form unfolded")
 		}
 	}
 }

@@ -23,13 +23,26 @@ type Look struct {
 	Scale  float32
 }
 
-// Looks are those that every screen is tested in: light and dark, both sizes,
-// plain and at twice the scale.
+// Looks are all in which the program is looked over: light and dark, both sizes,
+// plain and at twice the scale. Each of the six stands in the first four.
 func Looks() []Look {
 	return []Look{
 		{look.ByDay, 1280, 800, 1}, {look.ByNight, 1280, 800, 1},
 		{look.ByDay, 1600, 900, 1}, {look.ByNight, 1600, 900, 2},
+		{look.ByDay, 1280, 800, 2}, {look.ByNight, 1280, 800, 2},
+		{look.ByDay, 1600, 900, 2}, {look.ByNight, 1600, 900, 1},
 	}
+}
+
+// LooksIn are those that a screen is tested in with the texts of a language: all
+// in English. The other languages take two, with both of each: longer words show
+// in the small window, and day and scale change no width for one language alone.
+func LooksIn(language string) []Look {
+	all := Looks()
+	if language == "en" {
+		return all
+	}
+	return []Look{all[0], all[3]}
 }
 
 // Languages are those that every screen is tested in: ours, and the made-up one
