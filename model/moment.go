@@ -100,3 +100,19 @@ type Date struct {
 
 // IsZero reports whether the date is unknown.
 func (d Date) IsZero() bool { return d.Precision == "" }
+
+// Noon is the minute at which an entry of a day stands whose time is not known.
+const Noon = 12 * 60
+
+// MomentOn is a moment on a day, minutes after its midnight, by the clock of the
+// place where it is now: the zone's own summer time where the zone is known.
+func MomentOn(now Moment, day Day, minutes int, p Precision) Moment {
+	zone := now.Time().Location()
+	if known, err := time.LoadLocation(now.Zone); err == nil && now.Zone != "" {
+		zone = known
+	}
+	year, month, d := day.Date()
+	m := MomentOf(time.Date(year, month, d, 0, minutes, 0, 0, zone))
+	m.Zone, m.Precision = now.Zone, p
+	return m
+}

@@ -3,7 +3,6 @@ package jot
 import (
 	"slices"
 	"strings"
-	"time"
 
 	"coilward/model"
 	"coilward/model/care"
@@ -109,9 +108,6 @@ func (r *reader) noteText(s state) string {
 	return strings.TrimSpace(strings.TrimLeft(r.line[r.tokens[s.noteAt].to:], ": \t,;"))
 }
 
-// noon is the minute at which an entry stands whose time is not known.
-const noon = 12 * 60
-
 func (r *reader) moment(s state) (model.Moment, bool) {
 	day := r.today
 	if s.day.as != "" {
@@ -120,9 +116,9 @@ func (r *reader) moment(s state) (model.Moment, bool) {
 	at := r.now
 	switch {
 	case s.minutes.as != "":
-		at = on(r.now, day, s.minutes.n, model.ToMinute)
+		at = model.MomentOn(r.now, day, s.minutes.n, model.ToMinute)
 	case s.day.as != "":
-		at = on(r.now, day, noon, model.ToDay)
+		at = model.MomentOn(r.now, day, model.Noon, model.ToDay)
 	}
 	if day > r.today || at.Precision == model.ToMinute && at.UTC > r.now.UTC+60 {
 		r.fail(failure{rank: rankFuture, whole: true, reason: "jot.future", gaps: map[string]model.Gap{
@@ -130,19 +126,6 @@ func (r *reader) moment(s state) (model.Moment, bool) {
 		return at, false
 	}
 	return at, true
-}
-
-// on is a moment on a day by the clock of the place where it is now: the zone's
-// own summer time where the zone is known.
-func on(now model.Moment, day model.Day, minutes int, p model.Precision) model.Moment {
-	zone := now.Time().Location()
-	if known, err := time.LoadLocation(now.Zone); err == nil && now.Zone != "" {
-		zone = known
-	}
-	year, month, d := day.Date()
-	m := model.MomentOf(time.Date(year, month, d, 0, minutes, 0, 0, zone))
-	m.Zone, m.Precision = now.Zone, p
-	return m
 }
 
 // found keeps a reading, unless another way through the words led to the same.

@@ -291,13 +291,13 @@ func (f *entryForm) at() (model.Moment, error) {
 		return model.Moment{}, particulars.At("day", err)
 	}
 	if strings.TrimSpace(clock) == "" {
-		return momentOn(f.window.Now(), on, noon, model.ToDay), nil
+		return model.MomentOn(f.window.Now(), on, model.Noon, model.ToDay), nil
 	}
 	minutes, err := f.window.Text().ParseTime(clock)
 	if err != nil {
 		return model.Moment{}, particulars.At("time", err)
 	}
-	return momentOn(f.window.Now(), on, minutes, model.ToMinute), nil
+	return model.MomentOn(f.window.Now(), on, minutes, model.ToMinute), nil
 }
 
 func (f *entryForm) about(at model.Moment, a place.Answer) care.About {

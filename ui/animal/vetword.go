@@ -98,7 +98,7 @@ func (p *Page) closing(on model.Day, last model.Moment) model.Moment {
 	if on == now.Day() {
 		return now
 	}
-	at := momentOn(now, on, noon, model.ToDay)
+	at := model.MomentOn(now, on, model.Noon, model.ToDay)
 	if at.Before(last) && last.Day() == on {
 		at.UTC = last.UTC
 	}
