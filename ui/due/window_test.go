@@ -187,8 +187,8 @@ func TestNotDoneIsNamed(t *testing.T) {
 }
 
 func TestNothingIsClipped(t *testing.T) {
-	for _, l := range uitest.Looks() {
-		for _, language := range uitest.Languages() {
+	for _, language := range uitest.Languages() {
+		for _, l := range uitest.LooksIn(language) {
 			w := open(t, l, language, nil)
 			check := func(what string) {
 				for _, fault := range uitest.Clipped(w.Content(), fyne.NewSize(l.Width, l.Height)) {

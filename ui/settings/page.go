@@ -48,7 +48,7 @@ func (p *Page) build() {
 	right := widgets.Col(look.S24, p.who(), p.keeping())
 	page := widgets.Col(look.S24, widgets.Header(text.Say("window.settings"), ""),
 		widgets.RowTop(look.S24, widgets.Grow(left), widgets.Grow(right)))
-	p.content.Objects = []fyne.CanvasObject{widgets.Scroll(widgets.Pad(page, look.S24, look.S32))}
+	p.content.Objects = []fyne.CanvasObject{widgets.Scroll(widgets.Pad(page, look.S24, look.S24))}
 	p.content.Refresh()
 }
 

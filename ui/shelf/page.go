@@ -68,7 +68,7 @@ func New(w place.Window) *Page {
 	p.view.OnOpen, p.view.OnMove = p.open, p.drop
 	p.head, p.foot, p.body, p.side = widgets.Stack(), widgets.Stack(), widgets.Stack(), widgets.Stack()
 	p.side.Hide()
-	page := widgets.Pad(widgets.Col(look.S12, p.head, widgets.Grow(p.body), p.foot), look.S16, look.S24, look.S8, look.S32)
+	page := widgets.Pad(widgets.Col(look.S12, p.head, widgets.Grow(p.body), p.foot), look.S16, look.S24, look.S8, look.S24)
 	p.root = widgets.RowFill(0, widgets.Grow(page), p.side)
 	return p
 }

@@ -18,7 +18,7 @@ type bar struct {
 func newBar(s *Shell) *bar {
 	b := &bar{s: s, inside: widgets.Stack()}
 	b.object = widgets.Fix(0, 41, widgets.Filled(look.Rail, 0),
-		widgets.Col(0, widgets.HLine(), widgets.Fix(0, 40, widgets.MiddleUpright(widgets.Pad(b.inside, 0, look.S32)))))
+		widgets.Col(0, widgets.HLine(), widgets.Fix(0, 40, widgets.MiddleUpright(widgets.Pad(b.inside, 0, look.S24)))))
 	return b
 }
 

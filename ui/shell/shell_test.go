@@ -78,8 +78,8 @@ func open(t *testing.T, l uitest.Look, language string, change func(*shell.Optio
 }
 
 func everyLook(t *testing.T, check func(t *testing.T, l uitest.Look, language string)) {
-	for _, l := range uitest.Looks() {
-		for _, language := range uitest.Languages() {
+	for _, language := range uitest.Languages() {
+		for _, l := range uitest.LooksIn(language) {
 			t.Run(fmt.Sprintf("%s %s %.0f at %.0f", language, l.Shine, l.Width, l.Scale), func(t *testing.T) { check(t, l, language) })
 		}
 	}
