@@ -334,21 +334,36 @@ func TestPage_SaysWhenTheAnimalIsGone(t *testing.T) {
 	}
 }
 
+// Nothing is cut on any page, in any form for an entry, in the particulars and
+// beside a kept check.
 func TestPage_NothingIsClipped(t *testing.T) {
 	for _, language := range uitest.Languages() {
-		h := open(t, language, small, look.ByNight, nil)
-		for _, size := range []fyne.Size{small, fyne.NewSize(1600, 900)} {
-			h.Window().Resize(size)
-			for _, page := range append([]string{animal.PageDays, animal.PageBody, animal.PageWeight}, care.Kinds()...) {
-				h.show("Juniper", page)
-				faults := uitest.Clipped(h.Content(), size)
-				if len(faults) > 4 {
-					faults = faults[:4]
-				}
-				for _, fault := range faults {
-					t.Errorf("%s, %v, %s: %s", language, size, page, fault)
+		looks := uitest.LooksIn(language)
+		for _, l := range looks[:min(4, len(looks))] { // a whole life is slow to lay out; these have both of everything
+			size := fyne.NewSize(l.Width, l.Height)
+			h := open(t, language, size, l.Shine, nil)
+			uitest.Dress(h.Window(), l)
+			check := func(what string) {
+				for _, fault := range uitest.Clipped(h.Content(), size) {
+					t.Errorf("%s, %v, %s: %s", language, l, what, fault)
 				}
 			}
+			pages := []string{animal.PageDays, animal.PageBody, animal.PageWeight}
+			if size == small && l.Scale == 1 { // the column of a form is as wide in every window
+				pages = append(pages, care.Kinds()...)
+			}
+			for _, page := range pages {
+				h.show("Juniper", page)
+				check(page)
+			}
+			uitest.Tap(t, h.Content(), h.Text().Say("animal.act.change"))
+			check("particulars")
+			h.show("Juniper", animal.PageDays)
+			uitest.Tap(t, h.Content(), h.Text().Count("animal.day.check-findings", 1))
+			if !h.Shows(h.Text().Say("animal.check.remove")) {
+				t.Fatalf("%s: no check is read: %q", language, uitest.Texts(h.Content()))
+			}
+			check("kept check")
 		}
 	}
 }
