@@ -86,6 +86,7 @@ func Open(t testing.TB, s Setting) *Opened {
 		{Name: place.Due, Icon: "calendar", Key: "window.place.due", Rail: true},
 		{Name: place.Animal},
 		{Name: place.Check},
+		{Name: place.MoveIn},
 		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true},
 	}

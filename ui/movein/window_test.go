@@ -1,0 +1,113 @@
+package movein_test
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/ui/look"
+	"coilward/ui/movein"
+	"coilward/ui/place"
+	"coilward/ui/uitest"
+)
+
+var small = fyne.NewSize(1280, 800)
+
+func open(t *testing.T, language string, l uitest.Look) *uitest.Opened {
+	t.Helper()
+	return uitest.Open(t, uitest.Setting{Look: l, Language: language, Fill: func(*collection.Collection) {},
+		Place: place.MoveIn, Make: func(w place.Window) place.Place { return movein.New(w) }})
+}
+
+// sixty is a spreadsheet as a keeper in Germany has it: sixty animals with their
+// last weight, one of which weighs nothing and one lies on no day.
+func sixty(t *testing.T) string {
+	t.Helper()
+	var b strings.Builder
+	b.WriteString("Name;Geschlecht;Morphe;Gewicht (g);Datum\r\n")
+	for i := range 60 {
+		mass, day := fmt.Sprintf("%d,5", 300+10*i), fmt.Sprintf("%02d.10.2026", i%28+1)
+		switch i {
+		case 7:
+			mass = "0"
+		case 9:
+			day = "31.02.2026"
+		}
+		fmt.Fprintf(&b, "Tier %02d;%s;Wildtyp;%s;%s\r\n", i+1, []string{"w", "m"}[i%2], mass, day)
+	}
+	path := filepath.Join(t.TempDir(), "bestand.csv")
+	if err := os.WriteFile(path, []byte(b.String()), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// counted are the animals and weights of the collection.
+func counted(t *testing.T, w *uitest.Opened) (names, weights int) {
+	t.Helper()
+	err := w.Collection().View(func(v model.View) error {
+		all, err := animals.All(v)
+		names = len(all)
+		if err != nil {
+			return err
+		}
+		return v.All(model.TypeEntry, func(d model.Document) bool {
+			if d.Kind == care.KindWeight {
+				weights++
+			}
+			return true
+		})
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return names, weights
+}
+
+func TestSpreadsheet_IsBroughtInAtOnceAndUndoneAtOnce(t *testing.T) {
+	w := open(t, "en", uitest.Look{Shine: look.ByDay, Width: small.Width, Height: small.Height, Scale: 1})
+	w.Go(place.Route{To: place.MoveIn, Page: sixty(t)})
+	if names, weights := counted(t, w); names+weights != 0 {
+		t.Fatalf("written before it was confirmed: %d animals, %d weights", names, weights)
+	}
+	for _, said := range []string{"58 weights", "2 rows"} {
+		if !w.Shows(said) {
+			t.Errorf("the page does not say %q: %q", said, uitest.Texts(w.Content()))
+		}
+	}
+	if dir := os.Getenv("COILWARD_PICTURES"); dir != "" {
+		uitest.Keep(t, w.Window(), filepath.Join(dir, "movein.png"))
+	}
+	uitest.Tap(t, w.Content(), "Bring in 116 records")
+	names, weights := counted(t, w)
+	if names != 58 || weights != 58 {
+		t.Errorf("brought in: %d animals, %d weights", names, weights)
+	}
+	w.Undo()
+	if names, weights := counted(t, w); names+weights != 0 {
+		t.Errorf("after one undo: %d animals, %d weights", names, weights)
+	}
+}
+
+func TestSpreadsheet_NothingIsClipped(t *testing.T) {
+	path := sixty(t)
+	for _, language := range uitest.Languages() {
+		for _, shine := range []look.Shine{look.ByDay, look.ByNight} {
+			w := open(t, language, uitest.Look{Shine: shine, Width: small.Width, Height: small.Height, Scale: 1})
+			for _, page := range []string{"", path} {
+				w.Go(place.Route{To: place.MoveIn, Page: page})
+				for _, fault := range uitest.Clipped(w.Content(), small) {
+					t.Errorf("%s, %v, %q: %s", language, shine, filepath.Base(page), fault)
+				}
+			}
+		}
+	}
+}
