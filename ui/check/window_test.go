@@ -15,7 +15,6 @@ import (
 	"coilward/model/exam"
 	"coilward/model/knowledge"
 	"coilward/ui/check"
-	"coilward/ui/look"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
 )
@@ -206,13 +205,11 @@ func TestTypedPlace(t *testing.T) {
 	}
 }
 
-// Nothing is cut or outside, on the pages that hold most, in every look.
+// Nothing is cut or outside, on the pages that hold most.
 func TestFits(t *testing.T) {
-	for i, l := range uitest.Looks() {
-		for _, language := range uitest.Languages() {
-			if l.Shine == look.ByNight && language != "en" {
-				continue // the colours of the night change no width
-			}
+	for _, language := range uitest.Languages() {
+		looks := uitest.LooksIn(language)
+		for i, l := range looks[:min(4, len(looks))] { // a check is slow to walk; these have both of everything
 			h := open(t, l, language)
 			for _, scene := range []struct{ name, animal, keys string }{
 				{"first stop", "Kestrel", ""}, {"nose rub", "Kestrel", "\n3"}, {"mouth", "Kestrel", "\n\n\n\n\n\n\n"},
