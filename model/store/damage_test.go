@@ -78,6 +78,33 @@ func TestDamagedFiles(t *testing.T) {
 	}
 }
 
+// A file has two heads, and the older one tells of the state before the last
+// change: a spoilt head is called bad, else that change would be gone unsaid.
+func TestADamagedHeadIsCalledBad(t *testing.T) {
+	whole := read(t, file(filled(t, 20)))
+	want := contents(t, whole)
+	older := false
+	for _, page := range []int{0, 1} {
+		for at := range 64 {
+			data := bytes.Clone(whole)
+			data[page*pageSize+16+at] ^= 0x55
+			path := filepath.Join(t.TempDir(), "x.db")
+			write(t, path, data)
+			report, err := store.VerifyFile(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if report.Good {
+				t.Errorf("byte %d of head %d is spoilt, and the file is called good", at, page+1)
+			}
+			older = older || at == 40 && contents(t, data) != want
+		}
+	}
+	if !older {
+		t.Error("neither head alone tells of the last change: the test damages the wrong bytes")
+	}
+}
+
 func contents(t *testing.T, data []byte) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "read.db")

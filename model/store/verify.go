@@ -109,7 +109,7 @@ func verifyBy(path string, child func(context.Context) *exec.Cmd) (Report, error
 // for tests, and for programs that do nothing else.
 func VerifyHere(path string) (Report, error) { return VerifyFile(path) }
 
-// VerifyFile reads a whole file: bbolt's own check of its pages, the checksum
+// VerifyFile reads a whole file: its heads, bbolt's own check of its pages, the checksum
 // and name of every record, and collection.Check. The error is about access;
 // what is wrong with the file stands in the report.
 func VerifyFile(path string) (Report, error) {
@@ -125,8 +125,10 @@ func VerifyFile(path string) (Report, error) {
 	case err != nil:
 		return report, err
 	}
-	if err := s.verify(&report); err != nil {
-		report.Problems = append(report.Problems, err.Error())
+	for _, err := range []error{checkHeads(path), s.verify(&report)} {
+		if err != nil {
+			report.Problems = append(report.Problems, err.Error())
+		}
 	}
 	report.Good = len(report.Problems) == 0
 	return report, s.Close()
