@@ -56,8 +56,7 @@ type need struct {
 // went without a vet's word, and the entries of so many days.
 func needOf(t *knowledge.Tables, problems []exam.StoredProblem, at model.Moment) *need {
 	n := &need{checks: map[model.ID]bool{}}
-	far := max(2*t.Value(knowledge.ValueRegurgitation), t.Value(knowledge.ValueLosingLast)+t.Value(knowledge.ValueLosingTo))
-	n.since = at.Day() - model.Day(far)
+	n.since = at.Day() - lookedBack(t)
 	for _, p := range problems {
 		switch {
 		case p.Open() && !p.Last().Check.IsZero():
@@ -69,6 +68,12 @@ func needOf(t *knowledge.Tables, problems []exam.StoredProblem, at model.Moment)
 		}
 	}
 	return n
+}
+
+// lookedBack is how many days back the rules look, whatever was noted. A look for
+// mites that is older, without any look since, speaks no longer.
+func lookedBack(t *knowledge.Tables) model.Day {
+	return model.Day(max(2*t.Value(knowledge.ValueRegurgitation), t.Value(knowledge.ValueLosingLast)+t.Value(knowledge.ValueLosingTo)))
 }
 
 // wants reports whether the document is one to be decoded.
@@ -102,6 +107,8 @@ func (n *need) learn(e care.Entry) {
 	case care.Waste:
 		n.waste = n.wasteSettled() // before this one, which says what stood before the others
 		n.mass = n.mass && len(wasteFindings(body)) == 0
+	case care.MiteLook:
+		n.mass = n.mass && !body.Grade.Positive()
 	}
 	n.told.learn(e)
 }
@@ -119,5 +126,5 @@ func (n *need) wasteSettled() bool {
 
 // met reports whether nothing older than that day is needed.
 func (n *need) met(day model.Day) bool {
-	return day < n.since && n.checked && len(n.checks) == 0 && n.meal && n.mass && n.weights > 1 && n.caps && n.told.tip && n.waste
+	return day < n.since && n.checked && len(n.checks) == 0 && n.meal && n.mass && n.weights > 1 && n.caps && n.told.tip && n.waste && (!n.told.mites.any || n.told.mites.settled())
 }

@@ -62,6 +62,25 @@ type contrary struct {
 	broughtUp bool
 	waste     map[traced]bool // told by a newer entry already
 	clean     map[traced]int  // newer entries that saw that part without it
+	mites     miteLooks
+}
+
+// miteLooks are looks for mites newer than the entry at hand.
+type miteLooks struct {
+	any, positive bool
+	none          int // looks at which none were seen
+}
+
+// settled reports whether they say all there is to say: that mites were seen, or
+// at two looks none, since a single look may miss them. A speck says neither.
+// Source: common practice, no source.
+func (m miteLooks) settled() bool { return m.positive || m.none > 1 }
+
+func (m *miteLooks) learn(look care.MiteLook) {
+	m.any, m.positive = true, m.positive || look.Grade.Positive()
+	if look.Grade == care.NoMites {
+		m.none++
+	}
 }
 
 // traced is a finding in faeces or in urates.
@@ -93,6 +112,8 @@ func (c *contrary) of(e care.Entry, s exam.Sign, at model.Moment, t *knowledge.T
 			}
 		}
 		return true
+	case care.MiteLook:
+		return c.mites.settled() || !c.mites.any && at.Day()-e.At.Day() > lookedBack(t)
 	}
 	return false
 }
@@ -111,6 +132,8 @@ func (c *contrary) learn(e care.Entry) {
 		c.tip = c.tip || body.StuckTailTip != care.NotLooked
 	case care.Waste:
 		c.learnWaste(body)
+	case care.MiteLook:
+		c.mites.learn(body)
 	}
 }
 
@@ -186,6 +209,12 @@ func (r Records) signs(i int) []exam.Sign {
 				signs = append(signs, s)
 			}
 		}
+	case care.MiteLook:
+		if grade, positive := mitesSeen()[body.Grade]; positive {
+			seen := sign("skin", mites)
+			seen.Grade = grade
+			signs = append(signs, seen)
+		}
 	}
 	return signs
 }
@@ -217,8 +246,15 @@ func (r Records) alsoBefore(i int, what knowledge.FindingID) bool {
 	return false
 }
 
-// The findings that a shed tells of.
+// mitesSeen is how bad each positive grade of a look for mites is. Source: common
+// practice, no source.
+func mitesSeen() map[care.MiteGrade]exam.Grade {
+	return map[care.MiteGrade]exam.Grade{care.OneMite: exam.Slight, care.SeveralMites: exam.Marked, care.MitesAllAround: exam.Severe}
+}
+
+// The findings that a shed tells of, and that of a look for mites.
 const (
+	mites    knowledge.FindingID = "mites"
 	stuckCap knowledge.FindingID = "stuck-eye-cap"
 	tailRing knowledge.FindingID = "shed-ring"
 )

@@ -35,6 +35,10 @@ func waste(faeces, urates care.Trait) care.Waste {
 	return care.Waste{Faeces: []care.Trait{faeces}, Urates: []care.Trait{urates}}
 }
 
+func mitesAt(g care.MiteGrade) care.MiteLook {
+	return care.MiteLook{Grade: g, Where: []care.MiteWhere{care.MiteWheres()[0]}}
+}
+
 func meal(o care.Outcome) care.Meal { return care.Meal{Outcome: o} }
 
 // What an everyday entry tells is judged by the same table as a check. The
@@ -57,6 +61,14 @@ func TestStandOfEverydayEntries(t *testing.T) {
 		{"undigested prey", records(1000, waste(care.RawPrey, care.White)), knowledge.VetWithinDays},
 		{"watery", records(1000, waste(care.Watery, care.White)), knowledge.VetWithinDays},
 		{"green urates", records(1000, waste(care.Formed, care.Green)), knowledge.VetWithinDays},
+		{"no mites", records(1000, mitesAt(care.NoMites)), knowledge.Nothing},
+		{"a speck", records(1000, mitesAt(care.MiteSpeck)), knowledge.Nothing},
+		{"one mite", records(1000, mitesAt(care.OneMite)), knowledge.VetWithinDays},
+		{"mites all around", records(1000, mitesAt(care.MitesAllAround)), knowledge.VetWithinDays},
+		{"one look without them is not enough", records(1000, mitesAt(care.SeveralMites), mitesAt(care.NoMites)), knowledge.VetWithinDays},
+		{"nor with a speck", records(1000, mitesAt(care.SeveralMites), mitesAt(care.MiteSpeck), mitesAt(care.NoMites)), knowledge.VetWithinDays},
+		{"two are", records(1000, mitesAt(care.SeveralMites), mitesAt(care.NoMites), mitesAt(care.NoMites)), knowledge.Nothing},
+		{"until they are seen again", records(1000, mitesAt(care.NoMites), mitesAt(care.NoMites), mitesAt(care.OneMite)), knowledge.VetWithinDays},
 		{"soft is nothing", records(1000, waste(care.Soft, care.Cream)), knowledge.Nothing},
 		{"blood, then a clean one", records(1000, waste(care.Blood, care.White), waste(care.Formed, care.White)), knowledge.VetWithinDays},
 		{"blood, then two clean ones", records(1000, waste(care.Blood, care.White), waste(care.Formed, care.White), waste(care.Formed, care.White)), knowledge.Nothing},
