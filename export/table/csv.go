@@ -76,6 +76,9 @@ func csvRows(text string, comma rune, lazy bool, shift int) ([]Row, error) {
 		if !blank(cells) {
 			line, _ := r.FieldPos(0)
 			rows = append(rows, Row{Line: line + shift, Cells: cells})
+			if len(cells) > MaxColumns {
+				return rows, nil // refused as a whole: what follows is not read
+			}
 		}
 	}
 }

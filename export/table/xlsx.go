@@ -71,6 +71,9 @@ func sheetRows(f *excelize.File, sheet string, left int) (rows []Row, err error)
 		if blank(cells) {
 			continue
 		}
+		if len(cells) > MaxColumns {
+			return append(rows, Row{Line: line, Cells: cells}), nil // refused as a whole: what follows is not read
+		}
 		if len(rows) >= left {
 			return nil, errTooMany
 		}

@@ -50,7 +50,7 @@ type leaf struct {
 	owner *Owner
 	facts Facts
 	due   []Obligation
-	err   error // why the animal cannot be read
+	err   error // why the animal, or some of its problems, cannot be read
 }
 
 // NewBook is an empty book, which derives by those tables.
@@ -259,10 +259,7 @@ func read(t *knowledge.Tables, v model.View, id model.AnimalID, found problems) 
 // leafOf makes the leaf of an animal from its document and those of its
 // problems.
 func leafOf(t *knowledge.Tables, v model.View, d model.Document, documents []model.Document) leaf {
-	problems, err := problemsIn(documents)
-	if err != nil {
-		return unread(d, err)
-	}
+	problems, illegible := problemsIn(documents)
 	f, err := gather(t, v, d, problems)
 	if err != nil {
 		return unread(d, err)
@@ -274,23 +271,24 @@ func leafOf(t *knowledge.Tables, v model.View, d model.Document, documents []mod
 		}
 	}
 	f.Records.Entries, f.Records.Checks, f.Checks = nil, nil, nil // what was derived from them is kept
-	return leaf{owner: ownerOf(f.Animal), facts: f, due: due}
+	return leaf{owner: ownerOf(f.Animal), facts: f, due: due, err: illegible}
 }
 
-// problemsIn reads problems, in the order of exam.Problems.
-func problemsIn(documents []model.Document) ([]exam.StoredProblem, error) {
+// problemsIn reads problems, in the order of exam.Problems. Those that can be read
+// are given, whatever the error of the others.
+func problemsIn(documents []model.Document) (all []exam.StoredProblem, illegible error) {
 	slices.SortFunc(documents, func(a, b model.Document) int {
 		return cmp.Or(cmp.Compare(a.At.UTC, b.At.UTC), slices.Compare(a.ID[:], b.ID[:]))
 	})
-	var all []exam.StoredProblem
 	for _, d := range documents {
 		p, err := exam.ReadProblem(d)
 		if err != nil {
-			return nil, err
+			illegible = errors.Join(illegible, err)
+			continue
 		}
 		all = append(all, p)
 	}
-	return all, nil
+	return all, illegible
 }
 
 // unread is the leaf of an animal that cannot be read: with its name, where that

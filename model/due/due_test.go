@@ -337,6 +337,16 @@ func TestAnUnreadAnimalIsNamed(t *testing.T) {
 	}
 }
 
+// A problem that cannot be read hides nothing else of its animal.
+func TestAnUnreadProblemHidesNothingElse(t *testing.T) {
+	w := newWorld(t, ball())
+	before := len(w.list().Items)
+	w.do(put{model.Document{Type: model.TypeProblem, ID: model.ID{9}, At: w.now(), Subjects: []model.Subject{w.list().Owners[0].Subject}, Version: 1, Body: []byte(`[]`)}})
+	if l := w.list(); len(l.Unread) != 1 || l.Unread[0].Err == nil || len(l.Owners) != 1 || len(l.Items) != before || before == 0 {
+		t.Errorf("unread %+v, %d items of %d", l.Unread, len(l.Items), before)
+	}
+}
+
 type put struct{ d model.Document }
 
 func (put) Name() string { return "test.put" }

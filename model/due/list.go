@@ -114,10 +114,10 @@ func (l List) BySubject() map[model.Subject][]Item {
 func (b *Book) list(now model.Moment) List {
 	l := List{Day: now.Day()}
 	for _, leaf := range b.leaves {
-		switch {
-		case leaf.err != nil:
+		if leaf.err != nil {
 			l.Unread = append(l.Unread, Unread{Of: leaf.owner, Err: leaf.err})
-		case leaf.facts.Animal.Status.Here():
+		}
+		if animal := leaf.facts.Animal; !animal.ID.IsZero() && animal.Status.Here() {
 			l.Owners = append(l.Owners, leaf.owner)
 		}
 	}

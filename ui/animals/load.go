@@ -43,9 +43,12 @@ func LoadOne(v model.View, tables *knowledge.Tables, id model.AnimalID, now mode
 	if err != nil {
 		return Row{}, false, err
 	}
-	problems, unread := exam.Problems(v, id)
+	problems, unread, err := exam.LegibleProblems(v, id)
+	if err != nil {
+		return Row{}, false, err
+	}
 	row, err = rowOf(v, tables, a, problems, now)
-	row.Unread = errors.Join(unread, err) != nil
+	row.Unread = err != nil || len(unread) > 0
 	return row, true, nil
 }
 

@@ -1,10 +1,9 @@
 package movein
 
 import (
+	"bytes"
 	"context"
 	"encoding/csv"
-	"errors"
-	"os"
 	"slices"
 	"strconv"
 
@@ -128,22 +127,18 @@ func (s *seen) ready() bool {
 
 // saveBad writes the rows that are not brought in as a list of its own.
 func saveBad(path string, bad []table.Bad, t *wording.Text) error {
-	part, err := os.CreateTemp("", "coilward-rows-*.csv")
-	if err != nil {
-		return err
-	}
-	defer os.Remove(part.Name())
+	var file bytes.Buffer
+	file.WriteString("\ufeff") // so that a spreadsheet knows the encoding
+	w := csv.NewWriter(&file)
 	rows := [][]string{{t.Say("movein.sheet"), t.Say("movein.line"), t.Say("movein.column.word"), t.Say("movein.value"), t.Say("movein.reason")}}
 	for _, b := range bad {
 		rows = append(rows, []string{table.Neutralised(b.Sheet), strconv.Itoa(b.Line), table.Neutralised(b.Column), table.Neutralised(b.Refusal.Value), table.Neutralised(t.Why(b.Refusal))})
 	}
-	_, err = part.WriteString("\ufeff") // so that a spreadsheet knows the encoding
-	w := csv.NewWriter(part)
 	if t.Language() == "de" {
 		w.Comma = ';'
 	}
-	if err = errors.Join(err, w.WriteAll(rows), part.Close()); err != nil {
+	if err := w.WriteAll(rows); err != nil {
 		return err
 	}
-	return atomic.ReplaceFile(part.Name(), path)
+	return atomic.WriteFile(path, &file)
 }

@@ -233,7 +233,7 @@ func (s *setup) cleaning() []fyne.CanvasObject {
 		}
 	}
 	s.means = pick(p, "means", particulars.Capital(p.say("particulars.unsaid")), values, "means.", chosen)
-	return []fyne.CanvasObject{extent.Container, s.means.Container, s.field("minutes", minutes, widgets.FieldOptions{}).Container}
+	return []fyne.CanvasObject{widgets.Caution(p.say("husbandry.clean.caution")), extent.Container, s.means.Container, s.field("minutes", minutes, widgets.FieldOptions{}).Container}
 }
 
 // first is what takes the keys first; nil: the picture.
@@ -255,9 +255,6 @@ func (s *setup) enter() {
 	s.page.job = s.set
 	s.page.begin(s.job)
 }
-
-// mostMinutes is the longest that a means is said to have been left: a day.
-const mostMinutes = 24 * 60
 
 func (s *setup) read() (err error) {
 	t := s.page.window.Text()
@@ -286,7 +283,7 @@ func (s *setup) read() (err error) {
 	case Clean:
 		s.set.clean.Uses = nil
 		if id := s.means.Value(); id != "" {
-			s.set.clean.Uses = []husbandry.Use{{Means: knowledge.MeansID(id), Minutes: number("minutes", mostMinutes)}}
+			s.set.clean.Uses = []husbandry.Use{{Means: knowledge.MeansID(id), Minutes: number("minutes", husbandry.MaxMinutes)}}
 		}
 	}
 	return err

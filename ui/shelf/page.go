@@ -4,6 +4,7 @@ package shelf
 
 import (
 	"context"
+	"errors"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -118,6 +119,9 @@ func (p *Page) load() {
 		return err
 	}, func(err error) {
 		if err != nil {
+			if !errors.Is(err, context.Canceled) {
+				p.window.Fault("shelf.fault", err)
+			}
 			return
 		}
 		p.house, p.stale, p.moved = house, nil, false

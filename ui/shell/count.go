@@ -49,10 +49,10 @@ func (s *Shell) countDue() {
 			s.count.cancel = nil
 			if err != nil {
 				slog.Error("count what is due", "error", err) // the place itself says it
-				return
+			} else {
+				s.count.pressed = list.Pressing()
+				s.rail.badge(place.Due, s.count.pressed)
 			}
-			s.count.pressed = list.Pressing()
-			s.rail.badge(place.Due, s.count.pressed)
 			if s.count.again {
 				s.countDue()
 			}
