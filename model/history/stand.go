@@ -207,7 +207,8 @@ func (r Records) gone(t *knowledge.Tables, p exam.StoredProblem, at model.Moment
 // lately that it would go on asking for the vet if it did before.
 func WithoutWord(t *knowledge.Tables, p exam.StoredProblem, at model.Moment) bool {
 	last := p.Last()
-	return last.Standing == exam.Gone && int(at.Day()-last.At.Day()) <= t.Value(knowledge.ValueVetWord)
+	days := int(at.Day() - last.At.Day())
+	return last.Standing == exam.Gone && days >= 0 && days <= t.Value(knowledge.ValueVetWord)
 }
 
 // present are the checks that saw a problem since it last came.

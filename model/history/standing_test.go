@@ -182,7 +182,7 @@ func TestGoneWithoutAVetsWord(t *testing.T) {
 		last  exam.Standing
 		after int
 		want  knowledge.Level
-	}{{exam.Gone, 0, knowledge.VetWithinDays}, {exam.Gone, 30, knowledge.VetWithinDays}, {exam.Gone, 31, knowledge.Nothing}, {exam.Closed, 0, knowledge.Nothing}} {
+	}{{exam.Gone, 0, knowledge.VetWithinDays}, {exam.Gone, 30, knowledge.VetWithinDays}, {exam.Gone, 31, knowledge.Nothing}, {exam.Gone, -1, knowledge.Nothing}, {exam.Closed, 0, knowledge.Nothing}} {
 		p, check := froth(c.last)
 		r := records(1000)
 		r.Checks = []exam.StoredCheck{check}
