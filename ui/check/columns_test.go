@@ -29,3 +29,16 @@ func TestColumns_FitASmallWindow(t *testing.T) {
 		}
 	}
 }
+
+// A finding at the head is not put onto the body by a place that belongs there.
+func TestPlace_OnTheBodyIsRefusedAtTheHead(t *testing.T) {
+	h := open(t, uitest.Look{Shine: look.ByDay, Width: 1280, Height: 800, Scale: 1}, "en")
+	h.check("Juniper")
+	h.keys("\n", 2e9)
+	uitest.Type(h.Canvas(), "t")
+	uitest.Type(h.Canvas(), "62 left")
+	uitest.Key(h.Canvas(), fyne.KeyReturn)
+	if !h.Shows("looks at the head") {
+		t.Errorf("taken without a word: %q", uitest.Texts(h.Content()))
+	}
+}

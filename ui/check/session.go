@@ -109,6 +109,16 @@ func (s *session) point(p body.Place) {
 	s.draft = s.draft.Point(p)
 }
 
+// misses reports whether a place lies on the body while the stop one is at looks
+// at the head or into the mouth alone.
+func (s *session) misses(p body.Place) bool {
+	lit := s.lit()
+	return len(lit) > 0 && !p.Whole() && (p.Part == body.Trunk || p.Part == body.Tail) && !slices.ContainsFunc(lit, func(r body.RegionID) bool {
+		place, _ := body.In(r)
+		return place.Part != body.Head && place.Part != body.Mouth
+	})
+}
+
 // typed takes a typed place. At a stop that looks at the belly alone, its left
 // and right are those of the belly.
 func (s *session) typed(p body.Place) {

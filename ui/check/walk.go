@@ -95,6 +95,10 @@ func (w *walkPage) describe(p body.Place) string { return placeWords(w.page.wind
 
 // point takes a place from the drawing.
 func (w *walkPage) point(p body.Place) {
+	if w.page.session.misses(p) {
+		w.refuse(w.say("refusal.place.head"))
+		return
+	}
 	w.page.session.point(p)
 	w.page.changed()
 	w.page.window.Focus(nil)
@@ -284,6 +288,10 @@ func (w *walkPage) typePlace() {
 	p, err := body.ParsePlace(w.typed.Text())
 	if refusal, ok := err.(*model.Refusal); ok {
 		w.typed.Refuse(w.page.window.Text().Refusal(refusal))
+		return
+	}
+	if w.page.session.misses(p) {
+		w.typed.Refuse(w.page.window.Text().Refusal(&model.Refusal{Field: "place", Value: w.typed.Text(), Reason: "place.head", Answer: model.Mend}))
 		return
 	}
 	w.typed.SetText("")

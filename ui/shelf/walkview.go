@@ -330,7 +330,7 @@ func (l *lit) weighing(p *Page, a *Animal, width, far float32) {
 	name := widgets.Line(a.Name, big(a.Name, width-lastKind.Width(last)-look.S24, nameSteps[1:]...), look.Ink).Cuts()
 	top := widgets.Row(look.S24, widgets.Grow(name), widgets.Line(last, lastKind, look.Soft))
 	l.digits = widgets.Line("", by(far, look.FarFigure), look.Ink).Right().Cuts()
-	l.judge = widgets.Line("", look.FarSmall.Bold(), look.Accent).Cuts()
+	l.judge = widgets.Line("", look.FarSmall.Bold(), look.Ink).Cuts()
 	l.foot = widgets.Row(look.S8)
 	unit := widgets.Line(p.massUnit(), look.FarCount, look.Soft)
 	caret := widgets.Fix(3, 72*far, widgets.Filled(look.Accent, 1.5))
@@ -364,7 +364,7 @@ func (l *lit) typed(p *Page) {
 	l.digits.SetTone(tone)
 	l.judge.SetText(said)
 	l.foot.Objects = []fyne.CanvasObject{widgets.Grow(widgets.Line(p.note, look.FarSmall, look.Accent).Cuts())}
-	if l.judge.SetTone(look.Accent); sign {
+	if l.judge.SetTone(look.Ink); sign {
 		l.judge.SetTone(tone)
 		l.foot.Add(widgets.NewSign("days!", 24, tone, look.Sheet))
 	}

@@ -85,6 +85,7 @@ func (f *floor) place() {
 
 // Refresh implements fyne.CanvasObject.
 func (f *floor) Refresh() {
+	f.tip.Hide() // the box under the pointer may be another by now
 	f.place()
 	f.BaseWidget.Refresh()
 }
