@@ -2,6 +2,7 @@ package registry_test
 
 import (
 	"pgregory.net/rapid"
+	"slices"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -170,9 +171,14 @@ func husbandryGenerators(tables *knowledge.Tables) storetest.Generators {
 			}
 			return c
 		}),
-		"husbandry.place.remove": ofPlace(func(_ *rapid.T, _ model.View, h *husbandry.House, p husbandry.StoredPlace) model.Command {
-			if len(enclosures(h)) < 4*few {
+		"husbandry.place.remove": ofPlace(func(t *rapid.T, v model.View, h *husbandry.House, p husbandry.StoredPlace) model.Command {
+			open := enclosures(h)
+			if len(open) < 2*few {
 				return nil
+			}
+			empty := slices.DeleteFunc(open, func(p husbandry.StoredPlace) bool { return len(h.Living(p.ID, v.Now())) > 0 })
+			if e, ok := one(t, empty); ok && (len(open) < 4*few || rapid.Bool().Draw(t, "empty")) {
+				p = e
 			}
 			return husbandry.RemovePlace{ID: p.ID}
 		}),

@@ -22,7 +22,7 @@ type Generators map[string]Generator
 type Reopen func(T, collection.Store) collection.Store
 
 // EachCommand is how often each command must have been carried out before
-// UndoRestores is content.
+// UndoRestores is content; in a short run, a fifth of it is enough.
 const EachCommand = 50
 
 // mostRounds is how many stores are filled before a command counts as one that
@@ -40,7 +40,11 @@ const renewed = 300
 // store again changes nothing. It works on empty stores that open gives.
 func UndoRestores(t *testing.T, open func(testing.TB) collection.Store, reopen Reopen, clock *Clock, all Generators) {
 	p := &property{reopen: reopen, clock: clock, all: all, names: sorted(all), done: map[string]int{}}
-	for round := 0; p.done[p.fewest()] < EachCommand; round++ {
+	each := EachCommand
+	if testing.Short() {
+		each /= 5
+	}
+	for round := 0; p.done[p.fewest()] < each; round++ {
 		if round > mostRounds {
 			t.Fatalf("command %s was carried out only %d times: its generator gives none that stands", p.fewest(), p.done[p.fewest()])
 		}

@@ -376,8 +376,9 @@ func (p *Page) TypedRune(r rune) {
 func (p *Page) Actions() []place.Action {
 	off := p.house == nil || p.walk != nil
 	return []place.Action{
-		{Label: p.say("shelf.act.room"), Menu: place.MenuEntry, Off: off, Do: func() { p.show(newRoomForm(p)) }},
-		{Label: p.say("shelf.act.move"), Menu: place.MenuEntry, Off: off || p.house.Len() == 0, Do: func() { p.move(p.view.Current()) }},
+		{Label: p.say("roster.add"), Menu: place.MenuEntry, Key: fyne.KeyN, Off: p.walk != nil || p.window.ReadOnly(), Do: func() { p.window.Go(place.Route{To: place.Animals, Page: "new"}) }},
+		{Label: p.say("shelf.act.room"), Menu: place.MenuEntry, Key: fyne.KeyN, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift, Off: off, Do: func() { p.show(newRoomForm(p)) }},
+		{Label: p.say("shelf.act.move"), Menu: place.MenuEntry, Key: fyne.KeyM, Off: off || p.house.Len() == 0, Do: func() { p.move(p.view.Current()) }},
 	}
 }
 
