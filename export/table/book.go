@@ -55,6 +55,10 @@ func (r Row) cell(column int) string {
 // number reports whether the cell is known to hold a number.
 func (r Row) number(column int) bool { return column < len(r.Numbers) && r.Numbers[column] }
 
+func tooManyColumns(file string, line int) error {
+	return refuse(file, "table.columns", map[string]model.Gap{"Line": model.CountGap(line), "Most": model.CountGap(MaxColumns)})
+}
+
 // refuse is a refusal of a file.
 func refuse(file, reason string, gaps map[string]model.Gap) error {
 	return &model.Refusal{Field: "table", Value: file, Reason: reason, Gaps: gaps, Answer: model.Mend}
@@ -122,7 +126,7 @@ func (b Book) check() error {
 		rows += len(s.Rows)
 		for _, r := range s.Rows {
 			if len(r.Cells) > MaxColumns {
-				return refuse(b.Name, "table.columns", map[string]model.Gap{"Line": model.CountGap(r.Line), "Most": model.CountGap(MaxColumns)})
+				return tooManyColumns(b.Name, r.Line)
 			}
 			for _, c := range r.Cells {
 				if len(c) > MaxCell {

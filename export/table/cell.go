@@ -319,9 +319,22 @@ func (c *cellReader) readTraits(r Row, f Field) ([]care.Trait, *model.Refusal) {
 	return all, nil
 }
 
-// chip is a microchip as a file has it: with 15 digits one of the standard.
+// roundedChip is a number of a chip that a spreadsheet program has taken for an
+// amount and rounded: its last digits are gone. wholeChip is one that it has only
+// given decimals.
+var (
+	roundedChip = regexp.MustCompile(`^[0-9]+(?:[.,][0-9]+)?[eE][-+]?[0-9]+$`)
+	wholeChip   = regexp.MustCompile(`^([0-9]{9,})[.,]0+$`)
+)
+
+// readChip is a microchip as a file has it: with 15 digits one of the standard. A
+// rounded one is none.
 func readChip(text string) animals.Chip {
-	digits := animals.ReadDigits(text)
+	text = strings.TrimSpace(text)
+	if roundedChip.MatchString(text) {
+		return animals.Chip{}
+	}
+	digits := animals.ReadDigits(wholeChip.ReplaceAllString(text, "$1"))
 	if digits == "" {
 		return animals.Chip{}
 	}

@@ -41,6 +41,9 @@ func readCSV(name string, raw []byte) (Book, error) {
 	if len(text) != before { // a line that only names the separator
 		shift = 1
 	}
+	if line := tooWide(text, b.Comma); line > 0 {
+		return Book{}, tooManyColumns(name, line+shift)
+	}
 	rows, err := csvRows(text, b.Comma, false, shift)
 	var bad *csv.ParseError
 	if errors.As(err, &bad) && errors.Is(bad.Err, csv.ErrBareQuote) {
@@ -56,6 +59,23 @@ func readCSV(name string, raw []byte) (Book, error) {
 	}
 	b.Sheets = []Sheet{{Name: strings.TrimSuffix(name, filepath.Ext(name)), Rows: rows}}
 	return b, nil
+}
+
+// mostSeparators is how many separators a line may have to be read at all: even
+// with texts that hold some, a line with more has too many columns.
+const mostSeparators = 100 * MaxColumns
+
+// tooWide is the line that would take far more memory than the file if it were
+// read; 0: none.
+func tooWide(text string, comma rune) int {
+	line := 0
+	for l := range strings.Lines(text) {
+		line++
+		if len(l) > mostSeparators && strings.Count(l, string(comma)) > mostSeparators {
+			return line
+		}
+	}
+	return 0
 }
 
 func csvRows(text string, comma rune, lazy bool, shift int) ([]Row, error) {

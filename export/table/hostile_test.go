@@ -92,6 +92,7 @@ func TestHostileFiles(t *testing.T) {
 		"two encodings":        {"Name\nJörð Müller Bäcker\nJ\xf6rg\n", "table.encoding"},
 		"half a sign of UTF16": {"\xff\xfeN\x00a", "table.damaged"},
 		"a wide line":          {strings.Repeat("a;", table.MaxColumns+1) + "\n", "table.columns"},
+		"a line of separators": {strings.Repeat(";", 30<<20) + "\nJuno", "table.columns"},
 		"a long cell":          {"Name;Note\nJuno;" + strings.Repeat("x", table.MaxCell+1), "table.cell"},
 		"many rows":            {strings.Repeat("a;b\n", table.MaxRows+2), "table.rows"},
 		"half a workbook":      {good[:len(good)/2], "table.damaged"},

@@ -367,3 +367,20 @@ func TestRulesHold(t *testing.T) {
 		t.Error("rows with refused ones were brought in")
 	}
 }
+
+// What a spreadsheet program has made of a chip is not taken for its number.
+func TestAChipTakenForAnAmount(t *testing.T) {
+	d := newDesk(t)
+	for typed, want := range map[string]string{
+		"276098106000001": "276098106000001", "276098106000001.0": "276098106000001", "276098106000001,00": "276098106000001",
+		"2.76098E+14": "", `"2,76098E+14"`: "", "2e14": "", "AB 012 345 678": "AB012345678",
+	} {
+		taken, _ := d.take(t, "animals.csv", "name;chip\nJuno;"+typed+"\n")
+		switch {
+		case want == "" && (reasons(taken.Bad) != "table.chip-rounded" || len(taken.Rows.Animals) != 0):
+			t.Errorf("%s: bad %q, %d animals", typed, reasons(taken.Bad), len(taken.Rows.Animals))
+		case want != "" && (len(taken.Rows.Animals) != 1 || taken.Rows.Animals[0].Chip.Digits != want):
+			t.Errorf("%s: bad %q, animals %+v", typed, reasons(taken.Bad), taken.Rows.Animals)
+		}
+	}
+}

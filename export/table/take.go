@@ -191,6 +191,9 @@ func (t *taker) readAnimal(r Row) (animals.Animal, *model.Refusal) {
 	}
 	a.Chip = readChip(c.text(r, Chip))
 	err := faults{}
+	if text := c.text(r, Chip); roundedChip.MatchString(text) {
+		err.keep(mend(Chip, text, "table.chip-rounded"))
+	}
 	a.Species = choose[knowledge.SpeciesID](&err, c, r, Species)
 	a.Sex = choose[animals.Sex](&err, c, r, Sex)
 	a.SexHow = choose[animals.SexHow](&err, c, r, SexHow)

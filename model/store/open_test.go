@@ -63,6 +63,21 @@ func TestSecondStartIsToldWho(t *testing.T) {
 	closeStore(t, open(t, folder))
 }
 
+// A whole file that is open elsewhere is not called bad: nobody could read it.
+func TestVerifyOfAnOpenFileSaysSo(t *testing.T) {
+	folder := filled(t, 5)
+	s := open(t, folder)
+	for name, verify := range map[string]store.Verifier{"in a child": store.VerifyInChild, "here": store.VerifyHere} {
+		if report, err := verify(file(folder)); !errors.As(err, new(*store.AlreadyOpen)) || len(report.Problems) > 0 {
+			t.Errorf("%s, while it is open: %+v, %v", name, report, err)
+		}
+	}
+	closeStore(t, s)
+	if report, err := store.VerifyInChild(file(folder)); err != nil || !report.Good || report.Open {
+		t.Errorf("closed again: %+v, %v", report, err)
+	}
+}
+
 func TestSecondStartBringsTheFirstForward(t *testing.T) {
 	folder := t.TempDir()
 	if err := store.RequestForward(folder); err != nil {

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	bolt "go.etcd.io/bbolt"
+	bolterrors "go.etcd.io/bbolt/errors"
 
 	"coilward/model/collection"
 )
@@ -18,6 +19,7 @@ import (
 type Report struct {
 	Good     bool     `json:"good"`
 	Newer    bool     `json:"newer"`    // of a newer form, which this program cannot judge
+	Open     bool     `json:"open"`     // a program holds it for writing, so that nobody could read it
 	Sequence uint64   `json:"sequence"` // changes in the journal
 	Problems []string `json:"problems,omitempty"`
 }
@@ -64,6 +66,8 @@ func MainVerify(arguments []string) (handled bool) {
 	if err != nil {
 		report.Problems = append(report.Problems, err.Error())
 	}
+	var open *AlreadyOpen
+	report.Open = errors.As(err, &open)
 	// Without a reader there is nobody to tell; the parent counts silence as bad.
 	_ = json.NewEncoder(os.Stdout).Encode(report)
 	return true
@@ -102,7 +106,16 @@ func verifyBy(path string, child func(context.Context) *exec.Cmd) (Report, error
 	if jsonError := json.Unmarshal(output, &report); jsonError != nil {
 		return Report{Problems: []string{fmt.Sprintf("reading it ended the process: %v", errors.Join(err, jsonError))}}, nil
 	}
+	if report.Open {
+		return Report{}, openHere(path)
+	}
 	return report, nil
+}
+
+// openHere says that a program on this machine has the file open.
+func openHere(path string) error {
+	name, err := os.Hostname()
+	return errors.Join(&AlreadyOpen{Path: path, Machine: name}, err)
 }
 
 // VerifyHere verifies a file in this process. A badly damaged file may end it:
@@ -110,12 +123,15 @@ func verifyBy(path string, child func(context.Context) *exec.Cmd) (Report, error
 func VerifyHere(path string) (Report, error) { return VerifyFile(path) }
 
 // VerifyFile reads a whole file: its heads, bbolt's own check of its pages, the checksum
-// and name of every record, and collection.Check. The error is about access;
+// and name of every record, and collection.Check. The error is about access, such
+// as *AlreadyOpen of a file that a program holds for writing;
 // what is wrong with the file stands in the report.
 func VerifyFile(path string) (Report, error) {
 	var report Report
 	s, err := OpenReadOnly(path)
 	switch {
+	case errors.Is(err, bolterrors.ErrTimeout):
+		return report, openHere(path)
 	case errors.Is(err, ErrNewer):
 		report.Newer, report.Problems = true, []string{err.Error()}
 		return report, nil
