@@ -99,6 +99,16 @@ func (p *Page) empty() {
 	p.say(text.Say("movein.title"), text.Say("movein.none.what")+"\n\n"+text.Say("movein.drop"), widgets.Act{Label: text.Say("movein.choose"), Icon: "folder", Do: p.choose})
 }
 
+// again shows the spreadsheet that is open, with its answers; without one, the page
+// before a file is chosen.
+func (p *Page) again() {
+	if p.bring == nil {
+		p.empty()
+		return
+	}
+	p.look()
+}
+
 // open reads a file off Fyne's goroutine and looks at its rows.
 func (p *Page) open(path string) {
 	p.asked++
@@ -113,7 +123,7 @@ func (p *Page) open(path string) {
 		switch {
 		case asked != p.asked:
 		case err != nil:
-			p.empty()
+			p.again()
 			p.w.Fault("movein.fault.read", err)
 		default:
 			p.bring, p.seen, p.sheet, p.bad = begun(book, p.words), nil, 0, false
@@ -359,7 +369,8 @@ func (p *Page) do() {
 	text, c, rows := p.w.Text(), p.w.Collection(), p.seen.j.Good()
 	name := text.Say("movein.bringing", wording.Gaps{"File": p.bring.book.Name})
 	p.say(name, "", widgets.Act{})
-	p.bring, p.seen = nil, nil
+	asked := p.bring
+	p.bring, p.seen = nil, nil // what this makes is not to be judged again
 	p.w.Task(name, func(ctx context.Context, _ func(float64)) error {
 		if err := ctx.Err(); err != nil {
 			return err
@@ -368,7 +379,8 @@ func (p *Page) do() {
 		return err
 	}, func(err error) {
 		if err != nil {
-			p.empty()
+			p.bring = asked // with every answer that was given
+			p.again()
 			if !errors.Is(err, context.Canceled) {
 				p.w.Fault("movein.fault", err)
 			}

@@ -97,6 +97,16 @@ func TestSpreadsheet_IsBroughtInAtOnceAndUndoneAtOnce(t *testing.T) {
 	}
 }
 
+// A second file that cannot be read takes nothing away from the first.
+func TestSpreadsheet_StaysWhenAnotherCannotBeRead(t *testing.T) {
+	w := open(t, "en", uitest.Look{Shine: look.ByDay, Width: small.Width, Height: small.Height, Scale: 1})
+	w.Go(place.Route{To: place.MoveIn, Page: sixty(t)})
+	w.Go(place.Route{To: place.MoveIn, Page: filepath.Join(t.TempDir(), "none.csv")})
+	if !w.Shows("bestand.csv") || !w.Shows("58 weights") {
+		t.Errorf("the page shows %q", uitest.Texts(w.Content()))
+	}
+}
+
 func TestSpreadsheet_NothingIsClipped(t *testing.T) {
 	path := sixty(t)
 	for _, language := range uitest.Languages() {
