@@ -40,8 +40,9 @@ func UndoRestores(t *testing.T, open func(testing.TB) collection.Store, reopen R
 	if testing.Short() {
 		mostRounds *= 5 // rapid draws a fifth of the sequences then
 	}
-	for round := 0; p.done[p.fewest()] < EachCommand; round++ {
-		if round > mostRounds {
+	rounds := 0
+	for ; p.done[p.fewest()] < EachCommand; rounds++ {
+		if rounds > mostRounds {
 			t.Fatalf("command %s was carried out only %d times: its generator gives none that stands; carried out: %v", p.fewest(), p.done[p.fewest()], p.done)
 		}
 		p.store = open(t)
@@ -50,7 +51,7 @@ func UndoRestores(t *testing.T, open func(testing.TB) collection.Store, reopen R
 			t.Error(err)
 		}
 	}
-	t.Logf("carried out: %v", p.done)
+	t.Logf("carried out in %d rounds: %v", rounds, p.done)
 }
 
 type property struct {
@@ -115,11 +116,11 @@ func (p *property) sequence(t *rapid.T) {
 	}
 }
 
-// carryOut does some commands, most often the one that was done the least: rapid
+// carryOut does some commands, those most often that were done the least: rapid
 // prefers what stands first.
 func (p *property) carryOut(t *rapid.T, c *collection.Collection) (carried int) {
-	fewest := p.fewest()
-	names := append([]string{fewest, fewest, fewest, fewest}, p.names...)
+	names := slices.Clone(p.names)
+	slices.SortStableFunc(names, func(a, b string) int { return p.done[a] - p.done[b] })
 	for range rapid.IntRange(1, 12).Draw(t, "length") {
 		name := rapid.SampledFrom(names).Draw(t, "command")
 		if step(t, c, Generators{name: p.all[name]}) {
