@@ -11,6 +11,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/importing"
+	"coilward/model/jot"
 	"coilward/model/knowledge"
 	"coilward/model/people"
 	"coilward/model/storetest"
@@ -37,6 +38,7 @@ func generators() storetest.Generators {
 			return animals.Remove{ID: a.ID}
 		}),
 		"import.rows": drawRows,
+		"jot.several": ofAnimal(drawSeveral),
 		"people.add":  func(t *rapid.T, _ model.View) model.Command { return people.Add{Person: drawPerson(t)} },
 		"people.change": ofPerson(func(t *rapid.T, d model.Document) model.Command {
 			return people.Change{ID: model.PersonID{ID: d.ID}, Base: d.Revision, Person: drawPerson(t)}
@@ -95,6 +97,20 @@ func drawRows(t *rapid.T, v model.View) model.Command {
 		}
 		c.Entries = append(c.Entries, e)
 	}
+	return c
+}
+
+// drawSeveral notes the same of an animal and, if there is one, of another.
+func drawSeveral(t *rapid.T, v model.View, a animals.Stored) model.Command {
+	about := drawAbout(t, v, a.ID)
+	c := jot.NoteSeveral{Animals: []model.AnimalID{a.ID}, At: about.At, Confirmed: about.Confirmed}
+	if d, ok := pick(t, v, model.TypeAnimal, present); ok {
+		c.Animals = append(c.Animals, model.AnimalID{ID: d.ID})
+	}
+	c.Body = rapid.SampledFrom([]care.Body{
+		care.Meal{Prey: care.Rat, Each: model.Grams(60), Outcome: care.Took}, care.Meal{Outcome: care.Refused}, care.Shed{Skin: care.Whole},
+		care.Waste{Faeces: []care.Trait{care.NoneSeen}}, care.MiteLook{Grade: care.OneMite, Where: []care.MiteWhere{care.WhitePaper}}, care.Note{Text: drawText(t)},
+	}).Draw(t, "body")
 	return c
 }
 

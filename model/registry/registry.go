@@ -13,13 +13,14 @@ import (
 	"coilward/model/exam"
 	"coilward/model/husbandry"
 	"coilward/model/importing"
+	"coilward/model/jot"
 	"coilward/model/people"
 )
 
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands()} {
 		all = append(all, some...)
 	}
 	return all

@@ -46,6 +46,7 @@ func TestNames(t *testing.T) {
 		"husbandry.clean": true, "husbandry.entry.change": true, "husbandry.entry.remove": true,
 		"exam.finish": true, "exam.change": true, "exam.remove": true, "exam.baseline": true, "exam.close": true,
 		"due.answer": true, "due.withdraw": true,
+		"jot.several": true,
 	}
 	for _, c := range registry.Commands() {
 		delete(want, c.Name())

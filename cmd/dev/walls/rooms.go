@@ -23,7 +23,7 @@ func rooms() []room {
 	values := []string{"model", "model/drawing", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
 	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam", "model/history",
 		"model/knowledge", "model/people", "model/photo", "model/wording"}
-	page := append([]string{"model/collection", "model/demo", "model/draft", "model/due", "model/husbandry", "model/round", "export/paper", "export/pdf", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
+	page := append([]string{"model/collection", "model/demo", "model/draft", "model/due", "model/husbandry", "model/jot", "model/round", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
 	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
 	return []room{
 		{"assets", nil, nil, "assets are files and nothing beside"},
@@ -52,7 +52,7 @@ func rooms() []room {
 			"the store keeps documents and knows no capability"},
 		{"model/memory", []string{"model", "model/collection"}, nil, "the store in memory keeps documents and knows no capability"},
 		{"model/storetest", []string{"model", "model/collection", "model/memory"}, []string{"pgregory.net/rapid"}, "the suite takes any store"},
-		{"model/registry", []string{"model", "model/animals", "model/care", "model/due", "model/exam", "model/husbandry", "model/importing", "model/people"}, nil, "the registry lists commands and does nothing"},
+		{"model/registry", []string{"model", "model/animals", "model/care", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/people"}, nil, "the registry lists commands and does nothing"},
 		{"model/demo", append([]string{"model/collection", "model/husbandry"}, facts...), nil, "the sample collection is made by the same commands as any other"},
 		{"export/paper", facts, []string{"golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper"}, facts...), nil, "what tests of papers share knows papers and facts"},
