@@ -3,6 +3,7 @@ package people
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -10,8 +11,19 @@ import (
 	"coilward/model"
 )
 
-// MaxName is the most signs that a person's name may have.
-const MaxName = 80
+// The most signs that a name, a phone number with what is said of it, an address
+// and a note may have, and the most numbers of one person.
+const (
+	MaxName    = 80
+	MaxPhone   = 80
+	MaxPhones  = 5
+	MaxAddress = 500
+	MaxNote    = 10_000
+)
+
+// fewestDigits is how many digits a phone number has at least: those of the
+// shortest numbers that are called in need.
+const fewestDigits = 3
 
 // Add brings a person into the collection.
 type Add struct{ Person Person }
@@ -24,7 +36,8 @@ func (c Add) Plan(v model.View) (model.Writes, error) {
 	return write(v, model.Document{Type: model.TypePerson, ID: v.NewID(), At: v.Now()}, c.Person, "people.done.add")
 }
 
-// Change renames a person; Base is the revision that the change was made on.
+// Change replaces what is known of a person; Base is the revision that the
+// change was made on.
 type Change struct {
 	ID     model.PersonID
 	Base   uint32
@@ -44,8 +57,10 @@ func (c Change) Plan(v model.View) (model.Writes, error) {
 	return write(v, d, c.Person, "people.done.change")
 }
 
-// Remove takes a person out; the entries that the person made keep the mark of
-// who made them, without a name.
+// Remove takes a person out. The entries that the person made stay, and keep the
+// mark of who made them, without a name. The earlier forms of the document stay in
+// the collection, as those of every document do, and so do its backups; and the
+// journal names who was removed.
 type Remove struct{ ID model.PersonID }
 
 // Name is "people.remove".
@@ -79,8 +94,8 @@ func document(v model.View, id model.PersonID) (model.Document, error) {
 }
 
 func write(v model.View, d model.Document, p Person, done string) (model.Writes, error) {
-	p.Name = strings.Join(strings.Fields(p.Name), " ")
-	if r := check(p); r != nil {
+	p = p.tidied()
+	if r := p.Check(); r != nil {
 		return model.Writes{}, r
 	}
 	all, err := All(v)
@@ -98,15 +113,84 @@ func write(v model.View, d model.Document, p Person, done string) (model.Writes,
 	return model.Writes{Put: []model.Document{d}, Label: label(done, p)}, nil
 }
 
-func check(p Person) *model.Refusal {
-	n := utf8.RuneCountInString(p.Name)
-	switch {
-	case n == 0:
+// tidied is the person without needless spaces, empty lines and roles twice.
+func (p Person) tidied() Person {
+	p.Name = strings.Join(strings.Fields(p.Name), " ")
+	p.Address, p.Note = strings.TrimSpace(p.Address), strings.TrimSpace(p.Note)
+	var phones []string
+	for _, one := range p.Phones {
+		if one = strings.Join(strings.Fields(one), " "); one != "" {
+			phones = append(phones, one)
+		}
+	}
+	p.Phones = phones
+	roles := p.Roles
+	p.Roles = nil
+	for _, r := range roles {
+		if !slices.Contains(p.Roles, r) {
+			p.Roles = append(p.Roles, r)
+		}
+	}
+	slices.SortStableFunc(p.Roles, func(a, b Role) int { return slices.Index(Roles(), a) - slices.Index(Roles(), b) })
+	return p
+}
+
+// Check refuses a person with a value that cannot stand.
+func (p Person) Check() *model.Refusal {
+	if p.Name == "" {
 		return refusal(p, "person.empty", nil)
-	case n > MaxName:
-		return refusal(p, "text.long", map[string]model.Gap{"Signs": model.CountGap(n), "Most": model.CountGap(MaxName)})
-	case !utf8.ValidString(p.Name) || strings.ContainsFunc(p.Name, unicode.IsControl):
-		return refusal(p, "text.control", nil)
+	}
+	if r := checkText("person", p.Name, MaxName, false); r != nil {
+		return r
+	}
+	for _, role := range p.Roles {
+		if !slices.Contains(Roles(), role) {
+			return &model.Refusal{Field: "roles", Value: string(role), Reason: "person.role", Answer: model.Mend}
+		}
+	}
+	if r := checkPhones(p.Phones); r != nil {
+		return r
+	}
+	if r := checkText("address", p.Address, MaxAddress, true); r != nil {
+		return r
+	}
+	return checkText("note", p.Note, MaxNote, true)
+}
+
+func checkPhones(phones []string) *model.Refusal {
+	if len(phones) > MaxPhones {
+		return &model.Refusal{Field: "phones", Value: phones[MaxPhones], Reason: "person.phones", Answer: model.Mend,
+			Gaps: map[string]model.Gap{"Most": model.CountGap(MaxPhones)}}
+	}
+	for _, one := range phones {
+		if r := checkText("phones", one, MaxPhone, false); r != nil {
+			return r
+		}
+		digits := 0
+		for _, sign := range one {
+			if unicode.IsDigit(sign) {
+				digits++
+			}
+		}
+		if digits < fewestDigits {
+			return &model.Refusal{Field: "phones", Value: one, Reason: "person.phone", Answer: model.Mend,
+				Gaps: map[string]model.Gap{"Phone": model.TextGap(one)}}
+		}
+	}
+	return nil
+}
+
+// checkText refuses a text that is too long or holds signs that cannot be written.
+func checkText(field, s string, most int, lines bool) *model.Refusal {
+	r := &model.Refusal{Field: field, Value: s, Answer: model.Mend}
+	n := utf8.RuneCountInString(s)
+	switch {
+	case n > most:
+		r.Reason, r.Gaps = "text.long", map[string]model.Gap{"Signs": model.CountGap(n), "Most": model.CountGap(most)}
+		return r
+	case !utf8.ValidString(s), strings.ContainsFunc(s, func(sign rune) bool { return unicode.IsControl(sign) && !(lines && sign == '\n') }):
+		r.Reason = "text.control"
+		return r
 	}
 	return nil
 }

@@ -1,20 +1,48 @@
-// Package people keeps the people who look after the animals: each entry says
-// who made it. Its documents are of type model.TypePerson.
+// Package people keeps the people round the animals: who looks after them, so
+// that each entry says who made it, and who is called, asked or sold to. Its
+// documents are of type model.TypePerson.
 package people
 
 import (
 	"fmt"
+	"slices"
 
 	"coilward/model"
 )
 
-// Version is the newest form of a person's body.
-const Version = 1
+// Version is the newest form of a person's body. Form 1 had the name alone.
+const Version = 2
 
-// Person is the body of a person's document.
+// Person is the body of a person's document. Only the name must be given.
 type Person struct {
-	Name string `json:"name"`
+	Name    string   `json:"name"`
+	Roles   []Role   `json:"roles,omitempty"` // in the order of Roles()
+	Phones  []string `json:"phones,omitempty"`
+	Address string   `json:"address,omitempty"`
+	Note    string   `json:"note,omitempty"`    // stands on no paper
+	Private bool     `json:"private,omitempty"` // left out of every paper that does not ask for this person
 }
+
+// Role is what somebody is to the animals. Values are frozen; the text is
+// "people.role." + value.
+type Role string
+
+// The roles.
+const (
+	Vet        Role = "vet"
+	OutOfHours Role = "out-of-hours" // called when the vet is closed
+	Sitter     Role = "sitter"       // looks after the animals for a time
+	Hand       Role = "hand"         // does what entries tell of
+	Lab        Role = "lab"
+	Breeder    Role = "breeder"
+	Buyer      Role = "buyer"
+)
+
+// Roles are all roles, those that are called first at the head.
+func Roles() []Role { return []Role{Vet, OutOfHours, Sitter, Hand, Lab, Breeder, Buyer} }
+
+// Is reports whether the person has a role.
+func (p Person) Is(r Role) bool { return slices.Contains(p.Roles, r) }
 
 // Stored is a person with the document's id and revision.
 type Stored struct {

@@ -92,6 +92,7 @@ func Families() []Family {
 		{"paper.unknown.identity.", Literal},
 		{"paper.view.", Literal},
 		{"paper.words.", Literal},
+		{"people.role.", Literal},
 		{"place.", Literal},
 		{"reason.", Table},
 		{"refusal.", Literal},
