@@ -17,7 +17,7 @@ const (
 	MaxUnzip   = 256 << 20 // of an XLSX file when it is unpacked
 	MaxRows    = 200_000   // of all sheets together
 	MaxColumns = 200
-	MaxCell    = 20_000 // bytes of one cell
+	MaxCell    = 41_000 // bytes of one cell: the longest note in signs of four bytes
 )
 
 // Book is a spreadsheet as it was read.
@@ -44,12 +44,16 @@ type Row struct {
 	Numbers []bool
 }
 
-// cell is the text of a column, empty beyond the end of the row.
+// cell is the text of a column, empty beyond the end of the row. Spaces around it
+// are left out, unless it was neutralised as it is.
 func (r Row) cell(column int) string {
-	if column < len(r.Cells) {
-		return restored(strings.TrimSpace(r.Cells[column]))
+	if column >= len(r.Cells) {
+		return ""
 	}
-	return ""
+	if text := restored(r.Cells[column]); text != r.Cells[column] {
+		return text
+	}
+	return restored(strings.TrimSpace(r.Cells[column]))
 }
 
 // number reports whether the cell is known to hold a number.

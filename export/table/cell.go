@@ -2,6 +2,7 @@ package table
 
 import (
 	"errors"
+	"fmt"
 	"regexp"
 	"strings"
 	"time"
@@ -264,11 +265,58 @@ func (c *cellReader) readMoment(r Row) (model.Moment, *model.Refusal) {
 	if clock == "" {
 		clock = d.clock
 	}
-	if clock == "" {
-		return c.moment(d.date.Day, noon, model.ToDay), nil
+	minutes, precision := noon, model.ToDay
+	if clock != "" {
+		if minutes, refusal = c.minutes(clock); refusal != nil {
+			return model.Moment{}, refusal
+		}
+		precision = model.ToMinute
 	}
-	minutes, refusal := c.minutes(clock)
-	return c.moment(d.date.Day, minutes, model.ToMinute), refusal
+	if zone := c.text(r, Zone); zone != "" {
+		return onClock(d.date.Day, minutes, precision, zone)
+	}
+	return c.moment(d.date.Day, minutes, precision), nil
+}
+
+// clockForm is a clock: its zone where that is known, and how far it is from UTC.
+var clockForm = regexp.MustCompile(`^(?:([A-Za-z0-9_+/-]{1,64}) )?UTC([-+])([0-9]{2}):([0-9]{2})(?::([0-9]{2}))?$`)
+
+// mostOffset is the largest distance from UTC that a clock may have, in seconds:
+// more than the 14 hours of the Line Islands (from memory).
+const mostOffset = 18 * 60 * 60
+
+// onClock is a moment by the clock that its row names.
+func onClock(day model.Day, minutes int, p model.Precision, zone string) (model.Moment, *model.Refusal) {
+	found := clockForm.FindStringSubmatch(zone)
+	if found == nil {
+		return model.Moment{}, mend(Zone, zone, "table.zone")
+	}
+	offset := number(found[3])*3600 + number(found[4])*60 + number(found[5])
+	if offset > mostOffset {
+		return model.Moment{}, mend(Zone, zone, "table.zone")
+	}
+	if found[2] == "-" {
+		offset = -offset
+	}
+	year, month, d := day.Date()
+	at := time.Date(year, month, d, 0, minutes, 0, 0, time.FixedZone(found[1], offset))
+	return model.Moment{UTC: at.Unix(), Offset: int32(offset), Zone: found[1], Precision: p}, nil
+}
+
+// clock is how a moment's clock is written, so that onClock reads it.
+func clock(m model.Moment) string {
+	sign, offset := "+", m.Offset
+	if offset < 0 {
+		sign, offset = "-", -offset
+	}
+	text := fmt.Sprintf("UTC%s%02d:%02d", sign, offset/3600, offset/60%60)
+	if seconds := offset % 60; seconds != 0 {
+		text += fmt.Sprintf(":%02d", seconds)
+	}
+	if named := m.Zone + " " + text; m.Zone != "" && clockForm.MatchString(named) {
+		return named
+	}
+	return text
 }
 
 // dayFraction is a time as a part of a day, as a spreadsheet stores it.

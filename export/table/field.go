@@ -30,12 +30,14 @@ const (
 	ChipSite  Field = "chip-site"
 	Measured  Field = "measured"  // when the length was taken
 	ChipRead  Field = "chip-read" // when the chip was last read
+	ChipKind  Field = "chip-standard"
 )
 
 // The fields of entries.
 const (
 	OnDay     Field = "day"
 	AtTime    Field = "time"
+	Zone      Field = "zone" // the clock that the time was read from
 	Remark    Field = "note"
 	MassOf    Field = "mass"
 	Gut       Field = "gut"
@@ -72,13 +74,13 @@ func Listings() []Listing { return []Listing{Animals, Weights, Meals, Sheds, Was
 
 // who are the fields that say which animal it is, and when those of every entry.
 func who() []Field  { return []Field{Name, Code, Chip, Mark} }
-func when() []Field { return []Field{OnDay, AtTime, Remark} }
+func when() []Field { return []Field{OnDay, AtTime, Zone, Remark} }
 
 // own are the fields that belong to one listing alone.
 func (l Listing) own() []Field {
 	switch l {
 	case Animals:
-		return []Field{Species, Sex, SexHow, Hatched, Morph, Origin, SourceOf, From, Since, SnoutVent, Measured, ChipSite, ChipRead, Status, StatusDay}
+		return []Field{Species, Sex, SexHow, Hatched, Morph, Origin, SourceOf, From, Since, SnoutVent, Measured, ChipKind, ChipSite, ChipRead, Status, StatusDay}
 	case Weights:
 		return []Field{MassOf, Gut}
 	case Meals:
@@ -136,7 +138,7 @@ func (f Field) reading() reading {
 		return asLength
 	case Count:
 		return asCount
-	case Species, Sex, SexHow, SourceOf, Status, ChipSite, Gut, Prey, PreySize, PreyState, Outcome, Skin, EyeCaps, TailTip:
+	case Species, Sex, SexHow, SourceOf, Status, ChipKind, ChipSite, Gut, Prey, PreySize, PreyState, Outcome, Skin, EyeCaps, TailTip:
 		return asChoice
 	case Faeces, Urates:
 		return asChoices

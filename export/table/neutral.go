@@ -2,6 +2,7 @@ package table
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -16,7 +17,7 @@ const quote = "'"
 // neutralised is a text that no spreadsheet takes for a formula. A text that
 // already stands behind such quotes gets one more, so that restored undoes it.
 func neutralised(text string) string {
-	if begins(strings.TrimLeft(text, quote)) {
+	if begins(text) {
 		return quote + text
 	}
 	return text
@@ -24,13 +25,18 @@ func neutralised(text string) string {
 
 // restored is the text that was neutralised.
 func restored(cell string) string {
-	if rest, quoted := strings.CutPrefix(cell, quote); quoted && begins(strings.TrimLeft(rest, quote)) {
+	if rest, quoted := strings.CutPrefix(cell, quote); quoted && begins(rest) {
 		return rest
 	}
 	return cell
 }
 
+// begins reports whether a text begins dangerously behind its quotes and spaces:
+// some programs leave out the spaces before a formula.
 func begins(text string) bool {
+	text = strings.TrimLeftFunc(text, func(r rune) bool {
+		return strings.ContainsRune(quote, r) || unicode.IsSpace(r) && !strings.ContainsRune(dangerous, r)
+	})
 	r, size := utf8.DecodeRuneInString(text)
 	return size > 0 && r != utf8.RuneError && strings.ContainsRune(dangerous, r)
 }

@@ -199,6 +199,9 @@ func (t *taker) readAnimal(r Row) (animals.Animal, *model.Refusal) {
 	a.SexHow = choose[animals.SexHow](&err, c, r, SexHow)
 	a.Source = choose[animals.SourceCode](&err, c, r, SourceOf)
 	a.Status = choose[animals.Status](&err, c, r, Status)
+	if standard := choose[animals.ChipStandard](&err, c, r, ChipKind); standard != "" && !a.Chip.IsZero() {
+		a.Chip.Standard = standard
+	}
 	a.Chip.Site = choose[animals.ChipSite](&err, c, r, ChipSite)
 	if a.Status == "" {
 		a.Status = animals.Kept

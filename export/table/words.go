@@ -84,6 +84,7 @@ func sets(tables *knowledge.Tables) []set {
 		{SexHow, choices("animals.sex-how.", false, animals.SexHows()...)},
 		{SourceOf, choices("animals.source.", false, animals.SourceCodes()...)},
 		{Status, choices("animals.status.", false, animals.Statuses()...)},
+		{ChipKind, choices("animals.chip.", false, animals.ChipISO, animals.ChipOther)},
 		{ChipSite, choices("animals.chip-site.", false, animals.ChipSites()...)},
 		{Gut, choices("care.gut.", true, care.Guts()...)},
 		{Prey, choices("care.prey.", false, care.Preys()...)},
