@@ -42,7 +42,9 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 	}
 	names := map[model.PersonID]string{}
 	for _, p := range persons {
-		names[p.ID] = p.Name
+		if !p.Private {
+			names[p.ID] = p.Name
+		}
 	}
 	var unread []error
 	if out.facts.Problems, unread, err = exam.LegibleProblems(v, g.Animal); err != nil {

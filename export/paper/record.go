@@ -239,7 +239,11 @@ func (r record) sentence() string {
 		said = append(said, r.say("paper.sentence.entries", gaps{"Findings": entries}))
 	}
 	if by, wanted := r.now.VetBy(); wanted {
-		said = append(said, r.say("paper.sentence.vet-by", gaps{"Day": by}))
+		key := "paper.sentence.vet-by"
+		if by < r.Issued.Day() {
+			key = "paper.sentence.vet-late"
+		}
+		said = append(said, r.say(key, gaps{"Day": by}))
 	}
 	if r.now.Apart() {
 		said = append(said, r.say("paper.sentence.apart"))
@@ -431,12 +435,21 @@ func (r record) findings() Block {
 func (r record) goneWords(s standing) string {
 	words := r.say("paper.gone.one", gaps{"Finding": r.say("finding." + string(s.What)), "Day": s.Last().At.Day()})
 	if by, wanted := r.vetBy(s); wanted {
-		words += " " + r.say("paper.vet-by", gaps{"Day": by})
+		words += " " + r.vetOn(by)
 	}
 	if s.peak == knowledge.EmergencyToday && s.Last().Standing != exam.Closed {
 		words += " (" + r.say("paper.gone.emergency", gaps{"Day": s.peakOn}) + ")"
 	}
 	return words
+}
+
+// vetOn says by when a vet should see the animal, or since when that is overdue
+// on the day of the paper.
+func (r record) vetOn(by model.Day) string {
+	if by < r.Issued.Day() {
+		return r.say("paper.vet-late", gaps{"Day": by})
+	}
+	return r.say("paper.vet-by", gaps{"Day": by})
 }
 
 // vetBy is by when a vet should see a problem, if one should.
@@ -502,17 +515,23 @@ func (r record) asks(s standing) string {
 		words += ", " + r.say("paper.gone.no-word")
 	}
 	if by, wanted := part.Verdict.VetBy(); wanted && s.level >= knowledge.VetWithinDays {
-		return words + ", " + r.say("paper.vet-by", gaps{"Day": by}) + r.saidOn(part)
+		return words + ", " + r.vetOn(by) + r.saidOn(part, by)
 	}
 	due := part.Verdict.Due()
 	if i := slices.IndexFunc(due, func(o exam.Obligation) bool { return o.Kind == exam.LookThere }); i >= 0 && s.level == knowledge.LookAgain {
-		return "; " + r.say("paper.again", gaps{"Day": due[i].By}) + r.saidOn(part)
+		return "; " + r.say("paper.again", gaps{"Day": due[i].By}) + r.saidOn(part, due[i].By)
 	}
-	return words + r.saidOn(part)
+	return words + r.saidOn(part, 0)
 }
 
-func (r record) saidOn(p history.Part) string {
-	return " (" + r.say("paper.said-on", gaps{"Day": p.Day}) + ")"
+// saidOn tells on which day a part was said, and that it was said again where the
+// day that it names was before.
+func (r record) saidOn(p history.Part, by model.Day) string {
+	key := "paper.said-on"
+	if by > 0 && by < p.Day {
+		key = "paper.said-again"
+	}
+	return " (" + r.say(key, gaps{"Day": p.Day}) + ")"
 }
 
 // issued tells from which records, by which version and table, when and in which

@@ -24,10 +24,14 @@ type Draft struct {
 	Past []Earlier `json:"past,omitempty"`
 	// StuckCaps is how many sheds in a row, up to the last, left an eye cap.
 	StuckCaps int `json:"stuckCaps,omitempty"`
+	// Noted are the days by which a vet was to see what entries of everyday care
+	// tell; since form 2.
+	Noted map[knowledge.FindingID]model.Day `json:"noted,omitempty"`
 	Walk
 }
 
-const draftForm = 1
+// draftForm is the form in which drafts are written; those of form 1 can be read.
+const draftForm = 2
 
 // Beginning is what a check begins with.
 type Beginning struct {
@@ -42,12 +46,14 @@ type Beginning struct {
 	StuckCaps int
 	// VetBy are the days by which a vet was to see a problem, as set on before.
 	VetBy map[model.ProblemID]model.Day
+	// Noted are those days for what entries of everyday care tell.
+	Noted map[knowledge.FindingID]model.Day
 }
 
 // Begin is a draft at its first stop, with every open problem still to be asked
 // about.
 func Begin(t *knowledge.Tables, b Beginning) Draft {
-	d := Draft{Form: draftForm, Check: b.Check, Animal: b.Animal, Tables: t.Hash(), StuckCaps: b.StuckCaps, Walk: Walk{Begun: b.At, Context: b.Context}}
+	d := Draft{Form: draftForm, Check: b.Check, Animal: b.Animal, Tables: t.Hash(), StuckCaps: b.StuckCaps, Noted: b.Noted, Walk: Walk{Begun: b.At, Context: b.Context}}
 	for _, s := range t.Stops() {
 		d.Stops = append(d.Stops, Answered{Stop: s.ID})
 	}
@@ -55,7 +61,7 @@ func Begin(t *knowledge.Tables, b Beginning) Draft {
 	for _, p := range b.Problems {
 		e := Earlier{
 			Problem: p.ID, Stop: p.Stop, What: p.What, Baseline: p.Baseline, Since: p.First().At, Before: p.Last(),
-			Sheds: p.kept(b.Sheds), Worsened: p.Worsened(), WorsenedAgain: p.worsenings() > 1, VetBy: b.VetBy[p.ID],
+			Sheds: p.kept(b.Sheds), Worsened: p.Worsened(), WorsenedAgain: p.worsenings() > 1, VetBy: sooner(b.VetBy[p.ID], b.Noted[p.What]),
 		}
 		if p.What == knowledge.StuckEyeCap {
 			e.Sheds = max(e.Sheds, b.StuckCaps)
@@ -70,6 +76,14 @@ func Begin(t *knowledge.Tables, b Beginning) Draft {
 		}
 	}
 	return d
+}
+
+// sooner is the earlier of two days; zero: none.
+func sooner(a, b model.Day) model.Day {
+	if a == 0 || b != 0 && b < a {
+		return b
+	}
+	return a
 }
 
 // arrivals are the moments at which the problem began or came back.
@@ -102,6 +116,7 @@ func ReadDraft(raw []byte) (Draft, error) {
 	case d.Index < 0 || d.Index > len(d.Stops):
 		return Draft{}, fmt.Errorf("read the draft of a check: stop %d of %d", d.Index, len(d.Stops))
 	}
+	d.Form = draftForm
 	return d, nil
 }
 
@@ -177,7 +192,7 @@ func (d Draft) Mark(t *knowledge.Tables, what knowledge.FindingID, at model.Mome
 	if i := d.last(stop, what); i >= 0 && d.Pointed == (body.Place{}) {
 		return d.raise(i)
 	}
-	f := Finding{Stop: stop, What: what, Standing: New, Place: d.Pointed, Grade: Slight, At: at}
+	f := Finding{Stop: stop, What: what, Standing: New, Place: d.Pointed, Grade: Slight, At: at, VetBy: d.Noted[what]}
 	if f.Place == (body.Place{}) {
 		f.Place = Middle(t, stop)
 		f.Rough = f.Place != body.Place{}
@@ -187,7 +202,7 @@ func (d Draft) Mark(t *knowledge.Tables, what knowledge.FindingID, at model.Mome
 	}
 	for _, p := range d.Past {
 		if p.What == what && body.Same(p.Before.Place, f.Place) && !d.taken(p.Problem) {
-			f.Problem, f.Standing, f.Sheds, f.VetBy = p.Problem, CameBack, max(f.Sheds, p.Sheds+1), p.VetBy
+			f.Problem, f.Standing, f.Sheds, f.VetBy = p.Problem, CameBack, max(f.Sheds, p.Sheds+1), sooner(f.VetBy, p.VetBy)
 		}
 	}
 	d.Findings = append(slices.Clip(d.Findings), f)
@@ -233,7 +248,7 @@ func (d Draft) raise(i int) Draft {
 // and not an earlier problem come back.
 func (d Draft) Apart(i int) Draft {
 	f := d.Findings[i]
-	f.Problem, f.Standing, f.Sheds, f.VetBy = model.ProblemID{}, New, 0, 0
+	f.Problem, f.Standing, f.Sheds, f.VetBy = model.ProblemID{}, New, 0, d.Noted[f.What]
 	if f.What == knowledge.StuckEyeCap {
 		f.Sheds = d.StuckCaps
 	}

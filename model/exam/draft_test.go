@@ -558,8 +558,11 @@ func TestReadDraft_Refuses(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	if _, err := exam.ReadDraft(edit("form", 2)); !errors.Is(err, model.ErrNewer) {
+	if _, err := exam.ReadDraft(edit("form", 3)); !errors.Is(err, model.ErrNewer) {
 		t.Errorf("a newer form: %v", err)
+	}
+	if d, err := exam.ReadDraft(edit("form", 1)); err != nil || d.Form != 2 {
+		t.Errorf("an older form: form %d, %v", d.Form, err)
 	}
 	if _, err := exam.ReadDraft(edit("index", 20)); err != nil {
 		t.Errorf("on the end page: %v", err)

@@ -176,7 +176,7 @@ func Open(problems []StoredProblem, sheds ...model.Moment) []Sign {
 		if last := p.Last(); p.Open() {
 			signs = append(signs, Sign{
 				Stop: p.Stop, What: p.What, Grade: last.Grade, Standing: last.Standing, Baseline: p.Baseline,
-				Worsened: p.Worsened(), WorseAgain: p.worsenings() > 1, Differs: last.Differs, Old: last.Old, Sheds: p.kept(sheds), Place: last.Place, Problem: p.ID, Seen: last.At.Day(),
+				Worsened: p.Worsened(), WorseAgain: p.worsenings() > 1, Differs: last.Differs, Old: last.Old, Sheds: p.kept(sheds), Place: last.Place, Rough: last.Rough, Problem: p.ID, Seen: last.At.Day(),
 			})
 		}
 	}

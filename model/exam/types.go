@@ -110,7 +110,7 @@ type Finding struct {
 	Old      bool            `json:"old,omitempty"`      // known not to be fresh
 	Sheds    int             `json:"sheds,omitempty"`    // sheds that it has outlasted or come back with; 0 is one
 	At       model.Moment    `json:"at"`
-	VetBy    model.Day       `json:"vetBy,omitzero"` // CameBack: as in Earlier
+	VetBy    model.Day       `json:"vetBy,omitzero"` // as set on before: CameBack as in Earlier, or by an everyday entry
 }
 
 // Earlier is an open finding of an earlier check, with its answer in this one.
@@ -261,6 +261,7 @@ type Sign struct {
 	// WorseAgain is worse once more after it was worse, and no better since.
 	WorseAgain bool            `json:"worseAgain,omitempty"`
 	Place      body.Place      `json:"place"`
+	Rough      bool            `json:"rough,omitempty"` // nobody pointed: Place is only the stop's own
 	Problem    model.ProblemID `json:"problem,omitzero"`
 	Seen       model.Day       `json:"seen"` // when it was last looked at
 	// VetBy is the day by which a vet was to see it already; zero: none was set.

@@ -78,7 +78,7 @@ func ordered(signs []Sign) []Sign {
 			cmp.Compare(a.Place.X, b.Place.X), cmp.Compare(a.Place.Y, b.Place.Y),
 			cmp.Compare(a.Standing, b.Standing), cmp.Compare(a.Sheds, b.Sheds), cmp.Compare(a.Seen, b.Seen),
 			compareFlags(a.Baseline, b.Baseline), compareFlags(a.Differs, b.Differs), compareFlags(a.Worsened, b.Worsened),
-			compareFlags(a.Old, b.Old), compareFlags(a.WorseAgain, b.WorseAgain), cmp.Compare(a.VetBy, b.VetBy),
+			compareFlags(a.Old, b.Old), compareFlags(a.WorseAgain, b.WorseAgain), compareFlags(a.Rough, b.Rough), cmp.Compare(a.VetBy, b.VetBy),
 			slices.Compare(a.Problem.ID[:], b.Problem.ID[:]),
 		)
 	})

@@ -55,7 +55,7 @@ func (w Walk) Signs() []Sign {
 	for _, f := range w.Findings {
 		signs = append(signs, Sign{
 			Stop: f.Stop, What: f.What, Grade: f.Grade, Standing: f.Standing, Baseline: f.Baseline && f.worded(),
-			Differs: f.Differs, Old: f.Old, Sheds: max(1, f.Sheds), Place: f.Place, Problem: f.Problem, Seen: f.At.Day(), VetBy: f.VetBy,
+			Differs: f.Differs, Old: f.Old, Sheds: max(1, f.Sheds), Place: f.Place, Rough: f.Rough, Problem: f.Problem, Seen: f.At.Day(), VetBy: f.VetBy,
 		})
 	}
 	for _, e := range w.Earlier {
@@ -69,7 +69,7 @@ func (w Walk) Signs() []Sign {
 				Stop: e.Stop, What: e.What, Grade: g.Grade, Standing: g.Standing, Baseline: e.Baseline,
 				Worsened:   e.Worsened && (g.Standing == Same || g.Standing == Unasked),
 				WorseAgain: e.Worsened && g.Standing == Worse || e.WorsenedAgain && (g.Standing == Same || g.Standing == Unasked),
-				Differs:    g.Differs, Old: g.Old, Sheds: e.Sheds, Place: g.Place, Problem: e.Problem, Seen: g.At.Day(), VetBy: e.VetBy,
+				Differs:    g.Differs, Old: g.Old, Sheds: e.Sheds, Place: g.Place, Rough: g.Rough, Problem: e.Problem, Seen: g.At.Day(), VetBy: e.VetBy,
 			})
 		}
 	}

@@ -60,6 +60,15 @@ type Owed struct {
 	Said  model.Day // on which it was said
 }
 
+// Day is the day on which it is due, as of a day: an emergency is due today,
+// whenever it was said.
+func (o Owed) Day(today model.Day) model.Day {
+	if o.Level == knowledge.EmergencyToday {
+		return today
+	}
+	return o.By
+}
+
 // Stand judges an animal at a moment. Open problems stand as the last check said
 // of them, in its own circumstances; entries of everyday care as they were
 // judged on their day until others say the contrary; and what was for the vet
@@ -127,16 +136,16 @@ func (r Records) Besides(t *knowledge.Tables, c exam.StoredCheck, problems []exa
 }
 
 // saidIn reports whether a verdict says of each sign of another what that says,
-// at least as urgently.
+// at least as urgently, and sends it to the vet no later.
 func saidIn(v, other exam.Verdict) bool {
 	for i, s := range other.Signs {
-		said := knowledge.Nothing
+		by, vet := other.VetFor(i)
+		told := false
 		for j, known := range v.Signs {
-			if known.What == s.What {
-				said = max(said, v.Of(j))
-			}
+			said, sees := v.VetFor(j)
+			told = told || known.What == s.What && v.Of(j) >= other.Of(i) && (!vet || sees && said <= by)
 		}
-		if said < other.Of(i) {
+		if !told && other.Of(i) > knowledge.Nothing {
 			return false
 		}
 	}
@@ -299,6 +308,21 @@ func (s Standing) VetFor() map[model.ProblemID]model.Day {
 			by, wanted := part.Verdict.VetFor(i)
 			if before, set := days[sign.Problem]; wanted && !sign.Problem.IsZero() && (!set || by < before) {
 				days[sign.Problem] = by
+			}
+		}
+	}
+	return days
+}
+
+// VetNoted are the days by which a vet is to see what entries of everyday care
+// tell.
+func (s Standing) VetNoted() map[knowledge.FindingID]model.Day {
+	days := map[knowledge.FindingID]model.Day{}
+	for _, part := range s.Parts {
+		for i, sign := range part.Verdict.Signs {
+			by, wanted := part.Verdict.VetFor(i)
+			if before, set := days[sign.What]; part.From == FromEntry && wanted && (!set || by < before) {
+				days[sign.What] = by
 			}
 		}
 	}

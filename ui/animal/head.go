@@ -67,11 +67,11 @@ func (p *Page) marks() fyne.CanvasObject {
 		row.Add(widgets.Step(widgets.EmergencyToday, joined(p.say("urgency."+knowledge.EmergencyToday.String()), p.saidOn(standing.Parts[0]))))
 	}
 	if due := standing.Due(); len(due) > 0 {
-		key := "animal.due.look-on"
+		key := "animal.due.look"
 		if due[0].Kind == exam.SeeVet {
-			key = "animal.due.vet-by"
+			key = "animal.due.vet"
 		}
-		row.Add(widgets.Step(urgencyOf(due[0].Level), t.Say(key, map[string]any{"Day": t.DayShort(due[0].By)})))
+		row.Add(widgets.Step(urgencyOf(due[0].Level), t.Say(key, map[string]any{"By": t.By(due[0].Day(p.today), p.today)})))
 	}
 	if standing.Apart() {
 		row.Add(widgets.Mark("ring!", t.Say("stands.apart"), look.Days, look.DaysBg))
@@ -114,7 +114,17 @@ func (p *Page) saidOn(part history.Part) string {
 	case part.Day == p.today:
 		return ""
 	}
-	return t.Say("stands.said-on", map[string]any{"Day": t.DayShort(part.Day)})
+	return p.said(part.Day, 0)
+}
+
+// said tells on which day something was said, and that it was said again where
+// the day that it names was before.
+func (p *Page) said(on, by model.Day) string {
+	key := "stands.said-on"
+	if by > 0 && by < on {
+		key = "stands.said-again"
+	}
+	return p.say(key, map[string]any{"Day": p.window.Text().DayShort(on)})
 }
 
 // lossLine names a loss of weight that a vet should hear of.

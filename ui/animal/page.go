@@ -8,6 +8,7 @@ import (
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/collection"
+	"coilward/model/due"
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/knowledge"
@@ -43,6 +44,7 @@ type Page struct {
 	form                   *entryForm
 	who                    *particulars.Form
 	reading                *checkColumn
+	owes                   []due.Item          // by the list of what is due, other than what stands
 	left                   map[left]*entryForm // new entries that were typed but not kept, by kind
 }
 
@@ -121,6 +123,7 @@ func (p *Page) load() {
 	p.bodyView.load()
 	p.weight.load()
 	p.build()
+	p.readOwed()
 }
 
 // build shows everything anew.
@@ -340,11 +343,11 @@ func (p *Page) Dropped(paths []string) {
 func (p *Page) dueColumn() fyne.CanvasObject {
 	parts := []fyne.CanvasObject{widgets.Line(p.say("animal.due.title"), look.Section, look.Ink)}
 	standing := p.standing()
-	due := standing.Due()
+	owed := standing.Due()
 	if n := p.life.Unread(); n > 0 {
 		parts = append(parts, widgets.Caution(p.window.Text().Count("animal.unread", n)))
 	}
-	if len(due) == 0 {
+	if len(owed) == 0 && len(p.owes) == 0 {
 		nothing := p.say("stands.nothing")
 		if len(p.life.Checks()) == 0 {
 			nothing = p.say("animal.due.never")
@@ -357,8 +360,11 @@ func (p *Page) dueColumn() fyne.CanvasObject {
 	if standing.Losing {
 		parts = append(parts, widgets.Caution(p.lossLine(standing.Loss)+". "+p.say("stands.loss-how")))
 	}
-	for _, o := range due {
+	for _, o := range owed {
 		parts = append(parts, widgets.Card(look.S12, p.owed(o)))
+	}
+	for _, i := range p.owes {
+		parts = append(parts, widgets.Card(look.S12, p.owedJob(i)))
 	}
 	note := widgets.Fix(0, 40, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("animal.act.new"), Icon: "plus", Do: func() { p.note(care.KindWeight) }}))
 	parts = append(parts, widgets.Space(0, look.S8), note)
@@ -371,9 +377,8 @@ func (p *Page) owed(o history.Owed) fyne.CanvasObject {
 	t := p.window.Text()
 	urgency := urgencyOf(o.Level)
 	tone := urgency.Tone()
-	when := t.Say("animal.due.by", map[string]any{"Day": t.DayShort(o.By)})
-	if o.By < p.today {
-		when = t.Say("animal.due.late", map[string]any{"Day": t.DayShort(o.By), "Ago": t.Ago(o.By, p.today)})
+	when := t.By(o.Day(p.today), p.today)
+	if o.Day(p.today) < p.today {
 		tone = look.Today
 	}
 	lines := widgets.Col(0, widgets.Para(p.say("due."+string(o.Kind)), look.BodyBold, look.Ink))
@@ -384,7 +389,7 @@ func (p *Page) owed(o history.Owed) fyne.CanvasObject {
 	if o.From == history.FromGone {
 		lines.Add(widgets.Para(p.say("stands.gone-how"), look.Note, look.Soft))
 	}
-	lines.Add(widgets.Para(joined(when, t.Say("stands.said-on", map[string]any{"Day": t.DayShort(o.Said)})), look.Note, tone))
+	lines.Add(widgets.Para(joined(when, p.said(o.Said, o.By)), look.Note, tone))
 	return widgets.RowTop(look.S8, widgets.Pad(widgets.NewSign(urgency.Sign(), 16, urgency.Tone(), look.Sheet), 2, 0, 0, 0), widgets.Grow(lines))
 }
 

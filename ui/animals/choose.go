@@ -14,6 +14,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/exam"
+	"coilward/model/history"
 	"coilward/model/knowledge"
 )
 
@@ -39,6 +40,7 @@ type Row struct {
 	Checked   model.Moment
 	Open      int             // open findings
 	Level     knowledge.Level // the most urgent of all that stands, everyday entries too
+	Stands    history.Part    // what that level is of, where anything stands
 	Begun     exam.Draft      // a check that was broken off; zero: none
 	Unread    bool            // not all that is noted of it can be read
 	Looked    bool            // looked at, by a check, since this month began

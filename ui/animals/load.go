@@ -84,7 +84,11 @@ func rowOf(v model.View, tables *knowledge.Tables, a animals.Stored, problems []
 			r.Open++
 		}
 	}
-	r.Level = records.Stand(tables, problems, now).Level()
+	standing := records.Stand(tables, problems, now)
+	r.Level = standing.Level()
+	if len(standing.Parts) > 0 {
+		r.Stands = standing.Parts[0]
+	}
 	r.Looked = !r.Checked.IsZero() && sameMonth(r.Checked.Day(), now.Day())
 	return r, nil
 }

@@ -2,6 +2,7 @@ package animals
 
 import (
 	"coilward/model"
+	"coilward/model/history"
 	"coilward/model/knowledge"
 	"coilward/model/wording"
 	"coilward/ui/particulars"
@@ -47,6 +48,9 @@ func say(t *wording.Text, r *Row, today model.Day) said {
 	}
 	if r.Level > knowledge.Nothing {
 		s.open, s.count = t.Say("urgency."+r.Level.String()), s.open
+		if r.Open == 0 {
+			s.count = stands(t, r.Stands)
+		}
 	}
 	if r.Unread {
 		s.count = t.Say("roster.unread")
@@ -55,6 +59,14 @@ func say(t *wording.Text, r *Row, today model.Day) said {
 		}
 	}
 	return s
+}
+
+// stands says what an animal's level rests on where none of its problems is open.
+func stands(t *wording.Text, p history.Part) string {
+	if p.From == history.FromGone {
+		return t.Say("stands.no-word")
+	}
+	return t.Say("roster.noted-on", wording.Gaps{"Day": t.DayShort(p.Day)})
 }
 
 // ago is how long ago something was, and its day; "not yet" where it never was.

@@ -35,12 +35,13 @@ func gather(w place.Window, id model.AnimalID) (start, error) {
 		if err != nil {
 			return err
 		}
+		standing := records.Stand(w.Tables(), problems, v.Now())
 		s.mass = records.Context.Mass
 		s.meal, s.rests = care.Resting(w.Tables(), records.Entries, s.mass, v.Now())
 		s.beginning = exam.Beginning{
 			Check: model.EntryID{ID: v.NewID()}, Animal: id, At: v.Now(), Problems: problems,
 			Context: records.Context, Sheds: records.Sheds, StuckCaps: records.StuckCaps(),
-			VetBy: records.Stand(w.Tables(), problems, v.Now()).VetFor(),
+			VetBy: standing.VetFor(), Noted: standing.VetNoted(),
 		}
 		return nil
 	})

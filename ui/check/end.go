@@ -39,12 +39,13 @@ func (p *Page) who() fyne.CanvasObject {
 func (p *Page) endPage() fyne.CanvasObject {
 	t := p.window.Text()
 	check := p.session.draft.Finish(p.window.Tables(), p.finishes())
+	before, err := besides(p.window, p.animal, exam.StoredCheck{ID: p.session.draft.Check, Check: check})
 	head := widgets.Pad(widgets.Row(look.S16,
 		widgets.Grow(p.who()),
 		widgets.Button(widgets.Quiet, widgets.Act{Icon: "left", Label: t.Say("check.back"), Do: func() { p.press(exam.KeyBack) }}),
 	), 0, look.S16)
-	left := widgets.Scroll(widgets.Pad(widgets.Col(look.S16, widgets.Para(p.summary(check), look.Note, look.Soft), p.verdictCard(check), p.daysBefore(check), p.reasons(check), p.notLooked(check)), look.S16, look.S24))
-	right := widgets.Scroll(widgets.Pad(widgets.Col(look.S16, p.endDrawing(), p.changes(check), p.due(check), p.toFinish()), look.S16, look.S24))
+	left := widgets.Scroll(widgets.Pad(widgets.Col(look.S16, widgets.Para(p.summary(check), look.Note, look.Soft), p.verdictCard(check), p.daysBefore(before, err), p.reasons(check), p.notLooked(check)), look.S16, look.S24))
+	right := widgets.Scroll(widgets.Pad(widgets.Col(look.S16, p.endDrawing(), p.changes(check), p.due(check, before), p.toFinish()), look.S16, look.S24))
 	foot := widgets.Pad(widgets.Col(look.S8,
 		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: t.Say("check.keep"), Key: "Enter", Do: p.finish})),
 		widgets.Wrap(look.S8,
@@ -88,7 +89,14 @@ func (p *Page) verdictCard(c exam.Check) fyne.CanvasObject {
 		sign, tone, ground = u.Sign(), u.Tone(), u.Ground()
 	}
 	if by, vet := c.Verdict.VetBy(); vet && c.Verdict.Level == knowledge.VetWithinDays {
-		act = t.Say("check.vet-by", map[string]any{"Act": act, "Day": by})
+		key := "check.vet-by"
+		switch today := p.window.Now().Day(); {
+		case by == today:
+			key = "check.vet-today"
+		case by < today:
+			key = "check.vet-late"
+		}
+		act = t.Say(key, map[string]any{"Act": act, "Day": by})
 	}
 	if c.Extent(p.window.Tables()) == exam.BriefLook {
 		act = t.Say("check.brief", map[string]any{"Act": act})
@@ -113,9 +121,8 @@ func (p *Page) verdictCard(c exam.Check) fyne.CanvasObject {
 
 // daysBefore names what still stands from other days, so that a quiet check does
 // not hide it.
-func (p *Page) daysBefore(c exam.Check) fyne.CanvasObject {
+func (p *Page) daysBefore(stands history.Standing, err error) fyne.CanvasObject {
 	t := p.window.Text()
-	stands, err := besides(p.window, p.animal, exam.StoredCheck{ID: p.session.draft.Check, Check: c})
 	if err != nil {
 		return widgets.Caution(t.Say("check.before.unread", map[string]any{"Reason": err.Error()}))
 	}
@@ -152,10 +159,9 @@ func (p *Page) partBefore(part history.Part) fyne.CanvasObject {
 		said = t.Say("stands.gone", map[string]any{"Day": t.DayShort(part.Gone), "Said": t.DayShort(part.Day)})
 	}
 	words := []fyne.CanvasObject{widgets.Para(strings.Join(names, ", "), look.BodyBold, look.Ink), widgets.Para(said, look.Note, look.Soft)}
-	for _, o := range part.Verdict.Due() {
-		if part.From != history.FromGone || o.Kind == exam.SeeVet {
-			words = append(words, widgets.Para(t.Say(o.Kind.Key())+" "+t.Say("check.due.by", map[string]any{"Day": o.By}), look.Body, look.Ink))
-		}
+	today := p.window.Now().Day()
+	for _, o := range (history.Standing{Parts: []history.Part{part}}).Due() {
+		words = append(words, widgets.Para(t.Say(o.Kind.Key())+" · "+t.By(o.Day(today), today), look.Body, look.Ink))
 	}
 	u := particulars.Urgency(part.Level())
 	return widgets.Pad(widgets.RowTop(look.S12, widgets.Grow(widgets.Col(2, words...)), widgets.Step(u, t.Say("urgency."+part.Level().String()))), look.S12, look.S16)
@@ -238,7 +244,10 @@ func (p *Page) signsWords(c exam.Check, r exam.Reason) string {
 			words += "; "
 		}
 		where := t.Say("stop." + string(s.Stop))
-		if s.Place != (body.Place{}) {
+		switch {
+		case s.Rough:
+			where = t.Say("check.rough-sign", map[string]any{"Place": where})
+		case s.Place != (body.Place{}):
 			where = placeWords(t, s.Place)
 		}
 		words += t.Say("check.sign", map[string]any{"Finding": t.Say("finding." + string(s.What)), "Grade": t.Say(s.Grade.Key()), "Place": where})
@@ -345,24 +354,28 @@ func changeWords(w words, ch exam.Changed) string {
 	return w.Say("check.was-is", map[string]any{"Was": glimpseWords(w, ch.Before.Grade, ch.Before), "Is": now})
 }
 
-// due is what the check makes due.
-func (p *Page) due(c exam.Check) fyne.CanvasObject {
+// due is what the check makes due, beside what is due already from the days
+// before it.
+func (p *Page) due(c exam.Check, before history.Standing) fyne.CanvasObject {
 	t := p.window.Text()
 	rows := []fyne.CanvasObject{widgets.Line(t.Say("check.due"), look.Section, look.Ink)}
-	for _, o := range c.Verdict.Due() {
-		what := ""
-		for _, i := range o.Signs {
-			if what != "" {
-				what += ", "
-			}
-			what += t.Say("finding." + string(c.Verdict.Signs[i].What))
+	today := p.window.Now().Day()
+	own := history.Standing{Parts: []history.Part{{From: history.FromCheck, Day: c.Verdict.Day, Verdict: c.Verdict}}}
+	for _, o := range own.Due() {
+		var names []string
+		for _, what := range o.For {
+			names = append(names, t.Say("finding."+string(what)))
 		}
 		rows = append(rows, widgets.RowTop(look.S8, widgets.NewIcon("calendar", 18, look.Soft),
-			widgets.Grow(widgets.Col(0, widgets.Para(t.Say(o.Kind.Key()), look.Body, look.Ink), widgets.Para(what, look.Note, look.Soft))),
-			widgets.Line(t.Say("check.due.by", map[string]any{"Day": o.By}), look.NoteBold, look.Ink)))
+			widgets.Grow(widgets.Col(0, widgets.Para(t.Say(o.Kind.Key()), look.Body, look.Ink), widgets.Para(strings.Join(names, ", "), look.Note, look.Soft))),
+			widgets.Line(t.By(o.Day(today), today), look.NoteBold, look.Ink)))
 	}
 	if len(rows) == 1 {
-		rows = append(rows, widgets.Para(t.Say("check.due.none"), look.Body, look.Soft))
+		none := "check.due.none"
+		if len(before.Due()) > 0 {
+			none = "check.due.none-new"
+		}
+		rows = append(rows, widgets.Para(t.Say(none), look.Body, look.Soft))
 	}
 	return widgets.Col(look.S8, rows...)
 }

@@ -40,6 +40,26 @@ func (s *session) arrive() {
 	s.chosen = -1
 	if stop, ok := s.stop(); ok {
 		s.view = viewFor(stop)
+		for _, e := range s.draft.Earlier {
+			if e.Stop == stop.ID && e.Now.Standing == exam.Unasked {
+				s.reveal(e.Before.Place)
+				return
+			}
+		}
+	}
+}
+
+// reveal turns to a view in which a place can be seen, where the present one
+// hides it.
+func (s *session) reveal(p body.Place) {
+	if p.Whole() {
+		return
+	}
+	for _, v := range append([]body.ViewID{s.view}, body.Views()...) {
+		if _, seen := body.Point(v, p); seen {
+			s.view = v
+			return
+		}
 	}
 }
 
@@ -133,6 +153,7 @@ func (s *session) typed(p body.Place) {
 		}
 	}
 	s.point(p)
+	s.reveal(p)
 }
 
 // bellyLeft is the middle of the left half of the belly, in degrees.

@@ -218,3 +218,32 @@ func TestPinsOfWhatIsPointedTo(t *testing.T) {
 		t.Errorf("noted: %+v", pins)
 	}
 }
+
+// At a stop whose view hides the place of an earlier finding, the view is one
+// that shows it; a typed place turns the view too, and one in sight does not.
+func TestTheViewShowsWhatIsAskedAbout(t *testing.T) {
+	belly := body.OnTrunk(7400, 172)
+	lump := exam.StoredProblem{ID: model.ProblemID{ID: idOf(3)}, Problem: exam.Problem{Stop: "third-hind", What: "lump",
+		Glimpses: []exam.Glimpse{{At: model.Moment{UTC: 10}, Standing: exam.New, Grade: exam.Slight, Place: belly}}}}
+	for _, c := range []struct {
+		name     string
+		problems []exam.StoredProblem
+		typed    body.Place
+		want     body.ViewID
+	}{
+		{"nothing earlier", nil, body.Place{}, body.Above},
+		{"an earlier finding at the belly", []exam.StoredProblem{lump}, body.Place{}, body.Underside},
+		{"the belly is typed", nil, belly, body.Underside},
+		{"the back is typed", nil, body.OnTrunk(7400, 10), body.Above},
+		{"the whole animal", nil, body.Place{}, body.Above},
+	} {
+		s := begun(t, c.problems...)
+		s.walkTo(t, "third-hind")
+		if c.typed != (body.Place{}) {
+			s.typed(c.typed)
+		}
+		if s.view != c.want {
+			t.Errorf("%s: %s, want %s", c.name, s.view, c.want)
+		}
+	}
+}

@@ -125,6 +125,7 @@ func (w *walkPage) choose(i int) {
 		}
 	}
 	s.chosen = i
+	s.reveal(s.draft.Findings[i].Place)
 	w.page.changed()
 	w.page.window.Focus(nil)
 }

@@ -20,11 +20,19 @@ import (
 )
 
 // hand is the window with a check in it, over the sample collection.
-type hand struct{ *uitest.Opened }
+type hand struct {
+	*uitest.Opened
+	page *check.Page
+}
 
 func open(t *testing.T, l uitest.Look, language string) *hand {
 	t.Helper()
-	return &hand{uitest.Open(t, uitest.Setting{Look: l, Language: language, Place: place.Check, Make: func(w place.Window) place.Place { return check.New(w) }})}
+	h := &hand{}
+	h.Opened = uitest.Open(t, uitest.Setting{Look: l, Language: language, Place: place.Check, Make: func(w place.Window) place.Place {
+		h.page = check.New(w)
+		return h.page
+	}})
+	return h
 }
 
 func (h *hand) check(name string) {
@@ -312,5 +320,67 @@ func TestWorseCountsAtTheEnd(t *testing.T) {
 	h.tapText("check.act.end")
 	if !uitest.Shows(h.Content(), "It has become worse") {
 		t.Errorf("end page: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// What an everyday entry told yesterday stands on the end page of a check that
+// found nothing, which then does not say that nothing is due.
+func TestTheEndPageNamesTheDaysBefore(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en")
+	id := h.Animal("Kestrel").ID
+	h.check("Kestrel")
+	h.tapText("check.act.end")
+	if h.Shows(h.Text().Say("check.before")) || !h.Shows(h.Text().Say("check.due.none")) {
+		t.Fatalf("before anything was noted: %q", uitest.Texts(h.Content()))
+	}
+	h.tapText("check.act.put-away")
+	uitest.Tap(t, uitest.Top(h.Canvas()), h.Text().Say("check.put-away.yes"))
+	h.Clock.Pass(time.Hour)
+	noted := model.MomentOf(h.Clock.Now())
+	if _, err := h.Collection().Do(care.RecordWaste{About: care.About{Animal: id, At: noted}, Waste: care.Waste{Faeces: []care.Trait{care.Blood}}}); err != nil {
+		t.Fatal(err)
+	}
+	h.Clock.Pass(20 * 24 * time.Hour)
+	h.check("Kestrel")
+	h.tapText("check.act.end")
+	for _, want := range []string{h.Text().Say("check.before"), h.Text().Say("finding.waste-blood"), h.Text().Say("check.due.none-new"),
+		h.Text().By(noted.Day()+model.Day(h.Tables().Value(knowledge.ValueVetWithin)), model.MomentOf(h.Clock.Now()).Day())} {
+		if !h.Shows(want) {
+			t.Errorf("%q is not shown: %q", want, uitest.Texts(h.Content()))
+		}
+	}
+}
+
+// A place that nobody pointed to is not named as if somebody had.
+func TestTheEndPageNamesNoPlaceThatNobodyPointedTo(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en")
+	h.check("Kestrel")
+	h.tapText("stop.airway")
+	h.keys("1", time.Second)
+	h.tapText("check.act.end")
+	if want := "Airway and tongue, place not pointed to"; !h.Shows(want) || h.Shows("Inner nostrils") {
+		t.Errorf("want %q and no other place: %q", want, uitest.Texts(h.Content()))
+	}
+}
+
+// Throwing the check away has keys, and asks before it does.
+func TestThrowingAwayHasKeysAndAsks(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en")
+	h.check("Kestrel")
+	h.keys("\n", time.Second)
+	for _, a := range h.page.Actions() {
+		if a.Key == fyne.KeyX && a.Modifier == fyne.KeyModifierShortcutDefault|fyne.KeyModifierShift {
+			a.Do()
+		}
+	}
+	if top := uitest.Top(h.Canvas()); top == nil || !uitest.Shows(top, h.Text().Say("check.put-away.yes")) {
+		t.Fatal("the keys ask nothing")
+	}
+	if raw, err := h.Shell.Drafts().Read(h.Animal("Kestrel").ID.ID); err != nil || len(raw) == 0 {
+		t.Fatalf("thrown away before the answer: %v", err)
+	}
+	uitest.Tap(t, uitest.Top(h.Canvas()), h.Text().Say("check.put-away.yes"))
+	if _, err := h.Shell.Drafts().Read(h.Animal("Kestrel").ID.ID); err == nil {
+		t.Error("the draft is still there")
 	}
 }

@@ -44,15 +44,15 @@ func (w words) when(i due.Item) (string, look.Tone) {
 		}
 		return w.Say("due.page.again", wording.Gaps{"Day": w.DayShort(i.Answer.Until)}), look.Soft
 	case i.Level >= knowledge.EmergencyToday:
-		return w.Say("due.page.today"), look.Today
+		return w.By(w.today, w.today), look.Today
 	case i.Once && day < w.today:
 		return w.Say("due.page.once", wording.Gaps{"Day": w.DayShort(day)}), look.Soft
 	case day < w.today:
-		return w.Count("due.page.late", int(w.today-day)), look.Days
+		return w.By(day, w.today), look.Days
 	case day == w.today:
-		return w.Say("due.page.today"), look.Ink
+		return w.By(day, w.today), look.Ink
 	case i.From <= w.today && i.Answer == nil && i.From < day:
-		return w.Say("due.page.by", wording.Gaps{"Day": w.DayShort(day)}), look.Soft
+		return w.By(day, w.today), look.Soft
 	}
 	return w.Say("due.page.on", wording.Gaps{"Day": w.DayShort(day)}), look.Soft
 }

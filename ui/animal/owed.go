@@ -1,0 +1,65 @@
+package animal
+
+import (
+	"context"
+	"errors"
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model/due"
+	"coilward/ui/look"
+	"coilward/ui/widgets"
+)
+
+// readOwed reads what the list of what is due says of the animal, and shows it.
+func (p *Page) readOwed() {
+	book, c := p.window.Due(), p.window.Collection()
+	if book.Near(p.today) {
+		list, err := book.Bring(context.Background(), c, nil)
+		p.showOwed(list, err)
+		return
+	}
+	id := p.id
+	var list due.List
+	p.window.Task(p.say("due.page.reading"), func(ctx context.Context, progress func(float64)) (err error) {
+		list, err = book.Bring(ctx, c, progress)
+		return err
+	}, func(err error) {
+		if id == p.id && !errors.Is(err, context.Canceled) {
+			p.showOwed(list, err)
+		}
+	})
+}
+
+// showOwed shows the jobs that are late or of today. What the findings ask for
+// stands beside them by the animal's own standing.
+func (p *Page) showOwed(list due.List, err error) {
+	if err != nil {
+		p.window.Fault("due.page.fault", err)
+		return
+	}
+	before := len(p.owes)
+	p.owes = slices.DeleteFunc(list.BySubject()[p.id.Subject()], func(i due.Item) bool {
+		return i.Job == due.SeeVet || i.Job == due.LookAgain || i.State != due.Late && i.State != due.Today
+	})
+	if before > 0 || len(p.owes) > 0 {
+		p.buildSide()
+		p.root.Refresh()
+	}
+}
+
+// owedJob is one job that is due: what, by when, and why.
+func (p *Page) owedJob(i due.Item) fyne.CanvasObject {
+	t := p.window.Text()
+	tone := look.Ink
+	if i.State == due.Late {
+		tone = look.Days
+	}
+	lines := widgets.Col(0, widgets.Para(p.say("due.job."+string(i.Job)), look.BodyBold, look.Ink))
+	for _, r := range i.Reasons {
+		lines.Add(widgets.Para(t.Label(r), look.Note, look.Soft))
+	}
+	lines.Add(widgets.Para(t.By(i.Day(p.today), p.today), look.Note, tone))
+	return widgets.RowTop(look.S8, widgets.Pad(widgets.NewIcon("calendar", 16, look.Soft), 2, 0, 0, 0), widgets.Grow(lines))
+}
