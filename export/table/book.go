@@ -155,3 +155,13 @@ var errTooMany = errors.New("too many rows")
 func damaged(name string, err error) error {
 	return refuse(name, "table.damaged", map[string]model.Gap{"Cause": model.TextGap(fmt.Sprint(err))})
 }
+
+// Beside are the sheets of several CSV files as one book, so that the rows of one
+// may be about the animals of another.
+func Beside(name string, books ...Book) Book {
+	b := Book{Name: name, Comma: ','}
+	for _, other := range books {
+		b.Sheets = append(b.Sheets, other.Sheets...)
+	}
+	return b
+}

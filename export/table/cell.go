@@ -348,11 +348,14 @@ func (c *cellReader) readChoice(r Row, f Field) (string, *model.Refusal) {
 	return value, nil
 }
 
+// traitMarks part words that stand beside each other.
+const traitMarks = ";,/+\n"
+
 // readTraits are the values of words that stand beside each other.
 func (c *cellReader) readTraits(r Row, f Field) ([]care.Trait, *model.Refusal) {
 	text := c.text(r, f)
 	var all []care.Trait
-	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(";,/+\n", r) }) {
+	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(traitMarks, r) }) {
 		value, ok := c.w.value(f, word)
 		if !ok && folded(word) != "" {
 			if value, ok = c.w.value(f, text); ok { // a word with a comma in it

@@ -126,9 +126,9 @@ func (f Field) reading() reading {
 	switch f {
 	case Chip:
 		return asChip
-	case OnDay, BroughtUp:
+	case OnDay:
 		return asDay
-	case Hatched, Since, StatusDay, Measured, ChipRead:
+	case Hatched, Since, StatusDay, Measured, ChipRead, BroughtUp:
 		return asDate
 	case AtTime:
 		return asTime

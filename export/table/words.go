@@ -15,6 +15,7 @@ type Words struct {
 	headings map[Field][]string          // as said, folded
 	sheets   map[Listing][]string        // what sheets and files are called
 	values   map[Field]map[string]string // word → value
+	keys     map[Field]map[string]string // value → the key of its text
 	units    map[string]string           // word → unit
 	text     *wording.Text               // to read quantities and days with
 }
@@ -23,7 +24,7 @@ type Words struct {
 // called on the screen is a word for it, and "movein.also." says more of them,
 // parted by bars.
 func NewWords(languages *wording.Languages, tables *knowledge.Tables) *Words {
-	w := &Words{headings: map[Field][]string{}, sheets: map[Listing][]string{}, values: map[Field]map[string]string{}, units: units(), text: languages.In("en", wording.Units{})}
+	w := &Words{headings: map[Field][]string{}, sheets: map[Listing][]string{}, values: map[Field]map[string]string{}, keys: map[Field]map[string]string{}, units: units(), text: languages.In("en", wording.Units{})}
 	for _, code := range languages.Codes() {
 		t := languages.In(code, wording.Units{})
 		for _, l := range Listings() {
@@ -33,6 +34,7 @@ func NewWords(languages *wording.Languages, tables *knowledge.Tables) *Words {
 			}
 		}
 		for _, set := range sets(tables) {
+			w.keys[set.field] = set.values
 			words := w.values[set.field]
 			if words == nil {
 				words = map[string]string{}
