@@ -39,7 +39,8 @@ func (w *walkPage) rightColumn() fyne.CanvasObject {
 			parts = append(parts, w.earlier(i, e, ask && i == asking))
 		}
 	}
-	parts = append(parts, w.choiceGrid(ask))
+	w.choices = w.choiceGrid(ask)
+	parts = append(parts, w.choices)
 	top := widgets.Scroll(widgets.Pad(widgets.Col(look.S12, parts...), look.S12, look.S16))
 	if s.chosen < 0 {
 		return top

@@ -37,7 +37,8 @@ type walkPage struct {
 	chart   *bodychart.Chart
 	closeUp *bodychart.CloseUp
 	typed   *widgets.Field
-	notice  string // what was last refused
+	choices fyne.CanvasObject // the findings of the stop
+	notice  string            // what was last refused
 }
 
 func style() raster.Style { return raster.Style{Palette: look.Palette} }
@@ -72,6 +73,9 @@ func (w *walkPage) show() {
 	w.showDrawing()
 	fill(w.right, w.rightColumn())
 	fill(w.foot, w.footRows())
+	if w.page.session.chosen >= 0 { // the details leave the choices less room
+		widgets.Reveal(w.right, w.choices)
+	}
 	w.notice = ""
 }
 

@@ -131,7 +131,7 @@ func TestTheRailCounts(t *testing.T) {
 func TestAnAnswerByTheKeys(t *testing.T) {
 	w := open(t, plain(), "en", one(t))
 	c := w.Canvas()
-	if !w.Shows("overdue since 30 May 2027") {
+	if !w.Shows("overdue since 30 May") {
 		t.Fatalf("shown: %q", uitest.Texts(w.Content()))
 	}
 	uitest.Key(c, fyne.KeyReturn) // the first item has the keys
@@ -145,11 +145,11 @@ func TestAnAnswerByTheKeys(t *testing.T) {
 	}
 	uitest.Type(c, "laying")
 	uitest.Key(c, fyne.KeyReturn)
-	if c.Overlays().Top() != nil || w.Shows("overdue since 30 May 2027") || !w.Shows("Later: ") {
+	if c.Overlays().Top() != nil || w.Shows("overdue since 30 May") || !w.Shows("Later: ") {
 		t.Fatalf("answered: %q", uitest.Texts(w.Content()))
 	}
 	w.Undo()
-	if !w.Shows("overdue since 30 May 2027") {
+	if !w.Shows("overdue since 30 May") {
 		t.Errorf("undone: %q", uitest.Texts(w.Content()))
 	}
 }

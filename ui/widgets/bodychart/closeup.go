@@ -167,7 +167,7 @@ func (u *CloseUp) ruler(pen drawing.Pen) {
 	from, to := u.around()
 	width := perUnit / float64(to-from) * u.trunkWidth()
 	every, numbered := 1, 5
-	for float64(numbered)*width < 44 {
+	for float64(numbered)*width < 52 {
 		numbered *= 2
 	}
 	for float64(every)*width < 4 {
@@ -187,9 +187,9 @@ func (u *CloseUp) ruler(pen drawing.Pen) {
 }
 
 func (u *CloseUp) figure(pen drawing.Pen, n int, x, y float64) {
-	text := strconv.Itoa(n)
+	text := strconv.Itoa(n) + " cm"
 	if u.SnoutVent == 0 {
-		text += " %"
+		text = strconv.Itoa(n) + " %"
 	}
 	half := u.Style.Measure(text, 12, false) / 2
 	if x-half >= 0 && x+half <= float64(u.size.Width) {
