@@ -11,6 +11,7 @@ import (
 	"coilward/ui/first"
 	"coilward/ui/movein"
 	"coilward/ui/papers"
+	"coilward/ui/people"
 	"coilward/ui/place"
 	"coilward/ui/settings"
 	"coilward/ui/shelf"
@@ -30,6 +31,8 @@ func rooms() []shell.Room {
 		{Name: place.Check, Make: func(w place.Window) place.Place { return check.New(w) }},
 		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true, About: true, Shortcut: fyne.Key4,
 			Make: func(w place.Window) place.Place { return papers.New(w, assets.Version) }},
+		{Name: place.People, Icon: "person", Key: "window.place.people", Rail: true, Shortcut: fyne.Key5,
+			Make: func(w place.Window) place.Place { return people.New(w) }},
 		{Name: place.MoveIn, Make: func(w place.Window) place.Place { return movein.New(w) }},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true, Shortcut: fyne.KeyComma,
 			Make: func(w place.Window) place.Place { return settings.New(w) }},

@@ -25,7 +25,7 @@ func (c *checkColumn) say(key string, gaps ...map[string]any) string { return c.
 // and which stops were not looked at.
 func (c *checkColumn) content() fyne.CanvasObject {
 	t := c.page.window.Text()
-	when := joined(t.Moment(c.doc.At), c.page.life.By(c.doc.By))
+	when := joined(t.Moment(c.doc.At), c.page.life.By(t, c.doc.By))
 	parts := []fyne.CanvasObject{
 		widgets.Para(when, look.Body, look.Soft),
 		widgets.Para(c.say("extent."+string(c.check.Extent(c.page.window.Tables()))), look.BodyBold, look.Ink),

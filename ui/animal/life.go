@@ -13,6 +13,7 @@ import (
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/people"
+	"coilward/model/wording"
 )
 
 // Life is all that the page shows of one animal. What only some pages need of
@@ -161,8 +162,15 @@ func (l *Life) Said(t *knowledge.Tables, now model.Moment) map[model.EntryID]exa
 	return l.said
 }
 
-// By is the name of who made an entry.
-func (l *Life) By(id model.PersonID) string { return l.People[id] }
+// By is the name of who made an entry; of one who was taken out since, that it
+// was such a person.
+func (l *Life) By(t *wording.Text, id model.PersonID) string {
+	name, there := l.People[id]
+	if !there && !id.IsZero() {
+		return t.Say("people.removed")
+	}
+	return name
+}
 
 // readDays reads everything about the animal in one pass, and then the
 // corrections of its entries.

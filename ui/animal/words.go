@@ -59,7 +59,7 @@ func (l *Life) tell(t *wording.Text, entry int) told {
 	if on, corrected := l.corrected[model.EntryID{ID: d.ID}]; corrected {
 		line.detail = joined(line.detail, t.Say("animal.day.corrected", wording.Gaps{"Day": t.DayShort(on.Day())}))
 	}
-	if by := l.By(d.By); by != "" {
+	if by := l.By(t, d.By); by != "" {
 		line.detail = joined(line.detail, by)
 	}
 	return line

@@ -18,6 +18,7 @@ const (
 	Animal   Name = "animal"
 	Check    Name = "check"
 	Papers   Name = "papers"
+	People   Name = "people"  // the page "new" opens the form of a new person
 	MoveIn   Name = "move-in" // a route's page is the path of a spreadsheet
 	Settings Name = "settings"
 )
