@@ -260,7 +260,7 @@ func TestCloseUp(t *testing.T) {
 	for _, w := range raster.Texts(u.marks) {
 		texts[w.String] = true
 	}
-	if !texts["35"] || !texts["40"] || !texts["45"] || !texts["7"] { // 30.8 to 48.4 cm
+	if !texts["35 cm"] || !texts["40 cm"] || !texts["45 cm"] || !texts["7"] { // 30.8 to 48.4 cm
 		t.Errorf("the ruler says %v", texts)
 	}
 	u.SnoutVent = 0
