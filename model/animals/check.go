@@ -3,8 +3,6 @@ package animals
 import (
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"golang.org/x/text/cases"
 	"golang.org/x/text/unicode/norm"
@@ -25,22 +23,6 @@ const MaxSnoutVent = 100_000
 
 func mend(field, value, reason string, gaps map[string]model.Gap) *model.Refusal {
 	return &model.Refusal{Field: field, Value: value, Reason: reason, Gaps: gaps, Answer: model.Mend}
-}
-
-func hasControl(s string) bool {
-	return strings.IndexFunc(s, func(r rune) bool {
-		return unicode.IsControl(r) && r != '\n' && r != '\t' || r == utf8.RuneError
-	}) >= 0
-}
-
-func checkText(field, value string, most int) *model.Refusal {
-	if hasControl(value) || !utf8.ValidString(value) {
-		return mend(field, value, "text.control", nil)
-	}
-	if n := utf8.RuneCountInString(value); n > most {
-		return mend(field, value, "text.long", map[string]model.Gap{"Signs": model.CountGap(n), "Most": model.CountGap(most)})
-	}
-	return nil
 }
 
 // Fold is a name as names are compared: without case, outer and double spaces,
@@ -68,14 +50,13 @@ func (a Animal) checkTexts() *model.Refusal {
 		field, value string
 		most         int
 	}{
-		{"name", a.Name, MaxName}, {"code", a.Code, MaxName}, {"morph", a.Morph, MaxLine},
-		{"origin", a.Origin, MaxLine}, {"from", a.From, MaxLine}, {"note", a.Note, MaxNote},
+		{"name", a.Name, MaxName}, {"code", a.Code, MaxName}, {"morph", a.Morph, MaxLine}, {"origin", a.Origin, MaxLine}, {"from", a.From, MaxLine},
 	} {
-		if r := checkText(text.field, text.value, text.most); r != nil {
+		if r := model.CheckLine(text.field, text.value, text.most); r != nil {
 			return r
 		}
 	}
-	return nil
+	return model.CheckText("note", a.Note, MaxNote)
 }
 
 func (a Animal) checkChoices() *model.Refusal {

@@ -78,7 +78,7 @@ func (c Chip) Check() *model.Refusal {
 		return refuse("chip.not-digits")
 	}
 	if c.Standard != ChipISO {
-		if len(c.Digits) > 40 || hasControl(c.Digits) {
+		if model.CheckLine("chip", c.Digits, 40) != nil {
 			return refuse("chip.not-readable")
 		}
 		return nil

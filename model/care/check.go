@@ -3,8 +3,6 @@ package care
 import (
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"coilward/model"
 )
@@ -23,11 +21,8 @@ func mend(field, value, reason string, gaps map[string]model.Gap) *model.Refusal
 
 func checkBeside(b Body) *model.Refusal {
 	text := b.note()
-	if !utf8.ValidString(text) || strings.ContainsFunc(text, func(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' }) {
-		return mend("note", text, "text.control", nil)
-	}
-	if n := utf8.RuneCountInString(text); n > MaxNote {
-		return mend("note", text, "text.long", map[string]model.Gap{"Signs": model.CountGap(n), "Most": model.CountGap(MaxNote)})
+	if r := model.CheckText("note", text, MaxNote); r != nil {
+		return r
 	}
 	if len(b.photos()) > MaxPhotos {
 		return mend("photo", "", "photo.many", map[string]model.Gap{"Most": model.CountGap(MaxPhotos)})

@@ -5,8 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"coilward/model"
 	"coilward/model/knowledge"
@@ -68,7 +66,7 @@ func (a Answer) Check() *model.Refusal {
 	case a.Job == "" || a.Cause == "" || a.Subject.ID.IsZero():
 		return mend("answer", string(a.What), "due.gone", nil)
 	}
-	return checkWhy(a.Why)
+	return model.CheckText("why", a.Why, maxWhy)
 }
 
 // subject is the obligation as a subject, under which its answers are found.
@@ -169,7 +167,7 @@ func (c Respond) check(o Obligation, today model.Day) *model.Refusal {
 	case strings.TrimSpace(c.Why) == "" && c.wantsWhy(o):
 		return mend("why", "", c.without(), nil)
 	}
-	if r := checkWhy(c.Why); r != nil || c.What != PutOff {
+	if r := model.CheckText("why", c.Why, maxWhy); r != nil || c.What != PutOff {
 		return r
 	}
 	most := c.Most(o, today)
@@ -233,16 +231,6 @@ func (c Withdraw) Plan(v model.View) (model.Writes, error) {
 
 // maxWhy is the most signs that a reason may have.
 const maxWhy = 1000
-
-func checkWhy(text string) *model.Refusal {
-	if !utf8.ValidString(text) || strings.ContainsFunc(text, func(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' }) {
-		return mend("why", text, "text.control", nil)
-	}
-	if n := utf8.RuneCountInString(text); n > maxWhy {
-		return mend("why", text, "text.long", map[string]model.Gap{"Signs": model.CountGap(n), "Most": model.CountGap(maxWhy)})
-	}
-	return nil
-}
 
 func mend(field, value, reason string, gaps map[string]model.Gap) *model.Refusal {
 	return &model.Refusal{Field: field, Value: value, Reason: reason, Gaps: gaps, Answer: model.Mend}

@@ -6,8 +6,6 @@ import (
 	"maps"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"coilward/model"
 	"coilward/model/knowledge"
@@ -102,12 +100,8 @@ const longestNote = 10_000
 // noted is a *model.Refusal where a note is not text or is a book.
 func noted(notes ...string) error {
 	for _, n := range notes {
-		control := func(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' }
-		if !utf8.ValidString(n) || strings.ContainsFunc(n, control) {
-			return refuse("note", n, "text.control", nil)
-		}
-		if signs := utf8.RuneCountInString(n); signs > longestNote {
-			return refuse("note", n, "text.long", map[string]model.Gap{"Signs": model.CountGap(signs), "Most": model.CountGap(longestNote)})
+		if r := model.CheckText("note", n, longestNote); r != nil {
+			return r
 		}
 	}
 	return nil

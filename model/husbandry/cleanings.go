@@ -94,7 +94,7 @@ const (
 // Check tells what of the cleaning cannot stand, whatever the tables say; nil if
 // nothing.
 func (c Cleaning) Check() *model.Refusal {
-	for _, r := range []*model.Refusal{checkChoice("extent", c.Extent, CleanExtents()), checkText("note", c.Note, MaxNote)} {
+	for _, r := range []*model.Refusal{checkChoice("extent", c.Extent, CleanExtents()), model.CheckText("note", c.Note, MaxNote)} {
 		if r != nil {
 			return r
 		}

@@ -97,7 +97,7 @@ func (c InstrumentCheck) write(v model.View, d model.Document, at model.Moment, 
 
 // Check tells what of the check cannot stand; nil if nothing.
 func (c InstrumentCheck) Check() *model.Refusal {
-	for _, r := range []*model.Refusal{checkText("reading", c.Reading, MaxLine), checkText("reference", c.Reference, MaxLine), checkText("note", c.Note, MaxNote)} {
+	for _, r := range []*model.Refusal{model.CheckLine("reading", c.Reading, MaxLine), model.CheckLine("reference", c.Reference, MaxLine), model.CheckText("note", c.Note, MaxNote)} {
 		if r != nil {
 			return r
 		}
@@ -108,7 +108,7 @@ func (c InstrumentCheck) Check() *model.Refusal {
 // Check tells what of the instrument cannot stand on the given day; nil if nothing.
 func (i Instrument) Check(today model.Day) *model.Refusal {
 	for _, r := range []*model.Refusal{checkName("instrument-name", i.Name), checkChoice("instrument-kind", i.Kind, InstrumentKinds()),
-		checkText("place-code", i.Code, MaxName), checkText("note", i.Note, MaxNote), checkPast("in-use", i.InUse, today),
+		model.CheckLine("place-code", i.Code, MaxName), model.CheckText("note", i.Note, MaxNote), checkPast("in-use", i.InUse, today),
 		checkPast("closed", i.Closed, today), checkEvery("check-every", i.CheckEvery)} {
 		if r != nil {
 			return r

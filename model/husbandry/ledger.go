@@ -124,7 +124,7 @@ func (l *ledger) move(r Relocation, at model.Moment, by model.PersonID, note str
 	if err := first(checkMoment("from", at, l.view.Now())); err != nil {
 		return err
 	}
-	if err := first(of.lives(at, confirmed), checkText("note", note, MaxNote)); err != nil {
+	if err := first(of.lives(at, confirmed), model.CheckText("note", note, MaxNote)); err != nil {
 		return err
 	}
 	stays, err := l.of(r.Animal)

@@ -120,8 +120,8 @@ const (
 // stands; nil if nothing.
 func (p Place) Check(today model.Day) *model.Refusal {
 	for _, r := range []*model.Refusal{
-		checkName("place-name", p.Name), checkChoice("place-kind", p.Kind, PlaceKinds()), checkText("place-code", p.Code, MaxName),
-		checkText("note", p.Note, MaxNote), p.Size.check(), p.Zones.check(), checkEvery("clean-every", p.CleanEvery), checkPast("closed", p.Closed, today),
+		checkName("place-name", p.Name), checkChoice("place-kind", p.Kind, PlaceKinds()), model.CheckLine("place-code", p.Code, MaxName),
+		model.CheckText("note", p.Note, MaxNote), p.Size.check(), p.Zones.check(), checkEvery("clean-every", p.CleanEvery), checkPast("closed", p.Closed, today),
 	} {
 		if r != nil {
 			return r

@@ -3,8 +3,6 @@ package husbandry
 import (
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"coilward/model"
 )
@@ -40,23 +38,12 @@ func first(refusals ...*model.Refusal) error {
 	return nil
 }
 
-func checkText(field, value string, most int) *model.Refusal {
-	control := func(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' }
-	if !utf8.ValidString(value) || strings.ContainsFunc(value, control) {
-		return mend(field, value, "text.control", nil)
-	}
-	if n := utf8.RuneCountInString(value); n > most {
-		return mend(field, value, "text.long", map[string]model.Gap{"Signs": model.CountGap(n), "Most": model.CountGap(most)})
-	}
-	return nil
-}
-
 // checkName wants a name of one line.
 func checkName(field, value string) *model.Refusal {
 	if value == "" {
 		return mend(field, value, "text.empty", nil)
 	}
-	return checkText(field, value, MaxName)
+	return model.CheckLine(field, value, MaxName)
 }
 
 func checkChoice[T ~string](field string, value T, known []T) *model.Refusal {

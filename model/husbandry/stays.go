@@ -172,7 +172,7 @@ func (c ChangeStay) Plan(v model.View) (model.Writes, error) {
 			return model.Writes{}, err
 		}
 	}
-	if err := first(of.lives(c.From, c.Confirmed), checkText("note", c.Note, MaxNote)); err != nil {
+	if err := first(of.lives(c.From, c.Confirmed), model.CheckText("note", c.Note, MaxNote)); err != nil {
 		return model.Writes{}, err
 	}
 	if other, found := overlapping(stays, s); found {

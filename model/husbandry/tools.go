@@ -57,7 +57,7 @@ func (c RemoveTool) Plan(v model.View) (model.Writes, error) {
 // Check tells what of the tool cannot stand on the given day; nil if nothing.
 func (t Tool) Check(today model.Day) *model.Refusal {
 	for _, r := range []*model.Refusal{checkName("tool-name", t.Name), checkChoice("tool-kind", t.Kind, ToolKinds()),
-		checkText("place-code", t.Code, MaxName), checkText("note", t.Note, MaxNote), checkPast("closed", t.Closed, today)} {
+		model.CheckLine("place-code", t.Code, MaxName), model.CheckText("note", t.Note, MaxNote), checkPast("closed", t.Closed, today)} {
 		if r != nil {
 			return r
 		}
