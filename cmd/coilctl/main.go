@@ -1,5 +1,5 @@
 // Command coilctl works on a collection without a window: it prints papers,
-// verifies, backs up, restores, dumps and loads. It needs no cgo and no display.
+// verifies, backs up, restores, dumps and loads, and brings tables out and in. It needs no cgo and no display.
 package main
 
 import (

@@ -43,6 +43,7 @@ func commands() []command {
 	return []command{
 		{"print", (*program).print}, {"verify", (*program).verifyFolder}, {"backup", (*program).backup},
 		{"restore", (*program).restore}, {"salvage", (*program).salvage}, {"dump", (*program).dump}, {"load", (*program).load},
+		{"export", (*program).export}, {"import", (*program).bring},
 		{"help", (*program).help}, {"--help", (*program).help}, {"-h", (*program).help},
 	}
 }
@@ -142,6 +143,11 @@ func (p *program) open(folder string) (*store.Store, error) {
 	if !store.Exists(folder) {
 		return nil, refuse("collection", folder, "ctl.collection.none")
 	}
+	return store.Open(folder, p.options())
+}
+
+// openOrMake opens a collection, or makes one where there is none.
+func (p *program) openOrMake(folder string) (*store.Store, error) {
 	return store.Open(folder, p.options())
 }
 

@@ -2,12 +2,18 @@ package table
 
 import (
 	"bufio"
+	"bytes"
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
 	"strconv"
 	"strings"
 
+	"github.com/natefinch/atomic"
 	"github.com/xuri/excelize/v2"
 
 	"coilward/model/wording"
@@ -129,4 +135,31 @@ func columnWidth(s Sheet, column int) float64 {
 		}
 	}
 	return float64(min(most, widest))
+}
+
+// WriteFile writes a book into an XLSX file, whole or not at all.
+func WriteFile(path string, b Book) error {
+	var file bytes.Buffer
+	if err := WriteXLSX(&file, b); err != nil {
+		return err
+	}
+	return atomic.WriteFile(path, &file)
+}
+
+// WriteFolder writes a book into a folder, a CSV file for each sheet. A folder
+// that is not there is made.
+func WriteFolder(folder string, b Book, t *wording.Text) error {
+	if err := os.Mkdir(folder, 0o700); err != nil && !errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	for _, s := range b.Sheets {
+		var file bytes.Buffer
+		if err := WriteCSV(&file, s, t); err != nil {
+			return err
+		}
+		if err := atomic.WriteFile(filepath.Join(folder, s.Name+".csv"), &file); err != nil {
+			return err
+		}
+	}
+	return nil
 }

@@ -56,7 +56,7 @@ func rooms() []room {
 		{"model/demo", append([]string{"model/collection", "model/husbandry"}, facts...), nil, "the sample collection is made by the same commands as any other"},
 		{"export/paper", facts, []string{"golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper"}, facts...), nil, "what tests of papers share knows papers and facts"},
-		{"export/table", append([]string{"model/importing", "model/collection"}, facts...), []string{"github.com/xuri/excelize/v2", "golang.org/x/text"},
+		{"export/table", append([]string{"model/importing", "model/collection"}, facts...), []string{"github.com/natefinch/atomic", "github.com/xuri/excelize/v2", "golang.org/x/text"},
 			"a spreadsheet is cells of facts and knows no screen or store"},
 		{"export/pdf", []string{"assets", "export/paper", "model", "model/drawing"}, []string{"github.com/jung-kurt/gofpdf", "github.com/natefinch/atomic", "golang.org/x/image"},
 			"the PDF draws blocks and knows no fact"},

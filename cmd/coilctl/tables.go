@@ -1,0 +1,295 @@
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io/fs"
+	"maps"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+
+	"coilward/export/paper"
+	"coilward/export/table"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/collection"
+	"coilward/model/importing"
+	"coilward/model/wording"
+)
+
+// The forms in which a collection goes out.
+const (
+	asCSV   = "csv"   // a folder with a file for each table
+	asXLSX  = "xlsx"  // one workbook with a sheet for each
+	asLines = "jsonl" // everything, as dump writes it
+)
+
+// exporting is what "export" was asked for.
+type exporting struct{ folder, out, format, language string }
+
+// export writes a collection as tables, or everything as lines of JSON.
+func (p *program) export(arguments []string) error {
+	w := exporting{}
+	flags := flag.NewFlagSet("export", flag.ContinueOnError)
+	flags.StringVar(&w.folder, "collection", "", "")
+	flags.StringVar(&w.out, "out", "", "")
+	flags.StringVar(&w.format, "format", "", "")
+	flags.StringVar(&w.language, "lang", p.language, "")
+	rest, err := parse(flags, arguments)
+	if err != nil || len(rest) > 0 || w.folder == "" || w.out == "" {
+		return errors.Join(errUsage, err)
+	}
+	if w.format == "" {
+		w.format = formatOf(w.out)
+	}
+	if !slices.Contains(p.languages.Codes(), w.language) {
+		return refuse("ctl.language", w.language, "ctl.language.unknown")
+	}
+	switch w.format {
+	case asLines:
+		return p.dump([]string{w.folder, "--out", w.out})
+	case asCSV, asXLSX:
+		return p.tablesOut(w)
+	}
+	return refuse("ctl.format", w.format, "ctl.format.unknown")
+}
+
+// formatOf is the form that a file's name asks for.
+func formatOf(path string) string {
+	switch extension := strings.ToLower(filepath.Ext(path)); extension {
+	case "." + asXLSX, "." + asLines:
+		return extension[1:]
+	}
+	return asCSV
+}
+
+func (p *program) tablesOut(w exporting) (err error) {
+	if w.format == asCSV {
+		err = errors.Join(outside(w.out, w.folder), emptyFolder(w.out))
+	} else {
+		err = errors.Join(usable(w.out, runtime.GOOS), outside(w.out, w.folder), over(w.out, "PK\x03\x04", "ctl.file.no-xlsx"))
+	}
+	if err != nil {
+		return err
+	}
+	laid, err := p.lay(w)
+	if err != nil {
+		return err
+	}
+	if w.format == asCSV {
+		err = table.WriteFolder(w.out, laid.Book, p.languages.In(w.language, wording.Units{}))
+	} else {
+		err = table.WriteFile(w.out, laid.Book)
+	}
+	if err != nil {
+		return refuseFile(w.out, "ctl.file.unwritable", err)
+	}
+	for _, s := range laid.Book.Sheets {
+		fmt.Fprintln(p.out, p.text.Say("ctl.export.sheet", gaps{"Sheet": s.Name, "Rows": len(s.Rows) - 1}))
+	}
+	fmt.Fprintln(p.out, p.text.Say("ctl.export.done", gaps{"File": w.out}))
+	left := 0
+	for _, n := range laid.Left {
+		left += n
+	}
+	if left > 0 {
+		fmt.Fprintln(p.out, p.text.Count("ctl.export.left", left))
+	}
+	return nil
+}
+
+// emptyFolder wants a folder in which nothing is yet, or none.
+func emptyFolder(path string) error {
+	files, err := os.ReadDir(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil
+	case err != nil:
+		return refuseFile(path, "ctl.file.unwritable", err)
+	case len(files) > 0:
+		return refuse("ctl.folder", path, "ctl.salvage.there")
+	}
+	return nil
+}
+
+// lay reads a collection as tables.
+func (p *program) lay(w exporting) (laid table.Laid, err error) {
+	s, err := p.openToRead(w.folder)
+	if err != nil {
+		return laid, err
+	}
+	defer func() { err = errors.Join(err, s.Close()) }()
+	c, err := collection.New(s, collection.Options{Now: p.now})
+	if err != nil {
+		return laid, err
+	}
+	err = c.View(func(v model.View) (err error) {
+		laid, err = table.Lay(v, table.NewWords(p.languages, p.tables), p.languages.In(w.language, wording.Units{}), nil)
+		return err
+	})
+	return laid, err
+}
+
+// bringing is what "import" was asked for.
+type bringing struct {
+	folder                string
+	paths                 []string
+	fresh, strangers, yes bool
+	partly                bool
+}
+
+// bring brings tables into a collection, as one change.
+func (p *program) bring(arguments []string) (err error) {
+	w := bringing{}
+	flags := flag.NewFlagSet("import", flag.ContinueOnError)
+	flags.StringVar(&w.folder, "collection", "", "")
+	flags.BoolVar(&w.fresh, "new", false, "")
+	flags.BoolVar(&w.strangers, "strangers", false, "")
+	flags.BoolVar(&w.yes, "yes", false, "")
+	flags.BoolVar(&w.partly, "partly", false, "")
+	flags.BoolVar(&p.takeOver, "take-over", false, "")
+	if w.paths, err = parse(flags, arguments); err != nil || len(w.paths) == 0 || w.folder == "" {
+		return errors.Join(errUsage, err)
+	}
+	book, err := openTables(w.paths)
+	if err != nil {
+		return err
+	}
+	open := p.open
+	if w.fresh {
+		open = p.openOrMake
+	}
+	s, err := open(w.folder)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, s.Close()) }()
+	c, err := collection.New(s, collection.Options{Now: p.now})
+	if err != nil {
+		return err
+	}
+	var taken table.Taken
+	var j importing.Judgement
+	if err := c.View(func(v model.View) (err error) { taken, j, err = p.judge(v, book, w); return err }); err != nil {
+		return err
+	}
+	if bad := p.tellBad(taken, j); bad > 0 && !w.partly {
+		return refuse("table", book.Name, "ctl.import.rows")
+	}
+	if j.Animals+j.Entries > 0 {
+		if _, err := c.Do(j.Good()); err != nil {
+			return err
+		}
+	}
+	fmt.Fprintln(p.out, p.text.Say("ctl.import.done", gaps{"Animals": j.Animals, "Entries": j.Entries, "There": j.There, "Known": taken.Known}))
+	return nil
+}
+
+// openTables opens what paths name as one book: a workbook, or CSV files, or a
+// folder of such.
+func openTables(paths []string) (table.Book, error) {
+	var files []string
+	for _, path := range paths {
+		if info, err := os.Stat(path); err != nil || !info.IsDir() {
+			files = append(files, path)
+			continue
+		}
+		entries, err := os.ReadDir(path)
+		if err != nil {
+			return table.Book{}, refuseFile(path, "ctl.file.unreadable", err)
+		}
+		for _, e := range entries {
+			if strings.EqualFold(filepath.Ext(e.Name()), "."+asCSV) {
+				files = append(files, filepath.Join(path, e.Name()))
+			}
+		}
+	}
+	var books []table.Book
+	for _, path := range files {
+		if formatOf(path) == asLines {
+			return table.Book{}, refuse("ctl.file", path, "ctl.import.dump")
+		}
+		b, err := table.Open(path)
+		if err != nil {
+			return table.Book{}, err
+		}
+		if b.Comma == 0 && len(files) > 1 {
+			return table.Book{}, refuse("ctl.file", path, "ctl.import.workbook")
+		}
+		books = append(books, b)
+	}
+	switch len(books) {
+	case 0:
+		return table.Book{}, refuse("ctl.folder-of-tables", strings.Join(paths, ", "), "ctl.import.nothing")
+	case 1:
+		return books[0], nil
+	}
+	return table.Beside(strings.Join(paths, ", "), books...), nil
+}
+
+// judge reads every row and tells what would come of it. What a sheet does not
+// tell is asked in the window alone.
+func (p *program) judge(v model.View, b table.Book, w bringing) (taken table.Taken, j importing.Judgement, err error) {
+	known, err := animals.All(v)
+	if err != nil {
+		return taken, j, err
+	}
+	words := table.NewWords(p.languages, p.tables)
+	var takings []table.Taking
+	open := 0
+	for i, s := range b.Sheets {
+		t, questions := table.Settle(b, i, words.Guess(s), v.Now().Day())
+		takings = append(takings, t)
+		open += len(questions)
+		for _, q := range questions {
+			asked := s.Name
+			if q.Column >= 0 {
+				asked = t.Columns[q.Column].Heading
+			}
+			p.line("movein.asks."+string(q.Asks), gaps{"Column": asked, "Example": q.Example})
+		}
+		if t.Lists == table.NotListed {
+			p.line("ctl.import.sheet", gaps{"Sheet": s.Name})
+		}
+	}
+	if open > 0 {
+		return taken, j, refuse("table", b.Name, "ctl.import.asks")
+	}
+	taken, err = table.Take(b, takings, table.Given{Words: words, Tables: p.tables, Known: known, Now: v.Now(), Strangers: w.strangers})
+	if err != nil {
+		return taken, j, err
+	}
+	for {
+		j, err = taken.Rows.Judge(v, nil)
+		if err != nil || !w.yes {
+			return taken, j, err
+		}
+		raised := table.Doubts(j)
+		maps.DeleteFunc(raised, func(reason string, _ []importing.Refused) bool { return taken.Rows.Confirmed.Has(reason) })
+		if len(raised) == 0 {
+			return taken, j, nil
+		}
+		taken.Rows.Confirmed = append(taken.Rows.Confirmed, slices.Sorted(maps.Keys(raised))...)
+	}
+}
+
+// tellBad names the rows that cannot be brought in.
+func (p *program) tellBad(taken table.Taken, j importing.Judgement) (bad int) {
+	all := slices.Clone(taken.Bad)
+	for _, r := range j.Refused {
+		all = append(all, table.Bad{Source: r.Source, Refusal: r.Refusal})
+	}
+	for _, b := range all {
+		p.line("ctl.import.row", gaps{"Sheet": b.Sheet, "Line": b.Line, "Problem": p.text.Refusal(b.Refusal)})
+	}
+	return len(all)
+}
+
+// line says something with words of a file in it, which may hold any sign.
+func (p *program) line(key string, with gaps) {
+	fmt.Fprintln(p.out, paper.Clean(p.text.Say(key, with)))
+}

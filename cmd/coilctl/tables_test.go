@@ -1,0 +1,210 @@
+package main
+
+import (
+	"encoding/csv"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/model/demo"
+	"coilward/model/knowledge"
+	"coilward/model/wording"
+)
+
+// sampled is a folder with the sample collection and a note that looks like a
+// formula.
+func sampled(t *testing.T) (folder string) {
+	t.Helper()
+	folder = kept(t)
+	within(t, folder, func(c *collection.Collection) {
+		languages, err := wording.Load(assets.Text())
+		if err != nil {
+			t.Fatal(err)
+		}
+		tables, err := knowledge.Load(assets.Knowledge())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := demo.Fill(c, tables, languages.In("en", wording.Units{})); err != nil {
+			t.Fatal(err)
+		}
+		done, err := c.Do(animals.Add{Animal: animals.Animal{Name: "@Formula", Code: "=1+1"}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		about := care.About{Animal: model.AnimalID{ID: done.Documents[0]}, At: model.MomentOf(now().Add(-time.Hour))}
+		if _, err := c.Do(care.WriteNote{About: about, Note: care.Note{Text: "=HYPERLINK(\"x\");\nsecond line"}}); err != nil {
+			t.Fatal(err)
+		}
+	})
+	return folder
+}
+
+// rows are those of all CSV files of a folder, without the column of marks, which
+// are new in each collection.
+func rows(t *testing.T, folder string) map[string][][]string {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join(folder, "*.csv"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := map[string][][]string{}
+	for _, path := range files {
+		raw, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		lines, err := csv.NewReader(strings.NewReader(strings.TrimPrefix(string(raw), "\ufeff"))).ReadAll()
+		if err != nil {
+			t.Fatal(path, err)
+		}
+		for _, line := range lines {
+			all[filepath.Base(path)] = append(all[filepath.Base(path)], line[:len(line)-1])
+		}
+	}
+	return all
+}
+
+func sameRows(t *testing.T, what string, got, want map[string][][]string) {
+	t.Helper()
+	for name, lines := range want {
+		if len(got[name]) != len(lines) {
+			t.Errorf("%s: %s has %d lines, want %d", what, name, len(got[name]), len(lines))
+			continue
+		}
+		for i := range lines {
+			if a, b := strings.Join(got[name][i], "|"), strings.Join(lines[i], "|"); a != b {
+				t.Errorf("%s: %s, line %d:\n%s, want\n%s", what, name, i+1, a, b)
+				break
+			}
+		}
+	}
+	if len(got) != len(want) {
+		t.Errorf("%s: %d files, want %d", what, len(got), len(want))
+	}
+}
+
+// What goes out as tables comes into an empty collection as it was: brought out
+// once more, it is the same.
+func TestExportAndImport(t *testing.T) {
+	folder, room := sampled(t), t.TempDir()
+	said := mustDo(t, "export", "--collection", folder, "--out", filepath.Join(room, "en"), "--lang", "en")
+	if !strings.Contains(said, "stand in no table") || !strings.Contains(said, "Weights: rows") {
+		t.Errorf("export says:\n%s", said)
+	}
+	want := rows(t, filepath.Join(room, "en"))
+	if len(want) != 6 || len(want["Animals.csv"]) < 11 || len(want["Meals.csv"]) < 500 {
+		t.Fatalf("%d files, %d animals, %d meals", len(want), len(want["Animals.csv"]), len(want["Meals.csv"]))
+	}
+	mustDo(t, "export", "--collection", folder, "--out", filepath.Join(room, "de"), "--format", "csv", "--lang", "de")
+	mustDo(t, "export", "--collection", folder, "--out", filepath.Join(room, "room.xlsx"))
+	mustDo(t, "export", "--collection", folder, "--out", filepath.Join(room, "room.xlsx"), "--lang", "de") // over an older one
+	for _, from := range []string{"en", "de", "room.xlsx"} {
+		other, again := filepath.Join(room, "from "+from), filepath.Join(room, "again "+from)
+		if said := mustDo(t, "import", "--new", "--yes", "--collection", other, filepath.Join(room, from)); !strings.Contains(said, "There already: animals 0, entries 0") {
+			t.Errorf("import says:\n%s", said)
+		}
+		mustDo(t, "export", "--collection", other, "--out", again, "--format", "csv", "--lang", "en")
+		sameRows(t, from, rows(t, again), want)
+		mustDo(t, "verify", other)
+		if said := mustDo(t, "import", "--yes", "--collection", other, filepath.Join(room, from)); !strings.Contains(said, "new animals 0, new entries 0") {
+			t.Errorf("once more:\n%s", said)
+		}
+	}
+}
+
+// Everything goes out as lines, which are a dump.
+func TestExportOfEverythingIsADump(t *testing.T) {
+	folder, room := sampled(t), t.TempDir()
+	mustDo(t, "export", "--collection", folder, "--out", filepath.Join(room, "a.jsonl"))
+	mustDo(t, "dump", folder, "--out", filepath.Join(room, "b.jsonl"))
+	a, err := os.ReadFile(filepath.Join(room, "a.jsonl"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if b, err := os.ReadFile(filepath.Join(room, "b.jsonl")); err != nil || string(a) != string(b) {
+		t.Errorf("they differ (%v)", err)
+	}
+	mustDo(t, "load", filepath.Join(room, "a.jsonl"), "--collection", filepath.Join(room, "new"))
+}
+
+func TestWhatCannotGoOutOrComeIn(t *testing.T) {
+	folder, room := kept(t, "Kestrel"), t.TempDir()
+	file := func(name, text string) string {
+		path := filepath.Join(room, name)
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	letter, empty := file("letter.xlsx", "Dear vet"), t.TempDir()
+	book := filepath.Join(room, "book.xlsx")
+	mustDo(t, "export", "--collection", folder, "--out", book)
+	weights := file("weights.csv", "Name;Weight (g);Day\nKestrel;1432;2027-06-01\n")
+	before := contents(t, folder)
+	for name, c := range map[string]struct {
+		arguments []string
+		code      int
+		want      []string
+	}{
+		"no place":          {[]string{"export", "--collection", folder}, exitUsage, []string{"coilctl export"}},
+		"unknown format":    {[]string{"export", "--collection", folder, "--out", empty, "--format", "ods"}, exitFailed, []string{"--format", "ods", "xlsx"}},
+		"unknown language":  {[]string{"export", "--collection", folder, "--out", empty, "--lang", "tlh"}, exitFailed, []string{"--lang"}},
+		"a full folder":     {[]string{"export", "--collection", folder, "--out", room}, exitFailed, []string{"already"}},
+		"over a letter":     {[]string{"export", "--collection", folder, "--out", letter}, exitFailed, []string{"not written over"}},
+		"into the room":     {[]string{"export", "--collection", folder, "--out", filepath.Join(folder, "photos")}, exitFailed, []string{"own folder"}},
+		"of nothing":        {[]string{"export", "--collection", empty, "--out", filepath.Join(room, "x")}, exitFailed, []string{"collection.db"}},
+		"no file":           {[]string{"import", "--collection", folder}, exitUsage, []string{"coilctl import"}},
+		"a missing file":    {[]string{"import", "--collection", folder, filepath.Join(room, "none.csv")}, exitFailed, []string{"none.csv"}},
+		"an empty folder":   {[]string{"import", "--collection", folder, empty}, exitFailed, []string{"no CSV file"}},
+		"two with a book":   {[]string{"import", "--collection", folder, book, weights}, exitFailed, []string{"alone"}},
+		"a dump":            {[]string{"import", "--collection", folder, file("all.jsonl", "{}")}, exitFailed, []string{"coilctl load"}},
+		"a letter":          {[]string{"import", "--collection", folder, file("letter.pdf", "%PDF-1.4")}, exitFailed, []string{"no spreadsheet"}},
+		"into nothing":      {[]string{"import", "--collection", empty, weights}, exitFailed, []string{"collection.db"}},
+		"an open question":  {[]string{"import", "--collection", folder, file("open.csv", "Name;Weight (g);Day\nKestrel;1,432;2027-06-01\n")}, exitFailed, []string{"Nothing was brought in"}},
+		"a stranger":        {[]string{"import", "--collection", folder, file("stranger.csv", "Name;Weight (g);Day\nJuno;1432;2027-06-01\n")}, exitFailed, []string{"--partly"}},
+		"a row that cannot": {[]string{"import", "--collection", folder, file("bad.csv", "Name;Weight (g);Day\nKestrel;1432;2027-06-01\nKestrel;1432;31.02.2027\n")}, exitFailed, []string{"--partly"}},
+		"a row that asks":   {[]string{"import", "--collection", folder, file("far.csv", "Name;Weight (g);Day\nKestrel;143;2027-06-01\nKestrel;1432;2027-06-02\n")}, exitFailed, []string{"--yes"}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			code, out, errors := ctl("en", c.arguments...)
+			if code != c.code {
+				t.Errorf("code %d, want %d", code, c.code)
+			}
+			for _, want := range c.want {
+				if !strings.Contains(errors, want) {
+					t.Errorf("says %q, want %q in it", errors, want)
+				}
+			}
+			if strings.Contains(out+errors, "⟦") {
+				t.Errorf("a text is missing: %q %q", out, errors)
+			}
+			if german, _, said := ctl("de", c.arguments...); german != c.code || said == errors {
+				t.Errorf("in German: code %d, %q", german, said)
+			}
+		})
+	}
+	after := contents(t, folder)
+	for path, raw := range before {
+		if filepath.Base(path) == collectionFile && after[path] != raw {
+			t.Error("a refused import changed the collection")
+		}
+	}
+	_, out, _ := ctl("en", "import", "--collection", folder, filepath.Join(room, "bad.csv"))
+	if !strings.Contains(out, "bad, line 3") || !strings.Contains(out, "31.02.2027") {
+		t.Errorf("the bad row is not named: %q", out)
+	}
+	for name, want := range map[string]string{"bad.csv --partly": "new entries 1", "stranger.csv --strangers": "new animals 1, new entries 1", "far.csv --yes": "new entries 2"} {
+		path, option, _ := strings.Cut(name, " ")
+		if said := mustDo(t, "import", "--collection", kept(t, "Kestrel"), filepath.Join(room, path), option); !strings.Contains(said, want) {
+			t.Errorf("%s says %q", name, said)
+		}
+	}
+}
