@@ -64,7 +64,7 @@ func say(t *wording.Text, r *Row, today model.Day) said {
 // stands says what an animal's level rests on where none of its problems is open.
 func stands(t *wording.Text, p history.Part) string {
 	if p.From == history.FromGone {
-		return t.Say("stands.no-word")
+		return t.Say("roster.no-word")
 	}
 	return t.Say("roster.noted-on", wording.Gaps{"Day": t.DayShort(p.Day)})
 }
