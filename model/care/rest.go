@@ -23,7 +23,7 @@ func Resting(t *knowledge.Tables, newestFirst []Entry, mass model.Mass, at model
 		if !ok || meal.Outcome != Took || exact && at.Before(e.At) || e.At.Day() > at.Day() {
 			continue
 		}
-		after := AfterMeal{At: e.At, Large: large(t, meal, mass), Hours: t.Value(knowledge.ValueRestAfterMeal)}
+		after := AfterMeal{At: e.At, Large: LargeMeal(t, meal, mass), Hours: t.Value(knowledge.ValueRestAfterMeal)}
 		if after.Large {
 			after.Hours = t.Value(knowledge.ValueRestAfterLarge)
 		}
@@ -36,6 +36,23 @@ func Resting(t *knowledge.Tables, newestFirst []Entry, mass model.Mass, at model
 	return AfterMeal{}, false
 }
 
-func large(t *knowledge.Tables, m Meal, mass model.Mass) bool {
+// LargeMeal reports whether prey is a large meal for an animal of that mass (zero:
+// not known, and none is). Source: common practice, no source.
+func LargeMeal(t *knowledge.Tables, m Meal, mass model.Mass) bool {
 	return !mass.IsZero() && m.Total().Milligrams*100 > mass.Milligrams*int64(t.Value(knowledge.ValueLargeMeal))
+}
+
+// OfferAfterBroughtUp is the first day on which food is offered again where the
+// last meal was brought up, and the day on which it was. Entries are newest
+// first. Source: common practice, no source.
+func OfferAfterBroughtUp(t *knowledge.Tables, newestFirst []Entry) (from, on model.Day, broughtUp bool) {
+	for _, e := range newestFirst {
+		meal, ok := e.Body.(Meal)
+		if !ok {
+			continue
+		}
+		on = max(e.At.Day(), meal.BroughtUp.Day)
+		return on + model.Day(t.Value(knowledge.ValueWaitBroughtUp)), on, meal.Outcome == Regurgitated
+	}
+	return 0, 0, false
 }

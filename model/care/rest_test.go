@@ -72,3 +72,32 @@ func TestResting_MoreNeverShortens(t *testing.T) {
 		}
 	})
 }
+
+// Fourteen days without food after prey was brought up. Source: common practice,
+// no source.
+func TestOfferAfterBroughtUp(t *testing.T) {
+	tables, now := shipped(t), model.MomentOf(storetest.Start())
+	up := took(72*time.Hour, 50)
+	up.Body = care.Meal{Outcome: care.Regurgitated}
+	late := up
+	late.Body = care.Meal{Outcome: care.Regurgitated, BroughtUp: model.Date{Day: up.At.Day() + 2, Precision: model.ToDay}}
+	note := care.Entry{At: now, Body: care.Note{Text: "calm"}}
+	for _, c := range []struct {
+		name      string
+		entries   []care.Entry
+		broughtUp bool
+		on        model.Day
+	}{
+		{"nothing", nil, false, 0},
+		{"a meal taken", []care.Entry{took(time.Hour, 50)}, false, 0},
+		{"brought up, on a day that nobody named", []care.Entry{up}, true, up.At.Day()},
+		{"brought up two days after the meal", []care.Entry{late}, true, up.At.Day() + 2},
+		{"a note since", []care.Entry{note, up}, true, up.At.Day()},
+		{"a meal taken since", []care.Entry{took(time.Hour, 50), up}, false, 0},
+	} {
+		from, on, broughtUp := care.OfferAfterBroughtUp(tables, c.entries)
+		if broughtUp != c.broughtUp || broughtUp && (on != c.on || from != c.on+14) {
+			t.Errorf("%s: from %v, on %v, %v", c.name, from, on, broughtUp)
+		}
+	}
+}

@@ -37,8 +37,7 @@ func (o *Obligation) after(t *knowledge.Tables, f Facts, e care.Entry, meal care
 		"By": model.CountGap(rhythm.OfferBy), "Class": model.KeyGap("age." + string(rhythm.Class))})
 	switch kept, fasts := f.fasting(t); {
 	case meal.Outcome == care.Regurgitated:
-		o.Since = max(o.Since, meal.BroughtUp.Day)
-		o.From = o.Since + model.Day(t.Value(knowledge.ValueWaitBroughtUp))
+		o.From, o.Since, _ = care.OfferAfterBroughtUp(t, f.Records.Entries)
 		o.By = o.From
 		o.Reasons = why("due.why.brought-up", map[string]model.Gap{"Day": model.DayGap(o.Since), "Days": model.CountGap(t.Value(knowledge.ValueWaitBroughtUp))})
 	case fasts && rhythm.Class == adult:

@@ -307,9 +307,7 @@ func jobOf(j due.Job) Job {
 		return Weigh
 	case due.Check, due.LookAgain, due.ShedLook:
 		return Check
-	case "mite-look":
-		return Mites
-	case "clean":
+	case due.Clean:
 		return Clean
 	}
 	return ""

@@ -9,6 +9,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/round"
 	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -235,6 +236,9 @@ func (l *lit) animal(p *Page, a *Animal, stop Stop, width, far float32) fyne.Can
 	parts = append(parts, widgets.Line(where, big(where, room, by(far, look.FarSmall), look.Lead), look.Soft).Cuts())
 	switch p.walk.Job {
 	case Feed:
+		for _, caution := range p.feedCautions(a) {
+			parts = append(parts, widgets.Para(caution, look.LeadBold, look.Days))
+		}
 		if len(a.Weights) > 0 {
 			line(p.share(a), look.Soft)
 		}
@@ -266,14 +270,30 @@ func (p *Page) placeOf(s Stop) string {
 	return p.house.places.Title(s.Place)
 }
 
+// feedCautions are what speaks against food tonight, as far as the records know.
+func (p *Page) feedCautions(a *Animal) (all []string) {
+	t := p.window.Text()
+	if a.Class() == round.Ill {
+		all = append(all, p.say("shelf.feed.for-vet"))
+	}
+	if from, on, broughtUp := care.OfferAfterBroughtUp(p.window.Tables(), a.Meals); broughtUp && from > p.today {
+		all = append(all, p.say("shelf.feed.brought-up", wording.Gaps{"Day": t.DayOfYear(on), "From": t.DayOfYear(from)}))
+	}
+	return all
+}
+
 // share is how much of the animal's mass the prey is.
 func (p *Page) share(a *Animal) string {
 	m := p.job.meal
 	if m.Total().IsZero() {
 		return p.words().mass(a)
 	}
-	return p.say("shelf.walk.share", wording.Gaps{"Mass": a.Weights[0].Mass,
+	said := p.say("shelf.walk.share", wording.Gaps{"Mass": a.Weights[0].Mass,
 		"Share": p.window.Text().Percent(int(m.Total().Milligrams * 10_000 / max(1, a.Weights[0].Mass.Milligrams)))})
+	if care.LargeMeal(p.window.Tables(), m, a.Weights[0].Mass) {
+		said = p.say("shelf.feed.large", wording.Gaps{"Share": said})
+	}
+	return said
 }
 
 // offers are the last offers, oldest first: mark and day.
@@ -329,12 +349,13 @@ func (l *lit) weighing(p *Page, a *Animal, width, far float32) {
 	lastKind := big(last, width*.55, look.FarSmall.Bold(), look.LeadBold)
 	name := widgets.Line(a.Name, big(a.Name, width-lastKind.Width(last)-look.S24, nameSteps[1:]...), look.Ink).Cuts()
 	top := widgets.Row(look.S24, widgets.Grow(name), widgets.Line(last, lastKind, look.Soft))
-	l.digits = widgets.Line("", by(far, look.FarFigure), look.Ink).Right().Cuts()
+	side := min(120*far, width*.2)
+	unitWidth := look.FarCount.Width(p.massUnit())
+	l.digits = widgets.Line("", big("50 000", width-side-unitWidth-60, by(far, look.FarFigure), look.FarFigure, look.FarCount), look.Ink).Right().Cuts()
 	l.judge = widgets.Line("", look.FarSmall.Bold(), look.Ink).Cuts()
 	l.foot = widgets.Row(look.S8)
 	unit := widgets.Line(p.massUnit(), look.FarCount, look.Soft)
 	caret := widgets.Fix(3, 72*far, widgets.Filled(look.Accent, 1.5))
-	side := min(120*far, width*.2)
 	middle := widgets.Row(look.S12, snake(a, side), widgets.Grow(l.digits), caret, unit)
 	l.panel = widgets.Pad(widgets.Col(0, top, widgets.Grow(widgets.MiddleUpright(middle)), widgets.Fix(0, 28, l.foot)), look.S8, pad, look.S8, pad)
 	l.typed(p)

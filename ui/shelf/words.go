@@ -6,6 +6,7 @@ import (
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/due"
+	"coilward/model/knowledge"
 	"coilward/model/round"
 	"coilward/model/wording"
 	"coilward/ui/widgets/coil"
@@ -124,6 +125,9 @@ func (w words) due(items []due.Item) (all []shelfview.Due) {
 		if !w.text.Has(word) { // a job that has no short word here
 			word = "due.job." + string(item.Job)
 		}
+		if item.Level >= knowledge.EmergencyToday {
+			word = "shelf.due.emergency"
+		}
 		all = append(all, shelfview.Due{Sign: signOf(item.Job), Word: w.text.Say(word), Late: item.State <= due.Late})
 	}
 	return all
@@ -157,9 +161,7 @@ func signOf(j due.Job) shelfview.Sign {
 		return shelfview.SignShed
 	case due.SeeVet:
 		return shelfview.SignVet
-	case "mite-look":
-		return shelfview.SignMites
-	case "clean":
+	case due.Clean:
 		return shelfview.SignClean
 	}
 	return shelfview.SignOther
