@@ -5,6 +5,7 @@
 package main
 
 import (
+	"errors"
 	"flag"
 	"fmt"
 	"log/slog"
@@ -16,6 +17,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"coilward/assets"
+	"coilward/model/jot"
 	"coilward/model/knowledge"
 	"coilward/model/store"
 	"coilward/model/wording"
@@ -63,13 +65,14 @@ func run(f flags) error {
 		return fmt.Errorf("read the texts: %w", err)
 	}
 	tables, broken := knowledge.Load(assets.Knowledge())
+	lexicon, unread := jot.Load(assets.Jot())
 	a := newApp()
 	if f.timing {
 		slog.SetDefault(slog.New(&timing{Handler: slog.NewTextHandler(os.Stderr, nil), out: os.Stdout}))
 	}
 	p := program{now: time.Now}
 	s := shell.New(shell.Options{
-		App: a, Languages: languages, Tables: tables, Broken: broken, Now: p.now, System: languages.Nearest(lang.SystemLocale().String()), Forced: f.language,
+		App: a, Languages: languages, Tables: tables, Lexicon: lexicon, Broken: errors.Join(broken, unread), Now: p.now, System: languages.Nearest(lang.SystemLocale().String()), Forced: f.language,
 		Places: rooms(), First: firstPage, Suggested: suggested(),
 		Open: p.open, Sample: p.sample(tables), Forward: store.RequestForward, Holds: store.Holds, Restore: p.restore,
 		Newest: newestBackup, Salvage: p.salvage,

@@ -70,6 +70,10 @@ type Keys interface {
 	TypedRune(r rune)
 }
 
+// Jotter is a place with a line of its own to jot in. Jot gives it the keys; false
+// where it is not in sight just now.
+type Jotter interface{ Jot() bool }
+
 // Misser is a place that wants to know what changed while it was out of sight,
 // so that it need not read everything anew when it is shown again.
 type Misser interface{ Missed(c collection.Change) }

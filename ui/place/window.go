@@ -10,6 +10,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/draft"
 	"coilward/model/due"
+	"coilward/model/jot"
 	"coilward/model/knowledge"
 	"coilward/model/photo"
 	"coilward/model/wording"
@@ -25,6 +26,8 @@ type Window interface {
 	Photos() *photo.Folder
 	Drafts() draft.Folder
 	Tables() *knowledge.Tables
+	// Lexicon are the words that jots are read with.
+	Lexicon() *jot.Lexicon
 	// Due is the book of what is due, which is told of every change.
 	Due() *due.Book
 	Text() *wording.Text

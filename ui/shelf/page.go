@@ -14,6 +14,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/exam"
 	"coilward/model/husbandry"
+	"coilward/ui/jotting"
 	"coilward/ui/look"
 	"coilward/ui/place"
 	"coilward/ui/widgets"
@@ -43,7 +44,11 @@ type Page struct {
 	moving *moving
 
 	view             *shelfview.View
+	jot              *jotting.Line   // kept over rebuilding, with what is typed in it
+	jots             bool            // it is in sight
+	said, choices    *fyne.Container // what the line says, and the jobs: one of the two is shown
 	root, head, foot *fyne.Container
+	column           *fyne.Container // head, body and foot
 	body, side       *fyne.Container
 	form             form
 	lit              *lit // the walk's panel
@@ -61,6 +66,7 @@ var (
 	_ place.Keys   = (*Page)(nil)
 	_ place.Misser = (*Page)(nil)
 	_ place.Actor  = (*Page)(nil)
+	_ place.Jotter = (*Page)(nil)
 )
 
 // New makes the place; it reads nothing before it is shown.
@@ -69,8 +75,11 @@ func New(w place.Window) *Page {
 	p.view.OnOpen, p.view.OnMove = p.open, p.drop
 	p.head, p.foot, p.body, p.side = widgets.Stack(), widgets.Stack(), widgets.Stack(), widgets.Stack()
 	p.side.Hide()
-	page := widgets.Pad(widgets.Col(look.S12, p.head, widgets.Grow(p.body), p.foot), look.S16, look.S24, look.S8, look.S24)
+	p.column = widgets.Col(look.S12, p.head, widgets.Grow(p.body), p.foot)
+	page := widgets.Pad(p.column, look.S16, look.S24, look.S8, look.S24)
 	p.root = widgets.RowFill(0, widgets.Grow(page), p.side)
+	p.jot = jotting.New(w)
+	p.jot.OnSaid = p.jotSaid
 	return p
 }
 
@@ -143,6 +152,7 @@ func (p *Page) Missed(c collection.Change) { p.hear(c) }
 
 // hear keeps what has to be read again.
 func (p *Page) hear(c collection.Change) {
+	p.jot.Changed()
 	p.turned = p.turned || c.Undone || c.Redone
 	for _, s := range c.Subjects {
 		if id := (model.AnimalID{ID: s.ID}); s.Kind == model.SubjectAnimal && !slices.Contains(p.stale, id) {
@@ -260,6 +270,7 @@ func (p *Page) build() {
 		p.room = model.PlaceID{}
 	}
 	p.rows = p.house.In(p.room)
+	p.jots = false
 	if p.walk != nil {
 		p.buildWalk()
 	} else {
@@ -339,6 +350,14 @@ func (p *Page) leave() {
 	p.keys()
 }
 
+// Jot implements place.Jotter: the line stands on the shelf at rest.
+func (p *Page) Jot() bool {
+	if p.jots {
+		p.window.Focus(p.jot.Focusable())
+	}
+	return p.jots
+}
+
 // TypedKey implements place.Keys.
 func (p *Page) TypedKey(k *fyne.KeyEvent) {
 	enter := k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter
@@ -352,6 +371,8 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 		p.moveKey(k.Name, enter)
 	case p.walk != nil:
 		p.walkKey(k.Name, enter)
+	case k.Name == fyne.KeyEscape: // from the line, which keeps what is typed
+		p.keys()
 	case enter && len(p.rows) > 0:
 		p.open(p.view.Current())
 	}

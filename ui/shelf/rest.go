@@ -16,7 +16,7 @@ func (p *Page) buildRest() {
 	p.lit = nil
 	p.view.Rest()
 	if len(p.house.Rooms) == 0 {
-		p.head.Objects = []fyne.CanvasObject{p.title()}
+		p.head.Objects = []fyne.CanvasObject{p.above(widgets.Space(0, 0))}
 		p.foot.Objects = nil
 		p.view.Set(p.words().rows(p.rows, false))
 		switch {
@@ -30,10 +30,39 @@ func (p *Page) buildRest() {
 		p.body.Objects = []fyne.CanvasObject{widgets.Col(look.S32, p.empty(), widgets.Grow(p.view))}
 		return
 	}
-	p.head.Objects = []fyne.CanvasObject{widgets.Col(look.S12, p.title(), p.jobs())}
+	p.head.Objects = []fyne.CanvasObject{p.above(p.jobs())}
 	p.foot.Objects = []fyne.CanvasObject{p.legend()}
 	p.view.Set(p.words().rows(p.rows, true))
 	p.body.Objects = []fyne.CanvasObject{p.view}
+}
+
+// above is what stands above the picture: the rooms, the line to jot in where there
+// is somebody to note something of and nobody moves, the jobs. What the line says
+// stands in the place of the jobs, so that the picture does not move at every letter.
+func (p *Page) above(jobs fyne.CanvasObject) fyne.CanvasObject {
+	if p.house.Len() == 0 || p.moving != nil {
+		return widgets.Col(look.S12, p.title(), jobs)
+	}
+	p.jots, p.choices = true, widgets.Stack(jobs)
+	p.said = widgets.Stack(widgets.Space(0, jobHeight), p.jot.Below)
+	p.jotSaid()
+	return widgets.Col(look.S12, p.title(), p.jot.Field, p.said, p.choices)
+}
+
+// jotSaid shows what the line says, or the jobs where it says nothing.
+func (p *Page) jotSaid() {
+	if !p.jots {
+		return
+	}
+	if p.jot.Below.Visible() {
+		p.said.Show()
+		p.choices.Hide()
+	} else {
+		p.said.Hide()
+		p.choices.Show()
+	}
+	p.column.Layout.Layout(p.column.Objects, p.column.Size())
+	p.head.Refresh()
 }
 
 // empty says what to do where no room is set up.
@@ -90,6 +119,9 @@ func (p *Page) toRoom(id model.PlaceID) {
 	p.keys()
 }
 
+// jobHeight is that of the row of jobs where it is one row.
+const jobHeight float32 = 40
+
 // jobs is the row of what can be done box by box; while somebody moves it says
 // how.
 func (p *Page) jobs() fyne.CanvasObject {
@@ -115,7 +147,7 @@ func (p *Page) jobPress(job Job, key int) fyne.CanvasObject {
 		n := len(Stops(p.rows, job, false))
 		parts = append(parts, widgets.Line(t.Number(int64(n)), look.Body, look.Soft), widgets.Space(look.S12, 0), widgets.KeyCap(t.Number(int64(key))))
 	}
-	return widgets.NewPress(name, widgets.Fix(0, 40, widgets.MiddleUpright(widgets.Pad(widgets.Row(look.S8, parts...), 0, look.S16))), pressGround, func() { p.choose(job) })
+	return widgets.NewPress(name, widgets.Fix(0, jobHeight, widgets.MiddleUpright(widgets.Pad(widgets.Row(look.S8, parts...), 0, look.S16))), pressGround, func() { p.choose(job) })
 }
 
 func pressGround(s widgets.State) widgets.Ground {

@@ -524,3 +524,75 @@ func particularsCapital(s string) string {
 	r := []rune(s)
 	return strings.ToUpper(string(r[0])) + string(r[1:])
 }
+
+// On the shelf a line takes the keys: its figures begin no job, what is typed stays
+// when the page is built anew, and what it says stands where the jobs stand.
+func TestJotOnTheShelf(t *testing.T) {
+	for _, language := range []string{"en", "de"} {
+		h := open(t, uitest.Looks()[0], language, func(c *collection.Collection) { room(t, c, "Loft", 1, 3, "Ash", "Brook", "Clover") })
+		job := h.Text().Say("shelf.job.weigh")
+		if !h.Shows(job) || !h.page.Jot() {
+			t.Fatalf("%s: no line, or no jobs: %q", language, uitest.Texts(h.Content()))
+		}
+		h.press("ash 132")
+		if h.Shows(job) || !h.Shows("Ash – 132\u00a0g") || h.view().Current() != (shelfview.At{}) {
+			t.Errorf("%s: while it is typed: %q", language, uitest.Texts(h.Content()))
+		}
+		do(t, h.Collection(), animals.Add{Animal: animals.Animal{Name: "Wren"}}) // the page is built anew
+		if !h.Shows("Ash – 132\u00a0g") {
+			t.Errorf("%s: built anew: %q", language, uitest.Texts(h.Content()))
+		}
+		h.press("0\n")
+		if e := h.entries("Ash"); len(e) != 1 || e[0].(care.Weight).Mass.Milligrams != 1_320_000 || !h.Shows(job) {
+			t.Errorf("%s: %+v, %q", language, e, uitest.Texts(h.Content()))
+		}
+		h.press("ash 99")
+		uitest.Tap(t, h.Content(), h.Text().Say("window.undo"))
+		if e := h.entries("Ash"); len(e) != 0 || !h.Shows("Ash – 99\u00a0g") {
+			t.Errorf("%s: after undo %+v, %q", language, e, uitest.Texts(h.Content()))
+		}
+	}
+}
+
+// Escape gives the keys of the line back to the picture, where figures begin jobs;
+// what was typed stays, and in a walk there is no line.
+func TestJotGivesTheKeysBack(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en", func(c *collection.Collection) { room(t, c, "Loft", 1, 3, "Ash", "Brook", "Clover") })
+	h.page.Jot()
+	h.press("ash")
+	h.key(fyne.KeyEscape)
+	h.press("2")
+	if h.page.Jot() {
+		t.Fatalf("no walk has begun: %q", uitest.Texts(h.Content()))
+	}
+	h.press("140\n")
+	if e := h.entries("Ash"); len(e) != 1 {
+		t.Errorf("weighed in the walk: %+v", e)
+	}
+	h.key(fyne.KeyEscape)
+	if !h.page.Jot() {
+		t.Fatal("after the walk there is no line")
+	}
+	h.press(" 150")
+	if !h.Shows("Ash – 150\u00a0g") {
+		t.Errorf("what was typed is gone: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// The line and what it says fit in every look, and in a window of 1024 pixels.
+func TestJotFits(t *testing.T) {
+	for _, language := range uitest.Languages() {
+		looks := uitest.LooksIn(language)
+		narrow := looks[0]
+		narrow.Width = 1024
+		for _, l := range append(looks, narrow) {
+			h := open(t, l, language, func(c *collection.Collection) { room(t, c, "Loft", 3, 5, "Juniper", "Jupiter", "Brook", "Clover") })
+			for _, line := range []string{"", "brook refused", "ju 1432", "brook hops", "frodo", "all note: a rather long remark about how the night was, with more words than one row holds"} {
+				uitest.Entries(h.Content())[0].(interface{ SetText(string) }).SetText(line)
+				for _, found := range uitest.Clipped(h.Content(), fyne.NewSize(l.Width, l.Height)) {
+					t.Errorf("%s %v %q: %s", language, l, line, found)
+				}
+			}
+		}
+	}
+}

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"coilward/model/wording"
+	"coilward/ui/jotting"
 	"coilward/ui/look"
 	"coilward/ui/place"
 )
@@ -21,12 +22,7 @@ func keyName(key string) string {
 
 // menus builds the menus for what is in sight.
 func (s *Shell) menus() {
-	menus := []*fyne.Menu{s.fileMenu(), s.editMenu()}
-	if items := s.contributed(place.MenuEntry); len(items) > 0 {
-		menus = append(menus, fyne.NewMenu(s.text.Say("window.menu.entry"), items...))
-	}
-	menus = append(menus, s.viewMenu(), s.helpMenu())
-	s.window.SetMainMenu(fyne.NewMainMenu(menus...))
+	s.window.SetMainMenu(fyne.NewMainMenu(s.fileMenu(), s.editMenu(), s.entryMenu(), s.viewMenu(), s.helpMenu()))
 }
 
 func (s *Shell) item(key string, k fyne.KeyName, do func()) *fyne.MenuItem {
@@ -84,6 +80,25 @@ func (s *Shell) typed(key fyne.Shortcut, act func()) func() {
 		}
 		act()
 	}
+}
+
+// entryMenu notes something: in a line wherever one is, and by the acts of the place
+// in sight.
+func (s *Shell) entryMenu() *fyne.Menu {
+	jot := s.item("jot.menu", fyne.KeyJ, s.jot)
+	jot.Disabled = s.ReadOnly()
+	return fyne.NewMenu(s.text.Say("window.menu.entry"), append([]*fyne.MenuItem{jot}, s.contributed(place.MenuEntry)...)...)
+}
+
+// jot gives the keys to the line of the place in sight, or lays one over it.
+func (s *Shell) jot() {
+	if s.ReadOnly() || s.sheets.Open() {
+		return
+	}
+	if own, ok := s.inSight().(place.Jotter); ok && own.Jot() {
+		return
+	}
+	jotting.Open(s, s.jotted, func(text string) { s.jotted = text })
 }
 
 func (s *Shell) viewMenu() *fyne.Menu {

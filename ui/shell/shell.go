@@ -14,6 +14,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/draft"
 	"coilward/model/due"
+	"coilward/model/jot"
 	"coilward/model/knowledge"
 	"coilward/model/photo"
 	"coilward/model/wording"
@@ -27,6 +28,7 @@ type Options struct {
 	App       fyne.App
 	Languages *wording.Languages
 	Tables    *knowledge.Tables
+	Lexicon   *jot.Lexicon
 	Now       func() time.Time
 	// System is the language of the system, such as "de". Forced is the language
 	// of this start alone, whatever was chosen.
@@ -136,7 +138,8 @@ type Shell struct {
 	depth    int    // changes since the collection was opened that can be undone
 	cancel   func() // of the subscription
 	opening  context.CancelFunc
-	bringing bool // a spreadsheet is to be brought once a collection is open
+	bringing bool   // a spreadsheet is to be brought once a collection is open
+	jotted   string // what was left in the sheet of a jot
 }
 
 var _ place.Window = (*Shell)(nil)
@@ -283,7 +286,7 @@ func (s *Shell) leave() {
 			slog.Error("close the collection", "error", err)
 		}
 	}
-	s.session, s.depth = nil, 0
+	s.session, s.depth, s.jotted = nil, 0, ""
 	s.count.leave()
 	s.rooms, s.here, s.back = map[place.Name]place.Place{}, place.Route{}, nil
 }

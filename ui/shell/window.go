@@ -16,6 +16,7 @@ import (
 	"coilward/model"
 	"coilward/model/collection"
 	"coilward/model/draft"
+	"coilward/model/jot"
 	"coilward/model/knowledge"
 	"coilward/model/photo"
 	"coilward/model/wording"
@@ -43,6 +44,9 @@ func (s *Shell) Keeping() place.Keeping { return s.session.Keeping }
 
 // Tables implements place.Window.
 func (s *Shell) Tables() *knowledge.Tables { return s.o.Tables }
+
+// Lexicon implements place.Window.
+func (s *Shell) Lexicon() *jot.Lexicon { return s.o.Lexicon }
 
 // Text implements place.Window.
 func (s *Shell) Text() *wording.Text { return s.text }

@@ -12,6 +12,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/demo"
 	"coilward/model/draft"
+	"coilward/model/jot"
 	"coilward/model/knowledge"
 	"coilward/model/photo"
 	"coilward/model/storetest"
@@ -69,6 +70,10 @@ func Open(t testing.TB, s Setting) *Opened {
 	if err != nil {
 		t.Fatal(err)
 	}
+	lexicon, err := jot.Load(assets.Jot())
+	if err != nil {
+		t.Fatal(err)
+	}
 	c, clock := storetest.New(t)
 	w.Clock = clock
 	if s.Fill != nil {
@@ -98,7 +103,7 @@ func Open(t testing.TB, s Setting) *Opened {
 		}
 	}
 	app.Preferences().SetString("shine", string(s.Look.Shine))
-	w.Shell = shell.New(shell.Options{App: app, Languages: languages, Tables: tables, Now: w.Clock.Now, System: "en", Forced: s.Language, Places: rooms,
+	w.Shell = shell.New(shell.Options{App: app, Languages: languages, Tables: tables, Lexicon: lexicon, Now: w.Clock.Now, System: "en", Forced: s.Language, Places: rooms,
 		Sample: func(context.Context, *wording.Text) (shell.Session, error) {
 			return shell.Session{Collection: c, Photos: photos, Drafts: draft.Open(w.Drafts), Keeping: keeping{}, Name: "Old mill"}, nil
 		},
