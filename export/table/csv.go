@@ -61,21 +61,45 @@ func readCSV(name string, raw []byte) (Book, error) {
 	return b, nil
 }
 
-// mostSeparators is how many separators a line may have to be read at all: even
-// with texts that hold some, a line with more has too many columns.
+// mostSeparators is how many separators a record may have to be read at all: one
+// with more has too many columns, however its quotes are read.
 const mostSeparators = 100 * MaxColumns
 
-// tooWide is the line that would take far more memory than the file if it were
-// read; 0: none.
+// tooWide is the line where a record begins that would take far more memory than
+// the file if it were read; 0: none. A record goes on over lines within quotes.
 func tooWide(text string, comma rune) int {
-	line := 0
-	for l := range strings.Lines(text) {
-		line++
-		if len(l) > mostSeparators && strings.Count(l, string(comma)) > mostSeparators {
-			return line
+	separators, line, begin := 0, 1, 1
+	quoted, fresh := false, true // within quotes; at the beginning of a cell
+	for i := 0; i < len(text); i++ {
+		c := text[i]
+		if c == '\n' {
+			line++
+		}
+		switch {
+		case quoted && c == '"' && strings.HasPrefix(text[i+1:], `"`):
+			i++
+		case quoted && c == '"':
+			quoted = !closes(text[i+1:], comma)
+		case quoted:
+		case c == '"' && fresh:
+			quoted, fresh = true, false
+		case c == '\n':
+			separators, begin, fresh = 0, line, true
+		case rune(c) == comma:
+			if separators++; separators > mostSeparators {
+				return begin
+			}
+			fresh = true
+		default:
+			fresh = false
 		}
 	}
 	return 0
+}
+
+// closes reports whether a quotation mark before the rest ends its cell.
+func closes(rest string, comma rune) bool {
+	return rest == "" || rune(rest[0]) == comma || rest[0] == '\n' || strings.HasPrefix(rest, "\r\n")
 }
 
 func csvRows(text string, comma rune, lazy bool, shift int) ([]Row, error) {

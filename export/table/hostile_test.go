@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 	"unicode/utf16"
@@ -93,6 +94,9 @@ func TestHostileFiles(t *testing.T) {
 		"half a sign of UTF16": {"\xff\xfeN\x00a", "table.damaged"},
 		"a wide line":          {strings.Repeat("a;", table.MaxColumns+1) + "\n", "table.columns"},
 		"a line of separators": {strings.Repeat(";", 30<<20) + "\nJuno", "table.columns"},
+		"separators in quotes": {"\"" + strings.Repeat(";\n", 1<<20) + "\"", "table.cell"},
+		"one of many lines":    {"Name;Note\nJuno;x\n" + strings.Repeat("\"\n\";", 10<<20), "table.columns"},
+		"many after a mark":    {"Name;Note\nJuno;5\" tub\n" + strings.Repeat("a;b\n", 50_000) + strings.Repeat(";", 1<<20), "table.columns"},
 		"a long cell":          {"Name;Note\nJuno;" + strings.Repeat("x", table.MaxCell+1), "table.cell"},
 		"many rows":            {strings.Repeat("a;b\n", table.MaxRows+2), "table.rows"},
 		"half a workbook":      {good[:len(good)/2], "table.damaged"},
@@ -103,6 +107,37 @@ func TestHostileFiles(t *testing.T) {
 		if _, err := table.Read("file", []byte(c.text)); refusedBecause(err) != c.want {
 			t.Errorf("%s: %q, want %s", name, refusedBecause(err), c.want)
 		}
+	}
+}
+
+// A record that would take many times the memory of its file is refused before it
+// is taken apart: beside the file and its text almost nothing is asked for.
+func TestAWideRecordTakesNoMemory(t *testing.T) {
+	for name, text := range map[string]string{
+		"one line":   strings.Repeat(";", 40<<20),
+		"many lines": strings.Repeat("\"\n\";", 10<<20),
+	} {
+		raw := []byte(text)
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		_, err := table.Read("wide.csv", raw)
+		runtime.ReadMemStats(&after)
+		var r *model.Refusal
+		if !errors.As(err, &r) || r.Reason != "table.columns" || r.Gaps["Line"] != model.CountGap(1) {
+			t.Errorf("%s: %v", name, err)
+		}
+		if asked := int(after.TotalAlloc - before.TotalAlloc); asked > len(raw)+len(raw)/8 {
+			t.Errorf("%s: %d MB asked for a file of %d MB", name, asked>>20, len(raw)>>20)
+		}
+	}
+}
+
+// A mark in a plain cell does not hide where its line ends.
+func TestAMarkInAPlainCellIsNoQuote(t *testing.T) {
+	text := "Name;Note\nJuno;5\" tub\n" + strings.Repeat("Juno;x;;;;;;;;;\n", 50_000)
+	b, err := table.Read("notes.csv", []byte(text))
+	if err != nil || len(b.Sheets[0].Rows) != 50_002 {
+		t.Errorf("%v, %d sheets", err, len(b.Sheets))
 	}
 }
 
