@@ -14,6 +14,7 @@ import (
 const (
 	staticcheckVersion = "v0.8.2"
 	fuzzTime           = "5s"
+	fuzzShorten        = "20x" // tries to shorten an input; without a bound, all of the time goes there
 )
 
 // checkFormat fails on files that gofmt would change.
@@ -94,7 +95,7 @@ func fuzz(ctx context.Context, w *workshop) (tally, error) {
 	}
 	var counts tally
 	for _, t := range targets {
-		err := w.do(ctx, []string{"CGO_ENABLED=0"}, "go", "test", "-run=^$", "-fuzz=^"+t.name+"$", "-fuzztime="+fuzzTime, t.folder)
+		err := w.do(ctx, []string{"CGO_ENABLED=0"}, "go", "test", "-run=^$", "-fuzz=^"+t.name+"$", "-fuzztime="+fuzzTime, "-fuzzminimizetime="+fuzzShorten, t.folder)
 		if err != nil {
 			counts.failed++
 			w.say("%v", err)

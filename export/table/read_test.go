@@ -21,12 +21,8 @@ func FuzzReadTable(f *testing.F) {
 	d := newDesk(f)
 	english := d.languages.In("en", wording.Units{})
 	laid := d.laid(f, room(f), "de").Book
-	var workbook bytes.Buffer
-	if err := table.WriteXLSX(&workbook, laid); err != nil {
-		f.Fatal(err)
-	}
-	f.Add(workbook.Bytes())
-	for _, s := range laid.Sheets {
+	for _, s := range laid.Sheets { // short ones: what is new of a long one is looked for too long
+		s.Rows = s.Rows[:2]
 		var file bytes.Buffer
 		if err := table.WriteCSV(&file, s, english); err != nil {
 			f.Fatal(err)

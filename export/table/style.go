@@ -264,8 +264,11 @@ func partTime(text string) (day, clock string) {
 
 var secondsForm = regexp.MustCompile(`^([0-9]{1,2}:[0-9]{2}):[0-9]{2}(?:[.,][0-9]+)?`)
 
+// halves are the halves of the day as they are typed elsewhere.
+var halves = strings.NewReplacer("a.m.", "am", "p.m.", "pm", "A.M.", "am", "P.M.", "pm")
+
 // withoutSeconds is a time to the minute, written as it is typed.
 func withoutSeconds(clock string) string {
 	clock = secondsForm.ReplaceAllString(clock, "$1")
-	return strings.NewReplacer("a.m.", "am", "p.m.", "pm", "A.M.", "am", "P.M.", "pm").Replace(clock)
+	return halves.Replace(clock)
 }
