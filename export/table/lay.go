@@ -123,17 +123,21 @@ func (l *layer) row(lists Listing, cell func(Field) (text string, number bool)) 
 
 // entries lays out what is noted of an animal, oldest first.
 func (l *layer) entries(v model.View, a animals.Stored) error {
-	var failed error
+	var all []model.Document
 	err := v.Timeline(a.ID.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
-		if d.Type != model.TypeEntry {
-			return true
+		// it stands with the first animal that it is about
+		if first, _ := d.Animal(); d.Type == model.TypeEntry && first == a.ID {
+			all = append(all, d)
 		}
-		if first, _ := d.Animal(); first != a.ID {
-			return true // it stands with the first animal that it is about
-		}
+		return true
+	})
+	if err != nil {
+		return fmt.Errorf("read the entries of animal %s: %w", a.ID, err)
+	}
+	for _, d := range slices.Backward(all) {
 		e, known, err := care.Decode(d)
-		if failed = err; failed != nil {
-			return false
+		if err != nil {
+			return fmt.Errorf("lay out the entries of animal %s: %w", a.ID, err)
 		}
 		lists := NotListed
 		if known {
@@ -141,7 +145,7 @@ func (l *layer) entries(v model.View, a animals.Stored) error {
 		}
 		if lists == NotListed {
 			l.left[d.Kind]++
-			return true
+			continue
 		}
 		l.row(lists, func(f Field) (string, bool) {
 			if slices.Contains(who(), f) {
@@ -149,13 +153,6 @@ func (l *layer) entries(v model.View, a animals.Stored) error {
 			}
 			return l.ofEntry(e, f)
 		})
-		return true
-	})
-	if err == nil {
-		err = failed
-	}
-	if err != nil {
-		return fmt.Errorf("lay out the entries of animal %s: %w", a.ID, err)
 	}
 	return nil
 }

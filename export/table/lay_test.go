@@ -281,6 +281,9 @@ func TestOutIsInOfValuesThatAreHardToCarry(t *testing.T) {
 	if len(laid.Left) != 1 || laid.Left[care.KindPhoto] != 1 {
 		t.Errorf("left: %v", laid.Left)
 	}
+	if day := laid.Book.Sheets[1].Rows[1].Cells[3]; day != "2025-03-01" {
+		t.Errorf("the first weight is of %s", day)
+	}
 	for _, s := range laid.Book.Sheets {
 		for _, r := range s.Rows {
 			for _, cell := range r.Cells {
