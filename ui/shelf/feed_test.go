@@ -4,6 +4,8 @@ import (
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2"
+
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/collection"
@@ -33,5 +35,42 @@ func TestFeedSaysWhatSpeaksAgainstIt(t *testing.T) {
 		if h.Shows(want) {
 			t.Errorf("%q is said of another", want)
 		}
+	}
+}
+
+// A means that does not work on what it is used against is said before anything
+// is noted, and asked once in a walk.
+func TestCleaningAsksOfAMeansThatDoesNotWork(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en", func(c *collection.Collection) { room(t, c, "Loft", 1, 3, "Ash") })
+	h.press("5")
+	for field, chosen := range map[string]string{"means": "Ethanol, 70 %", "against": "Cryptosporidium"} {
+		uitest.Tap(t, h.Content(), h.Text().Say("field."+field))
+		uitest.Type(h.Canvas(), chosen)
+		uitest.Key(h.Canvas(), fyne.KeyReturn)
+	}
+	uitest.Tap(t, h.Content(), "Begin")
+	h.press("\n")
+	if top := h.top(); top == nil || !uitest.Shows(top, "does not work on this: Cryptosporidium") {
+		t.Fatalf("it is not asked: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.top(), h.Text().Say("window.ask.yes"))
+	h.press("\n\n")
+	if !h.Shows("3 noted") {
+		t.Fatalf("shown: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// A mass that is typed and not noted is not lost by leaving.
+func TestLeavingATypedMassAsks(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en", func(c *collection.Collection) { room(t, c, "Loft", 1, 2, "Ash") })
+	h.press("21432")
+	h.key(fyne.KeyEscape)
+	if top := h.top(); top == nil || !uitest.Shows(top, "1432 g is typed and not noted") {
+		t.Fatalf("it is not asked: %q", uitest.Texts(h.Content()))
+	}
+	h.key(fyne.KeyEscape)
+	h.press("\n")
+	if e := h.entries("Ash"); len(e) != 1 || e[0].(care.Weight).Mass.Milligrams != 1_432_000 {
+		t.Errorf("after going back: %+v", e)
 	}
 }

@@ -2,6 +2,7 @@ package shelf
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -11,6 +12,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
 	"coilward/ui/place"
@@ -24,6 +26,9 @@ type setting struct {
 	gut   care.Gut
 	where []care.MiteWhere
 	clean husbandry.Cleaning
+	// confirmed are the questions about the cleaning that were answered with yes at
+	// an earlier box of the walk.
+	confirmed model.Confirmed
 }
 
 // choose begins a job: what it asks once first, the boxes then.
@@ -81,6 +86,7 @@ type setup struct {
 	prey     *particulars.Pick
 	size     *particulars.Pick
 	means    *particulars.Pick
+	against  *particulars.Pick
 	caution  *fyne.Container
 	problem  *fyne.Container
 	contents fyne.CanvasObject
@@ -233,7 +239,16 @@ func (s *setup) cleaning() []fyne.CanvasObject {
 		}
 	}
 	s.means = pick(p, "means", particulars.Capital(p.say("particulars.unsaid")), values, "means.", chosen)
-	return []fyne.CanvasObject{widgets.Caution(p.say("husbandry.clean.caution")), extent.Container, s.means.Container, s.field("minutes", minutes, widgets.FieldOptions{}).Container}
+	var targets []knowledge.TargetID
+	for _, target := range p.window.Tables().Targets() {
+		targets = append(targets, target.ID)
+	}
+	wanted := knowledge.TargetID("")
+	if len(s.set.clean.Against) > 0 {
+		wanted = s.set.clean.Against[0]
+	}
+	s.against = pick(p, "against", particulars.Capital(p.say("particulars.unsaid")), targets, "target.", wanted)
+	return []fyne.CanvasObject{widgets.Caution(p.say("husbandry.clean.caution")), extent.Container, s.means.Container, s.against.Container, s.field("minutes", minutes, widgets.FieldOptions{}).Container}
 }
 
 // first is what takes the keys first; nil: the picture.
@@ -252,6 +267,7 @@ func (s *setup) enter() {
 		s.refuse(err)
 		return
 	}
+	s.set.confirmed = nil
 	s.page.job = s.set
 	s.page.begin(s.job)
 }
@@ -281,7 +297,10 @@ func (s *setup) read() (err error) {
 			return &model.Refusal{Field: "mite-where", Reason: "mites.where"}
 		}
 	case Clean:
-		s.set.clean.Uses = nil
+		s.set.clean.Uses, s.set.clean.Against = nil, nil
+		if target := s.against.Value(); target != "" {
+			s.set.clean.Against = []knowledge.TargetID{knowledge.TargetID(target)}
+		}
 		if id := s.means.Value(); id != "" {
 			s.set.clean.Uses = []husbandry.Use{{Means: knowledge.MeansID(id), Minutes: number("minutes", husbandry.MaxMinutes)}}
 		}
@@ -526,12 +545,20 @@ func (p *Page) cleaned() {
 		at = earlier.At
 	}
 	places := []model.PlaceID{stop.Place}
+	noted := p.noted(p.walk, p.walk.At(), stop.Place.Subject(), husbandry.KindCleaning, at, Answer{Mark: Done})
+	var confirmed model.Confirmed
 	p.window.Do(func(a place.Answer) model.Command {
+		confirmed = slices.Concat(p.job.confirmed, a.Confirmed)
 		if changes {
-			return husbandry.ChangeEntry{Tables: p.window.Tables(), Entry: model.EntryID{ID: earlier.ID}, Base: earlier.Revision, At: at, By: p.window.By(), Places: places, Cleaning: &c, Confirmed: a.Confirmed}
+			return husbandry.ChangeEntry{Tables: p.window.Tables(), Entry: model.EntryID{ID: earlier.ID}, Base: earlier.Revision, At: at, By: p.window.By(), Places: places, Cleaning: &c, Confirmed: confirmed}
 		}
-		return husbandry.Clean{Tables: p.window.Tables(), Places: places, At: at, By: p.window.By(), Cleaning: c, Confirmed: a.Confirmed}
-	}, p.noted(p.walk, p.walk.At(), stop.Place.Subject(), husbandry.KindCleaning, at, Answer{Mark: Done}))
+		return husbandry.Clean{Tables: p.window.Tables(), Places: places, At: at, By: p.window.By(), Cleaning: c, Confirmed: confirmed}
+	}, func(err error) {
+		if err == nil {
+			p.job.confirmed = confirmed
+		}
+		noted(err)
+	})
 }
 
 // check opens the check of the animal one is at.
@@ -545,6 +572,8 @@ func (p *Page) check() {
 // walkKey is a key without a letter in a walk.
 func (p *Page) walkKey(k fyne.KeyName, enter bool) {
 	switch {
+	case k == fyne.KeyEscape && p.typed != "":
+		p.leaveTyped()
 	case k == fyne.KeyEscape:
 		p.end()
 	case p.atEnd():
@@ -563,6 +592,21 @@ func (p *Page) walkKey(k fyne.KeyName, enter bool) {
 		signs := []rune(p.typed)
 		p.retype(string(signs[:len(signs)-1]))
 	}
+}
+
+// leaveTyped asks before a mass that was typed and not noted is left.
+func (p *Page) leaveTyped() {
+	t := p.window.Text()
+	var close func()
+	close = p.window.ShowSheet(widgets.Sheet{
+		Title: t.Say("shelf.weigh.left.title"), Width: 440, Cancel: t.Say("shelf.weigh.left.no"),
+		Content: widgets.Para(t.Say("shelf.weigh.left", wording.Gaps{"Typed": p.typed, "Unit": p.massUnit()}), look.Body, look.Ink),
+		Acts: []widgets.Act{{Label: t.Say("shelf.weigh.left.yes"), Do: func() {
+			close()
+			p.typed = ""
+			p.end()
+		}}},
+	})
 }
 
 func (p *Page) retype(typed string) {
