@@ -508,6 +508,12 @@ func TestNothingIsCut(t *testing.T) {
 					h.key(fyne.KeyEscape)
 				}
 				look("walk-on-" + name)
+				if key == "2" { // what is typed is asked about before it is left
+					h.key(fyne.KeyEscape)
+					look("left-typed")
+					h.key(fyne.KeyEscape)
+					h.key(fyne.KeyDelete)
+				}
 				h.key(fyne.KeyEscape)
 			}
 			h.view().SetCurrent(shelfview.At{Row: 1})
@@ -561,6 +567,9 @@ func TestJotGivesTheKeysBack(t *testing.T) {
 	h.page.Jot()
 	h.press("ash")
 	h.key(fyne.KeyEscape)
+	if job := h.Text().Say("shelf.job.weigh"); !h.Shows(job) || !h.Shows("ash") {
+		t.Fatalf("the jobs are not shown, or what was typed is not: %q", uitest.Texts(h.Content()))
+	}
 	h.press("2")
 	if h.page.Jot() {
 		t.Fatalf("no walk has begun: %q", uitest.Texts(h.Content()))
