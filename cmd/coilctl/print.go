@@ -17,6 +17,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/collection"
+	"coilward/model/people"
 	"coilward/model/photo"
 	"coilward/model/store"
 	"coilward/model/wording"
@@ -33,7 +34,13 @@ func sizes() map[string]paper.Size {
 	return map[string]paper.Size{"a4": paper.A4, "letter": paper.Letter}
 }
 
-// print writes a paper as a PDF file; the health record is the one there is.
+// The papers, by the names that they are asked for with.
+const (
+	healthRecord  = "health-record"
+	emergencyCard = "emergency-card"
+)
+
+// print writes a paper as a PDF file.
 func (p *program) print(arguments []string) (err error) {
 	w := printing{}
 	flags := flag.NewFlagSet("print", flag.ContinueOnError)
@@ -50,7 +57,7 @@ func (p *program) print(arguments []string) (err error) {
 	if len(rest) != 1 || w.folder == "" || w.animal == "" || w.out == "" {
 		return errUsage
 	}
-	if rest[0] != "health-record" {
+	if !slices.Contains([]string{healthRecord, emergencyCard}, rest[0]) {
 		return refuse("ctl.paper", rest[0], "ctl.paper.unknown")
 	}
 	size, ok := sizes()[strings.ToLower(w.size)]
@@ -63,16 +70,20 @@ func (p *program) print(arguments []string) (err error) {
 	if err := errors.Join(usable(w.out, runtime.GOOS), outside(w.out, w.folder), over(w.out, "%PDF-", "ctl.file.no-pdf")); err != nil {
 		return err
 	}
-	facts, err := p.facts(w)
+	facts, called, err := p.facts(w)
 	if err != nil {
 		return err
 	}
 	facts.Organs = w.organs
-	d := paper.HealthRecord(facts, p.languages.In(w.language, wording.Units{}), size)
+	text := p.languages.In(w.language, wording.Units{})
+	d, done := paper.HealthRecord(facts, text, size), "ctl.print.done"
+	if rest[0] == emergencyCard {
+		d, done = paper.EmergencyCard(facts, called, text), "ctl.print.card"
+	}
 	if err := pdf.WriteFile(w.out, d, facts.Issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
-	fmt.Fprintln(p.out, p.text.Say("ctl.print.done", gaps{"File": w.out, "Animal": paper.Clean(facts.Animal.Name)}))
+	fmt.Fprintln(p.out, p.text.Say(done, gaps{"File": w.out, "Animal": paper.Clean(facts.Animal.Name)}))
 	return nil
 }
 
@@ -141,20 +152,24 @@ func over(path, beginning, reason string) error {
 	return nil
 }
 
-// facts opens the collection and reads what the record states.
-func (p *program) facts(w printing) (facts paper.Facts, err error) {
+// facts opens the collection and reads what the papers of an animal state, and who
+// is called; nobody private is.
+func (p *program) facts(w printing) (facts paper.Facts, called []people.Stored, err error) {
 	s, err := p.openToRead(w.folder)
 	if err != nil {
-		return facts, err
+		return facts, nil, err
 	}
 	defer func() { err = errors.Join(err, s.Close()) }()
 	c, err := collection.New(s, collection.Options{Now: p.now})
 	if err != nil {
-		return facts, err
+		return facts, nil, err
 	}
 	photos := photo.At(filepath.Join(w.folder, store.PhotosFolder))
 	var gathered paper.Gathered
 	err = c.View(func(v model.View) error {
+		if called, err = people.All(v); err != nil {
+			return err
+		}
 		animal, err := find(v, w.animal)
 		if err != nil {
 			return err
@@ -163,9 +178,9 @@ func (p *program) facts(w printing) (facts paper.Facts, err error) {
 		return err
 	})
 	if err != nil {
-		return facts, err
+		return facts, nil, err
 	}
-	return gathered.Facts(), nil
+	return gathered.Facts(), paper.Open(paper.Callable(called, paper.CardRoles())), nil
 }
 
 // find is the animal of that name, code or id; several of a name are told apart

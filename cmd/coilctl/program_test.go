@@ -81,6 +81,19 @@ func TestPrint(t *testing.T) {
 	}
 }
 
+func TestPrintTheCard(t *testing.T) {
+	folder := kept(t, "Kestrel")
+	for _, language := range []string{"en", "de"} {
+		file := filepath.Join(t.TempDir(), "card.pdf")
+		if out := mustDo(t, "print", "emergency-card", "--collection", folder, "--animal", "kestrel", "--out", file, "--lang", language); !strings.Contains(out, "emergency card of Kestrel") {
+			t.Errorf("print says %q", out)
+		}
+		if written, err := os.ReadFile(file); err != nil || !bytes.HasPrefix(written, []byte("%PDF-")) {
+			t.Errorf("%s: %v, begins with %.8q", language, err, written)
+		}
+	}
+}
+
 func TestKeepAndBringBack(t *testing.T) {
 	folder := kept(t, "Kestrel")
 	mustDo(t, "backup", folder)

@@ -9,12 +9,24 @@ import (
 	"coilward/model"
 	"coilward/model/collection"
 	"coilward/model/knowledge"
+	"coilward/model/people"
 	"coilward/model/photo"
 	"coilward/model/wording"
 )
 
+// kind is one of the papers.
+type kind string
+
+// The papers.
+const (
+	healthRecord  kind = ""
+	emergencyCard kind = "card"
+)
+
 // wanted is which paper is asked for.
 type wanted struct {
+	kind     kind
+	called   []people.Stored // who is named as to be called
 	animal   model.AnimalID
 	size     paper.Size
 	language string
@@ -53,17 +65,28 @@ func (d desk) make(ctx context.Context, w wanted, width int, progress func(float
 	facts := gathered.Facts()
 	facts.Organs = w.organs
 	text := d.languages.In(w.language, d.units)
-	m := &made{document: paper.HealthRecord(facts, text, w.size), issued: facts.Issued}
-	m.name = paper.FileName(".pdf", text.Say("paper.record.kicker"), facts.Animal.Name, facts.Issued.Day().String())
+	m := &made{issued: facts.Issued}
+	kicker := text.Say("paper.record.kicker")
+	if w.kind == emergencyCard {
+		m.document, kicker = paper.EmergencyCard(facts, w.called, text), text.Say("paper.card.kicker")
+	} else {
+		m.document = paper.HealthRecord(facts, text, w.size)
+	}
+	m.name = paper.FileName(".pdf", kicker, facts.Animal.Name, facts.Issued.Day().String())
+	return m, d.draw(ctx, m, width, progress)
+}
+
+// draw draws the pages of a paper.
+func (d desk) draw(ctx context.Context, m *made, width int, progress func(float64)) error {
 	pages, sheets := paper.Layout(m.document), newSheets()
 	for n := range pages {
 		if err := ctx.Err(); err != nil {
-			return nil, err
+			return err
 		}
 		m.pages = append(m.pages, sheets.draw(m.document, pages, n+1, width))
 		progress(float64(n+1) / float64(len(pages)))
 	}
-	return m, nil
+	return nil
 }
 
 // save writes the paper as a PDF file, whole or not at all.

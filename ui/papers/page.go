@@ -17,8 +17,10 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/collection"
+	"coilward/model/people"
 	"coilward/model/wording"
 	"coilward/ui/look"
+	"coilward/ui/particulars"
 	"coilward/ui/place"
 	"coilward/ui/widgets"
 )
@@ -33,6 +35,8 @@ type Page struct {
 
 	languages *wording.Languages
 	animals   []animals.Stored
+	people    []people.Stored
+	ticked    map[model.PersonID]bool // who is to be called, where that was said; else those who are not private
 	wanted    wanted
 	paper     *made // nil until it is made
 	asked     int   // counts what was asked for, so that only the last answer is shown
@@ -46,7 +50,7 @@ var (
 
 // New makes the place; version is the program's, which stands on every paper.
 func New(w place.Window, version string) *Page {
-	return &Page{w: w, version: version, content: widgets.Stack(), preview: widgets.Stack(), acts: widgets.Stack()}
+	return &Page{w: w, ticked: map[model.PersonID]bool{}, version: version, content: widgets.Stack(), preview: widgets.Stack(), acts: widgets.Stack()}
 }
 
 // Content implements place.Place.
@@ -102,7 +106,9 @@ func (p *Page) Actions() []place.Action {
 // read reads the animals, and asks for the paper of the one that is chosen.
 func (p *Page) read() {
 	err := p.w.Collection().View(func(v model.View) (err error) {
-		p.animals, err = animals.All(v)
+		if p.animals, err = animals.All(v); err == nil {
+			p.people, err = people.All(v)
+		}
 		return err
 	})
 	slices.SortStableFunc(p.animals, func(a, b animals.Stored) int { return strings.Compare(animals.Fold(a.Name), animals.Fold(b.Name)) })
@@ -126,6 +132,13 @@ func (p *Page) animal() (animals.Stored, bool) {
 	return animals.Stored{}, false
 }
 
+// The measures of the choices: how wide their column is, and how high the list of
+// those to be called may grow before it scrolls.
+const (
+	sideWidth   float32 = 320
+	callsHeight float32 = 92
+)
+
 func (p *Page) build() {
 	text := p.w.Text()
 	if len(p.animals) == 0 {
@@ -135,7 +148,7 @@ func (p *Page) build() {
 		return
 	}
 	p.offer() // first: the layout asks how high the acts are
-	side := widgets.Fix(320, 0, widgets.Col(0,
+	side := widgets.Fix(sideWidth, 0, widgets.Col(0,
 		widgets.Grow(widgets.Pad(p.choices(), look.S24, look.S24, 0, look.S24)),
 		widgets.Pad(p.acts, look.S16, look.S24)))
 	p.content.Objects = []fyne.CanvasObject{widgets.RowFill(0, side, widgets.Grow(widgets.Stack(widgets.Filled(look.Well, 0), p.preview)))}
@@ -150,7 +163,7 @@ func (p *Page) choices() fyne.CanvasObject {
 		list[i] = widgets.Choice{Label: a.Name, Detail: a.Code}
 	}
 	animals := widgets.NewChoiceList(text.Say("papers.search"), text.Say("papers.search.none"), list)
-	animals.Least(108)
+	animals.Least(72)
 	animals.OnChosen = func(i int) {
 		p.wanted.animal = p.animals[i].ID
 		p.again()
@@ -158,15 +171,84 @@ func (p *Page) choices() fyne.CanvasObject {
 	chosen, _ := p.animal()
 	return widgets.Col(look.S16,
 		widgets.Header(text.Say("papers.title"), ""),
-		widgets.Group(text.Say("paper.record.kicker"), text.Say("papers.record.what")),
+		p.kinds(),
 		widgets.Grow(widgets.Col(look.S8, widgets.Line(text.Say("papers.animal"), look.NoteBold, look.Soft),
 			widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), widgets.Grow(animals.Container))),
+		p.beside(),
+		widgets.Col(look.S4, widgets.Line(text.Say("papers.language"), look.NoteBold, look.Soft), p.spoken()))
+}
+
+// kinds is the choice of the paper, with what it is for.
+func (p *Page) kinds() fyne.CanvasObject {
+	text := p.w.Text()
+	values := []string{string(healthRecord), string(emergencyCard)}
+	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker")}
+	what := text.Say("papers.record.what")
+	if p.wanted.kind == emergencyCard {
+		what = text.Say("papers.card.what")
+	}
+	few := particulars.NewFew(text.Say("papers.paper"), values, words, string(p.wanted.kind), func(value string) {
+		p.wanted.kind = kind(value)
+		p.again()
+	})
+	return widgets.Col(look.S8, few.Container, widgets.Para(what, look.Note, look.Soft))
+}
+
+// beside are the choices that the paper has of its own.
+func (p *Page) beside() fyne.CanvasObject {
+	text := p.w.Text()
+	if p.wanted.kind == emergencyCard {
+		return p.calls()
+	}
+	return widgets.Col(look.S16,
 		widgets.Col(look.S4, widgets.Line(text.Say("papers.sheet"), look.NoteBold, look.Soft), p.sizes()),
-		widgets.Col(look.S4, widgets.Line(text.Say("papers.language"), look.NoteBold, look.Soft), p.spoken()),
 		widgets.CheckRow(p.wanted.organs, text.Say("papers.organs"), "", "", func(on bool) {
 			p.wanted.organs = on
 			p.again()
 		}))
+}
+
+// roles are whom the paper names.
+func (p *Page) roles() []people.Role { return paper.CardRoles() }
+
+// isCalled tells whether a person stands on the paper: as ticked, else whoever is
+// not private.
+func (p *Page) isCalled(one people.Stored) bool {
+	if said, there := p.ticked[one.ID]; there {
+		return said
+	}
+	return !one.Private
+}
+
+// called are those who stand on the paper.
+func (p *Page) called() []people.Stored {
+	return slices.DeleteFunc(paper.Callable(p.people, p.roles()), func(one people.Stored) bool { return !p.isCalled(one) })
+}
+
+// calls is the choice of who is named as to be called.
+func (p *Page) calls() fyne.CanvasObject {
+	text := p.w.Text()
+	all := paper.Callable(p.people, p.roles())
+	rows := widgets.Col(0)
+	for _, one := range all {
+		detail := ""
+		if one.Private {
+			detail = text.Say("people.page.private")
+		}
+		rows.Add(widgets.CheckRow(p.isCalled(one), one.Name, detail, "", func(on bool) {
+			p.ticked[one.ID] = on
+			p.again()
+		}))
+	}
+	parts := []fyne.CanvasObject{widgets.Line(text.Say("papers.called"), look.NoteBold, look.Soft)}
+	if len(all) > 0 {
+		parts = append(parts, widgets.Fix(0, min(widgets.HeightFor(rows, sideWidth-2*look.S24), callsHeight), widgets.Scroll(rows)))
+	}
+	if !slices.ContainsFunc(all, func(one people.Stored) bool { return one.Is(people.Vet) }) {
+		parts = append(parts, widgets.Para(text.Say("papers.called.no-vet"), look.Note, look.Ink),
+			widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("people.page.add"), Icon: "plus", Do: func() { p.w.Go(place.Route{To: place.People, Page: "new"}) }}), widgets.Fill()))
+	}
+	return widgets.Col(look.S8, parts...)
 }
 
 func (p *Page) sizes() fyne.CanvasObject {
@@ -215,6 +297,7 @@ func (p *Page) ask() {
 	}
 	p.asked++
 	asked, w, text := p.asked, p.wanted, p.w.Text()
+	w.called = p.called()
 	d := desk{p.w.Collection(), p.w.Photos(), p.w.Tables(), p.languages, p.w.Settings().Units, p.version}
 	var result *made
 	width := int(sheetWidth * p.scale())

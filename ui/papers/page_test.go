@@ -18,6 +18,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/knowledge"
+	"coilward/model/people"
 	"coilward/model/photo"
 	"coilward/model/storetest"
 	"coilward/model/wording"
@@ -179,10 +180,55 @@ func TestNowhereToWrite(t *testing.T) {
 func TestNothingIsCut(t *testing.T) {
 	for _, language := range uitest.Languages() {
 		for _, look := range uitest.LooksIn(language) {
-			p, _, _ := opened(t, look, language, "Anneliese-Wilhelmina von der Großen Schlangenhöhle", "Kestrel")
-			if cut := uitest.Clipped(p.Content(), p.Content().Size()); len(cut) > 0 {
-				t.Errorf("%+v %s: %s", look, language, strings.Join(cut, "; "))
+			p, w, _ := opened(t, look, language, "Anneliese-Wilhelmina von der Großen Schlangenhöhle", "Kestrel")
+			one := people.Person{Name: "Dr. Anneliese-Wilhelmina von der Großen Schlangenhöhle", Roles: []people.Role{people.OutOfHours}, Private: true}
+			if _, err := w.collection.Do(people.Add{Person: one}); err != nil {
+				t.Fatal(err)
+			}
+			for _, kicker := range []string{"paper.record.kicker", "paper.card.kicker"} {
+				uitest.Tap(t, p.Content(), w.text.Say(kicker))
+				p.Changed(collection.Change{})
+				if cut := uitest.Clipped(p.Content(), p.Content().Size()); len(cut) > 0 {
+					t.Errorf("%+v %s %s: %s", look, language, kicker, strings.Join(cut, "; "))
+				}
 			}
 		}
+	}
+}
+
+// The emergency card is a paper like the others; whom it names is ticked, and who
+// is private only where that was asked for.
+func TestTheCardNamesWhomItIsTold(t *testing.T) {
+	p, w, _ := opened(t, uitest.Looks()[0], "en", "Kestrel")
+	uitest.Tap(t, p.Content(), "Emergency card")
+	says := func(part string) bool { return strings.Contains(paper.Plain(p.paper.document), part) }
+	if p.paper == nil || len(p.paper.pages) != 2 || !says("Kestrel") || !uitest.Shows(p.Content(), "No vet is among the people") {
+		t.Fatalf("no card, or nobody says that there is no vet; faults %v", w.faults)
+	}
+	uitest.Tap(t, p.Content(), "Add a person")
+	if len(w.gone) != 1 || w.gone[0].To != place.People {
+		t.Errorf("went to %v", w.gone)
+	}
+	for _, one := range []people.Person{{Name: "Wren Alder", Roles: []people.Role{people.Vet}, Phones: []string{"01 23 45"}},
+		{Name: "Night line", Roles: []people.Role{people.OutOfHours}, Private: true}, {Name: "Ash", Roles: []people.Role{people.Buyer}}} {
+		if _, err := w.collection.Do(people.Add{Person: one}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	p.Changed(collection.Change{})
+	if !says("01 23 45") || says("Night line") || says("Ash") {
+		t.Errorf("the card says:\n%s", paper.Plain(p.paper.document))
+	}
+	uitest.Tap(t, p.Content(), "Night line")
+	if !says("Night line") {
+		t.Error("who is private is not named although ticked")
+	}
+	uitest.Tap(t, p.Content(), "Wren Alder")
+	if says("Wren Alder") {
+		t.Error("who is not ticked is named")
+	}
+	uitest.Tap(t, p.Content(), "Health record")
+	if p.paper.document.Size == paper.A6 {
+		t.Error("the record is no longer to be had")
 	}
 }
