@@ -90,6 +90,8 @@ func (r *reader) finish(s state) {
 	}
 	bodies, reason := s.bodies(acts[0], care.Beside{Note: text})
 	switch {
+	case reason == "jot.number": // another way to take the number may say better what is missing
+		r.fail(failure{rank: rankMixed, whole: true, reason: reason})
 	case reason != "":
 		missing(reason)
 	case acts[0] == aWeight && len(s.subjects) > 1:

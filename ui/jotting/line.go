@@ -32,13 +32,14 @@ type Line struct {
 	folk   *folk // nil: to be read
 	answer jot.Answer
 	now    model.Moment // when it was read
+	noted  bool         // what was typed last was noted, and nothing was since
 }
 
 // New makes an empty line.
 func New(w place.Window) *Line {
 	t := w.Text()
 	l := &Line{window: w, field: widgets.NewField("", widgets.FieldOptions{Hint: t.Say("jot.hint"), Icon: "note"})}
-	l.field.OnTyped = func(string) { l.read(); l.show(false) }
+	l.field.OnTyped = func(string) { l.noted = false; l.read(); l.show(false) }
 	l.field.OnEnter = l.Enter
 	guide := widgets.NewPress(t.Say("jot.guide"), widgets.Fix(36, 36, widgets.Middle(widgets.Line("?", look.BodyBold, look.Accent))), guideGround, l.Guide)
 	l.Field, l.Below = widgets.Row(look.S8, widgets.Grow(l.field.Container), guide), widgets.Col(look.S4)
@@ -66,6 +67,19 @@ func (l *Line) SetText(text string) {
 
 // Focusable is what takes the keys.
 func (l *Line) Focusable() fyne.Focusable { return l.field.Focusable() }
+
+// HasKeys tells whether what is typed now goes to the line, or to its question.
+func (l *Line) HasKeys() bool {
+	c := fyne.CurrentApp().Driver().CanvasForObject(l.Field)
+	if c == nil || c.Focused() == nil {
+		return false
+	}
+	return c.Focused() == l.Focusable() || l.which != nil && l.which.focused
+}
+
+// Noted tells whether f is the line, and nothing was typed in it since a line was
+// noted.
+func (l *Line) Noted(f fyne.Focusable) bool { return l.noted && f == l.Focusable() }
 
 // Changed tells that the collection has changed: who is here is read again before
 // the line is.
@@ -195,7 +209,7 @@ func (l *Line) note(r jot.Reading) {
 		var refusal *model.Refusal
 		switch {
 		case err == nil:
-			l.noted()
+			l.done()
 		case errors.As(err, &refusal):
 			l.window.Focus(l.Focusable())
 			l.field.Refuse(l.window.Text().Refusal(refusal))
@@ -216,7 +230,8 @@ func (l *Line) asked(r jot.Reading, a place.Answer) jot.Asked {
 	return asked
 }
 
-func (l *Line) noted() {
+func (l *Line) done() {
+	l.noted = true
 	l.field.SetText("")
 	l.read()
 	l.show(false)

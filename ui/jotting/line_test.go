@@ -26,10 +26,11 @@ type page struct{ line *jotting.Line }
 func (p page) Content() fyne.CanvasObject {
 	return widgets.Col(4, p.line.Field, p.line.Below, widgets.Fill())
 }
-func (p page) Show(place.Route)          {}
-func (p page) Hide()                     {}
-func (p page) Changed(collection.Change) { p.line.Changed() }
-func (p page) Jot() bool                 { return false }
+func (p page) Show(place.Route)            {}
+func (p page) Hide()                       {}
+func (p page) Changed(collection.Change)   { p.line.Changed() }
+func (p page) Jot() bool                   { return false }
+func (p page) Noted(f fyne.Focusable) bool { return p.line.Noted(f) }
 
 // hand is a window with a line in it that has the keys.
 type hand struct {
@@ -267,6 +268,34 @@ func TestWhoComesIsKnown(t *testing.T) {
 	}
 	if !h.Shows("Wren – 140\u00a0g (now)") {
 		t.Errorf("said is %q", uitest.Texts(h.line.Below))
+	}
+}
+
+// Right after a line was noted the keys of undo take the entry back, though the line
+// has the keys; once something is typed they are the line's own.
+func TestKeysOfUndoAfterNoting(t *testing.T) {
+	h := open(t, "en")
+	undo := func() { h.Window().MainMenu().Items[1].Items[0].Action() }
+	h.typed("brook refused")
+	h.key(fyne.KeyReturn)
+	if len(h.entries()) != 1 {
+		t.Fatal("not noted")
+	}
+	h.typed("ju")
+	undo()
+	if len(h.entries()) != 1 || h.line.Text() != "" {
+		t.Fatalf("%q noted, %q left", h.entries(), h.line.Text())
+	}
+	h.typed("brook 140")
+	h.key(fyne.KeyReturn)
+	undo()
+	if got := h.entries(); !slices.Equal(got, []string{"Brook meal"}) {
+		t.Errorf("after undo %q", got)
+	}
+	redo := h.Window().MainMenu().Items[1].Items[1]
+	redo.Action()
+	if got := h.entries(); !slices.Equal(got, []string{"Brook meal", "Brook weight"}) {
+		t.Errorf("after redo %q", got)
 	}
 }
 

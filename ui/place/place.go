@@ -70,9 +70,14 @@ type Keys interface {
 	TypedRune(r rune)
 }
 
-// Jotter is a place with a line of its own to jot in. Jot gives it the keys; false
-// where it is not in sight just now.
-type Jotter interface{ Jot() bool }
+// Jotter is a place with a line of its own to jot in.
+type Jotter interface {
+	// Jot gives the line the keys; false where it is not in sight just now.
+	Jot() bool
+	// Noted tells whether f is the line, and what was typed in it last was noted: the
+	// keys of undo mean the entry then, not the letters.
+	Noted(f fyne.Focusable) bool
+}
 
 // Misser is a place that wants to know what changed while it was out of sight,
 // so that it need not read everything anew when it is shown again.

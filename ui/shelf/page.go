@@ -323,6 +323,7 @@ func (p *Page) show(f form) {
 
 // keys gives the keys to the picture, where it is shown.
 func (p *Page) keys() {
+	defer p.jotSaid()
 	for _, o := range p.body.Objects {
 		if o == fyne.CanvasObject(p.view) {
 			p.window.Focus(p.view)
@@ -354,9 +355,13 @@ func (p *Page) leave() {
 func (p *Page) Jot() bool {
 	if p.jots {
 		p.window.Focus(p.jot.Focusable())
+		p.jotSaid()
 	}
 	return p.jots
 }
+
+// Noted implements place.Jotter.
+func (p *Page) Noted(f fyne.Focusable) bool { return p.jot.Noted(f) }
 
 // TypedKey implements place.Keys.
 func (p *Page) TypedKey(k *fyne.KeyEvent) {

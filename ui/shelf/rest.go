@@ -37,8 +37,7 @@ func (p *Page) buildRest() {
 }
 
 // above is what stands above the picture: the rooms, the line to jot in where there
-// is somebody to note something of and nobody moves, the jobs. What the line says
-// stands in the place of the jobs, so that the picture does not move at every letter.
+// is somebody to note something of and nobody moves, the jobs.
 func (p *Page) above(jobs fyne.CanvasObject) fyne.CanvasObject {
 	if p.house.Len() == 0 || p.moving != nil {
 		return widgets.Col(look.S12, p.title(), jobs)
@@ -49,20 +48,25 @@ func (p *Page) above(jobs fyne.CanvasObject) fyne.CanvasObject {
 	return widgets.Col(look.S12, p.title(), p.jot.Field, p.said, p.choices)
 }
 
-// jotSaid shows what the line says, or the jobs where it says nothing.
+// jotSaid shows what the line says. While it has the keys that stands in the place of
+// the jobs, whose keys it has, so that the picture does not move at every letter.
 func (p *Page) jotSaid() {
 	if !p.jots {
 		return
 	}
-	if p.jot.Below.Visible() {
-		p.said.Show()
-		p.choices.Hide()
-	} else {
-		p.said.Hide()
-		p.choices.Show()
-	}
+	says := p.jot.Below.Visible()
+	visible(p.said, says)
+	visible(p.choices, !says || !p.jot.HasKeys())
 	p.column.Layout.Layout(p.column.Objects, p.column.Size())
 	p.head.Refresh()
+}
+
+func visible(o fyne.CanvasObject, yes bool) {
+	if yes {
+		o.Show()
+	} else {
+		o.Hide()
+	}
 }
 
 // empty says what to do where no room is set up.
@@ -182,5 +186,5 @@ func (p *Page) legend() fyne.CanvasObject {
 		parts = append(parts, widgets.Row(look.S8, widgets.Fix(14, 14, shelfview.NewMark(shelfview.Class(c))),
 			widgets.Line(t.Number(int64(count[i])), look.NoteBold, look.Ink), widgets.Line(className(t, c), look.Note, look.Soft)))
 	}
-	return widgets.Row(look.S24, append(parts, widgets.Fill(), widgets.Line(t.Say("shelf.keys"), look.Note, look.Faint))...)
+	return widgets.Row(look.S24, append(parts, widgets.Grow(widgets.Line(t.Say("shelf.keys"), look.Note, look.Faint).Right().Cuts()))...)
 }

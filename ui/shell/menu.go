@@ -71,10 +71,14 @@ func (s *Shell) editMenu() *fyne.Menu {
 }
 
 // typed gives a key to the field that is being typed in, which has an undo of its
-// own, and does the act where none is: a menu's key comes before the field.
+// own, and does the act where none is, or where what was typed in a line was just
+// noted: a menu's key comes before the field.
 func (s *Shell) typed(key fyne.Shortcut, act func()) func() {
 	return func() {
-		if field, is := s.window.Canvas().Focused().(fyne.Shortcutable); is {
+		focused := s.window.Canvas().Focused()
+		jotter, ok := s.inSight().(place.Jotter)
+		noted := ok && jotter.Noted(focused)
+		if field, is := focused.(fyne.Shortcutable); is && !noted {
 			field.TypedShortcut(key)
 			return
 		}
