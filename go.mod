@@ -14,6 +14,7 @@ require (
 	github.com/nicksnyder/go-i18n/v2 v2.7.0
 	github.com/pdfcpu/pdfcpu v0.15.0
 	github.com/rwcarlsen/goexif v0.0.0-20190401172101-9e8deecbddbd
+	github.com/santhosh-tekuri/jsonschema/v6 v6.0.2
 	go.etcd.io/bbolt v1.5.0
 	golang.org/x/image v0.48.0
 	golang.org/x/sys v0.50.0

@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strings"
 
+	"coilward/export/lines"
 	"coilward/export/paper"
 	"coilward/export/table"
 	"coilward/model"
@@ -51,7 +52,7 @@ func (p *program) export(arguments []string) error {
 	}
 	switch w.format {
 	case asLines:
-		return p.dump([]string{w.folder, "--out", w.out})
+		return p.linesOut(w)
 	case asCSV, asXLSX:
 		return p.tablesOut(w)
 	}
@@ -65,6 +66,22 @@ func formatOf(path string) string {
 		return extension[1:]
 	}
 	return asCSV
+}
+
+// linesOut writes everything as dump does, and beside it the schema of the lines.
+func (p *program) linesOut(w exporting) error {
+	beside := lines.Beside(w.out)
+	if err := errors.Join(usable(beside, runtime.GOOS), outside(beside, w.folder), over(beside, lines.Beginning, "ctl.file.no-schema")); err != nil {
+		return err
+	}
+	if err := p.dump([]string{w.folder, "--out", w.out}); err != nil {
+		return err
+	}
+	if err := lines.WriteSchema(beside); err != nil {
+		return refuseFile(beside, "ctl.file.unwritable", err)
+	}
+	fmt.Fprintln(p.out, p.text.Say("ctl.export.schema", gaps{"File": beside}))
+	return nil
 }
 
 func (p *program) tablesOut(w exporting) (err error) {

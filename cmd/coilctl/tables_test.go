@@ -4,9 +4,12 @@ import (
 	"encoding/csv"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/santhosh-tekuri/jsonschema/v6"
 
 	"coilward/assets"
 	"coilward/model"
@@ -120,10 +123,40 @@ func TestExportAndImport(t *testing.T) {
 	}
 }
 
-// Everything goes out as lines, which are a dump.
-func TestExportOfEverythingIsADump(t *testing.T) {
+// Everything goes out as lines, which are a dump, with the schema that every one
+// of them keeps to: checked by a validator that knows nothing of this program.
+func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 	folder, room := sampled(t), t.TempDir()
+	within(t, folder, func(c *collection.Collection) {
+		done, err := c.Do(animals.Add{Animal: animals.Animal{Name: "Rowan", Photos: []model.PhotoID{"0a"}, Portrait: "0a", Coat: animals.Coat{Ground: 1},
+			Length: animals.Measured{SnoutVent: model.Length{Tenths: 8000, Typed: "80"}}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		about := care.About{Animal: model.AnimalID{ID: done.Documents[0]}, At: model.MomentOf(now())}
+		weighed, err := c.Do(care.Weigh{About: about, Weight: care.Weight{Mass: model.Grams(140)}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, command := range []model.Command{
+			care.Change{Entry: model.EntryID{ID: weighed.Documents[0]}, Base: 1, About: about, Body: care.Weight{Mass: model.Mass{Milligrams: 142_000, Typed: "142"}}},
+			care.AddPhoto{About: about, Photo: care.Photo{Photos: []model.PhotoID{"0a"}, Caption: "left"}},
+			care.Remove{Entry: model.EntryID{ID: weighed.Documents[0]}},
+			care.Feed{About: about, Meal: care.Meal{Outcome: care.Regurgitated, BroughtUp: model.Date{Day: about.At.Day(), Precision: model.ToDay}}},
+		} {
+			if _, err := c.Do(command); err != nil {
+				t.Fatal(command.Name(), err)
+			}
+		}
+		if _, err := c.Undo(); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := c.Redo(); err != nil {
+			t.Fatal(err)
+		}
+	})
 	mustDo(t, "export", "--collection", folder, "--out", filepath.Join(room, "a.jsonl"))
+	mustDo(t, "export", "--collection", folder, "--out", filepath.Join(room, "a.jsonl")) // over an older one
 	mustDo(t, "dump", folder, "--out", filepath.Join(room, "b.jsonl"))
 	a, err := os.ReadFile(filepath.Join(room, "a.jsonl"))
 	if err != nil {
@@ -133,6 +166,33 @@ func TestExportOfEverythingIsADump(t *testing.T) {
 		t.Errorf("they differ (%v)", err)
 	}
 	mustDo(t, "load", filepath.Join(room, "a.jsonl"), "--collection", filepath.Join(room, "new"))
+
+	schema, err := jsonschema.NewCompiler().Compile(filepath.Join(room, "a.schema.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	valid := func(line string) error {
+		value, err := jsonschema.UnmarshalJSON(strings.NewReader(line))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return schema.Validate(value)
+	}
+	all := strings.Split(strings.TrimSpace(string(a)), "\n")
+	for i, line := range all {
+		if err := valid(line); err != nil {
+			t.Fatalf("line %d: %v\n%.600s", i+1, err, line)
+		}
+	}
+	// and a line that says something else does not
+	for _, change := range [][2]string{{`"kind":"weight"`, `"kind":"meal"`}, {`"mg":1`, `"kg":1`}, {`"outcome":"took"`, `"outcome":"eaten"`}, {`"precision":"month"`, `"precision":"week"`}, {`"rev":1`, `"rev":0`}, {`"b":"revision"`, `"b":"head"`}} {
+		i := slices.IndexFunc(all, func(line string) bool { return strings.Contains(line, change[0]) })
+		if i < 0 {
+			t.Errorf("no line has %s", change[0])
+		} else if valid(strings.Replace(all[i], change[0], change[1], 1)) == nil {
+			t.Errorf("%s is valid", change[1])
+		}
+	}
 }
 
 func TestWhatCannotGoOutOrComeIn(t *testing.T) {
@@ -145,6 +205,7 @@ func TestWhatCannotGoOutOrComeIn(t *testing.T) {
 		return path
 	}
 	letter, empty := file("letter.xlsx", "Dear vet"), t.TempDir()
+	file("letter.schema.json", "Dear vet")
 	book := filepath.Join(room, "book.xlsx")
 	mustDo(t, "export", "--collection", folder, "--out", book)
 	weights := file("weights.csv", "Name;Weight (g);Day\nKestrel;1432;2027-06-01\n")
@@ -159,6 +220,7 @@ func TestWhatCannotGoOutOrComeIn(t *testing.T) {
 		"unknown language":  {[]string{"export", "--collection", folder, "--out", empty, "--lang", "tlh"}, exitFailed, []string{"--lang"}},
 		"a full folder":     {[]string{"export", "--collection", folder, "--out", room}, exitFailed, []string{"already"}},
 		"over a letter":     {[]string{"export", "--collection", folder, "--out", letter}, exitFailed, []string{"not written over"}},
+		"beside a letter":   {[]string{"export", "--collection", folder, "--out", filepath.Join(room, "letter.jsonl")}, exitFailed, []string{"letter.schema", "not written over"}},
 		"into the room":     {[]string{"export", "--collection", folder, "--out", filepath.Join(folder, "photos")}, exitFailed, []string{"own folder"}},
 		"of nothing":        {[]string{"export", "--collection", empty, "--out", filepath.Join(room, "x")}, exitFailed, []string{"collection.db"}},
 		"no file":           {[]string{"import", "--collection", folder}, exitUsage, []string{"coilctl import"}},

@@ -58,6 +58,7 @@ func rooms() []room {
 		{"export/papertest", append([]string{"export/paper"}, facts...), nil, "what tests of papers share knows papers and facts"},
 		{"export/table", append([]string{"model/importing", "model/collection"}, facts...), []string{"github.com/natefinch/atomic", "github.com/xuri/excelize/v2", "golang.org/x/text"},
 			"a spreadsheet is cells of facts and knows no screen or store"},
+		{"export/lines", nil, []string{"github.com/natefinch/atomic"}, "the schema of lines is a file and knows no fact"},
 		{"export/pdf", []string{"assets", "export/paper", "model", "model/drawing"}, []string{"github.com/jung-kurt/gofpdf", "github.com/natefinch/atomic", "golang.org/x/image"},
 			"the PDF draws blocks and knows no fact"},
 		{"ui/look", []string{"assets", "model/drawing"}, window, "the look is colours, sizes and faces"},

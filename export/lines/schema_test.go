@@ -1,0 +1,57 @@
+package lines_test
+
+import (
+	"encoding/json"
+	"slices"
+	"strings"
+	"testing"
+
+	"coilward/export/lines"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+)
+
+// The schema knows every value that this program writes, and no other.
+func TestTheSchemaKnowsEveryValue(t *testing.T) {
+	var schema struct {
+		Defs map[string]struct{ Enum []string } `json:"$defs"`
+	}
+	if err := json.Unmarshal([]byte(lines.Schema()), &schema); err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string][]string{
+		"sex": words(animals.Female, animals.Male), "sexHow": words(animals.SexHows()...), "source": words(animals.SourceCodes()...), "status": words(animals.Statuses()...),
+		"chipStandard": words(animals.ChipISO, animals.ChipOther), "chipSite": words(animals.ChipSites()...), "gut": words(care.Guts()...), "prey": words(care.Preys()...),
+		"preySize": words(care.PreySizes()...), "preyState": words(care.PreyStates()...), "outcome": words(care.Outcomes()...), "told": words(care.Yes, care.No),
+		"faeces": words(care.FaecesTraits()...), "urates": words(care.UratesTraits()...),
+	} {
+		got := slices.Sorted(slices.Values(schema.Defs[name].Enum))
+		if slices.Sort(want); !slices.Equal(got, want) {
+			t.Errorf("%s: %v, want %v", name, got, want)
+		}
+	}
+	for _, of := range model.DocumentTypes() {
+		if !strings.Contains(lines.Schema(), string(of)) {
+			t.Errorf("it does not tell of documents of type %s", of)
+		}
+	}
+	if !strings.HasPrefix(lines.Schema(), lines.Beginning) {
+		t.Error("it begins otherwise, so that an older one would not be written over")
+	}
+}
+
+func words[T ~string](values ...T) (all []string) {
+	for _, v := range values {
+		all = append(all, string(v))
+	}
+	return all
+}
+
+func TestBeside(t *testing.T) {
+	for path, want := range map[string]string{"a.jsonl": "a.schema.json", "b/a": "b/a.schema.json", "a.b.jsonl": "a.b.schema.json"} {
+		if got := lines.Beside(path); got != want {
+			t.Errorf("%s: %s", path, got)
+		}
+	}
+}
