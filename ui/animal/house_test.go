@@ -11,7 +11,6 @@ import (
 	"coilward/model/collection"
 	"coilward/model/husbandry"
 	"coilward/ui/look"
-	"coilward/ui/place"
 	"coilward/ui/uitest"
 )
 
@@ -87,13 +86,46 @@ func TestPage_SaysWhereTheAnimalLives(t *testing.T) {
 	if h.Shows("corrected on") {
 		t.Error("the end of a stay is told as a correction")
 	}
-	uitest.Tap(t, h.Content(), "Moved to Loft, Box 2")
-	if n := len(h.Went); n == 0 || h.Went[n-1].To != place.Shelf {
-		t.Errorf("went to %v", h.Went)
-	}
 	h.Undo()
 	h.show("Wren", "days")
 	if !h.Shows("lives in Loft, Box 1") || h.Shows("Moved to") {
+		t.Errorf("after undo: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// The day of a move is put right from the animal's days; one that cannot be is
+// refused at its field, and what was typed stays. A stay is taken out there too.
+func TestStay_IsPutRightAndTakenOut(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, housed(t))
+	h.show("Wren", "days")
+	today := model.MomentOf(h.Clock.Now()).Day()
+	retype := func(before, typed string) {
+		for range before {
+			h.key(fyne.KeyBackspace)
+			h.key(fyne.KeyDelete)
+		}
+		h.typed(typed)
+	}
+	top := func() fyne.CanvasObject { return uitest.Top(h.Canvas()) }
+	day := func(ago model.Day) string { return h.Text().DayShort(today - ago) }
+	uitest.Tap(t, h.Content(), "Moved to Loft, Box 2")
+	retype(day(10), day(20))
+	uitest.Tap(t, top(), "Keep")
+	if !uitest.Shows(top(), "Loft, Box 1") || !uitest.Shows(top(), day(20)) {
+		t.Fatalf("two places at once were kept, or what was typed is gone: %q", uitest.Texts(top()))
+	}
+	retype(day(20), day(5))
+	uitest.Tap(t, top(), "Keep")
+	if !h.Shows("Moved into Loft, Box 2") || !h.Shows("until "+day(10)) {
+		t.Fatalf("not put right: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.Content(), "Moved into Loft, Box 2")
+	uitest.Tap(t, top(), "Take this stay out")
+	if h.Shows("Moved into Loft, Box 2") || h.Shows("lives in Loft, Box 2") {
+		t.Errorf("not taken out: %q", uitest.Texts(h.Content()))
+	}
+	h.Undo()
+	if !h.Shows("lives in Loft, Box 2") {
 		t.Errorf("after undo: %q", uitest.Texts(h.Content()))
 	}
 }

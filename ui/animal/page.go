@@ -215,7 +215,7 @@ func (p *Page) edit(id model.EntryID) {
 		p.read(d)
 		return
 	case kindStay:
-		p.window.Go(place.Route{To: place.Shelf})
+		p.changeStay(d)
 		return
 	}
 	e, known, err := care.Decode(d)

@@ -15,8 +15,8 @@ import (
 	"coilward/ui/widgets"
 )
 
-// wordSheet asks for one word about a finding before an act: what a vet said, or
-// since when the finding is the animal's own.
+// wordSheet asks for a few words before an act: what a vet said, since when a
+// finding is the animal's own, from when to when it lived somewhere.
 type wordSheet struct {
 	page    *Page
 	fields  map[string]*widgets.Field
@@ -37,20 +37,26 @@ func (s *wordSheet) field(name, value, label string, rows int) *fyne.Container {
 	return f.Container
 }
 
-// show opens the sheet; do makes the act of what stands in it.
-func (s *wordSheet) show(title, how, keep string, first string, do func() (model.Command, error), fields ...fyne.CanvasObject) {
+// making makes the act of what stands in a sheet, with the answers to what was
+// asked about it.
+type making func(place.Answer) (model.Command, error)
+
+// show opens the sheet; do makes its act.
+func (s *wordSheet) show(title, how, keep string, first string, do making, fields ...fyne.CanvasObject) {
 	parts := append([]fyne.CanvasObject{widgets.Para(how, look.Body, look.Soft), s.problem}, fields...)
 	s.leave = s.page.window.ShowSheet(widgets.Sheet{Title: title, Content: widgets.Col(look.S16, parts...), Cancel: s.page.say("particulars.close"),
 		First: s.fields[first].Focusable(), Acts: []widgets.Act{{Label: keep, Do: func() { s.keep(do) }}}})
 }
 
-func (s *wordSheet) keep(do func() (model.Command, error)) {
-	command, err := do()
-	if err != nil {
+func (s *wordSheet) keep(do making) {
+	if _, err := do(place.Answer{}); err != nil {
 		s.refuse(err)
 		return
 	}
-	s.page.window.Do(func(place.Answer) model.Command { return command }, func(err error) {
+	s.page.window.Do(func(a place.Answer) model.Command {
+		command, _ := do(a) // it could be made above
+		return command
+	}, func(err error) {
 		if err != nil {
 			s.refuse(err)
 			return
@@ -82,7 +88,7 @@ func (p *Page) closeByVet(problem exam.StoredProblem) {
 	day := s.field("day", p.window.Text().DayShort(p.today), p.say("field.day"), 1)
 	said := s.field("note", "", p.say("stands.close.said"), 3)
 	s.show(p.say("stands.close.title"), p.say("stands.close.how", map[string]any{"Finding": p.say("finding." + string(problem.What))}), p.say("stands.close.keep"), "note",
-		func() (model.Command, error) {
+		func(place.Answer) (model.Command, error) {
 			on, err := p.window.Text().ParseDay(s.fields["day"].Text(), p.today)
 			if err != nil {
 				return nil, particulars.At("day", err)
@@ -110,7 +116,7 @@ func (p *Page) callOwn(problem exam.StoredProblem) {
 	s := newWordSheet(p)
 	word := s.field("note", problem.Word, p.say("stands.own.word"), 2)
 	s.show(p.say("stands.own"), p.say("stands.own.how", map[string]any{"Finding": p.say("finding." + string(problem.What))}), p.say("stands.own.keep"), "note",
-		func() (model.Command, error) {
+		func(place.Answer) (model.Command, error) {
 			return exam.SetBaseline{Tables: p.window.Tables(), Problem: problem.ID, Baseline: true, Word: strings.TrimSpace(s.fields["note"].Text())}, nil
 		}, word)
 }
