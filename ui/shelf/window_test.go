@@ -588,6 +588,19 @@ func TestJotGivesTheKeysBack(t *testing.T) {
 	}
 }
 
+// Beside an opened box too the shelf fits into 1024 pixels.
+func TestABoxBesideTheShelfFitsInANarrowWindow(t *testing.T) {
+	for _, language := range uitest.Languages() {
+		l := uitest.Looks()[0]
+		l.Width = 1024
+		h := open(t, l, language, func(c *collection.Collection) { room(t, c, "Loft", 3, 5, "Juniper", "Jupiter", "Brook", "Clover") })
+		h.key(fyne.KeyReturn)
+		for _, found := range uitest.Clipped(h.Content(), fyne.NewSize(l.Width, l.Height)) {
+			t.Errorf("%s: %s", language, found)
+		}
+	}
+}
+
 // The line and what it says fit in every look, and in a window of 1024 pixels.
 func TestJotFits(t *testing.T) {
 	for _, language := range uitest.Languages() {
