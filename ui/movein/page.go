@@ -31,6 +31,8 @@ type Page struct {
 	bad   bool   // the rows that cannot be brought in are in sight
 	asked int    // counts what was asked for, so that only the last answer is shown
 	shown bool
+	// leaving: the page from which the collection goes out is in sight.
+	leaving bool
 }
 
 var (
@@ -44,9 +46,10 @@ func New(w place.Window) *Page { return &Page{w: w, content: widgets.Stack()} }
 // Content implements place.Place.
 func (p *Page) Content() fyne.CanvasObject { return p.content }
 
-// Show implements place.Place; a route's page is the path of a file to begin with.
+// Show implements place.Place; a route's page is the path of a file to begin with,
+// or place.TablesOut.
 func (p *Page) Show(r place.Route) {
-	p.shown = true
+	p.shown, p.leaving = true, r.Page == place.TablesOut
 	if p.words == nil {
 		languages, err := wording.Load(assets.Text())
 		if err != nil {
@@ -56,6 +59,8 @@ func (p *Page) Show(r place.Route) {
 		p.words = table.NewWords(languages, p.w.Tables())
 	}
 	switch {
+	case r.Page == place.TablesOut:
+		p.out()
 	case r.Page != "":
 		p.open(r.Page)
 	case p.bring != nil:
@@ -73,7 +78,7 @@ func (p *Page) Hide() {
 
 // Changed implements place.Place: what is there already is looked at anew.
 func (p *Page) Changed(collection.Change) {
-	if p.shown && p.bring != nil {
+	if p.shown && p.bring != nil && !p.leaving {
 		p.look()
 	}
 }

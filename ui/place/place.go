@@ -19,9 +19,13 @@ const (
 	Check    Name = "check"
 	Papers   Name = "papers"
 	People   Name = "people"  // the page "new" opens the form of a new person
-	MoveIn   Name = "move-in" // a route's page is the path of a spreadsheet
+	MoveIn   Name = "move-in" // a route's page is the path of a spreadsheet, or TablesOut
 	Settings Name = "settings"
 )
+
+// TablesOut is the page of MoveIn from which a collection goes out as a
+// spreadsheet.
+const TablesOut = "out"
 
 // Route says where to go: to a place, about a subject (an animal, an entry),
 // and to a page of it. What a place has no use for stays empty.

@@ -50,7 +50,9 @@ func (s *Shell) fileMenu() *fyne.Menu {
 	}
 	bring := s.item("movein.menu", fyne.KeyI, func() { s.Go(place.Route{To: place.MoveIn}) })
 	bring.Disabled = s.session == nil
-	items = append(items, bring, s.shifted("window.menu.backup", fyne.KeyB, s.backUp), fyne.NewMenuItemSeparator(), quit)
+	out := s.shifted("tables.out.menu", fyne.KeyE, func() { s.Go(place.Route{To: place.MoveIn, Page: place.TablesOut}) })
+	out.Disabled = s.session == nil
+	items = append(items, bring, out, s.shifted("window.menu.backup", fyne.KeyB, s.backUp), fyne.NewMenuItemSeparator(), quit)
 	return fyne.NewMenu(s.text.Say("window.menu.file"), items...)
 }
 
