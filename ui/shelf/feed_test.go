@@ -9,7 +9,9 @@ import (
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/collection"
+	"coilward/ui/place"
 	"coilward/ui/uitest"
+	"coilward/ui/widgets/shelfview"
 )
 
 // Before food is offered, the box in the lamp says what speaks against it.
@@ -72,5 +74,25 @@ func TestLeavingATypedMassAsks(t *testing.T) {
 	h.press("\n")
 	if e := h.entries("Ash"); len(e) != 1 || e[0].(care.Weight).Mass.Milligrams != 1_432_000 {
 		t.Errorf("after going back: %+v", e)
+	}
+}
+
+// A route to a box, or to an animal, ends at it, whatever room was shown.
+func TestARouteLeadsToTheBox(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en", func(c *collection.Collection) {
+		room(t, c, "Loft", 1, 3, "Ash")
+		room(t, c, "Cellar", 2, 2, "Brook", "Wren", "Fern")
+	})
+	uitest.Tap(t, h.Content(), "Loft")
+	h.Go(place.Route{To: place.Shelf, Subject: h.Animal("Fern").ID.ID})
+	first := h.view().Current()
+	h.key(fyne.KeyReturn)
+	if !h.Shows("Fern") || !h.Shows("Cellar") {
+		t.Fatalf("at %v: %q", first, uitest.Texts(h.Content()))
+	}
+	h.key(fyne.KeyEscape)
+	h.Go(place.Route{To: place.Shelf, Subject: h.Animal("Ash").ID.ID})
+	if again := h.view().Current(); again == first || again != (shelfview.At{}) {
+		t.Errorf("Ash is at %v, Fern at %v", again, first)
 	}
 }

@@ -36,9 +36,10 @@ type Page struct {
 	turned bool             // something was taken back, or brought back
 
 	walk   *Walk
-	job    setting // what a walk was begun with
-	typed  string  // digits of the mass so far
-	note   string  // goes with the next entry
+	job    setting  // what a walk was begun with
+	sought model.ID // what the route leads to; zero: nothing in particular
+	typed  string   // digits of the mass so far
+	note   string   // goes with the next entry
 	asked  model.Moment
 	last   string // what was noted last, read back
 	moving *moving
@@ -91,7 +92,8 @@ func (p *Page) say(key string, gaps ...map[string]any) string {
 func (p *Page) Content() fyne.CanvasObject { return p.root }
 
 // Show implements place.Place.
-func (p *Page) Show(place.Route) {
+func (p *Page) Show(r place.Route) {
+	p.sought = r.Subject
 	today := p.window.Now().Day()
 	if p.house == nil || today != p.today {
 		p.today = today
@@ -100,6 +102,36 @@ func (p *Page) Show(place.Route) {
 	}
 	p.refresh(p.stale, p.moved)
 	p.checked()
+	p.seek()
+}
+
+// seek goes to the box of the route's subject: the box itself, or the one in
+// which the animal lives.
+func (p *Page) seek() {
+	if p.sought.IsZero() || p.house == nil || p.walk != nil {
+		return
+	}
+	find := func() (shelfview.At, bool) {
+		for r, row := range p.rows {
+			for b, box := range row.Boxes {
+				if box.Place.ID.ID == p.sought || slices.Contains(animalsOf(box), model.AnimalID{ID: p.sought}) {
+					return shelfview.At{Row: r, Box: b}, true
+				}
+			}
+		}
+		return shelfview.At{}, false
+	}
+	at, found := find()
+	if !found && !p.room.IsZero() { // it is in another room
+		p.room = model.PlaceID{}
+		p.build()
+		at, found = find()
+	}
+	p.sought = model.ID{}
+	if found {
+		p.view.SetCurrent(at)
+		p.keys()
+	}
 }
 
 // Hide implements place.Place. A walk goes on when the page is shown again.
@@ -136,6 +168,7 @@ func (p *Page) load() {
 		p.house, p.stale, p.moved = house, nil, false
 		p.build()
 		p.keys()
+		p.seek()
 	})
 }
 

@@ -155,7 +155,9 @@ func signOf(j due.Job) shelfview.Sign {
 		return shelfview.SignFeed
 	case due.Weigh:
 		return shelfview.SignWeigh
-	case due.Check, due.LookAgain:
+	case due.Check:
+		return shelfview.SignCheck
+	case due.LookAgain:
 		return shelfview.SignLook
 	case due.ShedLook:
 		return shelfview.SignShed

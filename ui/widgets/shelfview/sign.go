@@ -25,6 +25,8 @@ func (s Sign) strokes() []drawing.Path {
 		return []drawing.Path{circle(12, 6, 2.3), closed(8, 10, 16, 10, 19, 20, 5, 20)}
 	case SignLook:
 		return []drawing.Path{drawing.Blob(drawing.Points(3, 12, 7.5, 8, 12, 6.8, 16.5, 8, 21, 12, 16.5, 16, 12, 17.2, 7.5, 16)...), circle(12, 12, 2.6)}
+	case SignCheck:
+		return []drawing.Path{circle(10.5, 10.5, 6.2), line(15.2, 15.2, 20.5, 20.5)}
 	case SignMites:
 		return []drawing.Path{drawing.Ellipse(drawing.Point{X: 12, Y: 13}, 4.6, 5.6, 0), line(7.6, 11, 4, 8.5), line(16.4, 11, 20, 8.5), line(7.2, 14, 3.5, 14.5), line(16.8, 14, 20.5, 14.5),
 			line(8.4, 17, 5.5, 20), line(15.6, 17, 18.5, 20), line(10.5, 7.5, 9.5, 4.5), line(13.5, 7.5, 14.5, 4.5)}

@@ -36,6 +36,7 @@ const (
 	SignFeed               // a bowl
 	SignWeigh              // a weight
 	SignLook               // an eye
+	SignCheck              // a glass
 	SignMites              // a mite
 	SignClean              // a broom
 	SignSwab               // a swab
