@@ -8,6 +8,7 @@ import (
 	"coilward/export/pdf"
 	"coilward/model"
 	"coilward/model/collection"
+	"coilward/model/due"
 	"coilward/model/knowledge"
 	"coilward/model/people"
 	"coilward/model/photo"
@@ -21,12 +22,14 @@ type kind string
 const (
 	healthRecord  kind = ""
 	emergencyCard kind = "card"
+	sitterPaper   kind = "sitter"
 )
 
 // wanted is which paper is asked for.
 type wanted struct {
 	kind     kind
 	called   []people.Stored // who is named as to be called
+	days     int             // that the paper for the sitter is for
 	animal   model.AnimalID
 	size     paper.Size
 	language string
@@ -42,6 +45,7 @@ type desk struct {
 	languages  *wording.Languages
 	units      wording.Units
 	version    string
+	book       *due.Book
 }
 
 // made is one paper with its pages.
@@ -54,6 +58,9 @@ type made struct {
 
 // make makes the paper and draws its pages, width pixels wide.
 func (d desk) make(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
+	if w.kind == sitterPaper {
+		return d.makeSitter(ctx, w, width, progress)
+	}
 	var gathered paper.Gathered
 	err := d.collection.View(func(v model.View) (err error) {
 		gathered, err = paper.Gather(v, paper.Gathering{Animal: w.animal, Tables: d.tables, Pictures: d.photos.JPEG, Version: d.version})
@@ -73,6 +80,26 @@ func (d desk) make(ctx context.Context, w wanted, width int, progress func(float
 		m.document = paper.HealthRecord(facts, text, w.size)
 	}
 	m.name = paper.FileName(".pdf", kicker, facts.Animal.Name, facts.Issued.Day().String())
+	return m, d.draw(ctx, m, width, progress)
+}
+
+// makeSitter makes the paper for the sitter, which is about all animals.
+func (d desk) makeSitter(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
+	list, err := d.book.Bring(ctx, d.collection, nil)
+	if err != nil {
+		return nil, err
+	}
+	var sitting paper.Sitting
+	err = d.collection.View(func(v model.View) (err error) {
+		sitting, err = paper.GatherSitting(v, list, w.days)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	text := d.languages.In(w.language, d.units)
+	m := &made{issued: sitting.Issued, document: paper.SitterPaper(sitting, w.called, d.tables, text, w.size)}
+	m.name = paper.FileName(".pdf", text.Say("paper.sitter.kicker"), sitting.From.String())
 	return m, d.draw(ctx, m, width, progress)
 }
 

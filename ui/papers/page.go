@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -50,7 +51,7 @@ var (
 
 // New makes the place; version is the program's, which stands on every paper.
 func New(w place.Window, version string) *Page {
-	return &Page{w: w, ticked: map[model.PersonID]bool{}, version: version, content: widgets.Stack(), preview: widgets.Stack(), acts: widgets.Stack()}
+	return &Page{w: w, ticked: map[model.PersonID]bool{}, wanted: wanted{days: 14}, version: version, content: widgets.Stack(), preview: widgets.Stack(), acts: widgets.Stack()}
 }
 
 // Content implements place.Place.
@@ -163,29 +164,36 @@ func (p *Page) choices() fyne.CanvasObject {
 		list[i] = widgets.Choice{Label: a.Name, Detail: a.Code}
 	}
 	animals := widgets.NewChoiceList(text.Say("papers.search"), text.Say("papers.search.none"), list)
-	animals.Least(72)
+	animals.Least(84)
 	animals.OnChosen = func(i int) {
 		p.wanted.animal = p.animals[i].ID
 		p.again()
 	}
 	chosen, _ := p.animal()
-	return widgets.Col(look.S16,
-		widgets.Header(text.Say("papers.title"), ""),
-		p.kinds(),
-		widgets.Grow(widgets.Col(look.S8, widgets.Line(text.Say("papers.animal"), look.NoteBold, look.Soft),
-			widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), widgets.Grow(animals.Container))),
-		p.beside(),
-		widgets.Col(look.S4, widgets.Line(text.Say("papers.language"), look.NoteBold, look.Soft), p.spoken()))
+	head := []fyne.CanvasObject{widgets.Header(text.Say("papers.title"), ""), p.kinds()}
+	whose := widgets.Col(look.S8, widgets.Line(text.Say("papers.animal"), look.NoteBold, look.Soft),
+		widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), widgets.Grow(animals.Container))
+	spoken := widgets.Col(look.S4, widgets.Line(text.Say("papers.language"), look.NoteBold, look.Soft), p.spoken())
+	switch p.wanted.kind {
+	case emergencyCard: // of whom how many are called, the page does not know beforehand
+		return widgets.Col(look.S16, append(head, widgets.Grow(widgets.Scroll(widgets.Col(look.S16, whose, p.beside(), spoken))))...)
+	case sitterPaper: // about all animals
+		return widgets.Col(look.S16, append(head, widgets.Grow(widgets.Scroll(widgets.Col(look.S16, p.beside(), spoken))))...)
+	}
+	return widgets.Col(look.S16, append(head, widgets.Grow(whose), p.beside(), spoken)...)
 }
 
 // kinds is the choice of the paper, with what it is for.
 func (p *Page) kinds() fyne.CanvasObject {
 	text := p.w.Text()
-	values := []string{string(healthRecord), string(emergencyCard)}
-	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker")}
+	values := []string{string(healthRecord), string(emergencyCard), string(sitterPaper)}
+	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.sitter.kicker")}
 	what := text.Say("papers.record.what")
-	if p.wanted.kind == emergencyCard {
+	switch p.wanted.kind {
+	case emergencyCard:
 		what = text.Say("papers.card.what")
+	case sitterPaper:
+		what = text.Say("papers.sitter.what")
 	}
 	few := particulars.NewFew(text.Say("papers.paper"), values, words, string(p.wanted.kind), func(value string) {
 		p.wanted.kind = kind(value)
@@ -197,19 +205,40 @@ func (p *Page) kinds() fyne.CanvasObject {
 // beside are the choices that the paper has of its own.
 func (p *Page) beside() fyne.CanvasObject {
 	text := p.w.Text()
-	if p.wanted.kind == emergencyCard {
+	sheet := widgets.Col(look.S4, widgets.Line(text.Say("papers.sheet"), look.NoteBold, look.Soft), p.sizes())
+	switch p.wanted.kind {
+	case emergencyCard:
 		return p.calls()
+	case sitterPaper:
+		return widgets.Col(look.S16, widgets.Col(look.S4, widgets.Line(text.Say("papers.days"), look.NoteBold, look.Soft), p.spans()), p.calls(), sheet)
 	}
-	return widgets.Col(look.S16,
-		widgets.Col(look.S4, widgets.Line(text.Say("papers.sheet"), look.NoteBold, look.Soft), p.sizes()),
+	return widgets.Col(look.S16, sheet,
 		widgets.CheckRow(p.wanted.organs, text.Say("papers.organs"), "", "", func(on bool) {
 			p.wanted.organs = on
 			p.again()
 		}))
 }
 
+// spans is the choice of how many days the sitter stays.
+func (p *Page) spans() fyne.CanvasObject {
+	days := []int{7, 14, 21, 28}
+	var list []widgets.Choice
+	for _, n := range days {
+		list = append(list, widgets.Choice{Label: strconv.Itoa(n)})
+	}
+	return widgets.NewSegments(36, slices.Index(days, p.wanted.days), func(i int) {
+		p.wanted.days = days[i]
+		p.again()
+	}, list...).Container
+}
+
 // roles are whom the paper names.
-func (p *Page) roles() []people.Role { return paper.CardRoles() }
+func (p *Page) roles() []people.Role {
+	if p.wanted.kind == sitterPaper {
+		return paper.SitterRoles()
+	}
+	return paper.CardRoles()
+}
 
 // isCalled tells whether a person stands on the paper: as ticked, else whoever is
 // not private.
@@ -298,7 +327,7 @@ func (p *Page) ask() {
 	p.asked++
 	asked, w, text := p.asked, p.wanted, p.w.Text()
 	w.called = p.called()
-	d := desk{p.w.Collection(), p.w.Photos(), p.w.Tables(), p.languages, p.w.Settings().Units, p.version}
+	d := desk{p.w.Collection(), p.w.Photos(), p.w.Tables(), p.languages, p.w.Settings().Units, p.version, p.w.Due()}
 	var result *made
 	width := int(sheetWidth * p.scale())
 	p.say(text.Say("papers.making"))

@@ -17,6 +17,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/collection"
+	"coilward/model/due"
 	"coilward/model/knowledge"
 	"coilward/model/people"
 	"coilward/model/photo"
@@ -46,6 +47,7 @@ type window struct {
 func (w *window) Collection() *collection.Collection { return w.collection }
 func (w *window) Photos() *photo.Folder              { return w.photos }
 func (w *window) Tables() *knowledge.Tables          { return w.tables }
+func (w *window) Due() *due.Book                     { return due.NewBook(w.tables) }
 func (w *window) Text() *wording.Text                { return w.text }
 func (w *window) Settings() place.Preferences        { return w.settings }
 func (w *window) ActionsChanged()                    {}
@@ -185,7 +187,7 @@ func TestNothingIsCut(t *testing.T) {
 			if _, err := w.collection.Do(people.Add{Person: one}); err != nil {
 				t.Fatal(err)
 			}
-			for _, kicker := range []string{"paper.record.kicker", "paper.card.kicker"} {
+			for _, kicker := range []string{"paper.record.kicker", "paper.card.kicker", "paper.sitter.kicker"} {
 				uitest.Tap(t, p.Content(), w.text.Say(kicker))
 				p.Changed(collection.Change{})
 				if cut := uitest.Clipped(p.Content(), p.Content().Size()); len(cut) > 0 {
@@ -230,5 +232,27 @@ func TestTheCardNamesWhomItIsTold(t *testing.T) {
 	uitest.Tap(t, p.Content(), "Health record")
 	if p.paper.document.Size == paper.A6 {
 		t.Error("the record is no longer to be had")
+	}
+}
+
+func TestTheSittersPaperIsAboutAllAndItsDays(t *testing.T) {
+	p, w, _ := opened(t, uitest.Looks()[0], "en", "Kestrel", "Brook")
+	uitest.Tap(t, p.Content(), "Paper for the sitter")
+	if p.paper == nil {
+		t.Fatalf("no paper; faults %v", w.faults)
+	}
+	says := func(part string) bool { return strings.Contains(paper.Plain(p.paper.document), part) }
+	if !says("Kestrel") || !says("Brook") || p.paper.document.Size != paper.A4 {
+		t.Errorf("the paper says:\n%s", paper.Plain(p.paper.document))
+	}
+	before := p.paper.document.Subject
+	uitest.Tap(t, p.Content(), "28")
+	if after := p.paper.document.Subject; after == before {
+		t.Errorf("two weeks and four are both %q", after)
+	}
+	w.saveTo = t.TempDir()
+	uitest.Tap(t, p.Content(), "Save as a file …")
+	if len(w.told) != 1 || len(w.faults) != 0 {
+		t.Errorf("told %v, faults %v", w.told, w.faults)
 	}
 }

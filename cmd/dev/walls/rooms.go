@@ -54,7 +54,7 @@ func rooms() []room {
 		{"model/storetest", []string{"model", "model/collection", "model/memory"}, []string{"pgregory.net/rapid"}, "the suite takes any store"},
 		{"model/registry", []string{"model", "model/animals", "model/care", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/people"}, nil, "the registry lists commands and does nothing"},
 		{"model/demo", append([]string{"model/collection", "model/husbandry"}, facts...), nil, "the sample collection is made by the same commands as any other"},
-		{"export/paper", facts, []string{"golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
+		{"export/paper", append([]string{"model/due", "model/husbandry"}, facts...), []string{"golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper"}, facts...), nil, "what tests of papers share knows papers and facts"},
 		{"export/table", append([]string{"model/importing", "model/collection"}, facts...), []string{"github.com/natefinch/atomic", "github.com/xuri/excelize/v2", "golang.org/x/text"},
 			"a spreadsheet is cells of facts and knows no screen or store"},

@@ -1,0 +1,297 @@
+package paper
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/due"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/people"
+)
+
+// Sitting is what the paper for whoever looks after the animals states: who lives
+// where and eats what, and what is due in those days.
+type Sitting struct {
+	From, Until model.Day
+	Issued      model.Moment
+	Homes       []Home // by name
+	Tasks       []Task // by day
+	// Left is how many weighings and checks are due in those days that can wait for
+	// the keeper; Unread are those whose records cannot be read.
+	Left   int
+	Unread []string
+}
+
+// Home is one animal as the paper names it.
+type Home struct {
+	Animal animals.Animal
+	Where  string    // empty: not known
+	Meal   care.Meal // the last that was taken
+	Fed    model.Day // when; 0: none is in the records
+	Rest   model.Day // up to which it is not to be lifted; 0: none
+	Vet    bool      // something is open that is a matter for the vet
+}
+
+// Task is one thing to be done on one day.
+type Task struct {
+	Day     model.Day
+	Whom    string
+	Place   bool // Whom is a place
+	Job     due.Job
+	For     []knowledge.FindingID
+	Caution string // key, empty: none
+	Late    bool   // it was due before
+	Again   bool   // it comes by the rhythm, counted from the day before it on the list
+}
+
+// GatherSitting reads what is to be done in a number of days from today, given
+// what is due. Animals on loan are looked after elsewhere.
+func GatherSitting(v model.View, list due.List, days int) (Sitting, error) {
+	now := v.Now()
+	s := Sitting{From: now.Day(), Until: now.Day() + model.Day(days) - 1, Issued: now}
+	house, err := husbandry.ReadHouse(v)
+	if err != nil {
+		return s, fmt.Errorf("gather who lives where: %w", err)
+	}
+	byAnimal := list.BySubject()
+	for _, owner := range list.Owners {
+		if owner.Subject.Kind != model.SubjectAnimal || owner.Animal.Status == animals.OnLoan {
+			continue
+		}
+		h := Home{Animal: owner.Animal.Animal}
+		if stay, there := house.Where(owner.Animal.ID, now); there {
+			h.Where = house.Title(stay.Place)
+		}
+		if h.Meal, h.Fed, err = lastTaken(v, owner.Animal.ID); err != nil {
+			return s, fmt.Errorf("gather what %s eats: %w", h.Animal.Name, err)
+		}
+		for _, item := range byAnimal[owner.Subject] {
+			h.Vet = h.Vet || item.Job == due.SeeVet || item.Level >= knowledge.VetWithinDays
+			if item.Caution == restCaution {
+				h.Rest = max(h.Rest, item.By)
+			}
+		}
+		s.Homes = append(s.Homes, h)
+	}
+	for _, item := range list.Items {
+		if item.Subject.Kind != model.SubjectAnimal || item.Of.Animal.Status != animals.OnLoan {
+			s.add(item)
+		}
+	}
+	slices.SortStableFunc(s.Tasks, func(a, b Task) int {
+		return cmp.Or(cmp.Compare(a.Day, b.Day), strings.Compare(animals.Fold(a.Whom), animals.Fold(b.Whom)))
+	})
+	for _, u := range list.Unread {
+		s.Unread = append(s.Unread, u.Of.Name)
+	}
+	return s, nil
+}
+
+// restCaution is said of what waits because the animal is not to be lifted after
+// a meal.
+const restCaution = "due.caution.rest"
+
+// lastTaken is the newest meal that was taken, and its day.
+func lastTaken(v model.View, animal model.AnimalID) (meal care.Meal, on model.Day, err error) {
+	err = v.Timeline(animal.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+		if d.Type != model.TypeEntry || d.Kind != care.KindMeal {
+			return true
+		}
+		entry, known, unread := care.Decode(d)
+		if m, is := entry.Body.(care.Meal); known && unread == nil && is && m.Outcome == care.Took {
+			meal, on = m, d.At.Day()
+			return false
+		}
+		return true
+	})
+	return meal, on, err
+}
+
+// add puts an item on each of its days.
+func (s *Sitting) add(item due.Item) {
+	grave := item.Level >= knowledge.VetWithinDays
+	first := max(item.Day(s.From), s.From)
+	switch {
+	case item.State == due.Answered && !grave, first > s.Until, item.Once && item.Day(s.From) < s.From:
+		return
+	case (item.Job == due.Weigh || item.Job == due.Check) && item.Level == knowledge.Nothing:
+		s.Left++
+		return
+	}
+	t := Task{Day: first, Whom: item.Of.Name, Place: item.Subject.Kind != model.SubjectAnimal, Job: item.Job, For: item.For,
+		Caution: item.Caution, Late: item.Day(s.From) < s.From}
+	s.Tasks = append(s.Tasks, t)
+	if item.Every <= 0 || item.Once {
+		return
+	}
+	for day := first + model.Day(item.Every); day <= s.Until; day += model.Day(item.Every) {
+		t.Day, t.Late, t.Again = day, false, true
+		s.Tasks = append(s.Tasks, t)
+	}
+}
+
+// SitterPaper is for whoever looks after the animals for a time: whom to call,
+// what is done each day, what is left alone, who lives where and eats what, and
+// day by day what the records ask for.
+func SitterPaper(s Sitting, called []people.Stored, tables *knowledge.Tables, text Text, size Size) Document {
+	r := sitter{s, record{Facts: Facts{Tables: tables}, text: text, long: &[][2]string{}}}
+	return Document{
+		Title:      text.Say("paper.sitter.kicker"),
+		Subject:    r.period(),
+		Language:   text.Language(),
+		Size:       size,
+		FootLeft:   text.Say("paper.sitter.kicker"),
+		FootMiddle: text.Say("paper.card.foot", gaps{"Day": s.Issued.Day()}),
+		PageOf:     r.pageOf,
+		Sections: []Section{
+			{Name: text.Say("paper.sitter.kicker"), Fit: true, Blocks: r.rules(called)},
+			{Name: text.Say("paper.sitter.days"), Blocks: append(r.days(), r.homes()...)},
+		},
+	}
+}
+
+// sitter is a sitting with what is needed to word it.
+type sitter struct {
+	Sitting
+	record
+}
+
+func (r sitter) period() string {
+	return r.say("paper.sitter.period", gaps{"From": r.From, "Until": r.Until})
+}
+
+// lines are the sentences of a text that has one to a line.
+func (r sitter) lines(key string) []string { return strings.Split(r.say(key), "\n") }
+
+func (r sitter) rules(called []people.Stored) []Block {
+	blocks := []Block{
+		Paragraph{r.say("paper.sitter.kicker"), smallBold.In(Accent)},
+		Paragraph{r.say("paper.sitter.head"), titleStyle},
+		Paragraph{r.period(), textStyle.In(Ink2)},
+		Heading{Level: 2, Text: r.say("paper.sitter.call")},
+		Columns{Shares: []float64{1, 1}, Gap: 8, Parts: halves(calls(r.text, called))},
+	}
+	if grave := r.forVet(); len(grave) > 0 {
+		blocks = append(blocks, Heading{Level: 2, Text: r.say("paper.sitter.vet")}, List{Triangle, grave, textStyle}, Paragraph{r.say("paper.sitter.vet-text"), smallStyle})
+	}
+	return append(blocks,
+		Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{
+			{Heading{Level: 2, Text: r.say("paper.sitter.daily")}, List{Ring, r.lines("paper.sitter.daily-text"), textStyle}},
+			{Heading{Level: 2, Text: r.say("paper.sitter.not")}, List{Triangle, r.lines("paper.sitter.not-text"), textStyle}},
+		}},
+		Heading{Level: 2, Text: r.say("paper.sitter.wrong")},
+		List{Triangle, r.lines("paper.sitter.wrong-text"), textStyle},
+		Paragraph{r.say("paper.sitter.caution") + " " + r.text.Source("common practice, no source"), smallStyle},
+		Signatures{r.say("paper.sitter.keeper"), r.say("paper.sitter.taken")})
+}
+
+// forVet names those of whom something is open that is a matter for the vet.
+func (r sitter) forVet() []string {
+	var names []string
+	for _, h := range r.Homes {
+		if h.Vet {
+			names = append(names, Clean(h.Animal.Name))
+		}
+	}
+	return names
+}
+
+// days is what is to be done, day by day, with room to tick it off.
+func (r sitter) days() []Block {
+	blocks := []Block{Heading{Level: 1, Text: r.say("paper.sitter.days"), Aside: r.period()}, Paragraph{r.say("paper.sitter.days-text"), smallStyle}}
+	for _, name := range r.Unread {
+		blocks = append(blocks, Paragraph{r.say("due.page.unread", gaps{"Name": Clean(name)}), textStyle})
+	}
+	if r.Left > 0 {
+		blocks = append(blocks, Paragraph{r.text.Count("paper.sitter.left", r.Left), smallStyle})
+	}
+	if len(r.Tasks) == 0 {
+		return append(blocks, Paragraph{r.say("paper.sitter.nothing"), textStyle})
+	}
+	t := Table{Columns: []Column{{Title: r.say("paper.table.day"), Fixed: 30}, {Title: r.say("paper.sitter.whom"), Share: 1},
+		{Title: r.say("paper.table.what"), Share: 2.2}, {Title: r.say("paper.sitter.done"), Fixed: 14}, {Title: r.say("paper.table.note"), Share: 1}}}
+	var before model.Day
+	for _, task := range r.Tasks {
+		day := ""
+		if task.Day != before {
+			day, before = r.text.Day(task.Day), task.Day
+		}
+		t.Rows = append(t.Rows, []Cell{{Text: day}, {Text: r.brief("paper.long.name", task.Whom, longestTitle)}, {Text: r.task(task)}, {Sign: Ring}, {}})
+	}
+	return append(blocks, t)
+}
+
+// task is what is to be done, and what is to be heeded with it.
+func (r sitter) task(t Task) string {
+	said := Strong(r.say("due.job." + string(t.Job)))
+	var finds []string
+	for _, what := range t.For {
+		finds = append(finds, r.say("finding."+string(what)))
+	}
+	if len(finds) > 0 {
+		said += ": " + strings.Join(finds, ", ")
+	}
+	if t.Late {
+		said += " " + r.say("paper.sitter.late")
+	}
+	if t.Again {
+		said += " " + r.say("paper.sitter.again")
+	}
+	if t.Caution != "" && t.Caution != restCaution {
+		said += "\n" + r.say(t.Caution)
+	}
+	return said
+}
+
+// homes is who lives where and eats what.
+func (r sitter) homes() []Block {
+	if len(r.Homes) == 0 {
+		return nil
+	}
+	t := Table{Columns: []Column{{Title: r.say("paper.sitter.whom"), Share: 1.1, Style: subStyle}, {Title: r.say("paper.sitter.where"), Share: 1.3},
+		{Title: r.say("paper.sitter.eats"), Share: 1.6}, {Title: r.say("paper.sitter.heed"), Share: 1.4}}}
+	for _, h := range r.Homes {
+		name := r.brief("paper.long.name", h.Animal.Name, longestTitle)
+		if h.Animal.Code != "" {
+			name += " · " + r.brief("paper.long.code", h.Animal.Code, longestCode)
+		}
+		where := r.say("paper.sitter.where-unknown")
+		if h.Where != "" {
+			where = Clean(h.Where)
+		}
+		t.Rows = append(t.Rows, []Cell{{Text: name}, {Text: where}, {Text: r.eats(h)}, {Text: r.heed(h)}})
+	}
+	return []Block{Heading{Level: 2, Text: r.say("paper.sitter.homes")}, t}
+}
+
+// eats is the last meal that was taken.
+func (r sitter) eats(h Home) string {
+	if h.Fed == 0 {
+		return r.say("paper.sitter.eats-unknown")
+	}
+	words := r.prey(h.Meal)
+	if !h.Meal.Each.IsZero() {
+		words = strings.TrimPrefix(words+", "+r.text.Mass(h.Meal.Each), ", ")
+	}
+	if words == "" {
+		words = r.say("paper.sitter.eats-unsaid")
+	}
+	return words + "\n" + r.say("paper.sitter.eaten", gaps{"Day": h.Fed})
+}
+
+func (r sitter) heed(h Home) string {
+	var words []string
+	if h.Vet {
+		words = append(words, r.say("paper.sitter.heed-vet"))
+	}
+	if h.Rest >= r.From {
+		words = append(words, r.say("paper.sitter.heed-rest", gaps{"Day": h.Rest}))
+	}
+	return strings.Join(words, "\n")
+}

@@ -1,0 +1,114 @@
+package paper_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"coilward/export/paper"
+	"coilward/export/papertest"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/due"
+	"coilward/model/husbandry"
+)
+
+// sitting is what is due with the animals of a collection in that many days.
+func (k *kept) sitting(days int) (s paper.Sitting) {
+	k.t.Helper()
+	list, err := due.NewBook(k.tables).Bring(k.t.Context(), k.c, nil)
+	if err != nil {
+		k.t.Fatal(err)
+	}
+	k.view(func(v model.View) (err error) { s, err = paper.GatherSitting(v, list, days); return err })
+	return s
+}
+
+func TestTheSitterIsToldWhatIsDoneWhen(t *testing.T) {
+	k := keep(t)
+	room := k.do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Mill box", Kind: husbandry.Enclosure}}}})
+	k.do(husbandry.Move{Animal: k.animal, Place: model.PlaceID{ID: room}, At: k.now()})
+	k.do(animals.Add{Animal: animals.Animal{Name: "Lent", Species: "python-regius", Status: animals.OnLoan}})
+	k.do(care.Weigh{About: k.about(), Weight: care.Weight{Mass: model.Grams(300), Gut: care.GutEmpty}})
+	k.do(care.Feed{About: k.about(), Meal: care.Meal{Prey: care.Rat, Size: care.Weaner, Each: model.Grams(30), Outcome: care.Took}})
+	k.clock.Pass(48 * time.Hour)
+	k.do(care.Feed{About: k.about(), Meal: care.Meal{Prey: care.Mouse, Outcome: care.Refused}})
+	s := k.sitting(28)
+	if len(s.Homes) != 1 || s.Homes[0].Animal.Name != "Kestrel" || s.Homes[0].Where != "Mill box" || s.Homes[0].Meal.Prey != care.Rat || s.Until-s.From != 27 {
+		t.Errorf("homes %+v, %v to %v", s.Homes, s.From, s.Until)
+	}
+	offers := 0
+	for i, task := range s.Tasks {
+		if task.Whom == "Lent" {
+			t.Error("who is on loan is looked after elsewhere")
+		}
+		if task.Day < s.From || task.Day > s.Until || i > 0 && task.Day < s.Tasks[i-1].Day {
+			t.Errorf("task %d is on %v", i, task.Day)
+		}
+		if task.Job == due.Weigh || task.Job == due.Check {
+			t.Errorf("%s can wait for the keeper", task.Job)
+		}
+		if task.Job == due.Offer {
+			if task.Again != (offers > 0) {
+				t.Errorf("offer %d: again %v", offers, task.Again)
+			}
+			offers++
+		}
+	}
+	if offers < 2 || s.Left == 0 {
+		t.Errorf("food is offered %d times in four weeks; %d things are left", offers, s.Left)
+	}
+	if fewer := k.sitting(1); len(fewer.Tasks) >= len(s.Tasks) {
+		t.Error("one day asks for as much as four weeks")
+	}
+	plain := paper.Plain(paper.SitterPaper(s, practices()[:2], k.tables, papertest.Keys{}, paper.A4))
+	for _, want := range []string{"Kestrel", "Mill box", "care.prey.rat, care.prey-size.weaner, 30000mg", "due.job.offer", "Dr. Wren Alder", "paper.sitter.not-text", "paper.sitter.left×"} {
+		if !strings.Contains(plain, want) {
+			t.Errorf("the paper does not say %q:\n%s", want, plain)
+		}
+	}
+}
+
+// What is for the vet stands on the first page.
+func TestTheSitterIsToldWhatIsForTheVet(t *testing.T) {
+	k := keep(t)
+	k.check("mouth", "bleeding")
+	s := k.sitting(14)
+	if !s.Homes[0].Vet {
+		t.Fatalf("nothing is for the vet: %+v", s)
+	}
+	plain := paper.Plain(paper.SitterPaper(s, nil, k.tables, papertest.Keys{}, paper.A4))
+	if at, days := strings.Index(plain, "paper.sitter.vet"), strings.Index(plain, "paper.sitter.days"); at < 0 || days < at || !strings.Contains(plain, "paper.call.nobody") {
+		t.Errorf("what is for the vet stands at %d, the days at %d:\n%s", at, days, plain)
+	}
+}
+
+func TestASittingOfNobody(t *testing.T) {
+	plain := paper.Plain(paper.SitterPaper(paper.Sitting{}, nil, papertest.Tables(t), papertest.Keys{}, paper.Letter))
+	if !strings.Contains(plain, "paper.sitter.nothing") {
+		t.Errorf("it is not said that nothing is due:\n%s", plain)
+	}
+}
+
+func TestTheSittersRulesHoldOnePage(t *testing.T) {
+	k := keep(t)
+	k.check("mouth", "bleeding")
+	for size, sheet := range sizes() {
+		for _, language := range []string{"en", "de"} {
+			d := paper.SitterPaper(k.sitting(14), practices()[:3], k.tables, papertest.Text(t, language), sheet)
+			if pages := paper.Layout(d); pages[0].Section == pages[1].Section {
+				t.Errorf("%s %s: the rules take more than a page", size, language)
+			}
+			plain := paper.Plain(d)
+			if strings.ContainsAny(plain, "⟦□") {
+				t.Errorf("a text is missing or cannot be printed: %s", lineWith(plain, "⟦□"))
+			}
+			for _, w := range []string{"healthy", "dose", " mg", "ist gesund", "frei von", "dosis"} {
+				if strings.Contains(strings.ToLower(plain), w) {
+					t.Errorf("%s: the paper says %q", language, w)
+				}
+			}
+		}
+	}
+}
