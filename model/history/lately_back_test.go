@@ -54,7 +54,9 @@ func TestLatelyReadsBackToWhatDecides(t *testing.T) {
 		}
 		return bodies
 	}
-	with := func(bodies []care.Body, more ...care.Body) []care.Body { return append(append([]care.Body{}, more...), bodies...) }
+	with := func(bodies []care.Body, more ...care.Body) []care.Body {
+		return append(append([]care.Body{}, more...), bodies...)
+	}
 	stuck, tip := care.Shed{StuckEyeCaps: care.Yes, StuckTailTip: care.No}, care.Shed{StuckEyeCaps: care.No, StuckTailTip: care.Yes}
 	notLooked := care.Shed{}
 	tb := tables(t)
