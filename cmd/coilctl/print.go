@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"flag"
 	"fmt"
@@ -10,6 +11,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strconv"
 	"strings"
 
 	"coilward/export/paper"
@@ -17,6 +19,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/collection"
+	"coilward/model/due"
 	"coilward/model/people"
 	"coilward/model/photo"
 	"coilward/model/store"
@@ -27,6 +30,7 @@ import (
 type printing struct {
 	folder, animal, out, size, language string
 	organs                              bool
+	days                                int // that the paper for the sitter is for
 }
 
 // sizes are the sizes of paper by the names they are asked for with.
@@ -38,6 +42,7 @@ func sizes() map[string]paper.Size {
 const (
 	healthRecord  = "health-record"
 	emergencyCard = "emergency-card"
+	sitterPaper   = "sitter"
 )
 
 // print writes a paper as a PDF file.
@@ -50,14 +55,18 @@ func (p *program) print(arguments []string) (err error) {
 	flags.StringVar(&w.size, "paper", "A4", "")
 	flags.StringVar(&w.language, "lang", p.language, "")
 	flags.BoolVar(&w.organs, "organs", false, "")
+	flags.IntVar(&w.days, "days", 14, "")
 	rest, err := parse(flags, arguments)
 	if err != nil {
 		return err
 	}
-	if len(rest) != 1 || w.folder == "" || w.animal == "" || w.out == "" {
+	if len(rest) != 1 || w.folder == "" || w.out == "" || (w.animal == "") != (rest[0] == sitterPaper) {
 		return errUsage
 	}
-	if !slices.Contains([]string{healthRecord, emergencyCard}, rest[0]) {
+	if w.days < 1 || w.days > mostDays {
+		return refuse("ctl.days", strconv.Itoa(w.days), "ctl.days.range")
+	}
+	if !slices.Contains([]string{healthRecord, emergencyCard, sitterPaper}, rest[0]) {
 		return refuse("ctl.paper", rest[0], "ctl.paper.unknown")
 	}
 	size, ok := sizes()[strings.ToLower(w.size)]
@@ -69,6 +78,9 @@ func (p *program) print(arguments []string) (err error) {
 	}
 	if err := errors.Join(usable(w.out, runtime.GOOS), outside(w.out, w.folder), over(w.out, "%PDF-", "ctl.file.no-pdf")); err != nil {
 		return err
+	}
+	if rest[0] == sitterPaper {
+		return p.printSitter(w, size)
 	}
 	facts, called, err := p.facts(w)
 	if err != nil {
@@ -84,6 +96,46 @@ func (p *program) print(arguments []string) (err error) {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
 	fmt.Fprintln(p.out, p.text.Say(done, gaps{"File": w.out, "Animal": paper.Clean(facts.Animal.Name)}))
+	return nil
+}
+
+// mostDays is the longest time that a paper for the sitter is made for.
+const mostDays = 60
+
+// printSitter writes the paper for whoever looks after the animals; it names
+// nobody who is private.
+func (p *program) printSitter(w printing, size paper.Size) (err error) {
+	s, err := p.openToRead(w.folder)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, s.Close()) }()
+	c, err := collection.New(s, collection.Options{Now: p.now})
+	if err != nil {
+		return err
+	}
+	list, err := due.NewBook(p.tables).Bring(context.Background(), c, nil)
+	if err != nil {
+		return err
+	}
+	var all []people.Stored
+	var sitting paper.Sitting
+	err = c.View(func(v model.View) (err error) {
+		if all, err = people.All(v); err != nil {
+			return err
+		}
+		sitting, err = paper.GatherSitting(v, list, w.days)
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	called := paper.Open(paper.Callable(all, paper.SitterRoles()))
+	d := paper.SitterPaper(sitting, called, p.tables, p.languages.In(w.language, wording.Units{}), size)
+	if err := pdf.WriteFile(w.out, d, sitting.Issued.Time()); err != nil {
+		return refuseFile(w.out, "ctl.file.unwritable", err)
+	}
+	fmt.Fprintln(p.out, p.text.Say("ctl.print.sitter", gaps{"File": w.out, "From": sitting.From, "Until": sitting.Until}))
 	return nil
 }
 

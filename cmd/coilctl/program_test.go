@@ -94,6 +94,23 @@ func TestPrintTheCard(t *testing.T) {
 	}
 }
 
+func TestPrintThePaperForTheSitter(t *testing.T) {
+	folder := kept(t, "Kestrel", "Brook")
+	file := filepath.Join(t.TempDir(), "sitter.pdf")
+	if out := mustDo(t, "print", "sitter", "--collection", folder, "--out", file, "--days", "7"); !strings.Contains(out, "paper for the sitter") {
+		t.Errorf("print says %q", out)
+	}
+	if written, err := os.ReadFile(file); err != nil || !bytes.HasPrefix(written, []byte("%PDF-")) {
+		t.Errorf("%v, begins with %.8q", err, written)
+	}
+	if code, _, errors := ctl("en", "print", "sitter", "--collection", folder, "--out", file, "--days", "61"); code != exitFailed || !strings.Contains(errors, "61") || !strings.Contains(errors, "Days") {
+		t.Errorf("61 days: code %d, %q", code, errors)
+	}
+	if code, _, _ := ctl("en", "print", "sitter", "--collection", folder, "--out", file, "--animal", "Kestrel"); code != exitUsage {
+		t.Errorf("a paper about all animals takes one: code %d", code)
+	}
+}
+
 func TestKeepAndBringBack(t *testing.T) {
 	folder := kept(t, "Kestrel")
 	mustDo(t, "backup", folder)
