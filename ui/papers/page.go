@@ -150,7 +150,7 @@ func (p *Page) build() {
 	}
 	p.offer() // first: the layout asks how high the acts are
 	side := widgets.Fix(sideWidth, 0, widgets.Col(0,
-		widgets.Grow(widgets.Pad(p.choices(), look.S24, look.S24, 0, look.S24)),
+		widgets.Grow(widgets.Pad(p.choices(), look.S24, look.S8, 0, look.S24)),
 		widgets.Pad(p.acts, look.S16, look.S24)))
 	p.content.Objects = []fyne.CanvasObject{widgets.RowFill(0, side, widgets.Grow(widgets.Stack(widgets.Filled(look.Well, 0), p.preview)))}
 	p.content.Refresh()
@@ -164,7 +164,7 @@ func (p *Page) choices() fyne.CanvasObject {
 		list[i] = widgets.Choice{Label: a.Name, Detail: a.Code}
 	}
 	animals := widgets.NewChoiceList(text.Say("papers.search"), text.Say("papers.search.none"), list)
-	animals.Least(84)
+	animals.Least(120)
 	animals.OnChosen = func(i int) {
 		p.wanted.animal = p.animals[i].ID
 		p.again()
@@ -174,13 +174,12 @@ func (p *Page) choices() fyne.CanvasObject {
 	whose := widgets.Col(look.S8, widgets.Line(text.Say("papers.animal"), look.NoteBold, look.Soft),
 		widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), widgets.Grow(animals.Container))
 	spoken := widgets.Col(look.S4, widgets.Line(text.Say("papers.language"), look.NoteBold, look.Soft), p.spoken())
-	switch p.wanted.kind {
-	case emergencyCard: // of whom how many are called, the page does not know beforehand
-		return widgets.Col(look.S16, append(head, widgets.Grow(widgets.Scroll(widgets.Col(look.S16, whose, p.beside(), spoken))))...)
-	case sitterPaper: // about all animals
-		return widgets.Col(look.S16, append(head, widgets.Grow(widgets.Scroll(widgets.Col(look.S16, p.beside(), spoken))))...)
+	below := widgets.Col(look.S16, whose, p.beside(), spoken)
+	if p.wanted.kind == sitterPaper { // about all animals
+		below = widgets.Col(look.S16, p.beside(), spoken)
 	}
-	return widgets.Col(look.S16, append(head, widgets.Grow(whose), p.beside(), spoken)...)
+	inset := func(o fyne.CanvasObject) fyne.CanvasObject { return widgets.Pad(o, 0, look.S16, 0, 0) } // the bar stands beside them
+	return widgets.Col(look.S16, inset(widgets.Col(look.S16, head...)), widgets.Grow(widgets.Scroll(inset(below))))
 }
 
 // kinds is the choice of the paper, with what it is for.
