@@ -114,7 +114,10 @@ func drawSeveral(t *rapid.T, v model.View, a animals.Stored) model.Command {
 	return c
 }
 
-func drawPerson(t *rapid.T) people.Person { return people.Person{Name: drawName(t)} }
+func drawPerson(t *rapid.T) people.Person {
+	return people.Person{Name: drawName(t), Roles: rapid.SliceOfDistinct(rapid.SampledFrom(people.Roles()), rapid.ID).Draw(t, "roles"),
+		Phones: rapid.SliceOfN(rapid.StringMatching(`0[0-9]{3,9}`), 0, people.MaxPhones).Draw(t, "phones"), Address: drawText(t), Note: drawText(t), Private: rapid.Bool().Draw(t, "private")}
+}
 
 // pick is one document of a type for which fits holds.
 func pick(t *rapid.T, v model.View, of model.DocumentType, fits func(model.Document) bool) (model.Document, bool) {

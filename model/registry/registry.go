@@ -47,8 +47,11 @@ func sound(d model.Document, today model.Day) error {
 		}
 		return refused(a.Check(today))
 	case d.Type == model.TypePerson:
-		_, err := people.Decode(d)
-		return err
+		p, err := people.Decode(d)
+		if err != nil {
+			return err
+		}
+		return refused(p.Check())
 	case d.Type == model.TypeProblem:
 		_, err := exam.ReadProblem(d)
 		return err
