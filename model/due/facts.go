@@ -19,6 +19,7 @@ type Facts struct {
 	Added    model.Day // when it came into the collection's records
 	Records  history.Records
 	Standing history.Standing
+	Unfed    bool // young, and without a meal for so long that it is a matter for the vet
 	// Checks are the checks that can be read, back to Read, newest first.
 	Checks []exam.StoredCheck
 	Read   model.Day // the oldest day that was read; Whole: there is nothing older
@@ -38,7 +39,7 @@ type Done struct {
 	Looked  bool // a check or any other entry
 	Weighed bool
 	Offered bool
-	Checked bool // more than a brief look
+	Checked bool // with a check of the whole animal
 	Here    bool // it was in the records by the end of that month
 }
 
@@ -89,6 +90,7 @@ func gather(t *knowledge.Tables, v model.View, d model.Document, problems []exam
 		f.Rest = end.Day()
 		f.until(end.UTC, now)
 	}
+	f.Unfed = len(unfed(t, f)) > 0
 	for i, month := range months(now.Day()) {
 		f.Done[i].Here = f.Added <= month.last && (f.Animal.Since.IsZero() || f.Animal.Since.Day <= month.last)
 	}
@@ -151,7 +153,7 @@ func (d *days) note(doc model.Document) error {
 		if err != nil {
 			return err
 		}
-		checked = check.Extent(d.tables) != exam.BriefLook
+		checked = check.Whole(d.tables)
 		d.facts.Checks = append(d.facts.Checks, exam.StoredCheck{ID: model.EntryID{ID: doc.ID}, By: doc.By, Check: check})
 	}
 	for i, month := range months(d.facts.Now.Day()) {
@@ -167,9 +169,9 @@ func (d *days) note(doc model.Document) error {
 	return nil
 }
 
-// lastCheck is the newest check that was more than a brief look.
+// lastCheck is the newest check of the whole animal.
 func (f Facts) lastCheck(t *knowledge.Tables) (exam.StoredCheck, bool) {
-	i := slices.IndexFunc(f.Checks, func(c exam.StoredCheck) bool { return c.Extent(t) != exam.BriefLook })
+	i := slices.IndexFunc(f.Checks, func(c exam.StoredCheck) bool { return c.Whole(t) })
 	if i < 0 {
 		return exam.StoredCheck{}, false
 	}

@@ -62,7 +62,7 @@ func (f Facts) begun() model.Day { return max(f.Added, f.Animal.Since.Day) }
 
 // ill reports whether something stands that is a matter for the vet.
 func (f Facts) ill() bool {
-	return f.Standing.Level() >= knowledge.VetWithinDays || f.Standing.Losing
+	return f.Standing.Level() >= knowledge.VetWithinDays || f.Standing.Losing || f.Unfed
 }
 
 // unlifted moves a job for which the animal is lifted behind its rest after a

@@ -97,9 +97,26 @@ func (p Problem) arrivals() []model.Moment {
 	return at
 }
 
-// Again is a kept check as a draft, at its end page, to be put right by Change.
-func Again(t *knowledge.Tables, id model.EntryID, animal model.AnimalID, c Check) Draft {
-	return Draft{Form: draftForm, Check: id, Animal: animal, Tables: t.Hash(), Index: len(c.Stops), Walk: c.Walk}
+// Again is a kept check as a draft, at its end page, to be put right by Change; b
+// is what it began with, so that what is noted now is judged as it was then.
+func Again(t *knowledge.Tables, b Beginning, c Check) Draft {
+	d := Begin(t, b)
+	d.Walk, d.Index = c.Walk, len(c.Stops)
+	d.Past = slices.DeleteFunc(d.Past, func(p Earlier) bool { return d.taken(p.Problem) })
+	return d
+}
+
+// Before are problems as they stood before a check: without its looks and those
+// after it, and without the problems that it or a later one found first.
+func Before(problems []StoredProblem, check model.EntryID, begun model.Moment) []StoredProblem {
+	var before []StoredProblem
+	for _, p := range problems {
+		p.Glimpses = slices.DeleteFunc(slices.Clone(p.Glimpses), func(g Glimpse) bool { return g.Check == check || !g.At.Before(begun) })
+		if len(p.Glimpses) > 0 {
+			before = append(before, p)
+		}
+	}
+	return before
 }
 
 // ReadDraft reads a draft that was written as JSON.

@@ -3,6 +3,8 @@ package exam_test
 import (
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"coilward/model"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
@@ -60,5 +62,82 @@ func TestACheckOfVersion1IsRead(t *testing.T) {
 	by, wanted := c.Verdict.VetBy()
 	if len(c.Findings) != 1 || c.Findings[0].What != "mites" || c.Findings[0].VetBy != 0 || !wanted || by != 16 {
 		t.Errorf("read %+v; the vet by %v, %v", c, by, wanted)
+	}
+}
+
+// A kept check that is put right judges what is noted in it as it would have been
+// judged on its own day.
+func TestAgainJudgesAsTheCheckItselfDid(t *testing.T) {
+	tb := tables(t)
+	at := model.Moment{UTC: int64(model.NewDay(2027, 6, 9)) * 86_400}
+	gone := exam.StoredProblem{ID: model.ProblemID{ID: model.ID{9}}, Problem: exam.Problem{Stop: "eye-left", What: knowledge.StuckEyeCap, Glimpses: []exam.Glimpse{
+		{At: model.Moment{UTC: at.UTC - 200*86_400}, Place: exam.Middle(tb, "eye-left"), Standing: exam.New, Grade: exam.Slight, Check: model.EntryID{ID: model.ID{7}}},
+		{At: model.Moment{UTC: at.UTC - 100*86_400}, Place: exam.Middle(tb, "eye-left"), Standing: exam.Gone, Grade: exam.Slight, Check: model.EntryID{ID: model.ID{8}}},
+	}}}
+	b := exam.Beginning{Check: model.EntryID{ID: model.ID{1}}, Animal: model.AnimalID{ID: model.ID{2}}, At: at, StuckCaps: 2, Problems: []exam.StoredProblem{gone},
+		Noted: map[knowledge.FindingID]model.Day{knowledge.StuckEyeCap: at.Day() - 1}}
+	first := goTo(exam.Begin(tb, b), "eye-left").Mark(tb, knowledge.StuckEyeCap, at)
+	again := goTo(exam.Again(tb, b, exam.Begin(tb, b).Finish(tb, at)), "eye-left").Mark(tb, knowledge.StuckEyeCap, at)
+	if diff := cmp.Diff(first.Verdict(tb, at), again.Verdict(tb, at)); diff != "" {
+		t.Errorf("on its day (-), put right (+):\n%s", diff)
+	}
+	if f := again.Findings[0]; f.Standing != exam.CameBack || f.Problem != gone.ID || f.Sheds < 2 {
+		t.Errorf("put right: %+v", f)
+	}
+	kept := first.Finish(tb, at)
+	if d := exam.Again(tb, b, kept); len(d.Past) != 0 || !d.AtEnd() {
+		t.Errorf("a problem that the check itself found again is offered once more: %+v", d.Past)
+	}
+}
+
+// Before a check its own looks, and later ones, are not known.
+func TestBefore(t *testing.T) {
+	check, other, at := model.EntryID{ID: model.ID{1}}, model.EntryID{ID: model.ID{2}}, model.Moment{UTC: 1000}
+	glimpse := func(of model.EntryID, utc int64, s exam.Standing) exam.Glimpse {
+		return exam.Glimpse{At: model.Moment{UTC: utc}, Check: of, Standing: s}
+	}
+	old := exam.StoredProblem{ID: model.ProblemID{ID: model.ID{3}}, Problem: exam.Problem{Glimpses: []exam.Glimpse{glimpse(other, 10, exam.New), glimpse(check, 1010, exam.Gone), glimpse(other, 2000, exam.CameBack)}}}
+	its := exam.StoredProblem{ID: model.ProblemID{ID: model.ID{4}}, Problem: exam.Problem{Glimpses: []exam.Glimpse{glimpse(check, 1010, exam.New)}}}
+	later := exam.StoredProblem{ID: model.ProblemID{ID: model.ID{5}}, Problem: exam.Problem{Glimpses: []exam.Glimpse{glimpse(other, 2000, exam.New)}}}
+	before := exam.Before([]exam.StoredProblem{old, its, later}, check, at)
+	if len(before) != 1 || before[0].ID != old.ID || len(before[0].Glimpses) != 1 || !before[0].Open() {
+		t.Errorf("before: %+v", before)
+	}
+	if len(old.Glimpses) != 3 {
+		t.Error("the problem itself was changed")
+	}
+}
+
+// A check that leaves stops without an answer, or that was too brief, puts no
+// other off.
+func TestWhole(t *testing.T) {
+	tb := tables(t)
+	at := model.Moment{UTC: int64(model.NewDay(2027, 6, 9)) * 86_400}
+	begin := exam.Begin(tb, exam.Beginning{Check: model.EntryID{ID: model.ID{1}}, Animal: model.AnimalID{ID: model.ID{2}}, At: at})
+	all, some := begin, begin
+	for range begin.Stops {
+		var err error
+		if all, err = all.Answer(exam.NotLooked, at); err != nil {
+			t.Fatal(err)
+		}
+	}
+	some, err := some.Answer(exam.Seen, at)
+	if err != nil {
+		t.Fatal(err)
+	}
+	long := model.Moment{UTC: at.UTC + 600}
+	for _, c := range []struct {
+		name  string
+		walk  exam.Walk
+		ended model.Moment
+		whole bool
+	}{
+		{"every stop has an answer", all.Walk, long, true},
+		{"one stop has an answer", some.Walk, long, false},
+		{"all in a second", all.Walk, model.Moment{UTC: at.UTC + 1}, false},
+	} {
+		if got := (exam.Check{Walk: c.walk, Finished: c.ended}).Whole(tb); got != c.whole {
+			t.Errorf("%s: %v, want %v", c.name, got, c.whole)
+		}
 	}
 }

@@ -113,6 +113,12 @@ type Finding struct {
 	VetBy    model.Day       `json:"vetBy,omitzero"` // as set on before: CameBack as in Earlier, or by an everyday entry
 }
 
+// Is reports whether two findings of one walk are the same one, whatever was said
+// of it since.
+func (f Finding) Is(other Finding) bool {
+	return f.Stop == other.Stop && f.What == other.What && f.At == other.At
+}
+
 // Earlier is an open finding of an earlier check, with its answer in this one.
 type Earlier struct {
 	Problem  model.ProblemID     `json:"problem"`

@@ -107,6 +107,14 @@ func (c Check) Extent(t *knowledge.Tables) Extent {
 	return FullCheck
 }
 
+// Whole reports whether a check has asked about the whole animal: it was no brief
+// look, and every stop of the tables has an answer, if only that it was not looked
+// at or left to the vet. Only such a check puts the next one off. Source: common
+// practice, no source.
+func (c Check) Whole(t *knowledge.Tables) bool {
+	return c.Extent(t) != BriefLook && !slices.ContainsFunc(t.Stops(), func(s knowledge.Stop) bool { return c.At(s.ID).Look == NotYet })
+}
+
 // Changed is one thing of which a check says how it stands against the last look.
 type Changed struct {
 	Problem  model.ProblemID

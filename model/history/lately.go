@@ -97,7 +97,9 @@ func (n *need) learn(e care.Entry) {
 		n.mass = n.mass && body.Outcome != care.Regurgitated
 	case care.Weight:
 		n.mass = true
-		n.weights++
+		if tells(body) {
+			n.weights++
+		}
 	case care.Shed:
 		if body.StuckEyeCaps != care.NotLooked {
 			n.sheds++

@@ -33,10 +33,16 @@ type Loss struct {
 	Share  int        // hundredths of a percent of the median; below zero: a gain
 }
 
+// tells reports whether a weight tells of a loss: one that was taken soon after a
+// meal weighs the prey as well.
+func tells(w care.Weight) bool { return w.Gut != care.GutFed }
+
 // LossOf holds the last weight against the median of those before it, over the
 // days that the tables name; not known where the last is too old or those before
-// are too few. Source: common practice, no source.
+// are too few. Weights soon after a meal are left out. Source: common practice, no
+// source.
 func LossOf(t *knowledge.Tables, newestFirst []care.Weighed, on model.Day) (loss Loss, known bool) {
+	newestFirst = slices.DeleteFunc(slices.Clone(newestFirst), func(w care.Weighed) bool { return !tells(w.Weight) })
 	if len(newestFirst) == 0 || int(on-newestFirst[0].At.Day()) > t.Value(knowledge.ValueLosingLast) {
 		return Loss{}, false
 	}

@@ -30,3 +30,29 @@ func TestLossShare(t *testing.T) {
 		}
 	}
 }
+
+// A weight soon after a meal weighs the prey as well: it neither hides a loss nor
+// raises what one is held against.
+func TestLossLeavesFedWeightsOut(t *testing.T) {
+	tb := tables(t)
+	from := tb.Value(knowledge.ValueLosingFrom)
+	weighed := func(ago int, grams int64, gut care.Gut) care.Weighed {
+		return care.Weighed{At: day(1000 - ago), Weight: care.Weight{Mass: model.Grams(grams), Gut: gut}}
+	}
+	var before []care.Weighed
+	for i := range max(3, tb.Value(knowledge.ValueLosingWeights)) {
+		before = append(before, weighed(from+5+i, 1000, care.GutUnknown))
+	}
+	for name, list := range map[string][]care.Weighed{
+		"none":             append([]care.Weighed{weighed(2, 880, care.GutEmpty)}, before...),
+		"the last is fed":  append([]care.Weighed{weighed(0, 960, care.GutFed), weighed(2, 880, care.GutEmpty)}, before...),
+		"an older one too": append(append([]care.Weighed{weighed(2, 880, care.GutEmpty)}, weighed(from+3, 1400, care.GutFed)), before...),
+	} {
+		if loss, known := LossOf(tb, list, 1000); !known || loss.Share != 1200 {
+			t.Errorf("%s: %+v, %v; want a share of 1200", name, loss, known)
+		}
+	}
+	if _, known := LossOf(tb, []care.Weighed{weighed(0, 960, care.GutFed)}, 1000); known {
+		t.Error("a single weight after a meal tells of a loss")
+	}
+}

@@ -73,6 +73,11 @@ func (p *Page) marks() fyne.CanvasObject {
 		}
 		row.Add(widgets.Step(urgencyOf(due[0].Level), t.Say(key, map[string]any{"By": t.By(due[0].Day(p.today), p.today)})))
 	}
+	for _, i := range p.owes {
+		if i.Level >= knowledge.VetWithinDays {
+			row.Add(widgets.Step(urgencyOf(i.Level), t.Say("animal.due.vet", map[string]any{"By": t.By(i.Day(p.today), p.today)})))
+		}
+	}
 	if standing.Apart() {
 		row.Add(widgets.Mark("ring!", t.Say("stands.apart"), look.Days, look.DaysBg))
 	}

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"coilward/model/due"
+	"coilward/model/knowledge"
 	"coilward/ui/look"
 	"coilward/ui/widgets"
 )
@@ -41,9 +42,10 @@ func (p *Page) showOwed(list due.List, err error) {
 	}
 	before := len(p.owes)
 	p.owes = slices.DeleteFunc(list.BySubject()[p.id.Subject()], func(i due.Item) bool {
-		return i.Job == due.SeeVet || i.Job == due.LookAgain || i.State != due.Late && i.State != due.Today
+		return len(i.For) > 0 || i.State > due.Today
 	})
 	if before > 0 || len(p.owes) > 0 {
+		p.head.Objects = []fyne.CanvasObject{p.buildHead()}
 		p.buildSide()
 		p.root.Refresh()
 	}
@@ -53,13 +55,20 @@ func (p *Page) showOwed(list due.List, err error) {
 func (p *Page) owedJob(i due.Item) fyne.CanvasObject {
 	t := p.window.Text()
 	tone := look.Ink
-	if i.State == due.Late {
+	if i.Day(p.today) < p.today {
 		tone = look.Days
 	}
 	lines := widgets.Col(0, widgets.Para(p.say("due.job."+string(i.Job)), look.BodyBold, look.Ink))
 	for _, r := range i.Reasons {
 		lines.Add(widgets.Para(t.Label(r), look.Note, look.Soft))
 	}
+	if i.Caution != "" {
+		lines.Add(widgets.Para(p.say(i.Caution), look.NoteBold, look.Ink))
+	}
 	lines.Add(widgets.Para(t.By(i.Day(p.today), p.today), look.Note, tone))
-	return widgets.RowTop(look.S8, widgets.Pad(widgets.NewIcon("calendar", 16, look.Soft), 2, 0, 0, 0), widgets.Grow(lines))
+	sign := fyne.CanvasObject(widgets.NewIcon("calendar", 16, look.Soft))
+	if u := urgencyOf(i.Level); i.Level >= knowledge.VetWithinDays {
+		sign = widgets.NewSign(u.Sign(), 16, u.Tone(), look.Sheet)
+	}
+	return widgets.RowTop(look.S8, widgets.Pad(sign, 2, 0, 0, 0), widgets.Grow(lines))
 }

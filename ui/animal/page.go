@@ -379,7 +379,7 @@ func (p *Page) owed(o history.Owed) fyne.CanvasObject {
 	tone := urgency.Tone()
 	when := t.By(o.Day(p.today), p.today)
 	if o.Day(p.today) < p.today {
-		tone = look.Today
+		tone = look.Days
 	}
 	lines := widgets.Col(0, widgets.Para(p.say("due."+string(o.Kind)), look.BodyBold, look.Ink))
 	if o.Level == knowledge.EmergencyToday {

@@ -31,7 +31,7 @@ func gather(w place.Window, id model.AnimalID) (start, error) {
 		if err != nil {
 			return err
 		}
-		problems, err := exam.Problems(v, id)
+		problems, _, err := exam.LegibleProblems(v, id)
 		if err != nil {
 			return err
 		}
@@ -59,7 +59,7 @@ func besides(w place.Window, animal animals.Stored, c exam.StoredCheck) (history
 		if err != nil {
 			return err
 		}
-		problems, err := exam.Problems(v, animal.ID)
+		problems, _, err := exam.LegibleProblems(v, animal.ID)
 		s = records.Besides(w.Tables(), c, problems, c.Finished)
 		return err
 	})
@@ -69,8 +69,8 @@ func besides(w place.Window, animal animals.Stored, c exam.StoredCheck) (history
 	return s, nil
 }
 
-// reopen reads a kept check to be put right.
-func reopen(w place.Window, animal model.AnimalID, entry model.EntryID) (*kept, exam.Draft, error) {
+// reopen reads a kept check to be put right, with what was known before it.
+func reopen(w place.Window, animal animals.Stored, entry model.EntryID) (*kept, exam.Draft, error) {
 	var k *kept
 	var draft exam.Draft
 	err := w.Collection().View(func(v model.View) error {
@@ -82,8 +82,21 @@ func reopen(w place.Window, animal model.AnimalID, entry model.EntryID) (*kept, 
 		if err != nil {
 			return err
 		}
+		before := c.Begun
+		before.UTC--
+		records, err := history.Read(w.Tables(), v, animal, before)
+		if err != nil {
+			return err
+		}
+		problems, _, err := exam.LegibleProblems(v, animal.ID)
+		if err != nil {
+			return err
+		}
+		problems = exam.Before(problems, entry, c.Begun)
+		standing := records.Stand(w.Tables(), problems, before)
 		k = &kept{entry: entry, revision: d.Revision, finished: c.Finished}
-		draft = exam.Again(w.Tables(), entry, animal, c)
+		draft = exam.Again(w.Tables(), exam.Beginning{Check: entry, Animal: animal.ID, At: c.Begun, Problems: problems, Context: c.Context,
+			Sheds: records.Sheds, StuckCaps: records.StuckCaps(), VetBy: standing.VetFor(), Noted: standing.VetNoted()}, c)
 		return nil
 	})
 	if err != nil {

@@ -203,12 +203,14 @@ func (p *Page) reason(c exam.Check, r exam.Reason) fyne.CanvasObject {
 	if r.Worsened {
 		words = append(words, widgets.Para(t.Say("check.became-worse"), look.Body, look.Ink))
 	}
-	if by, again := c.Verdict.AgainBy(r); again && by == c.Verdict.Day {
+	overtaken := !slices.ContainsFunc(r.Signs, func(i int) bool { return c.Verdict.Of(i) <= r.Level }) // a graver reason says what to do
+	if by, again := c.Verdict.AgainBy(r); overtaken {
+	} else if again && by == c.Verdict.Day {
 		words = append(words, widgets.Para(t.Say("check.again-today"), look.Body, look.Soft))
 	} else if again {
 		words = append(words, widgets.Para(t.Say("check.again-in", map[string]any{"Day": by}), look.Body, look.Soft))
 	}
-	if r.IfWorse > r.Level {
+	if r.IfWorse > r.Level && !overtaken {
 		words = append(words, widgets.Para(t.Say("check.if-worse", map[string]any{"Step": t.Say("urgency." + r.IfWorse.String())}), look.Body, look.Soft))
 	}
 	for _, id := range r.Assumed {
@@ -279,6 +281,9 @@ func (p *Page) notLooked(c exam.Check) fyne.CanvasObject {
 		if lists[k.look] != "" {
 			rows = append(rows, line(k.icon, t.Say(k.key, map[string]any{"Stops": lists[k.look]})))
 		}
+	}
+	if lists[exam.NotYet] != "" {
+		rows = append(rows, line("calendar", t.Say("check.stays-due")))
 	}
 	return widgets.Col(look.S8, append(rows, line("caution", t.Say("check.no-diagnosis")))...)
 }

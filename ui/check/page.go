@@ -96,7 +96,7 @@ func (p *Page) begin(animal model.AnimalID, entry model.EntryID) (*session, erro
 	p.meal, p.rests = start.meal, start.rests
 	draft := exam.Begin(p.window.Tables(), start.beginning)
 	if !entry.IsZero() {
-		if p.kept, draft, err = reopen(p.window, animal, entry); err != nil {
+		if p.kept, draft, err = reopen(p.window, p.animal, entry); err != nil {
 			return nil, err
 		}
 	}
@@ -222,6 +222,10 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 		}
 		p.press(exam.KeyEnter)
 	case fyne.KeyEscape:
+		if p.walk != nil && p.walk.clearTyped() {
+			p.window.Focus(nil)
+			return
+		}
 		p.pause()
 	case fyne.KeyUp:
 		p.goTo(p.session.draft.Index - 1)
@@ -338,7 +342,11 @@ func (p *Page) Dropped(paths []string) {
 
 // addPhoto stores a picture and gives it to the finding that is chosen now.
 func (p *Page) addPhoto(path string) {
-	t, chosen := p.window.Text(), p.session.chosen
+	t, chosen, draft := p.window.Text(), p.session.chosen, p.session.draft
+	if chosen < 0 || chosen >= len(draft.Findings) {
+		return
+	}
+	finding := draft.Findings[chosen]
 	var kept photo.Kept
 	p.window.Task(t.Say("check.photo"), func(context.Context, func(float64)) (err error) {
 		kept, err = p.window.Photos().KeepFile(path)
@@ -350,7 +358,9 @@ func (p *Page) addPhoto(path string) {
 			p.window.Tell(t.Say("check.photo.refused"), t.Refusal(refusal))
 		case err != nil:
 			p.window.Fault("check.photo", err)
-		case p.session != nil && p.session.addPhoto(chosen, kept.ID):
+		case p.session == nil || p.session.draft.Check != draft.Check || chosen >= len(p.session.draft.Findings) || !p.session.draft.Findings[chosen].Is(finding):
+			p.window.Tell(t.Say("check.photo.nowhere.title"), t.Say("check.photo.gone"))
+		case p.session.addPhoto(chosen, kept.ID):
 			p.changed()
 		}
 	})

@@ -38,6 +38,7 @@ type walkPage struct {
 	closeUp *bodychart.CloseUp
 	typed   *widgets.Field
 	choices fyne.CanvasObject // the findings of the stop
+	shown   int               // the stop that is shown
 	notice  string            // what was last refused
 }
 
@@ -67,6 +68,10 @@ func newWalkPage(p *Page) *walkPage {
 
 // show draws everything as the session has it now.
 func (w *walkPage) show() {
+	if at := w.page.session.draft.Index; at != w.shown { // what was typed was for the stop before
+		w.clearTyped()
+		w.shown = at
+	}
 	fill(w.head, w.headRow())
 	fill(w.stops, w.stopList(true))
 	fill(w.brief, w.stopList(false))
@@ -303,6 +308,17 @@ func (w *walkPage) typePlace() {
 	w.page.session.typed(p)
 	w.page.changed()
 	w.page.window.Focus(nil)
+}
+
+// clearTyped empties the field of the typed place, and tells whether there was
+// anything in it.
+func (w *walkPage) clearTyped() bool {
+	if w.typed.Text() == "" {
+		return false
+	}
+	w.typed.SetText("")
+	w.typed.Accept()
+	return true
 }
 
 // letter does what the letters of the details do.

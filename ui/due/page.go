@@ -307,6 +307,9 @@ func (p *Page) item(i due.Item) *widgets.Press {
 	}
 	when, tone := w.when(i)
 	var under fyne.CanvasObject = widgets.Para(w.reasons(i)[0], look.Note, look.Soft)
+	if i.Caution != "" {
+		under = widgets.Col(0, under, widgets.Para(p.say(i.Caution), look.NoteBold, look.Ink))
+	}
 	if said := w.answered(i); said != "" {
 		under = widgets.Col(0, under, widgets.Para(said, look.Note, look.Soft))
 	}

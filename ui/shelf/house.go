@@ -113,7 +113,7 @@ func LoadAnimal(v model.View, t *knowledge.Tables, id model.AnimalID, now model.
 
 func loadAnimal(v model.View, t *knowledge.Tables, stored animals.Stored, now model.Moment) (*Animal, error) {
 	a := &Animal{ID: stored.ID, Name: stored.Name, Coat: stored.Coat, Species: stored.Species, Hatched: stored.Hatched}
-	problems, err := exam.Problems(v, stored.ID)
+	problems, _, err := exam.LegibleProblems(v, stored.ID)
 	if err != nil {
 		return nil, err
 	}
