@@ -64,8 +64,23 @@ func (w Walk) named(v model.View) Walk {
 	return w
 }
 
+// answered is the walk in which each stop was looked at whose earlier finding was
+// judged.
+func (w Walk) answered(t *knowledge.Tables) Walk {
+	w.Stops = slices.Clone(w.Stops)
+	for _, e := range w.Earlier {
+		stop, known := t.Stop(e.Stop)
+		i := slices.IndexFunc(w.Stops, func(a Answered) bool { return a.Stop == e.Stop && a.Look == NotYet })
+		if known && i >= 0 && e.Now.Standing != Unasked {
+			w.Stops[i] = Answered{Stop: e.Stop, Look: w.usual(stop), At: e.Now.At}
+		}
+	}
+	return w
+}
+
 // judged is the walk as a check that ended at that moment.
 func (w Walk) judged(t *knowledge.Tables, at model.Moment) Check {
+	w = w.answered(t)
 	return Check{Walk: w, Finished: at, Verdict: Urgency(t, w.Facts(at))}
 }
 

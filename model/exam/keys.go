@@ -65,11 +65,11 @@ func (d Draft) digit(t *knowledge.Tables, stop knowledge.Stop, n int, at model.M
 }
 
 // usual is what Enter stores at a stop.
-func (d Draft) usual(stop knowledge.Stop) Look {
+func (w Walk) usual(stop knowledge.Stop) Look {
 	switch {
 	case stop.Way == knowledge.Felt:
 		return Felt
-	case stop.Way == knowledge.Opened && !d.found(stop.ID) && !d.asked(stop.ID):
+	case stop.Way == knowledge.Opened && !w.found(stop.ID) && !w.asked(stop.ID):
 		return NotLooked
 	}
 	return Seen

@@ -6,6 +6,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"coilward/model"
+	"coilward/model/body"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
 )
@@ -138,6 +139,24 @@ func TestWhole(t *testing.T) {
 	} {
 		if got := (exam.Check{Walk: c.walk, Finished: c.ended}).Whole(tb); got != c.whole {
 			t.Errorf("%s: %v, want %v", c.name, got, c.whole)
+		}
+	}
+}
+
+// A stop whose earlier finding was judged is not called "without an answer".
+func TestAStopWhoseFindingWasJudgedWasLookedAt(t *testing.T) {
+	tb := tables(t)
+	d := begin(tb, problem(kinkID, "spine", "kink", body.Place{}, exam.New))
+	if got := d.Finish(tb, morning).At("spine").Look; got != exam.NotYet {
+		t.Fatalf("not asked about: %q", got)
+	}
+	for _, standing := range []exam.Standing{exam.Same, exam.Worse, exam.Gone} {
+		judged := d.AnswerEarlier(0, standing, morning)
+		if a := judged.Finish(tb, morning).At("spine"); !a.Look.Looked() || a.At != morning {
+			t.Errorf("%s: %+v", standing, a)
+		}
+		if judged.At("spine").Look != exam.NotYet {
+			t.Errorf("%s: the draft itself was changed", standing)
 		}
 	}
 }
