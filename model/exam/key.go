@@ -1,13 +1,18 @@
 package exam
 
-import "strings"
-
-// Key is the key of the text for the answer.
+// Key is the key of the text for the answer: the answers' own values hold spaces.
 func (l Look) Key() string {
-	if l == NotYet {
-		return "look.not-yet"
+	switch l {
+	case Seen:
+		return "look.seen"
+	case Felt:
+		return "look.felt"
+	case NotLooked:
+		return "look.not-looked"
+	case LeftToVet:
+		return "look.left-to-vet"
 	}
-	return "look." + strings.ReplaceAll(strings.ReplaceAll(string(l), " the ", " "), " ", "-")
+	return "look.not-yet"
 }
 
 // Key is the key of the text for the grade.

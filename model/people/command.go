@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 	"unicode"
-	"unicode/utf8"
 
 	"coilward/model"
 )
@@ -140,7 +139,7 @@ func (p Person) Check() *model.Refusal {
 	if p.Name == "" {
 		return refusal(p, "person.empty", nil)
 	}
-	if r := checkText("person", p.Name, MaxName, false); r != nil {
+	if r := model.CheckLine("person", p.Name, MaxName); r != nil {
 		return r
 	}
 	for _, role := range p.Roles {
@@ -151,10 +150,10 @@ func (p Person) Check() *model.Refusal {
 	if r := checkPhones(p.Phones); r != nil {
 		return r
 	}
-	if r := checkText("address", p.Address, MaxAddress, true); r != nil {
+	if r := model.CheckText("address", p.Address, MaxAddress); r != nil {
 		return r
 	}
-	return checkText("note", p.Note, MaxNote, true)
+	return model.CheckText("note", p.Note, MaxNote)
 }
 
 func checkPhones(phones []string) *model.Refusal {
@@ -163,7 +162,7 @@ func checkPhones(phones []string) *model.Refusal {
 			Gaps: map[string]model.Gap{"Most": model.CountGap(MaxPhones)}}
 	}
 	for _, one := range phones {
-		if r := checkText("phones", one, MaxPhone, false); r != nil {
+		if r := model.CheckLine("phones", one, MaxPhone); r != nil {
 			return r
 		}
 		digits := 0
@@ -176,21 +175,6 @@ func checkPhones(phones []string) *model.Refusal {
 			return &model.Refusal{Field: "phones", Value: one, Reason: "person.phone", Answer: model.Mend,
 				Gaps: map[string]model.Gap{"Phone": model.TextGap(one)}}
 		}
-	}
-	return nil
-}
-
-// checkText refuses a text that is too long or holds signs that cannot be written.
-func checkText(field, s string, most int, lines bool) *model.Refusal {
-	r := &model.Refusal{Field: field, Value: s, Answer: model.Mend}
-	n := utf8.RuneCountInString(s)
-	switch {
-	case n > most:
-		r.Reason, r.Gaps = "text.long", map[string]model.Gap{"Signs": model.CountGap(n), "Most": model.CountGap(most)}
-		return r
-	case !utf8.ValidString(s), strings.ContainsFunc(s, func(sign rune) bool { return unicode.IsControl(sign) && !(lines && sign == '\n') }):
-		r.Reason = "text.control"
-		return r
 	}
 	return nil
 }

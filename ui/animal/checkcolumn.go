@@ -88,17 +88,13 @@ func (c *checkColumn) found() []fyne.CanvasObject {
 			where = c.page.regionWords(f.Now)
 		}
 		if f.Now.Grade > exam.Ungraded {
-			grade = c.say("grade." + f.Now.Grade.String())
+			grade = c.say(f.Now.Grade.Key())
 		}
 		if !f.Now.Size.IsZero() {
 			size = t.Length(f.Now.Size)
 		}
-		standing := string(f.Standing)
-		if f.Standing == exam.Unasked {
-			standing = "unasked"
-		}
 		parts = append(parts, widgets.Col(0, widgets.Para(c.say("finding."+string(f.What)), look.Body, look.Ink),
-			widgets.Para(joined(where, grade, size, c.say("standing."+standing), f.Now.Note), look.Note, look.Soft)))
+			widgets.Para(joined(where, grade, size, c.say(f.Standing.Key()), f.Now.Note), look.Note, look.Soft)))
 	}
 	return parts
 }

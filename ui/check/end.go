@@ -327,13 +327,9 @@ func (p *Page) changes(c exam.Check) fyne.CanvasObject {
 		if ch.Standing == exam.Gone {
 			kind = widgets.PinGone
 		}
-		standing := t.Say("standing.unasked")
-		if ch.Standing != exam.Unasked {
-			standing = t.Say(ch.Standing.Key())
-		}
 		rows = append(rows, widgets.RowTop(look.S8, widgets.Pin(numberText(number), kind),
 			widgets.Grow(widgets.Col(0, widgets.Para(t.Say("finding."+string(ch.What)), look.Body, look.Ink), widgets.Para(changeWords(t, ch), look.Note, look.Soft))),
-			widgets.Line(standing, look.NoteBold, look.Ink)))
+			widgets.Line(t.Say(ch.Standing.Key()), look.NoteBold, look.Ink)))
 	}
 	return widgets.Col(look.S8, rows...)
 }

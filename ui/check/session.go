@@ -296,28 +296,13 @@ func (s *session) detailOf(a exam.Answered, sg sign) string {
 	switch sg {
 	case found:
 		return s.text.Say("check.row.found")
-	case leftToVet, notLooked:
-		return s.text.Say("look." + lookKey(a.Look))
-	case clear:
-		return s.text.Say("look." + lookKey(a.Look))
+	case clear, leftToVet, notLooked:
+		return s.text.Say(a.Look.Key())
 	}
 	if n := s.openAt(a.Stop); n > 0 {
 		return s.text.Say("check.row.open", map[string]any{"Count": n})
 	}
 	return ""
-}
-
-// lookKey is the last part of a look's key: looks hold spaces, keys do not.
-func lookKey(l exam.Look) string {
-	switch l {
-	case exam.Seen:
-		return "seen"
-	case exam.Felt:
-		return "felt"
-	case exam.LeftToVet:
-		return "left-to-vet"
-	}
-	return "not-looked"
 }
 
 // openAt counts the earlier findings at a stop that still want an answer.
