@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"strings"
 	"time"
 
 	"coilward/assets"
@@ -62,8 +63,11 @@ func (p *program) run(arguments []string) int {
 	switch {
 	case err == nil:
 		return exitDone
-	case errors.Is(err, flag.ErrHelp), errors.Is(err, errUsage):
+	case errors.Is(err, flag.ErrHelp):
 		fmt.Fprintln(p.errors, p.text.Say("ctl.usage"))
+		return exitUsage
+	case errors.Is(err, errUsage):
+		fmt.Fprintln(p.errors, p.usage(arguments))
 		return exitUsage
 	case errors.As(err, &refusal):
 		fmt.Fprintln(p.errors, p.text.Refusal(refusal))
@@ -73,6 +77,25 @@ func (p *program) run(arguments []string) int {
 		fmt.Fprintln(p.errors, p.text.Say("ctl.failed", gaps{"Cause": err.Error()}))
 	}
 	return exitFailed
+}
+
+// usage says how the command that was called is called, or all of them where none
+// was.
+func (p *program) usage(arguments []string) string {
+	all := p.text.Say("ctl.usage")
+	if len(arguments) == 0 {
+		return all
+	}
+	var lines []string
+	for line := range strings.Lines(all) {
+		if words := strings.Fields(line); len(words) > 1 && words[0] == "coilctl" && words[1] == arguments[0] {
+			lines = append(lines, strings.TrimRight(line, "\n"))
+		}
+	}
+	if len(lines) == 0 {
+		return all
+	}
+	return p.text.Say("ctl.called-so", gaps{"Call": strings.Join(arguments, " "), "Lines": strings.Join(lines, "\n")})
 }
 
 type gaps = map[string]any
