@@ -175,6 +175,9 @@ func (p *program) restore(arguments []string) error {
 		}
 		*from = newest.Path
 	}
+	if _, err := os.Stat(*from); err != nil {
+		return refuseFile(*from, "ctl.file.unreadable", err)
+	}
 	aside, err := store.Restore(*folder, *from, p.options())
 	if err != nil {
 		return err

@@ -165,19 +165,21 @@ func TestWhatCannotBeDoneIsSaid(t *testing.T) {
 		code      int
 		want      []string
 	}{
-		"nothing":         {nil, exitUsage, []string{"coilctl print health-record"}},
-		"unknown command": {[]string{"prnt"}, exitFailed, []string{"Command", "prnt"}},
-		"unknown flag":    {print("--papr", "A4"), exitUsage, []string{"coilctl print"}},
-		"unknown paper":   {[]string{"print", "menu", "--collection", folder, "--animal", "Kestrel", "--out", file}, exitFailed, []string{"Paper", "menu", "health-record"}},
-		"unknown size":    {print("--paper", "A5"), exitFailed, []string{"--paper", "A5", "Letter"}},
-		"language":        {print("--lang", "tlh"), exitFailed, []string{"--lang", "tlh", "en or de"}},
-		"unknown animal":  {print("--animal", "Sorrel"), exitFailed, []string{"--animal", "Sorrel"}},
-		"no folder":       {print("--out", filepath.Join(empty, "not", "there.pdf")), exitFailed, []string{"File", "there.pdf", "Make it first"}},
-		"a folder":        {print("--out", empty), exitFailed, []string{"This is a folder"}},
-		"no collection":   {print("--collection", empty), exitFailed, []string{"collection.db"}},
-		"load over":       {[]string{"load", file, "--collection", folder}, exitFailed, []string{"empty folder"}},
-		"load nothing":    {[]string{"load", file, "--collection", filepath.Join(empty, "new")}, exitFailed, []string{"File", "a.pdf", "Check the path"}},
-		"no backup":       {[]string{"restore", "--collection", empty}, exitFailed, []string{"--from"}},
+		"nothing":          {nil, exitUsage, []string{"coilctl print health-record"}},
+		"unknown command":  {[]string{"prnt"}, exitFailed, []string{"Command", "prnt"}},
+		"unknown flag":     {print("--papr", "A4"), exitUsage, []string{"coilctl print"}},
+		"unknown paper":    {[]string{"print", "menu", "--collection", folder, "--animal", "Kestrel", "--out", file}, exitFailed, []string{"Paper", "menu", "health-record"}},
+		"unknown size":     {print("--paper", "A5"), exitFailed, []string{"--paper", "A5", "Letter"}},
+		"language":         {print("--lang", "tlh"), exitFailed, []string{"--lang", "tlh", "en or de"}},
+		"unknown animal":   {print("--animal", "Sorrel"), exitFailed, []string{"--animal", "Sorrel"}},
+		"no folder":        {print("--out", filepath.Join(empty, "not", "there.pdf")), exitFailed, []string{"File", "there.pdf", "Make it first"}},
+		"a folder":         {print("--out", empty), exitFailed, []string{"This is a folder"}},
+		"no collection":    {print("--collection", empty), exitFailed, []string{"collection.db"}},
+		"load over":        {[]string{"load", file, "--collection", folder}, exitFailed, []string{"empty folder"}},
+		"load nothing":     {[]string{"load", file, "--collection", filepath.Join(empty, "new")}, exitFailed, []string{"File", "a.pdf", "Check the path"}},
+		"no backup":        {[]string{"restore", "--collection", empty}, exitFailed, []string{"--from", "coilctl salvage"}},
+		"backup not there": {[]string{"restore", "--collection", folder, "--from", file + ".old"}, exitFailed, []string{"File", "a.pdf.old", "Check the path"}},
+		"one too many":     {[]string{"verify", folder, empty}, exitUsage, []string{"verify", empty, "coilctl verify FOLDER"}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			code, out, errors := ctl("en", c.arguments...)
