@@ -77,16 +77,18 @@ func (r record) marked() string {
 	return out
 }
 
-// knownFor is what is there and not closed: findings, the most urgent first,
-// those that are the animal's own, and what everyday entries ask a look for.
+// knownFor is what is there and not closed, or gone without a vet's word: findings,
+// the most urgent first, those that are the animal's own, and what everyday entries ask a look for.
 func (r record) knownFor() []string {
 	var known []string
 	more := 0
 	for _, s := range r.all {
 		switch {
-		case !s.Open():
+		case !s.Open() && s.level < knowledge.VetWithinDays:
 		case len(known) == mostKnown:
 			more++
+		case !s.Open(): // gone, and no vet has said a word of it
+			known = append(known, r.goneWords(s)+"; "+r.say("paper.gone.no-word"))
 		case s.quiet():
 			known = append(known, r.say("paper.card.own", gaps{"Finding": r.what(s.StoredProblem), "Day": s.First().At.Day()}))
 		default:

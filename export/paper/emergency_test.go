@@ -8,6 +8,7 @@ import (
 	"coilward/export/papertest"
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/exam"
 	"coilward/model/people"
 )
 
@@ -124,5 +125,32 @@ func TestWhoIsPrivateStandsOnNoRecord(t *testing.T) {
 	k.do(people.Change{ID: k.by, Base: 1, Person: people.Person{Name: "Mira", Private: true}})
 	if f := k.facts(); f.Notes[0].By != "" {
 		t.Errorf("the record names %q, who is private", f.Notes[0].By)
+	}
+}
+
+// What went by the keeper's word alone still stands on the card, until a vet has
+// closed it.
+func TestTheCardNamesWhatWentWithoutAVetsWord(t *testing.T) {
+	f := papertest.Bramble(t)
+	gone := -1
+	for i := range f.Problems {
+		if f.Problems[i].What == "bleeding" {
+			gone = i
+		}
+	}
+	if gone < 0 {
+		t.Fatal("nothing bled")
+	}
+	last := &f.Problems[gone].Glimpses[len(f.Problems[gone].Glimpses)-1]
+	f.Issued.UTC = last.At.UTC + 24*60*60
+	named := func() bool {
+		return strings.Contains(paper.Plain(paper.EmergencyCard(f, nil, papertest.Keys{})), "paper.gone.no-word")
+	}
+	if !named() {
+		t.Errorf("it is not named:\n%s", paper.Plain(paper.EmergencyCard(f, nil, papertest.Keys{})))
+	}
+	last.Standing = exam.Closed
+	if named() {
+		t.Error("what a vet has closed is named")
 	}
 }
