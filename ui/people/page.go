@@ -207,7 +207,7 @@ func (p *Page) kept(name string) {
 func (p *Page) Actions() []place.Action {
 	return []place.Action{
 		{Label: p.say("people.page.add"), Menu: place.MenuEntry, Key: fyne.KeyN, Off: p.window.ReadOnly(), Do: p.add},
-		{Label: p.say("people.page.remove"), Menu: place.MenuEntry, Off: p.form == nil || p.form.before == nil || p.window.ReadOnly(), Do: func() { p.form.remove() }},
+		{Label: p.say("people.page.remove"), Menu: place.MenuEntry, Key: fyne.KeyBackspace, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift, Off: p.form == nil || p.form.before == nil || p.window.ReadOnly(), Do: func() { p.form.remove() }},
 		{Label: p.say("people.page.find"), Menu: place.MenuView, Key: fyne.KeyF, Off: len(p.people) == 0, Do: func() { p.window.Focus(p.search.Focusable()) }},
 	}
 }
