@@ -346,7 +346,7 @@ type Check struct {
 // The frozen names under which checks and problems are kept.
 const (
 	KindCheck      = "check"
-	CheckVersion   = 2 // 1 knew no day that was set on for the vet
+	CheckVersion   = 2 // 1 knew no day that was set on for the vet, and not which places nobody pointed to
 	ProblemVersion = 1
 )
 

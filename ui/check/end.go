@@ -204,10 +204,11 @@ func (p *Page) reason(c exam.Check, r exam.Reason) fyne.CanvasObject {
 		words = append(words, widgets.Para(t.Say("check.became-worse"), look.Body, look.Ink))
 	}
 	overtaken := !slices.ContainsFunc(r.Signs, func(i int) bool { return c.Verdict.Of(i) <= r.Level }) // a graver reason says what to do
-	if by, again := c.Verdict.AgainBy(r); overtaken {
-	} else if again && by == c.Verdict.Day {
+	switch by, again := c.Verdict.AgainBy(r); {
+	case overtaken || !again:
+	case by == c.Verdict.Day:
 		words = append(words, widgets.Para(t.Say("check.again-today"), look.Body, look.Soft))
-	} else if again {
+	default:
 		words = append(words, widgets.Para(t.Say("check.again-in", map[string]any{"Day": by}), look.Body, look.Soft))
 	}
 	if r.IfWorse > r.Level && !overtaken {
