@@ -10,11 +10,13 @@ require (
 	github.com/gen2brain/heic v0.4.5
 	github.com/google/go-cmp v0.7.0
 	github.com/jung-kurt/gofpdf v1.16.2
+	github.com/makiuchi-d/gozxing v0.1.1
 	github.com/natefinch/atomic v1.0.1
 	github.com/nicksnyder/go-i18n/v2 v2.7.0
 	github.com/pdfcpu/pdfcpu v0.15.0
 	github.com/rwcarlsen/goexif v0.0.0-20190401172101-9e8deecbddbd
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.2
+	github.com/skip2/go-qrcode v0.0.0-20200617195104-da1b6568686e
 	go.etcd.io/bbolt v1.5.0
 	golang.org/x/image v0.48.0
 	golang.org/x/sys v0.50.0
@@ -63,5 +65,6 @@ require (
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/crypto v0.58.0 // indirect
 	golang.org/x/net v0.62.0 // indirect
+	golang.org/x/xerrors v0.0.0-20200804184101-5ec99f83aff1 // indirect
 	gopkg.in/yaml.v3 v3.0.1 // indirect
 )
