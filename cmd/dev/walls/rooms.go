@@ -45,7 +45,7 @@ func rooms() []room {
 		{"model/jot", []string{"model", "model/animals", "model/care", "model/knowledge"}, nil, "a line names animals and says entries of everyday care, whose words are its vocabulary; it knows no text and no store"},
 		{"model/photo", []string{"model"}, []string{"github.com/disintegration/imaging", "github.com/gen2brain/heic", "github.com/natefinch/atomic",
 			"github.com/rwcarlsen/goexif", "golang.org/x/image"}, "photos are files with a name"},
-		{"model/label", []string{"model"}, nil, "a label is an id with its kind"},
+		{"model/label", []string{"model", "model/knowledge"}, nil, "a label is an id with its kind; sheets are rows of a table"},
 		{"model/draft", []string{"model"}, []string{"github.com/natefinch/atomic"}, "drafts are files with a name"},
 		{"model/wording", []string{"model"}, []string{"github.com/nicksnyder/go-i18n/v2", "golang.org/x/text"}, "texts are said of values of the vocabulary"},
 		{"model/collection", []string{"model"}, []string{"github.com/google/uuid"}, "the kernel knows documents and no capability"},
