@@ -133,12 +133,16 @@ type Coat struct {
 type Stored struct {
 	ID       model.AnimalID
 	Revision uint32
+	Added    model.Day // when it came into the records
 	Animal
 }
 
+// Begun is the day from which on the records can tell of the animal.
+func (s Stored) Begun() model.Day { return max(s.Added, s.Since.Day) }
+
 // Decode reads an animal's document.
 func Decode(d model.Document) (Stored, error) {
-	s := Stored{ID: model.AnimalID{ID: d.ID}, Revision: d.Revision}
+	s := Stored{ID: model.AnimalID{ID: d.ID}, Revision: d.Revision, Added: d.At.Day()}
 	if d.Type != model.TypeAnimal {
 		return s, fmt.Errorf("read animal %s: the document is of type %s", d.ID, d.Type)
 	}

@@ -16,7 +16,6 @@ import (
 // Facts are what is known of one animal at a moment.
 type Facts struct {
 	Animal   animals.Stored
-	Added    model.Day // when it came into the collection's records
 	Records  history.Records
 	Standing history.Standing
 	Unfed    bool // young, and without a meal for so long that it is a matter for the vet
@@ -71,7 +70,7 @@ func gather(t *knowledge.Tables, v model.View, d model.Document, problems []exam
 		return Facts{}, err
 	}
 	now := v.Now()
-	f := Facts{Animal: animal, Added: d.At.Day(), Now: now, Whole: true}
+	f := Facts{Animal: animal, Now: now, Whole: true}
 	days := &days{View: v, facts: &f, tables: t}
 	f.Records, err = history.Lately(t, days, animal, problems, now)
 	if err = errors.Join(err, days.failed); err != nil {
@@ -90,9 +89,9 @@ func gather(t *knowledge.Tables, v model.View, d model.Document, problems []exam
 		f.Rest = end.Day()
 		f.until(end.UTC, now)
 	}
-	f.Unfed = len(unfed(t, f)) > 0
+	_, f.Unfed = f.Records.Unfed(t, animal.Begun(), now.Day())
 	for i, month := range months(now.Day()) {
-		f.Done[i].Here = f.Added <= month.last && (f.Animal.Since.IsZero() || f.Animal.Since.Day <= month.last)
+		f.Done[i].Here = f.Animal.Added <= month.last && (f.Animal.Since.IsZero() || f.Animal.Since.Day <= month.last)
 	}
 	return f, nil
 }

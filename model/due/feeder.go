@@ -14,9 +14,10 @@ type Feeder struct {
 	Name string
 	Jobs []Job // that it can make due
 	// Feed is of what is known of an animal, Place of a place in which somebody
-	// lives; a feeder has one of them.
-	Feed  func(t *knowledge.Tables, f Facts) []Obligation
-	Place func(t *knowledge.Tables, h *husbandry.House, id model.PlaceID, cleanings []husbandry.Cleaned) []Obligation
+	// lives, Instrument of an instrument in use; a feeder has one of them.
+	Feed       func(t *knowledge.Tables, f Facts) []Obligation
+	Place      func(t *knowledge.Tables, h *husbandry.House, id model.PlaceID, cleanings []husbandry.Cleaned) []Obligation
+	Instrument func(t *knowledge.Tables, i husbandry.StoredInstrument, checks []husbandry.Checked) []Obligation
 }
 
 // Feeders are all of them. What is due is what they say, and nothing else.
@@ -29,7 +30,10 @@ func Feeders() []Feeder {
 		{Name: "weights", Jobs: []Job{Weigh}, Feed: weights},
 		{Name: "meals", Jobs: []Job{Offer}, Feed: meals},
 		{Name: "checks", Jobs: []Job{Check}, Feed: checks},
+		{Name: "looks for mites", Jobs: []Job{MiteLook}, Feed: mites},
 		{Name: "cleanings", Jobs: []Job{Clean}, Place: cleaning},
+		{Name: "checks of instruments", Jobs: []Job{CheckInstrument}, Instrument: instrumentChecks},
+		{Name: "lamps", Jobs: []Job{ChangeLamp}, Instrument: lamps},
 	}
 }
 
@@ -56,9 +60,6 @@ func derive(t *knowledge.Tables, f Facts) []Obligation {
 	slices.SortFunc(all, compare)
 	return all
 }
-
-// begun is the day from which on the records can tell of the animal.
-func (f Facts) begun() model.Day { return max(f.Added, f.Animal.Since.Day) }
 
 // ill reports whether something stands that is a matter for the vet.
 func (f Facts) ill() bool {

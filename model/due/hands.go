@@ -11,7 +11,7 @@ import (
 // it fasts.
 func weights(t *knowledge.Tables, f Facts) []Obligation {
 	rhythm, _ := f.Class(t)
-	o := Obligation{Key: Key{Job: Weigh, Cause: "none"}, Since: f.begun(), Every: rhythm.WeighBy, Act: ActWeigh}
+	o := Obligation{Key: Key{Job: Weigh, Cause: "none"}, Since: f.Animal.Begun(), Every: rhythm.WeighBy, Act: ActWeigh}
 	kept, fasts := f.fasting(t)
 	if fasts {
 		o.Every = min(o.Every, t.Value(knowledge.ValueWeighFasting))
@@ -54,7 +54,7 @@ func (f Facts) lastWeight() (care.Entry, bool) {
 
 // checks makes the next check from snout to tail tip due. A brief look is none.
 func checks(t *knowledge.Tables, f Facts) []Obligation {
-	o := Obligation{Key: Key{Job: Check, Cause: "none"}, Since: f.begun(), Every: t.Value(knowledge.ValueCheckBy), Act: ActCheck}
+	o := Obligation{Key: Key{Job: Check, Cause: "none"}, Since: f.Animal.Begun(), Every: t.Value(knowledge.ValueCheckBy), Act: ActCheck}
 	o.Reasons = why("due.why.never-checked", map[string]model.Gap{"Day": model.DayGap(o.Since)})
 	last, checked := f.lastCheck(t)
 	switch {

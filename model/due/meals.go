@@ -14,7 +14,7 @@ import (
 // once alone for an adult that fasts.
 func meals(t *knowledge.Tables, f Facts) []Obligation {
 	rhythm, known := f.Class(t)
-	o := Obligation{Key: Key{Job: Offer, Cause: "none"}, Since: f.begun(), Every: rhythm.OfferBy, Act: ActFeed}
+	o := Obligation{Key: Key{Job: Offer, Cause: "none"}, Since: f.Animal.Begun(), Every: rhythm.OfferBy, Act: ActFeed}
 	o.From, o.By = o.Since+model.Day(rhythm.OfferFrom), o.Since+model.Day(rhythm.OfferBy)
 	o.Reasons = why("due.why.never-offered", map[string]model.Gap{"Day": model.DayGap(o.Since)})
 	if e, meal, offered := f.lastOffer(); offered {
@@ -58,23 +58,16 @@ const adult knowledge.ClassID = knowledge.ClassID(exam.Adult)
 // unfed makes the vet due for a hatchling or juvenile that has kept no meal for
 // as long as the tables say.
 func unfed(t *knowledge.Tables, f Facts) []Obligation {
-	age, mass := f.Records.Context.Age, f.Records.Context.Mass
-	young := age == exam.Hatchling || age == exam.Juvenile || age == exam.AgeUnknown && !mass.IsZero()
-	if !young || mass.Milligrams >= model.Grams(int64(t.Value(knowledge.ValueYoungMass))).Milligrams {
+	u, asks := f.Records.Unfed(t, f.Animal.Begun(), f.Now.Day())
+	if !asks {
 		return nil
 	}
-	o := Obligation{Key: Key{Job: SeeVet}, Level: knowledge.VetWithinDays, Act: ActVet}
-	e, kept := f.lastKept()
-	o.Since, o.Cause = f.begun(), "unfed/none"
-	o.Reasons = why("due.why.young-never", map[string]model.Gap{"Day": model.DayGap(o.Since)})
-	if kept {
-		o.Since, o.Cause = e.At.Day(), "unfed/"+e.ID.String()
-		o.Reasons = why("due.why.young-unfed", map[string]model.Gap{"Day": model.DayGap(o.Since), "Days": model.CountGap(int(f.Now.Day() - o.Since))})
-	}
-	o.From = o.Since + model.Day(t.Value(knowledge.ValueYoungUnfed))
+	o := Obligation{Key: Key{Job: SeeVet, Cause: "unfed/none"}, Level: knowledge.VetWithinDays, Act: ActVet, Since: u.Since, From: u.From}
 	o.By = o.From + model.Day(t.Value(knowledge.ValueVetWithin))
-	if o.From > f.Now.Day() {
-		return nil
+	o.Reasons = why("due.why.young-never", map[string]model.Gap{"Day": model.DayGap(o.Since)})
+	if !u.Meal.IsZero() {
+		o.Cause = "unfed/" + u.Meal.String()
+		o.Reasons = why("due.why.young-unfed", map[string]model.Gap{"Day": model.DayGap(o.Since), "Days": model.CountGap(int(f.Now.Day() - o.Since))})
 	}
 	return []Obligation{o}
 }
@@ -87,16 +80,6 @@ func (f Facts) lastOffer() (care.Entry, care.Meal, bool) {
 		}
 	}
 	return care.Entry{}, care.Meal{}, false
-}
-
-// lastKept is the newest meal that was taken and not brought up.
-func (f Facts) lastKept() (care.Entry, bool) {
-	for _, e := range f.Records.Entries {
-		if meal, ok := e.Body.(care.Meal); ok && meal.Outcome == care.Took {
-			return e, true
-		}
-	}
-	return care.Entry{}, false
 }
 
 // refusals is how many offers in a row were refused, up to the last.
@@ -117,7 +100,7 @@ func (f Facts) refusals() int {
 // time and for as many days as the tables say, and since when. Where no meal kept
 // is known, it is not known to fast.
 func (f Facts) fasting(t *knowledge.Tables) (since model.Day, fasts bool) {
-	e, known := f.lastKept()
+	e, known := f.Records.LastKept()
 	if !known {
 		return 0, false
 	}

@@ -39,8 +39,10 @@ type Row struct {
 	Meal      model.Moment
 	Checked   model.Moment
 	Open      int             // open findings
-	Level     knowledge.Level // the most urgent of all that stands, everyday entries too
+	Level     knowledge.Level // the most urgent of all that stands: everyday entries, a loss and a young animal unfed too
 	Stands    history.Part    // what that level is of, where anything stands
+	Loss      history.Loss    // what it is of where a vet should hear of a loss of weight; zero: none
+	Unfed     history.Unfed   // and where a young animal has kept no meal; zero: none
 	Begun     exam.Draft      // a check that was broken off; zero: none
 	Unread    bool            // not all that is noted of it can be read
 	Looked    bool            // looked at, by a check, since this month began

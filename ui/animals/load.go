@@ -84,13 +84,24 @@ func rowOf(v model.View, tables *knowledge.Tables, a animals.Stored, problems []
 			r.Open++
 		}
 	}
-	standing := records.Stand(tables, problems, now)
-	r.Level = standing.Level()
-	if len(standing.Parts) > 0 {
-		r.Stands = standing.Parts[0]
+	r.stand(records.Stand(tables, problems, now))
+	if unfed, asks := records.Unfed(tables, a.Begun(), now.Day()); asks && r.Kept && r.Level < knowledge.VetWithinDays {
+		r.Unfed, r.Level = unfed, knowledge.VetWithinDays
 	}
 	r.Looked = !r.Checked.IsZero() && sameMonth(r.Checked.Day(), now.Day())
 	return r, nil
+}
+
+// stand takes the most urgent of what stands; a loss that a vet should hear of is
+// named where nothing else is as urgent.
+func (r *Row) stand(s history.Standing) {
+	r.Level = s.Level()
+	if len(s.Parts) > 0 {
+		r.Stands = s.Parts[0]
+	}
+	if s.Losing && r.Kept && r.Level < knowledge.VetWithinDays {
+		r.Loss, r.Level = s.Loss, knowledge.VetWithinDays
+	}
 }
 
 // recall takes the last of each kind.

@@ -8,6 +8,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/ui/look"
 	"coilward/ui/place"
@@ -120,6 +121,40 @@ func TestRoster_KeysOpenWhatTheyStandAt(t *testing.T) {
 	})
 	if err != nil {
 		t.Fatal(err)
+	}
+}
+
+// A young animal that keeps no meal stands among those for the vet, and the list
+// says why.
+func TestRoster_YoungAnimalUnfedIsForTheVet(t *testing.T) {
+	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, func(c *collection.Collection) {
+		var now model.Moment
+		do := func(command model.Command) {
+			if _, err := c.Do(command); err != nil {
+				t.Fatal(err)
+			}
+		}
+		for _, name := range []string{"Wren", "Siskin"} {
+			if err := c.View(func(v model.View) error { now = v.Now(); return nil }); err != nil {
+				t.Fatal(err)
+			}
+			do(animals.Add{Animal: animals.Animal{Name: name, Species: "python-regius", Hatched: model.Date{Day: now.Day() - 60, Precision: model.ToDay}}})
+		}
+		err := c.View(func(v model.View) error {
+			all, err := animals.All(v)
+			for _, a := range all {
+				fed := map[string]model.Day{"Wren": 40, "Siskin": 5}[a.Name]
+				do(care.Feed{About: care.About{Animal: a.ID, At: model.Moment{UTC: now.UTC - int64(fed)*86400}}, Meal: care.Meal{Outcome: care.Took, Prey: care.Mouse}})
+			}
+			return err
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	})
+	uitest.Tap(t, h.Content(), "For the vet")
+	if !h.Shows("Wren") || h.Shows("Siskin") || !h.Shows("no meal for 40 days") {
+		t.Errorf("for the vet: %q", uitest.Texts(h.Content()))
 	}
 }
 

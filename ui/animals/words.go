@@ -48,9 +48,7 @@ func say(t *wording.Text, r *Row, today model.Day) said {
 	}
 	if r.Level > knowledge.Nothing {
 		s.open, s.count = t.Say("urgency."+r.Level.String()), s.open
-		if r.Open == 0 {
-			s.count = stands(t, r.Stands)
-		}
+		s.count = because(t, r, s.count, today)
 	}
 	if r.Unread {
 		s.count = t.Say("roster.unread")
@@ -59,6 +57,20 @@ func say(t *wording.Text, r *Row, today model.Day) said {
 		}
 	}
 	return s
+}
+
+// because says what an animal's level rests on, where that is not the number of its
+// open findings.
+func because(t *wording.Text, r *Row, open string, today model.Day) string {
+	switch {
+	case r.Unfed.From > 0:
+		return t.Count("roster.unfed", int(today-r.Unfed.Since))
+	case !r.Loss.Median.IsZero():
+		return t.Say("roster.loss", wording.Gaps{"Share": t.Percent(r.Loss.Share)})
+	case r.Open == 0:
+		return stands(t, r.Stands)
+	}
+	return open
 }
 
 // stands says what an animal's level rests on where none of its problems is open.
