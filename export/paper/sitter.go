@@ -80,6 +80,9 @@ func GatherSitting(v model.View, list due.List, days int) (Sitting, error) {
 		s.Homes = append(s.Homes, h)
 	}
 	for _, item := range list.Items {
+		if item.Subject.Kind == model.SubjectInstrument {
+			continue // for whoever keeps the instruments, at any time
+		}
 		if item.Subject.Kind != model.SubjectAnimal || item.Of.Animal.Status != animals.OnLoan {
 			s.add(item)
 		}

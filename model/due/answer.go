@@ -96,6 +96,32 @@ func answerTo(v model.View, k Key) (d model.Document, answer *Stored, err error)
 	return d, answer, nil
 }
 
+// answered puts the answers to obligations, where one speaks for them.
+func answered(v model.View, t *knowledge.Tables, all []Obligation, today model.Day) (err error) {
+	for i := range all {
+		if _, all[i].Answer, err = answerTo(v, all[i].Key); err != nil {
+			return err
+		}
+		if a := all[i].Answer; a != nil && !a.speaks(t, all[i], today) {
+			all[i].Answer = nil
+		}
+	}
+	return nil
+}
+
+// speaks reports whether an answer reaches no further than one that is given on
+// that day could. One that does was given while the clock was ahead, and would
+// silence the obligation for as long as it was wrong. A day more is left to those
+// who travel.
+func (a Answer) speaks(t *knowledge.Tables, o Obligation, today model.Day) bool {
+	c := Respond{Tables: t, What: a.What}
+	most := c.until(o, today)
+	if a.What == PutOff {
+		most = c.Most(o, today)
+	}
+	return a.Until == 0 || a.Until <= most+1
+}
+
 // Commands are the commands of this package, one of each, empty.
 func Commands() []model.Command { return []model.Command{Respond{}, Withdraw{}} }
 
@@ -251,7 +277,7 @@ func find(v model.View, t *knowledge.Tables, k Key) (Obligation, string, error) 
 	return Obligation{}, "", mend("answer", "", "due.gone", nil)
 }
 
-// owed is all that an animal or a place owes, with its name.
+// owed is all that an animal, a place or an instrument owes, with its name.
 func owed(v model.View, t *knowledge.Tables, s model.Subject) ([]Obligation, string, error) {
 	switch s.Kind {
 	case model.SubjectAnimal:
@@ -262,6 +288,8 @@ func owed(v model.View, t *knowledge.Tables, s model.Subject) ([]Obligation, str
 		return l.due, l.facts.Animal.Name, nil
 	case model.SubjectPlace:
 		return findIn(v, t, model.PlaceID{ID: s.ID})
+	case model.SubjectInstrument:
+		return findAt(v, t, model.InstrumentID{ID: s.ID})
 	}
 	return nil, "", nil
 }

@@ -24,18 +24,20 @@ type Source interface {
 type Book struct {
 	tables *knowledge.Tables
 
-	marks  sync.Mutex
-	stale  map[model.AnimalID]bool
-	moved  map[model.PlaceID]bool // places whose cleanings are to be read again
-	house  bool                   // places and who lives there are to be read again
-	filled bool                   // every animal was read or is marked as stale
-	day    model.Day              // for which it was filled
-	told   uint64                 // the last change that the book was told of
+	marks       sync.Mutex
+	stale       map[model.AnimalID]bool
+	moved       map[model.PlaceID]bool // places whose cleanings are to be read again
+	house       bool                   // places and who lives there are to be read again
+	instruments bool                   // instruments and their checks are to be read again
+	filled      bool                   // every animal was read or is marked as stale
+	day         model.Day              // for which it was filled
+	told        uint64                 // the last change that the book was told of
 
 	reading sync.Mutex // guards what follows
 	leaves  map[model.AnimalID]leaf
 	found   problems
 	rooms   rooms
+	kit     kit
 }
 
 // problems are the documents of problems of all animals, as they were after that
@@ -72,6 +74,8 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject) {
 			b.stale[model.AnimalID{ID: s.ID}] = true
 		case model.SubjectPlace:
 			b.moved[model.PlaceID{ID: s.ID}], b.house = true, true
+		case model.SubjectInstrument:
+			b.instruments = true
 		}
 	}
 }
@@ -120,6 +124,7 @@ func (b *Book) Bring(ctx context.Context, c Source, progress func(float64)) (Lis
 		}
 	}
 	b.clean(c)
+	b.checkKit(c)
 	return b.list(now), nil
 }
 
@@ -179,11 +184,11 @@ func (b *Book) begin(v model.View) (begun bool, err error) {
 	if b.found, err = problemsOfAll(v); err != nil {
 		return false, err
 	}
-	b.leaves, b.rooms = map[model.AnimalID]leaf{}, rooms{}
+	b.leaves, b.rooms, b.kit = map[model.AnimalID]leaf{}, rooms{}, kit{}
 	b.mark(ids)
 	b.marks.Lock()
 	defer b.marks.Unlock()
-	b.filled, b.house, b.day, b.told = true, true, v.Now().Day(), max(b.told, v.Sequence())
+	b.filled, b.house, b.instruments, b.day, b.told = true, true, true, v.Now().Day(), max(b.told, v.Sequence())
 	return true, nil
 }
 
@@ -265,10 +270,8 @@ func leafOf(t *knowledge.Tables, v model.View, d model.Document, documents []mod
 		return unread(d, err)
 	}
 	due := derive(t, f)
-	for i := range due {
-		if _, due[i].Answer, err = answerTo(v, due[i].Key); err != nil {
-			return unread(d, err)
-		}
+	if err := answered(v, t, due, f.Now.Day()); err != nil {
+		return unread(d, err)
 	}
 	f.Records.Entries, f.Records.Checks, f.Checks = nil, nil, nil // what was derived from them is kept
 	return leaf{owner: ownerOf(f.Animal), facts: f, due: due, err: illegible}

@@ -23,12 +23,13 @@ func TestPlacesAreReadAnewWhereTheyWereTouched(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		w := newWorld(t, ball())
 		tubs := []model.PlaceID{w.tub("Tub 1", 14), w.tub("Tub 2", 0)}
+		scale := w.instrument(husbandry.Instrument{Name: "Scale", Kind: husbandry.Scale})
 		w.list()
 		done := 0 // what can be undone of it
 		for range rapid.IntRange(1, 12).Draw(r, "steps") {
 			tub := rapid.SampledFrom(tubs).Draw(r, "tub")
 			var command model.Command
-			switch rapid.IntRange(0, 7).Draw(r, "what") {
+			switch rapid.IntRange(0, 9).Draw(r, "what") {
 			case 0, 1:
 				command = husbandry.Move{Animal: w.animal, Place: tub, At: w.now(), Confirmed: model.Confirmed{"place.shared", "day.before-arrival"}}
 			case 2:
@@ -46,6 +47,11 @@ func TestPlacesAreReadAnewWhereTheyWereTouched(t *testing.T) {
 					i := rapid.SampledFrom(items).Draw(r, "item")
 					command = w.answer(i, rapid.SampledFrom(due.Whats()).Draw(r, "answer"), 2, "so it is")
 				}
+			case 8:
+				command = husbandry.CheckInstrument{Instrument: scale, At: w.now(), Check: husbandry.InstrumentCheck{Good: rapid.Bool().Draw(r, "good")}}
+			case 9:
+				grade := rapid.SampledFrom(care.MiteGrades()).Draw(r, "grade")
+				command = care.LookForMites{About: w.about(0), MiteLook: care.MiteLook{Grade: grade, Where: care.MiteWheres()[:1]}}
 			case 7:
 				if done == 0 {
 					continue

@@ -17,7 +17,7 @@ type Item struct {
 	State State
 }
 
-// Owner is an animal or a place that owes something, as far as lists show it.
+// Owner is an animal, a place or an instrument that owes something, as far as lists show it.
 type Owner struct {
 	Subject model.Subject
 	Name    string
@@ -38,8 +38,8 @@ type List struct {
 	Undone [2][]Undone
 }
 
-// Unread is an animal whose records cannot be read; a place without a name stands
-// for all places.
+// Unread is an animal whose records cannot be read; a place or an instrument
+// without a name stands for all of them.
 type Unread struct {
 	Of  *Owner
 	Err error
@@ -125,6 +125,9 @@ func (b *Book) list(now model.Moment) List {
 	if b.rooms.err != nil {
 		l.Unread = append(l.Unread, Unread{Of: &Owner{Subject: model.Subject{Kind: model.SubjectPlace}}, Err: b.rooms.err})
 	}
+	if b.kit.err != nil {
+		l.Unread = append(l.Unread, Unread{Of: &Owner{Subject: model.Subject{Kind: model.SubjectInstrument}}, Err: b.kit.err})
+	}
 	slices.SortFunc(l.Unread, func(a, b Unread) int { return byName(a.Of, b.Of) })
 	for i := range l.Undone {
 		l.Undone[i] = b.undone(l.Owners, i)
@@ -137,6 +140,12 @@ func (b *Book) list(now model.Moment) List {
 	}
 	for _, leaf := range b.rooms.leaves {
 		leaf.owner.rank = len(l.Owners) // behind the animals
+		for _, o := range leaf.due {
+			l.Items = append(l.Items, Item{Obligation: o, Of: leaf.owner, State: o.State(l.Day)})
+		}
+	}
+	for _, leaf := range b.kit.leaves {
+		leaf.owner.rank = len(l.Owners) + 1 // behind the places
 		for _, o := range leaf.due {
 			l.Items = append(l.Items, Item{Obligation: o, Of: leaf.owner, State: o.State(l.Day)})
 		}

@@ -22,10 +22,16 @@ const (
 	Check     Job = "check"     // from snout to tail tip
 	ShedLook  Job = "shed-look" // eye caps and tail tip after a shed
 	Clean     Job = "clean"     // a place, all over
+	MiteLook  Job = "mite-look"
+
+	CheckInstrument Job = "check-instrument" // against something known
+	ChangeLamp      Job = "change-lamp"      // one whose share of UV is not known any more
 )
 
 // Jobs are all jobs, the most urgent kinds first.
-func Jobs() []Job { return []Job{SeeVet, LookAgain, ShedLook, Weigh, Offer, Check, Clean} }
+func Jobs() []Job {
+	return []Job{SeeVet, LookAgain, ShedLook, MiteLook, Weigh, Offer, Check, Clean, CheckInstrument, ChangeLamp}
+}
 
 // Key names one obligation: for one subject, one job, from one cause. A new cause
 // makes a new obligation, which older answers do not speak for.
@@ -71,10 +77,15 @@ const (
 	ActWeigh Act = "weigh"
 	ActFeed  Act = "feed"
 	ActClean Act = "clean"
+	ActMites Act = "mites"
+
+	ActInstrument Act = "instrument" // note a check, or the day of a new lamp
 )
 
 // Acts are all acts.
-func Acts() []Act { return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean} }
+func Acts() []Act {
+	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument}
+}
 
 // State is where an obligation stands on a day.
 type State uint8

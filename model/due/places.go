@@ -64,10 +64,8 @@ func (b *Book) readRooms(v model.View) error {
 			b.rooms.cleaned[place] = cleanings
 		}
 		due := derivePlace(b.tables, house, place, cleanings)
-		for i := range due {
-			if _, due[i].Answer, err = answerTo(v, due[i].Key); err != nil {
-				return err
-			}
+		if err := answered(v, b.tables, due, v.Now().Day()); err != nil {
+			return err
 		}
 		b.rooms.leaves = append(b.rooms.leaves, leafOfPlace(house, place, cleanings, due, v.Now().Day()))
 	}

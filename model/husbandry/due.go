@@ -12,6 +12,8 @@ type Due struct {
 	Next  model.Day    // only where Every is set, or Failed
 	// Failed: the last check failed, so that the next is due at once.
 	Failed bool
+	// Entry is the last check, where one was noted.
+	Entry model.EntryID
 	// Value is the table's row where the interval is the table's; empty where the
 	// keeper set it.
 	Value knowledge.ValueID
@@ -67,18 +69,18 @@ func CheckDue(t *knowledge.Tables, i StoredInstrument, checks []Checked) Due {
 	}
 	for _, c := range checks {
 		if due.Last.IsZero() || !c.At.Before(due.Last) {
-			due.Last, due.Failed = c.At, !c.Good
+			due.Last, due.Failed, due.Entry = c.At, !c.Good, c.Entry
 		}
 	}
-	due = due.from(t, i.begun())
+	due = due.from(t, i.Begun())
 	if due.Failed {
 		due.Next = due.Last.Day()
 	}
 	return due
 }
 
-// begun is when the instrument came into use, as far as it is known.
-func (i StoredInstrument) begun() model.Day {
+// Begun is when the instrument came into use, as far as it is known.
+func (i StoredInstrument) Begun() model.Day {
 	if i.InUse.IsZero() {
 		return i.Since.Day()
 	}

@@ -193,6 +193,16 @@ func entries[T any](v model.View, about model.Subject, kind string, decode func(
 	return found, nil
 }
 
+// LastGood is the newest check of those that was good.
+func LastGood(checks []Checked) (last Checked, known bool) {
+	for _, c := range checks {
+		if c.Good && (!known || !c.At.Before(last.At)) {
+			last, known = c, true
+		}
+	}
+	return last, known
+}
+
 // Span is the time from a moment to another; a zero From is the beginning, a
 // zero To the end of time.
 type Span struct{ From, To model.Moment }

@@ -238,6 +238,9 @@ const (
 	ValueCheckThermostat  ValueID = "check-thermostat"  // days
 	ValueCheckHygrometer  ValueID = "check-hygrometer"  // days
 	ValueReplaceUVLamp    ValueID = "replace-uv-lamp"   // days of use
+
+	ValueLookSpeck ValueID = "look-speck" // days from a speck that may be a mite to the next look
+	ValueLookMites ValueID = "look-mites" // days from mites to the next look
 )
 
 // Values lists the numbers that the tables must hold.
@@ -249,7 +252,7 @@ func Values() []ValueID {
 		ValueCheckBy, ValueShedLook, ValueWaitBroughtUp, ValueFastFrom, ValueWeighFasting, ValueYoungUnfed,
 		ValueAnswerVet, ValueAnswerLook, ValueAnswerLater,
 		ValueCleanTub, ValueCleanVivarium, ValueCleanEnclosure, ValueCheckScale, ValueCheckThermometer, ValueCheckThermostat, ValueCheckHygrometer,
-		ValueReplaceUVLamp}
+		ValueReplaceUVLamp, ValueLookSpeck, ValueLookMites}
 }
 
 // Species is the profile of a species or of a group of them.

@@ -57,6 +57,10 @@ func Way(i due.Item) place.Route {
 		to.Page = "body"
 	case due.ActClean:
 		to = place.Route{To: place.Shelf, Subject: i.Subject.ID}
+	case due.ActMites:
+		to.Page = "mite-look"
+	case due.ActInstrument:
+		to.To = place.Instruments
 	}
 	return to
 }
@@ -82,6 +86,12 @@ func Icon(j due.Job) string {
 		return "meal"
 	case due.Clean:
 		return "clean"
+	case due.MiteLook:
+		return "mite"
+	case due.CheckInstrument:
+		return "gauge"
+	case due.ChangeLamp:
+		return "lamp"
 	}
 	return "check"
 }

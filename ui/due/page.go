@@ -173,8 +173,11 @@ func (p *Page) alerts() fyne.CanvasObject {
 	column := widgets.Col(look.S16, head(p.say("due.page.alerts"), count))
 	for _, u := range p.list.Unread {
 		said := p.say("due.page.unread", map[string]any{"Name": u.Of.Name})
-		if u.Of.Subject.Kind == model.SubjectPlace {
+		switch u.Of.Subject.Kind {
+		case model.SubjectPlace:
 			said = p.say("due.page.unread-places")
+		case model.SubjectInstrument:
+			said = p.say("due.page.unread-instruments")
 		}
 		column.Add(widgets.Caution(said))
 	}
@@ -317,8 +320,12 @@ func (p *Page) item(i due.Item) *widgets.Press {
 	return widgets.RowPress(i.Of.Name+", "+w.job(i), widgets.Pad(widgets.RowTop(look.S12, widgets.Fix(24, 24, widgets.Middle(sign)), widgets.Grow(words)), look.S8, look.S8), func() { p.ask(i) })
 }
 
-// portrait is how an animal looks; a place has the sign of the shelf.
+// portrait is how an animal looks; a place has the sign of the shelf, an
+// instrument that of its checks.
 func (p *Page) portrait(of *due.Owner, side float32) fyne.CanvasObject {
+	if of.Subject.Kind == model.SubjectInstrument {
+		return widgets.NewIcon("gauge", side*2/3, look.Soft)
+	}
 	if of.Subject.Kind != model.SubjectAnimal {
 		return widgets.NewIcon("shelf", side*2/3, look.Soft)
 	}

@@ -12,15 +12,17 @@ type Name string
 
 // The places.
 const (
-	Shelf    Name = "shelf"
-	Due      Name = "due"
-	Animals  Name = "animals"
-	Animal   Name = "animal"
-	Check    Name = "check"
-	Papers   Name = "papers"
-	People   Name = "people"  // the page "new" opens the form of a new person
-	MoveIn   Name = "move-in" // a route's page is the path of a spreadsheet, or TablesOut
-	Settings Name = "settings"
+	Shelf   Name = "shelf"
+	Due     Name = "due"
+	Animals Name = "animals"
+	Animal  Name = "animal"
+	Check   Name = "check"
+	Papers  Name = "papers"
+	People  Name = "people" // the page "new" opens the form of a new person
+	// Instruments also has the tools; a route's subject is one of either.
+	Instruments Name = "instruments"
+	MoveIn      Name = "move-in" // a route's page is the path of a spreadsheet, or TablesOut
+	Settings    Name = "settings"
 )
 
 // TablesOut is the page of MoveIn from which a collection goes out as a

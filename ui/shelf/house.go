@@ -309,6 +309,8 @@ func jobOf(j due.Job) Job {
 		return Check
 	case due.Clean:
 		return Clean
+	case due.MiteLook:
+		return Mites
 	}
 	return ""
 }

@@ -165,6 +165,8 @@ func signOf(j due.Job) shelfview.Sign {
 		return shelfview.SignVet
 	case due.Clean:
 		return shelfview.SignClean
+	case due.MiteLook:
+		return shelfview.SignMites
 	}
 	return shelfview.SignOther
 }
