@@ -367,6 +367,9 @@ func TestDraft_Changes(t *testing.T) {
 	var got []string
 	for _, c := range d.Changes() {
 		got = append(got, string(c.Stop)+" "+string(c.Standing))
+		if found := c.Standing == exam.New; found != (c.Finding >= 0) || found && d.Findings[c.Finding].Stop != c.Stop {
+			t.Errorf("%s %s points to finding %d", c.Stop, c.Standing, c.Finding)
+		}
 		if c.Standing == exam.Unasked && !reflect.DeepEqual(c.Now, c.Before) {
 			t.Errorf("%s was not asked about but changed", c.Stop)
 		}

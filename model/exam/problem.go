@@ -34,10 +34,29 @@ func LegibleProblems(v model.View, animal model.AnimalID) (all []StoredProblem, 
 		}
 		return true
 	})
-	slices.SortStableFunc(all, func(a, b StoredProblem) int {
+	InOrder(all)
+	return all, unread, err
+}
+
+// InOrder sorts problems as Problems gives them: the one that was seen first comes
+// first.
+func InOrder(problems []StoredProblem) {
+	slices.SortStableFunc(problems, func(a, b StoredProblem) int {
 		return cmp.Or(cmp.Compare(a.First().At.UTC, b.First().At.UTC), slices.Compare(a.ID.ID[:], b.ID.ID[:]))
 	})
-	return all, unread, err
+}
+
+// KnownOn are the problems as the looks until a day knew them, in their order; one
+// that was first seen later is left out.
+func KnownOn(problems []StoredProblem, day model.Day) []StoredProblem {
+	var known []StoredProblem
+	for _, p := range problems {
+		p.Glimpses = slices.DeleteFunc(slices.Clone(p.Glimpses), func(g Glimpse) bool { return g.At.Day() > day })
+		if len(p.Glimpses) > 0 {
+			known = append(known, p)
+		}
+	}
+	return known
 }
 
 // Numbers names each problem by its place among all of the animal's, in the

@@ -117,6 +117,7 @@ func (c Check) Whole(t *knowledge.Tables) bool {
 
 // Changed is one thing of which a check says how it stands against the last look.
 type Changed struct {
+	Finding  int // index into Findings, or -1
 	Problem  model.ProblemID
 	Stop     knowledge.StopID
 	What     knowledge.FindingID
@@ -129,15 +130,15 @@ type Changed struct {
 // then the earlier findings, each in the order of the walk.
 func (w Walk) Changes() []Changed {
 	var changes []Changed
-	for _, f := range w.Findings {
-		changes = append(changes, Changed{Problem: f.Problem, Stop: f.Stop, What: f.What, Standing: f.Standing, Now: f.glimpse()})
+	for i, f := range w.Findings {
+		changes = append(changes, Changed{Finding: i, Problem: f.Problem, Stop: f.Stop, What: f.What, Standing: f.Standing, Now: f.glimpse()})
 	}
 	for _, e := range w.Earlier {
 		now := e.Now
 		if now.Standing == Unasked {
 			now = e.Before
 		}
-		changes = append(changes, Changed{Problem: e.Problem, Stop: e.Stop, What: e.What, Standing: e.Now.Standing, Before: e.Before, Now: now})
+		changes = append(changes, Changed{Finding: -1, Problem: e.Problem, Stop: e.Stop, What: e.What, Standing: e.Now.Standing, Before: e.Before, Now: now})
 	}
 	place := map[knowledge.StopID]int{}
 	for i, s := range w.Stops {

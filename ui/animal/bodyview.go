@@ -9,6 +9,7 @@ import (
 	"coilward/model/body"
 	"coilward/model/chart"
 	"coilward/model/exam"
+	"coilward/model/history"
 	"coilward/model/knowledge"
 	"coilward/ui/look"
 	"coilward/ui/widgets"
@@ -77,7 +78,7 @@ func (v *bodyView) toDay(day model.Day) {
 // show brings drawing, list and chart to the chosen day.
 func (v *bodyView) show() {
 	life := v.page.life
-	v.spots = SpotsOn(life.Problems, v.on(), v.levels())
+	v.spots = SpotsOn(life.Problems, v.on(), v.stands())
 	v.showDrawing()
 	v.showList()
 	v.showTime()
@@ -87,37 +88,33 @@ func (v *bodyView) show() {
 	}
 }
 
-// levels are how urgent each problem is today by what stands, or was by the last
-// check until an earlier day.
-func (v *bodyView) levels() map[model.ProblemID]knowledge.Level {
-	life := v.page.life
-	if v.on() != v.page.today {
-		return LevelsOn(life.Checks(), v.on())
+// stands is how the animal stands today, or stood on an earlier day.
+func (v *bodyView) stands() history.Standing {
+	if v.on() == v.page.today {
+		return v.page.standing()
 	}
-	standing, levels := v.page.standing(), map[model.ProblemID]knowledge.Level{}
-	for _, p := range life.Problems {
-		levels[p.ID] = standing.Of(p.ID)
-	}
-	return levels
+	life, t, now := v.page.life, v.page.window.Tables(), v.page.window.Now()
+	at := model.MomentOn(now, v.on(), 24*60-1, model.ToMinute)
+	return life.Records(t, now).StandOn(t, life.Hatched, life.Problems, at)
 }
 
 func (v *bodyView) showDrawing() {
 	v.drawing.SetView(v.view)
 	v.drawing.Pins, v.drawing.Lit = nil, nil
 	for _, s := range v.spots {
-		if s.Now.Place.Region == "" || !s.Open && !v.closed {
+		if s.Last().Place.Region == "" || !s.Open() && !v.closed {
 			continue
 		}
 		kind := bodychart.Now
 		switch {
-		case !s.Open:
+		case !s.Open():
 			kind = bodychart.Gone
-		case s.Now.Rough:
+		case s.Last().Rough:
 			kind = bodychart.Rough
 		}
-		v.drawing.Pins = append(v.drawing.Pins, bodychart.Pin{Number: s.Number, Kind: kind, Place: s.Now.Place})
+		v.drawing.Pins = append(v.drawing.Pins, bodychart.Pin{Number: s.Number, Kind: kind, Place: s.Last().Place})
 		if s.ID == v.chosen {
-			v.drawing.Lit = []body.RegionID{s.Now.Place.Region}
+			v.drawing.Lit = []body.RegionID{s.Last().Place.Region}
 		}
 	}
 	v.drawing.Refresh()
@@ -146,9 +143,9 @@ func (v *bodyView) chooseNumber(number int) {
 func (v *bodyView) choose(id model.ProblemID) {
 	v.chosen = id
 	for _, s := range v.spots {
-		if s.ID == id && s.Now.Place.Region != "" {
-			if _, seen := body.Point(v.view, s.Now.Place); !seen {
-				v.view = s.Now.Place.Best()
+		if s.ID == id && s.Last().Place.Region != "" {
+			if _, seen := body.Point(v.view, s.Last().Place); !seen {
+				v.view = s.Last().Place.Best()
 			}
 		}
 	}
@@ -173,7 +170,7 @@ func (v *bodyView) showList() {
 	t := v.page.window.Text()
 	open := 0
 	for _, s := range v.spots {
-		if s.Open {
+		if s.Open() {
 			open++
 		}
 	}
@@ -186,7 +183,7 @@ func (v *bodyView) showList() {
 		widgets.Chip("", t.Count("animal.body.gone", gone), v.closed, func() { v.closed = !v.closed; v.showDrawing(); v.showList() }))
 	rows := widgets.Col(0)
 	for _, s := range v.spots {
-		if s.Open || v.closed {
+		if s.Open() || v.closed {
 			if len(rows.Objects) > 0 {
 				rows.Add(widgets.HLine())
 			}
@@ -214,7 +211,7 @@ func (v *bodyView) nothing() string {
 
 func (v *bodyView) row(s Spot) fyne.CanvasObject {
 	kind := widgets.PinNow
-	if !s.Open {
+	if !s.Open() {
 		kind = widgets.PinGone
 	}
 	name := v.page.say("finding." + string(s.What))
@@ -222,7 +219,7 @@ func (v *bodyView) row(s Spot) fyne.CanvasObject {
 	if s.Level > knowledge.Nothing {
 		u := urgencyOf(s.Level)
 		urgent := v.page.say("urgency." + s.Level.String())
-		if !s.Open {
+		if !s.Open() {
 			urgent = joined(urgent, v.page.say("stands.no-word"))
 		}
 		lines = append(lines, widgets.Row(look.S4, widgets.NewSign(u.Sign(), 14, u.Tone(), look.Paper), widgets.Grow(widgets.Para(urgent, look.NoteBold, u.Tone()))))
@@ -245,10 +242,10 @@ func (v *bodyView) row(s Spot) fyne.CanvasObject {
 }
 
 func (v *bodyView) where(s Spot) string {
-	if s.Now.Place.Region == "" {
+	if s.Last().Place.Region == "" {
 		return ""
 	}
-	return v.page.regionWords(s.Now)
+	return v.page.regionWords(s.Last())
 }
 
 // regionWords is the region of a look, or that nobody pointed to its place.
@@ -264,17 +261,17 @@ func (p *Page) regionWords(g exam.Glimpse) string {
 func (v *bodyView) state(s Spot) string {
 	t := v.page.window.Text()
 	grade, standing, size := "", "", ""
-	if s.Now.Grade > exam.Ungraded && s.Open {
-		grade = t.Say("grade." + s.Now.Grade.String())
+	if s.Last().Grade > exam.Ungraded && s.Open() {
+		grade = t.Say("grade." + s.Last().Grade.String())
 	}
 	since := t.Say("animal.body.since", map[string]any{"Ago": t.Ago(s.Since(), v.on())})
-	if !s.Open {
-		since = t.Say("animal.body.gone-on", map[string]any{"Day": t.DayShort(s.Now.At.Day())})
-	} else if s.Now.Standing != exam.Unasked {
-		standing = t.Say("standing." + string(s.Now.Standing))
+	if !s.Open() {
+		since = t.Say("animal.body.gone-on", map[string]any{"Day": t.DayShort(s.Last().At.Day())})
+	} else if s.Last().Standing != exam.Unasked {
+		standing = t.Say("standing." + string(s.Last().Standing))
 	}
-	if !s.Now.Size.IsZero() && s.Open {
-		size = t.Length(s.Now.Size)
+	if !s.Last().Size.IsZero() && s.Open() {
+		size = t.Length(s.Last().Size)
 	}
 	return joined(grade, size, standing, since)
 }

@@ -3,7 +3,6 @@ package animal
 import (
 	"errors"
 	"fmt"
-	"slices"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -197,7 +196,7 @@ func (l *Life) readDays(v model.View) error {
 		}
 		return true
 	})
-	slices.Reverse(l.Problems)
+	exam.InOrder(l.Problems)
 	for _, d := range l.Days.Entries {
 		if d.Revision < 2 || d.Kind == kindStay || err != nil || failed != nil {
 			continue

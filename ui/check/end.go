@@ -319,11 +319,10 @@ func (p *Page) changes(c exam.Check) fyne.CanvasObject {
 		}
 		return widgets.Col(look.S8, append(rows, widgets.Para(t.Say(none), look.Body, look.Soft))...)
 	}
-	used := map[int]bool{}
 	for _, ch := range changed {
 		number, kind := p.session.numbers[ch.Problem], widgets.PinEarlier
-		if ch.Before.At.IsZero() {
-			number, kind = p.findingNumber(c, ch, used), widgets.PinNow
+		if ch.Finding >= 0 {
+			number, kind = p.session.number(ch.Finding), widgets.PinNow
 		}
 		if ch.Standing == exam.Gone {
 			kind = widgets.PinGone
@@ -333,18 +332,6 @@ func (p *Page) changes(c exam.Check) fyne.CanvasObject {
 			widgets.Line(t.Say(ch.Standing.Key()), look.NoteBold, look.Ink)))
 	}
 	return widgets.Col(look.S8, rows...)
-}
-
-// findingNumber is the number of the finding that a change speaks of; used are
-// the findings that have had their turn.
-func (p *Page) findingNumber(c exam.Check, ch exam.Changed, used map[int]bool) int {
-	for i, f := range c.Findings {
-		if !used[i] && f.What == ch.What && f.Stop == ch.Stop {
-			used[i] = true
-			return p.session.number(i)
-		}
-	}
-	return 0
 }
 
 // changeWords is how bad it was and is.
