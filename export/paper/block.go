@@ -8,6 +8,8 @@ type Document struct {
 	Language       string // "en", "de"
 	Size           Size
 	Sections       []Section
+	// Footless says that the pages have no running foot, such as sheets of labels.
+	Footless bool
 	// Foot is what the running foot says left and in the middle.
 	FootLeft, FootMiddle string
 	// PageOf words the page number at the right of the foot, such as "2 of 5".

@@ -136,7 +136,9 @@ func (f *flowing) place(p piece) {
 
 // DrawPage paints page number n of total, counted from 1.
 func DrawPage(c Canvas, d Document, p Page, n, total int) {
-	drawFoot(c, d, n, total)
+	if !d.Footless {
+		drawFoot(c, d, n, total)
+	}
 	for _, q := range p.pieces {
 		if q.p.mark != nil && q.p.mark.Level < 3 {
 			c.Mark(q.p.mark.Level-1, bare(q.p.mark.Text), q.y)

@@ -1,0 +1,210 @@
+package paper
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/label"
+)
+
+// Card is what the card of one place or animal says: no more than a visitor may
+// see.
+type Card struct {
+	Names  label.Label // what its code names
+	Title  string      // the place's name, or the animal's
+	Code   string      // the place's, or the animal's; empty: none
+	Within string      // what the place stands in, outermost first; empty: nothing
+	Lives  []Living    // of a place: who lives there; of an animal: itself
+}
+
+// Living is an animal as a card names it.
+type Living struct {
+	Name, Code string
+	Species    knowledge.SpeciesID
+	Sex        animals.Sex
+	Hatched    model.Date
+}
+
+func living(a animals.Animal) Living {
+	return Living{Name: a.Name, Code: a.Code, Species: a.Species, Sex: a.Sex, Hatched: a.Hatched}
+}
+
+// GatherCards reads the cards of the enclosures that are the given place or stand
+// in it (zero: of all), in the order of a walk through the house; an empty one has
+// a card too. A closed one has none.
+func GatherCards(v model.View, in model.PlaceID) ([]Card, error) {
+	house, kept, err := housed(v)
+	if err != nil {
+		return nil, err
+	}
+	residents := house.Residents(v.Now())
+	var cards []Card
+	for _, p := range within(house, in) {
+		c := Card{Names: label.OfPlace(p.ID), Title: p.Name, Code: p.Code, Within: house.Title(p.Parent)}
+		for _, id := range residents[p.ID] {
+			c.Lives = append(c.Lives, living(kept[id]))
+		}
+		cards = append(cards, c)
+	}
+	return cards, nil
+}
+
+// GatherAnimalCards reads the cards of the animals that live in the given place or
+// in what stands in it, in the order of a walk through the house. With the zero
+// place they are those of every animal that is here, those in no place last.
+func GatherAnimalCards(v model.View, in model.PlaceID) ([]Card, error) {
+	house, kept, err := housed(v)
+	if err != nil {
+		return nil, err
+	}
+	residents := house.Residents(v.Now())
+	var cards []Card
+	add := func(id model.AnimalID) {
+		if a, there := kept[id]; there {
+			cards = append(cards, Card{Names: label.OfAnimal(id), Title: a.Name, Code: a.Code, Lives: []Living{living(a)}})
+			delete(kept, id)
+		}
+	}
+	for _, p := range within(house, in) {
+		for _, id := range residents[p.ID] {
+			add(id)
+		}
+	}
+	if !in.IsZero() {
+		return cards, nil
+	}
+	all, err := animals.All(v)
+	if err != nil {
+		return nil, fmt.Errorf("gather cards: %w", err)
+	}
+	for _, a := range all {
+		add(a.ID)
+	}
+	return cards, nil
+}
+
+// housed reads the house, and the animals that are here.
+func housed(v model.View) (*husbandry.House, map[model.AnimalID]animals.Animal, error) {
+	house, err := husbandry.ReadHouse(v)
+	if err != nil {
+		return nil, nil, fmt.Errorf("gather cards: %w", err)
+	}
+	all, err := animals.All(v)
+	if err != nil {
+		return nil, nil, fmt.Errorf("gather cards: %w", err)
+	}
+	kept := map[model.AnimalID]animals.Animal{}
+	for _, a := range all {
+		if a.Status.Here() {
+			kept[a.ID] = a.Animal
+		}
+	}
+	return house, kept, nil
+}
+
+// within are the enclosures in use that are the place or stand in it.
+func within(house *husbandry.House, in model.PlaceID) []husbandry.StoredPlace {
+	var found []husbandry.StoredPlace
+	for _, p := range house.Places() {
+		if _, closed := house.Closed(p.ID); closed || !p.Kind.Houses() {
+			continue
+		}
+		stands := in.IsZero()
+		for _, outer := range house.Path(p.ID) {
+			stands = stands || outer.ID == in
+		}
+		if stands {
+			found = append(found, p)
+		}
+	}
+	return found
+}
+
+// Laying is how cards are laid on sheets.
+type Laying struct {
+	Sheet label.Sheet
+	// First is the label of the first sheet that is printed on, counted from 1: those
+	// before it are used up.
+	First int
+	// Keeper stands on every card; empty: nobody does.
+	Keeper string
+}
+
+// Check tells whether the first label is none of the sheet's; nil if it is one.
+func (l Laying) Check() *model.Refusal {
+	if l.First >= 1 && l.First <= l.Sheet.Count() {
+		return nil
+	}
+	return &model.Refusal{Field: "cards.first", Value: strconv.Itoa(l.First), Reason: "cards.first.range", Answer: model.Mend,
+		Gaps: map[string]model.Gap{"Most": model.CountGap(l.Sheet.Count())}}
+}
+
+// CardsPaper lays cards on sheets, in their order. The error is that of
+// Laying.Check, or names the card whose code cannot be made.
+func CardsPaper(cards []Card, on Laying, tables *knowledge.Tables, text Text, issued model.Moment) (Document, error) {
+	if r := on.Check(); r != nil {
+		return Document{}, r
+	}
+	d := Document{Title: text.Say("paper.cards.kicker"), Subject: text.Say("paper.record.issued", gaps{"Day": issued.Day()}),
+		Language: text.Language(), Size: sheetSize(on.Sheet), Footless: true}
+	var drawn []drawnCard
+	for _, c := range cards {
+		code, err := codeOf(c.Names.Text())
+		if err != nil {
+			return Document{}, fmt.Errorf("the card of %s: %w", c.Title, err)
+		}
+		drawn = append(drawn, drawnCard{cardLines{Card: c, keeper: on.Keeper, tables: tables, text: text}, code})
+	}
+	for from := on.First - 1; len(drawn) > 0; from = 0 {
+		n := min(on.Sheet.Count()-from, len(drawn))
+		d.Sections = append(d.Sections, sheetOf(on.Sheet, from, drawn[:n]))
+		drawn = drawn[n:]
+	}
+	return d, nil
+}
+
+// sheetSize is the sheet's paper, without margins: the labels have their own.
+func sheetSize(s label.Sheet) Size {
+	w, h := s.Paper.Size()
+	return Size{W: millimetres(w), H: millimetres(h)}
+}
+
+func millimetres(tenths int) float64 { return float64(tenths) / 10 }
+
+// sheetOf is one page of cards, from label number from on.
+func sheetOf(s label.Sheet, from int, cards []drawnCard) Section {
+	var words []string
+	for _, c := range cards {
+		words = append(words, c.words())
+	}
+	draw := func(canvas Canvas, page Box) {
+		for i, c := range cards {
+			x, y := s.At(from + i)
+			box := Box{X0: page.X0 + millimetres(x), Y0: page.Y0 + millimetres(y)}
+			box.X1, box.Y1 = box.X0+millimetres(s.Width), box.Y0+millimetres(s.Height)
+			if s.Cut {
+				cutMarks(canvas, box)
+			}
+			c.draw(canvas, box)
+		}
+	}
+	return Section{Name: cards[0].Title, Blocks: []Block{Figure{H: sheetSize(s).H, Draw: draw, Words: strings.Join(words, "; ")}}}
+}
+
+// cutArm is how far a cut mark reaches from a corner of a card.
+const cutArm = 2
+
+// cutMarks are crosses at the corners of a card.
+func cutMarks(c Canvas, b Box) {
+	for _, x := range []float64{b.X0, b.X1} {
+		for _, y := range []float64{b.Y0, b.Y1} {
+			c.Path(segment(x-cutArm, y, x+cutArm, y), Paint{Stroke: Line, Width: .15})
+			c.Path(segment(x, y-cutArm, x, y+cutArm), Paint{Stroke: Line, Width: .15})
+		}
+	}
+}
