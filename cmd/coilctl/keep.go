@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"flag"
 	"fmt"
@@ -135,9 +136,17 @@ func (p *program) onlyFolder(arguments []string) (string, error) {
 	return one(rest)
 }
 
-// backup makes a verified snapshot in the collection's folder of backups.
+// backup makes a verified snapshot in the collection's folder of backups, and
+// brings it to the second place: the one that was chosen, or that of --to.
 func (p *program) backup(arguments []string) (err error) {
-	folder, err := p.onlyFolder(arguments)
+	flags := flag.NewFlagSet("backup", flag.ContinueOnError)
+	to := flags.String("to", "", "")
+	flags.BoolVar(&p.takeOver, "take-over", false, "")
+	rest, err := parse(flags, arguments)
+	if err != nil {
+		return err
+	}
+	folder, err := one(rest)
 	if err != nil {
 		return err
 	}
@@ -151,6 +160,18 @@ func (p *program) backup(arguments []string) (err error) {
 		return err
 	}
 	fmt.Fprintln(p.out, p.text.Say("ctl.backup.done", gaps{"File": made.Path}))
+	bring := s.BringSecond
+	if *to != "" {
+		bring = func(ctx context.Context) (store.Brought, error) { return s.BackUpTo(ctx, *to) }
+	}
+	brought, err := bring(context.Background())
+	if err != nil || brought.Inside == "" {
+		return err
+	}
+	fmt.Fprintln(p.out, p.text.Say("ctl.backup.second", gaps{"Folder": brought.Inside, "Backups": brought.Snapshots, "Photos": brought.Photos}))
+	if brought.Damaged > 0 {
+		fmt.Fprintln(p.out, p.text.Count("ctl.backup.damaged", brought.Damaged))
+	}
 	return nil
 }
 

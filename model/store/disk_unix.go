@@ -28,5 +28,8 @@ func syncFolder(path string) error {
 		return err
 	}
 	defer f.Close()
-	return f.Sync()
+	if err := f.Sync(); !errors.Is(err, syscall.EINVAL) && !errors.Is(err, errors.ErrUnsupported) { // some file systems of sticks and shares cannot
+		return err
+	}
+	return nil
 }

@@ -93,3 +93,49 @@ func TestReadOnlyDisk(t *testing.T) {
 	}
 	closeStore(t, read)
 }
+
+// A full second place says so and says it is that one; the first place gets its
+// backups as before, and with room again what was missed comes to it.
+func TestFullSecondPlace(t *testing.T) {
+	stick := smallDisk(t)
+	s, folder, clock := here(t)
+	choose(t, s, stick)
+	ballast := filepath.Join(stick, "ballast")
+	write(t, ballast, make([]byte, 1_000_000))
+	made := snapshot(t, s)
+	_, err := s.BringSecond(t.Context())
+	var failed *store.SecondFault
+	if !errors.As(err, &failed) || !errors.Is(err, store.ErrFull) || failed.Refusal().Reason != "second.full" || failed.Folder != stick {
+		t.Fatalf("%v, want a full second place", err)
+	}
+	if at := second(t, s); at.Why != "full" || at.Since.IsZero() {
+		t.Errorf("remembered %+v", at)
+	}
+	files, err := os.ReadDir(filepath.Join(second(t, s).Inside, store.BackupsFolder))
+	if err != nil || len(files) != 0 {
+		t.Errorf("half a backup is left: %v, %v", files, err)
+	}
+	if newest, ok, err := store.NewestSnapshot(folder); err != nil || !ok || newest != made {
+		t.Errorf("the first place: %+v, %t, %v", newest, ok, err)
+	}
+	if err := os.Remove(ballast); err != nil {
+		t.Fatal(err)
+	}
+	clock.Pass(1)
+	if got := bring(t, s); got.Snapshots != 1 {
+		t.Errorf("with room again %+v was brought", got)
+	}
+}
+
+func TestReadOnlySecondPlace(t *testing.T) {
+	stick := smallDisk(t)
+	s, _, _ := here(t)
+	choose(t, s, stick)
+	snapshot(t, s)
+	if err := syscall.Mount("tmpfs", stick, "tmpfs", syscall.MS_REMOUNT|syscall.MS_RDONLY, "size=1m"); err != nil {
+		t.Skipf("it cannot be made read-only: %v", err)
+	}
+	if _, err := s.BringSecond(t.Context()); !errors.Is(err, store.ErrReadOnly) || second(t, s).Why != "readonly" {
+		t.Errorf("%v, remembered %+v, want read-only", err, second(t, s))
+	}
+}

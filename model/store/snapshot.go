@@ -108,6 +108,8 @@ func (s *Store) Snapshot() (Snapshot, error) {
 	if s.folder == "" {
 		return Snapshot{}, &Fault{Kind: ErrReadOnly, Path: s.path}
 	}
+	s.backing.Lock()
+	defer s.backing.Unlock()
 	if err := s.sameFile(); err != nil {
 		return Snapshot{}, err
 	}

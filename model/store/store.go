@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"sync"
 	"time"
 
 	"github.com/asdine/storm/v3"
@@ -47,6 +48,7 @@ type Store struct {
 	opened   os.FileInfo
 	lock     *lock
 	holder   holder
+	backing  sync.Mutex // one backup at a time
 }
 
 var _ collection.Store = (*Store)(nil)

@@ -1,0 +1,285 @@
+package store_test
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"coilward/model"
+	"coilward/model/store"
+	"coilward/model/storetest"
+)
+
+// here opens a collection with entries by a clock that the test has in hand.
+func here(t *testing.T) (*store.Store, string, *storetest.Clock) {
+	t.Helper()
+	folder := filled(t, 3)
+	clock := storetest.NewClock()
+	s, err := store.Open(folder, store.Options{Now: clock.Now, Machine: "workshop", Verifier: store.VerifyHere})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { closeStore(t, s) })
+	return s, folder, clock
+}
+
+func snapshot(t *testing.T, s *store.Store) store.Snapshot {
+	t.Helper()
+	made, err := s.Snapshot()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return made
+}
+
+// photo lays a file named after its bytes among the photos.
+func photo(t *testing.T, folder, bytes string) string {
+	t.Helper()
+	sum := sha256.Sum256([]byte(bytes))
+	name := hex.EncodeToString(sum[:]) + ".jpg"
+	write(t, filepath.Join(folder, store.PhotosFolder, name), []byte(bytes))
+	return name
+}
+
+func choose(t *testing.T, s *store.Store, place string) store.SecondPlace {
+	t.Helper()
+	if err := s.ChooseSecond(place); err != nil {
+		t.Fatal(err)
+	}
+	return second(t, s)
+}
+
+func second(t *testing.T, s *store.Store) store.SecondPlace {
+	t.Helper()
+	chosen, ok, err := s.Second()
+	if err != nil || !ok {
+		t.Fatalf("the second place: %t, %v", ok, err)
+	}
+	return chosen
+}
+
+func bring(t *testing.T, s *store.Store) store.Brought {
+	t.Helper()
+	brought, err := s.BringSecond(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return brought
+}
+
+func TestASecondPlaceGetsEveryBackupAndEachPhotoOnce(t *testing.T) {
+	s, folder, clock := here(t)
+	one := photo(t, folder, "one")
+	made := snapshot(t, s)
+	chosen := choose(t, s, t.TempDir())
+	if got := bring(t, s); got.Snapshots != 1 || got.Photos != 1 {
+		t.Fatalf("brought %+v", got)
+	}
+	there, err := store.Snapshots(chosen.Inside)
+	if err != nil || len(there) != 1 || !bytes.Equal(read(t, there[0].Path), read(t, made.Path)) {
+		t.Fatalf("there lie %+v, %v", there, err)
+	}
+	newest, ok, err := store.NewestSnapshot(chosen.Inside) // its sum fits
+	if err != nil || !ok || newest.Sequence != made.Sequence {
+		t.Errorf("newest there %+v, %t, %v", newest, ok, err)
+	}
+	before, err := os.Stat(filepath.Join(chosen.Inside, store.PhotosFolder, one))
+	if err != nil {
+		t.Fatal(err)
+	}
+	clock.Pass(time.Hour)
+	photo(t, folder, "two")
+	snapshot(t, s)
+	if got := bring(t, s); got.Snapshots != 1 || got.Photos != 1 {
+		t.Errorf("brought %+v, want what is new alone", got)
+	}
+	after, err := os.Stat(filepath.Join(chosen.Inside, store.PhotosFolder, one))
+	if err != nil || !os.SameFile(before, after) {
+		t.Errorf("a photo that was there was copied again: %v", err)
+	}
+	if at := second(t, s); !at.Whole.Equal(storetest.Start().Add(time.Hour)) || !at.Since.IsZero() {
+		t.Errorf("remembered %+v", at)
+	}
+	if got := bring(t, s); got.Snapshots != 0 || got.Photos != 0 {
+		t.Errorf("brought %+v where nothing is new", got)
+	}
+}
+
+// Backups rotate there as here; photos never go.
+func TestASecondPlaceRotatesAndKeepsPhotos(t *testing.T) {
+	s, folder, clock := here(t)
+	name := photo(t, folder, "one")
+	chosen := choose(t, s, t.TempDir())
+	for range 15 {
+		snapshot(t, s)
+		bring(t, s)
+		clock.Pass(time.Minute)
+	}
+	if err := os.Remove(filepath.Join(folder, store.PhotosFolder, name)); err != nil {
+		t.Fatal(err)
+	}
+	bring(t, s)
+	here, err := store.Snapshots(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	there, err := store.Snapshots(chosen.Inside)
+	if err != nil || len(there) != len(here) || there[0].Taken != here[0].Taken || there[9].Taken != here[9].Taken {
+		t.Errorf("there lie %d backups, here %d, %v", len(there), len(here), err)
+	}
+	if _, err := os.Stat(filepath.Join(chosen.Inside, store.PhotosFolder, name)); err != nil {
+		t.Errorf("the photo is gone there too: %v", err)
+	}
+}
+
+// A stick that is not in is remembered with since when; an empty folder where it
+// was is not written to; when it is in again, all that was missed comes to it.
+func TestASecondPlaceThatWasAwayIsMadeGood(t *testing.T) {
+	s, _, clock := here(t)
+	stick := t.TempDir()
+	chosen := choose(t, s, stick)
+	aside := chosen.Inside + " pulled out"
+	if err := os.Rename(chosen.Inside, aside); err != nil {
+		t.Fatal(err)
+	}
+	for round := range 2 {
+		snapshot(t, s)
+		_, err := s.BringSecond(t.Context())
+		var away *store.SecondFault
+		if !errors.As(err, &away) || !errors.Is(err, store.ErrAway) || away.Folder != stick || away.Refusal().Reason != "second.away" {
+			t.Fatalf("round %d: %v, want away", round, err)
+		}
+		if at := second(t, s); at.Why != "away" || !at.Since.Equal(storetest.Start()) {
+			t.Errorf("round %d: remembered %+v, want since the first time", round, at)
+		}
+		clock.Pass(time.Hour)
+	}
+	if left, err := os.ReadDir(stick); err != nil || len(left) != 1 {
+		t.Errorf("written to the empty folder: %v, %v", left, err)
+	}
+	if err := os.Rename(aside, chosen.Inside); err != nil {
+		t.Fatal(err)
+	}
+	if got := bring(t, s); got.Snapshots != 2 {
+		t.Errorf("brought %+v, want both", got)
+	}
+	if at := second(t, s); at.Why != "" || !at.Since.IsZero() || at.Whole.IsZero() {
+		t.Errorf("remembered %+v", at)
+	}
+}
+
+// What is damaged here is not spread, and what does not fit does not hinder the
+// rest.
+func TestNothingDamagedComesToASecondPlace(t *testing.T) {
+	s, folder, clock := here(t)
+	bad := snapshot(t, s)
+	clock.Pass(time.Minute)
+	snapshot(t, s)
+	data := read(t, bad.Path)
+	data[len(data)/2] ^= 1
+	write(t, bad.Path, data)
+	name := photo(t, folder, "one")
+	write(t, filepath.Join(folder, store.PhotosFolder, name), []byte("another"))
+	photo(t, folder, "two")
+	write(t, filepath.Join(folder, store.PhotosFolder, "notes.txt"), []byte("mine"))
+	chosen := choose(t, s, t.TempDir())
+	if got := bring(t, s); got.Snapshots != 1 || got.Photos != 1 || got.Damaged != 1 {
+		t.Errorf("brought %+v", got)
+	}
+	for _, in := range []string{store.BackupsFolder, store.PhotosFolder} {
+		files, err := os.ReadDir(filepath.Join(chosen.Inside, in))
+		want := map[string]int{store.BackupsFolder: 2, store.PhotosFolder: 1}[in]
+		if err != nil || len(files) != want {
+			t.Errorf("%s: %v, %v", in, files, err)
+		}
+	}
+}
+
+func TestAPlaceThatCannotBeASecondOneIsRefused(t *testing.T) {
+	s, folder, _ := here(t)
+	for place, want := range map[string]string{
+		filepath.Join(folder, store.BackupsFolder): "second.inside",
+		folder:                           "second.inside",
+		filepath.Join(folder, "nowhere"): "second.away",
+	} {
+		var refusal *model.Refusal
+		if err := s.ChooseSecond(place); !errors.As(err, &refusal) || refusal.Reason != want || refusal.Value != place {
+			t.Errorf("%s: %v, want %s", place, err, want)
+		}
+	}
+	if _, ok, err := s.Second(); ok || err != nil {
+		t.Errorf("a refused place is remembered: %v", err)
+	}
+	choose(t, s, t.TempDir())
+	if err := s.ChooseSecond(""); err != nil {
+		t.Fatal(err)
+	}
+	if _, ok, err := s.Second(); ok || err != nil {
+		t.Errorf("given up, but still there: %v", err)
+	}
+	if got := bring(t, s); got != (store.Brought{}) {
+		t.Errorf("without a second place %+v was brought", got)
+	}
+}
+
+// Where a folder of the place cannot be written into, that is said, and the first
+// place and the collection go on.
+func TestASecondPlaceThatFailsLeavesTheFirstAlone(t *testing.T) {
+	s, folder, _ := here(t)
+	chosen := choose(t, s, t.TempDir())
+	made := snapshot(t, s)
+	backups := filepath.Join(chosen.Inside, store.BackupsFolder)
+	if err := os.Remove(backups); err != nil {
+		t.Fatal(err)
+	}
+	write(t, backups, []byte("a file in the way"))
+	_, err := s.BringSecond(t.Context())
+	var failed *store.SecondFault
+	if !errors.As(err, &failed) || failed.Why() != "unknown" {
+		t.Fatalf("%v, want a fault of the second place", err)
+	}
+	if newest, ok, err := store.NewestSnapshot(folder); err != nil || !ok || newest != made {
+		t.Errorf("the first place: %+v, %t, %v", newest, ok, err)
+	}
+	weigh(t, over(t, s), 9)
+}
+
+func TestBringingCanBeStopped(t *testing.T) {
+	s, _, _ := here(t)
+	snapshot(t, s)
+	choose(t, s, t.TempDir())
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	if _, err := s.BringSecond(ctx); !errors.Is(err, context.Canceled) {
+		t.Errorf("%v, want it stopped", err)
+	}
+	if at := second(t, s); at.Why != "" {
+		t.Errorf("stopped by hand, but remembered as %+v", at)
+	}
+}
+
+// What lies in a second place can be opened like a collection of its own.
+func TestACollectionComesBackFromItsSecondPlace(t *testing.T) {
+	s, folder, _ := here(t)
+	snapshot(t, s)
+	chosen := choose(t, s, t.TempDir())
+	bring(t, s)
+	newest, ok, err := store.NewestSnapshot(chosen.Inside)
+	if err != nil || !ok {
+		t.Fatal(ok, err)
+	}
+	if _, err := store.Restore(chosen.Inside, newest.Path, options(storetest.NewClock())); err != nil {
+		t.Fatal(err)
+	}
+	back := open(t, chosen.Inside)
+	defer closeStore(t, back)
+	if storetest.Everything(t, back) != storetest.Everything(t, s) {
+		t.Errorf("what came back differs from %s", folder)
+	}
+}
