@@ -31,6 +31,12 @@ type printing struct {
 	folder, animal, out, size, language string
 	organs                              bool
 	days                                int // that the paper for the sitter is for
+
+	// Of cards: the place whose boxes get one, the sheet and its first free label,
+	// whether animals get them instead, and the keeper named on them.
+	place, sheet, keeper string
+	first                int
+	ofAnimals            bool
 }
 
 // sizes are the sizes of paper by the names they are asked for with.
@@ -43,6 +49,7 @@ const (
 	healthRecord  = "health-record"
 	emergencyCard = "emergency-card"
 	sitterPaper   = "sitter"
+	boxCards      = "cards"
 )
 
 // print writes a paper as a PDF file.
@@ -56,17 +63,22 @@ func (p *program) print(arguments []string) (err error) {
 	flags.StringVar(&w.language, "lang", p.language, "")
 	flags.BoolVar(&w.organs, "organs", false, "")
 	flags.IntVar(&w.days, "days", 14, "")
+	flags.StringVar(&w.place, "place", "", "")
+	flags.StringVar(&w.sheet, "sheet", "", "")
+	flags.StringVar(&w.keeper, "keeper", "", "")
+	flags.IntVar(&w.first, "first", 1, "")
+	flags.BoolVar(&w.ofAnimals, "animals", false, "")
 	rest, err := parse(flags, arguments)
 	if err != nil {
 		return err
 	}
-	if len(rest) != 1 || w.folder == "" || w.out == "" || (w.animal == "") != (rest[0] == sitterPaper) {
+	if len(rest) != 1 || w.folder == "" || w.out == "" || (w.animal == "") != (rest[0] == sitterPaper || rest[0] == boxCards) {
 		return errUsage
 	}
 	if w.days < 1 || w.days > mostDays {
 		return refuse("ctl.days", strconv.Itoa(w.days), "ctl.days.range")
 	}
-	if !slices.Contains([]string{healthRecord, emergencyCard, sitterPaper}, rest[0]) {
+	if !slices.Contains([]string{healthRecord, emergencyCard, sitterPaper, boxCards}, rest[0]) {
 		return refuse("ctl.paper", rest[0], "ctl.paper.unknown")
 	}
 	size, ok := sizes()[strings.ToLower(w.size)]
@@ -79,8 +91,11 @@ func (p *program) print(arguments []string) (err error) {
 	if err := errors.Join(usable(w.out, runtime.GOOS), outside(w.out, w.folder), over(w.out, "%PDF-", "ctl.file.no-pdf")); err != nil {
 		return err
 	}
-	if rest[0] == sitterPaper {
+	switch rest[0] {
+	case sitterPaper:
 		return p.printSitter(w, size)
+	case boxCards:
+		return p.printCards(w)
 	}
 	facts, called, err := p.facts(w)
 	if err != nil {
