@@ -23,7 +23,7 @@ func rooms() []room {
 	values := []string{"model", "model/drawing", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
 	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam", "model/history",
 		"model/knowledge", "model/people", "model/photo", "model/wording"}
-	page := append([]string{"model/collection", "model/demo", "model/draft", "model/due", "model/husbandry", "model/jot", "model/label", "model/round", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
+	page := append([]string{"model/collection", "model/comparing", "model/demo", "model/draft", "model/due", "model/husbandry", "model/jot", "model/label", "model/round", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
 	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
 	return []room{
 		{"assets", nil, nil, "assets are files and nothing beside"},
@@ -41,6 +41,7 @@ func rooms() []room {
 		{"model/round", append([]string{"model/care"}, rules...), nil, "the order of a round follows from classes"},
 		{"model/history", append([]string{"model/animals", "model/care", "model/exam"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
 		{"model/due", append([]string{"model/animals", "model/care", "model/exam", "model/history", "model/husbandry"}, rules...), nil, "what is due is derived from what the capabilities know"},
+		{"model/comparing", []string{"model", "model/animals", "model/collection", "model/husbandry", "model/people"}, nil, "what two states of a collection differ in is named by the capabilities; it knows no store and no text"},
 		{"model/importing", []string{"model", "model/animals", "model/care", "model/husbandry"}, nil, "importing joins what animals, care and husbandry say of each row"},
 		{"model/jot", []string{"model", "model/animals", "model/care", "model/knowledge"}, nil, "a line names animals and says entries of everyday care, whose words are its vocabulary; it knows no text and no store"},
 		{"model/photo", []string{"model"}, []string{"github.com/disintegration/imaging", "github.com/gen2brain/heic", "github.com/natefinch/atomic",
