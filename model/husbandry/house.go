@@ -15,6 +15,7 @@ type House struct {
 	tree    *tree
 	animals map[model.AnimalID][]StoredStay // oldest first
 	lived   map[model.PlaceID][]StoredStay  // oldest first
+	came    map[model.AnimalID]model.Date   // from elsewhere, as far as it is known
 }
 
 // ReadHouse reads the places, the stays and which animals are here still: the
@@ -29,7 +30,12 @@ func ReadHouse(v model.View) (*House, error) {
 	if err != nil {
 		return nil, err
 	}
-	h := &House{tree: t, animals: map[model.AnimalID][]StoredStay{}, lived: map[model.PlaceID][]StoredStay{}}
+	h := &House{tree: t, animals: map[model.AnimalID][]StoredStay{}, lived: map[model.PlaceID][]StoredStay{}, came: map[model.AnimalID]model.Date{}}
+	for id, r := range residents {
+		if r.Since != r.Hatched {
+			h.came[id] = r.Since
+		}
+	}
 	var failed error
 	err = v.All(model.TypeStay, func(d model.Document) bool {
 		var s StoredStay

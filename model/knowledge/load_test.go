@@ -134,6 +134,7 @@ check-hygrometer | 90 | days | assumed
 replace-uv-lamp | 365 | days | assumed
 look-speck      | 3   | days | assumed
 look-mites      | 7   | days | assumed
+newcomer        | 90  | days | assumed
 `,
 		"rhythm.txt":   "class | lightest g | offer from | offer by | weigh by | source\nhatchling | 0 | 5 | 7 | 14 | assumed\njuvenile | 200 | 7 | 10 | 14 | assumed\nsubadult | 500 | 10 | 14 | 30 | assumed\nadult | 1000 | 14 | 28 | 30 | assumed\n",
 		"means.txt":    "means | class | source\nbleach | chlorine | assumed\nwindow-cleaner | ammonia | assumed\nvinegar | acid | assumed\nsoap | other | assumed\n",

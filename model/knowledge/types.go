@@ -241,6 +241,7 @@ const (
 
 	ValueLookSpeck ValueID = "look-speck" // days from a speck that may be a mite to the next look
 	ValueLookMites ValueID = "look-mites" // days from mites to the next look
+	ValueNewcomer  ValueID = "newcomer"   // days that an animal that came from elsewhere counts as one
 )
 
 // Values lists the numbers that the tables must hold.
@@ -252,7 +253,7 @@ func Values() []ValueID {
 		ValueCheckBy, ValueShedLook, ValueWaitBroughtUp, ValueFastFrom, ValueWeighFasting, ValueYoungUnfed,
 		ValueAnswerVet, ValueAnswerLook, ValueAnswerLater,
 		ValueCleanTub, ValueCleanVivarium, ValueCleanEnclosure, ValueCheckScale, ValueCheckThermometer, ValueCheckThermostat, ValueCheckHygrometer,
-		ValueReplaceUVLamp, ValueLookSpeck, ValueLookMites}
+		ValueReplaceUVLamp, ValueLookSpeck, ValueLookMites, ValueNewcomer}
 }
 
 // Species is the profile of a species or of a group of them.
