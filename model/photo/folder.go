@@ -73,17 +73,29 @@ func (f *Folder) Keep(name string, r io.Reader) (Kept, error) {
 	if refusal != nil {
 		return Kept{}, refusal
 	}
-	upright, err := decode(kind, raw)
-	if err != nil {
-		return Kept{}, refuse(name, "photo.damaged", nil)
+	id, turned := idOf(raw), turnOf(kind, raw)
+	// a photo that a picture was made of was read to its end then
+	if _, seen := sealed(id, f.derived(id, Page)); !seen {
+		decoded, err := decode(kind, raw)
+		if err != nil {
+			return Kept{}, refuse(name, "photo.damaged", nil)
+		}
+		if _, err := f.make(id, decoded, turned); err != nil {
+			return Kept{}, err
+		}
 	}
-	sum := sha256.Sum256(raw)
-	id := model.PhotoID(hex.EncodeToString(sum[:]))
 	if err := f.store(id, kind, raw); err != nil {
 		return Kept{}, fmt.Errorf("keep photo %s (%d by %d): %w", name, size.X, size.Y, err)
 	}
-	bounds := upright.Bounds()
-	return Kept{ID: id, Width: bounds.Dx(), Height: bounds.Dy()}, nil
+	if turned >= 5 {
+		size.X, size.Y = size.Y, size.X
+	}
+	return Kept{ID: id, Width: size.X, Height: size.Y}, nil
+}
+
+func idOf(raw []byte) model.PhotoID {
+	sum := sha256.Sum256(raw)
+	return model.PhotoID(hex.EncodeToString(sum[:]))
 }
 
 // KeepFile takes in the photo at path.
@@ -163,6 +175,19 @@ func valid(id model.PhotoID) bool {
 	return len(id) == 2*sha256.Size && strings.Trim(string(id), "0123456789abcdef") == ""
 }
 
+// CopyBare writes the photo to path as a JPEG of the size of a page, with nothing
+// but the picture in it: not where, when or with what it was taken.
+func (f *Folder) CopyBare(id model.PhotoID, path string) error {
+	picture, err := f.JPEG(id, Page)
+	if err != nil {
+		return err
+	}
+	if err := writeSynced(path, picture); err != nil {
+		return fmt.Errorf("write a copy of photo %s: %w", id, err)
+	}
+	return nil
+}
+
 // IDs are all photos of the folder.
 func (f *Folder) IDs() ([]model.PhotoID, error) {
 	files, err := os.ReadDir(f.path)
@@ -205,7 +230,7 @@ func (f *Folder) read(id model.PhotoID) ([]byte, Kind, error) {
 	if err != nil {
 		return nil, "", fmt.Errorf("read photo: %w", err)
 	}
-	if sum := sha256.Sum256(raw); hex.EncodeToString(sum[:]) != string(id) {
+	if idOf(raw) != id {
 		return nil, "", fmt.Errorf("read photo %s: %w", id, ErrChanged)
 	}
 	return raw, kind, nil

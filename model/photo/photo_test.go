@@ -59,6 +59,25 @@ func turned(t testing.TB, width, height int, orientation uint16) []byte {
 	return append(append(head, note...), b.Bytes()[2:]...)
 }
 
+// turnedQuarters is a JPEG that is white where its first row and column begin,
+// with the EXIF note that it is to be turned.
+func turnedQuarters(t testing.TB, orientation uint16) []byte {
+	t.Helper()
+	p := image.NewGray(image.Rect(0, 0, 64, 32))
+	for y := range 16 {
+		for x := range 32 {
+			p.SetGray(x, y, color.Gray{Y: 255})
+		}
+	}
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, p, nil); err != nil {
+		t.Fatal(err)
+	}
+	note := append([]byte("Exif\x00\x00"), telling(binary.LittleEndian, orientation)...)
+	head := binary.BigEndian.AppendUint16([]byte{0xff, 0xd8, 0xff, 0xe1}, uint16(len(note)+2))
+	return append(append(head, note...), b.Bytes()[2:]...)
+}
+
 func pictured(t testing.TB, width, height int) []byte {
 	t.Helper()
 	var b bytes.Buffer
@@ -224,7 +243,7 @@ func TestSwappedAndBrokenPicturesAreNotShown(t *testing.T) {
 		if err := os.WriteFile(original, bad, 0o600); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := f.JPEG(kept.ID, photo.Thumbnail); !errors.Is(err, photo.ErrChanged) {
+		if _, err := f.JPEG(kept.ID, photo.Thumbnail/2); !errors.Is(err, photo.ErrChanged) { // a size that was not made yet
 			t.Errorf("%s in the place of the photo: %v, want ErrChanged", name, err)
 		}
 	}

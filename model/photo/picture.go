@@ -88,13 +88,88 @@ func header(kind Kind, raw []byte) (image.Point, error) {
 	return image.Pt(c.Width, c.Height), err
 }
 
-// decode reads the picture and turns it upright. HEIC carries its turn in the
+// decode reads the picture as it lies in the file. HEIC carries its turn in the
 // picture's own data, which its reader follows.
 func decode(kind Kind, raw []byte) (image.Image, error) {
 	if kind == HEIC {
 		return heic.Decode(bytes.NewReader(raw))
 	}
-	return imaging.Decode(bytes.NewReader(raw), imaging.AutoOrientation(true))
+	return imaging.Decode(bytes.NewReader(raw))
+}
+
+// turnOf is how the decoded picture has to be turned, as in EXIF.
+func turnOf(kind Kind, raw []byte) int {
+	if kind == HEIC {
+		return 1
+	}
+	return ReadNote(raw).Turned
+}
+
+// upright turns a picture as EXIF has it.
+func upright(p image.Image, turned int) image.Image {
+	switch turned {
+	case 2:
+		return imaging.FlipH(p)
+	case 3:
+		return imaging.Rotate180(p)
+	case 4:
+		return imaging.FlipV(p)
+	case 5:
+		return imaging.Transpose(p)
+	case 6:
+		return imaging.Rotate270(p)
+	case 7:
+		return imaging.Transverse(p)
+	case 8:
+		return imaging.Rotate90(p)
+	}
+	return p
+}
+
+// fitted is the picture upright, no side longer than longest. It is made smaller
+// in whole steps first, and turned only then: a large photo is never held a
+// second time in its full size.
+func fitted(p image.Image, turned, longest int) *image.NRGBA {
+	side := max(p.Bounds().Dx(), p.Bounds().Dy())
+	if step := 2 * side / (3 * longest); step > 1 { // half as large again, which the finer filter then has to work on
+		if planes, ok := p.(*image.YCbCr); ok {
+			p = reduced(planes, step)
+		} else {
+			p = imaging.Resize(p, p.Bounds().Dx()/step, p.Bounds().Dy()/step, imaging.Box)
+		}
+	}
+	return imaging.Fit(upright(p, turned), longest, longest, imaging.Lanczos)
+}
+
+// reduced is the mean of each square of step by step pixels; step is 2 or more.
+func reduced(p *image.YCbCr, step int) *image.NRGBA {
+	size := image.Pt(max(1, p.Rect.Dx()/step), max(1, p.Rect.Dy()/step))
+	out := image.NewNRGBA(image.Rectangle{Max: size})
+	for y := range size.Y {
+		for x := range size.X {
+			square := image.Rect(x*step, y*step, (x+1)*step, (y+1)*step).Add(p.Rect.Min).Intersect(p.Rect)
+			var light, blue, red, lights, colours int
+			for v := square.Min.Y; v < square.Max.Y; v++ {
+				at := p.YOffset(square.Min.X, v)
+				for _, l := range p.Y[at : at+square.Dx()] {
+					light += int(l)
+				}
+				lights += square.Dx()
+			}
+			for v := square.Min.Y; v < square.Max.Y; v += 2 {
+				for u := square.Min.X; u < square.Max.X; u += 2 {
+					at := p.COffset(u, v)
+					blue += int(p.Cb[at])
+					red += int(p.Cr[at])
+					colours++
+				}
+			}
+			r, g, b := color.YCbCrToRGB(uint8(light/lights), uint8(blue/colours), uint8(red/colours))
+			at := out.PixOffset(x, y)
+			out.Pix[at], out.Pix[at+1], out.Pix[at+2], out.Pix[at+3] = r, g, b, 255
+		}
+	}
+	return out
 }
 
 // quality of the JPEG pictures that are made, of 100.
@@ -119,11 +194,29 @@ func (f *Folder) JPEG(id model.PhotoID, longest int) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	// A picture that cannot be kept, as in a folder that must not be written to,
-	// is made again the next time.
-	seal := sealOf(id, picture)
-	_ = writeSynced(made, append(slices.Clip(picture), seal[:]...))
+	f.keepMade(id, longest, picture)
 	return picture, nil
+}
+
+// keepMade keeps a made picture with its seal. One that cannot be kept, as in a
+// folder that must not be written to, is made again the next time.
+func (f *Folder) keepMade(id model.PhotoID, longest int, picture []byte) {
+	seal := sealOf(id, picture)
+	_ = writeSynced(f.derived(id, longest), append(slices.Clip(picture), seal[:]...))
+}
+
+// make makes the pictures of both sizes from a decoded photo and keeps them; it
+// hands back that of a page.
+func (f *Folder) make(id model.PhotoID, decoded image.Image, turned int) (*image.NRGBA, error) {
+	page := fitted(decoded, turned, Page)
+	for longest, picture := range map[int]*image.NRGBA{Page: page, Thumbnail: imaging.Fit(page, Thumbnail, Thumbnail, imaging.Lanczos)} {
+		raw, err := written(id, picture)
+		if err != nil {
+			return nil, err
+		}
+		f.keepMade(id, longest, raw)
+	}
+	return page, nil
 }
 
 // small is the photo made smaller, from its bytes as they were kept.
@@ -132,12 +225,17 @@ func small(id model.PhotoID, raw []byte, longest int) ([]byte, error) {
 	if refusal != nil {
 		return nil, fmt.Errorf("read photo %s: %w", id, refusal)
 	}
-	upright, err := decode(kind, raw)
+	decoded, err := decode(kind, raw)
 	if err != nil {
 		return nil, fmt.Errorf("read photo %s: %w", id, err)
 	}
+	return written(id, fitted(decoded, turnOf(kind, raw), longest))
+}
+
+// written is a picture as a JPEG with nothing but the picture in it.
+func written(id model.PhotoID, picture *image.NRGBA) ([]byte, error) {
 	var b bytes.Buffer
-	if err := jpeg.Encode(&b, onWhite(imaging.Fit(upright, longest, longest, imaging.Lanczos)), &jpeg.Options{Quality: quality}); err != nil {
+	if err := jpeg.Encode(&b, onWhite(picture), &jpeg.Options{Quality: quality}); err != nil {
 		return nil, fmt.Errorf("write a picture of photo %s: %w", id, err)
 	}
 	return b.Bytes(), nil
@@ -160,12 +258,14 @@ func sealed(id model.PhotoID, path string) (picture []byte, ok bool) {
 	return picture, sealOf(id, picture) == [sha256.Size]byte(raw[end:])
 }
 
+// onWhite is the picture on white paper. Where nothing shines through, both kinds
+// of pixels are the same bytes, and the other kind is coded four times as fast.
 func onWhite(picture *image.NRGBA) image.Image {
-	if picture.Opaque() {
-		return picture
+	if !picture.Opaque() {
+		white := imaging.New(picture.Bounds().Dx(), picture.Bounds().Dy(), color.White)
+		picture = imaging.Overlay(white, picture, image.Point{}, 1)
 	}
-	white := imaging.New(picture.Bounds().Dx(), picture.Bounds().Dy(), color.White)
-	return imaging.Overlay(white, picture, image.Point{}, 1)
+	return &image.RGBA{Pix: picture.Pix, Stride: picture.Stride, Rect: picture.Rect}
 }
 
 // Picture is what JPEG gives, decoded.
