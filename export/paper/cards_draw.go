@@ -17,7 +17,7 @@ const (
 	usualHeight = 37
 	// leastScale is how small the type of a card may get before it says less.
 	leastScale = .5
-	mostScale  = 2
+	mostScale  = 2.4
 )
 
 // drawnCard is a card with its code.
@@ -131,7 +131,7 @@ func (c cardLines) words() string {
 // draw sets the card into its box: the code at the lower right, and the lines
 // beside it and above it, as large as they fit.
 func (c drawnCard) draw(canvas Canvas, b Box) {
-	margin := min(4, b.H()*.075)
+	margin := min(4, b.H()*.11)
 	side := max(leastCode, min(mostCode, b.H()*.52, b.W()*.36))
 	whole := c.code.withQuiet(side)
 	inset := max(margin-(whole-side)/2, 0)

@@ -23,6 +23,7 @@ const (
 	healthRecord  kind = ""
 	emergencyCard kind = "card"
 	sitterPaper   kind = "sitter"
+	boxCards      kind = "cards"
 )
 
 // wanted is which paper is asked for.
@@ -34,6 +35,7 @@ type wanted struct {
 	size     paper.Size
 	language string
 	organs   bool // the layer of organs on the drawings
+	cards    cards
 }
 
 // desk is what papers are made with. Its methods may be called off Fyne's
@@ -58,8 +60,11 @@ type made struct {
 
 // make makes the paper and draws its pages, width pixels wide.
 func (d desk) make(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
-	if w.kind == sitterPaper {
+	switch w.kind {
+	case sitterPaper:
 		return d.makeSitter(ctx, w, width, progress)
+	case boxCards:
+		return d.makeCards(ctx, w, width, progress)
 	}
 	var gathered paper.Gathered
 	err := d.collection.View(func(v model.View) (err error) {
@@ -100,6 +105,30 @@ func (d desk) makeSitter(ctx context.Context, w wanted, width int, progress func
 	text := d.languages.In(w.language, d.units)
 	m := &made{issued: sitting.Issued, document: paper.SitterPaper(sitting, w.called, d.tables, text, w.size)}
 	m.name = paper.FileName(".pdf", text.Say("paper.sitter.kicker"), sitting.From.String())
+	return m, d.draw(ctx, m, width, progress)
+}
+
+// makeCards makes the cards of boxes or animals; where there is none it has no pages.
+func (d desk) makeCards(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
+	text := d.languages.In(w.language, d.units)
+	gather := paper.GatherCards
+	if w.cards.ofAnimals {
+		gather = paper.GatherAnimalCards
+	}
+	m := &made{}
+	err := d.collection.View(func(v model.View) error {
+		gathered, err := gather(v, w.cards.place)
+		if err != nil {
+			return err
+		}
+		m.issued = v.Now()
+		m.document, err = paper.CardsPaper(gathered, w.cards.laying, d.tables, text, m.issued)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	m.name = paper.FileName(".pdf", text.Say("paper.cards.kicker"), m.issued.Day().String())
 	return m, d.draw(ctx, m, width, progress)
 }
 

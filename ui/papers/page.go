@@ -18,6 +18,8 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/collection"
+	"coilward/model/husbandry"
+	"coilward/model/label"
 	"coilward/model/people"
 	"coilward/model/wording"
 	"coilward/ui/look"
@@ -37,6 +39,9 @@ type Page struct {
 	languages *wording.Languages
 	animals   []animals.Stored
 	people    []people.Stored
+	house     *husbandry.House
+	sheets    []label.Sheet
+	first     *widgets.Field          // for the first free label of a used sheet
 	ticked    map[model.PersonID]bool // who is to be called, where that was said; else those who are not private
 	wanted    wanted
 	paper     *made // nil until it is made
@@ -66,6 +71,9 @@ func (p *Page) Show(r place.Route) {
 			p.w.Fault("papers.failed", err)
 			return
 		}
+	}
+	if !p.lay() {
+		return
 	}
 	if !r.Subject.IsZero() {
 		p.wanted.animal = model.AnimalID{ID: r.Subject}
@@ -107,9 +115,13 @@ func (p *Page) Actions() []place.Action {
 // read reads the animals, and asks for the paper of the one that is chosen.
 func (p *Page) read() {
 	err := p.w.Collection().View(func(v model.View) (err error) {
-		if p.animals, err = animals.All(v); err == nil {
-			p.people, err = people.All(v)
+		if p.animals, err = animals.All(v); err != nil {
+			return err
 		}
+		if p.people, err = people.All(v); err != nil {
+			return err
+		}
+		p.house, err = husbandry.ReadHouse(v)
 		return err
 	})
 	slices.SortStableFunc(p.animals, func(a, b animals.Stored) int { return strings.Compare(animals.Fold(a.Name), animals.Fold(b.Name)) })
@@ -175,7 +187,7 @@ func (p *Page) choices() fyne.CanvasObject {
 		widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), widgets.Grow(animals.Container))
 	spoken := widgets.Col(look.S4, widgets.Line(text.Say("papers.language"), look.NoteBold, look.Soft), p.spoken())
 	below := widgets.Col(look.S16, whose, p.beside(), spoken)
-	if p.wanted.kind == sitterPaper { // about all animals
+	if p.wanted.kind == sitterPaper || p.wanted.kind == boxCards { // about all animals
 		below = widgets.Col(look.S16, p.beside(), spoken)
 	}
 	inset := func(o fyne.CanvasObject) fyne.CanvasObject { return widgets.Pad(o, 0, look.S16, 0, 0) } // the bar stands beside them
@@ -185,14 +197,16 @@ func (p *Page) choices() fyne.CanvasObject {
 // kinds is the choice of the paper, with what it is for.
 func (p *Page) kinds() fyne.CanvasObject {
 	text := p.w.Text()
-	values := []string{string(healthRecord), string(emergencyCard), string(sitterPaper)}
-	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.sitter.kicker")}
+	values := []string{string(healthRecord), string(emergencyCard), string(sitterPaper), string(boxCards)}
+	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.sitter.kicker"), text.Say("paper.cards.kicker")}
 	what := text.Say("papers.record.what")
 	switch p.wanted.kind {
 	case emergencyCard:
 		what = text.Say("papers.card.what")
 	case sitterPaper:
 		what = text.Say("papers.sitter.what")
+	case boxCards:
+		what = text.Say("papers.cards.what")
 	}
 	few := particulars.NewFew(text.Say("papers.paper"), values, words, string(p.wanted.kind), func(value string) {
 		p.wanted.kind = kind(value)
@@ -210,6 +224,8 @@ func (p *Page) beside() fyne.CanvasObject {
 		return p.calls()
 	case sitterPaper:
 		return widgets.Col(look.S16, widgets.Col(look.S4, widgets.Line(text.Say("papers.days"), look.NoteBold, look.Soft), p.spans()), p.calls(), sheet)
+	case boxCards:
+		return p.cardChoices()
 	}
 	return widgets.Col(look.S16, sheet,
 		widgets.CheckRow(p.wanted.organs, text.Say("papers.organs"), "", "", func(on bool) {
@@ -341,6 +357,8 @@ func (p *Page) ask() {
 		case err != nil:
 			p.say(text.Say("papers.failed"))
 			p.w.Fault("papers.failed", err)
+		case len(result.pages) == 0:
+			p.say(p.noCards())
 		default:
 			p.paper = result
 			p.offer()
