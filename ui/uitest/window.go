@@ -93,6 +93,7 @@ func Open(t testing.TB, s Setting) *Opened {
 		{Name: place.Check},
 		{Name: place.MoveIn},
 		{Name: place.People},
+		{Name: place.Instruments},
 		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true},
 	}

@@ -1,0 +1,236 @@
+package instruments
+
+import (
+	"slices"
+	"strings"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/wording"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+)
+
+// Kit is all that the page shows.
+type Kit struct {
+	Instruments []husbandry.Standing
+	Tools       []Tool
+	House       *husbandry.House
+	names       map[model.AnimalID]string
+}
+
+// Tool is a tool with its last cleaning, and those between whom it may carry
+// something.
+type Tool struct {
+	husbandry.StoredTool
+	Cleaned           husbandry.Cleaned // zero: never
+	Newcomers, Others []model.AnimalID
+}
+
+// Load reads the instruments and tools: those in use first, then by name.
+func Load(v model.View, t *knowledge.Tables) (k Kit, err error) {
+	if k.House, err = husbandry.ReadHouse(v); err != nil {
+		return k, err
+	}
+	if k.Instruments, err = husbandry.Standings(v, t); err != nil {
+		return k, err
+	}
+	tools, err := husbandry.Tools(v)
+	if err != nil {
+		return k, err
+	}
+	for _, one := range tools {
+		tool := Tool{StoredTool: one}
+		cleanings, err := husbandry.Cleanings(v, one.ID.Subject())
+		if err != nil {
+			return k, err
+		}
+		if len(cleanings) > 0 {
+			tool.Cleaned = cleanings[0]
+		}
+		if one.Closed.IsZero() {
+			tool.Newcomers, tool.Others = k.House.Mixed(t, one.Tool, v.Now())
+		}
+		k.Tools = append(k.Tools, tool)
+	}
+	slices.SortStableFunc(k.Instruments, func(a, b husbandry.Standing) int { return byUse(a.Closed, b.Closed, a.Name, b.Name) })
+	slices.SortStableFunc(k.Tools, func(a, b Tool) int { return byUse(a.Closed, b.Closed, a.Name, b.Name) })
+	k.names = map[model.AnimalID]string{}
+	all, err := animals.All(v)
+	for _, a := range all {
+		k.names[a.ID] = a.Name
+	}
+	return k, err
+}
+
+func byUse(a, b model.Date, nameA, nameB string) int {
+	switch {
+	case a.IsZero() != b.IsZero() && a.IsZero():
+		return -1
+	case a.IsZero() != b.IsZero():
+		return 1
+	}
+	return strings.Compare(animals.Fold(nameA), animals.Fold(nameB))
+}
+
+// namesOf are the first names of some animals, and how many there are beside.
+func (k Kit) namesOf(t *wording.Text, ids []model.AnimalID) string {
+	const most = 3
+	var names []string
+	for _, id := range ids[:min(most, len(ids))] {
+		names = append(names, k.names[id])
+	}
+	said := strings.Join(names, ", ")
+	if rest := len(ids) - most; rest > 0 {
+		said += " " + t.Count("instruments.and-more", rest)
+	}
+	return said
+}
+
+// line is one instrument or tool in words.
+type line struct {
+	icon, name, kind, where, age string
+	check, checkMore             string
+	next                         string
+	checkTone, nextTone          look.Tone
+}
+
+// words put the kit into lines, as of a day.
+type words struct {
+	*wording.Text
+	kit   Kit
+	today model.Day
+}
+
+func (w words) where(id model.PlaceID) string {
+	if id.IsZero() {
+		return ""
+	}
+	return w.kit.House.Title(id)
+}
+
+func iconOf(k husbandry.InstrumentKind) string {
+	switch k {
+	case husbandry.Scale:
+		return "weight"
+	case husbandry.UVLamp:
+		return "lamp"
+	}
+	return "gauge"
+}
+
+// instrument is an instrument in words.
+func (w words) instrument(s husbandry.Standing) line {
+	l := line{icon: iconOf(s.Kind), name: s.Name, kind: particulars.Capital(w.Say("husbandry.instrument-kind." + string(s.Kind))), where: w.where(s.Place), checkTone: look.Ink, nextTone: look.Soft}
+	if !s.InUse.IsZero() {
+		l.age = w.Say("instruments.in-use", wording.Gaps{"Age": w.Age(s.InUse, w.today)})
+	}
+	if c, ok := s.Last(); ok {
+		l.check, l.checkMore = w.result(c), w.Ago(c.At.Day(), w.today)
+		if !c.Good {
+			l.checkTone = look.Days
+		}
+	} else {
+		l.check, l.checkTone = w.Say("instruments.never-checked"), look.Soft
+	}
+	if !s.Closed.IsZero() {
+		l.next = w.Say("instruments.closed", wording.Gaps{"Day": w.DayShort(s.Closed.Day)})
+		return l
+	}
+	next, lamp := w.nextCheck(s)
+	if lamp != "" {
+		next += lamp
+	}
+	l.next = next
+	if s.Check.Failed || s.Check.Every > 0 && s.Check.Next < w.today || s.Lamp.Every > 0 && s.Lamp.Next < w.today {
+		l.nextTone = look.Days
+	}
+	return l
+}
+
+// nextCheck is when an instrument is to be checked, or a lamp changed; one of the
+// two is empty.
+func (w words) nextCheck(s husbandry.Standing) (check, lamp string) {
+	switch {
+	case s.Check.Failed:
+		return w.Say("instruments.check-now"), ""
+	case s.Lamp.Every > 0 && s.Lamp.Next <= w.today:
+		return "", w.Say("instruments.lamp-old")
+	case s.Lamp.Every > 0:
+		return "", w.Say("instruments.lamp-until", wording.Gaps{"Day": w.DayShort(s.Lamp.Next)})
+	case s.Check.Every > 0 && s.Check.Next < w.today:
+		return w.Say("instruments.check-late", wording.Gaps{"Day": w.DayShort(s.Check.Next)}), ""
+	case s.Check.Every > 0:
+		return w.Say("instruments.check-on", wording.Gaps{"Day": w.DayShort(s.Check.Next)}), ""
+	case s.Kind == husbandry.UVLamp && s.InUse.IsZero():
+		return "", w.Say("instruments.lamp-unknown")
+	}
+	return "", ""
+}
+
+// result is what a check came to.
+func (w words) result(c husbandry.Checked) string {
+	said := w.Say("husbandry.check.failed")
+	if c.Good {
+		said = w.Say("husbandry.check.good")
+	}
+	said = particulars.Capital(said)
+	switch {
+	case c.Reading != "" && c.Reference != "":
+		said += ": " + w.Say("instruments.read-against", wording.Gaps{"Reading": c.Reading, "Reference": c.Reference})
+	case c.Reading != "":
+		said += ": " + c.Reading
+	}
+	return said
+}
+
+// doubtful says in which spans the readings of an instrument are doubtful.
+func (w words) doubtful(spans []husbandry.Span) (all []string) {
+	for _, s := range spans {
+		switch {
+		case s.From.IsZero() && s.To.IsZero():
+			all = append(all, w.Say("instruments.doubtful.all"))
+		case s.From.IsZero():
+			all = append(all, w.Say("instruments.doubtful.until", wording.Gaps{"To": w.DayShort(s.To.Day())}))
+		case s.To.IsZero():
+			all = append(all, w.Say("instruments.doubtful.since", wording.Gaps{"From": w.DayShort(s.From.Day())}))
+		default:
+			all = append(all, w.Say("instruments.doubtful.between", wording.Gaps{"From": w.DayShort(s.From.Day()), "To": w.DayShort(s.To.Day())}))
+		}
+	}
+	return all
+}
+
+// tool is a tool in words.
+func (w words) tool(one Tool) line {
+	l := line{icon: "clean", name: one.Name, kind: particulars.Capital(w.Say("husbandry.tool-kind." + string(one.Kind))), where: w.where(one.Place), checkTone: look.Ink, nextTone: look.Days}
+	if l.where == "" {
+		l.where = w.Say("instruments.everywhere")
+	}
+	l.check, l.checkTone = w.Say("instruments.never-cleaned"), look.Soft
+	if !one.Cleaned.At.IsZero() {
+		l.check, l.checkTone = w.Say("instruments.cleaned", wording.Gaps{"Ago": w.Ago(one.Cleaned.At.Day(), w.today)}), look.Ink
+		var with []string
+		for _, u := range one.Cleaned.Uses {
+			with = append(with, w.Say("means."+string(u.Means)))
+		}
+		l.checkMore = strings.Join(with, ", ")
+	}
+	switch {
+	case !one.Closed.IsZero():
+		l.next, l.nextTone = w.Say("instruments.closed", wording.Gaps{"Day": w.DayShort(one.Closed.Day)}), look.Soft
+	case len(one.Newcomers) > 0:
+		l.next = w.Say("instruments.mixed-short")
+	}
+	return l
+}
+
+// mixed says between whom a tool may carry something; empty: between nobody.
+func (w words) mixed(one Tool) string {
+	if len(one.Newcomers) == 0 {
+		return ""
+	}
+	return w.Say("instruments.mixed", wording.Gaps{"Newcomers": w.kit.namesOf(w.Text, one.Newcomers), "Others": w.kit.namesOf(w.Text, one.Others)})
+}
