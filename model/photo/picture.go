@@ -33,11 +33,15 @@ func refuse(name, reason string, gaps map[string]model.Gap) *model.Refusal {
 	return &model.Refusal{Field: "photo", Value: name, Reason: reason, Gaps: gaps, Answer: model.Mend}
 }
 
+func tooLarge(name string) *model.Refusal {
+	return refuse(name, "photo.bytes", map[string]model.Gap{"Most": model.CountGap(MaxBytes >> 20)})
+}
+
 // inspect looks at the file's size, its first bytes, its ending and its
 // header, before anything is decoded.
 func inspect(name string, raw []byte) (Kind, image.Point, *model.Refusal) {
 	if len(raw) > MaxBytes {
-		return "", image.Point{}, refuse(name, "photo.bytes", map[string]model.Gap{"Most": model.CountGap(MaxBytes >> 20)})
+		return "", image.Point{}, tooLarge(name)
 	}
 	kind := sniff(raw)
 	if kind == "" {

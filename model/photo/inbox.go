@@ -1,0 +1,356 @@
+package photo
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"log/slog"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"coilward/model"
+	"coilward/model/label"
+)
+
+// Inbox is a folder that something else fills, such as a phone. Its pictures are
+// read and never changed. What was read of each is remembered by its name, size
+// and time, so that looking again costs no reading. It is used by one goroutine at
+// a time.
+type Inbox struct {
+	photos *Folder
+	path   string
+	memory memory
+	lost   bool // what was remembered could not be read
+}
+
+// memory is what is remembered of inboxes, beside the photos.
+type memory struct {
+	Folder string          `json:"folder"`
+	Read   map[string]read `json:"read"` // by name within the folder
+	// LeftOut are those that somebody said are not for the collection.
+	LeftOut map[model.PhotoID]bool `json:"leftOut"`
+}
+
+// read is what was read of one file.
+type read struct {
+	Size    int64         `json:"size"`
+	Changed int64         `json:"changed"` // nanoseconds since 1970
+	ID      model.PhotoID `json:"id,omitempty"`
+	Taken   Taken         `json:"taken,omitzero"`
+	Card    string        `json:"card,omitempty"`
+	Looked  bool          `json:"looked,omitempty"`  // the picture itself was looked at, not only its bytes
+	Refused *refused      `json:"refused,omitempty"` // why it is no photo
+}
+
+type refused struct {
+	Reason string               `json:"reason"`
+	Gaps   map[string]model.Gap `json:"gaps,omitempty"`
+}
+
+const (
+	memoryFile = "inbox.json"
+	unreadable = "photo.unreadable"
+)
+
+// OpenInbox opens the inbox that lies at path; its pictures are kept in f.
+func (f *Folder) OpenInbox(path string) (*Inbox, error) {
+	b := &Inbox{photos: f, path: path}
+	raw, err := os.ReadFile(filepath.Join(f.path, memoryFile))
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+	case err != nil:
+		return nil, fmt.Errorf("read what is remembered of the inbox: %w", err)
+	case json.Unmarshal(raw, &b.memory) != nil:
+		b.memory, b.lost = memory{}, true
+		slog.Warn("what is remembered of the inbox is damaged and begun anew", "file", memoryFile)
+	}
+	if b.memory.Folder != path {
+		b.memory.Folder, b.memory.Read = path, nil
+	}
+	if b.memory.Read == nil {
+		b.memory.Read = map[string]read{}
+	}
+	if b.memory.LeftOut == nil {
+		b.memory.LeftOut = map[model.PhotoID]bool{}
+	}
+	return b, nil
+}
+
+// Listing is what waits in an inbox.
+type Listing struct {
+	Waiting []Shot
+	LeftOut []Shot
+	Bad     []*model.Refusal // files that are no photo, each with its name
+	Older   int              // pictures from before the day that was asked from
+	Lost    bool             // what was left out before is not known any more
+}
+
+// file is one picture in the inbox.
+type file struct {
+	name    string
+	size    int64
+	changed time.Time
+}
+
+// Look reads what is new in the inbox from a moment on, by the files' own times
+// (zero: everything). kept are the photos that the collection has already. What was
+// read before it was stopped is remembered.
+func (b *Inbox) Look(ctx context.Context, from model.Moment, now model.Moment, kept map[model.PhotoID]bool, progress func(share float64)) (Listing, error) {
+	files, older, err := b.files(from)
+	if err != nil {
+		return Listing{}, err
+	}
+	l := Listing{Older: older, Lost: b.lost}
+	var unread []file
+	for _, f := range files {
+		if !b.known(f, kept) {
+			unread = append(unread, f)
+		}
+	}
+	for i, f := range unread {
+		if err := ctx.Err(); err != nil {
+			return Listing{}, errors.Join(err, b.remember())
+		}
+		b.memory.Read[f.name] = b.read(f, kept)
+		progress(float64(i+1) / float64(len(unread)))
+	}
+	if len(unread) > 0 {
+		if err := b.remember(); err != nil {
+			return Listing{}, err
+		}
+	}
+	seen := map[model.PhotoID]bool{}
+	for _, f := range files {
+		r := b.memory.Read[f.name]
+		switch {
+		case r.Refused != nil:
+			l.Bad = append(l.Bad, &model.Refusal{Field: "photo", Value: f.name, Reason: r.Refused.Reason, Gaps: r.Refused.Gaps, Answer: model.Mend})
+		case r.ID == "" || kept[r.ID] || seen[r.ID]: // gone meanwhile, here already, or twice in the folder
+		case b.memory.LeftOut[r.ID]:
+			seen[r.ID] = true
+			l.LeftOut = append(l.LeftOut, r.shot(f, now))
+		default:
+			seen[r.ID] = true
+			l.Waiting = append(l.Waiting, r.shot(f, now))
+		}
+	}
+	return l, nil
+}
+
+func (r read) shot(f file, now model.Moment) Shot {
+	s := Shot{ID: r.ID, Name: f.name, At: r.Taken.Moment(now), Dated: ByCamera}
+	if s.At.IsZero() || now.Before(s.At) { // a clock that is ahead says nothing
+		s.At, s.Dated = model.MomentOf(f.changed.In(now.Time().Location())), ByFile
+		s.At.Zone = now.Zone
+	}
+	if card, ok := label.Parse(r.Card); ok {
+		s.Card = card
+	}
+	return s
+}
+
+// known reports whether all that is needed of a file was read before.
+func (b *Inbox) known(f file, kept map[model.PhotoID]bool) bool {
+	r, there := b.memory.Read[f.name]
+	if !there || r.Size != f.size || r.Changed != f.changed.UnixNano() {
+		return false
+	}
+	if r.Refused != nil {
+		return r.Refused.Reason != unreadable // that may pass
+	}
+	return kept[r.ID] || r.Looked
+}
+
+// files are the pictures in the inbox and its folders, by name. Hidden ones are
+// left alone: phones keep previews and what was deleted there.
+func (b *Inbox) files(from model.Moment) (all []file, older int, err error) {
+	err = filepath.WalkDir(b.path, func(path string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil && path == b.path:
+			return err
+		case err != nil:
+			return nil // a folder in it that cannot be read, or that went meanwhile
+		case path != b.path && strings.HasPrefix(d.Name(), ".") && d.IsDir():
+			return fs.SkipDir
+		case !d.Type().IsRegular() || strings.HasPrefix(d.Name(), ".") || !pictureName(d.Name()):
+			return nil
+		}
+		info, err := d.Info()
+		if err != nil {
+			return nil // it went meanwhile
+		}
+		if !from.IsZero() && info.ModTime().Unix() < from.UTC {
+			older++
+			return nil
+		}
+		name, err := filepath.Rel(b.path, path)
+		if err != nil {
+			return err
+		}
+		all = append(all, file{name: filepath.ToSlash(name), size: info.Size(), changed: info.ModTime()})
+		return nil
+	})
+	if err != nil {
+		return nil, 0, fmt.Errorf("look into the folder %s: %w", b.path, err)
+	}
+	return all, older, nil
+}
+
+func pictureName(name string) bool {
+	ending := filepath.Ext(name)
+	return ending != "" && (named(name, JPEG) || named(name, PNG) || named(name, HEIC))
+}
+
+// read reads one file: its bytes' name, when it was taken, and the card in it; and
+// makes the pictures of it that are shown.
+func (b *Inbox) read(f file, kept map[model.PhotoID]bool) read {
+	r := read{Size: f.size, Changed: f.changed.UnixNano()}
+	raw, err := b.bytes(f)
+	if err != nil {
+		var why *model.Refusal
+		switch {
+		case errors.As(err, &why):
+			r.Refused = &refused{why.Reason, why.Gaps}
+		case !errors.Is(err, fs.ErrNotExist):
+			r.Refused = &refused{Reason: unreadable}
+		}
+		return r
+	}
+	kind, _, why := inspect(f.name, raw)
+	if why != nil {
+		r.Refused = &refused{why.Reason, why.Gaps}
+		return r
+	}
+	r.ID, r.Taken = idOf(raw), ReadNote(raw).Taken
+	if kept[r.ID] {
+		return r
+	}
+	decoded, err := decode(kind, raw)
+	if err != nil {
+		r.ID, r.Refused = "", &refused{Reason: "photo.damaged"}
+		return r
+	}
+	page, err := b.photos.make(r.ID, decoded, turnOf(kind, raw))
+	if err != nil {
+		r.ID, r.Refused = "", &refused{Reason: "photo.damaged"}
+		return r
+	}
+	card := cardOf(page)
+	if larger := 2 * Page; card == (label.Label{}) && max(decoded.Bounds().Dx(), decoded.Bounds().Dy()) >= larger {
+		card = cardOf(fitted(decoded, 1, larger)) // a card that was far away
+	}
+	if card != (label.Label{}) {
+		r.Card = card.Text()
+	}
+	r.Looked = true
+	return r
+}
+
+// bytes are those of a file; what is too large is not read.
+func (b *Inbox) bytes(f file) ([]byte, error) {
+	if f.size > MaxBytes {
+		return nil, tooLarge(f.name)
+	}
+	opened, err := os.Open(filepath.Join(b.path, filepath.FromSlash(f.name)))
+	if err != nil {
+		return nil, err
+	}
+	defer opened.Close()
+	return io.ReadAll(io.LimitReader(opened, MaxBytes+1))
+}
+
+// Keep takes a picture of the inbox into the collection's photos. One that has
+// changed or gone since it was listed is refused, a *model.Refusal.
+func (b *Inbox) Keep(s Shot) error {
+	raw, err := b.bytes(file{name: s.Name})
+	if errors.Is(err, fs.ErrNotExist) {
+		return refuse(s.Name, "photo.gone", nil)
+	}
+	if err != nil {
+		return fmt.Errorf("read the picture %s in %s: %w", s.Name, b.path, err)
+	}
+	if idOf(raw) != s.ID {
+		return refuse(s.Name, "photo.other", nil)
+	}
+	_, err = b.photos.Keep(s.Name, bytes.NewReader(raw))
+	return err
+}
+
+// Picture is the made picture of a shot, as Folder.JPEG has it; it stands without
+// the photo being kept.
+func (b *Inbox) Picture(id model.PhotoID, longest int) ([]byte, bool) {
+	if !valid(id) {
+		return nil, false
+	}
+	return sealed(id, b.photos.derived(id, longest))
+}
+
+// LeaveOut remembers that these are not for the collection; BringBack forgets it.
+func (b *Inbox) LeaveOut(ids ...model.PhotoID) error {
+	for _, id := range ids {
+		b.memory.LeftOut[id] = true
+	}
+	return b.remember()
+}
+
+// BringBack lets these wait again.
+func (b *Inbox) BringBack(ids ...model.PhotoID) error {
+	for _, id := range ids {
+		delete(b.memory.LeftOut, id)
+	}
+	return b.remember()
+}
+
+func (b *Inbox) remember() error {
+	raw, err := json.Marshal(b.memory)
+	if err == nil {
+		err = writeSynced(filepath.Join(b.photos.path, memoryFile), raw)
+	}
+	if err != nil {
+		return fmt.Errorf("remember what was seen in the inbox: %w", err)
+	}
+	return nil
+}
+
+// Named are all photos that a document's body names, wherever they stand in it.
+func Named(body []byte) []model.PhotoID {
+	const digits = 64
+	var ids []model.PhotoID
+	for {
+		at := bytes.IndexByte(body, '"')
+		if at < 0 {
+			return ids
+		}
+		body = body[at+1:]
+		if len(body) > digits && body[digits] == '"' && valid(model.PhotoID(body[:digits])) {
+			if id := model.PhotoID(body[:digits]); !slices.Contains(ids, id) {
+				ids = append(ids, id)
+			}
+			body = body[digits:]
+		}
+	}
+}
+
+// In are the photos that a collection names.
+func In(v model.View) (map[model.PhotoID]bool, error) {
+	all := map[model.PhotoID]bool{}
+	for _, t := range model.DocumentTypes() {
+		err := v.All(t, func(d model.Document) bool {
+			for _, id := range Named(d.Body) {
+				all[id] = true
+			}
+			return true
+		})
+		if err != nil {
+			return nil, fmt.Errorf("look for the photos of the collection: %w", err)
+		}
+	}
+	return all, nil
+}
