@@ -9,9 +9,11 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strings"
 
 	"coilward/model"
 	"coilward/model/collection"
+	"coilward/model/comparing"
 	"coilward/model/photo"
 	"coilward/model/registry"
 	"coilward/model/store"
@@ -37,34 +39,58 @@ func (p *program) verifyFolder(arguments []string) error {
 	for _, s := range snapshots {
 		paths = append(paths, s.Path)
 	}
-	bad, err := p.verifyPhotos(folder)
+	photos, err := p.verifyPhotos(folder)
 	if err != nil {
 		return err
 	}
-	for _, path := range paths {
-		report, err := p.verify(path)
+	wholeBackup, bad := false, false
+	for i, path := range paths {
+		whole, err := p.verifyFile(path)
 		if err != nil {
 			return err
 		}
-		if len(report.Problems) == 0 {
-			report.Problems, err = p.unsound(path)
-			if err != nil {
-				return err
-			}
-		}
-		if len(report.Problems) == 0 {
-			fmt.Fprintln(p.out, p.text.Say("ctl.verify.good", gaps{"File": path}))
-			continue
-		}
-		bad++
-		for _, problem := range report.Problems {
-			fmt.Fprintln(p.out, p.text.Say("ctl.verify.bad", gaps{"File": path, "Problem": problem}))
-		}
+		wholeBackup = wholeBackup || whole && i > 0
+		bad = bad || !whole
 	}
-	if bad > 0 {
+	switch {
+	case bad && wholeBackup:
 		return refuse("collection", folder, "ctl.verify.failed")
+	case bad:
+		return refuse("collection", folder, "ctl.verify.salvage")
+	case photos > 0:
+		return refuse("collection", folder, "ctl.verify.photos")
 	}
 	return nil
+}
+
+// verifyFile reads one file and says whether it is whole, and if not, what it is.
+func (p *program) verifyFile(path string) (whole bool, err error) {
+	report, err := p.verify(path)
+	if err != nil {
+		return false, err
+	}
+	problems := report.Problems
+	if len(problems) == 0 {
+		if problems, err = p.unsound(path); err != nil {
+			return false, err
+		}
+		for _, problem := range problems {
+			fmt.Fprintln(p.out, p.text.Say("ctl.verify.value", gaps{"File": path, "Problem": problem}))
+		}
+		if len(problems) == 0 {
+			fmt.Fprintln(p.out, p.text.Say("ctl.verify.good", gaps{"File": path}))
+		}
+		return len(problems) == 0, nil
+	}
+	key := "ctl.verify.bad"
+	switch {
+	case report.Foreign:
+		key = "ctl.verify.foreign"
+	case report.Newer:
+		key = "ctl.verify.newer"
+	}
+	fmt.Fprintln(p.out, p.text.Say(key, gaps{"File": path, "Problem": strings.Join(problems, "; ")}))
+	return false, nil
 }
 
 // verifyPhotos names the photos whose bytes are no longer those that were kept.
@@ -82,7 +108,7 @@ func (p *program) verifyPhotos(folder string) (bad int, err error) {
 		bad++
 		fmt.Fprintln(p.out, p.text.Say("ctl.verify.photo", gaps{"File": filepath.Join(folder, store.PhotosFolder, string(id))}))
 	}
-	if bad == 0 {
+	if bad == 0 && len(ids) > 0 {
 		fmt.Fprintln(p.out, p.text.Count("ctl.verify.photos", len(ids)))
 	}
 	return bad, nil
@@ -176,11 +202,12 @@ func (p *program) backup(arguments []string) (err error) {
 }
 
 // restore puts a snapshot in the place of a collection; without --from, the
-// newest one.
+// newest one. With --preview it says what differs and changes nothing.
 func (p *program) restore(arguments []string) error {
 	flags := flag.NewFlagSet("restore", flag.ContinueOnError)
 	folder := flags.String("collection", "", "")
 	from := flags.String("from", "", "")
+	preview := flags.Bool("preview", false, "")
 	flags.BoolVar(&p.takeOver, "take-over", false, "")
 	rest, err := parse(flags, arguments)
 	if err != nil || len(rest) > 0 || *folder == "" {
@@ -199,6 +226,12 @@ func (p *program) restore(arguments []string) error {
 	if _, err := os.Stat(*from); err != nil {
 		return refuseFile(*from, "ctl.file.unreadable", err)
 	}
+	if store.IsDump(*from) {
+		return refuse("ctl.file", *from, "ctl.restore.dump")
+	}
+	if *preview {
+		return p.preview(*folder, *from)
+	}
 	aside, err := store.Restore(*folder, *from, p.options())
 	if err != nil {
 		return err
@@ -208,6 +241,59 @@ func (p *program) restore(arguments []string) error {
 		fmt.Fprintln(p.out, p.text.Say("ctl.restore.aside", gaps{"File": aside}))
 	}
 	return nil
+}
+
+// preview says what restoring a file would change.
+func (p *program) preview(folder, from string) (err error) {
+	now, err := p.openToRead(folder)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, now.Close()) }()
+	then, err := store.OpenVerified(from, p.options())
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, then.Close()) }()
+	present, err := collection.New(now, collection.Options{Now: p.now})
+	if err != nil {
+		return err
+	}
+	other, err := collection.New(then, collection.Options{Now: p.now})
+	if err != nil {
+		return err
+	}
+	photos := photo.At(filepath.Join(folder, store.PhotosFolder))
+	s, err := comparing.Compare(present, other, func(id model.PhotoID) bool {
+		_, _, err := photos.Original(id)
+		return err == nil
+	})
+	if err != nil {
+		return err
+	}
+	p.differs(from, s)
+	return nil
+}
+
+// differs writes what differs, each thing on a line of its own.
+func (p *program) differs(from string, s comparing.Summary) {
+	say := func(key string, g gaps) { fmt.Fprintln(p.out, p.text.Say(key, g)) }
+	say("ctl.preview.now", gaps{"Animals": s.Now.Animals, "Entries": s.Now.Entries})
+	say("ctl.preview.then", gaps{"File": from, "Animals": s.Then.Animals, "Entries": s.Then.Entries})
+	if s.Same() {
+		say("keeping.same", gaps{})
+	}
+	for _, c := range s.Counts {
+		say("ctl.preview.count", gaps{"Kind": p.text.Say(comparing.Key(c.Type, c.Kind, p.text.Has)), "Gone": c.Gone, "Back": c.Back, "Changed": c.Changed})
+	}
+	ways := [...]string{comparing.Gone: "keeping.way.gone", comparing.Back: "keeping.way.back", comparing.Changed: "keeping.way.changed"}
+	for _, l := range s.Lines {
+		say("ctl.preview.line", gaps{"Way": p.text.Say(ways[l.Way]), "Kind": p.text.Say(comparing.Key(l.Type, l.Kind, p.text.Has)), "Names": strings.Join(l.Names, ", "), "When": l.At})
+	}
+	for _, id := range s.Missing {
+		say("ctl.preview.photo", gaps{"Photo": string(id)})
+	}
+	fmt.Fprintln(p.out, p.text.Say("ctl.preview.nothing-done"))
 }
 
 // salvage makes a new collection of all that can still be read of a damaged one,

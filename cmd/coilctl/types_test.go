@@ -73,7 +73,7 @@ func TestVerifyReadsEveryType(t *testing.T) {
 		}
 	})
 	code, out, _ := ctl("en", "verify", folder)
-	if n := strings.Count(strings.TrimSpace(out), "\n"); code != exitFailed || n != len(model.DocumentTypes()) {
+	if n := strings.Count(out, "\n"); code != exitFailed || n != len(model.DocumentTypes()) {
 		t.Errorf("code %d, %d lines for %d spoilt documents:\n%s", code, n, len(model.DocumentTypes()), out)
 	}
 }

@@ -316,14 +316,20 @@ func replaceable(path string) error {
 	case !info.Mode().IsRegular():
 		return ErrNoDump
 	}
-	f, err := os.Open(path)
-	if err != nil {
-		return fault(path, "look into the older dump", err)
-	}
-	defer f.Close()
-	d := &dumpReader{in: bufio.NewReader(io.LimitReader(f, 4096)), hash: sha256.New()}
-	if err := d.header(); err != nil && !errors.Is(err, ErrNewer) {
+	if !IsDump(path) {
 		return ErrNoDump
 	}
 	return nil
+}
+
+// IsDump reports whether a file begins like a dump, of whatever form.
+func IsDump(path string) bool {
+	f, err := os.Open(path)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	d := &dumpReader{in: bufio.NewReader(io.LimitReader(f, 4096)), hash: sha256.New()}
+	err = d.header()
+	return err == nil || errors.Is(err, ErrNewer)
 }

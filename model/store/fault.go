@@ -30,6 +30,9 @@ var (
 	ErrReplaced = errors.New("the file was replaced while open")
 	// ErrDamaged says that the file cannot be trusted; restore or salvage it.
 	ErrDamaged = errors.New("damaged")
+	// ErrForeign says that the file is no collection of this program: it holds not
+	// one record of one.
+	ErrForeign = errors.New("no collection")
 	// ErrMissing says that there are backups, photos or drafts, but no
 	// collection.db.
 	ErrMissing = errors.New("the collection's file is missing")
@@ -78,6 +81,8 @@ func (f *Fault) reason() string {
 		return "collection.replaced"
 	case ErrDamaged:
 		return "collection.damaged"
+	case ErrForeign:
+		return "collection.foreign"
 	case ErrMissing:
 		return "collection.missing"
 	case ErrUnverified:

@@ -160,19 +160,22 @@ func TestNewerFormIsRefusedAndLeftAsItIs(t *testing.T) {
 
 // A file without bytes would become a new, empty collection.
 func TestFilesThatAreNone(t *testing.T) {
-	for name, data := range map[string][]byte{
-		"empty": nil,
-		"text":  []byte(strings.Repeat("a letter to the vet\n", 1000)),
-		"short": []byte("x"),
-		"zero":  make([]byte, 40_000),
+	for name, c := range map[string]struct {
+		data []byte
+		want error
+	}{
+		"empty": {nil, store.ErrDamaged},
+		"text":  {[]byte(strings.Repeat("a letter to the vet\n", 1000)), store.ErrForeign},
+		"short": {[]byte("x"), store.ErrForeign},
+		"zero":  {make([]byte, 40_000), store.ErrDamaged}, // what a power cut may leave of a collection
 	} {
 		folder := t.TempDir()
-		write(t, file(folder), data)
+		write(t, file(folder), c.data)
 		_, err := store.Open(folder, options(storetest.NewClock()))
-		if !errors.Is(err, store.ErrDamaged) {
-			t.Errorf("%s: %v, want ErrDamaged", name, err)
+		if !errors.Is(err, c.want) {
+			t.Errorf("%s: %v, want %v", name, err, c.want)
 		}
-		if !bytes.Equal(read(t, file(folder)), data) {
+		if !bytes.Equal(read(t, file(folder)), c.data) {
 			t.Errorf("%s: the file was touched", name)
 		}
 	}
@@ -192,8 +195,8 @@ func TestDatabaseOfAnotherProgram(t *testing.T) {
 		t.Fatal(err)
 	}
 	before := read(t, file(folder))
-	if _, err := store.Open(folder, options(storetest.NewClock())); !errors.Is(err, store.ErrDamaged) {
-		t.Errorf("open: %v, want ErrDamaged", err)
+	if _, err := store.Open(folder, options(storetest.NewClock())); !errors.Is(err, store.ErrForeign) {
+		t.Errorf("open: %v, want ErrForeign", err)
 	}
 	if !bytes.Equal(read(t, file(folder)), before) {
 		t.Error("the file was touched")

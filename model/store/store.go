@@ -1,6 +1,7 @@
 package store
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -261,6 +262,16 @@ func readVerified(path string, l *lock, o Options) (*Store, error) {
 	return OpenReadOnly(path)
 }
 
+// OpenVerified opens one file, such as a backup, for reading after it was verified
+// as a whole.
+func OpenVerified(path string, o Options) (*Store, error) {
+	o, err := o.complete()
+	if err != nil {
+		return nil, err
+	}
+	return readVerified(path, &lock{}, o)
+}
+
 // OpenReadOnly opens one file, such as a snapshot, for reading. Updates fail
 // with ErrReadOnly. A newer form is refused with ErrNewer.
 func OpenReadOnly(path string) (*Store, error) {
@@ -271,13 +282,28 @@ func OpenReadOnly(path string) (*Store, error) {
 	}
 	db, err := openStorm(path, bolt.Options{ReadOnly: true})
 	if err != nil {
-		return nil, err
+		return nil, foreign(path, err)
 	}
 	s := &Store{path: path, readOnly: true, storm: db}
 	if err := s.known(); err != nil {
-		return nil, errors.Join(err, s.Close())
+		return nil, foreign(path, errors.Join(err, s.Close()))
 	}
 	return s, nil
+}
+
+// foreign tells a file that was never a collection from a damaged one, which can
+// be salvaged: the mark of our records is nowhere in it. One of nothing but zeros
+// may be what a power cut left of a collection.
+func foreign(path string, err error) error {
+	var known *Fault
+	if !errors.As(err, &known) || known.Kind != ErrDamaged && known.Kind != ErrUnknown || errors.Is(err, bolterrors.ErrTimeout) {
+		return err
+	}
+	data, readError := os.ReadFile(path)
+	if readError != nil || bytes.Contains(data, []byte(mark)) || len(bytes.Trim(data, "\x00")) == 0 {
+		return err
+	}
+	return &Fault{Kind: ErrForeign, Path: path, Err: known.Err}
 }
 
 // refuseNewer looks at a file's form without opening it for writing.

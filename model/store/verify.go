@@ -19,6 +19,7 @@ import (
 type Report struct {
 	Good     bool     `json:"good"`
 	Newer    bool     `json:"newer"`    // of a newer form, which this program cannot judge
+	Foreign  bool     `json:"foreign"`  // no collection of this program
 	Open     bool     `json:"open"`     // a program holds it for writing, so that nobody could read it
 	Sequence uint64   `json:"sequence"` // changes in the journal
 	Problems []string `json:"problems,omitempty"`
@@ -29,6 +30,8 @@ func (r Report) fault(path string) error {
 	switch {
 	case r.Newer:
 		return &Fault{Kind: ErrNewer, Path: path, Err: r.problems()}
+	case r.Foreign:
+		return &Fault{Kind: ErrForeign, Path: path, Err: r.problems()}
 	case r.Good:
 		return nil
 	}
@@ -133,21 +136,33 @@ func VerifyFile(path string) (Report, error) {
 	case errors.Is(err, bolterrors.ErrTimeout):
 		return report, openHere(path)
 	case errors.Is(err, ErrNewer):
-		report.Newer, report.Problems = true, []string{err.Error()}
+		report.Newer, report.Problems = true, []string{causeOf(err)}
+		return report, nil
+	case errors.Is(err, ErrForeign):
+		report.Foreign, report.Problems = true, []string{causeOf(err)}
 		return report, nil
 	case errors.Is(err, ErrDamaged), errors.Is(err, ErrUnknown) && !errors.Is(err, os.ErrNotExist):
-		report.Problems = []string{err.Error()}
+		report.Problems = []string{causeOf(err)}
 		return report, nil
 	case err != nil:
 		return report, err
 	}
 	for _, err := range []error{checkHeads(path), s.verify(&report)} {
 		if err != nil {
-			report.Problems = append(report.Problems, err.Error())
+			report.Problems = append(report.Problems, causeOf(err))
 		}
 	}
 	report.Good = len(report.Problems) == 0
 	return report, s.Close()
+}
+
+// causeOf is what was found, without the path: who reads the report knows it.
+func causeOf(err error) string {
+	var known *Fault
+	if errors.As(err, &known) && known.Err != nil {
+		return known.Err.Error()
+	}
+	return err.Error()
 }
 
 func (s *Store) verify(report *Report) error {

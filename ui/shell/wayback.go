@@ -38,7 +38,7 @@ func (s *Shell) newest(folder string) (b backup) {
 func (s *Shell) waysBack(folder, reason string, newest backup) []widgets.Act {
 	damaged := reason == "collection.damaged"
 	var acts []widgets.Act
-	if newest.found && (damaged || reason == "collection.missing") {
+	if newest.found && (damaged || reason == "collection.missing" || reason == "collection.foreign") {
 		acts = append(acts, widgets.Act{Label: s.text.Say("window.closed.restore"), Icon: "undo", Do: func() {
 			s.agree("window.restore.title", s.text.Say("window.closed.restore.what", wording.Gaps{"When": newest.At}), "window.restore.do", func() { s.restore(folder, newest.Path) })
 		}})
