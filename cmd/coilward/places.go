@@ -34,7 +34,7 @@ func rooms() []shell.Room {
 			Make: func(w place.Window) place.Place { return papers.New(w, assets.Version) }},
 		{Name: place.People, Icon: "person", Key: "window.place.people", Rail: true, Shortcut: fyne.Key5,
 			Make: func(w place.Window) place.Place { return people.New(w) }},
-		{Name: place.Instruments, Icon: "gauge", Key: "window.place.instruments", Rail: true, Shortcut: fyne.Key7,
+		{Name: place.Instruments, Icon: "gauge", Key: "window.place.instruments", Shortcut: fyne.Key7,
 			Make: func(w place.Window) place.Place { return instruments.New(w) }},
 		{Name: place.MoveIn, Make: func(w place.Window) place.Place { return movein.New(w) }},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true, Shortcut: fyne.KeyComma,

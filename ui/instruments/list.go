@@ -124,7 +124,7 @@ func iconOf(k husbandry.InstrumentKind) string {
 // instrument is an instrument in words.
 func (w words) instrument(s husbandry.Standing) line {
 	l := line{icon: iconOf(s.Kind), name: s.Name, kind: particulars.Capital(w.Say("husbandry.instrument-kind." + string(s.Kind))), where: w.where(s.Place), checkTone: look.Ink, nextTone: look.Soft}
-	if !s.InUse.IsZero() {
+	if s.Kind == husbandry.UVLamp && !s.InUse.IsZero() {
 		l.age = w.Say("instruments.in-use", wording.Gaps{"Age": w.Age(s.InUse, w.today)})
 	}
 	if c, ok := s.Last(); ok {
@@ -140,10 +140,9 @@ func (w words) instrument(s husbandry.Standing) line {
 		return l
 	}
 	next, lamp := w.nextCheck(s)
-	if lamp != "" {
-		next += lamp
+	if l.next = next + lamp; s.Check.Failed {
+		l.next = w.Say("instruments.check-short")
 	}
-	l.next = next
 	if s.Check.Failed || s.Check.Every > 0 && s.Check.Next < w.today || s.Lamp.Every > 0 && s.Lamp.Next < w.today {
 		l.nextTone = look.Days
 	}

@@ -167,7 +167,7 @@ func (p *Page) build() {
 	}
 	both := widgets.NewSegments(36, chosen, func(i int) { p.turn(i == 1) },
 		widgets.Choice{Label: p.say("instruments.page.instruments")}, widgets.Choice{Label: p.say("instruments.page.tools")})
-	acts := []fyne.CanvasObject{both.Container}
+	var acts []fyne.CanvasObject
 	if p.count() > 0 {
 		rank := widgets.Primary
 		if p.form != nil {
@@ -175,7 +175,8 @@ func (p *Page) build() {
 		}
 		acts = append(acts, widgets.Button(rank, widgets.Act{Label: p.addLabel(), Icon: "plus", Do: p.add}))
 	}
-	p.head.Objects = []fyne.CanvasObject{widgets.Header(p.say("instruments.page.title"), t.Count("instruments.page.count", len(p.kit.Instruments)+len(p.kit.Tools)), acts...)}
+	below := t.Count("instruments.page.count", len(p.kit.Instruments)) + ", " + t.Count("instruments.page.count-tools", len(p.kit.Tools))
+	p.head.Objects = []fyne.CanvasObject{widgets.Col(look.S12, widgets.Header(p.say("instruments.page.title"), below, acts...), widgets.Row(0, widgets.Fix(280, 0, both.Container), widgets.Fill()))}
 	switch {
 	case p.unread:
 		p.body.Objects = []fyne.CanvasObject{widgets.EmptyPage(nil, p.say("instruments.page.unread"), p.say("instruments.page.unread-what"), widgets.Act{})}

@@ -124,7 +124,7 @@ func TestAnInstrumentIsAddedCheckedChangedAndRemoved(t *testing.T) {
 	if c := kit(w).Instruments[0].Checks; len(c) != 1 || c[0].Good || c[0].Reading != "193 g" || c[0].Reference != "200 g" {
 		t.Fatalf("%+v", c)
 	}
-	if !w.Shows("All of its readings are doubtful") || !w.Shows("Failed: 193 g for 200 g") {
+	if !w.Shows("All of its readings are doubtful") || !w.Shows("Failed: 193 g against 200 g") {
 		t.Errorf("what follows is not said: %q", uitest.Texts(w.Content()))
 	}
 	w.Undo()

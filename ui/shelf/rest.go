@@ -6,6 +6,7 @@ import (
 	"coilward/model"
 	"coilward/model/round"
 	"coilward/ui/look"
+	"coilward/ui/place"
 	"coilward/ui/widgets"
 	"coilward/ui/widgets/coil"
 	"coilward/ui/widgets/shelfview"
@@ -93,7 +94,8 @@ func (p *Page) title() fyne.CanvasObject {
 		parts = append(parts, p.tab(r, on))
 	}
 	add := widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("shelf.add-room"), Icon: "plus", Do: func() { p.show(newRoomForm(p)) }})
-	return widgets.Row(look.S16, widgets.Grow(widgets.Wrap(look.S16, parts...)), add, day)
+	kit := widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("window.place.instruments"), Icon: "gauge", Do: func() { p.window.Go(place.Route{To: place.Instruments}) }})
+	return widgets.Row(look.S16, widgets.Grow(widgets.Wrap(look.S16, parts...)), kit, add, day)
 }
 
 func (p *Page) tab(r Room, on bool) fyne.CanvasObject {

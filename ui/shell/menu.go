@@ -110,7 +110,7 @@ func (s *Shell) jot() {
 func (s *Shell) viewMenu() *fyne.Menu {
 	var items []*fyne.MenuItem
 	for _, r := range s.o.Places {
-		if r.Rail || r.Foot {
+		if r.Rail || r.Foot || r.Shortcut != "" {
 			item := s.item(r.Key, r.Shortcut, func() { s.Go(s.through(r)) })
 			item.Disabled = s.session == nil
 			items = append(items, item)
