@@ -45,7 +45,14 @@ func (m Moment) Time() time.Time {
 }
 
 // Day is the local day of the moment, by the clock it was read from.
-func (m Moment) Day() Day { return DayOf(m.Time()) }
+func (m Moment) Day() Day {
+	local := m.UTC + int64(m.Offset)
+	days := local / 86400
+	if local%86400 < 0 {
+		days-- // before 1970
+	}
+	return Day(days)
+}
 
 // Before reports whether m lies before o.
 func (m Moment) Before(o Moment) bool { return m.UTC < o.UTC }

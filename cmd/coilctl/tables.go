@@ -18,6 +18,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/collection"
+	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/wording"
 )
@@ -156,7 +157,7 @@ type bringing struct {
 	folder                string
 	paths                 []string
 	fresh, strangers, yes bool
-	partly                bool
+	partly, places        bool
 }
 
 // bring brings tables into a collection, as one change.
@@ -166,6 +167,7 @@ func (p *program) bring(arguments []string) (err error) {
 	flags.StringVar(&w.folder, "collection", "", "")
 	flags.BoolVar(&w.fresh, "new", false, "")
 	flags.BoolVar(&w.strangers, "strangers", false, "")
+	flags.BoolVar(&w.places, "places", false, "")
 	flags.BoolVar(&w.yes, "yes", false, "")
 	flags.BoolVar(&w.partly, "partly", false, "")
 	flags.BoolVar(&p.takeOver, "take-over", false, "")
@@ -197,12 +199,12 @@ func (p *program) bring(arguments []string) (err error) {
 	if bad := p.tellBad(taken, j); bad > 0 && !w.partly {
 		return refuse("table", book.Name, "ctl.import.rows")
 	}
-	if j.Animals+j.Entries > 0 {
+	if j.Made() > 0 {
 		if _, err := c.Do(j.Good()); err != nil {
 			return err
 		}
 	}
-	fmt.Fprintln(p.out, p.text.Say("ctl.import.done", gaps{"Animals": j.Animals, "Entries": j.Entries, "There": j.There, "Known": taken.Known}))
+	fmt.Fprintln(p.out, p.text.Say("ctl.import.done", gaps{"Animals": j.Animals, "Entries": j.Entries, "Places": j.Places, "Stays": j.Stays, "There": j.There, "Known": taken.Known}))
 	return nil
 }
 
@@ -255,6 +257,14 @@ func (p *program) judge(v model.View, b table.Book, w bringing) (taken table.Tak
 	if err != nil {
 		return taken, j, err
 	}
+	house, err := husbandry.ReadHouse(v)
+	if err != nil {
+		return taken, j, err
+	}
+	newPlaces := table.PlacesLeft
+	if w.places {
+		newPlaces = table.PlacesMade
+	}
 	words := table.NewWords(p.languages, p.tables)
 	var takings []table.Taking
 	open := 0
@@ -276,7 +286,7 @@ func (p *program) judge(v model.View, b table.Book, w bringing) (taken table.Tak
 	if open > 0 {
 		return taken, j, refuse("table", b.Name, "ctl.import.asks")
 	}
-	taken, err = table.Take(b, takings, table.Given{Words: words, Tables: p.tables, Known: known, Now: v.Now(), Strangers: w.strangers})
+	taken, err = table.Take(b, takings, table.Given{Words: words, Tables: p.tables, Known: known, House: house, Now: v.Now(), Strangers: w.strangers, NewPlaces: newPlaces})
 	if err != nil {
 		return taken, j, err
 	}

@@ -103,7 +103,7 @@ func TestExportAndImport(t *testing.T) {
 		t.Errorf("export says:\n%s", said)
 	}
 	want := rows(t, filepath.Join(room, "en"))
-	if len(want) != 6 || len(want["Animals.csv"]) < 11 || len(want["Meals.csv"]) < 500 {
+	if len(want) != 7 || len(want["Animals.csv"]) < 11 || len(want["Meals.csv"]) < 500 {
 		t.Fatalf("%d files, %d animals, %d meals", len(want), len(want["Animals.csv"]), len(want["Meals.csv"]))
 	}
 	mustDo(t, "export", "--collection", folder, "--out", filepath.Join(room, "de"), "--format", "csv", "--lang", "de")
@@ -111,13 +111,13 @@ func TestExportAndImport(t *testing.T) {
 	mustDo(t, "export", "--collection", folder, "--out", filepath.Join(room, "room.xlsx"), "--lang", "de") // over an older one
 	for _, from := range []string{"en", "de", "room.xlsx"} {
 		other, again := filepath.Join(room, "from "+from), filepath.Join(room, "again "+from)
-		if said := mustDo(t, "import", "--new", "--yes", "--collection", other, filepath.Join(room, from)); !strings.Contains(said, "There already: animals 0, entries 0") {
+		if said := mustDo(t, "import", "--new", "--yes", "--places", "--collection", other, filepath.Join(room, from)); !strings.Contains(said, "There already: animals 0, entries and stays 0") {
 			t.Errorf("import says:\n%s", said)
 		}
 		mustDo(t, "export", "--collection", other, "--out", again, "--format", "csv", "--lang", "en")
 		sameRows(t, from, rows(t, again), want)
 		mustDo(t, "verify", other)
-		if said := mustDo(t, "import", "--yes", "--collection", other, filepath.Join(room, from)); !strings.Contains(said, "new animals 0, new entries 0") {
+		if said := mustDo(t, "import", "--yes", "--collection", other, filepath.Join(room, from)); !strings.Contains(said, "new animals 0, new entries 0, new stays 0, new places 0") {
 			t.Errorf("once more:\n%s", said)
 		}
 	}
@@ -233,6 +233,7 @@ func TestWhatCannotGoOutOrComeIn(t *testing.T) {
 		"an open question":  {[]string{"import", "--collection", folder, file("open.csv", "Name;Weight (g);Day\nKestrel;1,432;2027-06-01\n")}, exitFailed, []string{"Nothing was brought in"}},
 		"a stranger":        {[]string{"import", "--collection", folder, file("stranger.csv", "Name;Weight (g);Day\nJuno;1432;2027-06-01\n")}, exitFailed, []string{"--partly"}},
 		"a row that cannot": {[]string{"import", "--collection", folder, file("bad.csv", "Name;Weight (g);Day\nKestrel;1432;2027-06-01\nKestrel;1432;31.02.2027\n")}, exitFailed, []string{"--partly"}},
+		"a new place":       {[]string{"import", "--collection", folder, file("place.csv", "Name;Box;From\nKestrel;Loft / Box 3;2027-05-01\n")}, exitFailed, []string{"--partly"}},
 		"a row that asks":   {[]string{"import", "--collection", folder, file("far.csv", "Name;Weight (g);Day\nKestrel;143;2027-06-01\nKestrel;1432;2027-06-02\n")}, exitFailed, []string{"--yes"}},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -263,7 +264,8 @@ func TestWhatCannotGoOutOrComeIn(t *testing.T) {
 	if !strings.Contains(out, "bad, line 3") || !strings.Contains(out, "31.02.2027") {
 		t.Errorf("the bad row is not named: %q", out)
 	}
-	for name, want := range map[string]string{"bad.csv --partly": "new entries 1", "stranger.csv --strangers": "new animals 1, new entries 1", "far.csv --yes": "new entries 2"} {
+	for name, want := range map[string]string{"bad.csv --partly": "new entries 1", "stranger.csv --strangers": "new animals 1, new entries 1", "far.csv --yes": "new entries 2",
+		"place.csv --places": "new stays 1, new places 2"} {
 		path, option, _ := strings.Cut(name, " ")
 		if said := mustDo(t, "import", "--collection", kept(t, "Kestrel"), filepath.Join(room, path), option); !strings.Contains(said, want) {
 			t.Errorf("%s says %q", name, said)

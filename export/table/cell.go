@@ -249,31 +249,43 @@ func (c *cellReader) moment(day model.Day, minutes int, p model.Precision) model
 	return m
 }
 
-// readMoment is when an entry was: its day with the time that stands in its own
-// column or behind it.
+// readMoment is when an entry was.
 func (c *cellReader) readMoment(r Row) (model.Moment, *model.Refusal) {
-	d, refusal := c.readDate(r, OnDay)
+	m, refusal := c.readWhen(r, whenColumns{OnDay, AtTime, Zone})
+	if refusal == nil && m.IsZero() {
+		refusal = mend(OnDay, "", "day.empty")
+	}
+	return m, refusal
+}
+
+// whenColumns are the columns that tell one moment.
+type whenColumns struct{ day, time, zone Field }
+
+// readWhen is a moment: its day with the time that stands in its own column or
+// behind it; zero where no day stands there.
+func (c *cellReader) readWhen(r Row, in whenColumns) (model.Moment, *model.Refusal) {
+	d, refusal := c.readDate(r, in.day)
 	switch {
 	case refusal != nil:
 		return model.Moment{}, refusal
 	case d.date.IsZero():
-		return model.Moment{}, mend(OnDay, "", "day.empty")
+		return model.Moment{}, nil
 	case !d.moment.IsZero():
 		return d.moment, nil
 	}
-	clock := c.text(r, AtTime)
+	clock := c.text(r, in.time)
 	if clock == "" {
 		clock = d.clock
 	}
 	minutes, precision := noon, model.ToDay
 	if clock != "" {
-		if minutes, refusal = c.minutes(clock); refusal != nil {
+		if minutes, refusal = c.minutes(in.time, clock); refusal != nil {
 			return model.Moment{}, refusal
 		}
 		precision = model.ToMinute
 	}
-	if zone := c.text(r, Zone); zone != "" {
-		return onClock(d.date.Day, minutes, precision, zone)
+	if zone := c.text(r, in.zone); zone != "" {
+		return onClock(d.date.Day, minutes, precision, in.zone, zone)
 	}
 	return c.moment(d.date.Day, minutes, precision), nil
 }
@@ -286,14 +298,14 @@ var clockForm = regexp.MustCompile(`^(?:([A-Za-z0-9_+/-]{1,64}) )?UTC([-+])([0-9
 const mostOffset = 18 * 60 * 60
 
 // onClock is a moment by the clock that its row names.
-func onClock(day model.Day, minutes int, p model.Precision, zone string) (model.Moment, *model.Refusal) {
+func onClock(day model.Day, minutes int, p model.Precision, f Field, zone string) (model.Moment, *model.Refusal) {
 	found := clockForm.FindStringSubmatch(zone)
 	if found == nil {
-		return model.Moment{}, mend(Zone, zone, "table.zone")
+		return model.Moment{}, mend(f, zone, "table.zone")
 	}
 	offset := number(found[3])*3600 + number(found[4])*60 + number(found[5])
 	if offset > mostOffset {
-		return model.Moment{}, mend(Zone, zone, "table.zone")
+		return model.Moment{}, mend(f, zone, "table.zone")
 	}
 	if found[2] == "-" {
 		offset = -offset
@@ -322,7 +334,7 @@ func clock(m model.Moment) string {
 // dayFraction is a time as a part of a day, as a spreadsheet stores it.
 var dayFraction = regexp.MustCompile(`^0(?:\.[0-9]+)?$`)
 
-func (c *cellReader) minutes(clock string) (int, *model.Refusal) {
+func (c *cellReader) minutes(f Field, clock string) (int, *model.Refusal) {
 	if dayFraction.MatchString(clock) {
 		_, fraction, _ := strings.Cut(clock, ".")
 		if minutes := fractionMinutes(fraction); minutes < 24*60 {
@@ -331,7 +343,7 @@ func (c *cellReader) minutes(clock string) (int, *model.Refusal) {
 	}
 	minutes, err := c.w.text.ParseTime(withoutSeconds(clock))
 	if err != nil {
-		refusal := named(AtTime, err)
+		refusal := named(f, err)
 		refusal.Value = clock
 		return 0, refusal
 	}

@@ -55,6 +55,20 @@ const (
 	Urates    Field = "urates"
 )
 
+// The fields of stays: an animal in a place, from when to when. The zone of the
+// beginning is Zone.
+const (
+	StayPlace    Field = "stay-place"
+	StayFrom     Field = "stay-from"
+	StayFromTime Field = "stay-from-time"
+	StayTo       Field = "to"
+	StayToTime   Field = "to-time"
+	StayToZone   Field = "to-zone"
+)
+
+// placeKind is what the words for kinds of place are kept under.
+const placeKind Field = "place-kind"
+
 // Listing is what a sheet lists. The text is "movein.lists." + value.
 type Listing string
 
@@ -67,10 +81,11 @@ const (
 	Sheds     Listing = "sheds"
 	Wastes    Listing = "wastes"
 	Notes     Listing = "notes"
+	Stays     Listing = "stays"
 )
 
 // Listings are what a sheet can list, in the order in which it is offered.
-func Listings() []Listing { return []Listing{Animals, Weights, Meals, Sheds, Wastes, Notes} }
+func Listings() []Listing { return []Listing{Animals, Weights, Meals, Sheds, Wastes, Notes, Stays} }
 
 // who are the fields that say which animal it is, and when those of every entry.
 func who() []Field  { return []Field{Name, Code, Chip, Mark} }
@@ -89,12 +104,15 @@ func (l Listing) own() []Field {
 		return []Field{Skin, EyeCaps, TailTip}
 	case Wastes:
 		return []Field{Faeces, Urates}
+	case Stays:
+		return []Field{StayPlace, StayFrom, StayFromTime, Zone, StayTo, StayToTime, StayToZone}
 	}
 	return nil
 }
 
 // Fields are what a column of a sheet can hold that lists this. A list of animals
-// may tell one weight of each.
+// may tell one weight of each. Of stays, what is called a box is the place, where
+// of others it may be how an animal is called.
 func (l Listing) Fields() []Field {
 	all := append(who(), l.own()...)
 	switch l {
@@ -102,6 +120,8 @@ func (l Listing) Fields() []Field {
 		return nil
 	case Animals:
 		return append(all, Remark, MassOf, OnDay)
+	case Stays:
+		return append(append(l.own(), who()...), Remark)
 	}
 	return append(all, when()...)
 }
@@ -126,11 +146,11 @@ func (f Field) reading() reading {
 	switch f {
 	case Chip:
 		return asChip
-	case OnDay:
+	case OnDay, StayFrom, StayTo:
 		return asDay
 	case Hatched, Since, StatusDay, Measured, ChipRead, BroughtUp:
 		return asDate
-	case AtTime:
+	case AtTime, StayFromTime, StayToTime:
 		return asTime
 	case MassOf, PreyMass:
 		return asMass

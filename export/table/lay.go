@@ -11,6 +11,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/husbandry"
 	"coilward/model/wording"
 )
 
@@ -24,13 +25,18 @@ type Laid struct {
 	Left map[string]int
 }
 
-// Lay lays the animals of a collection and the entries about them out as tables,
-// in the order of the animals and, of each, of time. Photos, how an animal is
+// Lay lays the animals of a collection, the entries about them and where they
+// lived out as tables, in the order of the animals and, of each, of time. Photos,
+// what is known of a place beside its name and where it stands, how an animal is
 // drawn, how a quantity was typed, the scale, and who noted an entry are not in
 // tables, and a time is told to its minute. step is told how much is done, and
 // its error ends the laying; nil: nobody.
 func Lay(v model.View, w *Words, t *wording.Text, step func(share float64) error) (Laid, error) {
 	all, err := animals.All(v)
+	if err != nil {
+		return Laid{}, err
+	}
+	house, err := husbandry.ReadHouse(v)
 	if err != nil {
 		return Laid{}, err
 	}
@@ -41,6 +47,7 @@ func Lay(v model.View, w *Words, t *wording.Text, step func(share float64) error
 		if err := l.entries(v, a); err != nil {
 			return Laid{}, err
 		}
+		l.stays(house, a)
 		if step != nil {
 			if err := step(float64(i+1) / float64(len(all))); err != nil {
 				return Laid{}, err
@@ -68,7 +75,7 @@ type layer struct {
 // columns. A list of animals does not tell a weight: those have a list.
 func (l Listing) written() []Field {
 	all := []Field{Name, Code, Chip}
-	if l != Animals {
+	if l != Animals && l != Stays {
 		all = append(all, OnDay, AtTime, Zone)
 	}
 	return append(append(all, l.own()...), Remark, Mark)
@@ -157,6 +164,44 @@ func (l *layer) entries(v model.View, a animals.Stored) error {
 	return nil
 }
 
+// stays lays out where an animal lived, oldest first.
+func (l *layer) stays(h *husbandry.House, a animals.Stored) {
+	for _, s := range h.Stays(a.ID) {
+		l.row(Stays, func(f Field) (string, bool) {
+			switch f {
+			case StayPlace:
+				var names []string
+				for _, p := range h.Path(s.Place) {
+					names = append(names, p.Name)
+				}
+				return pathOf(names), false
+			case StayFrom, StayFromTime, Zone:
+				return l.ofMoment(s.From, whenColumns{StayFrom, StayFromTime, Zone}, f), false
+			case StayTo, StayToTime, StayToZone:
+				return l.ofMoment(s.To, whenColumns{StayTo, StayToTime, StayToZone}, f), false
+			case Remark:
+				return s.Note, false
+			}
+			return l.ofAnimal(a, f)
+		})
+	}
+}
+
+// ofMoment is what stands in one of the columns that tell a moment.
+func (l *layer) ofMoment(m model.Moment, in whenColumns, f Field) string {
+	switch {
+	case m.IsZero():
+		return ""
+	case f == in.day:
+		return m.Day().String()
+	case f == in.zone:
+		return clock(m)
+	case m.Precision != model.ToMinute && m.Precision != "":
+		return ""
+	}
+	return l.text.Time(m)
+}
+
 // listing is the listing that an entry of this body stands in.
 func listing(b care.Body) Listing {
 	switch b := b.(type) {
@@ -229,15 +274,8 @@ func (l *layer) ofAnimal(a animals.Stored, f Field) (text string, number bool) {
 
 func (l *layer) ofEntry(e care.Entry, f Field) (text string, number bool) {
 	switch f {
-	case OnDay:
-		return e.At.Day().String(), false
-	case AtTime:
-		if e.At.Precision != model.ToMinute && e.At.Precision != "" {
-			return "", false
-		}
-		return l.text.Time(e.At), false
-	case Zone:
-		return clock(e.At), false
+	case OnDay, AtTime, Zone:
+		return l.ofMoment(e.At, whenColumns{OnDay, AtTime, Zone}, f), false
 	}
 	switch b := e.Body.(type) {
 	case care.Weight:

@@ -3,6 +3,7 @@ package table_test
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -18,6 +19,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/demo"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/storetest"
 	"coilward/model/wording"
@@ -77,7 +79,7 @@ func (d desk) bring(t testing.TB, b table.Book) *collection.Collection {
 		}
 	}
 	given := d.given()
-	given.Strangers = false
+	given.Strangers, given.NewPlaces = false, table.PlacesMade
 	taken, err := table.Take(b, takings, given)
 	if err != nil || len(open) > 0 {
 		t.Fatalf("%v, asks %+v", err, open)
@@ -86,7 +88,7 @@ func (d desk) bring(t testing.TB, b table.Book) *collection.Collection {
 		t.Errorf("%s, line %d, %s: %s %q", bad.Sheet, bad.Line, bad.Column, bad.Refusal.Reason, bad.Refusal.Value)
 	}
 	c, _ := storetest.New(t)
-	taken.Rows.Confirmed = model.Confirmed{"mass.unlike", care.MassFar, "day.before-hatched", "day.before-arrival", "animal.gone-asks"}
+	taken.Rows.Confirmed = model.Confirmed{"mass.unlike", care.MassFar, "day.before-hatched", "day.before-arrival", "animal.gone-asks", "house.shared"}
 	if _, err := c.Do(taken.Rows); err != nil {
 		t.Fatal(err)
 	}
@@ -121,6 +123,9 @@ func told(t testing.TB, c *collection.Collection) (all []string) {
 		}); err != nil {
 			return err
 		}
+		if err := tellStays(v, names, func(said string) { all = append(all, said) }); err != nil {
+			return err
+		}
 		return v.All(model.TypeEntry, func(d model.Document) bool {
 			if slices.Contains([]string{"weight", "meal", "shed", "waste", "note"}, d.Kind) {
 				minute := d.At.UTC / 60
@@ -137,6 +142,41 @@ func told(t testing.TB, c *collection.Collection) (all []string) {
 	}
 	slices.Sort(all)
 	return all
+}
+
+// tellStays says each stay by the names of its animal and of its places, as the
+// stored JSON has them.
+func tellStays(v model.View, animals map[model.ID]string, say func(string)) error {
+	type place struct{ Name, In string }
+	places := map[string]place{}
+	var failed error
+	if err := v.All(model.TypePlace, func(d model.Document) bool {
+		var p place
+		failed = json.Unmarshal(d.Body, &p)
+		places[d.ID.String()] = p
+		return failed == nil
+	}); err != nil || failed != nil {
+		return errors.Join(err, failed)
+	}
+	when := func(m model.Moment) string {
+		if m.Precision == model.ToDay {
+			return fmt.Sprint(m.Day(), m.Offset, m.Zone)
+		}
+		return fmt.Sprint(m.UTC/60, m.Offset, m.Zone)
+	}
+	return errors.Join(failed, v.All(model.TypeStay, func(d model.Document) bool {
+		var body struct {
+			To   model.Moment
+			Note string
+		}
+		failed = errors.Join(failed, json.Unmarshal(d.Body, &body))
+		var path []string
+		for p, ok := places[d.Subjects[1].ID.String()]; ok; p, ok = places[p.In] {
+			path = append(path, p.Name)
+		}
+		say(fmt.Sprintf("stay %s %q %s %s %q", animals[d.Subjects[0].ID], path, when(d.At), when(body.To), strings.TrimSpace(body.Note)))
+		return true
+	}))
 }
 
 // bare is a body without what tables do not tell, and without spaces around its
@@ -269,8 +309,36 @@ func room(t testing.TB) *collection.Collection {
 	}
 	do(care.RecordWaste{About: about(formula, day), Waste: care.Waste{Faeces: care.FaecesTraits()[:7], Urates: care.UratesTraits()[:7]}})
 	do(care.RecordWaste{About: about(formula, day), Waste: care.Waste{Faeces: []care.Trait{care.NoneSeen}}})
+	// places with names that a path is parted by, and one name twice
+	loft := do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Loft / left", Kind: husbandry.Room}, Below: []husbandry.Branch{
+		{Place: husbandry.Place{Name: "/R1", Kind: husbandry.Rack}, Below: []husbandry.Branch{{Place: husbandry.Place{Name: "Box // 1", Kind: husbandry.Tub, Code: "12"}}, {Place: husbandry.Place{Name: "=2", Kind: husbandry.Tub}}}}}}}})
+	box := placesOf(t, c)
+	do(husbandry.AddPlaces{Parent: model.PlaceID{ID: loft}, Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Box // 1", Kind: husbandry.Vivarium}}}})
+	do(husbandry.Move{Animal: model.AnimalID{ID: formula}, Place: box["Box // 1"], At: minute(2026, 10, 25, 2, 30, 7200, "Europe/Berlin"), Note: "=1;\n\"two\"", Confirmed: model.Confirmed{"house.shared"}})
+	do(husbandry.Move{Animal: model.AnimalID{ID: formula}, Place: box["=2"], At: minute(2026, 10, 25, 2, 30, 3600, "Europe/Berlin")})
+	do(husbandry.Move{Animal: model.AnimalID{ID: sold}, Place: box["Box // 1"], At: model.MomentOn(model.MomentOf(storetest.Start()), model.NewDay(2026, 11, 1), model.Noon, model.ToDay)})
+	do(husbandry.MoveOut{Animal: model.AnimalID{ID: formula}, At: minute(2027, 1, 31, 0, 0, 20_700, "Asia/Kathmandu")})
 	do(care.AddPhoto{About: about(formula, day), Photo: care.Photo{Photos: []model.PhotoID{"0a"}}})
 	return c
+}
+
+// placesOf are the places of a collection by their names.
+func placesOf(t testing.TB, c *collection.Collection) map[string]model.PlaceID {
+	t.Helper()
+	all := map[string]model.PlaceID{}
+	if err := c.View(func(v model.View) error {
+		h, err := husbandry.ReadHouse(v)
+		if err != nil {
+			return err
+		}
+		for _, p := range h.Places() {
+			all[p.Name] = p.ID
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	return all
 }
 
 func TestOutIsInOfValuesThatAreHardToCarry(t *testing.T) {
@@ -373,13 +441,16 @@ func TestOutIntoItself(t *testing.T) {
 	takings, _ := d.settled(b)
 	given := d.given()
 	given.Known = known(t, c)
+	if err := c.View(func(v model.View) (err error) { given.House, err = husbandry.ReadHouse(v); return err }); err != nil {
+		t.Fatal(err)
+	}
 	taken, err := table.Take(b, takings, given)
 	if err != nil || len(taken.Bad) > 0 || taken.Known != len(given.Known) {
 		t.Fatalf("%v, bad %+v, %d known", err, taken.Bad, taken.Known)
 	}
 	if err := c.View(func(v model.View) error {
 		j, err := taken.Rows.Judge(v, nil)
-		if j.Animals != 0 || j.Entries != 0 || j.There != len(taken.Rows.Entries) || len(j.Refused) != 0 {
+		if j.Animals != 0 || j.Entries != 0 || j.Stays != 0 || j.Places != 0 || j.There != len(taken.Rows.Entries)+len(taken.Rows.Stays) || len(j.Refused) != 0 {
 			t.Errorf("%d animals, %d entries, %d there of %d, refused %v", j.Animals, j.Entries, j.There, len(taken.Rows.Entries), j.Refused)
 		}
 		return err

@@ -6,6 +6,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/knowledge"
 )
@@ -15,10 +16,14 @@ type Given struct {
 	Words  *Words
 	Tables *knowledge.Tables
 	Known  []animals.Stored // the animals of the collection
+	House  *husbandry.House // its places; nil: none
 	Now    model.Moment
 	// Strangers are what becomes of entries of an animal that neither the
 	// collection nor the file knows: true makes it, by its name alone.
 	Strangers bool
+	// NewPlaces are what becomes of stays in places that the collection does not
+	// know.
+	NewPlaces NewPlaces
 	By        model.PersonID
 	// Step is told how much is read, and its error ends the reading; nil: nobody.
 	Step func(share float64) error
@@ -33,6 +38,9 @@ type Taken struct {
 	// they are. Named are the new animals of which only a name is known, because
 	// an entry names them.
 	Known, Named int
+	// Places are those that stays name and the collection does not know, each with
+	// what it stands in.
+	Places []NewPlace
 	// Read are all rows below headings, Waiting those that wait for an answer.
 	Read, Waiting int
 }
@@ -47,7 +55,7 @@ type Bad struct {
 // Take reads the rows of a book. The takings are those of its sheets, as Settle
 // gives them. Lists of animals are read first, wherever they stand.
 func Take(b Book, takings []Taking, g Given) (Taken, error) {
-	t := &taker{Given: g, herd: newHerd(g.Known), heaviest: map[knowledge.SpeciesID]model.Mass{}}
+	t := &taker{Given: g, herd: newHerd(g.Known), house: newHouse(g.House, g.Words), heaviest: map[knowledge.SpeciesID]model.Mass{}}
 	t.Rows.File, t.Rows.By = b.Name, g.By
 	for _, s := range g.Tables.SpeciesList() {
 		t.heaviest[s.ID] = s.Heaviest
@@ -73,6 +81,7 @@ type taker struct {
 	Given
 	Taken
 	herd     *herd
+	house    *house
 	heaviest map[knowledge.SpeciesID]model.Mass
 	cells    *cellReader
 	source   importing.Source
@@ -92,14 +101,20 @@ func (t *taker) sheet(s Sheet, how Taking) error {
 		}
 		t.source = importing.Source{Sheet: s.Name, Line: row.Line}
 		read := t.entry
-		if how.Lists == Animals {
+		switch how.Lists {
+		case Animals:
 			read = t.animal
+		case Stays:
+			read = t.stay
 		}
 		if refusal := read(row); refusal == errWaits {
 			t.Waiting++
 		} else if refusal != nil {
 			t.Taken.Bad = append(t.Taken.Bad, Bad{t.source, t.heading(refusal.Field), refusal})
 		}
+	}
+	if how.Lists == Stays && !how.has(StayTo) {
+		moves(t.Rows.Stays, s.Name)
 	}
 	return nil
 }

@@ -6,6 +6,7 @@ import (
 
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/wording"
 )
@@ -97,6 +98,7 @@ func sets(tables *knowledge.Tables) []set {
 		{EyeCaps, told}, {TailTip, told},
 		{Faeces, choices("care.faeces.", false, care.FaecesTraits()...)},
 		{Urates, choices("care.urates.", false, care.UratesTraits()...)},
+		{placeKind, choices("husbandry.place-kind.", false, husbandry.PlaceKinds()...)},
 	}
 }
 

@@ -1,6 +1,7 @@
 package importing
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -33,12 +34,14 @@ type Entry struct {
 	Heaviest model.Mass
 }
 
-// Rows brings animals and entries in. What stands in the collection already, the
+// Rows brings animals, entries, places and stays in. What stands in the collection already, the
 // same about the same animal at the same moment, is not made twice.
 type Rows struct {
 	File    string
 	Animals []Animal
 	Entries []Entry
+	Places  []Place
+	Stays   []Stay
 	By      model.PersonID
 	// Confirmed are the questions that were answered with yes for all rows that
 	// raise them.
@@ -48,7 +51,7 @@ type Rows struct {
 // Name is "import.rows".
 func (Rows) Name() string { return "import.rows" }
 
-// Plan writes all animals and entries. It is refused where one of them cannot
+// Plan writes all of them. It is refused where one of them cannot
 // stand, or raises a question that is not confirmed; Judge tells which.
 func (c Rows) Plan(v model.View) (model.Writes, error) {
 	j, err := c.Judge(v, nil)
@@ -70,9 +73,11 @@ func Commands() []model.Command { return []model.Command{Rows{}} }
 type Judgement struct {
 	Animals int // that would be made
 	Entries int
+	Places  int
+	Stays   int
 	// ByKind are the entries that would be made, by their kind.
 	ByKind map[string]int
-	// There are the entries that stand in the collection already.
+	// There are the entries and stays that stand in the collection already.
 	There int
 	// Refused are the rows that cannot stand, or that raise a question.
 	Refused []Refused
@@ -88,7 +93,10 @@ type Refused struct {
 	Refusal *model.Refusal
 }
 
-// Good are the rows that can stand.
+// Made is how many documents would be made.
+func (j Judgement) Made() int { return len(j.documents) }
+
+// Good are the rows that can stand, with the places that those need.
 func (j Judgement) Good() Rows { return j.good }
 
 // Judge tells what would come of the rows. Each is compared with the collection
@@ -99,10 +107,13 @@ func (c Rows) Judge(v model.View, step func(share float64) error) (Judgement, er
 	w := &walk{rows: c, view: v, care: care.NewMany(v), there: map[model.AnimalID]map[string]int{}, made: make([]model.AnimalID, len(c.Animals)), step: step}
 	w.ByKind = map[string]int{}
 	w.good = c
-	w.good.Animals, w.good.Entries = nil, nil
+	w.good.Animals, w.good.Entries, w.good.Places, w.good.Stays = nil, nil, nil, nil
 	err := w.animals()
 	if err == nil {
 		err = w.entries()
+	}
+	if err == nil {
+		err = w.stays(w.places())
 	}
 	return w.Judgement, err
 }
@@ -127,7 +138,7 @@ func (w *walk) tick() error {
 	if w.step == nil || w.done%beat != 0 {
 		return nil
 	}
-	return w.step(float64(w.done) / float64(len(w.rows.Animals)+len(w.rows.Entries)))
+	return w.step(float64(w.done) / float64(len(w.rows.Animals)+len(w.rows.Entries)+len(w.rows.Stays)))
 }
 
 func (w *walk) animals() error {
@@ -171,15 +182,7 @@ func (w *walk) refuse(s Source, err error) (refused bool, failed error) {
 
 func (w *walk) entries() error {
 	ordered := slices.Clone(w.rows.Entries)
-	slices.SortStableFunc(ordered, func(a, b Entry) int {
-		switch {
-		case a.At.UTC < b.At.UTC:
-			return -1
-		case a.At.UTC > b.At.UTC:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(ordered, func(a, b Entry) int { return byTime(a.At, b.At) })
 	goodAnimal := w.places()
 	for _, e := range ordered {
 		if err := w.tick(); err != nil {
@@ -207,8 +210,7 @@ func (w *walk) entry(e Entry, goodAnimal []int) error {
 	animal := e.Of
 	if animal.IsZero() {
 		if animal = w.made[e.New]; animal.IsZero() {
-			w.Refused = append(w.Refused, Refused{e.Source, &model.Refusal{Field: "name", Value: w.rows.Animals[e.New].Name, Reason: "movein.animal-refused", Answer: model.Mend,
-				Gaps: map[string]model.Gap{"Line": model.CountGap(w.rows.Animals[e.New].Line)}}})
+			w.Refused = append(w.Refused, Refused{e.Source, w.ofRefused(e.New)})
 			return nil
 		}
 	} else if there, err := w.isThere(e); err != nil || there {
@@ -227,6 +229,14 @@ func (w *walk) entry(e Entry, goodAnimal []int) error {
 	w.good.Entries = append(w.good.Entries, e)
 	return nil
 }
+
+// ofRefused says that a row is of an animal that cannot be made.
+func (w *walk) ofRefused(animal int) *model.Refusal {
+	a := w.rows.Animals[animal]
+	return &model.Refusal{Field: "name", Value: a.Name, Reason: "movein.animal-refused", Answer: model.Mend, Gaps: map[string]model.Gap{"Line": model.CountGap(a.Line)}}
+}
+
+func byTime(a, b model.Moment) int { return cmp.Compare(a.UTC, b.UTC) }
 
 // isThere reports whether the entry stands in the collection; one that stands
 // there once is found once.

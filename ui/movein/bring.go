@@ -13,6 +13,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/collection"
+	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/knowledge"
 	"coilward/model/wording"
@@ -25,6 +26,7 @@ type bring struct {
 	takings   []table.Taking  // as the headings and the person say
 	doubts    map[string]bool // questions of rows by their reason: yes or no
 	strangers bool
+	places    table.NewPlaces
 }
 
 // seen is what came of looking at every row.
@@ -65,11 +67,15 @@ func (b *bring) look(ctx context.Context, c *collection.Collection, w *table.Wor
 		if err != nil {
 			return err
 		}
+		house, err := husbandry.ReadHouse(v)
+		if err != nil {
+			return err
+		}
 		for i, t := range b.takings {
 			t, open := table.Settle(b.book, i, t, v.Now().Day())
 			s.takings, s.open = append(s.takings, t), append(s.open, open...)
 		}
-		s.taken, err = table.Take(b.book, s.takings, table.Given{Words: w, Tables: tables, Known: known, Now: v.Now(), Strangers: b.strangers, By: by,
+		s.taken, err = table.Take(b.book, s.takings, table.Given{Words: w, Tables: tables, Known: known, House: house, Now: v.Now(), Strangers: b.strangers, NewPlaces: b.places, By: by,
 			Step: func(share float64) error { progress(share / 2); return ctx.Err() }})
 		if err != nil {
 			return err
@@ -120,9 +126,14 @@ func (s *seen) reasons() []string {
 	return all
 }
 
+// askPlaces reports whether it must be asked if places are to be made.
+func (s *seen) askPlaces(answer table.NewPlaces) bool {
+	return answer == table.PlacesOpen && len(s.taken.Places) > 0
+}
+
 // ready reports whether nothing is left to answer and something to bring in.
-func (s *seen) ready() bool {
-	return len(s.open) == 0 && len(s.doubts) == 0 && s.j.Animals+s.j.Entries > 0
+func (s *seen) ready(places table.NewPlaces) bool {
+	return len(s.open) == 0 && len(s.doubts) == 0 && !s.askPlaces(places) && s.j.Made() > 0
 }
 
 // saveBad writes the rows that are not brought in as a list of its own.

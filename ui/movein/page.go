@@ -252,6 +252,9 @@ func (p *Page) questions() []fyne.CanvasObject {
 	for _, q := range p.seen.open {
 		parts = append(parts, p.question(q))
 	}
+	if p.seen.askPlaces(p.bring.places) {
+		parts = append(parts, p.askPlaces())
+	}
 	for _, reason := range p.seen.reasons() {
 		raised := p.seen.doubts[reason]
 		answer := func(yes bool) func() { return func() { p.bring.doubts[reason] = yes; p.look() } }
@@ -264,6 +267,27 @@ func (p *Page) questions() []fyne.CanvasObject {
 		parts = append([]fyne.CanvasObject{widgets.Line(text.Say("movein.questions"), look.Section, look.Ink)}, parts...)
 	}
 	return parts
+}
+
+// askPlaces asks whether the places that stays name are to be made.
+func (p *Page) askPlaces() fyne.CanvasObject {
+	text, n := p.w.Text(), len(p.seen.taken.Places)
+	answer := func(a table.NewPlaces) func() { return func() { p.bring.places = a; p.look() } }
+	return widgets.Card(look.S16, widgets.Col(look.S12, widgets.Para(text.Count("movein.places", n), look.Body, look.Ink),
+		widgets.Wrap(look.S8,
+			widgets.Button(widgets.Plain, widgets.Act{Label: text.Count("movein.places.make", n), Do: answer(table.PlacesMade)}),
+			widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("movein.places.leave"), Do: answer(table.PlacesLeft)}),
+			widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("movein.doubt.see"), Do: p.seePlaces}))))
+}
+
+// seePlaces shows the places that would be made, each with what it would be.
+func (p *Page) seePlaces() {
+	text, places := p.w.Text(), p.seen.taken.Places
+	rows := widgets.NewRows(40, func() fyne.CanvasObject { return widgets.MiddleUpright(widgets.Line("", look.Note, look.Ink).Cuts()) }, func(i int, o fyne.CanvasObject) {
+		o.(*fyne.Container).Objects[0].(*widgets.Text).SetText(plain(places[i].Path) + " · " + text.Say("husbandry.place-kind."+string(places[i].Kind)))
+	})
+	rows.SetCount(len(places))
+	p.w.ShowSheet(widgets.Sheet{Title: text.Say("movein.places.title"), Content: rows, Width: 640, Height: 480, Cancel: text.Say("movein.cancel")})
 }
 
 // see shows the rows that raise a question, each with what is asked of it.
@@ -337,7 +361,9 @@ func (p *Page) result() []fyne.CanvasObject {
 	for _, kind := range []string{care.KindWeight, care.KindMeal, care.KindShed, care.KindWaste, care.KindNote} {
 		line("movein.made."+kind, s.j.ByKind[kind], look.Ink)
 	}
-	if s.j.Animals+s.j.Entries == 0 {
+	line("movein.made.stays", s.j.Stays, look.Ink)
+	line("movein.made.places", s.j.Places, look.Soft)
+	if s.j.Made() == 0 {
 		parts = append(parts, widgets.Para(text.Say("movein.nothing"), look.Body, look.Soft))
 	}
 	line("movein.known", s.taken.Known, look.Soft)
@@ -353,13 +379,24 @@ func (p *Page) result() []fyne.CanvasObject {
 			widgets.NewSegments(32, chosen, func(i int) { p.bring.strangers = i == 0; p.look() },
 				widgets.Choice{Label: text.Say("movein.strangers.make")}, widgets.Choice{Label: text.Say("movein.strangers.leave")}).Container))
 	}
+	if len(s.taken.Places) > 0 && p.bring.places != table.PlacesOpen {
+		chosen := 0
+		if p.bring.places == table.PlacesLeft {
+			chosen = 1
+		}
+		parts = append(parts, widgets.Col(look.S4, widgets.Line(text.Say("movein.places.which"), look.NoteBold, look.Soft),
+			widgets.NewSegments(32, chosen, func(i int) {
+				p.bring.places = []table.NewPlaces{table.PlacesMade, table.PlacesLeft}[i]
+				p.look()
+			}, widgets.Choice{Label: text.Say("movein.strangers.make")}, widgets.Choice{Label: text.Say("movein.strangers.leave")}).Container))
+	}
 	return []fyne.CanvasObject{widgets.Col(look.S8, parts...)}
 }
 
 func (p *Page) confirm() fyne.CanvasObject {
-	text, n := p.w.Text(), p.seen.j.Animals+p.seen.j.Entries
+	text, n := p.w.Text(), p.seen.j.Made()
 	button := widgets.Button(widgets.Primary, widgets.Act{Label: text.Count("movein.confirm", n), Icon: "tick", Do: p.do})
-	if !p.seen.ready() || p.w.ReadOnly() {
+	if !p.seen.ready(p.bring.places) || p.w.ReadOnly() {
 		button.Disable()
 	}
 	return button
@@ -367,11 +404,11 @@ func (p *Page) confirm() fyne.CanvasObject {
 
 // do brings the good rows in, by one command, off Fyne's goroutine.
 func (p *Page) do() {
-	if !p.seen.ready() || p.w.ReadOnly() {
+	if !p.seen.ready(p.bring.places) || p.w.ReadOnly() {
 		return
 	}
 	p.asked++
-	text, c, rows := p.w.Text(), p.w.Collection(), p.seen.j.Good()
+	text, c, rows, made := p.w.Text(), p.w.Collection(), p.seen.j.Good(), p.seen.j.Made()
 	name := text.Say("movein.bringing", wording.Gaps{"File": p.bring.book.Name})
 	p.say(name, "", widgets.Act{})
 	asked := p.bring
@@ -392,7 +429,7 @@ func (p *Page) do() {
 			return
 		}
 		done := text.Label(model.Label{Key: "movein.done", Gaps: map[string]model.Gap{
-			"Count": model.CountGap(len(rows.Animals) + len(rows.Entries)), "File": model.TextGap(rows.File)}})
+			"Count": model.CountGap(made), "File": model.TextGap(rows.File)}})
 		p.say(text.Say("movein.brought.title"), done, widgets.Act{Label: text.Say("movein.brought.see"), Icon: "animals", Do: func() { p.w.Go(place.Route{To: place.Animals}) }},
 			widgets.Act{Label: text.Say("movein.another"), Do: p.choose})
 	})
