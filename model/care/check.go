@@ -108,5 +108,5 @@ func (p Photo) check() *model.Refusal {
 	if len(p.Photos) == 0 {
 		return mend("photo", "", "photo.empty", nil)
 	}
-	return nil
+	return one("day", p.Dated, ByCamera, ByFile)
 }

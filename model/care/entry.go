@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"coilward/model"
+	"coilward/model/knowledge"
 )
 
 // The kinds of entry. Values are frozen; the text is "kind." + value.
@@ -18,10 +19,14 @@ const (
 
 // Version is the newest form of any body of this package. The second form of a
 // weight names the scale; a weight without one keeps the first.
-const Version = 2
+// The third form of photos names the pose, the finding and who said when.
+const Version = 3
 
 // version is the form in which a body is written: the oldest that holds all of it.
 func version(b Body) int {
+	if p, ok := b.(Photo); ok && (p.Pose != "" || !p.Problem.IsZero() || p.Dated != "") {
+		return 3
+	}
 	if w, ok := b.(Weight); ok && !w.With.IsZero() {
 		return 2
 	}
@@ -269,7 +274,23 @@ func (n Note) photos() []model.PhotoID { return n.Photos }
 type Photo struct {
 	Photos  []model.PhotoID `json:"photos"`
 	Caption string          `json:"caption,omitempty"`
+	// Pose is the standard pose that the animal is in; none where it is in no such.
+	Pose knowledge.PoseID `json:"pose,omitempty"`
+	// Problem is the finding that the pictures show; zero: none.
+	Problem model.ProblemID `json:"problem,omitzero"`
+	Dated   Dated           `json:"dated,omitempty"`
 }
+
+// Dated tells who says when a photo was taken. Values are frozen; the text is
+// "photos.dated." + value.
+type Dated string
+
+// Who says when a photo was taken.
+const (
+	ByKeeper Dated = ""
+	ByCamera Dated = "camera" // the clock of the camera, in the photo's EXIF
+	ByFile   Dated = "file"   // the time of its file, which the keeper agreed to
+)
 
 // Kind is KindPhoto.
 func (Photo) Kind() string              { return KindPhoto }

@@ -25,6 +25,7 @@ func (l *loading) forms() []form {
 		{"values.txt", []string{"value", "number", "unit", "source"}, l.value},
 		{"species.txt", []string{"species", "latin name", "heaviest g", "source"}, l.speciesRow},
 		{"rhythm.txt", []string{"class", "lightest g", "offer from", "offer by", "weigh by", "source"}, l.rhythm},
+		{"poses.txt", []string{"pose", "every days", "source"}, l.pose},
 		{"means.txt", []string{"means", "class", "source"}, l.meansRow},
 		{"targets.txt", []string{"target", "source"}, l.targetRow},
 		{"effects.txt", []string{"means", "target", "works", "minutes", "source"}, l.effectRow},

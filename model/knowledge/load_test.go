@@ -136,6 +136,7 @@ look-speck      | 3   | days | assumed
 look-mites      | 7   | days | assumed
 newcomer        | 90  | days | assumed
 `,
+		"poses.txt":    "pose | every days | source\nabove | 180 | assumed\n",
 		"rhythm.txt":   "class | lightest g | offer from | offer by | weigh by | source\nhatchling | 0 | 5 | 7 | 14 | assumed\njuvenile | 200 | 7 | 10 | 14 | assumed\nsubadult | 500 | 10 | 14 | 30 | assumed\nadult | 1000 | 14 | 28 | 30 | assumed\n",
 		"means.txt":    "means | class | source\nbleach | chlorine | assumed\nwindow-cleaner | ammonia | assumed\nvinegar | acid | assumed\nsoap | other | assumed\n",
 		"targets.txt":  "target | source\nmites | assumed\nvirus | assumed\n",
@@ -236,6 +237,8 @@ func TestLoad_RefusesABadTableByFileRowAndReason(t *testing.T) {
 		{"no id", "findings.txt", "sore | yes", " | yes", 2, "", "finding", "want an id"},
 		{"a finding twice", "findings.txt", "kink |", "sore |", 3, "sore", "finding", "earlier row"},
 		{"a value twice", "values.txt", "fed |", "vet-within |", 5, "vet-within", "value", "earlier row"},
+		{"a pose twice", "poses.txt", "above | 180 | assumed\n", "above | 180 | assumed\nabove | 90 | assumed\n", 3, "above", "pose", "stands in an earlier row"},
+		{"a pose without days", "poses.txt", "180", "-", 2, "above", "every days", "whole number from 1"},
 		{"an unknown class", "rhythm.txt", "juvenile", "larval", 3, "larval", "class", "in this order"},
 		{"a class too few", "rhythm.txt", "adult | 1000 | 14 | 28 | 30 | assumed\n", "", 0, "", "", "each of the four classes"},
 		{"a class that begins above nothing", "rhythm.txt", "hatchling | 0", "hatchling | 1", 0, "", "", "from 0 g on"},

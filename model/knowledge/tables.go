@@ -18,6 +18,7 @@ type Tables struct {
 	values   map[ValueID]Value
 	species  []Species
 	rhythms  []Rhythm
+	poses    []Pose
 	cleaning means
 	hash     string
 }

@@ -10,6 +10,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/exam"
+	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/jot"
 	"coilward/model/knowledge"
@@ -47,7 +48,7 @@ func generators() storetest.Generators {
 			return people.Remove{ID: model.PersonID{ID: d.ID}}
 		}),
 	}
-	for name, more := range careGenerators() {
+	for name, more := range careGenerators(tables) {
 		all[name] = more
 	}
 	for name, more := range examGenerators(tables) {
@@ -82,7 +83,7 @@ func drawAnimal(t *rapid.T) animals.Animal {
 
 // drawRows are rows of new animals with entries, and of one that is there.
 func drawRows(t *rapid.T, v model.View) model.Command {
-	c := importing.Rows{File: drawText(t), Confirmed: model.Confirmed{care.MassFar, "mass.unlike", "animal.gone-asks", "day.before-hatched", "day.before-arrival"}}
+	c := importing.Rows{File: drawText(t), Confirmed: model.Confirmed{care.MassFar, "mass.unlike", "animal.gone-asks", "day.before-hatched", "day.before-arrival", "house.shared"}}
 	for range rapid.IntRange(0, 2).Draw(t, "animals") {
 		c.Animals = append(c.Animals, importing.Animal{Animal: drawAnimal(t)})
 	}
@@ -96,6 +97,10 @@ func drawRows(t *rapid.T, v model.View) model.Command {
 			e.New = i % len(c.Animals)
 		}
 		c.Entries = append(c.Entries, e)
+		if i == 0 && rapid.Bool().Draw(t, "lives") {
+			c.Places = []importing.Place{{Place: husbandry.Place{Name: drawName(t), Kind: husbandry.Room}, New: -1}, {Place: husbandry.Place{Name: drawName(t), Kind: husbandry.Tub}, New: 0}}
+			c.Stays = []importing.Stay{{Of: e.Of, New: e.New, NewPlace: 1, From: e.At, Note: drawText(t)}}
+		}
 	}
 	return c
 }
@@ -184,7 +189,7 @@ func drawAbout(t *rapid.T, v model.View, animal model.AnimalID) care.About {
 	return care.About{Animal: animal, At: at, Confirmed: model.Confirmed{"mass.unlike", "animal.gone-asks", "day.before-hatched", "day.before-arrival"}}
 }
 
-func careGenerators() storetest.Generators {
+func careGenerators(tables *knowledge.Tables) storetest.Generators {
 	entry := func(draw func(*rapid.T, care.About) model.Command) storetest.Generator {
 		return ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
 			return draw(t, drawAbout(t, v, a.ID))
@@ -212,6 +217,16 @@ func careGenerators() storetest.Generators {
 		"care.photo": entry(func(t *rapid.T, a care.About) model.Command {
 			id := model.PhotoID(rapid.StringMatching(`[0-9a-f]{64}`).Draw(t, "photo"))
 			return care.AddPhoto{About: a, Photo: care.Photo{Photos: []model.PhotoID{id}}}
+		}),
+		"care.photos": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
+			c := care.AddPhotos{Tables: tables, Confirmed: model.Confirmed{care.FileDay}}
+			for range rapid.IntRange(1, 4).Draw(t, "shots") {
+				about := drawAbout(t, v, a.ID)
+				c.Confirmed = append(c.Confirmed, about.Confirmed...)
+				c.Shots = append(c.Shots, care.Shot{Animal: a.ID, At: about.At, Photo: model.PhotoID(rapid.StringMatching(`[0-9a-f]{64}`).Draw(t, "photo")),
+					Pose: rapid.SampledFrom([]knowledge.PoseID{"", "above", "vent"}).Draw(t, "pose"), Dated: rapid.SampledFrom([]care.Dated{care.ByCamera, care.ByFile}).Draw(t, "dated")})
+			}
+			return c
 		}),
 		"care.change": ofEntry(func(t *rapid.T, v model.View, e care.Entry) model.Command {
 			about := drawAbout(t, v, e.Animal)

@@ -98,6 +98,8 @@ func Families() []Family {
 		{"paper.view.", Literal},
 		{"paper.words.", Literal},
 		{"people.role.", Literal},
+		{"photos.dated.", Literal},
+		{"pose.", Table},
 		{"place.", Literal},
 		{"reason.", Table},
 		{"refusal.", Literal},
