@@ -87,6 +87,7 @@ func (f *Folder) OpenInbox(path string) (*Inbox, error) {
 type Listing struct {
 	Waiting []Shot
 	LeftOut []Shot
+	Kept    []Shot           // in the collection already
 	Bad     []*model.Refusal // files that are no photo, each with its name
 	Older   int              // pictures from before the day that was asked from
 	Lost    bool             // what was left out before is not known any more
@@ -132,7 +133,10 @@ func (b *Inbox) Look(ctx context.Context, from model.Moment, now model.Moment, k
 		switch {
 		case r.Refused != nil:
 			l.Bad = append(l.Bad, &model.Refusal{Field: "photo", Value: f.name, Reason: r.Refused.Reason, Gaps: r.Refused.Gaps, Answer: model.Mend})
-		case r.ID == "" || kept[r.ID] || seen[r.ID]: // gone meanwhile, here already, or twice in the folder
+		case r.ID == "" || seen[r.ID]: // gone meanwhile, or twice in the folder
+		case kept[r.ID]:
+			seen[r.ID] = true
+			l.Kept = append(l.Kept, r.shot(f, now))
 		case b.memory.LeftOut[r.ID]:
 			seen[r.ID] = true
 			l.LeftOut = append(l.LeftOut, r.shot(f, now))

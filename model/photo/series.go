@@ -66,6 +66,21 @@ func Sort(shots []Shot) []Series {
 	return all
 }
 
+// Series are the series of what waits. What was kept or left out takes part in the
+// sorting, so that a card still holds for the shots after it; a series of which
+// nothing waits but its cards is left out.
+func (l Listing) Series() []Series {
+	waits := map[model.PhotoID]bool{}
+	for _, s := range l.Waiting {
+		waits[s.ID] = true
+	}
+	all := Sort(slices.Concat(l.Waiting, l.LeftOut, l.Kept))
+	for i := range all {
+		all[i].Shots = slices.DeleteFunc(all[i].Shots, func(s Shot) bool { return !waits[s.ID] })
+	}
+	return slices.DeleteFunc(all, func(s Series) bool { return len(s.Shots) == 0 })
+}
+
 // Household is what must be known to tell whose a card is.
 type Household interface {
 	// Known tells whether the animal is in the collection.

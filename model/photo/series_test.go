@@ -133,6 +133,18 @@ func TestSeriesAtRandom(t *testing.T) {
 	})
 }
 
+// A card holds for the shots after it although those between were kept, or left
+// out, before; and a card alone waits for nothing.
+func TestSeriesOfWhatWaits(t *testing.T) {
+	l := photo.Listing{Waiting: shots(t, "k@0=A1 b@180 l@400=A2"), Kept: shots(t, "a@90"), LeftOut: shots(t, "c@185")}
+	if got := said(l.Series()); got != "A1: (k) b" {
+		t.Error(got)
+	}
+	if got := said(photo.Listing{Waiting: l.Waiting}.Series()); got != "-: b" {
+		t.Errorf("without those between: %s", got)
+	}
+}
+
 type household map[model.PlaceID][]model.AnimalID
 
 func (h household) Known(a model.AnimalID) bool { return a.ID[15] < 9 }
