@@ -140,13 +140,3 @@ func (w *Words) called(name string, l Listing) bool {
 	words := " " + strings.ReplaceAll(folded(name), ".", " ") + " "
 	return slices.ContainsFunc(w.sheets[l], func(word string) bool { return strings.Contains(words, " "+word+" ") })
 }
-
-// Signature is alike of sheets with the same headings, to find again how one was
-// taken.
-func (w *Words) Signature(s Sheet, t Taking) string {
-	var all []string
-	for _, c := range t.Columns {
-		all = append(all, folded(c.Heading))
-	}
-	return strings.Join(all, "|")
-}

@@ -23,7 +23,9 @@ import (
 // goroutine; look works on a copy.
 type bring struct {
 	book      table.Book
+	guessed   []table.Taking  // as the headings say
 	takings   []table.Taking  // as the headings and the person say
+	recalled  []bool          // of takings: as the person said the last time
 	doubts    map[string]bool // questions of rows by their reason: yes or no
 	strangers bool
 	places    table.NewPlaces
@@ -39,11 +41,13 @@ type seen struct {
 	bad     []table.Bad
 }
 
-// begun is a book as its headings say it is to be taken.
-func begun(b table.Book, w *table.Words) *bring {
+// begun is a book as it was taken the last time by hand, else as its headings say.
+func begun(b table.Book, w *table.Words, m table.Memory) *bring {
 	n := &bring{book: b, doubts: map[string]bool{}, strangers: true}
 	for _, s := range b.Sheets {
-		n.takings = append(n.takings, w.Guess(s))
+		guessed := w.Guess(s)
+		t, recalled := m.Recall(w, guessed)
+		n.guessed, n.takings, n.recalled = append(n.guessed, guessed), append(n.takings, t), append(n.recalled, recalled)
 	}
 	return n
 }
@@ -57,6 +61,14 @@ func (b *bring) copied() *bring {
 		c.doubts[reason] = yes
 	}
 	return &c
+}
+
+// remembered is the memory with how the sheets are taken.
+func (b *bring) remembered(w *table.Words, m table.Memory) table.Memory {
+	for i, t := range b.takings {
+		m = m.Keep(w, b.guessed[i], t)
+	}
+	return m
 }
 
 // look reads and judges every row.

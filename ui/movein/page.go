@@ -131,7 +131,7 @@ func (p *Page) open(path string) {
 			p.again()
 			p.w.Fault("movein.fault.read", err)
 		default:
-			p.bring, p.seen, p.sheet, p.bad = begun(book, p.words), nil, 0, false
+			p.bring, p.seen, p.sheet, p.bad = begun(book, p.words, table.ReadMemory(p.w.Settings().Columns)), nil, 0, false
 			p.look()
 		}
 	})
@@ -168,8 +168,16 @@ func (p *Page) look() {
 
 // take changes how the sheet in sight is taken.
 func (p *Page) take(t table.Taking) {
-	p.bring.takings[p.sheet] = t
+	p.bring.takings[p.sheet], p.bring.recalled[p.sheet] = t, false
 	p.look()
+}
+
+// remember keeps how the columns were matched by hand, for the next time.
+func (p *Page) remember(b *bring) {
+	before := p.w.Settings().Columns
+	if now := b.remembered(p.words, table.ReadMemory(before)).String(); now != before {
+		p.w.Change(func(s *place.Preferences) { s.Columns = now })
+	}
 }
 
 func (p *Page) build() {
@@ -199,6 +207,11 @@ func (p *Page) columns() fyne.CanvasObject {
 		}
 		parts = append(parts, widgets.ChoiceField(heading, p.fieldName(c), func() { p.chooseField(i, heading) }))
 	}
+	var last fyne.CanvasObject = widgets.Col(0)
+	if p.bring.recalled[p.sheet] {
+		last = widgets.Col(look.S4, widgets.Para(text.Say("movein.last-time"), look.Note, look.Soft),
+			widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: text.Say("movein.last-time.leave"), Do: func() { p.take(p.bring.guessed[p.sheet]) }})))
+	}
 	return widgets.Col(look.S12,
 		widgets.ChoiceField(text.Say("movein.this-sheet"), listed, func() {
 			options := []widgets.Choice{{Label: text.Say("movein.left-out")}}
@@ -209,6 +222,7 @@ func (p *Page) columns() fyne.CanvasObject {
 				p.take(p.words.At(sheet, t, append([]table.Listing{table.NotListed}, table.Listings()...)[i]))
 			})
 		}),
+		last,
 		widgets.Line(text.Say("movein.columns"), look.Section, look.Ink),
 		widgets.Para(text.Say("movein.columns.what"), look.Note, look.Soft),
 		widgets.Grow(widgets.Scroll(widgets.Pad(widgets.Col(look.S8, parts...), 0, look.S12, look.S8, 0))))
@@ -428,6 +442,7 @@ func (p *Page) do() {
 			}
 			return
 		}
+		p.remember(asked)
 		done := text.Label(model.Label{Key: "movein.done", Gaps: map[string]model.Gap{
 			"Count": model.CountGap(made), "File": model.TextGap(rows.File)}})
 		p.say(text.Say("movein.brought.title"), done, widgets.Act{Label: text.Say("movein.brought.see"), Icon: "animals", Do: func() { p.w.Go(place.Route{To: place.Animals}) }},

@@ -121,3 +121,74 @@ func TestSpreadsheet_NothingIsClipped(t *testing.T) {
 		}
 	}
 }
+
+func written(t *testing.T, name, text string) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), name)
+	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// Stays ask for the places that are not there; they are made by the same change.
+func TestStays_MakeTheirPlacesWhenAsked(t *testing.T) {
+	path := written(t, "moves.csv", "Name;Box;From;Until\nJuno;Loft / Rack 1 / Box 1;2026-01-05;2026-03-01\nJuno;Loft / Rack 1 / Box 2;2026-03-01;\nBrook;Loft / Rack 1 / Box 1;2026-02-01;\n")
+	houses := func(w *uitest.Opened) (places int) {
+		t.Helper()
+		if err := w.Collection().View(func(v model.View) error {
+			return v.All(model.TypePlace, func(model.Document) bool { places++; return true })
+		}); err != nil {
+			t.Fatal(err)
+		}
+		return places
+	}
+	for _, language := range []string{"en", "de"} {
+		w := open(t, language, uitest.Look{Shine: look.ByDay, Width: small.Width, Height: small.Height, Scale: 1})
+		w.Go(place.Route{To: place.MoveIn, Page: path})
+		for _, fault := range uitest.Clipped(w.Content(), small) {
+			t.Errorf("%s, asked: %s", language, fault)
+		}
+		make, yes, confirm := "Make these 4 places", "Bring them in", "Bring in 9 records"
+		if language == "de" {
+			make, yes, confirm = "Diese 4 Plätze anlegen", "Übernehmen", "9 Einträge übernehmen"
+		}
+		uitest.Tap(t, w.Content(), make)
+		for _, fault := range uitest.Clipped(w.Content(), small) {
+			t.Errorf("%s, answered: %s", language, fault)
+		}
+		uitest.Tap(t, w.Content(), yes) // two in one box
+		uitest.Tap(t, w.Content(), confirm)
+		if n := houses(w); n != 4 {
+			t.Errorf("%s: %d places", language, n)
+		}
+		w.Undo()
+		if n := houses(w); n != 0 {
+			t.Errorf("%s: %d places after one undo", language, n)
+		}
+	}
+}
+
+// What was matched by hand is proposed the next time, said so, and can be left.
+func TestMatching_IsProposedTheNextTime(t *testing.T) {
+	w := open(t, "en", uitest.Look{Shine: look.ByDay, Width: small.Width, Height: small.Height, Scale: 1})
+	w.Go(place.Route{To: place.MoveIn, Page: written(t, "a.csv", "Name;Thing\nJuno;Pied\n")})
+	if w.Shows("As last time") {
+		t.Error("it was never matched before")
+	}
+	uitest.Tap(t, w.Content(), "Thing")
+	uitest.Type(w.Canvas(), "Morph")
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	uitest.Tap(t, w.Content(), "Bring in 1 record")
+	w.Go(place.Route{To: place.MoveIn, Page: written(t, "b.csv", "Name;Thing\nBrook;Clown\n")})
+	if !w.Shows("As last time") || !w.Shows("Morph") {
+		t.Errorf("not proposed: %q", uitest.Texts(w.Content()))
+	}
+	for _, fault := range uitest.Clipped(w.Content(), small) {
+		t.Error(fault)
+	}
+	uitest.Tap(t, w.Content(), "Match them by their names")
+	if w.Shows("As last time") {
+		t.Error("it is still taken as the last time")
+	}
+}

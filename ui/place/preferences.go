@@ -18,6 +18,7 @@ type Preferences struct {
 	Folder   string         // of the collection opened last
 	Width    float32        // of the window
 	Height   float32
+	Columns  string // of spreadsheets, as they were matched by hand: a table.Memory
 }
 
 // PaperSize is the sheet that papers are laid out for.

@@ -23,6 +23,7 @@ const (
 	keyFolder     = "folder"
 	keyWidth      = "width"
 	keyHeight     = "height"
+	keyColumns    = "columns"
 )
 
 // load reads the person's choices; what cannot be read is as at the beginning.
@@ -41,6 +42,7 @@ func load(p fyne.Preferences) place.Preferences {
 		Folder:   p.String(keyFolder),
 		Width:    float32(p.Float(keyWidth)),
 		Height:   float32(p.Float(keyHeight)),
+		Columns:  p.String(keyColumns),
 	}
 	return prefs
 }
@@ -56,6 +58,7 @@ func save(p fyne.Preferences, v place.Preferences) {
 	p.SetString(keyFolder, v.Folder)
 	p.SetFloat(keyWidth, float64(v.Width))
 	p.SetFloat(keyHeight, float64(v.Height))
+	p.SetString(keyColumns, v.Columns)
 }
 
 func idText(id model.ID) string {
