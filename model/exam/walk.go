@@ -29,6 +29,17 @@ func (w Walk) Answers() int {
 	return n
 }
 
+// LookedAt is how many stops were seen or felt.
+func (w Walk) LookedAt() int {
+	n := 0
+	for _, s := range w.Stops {
+		if s.Look.Looked() {
+			n++
+		}
+	}
+	return n
+}
+
 // Clear reports whether a stop was seen or felt and nothing stands there. A stop
 // that was not looked at is not clear, and neither is one with an earlier
 // finding that was not asked about.

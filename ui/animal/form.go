@@ -115,9 +115,10 @@ func (f *entryForm) build(beside care.Beside) {
 	if f.before != nil {
 		at = f.before.At
 	}
-	when := widgets.RowTop(look.S8,
-		widgets.Grow(f.field("day", f.window.Text().DayShort(at.Day()), widgets.FieldOptions{})),
-		widgets.Fix(104, 0, f.field("time", f.clock(at), widgets.FieldOptions{})))
+	when := widgets.Col(look.S4, widgets.RowTop(look.S8,
+		widgets.Grow(f.field("day", f.window.Text().DayShort(at.Day()), widgets.FieldOptions{Apart: true})),
+		widgets.Fix(104, 0, f.field("time", f.clock(at), widgets.FieldOptions{Apart: true}))),
+		f.fields["day"].Said(), f.fields["time"].Said())
 	f.stamp = f.fields["day"].Text() + f.fields["time"].Text()
 	parts := []fyne.CanvasObject{f.problem}
 	if f.before == nil {
@@ -185,12 +186,12 @@ func (f *entryForm) kindTiles() fyne.CanvasObject {
 		}
 		name := f.say("kind." + kind)
 		tile := widgets.NewPress(name, widgets.MiddleUpright(widgets.Pad(widgets.Col(2,
-			widgets.Middle(widgets.NewIcon(iconOf(kind), 22, tone)), widgets.Para(name, words, tone).Centred()), 6, 2)), tileGround,
+			widgets.Middle(widgets.NewIcon(iconOf(kind), 22, tone)), widgets.Para(name, words, tone).Centred()), 6, 0)), tileGround,
 			func() { f.page.note(kind) })
 		tile.SetOn(kind == f.kind)
 		tiles = append(tiles, tile)
 	}
-	return widgets.Cells(3, look.S8, 64, tiles...)
+	return widgets.Cells(4, look.S4, 64, tiles...)
 }
 
 func tileGround(s widgets.State) widgets.Ground {

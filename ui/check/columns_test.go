@@ -35,6 +35,9 @@ func TestPlace_OnTheBodyIsRefusedAtTheHead(t *testing.T) {
 	h := open(t, uitest.Look{Shine: look.ByDay, Width: 1280, Height: 800, Scale: 1}, "en")
 	h.check("Juniper")
 	h.keys("\n", 2e9)
+	if h.Shows(h.Text().Say("check.count")) {
+		t.Errorf("counting along the body is offered at the head: %q", uitest.Texts(h.Content()))
+	}
 	uitest.Type(h.Canvas(), "t")
 	uitest.Type(h.Canvas(), "62 left")
 	uitest.Key(h.Canvas(), fyne.KeyReturn)

@@ -73,7 +73,7 @@ func (p *Page) finishes() model.Moment {
 func (p *Page) summary(c exam.Check) string {
 	t := p.window.Text()
 	return t.Say("check.summary", map[string]any{
-		"Extent": t.Say(c.Extent(p.window.Tables()).Key()), "Answered": c.Answers(), "Of": len(c.Stops),
+		"Extent": t.Say(c.Extent(p.window.Tables()).Key()), "Looked": c.LookedAt(), "Of": len(c.Stops),
 		"Begun": t.Time(c.Begun), "Finished": t.Time(c.Finished),
 	})
 }
@@ -289,8 +289,8 @@ func (p *Page) notLooked(c exam.Check) fyne.CanvasObject {
 	return widgets.Col(look.S8, append(rows, line("caution", t.Say("check.no-diagnosis")))...)
 }
 
-// endDrawing shows the whole animal with what stands on it, from above and from
-// below where something lies there alone.
+// endDrawing shows the whole animal with what stands on it: from above, and in
+// every other view that shows what no view before it does.
 func (p *Page) endDrawing() fyne.CanvasObject {
 	drawing := func(v body.ViewID) fyne.CanvasObject {
 		c := bodychart.New(v, style())
@@ -298,13 +298,29 @@ func (p *Page) endDrawing() fyne.CanvasObject {
 		c.Describe = func(at body.Place) string { return placeWords(p.window.Text(), at) }
 		return widgets.Fix(0, 170, c)
 	}
-	shown := []fyne.CanvasObject{drawing(body.Above)}
-	for _, pin := range p.session.pins() {
-		if _, above := body.Point(body.Above, pin.Place); !above && len(shown) == 1 {
-			shown = append(shown, drawing(body.Underside))
-		}
+	var shown []fyne.CanvasObject
+	for _, v := range endViews(p.session.pins()) {
+		shown = append(shown, drawing(v))
 	}
 	return widgets.Col(look.S4, shown...)
+}
+
+// endViews are the views that show every pin: the whole animal from above, from
+// below where something lies there alone, and the view of head or mouth on which
+// something was pointed to.
+func endViews(pins []pin) []body.ViewID {
+	views := []body.ViewID{body.Above}
+	for _, pin := range pins {
+		view := pin.Place.View
+		if view == "" {
+			view = body.Underside
+		}
+		_, above := body.Point(body.Above, pin.Place)
+		if (pin.Place.View != "" || !above) && !slices.Contains(views, view) {
+			views = append(views, view)
+		}
+	}
+	return views
 }
 
 // changes is what changed since the last check.
@@ -337,7 +353,7 @@ func (p *Page) changes(c exam.Check) fyne.CanvasObject {
 // changeWords is how bad it was and is.
 func changeWords(w words, ch exam.Changed) string {
 	now := glimpseWords(w, ch.Now.Grade, ch.Now)
-	if ch.Before.At.IsZero() || ch.Standing == exam.Gone {
+	if ch.Before.At.IsZero() || ch.Standing == exam.Gone || ch.Standing == exam.Unasked {
 		return now
 	}
 	return w.Say("check.was-is", map[string]any{"Was": glimpseWords(w, ch.Before.Grade, ch.Before), "Is": now})

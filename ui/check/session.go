@@ -296,7 +296,11 @@ func (s *session) detailOf(a exam.Answered, sg sign) string {
 	switch sg {
 	case found:
 		return s.text.Say("check.row.found")
-	case clear, leftToVet, notLooked:
+	case leftToVet:
+		return s.text.Say("check.row.left-to-vet")
+	case notLooked:
+		return s.text.Say("check.row.not-looked")
+	case clear:
 		return s.text.Say(a.Look.Key())
 	}
 	if n := s.openAt(a.Stop); n > 0 {
@@ -456,4 +460,14 @@ func (s *session) stretch() (from, to int, ok bool) {
 		from, to = min(from, f), max(to, t)
 	}
 	return from, to, from < to && to-from < 8000
+}
+
+// onTrunk reports whether a place of this stop can be typed or counted: percent and
+// spans go along trunk and tail, and a stop of the whole animal takes any place.
+func (s *session) onTrunk() bool {
+	lit := s.lit()
+	return len(lit) == 0 || slices.ContainsFunc(lit, func(r body.RegionID) bool {
+		p, _ := body.In(r)
+		return p.Part == body.Trunk || p.Part == body.Tail
+	})
 }

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"slices"
 	"testing"
 
 	"coilward/assets"
@@ -244,6 +245,45 @@ func TestTheViewShowsWhatIsAskedAbout(t *testing.T) {
 		}
 		if s.view != c.want {
 			t.Errorf("%s: %s, want %s", c.name, s.view, c.want)
+		}
+	}
+}
+
+// Percent and spans go along trunk and tail: at the stops of the head a place is
+// pointed to, and the fields for it would only refuse.
+func TestSession_PlacesAreTypedOnTrunkAndTailAlone(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	head := []knowledge.StopID{"snout", "lips", "eye-left", "eye-right", "crown", "chin", "mouth", "airway"}
+	for _, stop := range tables.Stops() {
+		s := &session{tables: tables, draft: exam.Draft{Walk: exam.Walk{Stops: []exam.Answered{{Stop: stop.ID}}}}}
+		if s.onTrunk() == slices.Contains(head, stop.ID) {
+			t.Errorf("%s: typed places are offered: %v", stop.ID, s.onTrunk())
+		}
+	}
+}
+
+func TestEnd_ViewsShowEveryPin(t *testing.T) {
+	back, belly := body.Place{Part: body.Trunk, Along: 5000}, body.Place{Part: body.Trunk, Along: 5000, Angle: 180}
+	gum := body.Place{Part: body.Mouth, View: body.OpenMouth, X: 5000, Y: 5000}
+	eye := body.Place{Part: body.Head, View: body.HeadLeft, X: 5000, Y: 5000}
+	for name, x := range map[string]struct {
+		places []body.Place
+		want   []body.ViewID
+	}{
+		"nothing":          {nil, []body.ViewID{body.Above}},
+		"on the back":      {[]body.Place{back, back}, []body.ViewID{body.Above}},
+		"on the belly":     {[]body.Place{belly, back, belly}, []body.ViewID{body.Above, body.Underside}},
+		"on head and gums": {[]body.Place{eye, gum, eye}, []body.ViewID{body.Above, body.HeadLeft, body.OpenMouth}},
+	} {
+		var pins []pin
+		for _, p := range x.places {
+			pins = append(pins, pin{Place: p})
+		}
+		if got := endViews(pins); !slices.Equal(got, x.want) {
+			t.Errorf("%s: %v, want %v", name, got, x.want)
 		}
 	}
 }

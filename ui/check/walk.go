@@ -37,6 +37,7 @@ type walkPage struct {
 	chart   *bodychart.Chart
 	closeUp *bodychart.CloseUp
 	typed   *widgets.Field
+	typing  bool              // a place is typed at a stop of the head, where none is offered
 	choices fyne.CanvasObject // the findings of the stop
 	shown   int               // the stop that is shown
 	notice  string            // what was last refused
@@ -54,7 +55,7 @@ func newWalkPage(p *Page) *walkPage {
 	w.chart.OrganName = func(id string) string { return p.window.Text().Say("organ." + id) }
 	w.closeUp = bodychart.NewCloseUp(body.HeadShare, body.Full, style())
 	w.closeUp.Describe, w.closeUp.OnPlace = w.describe, w.point
-	w.typed = widgets.NewField("", widgets.FieldOptions{Hint: p.window.Text().Say("check.typed.hint")})
+	w.typed = widgets.NewField("", widgets.FieldOptions{Hint: p.window.Text().Say("check.typed.hint"), Apart: true})
 	w.typed.OnEnter = w.typePlace
 	middle := widgets.Stack(widgets.Filled(look.Sheet, 0),
 		widgets.Pad(widgets.Col(look.S8, w.above, widgets.Grow(w.chart), w.below), look.S12, look.S16))
@@ -70,7 +71,7 @@ func newWalkPage(p *Page) *walkPage {
 func (w *walkPage) show() {
 	if at := w.page.session.draft.Index; at != w.shown { // what was typed was for the stop before
 		w.clearTyped()
-		w.shown = at
+		w.shown, w.typing = at, false
 	}
 	fill(w.head, w.headRow())
 	fill(w.stops, w.stopList(true))
@@ -262,16 +263,22 @@ func (w *walkPage) underDrawing() fyne.CanvasObject {
 		u.Refresh()
 		parts = append(parts, widgets.Fix(0, 132, u))
 	}
+	typed := s.onTrunk() || w.typing
 	pointed := w.say("check.point.none")
+	if !typed {
+		pointed = w.say("check.point.head")
+	}
 	if p := s.draft.Pointed; p != (body.Place{}) {
 		pointed = w.say("check.point.at", map[string]any{"Place": w.describe(p)})
 	}
-	parts = append(parts,
-		widgets.Row(look.S8,
+	ways := widgets.Row(look.S8, widgets.Grow(widgets.Para(pointed, look.Note, look.Soft)))
+	if typed {
+		ways = widgets.Row(look.S8,
 			widgets.Fix(110, 0, w.typed.Container),
 			widgets.Button(widgets.Plain, widgets.Act{Label: w.say("check.count"), Icon: "rows", Do: w.countPlace}),
-			widgets.Grow(widgets.Para(pointed, look.Note, look.Soft)),
-		),
+			widgets.Grow(widgets.Para(pointed, look.Note, look.Soft)))
+	}
+	parts = append(parts, ways, w.typed.Said(),
 		widgets.Row(look.S8,
 			widgets.Grow(widgets.Wrap(look.S12, w.legend()...)),
 			widgets.Chip("eye", w.say("check.organs"), w.page.layers.organs, w.toggleOrgans)),
@@ -325,6 +332,9 @@ func (w *walkPage) clearTyped() bool {
 func (w *walkPage) letter(r rune) {
 	switch r {
 	case 't', 'T':
+		if w.typing = !w.page.session.onTrunk(); w.typing {
+			w.showDrawing()
+		}
 		w.page.window.Focus(w.typed.Focusable())
 	case 'o', 'O':
 		w.toggleOrgans()

@@ -20,6 +20,7 @@ type Field struct {
 	entry   *entry
 	refusal *fyne.Container
 	room    *fyne.Container // stands where a reason stood, so that nothing below moves
+	said    *fyne.Container // refusal and room, of a field that keeps them apart; nil: below it
 	reason  *Text
 	asked   string // the text that was last handed on
 
@@ -38,6 +39,9 @@ type FieldOptions struct {
 	Rows              int    // lines to write in; 0 and 1: one
 	Big               bool   // the one amount of a form; taking the keys chooses all of it
 	Icon              string // inside the right edge
+	// Apart leaves what is refused out of Container, where it would be squeezed:
+	// Said is put where there is room for it.
+	Apart bool
 }
 
 // NewField makes a field with a value.
@@ -53,9 +57,19 @@ func NewField(value string, o FieldOptions) *Field {
 	if o.Label != "" {
 		parts = append(parts, Line(o.Label, look.NoteBold, look.Soft))
 	}
-	f.Container = Col(look.S4, append(parts, f.entry.framed(o), f.refusal, f.room)...)
+	parts = append(parts, f.entry.framed(o))
+	if o.Apart {
+		f.said = Col(0, f.refusal, f.room)
+		f.said.Hide()
+	} else {
+		parts = append(parts, f.refusal, f.room)
+	}
+	f.Container = Col(look.S4, parts...)
 	return f
 }
+
+// Said is why a value is refused, of a field that keeps it apart.
+func (f *Field) Said() fyne.CanvasObject { return f.said }
 
 // Text is what stands in the field now.
 func (f *Field) Text() string { return f.entry.Text }
@@ -104,7 +118,7 @@ func (f *Field) Refuse(reason string) {
 	f.room.Hide()
 	f.entry.refused = true
 	f.entry.paint()
-	f.Container.Refresh()
+	f.refresh()
 }
 
 // Accept takes a refusal away. Its room stays until Settle or the next refusal,
@@ -118,7 +132,7 @@ func (f *Field) Accept() {
 	f.room.Show()
 	f.entry.refused = false
 	f.entry.paint()
-	f.Container.Refresh()
+	f.refresh()
 }
 
 // Settle takes a refusal away with its room: when the form is about to be judged
@@ -127,7 +141,19 @@ func (f *Field) Settle() {
 	f.Accept()
 	if f.room.Visible() {
 		f.room.Hide()
-		f.Container.Refresh()
+		f.refresh()
+	}
+}
+
+func (f *Field) refresh() {
+	f.Container.Refresh()
+	switch {
+	case f.said == nil:
+	case f.refusal.Visible() || f.room.Visible():
+		f.said.Show()
+		f.said.Refresh()
+	default:
+		f.said.Hide()
 	}
 }
 
