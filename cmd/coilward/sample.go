@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"coilward/model/collection"
+	"coilward/model/comparing"
 	"coilward/model/demo"
 	"coilward/model/draft"
 	"coilward/model/knowledge"
@@ -83,5 +84,22 @@ func (unkept) Folder() string { return "" }
 // Backups implements place.Keeping.
 func (unkept) Backups() ([]place.Backup, error) { return nil, nil }
 
+// errSample is what comes of keeping a sample.
+var errSample = errors.New("a sample collection is not kept")
+
 // Backup implements place.Keeping.
-func (unkept) Backup() error { return errors.New("make a backup: a sample collection is not kept") }
+func (unkept) Backup() error { return fmt.Errorf("make a backup: %w", errSample) }
+
+// Second implements place.Keeping.
+func (unkept) Second() (place.Second, error) { return place.Second{}, nil }
+
+// ChooseSecond implements place.Keeping.
+func (unkept) ChooseSecond(string) error { return fmt.Errorf("choose a second place: %w", errSample) }
+
+// BringSecond implements place.Keeping.
+func (unkept) BringSecond(context.Context) error { return nil }
+
+// Compare implements place.Keeping.
+func (unkept) Compare(context.Context, place.Backup) (comparing.Summary, error) {
+	return comparing.Summary{}, fmt.Errorf("compare with a backup: %w", errSample)
+}

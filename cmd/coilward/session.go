@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
-	"os"
 	"path/filepath"
 	"time"
 
@@ -46,7 +45,7 @@ func (p program) open(_ context.Context, folder string, takeOver bool, early fun
 	if err != nil {
 		return shell.Session{}, errors.Join(err, kept.Close())
 	}
-	s.Keeping = keeping{folder: folder, store: kept}
+	s.Keeping = keeping{program: p, folder: folder, store: kept, collection: s.Collection, photos: s.Photos}
 	if s.Copies, err = store.Copies(folder); err != nil {
 		slog.Warn("look for copies", "error", err)
 	}
@@ -103,7 +102,7 @@ func (p program) newest(folder string) (shell.Session, bool) {
 		return shell.Session{}, false
 	}
 	s.Checking, s.Close = true, kept.Close
-	s.Keeping = keeping{folder: folder}
+	s.Keeping = keeping{program: p, folder: folder, collection: s.Collection, photos: s.Photos}
 	return s, true
 }
 
@@ -120,46 +119,4 @@ func (p program) session(kept collection.Store, folder string) (shell.Session, e
 	return shell.Session{
 		Collection: c, Photos: photos, Drafts: draft.Open(filepath.Join(folder, store.DraftsFolder)), Name: filepath.Base(folder),
 	}, nil
-}
-
-// keeping tells how a collection on disk is kept; without a store it can only
-// be read.
-type keeping struct {
-	folder string
-	store  *store.Store
-}
-
-// Folder implements place.Keeping.
-func (k keeping) Folder() string { return k.folder }
-
-// Backups implements place.Keeping.
-func (k keeping) Backups() ([]place.Backup, error) {
-	snapshots, err := store.Snapshots(k.folder)
-	if err != nil {
-		return nil, fmt.Errorf("list the backups: %w", err)
-	}
-	var all []place.Backup
-	for _, s := range snapshots {
-		b := place.Backup{Path: s.Path, At: model.MomentOf(s.Taken.Local())}
-		if info, err := os.Stat(s.Path); err == nil {
-			b.Bytes = info.Size()
-		}
-		// only a copy that was verified has its sum beside it
-		if _, err := os.Stat(s.Path + ".sha256"); err == nil {
-			b.Verified = true
-		}
-		all = append(all, b)
-	}
-	return all, nil
-}
-
-// Backup implements place.Keeping.
-func (k keeping) Backup() error {
-	if k.store == nil {
-		return errors.New("make a backup: the collection is still being checked")
-	}
-	if _, err := k.store.Snapshot(); err != nil {
-		return fmt.Errorf("make a backup: %w", err)
-	}
-	return nil
 }

@@ -6,7 +6,13 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
+	"time"
 )
+
+// asideBegin is how the names of files that were set aside begin.
+const asideBegin = "replaced-"
 
 // Restore puts a snapshot, or any good collection file, in the place of the
 // collection of a folder, which must not be open. The file is verified first.
@@ -67,7 +73,7 @@ func keep(path string, o Options) (string, error) {
 	}
 	stamp := o.Now().UTC().Format(snapshotTime)
 	for n := 1; ; n++ {
-		aside := filepath.Join(filepath.Dir(path), BackupsFolder, fmt.Sprintf("replaced-%s-%d.db", stamp, n))
+		aside := filepath.Join(filepath.Dir(path), BackupsFolder, fmt.Sprintf(asideBegin+"%s-%d"+snapshotEnd, stamp, n))
 		err := os.Link(path, aside)
 		if errors.Is(err, os.ErrExist) {
 			continue
@@ -77,6 +83,28 @@ func keep(path string, o Options) (string, error) {
 		}
 		return aside, err
 	}
+}
+
+// SetAside are the files of a folder that something else took the place of, by
+// Restore or SalvageFolder, newest first. Nothing clears them away.
+func SetAside(folder string) ([]Snapshot, error) {
+	backups := filepath.Join(folder, BackupsFolder)
+	files, err := os.ReadDir(backups)
+	if errors.Is(err, os.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fault(backups, "list what was set aside", err)
+	}
+	var all []Snapshot
+	for _, f := range slices.Backward(files) {
+		stamp, _, _ := strings.Cut(strings.TrimPrefix(f.Name(), asideBegin), "-")
+		taken, err := time.Parse(snapshotTime, stamp)
+		if err == nil && strings.HasPrefix(f.Name(), asideBegin) && strings.HasSuffix(f.Name(), snapshotEnd) {
+			all = append(all, Snapshot{Path: filepath.Join(backups, f.Name()), Taken: taken})
+		}
+	}
+	return all, nil
 }
 
 func copyFile(from, to string) error {

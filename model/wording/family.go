@@ -79,6 +79,7 @@ func Families() []Family {
 		{"instruments.empty.", Literal},
 		{"instruments.how.", Literal},
 		{"instruments.means.", Literal},
+		{"keeping.second.why-", Literal},
 		{"keeping.type.", Literal},
 		{"kind.", Literal},
 		{"look.", Literal},

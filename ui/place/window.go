@@ -8,6 +8,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/collection"
+	"coilward/model/comparing"
 	"coilward/model/draft"
 	"coilward/model/due"
 	"coilward/model/jot"
@@ -90,7 +91,10 @@ type Window interface {
 	// ChooseCollection asks for a folder and opens the collection there; where
 	// none lies in it, it asks before one is begun.
 	ChooseCollection()
-	// Restore asks, closes the collection, puts the backup in its place and opens
+	// BackUp makes a backup now, here and at the second place, and says how it went;
+	// then it calls done, if there is one.
+	BackUp(done func())
+	// Restore shows what differs and asks, closes the collection, puts the backup in its place and opens
 	// it again; it tells where the file that was there was set aside.
 	Restore(b Backup)
 }
@@ -101,14 +105,25 @@ type Answer struct {
 	Again     string          // what was typed the second time, empty: nothing
 }
 
-// Keeping is how a collection is kept.
+// Keeping is how a collection is kept. All but Folder and Second may take seconds:
+// use Task.
 type Keeping interface {
 	// Folder is where the collection lies, empty for the sample collection.
 	Folder() string
-	// Backups are the backups, newest first.
+	// Backups are the backups of both places, newest first.
 	Backups() ([]Backup, error)
-	// Backup makes one now and reads it back. It may take seconds: use Task.
+	// Backup makes one now and reads it back.
 	Backup() error
+	// Second is the second place for backups; without a folder none was chosen.
+	Second() (Second, error)
+	// ChooseSecond remembers a second place on this computer; an empty folder gives
+	// it up. A *model.Refusal says why one cannot be it.
+	ChooseSecond(folder string) error
+	// BringSecond brings to the second place what it lacks. A place that is away or
+	// full is a *model.Refusal of the field "second".
+	BringSecond(ctx context.Context) error
+	// Compare tells what differs between the collection as it is now and a backup.
+	Compare(ctx context.Context, b Backup) (comparing.Summary, error)
 }
 
 // Backup is one backup of the collection.
@@ -117,4 +132,16 @@ type Backup struct {
 	At       model.Moment
 	Bytes    int64
 	Verified bool // read back whole after it was written
+	Second   bool // it lies at the second place, there alone if Here is false
+	Here     bool // it lies in the collection's folder
+	Aside    bool // the collection as it was before a backup took its place
+}
+
+// Second is the second place for backups.
+type Second struct {
+	Folder string
+	Whole  model.Moment // when everything was last there; zero: never yet
+	Since  model.Moment // when it failed first after that; zero: it did not
+	Why    string       // it failed, in one word: "away", "full" …
+	Photos int          // photos left out, because they are damaged here
 }

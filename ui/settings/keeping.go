@@ -1,10 +1,9 @@
 package settings
 
 import (
-	"context"
-
 	"fyne.io/fyne/v2"
 
+	"coilward/model"
 	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/place"
@@ -26,8 +25,60 @@ func (p *Page) keeping() fyne.CanvasObject {
 		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("window.settings.show"), Icon: "open", Do: func() { p.w.Open(keeping.Folder()) }}),
 		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("window.settings.other"), Icon: "folder", Do: p.w.ChooseCollection}),
 		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("window.settings.backup"), Icon: "plus", Do: p.backUp}))
-	parts := append([]fyne.CanvasObject{folder, acts}, p.backups()...)
+	parts := append([]fyne.CanvasObject{folder, acts, p.second()}, p.backups()...)
 	return widgets.Card(look.S24, widgets.Group(text.Say("window.settings.collection"), "", parts...))
+}
+
+// second is about the second place for backups: which it is, whether everything is
+// there, and what to do where it is not.
+func (p *Page) second() fyne.CanvasObject {
+	text := p.w.Text()
+	second, err := p.w.Keeping().Second()
+	if err != nil {
+		p.w.Fault("keeping.second.unread", err)
+	}
+	choose := func(label string) fyne.CanvasObject {
+		press := widgets.Button(widgets.Plain, widgets.Act{Label: text.Say(label), Icon: "folder", Do: func() { p.w.ChooseFolder(p.chooseSecond) }})
+		if p.w.ReadOnly() {
+			press.Disable()
+		}
+		return press
+	}
+	parts := []fyne.CanvasObject{widgets.Line(text.Say("keeping.second"), look.NoteBold, look.Soft)}
+	if second.Folder == "" {
+		return widgets.Col(look.S4, append(parts, widgets.Para(text.Say("keeping.second.none"), look.Body, look.Soft), widgets.Wrap(look.S8, choose("keeping.second.choose")))...)
+	}
+	parts = append(parts, widgets.Line(second.Folder, look.Body, look.Ink).Cuts(), p.stands(second))
+	if second.Photos > 0 {
+		parts = append(parts, widgets.Para(text.Count("keeping.second.photos", second.Photos), look.Note, look.Days))
+	}
+	return widgets.Col(look.S4, append(parts, widgets.Wrap(look.S8, choose("keeping.second.other"),
+		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("keeping.second.leave"), Do: func() { p.chooseSecond("") }})))...)
+}
+
+// stands says whether everything is at the second place.
+func (p *Page) stands(second place.Second) fyne.CanvasObject {
+	text := p.w.Text()
+	switch {
+	case second.Why != "":
+		return widgets.Para(text.Say("keeping.second.why-"+second.Why, wording.Gaps{"Since": second.Since})+" "+text.Say("keeping.second.first-goes-on"), look.Note, look.Days)
+	case second.Whole != (model.Moment{}):
+		return widgets.Para(text.Say("keeping.second.whole", wording.Gaps{"When": second.Whole}), look.Note, look.Often)
+	}
+	return widgets.Para(text.Say("keeping.second.never"), look.Note, look.Soft)
+}
+
+// chooseSecond remembers a second place and brings to it at once what it lacks.
+func (p *Page) chooseSecond(folder string) {
+	if err := p.w.Keeping().ChooseSecond(folder); err != nil {
+		p.w.Fault("keeping.second.not-chosen", err)
+		return
+	}
+	if folder == "" {
+		p.build()
+		return
+	}
+	p.backUp()
 }
 
 // backups lists the newest backups, each with whether it was read back whole.
@@ -53,8 +104,17 @@ func (p *Page) backups() []fyne.CanvasObject {
 func (p *Page) backup(b place.Backup) fyne.CanvasObject {
 	text := p.w.Text()
 	icon, tone, word := "tick", look.Often, text.Say("window.settings.verified")
-	if !b.Verified {
+	switch {
+	case b.Aside:
+		icon, tone, word = "undo", look.Soft, text.Say("keeping.aside")
+	case !b.Verified:
 		icon, tone, word = "caution", look.Days, text.Say("window.settings.unverified")
+	}
+	switch {
+	case b.Second && b.Here:
+		word = text.Say("keeping.both", wording.Gaps{"What": word})
+	case b.Second:
+		word = text.Say("keeping.there", wording.Gaps{"What": word})
 	}
 	size := text.Say("window.settings.size", wording.Gaps{"Size": text.Decimal((b.Bytes+50_000)/100_000, 1)})
 	return widgets.Row(look.S8, widgets.NewIcon(icon, 16, tone), widgets.Grow(widgets.Col(0, widgets.Line(text.Moment(b.At), look.Body, look.Ink).Cuts(), widgets.Line(word, look.Note, tone))),
@@ -62,21 +122,13 @@ func (p *Page) backup(b place.Backup) fyne.CanvasObject {
 }
 
 // restore is the way back to a backup; one that was never read back is not
-// offered.
+// offered. What was set aside is read whole before it is put back.
 func (p *Page) restore(b place.Backup) fyne.CanvasObject {
 	press := widgets.Button(widgets.Quiet, widgets.Act{Label: p.w.Text().Say("window.settings.restore"), Do: func() { p.w.Restore(b) }})
-	if !b.Verified || p.w.ReadOnly() {
+	if !b.Verified && !b.Aside || p.w.ReadOnly() {
 		press.Disable()
 	}
 	return widgets.Fix(0, 32, press)
 }
 
-func (p *Page) backUp() {
-	text := p.w.Text()
-	p.w.Task(text.Say("window.backup.doing"), func(context.Context, func(float64)) error { return p.w.Keeping().Backup() }, func(err error) {
-		if err != nil {
-			p.w.Fault("window.fault.backup", err)
-		}
-		p.build()
-	})
-}
+func (p *Page) backUp() { p.w.BackUp(p.build) }

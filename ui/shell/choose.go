@@ -8,7 +8,6 @@ import (
 
 	"coilward/model/wording"
 	"coilward/ui/look"
-	"coilward/ui/place"
 	"coilward/ui/widgets"
 )
 
@@ -52,20 +51,6 @@ func (s *Shell) own(folder string) string {
 		return s.o.Suggested
 	}
 	return filepath.Join(folder, filepath.Base(s.o.Suggested))
-}
-
-// Restore implements place.Window.
-func (s *Shell) Restore(b place.Backup) {
-	if s.session == nil || s.o.Restore == nil || s.session.Keeping.Folder() == "" {
-		return
-	}
-	var leave func()
-	leave = s.sheets.Show(widgets.Sheet{
-		Title: s.text.Say("window.restore.title"), Width: 520,
-		Content: widgets.Para(s.text.Say("window.restore.what", wording.Gaps{"When": b.At}), look.Body, look.Ink),
-		Acts:    []widgets.Act{{Label: s.text.Say("window.restore.do"), Do: func() { leave(); s.restore(s.session.Keeping.Folder(), b.Path) }}},
-		Cancel:  s.text.Say("window.cancel"),
-	})
 }
 
 // restore closes the collection before its file is replaced; whatever comes of

@@ -52,7 +52,7 @@ func (s *Shell) fileMenu() *fyne.Menu {
 	bring.Disabled = s.session == nil
 	out := s.shifted("tables.out.menu", fyne.KeyE, func() { s.Go(place.Route{To: place.MoveIn, Page: place.TablesOut}) })
 	out.Disabled = s.session == nil
-	items = append(items, bring, out, s.shifted("window.menu.backup", fyne.KeyB, s.backUp), fyne.NewMenuItemSeparator(), quit)
+	items = append(items, bring, out, s.shifted("window.menu.backup", fyne.KeyB, func() { s.BackUp(nil) }), fyne.NewMenuItemSeparator(), quit)
 	return fyne.NewMenu(s.text.Say("window.menu.file"), items...)
 }
 

@@ -137,18 +137,3 @@ func (s *Shell) Look() {
 		s.window.RequestFocus()
 	}
 }
-
-// backUp makes a backup now and says so.
-func (s *Shell) backUp() {
-	if s.session == nil || s.session.Sample {
-		s.Tell(s.text.Say("window.menu.backup"), s.text.Say("window.backup.none"))
-		return
-	}
-	s.Task(s.text.Say("window.backup.doing"), func(context.Context, func(float64)) error { return s.session.Keeping.Backup() }, func(err error) {
-		if err != nil {
-			s.Fault("window.fault.backup", err)
-			return
-		}
-		s.Tell(s.text.Say("window.menu.backup"), s.text.Say("window.backup.done"))
-	})
-}

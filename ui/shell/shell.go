@@ -312,13 +312,7 @@ func (s *Shell) enter(session Session) {
 		s.Go(place.Route{To: place.MoveIn})
 	}
 	s.tellCopies()
-	if session.After != nil {
-		s.Task(s.text.Say("window.backup.doing"), func(context.Context, func(float64)) error { return session.After() }, func(err error) {
-			if err != nil {
-				s.Fault("window.fault.backup", err)
-			}
-		})
-	}
+	s.after(session)
 }
 
 // Go implements place.Window.

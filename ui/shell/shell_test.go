@@ -12,6 +12,7 @@ import (
 	"coilward/assets"
 	"coilward/model"
 	"coilward/model/collection"
+	"coilward/model/comparing"
 	"coilward/model/knowledge"
 	"coilward/model/people"
 	"coilward/model/storetest"
@@ -24,14 +25,32 @@ import (
 )
 
 // kept is a collection in memory that says it lies in a folder.
-type kept struct{ made int }
+type kept struct {
+	uitest.Unkept
+	made    int
+	differs comparing.Summary
+	second  place.Second
+	chosen  []string // folders as second places
+	brought int
+	fails   error // of bringing
+}
 
 func (*kept) Folder() string { return "/collections/Old Mill" }
 func (*kept) Backups() ([]place.Backup, error) {
 	at := model.MomentOf(time.Date(2027, 6, 8, 21, 30, 0, 0, time.UTC))
 	return []place.Backup{{At: at, Bytes: 3_400_000, Verified: true}, {At: at, Bytes: 3_300_000}}, nil
 }
-func (k *kept) Backup() error { k.made++; return nil }
+func (k *kept) Backup() error                 { k.made++; return nil }
+func (k *kept) Second() (place.Second, error) { return k.second, nil }
+func (k *kept) ChooseSecond(folder string) error {
+	k.chosen = append(k.chosen, folder)
+	k.second = place.Second{Folder: folder}
+	return nil
+}
+func (k *kept) BringSecond(context.Context) error { k.brought++; return k.fails }
+func (k *kept) Compare(context.Context, place.Backup) (comparing.Summary, error) {
+	return k.differs, nil
+}
 
 type bench struct {
 	*shell.Shell

@@ -10,6 +10,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/collection"
+	"coilward/model/comparing"
 	"coilward/model/demo"
 	"coilward/model/draft"
 	"coilward/model/jot"
@@ -51,11 +52,31 @@ func (e elsewhere) Show(r place.Route)         { e.w.Went = append(e.w.Went, r) 
 func (e elsewhere) Hide()                      {}
 func (e elsewhere) Changed(collection.Change)  {}
 
-type keeping struct{}
+// Unkept is how a sample is kept: not at all.
+type Unkept struct{}
 
-func (keeping) Folder() string                   { return "" }
-func (keeping) Backups() ([]place.Backup, error) { return nil, nil }
-func (keeping) Backup() error                    { return nil }
+// Folder implements place.Keeping.
+func (Unkept) Folder() string { return "" }
+
+// Backups implements place.Keeping.
+func (Unkept) Backups() ([]place.Backup, error) { return nil, nil }
+
+// Backup implements place.Keeping.
+func (Unkept) Backup() error { return nil }
+
+// Second implements place.Keeping.
+func (Unkept) Second() (place.Second, error) { return place.Second{}, nil }
+
+// ChooseSecond implements place.Keeping.
+func (Unkept) ChooseSecond(string) error { return nil }
+
+// BringSecond implements place.Keeping.
+func (Unkept) BringSecond(context.Context) error { return nil }
+
+// Compare implements place.Keeping.
+func (Unkept) Compare(context.Context, place.Backup) (comparing.Summary, error) {
+	return comparing.Summary{}, nil
+}
 
 // Open opens a window.
 func Open(t testing.TB, s Setting) *Opened {
@@ -106,7 +127,7 @@ func Open(t testing.TB, s Setting) *Opened {
 	app.Preferences().SetString("shine", string(s.Look.Shine))
 	w.Shell = shell.New(shell.Options{App: app, Languages: languages, Tables: tables, Lexicon: lexicon, Now: w.Clock.Now, System: "en", Forced: s.Language, Places: rooms,
 		Sample: func(context.Context, *wording.Text) (shell.Session, error) {
-			return shell.Session{Collection: c, Photos: photos, Drafts: draft.Open(w.Drafts), Keeping: keeping{}, Name: "Old mill"}, nil
+			return shell.Session{Collection: c, Photos: photos, Drafts: draft.Open(w.Drafts), Keeping: Unkept{}, Name: "Old mill"}, nil
 		},
 		Begin: func(work func()) { work() }, Post: func(say func()) { say() },
 	})

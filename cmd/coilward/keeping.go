@@ -1,0 +1,170 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"time"
+
+	"coilward/model"
+	"coilward/model/collection"
+	"coilward/model/comparing"
+	"coilward/model/photo"
+	"coilward/model/store"
+	"coilward/ui/place"
+)
+
+// keeping tells how a collection on disk is kept; without a store it can only
+// be read.
+type keeping struct {
+	program    program
+	folder     string
+	store      *store.Store
+	collection *collection.Collection
+	photos     *photo.Folder
+}
+
+var errReading = errors.New("the collection can only be read just now")
+
+// Folder implements place.Keeping.
+func (k keeping) Folder() string { return k.folder }
+
+// Backups implements place.Keeping. One that lies at both places is listed once.
+func (k keeping) Backups() ([]place.Backup, error) {
+	all, err := backupsIn(k.folder)
+	if err != nil {
+		return nil, fmt.Errorf("list the backups: %w", err)
+	}
+	for i := range all {
+		all[i].Here = true
+	}
+	second, err := k.second()
+	if err != nil || second.Folder == "" {
+		return all, err
+	}
+	there, err := backupsIn(second.Inside)
+	if err != nil { // it may have been pulled out; the first place is listed all the same
+		return all, nil
+	}
+	for _, b := range there {
+		same := func(o place.Backup) bool { return filepath.Base(o.Path) == filepath.Base(b.Path) }
+		if at := slices.IndexFunc(all, same); at >= 0 {
+			all[at].Second = true
+			continue
+		}
+		b.Second = true
+		all = append(all, b)
+	}
+	slices.SortStableFunc(all, func(a, b place.Backup) int { return cmp.Compare(b.At.UTC, a.At.UTC) })
+	return all, nil
+}
+
+// backupsIn are the snapshots of a folder, and what was set aside in it.
+func backupsIn(folder string) ([]place.Backup, error) {
+	snapshots, err := store.Snapshots(folder)
+	if err != nil {
+		return nil, err
+	}
+	aside, err := store.SetAside(folder)
+	if err != nil {
+		return nil, err
+	}
+	var all []place.Backup
+	for i, s := range append(snapshots, aside...) {
+		b := place.Backup{Path: s.Path, At: model.MomentOf(s.Taken.Local()), Aside: i >= len(snapshots)}
+		if info, err := os.Stat(s.Path); err == nil {
+			b.Bytes = info.Size()
+		}
+		// only a copy that was verified has its sum beside it
+		if _, err := os.Stat(s.Path + ".sha256"); err == nil {
+			b.Verified = true
+		}
+		all = append(all, b)
+	}
+	slices.SortStableFunc(all, func(a, b place.Backup) int { return cmp.Compare(b.At.UTC, a.At.UTC) })
+	return all, nil
+}
+
+// Backup implements place.Keeping.
+func (k keeping) Backup() error {
+	if k.store == nil {
+		return fmt.Errorf("make a backup: %w", errReading)
+	}
+	if _, err := k.store.Snapshot(); err != nil {
+		return fmt.Errorf("make a backup: %w", err)
+	}
+	return nil
+}
+
+// second is what is remembered of the second place.
+func (k keeping) second() (store.SecondPlace, error) {
+	if k.store == nil {
+		return store.SecondPlace{}, nil
+	}
+	second, _, err := k.store.Second()
+	if err != nil {
+		return second, fmt.Errorf("read the second place for backups: %w", err)
+	}
+	return second, nil
+}
+
+// Second implements place.Keeping.
+func (k keeping) Second() (place.Second, error) {
+	s, err := k.second()
+	return place.Second{Folder: s.Folder, Whole: momentOf(s.Whole), Since: momentOf(s.Since), Why: s.Why, Photos: s.Photos}, err
+}
+
+func momentOf(t time.Time) model.Moment {
+	if t.IsZero() {
+		return model.Moment{}
+	}
+	return model.MomentOf(t.Local())
+}
+
+// ChooseSecond implements place.Keeping.
+func (k keeping) ChooseSecond(folder string) error {
+	if k.store == nil {
+		return fmt.Errorf("choose a second place for backups: %w", errReading)
+	}
+	if err := k.store.ChooseSecond(folder); err != nil {
+		return fmt.Errorf("choose a second place for backups: %w", err)
+	}
+	return nil
+}
+
+// BringSecond implements place.Keeping.
+func (k keeping) BringSecond(ctx context.Context) error {
+	if k.store == nil {
+		return nil
+	}
+	_, err := k.store.BringSecond(ctx)
+	var failed *store.SecondFault
+	if errors.As(err, &failed) {
+		return fmt.Errorf("bring backups to the second place: %w", errors.Join(failed.Refusal(), err))
+	}
+	if err != nil {
+		return fmt.Errorf("bring backups to the second place: %w", err)
+	}
+	return nil
+}
+
+// Compare implements place.Keeping. The backup is verified before it is read.
+func (k keeping) Compare(_ context.Context, b place.Backup) (s comparing.Summary, err error) {
+	other, err := store.OpenVerified(b.Path, k.program.options(false))
+	if err != nil {
+		return s, fmt.Errorf("open the backup %s: %w", filepath.Base(b.Path), err)
+	}
+	defer func() { err = errors.Join(err, other.Close()) }()
+	then, err := collection.New(other, collection.Options{Now: k.program.now})
+	if err != nil {
+		return s, fmt.Errorf("read the backup %s: %w", filepath.Base(b.Path), err)
+	}
+	return comparing.Compare(k.collection, then, func(id model.PhotoID) bool {
+		_, _, err := k.photos.Original(id)
+		return err == nil
+	})
+}

@@ -1,0 +1,184 @@
+package shell
+
+import (
+	"cmp"
+	"context"
+	"log/slog"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model/comparing"
+	"coilward/model/wording"
+	"coilward/ui/look"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// BackUp implements place.Window.
+func (s *Shell) BackUp(done func()) {
+	if done == nil {
+		done = func() {}
+	}
+	if s.session == nil || s.session.Sample {
+		s.Tell(s.text.Say("window.menu.backup"), s.text.Say("window.backup.none"))
+		return
+	}
+	keeping := s.session.Keeping
+	s.Task(s.text.Say("window.backup.doing"), func(context.Context, func(float64)) error { return keeping.Backup() }, func(err error) {
+		if err != nil {
+			s.Fault("window.fault.backup", err)
+			done()
+			return
+		}
+		s.bringSecond(keeping, func(err error) {
+			second, unread := keeping.Second()
+			switch {
+			case err != nil:
+				s.secondFault(err)
+			case unread == nil && second.Folder != "":
+				s.Tell(s.text.Say("window.menu.backup"), s.text.Say("window.backup.done")+" "+s.text.Say("keeping.second.done", wording.Gaps{"Folder": second.Folder}))
+			default:
+				s.Tell(s.text.Say("window.menu.backup"), s.text.Say("window.backup.done"))
+			}
+			done()
+		})
+	})
+}
+
+// bringSecond brings backups and photos to the second place, if there is one.
+func (s *Shell) bringSecond(keeping place.Keeping, done func(error)) {
+	if second, err := keeping.Second(); err != nil || second.Folder == "" {
+		done(err)
+		return
+	}
+	s.Task(s.text.Say("keeping.second.doing"), func(ctx context.Context, _ func(float64)) error { return keeping.BringSecond(ctx) }, done)
+}
+
+// secondFault says that the second place was not brought up to date, and that the
+// first was.
+func (s *Shell) secondFault(err error) { s.Fault("keeping.second.fault", err) }
+
+// after does what is to be done once a collection is in sight: a backup if
+// something has changed, here and at the second place. A second place that is away
+// is no reason to stop a person who has just begun; the settings say it.
+func (s *Shell) after(session Session) {
+	if session.After == nil {
+		return
+	}
+	s.Task(s.text.Say("window.backup.doing"), func(context.Context, func(float64)) error { return session.After() }, func(err error) {
+		if err != nil {
+			s.Fault("window.fault.backup", err)
+			return
+		}
+		s.bringSecond(session.Keeping, func(err error) {
+			if refusal, ok := refusalOf(err); ok && refusal.Reason == "second.away" {
+				slog.Info("second place for backups", "error", err)
+			} else if err != nil {
+				s.secondFault(err)
+			}
+		})
+	})
+}
+
+// Restore implements place.Window.
+func (s *Shell) Restore(b place.Backup) {
+	if s.session == nil || s.o.Restore == nil || s.session.Keeping.Folder() == "" {
+		return
+	}
+	keeping := s.session.Keeping
+	var differs comparing.Summary
+	s.Task(s.text.Say("keeping.compare.doing"), func(ctx context.Context, _ func(float64)) (err error) {
+		differs, err = keeping.Compare(ctx, b)
+		return err
+	}, func(err error) {
+		if err != nil {
+			s.Fault("keeping.compare.fault", err)
+			return
+		}
+		var leave func()
+		leave = s.sheets.Show(widgets.Sheet{
+			Title: s.text.Say("window.restore.title"), Width: 720, Height: s.heightOf(differs),
+			Content: s.differences(differs, s.text.Say("keeping.then", wording.Gaps{"When": b.At, "Animals": differs.Then.Animals, "Entries": differs.Then.Entries}), s.text.Say("keeping.restore.what")),
+			Acts:    []widgets.Act{{Label: s.text.Say("window.restore.do"), Do: func() { leave(); s.restore(keeping.Folder(), b.Path) }}},
+			Cancel:  s.text.Say("window.cancel"),
+		})
+	})
+}
+
+// heightOf is the height of a sheet with differences: as the content needs where
+// there are none, else room for a list.
+func (s *Shell) heightOf(d comparing.Summary) float32 {
+	if d.Same() {
+		return 0
+	}
+	return min(640, s.window.Canvas().Size().Height-64)
+}
+
+// differences shows what differs between the collection now and another state of
+// it: how much of each kind, each thing below, and what is to be known before it
+// takes the collection's place.
+func (s *Shell) differences(d comparing.Summary, then, what string) fyne.CanvasObject {
+	text := s.text
+	parts := []fyne.CanvasObject{
+		widgets.Para(then, look.Body, look.Ink),
+		widgets.Para(text.Say("keeping.now", wording.Gaps{"Animals": d.Now.Animals, "Entries": d.Now.Entries}), look.Body, look.Ink),
+	}
+	if d.Same() {
+		parts = append(parts, widgets.Para(text.Say("keeping.same"), look.Body, look.Ink))
+	} else {
+		parts = append(parts, widgets.Para(text.Say("keeping.changes"), look.Body, look.Ink), widgets.Grow(s.list(d)))
+	}
+	if n := len(d.Missing); n > 0 {
+		parts = append(parts, widgets.Caution(text.Count("keeping.photos-missing", n)))
+	}
+	return widgets.Col(look.S12, append(parts, widgets.Para(what, look.Body, look.Soft))...)
+}
+
+// list is a row for each kind, with its counts, and below it one for each thing.
+func (s *Shell) list(d comparing.Summary) fyne.CanvasObject {
+	type row struct {
+		said string
+		kind look.Type
+		tone look.Tone
+	}
+	var all []row
+	next := 0
+	for _, c := range d.Counts {
+		kind := s.text.Say(comparing.Key(c.Type, c.Kind, s.text.Has))
+		all = append(all, row{s.text.Say("keeping.count", wording.Gaps{"Kind": kind, "Counts": s.counted(c)}), look.BodyBold, look.Ink})
+		for _, l := range d.Lines[next : next+c.Gone+c.Back+c.Changed] {
+			name := cmp.Or(strings.Join(l.Names, ", "), kind)
+			all = append(all, row{s.text.Say(wayKey(l.Way), wording.Gaps{"Name": name, "When": l.At}), look.Body, look.Soft})
+		}
+		next += c.Gone + c.Back + c.Changed
+	}
+	rows := widgets.NewRows(28, func() fyne.CanvasObject {
+		return widgets.MiddleUpright(widgets.Line("", look.Body, look.Ink).Cuts())
+	}, func(i int, o fyne.CanvasObject) {
+		line := o.(*fyne.Container).Objects[0].(*widgets.Text)
+		line.SetKind(all[i].kind)
+		line.SetTone(all[i].tone)
+		line.SetText(all[i].said)
+	})
+	rows.SetCount(len(all))
+	return rows
+}
+
+// counted says how much of a kind differs, leaving out what does not.
+func (s *Shell) counted(c comparing.Count) string {
+	var said []string
+	for _, one := range []struct {
+		key string
+		n   int
+	}{{"keeping.gone", c.Gone}, {"keeping.back", c.Back}, {"keeping.changed", c.Changed}} {
+		if one.n > 0 {
+			said = append(said, s.text.Say(one.key, wording.Gaps{"Number": one.n}))
+		}
+	}
+	return strings.Join(said, " · ")
+}
+
+func wayKey(w comparing.Way) string {
+	return [...]string{comparing.Gone: "keeping.line.gone", comparing.Back: "keeping.line.back", comparing.Changed: "keeping.line.changed"}[w]
+}
