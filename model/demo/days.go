@@ -15,8 +15,8 @@ import (
 
 // tell lays everything out, animal by animal.
 func (s *scenario) tell() error {
-	for _, name := range []string{s.say("demo.person.keeper"), s.say("demo.person.stand-in")} {
-		if err := s.do(people.Add{Person: people.Person{Name: name}}); err != nil {
+	for _, p := range s.around() {
+		if err := s.do(people.Add{Person: p}); err != nil {
 			return err
 		}
 	}
@@ -38,17 +38,46 @@ func (s *scenario) tell() error {
 	if err := s.keepClean(); err != nil {
 		return fmt.Errorf("cleaning: %w", err)
 	}
+	if err := s.cleanInVain(); err != nil {
+		return fmt.Errorf("a cleaning in vain: %w", err)
+	}
 	if err := s.lookForMites(); err != nil {
 		return fmt.Errorf("looks for mites: %w", err)
 	}
 	return nil
 }
 
+// around are the people round the animals: who keeps them and who stands in, then
+// whom the keeper calls. The numbers are of a range that is given to nobody: 01632
+// 960000 to 960999 is kept free for stories (Ofcom, telephone numbers for drama use).
+func (s *scenario) around() []people.Person {
+	person := func(key, phone string, private bool, roles ...people.Role) people.Person {
+		p := people.Person{Name: s.say(key), Roles: roles, Private: private}
+		if phone != "" {
+			p.Phones = []string{phone}
+		}
+		return p
+	}
+	vet := person("demo.person.vet", "01632 960114 ("+s.say("demo.person.vet.hours")+")", false, people.Vet)
+	vet.Address = s.say("demo.person.vet.address")
+	return []people.Person{
+		person("demo.person.keeper", "", false, people.Hand),
+		person("demo.person.stand-in", "01632 960377", true, people.Sitter, people.Hand),
+		vet,
+		person("demo.person.night", "01632 960911 ("+s.say("demo.person.night.hours")+")", false, people.OutOfHours),
+		person("demo.person.lab", "01632 960248", false, people.Lab),
+		person("demo.person.breeder", "01632 960530", true, people.Breeder),
+	}
+}
+
 // animal brings one animal in and tells its days.
 func (s *scenario) animal(r resident) error {
 	a := r.animal
 	a.Hatched = model.Date{Day: s.day(r.hatched), Precision: model.ToDay}
-	if r.hatched > 2000 {
+	switch {
+	case r.hatched > 3000:
+		a.Hatched.Precision = model.ToYear
+	case r.hatched > 2000:
 		a.Hatched.Precision = model.ToMonth
 	}
 	a.Since = model.Date{Day: s.day(r.came), Precision: model.ToDay}
@@ -128,8 +157,13 @@ func (s *scenario) days(id model.AnimalID, r resident) error {
 			acts = append(acts, care.RecordWaste{About: s.about(id, ago, 8, 20), Waste: care.Waste{Faeces: []care.Trait{care.Formed}, Urates: []care.Trait{care.White}}})
 		}
 		if shed--; shed == 0 {
-			acts = append(acts, s.shedding(id, ago, chance))
-			shed = 38 + chance.IntN(28)
+			if r.stuckCap == 0 || ago > r.stuckCap+longestShed || ago < r.stuckCap {
+				acts = append(acts, s.shedding(id, ago, chance))
+			}
+			shed = 38 + chance.IntN(longestShed-38)
+		}
+		if ago == r.stuckCap {
+			acts = append(acts, care.RecordShed{About: s.about(id, ago, 7, 45), Shed: care.Shed{Skin: care.InPieces, StuckEyeCaps: care.Yes, StuckTailTip: care.No}})
 		}
 		for _, act := range acts {
 			if err := s.do(act); err != nil {

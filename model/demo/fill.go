@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"coilward/model"
+	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/knowledge"
 )
@@ -55,10 +56,12 @@ type scenario struct {
 	now    model.Moment
 	people []model.PersonID // the keeper, and who stands in
 	house  house
+	// decoded are the entries of everyday care that were read once.
+	decoded map[model.ID]care.Entry
 }
 
 func newScenario(v model.View, t *knowledge.Tables, w Words) *scenario {
-	return &scenario{bench: newBench(v), tables: t, words: w, now: v.Now()}
+	return &scenario{bench: newBench(v), tables: t, words: w, now: v.Now(), decoded: map[model.ID]care.Entry{}}
 }
 
 // say is a text of the story.

@@ -226,6 +226,25 @@ func (s *scenario) keepClean() error {
 	return nil
 }
 
+// cleanInVain is a cleaning with a means that does not work on what it was used
+// against, and the next day one that does.
+func (s *scenario) cleanInVain() error {
+	for _, c := range []struct {
+		ago     int
+		means   knowledge.MeansID
+		minutes int
+		note    string
+		sure    model.Confirmed
+	}{{47, "ethanol-70", 10, s.say("demo.note.cleaning"), model.Confirmed{"clean.does-not"}}, {46, "hydrogen-peroxide-6", 15, "", nil}} {
+		err := s.do(husbandry.Clean{Tables: s.tables, Places: []model.PlaceID{s.house.rooms[arrivals]}, Tools: []model.ToolID{s.house.hooks[1]}, At: s.at(c.ago, 17, 40), By: s.people[0], Confirmed: c.sure,
+			Cleaning: husbandry.Cleaning{Extent: husbandry.Full, Uses: []husbandry.Use{{Means: "detergent", Minutes: 5}, {Means: c.means, Minutes: c.minutes}}, Against: []knowledge.TargetID{"cryptosporidium"}, Note: c.note}})
+		if err != nil {
+			return fmt.Errorf("%d days ago: %w", c.ago, err)
+		}
+	}
+	return nil
+}
+
 func (s *scenario) livedIn(h *husbandry.House, place model.PlaceID, ago int) (model.AnimalID, bool) {
 	living := h.Living(place, s.at(ago, 12, 0))
 	if len(living) == 0 {
