@@ -9,6 +9,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/history"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 )
 
@@ -28,6 +29,7 @@ type Facts struct {
 	Sheds             []Dated[care.Shed]
 	Waste             []Dated[care.Waste]
 	MiteLooks         []Dated[care.MiteLook]
+	Scales            husbandry.Scales // on which the weights were taken
 	Notes             []Dated[care.Note]
 	// Unknown counts the entries of kinds that this version cannot read.
 	Unknown map[string]int

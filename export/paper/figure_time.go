@@ -25,7 +25,7 @@ func (r record) growth() Draw {
 			return text.Mass(model.Mass{Milligrams: int64(math.Round(amount * unit))})
 		}}
 	for _, w := range r.Weights {
-		data.Values = append(data.Values, chart.Value{Day: w.At.Day(), Amount: float64(w.Body.Mass.Milligrams) / unit, Apart: !w.Body.Comparable()})
+		data.Values = append(data.Values, chart.Value{Day: w.At.Day(), Amount: float64(w.Body.Mass.Milligrams) / unit, Apart: !w.Body.Comparable() || r.doubt(w) != ""})
 	}
 	last := r.Weights[len(r.Weights)-1]
 	data.Last = []string{text.Mass(last.Body.Mass), text.DayShort(last.At.Day())}

@@ -8,6 +8,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/exam"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/people"
 )
@@ -45,6 +46,9 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 		if !p.Private {
 			names[p.ID] = p.Name
 		}
+	}
+	if out.facts.Scales, err = husbandry.ReadScales(v); err != nil {
+		return Gathered{}, err
 	}
 	var unread []error
 	if out.facts.Problems, unread, err = exam.LegibleProblems(v, g.Animal); err != nil {

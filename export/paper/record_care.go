@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -46,9 +47,24 @@ func (r record) weightTable() Table {
 		if w.Body.Gut != care.GutUnknown {
 			gut = string(w.Body.Gut)
 		}
-		t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(w.At.Day())}, {Text: r.text.Mass(w.Body.Mass)}, {Text: r.say("care.gut." + gut)}, {Text: Clean(w.Body.Note)}})
+		t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(w.At.Day())}, {Text: r.text.Mass(w.Body.Mass)}, {Text: r.say("care.gut." + gut)}, {Text: strings.Join(filled(r.doubt(w), Clean(w.Body.Note)), "; ")}})
 	})
 	return t
+}
+
+// doubt says that a weight was taken on a scale that failed its check; empty: it
+// was not.
+func (r record) doubt(w Dated[care.Weight]) string {
+	name, doubtful := r.Scales.Doubts(w.Body.With, w.At)
+	if !doubtful {
+		return ""
+	}
+	return r.say("instruments.doubtful-weight", gaps{"Scale": Clean(name)})
+}
+
+// filled are those of some texts that say something.
+func filled(texts ...string) []string {
+	return slices.DeleteFunc(texts, func(text string) bool { return text == "" })
 }
 
 func (r record) mealTable() Table {

@@ -24,6 +24,7 @@ type Life struct {
 	People   map[model.PersonID]string
 
 	house    *husbandry.House // with the stays of this animal alone
+	scales   husbandry.Scales
 	weights  []care.Weighed
 	checks   []exam.StoredCheck
 	records  *history.Records
@@ -47,6 +48,9 @@ func LoadLife(v model.View, id model.AnimalID) (*Life, error) {
 	}
 	if l.house, err = husbandry.ReadHouseOf(v, id); err != nil {
 		return nil, fmt.Errorf("read where %q lives: %w", a.Name, err)
+	}
+	if l.scales, err = husbandry.ReadScales(v); err != nil {
+		return nil, err
 	}
 	all, err := people.All(v)
 	for _, p := range all {

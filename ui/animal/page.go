@@ -100,7 +100,8 @@ func (p *Page) Hide() {}
 
 // Changed implements place.Place.
 func (p *Page) Changed(c collection.Change) {
-	about := slices.Contains(c.Subjects, p.id.Subject()) || slices.Contains(c.Documents, p.id.ID) || slices.Contains(c.Types, model.TypePerson) || slices.Contains(c.Types, model.TypePlace)
+	about := slices.Contains(c.Subjects, p.id.Subject()) || slices.Contains(c.Documents, p.id.ID) || slices.Contains(c.Types, model.TypePerson) || slices.Contains(c.Types, model.TypePlace) ||
+		slices.ContainsFunc(c.Subjects, func(s model.Subject) bool { return s.Kind == model.SubjectInstrument })
 	if about {
 		p.load()
 	}

@@ -41,7 +41,7 @@ type weightPart struct {
 	back *widgets.Text
 	loss *fyne.Container // says that a vet should hear of the mass
 	gut  care.Gut
-	with model.InstrumentID // the scale, kept as it was noted
+	with model.InstrumentID // the scale
 }
 
 func newWeightPart(f *entryForm, w care.Weight) part {
@@ -49,6 +49,9 @@ func newWeightPart(f *entryForm, w care.Weight) part {
 	typed := w.Mass.Typed
 	if typed == "" && !w.Mass.IsZero() {
 		typed = f.window.Text().Mass(w.Mass)
+	}
+	if f.before == nil {
+		p.with = f.page.life.usualScale()
 	}
 	p.mass = f.field("mass", typed, widgets.FieldOptions{Big: true, Unit: massUnit(f)})
 	field := f.fields["mass"]
@@ -128,7 +131,7 @@ func (p *weightPart) content() fyne.CanvasObject {
 	words := func(g care.Gut) string { return t.Say(orUnknown("care.gut.", string(g))) }
 	pick := particulars.NewPick(p.form.window, p.form.say("field.gut"), particulars.Capital(words(care.GutUnknown)), texts(care.Guts()), choices(care.Guts(), words), string(p.gut))
 	pick.OnPicked = func() { p.gut = care.Gut(pick.Value()) }
-	return widgets.Col(look.S12, widgets.Col(look.S4, p.mass, p.back), p.loss, pick.Container)
+	return widgets.Col(look.S12, widgets.Col(look.S4, p.mass, p.back), p.loss, pick.Container, p.scale())
 }
 
 func (p *weightPart) first() fyne.Focusable { return p.form.fields["mass"].Focusable() }

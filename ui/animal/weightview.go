@@ -58,7 +58,7 @@ func (v *weightView) draw() {
 	for i := len(weights) - 1; i >= 0; i-- {
 		w := weights[i]
 		v.order = append(v.order, i)
-		data.Values = append(data.Values, chart.Value{Day: w.At.Day(), Amount: float64(w.Mass.Milligrams) / unit, Apart: !w.Comparable()})
+		data.Values = append(data.Values, chart.Value{Day: w.At.Day(), Amount: float64(w.Mass.Milligrams) / unit, Apart: !w.Comparable() || v.doubt(w) != ""})
 	}
 	v.chart.Data = data
 	v.chart.Refresh()
@@ -91,7 +91,7 @@ func mealMark(day model.Day, outcome care.Outcome) chart.Mark {
 func (v *weightView) describe(i int) string {
 	t, weights := v.page.window.Text(), v.page.life.Weights()
 	w := weights[v.order[i]]
-	return joined(t.Mass(w.Mass), t.DayShort(w.At.Day()), v.change(v.order[i]))
+	return joined(t.Mass(w.Mass), t.DayShort(w.At.Day()), v.change(v.order[i]), v.doubt(w))
 }
 
 // change is how a weighing stands against the one before it.
@@ -140,6 +140,9 @@ func (v *weightView) fill(i int, cell widgets.RollRow) {
 	typed := ""
 	if w.Mass.Typed != "" {
 		typed = t.Say("animal.weight.typed", map[string]any{"Typed": w.Mass.Typed})
+	}
+	if doubt := v.doubt(w); doubt != "" {
+		typed = doubt
 	}
 	cell.(*weightLine).show(t.Mass(w.Mass), v.change(i), t.DayShort(w.At.Day()), typed)
 }

@@ -127,7 +127,7 @@ func (l *Life) tellWeight(t *wording.Text, entry int, w care.Weight) told {
 	if w.Gut != care.GutUnknown {
 		gut = t.Say("care.gut." + string(w.Gut))
 	}
-	return told{title: t.Say("animal.day.weighed"), detail: joined(change, gut, firstLine(w.Note)), side: t.Mass(w.Mass), photo: first(w.Photos)}
+	return told{title: t.Say("animal.day.weighed"), detail: joined(l.doubt(t, w, d.At), change, gut, firstLine(w.Note)), side: t.Mass(w.Mass), photo: first(w.Photos)}
 }
 
 // since says what changed from one weighing to another: by its day, and by its

@@ -69,6 +69,7 @@ type House struct {
 	Rows    []Row
 	animals map[model.AnimalID]*Animal
 	places  *husbandry.House
+	scales  husbandry.Scales
 }
 
 // Animal is the animal of that id; nil where it is not here.
@@ -142,8 +143,8 @@ func loadAnimal(v model.View, t *knowledge.Tables, stored animals.Stored, now mo
 }
 
 // Arrange puts the animals where they live at a moment, with what is due.
-func Arrange(places *husbandry.House, all map[model.AnimalID]*Animal, list due.List, now model.Moment) *House {
-	h := &House{animals: all, places: places}
+func Arrange(places *husbandry.House, scales husbandry.Scales, all map[model.AnimalID]*Animal, list due.List, now model.Moment) *House {
+	h := &House{animals: all, places: places, scales: scales}
 	pressing := map[model.Subject][]due.Item{}
 	for subject, items := range list.BySubject() {
 		for _, item := range items {
@@ -275,6 +276,18 @@ func (h *House) Whole(room model.PlaceID) Row {
 		}
 	}
 	return whole
+}
+
+// UsualScale is the scale that is offered for the next weights: that of the last
+// weight of all.
+func (h *House) UsualScale() model.InstrumentID {
+	var last care.Weighed
+	for _, a := range h.animals {
+		if len(a.Weights) > 0 && (last.At.IsZero() || last.At.Before(a.Weights[0].At)) {
+			last = a.Weights[0]
+		}
+	}
+	return h.scales.Usual(last.With)
 }
 
 // RoomName is the name of the room that a row stands in.

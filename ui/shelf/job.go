@@ -24,6 +24,7 @@ type setting struct {
 	all   bool // every box, not only those that it is due on
 	meal  care.Meal
 	gut   care.Gut
+	scale model.InstrumentID
 	where []care.MiteWhere
 	clean husbandry.Cleaning
 	// confirmed are the questions about the cleaning that were answered with yes at
@@ -40,6 +41,9 @@ func (p *Page) choose(job Job) {
 	p.job.all = len(Stops(p.rows, job, false)) == 0
 	if job == Feed && p.job.meal.Prey == "" {
 		p.job.meal, _ = UsualPrey(p.rows)
+	}
+	if job == Weigh {
+		p.job.scale = p.house.UsualScale()
 	}
 	if job == Weigh || job == Check {
 		p.begin(job)
@@ -87,6 +91,7 @@ type setup struct {
 	size     *particulars.Pick
 	means    *particulars.Pick
 	against  *particulars.Pick
+	scale    *particulars.Pick // nil: there is none
 	caution  *fyne.Container
 	problem  *fyne.Container
 	contents fyne.CanvasObject
@@ -101,6 +106,10 @@ func newSetup(p *Page, job Job) *setup {
 		parts = append(parts, s.meal()...)
 	case Weigh:
 		parts = append(parts, s.gut())
+		if all := p.house.scales.InUse(); len(all) > 0 {
+			s.scale = particulars.NewScalePick(p.window, all, s.set.scale)
+			parts = append(parts, s.scale.Container)
+		}
 	case Mites:
 		parts = append(parts, s.where())
 	case Clean:
@@ -292,6 +301,10 @@ func (s *setup) read() (err error) {
 			}
 		}
 		m.Count = number("count", care.MaxCount)
+	case Weigh:
+		if s.scale != nil {
+			s.set.scale = particulars.PickedScale(s.scale, s.page.house.scales.InUse())
+		}
 	case Mites:
 		if len(s.set.where) == 0 {
 			return &model.Refusal{Field: "mite-where", Reason: "mites.where"}
@@ -443,7 +456,7 @@ func (p *Page) weighed() {
 	if err != nil || p.typed == "" {
 		return
 	}
-	w := care.Weight{Mass: mass, Gut: p.job.gut, Beside: care.Beside{Note: p.note}}
+	w := care.Weight{Mass: mass, Gut: p.job.gut, With: p.job.scale, Beside: care.Beside{Note: p.note}}
 	stop, _ := p.walk.Here()
 	p.noteCare(w, func(about care.About, a place.Answer) model.Command {
 		return care.Weigh{About: about, Weight: w, Heaviest: p.heaviest(stop.Animal), Again: p.again(a)}

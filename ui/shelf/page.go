@@ -144,9 +144,13 @@ func (p *Page) load() {
 	p.window.Task(p.say("shelf.reading"), func(ctx context.Context, progress func(float64)) error {
 		var all map[model.AnimalID]*Animal
 		var places *husbandry.House
+		var scales husbandry.Scales
 		err := p.window.Collection().View(func(v model.View) (err error) {
 			if all, err = LoadAnimals(v, tables, now, func(share float64) { progress(share / 2) }); err == nil {
 				places, err = husbandry.ReadHouse(v)
+			}
+			if err == nil {
+				scales, err = husbandry.ReadScales(v)
 			}
 			return err
 		})
@@ -155,7 +159,7 @@ func (p *Page) load() {
 		}
 		list, err := p.window.Due().Bring(ctx, p.window.Collection(), func(share float64) { progress(.5 + share/2) })
 		if err == nil {
-			house = Arrange(places, all, list, now)
+			house = Arrange(places, scales, all, list, now)
 		}
 		return err
 	}, func(err error) {
@@ -225,7 +229,11 @@ func (p *Page) refresh(ids []model.AnimalID, moved bool) {
 				return err
 			}
 		}
-		p.house = Arrange(places, p.house.animals, list, now)
+		scales, err := husbandry.ReadScales(v)
+		if err != nil {
+			return err
+		}
+		p.house = Arrange(places, scales, p.house.animals, list, now)
 		if p.walk != nil && p.turned {
 			p.walk.Recall(func(a Answer) (Answer, bool) { return recalled(v, a) })
 			p.last = "" // it may be what was taken back

@@ -94,6 +94,9 @@ func (p *Page) title() fyne.CanvasObject {
 		parts = append(parts, p.tab(r, on))
 	}
 	add := widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("shelf.add-room"), Icon: "plus", Do: func() { p.show(newRoomForm(p)) }})
+	if p.form != nil { // beside which there is less room
+		return widgets.Row(look.S16, widgets.Grow(widgets.Wrap(look.S16, parts...)), add, day)
+	}
 	kit := widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("window.place.instruments"), Icon: "gauge", Do: func() { p.window.Go(place.Route{To: place.Instruments}) }})
 	return widgets.Row(look.S16, widgets.Grow(widgets.Wrap(look.S16, parts...)), kit, add, day)
 }

@@ -92,10 +92,16 @@ func (p *Page) setOnce() string {
 			add(t.Say("care.prey-state." + string(m.State)))
 		}
 	case Weigh:
-		if p.job.gut == "" {
-			return p.say("shelf.walk.gut-unsaid")
+		gut := p.say("shelf.walk.gut-unsaid")
+		if p.job.gut != "" {
+			gut = particulars.Capital(t.Say("care.gut." + string(p.job.gut)))
 		}
-		add(particulars.Capital(t.Say("care.gut." + string(p.job.gut))))
+		add(gut)
+		if scale, known := p.house.scales[p.job.scale]; known && scale.Failed {
+			add(t.Say("shelf.walk.scale-failed", wording.Gaps{"Scale": scale.Name}))
+		} else {
+			add(scale.Name)
+		}
 	case Mites:
 		for _, w := range p.job.where {
 			add(t.Say("care.mites.where." + string(w)))
