@@ -2,6 +2,7 @@ package paper
 
 import (
 	"math"
+	"slices"
 
 	"coilward/model"
 	"coilward/model/care"
@@ -61,6 +62,16 @@ func (f Facts) taken() int {
 		}
 	}
 	return n
+}
+
+// lastTaken is when a meal was last taken and not brought up.
+func (f Facts) lastTaken() (at model.Moment, took bool) {
+	for _, m := range slices.Backward(f.Meals) {
+		if m.Body.Outcome == care.Took {
+			return m.At, true
+		}
+	}
+	return at, false
 }
 
 // bodyTime lays the findings out by place, downwards, and time, across.

@@ -33,7 +33,11 @@ func (r record) known() []string {
 		add("paper.known.weight", r.text.Count("paper.known.weight.text", n, gaps{"Mass": last.Body.Mass, "Day": day(last.At), "First": r.Weights[0].Body.Mass, "FirstDay": day(r.Weights[0].At)}))
 	}
 	if n := len(r.Meals); n > 0 {
-		add("paper.known.meals", r.text.Count("paper.known.meals.text", n, gaps{"Taken": r.taken(), "Day": day(r.Meals[n-1].At)}))
+		said := r.text.Count("paper.known.meals.text", n, gaps{"Taken": r.taken(), "Day": day(r.Meals[n-1].At)})
+		if kept, took := r.lastTaken(); took && kept.Day() != r.Meals[n-1].At.Day() {
+			said += "; " + r.say("paper.known.meals.kept", gaps{"Day": day(kept)})
+		}
+		add("paper.known.meals", said)
 	}
 	if n := len(r.Sheds); n > 0 {
 		add("paper.known.sheds", r.text.Count("paper.known.sheds.text", n, gaps{"Day": day(r.Sheds[n-1].At)}))

@@ -195,6 +195,30 @@ func TestNeverLookedAndLookedAreTold(t *testing.T) {
 	}
 }
 
+// Where the last offers were refused, the meal that was kept has its own day.
+func TestTheLastMealKeptIsNoOffer(t *testing.T) {
+	f := papertest.Bramble(t)
+	day := func(n int) model.Moment { return model.Moment{UTC: f.Issued.UTC - int64(n)*86400} }
+	offer := func(n int, o care.Outcome) paper.Dated[care.Meal] {
+		return paper.Dated[care.Meal]{At: day(n), Body: care.Meal{Outcome: o, Prey: care.Rat}}
+	}
+	for _, c := range []struct {
+		meals []paper.Dated[care.Meal]
+		kept  int // days ago; 0: not said
+	}{
+		{[]paper.Dated[care.Meal]{offer(30, care.Took), offer(20, care.Regurgitated), offer(10, care.Refused)}, 30},
+		{[]paper.Dated[care.Meal]{offer(30, care.Refused), offer(10, care.Took)}, 0},
+		{[]paper.Dated[care.Meal]{offer(30, care.Refused)}, 0},
+	} {
+		f.Meals = c.meals
+		line := lineOf(paper.Plain(paper.HealthRecord(f, papertest.Text(t, "en"), paper.A4)), "offer")
+		want := papertest.Text(t, "en").Say("paper.known.meals.kept", map[string]any{"Day": papertest.Text(t, "en").Day(day(c.kept).Day())})
+		if strings.Contains(line, want) != (c.kept > 0) {
+			t.Errorf("%d offers, kept %d days ago: %q", len(c.meals), c.kept, line)
+		}
+	}
+}
+
 func lineOf(text, part string) string {
 	for line := range strings.SplitSeq(text, "\n") {
 		if strings.Contains(line, part) {

@@ -295,7 +295,7 @@ func (p *Page) group(g Group) fyne.CanvasObject {
 		items.Add(press)
 		p.rows = append(p.rows, row{i, press})
 	}
-	return widgets.RowTop(look.S12, widgets.Fix(92, 0, widgets.Pad(of, look.S8, 0)), widgets.Grow(items))
+	return widgets.RowTop(look.S12, widgets.Fix(116, 0, widgets.Pad(of, look.S8, 0)), widgets.Grow(items))
 }
 
 // item is one item as a row that can be pressed.
@@ -309,12 +309,15 @@ func (p *Page) item(i due.Item) *widgets.Press {
 		}
 	}
 	when, tone := w.when(i)
-	var under fyne.CanvasObject = widgets.Para(w.reasons(i)[0], look.Note, look.Soft)
+	under := widgets.Col(0)
+	for _, reason := range w.reasons(i) {
+		under.Add(widgets.Para(reason, look.Note, look.Soft))
+	}
 	if i.Caution != "" {
-		under = widgets.Col(0, under, widgets.Para(p.say(i.Caution), look.NoteBold, look.Ink))
+		under.Add(widgets.Para(p.say(i.Caution), look.NoteBold, look.Ink))
 	}
 	if said := w.answered(i); said != "" {
-		under = widgets.Col(0, under, widgets.Para(said, look.Note, look.Soft))
+		under.Add(widgets.Para(said, look.Note, look.Soft))
 	}
 	words := widgets.Col(0, widgets.RowTop(look.S8, widgets.Grow(widgets.Para(title, look.BodyBold, look.Ink)), widgets.Line(when, look.NoteBold, tone)), under)
 	return widgets.RowPress(i.Of.Name+", "+w.job(i), widgets.Pad(widgets.RowTop(look.S12, widgets.Fix(24, 24, widgets.Middle(sign)), widgets.Grow(words)), look.S8, look.S8), func() { p.ask(i) })
