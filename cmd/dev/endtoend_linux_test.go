@@ -20,9 +20,9 @@ import (
 	"coilward/model/drawing"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
+	dots "coilward/model/pixel"
 	"coilward/model/store"
 	"coilward/model/wording"
-	"coilward/ui/widgets/raster"
 )
 
 // The animal of the journey, and where on it the finding lies: half way along the
@@ -251,7 +251,7 @@ func (j *journey) onScreen(picture image.Image, place body.Place) image.Point {
 	j.Helper()
 	own := image.NewRGBA(image.Rect(0, 0, 800, 600))
 	fit := drawing.Fit(body.Bounds(body.Above), 800, 600, 20)
-	body.Draw(drawing.Through(raster.NewPen(own, drawing.LightPalette()), fit), body.Above, body.Options{})
+	body.Draw(drawing.Through(dots.NewPen(own, drawing.LightPalette()), fit), body.Above, body.Options{})
 	inBody, shown := body.Point(body.Above, place)
 	if !shown {
 		j.Fatalf("%+v is not seen from above", place)

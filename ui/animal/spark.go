@@ -8,15 +8,15 @@ import (
 
 	"coilward/model"
 	"coilward/model/drawing"
+	"coilward/model/pixel"
 	"coilward/ui/look"
-	"coilward/ui/widgets/raster"
 )
 
 // newSpark is the line of the last masses without axes, its end marked.
 func newSpark(of []model.Mass) fyne.CanvasObject {
 	return canvas.NewRaster(func(width, height int) image.Image {
 		picture := image.NewRGBA(image.Rect(0, 0, width, height))
-		drawSpark(raster.NewPen(picture, look.Palette()), of, float64(width), float64(height))
+		drawSpark(pixel.NewPen(picture, look.Palette()), of, float64(width), float64(height))
 		return picture
 	})
 }

@@ -14,7 +14,7 @@ import (
 
 	"coilward/export/paper"
 	"coilward/model/drawing"
-	"coilward/ui/widgets/raster"
+	"coilward/model/pixel"
 )
 
 // sheets draws pages as pictures. It keeps the faces and photos it has made
@@ -39,7 +39,7 @@ func (s *sheets) draw(d paper.Document, pages []paper.Page, n, width int) *image
 	scale := float64(width) / d.Size.W
 	picture := image.NewRGBA(image.Rect(0, 0, width, int(d.Size.H*scale+.5)))
 	draw.Draw(picture, picture.Rect, image.White, image.Point{}, draw.Src)
-	c := &surface{sheets: s, picture: picture, pen: raster.NewPen(picture, drawing.PrintPalette()), scale: scale, to: drawing.Scale(scale, scale)}
+	c := &surface{sheets: s, picture: picture, pen: pixel.NewPen(picture, drawing.PrintPalette()), scale: scale, to: drawing.Scale(scale, scale)}
 	paper.DrawPage(c, d, pages[n-1], n, len(pages))
 	return picture
 }
@@ -48,7 +48,7 @@ func (s *sheets) draw(d paper.Document, pages []paper.Page, n, width int) *image
 type surface struct {
 	*sheets
 	picture *image.RGBA
-	pen     *raster.Pen
+	pen     *pixel.Pen
 	scale   float64 // pixels to the millimetre
 	to      drawing.Matrix
 }

@@ -20,15 +20,16 @@ func owners() []owner {
 // for the network.
 func rooms() []room {
 	rules := []string{"model", "model/body", "model/knowledge", "model/stats"}
-	values := []string{"model", "model/drawing", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
+	values := []string{"model", "model/drawing", "model/pixel", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
 	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam", "model/history",
 		"model/knowledge", "model/people", "model/photo", "model/wording"}
-	page := append([]string{"model/collection", "model/comparing", "model/demo", "model/draft", "model/due", "model/husbandry", "model/jot", "model/label", "model/round", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
+	page := append([]string{"model/collection", "model/comparing", "model/demo", "model/draft", "model/due", "model/husbandry", "model/jot", "model/label", "model/pixel", "model/round", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
 	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
 	return []room{
 		{"assets", nil, nil, "assets are files and nothing beside"},
 		{"model", nil, nil, "the vocabulary needs the standard library alone"},
 		{"model/drawing", nil, nil, "the pen knows no animal and no library"},
+		{"model/pixel", []string{"model/drawing"}, nil, "a picture of pixels is one of the pens"},
 		{"model/body", []string{"model", "model/drawing"}, nil, "the body is geometry, drawn with the pen"},
 		{"model/chart", []string{"model", "model/body", "model/drawing"}, nil, "a chart is laid out from values and drawn with the pen"},
 		{"model/knowledge", []string{"model", "model/body"}, nil, "tables name places of the body and nothing beside"},
@@ -69,6 +70,7 @@ func rooms() []room {
 		{"ui/uitest", append([]string{"model/storetest", "ui/shell"}, page...), window, "the hand of the tests knows no place"},
 		{"ui/shell", page, window, "the window is told of its places by the program"},
 		{"ui/movein", append([]string{"export/table", "model/importing"}, page...), append([]string{"github.com/natefinch/atomic"}, window...), "this place brings spreadsheets in, beside what every place may"},
+		{"ui/photos", append([]string{"model/label"}, page...), append([]string{"github.com/skip2/go-qrcode"}, window...), "this place sorts photos by the cards in them, beside what every place may"},
 		{"ui/*", page, window, "places do not know each other, the shell or the store"},
 		{"cmd/coilward", []string{"assets", "model/...", "export/...", "ui/..."}, append([]string{"github.com/adrg/xdg"}, window...), "the program wires all there is"},
 		{"cmd/coilctl", []string{"assets", "model/...", "export/..."}, nil, "this program has no window"},

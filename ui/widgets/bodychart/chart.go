@@ -14,6 +14,7 @@ import (
 
 	"coilward/model/body"
 	"coilward/model/drawing"
+	"coilward/model/pixel"
 	"coilward/ui/widgets/raster"
 )
 
@@ -133,7 +134,7 @@ func (c *Chart) underLamp(w int) image.Image {
 		k := float64(w) / float64(max(c.size.Width, 1))
 		lit := image.NewRGBA(c.art.picture.Rect)
 		copy(lit.Pix, c.art.picture.Pix)
-		raster.Lamp(lit, c.art.key.palette, c.outlines(c.Lit, c.fit().Then(drawing.Scale(k, k))), 2.4*k)
+		pixel.Lamp(lit, c.art.key.palette, c.outlines(c.Lit, c.fit().Then(drawing.Scale(k, k))), 2.4*k)
 		c.art.lampKey, c.art.lit = key, lit
 	}
 	return c.art.lit
@@ -159,7 +160,7 @@ type overlay struct {
 func (c *Chart) ring(o *overlay, w, h int, line, fill float64) image.Image {
 	k := float64(w) / float64(max(o.raster.Size().Width, 1))
 	m := c.fit().Then(drawing.Translate(-o.at.X, -o.at.Y)).Then(drawing.Scale(k, k))
-	return raster.Ring(image.Rect(0, 0, w, h), c.Style.Colours(), c.outlines([]body.RegionID{o.region}, m), line*k, fill)
+	return pixel.Ring(image.Rect(0, 0, w, h), c.Style.Colours(), c.outlines([]body.RegionID{o.region}, m), line*k, fill)
 }
 
 // put lays the overlay on a region; none hides it.

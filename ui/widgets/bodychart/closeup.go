@@ -13,6 +13,7 @@ import (
 
 	"coilward/model/body"
 	"coilward/model/drawing"
+	"coilward/model/pixel"
 	"coilward/ui/widgets/raster"
 )
 
@@ -115,13 +116,13 @@ func (u *CloseUp) paint(w, h int) image.Image {
 		})
 		if u.LitTo > u.LitFrom && (u.LitFrom > from || u.LitTo < to) {
 			lit := u.strip.Band(body.OnTrunk(u.LitFrom, 0), body.OnTrunk(u.LitTo, 0))
-			raster.Lamp(picture, key.palette, []drawing.Path{lit.Transform(u.shift().Then(drawing.Scale(k, k)))}, 2.2*k)
+			pixel.Lamp(picture, key.palette, []drawing.Path{lit.Transform(u.shift().Then(drawing.Scale(k, k)))}, 2.2*k)
 		}
 		u.art = closeUpArt{key, picture}
 	}
 	out := image.NewRGBA(u.art.picture.Rect)
 	copy(out.Pix, u.art.picture.Pix)
-	u.marks(drawing.Through(raster.NewPen(out, key.palette), drawing.Scale(k, k)))
+	u.marks(drawing.Through(pixel.NewPen(out, key.palette), drawing.Scale(k, k)))
 	return out
 }
 

@@ -8,8 +8,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"coilward/model/drawing"
+	"coilward/model/pixel"
 	"coilward/ui/look"
-	"coilward/ui/widgets/raster"
 )
 
 // Coil is an animal's emblem as a square widget.
@@ -79,7 +79,7 @@ func Picture(coat Coat, name string, pixels int, dark bool) image.Image {
 	}
 	picture := image.NewRGBA(image.Rect(0, 0, pixels, pixels))
 	half := float64(pixels) / 2
-	Draw(raster.NewPen(picture, coat.colours(base, dark)), drawing.Point{X: half, Y: half}, half, name)
+	Draw(pixel.NewPen(picture, coat.colours(base, dark)), drawing.Point{X: half, Y: half}, half, name)
 	return picture
 }
 
@@ -91,7 +91,7 @@ func Bare(coat Coat, name string, pixels int, dark bool) image.Image {
 	}
 	picture := image.NewRGBA(image.Rect(0, 0, pixels, pixels))
 	half := float64(pixels) / 2
-	pen := raster.NewPen(picture, coat.colours(base, dark))
+	pen := pixel.NewPen(picture, coat.colours(base, dark))
 	s := shape(drawing.Point{X: half, Y: half}, half*.98, name)
 	s.trunk(pen)
 	s.head(pen)

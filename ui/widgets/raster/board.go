@@ -1,3 +1,4 @@
+// Package raster shows what the pen of pixels draws in a window, in its colours and faces.
 package raster
 
 import (

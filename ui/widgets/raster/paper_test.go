@@ -19,7 +19,7 @@ import (
 	"coilward/model/body"
 	"coilward/model/chart"
 	"coilward/model/drawing"
-	"coilward/ui/widgets/raster"
+	"coilward/model/pixel"
 )
 
 // dotsPerInch is the density that both pictures are compared at. The page is
@@ -34,7 +34,7 @@ const (
 func onScreen(w, h int, draws func(drawing.Pen)) *image.RGBA {
 	picture := image.NewRGBA(image.Rect(0, 0, w, h))
 	draw.Draw(picture, picture.Rect, image.NewUniform(color.White), image.Point{}, draw.Src)
-	draws(raster.NewPen(picture, drawing.PrintPalette()))
+	draws(pixel.NewPen(picture, drawing.PrintPalette()))
 	return picture
 }
 

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 
 	"coilward/model/drawing"
+	"coilward/model/pixel"
 )
 
 // Style is the look that a picture in a window takes from its surroundings.
@@ -88,7 +89,7 @@ func (s Style) Picture(w, h int, width float32, draw func(drawing.Pen)) *image.R
 	picture := image.NewRGBA(image.Rect(0, 0, w, h))
 	if w > 0 && h > 0 && width > 0 {
 		k := float64(w) / float64(width)
-		draw(drawing.Through(NewPen(picture, s.Colours()), drawing.Scale(k, k)))
+		draw(drawing.Through(pixel.NewPen(picture, s.Colours()), drawing.Scale(k, k)))
 	}
 	return picture
 }

@@ -6,16 +6,16 @@ import (
 	"math"
 
 	"coilward/model/drawing"
+	"coilward/model/pixel"
 	"coilward/ui/look"
 	"coilward/ui/widgets/coil"
-	"coilward/ui/widgets/raster"
 )
 
 // brush paints a line of the shelf on a picture: lengths in pixels of the
 // window, k pixels of the screen each.
 type brush struct {
 	picture *image.RGBA
-	pen     *raster.Pen
+	pen     *pixel.Pen
 	k       float32
 	kept    *kept
 }
@@ -58,7 +58,7 @@ func (k *kept) fresh() {
 	}
 }
 
-func newPen(picture *image.RGBA) *raster.Pen { return raster.NewPen(picture, drawing.Palette{}) }
+func newPen(picture *image.RGBA) *pixel.Pen { return pixel.NewPen(picture, drawing.Palette{}) }
 
 func newBrush(w, h int, width float32, k *kept) *brush {
 	picture := image.NewRGBA(image.Rect(0, 0, w, h))

@@ -1,5 +1,5 @@
-// Package raster is the pen that draws on pictures made of pixels.
-package raster
+// Package pixel is the pen that draws on pictures made of pixels.
+package pixel
 
 import (
 	"encoding/binary"

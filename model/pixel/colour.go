@@ -1,4 +1,4 @@
-package raster
+package pixel
 
 import (
 	"image/color"
