@@ -58,6 +58,21 @@ func (p program) open(_ context.Context, folder string, takeOver bool, early fun
 	return s, nil
 }
 
+// openToRead opens a collection that cannot be written to.
+func (p program) openToRead(_ context.Context, folder string) (shell.Session, error) {
+	kept, err := store.OpenToRead(folder, p.options(false))
+	if err != nil {
+		return shell.Session{}, fmt.Errorf("open the collection in %s to read: %w", folder, err)
+	}
+	s, err := p.session(kept, folder)
+	if err != nil {
+		return shell.Session{}, errors.Join(err, kept.Close())
+	}
+	s.Reading, s.Close = true, kept.Close
+	s.Keeping = keeping{program: p, folder: folder, collection: s.Collection, photos: s.Photos}
+	return s, nil
+}
+
 // restore puts a backup in the place of the collection in the folder.
 func (p program) restore(folder, backup string) (string, error) {
 	aside, err := store.Restore(folder, backup, p.options(false))
@@ -112,9 +127,11 @@ func (p program) session(kept collection.Store, folder string) (shell.Session, e
 	if err != nil {
 		return shell.Session{}, fmt.Errorf("read the collection in %s: %w", folder, err)
 	}
-	photos, err := photo.Open(filepath.Join(folder, store.PhotosFolder))
-	if err != nil {
-		return shell.Session{}, fmt.Errorf("open the photos in %s: %w", folder, err)
+	photos := photo.At(filepath.Join(folder, store.PhotosFolder))
+	if reads, ok := kept.(interface{ ReadOnly() bool }); !ok || !reads.ReadOnly() {
+		if photos, err = photo.Open(filepath.Join(folder, store.PhotosFolder)); err != nil {
+			return shell.Session{}, fmt.Errorf("open the photos in %s: %w", folder, err)
+		}
 	}
 	return shell.Session{
 		Collection: c, Photos: photos, Drafts: draft.Open(filepath.Join(folder, store.DraftsFolder)), Name: filepath.Base(folder),

@@ -40,8 +40,8 @@ func (b *bar) noted() []fyne.CanvasObject {
 	if s.session == nil {
 		return nil
 	}
-	if s.session.Checking {
-		return []fyne.CanvasObject{widgets.NewIcon("lock", 16, look.Days), widgets.Line(s.text.Say("window.checking.bar"), look.Note, look.Ink)}
+	if s.ReadOnly() {
+		return []fyne.CanvasObject{widgets.NewIcon("lock", 16, look.Days), widgets.Line(s.text.Say(s.reading().bar), look.Note, look.Ink)}
 	}
 	label, ok := s.undoable()
 	if !ok {
@@ -53,7 +53,7 @@ func (b *bar) noted() []fyne.CanvasObject {
 // undo takes back what was last noted; nil where nothing was.
 func (b *bar) undo() fyne.CanvasObject {
 	s := b.s
-	if _, ok := s.undoable(); !ok || s.session.Checking {
+	if _, ok := s.undoable(); !ok || s.ReadOnly() {
 		return nil
 	}
 	return widgets.NewPress(s.text.Say("window.undo"), widgets.Fix(0, 28, widgets.MiddleUpright(widgets.Pad(widgets.Row(look.S8,

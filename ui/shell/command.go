@@ -18,7 +18,7 @@ func (s *Shell) Do(make func(place.Answer) model.Command, done func(error)) {
 		done = func(error) {}
 	}
 	if s.ReadOnly() {
-		s.Tell(s.text.Say("window.checking.title"), s.text.Say("window.checking.wait"))
+		s.Tell(s.text.Say(s.reading().title), s.text.Say(s.reading().why))
 		done(place.ErrLeft)
 		return
 	}
@@ -101,7 +101,7 @@ func (s *Shell) Undo() {
 func (s *Shell) Redo() { s.turn("window.fault.redo", (*collection.Collection).Redo) }
 
 func (s *Shell) turn(tried string, act func(*collection.Collection) (collection.Change, error)) {
-	if s.session == nil || s.session.Checking || s.sheets.Open() {
+	if s.ReadOnly() || s.sheets.Open() {
 		return
 	}
 	if _, err := act(s.session.Collection); err != nil && !errors.Is(err, collection.ErrNothing) {

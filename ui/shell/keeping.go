@@ -182,3 +182,13 @@ func (s *Shell) counted(c comparing.Count) string {
 func wayKey(w comparing.Way) string {
 	return [...]string{comparing.Gone: "keeping.line.gone", comparing.Back: "keeping.line.back", comparing.Changed: "keeping.line.changed"}[w]
 }
+
+// reading is why nothing can be noted just now, by the keys of its texts.
+type reading struct{ title, why, bar string }
+
+func (s *Shell) reading() reading {
+	if s.session != nil && s.session.Reading {
+		return reading{"keeping.reading.title", "keeping.reading.why", "keeping.reading.bar"}
+	}
+	return reading{"window.checking.title", "window.checking.wait", "window.checking.bar"}
+}

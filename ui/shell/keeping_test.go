@@ -2,13 +2,16 @@ package shell_test
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 	"testing"
 	"time"
 
 	"coilward/model"
+	"coilward/model/collection"
 	"coilward/model/comparing"
+	"coilward/model/people"
 	"coilward/ui/place"
 	"coilward/ui/shell"
 	"coilward/ui/uitest"
@@ -162,4 +165,35 @@ func standing(t *testing.T, l uitest.Look, language string, second place.Second)
 	b.kept.second = second
 	b.Start(room, false)
 	return b
+}
+
+// What cannot be written to can be opened to be read: everything is in sight, and
+// what is to be noted is refused with the reason.
+func TestAReadOnlyCollectionIsOpenedToRead(t *testing.T) {
+	var c *collection.Collection
+	b := open(t, uitest.Looks()[0], "en", func(o *shell.Options) {
+		inner := o.Open
+		o.Open = func(ctx context.Context, folder string, over bool, early func(shell.Session)) (shell.Session, error) {
+			return shell.Session{}, fmt.Errorf("open: %w", &model.Refusal{Field: "collection", Value: folder, Reason: "collection.readonly"})
+		}
+		o.OpenToRead = func(ctx context.Context, folder string) (shell.Session, error) {
+			s, err := inner(ctx, folder, false, nil)
+			s.Reading = true
+			c = s.Collection
+			return s, err
+		}
+	})
+	b.Start(room, false)
+	uitest.Tap(t, b.Window().Canvas().Content(), "Open to read")
+	if !b.ReadOnly() || b.Collection() != c || !uitest.Shows(b.Window().Canvas().Content(), "Opened to read") {
+		t.Fatalf("read only %t, says %q", b.ReadOnly(), uitest.Texts(b.Window().Canvas().Content()))
+	}
+	var answer error
+	b.Do(func(place.Answer) model.Command { return people.Add{Person: people.Person{Name: "Wren Alder"}} }, func(err error) { answer = err })
+	if said := b.said(); !errors.Is(answer, place.ErrLeft) || !strings.Contains(said, "Nothing can be noted here") || !strings.Contains(said, "make the folder writable") {
+		t.Errorf("answered %v, says %q", answer, said)
+	}
+	if _, can := b.c.CanUndo(); can {
+		t.Error("something was noted")
+	}
 }

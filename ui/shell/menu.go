@@ -61,7 +61,7 @@ func (s *Shell) editMenu() *fyne.Menu {
 	// Fyne turns these keys into shortcuts of its own before it looks into the menus
 	undo.Shortcut, redo.Shortcut = &fyne.ShortcutUndo{}, &fyne.ShortcutRedo{}
 	undo.Disabled, redo.Disabled = true, true
-	if s.session != nil && !s.session.Checking {
+	if !s.ReadOnly() {
 		if label, ok := s.undoable(); ok {
 			undo.Disabled, undo.Label = false, s.text.Say("window.undo.what", wording.Gaps{"What": s.text.Label(label)})
 		}

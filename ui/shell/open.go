@@ -31,6 +31,12 @@ func (s *Shell) openFolder(folder string, takeOver bool) {
 	}, func(err error) { s.closed(folder, err, newest) })
 }
 
+// openToRead opens a collection that cannot be written to.
+func (s *Shell) openToRead(folder string) {
+	name := s.text.Say("window.opening", wording.Gaps{"Name": filepath.Base(folder)})
+	s.open(name, func(ctx context.Context) (Session, error) { return s.o.OpenToRead(ctx, folder) }, func(err error) { s.closed(folder, err, backup{}) })
+}
+
 // OpenSample implements place.Window.
 func (s *Shell) OpenSample() {
 	if s.o.Sample == nil {
@@ -83,6 +89,10 @@ func (s *Shell) closed(folder string, err error, newest backup) {
 	switch refusal.Reason {
 	case "collection.open":
 		acts[0] = widgets.Act{Label: s.text.Say("window.closed.forward"), Icon: "up", Do: func() { s.forward(folder) }}
+	case "collection.readonly", "collection.forbidden":
+		if s.o.OpenToRead != nil {
+			acts = append([]widgets.Act{{Label: s.text.Say("keeping.reading.open"), Icon: "eye", Do: func() { s.openToRead(folder) }}}, acts...)
+		}
 	case "collection.elsewhere":
 		acts[0] = widgets.Act{Label: s.text.Say("window.closed.here"), Icon: "open", Do: func() { s.openFolder(folder, true) }}
 	}

@@ -46,6 +46,9 @@ type Options struct {
 	// collection in a shared folder. It runs off Fyne's goroutine. A *model.Refusal in its error says
 	// what the person can do.
 	Open func(ctx context.Context, folder string, takeOver bool, early func(Session)) (Session, error)
+	// OpenToRead opens a collection that cannot be written to, to be looked at. It
+	// writes nothing into the folder. Nil: it cannot be done.
+	OpenToRead func(ctx context.Context, folder string) (Session, error)
 	// Sample opens the sample collection, told in that language; nil: there is none.
 	Sample func(ctx context.Context, t *wording.Text) (Session, error)
 	// Holds tells whether a collection lies in a folder already. Nil: always.
@@ -104,6 +107,9 @@ type Session struct {
 	// Checking: this is the newest good backup, to be read while the collection
 	// itself is checked.
 	Checking bool
+	// Reading: the collection lies where nothing can be written, and was opened to be
+	// looked at.
+	Reading bool
 	// Copies are conflicted copies of the collection that lie in its folder.
 	Copies []string
 	// Forward tells, once each time, that a second start asked for this window.

@@ -55,7 +55,7 @@ func (s *Shell) Text() *wording.Text { return s.text }
 func (s *Shell) Now() model.Moment { return s.moment() }
 
 // ReadOnly implements place.Window.
-func (s *Shell) ReadOnly() bool { return s.session == nil || s.session.Checking }
+func (s *Shell) ReadOnly() bool { return s.session == nil || s.session.Checking || s.session.Reading }
 
 // Settings implements place.Window.
 func (s *Shell) Settings() place.Preferences { return s.prefs }
