@@ -41,6 +41,10 @@ const (
 // Roles are all roles, those that are called first at the head.
 func Roles() []Role { return []Role{Vet, OutOfHours, Sitter, Hand, Lab, Breeder, Buyer} }
 
+// Works reports whether entries may be somebody's: of who does the work or looks
+// after the animals for a time, and of who is said to be nothing yet.
+func (p Person) Works() bool { return len(p.Roles) == 0 || p.Is(Hand) || p.Is(Sitter) }
+
 // Is reports whether the person has a role.
 func (p Person) Is(r Role) bool { return slices.Contains(p.Roles, r) }
 

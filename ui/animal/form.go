@@ -119,6 +119,10 @@ func (f *entryForm) build(beside care.Beside) {
 		widgets.Grow(f.field("day", f.window.Text().DayShort(at.Day()), widgets.FieldOptions{Apart: true})),
 		widgets.Fix(104, 0, f.field("time", f.clock(at), widgets.FieldOptions{Apart: true}))),
 		f.fields["day"].Said(), f.fields["time"].Said())
+	for _, name := range []string{"day", "time"} {
+		field := f.fields[name]
+		field.OnTyped = func(string) { field.Accept(); f.judge() }
+	}
 	f.stamp = f.fields["day"].Text() + f.fields["time"].Text()
 	parts := []fyne.CanvasObject{f.problem}
 	if f.before == nil {
@@ -136,6 +140,13 @@ func (f *entryForm) build(beside care.Beside) {
 	f.content = particulars.Column(f.title(), f.page.closeForm, widgets.Col(look.S16, parts...),
 		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: f.say("particulars.keep"), Key: "Enter", Do: f.keep})))
 	f.showPhotos()
+}
+
+// judge says again what the part warns of, where that hangs on the day.
+func (f *entryForm) judge() {
+	if w, is := f.part.(*weightPart); is {
+		w.readBack()
+	}
 }
 
 func (f *entryForm) title() string {
@@ -220,15 +231,18 @@ func (f *entryForm) noteField(note string) fyne.CanvasObject {
 func (f *entryForm) byPick() fyne.CanvasObject {
 	var ids []string
 	var choices []widgets.Choice
-	for id, name := range f.page.life.People {
-		ids, choices = append(ids, id.String()), append(choices, widgets.Choice{Label: name})
-	}
-	if len(ids) == 0 {
-		return nil
-	}
 	by := f.window.By()
 	if f.before != nil {
 		by = f.before.By
+	}
+	for _, p := range f.page.life.workers {
+		ids, choices = append(ids, p.ID.String()), append(choices, widgets.Choice{Label: p.Name})
+	}
+	if name, known := f.page.life.People[by]; known && !slices.Contains(ids, by.String()) { // whose it is already
+		ids, choices = append(ids, by.String()), append(choices, widgets.Choice{Label: name})
+	}
+	if len(ids) == 0 {
+		return nil
 	}
 	f.by = particulars.NewPick(f.window, f.say("field.person"), f.say("particulars.unsaid"), ids, choices, by.String())
 	if by.IsZero() {

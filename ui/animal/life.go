@@ -22,12 +22,15 @@ type Life struct {
 	Days     *Days
 	Problems []exam.StoredProblem // oldest first
 	People   map[model.PersonID]string
+	workers  []people.Stored // whose entries may be, in order
 
+	tables   *knowledge.Tables
 	house    *husbandry.House // with the stays of this animal alone
 	scales   husbandry.Scales
 	weights  []care.Weighed
 	checks   []exam.StoredCheck
 	records  *history.Records
+	day      model.Day // on which what follows was worked out
 	standing *history.Standing
 	said     map[model.EntryID]exam.Verdict
 	// corrected is when an entry was put right, of those that say something else
@@ -37,12 +40,12 @@ type Life struct {
 }
 
 // LoadLife reads an animal with all its entries.
-func LoadLife(v model.View, id model.AnimalID) (*Life, error) {
+func LoadLife(v model.View, t *knowledge.Tables, id model.AnimalID) (*Life, error) {
 	a, err := animals.Find(v, id)
 	if err != nil {
 		return nil, err
 	}
-	l := &Life{Stored: a, People: map[model.PersonID]string{}, corrected: map[model.EntryID]model.Moment{}}
+	l := &Life{Stored: a, tables: t, People: map[model.PersonID]string{}, corrected: map[model.EntryID]model.Moment{}}
 	if err := l.readDays(v); err != nil {
 		return nil, fmt.Errorf("read the days of %q: %w", a.Name, err)
 	}
@@ -54,7 +57,9 @@ func LoadLife(v model.View, id model.AnimalID) (*Life, error) {
 	}
 	all, err := people.All(v)
 	for _, p := range all {
-		l.People[p.ID] = p.Name
+		if l.People[p.ID] = p.Name; p.Works() {
+			l.workers = append(l.workers, p)
+		}
 	}
 	return l, err
 }
@@ -127,6 +132,7 @@ func (l *Life) Checks() []exam.StoredCheck {
 
 // Standing is how the animal stands now, by the one judgement of the records.
 func (l *Life) Standing(t *knowledge.Tables, now model.Moment) history.Standing {
+	l.dayOf(now)
 	if l.standing == nil {
 		s := l.Records(t, now).Stand(t, l.Problems, now)
 		l.standing = &s
@@ -134,9 +140,18 @@ func (l *Life) Standing(t *knowledge.Tables, now model.Moment) history.Standing 
 	return *l.standing
 }
 
+// dayOf drops what was worked out on another day: a window stays open past
+// midnight.
+func (l *Life) dayOf(now model.Moment) {
+	if day := now.Day(); day != l.day {
+		l.day, l.standing, l.records, l.said = day, nil, nil, nil
+	}
+}
+
 // Records are the facts that the rules ask for. Entries that cannot be read are
 // left out; Unread counts them.
 func (l *Life) Records(t *knowledge.Tables, now model.Moment) history.Records {
+	l.dayOf(now)
 	if l.records == nil {
 		var entries []care.Entry
 		for _, d := range l.Days.Entries {
@@ -156,6 +171,7 @@ func (l *Life) Unread() int { return l.unread }
 
 // Said is what the tables say of each everyday entry that deserves something.
 func (l *Life) Said(t *knowledge.Tables, now model.Moment) map[model.EntryID]exam.Verdict {
+	l.dayOf(now)
 	if l.said == nil {
 		l.said = map[model.EntryID]exam.Verdict{}
 		for _, s := range l.Records(t, now).Judge(t) {

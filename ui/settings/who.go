@@ -1,6 +1,7 @@
 package settings
 
 import (
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -38,6 +39,7 @@ func (p *Page) who() fyne.CanvasObject {
 func (p *Page) choosePerson(all []people.Stored) {
 	text := p.w.Text()
 	choices := []widgets.Choice{{Label: text.Say("window.settings.nobody")}}
+	all = slices.DeleteFunc(slices.Clone(all), func(one people.Stored) bool { return !one.Works() && one.ID != p.w.By() })
 	for _, one := range all {
 		choices = append(choices, widgets.Choice{Label: one.Person.Name})
 	}

@@ -15,7 +15,7 @@ func BenchmarkFeedKey500(b *testing.B) {
 	h := open(b, uitest.Looks()[0], "en", func(c *collection.Collection) {
 		room(b, c, "Loft", 25, 20, many(500)...)
 	})
-	h.press("1\n")
+	h.press("1\n\n")
 	b.ResetTimer()
 	n := 0
 	for b.Loop() {

@@ -26,7 +26,7 @@ func TestFeedSaysWhatSpeaksAgainstIt(t *testing.T) {
 	do(t, h.Collection(), care.Feed{About: about("Juniper"), Meal: care.Meal{Prey: care.Rat, Each: model.Grams(60), Count: 1, Outcome: care.Took}})
 	do(t, h.Collection(), care.RecordWaste{About: about("Brook"), Waste: care.Waste{Faeces: []care.Trait{care.Blood}}})
 	h.Clock.Pass(72 * time.Hour)
-	h.press("1\n")
+	h.press("1\n\n")
 	for _, want := range []string{"Something is for the vet", "Brought up 9 Jun", "no food before", "a large meal"} {
 		if !h.Shows(want) {
 			t.Errorf("%q is not said: %q", want, uitest.Texts(h.Content()))
@@ -94,5 +94,33 @@ func TestARouteLeadsToTheBox(t *testing.T) {
 	h.Go(place.Route{To: place.Shelf, Subject: h.Animal("Ash").ID.ID})
 	if again := h.view().Current(); again == first || again != (shelfview.At{}) {
 		t.Errorf("Ash is at %v, Fern at %v", again, first)
+	}
+}
+
+// Where nobody is due for food nobody is chosen, and it is said; a second Enter
+// goes through all.
+func TestNobodyDueIsSaid(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en", func(c *collection.Collection) { room(t, c, "Loft", 1, 3, "Ash", "Brook") })
+	h.press("1\n")
+	if !h.Shows("Nobody is due for food") || h.Shows("Grain") || h.Shows("of 2") {
+		t.Fatalf("%q", uitest.Texts(h.Content()))
+	}
+	h.press("\n1")
+	if n := len(h.entries("Ash")); n != 1 {
+		t.Errorf("%d meals after it was said to be meant", n)
+	}
+}
+
+// What a means cannot do is said as soon as it is chosen.
+func TestWhatDoesNotWorkIsSaidAtOnce(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en", func(c *collection.Collection) { room(t, c, "Loft", 1, 3, "Ash") })
+	h.press("5")
+	for _, c := range [][2]string{{"means", "Ethanol, 70 %"}, {"against", "Cryptosporidium"}} {
+		uitest.Tap(t, h.Content(), h.Text().Say("field."+c[0]))
+		uitest.Type(h.Canvas(), c[1])
+		h.key(fyne.KeyReturn)
+	}
+	if !h.Shows("does not work on this: Cryptosporidium") {
+		t.Errorf("%q", uitest.Texts(h.Content()))
 	}
 }

@@ -360,40 +360,16 @@ func Stops(rows []Row, job Job, all bool) (stops []Stop) {
 	return stops
 }
 
-// UsualPrey is the prey that most of these animals were offered last; the newest
-// of equally many.
-func UsualPrey(rows []Row) (care.Meal, bool) {
-	count := map[care.Prey]int{}
-	var newest care.Entry
-	best := care.Prey("")
-	eachLast(rows, func(e care.Entry, m care.Meal) {
-		if count[m.Prey]++; count[m.Prey] > count[best] {
-			best = m.Prey
-		}
-	})
-	eachLast(rows, func(e care.Entry, m care.Meal) {
-		if m.Prey == best && (newest.At.IsZero() || newest.At.Before(e.At)) {
-			newest = e
-		}
-	})
-	m, ok := newest.Body.(care.Meal)
-	return care.Meal{Prey: m.Prey, Size: m.Size, Each: m.Each, Count: m.Count, State: m.State}, ok
-}
-
-// eachLast visits the last meal of each animal that was said what it was.
-func eachLast(rows []Row, visit func(care.Entry, care.Meal)) {
+// mealsOf are the meals of each animal in some rows, newest first.
+func mealsOf(rows []Row) (meals [][]care.Entry) {
 	for _, row := range rows {
 		for _, box := range row.Boxes {
 			for _, a := range box.Animals {
-				for _, e := range a.Meals {
-					if m, ok := e.Body.(care.Meal); ok && m.Prey != "" {
-						visit(e, m)
-						break
-					}
-				}
+				meals = append(meals, a.Meals)
 			}
 		}
 	}
+	return meals
 }
 
 // Entry is the newest entry of a kind about a subject, noted for that moment.

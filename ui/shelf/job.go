@@ -11,7 +11,7 @@ import (
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/husbandry"
-	"coilward/model/knowledge"
+	"coilward/model/round"
 	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -38,9 +38,9 @@ func (p *Page) choose(job Job) {
 		p.window.Tell(p.say("shelf.job."+string(job)), p.say("shelf.job.nobody"))
 		return
 	}
-	p.job.all = len(Stops(p.rows, job, false)) == 0
+	p.job.all = job != Feed && len(Stops(p.rows, job, false)) == 0 // nobody is fed who is not due, unless it is said
 	if job == Feed && p.job.meal.Prey == "" {
-		p.job.meal, _ = UsualPrey(p.rows)
+		p.job.meal, _ = round.UsualMeal(mealsOf(p.rows))
 	}
 	if job == Weigh {
 		p.job.scale = p.house.UsualScale()
@@ -89,11 +89,11 @@ type setup struct {
 	fields   map[string]*widgets.Field
 	prey     *particulars.Pick
 	size     *particulars.Pick
-	means    *particulars.Pick
-	against  *particulars.Pick
+	means    *particulars.Means
 	scale    *particulars.Pick // nil: there is none
 	caution  *fyne.Container
 	problem  *fyne.Container
+	warned   bool // that nobody is due
 	contents fyne.CanvasObject
 }
 
@@ -142,7 +142,7 @@ func (s *setup) which() fyne.CanvasObject {
 	if s.set.all {
 		chosen = 1
 	}
-	return widgets.NewSegments(36, chosen, func(i int) { s.set.all = i == 1 && all > 0 || due == 0 },
+	return widgets.NewSegments(36, chosen, func(i int) { s.set.all = i == 1 && all > 0 || due == 0 && s.job != Feed },
 		widgets.Choice{Label: t.Count("shelf.walk.due", due)}, widgets.Choice{Label: t.Count("shelf.walk.all", all)}).Container
 }
 
@@ -236,28 +236,9 @@ func (s *setup) cleaning() []fyne.CanvasObject {
 	}
 	extent := particulars.NewFew(p.say("field.extent"), texts(husbandry.CleanExtents()), wordsOf(p, husbandry.CleanExtents(), "husbandry.extent."), string(s.set.clean.Extent),
 		func(v string) { s.set.clean.Extent = husbandry.CleanExtent(v) })
-	var values []knowledge.MeansID
-	for _, m := range p.window.Tables().Means() {
-		values = append(values, m.ID)
-	}
-	chosen, minutes := knowledge.MeansID(""), ""
-	if len(s.set.clean.Uses) > 0 {
-		chosen = s.set.clean.Uses[0].Means
-		if n := s.set.clean.Uses[0].Minutes; n > 0 {
-			minutes = strconv.Itoa(n)
-		}
-	}
-	s.means = pick(p, "means", particulars.Capital(p.say("particulars.unsaid")), values, "means.", chosen)
-	var targets []knowledge.TargetID
-	for _, target := range p.window.Tables().Targets() {
-		targets = append(targets, target.ID)
-	}
-	wanted := knowledge.TargetID("")
-	if len(s.set.clean.Against) > 0 {
-		wanted = s.set.clean.Against[0]
-	}
-	s.against = pick(p, "against", particulars.Capital(p.say("particulars.unsaid")), targets, "target.", wanted)
-	return []fyne.CanvasObject{widgets.Caution(p.say("husbandry.clean.caution")), extent.Container, s.means.Container, s.against.Container, s.field("minutes", minutes, widgets.FieldOptions{}).Container}
+	s.means = particulars.NewMeans(p.window, s.set.clean, s.enter)
+	s.fields["minutes"] = s.means.Minutes()
+	return []fyne.CanvasObject{widgets.Caution(p.say("husbandry.clean.caution")), extent.Container, s.means.Container}
 }
 
 // first is what takes the keys first; nil: the picture.
@@ -276,6 +257,15 @@ func (s *setup) enter() {
 		s.refuse(err)
 		return
 	}
+	if s.page.walk == nil && s.job == Feed && !s.set.all && len(Stops(s.page.rows, Feed, false)) == 0 && !s.warned {
+		s.warned = true // Enter again goes through all
+		s.problem.Objects = []fyne.CanvasObject{widgets.Caution(s.page.window.Text().Count("shelf.feed.nobody-due", len(Stops(s.page.rows, Feed, true))))}
+		s.problem.Show()
+		s.contents.Refresh()
+		widgets.Reveal(s.contents, s.problem)
+		return
+	}
+	s.set.all = s.set.all || s.warned
 	s.set.confirmed = nil
 	s.page.job = s.set
 	s.page.begin(s.job)
@@ -310,13 +300,7 @@ func (s *setup) read() (err error) {
 			return &model.Refusal{Field: "mite-where", Reason: "mites.where"}
 		}
 	case Clean:
-		s.set.clean.Uses, s.set.clean.Against = nil, nil
-		if target := s.against.Value(); target != "" {
-			s.set.clean.Against = []knowledge.TargetID{knowledge.TargetID(target)}
-		}
-		if id := s.means.Value(); id != "" {
-			s.set.clean.Uses = []husbandry.Use{{Means: knowledge.MeansID(id), Minutes: number("minutes", husbandry.MaxMinutes)}}
-		}
+		return s.means.Put(&s.set.clean)
 	}
 	return err
 }

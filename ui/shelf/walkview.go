@@ -276,14 +276,14 @@ func (p *Page) placeOf(s Stop) string {
 	return p.house.places.Title(s.Place)
 }
 
-// feedCautions are what speaks against food tonight, as far as the records know.
+// feedCautions are what speaks against food tonight, in words.
 func (p *Page) feedCautions(a *Animal) (all []string) {
-	t := p.window.Text()
-	if a.Class() == round.Ill {
+	t, against := p.window.Text(), round.AgainstFood(p.window.Tables(), a.Class(), a.Meals, p.today)
+	if against.ForVet {
 		all = append(all, p.say("shelf.feed.for-vet"))
 	}
-	if from, on, broughtUp := care.OfferAfterBroughtUp(p.window.Tables(), a.Meals); broughtUp && from > p.today {
-		all = append(all, p.say("shelf.feed.brought-up", wording.Gaps{"Day": t.DayOfYear(on), "From": t.DayOfYear(from)}))
+	if against.From != 0 {
+		all = append(all, p.say("shelf.feed.brought-up", wording.Gaps{"Day": t.DayOfYear(against.BroughtUp), "From": t.DayOfYear(against.From)}))
 	}
 	return all
 }
