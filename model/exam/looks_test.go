@@ -210,3 +210,36 @@ func TestALaterLookPutsNoVetDayOff(t *testing.T) {
 		t.Errorf("a thing of its own: by %v, the other was set on for %v", by, set)
 	}
 }
+
+// What was left to the vet stays so until a look has seen it or another check was
+// walked: a brief look between them takes nothing away.
+func TestLeftToVetBy(t *testing.T) {
+	tb := tables(t)
+	check := func(seconds int64, answers map[knowledge.StopID]exam.Look) exam.StoredCheck {
+		var c exam.StoredCheck
+		for _, s := range tb.Stops() {
+			c.Stops = append(c.Stops, exam.Answered{Stop: s.ID, Look: answers[s.ID]})
+		}
+		c.Begun = morning
+		c.Finished = morning
+		c.Finished.UTC += seconds
+		return c
+	}
+	brief, whole := int64(tb.Value(knowledge.ValueBriefLook)-1), int64(300)
+	left := check(whole, map[knowledge.StopID]exam.Look{"mouth": exam.LeftToVet, "airway": exam.LeftToVet, "snout": exam.Seen})
+	for name, c := range map[string]struct {
+		newestFirst []exam.StoredCheck
+		want        []knowledge.StopID
+	}{
+		"no check":                        {nil, nil},
+		"two stops":                       {[]exam.StoredCheck{left}, []knowledge.StopID{"mouth", "airway"}},
+		"a brief look past them":          {[]exam.StoredCheck{check(brief, map[knowledge.StopID]exam.Look{"snout": exam.Seen}), left}, []knowledge.StopID{"mouth", "airway"}},
+		"a brief look that saw one":       {[]exam.StoredCheck{check(brief, map[knowledge.StopID]exam.Look{"mouth": exam.Seen}), left}, []knowledge.StopID{"airway"}},
+		"another check":                   {[]exam.StoredCheck{check(whole, map[knowledge.StopID]exam.Look{"snout": exam.Seen}), left}, nil},
+		"a check that left another to it": {[]exam.StoredCheck{check(whole, map[knowledge.StopID]exam.Look{"vent": exam.LeftToVet}), left}, []knowledge.StopID{"vent"}},
+	} {
+		if got := exam.LeftToVetBy(tb, c.newestFirst); !slices.Equal(got, c.want) {
+			t.Errorf("%s: %v, want %v", name, got, c.want)
+		}
+	}
+}

@@ -118,6 +118,26 @@ func (c Check) Extent(t *knowledge.Tables) Extent {
 	return FullCheck
 }
 
+// LeftToVetBy are the stops that the newest check left to the vet that looked at
+// more than a brief look does; one that a newer look has seen is left out. The
+// checks come newest first.
+func LeftToVetBy(t *knowledge.Tables, newestFirst []StoredCheck) []knowledge.StopID {
+	seen := map[knowledge.StopID]bool{}
+	for _, c := range newestFirst {
+		var left []knowledge.StopID
+		for _, s := range c.Stops {
+			if s.Look == LeftToVet && !seen[s.Stop] {
+				left = append(left, s.Stop)
+			}
+			seen[s.Stop] = seen[s.Stop] || s.Look.Looked()
+		}
+		if c.Extent(t) != BriefLook {
+			return left
+		}
+	}
+	return nil
+}
+
 // Whole reports whether a check has asked about the whole animal: it was no brief
 // look, and every stop of the tables has an answer, if only that it was not looked
 // at or left to the vet. Only such a check puts the next one off. Source: common

@@ -294,7 +294,10 @@ func (f *entryForm) showPhotos() {
 
 // at is the moment that stands in the form. Untouched it is now, to the minute.
 func (f *entryForm) at() (model.Moment, error) {
-	day, clock := f.fields["day"].Text(), f.fields["time"].Text()
+	day, clock := "", ""
+	if built := f.fields["time"]; built != nil {
+		day, clock = f.fields["day"].Text(), built.Text()
+	}
 	if day+clock == f.stamp {
 		if f.before != nil {
 			return f.before.At, nil

@@ -192,6 +192,15 @@ func TestWeight_WarnsOfALoss(t *testing.T) {
 	if !warned() {
 		t.Errorf("144 g, 10 %% below the middle, does not warn: %q", uitest.Texts(h.Content()))
 	}
+	day := uitest.Entries(h.Content())[1].(interface{ SetText(string) })
+	day.SetText((h.Now().Day() - 100).String())
+	if warned() {
+		t.Errorf("of a day with one weight before it, it warns: %q", uitest.Texts(h.Content()))
+	}
+	day.SetText(h.Now().Day().String())
+	if !warned() {
+		t.Errorf("today again, it does not warn: %q", uitest.Texts(h.Content()))
+	}
 }
 
 // The forms show the cautions that belong to what is chosen, and no others.

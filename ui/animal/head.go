@@ -2,6 +2,7 @@ package animal
 
 import (
 	"strconv"
+	"strings"
 
 	"fyne.io/fyne/v2"
 
@@ -144,7 +145,21 @@ func (p *Page) lastLooked() string {
 	if len(checks) == 0 {
 		return t.Say("animal.never-checked")
 	}
-	return t.Say("animal.last-check", map[string]any{"Ago": t.Ago(checks[0].Begun.Day(), p.today)})
+	key := "animal.last-check"
+	if checks[0].Extent(p.window.Tables()) == exam.BriefLook {
+		key = "animal.last-look"
+	}
+	return t.Say(key, map[string]any{"Ago": t.Ago(checks[0].Begun.Day(), p.today)})
+}
+
+// leftToVet are the stops that the last whole check has left to the vet, and that
+// no look since has seen.
+func (p *Page) leftToVet() string {
+	var stops []string
+	for _, stop := range exam.LeftToVetBy(p.window.Tables(), p.life.Checks()) {
+		stops = append(stops, p.say("stop."+string(stop)))
+	}
+	return strings.Join(stops, ", ")
 }
 
 // weightFact is the last weight, how it changed, and the line of the last ones.
@@ -205,6 +220,7 @@ func (p *Page) tabs() fyne.CanvasObject {
 		row.Add(widgets.Tab(p.say("animal.page."+tab.page), tab.count, p.open == tab.page, func() { p.turn(tab.page) }))
 	}
 	row.Add(widgets.Fill())
+	row.Add(widgets.MiddleUpright(widgets.Fix(0, 32, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("animal.act.photos"), Icon: "camera", Do: func() { p.window.Go(place.Route{To: place.Photos, Subject: p.id.ID}) }}))))
 	row.Add(widgets.MiddleUpright(widgets.Fix(0, 32, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("animal.act.paper"), Icon: "print", Do: p.paper}))))
 	return row
 }

@@ -201,6 +201,9 @@ func (l *Life) readDays(v model.View) error {
 		case model.TypeStay:
 			d.Kind = kindStay
 			l.Days.Entries = append(l.Days.Entries, d)
+		case model.TypeSample:
+			d.Kind = kindSample
+			l.Days.Entries = append(l.Days.Entries, d)
 		case model.TypeEntry:
 			l.Days.Entries = append(l.Days.Entries, d)
 			if !legible(d) {
@@ -218,7 +221,7 @@ func (l *Life) readDays(v model.View) error {
 	})
 	exam.InOrder(l.Problems)
 	for _, d := range l.Days.Entries {
-		if d.Revision < 2 || d.Kind == kindStay || err != nil || failed != nil {
+		if d.Revision < 2 || d.Kind == kindStay || d.Kind == kindSample || err != nil || failed != nil {
 			continue
 		}
 		var revisions []model.Document

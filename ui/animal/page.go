@@ -109,7 +109,7 @@ func (p *Page) Changed(c collection.Change) {
 
 func (p *Page) load() {
 	err := p.window.Collection().View(func(v model.View) (err error) {
-		p.life, err = LoadLife(v, p.id)
+		p.life, err = LoadLife(v, p.window.Tables(), p.id)
 		return err
 	})
 	if err != nil {
@@ -215,6 +215,9 @@ func (p *Page) edit(id model.EntryID) {
 	case exam.KindCheck:
 		p.read(d)
 		return
+	case kindSample:
+		line := p.life.tell(p.window.Text(), entry)
+		p.window.Tell(line.title, line.detail)
 	case kindStay:
 		p.changeStay(d)
 		return
@@ -366,6 +369,10 @@ func (p *Page) dueColumn() fyne.CanvasObject {
 	}
 	for _, i := range p.owes {
 		parts = append(parts, widgets.Card(look.S12, p.owedJob(i)))
+	}
+	if left := p.leftToVet(); left != "" {
+		parts = append(parts, widgets.RowTop(look.S8, widgets.NewIcon("person", 18, look.Soft),
+			widgets.Grow(widgets.Para(p.say("animal.next-visit", map[string]any{"Stops": left}), look.Body, look.Soft))))
 	}
 	note := widgets.Fix(0, 40, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("animal.act.new"), Icon: "plus", Do: func() { p.note(care.KindWeight) }}))
 	parts = append(parts, widgets.Space(0, look.S8), note)

@@ -91,10 +91,10 @@ func (p *weightPart) readBack() {
 // vet should hear of it.
 func (p *weightPart) warn(mass model.Mass, typed bool) {
 	p.loss.Objects = nil
-	if page := p.form.page; typed {
-		weights := []care.Weighed{{At: p.form.window.Now(), Weight: care.Weight{Mass: mass}}}
-		if p.form.before != nil {
-			weights[0].At = p.form.before.At
+	if page := p.form.page; typed && p.gut != care.GutFed {
+		weights := []care.Weighed{{At: p.form.window.Now(), Weight: care.Weight{Mass: mass, Gut: p.gut}}}
+		if at, err := p.form.at(); err == nil {
+			weights[0].At = at
 		}
 		for _, w := range page.life.Weights() {
 			if w.At.Before(weights[0].At) {
@@ -130,7 +130,7 @@ func (p *weightPart) content() fyne.CanvasObject {
 	t := p.form.window.Text()
 	words := func(g care.Gut) string { return t.Say(orUnknown("care.gut.", string(g))) }
 	pick := particulars.NewPick(p.form.window, p.form.say("field.gut"), particulars.Capital(words(care.GutUnknown)), texts(care.Guts()), choices(care.Guts(), words), string(p.gut))
-	pick.OnPicked = func() { p.gut = care.Gut(pick.Value()) }
+	pick.OnPicked = func() { p.gut = care.Gut(pick.Value()); p.readBack() }
 	return widgets.Col(look.S12, widgets.Col(look.S4, p.mass, p.back), p.loss, pick.Container, p.scale())
 }
 
@@ -388,7 +388,12 @@ func (p photoPart) content() fyne.CanvasObject {
 func (p photoPart) first() fyne.Focusable { return nil }
 
 func (p photoPart) body(beside care.Beside) (care.Body, error) {
-	return care.Photo{Photos: beside.Photos, Caption: beside.Note}, nil
+	var b care.Photo // with what it shows, which the form does not ask
+	if p.form.before != nil {
+		b, _ = p.form.before.Body.(care.Photo)
+	}
+	b.Photos, b.Caption = beside.Photos, beside.Note
+	return b, nil
 }
 
 func setVisible(o fyne.CanvasObject, yes bool) {

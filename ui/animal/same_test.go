@@ -147,7 +147,7 @@ func TestPageRosterAndPaperSayTheSame(t *testing.T) {
 			s := tell(t)
 			c.tell(s)
 			s.view(func(v model.View) error {
-				life, err := animal.LoadLife(v, s.id)
+				life, err := animal.LoadLife(v, s.tables, s.id)
 				if err != nil {
 					return err
 				}

@@ -25,7 +25,7 @@ type told struct {
 func iconOf(kind string) string {
 	icons := map[string]string{
 		care.KindWeight: "weight", care.KindMeal: "meal", care.KindShed: "shed", care.KindWaste: "waste",
-		care.KindMiteLook: "mite", care.KindNote: "note", care.KindPhoto: "camera", exam.KindCheck: "check", kindStay: "shelf",
+		care.KindMiteLook: "mite", care.KindNote: "note", care.KindPhoto: "camera", exam.KindCheck: "check", kindStay: "shelf", kindSample: "more",
 	}
 	if icon, known := icons[kind]; known {
 		return icon
@@ -39,7 +39,7 @@ func kinds() []string { return append([]string{exam.KindCheck}, care.Kinds()...)
 
 // kindName is what a kind of entry is called.
 func kindName(t *wording.Text, kind string) string {
-	if kind == kindStay || slices.Contains(kinds(), kind) {
+	if kind == kindStay || kind == kindSample || slices.Contains(kinds(), kind) {
 		return t.Say("kind." + kind)
 	}
 	return t.Say("animal.day.unknown-kind", wording.Gaps{"Kind": kind})
@@ -74,10 +74,13 @@ func (l *Life) tellBody(t *wording.Text, entry int) (told, error) {
 	d := &l.Days.Entries[entry]
 	if d.Kind == exam.KindCheck {
 		c, err := exam.ReadCheck(*d)
-		return tellCheck(t, c), err
+		return tellCheck(t, c, c.Extent(l.tables)), err
 	}
 	if d.Kind == kindStay {
 		return l.tellStay(t, *d)
+	}
+	if d.Kind == kindSample {
+		return tellSample(t, *d)
 	}
 	e, known, err := care.Decode(*d)
 	if err != nil {
@@ -100,7 +103,7 @@ func (l *Life) tellBody(t *wording.Text, entry int) (told, error) {
 	case care.Note:
 		return told{title: firstLine(b.Text), photo: first(b.Photos)}, nil
 	case care.Photo:
-		return told{title: t.Count("animal.day.photos", len(b.Photos)), detail: firstLine(b.Caption), photo: first(b.Photos)}, nil
+		return told{title: t.Count("animal.day.photos", len(b.Photos)), detail: joined(poseWords(t, b), firstLine(b.Caption)), photo: first(b.Photos)}, nil
 	}
 	return told{title: kindName(t, d.Kind)}, nil
 }
@@ -108,6 +111,14 @@ func (l *Life) tellBody(t *wording.Text, entry int) (told, error) {
 func firstLine(s string) string {
 	line, _, _ := strings.Cut(strings.TrimSpace(s), "\n")
 	return line
+}
+
+// poseWords is the standard pose in photos; "" where there is none.
+func poseWords(t *wording.Text, p care.Photo) string {
+	if p.Pose == "" {
+		return ""
+	}
+	return t.Say("pose." + string(p.Pose))
 }
 
 func first(photos []model.PhotoID) model.PhotoID {
@@ -226,7 +237,7 @@ func tellMiteLook(t *wording.Text, m care.MiteLook) told {
 }
 
 // tellCheck names how much was looked at, what was found, and how urgent it was.
-func tellCheck(t *wording.Text, c exam.Check) told {
+func tellCheck(t *wording.Text, c exam.Check, extent exam.Extent) told {
 	line := told{title: t.Say("kind.check"), level: c.Verdict.Level}
 	fresh := 0
 	var names []string
@@ -247,6 +258,9 @@ func tellCheck(t *wording.Text, c exam.Check) told {
 		line.title = t.Count("animal.day.check-findings", fresh)
 	} else if len(names) == 0 {
 		line.title = t.Say("animal.day.check-nothing")
+	}
+	if extent == exam.BriefLook {
+		line.title = t.Say(extent.Key())
 	}
 	line.detail = strings.Join(names, "; ")
 	for _, f := range c.Findings {

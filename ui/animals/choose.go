@@ -38,6 +38,7 @@ type Row struct {
 	Before    model.Mass // the one before it; zero: none
 	Meal      model.Moment
 	Checked   model.Moment
+	Brief     bool            // that was a brief look
 	Open      int             // open findings
 	Level     knowledge.Level // the most urgent of all that stands: everyday entries, a loss and a young animal unfed too
 	Stands    history.Part    // what that level is of, where anything stands

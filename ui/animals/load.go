@@ -78,7 +78,7 @@ func rowOf(v model.View, tables *knowledge.Tables, a animals.Stored, problems []
 	if err != nil {
 		return r, err
 	}
-	r.recall(records)
+	r.recall(tables, records)
 	for _, p := range problems {
 		if p.Open() {
 			r.Open++
@@ -105,7 +105,7 @@ func (r *Row) stand(s history.Standing) {
 }
 
 // recall takes the last of each kind.
-func (r *Row) recall(records history.Records) {
+func (r *Row) recall(t *knowledge.Tables, records history.Records) {
 	if w := records.Weights; len(w) > 0 {
 		r.Weight, r.WeighedOn = w[0].Mass, w[0].At.Day()
 		if len(w) > 1 {
@@ -114,7 +114,7 @@ func (r *Row) recall(records history.Records) {
 	}
 	r.Meal = records.Context.LastMeal
 	if len(records.Checks) > 0 {
-		r.Checked = records.Checks[0].Begun
+		r.Checked, r.Brief = records.Checks[0].Begun, records.Checks[0].Extent(t) == exam.BriefLook
 	}
 }
 

@@ -2,6 +2,7 @@ package animals
 
 import (
 	"coilward/model"
+	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/knowledge"
 	"coilward/model/wording"
@@ -32,6 +33,9 @@ func say(t *wording.Text, r *Row, today model.Day) said {
 	}
 	s.meal, s.mealDay = ago(t, r.Meal, today)
 	s.check, s.checkDay = ago(t, r.Checked, today)
+	if r.Brief {
+		s.checkDay = t.Say(exam.BriefLook.Key())
+	}
 	if d := r.Begun; !d.Begun.IsZero() {
 		s.check = t.Say("roster.begun", wording.Gaps{"When": particulars.When(t, d.Begun, today)})
 		s.checkDay = t.Say("roster.begun-of", wording.Gaps{"Done": d.Answers(), "All": len(d.Stops)})
