@@ -74,7 +74,7 @@ func run(f flags) error {
 	s := shell.New(shell.Options{
 		App: a, Languages: languages, Tables: tables, Lexicon: lexicon, Broken: errors.Join(broken, unread), Now: p.now, System: languages.Nearest(lang.SystemLocale().String()), Forced: f.language,
 		Places: rooms(), First: firstPage, Suggested: suggested(),
-		Open: p.open, OpenToRead: p.openToRead, Sample: p.sample(tables), Forward: store.RequestForward, Holds: store.Holds, Restore: p.restore,
+		Open: p.open, OpenToRead: p.openToRead, Sample: p.sample(tables), Alert: alert, Forward: store.RequestForward, Holds: store.Holds, Restore: p.restore,
 		Newest: newestBackup, Salvage: p.salvage,
 	})
 	done := make(chan struct{})

@@ -22,6 +22,7 @@ const (
 	// Instruments also has the tools; a route's subject is one of either.
 	Instruments Name = "instruments"
 	MoveIn      Name = "move-in" // a route's page is the path of a spreadsheet, or TablesOut
+	Photos      Name = "photos"  // a route about an animal shows that animal's photos
 	Settings    Name = "settings"
 )
 

@@ -14,11 +14,16 @@ type Preferences struct {
 	Shine    look.Shine
 	Scale    int // of everything shown, in percent; 0: as the system has it
 	Paper    PaperSize
+	Silent   bool           // nothing sounds
 	By       model.PersonID // who writes
 	Folder   string         // of the collection opened last
 	Width    float32        // of the window
 	Height   float32
-	Columns  string // of spreadsheets, as they were matched by hand: a table.Memory
+	// Phone is the folder that the phone fills; PhoneDays is how many days the inbox
+	// looks back, below 0: to the beginning, 0: as usual.
+	Phone     string
+	PhoneDays int
+	Columns   string // of spreadsheets, as they were matched by hand: a table.Memory
 }
 
 // PaperSize is the sheet that papers are laid out for.

@@ -65,6 +65,9 @@ type Window interface {
 	ShowSheet(s widgets.Sheet) (close func())
 	// Tell says something that went wrong, or has to be known.
 	Tell(title, sentence string)
+	// Alert sounds, so that somebody who looks at an animal looks here; unless it was
+	// switched off.
+	Alert()
 	// Fault says that an error happened while what was tried.
 	Fault(tried string, err error)
 

@@ -82,10 +82,13 @@ func (p *Page) words() fyne.CanvasObject {
 		func(v bool) { p.w.Change(func(s *place.Preferences) { s.Units.Imperial = v }) })
 	heat := choice(now.Units.Fahrenheit, []bool{false, true}, []string{"°C", "°F"},
 		func(v bool) { p.w.Change(func(s *place.Preferences) { s.Units.Fahrenheit = v }) })
+	sound := choice(now.Silent, []bool{false, true}, []string{text.Say("window.settings.sound.on"), text.Say("window.settings.sound.off")},
+		func(v bool) { p.again(func(s *place.Preferences) { s.Silent = v }) })
 	return p.card(text.Say("window.settings.words"),
 		widgets.Setting(text.Say("window.settings.language"), "", language),
 		widgets.Setting(text.Say("window.settings.units"), "", mass),
-		widgets.Setting(text.Say("window.settings.heat"), "", heat))
+		widgets.Setting(text.Say("window.settings.heat"), "", heat),
+		widgets.Setting(text.Say("window.settings.sound"), text.Say("window.settings.sound.when"), sound))
 }
 
 func (p *Page) colours() fyne.CanvasObject {

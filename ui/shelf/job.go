@@ -442,6 +442,11 @@ func (p *Page) weighed() {
 	}
 	w := care.Weight{Mass: mass, Gut: p.job.gut, With: p.job.scale, Beside: care.Beside{Note: p.note}}
 	stop, _ := p.walk.Here()
+	if a := p.house.Animal(stop.Animal); a != nil {
+		if _, _, asks := p.judged(a, mass); asks {
+			p.window.Alert() // eyes are on the scale
+		}
+	}
 	p.noteCare(w, func(about care.About, a place.Answer) model.Command {
 		return care.Weigh{About: about, Weight: w, Heaviest: p.heaviest(stop.Animal), Again: p.again(a)}
 	})

@@ -235,16 +235,26 @@ func TestOutlierAsks(t *testing.T) {
 		t.Errorf("while it is typed nothing warns: %q", uitest.Texts(h.Content()))
 	}
 	h.press("\n")
+	if h.Alerts != 1 {
+		t.Errorf("it sounded %d times", h.Alerts)
+	}
 	if n := len(h.entries("Juniper")); n != 1 || h.Canvas().Overlays().Top() == nil {
 		t.Fatalf("%d weights, and it is not asked", n)
 	}
 	h.key(fyne.KeyEscape) // no: it was a slip
 	h.key(fyne.KeyDelete)
 	h.press("1450\n")
+	if h.Alerts != 1 {
+		t.Errorf("a plausible mass sounded: %d times", h.Alerts)
+	}
+	h.Change(func(p *place.Preferences) { p.Silent = true })
 	if e := h.entries("Juniper"); len(e) != 2 || e[0].(care.Weight).Mass.Milligrams != 1_450_000 {
 		t.Errorf("after the slip: %+v", e)
 	}
 	h.press("9000\n") // the first of Brook: more than the species weighs
+	if h.Alerts != 1 {
+		t.Errorf("it sounded though it was switched off: %d times", h.Alerts)
+	}
 	if e := h.entries("Brook"); len(e) != 0 || !uitest.Shows(h.top(), "9000") {
 		t.Errorf("a mass above the maximum: %+v; shown %q", e, uitest.Texts(h.top()))
 	}

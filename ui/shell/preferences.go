@@ -23,7 +23,10 @@ const (
 	keyFolder     = "folder"
 	keyWidth      = "width"
 	keyHeight     = "height"
+	keyPhone      = "phone"
+	keyPhoneDays  = "phone-days"
 	keyColumns    = "columns"
+	keySilent     = "silent"
 )
 
 // load reads the person's choices; what cannot be read is as at the beginning.
@@ -42,7 +45,10 @@ func load(p fyne.Preferences) place.Preferences {
 		Folder:   p.String(keyFolder),
 		Width:    float32(p.Float(keyWidth)),
 		Height:   float32(p.Float(keyHeight)),
-		Columns:  p.String(keyColumns),
+
+		Phone: p.String(keyPhone), PhoneDays: p.Int(keyPhoneDays),
+		Columns: p.String(keyColumns),
+		Silent:  p.Bool(keySilent),
 	}
 	return prefs
 }
@@ -58,7 +64,10 @@ func save(p fyne.Preferences, v place.Preferences) {
 	p.SetString(keyFolder, v.Folder)
 	p.SetFloat(keyWidth, float64(v.Width))
 	p.SetFloat(keyHeight, float64(v.Height))
+	p.SetString(keyPhone, v.Phone)
+	p.SetInt(keyPhoneDays, v.PhoneDays)
 	p.SetString(keyColumns, v.Columns)
+	p.SetBool(keySilent, v.Silent)
 }
 
 func idText(id model.ID) string {

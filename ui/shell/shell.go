@@ -62,6 +62,8 @@ type Options struct {
 	// Salvage puts all that can still be read of the damaged collection in a
 	// folder in its place. Nil: it cannot be done.
 	Salvage func(folder string) (Salvaged, error)
+	// Alert sounds, so that somebody looks; nil: it is silent.
+	Alert func()
 	// Forward asks the window that has the collection open to come forward.
 	Forward func(folder string) error
 	// Broken is why the program cannot work at all, such as a table that cannot

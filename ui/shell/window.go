@@ -88,6 +88,13 @@ func (s *Shell) Change(change func(*place.Preferences)) {
 // ShowSheet implements place.Window.
 func (s *Shell) ShowSheet(sheet widgets.Sheet) (close func()) { return s.sheets.Show(sheet) }
 
+// Alert implements place.Window.
+func (s *Shell) Alert() {
+	if s.o.Alert != nil && !s.prefs.Silent {
+		s.o.Alert()
+	}
+}
+
 // Tell implements place.Window.
 func (s *Shell) Tell(title, sentence string) {
 	var leave func()

@@ -31,6 +31,7 @@ type Opened struct {
 	Clock  *storetest.Clock
 	Drafts string        // their folder
 	Went   []place.Route // to places that are not under test
+	Alerts int           // how often it sounded
 }
 
 // Setting is what a window is opened with.
@@ -113,6 +114,7 @@ func Open(t testing.TB, s Setting) *Opened {
 		{Name: place.Animal},
 		{Name: place.Check},
 		{Name: place.MoveIn},
+		{Name: place.Photos},
 		{Name: place.People},
 		{Name: place.Instruments},
 		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true},
@@ -129,6 +131,7 @@ func Open(t testing.TB, s Setting) *Opened {
 		Sample: func(context.Context, *wording.Text) (shell.Session, error) {
 			return shell.Session{Collection: c, Photos: photos, Drafts: draft.Open(w.Drafts), Keeping: Unkept{}, Name: "Old mill"}, nil
 		},
+		Alert: func() { w.Alerts++ },
 		Begin: func(work func()) { work() }, Post: func(say func()) { say() },
 	})
 	w.OpenSample()
