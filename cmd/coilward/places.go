@@ -13,6 +13,7 @@ import (
 	"coilward/ui/movein"
 	"coilward/ui/papers"
 	"coilward/ui/people"
+	"coilward/ui/photos"
 	"coilward/ui/place"
 	"coilward/ui/settings"
 	"coilward/ui/shelf"
@@ -36,6 +37,8 @@ func rooms() []shell.Room {
 			Make: func(w place.Window) place.Place { return people.New(w) }},
 		{Name: place.Instruments, Icon: "gauge", Key: "window.place.instruments", Shortcut: fyne.Key7,
 			Make: func(w place.Window) place.Place { return instruments.New(w) }},
+		{Name: place.Photos, Icon: "camera", Key: "window.place.photos", Rail: true, Shortcut: fyne.Key6,
+			Make: func(w place.Window) place.Place { return photos.New(w) }},
 		{Name: place.MoveIn, Make: func(w place.Window) place.Place { return movein.New(w) }},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true, Shortcut: fyne.KeyComma,
 			Make: func(w place.Window) place.Place { return settings.New(w) }},

@@ -100,6 +100,7 @@ func Families() []Family {
 		{"paper.words.", Literal},
 		{"people.role.", Literal},
 		{"photos.dated.", Literal},
+		{"photos.why.", Literal},
 		{"pose.", Table},
 		{"place.", Literal},
 		{"reason.", Table},

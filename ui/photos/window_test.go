@@ -1,0 +1,378 @@
+package photos_test
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"image"
+	"image/color"
+	"image/draw"
+	"image/jpeg"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"github.com/skip2/go-qrcode"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/exam"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/label"
+	"coilward/ui/look"
+	ui "coilward/ui/photos"
+	"coilward/ui/place"
+	"coilward/ui/uitest"
+)
+
+// phone is the folder that a phone fills; each picture is a minute after the one
+// before it.
+type phone struct {
+	t    testing.TB
+	path string
+	at   time.Time
+	n    int
+}
+
+func (p *phone) put(picture image.Image) string {
+	p.t.Helper()
+	p.n++
+	name := fmt.Sprintf("IMG_%04d.jpg", p.n)
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, picture, nil); err != nil {
+		p.t.Fatal(err)
+	}
+	path := filepath.Join(p.path, name)
+	if err := os.WriteFile(path, b.Bytes(), 0o600); err != nil {
+		p.t.Fatal(err)
+	}
+	p.at = p.at.Add(time.Minute)
+	if err := os.Chtimes(path, p.at, p.at); err != nil {
+		p.t.Fatal(err)
+	}
+	return name
+}
+
+// snake is a picture of its own: a band over a ground.
+func (p *phone) snake() string {
+	m := image.NewRGBA(image.Rect(0, 0, 320, 240))
+	draw.Draw(m, m.Bounds(), image.NewUniform(color.RGBA{196, 180, 150, 255}), image.Point{}, draw.Src)
+	draw.Draw(m, image.Rect(30, 90+p.n, 290, 130+p.n), image.NewUniform(color.RGBA{80, 60, 30, 255}), image.Point{}, draw.Src)
+	return p.put(m)
+}
+
+func (p *phone) card(l label.Label) string {
+	p.t.Helper()
+	code, err := qrcode.New(l.Text(), qrcode.Medium)
+	if err != nil {
+		p.t.Fatal(err)
+	}
+	m := image.NewRGBA(image.Rect(0, 0, 800, 600))
+	draw.Draw(m, m.Bounds(), image.NewUniform(color.RGBA{90, 80, 66, 255}), image.Point{}, draw.Src)
+	draw.Draw(m, image.Rect(220, 120, 520, 420), code.Image(300), image.Point{}, draw.Src)
+	return p.put(m)
+}
+
+func plain() uitest.Look {
+	return uitest.Look{Shine: look.ByDay, Width: 1280, Height: 800, Scale: 1}
+}
+
+// open is a window with the photos in it, and the folder that its phone fills from
+// three hours ago on.
+func open(t testing.TB, l uitest.Look, language string) (*uitest.Opened, *phone) {
+	t.Helper()
+	w := uitest.Open(t, uitest.Setting{Look: l, Language: language, Place: place.Photos, Make: func(w place.Window) place.Place { return ui.New(w) }})
+	return w, &phone{t: t, path: t.TempDir(), at: w.Clock.Now().Add(-3 * time.Hour)}
+}
+
+func visit(w *uitest.Opened, p *phone) {
+	w.Change(func(s *place.Preferences) { s.Phone = p.path })
+	w.Go(place.Route{To: place.Photos})
+}
+
+func photosOf(w *uitest.Opened, id model.AnimalID) (all []care.Posed) {
+	w.T.Helper()
+	if err := w.Collection().View(func(v model.View) (err error) { all, err = care.Photos(v, id); return err }); err != nil {
+		w.T.Fatal(err)
+	}
+	return all
+}
+
+// housed is an animal that lives alone in a box, with the box.
+func housed(w *uitest.Opened) (found animals.Stored, box model.PlaceID) {
+	w.T.Helper()
+	err := w.Collection().View(func(v model.View) error {
+		house, err := husbandry.ReadHouse(v)
+		if err != nil {
+			return err
+		}
+		all, err := animals.All(v)
+		for _, a := range all {
+			if s, lives := house.Where(a.ID, v.Now()); lives && len(house.Living(s.Place, v.Now())) == 1 {
+				if problems, _ := exam.Problems(v, a.ID); slices.ContainsFunc(problems, func(p exam.StoredProblem) bool { return p.Open() }) {
+					found, box = a, s.Place
+				}
+			}
+		}
+		return err
+	})
+	if err != nil || found.ID.IsZero() {
+		w.T.Fatalf("nobody with an open finding lives alone: %v", err)
+	}
+	return found, box
+}
+
+func TestWithoutAFolderThePageSaysWhatToDo(t *testing.T) {
+	w, _ := open(t, plain(), "en")
+	w.Go(place.Route{To: place.Photos})
+	if !w.Shows("Which folder does the phone fill?") || !w.Shows("Nothing in that folder is changed or deleted") {
+		t.Errorf("%q", uitest.Texts(w.Content()))
+	}
+	uitest.Press(t, w.Content(), "Choose the folder")
+}
+
+func TestASeriesGoesToTheAnimalOfItsBox(t *testing.T) {
+	w, p := open(t, plain(), "en")
+	juno, box := housed(w)
+	before := len(photosOf(w, juno.ID))
+	p.card(label.OfPlace(box))
+	for range 3 {
+		p.snake()
+	}
+	visit(w, p)
+	if !w.Shows(juno.Name) || !w.Shows("3 pictures") {
+		t.Fatalf("%q", uitest.Texts(w.Content()))
+	}
+	uitest.Tap(t, w.Content(), "Keep all 3 pictures")
+	// the files alone say the day, so it is asked
+	if !uitest.Shows(uitest.Top(w.Canvas()), "Pictures without a day of their own: 3") {
+		t.Fatalf("%q", uitest.Texts(uitest.Top(w.Canvas())))
+	}
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	all := photosOf(w, juno.ID)
+	if len(all) != before+3 || all[0].Body.Dated != care.ByFile {
+		t.Fatalf("%d photos, %+v", len(all)-before, all)
+	}
+	if !w.Shows("No picture waits") {
+		t.Errorf("%q", uitest.Texts(w.Content()))
+	}
+	for _, one := range all[:3] {
+		if sound, err := w.Photos().Sound(one.Photo); err != nil || !sound {
+			t.Errorf("the original of %s: %v, %v", one.Photo, sound, err)
+		}
+	}
+	if names, err := os.ReadDir(p.path); err != nil || len(names) != 4 {
+		t.Errorf("the phone's folder holds %d files, %v", len(names), err)
+	}
+	// one undo, and they wait again in their series
+	w.Undo()
+	if got := len(photosOf(w, juno.ID)); got != before {
+		t.Errorf("after one undo there are %d more", got-before)
+	}
+	if !w.Shows("Keep all 3 pictures") || !w.Shows(juno.Name) {
+		t.Errorf("after undo: %q", uitest.Texts(w.Content()))
+	}
+}
+
+func TestAPictureGoesToAFindingInTwoClicks(t *testing.T) {
+	w, p := open(t, plain(), "en")
+	juno, _ := housed(w)
+	p.card(label.OfAnimal(juno.ID))
+	p.snake()
+	second := p.snake()
+	visit(w, p)
+	var problem exam.StoredProblem
+	if err := w.Collection().View(func(v model.View) error {
+		all, err := exam.Problems(v, juno.ID)
+		problem = all[slices.IndexFunc(all, func(p exam.StoredProblem) bool { return p.Open() })]
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+	uitest.Tap(t, w.Content(), second)
+	text := w.Text()
+	uitest.Tap(t, w.Content(), text.Say("finding."+string(problem.What))+" · "+text.Say("stop."+string(problem.Stop)))
+	uitest.Key(w.Canvas(), fyne.KeyReturn) // the day is that of its file
+	all := photosOf(w, juno.ID)
+	if len(all) == 0 || all[0].Body.Problem != problem.ID {
+		t.Fatalf("%+v", all)
+	}
+	if !w.Shows("Keep 1 picture") {
+		t.Errorf("the other one does not wait: %q", uitest.Texts(w.Content()))
+	}
+}
+
+func TestWhatIsNotKnownIsAsked(t *testing.T) {
+	w, p := open(t, plain(), "en")
+	juno, _ := housed(w)
+	p.card(label.OfAnimal(model.AnimalID{ID: model.ID{1, 2, 3}}))
+	p.snake()
+	visit(w, p)
+	if !w.Shows("Whose are these?") || !w.Shows("not in this collection") {
+		t.Fatalf("%q", uitest.Texts(w.Content()))
+	}
+	before := len(photosOf(w, juno.ID))
+	uitest.Tap(t, w.Content(), "Keep 1 picture") // cannot be pressed
+	if len(photosOf(w, juno.ID)) != before {
+		t.Fatal("it was kept without an answer")
+	}
+	uitest.Tap(t, w.Content(), "Choose the animal")
+	uitest.Type(w.Canvas(), juno.Name)
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	uitest.Tap(t, w.Content(), "Vent")
+	uitest.Tap(t, w.Content(), "Keep 1 picture")
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	all := photosOf(w, juno.ID)
+	if len(all) != before+1 || all[0].Body.Pose != "vent" {
+		t.Errorf("%+v", all)
+	}
+}
+
+func TestLeftOutAndBroughtBack(t *testing.T) {
+	w, p := open(t, plain(), "en")
+	p.snake()
+	p.snake()
+	broken := filepath.Join(p.path, "broken.jpg")
+	if err := errors.Join(os.WriteFile(broken, []byte("\xff\xd8\xff no"), 0o600), os.Chtimes(broken, p.at, p.at)); err != nil {
+		t.Fatal(err)
+	}
+	visit(w, p)
+	uitest.Tap(t, w.Content(), "Leave all out")
+	if w.Shows("Whose are these?") {
+		t.Error("they wait still")
+	}
+	uitest.Tap(t, w.Content(), "Cannot be read")
+	if !w.Shows("broken.jpg") || !w.Shows("damaged") {
+		t.Errorf("%q", uitest.Texts(w.Content()))
+	}
+	uitest.Tap(t, w.Content(), "Left out")
+	uitest.Tap(t, w.Content(), "Bring all back")
+	if !w.Shows("Whose are these?") {
+		t.Errorf("%q", uitest.Texts(w.Content()))
+	}
+}
+
+// A picture that goes between the look and the keeping is named, and the others are
+// kept.
+func TestAPictureThatVanishes(t *testing.T) {
+	w, p := open(t, plain(), "en")
+	juno, box := housed(w)
+	p.card(label.OfPlace(box))
+	gone := p.snake()
+	p.snake()
+	visit(w, p)
+	before := len(photosOf(w, juno.ID))
+	if err := os.Remove(filepath.Join(p.path, gone)); err != nil {
+		t.Fatal(err)
+	}
+	uitest.Tap(t, w.Content(), "Keep all 2 pictures")
+	uitest.Key(w.Canvas(), fyne.KeyReturn) // the day of its file holds
+	if top := uitest.Top(w.Canvas()); !uitest.Shows(top, gone) || !uitest.Shows(top, "no longer in the folder") {
+		t.Errorf("%q", uitest.Texts(top))
+	}
+	if len(photosOf(w, juno.ID)) != before+1 {
+		t.Errorf("%d were kept, want the other one", len(photosOf(w, juno.ID))-before)
+	}
+}
+
+func TestAFolderThatVanishes(t *testing.T) {
+	w, p := open(t, plain(), "en")
+	p.snake()
+	visit(w, p)
+	if err := os.RemoveAll(p.path); err != nil {
+		t.Fatal(err)
+	}
+	w.Go(place.Route{To: place.Shelf})
+	w.Go(place.Route{To: place.Photos})
+	if !w.Shows("The folder is not there") || !w.Shows(p.path) {
+		t.Errorf("%q", uitest.Texts(w.Content()))
+	}
+	uitest.Press(t, w.Content(), "Look again")
+}
+
+// photographed notes a photo of an animal in a pose, days ago.
+func photographed(w *uitest.Opened, p *phone, id model.AnimalID, pose string, days int) {
+	w.T.Helper()
+	name := p.snake()
+	kept, err := w.Photos().KeepFile(filepath.Join(p.path, name))
+	if err != nil {
+		w.T.Fatal(err)
+	}
+	at := model.MomentOf(w.Clock.Now().AddDate(0, 0, -days))
+	poseID := w.Tables().Poses()[slices.IndexFunc(w.Tables().Poses(), func(k knowledge.Pose) bool { return string(k.ID) == pose })].ID
+	if _, err := w.Collection().Do(care.AddPhotos{Tables: w.Tables(), Shots: []care.Shot{{Animal: id, At: at, Photo: kept.ID, Pose: poseID, Dated: care.ByCamera}},
+		Confirmed: model.Confirmed{"day.before-hatched", "day.before-arrival"}}); err != nil {
+		w.T.Fatal(err)
+	}
+}
+
+func TestPosesAndTwoDaysSideBySide(t *testing.T) {
+	w, p := open(t, plain(), "en")
+	juno, _ := housed(w)
+	photographed(w, p, juno.ID, "above", 200)
+	photographed(w, p, juno.ID, "vent", 40)
+	photographed(w, p, juno.ID, "vent", 10)
+	w.Go(place.Route{To: place.Photos, Subject: juno.ID.ID})
+	for _, words := range []string{"Photos of " + juno.Name, "None yet", "older than 180 days", "10 days ago"} {
+		if !w.Shows(words) {
+			t.Errorf("%q is missing: %q", words, uitest.Texts(w.Content()))
+		}
+	}
+	uitest.Tap(t, w.Content(), "Two days")
+	text, today := w.Text(), w.Now().Day()
+	for _, words := range []string{text.Day(today - 40), text.Day(today - 10), "30 days apart", "Vent"} {
+		if !w.Shows(words) {
+			t.Errorf("%q is missing: %q", words, uitest.Texts(w.Content()))
+		}
+	}
+	uitest.Tap(t, w.Content(), "Later")
+	if !w.Shows("0 days apart") {
+		t.Errorf("the left day did not move: %q", uitest.Texts(w.Content()))
+	}
+	uitest.Tap(t, w.Content(), "Photos of "+juno.Name)
+	uitest.Tap(t, w.Content(), juno.Name)
+	if len(w.Went) == 0 || w.Went[len(w.Went)-1] != (place.Route{To: place.Animal, Subject: juno.ID.ID}) {
+		t.Errorf("went %v", w.Went)
+	}
+}
+
+func TestNothingIsCutOff(t *testing.T) {
+	for _, language := range uitest.Languages() {
+		for _, l := range uitest.LooksIn(language) {
+			w, p := open(t, l, language)
+			w.Go(place.Route{To: place.Photos})
+			whole := func(name string) {
+				t.Helper()
+				if cut := uitest.Clipped(w.Content(), w.Canvas().Size()); len(cut) > 0 {
+					t.Errorf("%+v %s, %s: %s", l, language, name, strings.Join(cut, "; "))
+				}
+			}
+			whole("no folder")
+			juno, box := housed(w)
+			for range 2 {
+				p.snake()
+			}
+			p.card(label.OfPlace(box))
+			for range 5 {
+				p.snake()
+			}
+			visit(w, p)
+			whole("asked")
+			uitest.Tap(t, w.Content(), juno.Name)
+			whole("a series")
+			photographed(w, p, juno.ID, "above", 200)
+			photographed(w, p, juno.ID, "head-right", 40)
+			photographed(w, p, juno.ID, "head-right", 10)
+			w.Go(place.Route{To: place.Photos, Subject: juno.ID.ID})
+			whole("an animal")
+			uitest.Tap(t, w.Content(), w.Text().Say("photos.two-days"))
+			whole("two days")
+		}
+	}
+}
