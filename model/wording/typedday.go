@@ -74,6 +74,9 @@ func (t *Text) ParseDate(typed string, today model.Day) (model.Date, error) {
 		return model.Date{}, refusal
 	}
 	date, refusal := t.date(r, today)
+	if refusal != nil && refusal.Reason == "day.unreadable" {
+		refusal.Reason = "date.unreadable" // a month or a year alone would do
+	}
 	if refusal != nil {
 		return model.Date{}, refusal
 	}

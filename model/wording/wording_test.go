@@ -243,7 +243,7 @@ func TestTypedDatesAndTimes(t *testing.T) {
 			t.Errorf("%q: %v, %v, want %v", typed, got, err, want)
 		}
 	}
-	for typed, want := range map[string]string{"13/2023": "day.unreadable", "0000": "day.year", "12345": "day.year", "Foo 2023": "day.unreadable"} {
+	for typed, want := range map[string]string{"13/2023": "date.unreadable", "0000": "day.year", "12345": "day.year", "Foo 2023": "date.unreadable"} {
 		if _, err := en.ParseDate(typed, today); reason(t, l, err) != want {
 			t.Errorf("%q: %v, want %s", typed, err, want)
 		}
