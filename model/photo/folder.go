@@ -120,7 +120,13 @@ func (f *Folder) store(id model.PhotoID, kind Kind, raw []byte) error {
 }
 
 // writeSynced writes beside the place, syncs, and puts it there in one step.
-func writeSynced(path string, raw []byte) (err error) {
+func writeSynced(path string, raw []byte) error {
+	return written(path, raw, (*os.File).Sync)
+}
+
+// written writes beside the place and puts it there in one step; settle is done
+// before.
+func written(path string, raw []byte, settle func(*os.File) error) (err error) {
 	part, err := os.CreateTemp(filepath.Dir(path), "part-*")
 	if err != nil {
 		return err
@@ -132,7 +138,7 @@ func writeSynced(path string, raw []byte) (err error) {
 	}()
 	_, err = part.Write(raw)
 	if err == nil {
-		err = part.Sync()
+		err = settle(part)
 	}
 	if closed := part.Close(); err == nil {
 		err = closed

@@ -56,6 +56,9 @@ type refused struct {
 
 const (
 	memoryFile = "inbox.json"
+	// after so many pictures what was read is written down, for one who ends the
+	// program meanwhile
+	rememberedEvery = 20
 	unreadable = "photo.unreadable"
 )
 
@@ -120,6 +123,11 @@ func (b *Inbox) Look(ctx context.Context, from model.Moment, now model.Moment, k
 			return Listing{}, errors.Join(err, b.remember())
 		}
 		b.memory.Read[f.name] = b.read(f, kept)
+		if (i+1)%rememberedEvery == 0 {
+			if err := b.remember(); err != nil {
+				return Listing{}, err
+			}
+		}
 		progress(float64(i+1) / float64(len(unread)))
 	}
 	if len(unread) > 0 {

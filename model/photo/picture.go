@@ -142,7 +142,7 @@ func fitted(p image.Image, turned, longest int) *image.NRGBA {
 			p = imaging.Resize(p, p.Bounds().Dx()/step, p.Bounds().Dy()/step, imaging.Box)
 		}
 	}
-	return imaging.Fit(upright(p, turned), longest, longest, imaging.Lanczos)
+	return imaging.Fit(upright(p, turned), longest, longest, imaging.CatmullRom)
 }
 
 // reduced is the mean of each square of step by step pixels; step is 2 or more.
@@ -203,18 +203,19 @@ func (f *Folder) JPEG(id model.PhotoID, longest int) ([]byte, error) {
 }
 
 // keepMade keeps a made picture with its seal. One that cannot be kept, as in a
-// folder that must not be written to, is made again the next time.
+// folder that must not be written to, or that a failing disk has lost, is made
+// again the next time: nothing waits for the disk here.
 func (f *Folder) keepMade(id model.PhotoID, longest int, picture []byte) {
 	seal := sealOf(id, picture)
-	_ = writeSynced(f.derived(id, longest), append(slices.Clip(picture), seal[:]...))
+	_ = written(f.derived(id, longest), append(slices.Clip(picture), seal[:]...), func(*os.File) error { return nil })
 }
 
 // make makes the pictures of both sizes from a decoded photo and keeps them; it
 // hands back that of a page.
 func (f *Folder) make(id model.PhotoID, decoded image.Image, turned int) (*image.NRGBA, error) {
 	page := fitted(decoded, turned, Page)
-	for longest, picture := range map[int]*image.NRGBA{Page: page, Thumbnail: imaging.Fit(page, Thumbnail, Thumbnail, imaging.Lanczos)} {
-		raw, err := written(id, picture)
+	for longest, picture := range map[int]*image.NRGBA{Page: page, Thumbnail: imaging.Fit(page, Thumbnail, Thumbnail, imaging.Box)} {
+		raw, err := coded(id, picture)
 		if err != nil {
 			return nil, err
 		}
@@ -233,11 +234,11 @@ func small(id model.PhotoID, raw []byte, longest int) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("read photo %s: %w", id, err)
 	}
-	return written(id, fitted(decoded, turnOf(kind, raw), longest))
+	return coded(id, fitted(decoded, turnOf(kind, raw), longest))
 }
 
-// written is a picture as a JPEG with nothing but the picture in it.
-func written(id model.PhotoID, picture *image.NRGBA) ([]byte, error) {
+// coded is a picture as a JPEG with nothing but the picture in it.
+func coded(id model.PhotoID, picture *image.NRGBA) ([]byte, error) {
 	var b bytes.Buffer
 	if err := jpeg.Encode(&b, onWhite(picture), &jpeg.Options{Quality: quality}); err != nil {
 		return nil, fmt.Errorf("write a picture of photo %s: %w", id, err)
