@@ -46,7 +46,8 @@ func (p program) open(_ context.Context, folder string, takeOver bool, early fun
 		return shell.Session{}, errors.Join(err, kept.Close())
 	}
 	s.Keeping = keeping{program: p, folder: folder, store: kept, collection: s.Collection, photos: s.Photos}
-	if s.Copies, err = store.Copies(folder); err != nil {
+	s.Apart = apart{program: p, folder: folder, store: kept}
+	if s.Copies, err = strangers(kept, folder); err != nil {
 		slog.Warn("look for copies", "error", err)
 	}
 	s.Forward = kept.ForwardRequested

@@ -24,9 +24,13 @@ func Copies(folder string) ([]string, error) {
 	return copies, nil
 }
 
-// isCopy takes every database whose name begins like ours, because the marks
-// differ from program to program and language to language.
+// isCopy takes every file whose name has ours in it with something added before, in
+// or behind it, such as "collection (conflicted copy).db", "collection (1).db",
+// "collection-conflict-2.db", "Copy of collection.db" or "collection.db.conflict":
+// the marks differ from program to program and language to language (common
+// practice, no source). What is in the file decides in the end.
 func isCopy(name string) bool {
 	lower := strings.ToLower(name)
-	return name != fileName && strings.HasPrefix(lower, "collection") && strings.HasSuffix(lower, ".db")
+	begin, end, _ := strings.Cut(fileName, ".")
+	return name != fileName && strings.Contains(lower, begin) && strings.Contains(lower, "."+end) && !strings.HasSuffix(lower, ".new")
 }

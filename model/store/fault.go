@@ -77,6 +77,8 @@ func (f *Fault) reason() string {
 		return "collection.full"
 	case ErrForbidden:
 		return "collection.forbidden"
+	case ErrConflicted:
+		return "collection.conflicted"
 	case ErrReplaced:
 		return "collection.replaced"
 	case ErrDamaged:

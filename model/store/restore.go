@@ -71,9 +71,14 @@ func keep(path string, o Options) (string, error) {
 	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
 		return "", nil
 	}
+	return keepAs(path, filepath.Dir(path), o)
+}
+
+// keepAs gives a file a second name among the backups of a folder.
+func keepAs(path, folder string, o Options) (string, error) {
 	stamp := o.Now().UTC().Format(snapshotTime)
 	for n := 1; ; n++ {
-		aside := filepath.Join(filepath.Dir(path), BackupsFolder, fmt.Sprintf(asideBegin+"%s-%d"+snapshotEnd, stamp, n))
+		aside := filepath.Join(folder, BackupsFolder, fmt.Sprintf(asideBegin+"%s-%d"+snapshotEnd, stamp, n))
 		err := os.Link(path, aside)
 		if errors.Is(err, os.ErrExist) {
 			continue
@@ -86,7 +91,7 @@ func keep(path string, o Options) (string, error) {
 }
 
 // SetAside are the files of a folder that something else took the place of, by
-// Restore or SalvageFolder, newest first. Nothing clears them away.
+// Restore, SalvageFolder, KeepThis or Take, newest first. Nothing clears them away.
 func SetAside(folder string) ([]Snapshot, error) {
 	backups := filepath.Join(folder, BackupsFolder)
 	files, err := os.ReadDir(backups)

@@ -163,7 +163,9 @@ func (s *Store) copyTo(path string) (sum string, err error) {
 	hash := sha256.New()
 	target := &remembering{writer: io.MultiWriter(f, hash)}
 	err = guard(func() error {
-		return s.storm.Bolt.View(func(tx *bolt.Tx) error {
+		s.exchanging.RLock()
+		defer s.exchanging.RUnlock()
+		return s.bolt().View(func(tx *bolt.Tx) error {
 			_, err := tx.WriteTo(target)
 			return errors.Join(err, target.err)
 		})

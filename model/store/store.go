@@ -50,6 +50,13 @@ type Store struct {
 	lock     *lock
 	holder   holder
 	backing  sync.Mutex // one backup at a time
+
+	name       string       // of the collection, by its form
+	writing    sync.Mutex   // one update at a time; holds what follows
+	last       int          // what bbolt counted at the last update; 0: not known
+	looked     time.Time    // when the folder was changed last, as far as was looked
+	conflicted bool         // another state lay beside the file then
+	exchanging sync.RWMutex // the file is exchanged for another while nobody reads
 }
 
 var _ collection.Store = (*Store)(nil)
@@ -128,6 +135,11 @@ func (s *Store) open() error {
 	if err != nil {
 		return err
 	}
+	f, err := s.form()
+	if err != nil {
+		return errors.Join(err, s.storm.Close())
+	}
+	s.name = f.Name
 	s.ForwardRequested() // one that nobody answered is out of date
 	s.holder = holder{Machine: s.options.Machine, Since: s.options.Now()}
 	if err := s.lock.write(s.holder); err != nil {
@@ -194,7 +206,8 @@ func (s *Store) connect() error {
 	if s.opened, err = os.Stat(s.path); err != nil {
 		return errors.Join(fault(s.path, "look at the open file", err), s.storm.Close())
 	}
-	return nil
+	s.looked, s.conflicted = time.Time{}, false
+	return s.storm.Bolt.View(func(tx *bolt.Tx) error { s.last = tx.ID(); return nil })
 }
 
 func (s *Store) busy(err error) error {

@@ -25,23 +25,44 @@ type transaction struct {
 // View shows read one state of the collection. While it lasts, the file cannot
 // be mapped anew, so an update may have to wait for it.
 func (s *Store) View(read func(collection.Reader) error) error {
-	return s.run(s.storm.Bolt.View, "read", func(t *transaction) error { return read(t) })
+	s.exchanging.RLock()
+	defer s.exchanging.RUnlock()
+	return s.run(s.bolt().View, "read", func(t *transaction) error { return read(t) })
 }
 
 // Update is the one way to write: one transaction, rolled back on any error.
-// Before the commit it makes sure that the open file is still the one in the
-// folder, because a commit into a replaced file succeeds and is lost.
+// Before it begins it makes sure that nothing else has written to the collection,
+// and before the commit that the open file is still the one in the folder, because
+// a commit into a replaced file succeeds and is lost.
 func (s *Store) Update(write func(collection.Writer) error) error {
 	if s.readOnly {
 		return &Fault{Kind: ErrReadOnly, Path: s.path}
 	}
-	return s.run(s.storm.Bolt.Update, "write", func(t *transaction) error {
+	s.writing.Lock()
+	defer s.writing.Unlock()
+	s.exchanging.RLock()
+	defer s.exchanging.RUnlock()
+	id, planned := 0, false
+	err := s.run(s.bolt().Update, "write", func(t *transaction) error {
+		if err := s.undisturbed(t.bolt); err != nil {
+			return err
+		}
 		if err := write(t); err != nil {
 			return err
 		}
+		id, planned = t.bolt.ID(), true
 		return s.sameFile()
 	})
+	switch {
+	case err == nil:
+		s.last = id
+	case planned: // the commit failed, and how far it came is not known
+		s.last = 0
+	}
+	return err
 }
+
+func (s *Store) bolt() *bolt.DB { return s.storm.Bolt }
 
 func (s *Store) run(open func(func(*bolt.Tx) error) error, tried string, work func(*transaction) error) error {
 	var c callback

@@ -29,7 +29,7 @@ func (s *Shell) attempt(make func(place.Answer) model.Command, a place.Answer, d
 	_, err := s.session.Collection.Do(make(a))
 	var refusal *model.Refusal
 	if !errors.As(err, &refusal) {
-		if err != nil {
+		if err != nil && !s.parted(err) {
 			s.Fault("window.fault.note", err)
 		}
 		done(err)
@@ -104,7 +104,7 @@ func (s *Shell) turn(tried string, act func(*collection.Collection) (collection.
 	if s.ReadOnly() || s.sheets.Open() {
 		return
 	}
-	if _, err := act(s.session.Collection); err != nil && !errors.Is(err, collection.ErrNothing) {
+	if _, err := act(s.session.Collection); err != nil && !errors.Is(err, collection.ErrNothing) && !s.parted(err) {
 		s.Fault(tried, err)
 	}
 }

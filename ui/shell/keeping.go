@@ -66,9 +66,13 @@ func (s *Shell) after(session Session) {
 	if session.After == nil {
 		return
 	}
-	s.Task(s.text.Say("window.backup.doing"), func(context.Context, func(float64)) error { return session.After() }, func(err error) {
+	doing, failed := "window.backup.doing", "window.fault.backup"
+	if session.Sample {
+		doing, failed = "demo.photos.doing", "demo.photos.failed"
+	}
+	s.Task(s.text.Say(doing), func(context.Context, func(float64)) error { return session.After() }, func(err error) {
 		if err != nil {
-			s.Fault("window.fault.backup", err)
+			s.Fault(failed, err)
 			return
 		}
 		s.bringSecond(session.Keeping, func(err error) {
@@ -133,6 +137,15 @@ func (s *Shell) differences(d comparing.Summary, then, what string) fyne.CanvasO
 		parts = append(parts, widgets.Caution(text.Count("keeping.photos-missing", n)))
 	}
 	return widgets.Col(look.S12, append(parts, widgets.Para(what, look.Body, look.Soft))...)
+}
+
+// told is what is said where there is nothing to list.
+func (s *Shell) told(sentences ...string) fyne.CanvasObject {
+	var parts []fyne.CanvasObject
+	for _, sentence := range sentences {
+		parts = append(parts, widgets.Para(sentence, look.Body, look.Ink))
+	}
+	return widgets.Col(look.S12, parts...)
 }
 
 // list is a row for each kind, with its counts, and below it one for each thing.

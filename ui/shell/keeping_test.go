@@ -197,3 +197,107 @@ func TestAReadOnlyCollectionIsOpenedToRead(t *testing.T) {
 		t.Error("something was noted")
 	}
 }
+
+// two is a folder in which another state of the collection lies.
+type two struct {
+	others []shell.Other
+	did    []string
+	fails  error
+}
+
+func (a *two) Others() ([]shell.Other, error) { return a.others, nil }
+func (a *two) KeepThis() error                { a.did = append(a.did, "keep"); return a.fails }
+func (a *two) SetThisAside() error            { a.did = append(a.did, "aside"); return a.fails }
+func (a *two) Take(shell.Other) error         { a.did = append(a.did, "take"); return nil }
+
+// stops is a command that the store stops for a reason.
+type stops struct{ reason string }
+
+func (stops) Name() string { return "test.stops" }
+
+func (c stops) Plan(model.View) (model.Writes, error) {
+	return model.Writes{}, stopped{&model.Refusal{Field: "collection", Value: room + "/collection 2.db", Reason: c.reason}}
+}
+
+// stopped is an error of the store that words itself.
+type stopped struct{ refusal *model.Refusal }
+
+func (s stopped) Error() string           { return s.refusal.Error() }
+func (s stopped) Refusal() *model.Refusal { return s.refusal }
+
+// twice is a bench in whose folder another state came to lie while it was open.
+func twice(t *testing.T, l uitest.Look, language string, o shell.Other, a *two) bench {
+	t.Helper()
+	b := open(t, l, language, func(options *shell.Options) {
+		inner := options.Open
+		options.Open = func(ctx context.Context, folder string, over bool, early func(shell.Session)) (shell.Session, error) {
+			s, err := inner(ctx, folder, over, early)
+			s.Apart = a
+			s.Close = func() error { a.did = append(a.did, "close"); return nil }
+			return s, err
+		}
+	})
+	b.kept.differs = apart()
+	b.Start(room, false)
+	if b.Window().Canvas().Overlays().Top() != nil {
+		t.Fatalf("asked where nothing else lies there: %q", b.said())
+	}
+	a.others = []shell.Other{o}
+	return b
+}
+
+func TestAnotherStateStopsAnEntryAndIsAskedAbout(t *testing.T) {
+	at := model.MomentOf(time.Date(2027, 6, 8, 21, 30, 0, 0, time.UTC))
+	beside := shell.Other{Path: room + "/collection 2.db", At: at, Changes: 6}
+	for _, c := range []struct {
+		name, reason string
+		other        shell.Other
+		fails        error
+		press, did   string
+		says         []string
+	}{
+		{"keep", "collection.conflicted", beside, nil, "Go on with this one", "keep", []string{"collection 2.db", "8 June 2027", "no longer there: Brook", "kept among the backups"}},
+		{"take", "collection.conflicted", beside, nil, "Take the other", "aside close take", []string{"collection 2.db"}},
+		{"not now", "collection.conflicted", beside, nil, "Not now", "", []string{"Nothing is written until you choose"}},
+		{"fails", "collection.conflicted", beside, errors.New("the disk is gone"), "Go on with this one", "keep", nil},
+		{"replaced", "collection.replaced", shell.Other{Path: room + "/collection.db", At: at, Replaced: true}, nil, "Go on with this one", "keep", []string{"in the place of the open collection"}},
+		{"overwritten", "collection.replaced", shell.Other{Path: room + "/collection.db", At: at, Replaced: true, Overwritten: true}, nil, "Take the other", "aside close take", []string{"cannot be read any more"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			a := &two{fails: c.fails}
+			b := twice(t, uitest.Looks()[0], "en", c.other, a)
+			var answer error
+			b.Do(func(place.Answer) model.Command { return stops{c.reason} }, func(err error) { answer = err })
+			if answer == nil {
+				t.Error("the entry was taken as noted")
+			}
+			said := b.said()
+			for _, want := range c.says {
+				if !strings.Contains(said, want) {
+					t.Errorf("says %q, want %q in it", said, want)
+				}
+			}
+			if c.other.Overwritten && strings.Contains(said, "Go on with this one") {
+				t.Error("offers to keep what is not there any more")
+			}
+			uitest.Tap(t, b.top(), c.press)
+			if got := strings.Join(a.did, " "); got != c.did {
+				t.Errorf("did %q, want %q", got, c.did)
+			}
+			if c.fails != nil && !strings.Contains(b.said(), "both are still there") {
+				t.Errorf("says %q", b.said())
+			}
+		})
+	}
+}
+
+func TestTheSheetOfTwoStatesFits(t *testing.T) {
+	at := model.MomentOf(time.Date(2027, 6, 8, 21, 30, 0, 0, time.UTC))
+	everyLook(t, func(t *testing.T, l uitest.Look, language string) {
+		b := twice(t, l, language, shell.Other{Path: room + "/collection (in conflict with the workshop 2027-06-08).db", At: at}, &two{})
+		b.Do(func(place.Answer) model.Command { return stops{"collection.conflicted"} }, nil)
+		for _, fault := range uitest.Clipped(b.top(), b.Window().Canvas().Size()) {
+			t.Error(fault)
+		}
+	})
+}

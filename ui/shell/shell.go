@@ -114,6 +114,9 @@ type Session struct {
 	Reading bool
 	// Copies are conflicted copies of the collection that lie in its folder.
 	Copies []string
+	// Apart is asked for other states of the collection in its folder. Nil: none is
+	// looked for.
+	Apart Apart
 	// Forward tells, once each time, that a second start asked for this window.
 	Forward func() bool
 	// After is work to be done once the collection is in sight, such as a backup
@@ -320,6 +323,7 @@ func (s *Shell) enter(session Session) {
 		s.Go(place.Route{To: place.MoveIn})
 	}
 	s.tellCopies()
+	s.lookApart(func() {})
 	s.after(session)
 }
 
@@ -365,6 +369,7 @@ func (s *Shell) visit(r place.Route) {
 	s.here = r
 	s.window.Canvas().Unfocus()
 	s.show(room.Content())
+	s.settle()
 	room.Show(r)
 	s.rail.choose(s.railOf(r.To))
 	s.countDue() // the day may be another
