@@ -23,7 +23,7 @@ func rooms() []room {
 	values := []string{"model", "model/drawing", "model/pixel", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
 	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam", "model/history",
 		"model/knowledge", "model/people", "model/photo", "model/wording"}
-	page := append([]string{"model/collection", "model/comparing", "model/demo", "model/draft", "model/due", "model/husbandry", "model/jot", "model/label", "model/pixel", "model/round", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
+	page := append([]string{"model/collection", "model/comparing", "model/demo", "model/draft", "model/due", "model/husbandry", "model/jot", "model/label", "model/pixel", "model/round", "model/samples", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
 	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
 	return []room{
 		{"assets", nil, nil, "assets are files and nothing beside"},
@@ -39,6 +39,7 @@ func rooms() []room {
 		{"model/exam", rules, nil, rulesAlone},
 		{"model/people", rules, nil, rulesAlone},
 		{"model/husbandry", rules, nil, rulesAlone},
+		{"model/samples", rules, nil, rulesAlone},
 		{"model/round", append([]string{"model/care"}, rules...), nil, "the order of a round follows from classes"},
 		{"model/history", append([]string{"model/animals", "model/care", "model/exam"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
 		{"model/due", append([]string{"model/animals", "model/care", "model/exam", "model/history", "model/husbandry"}, rules...), nil, "what is due is derived from what the capabilities know"},
@@ -55,8 +56,8 @@ func rooms() []room {
 			"the store keeps documents and knows no capability"},
 		{"model/memory", []string{"model", "model/collection"}, nil, "the store in memory keeps documents and knows no capability"},
 		{"model/storetest", []string{"model", "model/collection", "model/memory"}, []string{"pgregory.net/rapid"}, "the suite takes any store"},
-		{"model/registry", []string{"model", "model/animals", "model/care", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/people"}, nil, "the registry lists commands and does nothing"},
-		{"model/demo", append([]string{"model/collection", "model/husbandry"}, facts...), nil, "the sample collection is made by the same commands as any other"},
+		{"model/registry", []string{"model", "model/animals", "model/care", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/people", "model/samples"}, nil, "the registry lists commands and does nothing"},
+		{"model/demo", append([]string{"model/collection", "model/husbandry", "model/pixel"}, facts...), nil, "the sample collection is made by the same commands as any other"},
 		{"export/paper", append([]string{"model/due", "model/husbandry", "model/label"}, facts...), []string{"github.com/skip2/go-qrcode", "golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper"}, facts...), nil, "what tests of papers share knows papers and facts"},
 		{"export/table", append([]string{"model/importing", "model/collection", "model/husbandry"}, facts...), []string{"github.com/natefinch/atomic", "github.com/xuri/excelize/v2", "golang.org/x/text"},

@@ -1,0 +1,141 @@
+package demo
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/color"
+	"image/jpeg"
+	"math"
+	"math/rand/v2"
+
+	"coilward/model/drawing"
+	"coilward/model/pixel"
+)
+
+// The size of a drawn photo in pixels, and the quality of its file.
+const (
+	wide    = 960
+	high    = 720
+	quality = 82
+)
+
+// brush draws one picture. Its chance is seeded, so that the same picture is the
+// same each time.
+type brush struct {
+	picture *image.RGBA
+	pen     *pixel.Pen
+	chance  *rand.Rand
+}
+
+func newBrush(name string) *brush {
+	picture := image.NewRGBA(image.Rect(0, 0, wide, high))
+	return &brush{picture, pixel.NewPen(picture, drawing.Palette{}), rand.New(rand.NewPCG(seed(name), 11))}
+}
+
+// between is a number from a to b.
+func (b *brush) between(from, to float64) float64 { return from + (to-from)*b.chance.Float64() }
+
+func (b *brush) fill(path drawing.Path, tone color.NRGBA) { b.pen.FillIn(path, tone) }
+
+func (b *brush) line(width float64, tone color.NRGBA, points ...drawing.Point) {
+	b.pen.StrokeIn(drawing.Polyline(points...), width, tone)
+}
+
+// finished is the picture as the file of a photo: a little darker towards its
+// corners, and as grainy as what a telephone takes.
+func (b *brush) finished() ([]byte, error) {
+	pix := b.picture.Pix
+	for y := range high {
+		dy := float64(y)/high - .5
+		for x := range wide {
+			dx := float64(x)/wide - .5
+			light := 1 - .34*(dx*dx+dy*dy) + .018*(b.chance.Float64()-.5)
+			at := 4 * (y*wide + x)
+			for c := range 3 {
+				pix[at+c] = uint8(max(0, min(255, float64(pix[at+c])*light)))
+			}
+			pix[at+3] = 255
+		}
+	}
+	var file bytes.Buffer
+	if err := jpeg.Encode(&file, b.picture, &jpeg.Options{Quality: quality}); err != nil {
+		return nil, fmt.Errorf("draw a photo: %w", err)
+	}
+	return file.Bytes(), nil
+}
+
+// hue is a colour of full strength.
+func hue(v uint32) color.NRGBA {
+	return color.NRGBA{R: uint8(v >> 16), G: uint8(v >> 8), B: uint8(v), A: 255}
+}
+
+// faint is a colour at an opacity from 0 to 1.
+func faint(c color.NRGBA, opacity float64) color.NRGBA {
+	c.A = uint8(255 * opacity)
+	return c
+}
+
+// blend is a with a share of b.
+func blend(a, b color.NRGBA, share float64) color.NRGBA {
+	part := func(x, y uint8) uint8 { return uint8(float64(x) + (float64(y)-float64(x))*share + .5) }
+	return color.NRGBA{R: part(a.R, b.R), G: part(a.G, b.G), B: part(a.B, b.B), A: 255}
+}
+
+var (
+	black = hue(0x14110E)
+	white = hue(0xFFFDF6)
+)
+
+// paper is the ground that animals are laid on, with a ruler along its lower edge:
+// so many pixels to the millimetre.
+func (b *brush) paper(scale float64) {
+	for y := range 36 {
+		top := float64(y) * high / 36
+		b.fill(box(0, top, wide, top+high/36+1), blend(hue(0xDCD8CE), hue(0xC3BEB1), float64(y)/36))
+	}
+	const edge = high - 46
+	b.fill(box(0, edge, wide, high), hue(0xE9DFA8))
+	b.line(2, hue(0x8A8152), drawing.Point{X: 0, Y: edge}, drawing.Point{X: wide, Y: edge})
+	for mm := 0; float64(mm)*scale < wide; mm += 10 {
+		long := 12.0
+		if mm%100 == 0 {
+			long = 26
+		} else if mm%50 == 0 {
+			long = 18
+		}
+		x := float64(mm) * scale
+		b.line(1.6, hue(0x4A4630), drawing.Point{X: x, Y: edge}, drawing.Point{X: x, Y: edge + long})
+	}
+}
+
+// enclosure is a box seen from above: chips, a hide and a bowl of water, and on
+// some days a branch.
+func (b *brush) enclosure(branch bool) {
+	b.fill(box(0, 0, wide, high), hue(0x5F4630))
+	tones := []color.NRGBA{hue(0x8A6A48), hue(0x6E5236), hue(0xA17E57), hue(0x503A27), hue(0x95734C)}
+	for range 2600 {
+		at := drawing.Point{X: b.between(0, wide), Y: b.between(0, high)}
+		b.fill(drawing.Ellipse(at, b.between(4, 17), b.between(2, 6), b.between(0, math.Pi)), faint(tones[b.chance.IntN(len(tones))], .8))
+	}
+	for _, rim := range []drawing.Path{box(0, 0, wide, 22), box(0, high-22, wide, high), box(0, 0, 22, high), box(wide-22, 0, wide, high)} {
+		b.fill(rim, hue(0x3A3D3C))
+	}
+	b.fill(drawing.RoundedBox(drawing.Box(46, 54, 336, 286), 34), faint(black, .35))
+	b.fill(drawing.RoundedBox(drawing.Box(40, 44, 326, 274), 34), hue(0x4E4A45))
+	b.fill(drawing.RoundedBox(drawing.Box(56, 58, 310, 238), 26), hue(0x5E5952))
+	b.fill(drawing.Ellipse(drawing.Point{X: 186, Y: 268}, 58, 26, 0), hue(0x1B1815))
+	bowl := drawing.Point{X: 806, Y: 150}
+	b.fill(drawing.Ellipse(drawing.Point{X: 812, Y: 160}, 104, 88, 0), faint(black, .35))
+	b.fill(drawing.Ellipse(bowl, 102, 86, 0), hue(0x7C7F7D))
+	b.fill(drawing.Ellipse(bowl, 84, 69, 0), hue(0x9FB6BC))
+	b.fill(drawing.Ellipse(drawing.Point{X: 782, Y: 130}, 34, 16, -.4), faint(white, .5))
+	if branch {
+		b.line(30, hue(0x6B543B), drawing.Points(392, 40, 520, 130, 640, 100, 700, 60)...)
+		b.line(8, faint(hue(0xA58C69), .6), drawing.Points(392, 34, 520, 122, 640, 92, 700, 54)...)
+	}
+}
+
+func box(x0, y0, x1, y1 float64) drawing.Path {
+	return drawing.Polygon(drawing.Points(x0, y0, x1, y0, x1, y1, x0, y1)...)
+}
