@@ -23,11 +23,12 @@ const (
 	TypeInstrument DocumentType = "instrument"
 
 	TypeAnswer DocumentType = "answer" // to something that was due
+	TypeSample DocumentType = "sample"
 )
 
 // DocumentTypes are all types of document, in the order in which they came to be.
 func DocumentTypes() []DocumentType {
-	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer}
+	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer, TypeSample}
 }
 
 // Document is one revision of one thing in a collection: the header that every

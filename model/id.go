@@ -73,6 +73,9 @@ type StayID struct{ ID }
 // ToolID names a tool that touches animals, such as a hook or a travelling tub.
 type ToolID struct{ ID }
 
+// SampleID names a sample that is looked through for something.
+type SampleID struct{ ID }
+
 // InstrumentID names an instrument that measures, such as a scale.
 type InstrumentID struct{ ID }
 

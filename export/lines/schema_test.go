@@ -10,6 +10,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/samples"
 )
 
 // The schema knows every value that this program writes, and no other.
@@ -24,7 +25,7 @@ func TestTheSchemaKnowsEveryValue(t *testing.T) {
 		"sex": words(animals.Female, animals.Male), "sexHow": words(animals.SexHows()...), "source": words(animals.SourceCodes()...), "status": words(animals.Statuses()...),
 		"chipStandard": words(animals.ChipISO, animals.ChipOther), "chipSite": words(animals.ChipSites()...), "gut": words(care.Guts()...), "prey": words(care.Preys()...),
 		"preySize": words(care.PreySizes()...), "preyState": words(care.PreyStates()...), "outcome": words(care.Outcomes()...), "told": words(care.Yes, care.No),
-		"faeces": words(care.FaecesTraits()...), "urates": words(care.UratesTraits()...),
+		"faeces": words(care.FaecesTraits()...), "urates": words(care.UratesTraits()...), "sampleOutcome": words(samples.Outcomes()...), "sampleWhy": words(samples.Whys()...),
 	} {
 		got := slices.Sorted(slices.Values(schema.Defs[name].Enum))
 		if slices.Sort(want); !slices.Equal(got, want) {

@@ -26,6 +26,8 @@ func (l *loading) forms() []form {
 		{"species.txt", []string{"species", "latin name", "heaviest g", "source"}, l.speciesRow},
 		{"rhythm.txt", []string{"class", "lightest g", "offer from", "offer by", "weigh by", "source"}, l.rhythm},
 		{"poses.txt", []string{"pose", "every days", "source"}, l.pose},
+		{"agents.txt", []string{"agent", "family", "source"}, l.agent},
+		{"materials.txt", []string{"material", "takes", "source"}, l.material},
 		{"means.txt", []string{"means", "class", "source"}, l.meansRow},
 		{"targets.txt", []string{"target", "source"}, l.targetRow},
 		{"effects.txt", []string{"means", "target", "works", "minutes", "source"}, l.effectRow},

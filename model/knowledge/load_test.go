@@ -136,14 +136,16 @@ look-speck      | 3   | days | assumed
 look-mites      | 7   | days | assumed
 newcomer        | 90  | days | assumed
 `,
-		"poses.txt":    "pose | every days | source\nabove | 180 | assumed\n",
-		"rhythm.txt":   "class | lightest g | offer from | offer by | weigh by | source\nhatchling | 0 | 5 | 7 | 14 | assumed\njuvenile | 200 | 7 | 10 | 14 | assumed\nsubadult | 500 | 10 | 14 | 30 | assumed\nadult | 1000 | 14 | 28 | 30 | assumed\n",
-		"means.txt":    "means | class | source\nbleach | chlorine | assumed\nwindow-cleaner | ammonia | assumed\nvinegar | acid | assumed\nsoap | other | assumed\n",
-		"targets.txt":  "target | source\nmites | assumed\nvirus | assumed\n",
-		"effects.txt":  "means | target | works | minutes | source\nbleach | virus | yes | 10 | assumed\nsoap | virus | partly | - | assumed\nsoap | mites | no | 33 | assumed\n",
-		"species.txt":  "species | latin name | heaviest g | source\npython-regius | Python regius | 3500 | assumed\nother-snake | - | 9000 | assumed\n",
-		"findings.txt": "finding | size | photo | baseline | source\nsore | yes | no | no | assumed\nkink | no | yes | yes | assumed\nother | no | no | no | assumed\n",
-		"stops.txt":    "# in order\nstop | way | regions | source\nneck | seen | neck.belly neck.* | assumed\nrest | felt | - | assumed\nwaste | noted | - | assumed\n",
+		"poses.txt":     "pose | every days | source\nabove | 180 | assumed\n",
+		"agents.txt":    "agent | family | source\npox | virus | assumed\n",
+		"materials.txt": "material | takes | source\nswab | mouth | assumed\n",
+		"rhythm.txt":    "class | lightest g | offer from | offer by | weigh by | source\nhatchling | 0 | 5 | 7 | 14 | assumed\njuvenile | 200 | 7 | 10 | 14 | assumed\nsubadult | 500 | 10 | 14 | 30 | assumed\nadult | 1000 | 14 | 28 | 30 | assumed\n",
+		"means.txt":     "means | class | source\nbleach | chlorine | assumed\nwindow-cleaner | ammonia | assumed\nvinegar | acid | assumed\nsoap | other | assumed\n",
+		"targets.txt":   "target | source\nmites | assumed\nvirus | assumed\n",
+		"effects.txt":   "means | target | works | minutes | source\nbleach | virus | yes | 10 | assumed\nsoap | virus | partly | - | assumed\nsoap | mites | no | 33 | assumed\n",
+		"species.txt":   "species | latin name | heaviest g | source\npython-regius | Python regius | 3500 | assumed\nother-snake | - | 9000 | assumed\n",
+		"findings.txt":  "finding | size | photo | baseline | source\nsore | yes | no | no | assumed\nkink | no | yes | yes | assumed\nother | no | no | no | assumed\n",
+		"stops.txt":     "# in order\nstop | way | regions | source\nneck | seen | neck.belly neck.* | assumed\nrest | felt | - | assumed\nwaste | noted | - | assumed\n",
 		"choices.txt": `stop | key | finding | source
 neck | 1 | sore | assumed
 neck | 2 | kink | assumed
@@ -238,6 +240,9 @@ func TestLoad_RefusesABadTableByFileRowAndReason(t *testing.T) {
 		{"a finding twice", "findings.txt", "kink |", "sore |", 3, "sore", "finding", "earlier row"},
 		{"a value twice", "values.txt", "fed |", "vet-within |", 5, "vet-within", "value", "earlier row"},
 		{"a pose twice", "poses.txt", "above | 180 | assumed\n", "above | 180 | assumed\nabove | 90 | assumed\n", 3, "above", "pose", "stands in an earlier row"},
+		{"an agent twice", "agents.txt", "pox | virus | assumed\n", "pox | virus | assumed\npox | virus | assumed\n", 3, "pox", "agent", "stands in an earlier row"},
+		{"an agent of no family", "agents.txt", "virus", "fungus", 2, "pox", "family", "want virus"},
+		{"a material that nobody takes", "materials.txt", "mouth", "anyone", 2, "swab", "takes", "want keeper"},
 		{"a pose without days", "poses.txt", "180", "-", 2, "above", "every days", "whole number from 1"},
 		{"an unknown class", "rhythm.txt", "juvenile", "larval", 3, "larval", "class", "in this order"},
 		{"a class too few", "rhythm.txt", "adult | 1000 | 14 | 28 | 30 | assumed\n", "", 0, "", "", "each of the four classes"},

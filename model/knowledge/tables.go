@@ -19,6 +19,10 @@ type Tables struct {
 	species  []Species
 	rhythms  []Rhythm
 	poses    []Pose
+
+	agents    []Agent
+	materials []Material
+
 	cleaning means
 	hash     string
 }

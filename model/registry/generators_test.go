@@ -60,6 +60,9 @@ func generators() storetest.Generators {
 	for name, more := range husbandryGenerators(tables) {
 		all[name] = more
 	}
+	for name, more := range sampleGenerators(tables) {
+		all[name] = more
+	}
 	for name, more := range dueGenerators(tables) {
 		all[name] = more
 	}

@@ -15,12 +15,13 @@ import (
 	"coilward/model/importing"
 	"coilward/model/jot"
 	"coilward/model/people"
+	"coilward/model/samples"
 )
 
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands()} {
 		all = append(all, some...)
 	}
 	return all
@@ -61,6 +62,9 @@ func sound(d model.Document, today model.Day) error {
 			return err
 		}
 		return refused(a.Check())
+	case d.Type == model.TypeSample:
+		// whatever the hour, nothing of a day that has come is at fault
+		return samples.Sound(d, model.Moment{UTC: int64(today+1)*86400 - 1, Precision: model.ToDay})
 	case d.Kind == exam.KindCheck:
 		_, err := exam.ReadCheck(d)
 		return err

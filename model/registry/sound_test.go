@@ -27,8 +27,12 @@ func TestSound(t *testing.T) {
 		"answer to nothing": {model.Document{Type: model.TypeAnswer, Body: json.RawMessage(`{"what":"done"}`)}, false, true},
 		"answer of a list":  {model.Document{Type: model.TypeAnswer, Body: json.RawMessage(`[]`)}, false, false},
 		"person of a list":  {model.Document{Type: model.TypePerson, Body: json.RawMessage(`[]`)}, false, false},
-		"later kind":        {model.Document{Type: model.TypeEntry, Kind: "swab", Body: json.RawMessage(`[]`)}, true, false},
-		"later form":        {model.Document{Type: model.TypeEntry, Kind: care.KindMeal, Version: 99, Body: json.RawMessage(`[]`)}, true, false},
+		"sample of nobody":  {model.Document{Type: model.TypeSample, Body: json.RawMessage(`{"material":"faeces","for":["ferlavirus"]}`)}, false, true},
+		"sample of a list":  {model.Document{Type: model.TypeSample, Body: json.RawMessage(`[]`)}, false, false},
+		"sample": {model.Document{Type: model.TypeSample, Subjects: []model.Subject{{Kind: model.SubjectAnimal, ID: model.ID{1}}},
+			Body: json.RawMessage(`{"material":"faeces","for":["ferlavirus"]}`)}, true, false},
+		"later kind": {model.Document{Type: model.TypeEntry, Kind: "swab", Body: json.RawMessage(`[]`)}, true, false},
+		"later form": {model.Document{Type: model.TypeEntry, Kind: care.KindMeal, Version: 99, Body: json.RawMessage(`[]`)}, true, false},
 	} {
 		err := registry.Sound(c.document, today)
 		if (err == nil) != c.sound || errors.As(err, new(*model.Refusal)) != c.valued {

@@ -28,6 +28,7 @@ const (
 func Families() []Family {
 	return []Family{
 		{"age.", Literal},
+		{"agent.", Table},
 		{"animal.day.meal-", Literal},
 		{"animal.page.", Literal},
 		{"animal.weekday.", Counted},
@@ -83,6 +84,7 @@ func Families() []Family {
 		{"keeping.type.", Literal},
 		{"kind.", Literal},
 		{"look.", Literal},
+		{"material.", Table},
 		{"means.", Table},
 		{"movein.also.", Literal},
 		{"movein.also.species.", Table},
@@ -108,6 +110,9 @@ func Families() []Family {
 		{"region.", Literal},
 		{"roster.column.", Literal},
 		{"round.class.", Literal},
+		{"samples.outcome.", Literal},
+		{"samples.stage.", Literal},
+		{"samples.why.", Literal},
 		{"shelf.due.", Literal},
 		{"shelf.job.", Literal},
 		{"shelf.mites.", Literal},

@@ -216,8 +216,9 @@ func (p *Page) edit(id model.EntryID) {
 		p.read(d)
 		return
 	case kindSample:
-		line := p.life.tell(p.window.Text(), entry)
+		line := p.life.tell(p.window.Text(), at)
 		p.window.Tell(line.title, line.detail)
+		return
 	case kindStay:
 		p.changeStay(d)
 		return

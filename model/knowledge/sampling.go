@@ -1,0 +1,87 @@
+package knowledge
+
+import "slices"
+
+// AgentID names what a sample is looked through for. Values are frozen; the text
+// is "agent." + id.
+type AgentID string
+
+// Agent is what a sample is looked through for.
+type Agent struct {
+	ID     AgentID
+	Family Family
+	Source string
+}
+
+// Family is what sort of thing an agent is. Values are frozen.
+type Family string
+
+// The families.
+const (
+	Virus     Family = "virus"
+	Protozoan Family = "protozoan"
+	Parasite  Family = "parasite"
+)
+
+// MaterialID names what a sample is of. Values are frozen; the text is
+// "material." + id.
+type MaterialID string
+
+// Material is what a sample is of.
+type Material struct {
+	ID     MaterialID
+	Takes  Takes
+	Source string
+}
+
+// Takes is who takes a sample of a material. Values are frozen.
+type Takes string
+
+// Who takes a sample.
+const (
+	ByKeeper Takes = "keeper"
+	InMouth  Takes = "mouth" // with the caution of looking into the mouth; else by the vet
+	ByVet    Takes = "vet"
+)
+
+// Agents are what samples are looked through for, in the order of their table.
+func (t *Tables) Agents() []Agent { return t.agents }
+
+// Agent is the agent of that id.
+func (t *Tables) Agent(id AgentID) (Agent, bool) {
+	i := slices.IndexFunc(t.agents, func(a Agent) bool { return a.ID == id })
+	if i < 0 {
+		return Agent{}, false
+	}
+	return t.agents[i], true
+}
+
+// Materials are what samples are of, in the order of their table.
+func (t *Tables) Materials() []Material { return t.materials }
+
+// Material is the material of that id.
+func (t *Tables) Material(id MaterialID) (Material, bool) {
+	i := slices.IndexFunc(t.materials, func(m Material) bool { return m.ID == id })
+	if i < 0 {
+		return Material{}, false
+	}
+	return t.materials[i], true
+}
+
+func (l *loading) agent(r row) {
+	_, taken := l.t.Agent(AgentID(r.cells[0].text))
+	a := Agent{ID: AgentID(l.id(r, taken)), Family: Family(r.cell("family")), Source: r.cell("source")}
+	if !slices.Contains([]Family{Virus, Protozoan, Parasite}, a.Family) {
+		l.fault(r, "family", "want virus, protozoan or parasite")
+	}
+	l.t.agents = append(l.t.agents, a)
+}
+
+func (l *loading) material(r row) {
+	_, taken := l.t.Material(MaterialID(r.cells[0].text))
+	m := Material{ID: MaterialID(l.id(r, taken)), Takes: Takes(r.cell("takes")), Source: r.cell("source")}
+	if !slices.Contains([]Takes{ByKeeper, InMouth, ByVet}, m.Takes) {
+		l.fault(r, "takes", "want keeper, mouth or vet")
+	}
+	l.t.materials = append(l.t.materials, m)
+}

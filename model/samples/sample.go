@@ -1,0 +1,219 @@
+package samples
+
+import (
+	"fmt"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/knowledge"
+)
+
+// Version is the newest form of a sample's body.
+const Version = 1
+
+// Sample is the body of a sample's document. The animals stand in its header,
+// more than one where it is pooled. Its document's At is when it was taken;
+// before that, when it was prepared.
+type Sample struct {
+	Kit      Kit                  `json:"kit,omitzero"`
+	Material knowledge.MaterialID `json:"material"`
+	Site     string               `json:"site,omitempty"` // where on the animal, in words
+	For      []knowledge.AgentID  `json:"for"`            // what it is looked through for
+	Taken    model.Moment         `json:"taken,omitzero"`
+	TakenBy  model.PersonID       `json:"takenBy,omitzero"`
+	Storage  string               `json:"storage,omitempty"` // how it was kept, in words
+	Posted   model.Moment         `json:"posted,omitzero"`
+	Courier  string               `json:"courier,omitempty"`
+	Tracking string               `json:"tracking,omitempty"` // the courier's number
+	Lab      model.PersonID       `json:"lab,omitzero"`
+	Arrived  model.Moment         `json:"arrived,omitzero"` // at the lab
+	Void     *Void                `json:"void,omitempty"`
+	Results  []Result             `json:"results,omitempty"` // in the order in which they were entered
+	Note     string               `json:"note,omitempty"`
+}
+
+// Kit is what the sample is taken with.
+type Kit struct {
+	Number  string     `json:"number,omitempty"` // on its tube
+	Lot     string     `json:"lot,omitempty"`
+	Expires model.Date `json:"expires,omitzero"`
+}
+
+// Void says that a sample never gave a result.
+type Void struct {
+	At   model.Moment `json:"at"`
+	Why  Why          `json:"why"`
+	Note string       `json:"note,omitempty"`
+}
+
+// Why is why a sample gives no result. Values are frozen; the text is
+// "samples.why." + value.
+type Why string
+
+// Why a sample gives no result.
+const (
+	Lost    Why = "lost"
+	Expired Why = "expired"
+	Spoiled Why = "spoiled"
+	Refused Why = "refused" // by the lab
+)
+
+// Whys are all of them, in the order in which they are offered.
+func Whys() []Why { return []Why{Lost, Expired, Spoiled, Refused} }
+
+// Result is what a lab said of one thing. The last one of a thing counts; those
+// before it were corrected and are kept.
+type Result struct {
+	Of      knowledge.AgentID `json:"of"`
+	Outcome Outcome           `json:"outcome"`
+	At      model.Moment      `json:"at"`               // when the lab reported it
+	Report  string            `json:"report,omitempty"` // the report's number
+	Photos  []model.PhotoID   `json:"photos,omitempty"` // of the report
+	Note    string            `json:"note,omitempty"`
+	// Why is why an earlier result of the same thing was corrected.
+	Why string `json:"why,omitempty"`
+}
+
+// Outcome is what was found of one thing. Values are frozen; the text is
+// "samples.outcome." + value.
+type Outcome string
+
+// The outcomes. Pending is no result and is never stored.
+const (
+	Pending      Outcome = ""
+	Detected     Outcome = "detected"
+	NotDetected  Outcome = "not-detected"
+	Inconclusive Outcome = "inconclusive"
+	Inhibited    Outcome = "inhibited" // the test failed on what was in the sample
+	NotDone      Outcome = "not-done"
+)
+
+// Outcomes are those that a lab can report, in the order in which they are
+// offered.
+func Outcomes() []Outcome { return []Outcome{Detected, NotDetected, Inconclusive, Inhibited, NotDone} }
+
+// Stage is how far a sample came. Values are frozen; the text is
+// "samples.stage." + value.
+type Stage string
+
+// The stages, in their order; Voided ends every one of them but the last.
+const (
+	ToTake   Stage = "to-take"
+	Taken    Stage = "taken"
+	Sent     Stage = "sent"
+	AtLab    Stage = "at-lab"
+	Reported Stage = "reported"
+	Voided   Stage = "void"
+)
+
+// Stages are all stages.
+func Stages() []Stage { return []Stage{ToTake, Taken, Sent, AtLab, Reported, Voided} }
+
+// Stage is how far the sample came: reported where each thing has a result.
+func (s Sample) Stage() Stage {
+	switch {
+	case s.Void != nil:
+		return Voided
+	case len(s.For) > 0 && !slices.ContainsFunc(s.For, func(a knowledge.AgentID) bool { return s.Outcome(a) == Pending }):
+		return Reported
+	case !s.Arrived.IsZero():
+		return AtLab
+	case !s.Posted.IsZero():
+		return Sent
+	case !s.Taken.IsZero():
+		return Taken
+	}
+	return ToTake
+}
+
+// Result is the one that counts of a thing; ok is false where there is none.
+func (s Sample) Result(of knowledge.AgentID) (r Result, ok bool) {
+	for _, r := range slices.Backward(s.Results) {
+		if r.Of == of {
+			return r, true
+		}
+	}
+	return r, false
+}
+
+// Outcome is what was found of a thing, Pending where nobody said yet.
+func (s Sample) Outcome(of knowledge.AgentID) Outcome {
+	r, _ := s.Result(of)
+	return r.Outcome
+}
+
+// LookedThrough reports whether the sample says anything of a thing: it was
+// detected or not. Everything else counts as if it had not been looked through.
+func (s Sample) LookedThrough(of knowledge.AgentID) bool {
+	o := s.Outcome(of)
+	return s.Void == nil && (o == Detected || o == NotDetected)
+}
+
+// Late is how many days a lab may take before it is asked, from the days that its
+// earlier answers took: from five of them on the larger of 1.5 times their median
+// and their median and 3 days, else the usual number.
+func Late(took []int, usual int) int {
+	const enough = 5
+	if len(took) < enough {
+		return usual
+	}
+	sorted := slices.Sorted(slices.Values(took))
+	twice := sorted[(len(sorted)-1)/2] + sorted[len(sorted)/2] // the median, twice
+	return max((3*twice+3)/4, (twice+1)/2+3)
+}
+
+// Stored is a sample with what its document's header says.
+type Stored struct {
+	ID       model.SampleID
+	Revision uint32
+	At       model.Moment
+	By       model.PersonID
+	Animals  []model.AnimalID
+	Sample
+}
+
+// Read reads a sample's document.
+func Read(d model.Document) (Stored, error) {
+	s := Stored{ID: model.SampleID{ID: d.ID}, Revision: d.Revision, At: d.At, By: d.By}
+	if d.Type != model.TypeSample {
+		return s, fmt.Errorf("read sample %s: the document is of type %s", d.ID, d.Type)
+	}
+	for _, about := range d.Subjects {
+		if about.Kind == model.SubjectAnimal {
+			s.Animals = append(s.Animals, model.AnimalID{ID: about.ID})
+		}
+	}
+	return s, d.Decode(Version, &s.Sample)
+}
+
+func (s Stored) document() (model.Document, error) {
+	d := model.Document{Type: model.TypeSample, ID: s.ID.ID, Revision: s.Revision, At: s.At, By: s.By}
+	if !s.Taken.IsZero() {
+		d.At = s.Taken
+	}
+	for _, a := range s.Animals {
+		d.Subjects = append(d.Subjects, a.Subject())
+	}
+	return d, d.Encode(Version, s.Sample)
+}
+
+// All are the samples of the collection, in the order in which they were
+// prepared.
+func All(v model.View) ([]Stored, error) {
+	var all []Stored
+	var failed error
+	err := v.All(model.TypeSample, func(d model.Document) bool {
+		var s Stored
+		if s, failed = Read(d); failed == nil {
+			all = append(all, s)
+		}
+		return failed == nil
+	})
+	if err == nil {
+		err = failed
+	}
+	if err != nil {
+		return nil, fmt.Errorf("read the samples: %w", err)
+	}
+	return all, nil
+}

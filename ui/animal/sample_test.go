@@ -1,0 +1,60 @@
+package animal_test
+
+import (
+	"testing"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/collection"
+	"coilward/model/knowledge"
+	"coilward/model/samples"
+	"coilward/ui/look"
+	"coilward/ui/uitest"
+)
+
+// A sample stands among the days of every animal that it is of, with how far it
+// came; what has no result is said to have none.
+func TestSample_StandsAmongTheDays(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := open(t, "en", small, look.ByDay, func(c *collection.Collection) {
+		one(t)(c)
+		other, err := c.Do(animals.Add{Animal: animals.Animal{Name: "Merle"}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var all []animals.Stored
+		var at model.Moment
+		if err := c.View(func(v model.View) (err error) { at = v.Now(); all, err = animals.All(v); return err }); err != nil {
+			t.Fatal(err)
+		}
+		at.UTC -= 5 * 86400
+		pool := []model.AnimalID{all[0].ID, {ID: other.Documents[0]}}
+		if all[0].ID.ID == other.Documents[0] {
+			pool[0] = all[1].ID
+		}
+		done, err := c.Do(samples.Prepare{Tables: tables, Animals: pool, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus", "ferlavirus"}, Taken: at}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		at.UTC += 86400
+		if _, err := c.Do(samples.Enter{Tables: tables, ID: model.SampleID{ID: done.Documents[0]}, Base: 1, Results: []samples.Result{{Of: "serpentovirus", Outcome: samples.Inhibited, At: at}}}); err != nil {
+			t.Fatal(err)
+		}
+	})
+	for _, name := range []string{"Wren", "Merle"} {
+		h.show(name, "")
+		for _, said := range []string{"Choanal swab: taken", "pooled with 1 other animal", "Serpentovirus: inhibited", "Ferlavirus: no result yet"} {
+			if !h.Shows(said) {
+				t.Errorf("%s: %q is not said: %q", name, said, uitest.Texts(h.Content()))
+			}
+		}
+	}
+	uitest.Tap(t, h.Content(), "Choanal swab: taken")
+	if top := uitest.Top(h.Canvas()); !uitest.Shows(top, "Serpentovirus: inhibited") {
+		t.Errorf("opened, it says %q", uitest.Texts(top))
+	}
+}
