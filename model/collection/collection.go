@@ -28,6 +28,7 @@ type Collection struct {
 	now   func() time.Time
 	newID func() model.ID
 	feed  feed
+	kept  kept
 
 	writing sync.Mutex // one change at a time, so that the feed has their order
 }
@@ -59,7 +60,7 @@ func (c *Collection) View(read func(model.View) error) error {
 
 func (c *Collection) view(r Reader) (*view, error) {
 	sequence, err := Sequence(r)
-	return &view{reader: r, sequence: sequence, now: model.MomentOf(c.now()), newID: c.newID}, err
+	return &view{reader: r, sequence: sequence, now: model.MomentOf(c.now()), newID: c.newID, kept: &c.kept}, err
 }
 
 // Do plans a command and commits what it wants to write, all or nothing. It
@@ -69,7 +70,7 @@ func (c *Collection) view(r Reader) (*view, error) {
 // empty Change. What was undone before can no longer be redone.
 func (c *Collection) Do(command model.Command) (Change, error) {
 	return c.alter("do "+command.Name(), func(a *alteration, newest Entry) (Entry, error) {
-		v := &view{reader: a.writer, sequence: newest.Sequence, now: model.MomentOf(c.now()), newID: c.newID}
+		v := &view{reader: a.writer, sequence: newest.Sequence, now: model.MomentOf(c.now()), newID: c.newID, kept: &c.kept}
 		writes, err := command.Plan(v)
 		if err != nil {
 			return Entry{}, err

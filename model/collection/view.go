@@ -15,6 +15,7 @@ type view struct {
 	sequence uint64
 	now      model.Moment
 	newID    func() model.ID
+	kept     *kept
 }
 
 func (v *view) Sequence() uint64  { return v.sequence }
@@ -45,26 +46,51 @@ func (v *view) Revisions(id model.ID) (all []model.Document, err error) {
 
 func (v *view) All(t model.DocumentType, visit func(model.Document) bool) error {
 	prefix := typePrefix(t)
-	return v.index(ByType, prefix, after(prefix), false, visit)
+	read := pointedTo
+	if keeps(t) {
+		read = v.keeping
+	}
+	return v.index(ByType, prefix, after(prefix), false, read, visit)
 }
 
 func (v *view) Timeline(s model.Subject, from, to int64, visit func(model.Document) bool) error {
 	if from >= to {
 		return nil
 	}
-	return v.index(BySubject, subjectTime(s, from), subjectTime(s, to), true, visit)
+	return v.index(BySubject, subjectTime(s, from), subjectTime(s, to), true, pointedTo, visit)
 }
 
 // index visits the documents that rows of an index point to.
-func (v *view) index(b Bucket, from, to []byte, backwards bool, visit func(model.Document) bool) (err error) {
+func (v *view) index(b Bucket, from, to []byte, backwards bool, read func(Reader, []byte, []byte) (model.Document, error), visit func(model.Document) bool) (err error) {
 	walkError := v.reader.Walk(b, from, to, backwards, func(key, value []byte) bool {
 		var d model.Document
-		if d, err = pointedTo(v.reader, key, value); err != nil {
+		if d, err = read(v.reader, key, value); err != nil {
 			return false
 		}
 		return visit(d)
 	})
 	return errors.Join(walkError, err)
+}
+
+// keeping is pointedTo, of a document that is held once it was read. What a view
+// reads is committed.
+func (v *view) keeping(r Reader, key, value []byte) (model.Document, error) {
+	id, err := idAtEnd(key)
+	if err != nil {
+		return model.Document{}, err
+	}
+	n, err := decodeNumber(value)
+	if err != nil {
+		return model.Document{}, err
+	}
+	if d, held := v.kept.find(id, n); held {
+		return d, nil
+	}
+	d, err := revision(r, id, n)
+	if err == nil {
+		v.kept.keep(d)
+	}
+	return d, err
 }
 
 func pointedTo(r Reader, key, value []byte) (model.Document, error) {
