@@ -38,6 +38,7 @@ type Book struct {
 	found   problems
 	rooms   rooms
 	kit     kit
+	last    *List // what was told last; nil: something was read since
 }
 
 // problems are the documents of problems of all animals, as they were after that
@@ -61,9 +62,9 @@ func NewBook(t *knowledge.Tables) *Book {
 }
 
 // Touch tells the book of a change: its number in the journal, and the subjects
-// that it was about. A change that the book was not told of makes it read all
-// anew.
-func (b *Book) Touch(sequence uint64, subjects []model.Subject) {
+// that it was about, and the types of its documents, where they are known. A change
+// that the book was not told of makes it read all anew.
+func (b *Book) Touch(sequence uint64, subjects []model.Subject, types ...model.DocumentType) {
 	b.marks.Lock()
 	defer b.marks.Unlock()
 	b.filled = b.filled && sequence <= b.told+1
@@ -73,7 +74,8 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject) {
 		case model.SubjectAnimal:
 			b.stale[model.AnimalID{ID: s.ID}] = true
 		case model.SubjectPlace:
-			b.moved[model.PlaceID{ID: s.ID}], b.house = true, true
+			b.moved[model.PlaceID{ID: s.ID}] = true
+			b.house = b.house || len(types) == 0 || slices.Contains(types, model.TypePlace) || slices.Contains(types, model.TypeStay)
 		case model.SubjectInstrument:
 			b.instruments = true
 		}
@@ -103,6 +105,9 @@ func (b *Book) Bring(ctx context.Context, c Source, progress func(float64)) (Lis
 	for again := true; again; {
 		ids := b.take()
 		begun := false
+		if len(ids) > 0 {
+			b.last = nil
+		}
 		err := c.View(func(v model.View) (err error) {
 			now = v.Now()
 			if begun, err = b.begin(v); err != nil || begun {
@@ -117,15 +122,23 @@ func (b *Book) Bring(ctx context.Context, c Source, progress func(float64)) (Lis
 		if begun {
 			b.mark(ids)
 		}
+		if begun {
+			b.last = nil
+		}
 		left := b.expired(now)
 		most, again = max(most, left), left > 0
 		if progress != nil && again {
 			progress(1 - float64(left)/float64(most))
 		}
 	}
-	b.clean(c)
-	b.checkKit(c)
-	return b.list(now), nil
+	if cleaned, checked := b.clean(c), b.checkKit(c); cleaned || checked {
+		b.last = nil
+	}
+	if b.last == nil || b.last.Day != now.Day() {
+		l := b.list(now)
+		b.last = &l
+	}
+	return b.last.copied(), nil
 }
 
 // take takes the marks off some animals, before the view is opened that reads

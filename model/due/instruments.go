@@ -21,14 +21,14 @@ type kitLeaf struct {
 
 // checkKit reads all instruments and their checks anew, where a change touched
 // one: they are few. What cannot be read hides nothing of what others owe, and is
-// tried again.
-func (b *Book) checkKit(c Source) {
+// tried again. It reports whether anything was read.
+func (b *Book) checkKit(c Source) (anew bool) {
 	b.marks.Lock()
 	read := b.instruments
 	b.instruments = false
 	b.marks.Unlock()
 	if !read {
-		return
+		return false
 	}
 	if err := c.View(b.readKit); err != nil {
 		b.kit = kit{err: err}
@@ -36,6 +36,7 @@ func (b *Book) checkKit(c Source) {
 		defer b.marks.Unlock()
 		b.instruments = true
 	}
+	return true
 }
 
 func (b *Book) readKit(v model.View) error {

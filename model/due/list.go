@@ -150,10 +150,35 @@ func (b *Book) list(now model.Moment) List {
 			l.Items = append(l.Items, Item{Obligation: o, Of: leaf.owner, State: o.State(l.Day)})
 		}
 	}
-	slices.SortFunc(l.Items, func(a, b Item) int {
-		return cmp.Or(cmp.Compare(a.State, b.State), cmp.Compare(b.Level, a.Level), cmp.Compare(a.Day(l.Day), b.Day(l.Day)),
-			cmp.Compare(a.Of.rank, b.Of.rank), byName(a.Of, b.Of), compare(a.Obligation, b.Obligation))
+	l.Items = sorted(l.Items, l.Day)
+	return l
+}
+
+// sorted are the items in the order of their states, then the most urgent first.
+// They are large: their places in the order are found first, then each is moved
+// once.
+func sorted(items []Item, today model.Day) []Item {
+	order, days := make([]int32, len(items)), make([]model.Day, len(items))
+	for i := range items {
+		order[i], days[i] = int32(i), items[i].Day(today)
+	}
+	slices.SortFunc(order, func(i, j int32) int {
+		a, b := &items[i], &items[j]
+		if c := cmp.Or(cmp.Compare(a.State, b.State), cmp.Compare(b.Level, a.Level), cmp.Compare(days[i], days[j]), cmp.Compare(a.Of.rank, b.Of.rank)); c != 0 {
+			return c
+		}
+		return cmp.Or(byName(a.Of, b.Of), compare(a.Obligation, b.Obligation))
 	})
+	in := make([]Item, len(items))
+	for to, from := range order {
+		in[to] = items[from]
+	}
+	return in
+}
+
+// copied is the list with slices of its own, for whoever sorts or cuts them.
+func (l List) copied() List {
+	l.Items, l.Owners, l.Unread = slices.Clone(l.Items), slices.Clone(l.Owners), slices.Clone(l.Unread)
 	return l
 }
 

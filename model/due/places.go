@@ -13,7 +13,8 @@ import (
 type rooms struct {
 	cleaned map[model.PlaceID][]husbandry.Cleaned // as far back as is needed, newest first
 	leaves  []placeLeaf
-	err     error // why the places cannot be read
+	house   *husbandry.House // as it was read last
+	err     error            // why the places cannot be read
 }
 
 // placeLeaf is what the book keeps of one place in which somebody lives.
@@ -26,17 +27,20 @@ type placeLeaf struct {
 
 // clean reads anew where somebody lives and when it was cleaned, where a change
 // touched it. What cannot be read hides nothing of what animals owe, and is tried
-// again.
-func (b *Book) clean(c Source) {
+// again. It reports whether anything was read.
+func (b *Book) clean(c Source) (read bool) {
 	b.marks.Lock()
 	house, moved := b.house, b.moved
 	b.house, b.moved = false, map[model.PlaceID]bool{}
 	b.marks.Unlock()
-	if !house {
-		return
+	if !house && len(moved) == 0 {
+		return false
 	}
 	for id := range moved {
 		delete(b.rooms.cleaned, id)
+	}
+	if house {
+		b.rooms.house = nil
 	}
 	if err := c.View(b.readRooms); err != nil {
 		b.rooms = rooms{err: err}
@@ -44,12 +48,16 @@ func (b *Book) clean(c Source) {
 		defer b.marks.Unlock()
 		b.house = true
 	}
+	return true
 }
 
-func (b *Book) readRooms(v model.View) error {
-	house, err := husbandry.ReadHouse(v)
-	if err != nil {
-		return err
+func (b *Book) readRooms(v model.View) (err error) {
+	house := b.rooms.house
+	if house == nil { // somebody moved, came or went, or a place was changed
+		if house, err = husbandry.ReadHouse(v); err != nil {
+			return err
+		}
+		b.rooms.house = house
 	}
 	if b.rooms.cleaned == nil {
 		b.rooms.cleaned = map[model.PlaceID][]husbandry.Cleaned{}

@@ -40,7 +40,7 @@ func newWorld(t testing.TB, a animals.Animal) *world {
 	}
 	c, clock := storetest.New(t)
 	w := &world{t: t, c: c, clock: clock, tables: tables, book: due.NewBook(tables)}
-	c.Subscribe(func(change collection.Change) { w.book.Touch(change.Sequence, change.Subjects) })
+	c.Subscribe(func(change collection.Change) { w.book.Touch(change.Sequence, change.Subjects, change.Types...) })
 	ago := 400
 	if !a.Hatched.IsZero() {
 		ago = min(ago, int(w.today()-a.Hatched.Day))

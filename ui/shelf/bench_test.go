@@ -28,3 +28,15 @@ func BenchmarkFeedKey500(b *testing.B) {
 		uitest.Type(h.Canvas(), "1")
 	}
 }
+
+// The same of 2,000 boxes.
+func BenchmarkFeedKey2000(b *testing.B) {
+	h := open(b, uitest.Looks()[0], "en", func(c *collection.Collection) {
+		room(b, c, "Loft", 40, 50, many(2000)...)
+	})
+	h.press("1\n\n")
+	b.ResetTimer()
+	for b.Loop() {
+		uitest.Type(h.Canvas(), "1")
+	}
+}

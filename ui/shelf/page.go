@@ -12,6 +12,7 @@ import (
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/collection"
+	"coilward/model/due"
 	"coilward/model/exam"
 	"coilward/model/husbandry"
 	"coilward/ui/jotting"
@@ -201,50 +202,85 @@ func (p *Page) hear(c collection.Change) {
 	}
 }
 
+// large is how many animals a house has where the reading of all places takes long
+// enough to be done beside the window's thread.
+const large = 500
+
 // refresh reads those animals again, the places where they were changed, and
 // what is due.
 func (p *Page) refresh(ids []model.AnimalID, moved bool) {
-	now := p.window.Now()
-	list, err := p.window.Due().Bring(context.Background(), p.window.Collection(), nil)
-	if err != nil {
-		p.window.Fault("shelf.fault", err)
+	p.stale, p.moved = nil, false
+	if !moved || p.house.Len() < large {
+		f, err := p.read(context.Background(), ids, moved, p.house.places)
+		p.take(f, err, ids, moved)
 		return
 	}
-	err = p.window.Collection().View(func(v model.View) error {
+	var f fresh
+	places := p.house.places
+	p.window.Task(p.say("shelf.reading"), func(ctx context.Context, _ func(float64)) (err error) {
+		f, err = p.read(ctx, ids, moved, places)
+		return err
+	}, func(err error) { p.take(f, err, ids, moved) })
+}
+
+// fresh is what was read again.
+type fresh struct {
+	now     model.Moment
+	animals map[model.AnimalID]*Animal // nil: no longer here
+	places  *husbandry.House
+	scales  husbandry.Scales
+	list    due.List
+}
+
+// read reads again what a change touched. It changes nothing of the page.
+func (p *Page) read(ctx context.Context, ids []model.AnimalID, moved bool, places *husbandry.House) (f fresh, err error) {
+	f = fresh{now: p.window.Now(), animals: map[model.AnimalID]*Animal{}, places: places}
+	if f.list, err = p.window.Due().Bring(ctx, p.window.Collection(), nil); err != nil {
+		return f, err
+	}
+	err = p.window.Collection().View(func(v model.View) (err error) {
 		for _, id := range ids {
-			a, err := LoadAnimal(v, p.window.Tables(), id, now)
-			switch {
-			case err != nil:
+			if f.animals[id], err = LoadAnimal(v, p.window.Tables(), id, f.now); err != nil {
 				return err
-			case a == nil:
-				delete(p.house.animals, id)
-			default:
-				p.house.animals[id] = a
 			}
 		}
-		places := p.house.places
 		if moved {
-			var err error
-			if places, err = husbandry.ReadHouse(v); err != nil {
+			if f.places, err = husbandry.ReadHouse(v); err != nil {
 				return err
 			}
 		}
-		scales, err := husbandry.ReadScales(v)
-		if err != nil {
-			return err
-		}
-		p.house = Arrange(places, scales, p.house.animals, list, now)
-		if p.walk != nil && p.turned {
-			p.walk.Recall(func(a Answer) (Answer, bool) { return recalled(v, a) })
-			p.last = "" // it may be what was taken back
-		}
-		return nil
+		f.scales, err = husbandry.ReadScales(v)
+		return err
 	})
+	return f, err
+}
+
+// take shows what was read again; where that failed it is read with the next
+// change.
+func (p *Page) take(f fresh, err error, ids []model.AnimalID, moved bool) {
+	if err == nil && p.walk != nil && p.turned {
+		err = p.window.Collection().View(func(v model.View) error {
+			p.walk.Recall(func(a Answer) (Answer, bool) { return recalled(v, a) })
+			return nil
+		})
+		p.last = "" // it may be what was taken back
+	}
 	if err != nil {
-		p.window.Fault("shelf.fault", err)
+		p.stale, p.moved = append(p.stale, ids...), p.moved || moved
+		if !errors.Is(err, context.Canceled) {
+			p.window.Fault("shelf.fault", err)
+		}
 		return
 	}
-	p.stale, p.moved, p.turned = nil, false, false
+	for id, a := range f.animals {
+		if a == nil {
+			delete(p.house.animals, id)
+		} else {
+			p.house.animals[id] = a
+		}
+	}
+	p.house = Arrange(f.places, f.scales, p.house.animals, f.list, f.now)
+	p.turned = false
 	p.build()
 }
 

@@ -309,7 +309,7 @@ func (s *Shell) enter(session Session) {
 	s.book = due.NewBook(s.o.Tables)
 	book := s.book
 	s.cancel = session.Collection.Subscribe(func(c collection.Change) {
-		book.Touch(c.Sequence, c.Subjects)
+		book.Touch(c.Sequence, c.Subjects, c.Types...)
 		s.heard(c)
 	})
 	if session.Keeping.Folder() != "" {
