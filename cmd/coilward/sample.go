@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -8,8 +9,10 @@ import (
 	"log/slog"
 	"os"
 	"path/filepath"
+	"sync"
 	"time"
 
+	"coilward/model"
 	"coilward/model/collection"
 	"coilward/model/comparing"
 	"coilward/model/demo"
@@ -45,11 +48,52 @@ func (p program) sample(tables *knowledge.Tables) func(context.Context, *wording
 		if err != nil {
 			return shell.Session{}, errors.Join(fmt.Errorf("make a folder for the sample's photos: %w", err), removed(folder))
 		}
+		studio := &studio{collection: c, photos: photos, words: t, folder: folder}
 		return shell.Session{
 			Collection: c, Photos: photos, Drafts: draft.Open(filepath.Join(folder, "drafts")),
-			Keeping: unkept{}, Sample: true, Close: func() error { return removed(folder) },
+			Keeping: unkept{}, Sample: true, After: studio.photograph, Close: studio.close,
 		}, nil
 	}
+}
+
+// studio draws the photos of the sample, once it is in sight: that takes seconds,
+// which nobody waits for. Closing stops it, so that no file is left behind.
+type studio struct {
+	collection *collection.Collection
+	photos     *photo.Folder
+	words      *wording.Text
+	folder     string
+
+	keeping sync.Mutex // held while a photo is written
+	closed  bool
+}
+
+// errClosed ends what is drawn for a sample that nobody looks at any more.
+var errClosed = errors.New("the sample collection was closed")
+
+func (s *studio) photograph() error {
+	err := demo.Photograph(s.collection, s.words, s.keep)
+	if errors.Is(err, errClosed) {
+		return nil
+	}
+	return err
+}
+
+func (s *studio) keep(name string, file []byte) (model.PhotoID, error) {
+	s.keeping.Lock()
+	defer s.keeping.Unlock()
+	if s.closed {
+		return "", errClosed
+	}
+	kept, err := s.photos.Keep(name, bytes.NewReader(file))
+	return kept.ID, err
+}
+
+func (s *studio) close() error {
+	s.keeping.Lock()
+	defer s.keeping.Unlock()
+	s.closed = true
+	return removed(s.folder)
 }
 
 // sweep removes the folders of samples that a killed program left behind a day

@@ -109,15 +109,20 @@ func (b *brush) paper(scale float64) {
 	}
 }
 
-// enclosure is a box seen from above: chips, a hide and a bowl of water, and on
-// some days a branch.
-func (b *brush) enclosure(branch bool) {
+// chips are the ground of a box.
+func (b *brush) chips() {
 	b.fill(box(0, 0, wide, high), hue(0x5F4630))
 	tones := []color.NRGBA{hue(0x8A6A48), hue(0x6E5236), hue(0xA17E57), hue(0x503A27), hue(0x95734C)}
 	for range 2600 {
 		at := drawing.Point{X: b.between(0, wide), Y: b.between(0, high)}
 		b.fill(drawing.Ellipse(at, b.between(4, 17), b.between(2, 6), b.between(0, math.Pi)), faint(tones[b.chance.IntN(len(tones))], .8))
 	}
+}
+
+// enclosure is a box seen from above: chips, a hide and a bowl of water, and on
+// some days a branch.
+func (b *brush) enclosure(branch bool) {
+	b.chips()
 	for _, rim := range []drawing.Path{box(0, 0, wide, 22), box(0, high-22, wide, high), box(0, 0, 22, high), box(wide-22, 0, wide, high)} {
 		b.fill(rim, hue(0x3A3D3C))
 	}

@@ -31,7 +31,7 @@ func Photograph(c *collection.Collection, w Words, keep Keep) error {
 		return fmt.Errorf("choose what is photographed: %w", err)
 	}
 	for i, s := range shots {
-		name := fmt.Sprintf("%s %s %s%s.jpg", s.of.Name, s.at.Day(), s.pose, s.what)
+		name := fmt.Sprintf("%s %d.jpg", s.of.Name, i)
 		b := newBrush(name)
 		s.draw(b)
 		file, err := b.finished()
@@ -55,7 +55,6 @@ type shot struct {
 	by       model.PersonID
 	pose     knowledge.PoseID
 	problem  model.ProblemID
-	what     knowledge.FindingID // of the problem
 	caption  string
 	portrait bool // it stands for the animal in lists
 	draw     func(*brush)
@@ -95,7 +94,7 @@ func (h hang) Plan(v model.View) (model.Writes, error) {
 // The days between two photos of an animal on paper, and how many months back the
 // box of the grower is photographed.
 const (
-	growthEach = 240
+	growthEach = 300
 	boxMonths  = 12
 	grower     = "Linnet"
 	// scale and boxScale are how many pixels a millimetre has, on paper and in a box.
@@ -124,7 +123,7 @@ func album(v model.View, w Words) ([]shot, error) {
 		if err != nil {
 			return nil, err
 		}
-		shots = append(append(append(shots, sitting.growth()...), sitting.portrait()), found...)
+		shots = append(append(append(shots, sitting.growth()...), sitting.portrait(), sitting.head()), found...)
 		if a.Name == grower {
 			shots = append(shots, sitting.boxes()...)
 		}
@@ -201,10 +200,20 @@ func (s sitting) growth() []shot {
 	return shots
 }
 
-// portrait is the head from above.
-func (s sitting) portrait() shot {
+// head is the head from above.
+func (s sitting) head() shot {
 	one := s.shot(s.at(s.last()-6, 12), func(b *brush) { b.face(s.skin, "", body.Place{}) })
-	one.pose, one.portrait = "head-above", true
+	one.pose = "head-above"
+	return one
+}
+
+// portrait is the animal as it lies, from near.
+func (s sitting) portrait() shot {
+	one := s.shot(s.at(s.last()-6, 13), func(b *brush) {
+		b.chips()
+		b.snake(laid{coiled(drawing.Point{X: wide / 2, Y: high / 2}, 270, b.between(0, 2*math.Pi)), 1750 * s.stout() * 1.2}, s.skin)
+	})
+	one.portrait, one.caption = true, s.words.Say("demo.photo.portrait")
 	return one
 }
 
@@ -230,7 +239,7 @@ func (s sitting) findings() ([]shot, error) {
 					b.flank(s.skin, g, p.What)
 				}
 			})
-			one.problem, one.what = p.ID, p.What
+			one.problem = p.ID
 			shots = append(shots, one)
 		}
 	}
@@ -252,7 +261,7 @@ func (s sitting) boxes() []shot {
 			at := drawing.Point{X: b.between(430, 620), Y: b.between(420, 500)}
 			b.snake(laid{coiled(at, long*.155, turned), long * s.stout() * 1.25}, s.skin)
 		})
-		one.what, one.caption = "box", s.words.Say("demo.photo.box")
+		one.caption = s.words.Say("demo.photo.box")
 		shots = append(shots, one)
 	}
 	return shots

@@ -116,7 +116,8 @@ func (s *Shell) heightOf(d comparing.Summary) float32 {
 	if d.Same() {
 		return 0
 	}
-	return min(640, s.window.Canvas().Size().Height-64)
+	rows := float32(len(d.Lines) + len(d.Counts))
+	return min(320+rows*32, 640, s.window.Canvas().Size().Height-64)
 }
 
 // differences shows what differs between the collection now and another state of
@@ -186,7 +187,7 @@ func (s *Shell) counted(c comparing.Count) string {
 		n   int
 	}{{"keeping.gone", c.Gone}, {"keeping.back", c.Back}, {"keeping.changed", c.Changed}} {
 		if one.n > 0 {
-			said = append(said, s.text.Say(one.key, wording.Gaps{"Number": one.n}))
+			said = append(said, s.text.Count(one.key, one.n))
 		}
 	}
 	return strings.Join(said, " · ")
