@@ -45,7 +45,7 @@ func TestRestoreShowsFirstWhatDiffers(t *testing.T) {
 		t.Fatal(err)
 	}
 	out := mustDo(t, "restore", "--collection", folder, "--preview")
-	for _, want := range []string{"Now: animals 2", "animals 1", "Animal: no longer there 1, back again 0, as before 0.", "no longer there: Animal, Brook", "Nothing was changed"} {
+	for _, want := range []string{"Now: animals 2", "animals 1", "Animal: no longer there 1, come in 0, read otherwise 0.", "no longer there: Animal, Brook", "Nothing was changed"} {
 		if !strings.Contains(out, want) {
 			t.Errorf("preview says\n%s, want %q in it", out, want)
 		}

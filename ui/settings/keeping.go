@@ -46,14 +46,15 @@ func (p *Page) second() fyne.CanvasObject {
 	}
 	parts := []fyne.CanvasObject{widgets.Line(text.Say("keeping.second"), look.NoteBold, look.Soft)}
 	if second.Folder == "" {
-		return widgets.Col(look.S4, append(parts, widgets.Para(text.Say("keeping.second.none"), look.Body, look.Soft), widgets.Wrap(look.S8, choose("keeping.second.choose")))...)
+		parts = append(parts, widgets.Para(text.Say("keeping.second.none"), look.Body, look.Soft))
+		return widgets.Col(look.S8, widgets.Col(look.S4, parts...), widgets.Wrap(look.S8, choose("keeping.second.choose")))
 	}
 	parts = append(parts, widgets.Line(second.Folder, look.Body, look.Ink).Cuts(), p.stands(second))
 	if second.Photos > 0 {
 		parts = append(parts, widgets.Para(text.Count("keeping.second.photos", second.Photos), look.Note, look.Days))
 	}
-	return widgets.Col(look.S4, append(parts, widgets.Wrap(look.S8, choose("keeping.second.other"),
-		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("keeping.second.leave"), Do: func() { p.chooseSecond("") }})))...)
+	return widgets.Col(look.S8, widgets.Col(look.S4, parts...), widgets.Wrap(look.S8, choose("keeping.second.other"),
+		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("keeping.second.leave"), Do: func() { p.chooseSecond("") }})))
 }
 
 // stands says whether everything is at the second place.
@@ -116,7 +117,7 @@ func (p *Page) backup(b place.Backup) fyne.CanvasObject {
 	case b.Second:
 		word = text.Say("keeping.there", wording.Gaps{"What": word})
 	}
-	size := text.Say("window.settings.size", wording.Gaps{"Size": text.Decimal((b.Bytes+50_000)/100_000, 1)})
+	size := text.Say("window.settings.size", wording.Gaps{"Size": text.Decimal(max((b.Bytes+50_000)/100_000, 1), 1)})
 	return widgets.Row(look.S8, widgets.NewIcon(icon, 16, tone), widgets.Grow(widgets.Col(0, widgets.Line(text.Moment(b.At), look.Body, look.Ink).Cuts(), widgets.Line(word, look.Note, tone))),
 		widgets.Line(size, look.Note, look.Soft), p.restore(b))
 }

@@ -42,7 +42,7 @@ func TestRestoreShowsFirstWhatDiffers(t *testing.T) {
 	b.Start(room, false)
 	uitest.Tap(t, b.Window().Canvas().Content(), "Restore")
 	said := b.said()
-	for _, want := range []string{"animals 2, entries 61", "animals 3, entries 120", "Animal: 1 no longer there", "no longer there: Brook", "Meal: 58 no longer there · 1 back again · 1 as before", "1 photo that is named there", "kept among the backups first"} {
+	for _, want := range []string{"animals 2, entries 61", "animals 3, entries 120", "Animal: 1 no longer there", "no longer there: Brook", "Meal: 58 no longer there · 1 comes in · 1 reads otherwise", "1 photo that is named there", "kept among the backups first"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("says %q, want %q in it", said, want)
 		}
