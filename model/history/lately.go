@@ -40,6 +40,7 @@ func Lately(t *knowledge.Tables, v model.View, animal animals.Stored, problems [
 
 // need is what reading back still looks for.
 type need struct {
+	t       *knowledge.Tables
 	since   model.Day // as far back as the tables look
 	checks  map[model.ID]bool
 	checked bool // the newest check was read
@@ -55,7 +56,7 @@ type need struct {
 // needOf is what must be read: the newest check, those that saw what is open or
 // went without a vet's word, and the entries of so many days.
 func needOf(t *knowledge.Tables, problems []exam.StoredProblem, at model.Moment) *need {
-	n := &need{checks: map[model.ID]bool{}}
+	n := &need{t: t, told: contrary{t: t}, checks: map[model.ID]bool{}}
 	n.since = at.Day() - lookedBack(t)
 	for _, p := range problems {
 		switch {
@@ -108,7 +109,7 @@ func (n *need) learn(e care.Entry) {
 		n.mass = n.mass && body.StuckEyeCaps != care.Yes && body.StuckTailTip != care.Yes
 	case care.Waste:
 		n.waste = n.wasteSettled() // before this one, which says what stood before the others
-		n.mass = n.mass && len(wasteFindings(body)) == 0
+		n.mass = n.mass && len(wasteFindings(n.t, body)) == 0
 	case care.MiteLook:
 		n.mass = n.mass && !body.Grade.Positive()
 	}
@@ -118,7 +119,7 @@ func (n *need) learn(e care.Entry) {
 // wasteSettled reports whether newer entries have told of every finding, or
 // ended it.
 func (n *need) wasteSettled() bool {
-	for _, f := range traceable() {
+	for _, f := range traceable(n.t) {
 		if !n.told.ended(f) {
 			return false
 		}
@@ -128,5 +129,5 @@ func (n *need) wasteSettled() bool {
 
 // met reports whether nothing older than that day is needed.
 func (n *need) met(day model.Day) bool {
-	return day < n.since && n.checked && len(n.checks) == 0 && n.meal && n.mass && n.weights > 1 && n.caps && n.told.tip && n.waste && (!n.told.mites.any || n.told.mites.settled())
+	return day < n.since && n.checked && len(n.checks) == 0 && n.meal && n.mass && n.weights > 1 && n.caps && n.told.tip && n.waste && (!n.told.mites.any || n.told.mites.settled(mitesEnd(n.t)))
 }

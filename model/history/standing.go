@@ -2,6 +2,7 @@ package history
 
 import (
 	"slices"
+	"strconv"
 
 	"coilward/model"
 	"coilward/model/care"
@@ -28,7 +29,7 @@ func (r Records) Judge(t *knowledge.Tables) []Said {
 }
 
 func (r Records) said(t *knowledge.Tables, i int) []Said {
-	signs := r.signs(i)
+	signs := r.signs(t, i)
 	if len(signs) == 0 {
 		return nil
 	}
@@ -45,9 +46,9 @@ func (r Records) judged(t *knowledge.Tables, i int, signs []exam.Sign) exam.Verd
 // long as the tables remember it.
 func (r Records) still(t *knowledge.Tables, at model.Moment) []Said {
 	var said []Said
-	var known contrary
+	known := contrary{t: t}
 	for i, e := range r.Entries {
-		signs := slices.DeleteFunc(r.signs(i), func(s exam.Sign) bool { return known.of(e, s, at, t) })
+		signs := slices.DeleteFunc(r.signs(t, i), func(s exam.Sign) bool { return known.of(e, s, at) })
 		if len(signs) > 0 {
 			said = append(said, Said{Entry: e.ID, Verdict: r.judged(t, i, signs)})
 		}
@@ -58,6 +59,7 @@ func (r Records) still(t *knowledge.Tables, at model.Moment) []Said {
 
 // contrary is what entries newer than the one at hand say.
 type contrary struct {
+	t         *knowledge.Tables
 	caps, tip bool // a shed has told
 	broughtUp bool
 	waste     map[traced]bool // told by a newer entry already
@@ -72,9 +74,8 @@ type miteLooks struct {
 }
 
 // settled reports whether they say all there is to say: that mites were seen, or
-// at two looks none, since a single look may miss them. A speck says neither.
-// Source: common practice, no source.
-func (m miteLooks) settled() bool { return m.positive || m.none > 1 }
+// at so many looks none, since a single look may miss them. A speck says neither.
+func (m miteLooks) settled(ends int) bool { return m.positive || m.none >= ends }
 
 func (m *miteLooks) learn(look care.MiteLook) {
 	m.any, m.positive = true, m.positive || look.Grade.Positive()
@@ -87,40 +88,32 @@ func (m *miteLooks) learn(look care.MiteLook) {
 type traced struct {
 	what   knowledge.FindingID
 	urates bool
-}
-
-// cleanNeeded is how many later entries without it end a finding: two for blood
-// and worms, which do not show each time. Source: common practice, no source.
-func cleanNeeded(what knowledge.FindingID) int {
-	if what == "waste-blood" || what == "worms" {
-		return 2
-	}
-	return 1
+	ends   int // later entries without it that end it
 }
 
 // of reports whether a sign of an entry speaks no longer.
-func (c *contrary) of(e care.Entry, s exam.Sign, at model.Moment, t *knowledge.Tables) bool {
+func (c *contrary) of(e care.Entry, s exam.Sign, at model.Moment) bool {
 	switch body := e.Body.(type) {
 	case care.Meal:
-		return c.broughtUp || int(at.Day()-e.At.Day()) > t.Value(knowledge.ValueRegurgitation)
+		return c.broughtUp || int(at.Day()-e.At.Day()) > c.t.Value(knowledge.ValueRegurgitation)
 	case care.Shed:
-		return s.What == stuckCap && c.caps || s.What == tailRing && c.tip
+		return s.What == findingOf(c.t, knowledge.TellShed, eyeCap) && c.caps || s.What == findingOf(c.t, knowledge.TellShed, tailTip) && c.tip
 	case care.Waste:
-		for _, f := range wasteFindings(body) {
+		for _, f := range wasteFindings(c.t, body) {
 			if f.what == s.What && !c.ended(f) {
 				return false
 			}
 		}
 		return true
 	case care.MiteLook:
-		return c.mites.settled() || !c.mites.any && at.Day()-e.At.Day() > lookedBack(t)
+		return c.mites.settled(mitesEnd(c.t)) || !c.mites.any && at.Day()-e.At.Day() > lookedBack(c.t)
 	}
 	return false
 }
 
 // ended reports whether newer entries have told of a finding, or have not seen
 // it often enough.
-func (c *contrary) ended(f traced) bool { return c.waste[f] || c.clean[f] >= cleanNeeded(f.what) }
+func (c *contrary) ended(f traced) bool { return c.waste[f] || c.clean[f] >= f.ends }
 
 // learn takes what an entry says, for those before it.
 func (c *contrary) learn(e care.Entry) {
@@ -141,12 +134,12 @@ func (c *contrary) learnWaste(w care.Waste) {
 	if c.waste == nil {
 		c.waste, c.clean = map[traced]bool{}, map[traced]int{}
 	}
-	found := wasteFindings(w)
+	found := wasteFindings(c.t, w)
 	for _, f := range found {
 		c.waste[f] = true
 	}
-	for _, f := range traceable() {
-		if sawPart(w, f) && !slices.Contains(found, f) {
+	for _, f := range traceable(c.t) {
+		if sawPart(c.t, w, f) && !slices.Contains(found, f) {
 			c.clean[f]++
 		}
 	}
@@ -154,12 +147,12 @@ func (c *contrary) learnWaste(w care.Waste) {
 
 // sawPart reports whether the part in which a finding would be was there to be
 // seen.
-func sawPart(w care.Waste, f traced) bool {
+func sawPart(t *knowledge.Tables, w care.Waste, f traced) bool {
 	traits := w.Faeces
 	if f.urates {
 		traits = w.Urates
 	}
-	return len(traits) > 0 && (!slices.Contains(traits, care.NoneSeen) || f.what == "no-urates")
+	return len(traits) > 0 && (!slices.Contains(traits, care.NoneSeen) || f.what == findingOf(t, knowledge.TellUrates, string(care.NoneSeen)))
 }
 
 // contextAt is the context as it was at the entry of that index: only earlier
@@ -179,44 +172,62 @@ func (r Records) contextAt(i int) exam.Context {
 }
 
 // signs are the findings that the entry of that index tells.
-func (r Records) signs(i int) []exam.Sign {
+func (r Records) signs(t *knowledge.Tables, i int) []exam.Sign {
 	e := r.Entries[i]
-	sign := func(stop knowledge.StopID, what knowledge.FindingID) exam.Sign {
-		return exam.Sign{Stop: stop, What: what, Grade: exam.Slight, Standing: exam.New, Sheds: 1, Seen: e.At.Day()}
-	}
 	var signs []exam.Sign
+	tell := func(entry knowledge.TellEntry, noted string) *exam.Sign {
+		row, tells := t.Tell(entry, noted)
+		if !tells || slices.ContainsFunc(signs, func(other exam.Sign) bool { return other.What == row.Finding }) {
+			return nil
+		}
+		signs = append(signs, exam.Sign{Stop: row.Stop, What: row.Finding, Grade: exam.Grade(row.Grade), Standing: exam.New, Sheds: 1, Seen: e.At.Day()})
+		return &signs[len(signs)-1]
+	}
 	switch body := e.Body.(type) {
 	case care.Meal:
-		if body.Outcome == care.Regurgitated {
-			signs = append(signs, sign("neck", knowledge.Regurgitated))
-		}
+		tell(knowledge.TellMeal, string(body.Outcome))
 	case care.Shed:
 		if body.StuckEyeCaps == care.Yes {
-			cap := sign("eye-left", stuckCap)
-			cap.Sheds = r.shedsWith(i)
-			signs = append(signs, cap)
+			if kept := tell(knowledge.TellShed, eyeCap); kept != nil {
+				kept.Sheds = r.shedsWith(i)
+			}
 		}
 		if body.StuckTailTip == care.Yes {
-			signs = append(signs, sign("tail-tip", tailRing))
+			tell(knowledge.TellShed, tailTip)
 		}
 	case care.Waste:
-		for _, f := range wasteFindings(body) {
-			s := sign(knowledge.Waste, f.what)
-			if r.alsoBefore(i, f.what) {
-				s.Standing = exam.Same
-			}
-			if !slices.ContainsFunc(signs, func(other exam.Sign) bool { return other.What == s.What }) {
-				signs = append(signs, s)
+		for _, part := range []struct {
+			entry  knowledge.TellEntry
+			traits []care.Trait
+		}{{knowledge.TellFaeces, body.Faeces}, {knowledge.TellUrates, body.Urates}} {
+			for _, trait := range part.traits {
+				if s := tell(part.entry, string(trait)); s != nil && r.alsoBefore(t, i, s.What) {
+					s.Standing = exam.Same
+				}
 			}
 		}
 	case care.MiteLook:
-		if grade, positive := mitesSeen()[body.Grade]; positive {
-			seen := sign("skin", mites)
-			seen.Grade = grade
-			signs = append(signs, seen)
-		}
+		tell(knowledge.TellMites, strconv.Itoa(int(body.Grade)))
 	}
 	return signs
+}
+
+// What is noted of a shed, by the names of the tables.
+const (
+	eyeCap  = "eye-cap"
+	tailTip = "tail-tip"
+)
+
+// findingOf is the finding that a thing noted stands for.
+func findingOf(t *knowledge.Tables, entry knowledge.TellEntry, noted string) knowledge.FindingID {
+	row, _ := t.Tell(entry, noted)
+	return row.Finding
+}
+
+// mitesEnd is how many looks at which none were seen end what a look has told.
+func mitesEnd(t *knowledge.Tables) int {
+	row, _ := t.Tell(knowledge.TellMites, strconv.Itoa(int(care.OneMite)))
+	return row.Ends
 }
 
 // shedsWith counts the sheds in a row, back from the entry of that index, after
@@ -237,60 +248,32 @@ func (r Records) shedsWith(i int) int {
 
 // alsoBefore reports whether the entry of faeces and urates before that index
 // told the same.
-func (r Records) alsoBefore(i int, what knowledge.FindingID) bool {
+func (r Records) alsoBefore(t *knowledge.Tables, i int, what knowledge.FindingID) bool {
 	for _, e := range r.Entries[i+1:] {
 		if waste, ok := e.Body.(care.Waste); ok {
-			return slices.ContainsFunc(wasteFindings(waste), func(f traced) bool { return f.what == what })
+			return slices.ContainsFunc(wasteFindings(t, waste), func(f traced) bool { return f.what == what })
 		}
 	}
 	return false
 }
 
-// mitesSeen is how bad each positive grade of a look for mites is. Source: common
-// practice, no source.
-func mitesSeen() map[care.MiteGrade]exam.Grade {
-	return map[care.MiteGrade]exam.Grade{care.OneMite: exam.Slight, care.SeveralMites: exam.Marked, care.MitesAllAround: exam.Severe}
-}
-
-// The findings that a shed tells of, and that of a look for mites.
-const (
-	mites    knowledge.FindingID = "mites"
-	stuckCap knowledge.FindingID = "stuck-eye-cap"
-	tailRing knowledge.FindingID = "shed-ring"
-)
-
-// traits are the findings of the tables that traits of faeces and of urates
-// stand for. Source: common practice, no source.
-func traits() (faeces, urates map[care.Trait]knowledge.FindingID) {
-	faeces = map[care.Trait]knowledge.FindingID{
-		care.Blood: "waste-blood", care.Mucus: "waste-mucus", care.Watery: "waste-watery", care.Worms: "worms", care.RawPrey: "waste-prey",
-	}
-	urates = map[care.Trait]knowledge.FindingID{
-		care.Blood: "waste-blood", care.Green: "waste-foul", care.HardLumps: "hard-urates", care.NoneSeen: "no-urates",
-		care.Gritty: "gritty-urates", care.Yellow: "yellow-urates",
-	}
-	return faeces, urates
-}
-
 // traceable are all findings that faeces and urates can tell.
-func traceable() []traced {
-	return wasteFindings(care.Waste{Faeces: care.FaecesTraits(), Urates: care.UratesTraits()})
+func traceable(t *knowledge.Tables) []traced {
+	return wasteFindings(t, care.Waste{Faeces: care.FaecesTraits(), Urates: care.UratesTraits()})
 }
 
 // wasteFindings are the findings that an entry of faeces and urates tells.
-func wasteFindings(w care.Waste) []traced {
-	faeces, urates := traits()
+func wasteFindings(t *knowledge.Tables, w care.Waste) []traced {
 	var found []traced
-	for _, trait := range w.Faeces {
-		if what, known := faeces[trait]; known {
-			found = append(found, traced{what, false})
+	of := func(entry knowledge.TellEntry, traits []care.Trait) {
+		for _, trait := range traits {
+			if row, tells := t.Tell(entry, string(trait)); tells {
+				found = append(found, traced{row.Finding, entry == knowledge.TellUrates, row.Ends})
+			}
 		}
 	}
-	for _, trait := range w.Urates {
-		if what, known := urates[trait]; known {
-			found = append(found, traced{what, true})
-		}
-	}
+	of(knowledge.TellFaeces, w.Faeces)
+	of(knowledge.TellUrates, w.Urates)
 	return found
 }
 
@@ -298,5 +281,5 @@ func wasteFindings(w care.Waste) []traced {
 // yet, made after all others.
 func (r Records) Says(t *knowledge.Tables, e care.Entry) exam.Verdict {
 	r.Entries = append([]care.Entry{e}, r.Entries...)
-	return r.judged(t, 0, r.signs(0))
+	return r.judged(t, 0, r.signs(t, 0))
 }

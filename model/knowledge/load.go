@@ -34,6 +34,7 @@ func (l *loading) forms() []form {
 		{"findings.txt", []string{"finding", "size", "photo", "baseline", "source"}, l.finding},
 		{"stops.txt", []string{"stop", "way", "regions", "source"}, l.stop},
 		{"choices.txt", []string{"stop", "key", "finding", "source"}, l.choice},
+		{"tells.txt", []string{"entry", "noted", "finding", "stop", "grade", "ends", "source"}, l.tell},
 		{"clusters.txt", []string{"cluster", "findings", "source"}, l.cluster},
 		{"urgency.txt", []string{"rule", "stops", "findings", "grade", "count", "with", "when", "level", "again", "if worse", "act", "source"}, l.rule},
 	}
@@ -69,6 +70,8 @@ func Load(files fs.FS) (*Tables, error) {
 type loading struct {
 	t      *Tables
 	faults []error
+	// telling are the rows of what entries tell, to be checked when all is read.
+	telling []row
 }
 
 func (l *loading) fault(r row, column, reason string) {
@@ -336,6 +339,9 @@ func (l *loading) whole() {
 		for _, s := range list {
 			l.complete(s)
 		}
+	}
+	if len(l.faults) == 0 {
+		l.told()
 	}
 }
 

@@ -153,6 +153,7 @@ neck | 3 | other | assumed
 rest | 1 | other | assumed
 waste | 1 | other | assumed
 `,
+		"tells.txt":    "entry | noted | finding | stop | grade | ends | source\nfaeces | blood | other | waste | marked | 2 | assumed\nmeal | regurgitated | other | rest | slight | - | assumed\n",
 		"clusters.txt": "cluster | findings | source\nskin | sore other | assumed\nall | @skin kink | assumed\n",
 		"urgency.txt": `rule | stops | findings | grade | count | with | when | level | again | if worse | act | source
 sore | - | sore | slight | 1 | - | - | vet-within-days | - | emergency-today | - | assumed
@@ -263,6 +264,14 @@ func TestLoad_RefusesABadTableByFileRowAndReason(t *testing.T) {
 		{"no such way", "stops.txt", "neck | seen", "neck | smelt", 3, "neck", "way", "want seen"},
 		{"no such region", "stops.txt", "neck.*", "dewlap", 3, "neck", "regions", "no region dewlap"},
 		{"a broken pattern", "stops.txt", "neck.*", "[", 3, "neck", "regions", "no region ["},
+		{"a telling entry of no kind", "tells.txt", "meal |", "walk |", 3, "walk", "entry", "want meal"},
+		{"the same noted twice", "tells.txt", "meal | regurgitated", "faeces | blood", 3, "faeces", "noted", "each once"},
+		{"nothing noted", "tells.txt", "regurgitated", "", 3, "meal", "noted", "each once"},
+		{"it tells of a choice that the stop has not", "tells.txt", "other | waste", "sore | waste", 2, "faeces", "finding", "no such choice"},
+		{"it tells at no stop", "tells.txt", "| rest |", "| hat |", 3, "meal", "stop", "no row of stops.txt"},
+		{"it tells of no grade", "tells.txt", "marked", "grim", 2, "faeces", "grade", "want slight"},
+		{"it ends after none", "tells.txt", "| 2 |", "| 0 |", 2, "faeces", "ends", "whole number from 1 to 9"},
+		{"it tells without a source", "tells.txt", "- | assumed", "- |", 3, "meal", "source", "names its source"},
 		{"a choice of no finding", "choices.txt", "1 | sore", "1 | boil", 2, "neck", "finding", "no row of findings.txt"},
 		{"a choice at no stop", "choices.txt", "rest | 1", "tail | 1", 5, "tail", "stop", "no row of stops.txt"},
 		{"a key left out", "choices.txt", "neck | 3", "neck | 4", 4, "neck", "key", "without a gap"},

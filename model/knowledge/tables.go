@@ -19,6 +19,7 @@ type Tables struct {
 	species  []Species
 	rhythms  []Rhythm
 	poses    []Pose
+	tells    []Tell
 
 	agents    []Agent
 	materials []Material
