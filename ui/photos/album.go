@@ -121,19 +121,12 @@ func (a *album) build() {
 	}
 	parts := []fyne.CanvasObject{widgets.Group(p.say("photos.poses"), p.say("photos.poses-what"), widgets.Cells(3, look.S12, 0, poses...))}
 	var days []fyne.CanvasObject
-	for from := 0; from < min(len(a.photos), mostShown); {
-		to := from + 1
-		for to < min(len(a.photos), mostShown) && a.photos[to].At.Day() == a.photos[from].At.Day() {
-			to++
-		}
-		row := widgets.Wrap(look.S8)
-		for _, one := range a.photos[from:to] {
-			row.Add(widgets.PhotoPress(a.told(one), 120, 90, p.thumbs[one.Photo], func() { a.showLarge(one) }))
-		}
-		days = append(days, widgets.Col(look.S8, widgets.Line(text.Day(a.photos[from].At.Day()), look.NoteBold, look.Soft), row))
-		from = to
+	tiles := widgets.Wrap(look.S12)
+	for _, one := range a.photos[:min(len(a.photos), mostShown)] {
+		tiles.Add(widgets.Fix(120, 0, widgets.Col(look.S4, widgets.PhotoPress(a.told(one), 120, 90, p.thumbs[one.Photo], func() { a.showLarge(one) }),
+			widgets.Line(text.DayShort(one.At.Day()), look.Note, look.Soft).Cuts())))
 	}
-	if len(days) == 0 {
+	if days = append(days, tiles); len(a.photos) == 0 {
 		days = []fyne.CanvasObject{widgets.Para(p.say("photos.album-empty"), look.Body, look.Soft)}
 	}
 	if rest := len(a.photos) - mostShown; rest > 0 {

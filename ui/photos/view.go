@@ -79,13 +79,14 @@ func (p *Page) build() {
 // seriesRow is one line of the list.
 type seriesRow struct {
 	*fyne.Container
+	ground       *widgets.Box
 	icon         *widgets.Icon
 	title, below *widgets.Text
 }
 
 func newSeriesRow() *seriesRow {
-	r := &seriesRow{icon: widgets.NewIcon("camera", 20, look.Soft), title: widgets.Line("", look.BodyBold, look.Ink).Cuts(), below: widgets.Line("", look.Note, look.Soft).Cuts()}
-	r.Container = widgets.MiddleUpright(widgets.Pad(widgets.Row(look.S8, r.icon, widgets.Grow(widgets.Col(0, r.title, r.below))), 0, look.S8))
+	r := &seriesRow{ground: widgets.NewBox(widgets.Ground{}), icon: widgets.NewIcon("camera", 20, look.Soft), title: widgets.Line("", look.BodyBold, look.Ink).Cuts(), below: widgets.Line("", look.Note, look.Soft).Cuts()}
+	r.Container = widgets.Stack(r.ground, widgets.MiddleUpright(widgets.Pad(widgets.Row(look.S8, r.icon, widgets.Grow(widgets.Col(0, r.title, r.below))), 0, look.S8)))
 	return r
 }
 
@@ -103,9 +104,11 @@ func (p *Page) fillSeries(item int, r *seriesRow) {
 	case p.sorted.groups[item].animal.ID.IsZero():
 		icon, tone = "caution", look.Days
 	}
+	ground := widgets.Ground{}
 	if item == p.chosen {
-		tone = look.Accent
+		ground = widgets.Ground{Fill: look.Well, Radius: look.RBase}
 	}
+	r.ground.SetGround(ground)
 	r.icon.SetName(icon)
 	r.icon.SetTone(tone)
 	r.title.SetText(title)
@@ -216,13 +219,14 @@ func (p *Page) chooseAnimal() {
 // tile is one picture of the grid.
 type tile struct {
 	*fyne.Container
+	ring    *widgets.Box
 	picture *fyne.Container
 	below   *widgets.Text
 }
 
 func newTile() *tile {
-	t := &tile{picture: widgets.Stack(), below: widgets.Line("", look.Note, look.Soft).Cuts()}
-	t.Container = widgets.Pad(widgets.Col(2, widgets.Fix(0, 104, t.picture), t.below), look.S4)
+	t := &tile{ring: widgets.NewBox(widgets.Ground{}), picture: widgets.Stack(), below: widgets.Line("", look.Note, look.Soft).Cuts()}
+	t.Container = widgets.Stack(t.ring, widgets.Pad(widgets.Col(2, widgets.Fix(0, 104, t.picture), t.below), look.S4))
 	return t
 }
 
@@ -232,15 +236,16 @@ func (t *tile) Object() fyne.CanvasObject { return t.Container }
 func (p *Page) fillTile(s photo.Shot, t *tile) {
 	t.picture.Objects = []fyne.CanvasObject{widgets.PhotoTile(0, 104, p.small(s.ID))}
 	t.picture.Refresh()
-	words, tone := p.window.Text().Time(s.At), look.Soft
+	words, tone, ring := p.window.Text().Time(s.At), look.Soft, widgets.Ground{}
 	if pose := p.poses[s.ID]; pose != "" {
 		words = p.say("pose." + string(pose))
 	} else if s.Dated == photo.ByFile {
 		words = p.say("photos.day-unsure")
 	}
 	if s.ID == p.shot.ID {
-		tone = look.Accent
+		tone, ring = look.Accent, widgets.Ground{Fill: look.Paper, Line: look.Accent, Width: 2, Radius: look.RBase}
 	}
+	t.ring.SetGround(ring)
 	t.below.SetText(words)
 	t.below.SetTone(tone)
 }
