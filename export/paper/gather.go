@@ -121,6 +121,9 @@ func (g *Gathered) addCare(e care.Entry, by string) {
 		g.addPhotos(e.At, "", b.Photos)
 	case care.Photo:
 		g.addPhotos(e.At, b.Caption, b.Photos)
+		for i := range b.Photos {
+			g.photos[len(g.photos)-1-i].Problem = b.Problem
+		}
 	}
 }
 
