@@ -55,6 +55,7 @@ func (p program) open(_ context.Context, folder string, takeOver bool, early fun
 		_, _, err := kept.SnapshotIfChanged()
 		return err
 	}
+	s.Compact = kept.Compact
 	s.Close = kept.Close
 	return s, nil
 }

@@ -102,7 +102,12 @@ func itself(d model.Document) []model.Subject {
 	return nil
 }
 
-func (a *alteration) show(d model.Document) error { return show(a.writer, d) }
+func (a *alteration) show(d model.Document) error {
+	if bytes.Equal(d.Body, forgottenBody) {
+		return fmt.Errorf("show revision %d of %s: what it said was wiped out: %w", d.Revision, d.ID, model.ErrConflict)
+	}
+	return show(a.writer, d)
+}
 
 func (a *alteration) drop(d model.Document) error {
 	if err := a.writer.Delete(Heads, d.ID[:]); err != nil {

@@ -204,7 +204,7 @@ func (c *Collection) commit(plan func(*alteration, Entry) (Entry, error)) (Chang
 		}
 		change = a.change
 		change.Label, change.Sequence = e.Label, newest.Sequence
-		if len(e.Steps) == 0 {
+		if len(e.Steps) == 0 && e.Command != Forgotten {
 			return nil
 		}
 		change.Sequence++

@@ -190,6 +190,8 @@ func (s *Store) KeepThis() error {
 	if _, err := keep(s.path, s.options); err != nil {
 		return errors.Join(err, removeIfThere(fresh))
 	}
+	s.writing.Lock()
+	defer s.writing.Unlock()
 	return s.exchange(func() error { return place(fresh, s.path) })
 }
 
@@ -246,11 +248,9 @@ func moveAside(path, folder string, o Options) error {
 }
 
 // exchange closes the file, puts another in its place, and opens that one, while
-// nobody reads or writes. If it cannot be opened, reading and writing fail from then
+// nobody reads; the caller holds writing. If it cannot be opened, reading and writing fail from then
 // on.
 func (s *Store) exchange(put func() error) error {
-	s.writing.Lock()
-	defer s.writing.Unlock()
 	s.exchanging.Lock()
 	defer s.exchanging.Unlock()
 	if err := guard(s.storm.Close); err != nil {

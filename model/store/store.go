@@ -217,11 +217,14 @@ func (s *Store) busy(err error) error {
 	return err
 }
 
+// lockPatience is how long a file that another holds is waited for.
+const lockPatience = time.Second
+
 // openStorm opens bbolt itself and gives it to Storm, because Storm keeps the
 // file locked when it refuses a file. Without a time limit a second start would
 // wait for ever.
 func openStorm(path string, o bolt.Options) (*storm.DB, error) {
-	o.Timeout, o.FreelistType = time.Second, bolt.FreelistMapType
+	o.Timeout, o.FreelistType = lockPatience, bolt.FreelistMapType
 	var db *storm.DB
 	err := guard(func() error {
 		b, err := bolt.Open(path, 0o600, &o)

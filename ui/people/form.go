@@ -185,21 +185,33 @@ func (f *form) remove() {
 		Title: page.say("people.remove.title", map[string]any{"Person": who.Name}), Width: 560,
 		Content: widgets.Col(look.S16, part("people.remove.goes", "people.remove.goes-what"), part("people.remove.stays", "people.remove.stays-what"), part("people.remove.kept", "people.remove.kept-what"),
 			widgets.Caution(page.say("people.remove.caution"))),
-		Acts: []widgets.Act{{Label: page.say("people.remove.do"), Do: func() {
-			leave()
-			w.Do(func(place.Answer) model.Command { return people.Remove{ID: who.ID} }, func(err error) {
-				if err != nil {
-					f.refuse(err)
-					return
-				}
-				if w.By() == who.ID {
-					w.Change(func(p *place.Preferences) { p.By = model.PersonID{} })
-				}
-				page.form = nil
-				page.read()
-				page.closeForm()
-			})
-		}}},
+		Acts: []widgets.Act{{Label: page.say("people.remove.do"), Do: func() { leave(); f.takeOut(who.ID, func() {}) }},
+			{Label: page.say("people.remove.erase"), Do: func() { leave(); f.takeOut(who.ID, func() { f.erase(who.ID) }) }}},
 		Cancel: page.say("window.cancel"),
 	})
+}
+
+// takeOut takes the person out and closes the form; then it goes on with what is to
+// be done besides.
+func (f *form) takeOut(id model.PersonID, then func()) {
+	page := f.page
+	w := page.window
+	w.Do(func(place.Answer) model.Command { return people.Remove{ID: id} }, func(err error) {
+		if err != nil {
+			f.refuse(err)
+			return
+		}
+		if w.By() == id {
+			w.Change(func(p *place.Preferences) { p.By = model.PersonID{} })
+		}
+		page.form = nil
+		page.read()
+		page.closeForm()
+		then()
+	})
+}
+
+// erase wipes out what was known of a person who was taken out.
+func (f *form) erase(id model.PersonID) {
+	f.page.window.Forget(model.Label{Key: "people.done.erase"}, func(error) {}, id.ID)
 }

@@ -214,3 +214,27 @@ func TestNothingIsCut(t *testing.T) {
 		}
 	}
 }
+
+// Erasing takes a person out and wipes out what was known; it cannot be undone.
+func TestAPersonIsErasedForGood(t *testing.T) {
+	w := open(t, plain(), "en", nobody)
+	uitest.Tap(t, w.Content(), "Add a person")
+	typeInto(w, fields(w)[0], "Wren Alder")
+	uitest.Tap(t, w.Content(), "Keep")
+	id := stored(w)[0].ID
+	w.Go(place.Route{To: place.People})
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	uitest.Tap(t, w.Content(), "Remove this person …")
+	uitest.Tap(t, uitest.Top(w.Canvas()), "Erase for good")
+	if len(stored(w)) != 0 || uitest.Top(w.Canvas()) != w.Content() {
+		t.Errorf("left are %v, says %q", stored(w), uitest.Texts(uitest.Top(w.Canvas())))
+	}
+	history, err := w.Collection().History(id.ID)
+	if err != nil || len(history) != 1 || strings.Contains(string(history[0].Document.Body), "Wren") {
+		t.Errorf("still known is %+v, %v", history, err)
+	}
+	w.Undo()
+	if len(stored(w)) != 0 {
+		t.Error("an erased person came back")
+	}
+}

@@ -97,6 +97,10 @@ type Window interface {
 	// BackUp makes a backup now, here and at the second place, and says how it went;
 	// then it calls done, if there is one.
 	BackUp(done func())
+	// Forget wipes out what removed documents said, from the collection and from every
+	// byte of its file; it cannot be undone, nor what was done before it. label is what
+	// the journal says in the place of what named them. Backups keep what they hold.
+	Forget(label model.Label, done func(error), ids ...model.ID)
 	// Restore shows what differs and asks, closes the collection, puts the backup in its place and opens
 	// it again; it tells where the file that was there was set aside.
 	Restore(b Backup)

@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"coilward/model"
 	"coilward/model/comparing"
 	"coilward/model/wording"
 	"coilward/ui/look"
@@ -107,6 +108,27 @@ func (s *Shell) Restore(b place.Backup) {
 			Acts:    []widgets.Act{{Label: s.text.Say("window.restore.do"), Do: func() { leave(); s.restore(keeping.Folder(), b.Path) }}},
 			Cancel:  s.text.Say("window.cancel"),
 		})
+	})
+}
+
+// Forget implements place.Window.
+func (s *Shell) Forget(label model.Label, done func(error), ids ...model.ID) {
+	if s.ReadOnly() {
+		s.Tell(s.text.Say(s.reading().title), s.text.Say(s.reading().why))
+		done(place.ErrLeft)
+		return
+	}
+	session := s.session
+	s.Task(s.text.Say("keeping.forget.doing"), func(context.Context, func(float64)) error {
+		if _, err := session.Collection.Forget(label, ids...); err != nil || session.Compact == nil {
+			return err
+		}
+		return session.Compact()
+	}, func(err error) {
+		if err != nil && !s.parted(err) {
+			s.Fault("keeping.forget.fault", err)
+		}
+		done(err)
 	})
 }
 

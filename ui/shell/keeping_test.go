@@ -301,3 +301,34 @@ func TestTheSheetOfTwoStatesFits(t *testing.T) {
 		}
 	})
 }
+
+func TestForgettingWritesTheFileAnew(t *testing.T) {
+	for _, fails := range []error{nil, errors.New("the disk is gone")} {
+		compacted := 0
+		b := open(t, uitest.Looks()[0], "en", func(o *shell.Options) {
+			inner := o.Open
+			o.Open = func(ctx context.Context, folder string, over bool, early func(shell.Session)) (shell.Session, error) {
+				s, err := inner(ctx, folder, over, early)
+				s.Compact = func() error { compacted++; return fails }
+				return s, err
+			}
+		})
+		b.Start(room, false)
+		add(t, b, "Wren Alder")
+		var id model.ID
+		if err := b.c.View(func(v model.View) error {
+			return v.All(model.TypePerson, func(d model.Document) bool { id = d.ID; return false })
+		}); err != nil {
+			t.Fatal(err)
+		}
+		b.Do(func(place.Answer) model.Command { return people.Remove{ID: model.PersonID{ID: id}} }, nil)
+		var answer error
+		b.Forget(model.Label{Key: "people.done.erase"}, func(err error) { answer = err }, id)
+		if compacted != 1 || !errors.Is(answer, fails) {
+			t.Errorf("compacted %d times, answered %v", compacted, answer)
+		}
+		if fails != nil && !strings.Contains(b.said(), "could not be wiped out") {
+			t.Errorf("says %q", b.said())
+		}
+	}
+}

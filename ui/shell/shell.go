@@ -122,6 +122,8 @@ type Session struct {
 	// After is work to be done once the collection is in sight, such as a backup
 	// if something has changed since the last one. Nil: none.
 	After func() error
+	// Compact writes the file anew without what was deleted. Nil: there is no file.
+	Compact func() error
 	// Close gives the collection up.
 	Close func() error
 }

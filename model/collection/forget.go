@@ -1,0 +1,93 @@
+package collection
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"coilward/model"
+)
+
+// Forgotten is the command name of journal entries that say that data were wiped
+// out.
+const Forgotten = "collection.forget"
+
+// forgottenBody stands in the place of what a revision said.
+var forgottenBody = json.RawMessage(`{"forgotten":true}`)
+
+// Forget wipes out what documents said that are no longer present, such as a
+// removed person: the body of each of their revisions, and the labels of the
+// journal that name them, which become label. It is the one act that changes what
+// was written, and cannot be undone; nor can what was done before it, since that
+// might bring back what is wiped out. What other documents say of them stays. The
+// bytes may still lie in freed parts of a file: its store has to be compacted. A
+// document that is present is model.ErrConflict.
+func (c *Collection) Forget(label model.Label, ids ...model.ID) (Change, error) {
+	change, err := c.commit(func(a *alteration, newest Entry) (Entry, error) {
+		for _, id := range ids {
+			if err := a.forget(id); err != nil {
+				return Entry{}, err
+			}
+		}
+		if err := relabel(a.writer, label, ids); err != nil {
+			return Entry{}, err
+		}
+		a.change.Documents = slices.Clone(ids)
+		// both stacks begin anew: nothing lies below
+		return Entry{At: model.MomentOf(c.now()), Command: Forgotten, Label: label, Steps: []Step{}}, nil
+	})
+	if err != nil {
+		return Change{}, fmt.Errorf("forget documents: %w", err)
+	}
+	c.feed.deliver()
+	return change, nil
+}
+
+// forget wipes out the revisions of a document.
+func (a *alteration) forget(id model.ID) error {
+	n, err := head(a.writer, id)
+	if err != nil {
+		return err
+	}
+	if n != 0 {
+		return fmt.Errorf("document %s is present: %w", id, model.ErrConflict)
+	}
+	all, err := (&view{reader: a.writer}).Revisions(id)
+	if err != nil {
+		return err
+	}
+	if len(all) == 0 {
+		return fmt.Errorf("document %s: %w", id, model.ErrNotFound)
+	}
+	for _, d := range all {
+		a.note(d)
+		d.Body = forgottenBody
+		value, err := encodeRevision(d)
+		if err != nil {
+			return err
+		}
+		if err := a.writer.Put(Revisions, revisionKey(id, d.Revision), value); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// relabel gives another label to the entries of the journal that changed one of the
+// documents. It collects them first: nothing may be written while it walks.
+func relabel(w Writer, label model.Label, ids []model.ID) error {
+	var named []Entry
+	err := walkJournal(w, math.MaxUint64, func(e Entry) bool {
+		if slices.ContainsFunc(e.Steps, func(s Step) bool { return slices.Contains(ids, s.ID) }) {
+			named = append(named, e)
+		}
+		return true
+	})
+	for _, e := range named {
+		e.Label = label
+		err = errors.Join(err, record(w, e))
+	}
+	return err
+}
