@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -281,11 +280,10 @@ func (r *Roster) filterRow() fyne.CanvasObject {
 		chip("roster.filter.open", r.choice.Level == knowledge.NoAction, level(knowledge.NoAction)),
 		chip("roster.filter.vet", r.choice.Level == knowledge.VetWithinDays, level(knowledge.VetWithinDays)),
 		chip("roster.filter.unlooked", r.choice.Unlooked, func(c *Choice, on bool) { c.Unlooked = on }))
-	row := fyne.CanvasObject(chips)
-	if r.form != nil { // beside the form they would wrap, and the list would jump
-		row = widgets.Fix(0, 28, container.NewHScroll(widgets.Row(look.S8, chips.Objects...)))
+	if r.form != nil { // beside the form there is no room for both in a line
+		return widgets.Col(look.S8, r.search.Container, chips)
 	}
-	return widgets.Row(look.S16, widgets.Fix(248, 0, r.search.Container), widgets.Grow(row))
+	return widgets.Row(look.S16, widgets.Fix(248, 0, r.search.Container), widgets.Grow(chips))
 }
 
 func (r *Roster) filter(change func(*Choice)) {

@@ -175,18 +175,19 @@ func (p *Page) choices() fyne.CanvasObject {
 	for i, a := range p.animals {
 		list[i] = widgets.Choice{Label: a.Name, Detail: a.Code}
 	}
-	animals := widgets.NewChoiceList(text.Say("papers.search"), text.Say("papers.search.none"), list)
-	animals.Least(120)
-	animals.OnChosen = func(i int) {
+	whose := widgets.NewChoiceList(text.Say("papers.search"), text.Say("papers.search.none"), list)
+	whose.Least(120)
+	chosen, _ := p.animal()
+	whose.Mark(slices.IndexFunc(p.animals, func(a animals.Stored) bool { return a.ID == chosen.ID }))
+	whose.OnChosen = func(i int) {
 		p.wanted.animal = p.animals[i].ID
 		p.again()
 	}
-	chosen, _ := p.animal()
 	head := []fyne.CanvasObject{widgets.Header(text.Say("papers.title"), ""), p.kinds()}
-	whose := widgets.Col(look.S8, widgets.Line(text.Say("papers.animal"), look.NoteBold, look.Soft),
-		widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), widgets.Grow(animals.Container))
+	animal := widgets.Col(look.S8, widgets.Line(text.Say("papers.animal"), look.NoteBold, look.Soft),
+		widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), widgets.Grow(whose.Container))
 	spoken := widgets.Col(look.S4, widgets.Line(text.Say("papers.language"), look.NoteBold, look.Soft), p.spoken())
-	below := widgets.Col(look.S16, whose, p.beside(), spoken)
+	below := widgets.Col(look.S16, animal, p.beside(), spoken)
 	if p.wanted.kind == sitterPaper || p.wanted.kind == boxCards { // about all animals
 		below = widgets.Col(look.S16, p.beside(), spoken)
 	}

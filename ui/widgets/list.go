@@ -76,6 +76,7 @@ type ChoiceList struct {
 	room    *fyne.Container // of the rows
 	choices []Choice
 	left    []int // indexes into choices that fit what was typed
+	marked  int   // index into choices of the one that holds now; -1: none is told
 
 	// OnChosen is called with the index of the choice.
 	OnChosen func(i int)
@@ -84,11 +85,11 @@ type ChoiceList struct {
 // NewChoiceList makes the list; hint stands in its search field, none is said
 // where nothing fits.
 func NewChoiceList(hint, none string, choices []Choice) *ChoiceList {
-	c := &ChoiceList{choices: choices}
+	c := &ChoiceList{choices: choices, marked: -1}
 	c.search = NewField("", FieldOptions{Hint: hint})
 	nothing := Line(none, look.Body, look.Soft)
 	c.rows = NewRows(36, func() fyne.CanvasObject {
-		return Pad(Row(look.S12, Grow(Line("", look.Body, look.Ink).Cuts()), Line("", look.Note, look.Soft)), 0, look.S8)
+		return Pad(Row(look.S12, Grow(Line("", look.Body, look.Ink).Cuts()), Line("", look.Note, look.Soft), NewIcon("check", 16, look.Accent)), 0, look.S8)
 	}, c.fill)
 	c.rows.OnOpen = func(row int) { c.choose(row) }
 	c.search.OnTyped = func(text string) {
@@ -115,6 +116,12 @@ func setVisible(o fyne.CanvasObject, yes bool) {
 // it.
 func (c *ChoiceList) Least(height float32) { c.room.Layout = fixed{0, height} }
 
+// Mark shows which choice holds now.
+func (c *ChoiceList) Mark(i int) {
+	c.marked = i
+	c.rows.Refresh()
+}
+
 // Search is the field that narrows the list, to be focused first.
 func (c *ChoiceList) Search() *Field { return c.search }
 
@@ -133,6 +140,7 @@ func (c *ChoiceList) fill(i int, o fyne.CanvasObject) {
 	choice := c.choices[c.left[i]]
 	row.Objects[0].(*fyne.Container).Objects[0].(*Text).SetText(choice.Label)
 	row.Objects[1].(*Text).SetText(choice.Detail)
+	setVisible(row.Objects[2], c.left[i] == c.marked)
 }
 
 func (c *ChoiceList) choose(row int) {
