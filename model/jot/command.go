@@ -6,6 +6,8 @@ import (
 
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
 )
 
 // Asked is what a command needs beside the line: who writes, what the person has
@@ -13,6 +15,7 @@ import (
 type Asked struct {
 	By        model.PersonID
 	Confirmed model.Confirmed
+	Tables    *knowledge.Tables               // of a cleaning
 	Again     model.Mass                      // the mass as typed a second time
 	Heaviest  func(model.AnimalID) model.Mass // nil: not known of any
 }
@@ -21,6 +24,9 @@ type Asked struct {
 // one that can be undone at once for several. It is nil for a reading that notes
 // nothing.
 func (r Reading) Command(a Asked) model.Command {
+	if r.Cleaning != nil {
+		return husbandry.Clean{Tables: a.Tables, Places: r.Places, At: r.At, By: a.By, Cleaning: *r.Cleaning, Confirmed: a.Confirmed}
+	}
 	if len(r.Animals) == 0 {
 		return nil
 	}

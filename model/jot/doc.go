@@ -8,13 +8,14 @@
 //
 //	line    = { when | filler } whom { what | when | filler } [ note ] .
 //	whom    = ( who | "all" | place ) { ( "," | "and" ) who } [ "but" who { ( "," | "and" ) who } ] .
-//	who     = name | code | place | beginning | quote ( name | code | place ) quote .
-//	what    = weight | meal | shed | waste | mites .    (of one line all the same)
+//	who     = name | code | place | box | beginning | quote ( name | code | place ) quote .
+//	what    = weight | meal | shed | waste | mites | clean .    (of one line all the same)
 //	weight  = mass | "weighs" | gut .                    (in any order, mass needed)
 //	meal    = outcome | [ count ] prey | size | state | mass .   (outcome needed)
 //	shed    = "shed" | skin | caps | tip .               ("shed" or skin needed)
 //	waste   = { trait } ( "faeces" | "urates" ) { trait } .
 //	mites   = ( "mites" | "paper" ) | grade .            (both needed)
+//	clean   = extent .                                   (of boxes alone)
 //	note    = "note" [ ":" ] text .                      (text to the end of the line)
 //	mass    = number [ unit ] | number unit number unit .
 //	count   = number "x" | "x" number | number .
@@ -28,6 +29,9 @@
 //
 //   - A name, code, place or trade word in full comes before the beginning of a
 //     longer name. A beginning that several names have is a reading for each.
+//   - A box stands for the animal in it, but for a cleaning, which is of the box; of two
+//     in it there is a reading for each, of an empty one none. The beginning of a
+//     box's name names nothing.
 //   - A number without a unit at a meal is the mass of one prey item. Where it stands
 //     before a word for several ("2 rats") it is their count; before a word for one
 //     ("2 rat"), behind a word for several ("rats 2"), and up to 9 anywhere, it may

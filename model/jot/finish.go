@@ -6,6 +6,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/husbandry"
 )
 
 // act is what a line notes.
@@ -17,6 +18,7 @@ const (
 	aShed
 	aWaste
 	aMites
+	aClean
 )
 
 // acts are those that the words speak of. A mass and nothing else is a weight.
@@ -36,6 +38,9 @@ func (s state) acts() []act {
 	}
 	if said(ofMites) || len(s.where) > 0 || s.grade.as != "" {
 		found = append(found, aMites)
+	}
+	if said(ofClean) {
+		found = append(found, aClean)
 	}
 	alone := len(found) == 0 || found[0] != aMeal
 	if said(ofWeight, ofGut) || s.mass.as != "" && alone {
@@ -62,7 +67,7 @@ func (r *reader) finish(s state) {
 	case s.who == wanted:
 		missing("jot.no-name")
 		return
-	case len(s.subjects) == 0:
+	case len(s.subjects) == 0 && len(s.boxes) == 0:
 		missing("jot.nobody")
 		return
 	case s.stray():
@@ -84,8 +89,52 @@ func (r *reader) finish(s state) {
 	if !ok {
 		return
 	}
+	if len(acts) > 0 && acts[0] == aClean {
+		if len(s.subjects) > 0 { // which of its boxes would have to be guessed
+			missing("jot.clean-box")
+			return
+		}
+		r.found(s, at, nil, text)
+		return
+	}
+	for _, housed := range r.housed(s) {
+		r.finishOf(housed, at, acts, text)
+	}
+}
+
+// housed are the ways to take the boxes that were named for those who live in
+// them: of two in one box it may be either. An empty box says nothing.
+func (r *reader) housed(s state) []state {
+	ways := []state{s}
+	for _, at := range s.boxes {
+		box, _ := r.names.box(at)
+		var next []state
+		for _, way := range ways {
+			for _, id := range box.Animals {
+				if a := r.names.index(id); a >= 0 {
+					one := way
+					if one.subjects = slices.Clone(way.subjects); !slices.Contains(one.subjects, a) {
+						one.subjects = append(one.subjects, a)
+					}
+					next = append(next, one)
+				}
+			}
+		}
+		if len(next) == 0 {
+			r.fail(failure{rank: rankMissing, whole: true, reason: "jot.box-empty", gaps: map[string]model.Gap{"Box": model.TextGap(box.Name)}})
+		}
+		if ways = next; len(ways) > MostReadings {
+			ways = ways[:MostReadings+1] // more than a person is asked to choose from
+		}
+	}
+	return ways
+}
+
+// finishOf makes readings of what is noted of animals.
+func (r *reader) finishOf(s state, at model.Moment, acts []act, text string) {
+	missing := func(reason string) { r.fail(failure{rank: rankMissing, whole: true, reason: reason}) }
 	if len(acts) == 0 {
-		r.found(s, at, care.Note{Text: text})
+		r.found(s, at, care.Note{Text: text}, "")
 		return
 	}
 	bodies, reason := s.bodies(acts[0], care.Beside{Note: text})
@@ -98,7 +147,7 @@ func (r *reader) finish(s state) {
 		missing("jot.one-weight")
 	default:
 		for _, b := range bodies {
-			r.found(s, at, b)
+			r.found(s, at, b, "")
 		}
 	}
 }
@@ -130,13 +179,21 @@ func (r *reader) moment(s state) (model.Moment, bool) {
 	return at, true
 }
 
-// found keeps a reading, unless another way through the words led to the same.
-func (r *reader) found(s state, at model.Moment, b Body) {
+// found keeps a reading, unless another way through the words led to the same. Without
+// a body it is a cleaning of the boxes, with a note.
+func (r *reader) found(s state, at model.Moment, b Body, note string) {
 	subjects := slices.Clone(s.subjects)
 	slices.Sort(subjects)
 	reading := Reading{Body: b, At: at, Words: s.words}
 	for _, a := range subjects {
 		reading.Animals = append(reading.Animals, r.names.animals[a].ID)
+	}
+	if b == nil {
+		reading.Cleaning = &husbandry.Cleaning{Extent: husbandry.CleanExtent(last(s.said[ofClean])), Note: note}
+		for _, i := range s.boxes {
+			box, _ := r.names.box(i)
+			reading.Places = append(reading.Places, box.Box)
+		}
 	}
 	if s.grouped && !s.removing {
 		reading.All = s.group == everyone

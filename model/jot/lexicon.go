@@ -10,6 +10,7 @@ import (
 
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 )
 
@@ -56,6 +57,7 @@ const (
 	inTrait   = "trait."
 	inWhere   = "where."
 	inGrade   = "grade."
+	inClean   = "clean."
 )
 
 // meanings are all that every language has a row for.
@@ -82,6 +84,7 @@ func meanings() []meaning {
 	known = append(known, group(inPrey, care.Preys())...)
 	known = append(known, group(inSize, care.PreySizes())...)
 	known = append(known, group(inState, care.PreyStates())...)
+	known = append(known, group(inClean, husbandry.CleanExtents())...)
 	known = append(known, group(inWhere, care.MiteWheres())...)
 	known = append(known, group(inSkin, []care.Skin{care.Whole, care.InPieces})...)
 	for _, trait := range group(inTrait, slices.Concat(care.FaecesTraits(), care.UratesTraits())) {

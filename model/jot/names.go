@@ -14,10 +14,14 @@ type Animal struct {
 	Name, Code string
 }
 
-// Place is a room or a shelf that a line may name for the animals in it.
+// Place is a room or a shelf that a line may name for the animals in it, or a box
+// for the one that lives there, or to be cleaned.
 type Place struct {
 	Name    string
+	Code    string // of a box
+	Title   string // of a box, with what it stands in
 	Animals []model.AnimalID
+	Box     model.PlaceID // zero: no box
 }
 
 // Names are whom a line may name, made ready for reading.
@@ -43,7 +47,10 @@ func Known(animals []Animal, places []Place) Names {
 		n.add(a.Code, i, true)
 	}
 	for i, p := range places {
-		n.add(p.Name, len(animals)+i, false)
+		n.add(p.Name, len(animals)+i, !p.Box.IsZero())
+		if fold(p.Code) != fold(p.Name) {
+			n.add(p.Code, len(animals)+i, true)
+		}
 	}
 	slices.SortFunc(n.keys, func(a, b key) int { return cmp.Or(strings.Compare(a.folded, b.folded), a.who-b.who) })
 	return n
@@ -101,6 +108,23 @@ func (n Names) of(who int) (animals []int, place bool) {
 		}
 	}
 	return animals, true
+}
+
+// box is the place that someone stands for, where that is a box.
+func (n Names) box(who int) (p Place, is bool) {
+	if who < len(n.animals) {
+		return p, false
+	}
+	p = n.places[who-len(n.animals)]
+	return p, !p.Box.IsZero()
+}
+
+// Box is a box that a line can name; zero for one that is not known.
+func (n Names) Box(id model.PlaceID) Place {
+	if i := slices.IndexFunc(n.places, func(p Place) bool { return p.Box == id }); i >= 0 && !id.IsZero() {
+		return n.places[i]
+	}
+	return Place{}
 }
 
 func (n Names) index(id model.AnimalID) int {

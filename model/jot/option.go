@@ -167,6 +167,8 @@ func (r *reader) meant(i, to int, s sense) []option {
 		o.as = AsTrait
 	case inWhere:
 		o.as = AsWhere
+	case inClean:
+		o.as = AsClean
 	case inGrade:
 		o.as, o.n = AsGrade, int(rest[0]-'0')
 	}

@@ -67,7 +67,8 @@ type state struct {
 	who      who
 	removing bool
 	subjects []int
-	group    int // whom a single "all" or place named; everyone, or a place
+	boxes    []int // of places: those that were named
+	group    int   // whom a single "all" or place named; everyone, or a place
 	grouped  bool
 
 	day        option
@@ -104,6 +105,7 @@ const (
 	ofTip
 	ofWeight
 	ofMites
+	ofClean
 	kindsOfSlot
 )
 
@@ -182,6 +184,14 @@ func (r *reader) word(words []Word, i, to int, as As) []Word {
 // name takes whom the words name; false where someone is to be left out who was not
 // named.
 func (r *reader) name(i int, o option, s state) (state, bool) {
+	if _, is := r.names.box(max(o.who, 0)); is && o.who != everyone && !s.removing {
+		if !slices.Contains(s.boxes, o.who) {
+			s.boxes = append(slices.Clip(s.boxes), o.who)
+		}
+		s.who, s.words, s.grouped = possible, r.word(s.words, i, o.to, AsWhom), false
+		s.words[len(s.words)-1].Who = r.called(o)
+		return s, true
+	}
 	whom, place := make([]int, 0, 1), o.who == everyone
 	if place {
 		for a := range r.names.animals {
@@ -190,7 +200,7 @@ func (r *reader) name(i int, o option, s state) (state, bool) {
 	} else {
 		whom, place = r.names.of(o.who)
 	}
-	first := s.who == nobody
+	first := s.who == nobody && len(s.boxes) == 0
 	subjects := slices.Clone(s.subjects)
 	for _, a := range whom {
 		switch has := slices.Index(subjects, a); {
@@ -290,7 +300,7 @@ func (s *state) put(i int, o option, comma bool) bool {
 // fill keeps a word that fills a slot.
 func (s *state) fill(i int, o option) bool {
 	at := map[As]slot{AsOutcome: ofOutcome, AsPrey: ofPrey, AsSize: ofSize, AsState: ofState, AsGut: ofGut, AsShed: ofShed,
-		AsCaps: ofCaps, AsTip: ofTip, AsWeight: ofWeight, AsMites: ofMites}[o.as]
+		AsCaps: ofCaps, AsTip: ofTip, AsWeight: ofWeight, AsMites: ofMites, AsClean: ofClean}[o.as]
 	if at == ofShed && o.word.meaning != shed {
 		at = ofSkin
 	}
@@ -384,12 +394,25 @@ func (r *reader) problems() []Problem {
 		return []Problem{r.failedProblem()}
 	}
 	if len(r.refusals) > 0 {
-		return r.refusals[:1]
+		return r.eachOnce()
 	}
 	if r.failed.reason == "" {
 		return []Problem{{To: len(r.line), Refusal: refuse(r.line, "jot.unread", nil)}}
 	}
 	return []Problem{r.failedProblem()}
+}
+
+// eachOnce are the refusals, in the order of the line: of words that cannot be
+// several things the first.
+func (r *reader) eachOnce() []Problem {
+	var each []Problem
+	for _, p := range r.refusals {
+		if !slices.ContainsFunc(each, func(o Problem) bool { return p.From < o.To && o.From < p.To }) {
+			each = append(each, p)
+		}
+	}
+	slices.SortStableFunc(each, func(a, b Problem) int { return a.From - b.From })
+	return each
 }
 
 func (r *reader) failedProblem() Problem {

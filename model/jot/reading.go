@@ -6,6 +6,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/husbandry"
 )
 
 // Body is what a reading would note: one of care's bodies.
@@ -18,9 +19,12 @@ type Reading struct {
 	// empty where they were named one by one. All tells the two apart.
 	Group string
 	All   bool
-	Body  Body
-	At    model.Moment
-	Words []Word // in the order of the line; they cover all of it but spaces and commas
+	Body  Body // nil of a cleaning
+	// Cleaning is what was done to the boxes in Places; nil: nothing was.
+	Cleaning *husbandry.Cleaning
+	Places   []model.PlaceID
+	At       model.Moment
+	Words    []Word // in the order of the line; they cover all of it but spaces and commas
 }
 
 // Word is a word or phrase of the line and what it was taken for.
@@ -55,6 +59,7 @@ const (
 	AsTrait   As = "trait"
 	AsMites   As = "mites"
 	AsWhere   As = "where"
+	AsClean   As = "clean"
 	AsNote    As = "note"
 	AsFiller  As = "filler" // a word that says nothing of its own, such as "a"
 )
@@ -88,5 +93,5 @@ type Quantities interface {
 
 // alike reports whether two readings would note the same.
 func (r Reading) alike(o Reading) bool {
-	return slices.Equal(r.Animals, o.Animals) && r.At == o.At && reflect.DeepEqual(r.Body, o.Body)
+	return slices.Equal(r.Animals, o.Animals) && slices.Equal(r.Places, o.Places) && r.At == o.At && reflect.DeepEqual(r.Body, o.Body) && reflect.DeepEqual(r.Cleaning, o.Cleaning)
 }

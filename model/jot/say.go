@@ -19,6 +19,10 @@ func (l *Lexicon) Say(r Reading, names Names, language string, now model.Moment)
 	w := writing{lexicon: l, names: names, language: language}
 	w.whom(r)
 	note := w.body(r.Body)
+	if r.Cleaning != nil {
+		w.add(said(&w, inClean, r.Cleaning.Extent))
+		note = r.Cleaning.Note
+	}
 	if r.At != now {
 		w.add(r.At.Day().String())
 		if r.At.Precision == model.ToMinute {
@@ -80,6 +84,13 @@ func (w *writing) whom(r Reading) {
 		w.add(w.usual(all))
 	case r.Group != "":
 		w.add(w.quoted(r.Group))
+	case r.Cleaning != nil:
+		for i, id := range r.Places {
+			if i > 0 {
+				w.line.WriteByte(',')
+			}
+			w.add(w.quoted(w.names.Box(id).Name))
+		}
 	default:
 		for i, id := range r.Animals {
 			if i > 0 {

@@ -9,7 +9,7 @@ import (
 )
 
 // folk are those whom a line may name: the animals that are here, and the rooms,
-// racks and shelves with those that live there now.
+// racks, shelves and boxes with those that live there now.
 type folk struct {
 	names   jot.Names
 	first   []string // the names of the first two animals, for examples
@@ -40,6 +40,8 @@ func readFolk(v model.View, now model.Moment) (*folk, error) {
 	for _, p := range house.Places() {
 		if !p.Kind.Houses() {
 			places = append(places, jot.Place{Name: p.Name, Animals: house.Living(p.ID, now)})
+		} else if _, closed := house.Closed(p.ID); !closed {
+			places = append(places, jot.Place{Name: p.Name, Code: p.Code, Title: house.Title(p.ID), Animals: house.Living(p.ID, now), Box: p.ID})
 		}
 	}
 	f.names = jot.Known(here, places)

@@ -47,6 +47,9 @@ func New(w place.Window) *Line {
 	return l
 }
 
+// mostProblems is how many problems of a line are named.
+const mostProblems = 4
+
 func guideGround(s widgets.State) widgets.Ground {
 	g := widgets.Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RBase}
 	if s.Pointed {
@@ -133,12 +136,15 @@ func (l *Line) show(entered bool) {
 		l.which = newWhich(l)
 		parts = append(parts, widgets.Para(t.Say("jot.which"), look.Note, look.Soft), l.which)
 	}
-	if len(l.answer.Problems) > 0 { // one after the other, in the order of the line
-		tone, sign := look.Soft, look.Faint
-		if entered {
-			tone, sign = look.Ink, look.Days
-		}
-		parts = append(parts, widgets.Pad(widgets.RowTop(look.S8, widgets.NewIcon("caution", 16, sign), widgets.Grow(widgets.Para(why(t, l.answer.Problems[0]), look.Note, tone))), look.S4, look.S8))
+	tone, sign := look.Soft, look.Faint
+	if entered {
+		tone, sign = look.Ink, look.Days
+	}
+	for _, p := range l.answer.Problems[:min(mostProblems, len(l.answer.Problems))] { // in the order of the line
+		parts = append(parts, widgets.Pad(widgets.RowTop(look.S8, widgets.NewIcon("caution", 16, sign), widgets.Grow(widgets.Para(why(t, p), look.Note, tone))), look.S4, look.S8))
+	}
+	if rest := len(l.answer.Problems) - mostProblems; rest > 0 {
+		parts = append(parts, widgets.Pad(widgets.Line(t.Count("jot.problems.more", rest), look.Note, tone), 0, look.S8))
 	}
 	if l.live() {
 		parts = append(parts, widgets.Caution(t.Say("care.meal.live.caution")))
@@ -221,7 +227,7 @@ func (l *Line) note(r jot.Reading) {
 }
 
 func (l *Line) asked(r jot.Reading, a place.Answer) jot.Asked {
-	asked := jot.Asked{By: l.window.By(), Confirmed: a.Confirmed, Heaviest: func(id model.AnimalID) model.Mass {
+	asked := jot.Asked{By: l.window.By(), Tables: l.window.Tables(), Confirmed: a.Confirmed, Heaviest: func(id model.AnimalID) model.Mass {
 		return l.window.Tables().Heaviest(l.folk.species[id])
 	}}
 	if a.Again != "" {

@@ -14,7 +14,27 @@ import (
 
 // sentence says what a reading would note: of whom, what and when.
 func sentence(t *wording.Text, r jot.Reading, names jot.Names, now model.Moment) string {
-	return particulars.Capital(t.Say("jot.said", wording.Gaps{"Who": who(t, r, names), "What": what(t, r.Body), "When": when(t, r.At, now)}))
+	whom, said := who(t, r, names), what(t, r.Body)
+	if c := r.Cleaning; c != nil {
+		whom, said = boxes(t, r, names), joined(t.Say("husbandry.extent."+string(c.Extent)), note(t, c.Note))
+	}
+	return particulars.Capital(t.Say("jot.said", wording.Gaps{"Who": whom, "What": said, "When": when(t, r.At, now)}))
+}
+
+// boxes are the boxes of a reading, with what they stand in.
+func boxes(t *wording.Text, r jot.Reading, names jot.Names) string {
+	shown := r.Places
+	if len(shown) > mostNamed {
+		shown = shown[:mostNamed-1]
+	}
+	var said []string
+	for _, id := range shown {
+		said = append(said, names.Box(id).Title)
+	}
+	if more := len(r.Places) - len(shown); more > 0 {
+		return t.Count("jot.boxes.more", more, wording.Gaps{"Names": strings.Join(said, "; ")})
+	}
+	return strings.Join(said, "; ")
 }
 
 // mostNamed is how many animals are named one by one.
