@@ -1,6 +1,8 @@
 package particulars
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 
 	"coilward/ui/place"
@@ -55,6 +57,7 @@ func (p *Pick) show() {
 
 func (p *Pick) open() {
 	list := widgets.NewChoiceList(p.window.Text().Say("particulars.pick.search"), p.window.Text().Say("particulars.pick.none"), p.choices)
+	list.Mark(slices.Index(p.values, p.value))
 	var leave func()
 	list.OnChosen = func(i int) {
 		leave()
