@@ -87,7 +87,7 @@ func (c AddPhotos) stands(v model.View) error {
 		}
 	}
 	if guessed > 0 && !c.Confirmed.Has(FileDay) {
-		return &model.Refusal{Field: "day", Value: day.String(), Reason: FileDay, Answer: model.Confirm,
+		return &model.Refusal{Field: "day", Reason: FileDay, Answer: model.Confirm,
 			Gaps: map[string]model.Gap{"Count": model.CountGap(guessed), "Day": model.DayGap(day)}}
 	}
 	return nil

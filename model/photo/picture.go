@@ -12,6 +12,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/disintegration/imaging"
 	"github.com/gen2brain/heic"
@@ -149,31 +150,42 @@ func fitted(p image.Image, turned, longest int) *image.NRGBA {
 func reduced(p *image.YCbCr, step int) *image.NRGBA {
 	size := image.Pt(max(1, p.Rect.Dx()/step), max(1, p.Rect.Dy()/step))
 	out := image.NewNRGBA(image.Rectangle{Max: size})
-	for y := range size.Y {
-		for x := range size.X {
-			square := image.Rect(x*step, y*step, (x+1)*step, (y+1)*step).Add(p.Rect.Min).Intersect(p.Rect)
-			var light, blue, red, lights, colours int
-			for v := square.Min.Y; v < square.Max.Y; v++ {
-				at := p.YOffset(square.Min.X, v)
-				for _, l := range p.Y[at : at+square.Dx()] {
-					light += int(l)
-				}
-				lights += square.Dx()
-			}
-			for v := square.Min.Y; v < square.Max.Y; v += 2 {
-				for u := square.Min.X; u < square.Max.X; u += 2 {
-					at := p.COffset(u, v)
-					blue += int(p.Cb[at])
-					red += int(p.Cr[at])
-					colours++
+	var bands sync.WaitGroup
+	const band = 128 // rows that are worked on together
+	for top := 0; top < size.Y; top += band {
+		bands.Go(func() {
+			for y := top; y < min(top+band, size.Y); y++ {
+				for x := range size.X {
+					r, g, b := mean(p, image.Rect(x*step, y*step, (x+1)*step, (y+1)*step).Add(p.Rect.Min).Intersect(p.Rect))
+					at := out.PixOffset(x, y)
+					out.Pix[at], out.Pix[at+1], out.Pix[at+2], out.Pix[at+3] = r, g, b, 255
 				}
 			}
-			r, g, b := color.YCbCrToRGB(uint8(light/lights), uint8(blue/colours), uint8(red/colours))
-			at := out.PixOffset(x, y)
-			out.Pix[at], out.Pix[at+1], out.Pix[at+2], out.Pix[at+3] = r, g, b, 255
+		})
+	}
+	bands.Wait()
+	return out
+}
+
+// mean is the mean colour of a square. Of the planes of colour, which are coarser
+// in most photos, every second row and column is enough.
+func mean(p *image.YCbCr, square image.Rectangle) (r, g, b uint8) {
+	var light, blue, red, colours int
+	for y := square.Min.Y; y < square.Max.Y; y++ {
+		at := p.YOffset(square.Min.X, y)
+		for _, l := range p.Y[at : at+square.Dx()] {
+			light += int(l)
 		}
 	}
-	return out
+	for y := square.Min.Y; y < square.Max.Y; y += 2 {
+		for x := square.Min.X; x < square.Max.X; x += 2 {
+			at := p.COffset(x, y)
+			blue += int(p.Cb[at])
+			red += int(p.Cr[at])
+			colours++
+		}
+	}
+	return color.YCbCrToRGB(uint8(light/(square.Dx()*square.Dy())), uint8(blue/colours), uint8(red/colours))
 }
 
 // quality of the JPEG pictures that are made, of 100.
