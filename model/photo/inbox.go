@@ -59,7 +59,7 @@ const (
 	// after so many pictures what was read is written down, for one who ends the
 	// program meanwhile
 	rememberedEvery = 20
-	unreadable = "photo.unreadable"
+	unreadable      = "photo.unreadable"
 )
 
 // OpenInbox opens the inbox that lies at path; its pictures are kept in f.
