@@ -155,6 +155,9 @@ func Find(v model.View, id model.AnimalID) (Stored, error) {
 	if err != nil {
 		return Stored{}, fmt.Errorf("read animal %s: %w", id, err)
 	}
+	if d.Type != model.TypeAnimal {
+		return Stored{}, fmt.Errorf("read animal %s, which is a document of type %s: %w", id, d.Type, model.ErrNotFound)
+	}
 	return Decode(d)
 }
 

@@ -164,3 +164,30 @@ func TestOnlyAnAnimalIsChanged(t *testing.T) {
 		t.Error("an entry was read as an animal")
 	}
 }
+
+// planted puts a document of another type under an id of its own.
+type planted struct{}
+
+func (planted) Name() string { return "animals.planted" }
+
+func (planted) Plan(v model.View) (model.Writes, error) {
+	d := model.Document{Type: model.TypePerson, ID: v.NewID(), Version: 1, Body: []byte(`{}`)}
+	return model.Writes{Put: []model.Document{d}, Label: model.Label{Key: "people.done.add"}}, nil
+}
+
+// What is asked for by the id of something else is not there: a change names all
+// documents that it touched, and one who lists animals asks for each.
+func TestFind_AnotherDocumentIsNoAnimal(t *testing.T) {
+	c, _ := storetest.New(t)
+	done, err := c.Do(planted{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = c.View(func(v model.View) error {
+		_, err := animals.Find(v, model.AnimalID{ID: done.Documents[0]})
+		return err
+	})
+	if !errors.Is(err, model.ErrNotFound) {
+		t.Errorf("a person asked for as an animal: %v", err)
+	}
+}
