@@ -20,6 +20,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/husbandry"
 	"coilward/model/importing"
+	"coilward/model/people"
 	"coilward/model/wording"
 )
 
@@ -204,7 +205,7 @@ func (p *program) bring(arguments []string) (err error) {
 			return err
 		}
 	}
-	fmt.Fprintln(p.out, p.text.Say("ctl.import.done", gaps{"Animals": j.Animals, "Entries": j.Entries, "Places": j.Places, "Stays": j.Stays, "There": j.There, "Known": taken.Known}))
+	fmt.Fprintln(p.out, p.text.Say("ctl.import.done", gaps{"Animals": j.Animals, "Entries": j.Entries, "Places": j.Places, "Stays": j.Stays, "Samples": j.Samples, "People": j.People, "There": j.There, "Known": taken.Known}))
 	return nil
 }
 
@@ -261,6 +262,10 @@ func (p *program) judge(v model.View, b table.Book, w bringing) (taken table.Tak
 	if err != nil {
 		return taken, j, err
 	}
+	persons, err := people.All(v)
+	if err != nil {
+		return taken, j, err
+	}
 	newPlaces := table.PlacesLeft
 	if w.places {
 		newPlaces = table.PlacesMade
@@ -286,7 +291,7 @@ func (p *program) judge(v model.View, b table.Book, w bringing) (taken table.Tak
 	if open > 0 {
 		return taken, j, refuse("table", b.Name, "ctl.import.asks")
 	}
-	taken, err = table.Take(b, takings, table.Given{Words: words, Tables: p.tables, Known: known, House: house, Now: v.Now(), Strangers: w.strangers, NewPlaces: newPlaces})
+	taken, err = table.Take(b, takings, table.Given{Words: words, Tables: p.tables, Known: known, House: house, People: persons, Now: v.Now(), Strangers: w.strangers, NewPlaces: newPlaces})
 	if err != nil {
 		return taken, j, err
 	}

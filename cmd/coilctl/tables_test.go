@@ -111,7 +111,7 @@ func TestExportAndImport(t *testing.T) {
 	mustDo(t, "export", "--collection", folder, "--out", filepath.Join(room, "room.xlsx"), "--lang", "de") // over an older one
 	for _, from := range []string{"en", "de", "room.xlsx"} {
 		other, again := filepath.Join(room, "from "+from), filepath.Join(room, "again "+from)
-		if said := mustDo(t, "import", "--new", "--yes", "--places", "--collection", other, filepath.Join(room, from)); !strings.Contains(said, "There already: animals 0, entries and stays 0") {
+		if said := mustDo(t, "import", "--new", "--yes", "--places", "--collection", other, filepath.Join(room, from)); !strings.Contains(said, "There already: animals 0, entries, stays and samples 0") {
 			t.Errorf("import says:\n%s", said)
 		}
 		mustDo(t, "export", "--collection", other, "--out", again, "--format", "csv", "--lang", "en")

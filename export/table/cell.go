@@ -290,6 +290,31 @@ func (c *cellReader) readWhen(r Row, in whenColumns) (model.Moment, *model.Refus
 	return c.moment(d.date.Day, minutes, precision), nil
 }
 
+// readWhole is a moment that stands in one cell: its day, and behind it its time
+// and its clock as far as they are told; zero where none stands there.
+func (c *cellReader) readWhole(r Row, f Field) (model.Moment, *model.Refusal) {
+	text := c.text(r, f)
+	at := clockTail.FindStringIndex(text)
+	if at == nil {
+		return c.readWhen(r, whenColumns{day: f})
+	}
+	d, refusal := c.date(f, text[:at[0]])
+	if refusal != nil {
+		return model.Moment{}, refusal
+	}
+	minutes, precision := noon, model.ToDay
+	if d.clock != "" {
+		if minutes, refusal = c.minutes(f, d.clock); refusal != nil {
+			return model.Moment{}, refusal
+		}
+		precision = model.ToMinute
+	}
+	return onClock(d.date.Day, minutes, precision, f, strings.TrimSpace(text[at[0]:]))
+}
+
+// clockTail is a clock behind a day or a time.
+var clockTail = regexp.MustCompile(` (?:[A-Za-z0-9_+/-]*[A-Za-z/_][A-Za-z0-9_+/-]* )?UTC[-+][0-9]{2}:[0-9]{2}(?::[0-9]{2})?$`)
+
 // clockForm is a clock: its zone where that is known, and how far it is from UTC.
 var clockForm = regexp.MustCompile(`^(?:([A-Za-z0-9_+/-]{1,64}) )?UTC([-+])([0-9]{2}):([0-9]{2})(?::([0-9]{2}))?$`)
 

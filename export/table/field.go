@@ -66,6 +66,35 @@ const (
 	StayToZone   Field = "to-zone"
 )
 
+// The fields of samples. A sample has a row for each thing that it is looked
+// through for; the rows of one are told by SampleMark, else by the number of the
+// kit. Each moment is one cell: the day, the time and the clock.
+const (
+	SampleMark    Field = "sample"
+	Material      Field = "material"
+	SampleSite    Field = "sample-site"
+	LookedFor     Field = "looked-for"
+	SampleOutcome Field = "sample-outcome"
+	Reported      Field = "reported"
+	Report        Field = "report"
+	ResultNote    Field = "result-note"
+	Corrected     Field = "corrected"
+	KitNumber     Field = "kit-number"
+	KitLot        Field = "kit-lot"
+	KitExpires    Field = "kit-expires"
+	TakenOn       Field = "taken"
+	TakenBy       Field = "taken-by"
+	Storage       Field = "storage"
+	Posted        Field = "posted"
+	Courier       Field = "courier"
+	Tracking      Field = "tracking"
+	Lab           Field = "lab"
+	Arrived       Field = "arrived"
+	Void          Field = "void"
+	Voided        Field = "voided"
+	VoidNote      Field = "void-note"
+)
+
 // placeKind is what the words for kinds of place are kept under.
 const placeKind Field = "place-kind"
 
@@ -82,10 +111,13 @@ const (
 	Wastes    Listing = "wastes"
 	Notes     Listing = "notes"
 	Stays     Listing = "stays"
+	Samples   Listing = "samples"
 )
 
 // Listings are what a sheet can list, in the order in which it is offered.
-func Listings() []Listing { return []Listing{Animals, Weights, Meals, Sheds, Wastes, Notes, Stays} }
+func Listings() []Listing {
+	return []Listing{Animals, Weights, Meals, Sheds, Wastes, Notes, Stays, Samples}
+}
 
 // who are the fields that say which animal it is, and when those of every entry.
 func who() []Field  { return []Field{Name, Code, Chip, Mark} }
@@ -104,6 +136,9 @@ func (l Listing) own() []Field {
 		return []Field{Skin, EyeCaps, TailTip}
 	case Wastes:
 		return []Field{Faeces, Urates}
+	case Samples:
+		return []Field{SampleMark, Material, SampleSite, LookedFor, SampleOutcome, Reported, Report, ResultNote, Corrected, KitNumber, KitLot, KitExpires,
+			TakenOn, TakenBy, Storage, Posted, Courier, Tracking, Lab, Arrived, Void, Voided, VoidNote}
 	case Stays:
 		return []Field{StayPlace, StayFrom, StayFromTime, Zone, StayTo, StayToTime, StayToZone}
 	}
@@ -120,7 +155,7 @@ func (l Listing) Fields() []Field {
 		return nil
 	case Animals:
 		return append(all, Remark, MassOf, OnDay)
-	case Stays:
+	case Stays, Samples:
 		return append(append(l.own(), who()...), Remark)
 	}
 	return append(all, when()...)
@@ -146,9 +181,9 @@ func (f Field) reading() reading {
 	switch f {
 	case Chip:
 		return asChip
-	case OnDay, StayFrom, StayTo:
+	case OnDay, StayFrom, StayTo, TakenOn, Posted, Arrived, Reported, Voided:
 		return asDay
-	case Hatched, Since, StatusDay, Measured, ChipRead, BroughtUp:
+	case Hatched, Since, StatusDay, Measured, ChipRead, BroughtUp, KitExpires:
 		return asDate
 	case AtTime, StayFromTime, StayToTime:
 		return asTime
@@ -158,7 +193,7 @@ func (f Field) reading() reading {
 		return asLength
 	case Count:
 		return asCount
-	case Species, Sex, SexHow, SourceOf, Status, ChipKind, ChipSite, Gut, Prey, PreySize, PreyState, Outcome, Skin, EyeCaps, TailTip:
+	case Species, Sex, SexHow, SourceOf, Status, ChipKind, ChipSite, Gut, Prey, PreySize, PreyState, Outcome, Skin, EyeCaps, TailTip, Material, LookedFor, SampleOutcome, Void:
 		return asChoice
 	case Faeces, Urates:
 		return asChoices

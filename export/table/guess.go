@@ -129,6 +129,8 @@ func (t Taking) enough(has []Field, named bool) bool {
 		return any(OnDay) && any(Faeces, Urates)
 	case Notes:
 		return any(OnDay) && any(Remark)
+	case Samples:
+		return any(LookedFor) && any(Material, SampleOutcome, TakenOn)
 	case Stays:
 		return any(StayPlace) && any(StayFrom)
 	}

@@ -25,8 +25,8 @@ type Laid struct {
 	Left map[string]int
 }
 
-// Lay lays the animals of a collection, the entries about them and where they
-// lived out as tables, in the order of the animals and, of each, of time. Photos,
+// Lay lays the animals of a collection, the entries about them, where they
+// lived and their samples out as tables, in the order of the animals and, of each, of time. Photos,
 // what is known of a place beside its name and where it stands, how an animal is
 // drawn, how a quantity was typed, the scale, and who noted an entry are not in
 // tables, and a time is told to its minute. step is told how much is done, and
@@ -54,6 +54,9 @@ func Lay(v model.View, w *Words, t *wording.Text, step func(share float64) error
 			}
 		}
 	}
+	if err := l.samples(v, all); err != nil {
+		return Laid{}, err
+	}
 	laid := Laid{Left: l.left}
 	for _, lists := range Listings() {
 		if s := l.sheets[lists]; s != nil {
@@ -75,7 +78,7 @@ type layer struct {
 // columns. A list of animals does not tell a weight: those have a list.
 func (l Listing) written() []Field {
 	all := []Field{Name, Code, Chip}
-	if l != Animals && l != Stays {
+	if l != Animals && l != Stays && l != Samples {
 		all = append(all, OnDay, AtTime, Zone)
 	}
 	return append(append(all, l.own()...), Remark, Mark)

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"maps"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -13,6 +14,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"coilward/assets"
 	"coilward/export/table"
 	"coilward/model"
 	"coilward/model/animals"
@@ -21,6 +23,8 @@ import (
 	"coilward/model/demo"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/people"
+	"coilward/model/samples"
 	"coilward/model/storetest"
 	"coilward/model/wording"
 )
@@ -88,7 +92,7 @@ func (d desk) bring(t testing.TB, b table.Book) *collection.Collection {
 		t.Errorf("%s, line %d, %s: %s %q", bad.Sheet, bad.Line, bad.Column, bad.Refusal.Reason, bad.Refusal.Value)
 	}
 	c, _ := storetest.New(t)
-	taken.Rows.Confirmed = model.Confirmed{"mass.unlike", care.MassFar, "day.before-hatched", "day.before-arrival", "animal.gone-asks", "house.shared"}
+	taken.Rows.Confirmed = model.Confirmed{"mass.unlike", care.MassFar, "day.before-hatched", "day.before-arrival", "animal.gone-asks", "house.shared", "sample.kit-expired"}
 	if _, err := c.Do(taken.Rows); err != nil {
 		t.Fatal(err)
 	}
@@ -124,6 +128,9 @@ func told(t testing.TB, c *collection.Collection) (all []string) {
 			return err
 		}
 		if err := tellStays(v, names, func(said string) { all = append(all, said) }); err != nil {
+			return err
+		}
+		if err := tellSamples(v, names, func(said string) { all = append(all, said) }); err != nil {
 			return err
 		}
 		return v.All(model.TypeEntry, func(d model.Document) bool {
@@ -177,6 +184,68 @@ func tellStays(v model.View, animals map[model.ID]string, say func(string)) erro
 		say(fmt.Sprintf("stay %s %q %s %s %q", animals[d.Subjects[0].ID], path, when(d.At), when(body.To), strings.TrimSpace(body.Note)))
 		return true
 	}))
+}
+
+// tellSamples says each sample by the names of its animals and people, as the
+// stored JSON has them.
+func tellSamples(v model.View, animals map[model.ID]string, say func(string)) error {
+	names := map[string]any{}
+	if err := v.All(model.TypePerson, func(d model.Document) bool {
+		var p struct{ Name string }
+		if json.Unmarshal(d.Body, &p) == nil {
+			names[d.ID.String()] = p.Name
+		}
+		return true
+	}); err != nil {
+		return err
+	}
+	var failed error
+	return errors.Join(failed, v.All(model.TypeSample, func(d model.Document) bool {
+		var body map[string]any
+		failed = errors.Join(failed, json.Unmarshal(d.Body, &body))
+		for _, key := range []string{"takenBy", "lab"} {
+			if id, there := body[key].(string); there {
+				body[key] = names[id]
+			}
+		}
+		if results, there := body["results"].([]any); there {
+			slices.SortStableFunc(results, func(a, b any) int { // in which order the things were entered is not told
+				return strings.Compare(a.(map[string]any)["of"].(string), b.(map[string]any)["of"].(string))
+			})
+		}
+		raw, err := json.Marshal(bare(toMinutes(body)))
+		failed = errors.Join(failed, err)
+		of := "sample"
+		for _, s := range d.Subjects {
+			of += " " + animals[s.ID]
+		}
+		say(of + " " + string(raw))
+		return true
+	}))
+}
+
+// toMinutes are the moments within a body to their minute, or to their day.
+func toMinutes(v any) any {
+	switch v := v.(type) {
+	case map[string]any:
+		if utc, moment := v["utc"].(float64); moment {
+			offset, _ := v["offset"].(float64)
+			switch v["precision"] {
+			case "day":
+				v["utc"] = math.Floor((utc + offset) / 86400)
+			default:
+				v["utc"] = math.Floor(utc / 60)
+			}
+		}
+		for key, inner := range v {
+			v[key] = toMinutes(inner)
+		}
+	case []any:
+		for i := range v {
+			v[i] = toMinutes(v[i])
+		}
+	}
+	return v
 }
 
 // bare is a body without what tables do not tell, and without spaces around its
@@ -318,8 +387,38 @@ func room(t testing.TB) *collection.Collection {
 	do(husbandry.Move{Animal: model.AnimalID{ID: formula}, Place: box["=2"], At: minute(2026, 10, 25, 2, 30, 3600, "Europe/Berlin")})
 	do(husbandry.Move{Animal: model.AnimalID{ID: sold}, Place: box["Box // 1"], At: model.MomentOn(model.MomentOf(storetest.Start()), model.NewDay(2026, 11, 1), model.Noon, model.ToDay)})
 	do(husbandry.MoveOut{Animal: model.AnimalID{ID: formula}, At: minute(2027, 1, 31, 0, 0, 20_700, "Asia/Kathmandu")})
+	laboratory := model.PersonID{ID: do(people.Add{Person: people.Person{Name: "=Lab; and \"sons\"", Roles: []people.Role{people.Lab}}})}
+	friend := model.PersonID{ID: do(people.Add{Person: people.Person{Name: "A friend"}})}
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	sampled := func(s samples.Sample, of ...model.ID) model.SampleID {
+		var pool []model.AnimalID
+		for _, id := range of {
+			pool = append(pool, model.AnimalID{ID: id})
+		}
+		return model.SampleID{ID: do(samples.Prepare{Tables: tables, Animals: pool, Sample: s, Confirmed: model.Confirmed{"sample.kit-expired", "day.before-arrival"}})}
+	}
+	pooled := sampled(samples.Sample{Kit: samples.Kit{Number: "=0012", Lot: "-3", Expires: on(model.ToMonth, 2026, 9, 1)}, Material: "choanal-swab", Site: "left; right", Storage: "4 °C",
+		For: []knowledge.AgentID{"serpentovirus", "reptarenavirus", "ferlavirus"}, Taken: minute(2026, 10, 25, 2, 30, 7200, "Europe/Berlin"), TakenBy: friend,
+		Posted: day, Lab: laboratory, Courier: "@bicycle", Tracking: "1E5", Arrived: minute(2027, 3, 3, 0, 0, 20_700, "Asia/Kathmandu"), Note: "=1;\n\"two\""}, formula, sold)
+	at := minute(2027, 3, 5, 11, 0, -12_600, "")
+	do(samples.Enter{Tables: tables, ID: pooled, Base: 1, Results: []samples.Result{{Of: "reptarenavirus", Outcome: samples.NotDetected, At: at, Report: "+1"}, {Of: "serpentovirus", Outcome: samples.Inconclusive, At: at}}})
+	do(samples.Correct{Tables: tables, ID: pooled, Base: 2, Result: samples.Result{Of: "serpentovirus", Outcome: samples.Detected, At: at, Report: "2", Note: "a\nb", Why: "run again"}})
+	lost := sampled(samples.Sample{Material: "faeces", For: []knowledge.AgentID{"worms-and-protozoa"}, Taken: day}, formula)
+	do(samples.GiveUp{Tables: tables, ID: lost, Base: 1, Void: samples.Void{At: day, Why: samples.Spoiled, Note: "warm"}})
+	sampled(samples.Sample{Material: "blood", For: []knowledge.AgentID{"ferlavirus", "serpentovirus"}}, formula)
 	do(care.AddPhoto{About: about(formula, day), Photo: care.Photo{Photos: []model.PhotoID{"0a"}}})
 	return c
+}
+
+func persons(t testing.TB, c *collection.Collection) (all []people.Stored) {
+	t.Helper()
+	if err := c.View(func(v model.View) (err error) { all, err = people.All(v); return err }); err != nil {
+		t.Fatal(err)
+	}
+	return all
 }
 
 // placesOf are the places of a collection by their names.
@@ -441,6 +540,7 @@ func TestOutIntoItself(t *testing.T) {
 	takings, _ := d.settled(b)
 	given := d.given()
 	given.Known = known(t, c)
+	given.People = persons(t, c)
 	if err := c.View(func(v model.View) (err error) { given.House, err = husbandry.ReadHouse(v); return err }); err != nil {
 		t.Fatal(err)
 	}
@@ -450,7 +550,7 @@ func TestOutIntoItself(t *testing.T) {
 	}
 	if err := c.View(func(v model.View) error {
 		j, err := taken.Rows.Judge(v, nil)
-		if j.Animals != 0 || j.Entries != 0 || j.Stays != 0 || j.Places != 0 || j.There != len(taken.Rows.Entries)+len(taken.Rows.Stays) || len(j.Refused) != 0 {
+		if j.Animals != 0 || j.Entries != 0 || j.Stays+j.Places+j.Samples+j.People != 0 || j.There != len(taken.Rows.Entries)+len(taken.Rows.Stays)+len(taken.Rows.Samples) || len(j.Refused) != 0 {
 			t.Errorf("%d animals, %d entries, %d there of %d, refused %v", j.Animals, j.Entries, j.There, len(taken.Rows.Entries), j.Refused)
 		}
 		return err

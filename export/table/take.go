@@ -9,6 +9,7 @@ import (
 	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/knowledge"
+	"coilward/model/people"
 )
 
 // Given is what rows are read with.
@@ -17,6 +18,7 @@ type Given struct {
 	Tables *knowledge.Tables
 	Known  []animals.Stored // the animals of the collection
 	House  *husbandry.House // its places; nil: none
+	People []people.Stored  // its people
 	Now    model.Moment
 	// Strangers are what becomes of entries of an animal that neither the
 	// collection nor the file knows: true makes it, by its name alone.
@@ -55,7 +57,7 @@ type Bad struct {
 // Take reads the rows of a book. The takings are those of its sheets, as Settle
 // gives them. Lists of animals are read first, wherever they stand.
 func Take(b Book, takings []Taking, g Given) (Taken, error) {
-	t := &taker{Given: g, herd: newHerd(g.Known), house: newHouse(g.House, g.Words), heaviest: map[knowledge.SpeciesID]model.Mass{}}
+	t := &taker{Given: g, herd: newHerd(g.Known), house: newHouse(g.House, g.Words), tubes: map[string]*tube{}, spoilt: map[int]bool{}, heaviest: map[knowledge.SpeciesID]model.Mass{}}
 	t.Rows.File, t.Rows.By = b.Name, g.By
 	for _, s := range g.Tables.SpeciesList() {
 		t.heaviest[s.ID] = s.Heaviest
@@ -73,6 +75,7 @@ func Take(b Book, takings []Taking, g Given) (Taken, error) {
 			}
 		}
 	}
+	t.whole()
 	return t.Taken, nil
 }
 
@@ -82,6 +85,8 @@ type taker struct {
 	Taken
 	herd     *herd
 	house    *house
+	tubes    map[string]*tube
+	spoilt   map[int]bool // of Rows.Samples
 	heaviest map[knowledge.SpeciesID]model.Mass
 	cells    *cellReader
 	source   importing.Source
@@ -106,6 +111,8 @@ func (t *taker) sheet(s Sheet, how Taking) error {
 			read = t.animal
 		case Stays:
 			read = t.stay
+		case Samples:
+			read = t.sample
 		}
 		if refusal := read(row); refusal == errWaits {
 			t.Waiting++

@@ -8,6 +8,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/samples"
 	"coilward/model/wording"
 )
 
@@ -98,8 +99,19 @@ func sets(tables *knowledge.Tables) []set {
 		{EyeCaps, told}, {TailTip, told},
 		{Faeces, choices("care.faeces.", false, care.FaecesTraits()...)},
 		{Urates, choices("care.urates.", false, care.UratesTraits()...)},
+		{Material, choices("material.", false, ids(tables.Materials(), func(m knowledge.Material) knowledge.MaterialID { return m.ID })...)},
+		{LookedFor, choices("agent.", false, ids(tables.Agents(), func(a knowledge.Agent) knowledge.AgentID { return a.ID })...)},
+		{SampleOutcome, choices("samples.outcome.", false, samples.Outcomes()...)},
+		{Void, choices("samples.why.", false, samples.Whys()...)},
 		{placeKind, choices("husbandry.place-kind.", false, husbandry.PlaceKinds()...)},
 	}
+}
+
+func ids[T any, ID ~string](all []T, of func(T) ID) (found []ID) {
+	for _, one := range all {
+		found = append(found, of(one))
+	}
+	return found
 }
 
 // choices are values with the keys of their texts; unknown is the zero value's.

@@ -9,6 +9,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/knowledge"
 )
 
 // Source is the line of a file that something was read from.
@@ -34,7 +35,7 @@ type Entry struct {
 	Heaviest model.Mass
 }
 
-// Rows brings animals, entries, places and stays in. What stands in the collection already, the
+// Rows brings animals, entries, places, stays and samples in. What stands in the collection already, the
 // same about the same animal at the same moment, is not made twice.
 type Rows struct {
 	File    string
@@ -42,6 +43,9 @@ type Rows struct {
 	Entries []Entry
 	Places  []Place
 	Stays   []Stay
+	People  []Person
+	Samples []Sample
+	Tables  *knowledge.Tables // where there are samples
 	By      model.PersonID
 	// Confirmed are the questions that were answered with yes for all rows that
 	// raise them.
@@ -75,9 +79,11 @@ type Judgement struct {
 	Entries int
 	Places  int
 	Stays   int
+	People  int
+	Samples int
 	// ByKind are the entries that would be made, by their kind.
 	ByKind map[string]int
-	// There are the entries and stays that stand in the collection already.
+	// There are the entries, stays and samples that stand in the collection already.
 	There int
 	// Refused are the rows that cannot stand, or that raise a question.
 	Refused []Refused
@@ -108,12 +114,16 @@ func (c Rows) Judge(v model.View, step func(share float64) error) (Judgement, er
 	w.ByKind = map[string]int{}
 	w.good = c
 	w.good.Animals, w.good.Entries, w.good.Places, w.good.Stays = nil, nil, nil, nil
+	w.good.People, w.good.Samples = nil, nil
 	err := w.animals()
 	if err == nil {
 		err = w.entries()
 	}
 	if err == nil {
 		err = w.stays(w.places())
+	}
+	if err == nil {
+		err = w.samples(w.places())
 	}
 	return w.Judgement, err
 }
@@ -138,7 +148,7 @@ func (w *walk) tick() error {
 	if w.step == nil || w.done%beat != 0 {
 		return nil
 	}
-	return w.step(float64(w.done) / float64(len(w.rows.Animals)+len(w.rows.Entries)+len(w.rows.Stays)))
+	return w.step(float64(w.done) / float64(len(w.rows.Animals)+len(w.rows.Entries)+len(w.rows.Stays)+len(w.rows.Samples)))
 }
 
 func (w *walk) animals() error {

@@ -26,7 +26,7 @@ func (c Prepare) Plan(v model.View) (model.Writes, error) {
 	if c.Sample.Void != nil || len(c.Sample.Results) > 0 {
 		return model.Writes{}, mend("outcome", "", "sample.not-taken", nil)
 	}
-	return write(v, c.Tables, Stored{By: c.By, Animals: c.Animals, Sample: c.Sample}, c.Confirmed, "samples.done.prepare")
+	return write(v, c.Tables, Stored{By: c.By, Animals: c.Animals, Sample: c.Sample}, nil, c.Confirmed, "samples.done.prepare")
 }
 
 // Take says that a sample was taken.
@@ -265,19 +265,21 @@ func edit(v model.View, t *knowledge.Tables, id model.SampleID, base uint32, con
 	if err != nil {
 		return model.Writes{}, err
 	}
+	was := s
 	s.Revision = base
 	if r := change(&s); r != nil {
 		return model.Writes{}, r
 	}
-	return write(v, t, s, confirmed, done)
+	return write(v, t, s, &was, confirmed, done)
 }
 
-func write(v model.View, t *knowledge.Tables, s Stored, confirmed model.Confirmed, done string) (model.Writes, error) {
+// write writes a sample that was another before, nil: it is new.
+func write(v model.View, t *knowledge.Tables, s Stored, was *Stored, confirmed model.Confirmed, done string) (model.Writes, error) {
 	m, err := NewMany(v, t)
 	if err != nil {
 		return model.Writes{}, err
 	}
-	d, err := m.Make(s, confirmed)
+	d, err := m.make(s, was, confirmed)
 	if err != nil {
 		return model.Writes{}, err
 	}

@@ -58,8 +58,14 @@ func (m *Many) put(s Stored) {
 	}
 }
 
-// Beside makes an animal known that is to be written by the same command.
+// Beside makes an animal or a person known that is to be written by the same
+// command.
 func (m *Many) Beside(d model.Document) error {
+	if d.Type == model.TypePerson {
+		_, isLab, err := decodePerson(d)
+		m.labs[model.PersonID{ID: d.ID}] = isLab
+		return err
+	}
 	a, err := decodeSampled(d)
 	if err == nil {
 		m.animals[model.AnimalID{ID: d.ID}] = a
@@ -90,10 +96,15 @@ func (m *Many) animal(id model.AnimalID) (sampled, error) {
 	return a, err
 }
 
-// Make checks a sample, new or changed, and gives its document. The error is a
-// *model.Refusal where it cannot stand or where it must be asked whether it is
-// so.
+// Make checks a new sample and gives its document. The error is a *model.Refusal
+// where it cannot stand or where it must be asked whether it is so.
 func (m *Many) Make(s Stored, confirmed model.Confirmed) (model.Document, error) {
+	return m.make(s, nil, confirmed)
+}
+
+// make checks a sample that was another before, nil: it is new. What was asked
+// when it was taken is not asked again.
+func (m *Many) make(s Stored, was *Stored, confirmed model.Confirmed) (model.Document, error) {
 	s.Sample = s.tidy()
 	if s.ID.IsZero() {
 		s.ID = model.SampleID{ID: m.view.NewID()}
@@ -101,10 +112,19 @@ func (m *Many) Make(s Stored, confirmed model.Confirmed) (model.Document, error)
 	if s.At.IsZero() {
 		s.At = m.view.Now()
 	}
-	if r := first(pool(s.Animals), s.Check(m.view.Now()), s.known(m.tables), m.once(s), s.inTime(confirmed)); r != nil {
+	if r := first(pool(s.Animals), s.Check(m.view.Now()), s.known(m.tables), m.once(s)); r != nil {
 		return model.Document{}, r
 	}
+	asks := was == nil || was.Taken != s.Taken || was.Kit != s.Kit || !slices.Equal(was.Animals, s.Animals)
+	if asks {
+		if r := s.inTime(confirmed); r != nil {
+			return model.Document{}, r
+		}
+	}
 	for _, id := range s.Animals {
+		if !asks {
+			break
+		}
 		a, err := m.animal(id)
 		if err != nil {
 			return model.Document{}, err
@@ -209,18 +229,25 @@ func (m *Many) lab(id model.PersonID, fresh bool) error {
 	if err != nil && !errors.Is(err, model.ErrNotFound) {
 		return fmt.Errorf("read the lab %s: %w", id, err)
 	}
+	if err == nil && d.Type == model.TypePerson {
+		name, isLab, err := decodePerson(d)
+		if err != nil {
+			return err
+		}
+		if m.labs[id] = isLab; isLab {
+			return nil
+		}
+		return mend("lab", name, "sample.no-lab", nil)
+	}
+	return mend("lab", "", "sample.no-lab", nil)
+}
+
+// decodePerson is what this package must know of a person.
+func decodePerson(d model.Document) (name string, isLab bool, err error) {
 	var person struct {
 		Name  string   `json:"name"`
 		Roles []string `json:"roles"`
 	}
-	if err == nil && d.Type == model.TypePerson {
-		if err := d.Decode(personVersion, &person); err != nil {
-			return err
-		}
-	}
-	if !slices.Contains(person.Roles, "lab") {
-		return mend("lab", person.Name, "sample.no-lab", nil)
-	}
-	m.labs[id] = true
-	return nil
+	err = d.Decode(personVersion, &person)
+	return person.Name, slices.Contains(person.Roles, "lab"), err
 }

@@ -253,6 +253,10 @@ func TestRefusals(t *testing.T) {
 	if got := b.refused(samples.GiveUp{Tables: b.tables, ID: b.prepared(taken(3), b.juno), Base: 1, Void: samples.Void{At: ago(4), Why: samples.Lost}}); got != "sample.order" {
 		t.Errorf("given up before it was taken: %q", got)
 	}
+	// what was asked when it was taken is not asked again
+	late := model.SampleID{ID: b.do(samples.Prepare{Tables: b.tables, Animals: []model.AnimalID{b.dead}, Confirmed: model.Confirmed{"sample.kit-expired", "animal.gone-asks"},
+		Sample: with(taken(5), func(s *samples.Sample) { s.Kit.Expires = on(6) })})}
+	b.do(samples.Post{Tables: b.tables, ID: late, Base: 1, At: ago(4)})
 	// the lab may be taken out afterwards; the sample goes on
 	kept := b.prepared(with(taken(5), func(s *samples.Sample) { s.Lab = b.lab }), b.juno)
 	b.do(people.Remove{ID: b.lab})

@@ -87,6 +87,8 @@ func Families() []Family {
 		{"material.", Table},
 		{"means.", Table},
 		{"movein.also.", Literal},
+		{"movein.also.looked-for.", Table},
+		{"movein.also.material.", Table},
 		{"movein.also.species.", Table},
 		{"movein.asks.", Literal},
 		{"movein.doubt.", Literal},

@@ -16,6 +16,7 @@ import (
 	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/knowledge"
+	"coilward/model/people"
 	"coilward/model/wording"
 )
 
@@ -79,6 +80,10 @@ func (b *bring) look(ctx context.Context, c *collection.Collection, w *table.Wor
 		if err != nil {
 			return err
 		}
+		persons, err := people.All(v)
+		if err != nil {
+			return err
+		}
 		house, err := husbandry.ReadHouse(v)
 		if err != nil {
 			return err
@@ -87,7 +92,7 @@ func (b *bring) look(ctx context.Context, c *collection.Collection, w *table.Wor
 			t, open := table.Settle(b.book, i, t, v.Now().Day())
 			s.takings, s.open = append(s.takings, t), append(s.open, open...)
 		}
-		s.taken, err = table.Take(b.book, s.takings, table.Given{Words: w, Tables: tables, Known: known, House: house, Now: v.Now(), Strangers: b.strangers, NewPlaces: b.places, By: by,
+		s.taken, err = table.Take(b.book, s.takings, table.Given{Words: w, Tables: tables, Known: known, House: house, People: persons, Now: v.Now(), Strangers: b.strangers, NewPlaces: b.places, By: by,
 			Step: func(share float64) error { progress(share / 2); return ctx.Err() }})
 		if err != nil {
 			return err

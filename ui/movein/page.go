@@ -376,6 +376,8 @@ func (p *Page) result() []fyne.CanvasObject {
 		line("movein.made."+kind, s.j.ByKind[kind], look.Ink)
 	}
 	line("movein.made.stays", s.j.Stays, look.Ink)
+	line("movein.made.samples", s.j.Samples, look.Ink)
+	line("movein.made.people", s.j.People, look.Soft)
 	line("movein.made.places", s.j.Places, look.Soft)
 	if s.j.Made() == 0 {
 		parts = append(parts, widgets.Para(text.Say("movein.nothing"), look.Body, look.Soft))
