@@ -382,8 +382,8 @@ func newToolForm(p *Page, before *Tool) *form {
 		}
 		l := w.tool(*before)
 		parts = append(parts, widgets.Col(0, widgets.Para(l.check, look.Body, look.Ink), widgets.Para(l.checkMore, look.Note, look.Soft)))
-		for _, said := range before.Cleaned.Said {
-			if said.Does != husbandry.DoesWork {
+		for _, target := range before.Cleaned.Against {
+			if said, known := husbandry.Best(before.Cleaned.Said, target); known && said.Does != husbandry.DoesWork {
 				parts = append(parts, widgets.Caution(particulars.Worked(p.window.Text(), said)))
 			}
 		}

@@ -117,6 +117,9 @@ func (p *Page) setOnce() string {
 				add(t.Count("shelf.walk.minutes", use.Minutes))
 			}
 		}
+		for _, target := range p.job.clean.Against {
+			add(t.Say("shelf.walk.against", wording.Gaps{"Target": t.Say("target." + string(target))}))
+		}
 	}
 	return strings.Join(parts, ", ")
 }
@@ -170,6 +173,7 @@ type lit struct {
 	panel, plates fyne.CanvasObject
 	digits, judge *widgets.Text
 	foot          *fyne.Container // what is said of the mass
+	width         float32         // inside the margins
 }
 
 // pad is the margin of the panel.
@@ -357,7 +361,8 @@ func (l *lit) weighing(p *Page, a *Animal, width, far float32) {
 	top := widgets.Row(look.S24, widgets.Grow(name), widgets.Line(last, lastKind, look.Soft))
 	side := min(120*far, width*.2)
 	unitWidth := look.FarCount.Width(p.massUnit())
-	l.digits = widgets.Line("", big("50 000", width-side-unitWidth-60, by(far, look.FarFigure), look.FarFigure, look.FarCount), look.Ink).Right().Cuts()
+	l.width = width
+	l.digits = widgets.Line("", big("50 000", width-side-unitWidth-60, by(far, look.FarFigure), look.FarFigure, look.FarCount, look.Type{Size: 30, Line: 40, Face: look.SansBold}, look.FarSmall.Bold()), look.Ink).Right().Cuts()
 	l.judge = widgets.Line("", look.FarSmall.Bold(), look.Ink).Cuts()
 	l.foot = widgets.Row(look.S8)
 	unit := widgets.Line(p.massUnit(), look.FarCount, look.Soft)
@@ -387,6 +392,8 @@ func (l *lit) typed(p *Page) {
 	} else if noted := p.walk.Of(p.walk.At()); noted.Mark == Done {
 		said = t.Say("shelf.weigh.noted", wording.Gaps{"Mass": noted.Mass})
 	}
+	kind := big(said, l.width-24-look.S8, look.FarSmall.Bold(), look.LeadBold, look.BodyBold, look.NoteBold)
+	l.judge.SetKind(kind)
 	l.digits.SetText(p.typed)
 	l.digits.SetTone(tone)
 	l.judge.SetText(said)
@@ -395,7 +402,7 @@ func (l *lit) typed(p *Page) {
 		l.judge.SetTone(tone)
 		l.foot.Add(widgets.NewSign("days!", 24, tone, look.Sheet))
 	}
-	l.foot.Add(widgets.Fix(look.FarSmall.Bold().Width(said)+1, 0, l.judge))
+	l.foot.Add(widgets.Fix(min(kind.Width(said)+1, l.width-24-look.S8), 0, l.judge))
 	l.foot.Refresh()
 }
 
@@ -454,6 +461,9 @@ func plates(all []plate, width float32) fyne.CanvasObject {
 	n := float32(len(all))
 	each := (width - look.S8*(n-1)) / n
 	stacked := len(all) > 3
+	for _, a := range all { // beside a form there is less room
+		stacked = stacked || look.BodyBold.Width(a.word) > each-capWidth(a.key)-look.S12-2*look.S8
+	}
 	kind := look.Type{Size: 26, Line: 36, Face: look.SansBold}
 	for _, a := range all {
 		if !stacked {
