@@ -13,6 +13,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"coilward/model"
@@ -21,11 +22,12 @@ import (
 
 // Inbox is a folder that something else fills, such as a phone. Its pictures are
 // read and never changed. What was read of each is remembered by its name, size
-// and time, so that looking again costs no reading. It is used by one goroutine at
-// a time.
+// and time, so that looking again costs no reading. It may be used from any
+// goroutine; a second look waits for the first, and finds what that has read.
 type Inbox struct {
 	photos *Folder
 	path   string
+	mutex  sync.Mutex
 	memory memory
 	lost   bool // what was remembered could not be read
 }
@@ -107,6 +109,8 @@ type file struct {
 // (zero: everything). kept are the photos that the collection has already. What was
 // read before it was stopped is remembered.
 func (b *Inbox) Look(ctx context.Context, from model.Moment, now model.Moment, kept map[model.PhotoID]bool, progress func(share float64)) (Listing, error) {
+	b.mutex.Lock()
+	defer b.mutex.Unlock()
 	files, older, err := b.files(from)
 	if err != nil {
 		return Listing{}, err
@@ -306,6 +310,8 @@ func (b *Inbox) Picture(id model.PhotoID, longest int) ([]byte, bool) {
 
 // LeaveOut remembers that these are not for the collection; BringBack forgets it.
 func (b *Inbox) LeaveOut(ids ...model.PhotoID) error {
+	b.mutex.Lock()
+	defer b.mutex.Unlock()
 	for _, id := range ids {
 		b.memory.LeftOut[id] = true
 	}
@@ -314,6 +320,8 @@ func (b *Inbox) LeaveOut(ids ...model.PhotoID) error {
 
 // BringBack lets these wait again.
 func (b *Inbox) BringBack(ids ...model.PhotoID) error {
+	b.mutex.Lock()
+	defer b.mutex.Unlock()
 	for _, id := range ids {
 		delete(b.memory.LeftOut, id)
 	}

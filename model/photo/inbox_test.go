@@ -13,6 +13,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -261,6 +263,37 @@ func TestWhatWasReadIsRemembered(t *testing.T) {
 	}
 	if ids, err := f.IDs(); err != nil || len(ids) != 0 {
 		t.Errorf("looking kept something: %v, %v", ids, err)
+	}
+}
+
+// The window looks again while a look goes on, and somebody leaves a picture out
+// meanwhile: nothing is read twice, and the choice holds.
+func TestLooksAtTheSameTime(t *testing.T) {
+	f, _ := open(t)
+	phone := t.TempDir()
+	for i := range 12 {
+		put(t, phone, string(rune('a'+i))+".jpg", turned(t, 20, 10+i, 1))
+	}
+	b := inbox(t, f, phone)
+	first := look(t, b, nil).Waiting[0]
+	put(t, phone, "z.jpg", turned(t, 30, 30, 1))
+	var all sync.WaitGroup
+	var read atomic.Int32
+	for range 4 {
+		all.Go(func() {
+			if _, err := b.Look(context.Background(), model.Moment{}, now(), nil, func(float64) { read.Add(1) }); err != nil {
+				t.Error(err)
+			}
+		})
+		all.Go(func() {
+			if err := b.LeaveOut(first.ID); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	all.Wait()
+	if l := look(t, b, nil); read.Load() != 1 || len(l.Waiting) != 12 || names(l.LeftOut) != first.Name {
+		t.Errorf("%d were read, %d wait, left out: %s", read.Load(), len(l.Waiting), names(l.LeftOut))
 	}
 }
 
