@@ -214,7 +214,7 @@ func (p *program) restore(arguments []string) error {
 		return errors.Join(errUsage, err)
 	}
 	if *from == "" {
-		newest, ok, err := store.NewestSnapshot(*folder)
+		newest, ok, err := store.NewestBackup(*folder, p.options())
 		if err != nil {
 			return err
 		}

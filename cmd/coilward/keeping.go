@@ -152,6 +152,21 @@ func (k keeping) BringSecond(ctx context.Context) error {
 	return nil
 }
 
+// Holds implements place.Keeping. What was verified once need not be again to be
+// counted.
+func (k keeping) Holds(b place.Backup) (side comparing.Side, err error) {
+	kept, err := store.OpenReadOnly(b.Path)
+	if err != nil {
+		return side, fmt.Errorf("open the backup %s: %w", filepath.Base(b.Path), err)
+	}
+	defer func() { err = errors.Join(err, kept.Close()) }()
+	c, err := collection.New(kept, collection.Options{Now: k.program.now})
+	if err != nil {
+		return side, fmt.Errorf("read the backup %s: %w", filepath.Base(b.Path), err)
+	}
+	return comparing.Holds(c)
+}
+
 // Compare implements place.Keeping. The backup is verified before it is read.
 func (k keeping) Compare(_ context.Context, b place.Backup) (s comparing.Summary, err error) {
 	other, err := store.OpenVerified(b.Path, k.program.options(false))

@@ -143,6 +143,11 @@ func (unkept) ChooseSecond(string) error { return fmt.Errorf("choose a second pl
 // BringSecond implements place.Keeping.
 func (unkept) BringSecond(context.Context) error { return nil }
 
+// Holds implements place.Keeping.
+func (unkept) Holds(place.Backup) (comparing.Side, error) {
+	return comparing.Side{}, fmt.Errorf("look into a backup: %w", errSample)
+}
+
 // Compare implements place.Keeping.
 func (unkept) Compare(context.Context, place.Backup) (comparing.Summary, error) {
 	return comparing.Summary{}, fmt.Errorf("compare with a backup: %w", errSample)

@@ -85,8 +85,8 @@ func (p program) restore(folder, backup string) (string, error) {
 }
 
 // newestBackup is the newest backup that is as it was when it was verified.
-func newestBackup(folder string) (place.Backup, bool) {
-	s, found, err := store.NewestSnapshot(folder)
+func (p program) newestBackup(folder string) (place.Backup, bool) {
+	s, found, err := store.NewestBackup(folder, p.options(false))
 	if err != nil || !found {
 		return place.Backup{}, false
 	}

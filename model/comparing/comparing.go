@@ -80,8 +80,8 @@ func Compare(now, then *collection.Collection, kept func(model.PhotoID) bool) (S
 		return Summary{}, err
 	}
 	var s Summary
-	if s.Now, err = side(now); err == nil {
-		s.Then, err = side(then)
+	if s.Now, err = Holds(now); err == nil {
+		s.Then, err = Holds(then)
 	}
 	if err != nil {
 		return Summary{}, err
@@ -103,7 +103,8 @@ func Compare(now, then *collection.Collection, kept func(model.PhotoID) bool) (S
 	return s, nil
 }
 
-func side(c *collection.Collection) (s Side, err error) {
+// Holds is how much a state holds. It reads keys alone.
+func Holds(c *collection.Collection) (s Side, err error) {
 	if s.Animals, err = c.Count(model.TypeAnimal); err == nil {
 		s.Entries, err = c.Count(model.TypeEntry)
 	}

@@ -100,6 +100,23 @@ func Second(folder, machine string) (SecondPlace, bool, error) {
 	return place, ok, err
 }
 
+// NewestBackup is the newest good snapshot of a collection's folder; where none is
+// left there, that of its second place on this machine.
+func NewestBackup(folder string, o Options) (Snapshot, bool, error) {
+	s, found, err := NewestSnapshot(folder)
+	if found || err != nil {
+		return s, found, err
+	}
+	if o, err = o.complete(); err != nil {
+		return s, false, err
+	}
+	second, ok, err := Second(folder, o.Machine)
+	if err != nil || !ok {
+		return s, false, err
+	}
+	return NewestSnapshot(second.Inside)
+}
+
 // Second is this collection's second place on this machine, if one was chosen.
 func (s *Store) Second() (SecondPlace, bool, error) { return Second(s.folder, s.options.Machine) }
 

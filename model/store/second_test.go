@@ -283,3 +283,25 @@ func TestACollectionComesBackFromItsSecondPlace(t *testing.T) {
 		t.Errorf("what came back differs from %s", folder)
 	}
 }
+
+// Where no good backup is left in the first place, that of the second is the newest.
+func TestTheNewestBackupOfBothPlaces(t *testing.T) {
+	s, folder, clock := here(t)
+	o := store.Options{Now: clock.Now, Machine: "workshop"}
+	if _, ok, err := store.NewestBackup(folder, o); ok || err != nil {
+		t.Errorf("found one where there is none: %v", err)
+	}
+	made := snapshot(t, s)
+	chosen := choose(t, s, t.TempDir())
+	bring(t, s)
+	if newest, ok, err := store.NewestBackup(folder, o); !ok || err != nil || newest != made {
+		t.Errorf("newest %+v, %t, %v, want that of the first place", newest, ok, err)
+	}
+	if err := os.RemoveAll(filepath.Join(folder, store.BackupsFolder)); err != nil {
+		t.Fatal(err)
+	}
+	newest, ok, err := store.NewestBackup(folder, o)
+	if !ok || err != nil || newest.Sequence != made.Sequence || filepath.Dir(filepath.Dir(newest.Path)) != chosen.Inside {
+		t.Errorf("newest %+v, %t, %v, want that of the second place", newest, ok, err)
+	}
+}

@@ -129,6 +129,8 @@ type Keeping interface {
 	// BringSecond brings to the second place what it lacks. A place that is away or
 	// full is a *model.Refusal of the field "second".
 	BringSecond(ctx context.Context) error
+	// Holds tells how much a backup holds.
+	Holds(b Backup) (comparing.Side, error)
 	// Compare tells what differs between the collection as it is now and a backup.
 	Compare(ctx context.Context, b Backup) (comparing.Summary, error)
 }

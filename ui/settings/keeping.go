@@ -1,9 +1,14 @@
 package settings
 
 import (
+	"context"
+	"log/slog"
+	"maps"
+
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
+	"coilward/model/comparing"
 	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/place"
@@ -89,17 +94,55 @@ func (p *Page) backups() []fyne.CanvasObject {
 	if err != nil {
 		p.w.Fault("window.fault.read", err)
 	}
+	p.listed = nil
 	if len(all) == 0 {
 		return []fyne.CanvasObject{widgets.Para(text.Say("window.settings.nobackup"), look.Body, look.Soft)}
 	}
 	rows := []fyne.CanvasObject{widgets.Line(text.Say("window.settings.backups"), look.NoteBold, look.Soft)}
-	for _, b := range all[:min(len(all), backupsShown)] {
+	p.listed = all[:min(len(all), backupsShown)]
+	for _, b := range p.listed {
 		rows = append(rows, p.backup(b))
 	}
 	if more := len(all) - backupsShown; more > 0 {
 		rows = append(rows, widgets.Line(text.Count("window.settings.more", more), look.Note, look.Soft))
 	}
 	return []fyne.CanvasObject{widgets.Col(look.S4, rows...)}
+}
+
+// lookInto counts what the listed backups hold that were not counted yet, and shows
+// it.
+func (p *Page) lookInto() {
+	var fresh []place.Backup
+	for _, b := range p.listed {
+		if _, known := p.holds[b.Path]; !known && b.Path != "" {
+			fresh = append(fresh, b)
+			p.holds[b.Path] = comparing.Side{} // it is being counted
+		}
+	}
+	if len(fresh) == 0 {
+		return
+	}
+	keeping := p.w.Keeping()
+	found := map[string]comparing.Side{}
+	p.w.Task(p.w.Text().Say("keeping.counting"), func(ctx context.Context, _ func(float64)) error {
+		for _, b := range fresh {
+			if ctx.Err() != nil {
+				return ctx.Err()
+			}
+			side, err := keeping.Holds(b)
+			if err != nil { // the row says nothing of it; restoring says why
+				slog.Warn("look into a backup", "error", err)
+				continue
+			}
+			found[b.Path] = side
+		}
+		return nil
+	}, func(error) {
+		maps.Copy(p.holds, found)
+		if len(found) > 0 {
+			p.build()
+		}
+	})
 }
 
 func (p *Page) backup(b place.Backup) fyne.CanvasObject {
@@ -117,8 +160,11 @@ func (p *Page) backup(b place.Backup) fyne.CanvasObject {
 	case b.Second:
 		word = text.Say("keeping.there", wording.Gaps{"What": word})
 	}
+	if side := p.holds[b.Path]; side != (comparing.Side{}) {
+		word = text.Say("keeping.holds", wording.Gaps{"What": word, "Animals": side.Animals, "Entries": side.Entries})
+	}
 	size := text.Say("window.settings.size", wording.Gaps{"Size": text.Decimal(max((b.Bytes+50_000)/100_000, 1), 1)})
-	return widgets.Row(look.S8, widgets.NewIcon(icon, 16, tone), widgets.Grow(widgets.Col(0, widgets.Line(text.Moment(b.At), look.Body, look.Ink).Cuts(), widgets.Line(word, look.Note, tone))),
+	return widgets.Row(look.S8, widgets.NewIcon(icon, 16, tone), widgets.Grow(widgets.Col(0, widgets.Line(text.Moment(b.At), look.Body, look.Ink).Cuts(), widgets.Para(word, look.Note, tone))),
 		widgets.Line(size, look.Note, look.Soft), p.restore(b))
 }
 

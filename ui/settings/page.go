@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"coilward/model/collection"
+	"coilward/model/comparing"
 	"coilward/ui/look"
 	"coilward/ui/place"
 	"coilward/ui/widgets"
@@ -17,12 +18,16 @@ type Page struct {
 	w       place.Window
 	content *fyne.Container
 	shown   bool
+	listed  []place.Backup
+	holds   map[string]comparing.Side // what backups hold, by their paths, as far as it was read
 }
 
 var _ place.Place = (*Page)(nil)
 
 // New makes the place.
-func New(w place.Window) *Page { return &Page{w: w, content: widgets.Stack()} }
+func New(w place.Window) *Page {
+	return &Page{w: w, content: widgets.Stack(), holds: map[string]comparing.Side{}}
+}
 
 // Content implements place.Place.
 func (p *Page) Content() fyne.CanvasObject { return p.content }
@@ -50,6 +55,7 @@ func (p *Page) build() {
 		widgets.RowTop(look.S24, widgets.Grow(left), widgets.Grow(right)))
 	p.content.Objects = []fyne.CanvasObject{widgets.Scroll(widgets.Pad(page, look.S24, look.S24))}
 	p.content.Refresh()
+	p.lookInto()
 }
 
 // again builds the page anew after a change that the window does not.

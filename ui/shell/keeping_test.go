@@ -332,3 +332,14 @@ func TestForgettingWritesTheFileAnew(t *testing.T) {
 		}
 	}
 }
+
+func TestTheListOfBackupsSaysWhereWhenAndHowMuch(t *testing.T) {
+	b := open(t, uitest.Looks()[0], "en", nil)
+	b.Start(room, false)
+	content := b.Window().Canvas().Content()
+	for _, want := range []string{"read back whole, at both places · animals 12, entries 3400", "not read back", "read back whole, at the second place", "the collection before a backup took its place"} {
+		if !uitest.Shows(content, want) {
+			t.Errorf("says %q, want %q in it", uitest.Texts(content), want)
+		}
+	}
+}

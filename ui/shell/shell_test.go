@@ -38,7 +38,8 @@ type kept struct {
 func (*kept) Folder() string { return "/collections/Old Mill" }
 func (*kept) Backups() ([]place.Backup, error) {
 	at := model.MomentOf(time.Date(2027, 6, 8, 21, 30, 0, 0, time.UTC))
-	return []place.Backup{{At: at, Bytes: 3_400_000, Verified: true}, {At: at, Bytes: 3_300_000}}, nil
+	return []place.Backup{{Path: "/backups/1.db", At: at, Bytes: 3_400_000, Verified: true, Here: true, Second: true}, {Path: "/backups/2.db", At: at, Bytes: 3_300_000, Here: true},
+		{Path: "/stick/3.db", At: at, Bytes: 3_200_000, Verified: true, Second: true}, {Path: "/backups/replaced.db", At: at, Bytes: 3_100_000, Here: true, Aside: true}}, nil
 }
 func (k *kept) Backup() error                 { k.made++; return nil }
 func (k *kept) Second() (place.Second, error) { return k.second, nil }
@@ -46,6 +47,9 @@ func (k *kept) ChooseSecond(folder string) error {
 	k.chosen = append(k.chosen, folder)
 	k.second = place.Second{Folder: folder}
 	return nil
+}
+func (k *kept) Holds(place.Backup) (comparing.Side, error) {
+	return comparing.Side{Animals: 12, Entries: 3400}, nil
 }
 func (k *kept) BringSecond(context.Context) error { k.brought++; return k.fails }
 func (k *kept) Compare(context.Context, place.Backup) (comparing.Summary, error) {

@@ -74,6 +74,9 @@ func (Unkept) ChooseSecond(string) error { return nil }
 // BringSecond implements place.Keeping.
 func (Unkept) BringSecond(context.Context) error { return nil }
 
+// Holds implements place.Keeping.
+func (Unkept) Holds(place.Backup) (comparing.Side, error) { return comparing.Side{}, nil }
+
 // Compare implements place.Keeping.
 func (Unkept) Compare(context.Context, place.Backup) (comparing.Summary, error) {
 	return comparing.Summary{}, nil
