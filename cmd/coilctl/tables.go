@@ -20,7 +20,9 @@ import (
 	"coilward/model/collection"
 	"coilward/model/husbandry"
 	"coilward/model/importing"
+	"coilward/model/memory"
 	"coilward/model/people"
+	"coilward/model/store"
 	"coilward/model/wording"
 )
 
@@ -179,6 +181,14 @@ func (p *program) bring(arguments []string) (err error) {
 	if err != nil {
 		return err
 	}
+	making := w.fresh && !store.Exists(w.folder)
+	var taken table.Taken
+	var j importing.Judgement
+	if making { // what is refused leaves no empty collection behind
+		if taken, j, err = p.judgeAlone(book, w); err != nil {
+			return err
+		}
+	}
 	open := p.open
 	if w.fresh {
 		open = p.openOrMake
@@ -192,13 +202,10 @@ func (p *program) bring(arguments []string) (err error) {
 	if err != nil {
 		return err
 	}
-	var taken table.Taken
-	var j importing.Judgement
-	if err := c.View(func(v model.View) (err error) { taken, j, err = p.judge(v, book, w); return err }); err != nil {
-		return err
-	}
-	if bad := p.tellBad(taken, j); bad > 0 && !w.partly {
-		return refuse("table", book.Name, "ctl.import.rows")
+	if !making {
+		if taken, j, err = p.judged(c, book, w); err != nil {
+			return err
+		}
 	}
 	if j.Made() > 0 {
 		if _, err := c.Do(j.Good()); err != nil {
@@ -207,6 +214,27 @@ func (p *program) bring(arguments []string) (err error) {
 	}
 	fmt.Fprintln(p.out, p.text.Say("ctl.import.done", gaps{"Animals": j.Animals, "Entries": j.Entries, "Places": j.Places, "Stays": j.Stays, "Samples": j.Samples, "People": j.People, "There": j.There, "Known": taken.Known}))
 	return nil
+}
+
+// judgeAlone judges rows as the first of a collection that is not there yet.
+func (p *program) judgeAlone(b table.Book, w bringing) (taken table.Taken, j importing.Judgement, err error) {
+	c, err := collection.New(memory.Open(), collection.Options{Now: p.now})
+	if err != nil {
+		return taken, j, err
+	}
+	return p.judged(c, b, w)
+}
+
+// judged tells what would come of the rows, and refuses where one cannot be
+// brought in and is not to be left out.
+func (p *program) judged(c *collection.Collection, b table.Book, w bringing) (taken table.Taken, j importing.Judgement, err error) {
+	if err := c.View(func(v model.View) (err error) { taken, j, err = p.judge(v, b, w); return err }); err != nil {
+		return taken, j, err
+	}
+	if bad := p.tellBad(taken, j); bad > 0 && !w.partly {
+		return taken, j, refuse("table", b.Name, "ctl.import.rows")
+	}
+	return taken, j, nil
 }
 
 // openTables opens what paths name as one book: a workbook, or CSV files, or a

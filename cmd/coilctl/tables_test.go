@@ -260,6 +260,16 @@ func TestWhatCannotGoOutOrComeIn(t *testing.T) {
 			t.Error("a refused import changed the collection")
 		}
 	}
+	fresh := filepath.Join(room, "fresh")
+	if code, out, _ := ctl("en", "import", "--new", "--strangers", "--collection", fresh, filepath.Join(room, "bad.csv")); code != exitFailed || strings.Count(out, "31.02.2027") != 1 {
+		t.Errorf("into a new collection: code %d, %q", code, out)
+	}
+	if _, err := os.Stat(fresh); err == nil {
+		t.Error("a refused import left an empty collection behind")
+	}
+	if said := mustDo(t, "import", "--new", "--strangers", "--partly", "--collection", fresh, filepath.Join(room, "bad.csv")); !strings.Contains(said, "new animals 1, new entries 1") {
+		t.Errorf("into a new collection: %q", said)
+	}
 	_, out, _ := ctl("en", "import", "--collection", folder, filepath.Join(room, "bad.csv"))
 	if !strings.Contains(out, "bad, line 3") || !strings.Contains(out, "31.02.2027") {
 		t.Errorf("the bad row is not named: %q", out)
