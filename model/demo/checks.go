@@ -200,18 +200,23 @@ func (s *scenario) beginning(id model.AnimalID, at model.Moment) (exam.Beginning
 }
 
 // records are the records of an animal up to a moment. What lies on the bench does
-// not change, so each entry is decoded once.
+// not change, so each entry and check is decoded once.
 func (s *scenario) records(animal animals.Stored, at model.Moment) (history.Records, error) {
 	var entries []care.Entry
 	var checks []exam.StoredCheck
 	var failed error
 	err := s.bench.Timeline(animal.ID.Subject(), model.Beginning, at.UTC+1, func(d model.Document) bool {
 		if d.Kind == exam.KindCheck {
-			var c exam.Check
-			if c, failed = exam.ReadCheck(d); failed == nil {
-				checks = append(checks, exam.StoredCheck{ID: model.EntryID{ID: d.ID}, By: d.By, Check: c})
+			c, known := s.walked[d.ID]
+			if !known {
+				c = exam.StoredCheck{ID: model.EntryID{ID: d.ID}, By: d.By}
+				if c.Check, failed = exam.ReadCheck(d); failed != nil {
+					return false
+				}
+				s.walked[d.ID] = c
 			}
-			return failed == nil
+			checks = append(checks, c)
+			return true
 		}
 		e, known := s.decoded[d.ID]
 		if !known {

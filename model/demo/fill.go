@@ -12,6 +12,7 @@ import (
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/collection"
+	"coilward/model/exam"
 	"coilward/model/knowledge"
 )
 
@@ -56,12 +57,14 @@ type scenario struct {
 	now    model.Moment
 	people []model.PersonID // the keeper, and who stands in
 	house  house
-	// decoded are the entries of everyday care that were read once.
+	// decoded and walked are the entries of everyday care and the checks that were
+	// read once.
 	decoded map[model.ID]care.Entry
+	walked  map[model.ID]exam.StoredCheck
 }
 
 func newScenario(v model.View, t *knowledge.Tables, w Words) *scenario {
-	return &scenario{bench: newBench(v), tables: t, words: w, now: v.Now(), decoded: map[model.ID]care.Entry{}}
+	return &scenario{bench: newBench(v), tables: t, words: w, now: v.Now(), decoded: map[model.ID]care.Entry{}, walked: map[model.ID]exam.StoredCheck{}}
 }
 
 // say is a text of the story.
