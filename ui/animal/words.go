@@ -103,7 +103,7 @@ func (l *Life) tellBody(t *wording.Text, entry int) (told, error) {
 	case care.Note:
 		return told{title: firstLine(b.Text), photo: first(b.Photos)}, nil
 	case care.Photo:
-		return told{title: t.Count("animal.day.photos", len(b.Photos)), detail: joined(poseWords(t, b), firstLine(b.Caption)), photo: first(b.Photos)}, nil
+		return told{title: t.Count("animal.day.photos", len(b.Photos)), detail: joined(l.shows(t, b), firstLine(b.Caption)), photo: first(b.Photos)}, nil
 	}
 	return told{title: kindName(t, d.Kind)}, nil
 }
@@ -113,12 +113,22 @@ func firstLine(s string) string {
 	return line
 }
 
-// poseWords is the standard pose in photos; "" where there is none.
-func poseWords(t *wording.Text, p care.Photo) string {
-	if p.Pose == "" {
-		return ""
+// shows is what photos show, the standard pose or a finding, and who said when they
+// were taken; what is not known is left out.
+func (l *Life) shows(t *wording.Text, p care.Photo) string {
+	var pose, finding, dated string
+	if p.Pose != "" {
+		pose = t.Say("pose." + string(p.Pose))
 	}
-	return t.Say("pose." + string(p.Pose))
+	for _, problem := range l.Problems {
+		if problem.ID == p.Problem {
+			finding = t.Say("finding." + string(problem.What))
+		}
+	}
+	if p.Dated != care.ByKeeper {
+		dated = t.Say("photos.dated." + string(p.Dated))
+	}
+	return joined(pose, finding, dated)
 }
 
 func first(photos []model.PhotoID) model.PhotoID {
