@@ -348,12 +348,13 @@ func (p *Page) build() {
 	}
 	p.rows = p.house.In(p.room)
 	p.jots = false
+	p.showSide()
 	if p.walk != nil {
+		p.root.Layout.Layout(p.root.Objects, p.root.Size()) // what stands in the lamp is made for its width
 		p.buildWalk()
 	} else {
 		p.buildRest()
 	}
-	p.showSide()
 	p.root.Refresh()
 	p.window.ActionsChanged()
 }
