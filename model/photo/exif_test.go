@@ -3,6 +3,7 @@ package photo_test
 import (
 	"bytes"
 	"encoding/binary"
+	"errors"
 	"image/jpeg"
 	"os"
 	"path/filepath"
@@ -252,6 +253,25 @@ func TestHEICStandsUpright(t *testing.T) {
 	r2, _, blue2, _ := picture.At(64, 150).RGBA()
 	if r < blue || r2 > blue2 {
 		t.Error("red does not lie above blue")
+	}
+}
+
+// A HEIC that says it is larger than can be read is refused by its header alone.
+func TestHEICOfTooManyPixels(t *testing.T) {
+	raw := fromPhone(t)
+	claimed := []byte("ispe\x00\x00\x00\x00\x00\x00\x00\xc0\x00\x00\x00\x80")
+	if bytes.Count(raw, claimed) != 1 {
+		t.Fatal("the picture's size does not stand where it should")
+	}
+	for side, want := range map[uint16]string{7200: "photo.pixels", 7000: "photo.damaged"} {
+		large := binary.BigEndian.AppendUint16([]byte("ispe\x00\x00\x00\x00\x00\x00"), side)
+		large = binary.BigEndian.AppendUint16(append(large, 0, 0), side)
+		f, _ := open(t)
+		_, err := f.Keep("a.heic", bytes.NewReader(bytes.Replace(raw, claimed, large, 1)))
+		var r *model.Refusal
+		if !errors.As(err, &r) || r.Reason != want {
+			t.Errorf("%d by %d: %v, want %s", side, side, err, want)
+		}
 	}
 }
 

@@ -26,6 +26,8 @@ import (
 const (
 	MaxBytes  = 50 << 20    // of the file
 	MaxPixels = 100_000_000 // wide times high
+	// MaxHEICPixels is that of a HEIC, whose reader needs some twenty times the memory.
+	MaxHEICPixels = 50_000_000
 )
 
 // The longest sides, in pixels, of the pictures that are made from a photo.

@@ -55,9 +55,13 @@ func inspect(name string, raw []byte) (Kind, image.Point, *model.Refusal) {
 	if err != nil || size.X <= 0 || size.Y <= 0 {
 		return "", image.Point{}, refuse(name, "photo.damaged", nil)
 	}
-	if size.X > MaxPixels/size.Y {
+	most := MaxPixels
+	if kind == HEIC {
+		most = MaxHEICPixels
+	}
+	if size.X > most/size.Y {
 		return "", image.Point{}, refuse(name, "photo.pixels", map[string]model.Gap{
-			"Width": model.CountGap(size.X), "Height": model.CountGap(size.Y), "Most": model.CountGap(MaxPixels / 1_000_000)})
+			"Width": model.CountGap(size.X), "Height": model.CountGap(size.Y), "Most": model.CountGap(most / 1_000_000)})
 	}
 	return kind, size, nil
 }
