@@ -71,8 +71,8 @@ type studio struct {
 // errClosed ends what is drawn for a sample that nobody looks at any more.
 var errClosed = errors.New("the sample collection was closed")
 
-func (s *studio) photograph() error {
-	err := demo.Photograph(s.collection, s.words, s.keep)
+func (s *studio) photograph(ctx context.Context, progress func(float64)) error {
+	err := demo.Photograph(ctx, s.collection, s.words, s.keep, progress)
 	if errors.Is(err, errClosed) {
 		return nil
 	}

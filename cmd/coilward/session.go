@@ -51,7 +51,7 @@ func (p program) open(_ context.Context, folder string, takeOver bool, early fun
 		slog.Warn("look for copies", "error", err)
 	}
 	s.Forward = kept.ForwardRequested
-	s.After = func() error {
+	s.After = func(context.Context, func(float64)) error {
 		_, _, err := kept.SnapshotIfChanged()
 		return err
 	}

@@ -148,7 +148,7 @@ func (s *screen) walk(ctx context.Context, on stage, keep func(string, image.Ima
 	if err := s.fill(ctx, window, on.width*on.scale, on.height*on.scale); err != nil {
 		return err
 	}
-	pause(ctx, 3*time.Second) // for the sample collection to be laid out
+	pause(ctx, 15*time.Second) // for the sample collection to be laid out, and for its photos to be drawn
 	for _, scene := range scenes() {
 		for _, key := range scene.keys {
 			if err := s.keys(ctx, key); err != nil {

@@ -1,6 +1,7 @@
 package demo
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -19,9 +20,9 @@ import (
 type Keep func(name string, file []byte) (model.PhotoID, error)
 
 // Photograph draws the photos of the sample collection, which Fill has laid out,
-// gives each to keep, and notes them as one change. It takes some seconds. Where keep
-// fails, nothing is noted.
-func Photograph(c *collection.Collection, w Words, keep Keep) error {
+// gives each to keep, and notes them as one change. It takes some seconds; progress is
+// told how far it is, from 0 to 1. Where it is stopped or keep fails, nothing is noted.
+func Photograph(ctx context.Context, c *collection.Collection, w Words, keep Keep, progress func(float64)) error {
 	var shots []shot
 	err := c.View(func(v model.View) (err error) {
 		shots, err = album(v, w)
@@ -31,6 +32,10 @@ func Photograph(c *collection.Collection, w Words, keep Keep) error {
 		return fmt.Errorf("choose what is photographed: %w", err)
 	}
 	for i, s := range shots {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		progress(float64(i) / float64(len(shots)))
 		name := fmt.Sprintf("%s %d.jpg", s.of.Name, i)
 		b := newBrush(name)
 		s.draw(b)

@@ -203,12 +203,12 @@ func TestNoPhotoIsNotedThatIsNotKept(t *testing.T) {
 	c, _ := filled(t, time.Date(2027, 3, 3, 9, 0, 0, 0, time.UTC))
 	full := errors.New("the disk is full")
 	kept := 0
-	err := Photograph(c, words(t), func(string, []byte) (model.PhotoID, error) {
+	err := Photograph(t.Context(), c, words(t), func(string, []byte) (model.PhotoID, error) {
 		if kept++; kept > 2 {
 			return "", full
 		}
 		return "00", nil
-	})
+	}, func(float64) {})
 	if !errors.Is(err, full) {
 		t.Errorf("photographing says %v", err)
 	}

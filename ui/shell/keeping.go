@@ -3,6 +3,7 @@ package shell
 import (
 	"cmp"
 	"context"
+	"errors"
 	"log/slog"
 	"strings"
 
@@ -71,7 +72,10 @@ func (s *Shell) after(session Session) {
 	if session.Sample {
 		doing, failed = "demo.photos.doing", "demo.photos.failed"
 	}
-	s.Task(s.text.Say(doing), func(context.Context, func(float64)) error { return session.After() }, func(err error) {
+	s.Task(s.text.Say(doing), session.After, func(err error) {
+		if errors.Is(err, context.Canceled) {
+			return
+		}
 		if err != nil {
 			s.Fault(failed, err)
 			return

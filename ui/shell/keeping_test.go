@@ -115,7 +115,7 @@ func opened(t *testing.T, fails error) bench {
 		inner := o.Open
 		o.Open = func(ctx context.Context, folder string, over bool, early func(shell.Session)) (shell.Session, error) {
 			s, err := inner(ctx, folder, over, early)
-			s.After = func() error { return nil }
+			s.After = func(context.Context, func(float64)) error { return nil }
 			return s, err
 		}
 	})

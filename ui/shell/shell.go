@@ -121,7 +121,7 @@ type Session struct {
 	Forward func() bool
 	// After is work to be done once the collection is in sight, such as a backup
 	// if something has changed since the last one. Nil: none.
-	After func() error
+	After func(ctx context.Context, progress func(float64)) error
 	// Compact writes the file anew without what was deleted. Nil: there is no file.
 	Compact func() error
 	// Close gives the collection up.
