@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/csv"
+	"encoding/json"
 	"os"
 	"path/filepath"
 	"slices"
@@ -17,7 +18,11 @@ import (
 	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/demo"
+	"coilward/model/exam"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/people"
+	"coilward/model/samples"
 	"coilward/model/wording"
 )
 
@@ -127,6 +132,10 @@ func TestExportAndImport(t *testing.T) {
 // of them keeps to: checked by a validator that knows nothing of this program.
 func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 	folder, room := sampled(t), t.TempDir()
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
 	within(t, folder, func(c *collection.Collection) {
 		done, err := c.Do(animals.Add{Animal: animals.Animal{Name: "Rowan", Photos: []model.PhotoID{"0a"}, Portrait: "0a", Coat: animals.Coat{Ground: 1},
 			Length: animals.Measured{SnoutVent: model.Length{Tenths: 8000, Typed: "80"}}}})
@@ -142,11 +151,41 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 			care.Change{Entry: model.EntryID{ID: weighed.Documents[0]}, Base: 1, About: about, Body: care.Weight{Mass: model.Mass{Milligrams: 142_000, Typed: "142"}}},
 			care.AddPhoto{About: about, Photo: care.Photo{Photos: []model.PhotoID{"0a"}, Caption: "left"}},
 			care.Remove{Entry: model.EntryID{ID: weighed.Documents[0]}},
+			people.Add{Person: people.Person{Name: "A lab", Roles: []people.Role{people.Lab}, Phones: []string{"0123"}, Private: true}},
+			husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Shed", Kind: husbandry.Room, Code: "S", CleanEvery: 9, Note: "dry",
+				Closed: model.Date{Day: about.At.Day(), Precision: model.ToDay}, Zones: husbandry.Zones{Warm: model.Temperature{Hundredths: 3200, Typed: "32"}}}}}},
+			husbandry.AddTool{Tool: husbandry.Tool{Name: "Short hook", Kind: husbandry.Hook}},
+			care.LookForMites{About: about, MiteLook: care.MiteLook{Grade: care.OneMite, Where: []care.MiteWhere{care.OnAnimal}}},
+			care.WriteNote{About: about, Note: care.Note{Text: "eats"}},
+			care.RecordShed{About: about, Shed: care.Shed{Skin: care.Whole}},
+			care.RecordWaste{About: about, Waste: care.Waste{Faeces: []care.Trait{care.NoneSeen}}},
+			answered{about.Animal},
+			samples.Prepare{Tables: tables, Animals: []model.AnimalID{about.Animal}, Sample: samples.Sample{Kit: samples.Kit{Number: "7", Expires: model.Date{Day: about.At.Day(), Precision: model.ToMonth}},
+				Material: "faeces", For: []knowledge.AgentID{"ferlavirus"}, Taken: about.At, Storage: "cold"}},
 			care.Feed{About: about, Meal: care.Meal{Outcome: care.Regurgitated, BroughtUp: model.Date{Day: about.At.Day(), Precision: model.ToDay}}},
 		} {
 			if _, err := c.Do(command); err != nil {
 				t.Fatal(command.Name(), err)
 			}
+		}
+		instrument, err := c.Do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Scale", Kind: husbandry.Scale}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := c.Do(husbandry.CheckInstrument{Instrument: model.InstrumentID{ID: instrument.Documents[0]}, At: about.At, Check: husbandry.InstrumentCheck{Good: true, Reading: "100 g"}}); err != nil {
+			t.Fatal(err)
+		}
+		hook := model.ToolID{}
+		if err := c.View(func(v model.View) error {
+			tools, err := husbandry.Tools(v)
+			hook = tools[len(tools)-1].ID
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := c.Do(husbandry.Clean{Tables: tables, Tools: []model.ToolID{hook}, At: about.At, Cleaning: husbandry.Cleaning{Extent: husbandry.Full,
+			Uses: []husbandry.Use{{Means: tables.Means()[0].ID, Minutes: 10}}, Against: []knowledge.TargetID{tables.Targets()[0].ID}}, Confirmed: model.Confirmed{"clean.does-not", "clean.partly", "clean.too-short", "clean.time"}}); err != nil {
+			t.Fatal(err)
 		}
 		if _, err := c.Undo(); err != nil {
 			t.Fatal(err)
@@ -182,6 +221,28 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 	for i, line := range all {
 		if err := valid(line); err != nil {
 			t.Fatalf("line %d: %v\n%.600s", i+1, err, line)
+		}
+	}
+	// and a document of no kind takes what the program does not know of it
+	told := map[string]bool{}
+	for _, line := range all {
+		var d struct{ V struct{ Type, Kind string } }
+		if err := json.Unmarshal([]byte(line), &d); err != nil || d.V.Type == "" || told[d.V.Type+" "+d.V.Kind] {
+			continue
+		}
+		told[d.V.Type+" "+d.V.Kind] = true
+		if valid(strings.Replace(line, `"body":{`, `"body":{"wingspan":1,`, 1)) == nil {
+			t.Errorf("a %s %s with a wingspan is valid", d.V.Type, d.V.Kind)
+		}
+	}
+	for _, of := range model.DocumentTypes() {
+		if of != model.TypeEntry && !told[string(of)+" "] {
+			t.Errorf("no line is a %s", of)
+		}
+	}
+	for _, kind := range append(care.Kinds(), exam.KindCheck, husbandry.KindCleaning, husbandry.KindInstrumentCheck) {
+		if !told["entry "+kind] {
+			t.Errorf("no line is an entry of kind %s", kind)
 		}
 	}
 	// and a line that says something else does not

@@ -11,8 +11,8 @@ import (
 //go:embed line.schema.json
 var schema string
 
-// Schema is the JSON schema of one line, by the draft of 2020-12. Of documents
-// whose form is not everyday care it tells the header alone.
+// Schema is the JSON schema of one line, by the draft of 2020-12. Of kinds of
+// entry that only a newer program knows it tells the header alone.
 func Schema() string { return schema }
 
 // Beginning is how every such schema begins.

@@ -10,6 +10,9 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/due"
+	"coilward/model/husbandry"
+	"coilward/model/people"
 	"coilward/model/samples"
 )
 
@@ -25,7 +28,10 @@ func TestTheSchemaKnowsEveryValue(t *testing.T) {
 		"sex": words(animals.Female, animals.Male), "sexHow": words(animals.SexHows()...), "source": words(animals.SourceCodes()...), "status": words(animals.Statuses()...),
 		"chipStandard": words(animals.ChipISO, animals.ChipOther), "chipSite": words(animals.ChipSites()...), "gut": words(care.Guts()...), "prey": words(care.Preys()...),
 		"preySize": words(care.PreySizes()...), "preyState": words(care.PreyStates()...), "outcome": words(care.Outcomes()...), "told": words(care.Yes, care.No),
-		"faeces": words(care.FaecesTraits()...), "urates": words(care.UratesTraits()...), "sampleOutcome": words(samples.Outcomes()...), "sampleWhy": words(samples.Whys()...),
+		"faeces": words(care.FaecesTraits()...), "urates": words(care.UratesTraits()...), "role": words(people.Roles()...), "placeKind": words(husbandry.PlaceKinds()...), "toolKind": words(husbandry.ToolKinds()...),
+		"instrumentKind": words(husbandry.InstrumentKinds()...), "cleanExtent": words(husbandry.CleanExtents()...), "job": words(due.Jobs()...), "answerWhat": words(due.Whats()...),
+		"does":          words(husbandry.DoesWork, husbandry.DoesPartly, husbandry.TooShort, husbandry.TimeUnsaid, husbandry.DoesNot, husbandry.NothingSaid),
+		"sampleOutcome": words(samples.Outcomes()...), "sampleWhy": words(samples.Whys()...),
 	} {
 		got := slices.Sorted(slices.Values(schema.Defs[name].Enum))
 		if slices.Sort(want); !slices.Equal(got, want) {
