@@ -26,10 +26,13 @@ func (p *Page) keeping() fyne.CanvasObject {
 	}
 	folder := widgets.Col(look.S4, widgets.Line(text.Say("window.settings.folder"), look.NoteBold, look.Soft),
 		widgets.Line(keeping.Folder(), look.Body, look.Ink).Cuts())
+	backUp := widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("window.settings.backup"), Icon: "plus", Do: p.backUp})
+	if p.w.ReadOnly() {
+		backUp.Disable()
+	}
 	acts := widgets.Wrap(look.S8,
 		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("window.settings.show"), Icon: "open", Do: func() { p.w.Open(keeping.Folder()) }}),
-		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("window.settings.other"), Icon: "folder", Do: p.w.ChooseCollection}),
-		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("window.settings.backup"), Icon: "plus", Do: p.backUp}))
+		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("window.settings.other"), Icon: "folder", Do: p.w.ChooseCollection}), backUp)
 	parts := append([]fyne.CanvasObject{folder, acts, p.second()}, p.backups()...)
 	return widgets.Card(look.S24, widgets.Group(text.Say("window.settings.collection"), "", parts...))
 }

@@ -26,6 +26,10 @@ func (s *Shell) BackUp(done func()) {
 		s.Tell(s.text.Say("window.menu.backup"), s.text.Say("window.backup.none"))
 		return
 	}
+	if s.ReadOnly() {
+		s.Tell(s.text.Say(s.reading().title), s.text.Say(s.reading().why))
+		return
+	}
 	keeping := s.session.Keeping
 	s.Task(s.text.Say("window.backup.doing"), func(context.Context, func(float64)) error { return keeping.Backup() }, func(err error) {
 		if err != nil {

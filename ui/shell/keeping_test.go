@@ -196,6 +196,10 @@ func TestAReadOnlyCollectionIsOpenedToRead(t *testing.T) {
 	if _, can := b.c.CanUndo(); can {
 		t.Error("something was noted")
 	}
+	b.BackUp(nil)
+	if said := b.said(); b.kept.made != 0 || !strings.Contains(said, "Nothing can be noted here") {
+		t.Errorf("a backup was made into what cannot be written: %d, %q", b.kept.made, said)
+	}
 }
 
 // two is a folder in which another state of the collection lies.
