@@ -236,6 +236,24 @@ func (c Respond) Most(o Obligation, today model.Day) model.Day {
 	return today + model.Day(c.Tables.Value(knowledge.ValueAnswerLater))
 }
 
+// putOffFirst is for how many days putting off is offered at first. Source: assumed.
+const putOffFirst = 7
+
+// Offered is the day that is offered at first for putting an obligation off: a week
+// on, or as far as it can be put off.
+func (c Respond) Offered(o Obligation, today model.Day) model.Day {
+	return min(today+putOffFirst, c.Most(o, today))
+}
+
+// Answers are what a person may answer to an obligation; an emergency can be
+// called done and nothing else.
+func Answers(o Obligation) []What {
+	if o.Level >= knowledge.EmergencyToday {
+		return []What{DoneElsewhere}
+	}
+	return Whats()
+}
+
 // Withdraw takes an answer back: the obligation asks again.
 type Withdraw struct{ Answer AnswerID }
 

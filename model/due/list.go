@@ -90,6 +90,9 @@ func (l List) In(s State) []Item {
 	return in
 }
 
+// Due are the items whose day has come: the late ones, then those of today.
+func (l List) Due() []Item { return append(l.In(Late), l.In(Today)...) }
+
 // Pressing is how many alerts there are and how many things are late.
 func (l List) Pressing() int {
 	n := 0

@@ -99,6 +99,12 @@ const (
 	Answered              // an answer stands, for good or about a matter for the vet
 )
 
+// Presses reports whether something is to be done today, or was before.
+func (s State) Presses() bool { return s <= Today }
+
+// Overdue reports whether it should be done by now: an alert, or late.
+func (s State) Overdue() bool { return s <= Late }
+
 // State tells where the obligation stands. An emergency is an alert whatever was
 // answered.
 func (o Obligation) State(today model.Day) State {

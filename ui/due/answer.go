@@ -46,7 +46,7 @@ func (p *Page) ask(i due.Item) {
 		}
 		answers.Add(b)
 	}
-	for _, what := range offered(i) {
+	for _, what := range due.Answers(i.Obligation) {
 		add(p.say("due.answer."+string(what)), func() { p.respond(i, what) })
 	}
 	if said := w.answered(i); said != "" {
@@ -56,14 +56,6 @@ func (p *Page) ask(i due.Item) {
 	parts.Add(answers)
 	leave = p.window.ShowSheet(widgets.Sheet{Title: i.Of.Name + ": " + w.job(i), Content: parts, Width: 520, Cancel: p.say("particulars.close"),
 		Acts: []widgets.Act{{Label: p.say("due.act." + string(i.Act)), Do: func() { then(func() { p.window.Go(Way(i)) })() }}}, OnLeave: p.focus})
-}
-
-// offered are the answers that can stand: an emergency can only be called done.
-func offered(i due.Item) []due.What {
-	if i.Level >= knowledge.EmergencyToday {
-		return []due.What{due.DoneElsewhere}
-	}
-	return due.Whats()
 }
 
 // respond asks for what an answer needs, and gives it.
@@ -84,7 +76,7 @@ func (p *Page) respond(i due.Item, what due.What) {
 	parts := widgets.Col(look.S16, widgets.Para(p.how(i, what), look.Body, look.Soft), problem)
 	first := ""
 	if what == due.PutOff {
-		parts.Add(field("until", t.DayShort(First(i, p.window.Tables(), p.list.Day))).Container)
+		parts.Add(field("until", t.DayShort(due.Respond{Tables: p.window.Tables()}.Offered(i.Obligation, p.list.Day))).Container)
 		first = "until"
 	}
 	parts.Add(field("why", "").Container)

@@ -3,9 +3,7 @@ package due
 import (
 	"slices"
 
-	"coilward/model"
 	"coilward/model/due"
-	"coilward/model/knowledge"
 	"coilward/ui/place"
 )
 
@@ -40,9 +38,6 @@ func Groups(items []due.Item, byJob bool) []Group {
 	return all
 }
 
-// Pressing are the items that are due: late, or today.
-func Pressing(l due.List) []due.Item { return append(l.In(due.Late), l.In(due.Today)...) }
-
 // Way is where the act that answers an item is done.
 func Way(i due.Item) place.Route {
 	to := place.Route{To: place.Animal, Subject: i.Subject.ID}
@@ -63,12 +58,6 @@ func Way(i due.Item) place.Route {
 		to.To = place.Instruments
 	}
 	return to
-}
-
-// First is the day that is offered for putting an item off: a week on, or as far
-// as a matter for the vet can be put off.
-func First(i due.Item, t *knowledge.Tables, today model.Day) model.Day {
-	return min(today+7, due.Respond{Tables: t}.Most(i.Obligation, today))
 }
 
 // Icon is the sign of a job.

@@ -3,7 +3,6 @@ package due
 import (
 	"testing"
 
-	"coilward/assets"
 	"coilward/model"
 	"coilward/model/due"
 	"coilward/model/knowledge"
@@ -70,27 +69,5 @@ func TestWaysAndSigns(t *testing.T) {
 			t.Errorf("%s has the sign of %s", j, other)
 		}
 		signs[Icon(j)] = j
-	}
-}
-
-// What is offered for putting off can stand.
-func TestFirstDayOffered(t *testing.T) {
-	tables, err := knowledge.Load(assets.Knowledge())
-	if err != nil {
-		t.Fatal(err)
-	}
-	for level, want := range map[knowledge.Level]model.Day{knowledge.Nothing: 107, knowledge.LookAgain: 107, knowledge.VetWithinDays: 103} {
-		if got := First(item(owner(1, "Ash"), due.Weigh, due.ActWeigh, level), tables, 100); got != want {
-			t.Errorf("level %s: day %d, want %d", level, got, want)
-		}
-	}
-}
-
-// An emergency can be called done and nothing else.
-func TestWhatIsOffered(t *testing.T) {
-	for level, want := range map[knowledge.Level]int{knowledge.Nothing: 3, knowledge.LookAgain: 3, knowledge.VetWithinDays: 3, knowledge.EmergencyToday: 1} {
-		if got := offered(item(owner(1, "Ash"), due.SeeVet, due.ActVet, level)); len(got) != want || got[0] != due.DoneElsewhere {
-			t.Errorf("level %s: %v", level, got)
-		}
 	}
 }

@@ -138,7 +138,7 @@ func (p *Page) build() {
 
 func (p *Page) header() fyne.CanvasObject {
 	t := p.window.Text()
-	n := len(p.list.In(due.Alert)) + len(Pressing(p.list))
+	n := len(p.list.In(due.Alert)) + len(p.list.Due())
 	below := t.Weekday(p.list.Day) + ", " + t.Day(p.list.Day) + " · " + p.say("due.page.nothing-short")
 	if n > 0 {
 		below = t.Weekday(p.list.Day) + ", " + t.Day(p.list.Day) + " · " + t.Count("due.page.count", n)
@@ -224,7 +224,7 @@ func (p *Page) alert(i due.Item) fyne.CanvasObject {
 
 // due is the column of what is due, with what is folded.
 func (p *Page) due() fyne.CanvasObject {
-	items := Pressing(p.list)
+	items := p.list.Due()
 	title := p.say("due.page.due-animal")
 	if p.byJob {
 		title = p.say("due.page.due-job")

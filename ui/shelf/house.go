@@ -148,7 +148,7 @@ func Arrange(places *husbandry.House, scales husbandry.Scales, all map[model.Ani
 	pressing := map[model.Subject][]due.Item{}
 	for subject, items := range list.BySubject() {
 		for _, item := range items {
-			if item.State <= due.Today {
+			if item.State.Presses() {
 				pressing[subject] = append(pressing[subject], item)
 			}
 		}
@@ -305,7 +305,7 @@ func (h *House) RoomName(r Row) string {
 func Wants(job Job, items []due.Item) (wanted, late bool) {
 	for _, item := range items {
 		if jobOf(item.Job) == job {
-			wanted, late = true, late || item.State <= due.Late
+			wanted, late = true, late || item.State.Overdue()
 		}
 	}
 	return wanted, late

@@ -128,7 +128,7 @@ func (w words) due(items []due.Item) (all []shelfview.Due) {
 		if item.Level >= knowledge.EmergencyToday {
 			word = "shelf.due.emergency"
 		}
-		all = append(all, shelfview.Due{Sign: signOf(item.Job), Word: w.text.Say(word), Late: item.State <= due.Late})
+		all = append(all, shelfview.Due{Sign: signOf(item.Job), Word: w.text.Say(word), Late: item.State.Overdue()})
 	}
 	return all
 }
