@@ -37,6 +37,8 @@ type printing struct {
 	place, sheet, keeper string
 	first                int
 	ofAnimals            bool
+
+	with []string // private people who are named all the same
 }
 
 // sizes are the sizes of paper by the names they are asked for with.
@@ -68,6 +70,7 @@ func (p *program) print(arguments []string) (err error) {
 	flags.StringVar(&w.keeper, "keeper", "", "")
 	flags.IntVar(&w.first, "first", 1, "")
 	flags.BoolVar(&w.ofAnimals, "animals", false, "")
+	flags.Func("with", "", func(name string) error { w.with = append(w.with, name); return nil })
 	rest, err := parse(flags, arguments)
 	if err != nil {
 		return err
@@ -117,8 +120,21 @@ func (p *program) print(arguments []string) (err error) {
 // mostDays is the longest time that a paper for the sitter is made for.
 const mostDays = 60
 
-// printSitter writes the paper for whoever looks after the animals; it names
-// nobody who is private.
+// called are those who have one of the roles; of the private ones those alone who
+// were asked for by name.
+func (w printing) called(all []people.Stored, roles []people.Role) ([]people.Stored, error) {
+	callable := paper.Callable(all, roles)
+	for _, name := range w.with {
+		if !slices.ContainsFunc(callable, func(p people.Stored) bool { return strings.EqualFold(p.Name, name) }) {
+			return nil, refuse("ctl.with", name, "ctl.with.unknown")
+		}
+	}
+	return slices.DeleteFunc(callable, func(p people.Stored) bool {
+		return p.Private && !slices.ContainsFunc(w.with, func(name string) bool { return strings.EqualFold(p.Name, name) })
+	}), nil
+}
+
+// printSitter writes the paper for whoever looks after the animals.
 func (p *program) printSitter(w printing, size paper.Size) (err error) {
 	s, err := p.openToRead(w.folder)
 	if err != nil {
@@ -145,7 +161,10 @@ func (p *program) printSitter(w printing, size paper.Size) (err error) {
 	if err != nil {
 		return err
 	}
-	called := paper.Open(paper.Callable(all, paper.SitterRoles()))
+	called, err := w.called(all, paper.SitterRoles())
+	if err != nil {
+		return err
+	}
 	d := paper.SitterPaper(sitting, called, p.tables, p.languages.In(w.language, wording.Units{}), size)
 	if err := pdf.WriteFile(w.out, d, sitting.Issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
@@ -220,7 +239,7 @@ func over(path, beginning, reason string) error {
 }
 
 // facts opens the collection and reads what the papers of an animal state, and who
-// is called; nobody private is.
+// is called.
 func (p *program) facts(w printing) (facts paper.Facts, called []people.Stored, err error) {
 	s, err := p.openToRead(w.folder)
 	if err != nil {
@@ -247,7 +266,10 @@ func (p *program) facts(w printing) (facts paper.Facts, called []people.Stored, 
 	if err != nil {
 		return facts, nil, err
 	}
-	return gathered.Facts(), paper.Open(paper.Callable(called, paper.CardRoles())), nil
+	if called, err = w.called(called, paper.CardRoles()); err != nil {
+		return facts, nil, err
+	}
+	return gathered.Facts(), called, nil
 }
 
 // find is the animal of that name, code or id; several of a name are told apart

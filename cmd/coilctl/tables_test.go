@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/csv"
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -128,6 +129,35 @@ func TestExportAndImport(t *testing.T) {
 	}
 }
 
+// walked are all revisions of all documents of a collection, corrected ones and
+// what they name of photos included, as the collection shows them.
+func walked(t *testing.T, folder string) (all []string) {
+	t.Helper()
+	within(t, folder, func(c *collection.Collection) {
+		if err := c.View(func(v model.View) error {
+			for _, of := range model.DocumentTypes() {
+				var ids []model.ID
+				if err := v.All(of, func(d model.Document) bool { ids = append(ids, d.ID); return true }); err != nil {
+					return err
+				}
+				for _, id := range ids {
+					revisions, err := v.Revisions(id)
+					if err != nil {
+						return err
+					}
+					for _, d := range revisions {
+						all = append(all, fmt.Sprintf("%s %s %d %s %+v %s %+v %+v %s", d.Type, d.ID, d.Revision, d.Kind, d.At, d.By, d.Subjects, d.Written, d.Body))
+					}
+				}
+			}
+			return nil
+		}); err != nil {
+			t.Fatal(err)
+		}
+	})
+	return all
+}
+
 // Everything goes out as lines, which are a dump, with the schema that every one
 // of them keeps to: checked by a validator that knows nothing of this program.
 func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
@@ -175,6 +205,13 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 		if _, err := c.Do(husbandry.CheckInstrument{Instrument: model.InstrumentID{ID: instrument.Documents[0]}, At: about.At, Check: husbandry.InstrumentCheck{Good: true, Reading: "100 g"}}); err != nil {
 			t.Fatal(err)
 		}
+		noted, err := c.Do(care.WriteNote{About: about, Note: care.Note{Text: "eats"}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := c.Do(care.Change{Entry: model.EntryID{ID: noted.Documents[0]}, Base: 1, About: about, Body: care.Note{Text: "ate", Photos: []model.PhotoID{"0b"}}}); err != nil {
+			t.Fatal(err)
+		}
 		hook := model.ToolID{}
 		if err := c.View(func(v model.View) error {
 			tools, err := husbandry.Tools(v)
@@ -205,6 +242,22 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 		t.Errorf("they differ (%v)", err)
 	}
 	mustDo(t, "load", filepath.Join(room, "a.jsonl"), "--collection", filepath.Join(room, "new"))
+	was, is := walked(t, folder), walked(t, filepath.Join(room, "new"))
+	if !slices.Equal(was, is) {
+		t.Errorf("%d revisions are there, were %d", len(is), len(was))
+	}
+	if corrected := slices.IndexFunc(was, func(s string) bool { return strings.Contains(s, `"photos":["0a"]`) }); corrected < 0 || len(was) < 1000 {
+		t.Errorf("%d revisions are compared, the first photo stands at %d", len(was), corrected)
+	}
+	if !slices.ContainsFunc(was, func(s string) bool {
+		return strings.HasPrefix(s, "entry ") && strings.Fields(s)[2] == "2" && strings.Contains(s, `"photos":["0b"]`)
+	}) {
+		t.Error("no corrected entry is compared")
+	}
+	mustDo(t, "dump", filepath.Join(room, "new"), "--out", filepath.Join(room, "c.jsonl"))
+	if c, err := os.ReadFile(filepath.Join(room, "c.jsonl")); err != nil || string(a) != string(c) {
+		t.Errorf("once more, they differ (%v)", err)
+	}
 
 	schema, err := jsonschema.NewCompiler().Compile(filepath.Join(room, "a.schema.json"))
 	if err != nil {
