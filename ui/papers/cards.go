@@ -127,7 +127,7 @@ func (p *Page) cardSheets() fyne.CanvasObject {
 		p.wanted.cards.laying.Sheet, p.wanted.cards.laying.First = p.sheets[i], 1
 		p.again()
 	}
-	return widgets.Col(look.S8, widgets.Line(text.Say("papers.sheet"), look.NoteBold, look.Soft), widgets.Para(chosen, look.Body, look.Ink), sheets.Container)
+	return widgets.Col(look.S8, widgets.Line(text.Say("field.ctl.sheet"), look.NoteBold, look.Soft), widgets.Para(chosen, look.Body, look.Ink), sheets.Container)
 }
 
 // firstLabel is the field for the first free label of a used sheet.
