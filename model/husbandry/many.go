@@ -15,6 +15,7 @@ type Many struct {
 	added  adding
 	next   map[model.PlaceID]int // the order of the next place in a place
 	housed map[model.PlaceID][]StoredStay
+	open   map[model.PlaceID]bool // places that take any stay
 }
 
 // NewMany begins beside the places and stays of the collection.
@@ -24,7 +25,7 @@ func NewMany(v model.View) (*Many, error) {
 		return nil, err
 	}
 	return &Many{ledger: newLedger(v, t), added: adding{view: v, tree: t, names: map[string]bool{}, codes: map[string]bool{}},
-		next: map[model.PlaceID]int{}, housed: map[model.PlaceID][]StoredStay{}}, nil
+		next: map[model.PlaceID]int{}, housed: map[model.PlaceID][]StoredStay{}, open: map[model.PlaceID]bool{}}, nil
 }
 
 // Beside makes an animal known that is to be written by the same command.
@@ -93,7 +94,7 @@ func (m *Many) Stay(s Stay, by model.PersonID, confirmed model.Confirmed) (model
 		}
 	}
 	stored := StoredStay{ID: model.StayID{ID: l.view.NewID()}, By: by, Stay: s, Until: s.To}
-	if err := first(of.lived(s, confirmed), model.CheckText("note", s.Note, MaxNote), l.takes(stored)); err != nil {
+	if err := first(of.lived(s, confirmed), model.CheckText("note", s.Note, MaxNote), m.takes(stored)); err != nil {
 		return model.Document{}, err
 	}
 	stays, err := l.of(s.Animal)
@@ -113,6 +114,18 @@ func (m *Many) Stay(s Stay, by model.PersonID, confirmed model.Confirmed) (model
 		m.housed[s.Place] = append(m.housed[s.Place], of.ended(stored))
 	}
 	return d, err
+}
+
+// takes tells why an animal cannot live in the place of a stay.
+func (m *Many) takes(s StoredStay) *model.Refusal {
+	if m.open[s.Place] {
+		return nil
+	}
+	refusal := m.ledger.takes(s)
+	if _, closed := m.ledger.tree.closed(s.Place); refusal == nil && !closed {
+		m.open[s.Place] = true
+	}
+	return refusal
 }
 
 // lived is lives for a stay whose end may be known: of an animal that left on a
