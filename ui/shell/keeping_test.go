@@ -347,3 +347,14 @@ func TestTheListOfBackupsSaysWhereWhenAndHowMuch(t *testing.T) {
 		}
 	}
 }
+
+func TestEveryTypeOfDocumentHasItsWord(t *testing.T) {
+	for _, language := range uitest.Languages() {
+		text := open(t, uitest.Looks()[0], language, nil).Text()
+		for _, kind := range model.DocumentTypes() {
+			if key := "keeping.type." + string(kind); !text.Has(key) {
+				t.Errorf("%s: %s has no text", language, key)
+			}
+		}
+	}
+}
