@@ -7,13 +7,16 @@ import (
 	"strings"
 	"testing"
 
+	"coilward/assets"
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/due"
 	"coilward/model/husbandry"
+	"coilward/model/knowledge"
 	"coilward/model/people"
+	"coilward/model/samples"
 	"coilward/model/store"
 )
 
@@ -107,6 +110,12 @@ func TestDumpAndLoadCarryTheHouse(t *testing.T) {
 		do(husbandry.CheckInstrument{Instrument: model.InstrumentID{ID: scale}, At: at})
 		do(people.Add{Person: people.Person{Name: "Mira"}})
 		do(answered{animal})
+		tables, err := knowledge.Load(assets.Knowledge())
+		if err != nil {
+			t.Fatal(err)
+		}
+		do(samples.Prepare{Tables: tables, Animals: []model.AnimalID{animal}, Sample: samples.Sample{Kit: samples.Kit{Number: "KIT-7"}, Material: tables.Materials()[0].ID,
+			For: []knowledge.AgentID{tables.Agents()[0].ID}}})
 	})
 	file := filepath.Join(t.TempDir(), "all.jsonl")
 	mustDo(t, "dump", "--out", file, folder)
@@ -114,7 +123,7 @@ func TestDumpAndLoadCarryTheHouse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, word := range []string{"Loft tub", `"type":"stay"`, "Long hook", "Shelf scale", husbandry.KindInstrumentCheck, `"type":"answer"`} {
+	for _, word := range []string{"Loft tub", `"type":"stay"`, "Long hook", "Shelf scale", husbandry.KindInstrumentCheck, `"type":"answer"`, "KIT-7"} {
 		if !strings.Contains(string(raw), word) {
 			t.Errorf("the dump does not hold %q", word)
 		}
