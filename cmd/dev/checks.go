@@ -167,5 +167,5 @@ func endToEnd(ctx context.Context, w *workshop) (tally, error) {
 		return tally{}, err
 	}
 	return w.goTest(ctx, []string{"CGO_ENABLED=0", "COILWARD_PROGRAM=" + program, "COILWARD_TOOL=" + tool},
-		"-count=1", "-run=^TestEndToEnd", "./cmd/dev")
+		"-count=1", "-run=^(TestEndToEnd|TestMoveIn)$", "./cmd/dev")
 }

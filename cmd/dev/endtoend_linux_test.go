@@ -57,7 +57,7 @@ type journey struct {
 	screen     *screen
 	program    *exec.Cmd
 	log        bytes.Buffer
-	home       string // of the person; papers land in it
+	home       string // of the person; papers land among its documents
 	collection string
 	tables     *knowledge.Tables
 	text       *wording.Text
@@ -80,6 +80,11 @@ func begin(t *testing.T) *journey {
 	}
 	t.Cleanup(screen.close)
 	home := t.TempDir()
+	for _, folder := range []string{"Desktop", "Documents", "Downloads", "Music", "Pictures", "Videos"} { // as every desktop has them: Fyne complains where one is missing
+		if err := os.Mkdir(filepath.Join(home, folder), 0o700); err != nil {
+			t.Fatal(err)
+		}
+	}
 	j := &journey{T: t, ctx: ctx, screen: screen, home: home, collection: filepath.Join(home, "animals"), looked: make(chan []string, 1), ended: make(chan error, 1)}
 	j.learn()
 	j.program = exec.CommandContext(ctx, program, "--collection", j.collection, "--lang", "en")
@@ -307,8 +312,8 @@ func (j *journey) print() string {
 	j.shows("saving", j.pressing("ctrl+s"))
 	j.keys("Return")
 	var files []string
-	j.wait("the record in the home folder", func() bool {
-		files, _ = filepath.Glob(filepath.Join(j.home, "*.pdf")) // the pattern is well formed
+	j.wait("the record among the documents", func() bool {
+		files, _ = filepath.Glob(filepath.Join(j.home, "Documents", "*.pdf")) // the pattern is well formed
 		return len(files) == 1
 	})
 	j.settle("saved")
