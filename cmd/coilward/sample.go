@@ -1,10 +1,10 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
+	"image"
 	"io/fs"
 	"log/slog"
 	"os"
@@ -44,7 +44,7 @@ func (p program) sample(tables *knowledge.Tables) func(context.Context, *wording
 		if err != nil {
 			return shell.Session{}, fmt.Errorf("make a folder for the sample's photos: %w", err)
 		}
-		photos, err := photo.Open(filepath.Join(folder, "photos"))
+		photos, err := photo.OpenPassing(filepath.Join(folder, "photos"))
 		if err != nil {
 			return shell.Session{}, errors.Join(fmt.Errorf("make a folder for the sample's photos: %w", err), removed(folder))
 		}
@@ -79,13 +79,13 @@ func (s *studio) photograph(ctx context.Context, progress func(float64)) error {
 	return err
 }
 
-func (s *studio) keep(name string, file []byte) (model.PhotoID, error) {
+func (s *studio) keep(picture *image.YCbCr) (model.PhotoID, error) {
 	s.keeping.Lock()
 	defer s.keeping.Unlock()
 	if s.closed {
 		return "", errClosed
 	}
-	kept, err := s.photos.Keep(name, bytes.NewReader(file))
+	kept, err := s.photos.KeepDrawn(picture)
 	return kept.ID, err
 }
 

@@ -21,6 +21,7 @@ type Change struct {
 	Label    model.Label          // what was done, or what was undone or redone
 	Undone   bool                 // it took an earlier change back
 	Redone   bool                 // it took an undo back
+	Settled  bool                 // no person did it, and undo passes it by
 }
 
 // Empty reports whether nothing was changed.

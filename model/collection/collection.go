@@ -70,17 +70,33 @@ func (c *Collection) view(r Reader) (*view, error) {
 // empty Change. What was undone before can no longer be redone.
 func (c *Collection) Do(command model.Command) (Change, error) {
 	return c.alter("do "+command.Name(), func(a *alteration, newest Entry) (Entry, error) {
-		v := &view{reader: a.writer, sequence: newest.Sequence, now: model.MomentOf(c.now()), newID: c.newID, kept: &c.kept}
-		writes, err := command.Plan(v)
-		if err != nil {
-			return Entry{}, err
-		}
-		steps, err := a.carryOut(writes, v.now)
-		return Entry{
-			At: v.now, Command: command.Name(), Label: writes.Label, Steps: steps,
-			Undo: newest.Sequence + 1, Below: newest.Undo,
-		}, err
+		e, err := c.planned(a, newest, command)
+		e.Undo, e.Below = newest.Sequence+1, newest.Undo
+		return e, err
 	})
+}
+
+// Settle does a command that no person asked for, such as drawing the photos of the
+// sample collection. Undo and redo pass it by: what a person can take back is what
+// it was before. Else it is as Do.
+func (c *Collection) Settle(command model.Command) (Change, error) {
+	return c.alter("settle "+command.Name(), func(a *alteration, newest Entry) (Entry, error) {
+		e, err := c.planned(a, newest, command)
+		e.Undo, e.Redo = newest.Undo, newest.Redo
+		a.change.Settled = true
+		return e, err
+	})
+}
+
+// planned is the entry of a command that was planned and written.
+func (c *Collection) planned(a *alteration, newest Entry, command model.Command) (Entry, error) {
+	v := &view{reader: a.writer, sequence: newest.Sequence, now: model.MomentOf(c.now()), newID: c.newID, kept: &c.kept}
+	writes, err := command.Plan(v)
+	if err != nil {
+		return Entry{}, err
+	}
+	steps, err := a.carryOut(writes, v.now)
+	return Entry{At: v.now, Command: command.Name(), Label: writes.Label, Steps: steps}, err
 }
 
 // carryOut writes the new revisions and moves the heads to them.

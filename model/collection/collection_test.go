@@ -243,6 +243,39 @@ func TestUndoAndRedo(t *testing.T) {
 	}
 }
 
+// What was settled stays whatever is undone and redone around it, and can neither be
+// taken back nor end what could be redone.
+func TestUndoAndRedoPassByWhatWasSettled(t *testing.T) {
+	c, _ := storetest.New(t)
+	settle := func(command model.Command) {
+		t.Helper()
+		change, err := c.Settle(command)
+		if err != nil || !change.Settled {
+			t.Fatalf("settle: %+v, %v", change, err)
+		}
+	}
+	settle(put(storetest.Entry(model.ID{13}, other, 5, 7)))
+	if _, ok := c.CanUndo(); ok {
+		t.Error("what was settled first can be undone")
+	}
+	do(t, c, put(storetest.Entry(first, animal, 5, 1)))
+	settle(put(storetest.Entry(second, other, 6, 2)))
+	state := func() string { return body(t, c, first) + body(t, c, second) }
+	if change, err := c.Undo(); err != nil || state() != "-2" || change.Settled {
+		t.Errorf("undo gave %s, %v", state(), err)
+	}
+	settle(put(changed(t, c, second, 3)))
+	if _, err := c.Redo(); err != nil || state() != "13" {
+		t.Errorf("redo gave %s, %v", state(), err)
+	}
+	if _, err := c.Undo(); err != nil || state() != "-3" {
+		t.Errorf("undo gave %s, %v", state(), err)
+	}
+	if _, err := c.Undo(); !errors.Is(err, collection.ErrNothing) {
+		t.Errorf("undo of what was settled: %v", err)
+	}
+}
+
 func TestCanUndoSaysWhat(t *testing.T) {
 	c, _ := storetest.New(t)
 	if _, ok := c.CanUndo(); ok {

@@ -1,23 +1,20 @@
 package demo
 
 import (
-	"bytes"
-	"fmt"
 	"image"
 	"image/color"
-	"image/jpeg"
 	"math"
 	"math/rand/v2"
+	"sync"
 
 	"coilward/model/drawing"
 	"coilward/model/pixel"
 )
 
-// The size of a drawn photo in pixels, and the quality of its file.
+// The size of a drawn photo in pixels: as much as a page shows and a sheet prints.
 const (
-	wide    = 960
-	high    = 720
-	quality = 82
+	wide = 960
+	high = 720
 )
 
 // brush draws one picture. Its chance is seeded, so that the same picture is the
@@ -42,9 +39,9 @@ func (b *brush) line(width float64, tone color.NRGBA, points ...drawing.Point) {
 	b.pen.StrokeIn(drawing.Polyline(points...), width, tone)
 }
 
-// finished is the picture as the file of a photo: a little darker towards its
-// corners, and as grainy as what a telephone takes.
-func (b *brush) finished() ([]byte, error) {
+// finished is the picture as a telephone takes it: a little darker towards its
+// corners, and grainy in its light.
+func (b *brush) finished() *image.YCbCr {
 	const full = 1 << 12 // of light
 	var grain [full]int
 	for i := range grain {
@@ -55,26 +52,31 @@ func (b *brush) finished() ([]byte, error) {
 		d := float64(x)/wide - .5
 		fall[x] = int(full * .34 * d * d)
 	}
-	pix := b.picture.Pix
+	out := image.NewYCbCr(b.picture.Rect, image.YCbCrSubsampleRatio420)
 	for y := range high {
 		d := float64(y)/high - .5
 		row := full - int(full*.34*d*d)
-		for x := range wide {
-			at := y*wide + x
-			light := row - fall[x] + grain[uint32(at)*2654435761>>20]
-			p := pix[4*at : 4*at+4 : 4*at+4]
-			p[0], p[1], p[2], p[3] = lit(p[0], light), lit(p[1], light), lit(p[2], light), 255
+		pix, light := b.picture.Pix[4*wide*y:][:4*wide], out.Y[out.YStride*y:][:wide]
+		for x := range light {
+			p := pix[4*x : 4*x+4 : 4*x+4]
+			// the weights are those of JFIF, of 1<<16
+			bright := (19595*int(p[0]) + 38470*int(p[1]) + 7471*int(p[2]) + 1<<15) >> 16
+			light[x] = uint8(min(255, bright*(row-fall[x]+grain[uint32(y*wide+x)*2654435761>>20])>>12))
+		}
+		if y%2 == 1 {
+			continue
+		}
+		blue, red := out.Cb[out.CStride*(y/2):][:wide/2], out.Cr[out.CStride*(y/2):][:wide/2]
+		for x := range blue {
+			p := pix[8*x : 8*x+8 : 8*x+8]
+			left := row - fall[2*x]
+			r, g, b := (int(p[0])+int(p[4]))*left>>12, (int(p[1])+int(p[5]))*left>>12, (int(p[2])+int(p[6]))*left>>12
+			blue[x] = uint8(min(255, (-11056*r-21712*g+32768*b+1<<24)>>17))
+			red[x] = uint8(min(255, (32768*r-27440*g-5328*b+1<<24)>>17))
 		}
 	}
-	var file bytes.Buffer
-	if err := jpeg.Encode(&file, b.picture, &jpeg.Options{Quality: quality}); err != nil {
-		return nil, fmt.Errorf("draw a photo: %w", err)
-	}
-	return file.Bytes(), nil
+	return out
 }
-
-// lit is a part of a colour in that much light, of 1<<12.
-func lit(part uint8, light int) uint8 { return uint8(min(255, int(part)*light>>12)) }
 
 // hue is a colour of full strength.
 func hue(v uint32) color.NRGBA {
@@ -120,15 +122,38 @@ func (b *brush) paper(scale float64) {
 	}
 }
 
-// chips are the ground of a box.
-func (b *brush) chips() {
+// cloth is what an animal lies on for its portrait: pale, or for a pale animal of a
+// deeper tone, so that the animal stands out where the picture is small.
+func (b *brush) cloth(s skin) {
+	tone := hue(0xEDE7DA)
+	if bright(s.ground) > 200 {
+		tone = hue(0xA9B4AE)
+	}
+	b.fill(box(0, 0, wide, high), tone)
+	for range 160 {
+		from := drawing.Point{X: b.between(-40, wide), Y: b.between(0, high)}
+		b.line(1.4, faint(blend(tone, black, .5), .1), from, from.Add(drawing.Point{X: b.between(60, 220), Y: b.between(-12, 12)}))
+	}
+}
+
+// bright is the light of a colour, from 0 to 255, with the weights of JFIF.
+func bright(c color.NRGBA) int {
+	return (299*int(c.R) + 587*int(c.G) + 114*int(c.B)) / 1000
+}
+
+// chips are the ground of a box, which is strewn once for all photos.
+func (b *brush) chips() { copy(b.picture.Pix, strewn().Pix) }
+
+var strewn = sync.OnceValue(func() *image.RGBA {
+	b := newBrush("chips")
 	b.fill(box(0, 0, wide, high), hue(0x5F4630))
 	tones := []color.NRGBA{hue(0x8A6A48), hue(0x6E5236), hue(0xA17E57), hue(0x503A27), hue(0x95734C)}
 	for range 2600 {
 		at := drawing.Point{X: b.between(0, wide), Y: b.between(0, high)}
 		b.fill(drawing.Ellipse(at, b.between(4, 17), b.between(2, 6), b.between(0, math.Pi)), faint(tones[b.chance.IntN(len(tones))], .8))
 	}
-}
+	return b.picture
+})
 
 // enclosure is a box seen from above: chips, a hide and a bowl of water, and on
 // some days a branch.

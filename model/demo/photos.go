@@ -2,8 +2,11 @@ package demo
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"image"
 	"math"
+	"slices"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -16,12 +19,14 @@ import (
 	"coilward/model/people"
 )
 
-// Keep takes the file of a photo in and tells its id.
-type Keep func(name string, file []byte) (model.PhotoID, error)
+// Keep takes a photo in and tells its id.
+type Keep func(picture *image.YCbCr) (model.PhotoID, error)
 
 // Photograph draws the photos of the sample collection, which Fill has laid out,
-// gives each to keep, and notes them as one change. It takes some seconds; progress is
-// told how far it is, from 0 to 1. Where it is stopped or keep fails, nothing is noted.
+// gives each to keep, and notes them: the portraits first, which lists show, then all
+// others. Nobody is asked and undo passes it by. It takes some seconds; progress is
+// told how far it is, from 0 to 1. Where it is stopped or keep fails, none of those
+// that were not noted yet is.
 func Photograph(ctx context.Context, c *collection.Collection, w Words, keep Keep, progress func(float64)) error {
 	var shots []shot
 	err := c.View(func(v model.View) (err error) {
@@ -31,26 +36,35 @@ func Photograph(ctx context.Context, c *collection.Collection, w Words, keep Kee
 	if err != nil {
 		return fmt.Errorf("choose what is photographed: %w", err)
 	}
-	for i, s := range shots {
-		if err := ctx.Err(); err != nil {
-			return err
+	slices.SortStableFunc(shots, func(a, b shot) int { return rank(a) - rank(b) })
+	portraits, _ := slices.BinarySearchFunc(shots, 1, func(s shot, r int) int { return rank(s) - r })
+	taken := 0
+	for _, roll := range [][]shot{shots[:portraits], shots[portraits:]} {
+		for i, s := range roll {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			progress(float64(taken) / float64(len(shots)))
+			b := newBrush(fmt.Sprintf("%s %d", s.of.Name, taken))
+			taken++
+			s.draw(b)
+			if roll[i].photo, err = keep(b.finished()); err != nil {
+				return fmt.Errorf("photograph %s: %w", s.of.Name, err)
+			}
 		}
-		progress(float64(i) / float64(len(shots)))
-		name := fmt.Sprintf("%s %d.jpg", s.of.Name, i)
-		b := newBrush(name)
-		s.draw(b)
-		file, err := b.finished()
-		if err != nil {
-			return err
+		if _, err := c.Settle(hang{roll}); err != nil {
+			return fmt.Errorf("note the photos of the sample collection: %w", err)
 		}
-		if shots[i].photo, err = keep(name, file); err != nil {
-			return fmt.Errorf("photograph %s: %w", s.of.Name, err)
-		}
-	}
-	if _, err := c.Do(hang{shots}); err != nil {
-		return fmt.Errorf("note the photos of the sample collection: %w", err)
 	}
 	return nil
+}
+
+// rank is 0 of portraits and 1 of other photos.
+func rank(s shot) int {
+	if s.portrait {
+		return 0
+	}
+	return 1
 }
 
 // shot is one photo of the story.
@@ -66,7 +80,7 @@ type shot struct {
 	photo    model.PhotoID
 }
 
-// hang notes all photos at once.
+// hang notes photos at once.
 type hang struct{ shots []shot }
 
 // Name is "demo.photos".
@@ -76,16 +90,23 @@ func (hang) Name() string { return "demo.photos" }
 func (h hang) Plan(v model.View) (model.Writes, error) {
 	w, many := model.Writes{}, care.NewMany(v)
 	for _, s := range h.shots {
-		d, err := many.Make(care.New{About: care.About{Animal: s.of.ID, At: s.at, By: s.by},
+		of, err := animals.Find(v, s.of.ID)
+		if errors.Is(err, model.ErrNotFound) {
+			continue // its keeper removed it meanwhile
+		}
+		if err != nil {
+			return model.Writes{}, err
+		}
+		d, err := many.Make(care.New{About: care.About{Animal: of.ID, At: s.at, By: s.by},
 			Body: care.Photo{Photos: []model.PhotoID{s.photo}, Caption: s.caption, Pose: s.pose, Problem: s.problem}})
 		if err != nil {
 			return model.Writes{}, err
 		}
 		w.Put = append(w.Put, d)
 		if s.portrait {
-			a := s.of.Animal
-			a.Photos, a.Portrait = []model.PhotoID{s.photo}, s.photo
-			changed, err := animals.Change{ID: s.of.ID, Base: s.of.Revision, Animal: a}.Plan(v)
+			a := of.Animal
+			a.Photos, a.Portrait = append(slices.Clip(a.Photos), s.photo), s.photo
+			changed, err := animals.Change{ID: of.ID, Base: of.Revision, Animal: a}.Plan(v)
 			if err != nil {
 				return model.Writes{}, err
 			}
@@ -212,11 +233,11 @@ func (s sitting) head() shot {
 	return one
 }
 
-// portrait is the animal as it lies, from near.
+// portrait is the animal as it lies, from near: lists show the middle of it, small.
 func (s sitting) portrait() shot {
 	one := s.shot(s.at(s.last()-6, 13), func(b *brush) {
-		b.chips()
-		b.snake(laid{coiled(drawing.Point{X: wide / 2, Y: high / 2}, 270, b.between(0, 2*math.Pi)), 1750 * s.stout() * 1.2}, s.skin)
+		b.cloth(s.skin)
+		b.snake(laid{coiled(drawing.Point{X: wide / 2, Y: high / 2}, 318, b.between(0, 2*math.Pi)), 2100 * s.stout() * 1.15}, s.skin)
 	})
 	one.portrait, one.caption = true, s.words.Say("demo.photo.portrait")
 	return one

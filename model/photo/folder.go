@@ -10,6 +10,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"image"
 	"io"
 	"io/fs"
 	"os"
@@ -37,7 +38,10 @@ const (
 )
 
 // Folder is where a collection's photos lie. It may be used from any goroutine.
-type Folder struct{ path string }
+type Folder struct {
+	path    string
+	passing bool // nothing in it has to outlast the program
+}
 
 // Open is the folder of photos at path, which is made if it is not there.
 func Open(path string) (*Folder, error) {
@@ -45,6 +49,16 @@ func Open(path string) (*Folder, error) {
 		return nil, fmt.Errorf("make the folder of photos: %w", err)
 	}
 	return At(path), nil
+}
+
+// OpenPassing is Open for photos that go with the program, such as those of the
+// sample collection: nothing waits for the disk.
+func OpenPassing(path string) (*Folder, error) {
+	f, err := Open(path)
+	if err == nil {
+		f.passing = true
+	}
+	return f, err
 }
 
 // At is the folder of photos at path, to be read: nothing is made, and where
@@ -95,6 +109,30 @@ func (f *Folder) Keep(name string, r io.Reader) (Kept, error) {
 	return Kept{ID: id, Width: size.X, Height: size.Y}, nil
 }
 
+// KeepDrawn takes in a picture that the program itself drew, no side longer than
+// Page. Its file holds nothing but the picture, and is that of a page as it is.
+func (f *Folder) KeepDrawn(picture *image.YCbCr) (Kept, error) {
+	size := picture.Rect.Size()
+	if max(size.X, size.Y) > Page {
+		return Kept{}, fmt.Errorf("keep a drawn picture of %d by %d: no side may be longer than %d", size.X, size.Y, Page)
+	}
+	raw, err := coded("", picture)
+	if err != nil {
+		return Kept{}, err
+	}
+	id := idOf(raw)
+	small, err := coded(id, onWhite(fitted(picture, 1, Thumbnail)))
+	if err != nil {
+		return Kept{}, err
+	}
+	f.keepMade(id, Page, raw)
+	f.keepMade(id, Thumbnail, small)
+	if err := f.store(id, JPEG, raw); err != nil {
+		return Kept{}, fmt.Errorf("keep a drawn picture: %w", err)
+	}
+	return Kept{ID: id, Width: size.X, Height: size.Y}, nil
+}
+
 func idOf(raw []byte) model.PhotoID {
 	sum := sha256.Sum256(raw)
 	return model.PhotoID(hex.EncodeToString(sum[:]))
@@ -114,6 +152,9 @@ func (f *Folder) store(id model.PhotoID, kind Kind, raw []byte) error {
 	path := filepath.Join(f.path, string(id)+"."+string(kind))
 	if old, err := os.ReadFile(path); err == nil && bytes.Equal(old, raw) {
 		return nil
+	}
+	if f.passing {
+		return written(path, raw, unsettled)
 	}
 	if err := writeSynced(path, raw); err != nil {
 		return err
@@ -150,6 +191,9 @@ func written(path string, raw []byte, settle func(*os.File) error) (err error) {
 	}
 	return err
 }
+
+// unsettled waits for nothing.
+func unsettled(*os.File) error { return nil }
 
 // syncFolder makes a new name last; systems that cannot sync a folder do so by
 // themselves.

@@ -167,6 +167,54 @@ func TestMadePicturesAreUprightSmallAndBare(t *testing.T) {
 	}
 }
 
+// A picture that was drawn is kept as a photo and shown as it is, with its small one.
+func TestDrawnPictures(t *testing.T) {
+	path := t.TempDir()
+	f, err := photo.OpenPassing(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	drawn := image.NewYCbCr(image.Rect(0, 0, 960, 720), image.YCbCrSubsampleRatio420)
+	for y := range 720 {
+		for x := range 960 {
+			tone := color.RGBA{R: 220, A: 255}
+			if x >= 480 {
+				tone = color.RGBA{B: 220, A: 255}
+			}
+			drawn.Y[drawn.YOffset(x, y)], drawn.Cb[drawn.COffset(x, y)], drawn.Cr[drawn.COffset(x, y)] = color.RGBToYCbCr(tone.R, tone.G, tone.B)
+		}
+	}
+	kept, err := f.KeepDrawn(drawn)
+	if err != nil || kept.Width != 960 || kept.Height != 720 {
+		t.Fatalf("%+v, %v", kept, err)
+	}
+	if sound, err := f.Sound(kept.ID); err != nil || !sound {
+		t.Errorf("sound %t, %v", sound, err)
+	}
+	original, err := os.ReadFile(filepath.Join(path, string(kept.ID)+".jpg"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if page, err := f.JPEG(kept.ID, photo.Page); err != nil || !bytes.Equal(page, original) {
+		t.Errorf("the page's picture has %d bytes of %d, %v", len(page), len(original), err)
+	}
+	for longest, size := range map[int]image.Point{photo.Page: {X: 960, Y: 720}, photo.Thumbnail: {X: 240, Y: 180}} {
+		p, err := f.Picture(kept.ID, longest)
+		if err != nil || p.Bounds().Size() != size {
+			t.Fatalf("longest %d: %v, %v", longest, p.Bounds(), err)
+		}
+		for share, want := range map[int]color.RGBA{1: {R: 220}, 3: {B: 220}} {
+			r, _, b, _ := p.At(size.X*share/4, size.Y/2).RGBA()
+			if max(r>>8, uint32(want.R))-min(r>>8, uint32(want.R)) > 6 || max(b>>8, uint32(want.B))-min(b>>8, uint32(want.B)) > 6 {
+				t.Errorf("longest %d: %d quarters across are red %d and blue %d", longest, share, r>>8, b>>8)
+			}
+		}
+	}
+	if _, err := f.KeepDrawn(image.NewYCbCr(image.Rect(0, 0, photo.Page+1, 10), image.YCbCrSubsampleRatio420)); err == nil {
+		t.Error("a picture larger than a page's was kept as one")
+	}
+}
+
 func TestWhatIsNoPhotoIsRefused(t *testing.T) {
 	f, path := open(t)
 	for _, c := range []struct {

@@ -223,7 +223,7 @@ func (f *Folder) JPEG(id model.PhotoID, longest int) ([]byte, error) {
 // again the next time: nothing waits for the disk here.
 func (f *Folder) keepMade(id model.PhotoID, longest int, picture []byte) {
 	seal := sealOf(id, picture)
-	_ = written(f.derived(id, longest), append(slices.Clip(picture), seal[:]...), func(*os.File) error { return nil })
+	_ = written(f.derived(id, longest), append(slices.Clip(picture), seal[:]...), unsettled)
 }
 
 // make makes the pictures of both sizes from a decoded photo and keeps them; it
@@ -231,7 +231,7 @@ func (f *Folder) keepMade(id model.PhotoID, longest int, picture []byte) {
 func (f *Folder) make(id model.PhotoID, decoded image.Image, turned int) (*image.NRGBA, error) {
 	page := fitted(decoded, turned, Page)
 	for longest, picture := range map[int]*image.NRGBA{Page: page, Thumbnail: imaging.Fit(page, Thumbnail, Thumbnail, imaging.Box)} {
-		raw, err := coded(id, picture)
+		raw, err := coded(id, onWhite(picture))
 		if err != nil {
 			return nil, err
 		}
@@ -250,13 +250,13 @@ func small(id model.PhotoID, raw []byte, longest int) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("read photo %s: %w", id, err)
 	}
-	return coded(id, fitted(decoded, turnOf(kind, raw), longest))
+	return coded(id, onWhite(fitted(decoded, turnOf(kind, raw), longest)))
 }
 
 // coded is a picture as a JPEG with nothing but the picture in it.
-func coded(id model.PhotoID, picture *image.NRGBA) ([]byte, error) {
+func coded(id model.PhotoID, picture image.Image) ([]byte, error) {
 	var b bytes.Buffer
-	if err := jpeg.Encode(&b, onWhite(picture), &jpeg.Options{Quality: quality}); err != nil {
+	if err := jpeg.Encode(&b, picture, &jpeg.Options{Quality: quality}); err != nil {
 		return nil, fmt.Errorf("write a picture of photo %s: %w", id, err)
 	}
 	return b.Bytes(), nil

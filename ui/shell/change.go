@@ -23,7 +23,7 @@ func (s *Shell) heard(c collection.Change) {
 	s.pending.Lock()
 	s.pending.change = merged(s.pending.change, c)
 	switch {
-	case c.Empty():
+	case c.Empty(), c.Settled:
 	case c.Undone:
 		s.pending.steps--
 	default:

@@ -80,6 +80,12 @@ func TestUndoLeavesTheSampleStanding(t *testing.T) {
 	if _, can := b.c.CanUndo(); !can {
 		t.Error("undo took the sample itself back")
 	}
+	if _, err := b.c.Settle(people.Add{Person: people.Person{Name: "Moss Fen"}}); err != nil { // as its photos are
+		t.Fatal(err)
+	}
+	if uitest.Shows(s.Window().Canvas().Content(), "Undo") {
+		t.Error("what no person did can be undone")
+	}
 	add(t, bench{Shell: s.Shell, c: b.c}, "Ash Reed")
 	if !uitest.Shows(s.Window().Canvas().Content(), "Undo") {
 		t.Error("what was noted in the sample cannot be undone")
