@@ -44,7 +44,9 @@ func Photograph(ctx context.Context, c *collection.Collection, w Words, keep Kee
 			if err := ctx.Err(); err != nil {
 				return err
 			}
-			progress(float64(taken) / float64(len(shots)))
+			if taken%stride == 0 { // a window draws itself anew each time
+				progress(float64(taken) / float64(len(shots)))
+			}
 			b := newBrush(fmt.Sprintf("%s %d", s.of.Name, taken))
 			taken++
 			s.draw(b)
@@ -58,6 +60,9 @@ func Photograph(ctx context.Context, c *collection.Collection, w Words, keep Kee
 	}
 	return nil
 }
+
+// stride is of how many photos one tells how far it is.
+const stride = 8
 
 // rank is 0 of portraits and 1 of other photos.
 func rank(s shot) int {
