@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -34,10 +35,10 @@ func living(a animals.Animal) Living {
 	return Living{Name: a.Name, Code: a.Code, Species: a.Species, Sex: a.Sex, Hatched: a.Hatched}
 }
 
-// GatherCards reads the cards of the enclosures that are the given place or stand
-// in it (zero: of all), in the order of a walk through the house; an empty one has
-// a card too. A closed one has none.
-func GatherCards(v model.View, in model.PlaceID) ([]Card, error) {
+// GatherCards reads the cards of the enclosures that are one of the given places or
+// stand in one (none or zero: of all), in the order of a walk through the house; an
+// empty one has a card too. A closed one has none.
+func GatherCards(v model.View, in ...model.PlaceID) ([]Card, error) {
 	house, kept, err := housed(v)
 	if err != nil {
 		return nil, err
@@ -54,10 +55,10 @@ func GatherCards(v model.View, in model.PlaceID) ([]Card, error) {
 	return cards, nil
 }
 
-// GatherAnimalCards reads the cards of the animals that live in the given place or
-// in what stands in it, in the order of a walk through the house. With the zero
-// place they are those of every animal that is here, those in no place last.
-func GatherAnimalCards(v model.View, in model.PlaceID) ([]Card, error) {
+// GatherAnimalCards reads the cards of the animals that live in the given places or
+// in what stands in them, in the order of a walk through the house. With none or the
+// zero place they are those of every animal that is here, those in no place last.
+func GatherAnimalCards(v model.View, in ...model.PlaceID) ([]Card, error) {
 	house, kept, err := housed(v)
 	if err != nil {
 		return nil, err
@@ -75,7 +76,7 @@ func GatherAnimalCards(v model.View, in model.PlaceID) ([]Card, error) {
 			add(id)
 		}
 	}
-	if !in.IsZero() {
+	if !everywhere(in) {
 		return cards, nil
 	}
 	all, err := animals.All(v)
@@ -108,15 +109,15 @@ func housed(v model.View) (*husbandry.House, map[model.AnimalID]animals.Animal, 
 }
 
 // within are the enclosures in use that are the place or stand in it.
-func within(house *husbandry.House, in model.PlaceID) []husbandry.StoredPlace {
+func within(house *husbandry.House, in []model.PlaceID) []husbandry.StoredPlace {
 	var found []husbandry.StoredPlace
 	for _, p := range house.Places() {
 		if _, closed := house.Closed(p.ID); closed || !p.Kind.Houses() {
 			continue
 		}
-		stands := in.IsZero()
+		stands := everywhere(in)
 		for _, outer := range house.Path(p.ID) {
-			stands = stands || outer.ID == in
+			stands = stands || slices.Contains(in, outer.ID)
 		}
 		if stands {
 			found = append(found, p)
@@ -124,6 +125,9 @@ func within(house *husbandry.House, in model.PlaceID) []husbandry.StoredPlace {
 	}
 	return found
 }
+
+// everywhere reports whether the places stand for the whole house.
+func everywhere(in []model.PlaceID) bool { return len(in) == 0 || slices.Contains(in, model.PlaceID{}) }
 
 // Laying is how cards are laid on sheets.
 type Laying struct {

@@ -122,6 +122,19 @@ func TestWhichBoxesHaveACard(t *testing.T) {
 				}
 			}
 		}
+		for _, c := range []struct {
+			places []model.PlaceID
+			want   string
+		}{
+			{nil, "Box 1, Box 2"}, {[]model.PlaceID{ids["Box 2"], ids["Old box"]}, "Box 2"}, {[]model.PlaceID{ids["Box 2"], ids["Box 1"]}, "Box 1, Box 2"},
+		} {
+			if cards, err := paper.GatherCards(v, c.places...); err != nil || titles(cards) != c.want {
+				t.Errorf("in %v: %s, %v, want %s", c.places, titles(cards), err, c.want)
+			}
+		}
+		if cards, err := paper.GatherAnimalCards(v, ids["Box 1"], ids["Box 2"]); err != nil || titles(cards) != "Bramble" {
+			t.Errorf("animals in two boxes: %s, %v", titles(cards), err)
+		}
 		for place, want := range map[string]string{"": "Bramble, Alder", "Rack": "Bramble", "Box 1": ""} {
 			cards, err := paper.GatherAnimalCards(v, ids[place])
 			if err != nil {

@@ -14,14 +14,16 @@ import (
 	"coilward/model/label"
 	"coilward/model/people"
 	"coilward/ui/look"
+	"coilward/ui/particulars"
 	"coilward/ui/place"
 	"coilward/ui/widgets"
 )
 
 // cards is which cards are asked for, and on what.
 type cards struct {
-	ofAnimals bool          // else of boxes
-	place     model.PlaceID // whose boxes; zero: all
+	ofAnimals bool            // else of boxes
+	some      bool            // of those boxes, or of those who live in them; else the whole house
+	boxes     []model.PlaceID // never changed in place: what makes a paper reads them meanwhile
 	laying    paper.Laying
 }
 
@@ -70,64 +72,88 @@ func (p *Page) cardChoices() fyne.CanvasObject {
 	return widgets.Col(look.S16, append(parts, widgets.Para(text.Say("papers.cards.scale"), look.Note, look.Soft))...)
 }
 
-// listHeight is how high the lists of places and of sheets are.
-const listHeight = 110
+// boxes are the enclosures of the house that are in use, in the order of a walk.
+func (p *Page) boxes() []husbandry.StoredPlace {
+	return slices.DeleteFunc(slices.Clone(p.house.Places()), func(one husbandry.StoredPlace) bool {
+		_, closed := p.house.Closed(one.ID)
+		return closed || !one.Kind.Houses()
+	})
+}
 
-// cardPlaces is the choice of the whole house, a room, a rack or a box.
+// cardPlaces is the choice of the whole house or of some boxes, which are ticked
+// singly, or all that stand in a room or a rack at once.
 func (p *Page) cardPlaces() fyne.CanvasObject {
 	text := p.w.Text()
-	ids := []model.PlaceID{{}}
-	list := []widgets.Choice{{Label: text.Say("papers.cards.everywhere")}}
-	name := list[0].Label
+	const everywhere, some = "everywhere", "some"
+	chosen := everywhere
+	if p.wanted.cards.some {
+		chosen = some
+	}
+	where := particulars.NewFew(text.Say("papers.cards.where"), []string{everywhere, some},
+		[]string{text.Say("papers.cards.everywhere"), text.Say("papers.cards.some")}, chosen, func(value string) {
+			p.wanted.cards.some = value == some
+			p.again()
+		})
+	parts := []fyne.CanvasObject{where.Container}
+	if p.wanted.cards.some {
+		parts = append(parts, p.ticks())
+	}
+	return widgets.Col(look.S8, parts...)
+}
+
+// ticks are the boxes to be ticked, under the places that they stand in.
+func (p *Page) ticks() fyne.CanvasObject {
+	standing := map[model.PlaceID][]model.PlaceID{} // the boxes of a place, itself among them if it is one
+	for _, box := range p.boxes() {
+		for _, outer := range p.house.Path(box.ID) {
+			standing[outer.ID] = append(standing[outer.ID], box.ID)
+		}
+	}
+	rows := widgets.Col(0)
 	for _, one := range p.house.Places() {
-		if _, closed := p.house.Closed(one.ID); closed {
+		inside := standing[one.ID]
+		if len(inside) == 0 {
 			continue
 		}
-		ids = append(ids, one.ID)
-		list = append(list, widgets.Choice{Label: p.placed(one)})
-		if one.ID == p.wanted.cards.place {
-			name = p.house.Title(one.ID)
-		}
+		all := !slices.ContainsFunc(inside, func(box model.PlaceID) bool { return !slices.Contains(p.wanted.cards.boxes, box) })
+		row := widgets.CheckRow(all, one.Name, "", one.Code, func(on bool) {
+			p.wanted.cards.boxes = slices.DeleteFunc(slices.Clone(p.wanted.cards.boxes), func(box model.PlaceID) bool { return slices.Contains(inside, box) })
+			if on {
+				p.wanted.cards.boxes = append(p.wanted.cards.boxes, inside...)
+			}
+			p.again()
+		})
+		rows.Add(widgets.Pad(row, 0, 0, 0, look.S16*float32(len(p.house.Path(one.ID))-1)))
 	}
-	places := widgets.NewChoiceList(text.Say("papers.cards.search"), text.Say("papers.cards.search.none"), list)
-	places.Least(listHeight)
-	places.OnChosen = func(i int) {
-		p.wanted.cards.place = ids[i]
-		p.again()
-	}
-	return widgets.Col(look.S8, widgets.Line(text.Say("papers.cards.where"), look.NoteBold, look.Soft), widgets.Line(name, look.Section, look.Ink).Cuts(), places.Container)
+	return rows
 }
 
-// placed is a place by its name and code, with what it stands in.
-func (p *Page) placed(one husbandry.StoredPlace) string {
-	parts := slices.DeleteFunc([]string{one.Name, one.Code, p.house.Title(one.Parent)}, func(part string) bool { return part == "" })
-	return strings.Join(parts, " · ")
-}
-
-// cardSheets is the choice of the sheet, by its measures.
+// cardSheets is the choice of the sheet, by its paper and its measures.
 func (p *Page) cardSheets() fyne.CanvasObject {
 	text := p.w.Text()
-	var list []widgets.Choice
-	chosen := ""
+	kinds, now := []label.Paper{label.A4, label.Letter}, p.wanted.cards.laying.Sheet.Paper
+	size := widgets.NewSegments(36, slices.Index(kinds, now), func(i int) {
+		first := slices.IndexFunc(p.sheets, func(s label.Sheet) bool { return s.Paper == kinds[i] })
+		p.wanted.cards.laying.Sheet, p.wanted.cards.laying.First = p.sheets[first], 1
+		p.again()
+	}, widgets.Choice{Label: string(label.A4)}, widgets.Choice{Label: string(label.Letter)})
+	rows := widgets.Col(0)
 	for _, s := range p.sheets {
+		if s.Paper != now {
+			continue
+		}
 		key := "papers.cards.sheet"
 		if s.Cut {
 			key = "papers.cards.sheet-cut"
 		}
 		words := text.Say(key, map[string]any{"Width": text.Decimal(int64(s.Width), 1), "Height": text.Decimal(int64(s.Height), 1),
 			"Columns": strconv.Itoa(s.Columns), "Rows": strconv.Itoa(s.Rows), "Paper": string(s.Paper)})
-		list = append(list, widgets.Choice{Label: words})
-		if s.ID == p.wanted.cards.laying.Sheet.ID {
-			chosen = words
-		}
+		rows.Add(widgets.CheckRow(s.ID == p.wanted.cards.laying.Sheet.ID, words, "", "", func(bool) {
+			p.wanted.cards.laying.Sheet, p.wanted.cards.laying.First = s, 1
+			p.again()
+		}))
 	}
-	sheets := widgets.NewChoiceList(text.Say("papers.cards.sheet-search"), text.Say("papers.cards.sheet-none"), list)
-	sheets.Least(listHeight)
-	sheets.OnChosen = func(i int) {
-		p.wanted.cards.laying.Sheet, p.wanted.cards.laying.First = p.sheets[i], 1
-		p.again()
-	}
-	return widgets.Col(look.S8, widgets.Line(text.Say("field.ctl.sheet"), look.NoteBold, look.Soft), widgets.Para(chosen, look.Body, look.Ink), sheets.Container)
+	return widgets.Col(look.S4, widgets.Line(text.Say("field.ctl.sheet"), look.NoteBold, look.Soft), size.Container, rows)
 }
 
 // firstLabel is the field for the first free label of a used sheet.
@@ -171,10 +197,10 @@ func (p *Page) keepers(all []people.Stored) fyne.CanvasObject {
 func (p *Page) noCards() string {
 	text := p.w.Text()
 	switch {
+	case p.wanted.cards.some && len(p.wanted.cards.boxes) == 0 && len(p.boxes()) > 0:
+		return text.Say("papers.cards.none")
 	case p.wanted.cards.ofAnimals:
 		return text.Say("papers.cards.none-animals")
-	case p.wanted.cards.place.IsZero():
-		return text.Say("papers.cards.no-house")
 	}
-	return text.Say("papers.cards.none")
+	return text.Say("papers.cards.no-house")
 }

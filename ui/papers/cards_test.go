@@ -63,6 +63,56 @@ func TestCardsOfTheHouse(t *testing.T) {
 	}
 }
 
+// Boxes are ticked singly, or all that stand in a rack at once; what is ticked alone
+// has a card.
+func TestCardsOfChosenBoxes(t *testing.T) {
+	p, w, _ := opened(t, uitest.Looks()[0], "en", "Kestrel")
+	housed(t, w, 4)
+	p.Changed(collection.Change{})
+	uitest.Tap(t, p.Content(), "Cards for boxes")
+	uitest.Tap(t, p.Content(), "Chosen boxes")
+	if p.paper != nil || !uitest.Shows(p.Content(), "No box is ticked, so no card.") {
+		t.Fatalf("cards although no box is ticked, or nothing is said of it; faults %v", w.faults)
+	}
+	carded := func() (all []string) {
+		t.Helper()
+		if p.paper == nil {
+			return nil
+		}
+		for _, name := range []string{"Box 1", "Box 2", "Box 3", "Box 4"} {
+			if strings.Contains(paper.Plain(p.paper.document), name) {
+				all = append(all, name)
+			}
+		}
+		return all
+	}
+	for _, c := range []struct{ tap, want string }{
+		{"Box 3", "Box 3"}, {"Box 1", "Box 1, Box 3"}, {"Rack", "Box 1, Box 2, Box 3, Box 4"}, {"Box 3", "Box 1, Box 2, Box 4"},
+		{"Rack", "Box 1, Box 2, Box 3, Box 4"}, {"Rack", ""}, {"Box 2", "Box 2"}, {"The whole house", "Box 1, Box 2, Box 3, Box 4"},
+	} {
+		uitest.Tap(t, p.Content(), c.tap)
+		if got := strings.Join(carded(), ", "); got != c.want {
+			t.Errorf("%s tapped: cards of %q, want %q", c.tap, got, c.want)
+		}
+	}
+}
+
+// Without any animal the empty boxes have cards, and nothing else is offered.
+func TestCardsOfEmptyBoxesWithoutAnAnimal(t *testing.T) {
+	p, w, _ := opened(t, uitest.Looks()[0], "en")
+	if !uitest.Shows(p.Content(), "No animal yet, so no paper.") {
+		t.Fatalf("without animal and box the page shows %q", uitest.Texts(p.Content()))
+	}
+	housed(t, w, 2)
+	p.Changed(collection.Change{})
+	if p.paper == nil || !strings.Contains(paper.Plain(p.paper.document), "Box 2") {
+		t.Fatalf("empty boxes have no cards; faults %v", w.faults)
+	}
+	if uitest.Shows(p.Content(), "Health record") {
+		t.Error("a health record of no animal is offered")
+	}
+}
+
 // A label that the sheet does not have is refused at its field, and what was typed stays.
 func TestTheFirstFreeLabel(t *testing.T) {
 	p, w, _ := opened(t, uitest.Looks()[0], "en", "Kestrel")

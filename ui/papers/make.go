@@ -115,9 +115,14 @@ func (d desk) makeCards(ctx context.Context, w wanted, width int, progress func(
 	if w.cards.ofAnimals {
 		gather = paper.GatherAnimalCards
 	}
-	m := &made{}
+	m, in := &made{}, []model.PlaceID{}
+	if w.cards.some {
+		if in = w.cards.boxes; len(in) == 0 {
+			return m, nil
+		}
+	}
 	err := d.collection.View(func(v model.View) error {
-		gathered, err := gather(v, w.cards.place)
+		gathered, err := gather(v, in...)
 		if err != nil {
 			return err
 		}

@@ -35,6 +35,8 @@ type Page struct {
 	content *fyne.Container
 	preview *fyne.Container
 	acts    *fyne.Container
+	// scrolled are the choices below the kind of paper; nil until there are any
+	scrolled *fyne.Container
 
 	languages *wording.Languages
 	animals   []animals.Stored
@@ -132,6 +134,9 @@ func (p *Page) read() {
 	if _, ok := p.animal(); !ok && len(p.animals) > 0 {
 		p.wanted.animal = p.animals[0].ID
 	}
+	if len(p.animals) == 0 { // empty boxes have cards all the same
+		p.wanted.kind = boxCards
+	}
 	p.again()
 }
 
@@ -154,18 +159,20 @@ const (
 
 func (p *Page) build() {
 	text := p.w.Text()
-	if len(p.animals) == 0 {
+	if len(p.animals) == 0 && len(p.boxes()) == 0 {
 		p.content.Objects = []fyne.CanvasObject{widgets.EmptyPage(nil, text.Say("papers.none"), text.Say("papers.none.detail"),
 			widgets.Act{Label: text.Say("papers.none.act"), Do: func() { p.w.Go(place.Route{To: place.Animals}) }})}
 		p.content.Refresh()
 		return
 	}
+	before := p.scrolled
 	p.offer() // first: the layout asks how high the acts are
 	side := widgets.Fix(sideWidth, 0, widgets.Col(0,
 		widgets.Grow(widgets.Pad(p.choices(), look.S24, look.S8, 0, look.S24)),
 		widgets.Pad(p.acts, look.S16, look.S24)))
 	p.content.Objects = []fyne.CanvasObject{widgets.RowFill(0, side, widgets.Grow(widgets.Stack(widgets.Filled(look.Well, 0), p.preview)))}
 	p.content.Refresh()
+	widgets.Resume(before, p.scrolled)
 }
 
 // choices are which paper, of which animal, on which sheet, in which language.
@@ -192,7 +199,8 @@ func (p *Page) choices() fyne.CanvasObject {
 		below = widgets.Col(look.S16, p.beside(), spoken)
 	}
 	inset := func(o fyne.CanvasObject) fyne.CanvasObject { return widgets.Pad(o, 0, look.S16, 0, 0) } // the bar stands beside them
-	return widgets.Col(look.S16, inset(widgets.Col(look.S16, head...)), widgets.Grow(widgets.Scroll(inset(below))))
+	p.scrolled = widgets.Scroll(inset(below))
+	return widgets.Col(look.S16, inset(widgets.Col(look.S16, head...)), widgets.Grow(p.scrolled))
 }
 
 // kinds is the choice of the paper, with what it is for.
@@ -208,6 +216,9 @@ func (p *Page) kinds() fyne.CanvasObject {
 		what = text.Say("papers.sitter.what")
 	case boxCards:
 		what = text.Say("papers.cards.what")
+	}
+	if len(p.animals) == 0 {
+		values, words = values[3:], words[3:]
 	}
 	few := particulars.NewFew(text.Say("papers.paper"), values, words, string(p.wanted.kind), func(value string) {
 		p.wanted.kind = kind(value)
@@ -337,7 +348,7 @@ const sheetWidth = 620
 // ask has the paper made off Fyne's goroutine; an answer to an older question
 // is dropped.
 func (p *Page) ask() {
-	if _, ok := p.animal(); !ok {
+	if _, ok := p.animal(); !ok && (p.wanted.kind != boxCards || len(p.boxes()) == 0) {
 		return
 	}
 	p.asked++

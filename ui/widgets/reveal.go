@@ -29,6 +29,17 @@ func Reveal(within, o fyne.CanvasObject) {
 	scroll.Refresh()
 }
 
+// Resume scrolls what was built anew to where it stood before; both are made by
+// Scroll, and before may be nil.
+func Resume(before, now *fyne.Container) {
+	if before == nil || now == nil {
+		return
+	}
+	from, to := before.Objects[0].(*container.Scroll), now.Objects[0].(*container.Scroll)
+	to.Offset.Y = max(0, min(from.Offset.Y, to.Content.MinSize().Height-to.Size().Height))
+	to.Refresh()
+}
+
 // scrollerOf is the innermost scroller around o and how far below the top of its
 // content o lies.
 func scrollerOf(within, o fyne.CanvasObject) (*container.Scroll, float32, bool) {
