@@ -19,6 +19,11 @@ type Due struct {
 	Value knowledge.ValueID
 }
 
+// Late reports whether it should have been done on an earlier day.
+func (d Due) Late(today model.Day) bool {
+	return (d.Every > 0 || d.Failed) && d.Next < today
+}
+
 // CleaningDue is when a place is to be cleaned fully again: by its own interval,
 // else by that of what it stands in, nearest first, else by the table's for its
 // kind. One that was never cleaned counts from when it was added.
@@ -67,10 +72,8 @@ func CheckDue(t *knowledge.Tables, i StoredInstrument, checks []Checked) Due {
 		due.Value = map[InstrumentKind]knowledge.ValueID{Scale: knowledge.ValueCheckScale, Thermometer: knowledge.ValueCheckThermometer,
 			Thermostat: knowledge.ValueCheckThermostat, Hygrometer: knowledge.ValueCheckHygrometer}[i.Kind]
 	}
-	for _, c := range checks {
-		if due.Last.IsZero() || !c.At.Before(due.Last) {
-			due.Last, due.Failed, due.Entry = c.At, !c.Good, c.Entry
-		}
+	if last, checked := LastCheck(checks); checked {
+		due.Last, due.Failed, due.Entry = last.At, !last.Good, last.Entry
 	}
 	due = due.from(t, i.Begun())
 	if due.Failed {

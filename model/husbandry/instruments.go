@@ -195,12 +195,22 @@ func entries[T any](v model.View, about model.Subject, kind string, decode func(
 
 // LastGood is the newest check of those that was good.
 func LastGood(checks []Checked) (last Checked, known bool) {
+	return lastOf(checks, func(c Checked) bool { return c.Good })
+}
+
+// LastCheck is the newest check, of two at the same moment the later one of the
+// list; ok is false where there is none.
+func LastCheck(checks []Checked) (last Checked, ok bool) {
+	return lastOf(checks, func(Checked) bool { return true })
+}
+
+func lastOf(checks []Checked, counts func(Checked) bool) (last Checked, ok bool) {
 	for _, c := range checks {
-		if c.Good && (!known || !c.At.Before(last.At)) {
-			last, known = c, true
+		if counts(c) && (!ok || !c.At.Before(last.At)) {
+			last, ok = c, true
 		}
 	}
-	return last, known
+	return last, ok
 }
 
 // Span is the time from a moment to another; a zero From is the beginning, a

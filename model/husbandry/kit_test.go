@@ -1,6 +1,7 @@
 package husbandry_test
 
 import (
+	"slices"
 	"testing"
 
 	"coilward/model"
@@ -77,5 +78,52 @@ func TestAnInstrumentStandsWithItsChecks(t *testing.T) {
 	}
 	if _, ok := (husbandry.Standing{}).Last(); ok {
 		t.Error("a last check of none")
+	}
+}
+
+// Instruments and tools in use come first, each by its name; a tool stands with its
+// newest cleaning, and one that is no longer used carries nothing to anybody.
+func TestReadKit(t *testing.T) {
+	w := begin(t)
+	room := w.do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Main", Kind: husbandry.Room}, Below: []husbandry.Branch{
+		{Place: husbandry.Place{Name: "A", Kind: husbandry.Tub}}, {Place: husbandry.Place{Name: "B", Kind: husbandry.Tub}}}}}}).Documents
+	for i, a := range []animals.Animal{{Name: "Ash"}, {Name: "Oak", Since: onDay(5)}} {
+		id := model.AnimalID{ID: w.do(animals.Add{Animal: a}).Documents[0]}
+		w.do(husbandry.Move{Animal: id, Place: model.PlaceID{ID: room[i+1]}, At: ago(0)})
+	}
+	for _, i := range []husbandry.Instrument{{Name: "anvil scale", Kind: husbandry.Scale, Closed: onDay(1)}, {Name: "Wall probe", Kind: husbandry.Thermometer}, {Name: "bench scale", Kind: husbandry.Scale}} {
+		w.do(husbandry.AddInstrument{Instrument: i})
+	}
+	var hook model.ToolID
+	for _, tool := range []husbandry.Tool{{Name: "Bag", Kind: husbandry.Bag, Closed: onDay(1)}, {Name: "Hook", Kind: husbandry.Hook}} {
+		hook = model.ToolID{ID: w.do(husbandry.AddTool{Tool: tool}).Documents[0]}
+	}
+	for _, days := range []int{9, 2, 6} {
+		w.do(husbandry.Clean{Tables: w.tables, Tools: []model.ToolID{hook}, At: ago(days), Cleaning: husbandry.Cleaning{Extent: husbandry.Full}})
+	}
+	if err := w.View(func(v model.View) error {
+		k, err := husbandry.ReadKit(v, w.tables)
+		if err != nil {
+			return err
+		}
+		var names []string
+		for _, i := range k.Instruments {
+			names = append(names, i.Name)
+		}
+		for _, one := range k.Tools {
+			names = append(names, one.Name)
+		}
+		if want := []string{"bench scale", "Wall probe", "anvil scale", "Hook", "Bag"}; !slices.Equal(names, want) {
+			t.Errorf("in the order %q, want %q", names, want)
+		}
+		if used := k.Tools[0]; used.Cleaned.At != ago(2) || len(used.Newcomers) != 1 || len(used.Others) != 1 {
+			t.Errorf("the hook: %+v", used)
+		}
+		if unused := k.Tools[1]; !unused.Cleaned.At.IsZero() || unused.Newcomers != nil || unused.Others != nil {
+			t.Errorf("the bag: %+v", unused)
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
 	}
 }

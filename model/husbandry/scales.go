@@ -39,7 +39,8 @@ func ReadScales(v model.View) (Scales, error) {
 			continue
 		}
 		w.Doubtful = Doubtful(checks)
-		w.Failed = len(checks) > 0 && !checks[len(checks)-1].Good
+		last, checked := LastCheck(checks)
+		w.Failed = checked && !last.Good
 		all[id] = w
 	}
 	return all, nil

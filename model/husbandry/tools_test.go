@@ -210,6 +210,25 @@ func TestCheckAndLampDue(t *testing.T) {
 	}
 }
 
+// What is due is late from the day after; a failed check is due though no interval
+// is set.
+func TestDue_Late(t *testing.T) {
+	for name, c := range map[string]struct {
+		due  husbandry.Due
+		want bool
+	}{
+		"the day before":           {husbandry.Due{Every: 30, Next: 101}, false},
+		"on its day":               {husbandry.Due{Every: 30, Next: 100}, false},
+		"the day after":            {husbandry.Due{Every: 30, Next: 99}, true},
+		"failed, without interval": {husbandry.Due{Failed: true, Next: 99}, true},
+		"no interval":              {husbandry.Due{Next: 0}, false},
+	} {
+		if got := c.due.Late(100); got != c.want {
+			t.Errorf("%s: %v, want %v", name, got, c.want)
+		}
+	}
+}
+
 func TestSound(t *testing.T) {
 	today := ago(0).Day()
 	animal, place := model.AnimalID{ID: model.ID{1}}.Subject(), model.PlaceID{ID: model.ID{2}}.Subject()

@@ -271,8 +271,10 @@ func (p *Page) checksOf(f *form, s husbandry.Standing) []fyne.CanvasObject {
 	for _, said := range w.doubtful(s.Doubtful) {
 		parts = append(parts, widgets.Caution(said))
 	}
-	if check, lamp := w.nextCheck(s); check+lamp != "" {
-		parts = append(parts, widgets.Para(check+lamp, look.Body, look.Ink))
+	for _, said := range []string{w.nextCheck(s), w.nextLamp(s)} {
+		if said != "" && s.Closed.IsZero() {
+			parts = append(parts, widgets.Para(said, look.Body, look.Ink))
+		}
 	}
 	if s.Closed.IsZero() {
 		parts = append(parts, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("instruments.check"), Icon: "check", Do: func() {
@@ -370,7 +372,7 @@ func (p *Page) backTo(id model.ID) {
 
 // newToolForm asks what is known of a tool; of one that is there it also says when
 // it was cleaned, and between whom it may carry something.
-func newToolForm(p *Page, before *Tool) *form {
+func newToolForm(p *Page, before *husbandry.ToolStanding) *form {
 	one, title := husbandry.Tool{}, p.say("instruments.add-tool")
 	f := newForm(p, model.ID{})
 	var parts []fyne.CanvasObject
@@ -422,7 +424,7 @@ func newToolForm(p *Page, before *Tool) *form {
 }
 
 // newCleanForm asks with what a tool was cleaned.
-func newCleanForm(p *Page, one Tool) *form {
+func newCleanForm(p *Page, one husbandry.ToolStanding) *form {
 	f := newForm(p, one.ID.ID)
 	now := p.window.Now()
 	last := husbandry.Cleaning{Uses: one.Cleaned.Uses, Against: one.Cleaned.Against}

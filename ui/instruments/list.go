@@ -1,7 +1,6 @@
 package instruments
 
 import (
-	"slices"
 	"strings"
 
 	"coilward/model"
@@ -15,64 +14,21 @@ import (
 
 // Kit is all that the page shows.
 type Kit struct {
-	Instruments []husbandry.Standing
-	Tools       []Tool
-	House       *husbandry.House
-	names       map[model.AnimalID]string
+	husbandry.Kit
+	names map[model.AnimalID]string
 }
 
-// Tool is a tool with its last cleaning, and those between whom it may carry
-// something.
-type Tool struct {
-	husbandry.StoredTool
-	Cleaned           husbandry.Cleaned // zero: never
-	Newcomers, Others []model.AnimalID
-}
-
-// Load reads the instruments and tools: those in use first, then by name.
+// Load reads the instruments and tools, and what the animals are called.
 func Load(v model.View, t *knowledge.Tables) (k Kit, err error) {
-	if k.House, err = husbandry.ReadHouse(v); err != nil {
+	if k.Kit, err = husbandry.ReadKit(v, t); err != nil {
 		return k, err
 	}
-	if k.Instruments, err = husbandry.Standings(v, t); err != nil {
-		return k, err
-	}
-	tools, err := husbandry.Tools(v)
-	if err != nil {
-		return k, err
-	}
-	for _, one := range tools {
-		tool := Tool{StoredTool: one}
-		cleanings, err := husbandry.Cleanings(v, one.ID.Subject())
-		if err != nil {
-			return k, err
-		}
-		if len(cleanings) > 0 {
-			tool.Cleaned = cleanings[0]
-		}
-		if one.Closed.IsZero() {
-			tool.Newcomers, tool.Others = k.House.Mixed(t, one.Tool, v.Now())
-		}
-		k.Tools = append(k.Tools, tool)
-	}
-	slices.SortStableFunc(k.Instruments, func(a, b husbandry.Standing) int { return byUse(a.Closed, b.Closed, a.Name, b.Name) })
-	slices.SortStableFunc(k.Tools, func(a, b Tool) int { return byUse(a.Closed, b.Closed, a.Name, b.Name) })
 	k.names = map[model.AnimalID]string{}
 	all, err := animals.All(v)
 	for _, a := range all {
 		k.names[a.ID] = a.Name
 	}
 	return k, err
-}
-
-func byUse(a, b model.Date, nameA, nameB string) int {
-	switch {
-	case a.IsZero() != b.IsZero() && a.IsZero():
-		return -1
-	case a.IsZero() != b.IsZero():
-		return 1
-	}
-	return strings.Compare(animals.Fold(nameA), animals.Fold(nameB))
 }
 
 // namesOf are the first names of some animals, and how many there are beside.
@@ -93,8 +49,9 @@ func (k Kit) namesOf(t *wording.Text, ids []model.AnimalID) string {
 type line struct {
 	icon, name, kind, where, age string
 	check, checkMore             string
-	next                         string
-	checkTone, nextTone          look.Tone
+	next, change                 string // the next check, and the next lamp
+	checkTone                    look.Tone
+	nextTone, changeTone         look.Tone
 }
 
 // words put the kit into lines, as of a day.
@@ -123,7 +80,7 @@ func iconOf(k husbandry.InstrumentKind) string {
 
 // instrument is an instrument in words.
 func (w words) instrument(s husbandry.Standing) line {
-	l := line{icon: iconOf(s.Kind), name: s.Name, kind: particulars.Capital(w.Say("husbandry.instrument-kind." + string(s.Kind))), where: w.where(s.Place), checkTone: look.Ink, nextTone: look.Soft}
+	l := line{icon: iconOf(s.Kind), name: s.Name, kind: particulars.Capital(w.Say("husbandry.instrument-kind." + string(s.Kind))), where: w.where(s.Place), checkTone: look.Ink, nextTone: look.Soft, changeTone: look.Soft}
 	if s.Kind == husbandry.UVLamp && !s.InUse.IsZero() {
 		l.age = w.Say("instruments.in-use", wording.Gaps{"Age": w.Age(s.InUse, w.today)})
 	}
@@ -139,34 +96,42 @@ func (w words) instrument(s husbandry.Standing) line {
 		l.next = w.Say("instruments.closed", wording.Gaps{"Day": w.DayShort(s.Closed.Day)})
 		return l
 	}
-	next, lamp := w.nextCheck(s)
-	if l.next = next + lamp; s.Check.Failed {
+	if l.next, l.change = w.nextCheck(s), w.nextLamp(s); s.Check.Failed {
 		l.next = w.Say("instruments.check-short")
 	}
-	if s.Check.Failed || s.Check.Every > 0 && s.Check.Next < w.today || s.Lamp.Every > 0 && s.Lamp.Next < w.today {
+	if s.Check.Failed || s.Check.Late(w.today) {
 		l.nextTone = look.Days
+	}
+	if s.Lamp.Late(w.today) {
+		l.changeTone = look.Days
 	}
 	return l
 }
 
-// nextCheck is when an instrument is to be checked, or a lamp changed; one of the
-// two is empty.
-func (w words) nextCheck(s husbandry.Standing) (check, lamp string) {
+// nextCheck is when an instrument is to be checked; empty: never.
+func (w words) nextCheck(s husbandry.Standing) string {
 	switch {
 	case s.Check.Failed:
-		return w.Say("instruments.check-now"), ""
-	case s.Lamp.Every > 0 && s.Lamp.Next <= w.today:
-		return "", w.Say("instruments.lamp-old")
-	case s.Lamp.Every > 0:
-		return "", w.Say("instruments.lamp-until", wording.Gaps{"Day": w.DayShort(s.Lamp.Next)})
-	case s.Check.Every > 0 && s.Check.Next < w.today:
-		return w.Say("instruments.check-late", wording.Gaps{"Day": w.DayShort(s.Check.Next)}), ""
+		return w.Say("instruments.check-now")
+	case s.Check.Late(w.today):
+		return w.Say("instruments.check-late", wording.Gaps{"Day": w.DayShort(s.Check.Next)})
 	case s.Check.Every > 0:
-		return w.Say("instruments.check-on", wording.Gaps{"Day": w.DayShort(s.Check.Next)}), ""
-	case s.Kind == husbandry.UVLamp && s.InUse.IsZero():
-		return "", w.Say("instruments.lamp-unknown")
+		return w.Say("instruments.check-on", wording.Gaps{"Day": w.DayShort(s.Check.Next)})
 	}
-	return "", ""
+	return ""
+}
+
+// nextLamp is when a UV lamp is to be changed; empty of any other instrument.
+func (w words) nextLamp(s husbandry.Standing) string {
+	switch {
+	case s.Lamp.Late(w.today):
+		return w.Say("instruments.lamp-old")
+	case s.Lamp.Every > 0:
+		return w.Say("instruments.lamp-until", wording.Gaps{"Day": w.DayShort(s.Lamp.Next)})
+	case s.Kind == husbandry.UVLamp && s.InUse.IsZero():
+		return w.Say("instruments.lamp-unknown")
+	}
+	return ""
 }
 
 // result is what a check came to.
@@ -203,7 +168,7 @@ func (w words) doubtful(spans []husbandry.Span) (all []string) {
 }
 
 // tool is a tool in words.
-func (w words) tool(one Tool) line {
+func (w words) tool(one husbandry.ToolStanding) line {
 	l := line{icon: "clean", name: one.Name, kind: particulars.Capital(w.Say("husbandry.tool-kind." + string(one.Kind))), where: w.where(one.Place), checkTone: look.Ink, nextTone: look.Days}
 	if l.where == "" {
 		l.where = w.Say("instruments.everywhere")
@@ -227,7 +192,7 @@ func (w words) tool(one Tool) line {
 }
 
 // mixed says between whom a tool may carry something; empty: between nobody.
-func (w words) mixed(one Tool) string {
+func (w words) mixed(one husbandry.ToolStanding) string {
 	if len(one.Newcomers) == 0 {
 		return ""
 	}

@@ -86,7 +86,7 @@ func (p *Page) Show(to place.Route) {
 		p.show(newInstrumentForm(p, &p.kit.Instruments[i]))
 		return
 	}
-	if i := slices.IndexFunc(p.kit.Tools, func(one Tool) bool { return one.ID.ID == to.Subject }); i >= 0 && !p.holds() {
+	if i := slices.IndexFunc(p.kit.Tools, func(one husbandry.ToolStanding) bool { return one.ID.ID == to.Subject }); i >= 0 && !p.holds() {
 		p.tools = true
 		p.build()
 		p.list.SetCurrent(i)

@@ -10,6 +10,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/collection"
 	"coilward/model/husbandry"
+	"coilward/model/knowledge"
 	"coilward/model/storetest"
 	ui "coilward/ui/instruments"
 	"coilward/ui/look"
@@ -141,6 +142,44 @@ func TestAnInstrumentIsAddedCheckedChangedAndRemoved(t *testing.T) {
 	uitest.Tap(t, w.Content(), "Remove")
 	if i := kit(w).Instruments; len(i) != 1 || i[0].Closed.IsZero() {
 		t.Errorf("one with checks is kept as no longer used: %+v", i)
+	}
+}
+
+// A lamp that is checked too says both, the check and the change; it is old from
+// the day after it was to be changed, in words as in what is due.
+func TestALampIsCheckedAndChanged(t *testing.T) {
+	lasts := int64(open(t, plain(), "en", nothing, place.Route{}).Tables().Value(knowledge.ValueReplaceUVLamp))
+	for name, c := range map[string]struct {
+		age, every   int64
+		says, unsaid []string
+	}{
+		"checked late, not old":       {100, 30, []string{"Check was due on", "Change it on"}, []string{"Old for a UV lamp"}},
+		"checked in time, not old":    {20, 30, []string{"Check again on", "Change it on"}, nil},
+		"to be changed today":         {lasts, 0, []string{"Change it on"}, []string{"Old for a UV lamp"}},
+		"to be changed yesterday":     {lasts + 1, 0, []string{"Old for a UV lamp"}, []string{"Change it on"}},
+		"both, and both of them late": {lasts + 1, 30, []string{"Check was due on", "Old for a UV lamp"}, nil},
+	} {
+		w := open(t, plain(), "en", func(to *collection.Collection) {
+			today := model.MomentOf(storetest.Start()).Day()
+			if _, err := to.Do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Tall vivarium", Kind: husbandry.UVLamp, CheckEvery: int(c.every), InUse: model.Date{Day: today - model.Day(c.age), Precision: model.ToDay}}}); err != nil {
+				t.Fatal(err)
+			}
+		}, place.Route{})
+		check := func(where string) {
+			for _, said := range c.says {
+				if !w.Shows(said) {
+					t.Errorf("%s, %s: %q is not said: %q", name, where, said, uitest.Texts(w.Content()))
+				}
+			}
+			for _, said := range c.unsaid {
+				if w.Shows(said) {
+					t.Errorf("%s, %s: %q is said", name, where, said)
+				}
+			}
+		}
+		check("the list")
+		uitest.Key(w.Canvas(), fyne.KeyReturn)
+		check("the form")
 	}
 }
 
