@@ -27,11 +27,7 @@ func (v *weightView) doubt(w care.Weighed) string {
 
 // usualScale is the scale that is offered for the next weight.
 func (l *Life) usualScale() model.InstrumentID {
-	last := model.InstrumentID{}
-	if weights := l.lastWeights(1); len(weights) > 0 {
-		last = weights[0].With
-	}
-	return l.scales.Usual(last)
+	return l.scales.Usual(care.LastScale(l.lastWeights(1)...))
 }
 
 // scale asks on which scale the animal was weighed, where there is one, and warns

@@ -281,13 +281,11 @@ func (h *House) Whole(room model.PlaceID) Row {
 // UsualScale is the scale that is offered for the next weights: that of the last
 // weight of all.
 func (h *House) UsualScale() model.InstrumentID {
-	var last care.Weighed
+	var newest []care.Weighed
 	for _, a := range h.animals {
-		if len(a.Weights) > 0 && (last.At.IsZero() || last.At.Before(a.Weights[0].At)) {
-			last = a.Weights[0]
-		}
+		newest = append(newest, a.Weights[:min(1, len(a.Weights))]...)
 	}
-	return h.scales.Usual(last.With)
+	return h.scales.Usual(care.LastScale(newest...))
 }
 
 // RoomName is the name of the room that a row stands in.
