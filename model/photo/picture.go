@@ -140,7 +140,11 @@ func upright(p image.Image, turned int) image.Image {
 // second time in its full size.
 func fitted(p image.Image, turned, longest int) *image.NRGBA {
 	side := max(p.Bounds().Dx(), p.Bounds().Dy())
-	if step := 2 * side / (3 * longest); step > 1 { // half as large again, which the finer filter then has to work on
+	step := 2 * side / (3 * longest) // half as large again, which the finer filter then has to work on
+	if side%longest == 0 && side > longest {
+		step = side / longest // nothing is left to it
+	}
+	if step > 1 {
 		if planes, ok := p.(*image.YCbCr); ok {
 			p = reduced(planes, step)
 		} else {
@@ -150,19 +154,39 @@ func fitted(p image.Image, turned, longest int) *image.NRGBA {
 	return imaging.Fit(upright(p, turned), longest, longest, imaging.CatmullRom)
 }
 
-// reduced is the mean of each square of step by step pixels; step is 2 or more.
+// reduced is the mean of each square of step by step pixels; step is 2 or more. Of
+// the planes of colour, which are coarser in most photos, every second row and column
+// is enough.
 func reduced(p *image.YCbCr, step int) *image.NRGBA {
 	size := image.Pt(max(1, p.Rect.Dx()/step), max(1, p.Rect.Dy()/step))
 	out := image.NewNRGBA(image.Rectangle{Max: size})
+	square := image.Pt(min(step, p.Rect.Dx()), min(step, p.Rect.Dy())) // of a strip thinner than a step less
+	columns := make([]int, 0, size.X*(square.X+1)/2)                   // where the colours of a row lie
+	for x := range size.X {
+		for i := 0; i < square.X; i += 2 {
+			columns = append(columns, p.COffset(p.Rect.Min.X+x*step+i, p.Rect.Min.Y)-p.COffset(p.Rect.Min.X, p.Rect.Min.Y))
+		}
+	}
 	var bands sync.WaitGroup
 	const band = 128 // rows that are worked on together
 	for top := 0; top < size.Y; top += band {
 		bands.Go(func() {
+			sums := make([]sum, size.X)
 			for y := top; y < min(top+band, size.Y); y++ {
-				for x := range size.X {
-					r, g, b := mean(p, image.Rect(x*step, y*step, (x+1)*step, (y+1)*step).Add(p.Rect.Min).Intersect(p.Rect))
-					at := out.PixOffset(x, y)
-					out.Pix[at], out.Pix[at+1], out.Pix[at+2], out.Pix[at+3] = r, g, b, 255
+				clear(sums)
+				for i := range square.Y {
+					at := p.Rect.Min.Y + y*step + i
+					lights(sums, p.Y[p.YOffset(p.Rect.Min.X, at):][:p.Rect.Dx()], step, square.X)
+					if i%2 == 0 {
+						row := p.COffset(p.Rect.Min.X, at)
+						colours(sums, p.Cb[row:], p.Cr[row:], columns)
+					}
+				}
+				light, colour := square.X*square.Y, (square.X+1)/2*((square.Y+1)/2)
+				for x, s := range sums {
+					r, g, b := color.YCbCrToRGB(uint8(int(s.light)/light), uint8(int(s.blue)/colour), uint8(int(s.red)/colour))
+					pixel := out.Pix[out.PixOffset(x, y):][:4:4]
+					pixel[0], pixel[1], pixel[2], pixel[3] = r, g, b, 255
 				}
 			}
 		})
@@ -171,25 +195,30 @@ func reduced(p *image.YCbCr, step int) *image.NRGBA {
 	return out
 }
 
-// mean is the mean colour of a square. Of the planes of colour, which are coarser
-// in most photos, every second row and column is enough.
-func mean(p *image.YCbCr, square image.Rectangle) (r, g, b uint8) {
-	var light, blue, red, colours int
-	for y := square.Min.Y; y < square.Max.Y; y++ {
-		at := p.YOffset(square.Min.X, y)
-		for _, l := range p.Y[at : at+square.Dx()] {
-			light += int(l)
+// sum is what the pixels of a square come to.
+type sum struct{ light, blue, red uint32 }
+
+// lights adds a row of light, of which each square has wide pixels.
+func lights(sums []sum, row []uint8, step, wide int) {
+	for x := range sums {
+		light := uint32(0)
+		for _, l := range row[x*step:][:wide] {
+			light += uint32(l)
+		}
+		sums[x].light += light
+	}
+}
+
+// colours adds a row of colour, of which each square has as many places of columns.
+func colours(sums []sum, blue, red []uint8, columns []int) {
+	each := len(columns) / len(sums)
+	for x := range sums {
+		s := &sums[x]
+		for _, at := range columns[x*each:][:each] {
+			s.blue += uint32(blue[at])
+			s.red += uint32(red[at])
 		}
 	}
-	for y := square.Min.Y; y < square.Max.Y; y += 2 {
-		for x := square.Min.X; x < square.Max.X; x += 2 {
-			at := p.COffset(x, y)
-			blue += int(p.Cb[at])
-			red += int(p.Cr[at])
-			colours++
-		}
-	}
-	return color.YCbCrToRGB(uint8(light/(square.Dx()*square.Dy())), uint8(blue/colours), uint8(red/colours))
 }
 
 // quality of the JPEG pictures that are made, of 100.
