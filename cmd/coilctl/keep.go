@@ -263,11 +263,7 @@ func (p *program) preview(folder, from string) (err error) {
 	if err != nil {
 		return err
 	}
-	photos := photo.At(filepath.Join(folder, store.PhotosFolder))
-	s, err := comparing.Compare(present, other, func(id model.PhotoID) bool {
-		_, _, err := photos.Original(id)
-		return err == nil
-	})
+	s, err := comparing.Compare(context.Background(), present, other, photo.At(filepath.Join(folder, store.PhotosFolder)).Has)
 	if err != nil {
 		return err
 	}

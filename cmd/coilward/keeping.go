@@ -75,13 +75,9 @@ func backupsIn(folder string) ([]place.Backup, error) {
 	}
 	var all []place.Backup
 	for i, s := range append(snapshots, aside...) {
-		b := place.Backup{Path: s.Path, At: model.MomentOf(s.Taken.Local()), Aside: i >= len(snapshots)}
+		b := place.Backup{Path: s.Path, At: model.MomentOf(s.Taken.Local()), Aside: i >= len(snapshots), Verified: s.Verified()}
 		if info, err := os.Stat(s.Path); err == nil {
 			b.Bytes = info.Size()
-		}
-		// only a copy that was verified has its sum beside it
-		if _, err := os.Stat(s.Path + ".sha256"); err == nil {
-			b.Verified = true
 		}
 		all = append(all, b)
 	}
@@ -168,7 +164,7 @@ func (k keeping) Holds(b place.Backup) (side comparing.Side, err error) {
 }
 
 // Compare implements place.Keeping. The backup is verified before it is read.
-func (k keeping) Compare(_ context.Context, b place.Backup) (s comparing.Summary, err error) {
+func (k keeping) Compare(ctx context.Context, b place.Backup) (s comparing.Summary, err error) {
 	other, err := store.OpenVerified(b.Path, k.program.options(false))
 	if err != nil {
 		return s, fmt.Errorf("open the backup %s: %w", filepath.Base(b.Path), err)
@@ -178,8 +174,5 @@ func (k keeping) Compare(_ context.Context, b place.Backup) (s comparing.Summary
 	if err != nil {
 		return s, fmt.Errorf("read the backup %s: %w", filepath.Base(b.Path), err)
 	}
-	return comparing.Compare(k.collection, then, func(id model.PhotoID) bool {
-		_, _, err := k.photos.Original(id)
-		return err == nil
-	})
+	return comparing.Compare(ctx, k.collection, then, k.photos.Has)
 }

@@ -104,7 +104,7 @@ func (p program) salvage(folder string) (shell.Salvaged, error) {
 
 // newest is the newest good backup, for reading.
 func (p program) newest(folder string) (shell.Session, bool) {
-	snapshot, found, err := store.NewestSnapshot(folder)
+	snapshot, found, err := store.NewestBackup(folder, p.options(false))
 	if err != nil || !found {
 		return shell.Session{}, false
 	}

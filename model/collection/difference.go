@@ -2,6 +2,7 @@ package collection
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"slices"
@@ -34,12 +35,13 @@ func (d Difference) Mirrored() Difference {
 
 // Differ compares the present documents of two collections: two states of one, or
 // what two machines made of one. What was changed and then changed back is alike,
-// however many revisions that took. It reads both whole, two microseconds or so for
-// a document, with a view of each open meanwhile.
-func Differ(first, second *Collection) (d Difference, err error) {
+// however many revisions that took. It reads both whole, with a view of each open
+// meanwhile, and ends with the error of ctx before the next document once that is
+// done.
+func Differ(ctx context.Context, first, second *Collection) (d Difference, err error) {
 	err = first.store.View(func(a Reader) error {
 		return second.store.View(func(b Reader) (err error) {
-			d, err = differ(a, b)
+			d, err = differ(ctx, a, b)
 			return err
 		})
 	})
@@ -49,7 +51,7 @@ func Differ(first, second *Collection) (d Difference, err error) {
 	return d, nil
 }
 
-func differ(a, b Reader) (d Difference, err error) {
+func differ(ctx context.Context, a, b Reader) (d Difference, err error) {
 	first, err := heads(a)
 	if err != nil {
 		return d, err
@@ -59,6 +61,9 @@ func differ(a, b Reader) (d Difference, err error) {
 		return d, err
 	}
 	for _, h := range first {
+		if err := ctx.Err(); err != nil {
+			return d, err
+		}
 		n, ok := second.number(h.id)
 		if !ok {
 			if err := add(&d.First, a, h); err != nil {
@@ -75,6 +80,9 @@ func differ(a, b Reader) (d Difference, err error) {
 		}
 	}
 	for _, h := range second {
+		if err := ctx.Err(); err != nil {
+			return d, err
+		}
 		if _, ok := first.number(h.id); !ok {
 			if err := add(&d.Second, b, h); err != nil {
 				return d, err

@@ -1,6 +1,7 @@
 package collection_test
 
 import (
+	"context"
 	"slices"
 	"testing"
 	"time"
@@ -96,7 +97,7 @@ func alike(a, b model.Document) bool {
 }
 
 func differ(t storetest.T, a, b *collection.Collection) collection.Difference {
-	d, err := collection.Differ(a, b)
+	d, err := collection.Differ(context.Background(), a, b)
 	if err != nil {
 		t.Fatal(err)
 	}

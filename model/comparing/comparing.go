@@ -6,6 +6,7 @@ package comparing
 import (
 	"bytes"
 	"cmp"
+	"context"
 	"encoding/json"
 	"fmt"
 	"slices"
@@ -72,10 +73,10 @@ func Key(t model.DocumentType, kind string, has func(key string) bool) string {
 	return "keeping.type.entry"
 }
 
-// Compare reads both states; kept tells whether a photo is there. Each document is
-// read once or twice, so it takes seconds where there are hundred thousands.
-func Compare(now, then *collection.Collection, kept func(model.PhotoID) bool) (Summary, error) {
-	d, err := collection.Differ(now, then)
+// Compare reads both states; kept tells whether a photo is there. It ends with the
+// error of ctx before the next document once that is done.
+func Compare(ctx context.Context, now, then *collection.Collection, kept func(model.PhotoID) bool) (Summary, error) {
+	d, err := collection.Differ(ctx, now, then)
 	if err != nil {
 		return Summary{}, err
 	}
@@ -88,13 +89,13 @@ func Compare(now, then *collection.Collection, kept func(model.PhotoID) bool) (S
 	}
 	names := map[model.ID]string{}
 	for _, c := range []*collection.Collection{then, now} { // as it is called now, where both have it
-		if err := c.View(func(v model.View) error { return read(v, names) }); err != nil {
+		if err := c.View(func(v model.View) error { return read(ctx, v, names) }); err != nil {
 			return Summary{}, fmt.Errorf("read the names of what differs: %w", err)
 		}
 	}
 	s.add(d, names)
 	err = then.View(func(v model.View) (err error) {
-		s.Missing, err = missing(v, kept)
+		s.Missing, err = missing(ctx, v, kept)
 		return err
 	})
 	if err != nil {
@@ -112,14 +113,17 @@ func Holds(c *collection.Collection) (s Side, err error) {
 }
 
 // read notes the names of all that has one. What cannot be read has none.
-func read(v model.View, names map[model.ID]string) error {
+func read(ctx context.Context, v model.View, names map[model.ID]string) error {
 	for _, t := range []model.DocumentType{model.TypeAnimal, model.TypePerson, model.TypePlace, model.TypeTool, model.TypeInstrument} {
 		if err := v.All(t, func(d model.Document) bool {
 			if name := nameOf(d); name != "" {
 				names[d.ID] = name
 			}
-			return true
+			return ctx.Err() == nil
 		}); err != nil {
+			return err
+		}
+		if err := ctx.Err(); err != nil {
 			return err
 		}
 	}
@@ -212,7 +216,7 @@ func line(way Way, d model.Document, names map[model.ID]string) Line {
 
 // missing are the photos that a state names and that are not kept. It looks into
 // bodies of every kind, those that only a newer version knows too.
-func missing(v model.View, kept func(model.PhotoID) bool) (all []model.PhotoID, err error) {
+func missing(ctx context.Context, v model.View, kept func(model.PhotoID) bool) (all []model.PhotoID, err error) {
 	seen := map[model.PhotoID]bool{}
 	for _, t := range model.DocumentTypes() {
 		if err := v.All(t, func(d model.Document) bool {
@@ -222,8 +226,11 @@ func missing(v model.View, kept func(model.PhotoID) bool) (all []model.PhotoID, 
 				}
 				seen[id] = true
 			}
-			return true
+			return ctx.Err() == nil
 		}); err != nil {
+			return nil, err
+		}
+		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
 	}

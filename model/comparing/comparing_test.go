@@ -1,6 +1,8 @@
 package comparing_test
 
 import (
+	"context"
+	"errors"
 	"slices"
 	"strings"
 	"testing"
@@ -63,7 +65,7 @@ func note(t storetest.T, c *collection.Collection, a model.AnimalID, at time.Tim
 }
 
 func compare(t storetest.T, now, then *collection.Collection) comparing.Summary {
-	s, err := comparing.Compare(now, then, func(id model.PhotoID) bool { return id != photo })
+	s, err := comparing.Compare(context.Background(), now, then, func(id model.PhotoID) bool { return id != photo })
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -102,6 +104,43 @@ func TestWhatDiffersIsNamed(t *testing.T) {
 	}
 	if same := compare(t, then, then); !same.Same() || len(same.Counts) != 0 {
 		t.Errorf("a state differs from itself: %+v", same)
+	}
+}
+
+// stopping is a context that is done once it was looked at a number of times.
+type stopping struct {
+	context.Context
+	left int
+}
+
+func (s *stopping) Err() error {
+	if s.left--; s.left < 0 {
+		return context.Canceled
+	}
+	return nil
+}
+
+// However far it is, it stops at the next document.
+func TestComparingCanBeStoppedAtEachDocument(t *testing.T) {
+	clock, store := storetest.NewClock(), storetest.Memory()
+	now := over(t, store, clock)
+	kestrel := add(t, now, "Kestrel")
+	then := twin(t, store, clock)
+	add(t, now, "Brook")
+	note(t, then, kestrel, clock.Now(), photo)
+	kept := func(model.PhotoID) bool { return false }
+	whole := &stopping{Context: t.Context(), left: 1000}
+	if _, err := comparing.Compare(whole, now, then, kept); err != nil {
+		t.Fatal(err)
+	}
+	looks := 1000 - whole.left
+	if looks < 10 { // two states of two documents, names of both, and the photos
+		t.Errorf("it looked %d times whether it is to stop", looks)
+	}
+	for n := range looks {
+		if s, err := comparing.Compare(&stopping{Context: t.Context(), left: n}, now, then, kept); !errors.Is(err, context.Canceled) || len(s.Lines) != 0 {
+			t.Errorf("stopped after %d looks: %+v, %v", n, s, err)
+		}
 	}
 }
 

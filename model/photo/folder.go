@@ -223,6 +223,12 @@ func (f *Folder) Original(id model.PhotoID) (string, Kind, error) {
 	return "", "", fmt.Errorf("photo %s: %w", id, model.ErrNotFound)
 }
 
+// Has reports whether the photo is there as it came.
+func (f *Folder) Has(id model.PhotoID) bool {
+	_, _, err := f.Original(id)
+	return err == nil
+}
+
 func valid(id model.PhotoID) bool {
 	return len(id) == 2*sha256.Size && strings.Trim(string(id), "0123456789abcdef") == ""
 }

@@ -142,21 +142,21 @@ func (s *Store) Apart() ([]Other, error) {
 	if !errors.As(err, &known) || known.Kind != ErrReplaced {
 		return others, err
 	}
-	other, _ := otherAtReplaced(s.path, errors.Is(err, errCounter))
-	return append([]Other{other}, others...), nil
+	return append([]Other{otherAtReplaced(s.path, errors.Is(err, errCounter))}, others...), nil
 }
 
-func otherAtReplaced(path string, overwritten bool) (Other, string) {
+// otherAtReplaced is what took the place of the open file, or was written into it.
+func otherAtReplaced(path string, overwritten bool) Other {
 	if overwritten { // it is the open file: opening it again would wait for itself
 		other := Other{Path: path, Replaced: true, Overwritten: true}
 		if info, err := os.Stat(path); err == nil {
 			other.Modified = info.ModTime()
 		}
-		return other, ""
+		return other
 	}
-	other, name := otherAt(path)
+	other, _ := otherAt(path)
 	other.Replaced = true
-	return other, name
+	return other
 }
 
 // KeepThis goes on with the open state: every other one is set aside among the

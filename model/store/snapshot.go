@@ -34,6 +34,13 @@ const (
 	sumEnd       = ".sha256"
 )
 
+// Verified reports whether the copy was read back whole after it was written: only
+// such a one has its sum beside it.
+func (s Snapshot) Verified() bool {
+	_, err := os.Stat(s.Path + sumEnd)
+	return err == nil
+}
+
 func (s Snapshot) name() string {
 	return fmt.Sprintf("%s-%012d-%06d%s", s.Taken.UTC().Format(snapshotTime), s.Sequence, s.Number, snapshotEnd)
 }

@@ -2,6 +2,7 @@ package shell
 
 import (
 	"context"
+	"errors"
 	"log/slog"
 	"path/filepath"
 
@@ -62,6 +63,9 @@ func (s *Shell) lookApart(none func()) {
 			return err
 		}
 		differs, err = session.Keeping.Compare(ctx, place.Backup{Path: others[0].Path})
+		if errors.Is(err, context.Canceled) {
+			return err
+		}
 		if readable = err == nil; err != nil {
 			slog.Warn("compare with the other state", "error", err)
 		}
@@ -69,6 +73,8 @@ func (s *Shell) lookApart(none func()) {
 	}, func(err error) {
 		switch {
 		case s.session != session:
+		case errors.Is(err, context.Canceled): // it is asked again at the next entry
+			none()
 		case err != nil:
 			s.Fault("window.fault.read", err)
 		case len(others) == 0:

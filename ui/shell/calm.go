@@ -33,9 +33,14 @@ func (c *calm) Tapped(*fyne.PointEvent) {}
 func (s *Shell) settle() {
 	over := newCalm()
 	s.page.Add(over)
-	fyne.NewAnimation(doubleClick, func(done float32) {
+	s.o.Later(doubleClick, func() { s.page.Remove(over) })
+}
+
+// later does something on Fyne's goroutine once a time has passed.
+func later(after time.Duration, do func()) {
+	fyne.NewAnimation(after, func(done float32) {
 		if done == 1 {
-			s.page.Remove(over)
+			do()
 		}
 	}).Start()
 }

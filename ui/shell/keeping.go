@@ -105,6 +105,9 @@ func (s *Shell) Restore(b place.Backup) {
 		differs, err = keeping.Compare(ctx, b)
 		return err
 	}, func(err error) {
+		if errors.Is(err, context.Canceled) {
+			return
+		}
 		if err != nil {
 			s.Fault("keeping.compare.fault", err)
 			return

@@ -76,6 +76,9 @@ type Options struct {
 	// on it. Nil is the real thing; tests give functions that run at once.
 	Begin func(work func())
 	Post  func(say func())
+	// Later does something on Fyne's goroutine once a time has passed. Nil is the
+	// real thing.
+	Later func(after time.Duration, do func())
 }
 
 // Room is how the window knows a place. Rail rooms stand in the rail, Foot ones
@@ -164,6 +167,9 @@ func New(o Options) *Shell {
 	}
 	if o.Post == nil {
 		o.Post = fyne.Do
+	}
+	if o.Later == nil {
+		o.Later = later
 	}
 	s := &Shell{o: o, window: o.App.NewWindow(o.App.Metadata().Name), page: widgets.Stack()}
 	s.tasks.s = s
