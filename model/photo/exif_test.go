@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/binary"
 	"errors"
+	"image/color"
 	"image/jpeg"
 	"os"
 	"path/filepath"
@@ -253,6 +254,28 @@ func TestHEICStandsUpright(t *testing.T) {
 	r2, _, blue2, _ := picture.At(64, 150).RGBA()
 	if r < blue || r2 > blue2 {
 		t.Error("red does not lie above blue")
+	}
+}
+
+// Nothing dark stands in the corner of a HEIC, which is of one colour there.
+func TestHEICIsWholeInItsCorner(t *testing.T) {
+	f, _ := open(t)
+	kept, err := f.Keep("a.heic", bytes.NewReader(fromPhone(t)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := f.Picture(kept.ID, photo.Page)
+	if err != nil {
+		t.Fatal(err)
+	}
+	light := func(x, y int) int { return int(color.GrayModel.Convert(p.At(x, y)).(color.Gray).Y) }
+	want := light(40, 40)
+	for y := range 8 {
+		for x := range 40 {
+			if got := light(x, y); got < want-8 || got > want+8 {
+				t.Fatalf("the light at %d, %d is %d, and %d within the picture", x, y, got, want)
+			}
+		}
 	}
 }
 

@@ -100,10 +100,41 @@ func header(kind Kind, raw []byte) (image.Point, error) {
 // decode reads the picture as it lies in the file. HEIC carries its turn in the
 // picture's own data, which its reader follows.
 func decode(kind Kind, raw []byte) (image.Image, error) {
-	if kind == HEIC {
-		return heic.Decode(bytes.NewReader(raw))
+	if kind != HEIC {
+		return imaging.Decode(bytes.NewReader(raw))
 	}
-	return imaging.Decode(bytes.NewReader(raw))
+	p, err := heic.Decode(bytes.NewReader(raw))
+	if err == nil && heic.Dynamic() != nil { // it used the reader that it carries with it
+		mendCorner(p)
+	}
+	return p, err
+}
+
+// mendCorner puts right the first pixels of a HEIC. Its reader frees the memory of the
+// picture before it hands it out, and the list of free memory is then written over the
+// first bytes: 24 at the most, the links of one entry. They get what stands in the
+// next row, which they can hardly be told from.
+func mendCorner(p image.Image) {
+	const damaged = 24
+	var plane []uint8
+	stride := 0
+	switch p := p.(type) {
+	case *image.YCbCr:
+		plane, stride = p.Y, p.YStride
+	case *image.Gray:
+		plane, stride = p.Pix, p.Stride
+	case *image.NRGBA:
+		plane, stride = p.Pix, p.Stride
+	case *image.RGBA:
+		plane, stride = p.Pix, p.Stride
+	}
+	if stride == 0 {
+		return
+	}
+	whole := (damaged + stride - 1) / stride * stride // the first byte of the first row without damage
+	if len(plane) >= whole+damaged {
+		copy(plane[:damaged], plane[whole:])
+	}
 }
 
 // turnOf is how the decoded picture has to be turned, as in EXIF.
