@@ -27,9 +27,12 @@ type Shot struct {
 	Dated   Dated
 }
 
-// FileDay is the reason of the question whether photos were taken when their files
-// were written.
-const FileDay = "photo.file-day"
+// FileDay and FileDays are the reasons of the question whether photos were taken
+// when their files were written: on one day, or on several. Yes to either is yes.
+const (
+	FileDay  = "photo.file-day"
+	FileDays = "photo.file-days"
+)
 
 // Name is "care.photos".
 func (AddPhotos) Name() string { return "care.photos" }
@@ -67,8 +70,7 @@ func (c AddPhotos) Plan(v model.View) (model.Writes, error) {
 }
 
 func (c AddPhotos) stands(v model.View) error {
-	guessed := 0
-	var day model.Day
+	var byFile []model.Day // of those of whom only the file says when
 	for _, s := range c.Shots {
 		if _, known := c.Tables.Pose(s.Pose); s.Pose != "" && !known {
 			return mend("pose", string(s.Pose), "choice.unknown", nil)
@@ -83,14 +85,19 @@ func (c AddPhotos) stands(v model.View) error {
 			}
 		}
 		if s.Dated == ByFile {
-			guessed, day = guessed+1, s.At.Day()
+			byFile = append(byFile, s.At.Day())
 		}
 	}
-	if guessed > 0 && !c.Confirmed.Has(FileDay) {
-		return &model.Refusal{Field: "day", Reason: FileDay, Answer: model.Confirm,
-			Gaps: map[string]model.Gap{"Count": model.CountGap(guessed), "Day": model.DayGap(day)}}
+	if len(byFile) == 0 || c.Confirmed.Has(FileDay) || c.Confirmed.Has(FileDays) {
+		return nil
 	}
-	return nil
+	from, to := slices.Min(byFile), slices.Max(byFile)
+	asks := &model.Refusal{Field: "day", Reason: FileDays, Answer: model.Confirm,
+		Gaps: map[string]model.Gap{"Count": model.CountGap(len(byFile)), "From": model.DayGap(from), "To": model.DayGap(to)}}
+	if from == to {
+		asks.Reason, asks.Gaps = FileDay, map[string]model.Gap{"Count": model.CountGap(len(byFile)), "Day": model.DayGap(from)}
+	}
+	return asks
 }
 
 // entries are the shots put together, in their order; no entry has more than

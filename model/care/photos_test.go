@@ -1,7 +1,9 @@
 package care_test
 
 import (
+	"errors"
 	"fmt"
+	"maps"
 	"testing"
 
 	"coilward/assets"
@@ -88,6 +90,37 @@ func TestPhotosThatCannotStand(t *testing.T) {
 	} {
 		if _, err := h.Do(care.AddPhotos{Tables: tables, Shots: c.shots, Confirmed: c.confirmed}); reason(err) != c.want {
 			t.Errorf("%s: %v, want %s", name, err, c.want)
+		}
+	}
+}
+
+// The question names the days of all files that it is about, from the first to the
+// last, in whatever order they come; yes to it is yes.
+func TestTheDaysOfFiles(t *testing.T) {
+	h, tables := begin(t), photoTables(t)
+	byFile := func(days int, photo model.PhotoID) care.Shot {
+		s := h.shot(days, photo)
+		s.Dated = care.ByFile
+		return s
+	}
+	day := func(days int) model.Gap { return model.DayGap(h.shot(days, "").At.Day()) }
+	for name, c := range map[string]struct {
+		shots  []care.Shot
+		reason string
+		gaps   map[string]model.Gap
+	}{
+		"of one day":      {[]care.Shot{byFile(4, "0a"), byFile(4, "0b"), h.shot(9, "0c")}, care.FileDay, map[string]model.Gap{"Count": model.CountGap(2), "Day": day(4)}},
+		"of several days": {[]care.Shot{byFile(4, "0a"), byFile(7, "0b"), h.shot(9, "0c"), byFile(2, "0d"), byFile(3, "0e")}, care.FileDays, map[string]model.Gap{"Count": model.CountGap(4), "From": day(7), "To": day(2)}},
+	} {
+		command := care.AddPhotos{Tables: tables, Shots: c.shots}
+		_, err := h.Do(command)
+		var r *model.Refusal
+		if !errors.As(err, &r) || r.Reason != c.reason || !maps.Equal(r.Gaps, c.gaps) || r.Answer != model.Confirm {
+			t.Fatalf("%s: %+v", name, r)
+		}
+		command.Confirmed = model.Confirmed{r.Reason}
+		if _, err := h.Do(command); err != nil {
+			t.Errorf("%s, confirmed: %v", name, err)
 		}
 	}
 }
