@@ -38,6 +38,15 @@ type memory struct {
 	Read   map[string]read `json:"read"` // by name within the folder
 	// LeftOut are those that somebody said are not for the collection.
 	LeftOut map[model.PhotoID]bool `json:"leftOut"`
+	// PutAway are the files that are no photo and that somebody does not want to see
+	// any more, by folder and name.
+	PutAway map[string]stamp `json:"putAway,omitempty"`
+}
+
+// stamp tells a file from another one of its name.
+type stamp struct {
+	Size    int64 `json:"size"`
+	Changed int64 `json:"changed"` // nanoseconds since 1970
 }
 
 // read is what was read of one file.
@@ -85,6 +94,9 @@ func (f *Folder) OpenInbox(path string) (*Inbox, error) {
 	if b.memory.LeftOut == nil {
 		b.memory.LeftOut = map[model.PhotoID]bool{}
 	}
+	if b.memory.PutAway == nil {
+		b.memory.PutAway = map[string]stamp{}
+	}
 	return b, nil
 }
 
@@ -94,6 +106,7 @@ type Listing struct {
 	LeftOut []Shot
 	Kept    []Shot           // in the collection already
 	Bad     []*model.Refusal // files that are no photo, each with its name
+	PutAway []*model.Refusal // those of them that somebody has seen and put away
 	Older   int              // pictures from before the day that was asked from
 	Lost    bool             // what was left out before is not known any more
 }
@@ -144,7 +157,12 @@ func (b *Inbox) Look(ctx context.Context, from model.Moment, now model.Moment, k
 		r := b.memory.Read[f.name]
 		switch {
 		case r.Refused != nil:
-			l.Bad = append(l.Bad, &model.Refusal{Field: "photo", Value: f.name, Reason: r.Refused.Reason, Gaps: r.Refused.Gaps, Answer: model.Mend})
+			bad := &model.Refusal{Field: "photo", Value: f.name, Reason: r.Refused.Reason, Gaps: r.Refused.Gaps, Answer: model.Mend}
+			if b.memory.PutAway[b.pathOf(f.name)] == (stamp{r.Size, r.Changed}) {
+				l.PutAway = append(l.PutAway, bad)
+			} else {
+				l.Bad = append(l.Bad, bad)
+			}
 		case r.ID == "" || seen[r.ID]: // gone meanwhile, or twice in the folder
 		case kept[r.ID]:
 			seen[r.ID] = true
@@ -274,7 +292,7 @@ func (b *Inbox) bytes(f file) ([]byte, error) {
 	if f.size > MaxBytes {
 		return nil, tooLarge(f.name)
 	}
-	opened, err := os.Open(filepath.Join(b.path, filepath.FromSlash(f.name)))
+	opened, err := os.Open(b.pathOf(f.name))
 	if err != nil {
 		return nil, err
 	}
@@ -326,6 +344,35 @@ func (b *Inbox) BringBack(ids ...model.PhotoID) error {
 		delete(b.memory.LeftOut, id)
 	}
 	return b.remember()
+}
+
+// PutAway remembers that these files, which are no photo, need not be named any
+// more, as long as they stay as they are; TakeUp forgets it. names are those within
+// the folder.
+func (b *Inbox) PutAway(names ...string) error {
+	b.mutex.Lock()
+	defer b.mutex.Unlock()
+	for _, name := range names {
+		if r, there := b.memory.Read[name]; there && r.Refused != nil {
+			b.memory.PutAway[b.pathOf(name)] = stamp{r.Size, r.Changed}
+		}
+	}
+	return b.remember()
+}
+
+// TakeUp names these files again.
+func (b *Inbox) TakeUp(names ...string) error {
+	b.mutex.Lock()
+	defer b.mutex.Unlock()
+	for _, name := range names {
+		delete(b.memory.PutAway, b.pathOf(name))
+	}
+	return b.remember()
+}
+
+// pathOf is where a file of the inbox lies.
+func (b *Inbox) pathOf(name string) string {
+	return filepath.Join(b.path, filepath.FromSlash(name))
 }
 
 func (b *Inbox) remember() error {

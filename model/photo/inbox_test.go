@@ -297,6 +297,52 @@ func TestLooksAtTheSameTime(t *testing.T) {
 	}
 }
 
+// A file that is no photo is put away by its name, size and time: in a new session
+// and after another folder too, until it is taken up or is another file.
+func TestFilesThatArePutAway(t *testing.T) {
+	f, _ := open(t)
+	phone := t.TempDir()
+	put(t, phone, "a.jpg", []byte("no picture"))
+	put(t, phone, "trip/b.jpg", []byte("none either"))
+	put(t, phone, "c.jpg", turned(t, 20, 10, 1))
+	said := func(b *photo.Inbox) string {
+		l := look(t, b, nil)
+		var words []string
+		for _, r := range l.Bad {
+			words = append(words, r.Value)
+		}
+		words = append(words, "|")
+		for _, r := range l.PutAway {
+			words = append(words, r.Value)
+		}
+		return strings.Join(words, " ")
+	}
+	b := inbox(t, f, phone)
+	want := func(when, words string) {
+		t.Helper()
+		if got := said(b); got != words {
+			t.Errorf("%s: %s, want %s", when, got, words)
+		}
+	}
+	want("at first", "a.jpg trip/b.jpg |")
+	if err := b.PutAway("a.jpg", "trip/b.jpg", "c.jpg", "none.jpg"); err != nil {
+		t.Fatal(err)
+	}
+	want("put away", "| a.jpg trip/b.jpg")
+	if got := names(look(t, b, nil).Waiting); got != "c.jpg" {
+		t.Errorf("a photo was put away: %s", got)
+	}
+	look(t, inbox(t, f, t.TempDir()), nil)
+	b = inbox(t, f, phone)
+	want("in a new session", "| a.jpg trip/b.jpg")
+	put(t, phone, "a.jpg", []byte("another file"))
+	want("another file of the name", "a.jpg | trip/b.jpg")
+	if err := b.TakeUp("trip/b.jpg"); err != nil {
+		t.Fatal(err)
+	}
+	want("taken up", "a.jpg trip/b.jpg |")
+}
+
 func TestOlderPicturesAreCounted(t *testing.T) {
 	f, _ := open(t)
 	phone := t.TempDir()

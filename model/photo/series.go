@@ -81,6 +81,19 @@ func (l Listing) Series() []Series {
 	return slices.DeleteFunc(all, func(s Series) bool { return len(s.Shots) == 0 })
 }
 
+// Waits counts what waits: the pictures of series, and apart from them those of
+// cards, which are only read.
+func (l Listing) Waits() (shots, cards int) {
+	for _, s := range l.Waiting {
+		if s.Card == (label.Label{}) {
+			shots++
+		} else {
+			cards++
+		}
+	}
+	return shots, cards
+}
+
 // Household is what must be known to tell whose a card is.
 type Household interface {
 	// Known tells whether the animal is in the collection.

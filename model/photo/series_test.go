@@ -145,6 +145,24 @@ func TestSeriesOfWhatWaits(t *testing.T) {
 	}
 }
 
+// The pictures of cards are read and wait for nothing; a card that was kept or left
+// out is not counted at all.
+func TestWhatIsCounted(t *testing.T) {
+	for _, c := range []struct {
+		waiting, leftOut string
+		shots, cards     int
+	}{
+		{"", "", 0, 0},
+		{"k@0=A1 l@400=A2", "", 0, 2},
+		{"k@0=A1 a@1 b@2 l@400=P2 c@401", "m@500=A3", 3, 2},
+	} {
+		l := photo.Listing{Waiting: shots(t, c.waiting), LeftOut: shots(t, c.leftOut)}
+		if shots, cards := l.Waits(); shots != c.shots || cards != c.cards {
+			t.Errorf("%s: %d pictures, %d cards", c.waiting, shots, cards)
+		}
+	}
+}
+
 type household map[model.PlaceID][]model.AnimalID
 
 func (h household) Known(a model.AnimalID) bool { return a.ID[15] < 9 }
