@@ -111,7 +111,7 @@ func (k keeping) second() (store.SecondPlace, error) {
 // Second implements place.Keeping.
 func (k keeping) Second() (place.Second, error) {
 	s, err := k.second()
-	return place.Second{Folder: s.Folder, Whole: momentOf(s.Whole), Since: momentOf(s.Since), Why: s.Why, Photos: s.Photos}, err
+	return place.Second{Folder: s.Folder, Whole: momentOf(s.Whole), Since: momentOf(s.Since), Why: string(s.Why), Photos: s.Photos}, err
 }
 
 func momentOf(t time.Time) model.Moment {

@@ -108,7 +108,7 @@ func TestFullSecondPlace(t *testing.T) {
 	if !errors.As(err, &failed) || !errors.Is(err, store.ErrFull) || failed.Refusal().Reason != "second.full" || failed.Folder != stick {
 		t.Fatalf("%v, want a full second place", err)
 	}
-	if at := second(t, s); at.Why != "full" || at.Since.IsZero() {
+	if at := second(t, s); at.Why != store.SecondFull || at.Since.IsZero() {
 		t.Errorf("remembered %+v", at)
 	}
 	files, err := os.ReadDir(filepath.Join(second(t, s).Inside, store.BackupsFolder))
@@ -135,7 +135,7 @@ func TestReadOnlySecondPlace(t *testing.T) {
 	if err := syscall.Mount("tmpfs", stick, "tmpfs", syscall.MS_REMOUNT|syscall.MS_RDONLY, "size=1m"); err != nil {
 		t.Skipf("it cannot be made read-only: %v", err)
 	}
-	if _, err := s.BringSecond(t.Context()); !errors.Is(err, store.ErrReadOnly) || second(t, s).Why != "readonly" {
+	if _, err := s.BringSecond(t.Context()); !errors.Is(err, store.ErrReadOnly) || second(t, s).Why != store.SecondReadOnly {
 		t.Errorf("%v, remembered %+v, want read-only", err, second(t, s))
 	}
 }

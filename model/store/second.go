@@ -35,8 +35,27 @@ type SecondPlace struct {
 	Inside string    `json:"inside"`           // the folder in it that is this collection's alone
 	Whole  time.Time `json:"whole,omitzero"`   // when everything was last there; zero: never yet
 	Since  time.Time `json:"since,omitzero"`   // when it failed for the first time after that; zero: it did not
-	Why    string    `json:"why,omitempty"`    // it failed: "away", "full", "readonly", "forbidden", "damaged" or "unknown"
+	Why    SecondWhy `json:"why,omitempty"`    // it failed; empty: it did not
 	Photos int       `json:"photos,omitempty"` // photos that were left out, because they are damaged here
+}
+
+// SecondWhy is why a second place failed. The values are frozen: they stand beside
+// the collection, and each has its texts.
+type SecondWhy string
+
+// The reasons.
+const (
+	SecondAway      SecondWhy = "away"
+	SecondFull      SecondWhy = "full"
+	SecondReadOnly  SecondWhy = "readonly"
+	SecondForbidden SecondWhy = "forbidden"
+	SecondDamaged   SecondWhy = "damaged" // what was copied there reads back otherwise
+	SecondUnknown   SecondWhy = "unknown"
+)
+
+// SecondWhys are all reasons.
+func SecondWhys() []SecondWhy {
+	return []SecondWhy{SecondAway, SecondFull, SecondReadOnly, SecondForbidden, SecondDamaged, SecondUnknown}
 }
 
 // Brought is what came to a second place.
@@ -60,22 +79,27 @@ func (f *SecondFault) Error() string { return fmt.Sprintf("second place %s: %v",
 // Unwrap lets errors.Is find the kind.
 func (f *SecondFault) Unwrap() error { return f.Fault }
 
-// Why is the kind in one word, as SecondPlace has it.
-func (f *SecondFault) Why() string {
-	if f.Fault.Kind == ErrAway {
-		return "away"
+// Why is the kind as SecondPlace has it.
+func (f *SecondFault) Why() SecondWhy {
+	switch f.Fault.Kind {
+	case ErrAway:
+		return SecondAway
+	case ErrFull:
+		return SecondFull
+	case ErrReadOnly:
+		return SecondReadOnly
+	case ErrForbidden:
+		return SecondForbidden
+	case ErrDamaged:
+		return SecondDamaged
 	}
-	switch why := strings.TrimPrefix(f.Fault.reason(), "collection."); why {
-	case "full", "readonly", "forbidden", "damaged":
-		return why
-	}
-	return "unknown"
+	return SecondUnknown
 }
 
 // Refusal is the fault in words by key: field "second", reason "second.full" and
 // so on.
 func (f *SecondFault) Refusal() *model.Refusal {
-	return &model.Refusal{Field: "second", Value: f.Folder, Reason: "second." + f.Why(), Answer: model.Mend}
+	return &model.Refusal{Field: "second", Value: f.Folder, Reason: "second." + string(f.Why()), Answer: model.Mend}
 }
 
 func secondFault(folder string, err error) error {

@@ -155,7 +155,7 @@ func TestASecondPlaceThatWasAwayIsMadeGood(t *testing.T) {
 		if !errors.As(err, &away) || !errors.Is(err, store.ErrAway) || away.Folder != stick || away.Refusal().Reason != "second.away" {
 			t.Fatalf("round %d: %v, want away", round, err)
 		}
-		if at := second(t, s); at.Why != "away" || !at.Since.Equal(storetest.Start()) {
+		if at := second(t, s); at.Why != store.SecondAway || !at.Since.Equal(storetest.Start()) {
 			t.Errorf("round %d: remembered %+v, want since the first time", round, at)
 		}
 		clock.Pass(time.Hour)
@@ -241,7 +241,7 @@ func TestASecondPlaceThatFailsLeavesTheFirstAlone(t *testing.T) {
 	write(t, backups, []byte("a file in the way"))
 	_, err := s.BringSecond(t.Context())
 	var failed *store.SecondFault
-	if !errors.As(err, &failed) || failed.Why() != "unknown" {
+	if !errors.As(err, &failed) || failed.Why() != store.SecondUnknown {
 		t.Fatalf("%v, want a fault of the second place", err)
 	}
 	if newest, ok, err := store.NewestSnapshot(folder); err != nil || !ok || newest != made {

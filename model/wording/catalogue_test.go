@@ -19,6 +19,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
+	"coilward/model/store"
 	"coilward/model/wording"
 )
 
@@ -247,6 +248,21 @@ func TestNoKeyIsUnused(t *testing.T) {
 	for _, key := range l.Keys("en") {
 		if !p.used(l.In("en", wording.Units{}), key) {
 			t.Errorf("%s is not used: take it out, or name its family in Families", key)
+		}
+	}
+}
+
+// Each reason for which a second place for backups fails is told in full, where it
+// happens and in the settings.
+func TestEveryReasonOfASecondPlaceHasItsTexts(t *testing.T) {
+	l := languages(t)
+	for _, code := range l.Codes() {
+		for _, why := range store.SecondWhys() {
+			for _, key := range []string{"keeping.second.why-" + string(why), "refusal.second." + string(why)} {
+				if !l.In(code, wording.Units{}).Has(key) {
+					t.Errorf("%s: %s has no text", code, key)
+				}
+			}
 		}
 	}
 }

@@ -113,18 +113,23 @@ func (p *Page) backups() []fyne.CanvasObject {
 }
 
 // lookInto counts what the listed backups hold that were not counted yet, and shows
-// it.
+// it. What could not be counted, or was stopped, is tried again when the page is gone
+// to again.
 func (p *Page) lookInto() {
+	if p.counting {
+		return
+	}
 	var fresh []place.Backup
 	for _, b := range p.listed {
-		if _, known := p.holds[b.Path]; !known && b.Path != "" {
+		if _, known := p.holds[b.Path]; !known && !p.asked[b.Path] {
 			fresh = append(fresh, b)
-			p.holds[b.Path] = comparing.Side{} // it is being counted
+			p.asked[b.Path] = true
 		}
 	}
 	if len(fresh) == 0 {
 		return
 	}
+	p.counting = true
 	keeping := p.w.Keeping()
 	found := map[string]comparing.Side{}
 	p.w.Task(p.w.Text().Say("keeping.counting"), func(ctx context.Context, _ func(float64)) error {
@@ -141,10 +146,13 @@ func (p *Page) lookInto() {
 		}
 		return nil
 	}, func(error) {
+		p.counting = false
 		maps.Copy(p.holds, found)
 		if len(found) > 0 {
 			p.build()
+			return
 		}
+		p.lookInto() // others may have been listed meanwhile
 	})
 }
 
@@ -163,7 +171,7 @@ func (p *Page) backup(b place.Backup) fyne.CanvasObject {
 	case b.Second:
 		word = text.Say("keeping.there", wording.Gaps{"What": word})
 	}
-	if side := p.holds[b.Path]; side != (comparing.Side{}) {
+	if side, counted := p.holds[b.Path]; counted {
 		word = text.Say("keeping.holds", wording.Gaps{"What": word, "Animals": side.Animals, "Entries": side.Entries})
 	}
 	size := text.Say("window.settings.size", wording.Gaps{"Size": text.Decimal(max((b.Bytes+50_000)/100_000, 1), 1)})

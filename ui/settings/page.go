@@ -19,7 +19,10 @@ type Page struct {
 	content *fyne.Container
 	shown   bool
 	listed  []place.Backup
-	holds   map[string]comparing.Side // what backups hold, by their paths, as far as it was read
+
+	holds    map[string]comparing.Side // what backups hold, by their paths, as far as they were counted
+	counting bool                      // backups are being counted
+	asked    map[string]bool           // paths that were counted, or tried, since the page came in sight
 }
 
 var _ place.Place = (*Page)(nil)
@@ -35,6 +38,9 @@ func (p *Page) Content() fyne.CanvasObject { return p.content }
 // Show implements place.Place.
 func (p *Page) Show(place.Route) {
 	p.shown = true
+	if !p.counting {
+		p.asked = map[string]bool{}
+	}
 	p.build()
 }
 

@@ -348,6 +348,64 @@ func TestTheListOfBackupsSaysWhereWhenAndHowMuch(t *testing.T) {
 	}
 }
 
+// A backup that holds nothing says so; one that could not be counted says nothing
+// and is counted when the page is gone to again.
+func TestABackupThatCouldNotBeCountedIsCountedLater(t *testing.T) {
+	b := open(t, uitest.Looks()[0], "en", nil)
+	broken, tried := true, 0
+	b.kept.holds = func(one place.Backup) (comparing.Side, error) {
+		switch {
+		case one.Path != "/backups/1.db":
+			return comparing.Side{}, nil
+		case broken:
+			tried++
+			return comparing.Side{}, errors.New("the disk is gone")
+		}
+		return comparing.Side{Animals: 7, Entries: 70}, nil
+	}
+	b.Start(room, false)
+	content := b.Window().Canvas().Content()
+	if tried != 1 || uitest.Shows(content, "at both places · animals") || !uitest.Shows(content, "not read back · animals 0, entries 0") {
+		t.Errorf("tried %d times, says %q", tried, uitest.Texts(content))
+	}
+	broken = false
+	b.Go(place.Route{To: place.Settings})
+	if !uitest.Shows(b.Window().Canvas().Content(), "at both places · animals 7, entries 70") {
+		t.Errorf("gone to again, says %q", uitest.Texts(b.Window().Canvas().Content()))
+	}
+}
+
+// Counting that was stopped begins again when the page is gone to again, and never
+// twice at once.
+func TestCountingThatWasStoppedBeginsAgain(t *testing.T) {
+	var waiting []func()
+	b := open(t, uitest.Looks()[0], "en", func(o *shell.Options) {
+		o.Begin = func(work func()) { waiting = append(waiting, work) }
+	})
+	next := func() {
+		t.Helper()
+		if len(waiting) != 1 {
+			t.Fatalf("%d things are to be done", len(waiting))
+		}
+		work := waiting[0]
+		waiting = nil
+		work()
+	}
+	b.Start(room, false)
+	next() // it is opened
+	b.Go(place.Route{To: place.Settings})
+	uitest.Tap(t, b.Window().Canvas().Content(), "Stop")
+	next()
+	if len(waiting) != 0 || uitest.Shows(b.Window().Canvas().Content(), "entries 3400") {
+		t.Errorf("stopped: %d are to be done, says %q", len(waiting), uitest.Texts(b.Window().Canvas().Content()))
+	}
+	b.Go(place.Route{To: place.Settings})
+	next()
+	if !uitest.Shows(b.Window().Canvas().Content(), "entries 3400") {
+		t.Errorf("gone to again, says %q", uitest.Texts(b.Window().Canvas().Content()))
+	}
+}
+
 func TestEveryTypeOfDocumentHasItsWord(t *testing.T) {
 	for _, language := range uitest.Languages() {
 		text := open(t, uitest.Looks()[0], language, nil).Text()
