@@ -171,7 +171,7 @@ func upright(p image.Image, turned int) image.Image {
 // second time in its full size.
 func fitted(p image.Image, turned, longest int) *image.NRGBA {
 	side := max(p.Bounds().Dx(), p.Bounds().Dy())
-	step := 2 * side / (3 * longest) // half as large again, which the finer filter then has to work on
+	step := 4 * side / (5 * longest) // a quarter as large again, which the finer filter then has to work on
 	if side%longest == 0 && side > longest {
 		step = side / longest // nothing is left to it
 	}
