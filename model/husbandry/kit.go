@@ -104,9 +104,7 @@ func byUse(closedA, closedB model.Date, nameA, nameB string) int {
 
 // Mixed are the animals that a tool goes to, where newcomers and others are among
 // them: what one may carry reaches the other by the tool. Both are empty where it
-// is not so. A tool of no place goes to all. A newcomer came within as many days
-// as the table says; one that hatched on the day that it came did not come from
-// elsewhere.
+// is not so. A tool of no place goes to all.
 func (h *House) Mixed(t *knowledge.Tables, tool Tool, at model.Moment) (newcomers, others []model.AnimalID) {
 	places := []model.PlaceID{tool.Place}
 	if tool.Place.IsZero() {
@@ -117,7 +115,7 @@ func (h *House) Mixed(t *knowledge.Tables, tool Tool, at model.Moment) (newcomer
 	}
 	for _, place := range places {
 		for _, id := range h.Living(place, at) {
-			if h.newcomer(t, id, at.Day()) {
+			if h.Newcomer(t, id, at.Day()) {
 				newcomers = append(newcomers, id)
 			} else {
 				others = append(others, id)
@@ -130,7 +128,9 @@ func (h *House) Mixed(t *knowledge.Tables, tool Tool, at model.Moment) (newcomer
 	return newcomers, others
 }
 
-func (h *House) newcomer(t *knowledge.Tables, id model.AnimalID, today model.Day) bool {
+// Newcomer reports whether an animal came from elsewhere within as many days as
+// the table says. One that hatched on the day that it came did not.
+func (h *House) Newcomer(t *knowledge.Tables, id model.AnimalID, today model.Day) bool {
 	came := h.came[id]
 	return !came.IsZero() && lastDay(came)+model.Day(t.Value(knowledge.ValueNewcomer)) > today
 }

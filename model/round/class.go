@@ -13,13 +13,14 @@ type Class uint8
 
 // The classes, in the order in which they are served; the last that applies
 // rules. Source of the order of the last two: common practice, no source; the
-// other one, the ill before the newcomers, is published (facts.md §4, S31).
+// other one, the ill before the newcomers, is published (seen: zoo-association
+// quarantine page and its 2007 standards).
 const (
 	Resident     Class = iota // nothing of the others is known
 	LookAgain                 // an open problem at look again
 	NearPositive              // in an open trace of a positive
-	Newcomer                  // not released from quarantine
-	Ill                       // an open problem at vet within days or emergency, live mites, or an open detected
+	Newcomer                  // came from elsewhere not long ago
+	Ill                       // a matter for the vet, live mites, or an open detected
 )
 
 // Classes are all of them, in their order.
@@ -33,9 +34,10 @@ func (c Class) String() string {
 // Facts are what the class of one animal follows from.
 type Facts struct {
 	Level        knowledge.Level // of the most urgent that stands
+	ForVet       bool            // something that raises no level is a matter for the vet
 	LiveMites    bool
 	Detected     bool // an open result
-	Newcomer     bool // not released
+	Newcomer     bool // came from elsewhere not long ago
 	NearPositive bool // in an open trace
 }
 
@@ -46,7 +48,7 @@ func (f Facts) All() (all []Class) {
 		applies bool
 	}{
 		{LookAgain, f.Level == knowledge.LookAgain}, {NearPositive, f.NearPositive}, {Newcomer, f.Newcomer},
-		{Ill, f.Level >= knowledge.VetWithinDays || f.LiveMites || f.Detected},
+		{Ill, f.Level >= knowledge.VetWithinDays || f.ForVet || f.LiveMites || f.Detected},
 	} {
 		if c.applies {
 			all = append(all, c.class)

@@ -22,6 +22,7 @@ func TestFacts_Class(t *testing.T) {
 		"look again":               {Facts{Level: knowledge.LookAgain}, LookAgain, []Class{LookAgain}},
 		"vet":                      {Facts{Level: knowledge.VetWithinDays}, Ill, []Class{Ill}},
 		"emergency":                {Facts{Level: knowledge.EmergencyToday}, Ill, []Class{Ill}},
+		"for the vet":              {Facts{Level: knowledge.LookAgain, ForVet: true}, Ill, []Class{LookAgain, Ill}},
 		"mites":                    {Facts{LiveMites: true}, Ill, []Class{Ill}},
 		"detected":                 {Facts{Detected: true}, Ill, []Class{Ill}},
 		"newcomer, look again":     {Facts{Level: knowledge.LookAgain, Newcomer: true}, Newcomer, []Class{LookAgain, Newcomer}},
@@ -37,9 +38,9 @@ func TestFacts_Class(t *testing.T) {
 func TestFacts_MoreIsNeverCleaner(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		flag := func(name string) bool { return rapid.Bool().Draw(t, name) }
-		f := Facts{Level: knowledge.Level(rapid.IntRange(0, 4).Draw(t, "level")), LiveMites: flag("mites"), Detected: flag("detected"), Newcomer: flag("new"), NearPositive: flag("near")}
-		for i, more := range []Facts{f, f, f, f} {
-			*[]*bool{&more.LiveMites, &more.Detected, &more.Newcomer, &more.NearPositive}[i] = true
+		f := Facts{Level: knowledge.Level(rapid.IntRange(0, 4).Draw(t, "level")), ForVet: flag("vet"), LiveMites: flag("mites"), Detected: flag("detected"), Newcomer: flag("new"), NearPositive: flag("near")}
+		for i, more := range []Facts{f, f, f, f, f} {
+			*[]*bool{&more.ForVet, &more.LiveMites, &more.Detected, &more.Newcomer, &more.NearPositive}[i] = true
 			if more.Class() < f.Class() {
 				t.Fatalf("%+v is %v, with more %+v it is %v", f, f.Class(), more, more.Class())
 			}

@@ -24,7 +24,9 @@ type Animal struct {
 	Coat    animals.Coat
 	Species knowledge.SpeciesID
 	Hatched model.Date
-	Classes []round.Class // that apply, the one that rules last
+	Classes []round.Class // that apply, the one that rules last; as the house was arranged
+
+	facts round.Facts // as far as its own records tell
 
 	Weights []care.Weighed // newest first, as far as they were read
 	Meals   []care.Entry   // newest first
@@ -138,12 +140,13 @@ func loadAnimal(v model.View, t *knowledge.Tables, stored animals.Stored, now mo
 		}
 	}
 	level := records.Stand(t, problems, now).Level()
-	a.Classes = round.Facts{Level: level, LiveMites: round.LiveMites(grades)}.All()
+	a.facts = round.Facts{Level: level, LiveMites: round.LiveMites(grades)}
 	return a, nil
 }
 
-// Arrange puts the animals where they live at a moment, with what is due.
-func Arrange(places *husbandry.House, scales husbandry.Scales, all map[model.AnimalID]*Animal, list due.List, now model.Moment) *House {
+// Arrange puts the animals where they live at a moment, with what is due, and
+// tells as what they count.
+func Arrange(t *knowledge.Tables, places *husbandry.House, scales husbandry.Scales, all map[model.AnimalID]*Animal, list due.List, now model.Moment) *House {
 	h := &House{animals: all, places: places, scales: scales}
 	pressing := map[model.Subject][]due.Item{}
 	for subject, items := range list.BySubject() {
@@ -155,6 +158,9 @@ func Arrange(places *husbandry.House, scales husbandry.Scales, all map[model.Ani
 	}
 	for id, a := range all {
 		a.Due = pressing[id.Subject()]
+		facts := a.facts
+		facts.Newcomer = places.Newcomer(t, id, now.Day())
+		a.Classes = facts.All()
 	}
 	housed := map[model.AnimalID]bool{}
 	residents := places.Residents(now)

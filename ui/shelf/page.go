@@ -160,7 +160,7 @@ func (p *Page) load() {
 		}
 		list, err := p.window.Due().Bring(ctx, p.window.Collection(), func(share float64) { progress(.5 + share/2) })
 		if err == nil {
-			house = Arrange(places, scales, all, list, now)
+			house = Arrange(tables, places, scales, all, list, now)
 		}
 		return err
 	}, func(err error) {
@@ -279,7 +279,7 @@ func (p *Page) take(f fresh, err error, ids []model.AnimalID, moved bool) {
 			p.house.animals[id] = a
 		}
 	}
-	p.house = Arrange(f.places, f.scales, p.house.animals, f.list, f.now)
+	p.house = Arrange(p.window.Tables(), f.places, f.scales, p.house.animals, f.list, f.now)
 	p.turned = false
 	p.build()
 }
