@@ -106,6 +106,9 @@ func (r record) knownFor() []string {
 	if r.now.Losing {
 		known = append(known, r.say("paper.sentence.loss", gaps{"Percent": (r.now.Loss.Share + 50) / 100, "Median": r.now.Loss.Median, "Day": r.now.Loss.Last.At.Day()}))
 	}
+	if u := r.now.Unfed; !u.IsZero() {
+		known = append(known, r.say(unfedKey(u), gaps{"Day": u.Since}))
+	}
 	if len(known) == 0 {
 		known = append(known, r.say("paper.card.nothing"))
 	}

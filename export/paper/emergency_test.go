@@ -154,3 +154,24 @@ func TestTheCardNamesWhatWentWithoutAVetsWord(t *testing.T) {
 		t.Error("what a vet has closed is named")
 	}
 }
+
+// A young animal that keeps no meal, and mites that were seen and not looked for
+// since, stand on the card as on every page.
+func TestTheCardKnowsWhatThePagesKnow(t *testing.T) {
+	f := papertest.Bramble(t)
+	f.Checks, f.Problems, f.Sheds, f.Waste, f.Meals, f.Weights = nil, nil, nil, nil, nil, nil
+	f.Animal.Hatched = model.Date{Day: f.Issued.Day() - 60, Precision: model.ToDay}
+	f.MiteLooks = f.MiteLooks[:1]
+	f.MiteLooks[0].At = f.Issued
+	text := papertest.Text(t, "en")
+	for begun, unfed := range map[model.Day]bool{f.Issued.Day() - 40: true, f.Issued.Day() - 5: false, 0: false} {
+		f.Begun = begun
+		plain := paper.Plain(paper.EmergencyCard(f, nil, text))
+		if strings.Contains(plain, "no meal is in the records") != unfed {
+			t.Errorf("since day %d, unfed %v: %s", begun, unfed, plain)
+		}
+		if !strings.Contains(plain, text.Say("finding.mites")) {
+			t.Errorf("mites seen today are not named: %s", plain)
+		}
+	}
+}

@@ -16,7 +16,10 @@ import (
 // Facts are all that a health record states: what is stored of one animal, and
 // nothing that is not. Lists run from the oldest to the newest.
 type Facts struct {
-	Animal   animals.Animal
+	Animal animals.Animal
+	// Begun is the day from which on the records can tell of the animal; 0: it is
+	// not here.
+	Begun    model.Day
 	Portrait Photo
 	Photos   []Photo // the newest, those that are printed
 	// AllPhotos is how many there are, and Unread how many of those to be
@@ -141,9 +144,9 @@ func (f Facts) Standing() history.Standing {
 		checks = append(checks, exam.StoredCheck{ID: c.ID, Check: c.Check})
 	}
 	slices.Reverse(checks)
-	entries := slices.Concat(entriesOf(f.Weights), entriesOf(f.Meals), entriesOf(f.Sheds), entriesOf(f.Waste))
+	entries := slices.Concat(entriesOf(f.Weights), entriesOf(f.Meals), entriesOf(f.Sheds), entriesOf(f.Waste), entriesOf(f.MiteLooks))
 	slices.SortStableFunc(entries, func(a, b care.Entry) int { return cmp.Compare(b.At.UTC, a.At.UTC) })
-	return history.Made(f.Tables, f.Animal.Hatched, entries, checks, f.Issued).Stand(f.Tables, f.Problems, f.Issued)
+	return history.Made(f.Tables, history.Whose{Hatched: f.Animal.Hatched, Begun: f.Begun}, entries, checks, f.Issued).Stand(f.Tables, f.Problems, f.Issued)
 }
 
 // entriesOf are dated bodies as entries, newest first.
@@ -173,4 +176,12 @@ func walked(tables *knowledge.Tables) []knowledge.Stop {
 		}
 	}
 	return out
+}
+
+// unfedKey is the sentence of a young animal that has kept no meal.
+func unfedKey(u history.Unfed) string {
+	if u.Meal.IsZero() {
+		return "paper.sentence.never-fed"
+	}
+	return "paper.sentence.unfed"
 }

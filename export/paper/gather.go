@@ -8,6 +8,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/exam"
+	"coilward/model/history"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/people"
@@ -36,7 +37,7 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 	if err != nil {
 		return Gathered{}, err
 	}
-	out := Gathered{with: g, facts: Facts{Animal: animal.Animal, Issued: v.Now(), Version: g.Version, Tables: g.Tables, Unknown: map[string]int{}}}
+	out := Gathered{with: g, facts: Facts{Animal: animal.Animal, Begun: history.WhoseOf(animal).Begun, Issued: v.Now(), Version: g.Version, Tables: g.Tables, Unknown: map[string]int{}}}
 	persons, err := people.All(v)
 	if err != nil {
 		return Gathered{}, err

@@ -251,6 +251,9 @@ func (r record) sentence() string {
 	if r.now.Losing {
 		said = append(said, r.say("paper.sentence.loss", gaps{"Percent": (r.now.Loss.Share + 50) / 100, "Median": r.now.Loss.Median, "Day": r.now.Loss.Last.At.Day()}))
 	}
+	if u := r.now.Unfed; !u.IsZero() {
+		said = append(said, r.say(unfedKey(u), gaps{"Day": u.Since}))
+	}
 	if n := r.open(knowledge.LookAgain) + r.open(knowledge.Nothing); n > 0 {
 		said = append(said, r.text.Count("paper.sentence.look", n))
 	}

@@ -35,15 +35,51 @@ type Home struct {
 	Meal   care.Meal // the last that was taken
 	Fed    model.Day // when; 0: none is in the records
 	Rest   model.Day // up to which it is not to be lifted; 0: none
-	Vet    bool      // something is open that is a matter for the vet
+	// Level is the most urgent of what is open, For what it is said of where that
+	// is a matter for the vet.
+	Level knowledge.Level
+	For   []knowledge.FindingID
+	Apart bool // it is to be kept apart from others
+	// Detected is what was detected in its samples.
+	Detected []knowledge.AgentID
+}
+
+// grave reports whether something is open that is a matter for the vet.
+func (h Home) grave() bool { return h.Level >= knowledge.VetWithinDays }
+
+// owes takes what an item tells of the animal.
+func (h *Home) owes(item due.Item) {
+	level := item.Level
+	if item.Job == due.SeeVet {
+		level = max(level, knowledge.VetWithinDays)
+	}
+	if level >= knowledge.VetWithinDays {
+		h.For = joined(h.For, item.For)
+	}
+	h.Level = max(h.Level, level)
+	h.Apart = h.Apart || item.Caution == apartCaution
+	if item.Caution == restCaution {
+		h.Rest = max(h.Rest, item.By)
+	}
+}
+
+// joined are the findings of two lists, each once.
+func joined(a, b []knowledge.FindingID) []knowledge.FindingID {
+	for _, what := range b {
+		if !slices.Contains(a, what) {
+			a = append(slices.Clip(a), what)
+		}
+	}
+	return a
 }
 
 // Task is one thing to be done on one day.
 type Task struct {
 	Day     model.Day
-	Whom    string
-	Place   bool // Whom is a place
+	Of      model.Subject
+	Whom    string // its name
 	Job     due.Job
+	Level   knowledge.Level // of what made it due
 	For     []knowledge.FindingID
 	Caution string // key, empty: none
 	Late    bool   // it was due before
@@ -59,12 +95,16 @@ func GatherSitting(v model.View, list due.List, days int) (Sitting, error) {
 	if err != nil {
 		return s, fmt.Errorf("gather who lives where: %w", err)
 	}
+	detected, err := detections(v)
+	if err != nil {
+		return s, fmt.Errorf("gather what was detected: %w", err)
+	}
 	byAnimal := list.BySubject()
 	for _, owner := range list.Owners {
 		if owner.Subject.Kind != model.SubjectAnimal || owner.Animal.Status == animals.OnLoan {
 			continue
 		}
-		h := Home{Animal: owner.Animal.Animal}
+		h := Home{Animal: owner.Animal.Animal, Detected: detected[owner.Animal.ID]}
 		if stay, there := house.Where(owner.Animal.ID, now); there {
 			h.Where = house.Title(stay.Place)
 		}
@@ -72,10 +112,7 @@ func GatherSitting(v model.View, list due.List, days int) (Sitting, error) {
 			return s, fmt.Errorf("gather what %s eats: %w", h.Animal.Name, err)
 		}
 		for _, item := range byAnimal[owner.Subject] {
-			h.Vet = h.Vet || item.Job == due.SeeVet || item.Level >= knowledge.VetWithinDays
-			if item.Caution == restCaution {
-				h.Rest = max(h.Rest, item.By)
-			}
+			h.owes(item)
 		}
 		s.Homes = append(s.Homes, h)
 	}
@@ -88,7 +125,7 @@ func GatherSitting(v model.View, list due.List, days int) (Sitting, error) {
 		}
 	}
 	slices.SortStableFunc(s.Tasks, func(a, b Task) int {
-		return cmp.Or(cmp.Compare(a.Day, b.Day), strings.Compare(animals.Fold(a.Whom), animals.Fold(b.Whom)))
+		return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(b.grave(), a.grave()), strings.Compare(animals.Fold(a.Whom), animals.Fold(b.Whom)))
 	})
 	for _, u := range list.Unread {
 		s.Unread = append(s.Unread, u.Of.Name)
@@ -97,8 +134,11 @@ func GatherSitting(v model.View, list due.List, days int) (Sitting, error) {
 }
 
 // restCaution is said of what waits because the animal is not to be lifted after
-// a meal.
-const restCaution = "due.caution.rest"
+// a meal, apartCaution of an animal that is to be kept apart.
+const (
+	restCaution  = "due.caution.rest"
+	apartCaution = "due.caution.apart"
+)
 
 // lastTaken is the newest meal that was taken, and its day.
 func lastTaken(v model.View, animal model.AnimalID) (meal care.Meal, on model.Day, err error) {
@@ -127,8 +167,11 @@ func (s *Sitting) add(item due.Item) {
 		s.Left++
 		return
 	}
-	t := Task{Day: first, Whom: item.Of.Name, Place: item.Subject.Kind != model.SubjectAnimal, Job: item.Job, For: item.For,
+	t := Task{Day: first, Of: item.Subject, Whom: item.Of.Name, Job: item.Job, Level: item.Level, For: item.For,
 		Caution: item.Caution, Late: item.Day(s.From) < s.From}
+	if s.told(t) {
+		return
+	}
 	s.Tasks = append(s.Tasks, t)
 	if item.Every <= 0 || item.Once {
 		return
@@ -137,6 +180,30 @@ func (s *Sitting) add(item due.Item) {
 		t.Day, t.Late, t.Again = day, false, true
 		s.Tasks = append(s.Tasks, t)
 	}
+}
+
+// told joins a visit to the vet or a look with another of the same animal on the
+// same day, where there is one.
+func (s *Sitting) told(t Task) bool {
+	if t.Job != due.SeeVet && t.Job != due.LookAgain {
+		return false
+	}
+	i := slices.IndexFunc(s.Tasks, func(o Task) bool { return o.Of == t.Of && o.Day == t.Day && o.Job == t.Job })
+	if i < 0 {
+		return false
+	}
+	there := &s.Tasks[i]
+	there.For, there.Level = joined(there.For, t.For), max(there.Level, t.Level)
+	there.Caution, there.Late = cmp.Or(there.Caution, t.Caution), there.Late || t.Late
+	return true
+}
+
+// grave is how urgent a task is where that is a matter for the vet.
+func (t Task) grave() knowledge.Level {
+	if t.Level < knowledge.VetWithinDays {
+		return knowledge.Nothing
+	}
+	return t.Level
 }
 
 // SitterPaper is for whoever looks after the animals for a time: whom to call,
@@ -194,15 +261,36 @@ func (r sitter) rules(called []people.Stored) []Block {
 		Signatures{r.say("paper.sitter.keeper"), r.say("paper.sitter.taken")})
 }
 
-// forVet names those of whom something is open that is a matter for the vet.
+// forVet names those of whom something is open that is a matter for the vet, how
+// urgent it is and what it is, emergencies first.
 func (r sitter) forVet() []string {
-	var names []string
-	for _, h := range r.Homes {
-		if h.Vet {
-			names = append(names, Clean(h.Animal.Name))
+	grave := slices.DeleteFunc(slices.Clone(r.Homes), func(h Home) bool { return !h.grave() })
+	slices.SortStableFunc(grave, func(a, b Home) int { return cmp.Compare(b.Level, a.Level) })
+	var said []string
+	for _, h := range grave {
+		line := Strong(r.brief("paper.long.name", h.Animal.Name, longestTitle)) + ": " + r.urgency(h.Level)
+		if finds := r.findings(h.For); finds != "" {
+			line += " (" + finds + ")"
 		}
+		said = append(said, line)
 	}
-	return names
+	return said
+}
+
+// urgency is how urgent what is for the vet is, and what to do with it.
+func (r sitter) urgency(level knowledge.Level) string {
+	if level >= knowledge.EmergencyToday {
+		return Strong(r.say("paper.sitter.emergency"))
+	}
+	return r.say("urgency." + level.String())
+}
+
+func (r sitter) findings(all []knowledge.FindingID) string {
+	var finds []string
+	for _, what := range all {
+		finds = append(finds, r.say("finding."+string(what)))
+	}
+	return strings.Join(finds, ", ")
 }
 
 // days is what is to be done, day by day, with room to tick it off.
@@ -225,7 +313,11 @@ func (r sitter) days() []Block {
 		if task.Day != before {
 			day, before = r.text.Day(task.Day), task.Day
 		}
-		t.Rows = append(t.Rows, []Cell{{Text: day}, {Text: r.brief("paper.long.name", task.Whom, longestTitle)}, {Text: r.task(task)}, {Sign: Ring}, {}})
+		what := Cell{Text: r.task(task)}
+		if task.Level >= knowledge.EmergencyToday {
+			what.Sign = Triangle
+		}
+		t.Rows = append(t.Rows, []Cell{{Text: day}, {Text: r.brief("paper.long.name", task.Whom, longestTitle)}, what, {Sign: Ring}, {}})
 	}
 	return append(blocks, t)
 }
@@ -233,18 +325,17 @@ func (r sitter) days() []Block {
 // task is what is to be done, and what is to be heeded with it.
 func (r sitter) task(t Task) string {
 	said := Strong(r.say("due.job." + string(t.Job)))
-	var finds []string
-	for _, what := range t.For {
-		finds = append(finds, r.say("finding."+string(what)))
-	}
-	if len(finds) > 0 {
-		said += ": " + strings.Join(finds, ", ")
+	if finds := r.findings(t.For); finds != "" {
+		said += ": " + finds
 	}
 	if t.Late {
 		said += " " + r.say("paper.sitter.late")
 	}
 	if t.Again {
 		said += " " + r.say("paper.sitter.again")
+	}
+	if level := t.grave(); level > knowledge.Nothing {
+		said += "\n" + r.urgency(level)
 	}
 	if t.Caution != "" && t.Caution != restCaution {
 		said += "\n" + r.say(t.Caution)
@@ -290,8 +381,17 @@ func (r sitter) eats(h Home) string {
 
 func (r sitter) heed(h Home) string {
 	var words []string
-	if h.Vet {
+	switch {
+	case h.Level >= knowledge.EmergencyToday:
+		words = append(words, r.urgency(h.Level))
+	case h.grave():
 		words = append(words, r.say("paper.sitter.heed-vet"))
+	}
+	for _, of := range h.Detected {
+		words = append(words, r.say("paper.tests.detected-in", gaps{"Agent": r.say("agent." + string(of))}))
+	}
+	if h.Apart || len(h.Detected) > 0 {
+		words = append(words, Strong(r.say("paper.sentence.apart")))
 	}
 	if h.Rest >= r.From {
 		words = append(words, r.say("paper.sitter.heed-rest", gaps{"Day": h.Rest}))

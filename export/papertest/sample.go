@@ -159,8 +159,11 @@ func (f *facts) addEntries() {
 	}
 	f.Waste = []paper.Dated[care.Waste]{{At: at(2027, 1, 30), Body: care.Waste{Faeces: []care.Trait{care.Formed}, Urates: []care.Trait{care.White, care.HardLumps}}}}
 	f.MiteLooks = []paper.Dated[care.MiteLook]{
-		{At: at(2026, 10, 14), Body: care.MiteLook{Grade: care.SeveralMites, Where: []care.MiteWhere{care.OnAnimal}, Beside: care.Beside{Note: "in the chin groove"}}},
-		{At: at(2027, 2, 24), Body: care.MiteLook{Grade: care.NoMites, Where: []care.MiteWhere{care.WhitePaper, care.WaterBowl}}}}
+		{At: at(2026, 10, 14), Body: care.MiteLook{Grade: care.SeveralMites, Where: []care.MiteWhere{care.OnAnimal}, Beside: care.Beside{Note: "in the chin groove"}}}}
+	for week := range 7 { // as long as mites are watched for
+		f.MiteLooks = append(f.MiteLooks, paper.Dated[care.MiteLook]{At: later(at(2026, 10, 21), week*7), Body: care.MiteLook{Grade: care.NoMites, Where: []care.MiteWhere{care.OnAnimal, care.WaterBowl}}})
+	}
+	f.MiteLooks = append(f.MiteLooks, paper.Dated[care.MiteLook]{At: at(2027, 2, 24), Body: care.MiteLook{Grade: care.NoMites, Where: []care.MiteWhere{care.WhitePaper, care.WaterBowl}}})
 	f.Notes = []paper.Dated[care.Note]{{At: at(2027, 2, 20), By: "Mira", Body: care.Note{Text: "A softer lid was put in: she had pushed at the old one every night."}}}
 }
 

@@ -240,7 +240,7 @@ func (s *scenario) records(animal animals.Stored, at model.Moment) (history.Reco
 	if err != nil {
 		return history.Records{}, fmt.Errorf("read the records of %s: %w", animal.Name, err)
 	}
-	return history.Made(s.tables, animal.Hatched, entries, checks, at), nil
+	return history.Made(s.tables, history.WhoseOf(animal), entries, checks, at), nil
 }
 
 // stop answers the stop that the walk stands at.

@@ -18,7 +18,6 @@ type Facts struct {
 	Animal   animals.Stored
 	Records  history.Records
 	Standing history.Standing
-	Unfed    bool // young, and without a meal for so long that it is a matter for the vet
 	// Checks are the checks that can be read, back to Read, newest first.
 	Checks []exam.StoredCheck
 	Read   model.Day // the oldest day that was read; Whole: there is nothing older
@@ -89,7 +88,6 @@ func gather(t *knowledge.Tables, v model.View, d model.Document, problems []exam
 		f.Rest = end.Day()
 		f.until(end.UTC, now)
 	}
-	_, f.Unfed = f.Records.Unfed(t, animal.Begun(), now.Day())
 	for i, month := range months(now.Day()) {
 		f.Done[i].Here = f.Animal.Added <= month.last && (f.Animal.Since.IsZero() || f.Animal.Since.Day <= month.last)
 	}

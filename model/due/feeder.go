@@ -63,7 +63,7 @@ func derive(t *knowledge.Tables, f Facts) []Obligation {
 
 // ill reports whether something stands that is a matter for the vet.
 func (f Facts) ill() bool {
-	return f.Standing.Level() >= knowledge.VetWithinDays || f.Standing.Losing || f.Unfed
+	return f.Standing.ForVet()
 }
 
 // unlifted moves a job for which the animal is lifted behind its rest after a

@@ -58,8 +58,8 @@ const adult knowledge.ClassID = knowledge.ClassID(exam.Adult)
 // unfed makes the vet due for a hatchling or juvenile that has kept no meal for
 // as long as the tables say.
 func unfed(t *knowledge.Tables, f Facts) []Obligation {
-	u, asks := f.Records.Unfed(t, f.Animal.Begun(), f.Now.Day())
-	if !asks {
+	u := f.Standing.Unfed
+	if u.IsZero() {
 		return nil
 	}
 	o := Obligation{Key: Key{Job: SeeVet, Cause: "unfed/none"}, Level: knowledge.VetWithinDays, Act: ActVet, Since: u.Since, From: u.From}

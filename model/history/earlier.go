@@ -12,9 +12,9 @@ import (
 // StandOn judges an animal as the records of a day told of it: what was noted of
 // later days is left out. at is a moment of that day, by the clock that it is read
 // by.
-func (r Records) StandOn(t *knowledge.Tables, hatched model.Date, problems []exam.StoredProblem, at model.Moment) Standing {
+func (r Records) StandOn(t *knowledge.Tables, whose Whose, problems []exam.StoredProblem, at model.Moment) Standing {
 	later := func(m model.Moment) bool { return m.Day() > at.Day() }
 	entries := slices.DeleteFunc(slices.Clone(r.Entries), func(e care.Entry) bool { return later(e.At) })
 	checks := slices.DeleteFunc(slices.Clone(r.Checks), func(c exam.StoredCheck) bool { return later(c.Begun) })
-	return Made(t, hatched, entries, checks, at).Stand(t, exam.KnownOn(problems, at.Day()), at)
+	return Made(t, whose, entries, checks, at).Stand(t, exam.KnownOn(problems, at.Day()), at)
 }

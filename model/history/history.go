@@ -21,6 +21,24 @@ type Records struct {
 	Weights []care.Weighed     // newest first
 	Entries []care.Entry       // those of everyday care that can be read, newest first
 	Checks  []exam.StoredCheck // those that can be read, newest first
+	// Begun is the day from which on the records can tell of the animal; 0: it is
+	// not here.
+	Begun model.Day
+}
+
+// Whose is what of an animal its records are judged by.
+type Whose struct {
+	Hatched model.Date
+	Begun   model.Day // as in Records
+}
+
+// WhoseOf is that of an animal.
+func WhoseOf(a animals.Stored) Whose {
+	w := Whose{Hatched: a.Hatched}
+	if a.Status.Here() {
+		w.Begun = a.Begun()
+	}
+	return w
 }
 
 // Read gathers the records of an animal up to a moment. Entries that a newer
@@ -45,18 +63,18 @@ func Of(t *knowledge.Tables, documents []model.Document, animal animals.Stored, 
 			return Records{}, fmt.Errorf("read the records of %s: %w", animal.Name, err)
 		}
 	}
-	r.settle(t, animal.Hatched, now)
+	r.settle(t, WhoseOf(animal), now)
 	return r, nil
 }
 
 // Made are records of entries and checks that were decoded already, both newest
 // first.
-func Made(t *knowledge.Tables, hatched model.Date, entries []care.Entry, checks []exam.StoredCheck, now model.Moment) Records {
+func Made(t *knowledge.Tables, whose Whose, entries []care.Entry, checks []exam.StoredCheck, now model.Moment) Records {
 	r := Records{Checks: checks}
 	for _, e := range entries {
 		r.add(e)
 	}
-	r.settle(t, hatched, now)
+	r.settle(t, whose, now)
 	return r
 }
 
@@ -81,8 +99,9 @@ func (r *Records) take(d model.Document) error {
 }
 
 // settle works out what the whole of the entries tells of the circumstances.
-func (r *Records) settle(t *knowledge.Tables, hatched model.Date, now model.Moment) {
-	r.Context.Age = AgeClass(t, hatched, now.Day())
+func (r *Records) settle(t *knowledge.Tables, whose Whose, now model.Moment) {
+	r.Begun = whose.Begun
+	r.Context.Age = AgeClass(t, whose.Hatched, now.Day())
 	r.Context.LosingWeight = Losing(t, r.Weights, now.Day())
 }
 

@@ -34,7 +34,7 @@ func Lately(t *knowledge.Tables, v model.View, animal animals.Stored, problems [
 	if err := errors.Join(err, failed); err != nil {
 		return Records{}, fmt.Errorf("read the last records of %s: %w", animal.Name, err)
 	}
-	r.settle(t, animal.Hatched, at)
+	r.settle(t, WhoseOf(animal), at)
 	return r, nil
 }
 

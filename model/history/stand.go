@@ -49,6 +49,14 @@ type Standing struct {
 	// Losing is that Loss is so great that a vet should hear of it. It is named
 	// beside the parts and raises no level.
 	Losing bool
+	// Unfed is a young animal that has kept no meal for so long that a vet should
+	// hear of it: named beside the parts too.
+	Unfed Unfed
+}
+
+// ForVet reports whether anything of it is a matter for the vet.
+func (s Standing) ForVet() bool {
+	return s.Level() >= knowledge.VetWithinDays || s.Losing || !s.Unfed.IsZero()
 }
 
 // Owed is one thing that is due, with what it is for.
@@ -93,6 +101,7 @@ func (r Records) Stand(t *knowledge.Tables, problems []exam.StoredProblem, at mo
 	var known bool
 	s.Loss, known = LossOf(t, r.Weights, at.Day())
 	s.Losing = known && s.Loss.ForVet(t)
+	s.Unfed = r.unfed(t, at.Day())
 	return s
 }
 

@@ -12,21 +12,27 @@ import (
 type Unfed struct {
 	Meal  model.EntryID // the last meal kept; zero: none is in the records
 	Since model.Day     // of that meal, or since when the records tell of the animal
-	From  model.Day     // from which on a vet should hear of it
+	From  model.Day     // from which on a vet should hear of it; 0: the animal is none such
 }
 
-// Unfed reports whether the animal is young and has kept no meal for so long;
-// begun is the day from which on the records can tell of it.
-func (r Records) Unfed(t *knowledge.Tables, begun, on model.Day) (u Unfed, unfed bool) {
-	if !r.young(t) {
-		return Unfed{}, false
+// IsZero reports whether the animal is none such.
+func (u Unfed) IsZero() bool { return u.From == 0 }
+
+// unfed is how long the animal has kept no meal, where it is here, young, and so
+// long without one.
+func (r Records) unfed(t *knowledge.Tables, on model.Day) Unfed {
+	if r.Begun == 0 || !r.young(t) {
+		return Unfed{}
 	}
-	u.Since = begun
+	u := Unfed{Since: r.Begun}
 	if e, kept := r.LastKept(); kept {
 		u.Meal, u.Since = e.ID, e.At.Day()
 	}
 	u.From = u.Since + model.Day(t.Value(knowledge.ValueYoungUnfed))
-	return u, on >= u.From
+	if on < u.From {
+		return Unfed{}
+	}
+	return u
 }
 
 // young reports whether it is a hatchling or juvenile, by its age or where that is

@@ -39,10 +39,14 @@ func TestUnfed_YoungAnimalsAlone(t *testing.T) {
 		"grown, and fasting a year":  {exam.Adult, 1500, []care.Entry{meal(100, care.Took)}, 465, 0},
 		"the newest meal kept speak": {exam.Hatchling, light - 1, []care.Entry{meal(130, care.Took), meal(100, care.Took)}, 100 + wait, 0},
 	} {
-		r := Records{Context: exam.Context{Age: c.age, Mass: model.Grams(c.grams)}, Entries: c.entries}
-		u, unfed := r.Unfed(tb, 50, c.on)
-		if unfed != (c.since > 0) || unfed && (u.Since != c.since || u.From != c.since+wait || u.Meal.IsZero() != (c.entries == nil)) {
-			t.Errorf("%s: %+v, %v; want since day %d", name, u, unfed, c.since)
+		r := Records{Begun: 50, Context: exam.Context{Age: c.age, Mass: model.Grams(c.grams)}, Entries: c.entries}
+		u := r.Stand(tb, nil, model.Moment{UTC: int64(c.on) * 86400}).Unfed
+		if u.IsZero() != (c.since == 0) || !u.IsZero() && (u.Since != c.since || u.From != c.since+wait || u.Meal.IsZero() != (c.entries == nil)) {
+			t.Errorf("%s: %+v; want since day %d", name, u, c.since)
+		}
+		r.Begun = 0
+		if u := r.Stand(tb, nil, model.Moment{UTC: int64(c.on) * 86400}).Unfed; !u.IsZero() {
+			t.Errorf("%s, and not here any more: %+v", name, u)
 		}
 	}
 }

@@ -90,7 +90,7 @@ func TestBody_LevelsOfAPastDay(t *testing.T) {
 		lump, mouth bool // whether it is a matter for the vet
 	}{{99, false, false}, {100, true, false}, {115, true, true}, {130, false, true}} {
 		at := model.Moment{UTC: int64(x.day)*86400 + 86399}
-		stands := r.StandOn(tables, model.Date{}, problems, at)
+		stands := r.StandOn(tables, history.Whose{}, problems, at)
 		for _, s := range SpotsOn(problems, x.day, stands) {
 			wants := map[model.ProblemID]bool{lump: x.lump, mouth: x.mouth}[s.ID]
 			if s.Open() && (s.Level >= knowledge.VetWithinDays) != wants {

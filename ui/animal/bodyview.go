@@ -95,7 +95,7 @@ func (v *bodyView) stands() history.Standing {
 	}
 	life, t, now := v.page.life, v.page.window.Tables(), v.page.window.Now()
 	at := model.MomentOn(now, v.on(), 24*60-1, model.ToMinute)
-	return life.Records(t, now).StandOn(t, life.Hatched, life.Problems, at)
+	return life.Records(t, now).StandOn(t, history.WhoseOf(life.Stored), life.Problems, at)
 }
 
 func (v *bodyView) showDrawing() {

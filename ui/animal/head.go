@@ -85,6 +85,9 @@ func (p *Page) marks() fyne.CanvasObject {
 	if standing.Losing {
 		row.Add(widgets.Mark("weight", p.lossLine(standing.Loss), look.Days, look.DaysBg))
 	}
+	if !standing.Unfed.IsZero() {
+		row.Add(widgets.Mark("meal", particulars.Capital(particulars.Unfed(p.window.Text(), standing.Unfed)), look.Days, look.DaysBg))
+	}
 	if len(row.Objects) == 0 {
 		row.Add(widgets.Mark("check", p.lastLooked(), look.Soft, look.Well))
 	}

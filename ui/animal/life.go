@@ -159,7 +159,7 @@ func (l *Life) Records(t *knowledge.Tables, now model.Moment) history.Records {
 				entries = append(entries, e)
 			}
 		}
-		r := history.Made(t, l.Hatched, entries, l.Checks(), now)
+		r := history.Made(t, history.WhoseOf(l.Stored), entries, l.Checks(), now)
 		l.records = &r
 	}
 	return *l.records

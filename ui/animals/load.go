@@ -85,22 +85,23 @@ func rowOf(v model.View, tables *knowledge.Tables, a animals.Stored, problems []
 		}
 	}
 	r.stand(records.Stand(tables, problems, now))
-	if unfed, asks := records.Unfed(tables, a.Begun(), now.Day()); asks && r.Kept && r.Level < knowledge.VetWithinDays {
-		r.Unfed, r.Level = unfed, knowledge.VetWithinDays
-	}
 	r.Looked = !r.Checked.IsZero() && sameMonth(r.Checked.Day(), now.Day())
 	return r, nil
 }
 
-// stand takes the most urgent of what stands; a loss that a vet should hear of is
-// named where nothing else is as urgent.
+// stand takes the most urgent of what stands; what a vet should hear of beside that
+// is named where nothing else is as urgent.
 func (r *Row) stand(s history.Standing) {
 	r.Level = s.Level()
 	if len(s.Parts) > 0 {
 		r.Stands = s.Parts[0]
 	}
-	if s.Losing && r.Kept && r.Level < knowledge.VetWithinDays {
-		r.Loss, r.Level = s.Loss, knowledge.VetWithinDays
+	if !r.Kept || r.Level >= knowledge.VetWithinDays || !s.ForVet() {
+		return
+	}
+	r.Level, r.Unfed = knowledge.VetWithinDays, s.Unfed
+	if s.Losing {
+		r.Loss = s.Loss
 	}
 }
 

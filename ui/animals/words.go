@@ -67,7 +67,7 @@ func say(t *wording.Text, r *Row, today model.Day) said {
 // open findings.
 func because(t *wording.Text, r *Row, open string, today model.Day) string {
 	switch {
-	case r.Unfed.From > 0:
+	case !r.Unfed.IsZero():
 		return t.Count("roster.unfed", int(today-r.Unfed.Since))
 	case !r.Loss.Median.IsZero():
 		return t.Say("roster.loss", wording.Gaps{"Share": t.Percent(r.Loss.Share)})

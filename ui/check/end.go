@@ -137,6 +137,9 @@ func (p *Page) daysBefore(stands history.Standing, err error) fyne.CanvasObject 
 		loss := t.Say("stands.loss", map[string]any{"Share": t.Percent(stands.Loss.Share), "Median": stands.Loss.Median})
 		rows = append(rows, widgets.Caution(loss+". "+t.Say("stands.loss-how")))
 	}
+	if !stands.Unfed.IsZero() {
+		rows = append(rows, widgets.Caution(particulars.Capital(particulars.Unfed(t, stands.Unfed))+". "+t.Say("stands.loss-how")))
+	}
 	if len(rows) == 0 {
 		return widgets.Space(0, 0)
 	}

@@ -3,7 +3,9 @@ package particulars
 import (
 	"slices"
 
+	"coilward/model/history"
 	"coilward/model/knowledge"
+	"coilward/model/wording"
 	"coilward/ui/widgets"
 )
 
@@ -16,4 +18,13 @@ func Steps() []knowledge.Level {
 // often".
 func Urgency(l knowledge.Level) widgets.Urgency {
 	return widgets.Urgency(max(0, slices.Index(Steps(), l)))
+}
+
+// Unfed says of a young animal since when it has kept no meal.
+func Unfed(t *wording.Text, u history.Unfed) string {
+	key := "stands.unfed"
+	if u.Meal.IsZero() {
+		key = "stands.never-fed"
+	}
+	return t.Say(key, wording.Gaps{"Day": u.Since})
 }
