@@ -139,8 +139,8 @@ func loadAnimal(v model.View, t *knowledge.Tables, stored animals.Stored, now mo
 			}
 		}
 	}
-	level := records.Stand(t, problems, now).Level()
-	a.facts = round.Facts{Level: level, LiveMites: round.LiveMites(grades)}
+	standing := records.Stand(t, problems, now)
+	a.facts = round.Facts{Level: standing.Level(), ForVet: standing.ForVet(), LiveMites: round.LiveMites(grades)}
 	return a, nil
 }
 

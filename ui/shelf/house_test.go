@@ -3,10 +3,12 @@ package shelf_test
 import (
 	"slices"
 	"testing"
+	"time"
 
 	"coilward/assets"
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/due"
 	"coilward/model/husbandry"
@@ -56,5 +58,34 @@ func TestNewcomersAreOnTheShelf(t *testing.T) {
 		if a := house.Animal(h.Animal(name).ID); a.Class() != want || !slices.Contains(a.Classes, want) {
 			t.Errorf("%s counts as %v, want %v", name, a.Classes, want)
 		}
+	}
+}
+
+// What a vet should hear of beside every finding makes an animal ill on the shelf
+// too: a loss of a tenth of the weight, and a young one without a meal for 28 days
+// (common practice, no source). The feed walk says so before food is offered.
+func TestWhatIsForTheVetIsIllOnTheShelf(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en", func(c *collection.Collection) { room(t, c, "Loft", 1, 3, "Ash", "Brook", "Wren") })
+	h.Clock.Pass(30 * 24 * time.Hour) // nobody was fed in this time
+	at := func(name string, ago int, mass int64) {
+		do(t, h.Collection(), care.Weigh{About: care.About{Animal: h.Animal(name).ID, At: model.MomentOf(h.Clock.Now().AddDate(0, 0, -ago))}, Weight: care.Weight{Mass: model.Grams(mass)}})
+	}
+	for _, ago := range []int{100, 80, 60} {
+		at("Ash", ago, 1400)
+		at("Wren", ago, 1400)
+	}
+	at("Ash", 1, 1250)
+	at("Wren", 1, 1390)
+	at("Brook", 40, 90)
+	at("Brook", 1, 90)
+	house := arranged(t, h)
+	for name, want := range map[string]round.Class{"Ash": round.Ill, "Brook": round.Ill, "Wren": round.Resident} {
+		if a := house.Animal(h.Animal(name).ID); a.Class() != want {
+			t.Errorf("%s counts as %v, want %v", name, a.Classes, want)
+		}
+	}
+	h.press("1\n\n")
+	if !h.Shows("Something is for the vet") {
+		t.Errorf("the feed walk says nothing of it: %q", uitest.Texts(h.Content()))
 	}
 }
