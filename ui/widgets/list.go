@@ -89,7 +89,7 @@ func NewChoiceList(hint, none string, choices []Choice) *ChoiceList {
 	c.search = NewField("", FieldOptions{Hint: hint})
 	nothing := Line(none, look.Body, look.Soft)
 	c.rows = NewRows(36, func() fyne.CanvasObject {
-		return Pad(Row(look.S12, Grow(Line("", look.Body, look.Ink).Cuts()), Line("", look.Note, look.Soft), NewIcon("check", 16, look.Accent)), 0, look.S8)
+		return Pad(Row(look.S12, Grow(Line("", look.Body, look.Ink).Cuts()), Line("", look.Note, look.Soft), NewIcon("tick", 16, look.Accent)), 0, look.S8)
 	}, c.fill)
 	c.rows.OnOpen = func(row int) { c.choose(row) }
 	c.search.OnTyped = func(text string) {
