@@ -30,7 +30,7 @@ type ChangeInstrument struct {
 // Name is "husbandry.instrument.change".
 func (ChangeInstrument) Name() string { return "husbandry.instrument.change" }
 
-// Plan writes the instrument anew.
+// Plan writes the instrument anew. Where nothing would change it writes nothing.
 func (c ChangeInstrument) Plan(v model.View) (model.Writes, error) {
 	d, before, err := findInstrument(v, c.ID)
 	if err != nil {
@@ -38,6 +38,9 @@ func (c ChangeInstrument) Plan(v model.View) (model.Writes, error) {
 	}
 	if c.Instrument.Kind != before.Kind {
 		return model.Writes{}, mend("instrument-kind", string(c.Instrument.Kind), "instrument.kind", nil)
+	}
+	if c.Base == d.Revision && c.Instrument == before.Instrument {
+		return model.Writes{}, nil
 	}
 	d.Revision = c.Base
 	return c.Instrument.write(v, d, "husbandry.done.instrument-change")

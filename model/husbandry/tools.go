@@ -28,11 +28,14 @@ type ChangeTool struct {
 // Name is "husbandry.tool.change".
 func (ChangeTool) Name() string { return "husbandry.tool.change" }
 
-// Plan writes the tool anew.
+// Plan writes the tool anew. Where nothing would change it writes nothing.
 func (c ChangeTool) Plan(v model.View) (model.Writes, error) {
-	d, _, err := findTool(v, c.ID)
+	d, before, err := findTool(v, c.ID)
 	if err != nil {
 		return model.Writes{}, err
+	}
+	if c.Base == d.Revision && c.Tool == before.Tool {
+		return model.Writes{}, nil
 	}
 	d.Revision = c.Base
 	return c.Tool.write(v, d, "husbandry.done.tool-change")

@@ -75,6 +75,14 @@ func TestInstruments(t *testing.T) {
 	}
 	w.refuses("of another kind", husbandry.ChangeInstrument{ID: scale, Base: 1, Instrument: husbandry.Instrument{Name: "Bench scale", Kind: husbandry.Hygrometer}}, "instrument.kind")
 	w.refuses("of its own name", husbandry.ChangeInstrument{ID: scale, Base: 1, Instrument: husbandry.Instrument{Name: "Bench scale", Kind: husbandry.Scale}}, "")
+	same := husbandry.ChangeInstrument{ID: scale, Base: 2, Instrument: husbandry.Instrument{Name: "Bench scale", Kind: husbandry.Scale}}
+	if change := w.do(same); !change.Empty() {
+		t.Errorf("what is known already is written anew: %+v", change)
+	}
+	same.Instrument.Note = "lent"
+	if change := w.do(same); change.Empty() {
+		t.Error("a note is no change")
+	}
 	w.missing("not there", husbandry.ChangeInstrument{ID: model.InstrumentID{ID: model.ID{99}}})
 	check := husbandry.CheckInstrument{Instrument: scale, At: ago(9), Check: husbandry.InstrumentCheck{Reading: "193 g", Reference: "200 g"}}
 	w.missing("a check of nothing", husbandry.CheckInstrument{Instrument: model.InstrumentID{ID: model.ID{99}}, At: ago(1)})
