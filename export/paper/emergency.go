@@ -77,15 +77,18 @@ func (r record) marked() string {
 	return out
 }
 
-// knownFor is what is there and not closed, or gone without a vet's word: findings,
+// knownFor is what was detected in samples, and what is there and not closed, or gone without a vet's word: findings,
 // the most urgent first, those that are the animal's own, and what everyday entries ask a look for.
 func (r record) knownFor() []string {
 	var known []string
-	more := 0
+	for _, said := range r.detections() {
+		known = append(known, said+" "+r.say("paper.tests.apart"))
+	}
+	most, more := mostKnown+len(known), 0
 	for _, s := range r.all {
 		switch {
 		case !s.Open() && s.level < knowledge.VetWithinDays:
-		case len(known) == mostKnown:
+		case len(known) == most:
 			more++
 		case !s.Open(): // gone, and no vet has said a word of it
 			known = append(known, r.goneWords(s)+"; "+r.say("paper.gone.no-word"))
@@ -104,7 +107,7 @@ func (r record) knownFor() []string {
 		}
 	}
 	if r.now.Losing {
-		known = append(known, r.say("paper.sentence.loss", gaps{"Percent": (r.now.Loss.Share + 50) / 100, "Median": r.now.Loss.Median, "Day": r.now.Loss.Last.At.Day()}))
+		known = append(known, r.loss(r.now.Loss))
 	}
 	if u := r.now.Unfed; !u.IsZero() {
 		known = append(known, r.say(unfedKey(u), gaps{"Day": u.Since}))

@@ -34,6 +34,7 @@ type Facts struct {
 	MiteLooks         []Dated[care.MiteLook]
 	Scales            husbandry.Scales // on which the weights were taken
 	Notes             []Dated[care.Note]
+	Samples           []Sampled
 	// Unknown counts the entries of kinds that this version cannot read.
 	Unknown map[string]int
 	Entries int

@@ -12,6 +12,7 @@ import (
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/people"
+	"coilward/model/samples"
 )
 
 // Gathering says whose record is gathered, and with what.
@@ -59,8 +60,11 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 		out.facts.Unknown[string(model.TypeProblem)] = len(unread)
 	}
 	err = v.Timeline(g.Animal.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
-		if d.Type == model.TypeEntry {
+		switch d.Type {
+		case model.TypeEntry:
 			out.add(d, names[d.By])
+		case model.TypeSample:
+			out.addSample(d, names)
 		}
 		return true
 	})
@@ -76,12 +80,7 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 // keep the rest from being printed.
 func (g *Gathered) add(d model.Document, by string) {
 	f := &g.facts
-	f.Entries++
-	day := d.At.Day()
-	if f.Entries == 1 {
-		f.First, f.Last = day, day
-	}
-	f.First, f.Last = min(f.First, day), max(f.Last, day)
+	g.count(d.At.Day())
 	if d.Kind == exam.KindCheck {
 		check, err := exam.ReadCheck(d)
 		if err != nil {
@@ -97,6 +96,28 @@ func (g *Gathered) add(d model.Document, by string) {
 		return
 	}
 	g.addCare(entry, by)
+}
+
+// count takes one more entry, or sample, of that day.
+func (g *Gathered) count(day model.Day) {
+	f := &g.facts
+	f.Entries++
+	if f.Entries == 1 {
+		f.First, f.Last = day, day
+	}
+	f.First, f.Last = min(f.First, day), max(f.Last, day)
+}
+
+// addSample takes one sample; its lab is named where it stands among the names.
+func (g *Gathered) addSample(d model.Document, names map[model.PersonID]string) {
+	f := &g.facts
+	g.count(d.At.Day())
+	s, err := samples.Read(d)
+	if err != nil {
+		f.Unknown[string(d.Type)]++
+		return
+	}
+	f.Samples = append(f.Samples, Sampled{Sample: s.Sample, At: s.At, Others: len(s.Animals) - 1, Lab: names[s.Lab]})
 }
 
 func (g *Gathered) addCare(e care.Entry, by string) {
@@ -144,6 +165,7 @@ func (g *Gathered) turn() {
 	slices.Reverse(f.Waste)
 	slices.Reverse(f.MiteLooks)
 	slices.Reverse(f.Notes)
+	slices.Reverse(f.Samples)
 	slices.Reverse(g.photos)
 	for _, p := range f.Problems {
 		for _, look := range p.Glimpses {

@@ -231,6 +231,10 @@ func grouped(digits string) string {
 // and by when, what went without a vet's word, what is to be looked at again.
 func (r record) sentence() string {
 	said := r.emergencies()
+	detections := r.detections()
+	if len(detections) > 0 {
+		said = append(append(said, detections...), r.say("paper.tests.apart"))
+	}
 	if n := r.open(knowledge.VetWithinDays); n > 0 {
 		said = append(said, r.text.Count("paper.sentence.vet", n))
 	}
@@ -245,11 +249,11 @@ func (r record) sentence() string {
 		}
 		said = append(said, r.say(key, gaps{"Day": by}))
 	}
-	if r.now.Apart() {
+	if r.now.Apart() && len(detections) == 0 {
 		said = append(said, r.say("paper.sentence.apart"))
 	}
 	if r.now.Losing {
-		said = append(said, r.say("paper.sentence.loss", gaps{"Percent": (r.now.Loss.Share + 50) / 100, "Median": r.now.Loss.Median, "Day": r.now.Loss.Last.At.Day()}))
+		said = append(said, r.loss(r.now.Loss))
 	}
 	if u := r.now.Unfed; !u.IsZero() {
 		said = append(said, r.say(unfedKey(u), gaps{"Day": u.Since}))

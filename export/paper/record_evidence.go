@@ -38,6 +38,9 @@ func (r record) evidence() []Block {
 	if t, ok := r.reasons(); ok {
 		blocks = append(blocks, t...)
 	}
+	if len(r.Samples) > 0 {
+		blocks = append(blocks, r.tests()...)
+	}
 	if len(r.Weights) > 0 {
 		blocks = append(blocks, Keep{r.weightHead(),
 			Figure{H: 62, Min: 44, Words: r.weightWords(), Draw: r.growth(), Caption: r.say("chart.weights.signs")}})

@@ -49,6 +49,9 @@ func (r record) known() []string {
 		last := r.MiteLooks[n-1]
 		add("paper.known.mites", r.text.Count("paper.known.mites.text", n, gaps{"Day": day(last.At), "Seen": r.mites(last.Body)}))
 	}
+	if tests := r.knownTests(); tests != "" {
+		add("paper.known.tests", tests)
+	}
 	out = append(out, r.knownIdentity()...)
 	if len(out) == 0 {
 		out = append(out, r.say("paper.known.nothing"))
@@ -100,8 +103,15 @@ func (r record) unknown() []string {
 			add(missed.key, r.say("paper.unknown.no-entry"))
 		}
 	}
+	if tests := r.unansweredTests(); tests != "" {
+		add("paper.unknown.tests", tests)
+	}
 	out = append(out, r.unknownIdentity()...)
-	add("paper.unknown.not-kept", r.say("paper.unknown.not-kept.text"))
+	notKept := "paper.unknown.not-kept.text"
+	if r.tested() {
+		notKept = "paper.unknown.not-kept.tested"
+	}
+	add("paper.unknown.not-kept", r.say(notKept))
 	if r.Unread > 0 {
 		add("paper.unknown.photos", r.text.Count("paper.unknown.photos.text", r.Unread))
 	}

@@ -12,6 +12,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/due"
 	"coilward/model/husbandry"
+	"coilward/model/knowledge"
 )
 
 // sitting is what is due with the animals of a collection in that many days.
@@ -75,7 +76,7 @@ func TestTheSitterIsToldWhatIsForTheVet(t *testing.T) {
 	k := keep(t)
 	k.check("mouth", "bleeding")
 	s := k.sitting(14)
-	if !s.Homes[0].Vet {
+	if s.Homes[0].Level != knowledge.EmergencyToday || len(s.Homes[0].For) == 0 {
 		t.Fatalf("nothing is for the vet: %+v", s)
 	}
 	plain := paper.Plain(paper.SitterPaper(s, nil, k.tables, papertest.Keys{}, paper.A4))

@@ -1,0 +1,215 @@
+package paper
+
+import (
+	"slices"
+	"strings"
+
+	"coilward/model"
+	"coilward/model/knowledge"
+	"coilward/model/samples"
+)
+
+// Sampled is one sample of the animal.
+type Sampled struct {
+	samples.Sample
+	At     model.Moment // when it was taken; before that, when it was prepared
+	Others int          // how many other animals are in it
+	Lab    string       // empty: not named
+}
+
+// detected are the things that were found in a sample.
+func detected(s samples.Sample) []knowledge.AgentID {
+	return slices.DeleteFunc(slices.Clone(s.For), func(of knowledge.AgentID) bool { return s.Outcome(of) != samples.Detected })
+}
+
+// detections are the things that were found in samples of each animal.
+func detections(v model.View) (map[model.AnimalID][]knowledge.AgentID, error) {
+	all, err := samples.All(v)
+	if err != nil {
+		return nil, err
+	}
+	found := map[model.AnimalID][]knowledge.AgentID{}
+	for _, s := range all {
+		for _, of := range detected(s.Sample) {
+			for _, animal := range s.Animals {
+				if !slices.Contains(found[animal], of) {
+					found[animal] = append(found[animal], of)
+				}
+			}
+		}
+	}
+	return found, nil
+}
+
+// detections names each thing that was detected, with its newest sample. A later
+// sample in which it was not detected takes nothing back.
+func (r record) detections() []string {
+	var said []string
+	told := map[knowledge.AgentID]bool{}
+	backwards(r.Samples, func(s Sampled) {
+		for _, of := range detected(s.Sample) {
+			if told[of] {
+				continue
+			}
+			told[of] = true
+			words := gaps{"Agent": r.agent(of), "Day": s.At.Day(), "Material": r.material(s)}
+			if s.Others > 0 {
+				said = append(said, r.text.Count("paper.tests.sentence-pooled", s.Others, words))
+			} else {
+				said = append(said, r.say("paper.tests.sentence", words))
+			}
+		}
+	})
+	return said
+}
+
+func (r record) agent(of knowledge.AgentID) string { return r.say("agent." + string(of)) }
+
+func (r record) material(s Sampled) string { return r.say("material." + string(s.Material)) }
+
+// tested reports whether any sample was taken.
+func (f Facts) tested() bool {
+	return slices.ContainsFunc(f.Samples, func(s Sampled) bool { return !s.Taken.IsZero() })
+}
+
+// knownTests is what samples tell of each thing: the newest that was detected, and
+// the newest that was not.
+func (r record) knownTests() string {
+	type answer struct {
+		of      knowledge.AgentID
+		outcome samples.Outcome
+	}
+	var words []string
+	told := map[answer]bool{}
+	backwards(r.Samples, func(s Sampled) {
+		for _, of := range s.For {
+			said := answer{of, s.Outcome(of)}
+			if s.LookedThrough(of) && !told[said] {
+				told[said] = true
+				words = append(words, r.testWords(s, of))
+			}
+		}
+	})
+	line := strings.Join(words, ", ")
+	for said := range told {
+		if said.outcome == samples.NotDetected {
+			return line + "; " + r.say("paper.tests.not-excluded")
+		}
+	}
+	return line
+}
+
+// unansweredTests are the things whose newest sample tells nothing.
+func (r record) unansweredTests() string {
+	var words []string
+	told := map[knowledge.AgentID]bool{}
+	backwards(r.Samples, func(s Sampled) {
+		for _, of := range s.For {
+			if told[of] || s.Taken.IsZero() {
+				continue
+			}
+			if told[of] = true; !s.LookedThrough(of) {
+				words = append(words, r.testWords(s, of))
+			}
+		}
+	})
+	return strings.Join(words, ", ")
+}
+
+// testWords is what one sample tells of one thing, such as "Serpentovirus not
+// detected (choanal swab, 3 March 2027)".
+func (r record) testWords(s Sampled, of knowledge.AgentID) string {
+	material := r.material(s)
+	if s.Others > 0 {
+		material += ", " + r.say("paper.tests.pooled")
+	}
+	return r.say("paper.tests.one", gaps{"Agent": r.agent(of), "Outcome": r.outcomeOf(s, of), "Material": material, "Day": s.At.Day()})
+}
+
+// outcomeOf is what a sample tells of a thing; one that gives no result, or none
+// yet, is said to be so.
+func (r record) outcomeOf(s Sampled, of knowledge.AgentID) string {
+	switch outcome := s.Outcome(of); {
+	case s.Void != nil:
+		return r.say("samples.stage."+string(samples.Voided)) + ", " + r.say("samples.why."+string(s.Void.Why))
+	case outcome == samples.Pending:
+		return r.say("samples.outcome.pending")
+	default:
+		return r.say("samples.outcome." + string(outcome))
+	}
+}
+
+// tests are all samples with all that was reported of them, the newest first.
+func (r record) tests() []Block {
+	t := Table{Note: r.say("paper.tests.caution") + " " + Clean(r.text.Source("common practice, no source")), Columns: []Column{
+		r.column("paper.tests.taken", dayWidth), {Title: r.say("field.material"), Share: 1, Style: smallStyle},
+		{Title: r.say("field.looked-for"), Share: 1, Style: smallInk}, {Title: r.say("paper.tests.result"), Share: 1.3, Style: smallInk},
+		{Title: r.say("paper.tests.report"), Share: 1, Style: smallStyle}, r.noteColumn()}}
+	backwards(r.Samples, func(s Sampled) {
+		for _, of := range s.For {
+			result, sign := r.result(s, of)
+			reported, _ := s.Result(of)
+			t.Rows = append(t.Rows, []Cell{{Text: r.takenOn(s)}, {Text: r.sampleOf(s)}, {Text: r.agent(of)},
+				{Text: result, Sign: sign}, {Text: r.report(s, reported)}, {Text: strings.Join(filled(Clean(reported.Note), Clean(s.Note)), "\n")}})
+		}
+	})
+	return []Block{Heading{Level: 2, Text: r.say("paper.tests"), Aside: r.ofAll(len(r.Samples), len(r.Samples))}, t}
+}
+
+// takenOn is when a sample was taken, or that it was not.
+func (r record) takenOn(s Sampled) string {
+	if s.Taken.IsZero() {
+		return r.say("samples.stage." + string(samples.ToTake))
+	}
+	return r.text.Day(s.Taken.Day())
+}
+
+// sampleOf is what a sample consists of, and of how many others.
+func (r record) sampleOf(s Sampled) string {
+	lines := filled(r.material(s), Clean(s.Site))
+	if s.Others > 0 {
+		lines = append(lines, r.text.Count("animal.day.sample.pool", s.Others))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// result is what the lab said last of a thing, and what it had said before it was
+// put right.
+func (r record) result(s Sampled, of knowledge.AgentID) (words string, sign Sign) {
+	words, sign = r.outcomeOf(s, of), HollowDia
+	switch outcome := s.Outcome(of); {
+	case s.Void != nil:
+	case outcome == samples.Detected:
+		words, sign = Strong(words), Triangle
+	case outcome == samples.NotDetected:
+		sign = Ring
+	case outcome == samples.Pending:
+		words += ", " + r.say("samples.stage."+string(s.Stage()))
+	default:
+		words = r.say("paper.tests.says-nothing", gaps{"Outcome": words})
+	}
+	var before samples.Result
+	for _, said := range s.Results {
+		if said.Of != of {
+			continue
+		}
+		if before.Outcome != samples.Pending {
+			words += "\n" + r.say("paper.tests.put-right", gaps{"Outcome": r.say("samples.outcome." + string(before.Outcome)), "Day": before.At.Day(), "Why": Clean(said.Why)})
+		}
+		before = said
+	}
+	return words, sign
+}
+
+// report is when the result was reported, by whom, and the report's number.
+func (r record) report(s Sampled, result samples.Result) string {
+	var lines []string
+	if !result.At.IsZero() {
+		lines = append(lines, r.text.Day(result.At.Day()))
+	}
+	lines = append(lines, filled(Clean(s.Lab))...)
+	if result.Report != "" {
+		lines = append(lines, r.say("paper.tests.number", gaps{"Number": Clean(result.Report)}))
+	}
+	return strings.Join(lines, "\n")
+}
