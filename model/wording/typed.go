@@ -147,6 +147,32 @@ func (t *Text) ParseTemperature(typed string) (model.Temperature, error) {
 	return model.Temperature{Hundredths: value - 10_000, Typed: typed}, nil
 }
 
+var humidityForm = regexp.MustCompile(`^([0-9]+(?:[.,][0-9]{1,3})?) ?(?:%|percent|prozent)?$`)
+
+// ParseHumidity reads a relative humidity as people type it: "55", "55,5 %", in
+// hundredths of a percent from 0 to 100 %. The error is a *model.Refusal of the
+// field "humidity".
+func (t *Text) ParseHumidity(typed string) (hundredths int, err error) {
+	r, refusal := read("humidity", typed)
+	if refusal != nil {
+		return 0, refusal
+	}
+	found := humidityForm.FindStringSubmatch(r.clean)
+	if found == nil {
+		return 0, r.refuse("humidity.unreadable", nil)
+	}
+	n, refusal := t.number(r, found[1], asDecimal)
+	if refusal != nil {
+		return 0, refusal
+	}
+	n.Mul(n, ratio(100, 1))
+	if n.Cmp(ratio(10_000, 1)) > 0 {
+		return 0, r.refuse("humidity.range", nil)
+	}
+	value, _ := rounded(n, 10_000) // nothing stays nothing
+	return int(value), nil
+}
+
 // ParseCount reads a whole number from 1 to most. The error is a *model.Refusal
 // of the field "count".
 func (t *Text) ParseCount(typed string, most int) (int, error) {

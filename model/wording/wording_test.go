@@ -174,6 +174,24 @@ func reason(t testing.TB, l *wording.Languages, err error) string {
 	return r.Reason
 }
 
+func TestTypedHumidity(t *testing.T) {
+	l := languages(t)
+	for _, c := range []struct {
+		typed, reason string
+		hundredths    int
+	}{
+		{"55", "", 5500}, {"55,5 %", "", 5550}, {"55.5%", "", 5550}, {" 60 Prozent ", "", 6000}, {"0", "", 0}, {"100", "", 10_000},
+		{"100.1", "humidity.range", 0}, {"-3", "humidity.unreadable", 0}, {"55 abc", "humidity.unreadable", 0}, {"", "text.empty", 0}, {"5 5", "humidity.unreadable", 0},
+	} {
+		for _, language := range []string{"en", "de"} {
+			got, err := l.In(language, wording.Units{}).ParseHumidity(c.typed)
+			if got != c.hundredths || reason(t, l, err) != c.reason {
+				t.Errorf("%q in %s: %d, %q, want %d, %q", c.typed, language, got, reason(t, l, err), c.hundredths, c.reason)
+			}
+		}
+	}
+}
+
 func TestTypedLengthAndTemperature(t *testing.T) {
 	l := languages(t)
 	en, imperial := l.In("en", wording.Units{}), l.In("en", wording.Units{Imperial: true, Fahrenheit: true})

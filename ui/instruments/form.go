@@ -327,8 +327,19 @@ func newCheckForm(p *Page, s husbandry.Standing, before *husbandry.Checked) *for
 	back := func() { p.show(p.formOf(s.ID.ID)) }
 	few := particulars.NewFew(p.say("field.check-result"), []string{passed, failed}, []string{particulars.Capital(p.say("husbandry.check.good")), particulars.Capital(p.say("husbandry.check.failed"))},
 		result, func(v string) { result = v })
+	unit, _ := quantity(t, s.Kind)
+	shown := func(name, kept string) fyne.CanvasObject {
+		return f.field(name, shownAgain(t, s.Kind, kept), widgets.FieldOptions{Unit: unit})
+	}
+	// what was kept before and is not changed stays as it is
+	read := func(name, kept string) (string, error) {
+		if typed := f.text(name); typed != shownAgain(t, s.Kind, kept) {
+			return readShown(t, s.Kind, name, typed)
+		}
+		return kept, nil
+	}
 	parts := []fyne.CanvasObject{widgets.Para(p.say("instruments.how."+string(s.Kind)), look.Body, look.Ink), widgets.Para(p.say("instruments.how"), look.Note, look.Soft),
-		f.field("reference", c.Reference, widgets.FieldOptions{}), f.field("reading", c.Reading, widgets.FieldOptions{}), few.Container,
+		shown("reference", c.Reference), shown("reading", c.Reading), few.Container,
 		f.field("day", t.DayShort(at.Day()), widgets.FieldOptions{Hint: p.say("particulars.hint.date")}), f.field("note", c.Note, widgets.FieldOptions{Rows: 2})}
 	if before != nil {
 		parts = append(parts, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("instruments.remove-check"), Icon: "bin", Do: func() {
@@ -337,10 +348,17 @@ func newCheckForm(p *Page, s husbandry.Standing, before *husbandry.Checked) *for
 	}
 	f.chosen = func() string { return result }
 	f.command = func(a place.Answer) (model.Command, error) {
+		check := husbandry.InstrumentCheck{Good: result == passed, Note: f.text("note")}
+		var err error
+		if check.Reference, err = read("reference", c.Reference); err != nil {
+			return nil, err
+		}
+		if check.Reading, err = read("reading", c.Reading); err != nil {
+			return nil, err
+		}
 		if result == "" {
 			return nil, &model.Refusal{Field: "check-result", Reason: "instrument.result", Answer: model.Mend}
 		}
-		check := husbandry.InstrumentCheck{Good: result == passed, Reading: f.text("reading"), Reference: f.text("reference"), Note: f.text("note")}
 		day, err := t.ParseDay(f.text("day"), p.today)
 		if err != nil {
 			return nil, particulars.At("day", err)
