@@ -99,21 +99,37 @@ func (c Cleaning) Check() *model.Refusal {
 			return r
 		}
 	}
-	if len(c.Uses) > MaxUses {
+	if r := checkUses(c.Uses); r != nil {
+		return r
+	}
+	if len(c.Photos) > MaxPhotos {
+		return mend("photo", "", "photo.many", map[string]model.Gap{"Most": model.CountGap(MaxPhotos)})
+	}
+	return nil
+}
+
+func checkUses(uses []Use) *model.Refusal {
+	if len(uses) > MaxUses {
 		return mend("means", "", "clean.many", map[string]model.Gap{"Most": model.CountGap(MaxUses)})
 	}
-	for i, u := range c.Uses {
-		if slices.ContainsFunc(c.Uses[:i], func(o Use) bool { return o.Means == u.Means }) {
+	for i, u := range uses {
+		if slices.ContainsFunc(uses[:i], func(o Use) bool { return o.Means == u.Means }) {
 			return mend("means", string(u.Means), "clean.twice", nil)
 		}
 		if r := within("minutes", u.Minutes, 0, MaxMinutes); r != nil {
 			return r
 		}
 	}
-	if len(c.Photos) > MaxPhotos {
-		return mend("photo", "", "photo.many", map[string]model.Gap{"Most": model.CountGap(MaxPhotos)})
-	}
 	return nil
+}
+
+// Together tells why means cannot be noted as one cleaning: they are too many, one
+// stands there twice, or two of them give off poisonous gas; nil if they can.
+func Together(t *knowledge.Tables, uses []Use) *model.Refusal {
+	if r := checkUses(uses); r != nil {
+		return r
+	}
+	return poisonous(t, uses)
 }
 
 // known wants every means and target to be of the tables.

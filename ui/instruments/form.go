@@ -26,7 +26,8 @@ type form struct {
 	again   bool     // it is filled anew when what it is about changes
 	fields  map[string]*widgets.Field
 	order   []string
-	chosen  func() string // what is chosen beside the fields, to tell whether it changed
+	means   *particulars.Means // rows that come and go beside the fields; nil: there are none
+	chosen  func() string      // what is chosen beside the fields, to tell whether it changed
 	was     string
 	problem *fyne.Container // what is refused and belongs to no field
 	content *fyne.Container
@@ -84,13 +85,29 @@ func (f *form) state() string {
 func (f *form) touched() bool { return f.state() != f.was }
 
 // first is what takes the keys first.
-func (f *form) first() fyne.Focusable { return f.fields[f.order[0]].Focusable() }
+func (f *form) first() fyne.Focusable {
+	if f.means != nil {
+		return f.means.First()
+	}
+	return f.fields[f.order[0]].Focusable()
+}
+
+// at is the field of that name; nil where there is none.
+func (f *form) at(name string) *widgets.Field {
+	if name == "minutes" && f.means != nil {
+		return f.means.Refused()
+	}
+	return f.fields[name]
+}
 
 // keep stores what stands in the form, or says at the field what cannot stand.
 func (f *form) keep() {
 	f.problem.Hide()
 	for _, field := range f.fields {
 		field.Settle()
+	}
+	if f.means != nil {
+		f.means.Settle()
 	}
 	if _, err := f.command(place.Answer{}); err != nil {
 		f.refuse(err)
@@ -115,7 +132,7 @@ func (f *form) refuse(err error) {
 		return // left, or shown by the window
 	}
 	text := f.page.window.Text()
-	if field, there := f.fields[r.Field]; there {
+	if field := f.at(r.Field); field != nil {
 		field.Refuse(text.Why(r))
 		f.content.Refresh()
 		f.page.window.Focus(field.Focusable())
@@ -447,14 +464,10 @@ func newCleanForm(p *Page, one husbandry.ToolStanding) *form {
 	now := p.window.Now()
 	last := husbandry.Cleaning{Uses: one.Cleaned.Uses, Against: one.Cleaned.Against}
 	means := particulars.NewMeans(p.window, last, f.keep)
-	f.take("minutes", means.Minutes())
+	f.means = means
 	parts := []fyne.CanvasObject{widgets.Caution(p.say("husbandry.clean.caution")), means.Container,
 		f.field("day", p.window.Text().DayShort(now.Day()), widgets.FieldOptions{Hint: p.say("particulars.hint.date")}), f.field("note", "", widgets.FieldOptions{Rows: 2})}
-	f.chosen = func() string {
-		var c husbandry.Cleaning
-		err := means.Put(&c)
-		return fmt.Sprint(c.Uses, c.Against, err != nil)
-	}
+	f.chosen = means.Typed
 	f.command = func(a place.Answer) (model.Command, error) {
 		c := husbandry.Cleaning{Extent: husbandry.Full, Note: f.text("note")}
 		if err := means.Put(&c); err != nil {

@@ -1,8 +1,10 @@
 package instruments_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -230,6 +232,85 @@ func TestAToolIsCleaned(t *testing.T) {
 	}
 }
 
+// choose chooses in the sheet that lies over the page.
+func choose(w *uitest.Opened, value string) {
+	w.Focus(uitest.Entries(uitest.Top(w.Canvas()))[0])
+	uitest.Type(w.Canvas(), value)
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+}
+
+// A cleaning with several means against several things is noted again as it was;
+// each may be left out, and another added. What gives off poisonous gas together is
+// said at once and never noted.
+func TestACleaningWithSeveralMeans(t *testing.T) {
+	soapThenPeroxide := husbandry.Cleaning{Extent: husbandry.Full, Uses: []husbandry.Use{{Means: "detergent", Minutes: 5}, {Means: "hydrogen-peroxide-6", Minutes: 15}},
+		Against: []knowledge.TargetID{"bacteria", "cryptosporidium"}}
+	form := func() *uitest.Opened {
+		w := open(t, plain(), "en", some(t), place.Route{Page: "tools"})
+		w.Clock.Pass(-time.Hour)
+		if _, err := w.Collection().Do(husbandry.Clean{Tables: w.Tables(), Tools: []model.ToolID{kit(w).Tools[0].ID}, At: model.MomentOf(w.Clock.Now()), Cleaning: soapThenPeroxide,
+			Confirmed: model.Confirmed{"clean.does-not", "clean.partly", "clean.too-short", "clean.time"}}); err != nil {
+			t.Fatal(err)
+		}
+		w.Clock.Pass(2 * time.Hour)
+		w.Go(place.Route{To: place.Instruments, Subject: kit(w).Tools[0].ID.ID})
+		uitest.Tap(t, w.Content(), "Note a cleaning")
+		return w
+	}
+	noted := func(w *uitest.Opened) husbandry.Cleaned {
+		t.Helper()
+		uitest.Tap(t, w.Content(), "Note the cleaning")
+		for uitest.Top(w.Canvas()) != w.Content() {
+			uitest.Key(w.Canvas(), fyne.KeyReturn) // asked whether it is so
+		}
+		return kit(w).Tools[0].Cleaned
+	}
+	t.Run("as it was", func(t *testing.T) {
+		w := form()
+		if got := noted(w); !slices.Equal(got.Uses, soapThenPeroxide.Uses) || !slices.Equal(got.Against, soapThenPeroxide.Against) || got.At != model.MomentOf(w.Clock.Now()) {
+			t.Errorf("%+v", got)
+		}
+	})
+	t.Run("one left out, one more", func(t *testing.T) {
+		w := form()
+		uitest.Tap(t, w.Content(), "Leave out")
+		uitest.Tap(t, w.Content(), "And another means")
+		choose(w, "ethanol")
+		typeInto(w, 1, "20")
+		want := []husbandry.Use{{Means: "hydrogen-peroxide-6", Minutes: 15}, {Means: "ethanol-70", Minutes: 20}}
+		if got := noted(w); !slices.Equal(got.Uses, want) {
+			t.Errorf("%+v, want %+v", got.Uses, want)
+		}
+	})
+	// Chlorine gives off poisonous gas with acids: labels of bleach.
+	t.Run("poisonous", func(t *testing.T) {
+		w := form()
+		before := kit(w).Tools[0].Cleaned
+		uitest.Tap(t, w.Content(), "And another means")
+		choose(w, "bleach, about")
+		uitest.Tap(t, w.Content(), "And another means")
+		choose(w, "vinegar")
+		if !w.Shows("poisonous gas together") {
+			t.Errorf("it is not said: %q", uitest.Texts(w.Content()))
+		}
+		uitest.Tap(t, w.Content(), "Note the cleaning")
+		if after := kit(w).Tools[0].Cleaned; after.Entry != before.Entry {
+			t.Error("it was noted")
+		}
+	})
+	t.Run("minutes of nothing", func(t *testing.T) {
+		w := form()
+		before := kit(w).Tools[0].Cleaned
+		uitest.Tap(t, w.Content(), "And another means")
+		uitest.Key(w.Canvas(), fyne.KeyEscape)
+		typeInto(w, 2, "20")
+		uitest.Tap(t, w.Content(), "Note the cleaning")
+		if after := kit(w).Tools[0].Cleaned; after.Entry != before.Entry || !w.Shows("Say with what") {
+			t.Errorf("what was typed went: %q", uitest.Texts(w.Content()))
+		}
+	})
+}
+
 func TestWhatWasTypedIsNotLost(t *testing.T) {
 	w := open(t, plain(), "en", some(t), place.Route{})
 	uitest.Key(w.Canvas(), fyne.KeyReturn)
@@ -261,6 +342,17 @@ func TestNothingIsCut(t *testing.T) {
 					uitest.Key(w.Canvas(), fyne.KeyReturn)
 					if cut := uitest.Clipped(w.Content(), w.Canvas().Size()); len(cut) > 0 {
 						t.Errorf("%+v %s, the form of %s: %s", l, language, page, strings.Join(cut, "; "))
+					}
+					if page != "tools" {
+						continue
+					}
+					uitest.Tap(t, w.Content(), w.Text().Say("instruments.clean"))
+					for _, another := range []string{"particulars.means.another", "particulars.means.another-target"} {
+						uitest.Tap(t, w.Content(), w.Text().Say(another))
+						uitest.Key(w.Canvas(), fyne.KeyEscape)
+					}
+					if cut := uitest.Clipped(w.Content(), w.Canvas().Size()); len(cut) > 0 {
+						t.Errorf("%+v %s, the form of a cleaning: %s", l, language, strings.Join(cut, "; "))
 					}
 				}
 			}

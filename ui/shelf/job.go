@@ -237,16 +237,16 @@ func (s *setup) cleaning() []fyne.CanvasObject {
 	extent := particulars.NewFew(p.say("field.extent"), texts(husbandry.CleanExtents()), wordsOf(p, husbandry.CleanExtents(), "husbandry.extent."), string(s.set.clean.Extent),
 		func(v string) { s.set.clean.Extent = husbandry.CleanExtent(v) })
 	s.means = particulars.NewMeans(p.window, s.set.clean, s.enter)
-	s.fields["minutes"] = s.means.Minutes()
 	return []fyne.CanvasObject{widgets.Caution(p.say("husbandry.clean.caution")), extent.Container, s.means.Container}
 }
 
 // first is what takes the keys first; nil: the picture.
 func (s *setup) first() fyne.Focusable {
-	for _, name := range []string{"prey-mass", "minutes"} {
-		if f, there := s.fields[name]; there {
-			return f.Focusable()
-		}
+	if f, there := s.fields["prey-mass"]; there {
+		return f.Focusable()
+	}
+	if s.means != nil {
+		return s.means.First()
 	}
 	return nil
 }
@@ -311,7 +311,11 @@ func (s *setup) refuse(err error) {
 	if !errors.As(err, &r) {
 		return // left, or shown by the window
 	}
-	if f, there := s.fields[r.Field]; there {
+	f := s.fields[r.Field]
+	if r.Field == "minutes" && s.means != nil {
+		f = s.means.Refused()
+	}
+	if f != nil {
 		f.Refuse(s.page.window.Text().Why(r))
 		s.page.window.Focus(f.Focusable())
 	} else {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -332,6 +333,51 @@ func TestCleanWalksTheBoxes(t *testing.T) {
 	h.press("\n\n\n")
 	if !h.Shows("3 noted") {
 		t.Fatalf("shown: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// A walk of cleaning takes several means, each with its minutes; what gives off
+// poisonous gas together is said before the walk begins, and it does not begin.
+func TestCleanWithSeveralMeans(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en", func(c *collection.Collection) { room(t, c, "Loft", 1, 1, "Ash") })
+	h.press("5")
+	choose := func(act, value string) {
+		uitest.Tap(t, h.Content(), act)
+		h.Focus(uitest.Entries(h.top())[0])
+		h.press(value + "\n")
+	}
+	minutes := func(n int, text string) {
+		h.Focus(uitest.Entries(h.Content())[n+1]) // the first is that of the page
+		h.press(text)
+	}
+	choose("With what", "soap")
+	minutes(0, "5")
+	choose("And another means", "vinegar")
+	choose("And another means", "bleach, about")
+	uitest.Tap(t, h.Content(), "Begin")
+	if !h.Shows("poisonous gas together") || !h.Shows("Begin") {
+		t.Fatalf("begun, or not said: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.Content(), "Leave out") // the soap
+	uitest.Tap(t, h.Content(), "Leave out") // the vinegar
+	choose("And another means", "soap")
+	minutes(0, "10")
+	minutes(1, "5")
+	uitest.Tap(t, h.Content(), "Begin")
+	h.press("\n")
+	var noted []husbandry.Use
+	if err := h.Collection().View(func(v model.View) error {
+		return v.All(model.TypeEntry, func(d model.Document) bool {
+			if c, err := husbandry.DecodeCleaning(d); err == nil {
+				noted = append(noted, c.Uses...)
+			}
+			return true
+		})
+	}); err != nil {
+		t.Fatal(err)
+	}
+	if want := []husbandry.Use{{Means: "hypochlorite-half", Minutes: 10}, {Means: "detergent", Minutes: 5}}; !slices.Equal(noted, want) {
+		t.Errorf("noted %+v, want %+v", noted, want)
 	}
 }
 
