@@ -45,7 +45,8 @@ type need struct {
 	checks  map[model.ID]bool
 	checked bool // the newest check was read
 	told    contrary
-	meal    bool
+	meal    bool // one that stayed down
+	meals   []care.Entry
 	weights int
 	mass    bool // of the time before the oldest entry that tells a finding
 	sheds   int  // that told of eye caps
@@ -94,7 +95,8 @@ func (n *need) wants(d model.Document) bool {
 func (n *need) learn(e care.Entry) {
 	switch body := e.Body.(type) {
 	case care.Meal:
-		n.meal = n.meal || body.Outcome == care.Took
+		n.meals = append(n.meals, e)
+		n.meal = n.meal || body.Outcome == care.Took && len(care.Kept(n.t, n.meals)) > 0
 		n.mass = n.mass && body.Outcome != care.Regurgitated
 	case care.Weight:
 		n.mass = true
@@ -129,5 +131,5 @@ func (n *need) wasteSettled() bool {
 
 // met reports whether nothing older than that day is needed.
 func (n *need) met(day model.Day) bool {
-	return day < n.since && n.checked && len(n.checks) == 0 && n.meal && n.mass && n.weights > 1 && n.caps && n.told.tip && n.waste && (!n.told.mites.any || n.told.mites.settled(mitesEnd(n.t)))
+	return day < n.since && n.checked && len(n.checks) == 0 && n.meal && n.mass && n.weights > 1 && n.caps && n.told.tip && n.waste && (len(n.told.mites) == 0 || n.told.mitesSettled(day))
 }

@@ -43,6 +43,9 @@ func bodies() *rapid.Generator[care.Body] {
 		case 2:
 			return care.Shed{StuckEyeCaps: told.Draw(t, "caps"), StuckTailTip: told.Draw(t, "tip")}
 		}
+		if rapid.Bool().Draw(t, "mites") {
+			return mitesAt(rapid.SampledFrom(care.MiteGrades()).Draw(t, "grade"))
+		}
 		return care.Waste{Faeces: rapid.SliceOfNDistinct(rapid.SampledFrom(care.FaecesTraits()), 0, 2, rapid.ID[care.Trait]).Draw(t, "faeces"),
 			Urates: rapid.SliceOfNDistinct(rapid.SampledFrom(care.UratesTraits()), 0, 2, rapid.ID[care.Trait]).Draw(t, "urates")}
 	})

@@ -64,24 +64,7 @@ type contrary struct {
 	broughtUp bool
 	waste     map[traced]bool // told by a newer entry already
 	clean     map[traced]int  // newer entries that saw that part without it
-	mites     miteLooks
-}
-
-// miteLooks are looks for mites newer than the entry at hand.
-type miteLooks struct {
-	any, positive bool
-	none          int // looks at which none were seen
-}
-
-// settled reports whether they say all there is to say: that mites were seen, or
-// at so many looks none, since a single look may miss them. A speck says neither.
-func (m miteLooks) settled(ends int) bool { return m.positive || m.none >= ends }
-
-func (m *miteLooks) learn(look care.MiteLook) {
-	m.any, m.positive = true, m.positive || look.Grade.Positive()
-	if look.Grade == care.NoMites {
-		m.none++
-	}
+	mites     care.MiteDays   // looks newer
 }
 
 // traced is a finding in faeces or in urates.
@@ -106,7 +89,7 @@ func (c *contrary) of(e care.Entry, s exam.Sign, at model.Moment) bool {
 		}
 		return true
 	case care.MiteLook:
-		return c.mites.settled(mitesEnd(c.t)) || !c.mites.any && at.Day()-e.At.Day() > lookedBack(c.t)
+		return c.mitesSettled(e.At.Day()) || len(c.mites) == 0 && at.Day()-e.At.Day() > lookedBack(c.t)
 	}
 	return false
 }
@@ -114,6 +97,12 @@ func (c *contrary) of(e care.Entry, s exam.Sign, at model.Moment) bool {
 // ended reports whether newer entries have told of a finding, or have not seen
 // it often enough.
 func (c *contrary) ended(f traced) bool { return c.waste[f] || c.clean[f] >= f.ends }
+
+// mitesSettled reports whether newer looks for mites say all there is to say of
+// those of a day: that mites were seen again, or that they are gone.
+func (c *contrary) mitesSettled(day model.Day) bool {
+	return c.mites.Positive() || c.mites.Gone(c.t, day, mitesEnd(c.t))
+}
 
 // learn takes what an entry says, for those before it.
 func (c *contrary) learn(e care.Entry) {
@@ -126,7 +115,10 @@ func (c *contrary) learn(e care.Entry) {
 	case care.Waste:
 		c.learnWaste(body)
 	case care.MiteLook:
-		c.mites.learn(body)
+		if c.mites == nil {
+			c.mites = care.MiteDays{}
+		}
+		c.mites.Add(e.At.Day(), body.Grade)
 	}
 }
 
@@ -224,7 +216,16 @@ func findingOf(t *knowledge.Tables, entry knowledge.TellEntry, noted string) kno
 	return row.Finding
 }
 
-// mitesEnd is how many looks at which none were seen end what a look has told.
+// MiteDays are the looks for mites of the records.
+func (r Records) MiteDays() care.MiteDays { return care.MiteDaysOf(r.Entries) }
+
+// MiteWatch is what is watched for on a day that is to last so many days. What is
+// older than the rules look back counts nothing.
+func MiteWatch(t *knowledge.Tables, looks care.MiteDays, days int, on model.Day) (care.MiteWatch, bool) {
+	return looks.Watch(t, days, int(lookedBack(t)), on)
+}
+
+// mitesEnd is on how many days none are seen before what a look has told ends.
 func mitesEnd(t *knowledge.Tables) int {
 	row, _ := t.Tell(knowledge.TellMites, strconv.Itoa(int(care.OneMite)))
 	return row.Ends

@@ -31,6 +31,19 @@ func records(grams int64, bodies ...care.Body) Records {
 	return r
 }
 
+// within are looks for mites of one minute, given oldest first.
+func within(grades ...care.MiteGrade) Records {
+	var looks []care.Body
+	for _, g := range grades {
+		looks = append(looks, mitesAt(g))
+	}
+	r := records(1000, looks...)
+	for i := range r.Entries {
+		r.Entries[i].At = day(300)
+	}
+	return r
+}
+
 func waste(faeces, urates care.Trait) care.Waste {
 	return care.Waste{Faeces: []care.Trait{faeces}, Urates: []care.Trait{urates}}
 }
@@ -68,6 +81,7 @@ func TestStandOfEverydayEntries(t *testing.T) {
 		{"one look without them is not enough", records(1000, mitesAt(care.SeveralMites), mitesAt(care.NoMites)), knowledge.VetWithinDays},
 		{"nor with a speck", records(1000, mitesAt(care.SeveralMites), mitesAt(care.MiteSpeck), mitesAt(care.NoMites)), knowledge.VetWithinDays},
 		{"two are", records(1000, mitesAt(care.SeveralMites), mitesAt(care.NoMites), mitesAt(care.NoMites)), knowledge.Nothing},
+		{"but not of one day", within(care.SeveralMites, care.NoMites, care.NoMites), knowledge.VetWithinDays},
 		{"until they are seen again", records(1000, mitesAt(care.NoMites), mitesAt(care.NoMites), mitesAt(care.OneMite)), knowledge.VetWithinDays},
 		{"soft is nothing", records(1000, waste(care.Soft, care.Cream)), knowledge.Nothing},
 		{"blood, then a clean one", records(1000, waste(care.Blood, care.White), waste(care.Formed, care.White)), knowledge.VetWithinDays},

@@ -110,6 +110,7 @@ losing-last | 30 | days | assumed
 losing-from | 30 | days | assumed
 losing-to | 180 | days | assumed
 losing-weights | 3 | weights | assumed
+losing-single | 20 | percent | assumed
 vet-word | 30 | days | assumed
 rest-after-meal | 48 | hours | assumed
 rest-after-large | 72 | hours | assumed
@@ -135,6 +136,11 @@ replace-uv-lamp | 365 | days | assumed
 look-speck      | 3   | days | assumed
 look-mites      | 7   | days | assumed
 newcomer        | 90  | days | assumed
+mite-watch      | 42  | days | assumed
+mite-watch-cool | 77  | days | assumed
+mite-cool       | 2300 | hundredths of a degree Celsius | assumed
+mite-gap        | 10  | days | assumed
+mite-apart      | 7   | days | assumed
 `,
 		"poses.txt":     "pose | every days | source\nabove | 180 | assumed\n",
 		"agents.txt":    "agent | family | source\npox | virus | assumed\n",

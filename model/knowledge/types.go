@@ -208,6 +208,7 @@ const (
 	ValueSubadult  ValueID = "subadult"   // days: the oldest subadult
 
 	ValueLosing        ValueID = "losing"         // percent below the median of earlier weights: losing weight
+	ValueLosingSingle  ValueID = "losing-single"  // percent below one earlier weight: a matter for the vet
 	ValueLosingVet     ValueID = "losing-vet"     // percent below it: a matter for the vet
 	ValueLosingLast    ValueID = "losing-last"    // days: the oldest that the last weight may be
 	ValueLosingFrom    ValueID = "losing-from"    // days before the last weight: the newest compared with
@@ -241,19 +242,27 @@ const (
 
 	ValueLookSpeck ValueID = "look-speck" // days from a speck that may be a mite to the next look
 	ValueLookMites ValueID = "look-mites" // days from mites to the next look
-	ValueNewcomer  ValueID = "newcomer"   // days that an animal that came from elsewhere counts as one
+	ValueMiteWatch ValueID = "mite-watch" // days from the last mites that they are watched for
+
+	ValueMiteWatchCool ValueID = "mite-watch-cool" // days, where it is cool or not known how warm it is
+	ValueMiteCool      ValueID = "mite-cool"       // hundredths of a degree Celsius: below it is cool
+	ValueMiteGap       ValueID = "mite-gap"        // days from one look without mites to the next, at the most
+	ValueMiteApart     ValueID = "mite-apart"      // days between looks without mites, at the least
+
+	ValueNewcomer ValueID = "newcomer" // days that an animal that came from elsewhere counts as one
 )
 
 // Values lists the numbers that the tables must hold.
 func Values() []ValueID {
 	return []ValueID{ValueBriefLook, ValueVetWithin, ValueAfterMeal, ValueFed, ValueCold, ValueSmall, ValueRegurgitation,
 		ValueYoungMass, ValueHatchling, ValueJuvenile, ValueSubadult,
-		ValueLosing, ValueLosingVet, ValueLosingLast, ValueLosingFrom, ValueLosingTo, ValueLosingWeights,
+		ValueLosing, ValueLosingSingle, ValueLosingVet, ValueLosingLast, ValueLosingFrom, ValueLosingTo, ValueLosingWeights,
 		ValueVetWord, ValueRestAfterMeal, ValueRestAfterLarge, ValueLargeMeal, ValueSecondPerson,
 		ValueCheckBy, ValueShedLook, ValueWaitBroughtUp, ValueFastFrom, ValueWeighFasting, ValueYoungUnfed,
 		ValueAnswerVet, ValueAnswerLook, ValueAnswerLater,
 		ValueCleanTub, ValueCleanVivarium, ValueCleanEnclosure, ValueCheckScale, ValueCheckThermometer, ValueCheckThermostat, ValueCheckHygrometer,
-		ValueReplaceUVLamp, ValueLookSpeck, ValueLookMites, ValueNewcomer}
+		ValueReplaceUVLamp, ValueLookSpeck, ValueLookMites, ValueNewcomer,
+		ValueMiteWatch, ValueMiteWatchCool, ValueMiteCool, ValueMiteGap, ValueMiteApart}
 }
 
 // Species is the profile of a species or of a group of them.

@@ -1,0 +1,117 @@
+package care
+
+import (
+	"maps"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/knowledge"
+)
+
+// MiteDays are the looks for mites at an animal, by day: those of one day count
+// once, as the worst of them.
+type MiteDays map[model.Day]MiteGrade
+
+// MiteDaysOf are the looks among some entries.
+func MiteDaysOf(entries []Entry) MiteDays {
+	m := MiteDays{}
+	for _, e := range entries {
+		if look, ok := e.Body.(MiteLook); ok {
+			m.Add(e.At.Day(), look.Grade)
+		}
+	}
+	return m
+}
+
+// Add takes a look.
+func (m MiteDays) Add(day model.Day, g MiteGrade) { m[day] = max(m[day], g) }
+
+// Positive reports whether mites were seen on any of the days.
+func (m MiteDays) Positive() bool {
+	for _, g := range m {
+		if g.Positive() {
+			return true
+		}
+	}
+	return false
+}
+
+// Gone reports whether looks say that what was seen on a day is there no longer:
+// at so many later days none were seen, the first and the last of them at least as
+// far apart as the table says. A single look may miss them, and a speck is neither.
+// Source: common practice, no source.
+func (m MiteDays) Gone(t *knowledge.Tables, since model.Day, looks int) bool {
+	clear := m.clear(since)
+	return len(clear) > 0 && len(clear) >= looks && clear[len(clear)-1]-clear[0] >= model.Day(t.Value(knowledge.ValueMiteApart))
+}
+
+// clear are the days after that day on which none were seen, oldest first.
+func (m MiteDays) clear(after model.Day) (days []model.Day) {
+	for day, g := range m {
+		if day > after && g == NoMites {
+			days = append(days, day)
+		}
+	}
+	slices.Sort(days)
+	return days
+}
+
+// MiteWatch is what follows from mites that were seen, or from a speck.
+type MiteWatch struct {
+	Mites model.Day // on which they were seen last; 0: only a speck was
+	Ends  model.Day // the first on which a look that sees none can end it; 0: only a speck was
+	Last  model.Day // of the last look
+	Speck bool      // it saw a speck, which is neither none seen nor mites
+	Next  model.Day // of the next look
+	Every int       // days from one look to the next
+}
+
+// Watch is what is still watched for on a day; watching is false where nothing is:
+// no mites were seen, or the watch was over on some day up to that one. The watch
+// lasts so many days from the last mites. It is over at a look that sees none on
+// that day or later, if from one such look to the next it was never longer than
+// the table says; after a longer gap it begins again at the next one, at the
+// earliest today. What is older than so many days back, or still to come, counts
+// nothing. Source of the days and the gap: their rows of the table.
+func (m MiteDays) Watch(t *knowledge.Tables, days, back int, today model.Day) (w MiteWatch, watching bool) {
+	for _, day := range slices.Sorted(maps.Keys(m)) {
+		if day > today || day < today-model.Day(back) {
+			continue
+		}
+		w.Last, w.Speck = day, m[day] == MiteSpeck
+		if m[day].Positive() {
+			w.Mites = day
+		}
+	}
+	if w.Mites == 0 && !w.Speck {
+		return MiteWatch{}, false
+	}
+	w.Every = t.Value(knowledge.ValueLookMites)
+	if w.Speck {
+		w.Every = t.Value(knowledge.ValueLookSpeck)
+	}
+	w.Next = w.Last + model.Day(w.Every)
+	if w.Mites == 0 {
+		return w, true
+	}
+	from, last, gap := w.Mites, w.Mites, model.Day(t.Value(knowledge.ValueMiteGap))
+	for _, day := range m.clear(w.Mites) {
+		if day > today {
+			break
+		}
+		if day-last > gap {
+			from = day
+		}
+		if last = day; day >= from+model.Day(days) {
+			if w.Speck { // seen since
+				return MiteWatch{Last: w.Last, Speck: true, Next: w.Next, Every: w.Every}, true
+			}
+			return MiteWatch{}, false
+		}
+	}
+	if today-last > gap {
+		from = today
+	}
+	w.Ends = from + model.Day(days)
+	return w, true
+}

@@ -1,0 +1,138 @@
+package care_test
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/model/knowledge"
+)
+
+// byDay are looks for mites by day.
+type byDay = care.MiteDays
+
+const (
+	none, speck, mite = care.NoMites, care.MiteSpeck, care.SeveralMites
+	back              = 210 // days
+)
+
+// weekly are looks of that grade, a week apart from the first day to the last.
+func weekly(m byDay, g care.MiteGrade, from, to model.Day) byDay {
+	for day := from; day <= to; day += 7 {
+		m[day] = g
+	}
+	return m
+}
+
+// The watch lasts 42 days from the last mites: an egg of 98 hours, a larva of 47
+// and an unfed nymph of 31 days are 37 (memory: Wozniak and DeNardo 2000), adults
+// live 40 (seen: an article summarising Camin 1953); looks are at most 10 days apart
+// (common practice, no source).
+func TestMiteDays_Watch(t *testing.T) {
+	tables := shipped(t)
+	for _, c := range []struct {
+		name  string
+		looks byDay
+		days  int
+		today model.Day
+		ends  model.Day // 0: no end is told
+		next  model.Day // 0: nothing is watched for
+	}{
+		{"no look", byDay{}, 42, 1100, 0, 0},
+		{"none seen", byDay{1000: none}, 42, 1001, 0, 0},
+		{"mites today", byDay{1000: mite}, 42, 1000, 1042, 1007},
+		{"one clear look", byDay{1000: mite, 1007: none}, 42, 1007, 1042, 1014},
+		{"weekly, a day too early", weekly(byDay{1000: mite}, none, 1006, 1041), 42, 1041, 1042, 1048},
+		{"weekly, to the day", weekly(byDay{1000: mite}, none, 1007, 1042), 42, 1042, 0, 0},
+		{"the same where it is cool", weekly(byDay{1000: mite}, none, 1007, 1042), 77, 1042, 1077, 1049},
+		{"to the day where it is cool", weekly(byDay{1000: mite}, none, 1007, 1077), 77, 1077, 0, 0},
+		{"a gap of ten days", byDay{1000: mite, 1010: none, 1020: none, 1030: none, 1040: none, 1042: none}, 42, 1042, 0, 0},
+		{"one of eleven", byDay{1000: mite, 1011: none, 1020: none, 1030: none, 1040: none, 1042: none}, 42, 1042, 1053, 1049},
+		{"a gap that is not over", byDay{1000: mite, 1007: none}, 42, 1030, 1072, 1014},
+		{"a speck", byDay{1000: speck}, 42, 1001, 0, 1003},
+		{"a speck, then none", byDay{1000: speck, 1003: none}, 42, 1003, 0, 0},
+		{"a speck is neither", byDay{1000: mite, 1007: none, 1014: speck}, 42, 1014, 1042, 1017},
+		{"and no look to bridge a gap", byDay{1000: mite, 1007: none, 1014: speck, 1018: none}, 42, 1018, 1060, 1025},
+		{"nor to end it", func() byDay { m := weekly(byDay{1000: mite}, none, 1007, 1035); m[1042] = speck; return m }(), 42, 1042, 1042, 1045},
+		{"a speck when it was over", func() byDay { m := weekly(byDay{1000: mite}, none, 1007, 1042); m[1050] = speck; return m }(), 42, 1050, 0, 1053},
+		{"mites again", weekly(byDay{900: mite, 1000: mite}, none, 907, 991), 42, 1000, 1042, 1007},
+		{"what is still to come", byDay{1000: none, 1010: mite}, 42, 1005, 0, 0},
+		{"too long ago", byDay{1000: mite}, 42, 1211, 0, 0},
+	} {
+		w, watching := c.looks.Watch(tables, c.days, back, c.today)
+		if watching != (c.next > 0) || w.Ends != c.ends || w.Next != c.next {
+			t.Errorf("%s: %+v, %v; want ends %d, next %d", c.name, w, watching, c.ends, c.next)
+		}
+	}
+}
+
+// Looks of one day count once, as the worst of them.
+func TestMiteDays_LooksOfOneDay(t *testing.T) {
+	tables := shipped(t)
+	entry := func(day model.Day, g care.MiteGrade) care.Entry {
+		return care.Entry{At: model.Moment{UTC: int64(day) * 86400}, Body: care.MiteLook{Grade: g}}
+	}
+	within := care.MiteDaysOf([]care.Entry{entry(1000, none), entry(1000, none), entry(1000, mite)})
+	if within.Gone(tables, 999, 1) || within.Gone(tables, 1000, 1) {
+		t.Error("mites, and none within the minute, are gone")
+	}
+	if w, watching := within.Watch(tables, 42, back, 1000); !watching || w.Mites != 1000 {
+		t.Errorf("mites, and none within the minute: %+v", w)
+	}
+	for name, c := range map[string]struct {
+		m    byDay
+		gone bool
+	}{
+		"none":                     {byDay{}, false},
+		"two of a week":            {byDay{1007: none, 1014: none}, true},
+		"two of six days":          {byDay{1007: none, 1013: none}, false},
+		"three, first and last so": {byDay{1007: none, 1010: none, 1014: none}, true},
+		"one":                      {byDay{1014: none}, false},
+		"one and a speck":          {byDay{1007: speck, 1014: none}, false},
+		"of the day itself":        {byDay{1000: none, 1007: none}, false},
+	} {
+		if c.m.Gone(tables, 1000, 2) != c.gone {
+			t.Errorf("%s: gone %v", name, !c.gone)
+		}
+	}
+}
+
+// One look without mites more never makes the watch longer, and with mites it lasts
+// all its days from them; warmth makes it no longer than the cold does; what is still to come counts nothing; the order of the entries is nothing to it.
+func TestMiteDays_Properties(t *testing.T) {
+	tables := shipped(t)
+	rapid.Check(t, func(t *rapid.T) {
+		grade := rapid.SampledFrom([]care.MiteGrade{none, none, none, speck, mite})
+		day := rapid.IntRange(900, 1000)
+		var entries []care.Entry
+		for range rapid.IntRange(0, 25).Draw(t, "looks") {
+			entries = append(entries, care.Entry{At: model.Moment{UTC: int64(day.Draw(t, "day")) * 86400}, Body: care.MiteLook{Grade: grade.Draw(t, "grade")}})
+		}
+		days := rapid.SampledFrom([]int{tables.Value(knowledge.ValueMiteWatch), tables.Value(knowledge.ValueMiteWatchCool)}).Draw(t, "days")
+		watch := func(entries []care.Entry) (care.MiteWatch, bool) {
+			return care.MiteDaysOf(entries).Watch(tables, days, back, 1000)
+		}
+		before, watching := watch(entries)
+		if w, again := watch(rapid.Permutation(entries).Draw(t, "order")); w != before || again != watching {
+			t.Fatalf("%+v, in another order %+v", before, w)
+		}
+		more := func(day int, g care.MiteGrade) (care.MiteWatch, bool) {
+			return watch(append(entries[:len(entries):len(entries)], care.Entry{At: model.Moment{UTC: int64(day) * 86400}, Body: care.MiteLook{Grade: g}}))
+		}
+		at := day.Draw(t, "one more")
+		if w, longer := more(at, none); longer && !watching || w.Ends > before.Ends {
+			t.Fatalf("%+v, with one look without mites more %+v", before, w)
+		}
+		if w, longer := more(at, mite); at+days > 1000 && (!longer || w.Ends < model.Day(at+days)) {
+			t.Fatalf("%+v, with mites on day %d %+v", before, at, w)
+		}
+		if w, longer := more(1000+rapid.IntRange(1, 50).Draw(t, "to come"), grade.Draw(t, "grade to come")); w != before || longer != watching {
+			t.Fatalf("%+v, with a look to come %+v", before, w)
+		}
+		if w, _ := care.MiteDaysOf(entries).Watch(tables, tables.Value(knowledge.ValueMiteWatch), back, 1000); days > 42 && w.Ends > before.Ends {
+			t.Fatalf("warm %+v, cool %+v", w, before)
+		}
+	})
+}
