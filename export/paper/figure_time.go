@@ -2,7 +2,6 @@ package paper
 
 import (
 	"math"
-	"slices"
 
 	"coilward/model"
 	"coilward/model/care"
@@ -26,10 +25,10 @@ func (r record) growth() Draw {
 			return text.Mass(model.Mass{Milligrams: int64(math.Round(amount * unit))})
 		}}
 	for _, w := range r.Weights {
-		data.Values = append(data.Values, chart.Value{Day: w.At.Day(), Amount: float64(w.Body.Mass.Milligrams) / unit, Apart: !w.Body.Comparable() || r.doubt(w) != ""})
+		data.Values = append(data.Values, chart.Value{Day: w.At.Day(), Amount: float64(w.Body.Mass.Milligrams) / unit, Apart: !w.Body.Comparable(), Doubtful: r.doubt(w) != ""})
 	}
 	last := r.Weights[len(r.Weights)-1]
-	data.Last = []string{text.Mass(last.Body.Mass), text.DayShort(last.At.Day())}
+	data.Last = []string{r.mass(last), text.DayShort(last.At.Day())}
 	meals := chart.Row{Name: r.say("chart.meals"), Total: text.Count("chart.meals.taken", len(r.Meals), gaps{"Taken": r.taken()})}
 	for _, m := range r.Meals {
 		mark := chart.Mark{Day: m.At.Day(), Shape: chart.Ring}
@@ -66,10 +65,8 @@ func (f Facts) taken() int {
 
 // lastTaken is when a meal was last taken and not brought up.
 func (f Facts) lastTaken() (at model.Moment, took bool) {
-	for _, m := range slices.Backward(f.Meals) {
-		if m.Body.Outcome == care.Took {
-			return m.At, true
-		}
+	if kept := care.Kept(f.Tables, entriesOf(f.Meals)); len(kept) > 0 {
+		return kept[0].At, true
 	}
 	return at, false
 }

@@ -42,6 +42,28 @@ func LargeMeal(t *knowledge.Tables, m Meal, mass model.Mass) bool {
 	return !mass.IsZero() && m.Total().Milligrams*100 > mass.Milligrams*int64(t.Value(knowledge.ValueLargeMeal))
 }
 
+// Kept are the meals that were taken and stayed down, of entries that come newest
+// first. Prey that came up by an entry of its own is that of the meal before it,
+// as far back as a meal is digested by the tables.
+func Kept(t *knowledge.Tables, newestFirst []Entry) []Entry {
+	var kept []Entry
+	var cameUp model.Day // 0: nothing that is still to be told whose it was
+	for _, e := range newestFirst {
+		meal, ok := e.Body.(Meal)
+		switch {
+		case !ok:
+		case meal.Outcome == Regurgitated && meal.BroughtUp.IsZero():
+			cameUp = e.At.Day()
+		case meal.Outcome != Took:
+		case cameUp > 0 && int(cameUp-e.At.Day()) <= t.Value(knowledge.ValueFed):
+			cameUp = 0
+		default:
+			kept, cameUp = append(kept, e), 0
+		}
+	}
+	return kept
+}
+
 // OfferAfterBroughtUp is the first day on which food is offered again where the
 // last meal was brought up, and the day on which it was. Entries are newest
 // first. Source: common practice, no source.

@@ -100,7 +100,7 @@ func (f Facts) refusals() int {
 // time and for as many days as the tables say, and since when. Where no meal kept
 // is known, it is not known to fast.
 func (f Facts) fasting(t *knowledge.Tables) (since model.Day, fasts bool) {
-	e, known := f.Records.LastKept()
+	e, known := f.Records.LastKept(t)
 	if !known {
 		return 0, false
 	}

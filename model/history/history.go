@@ -101,6 +101,9 @@ func (r *Records) take(d model.Document) error {
 // settle works out what the whole of the entries tells of the circumstances.
 func (r *Records) settle(t *knowledge.Tables, whose Whose, now model.Moment) {
 	r.Begun = whose.Begun
+	if kept, known := r.LastKept(t); known {
+		r.Context.LastMeal = kept.At
+	}
 	r.Context.Age = AgeClass(t, whose.Hatched, now.Day())
 	r.Context.LosingWeight = Losing(t, r.Weights, now.Day())
 }
@@ -115,12 +118,7 @@ func (r *Records) add(e care.Entry) {
 		}
 		r.Weights = append(r.Weights, care.Weighed{Entry: e.ID, At: e.At, Weight: body})
 	case care.Meal:
-		switch body.Outcome {
-		case care.Took:
-			if r.Context.LastMeal.IsZero() {
-				r.Context.LastMeal = e.At
-			}
-		case care.Regurgitated:
+		if body.Outcome == care.Regurgitated {
 			r.Context.Regurgitations = append(r.Context.Regurgitations, e.At)
 		}
 	case care.Shed:

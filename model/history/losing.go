@@ -30,7 +30,10 @@ func AgeClass(t *knowledge.Tables, hatched model.Date, on model.Day) exam.Age {
 type Loss struct {
 	Last   care.Weighed
 	Median model.Mass // of the weights it is held against
-	Share  int        // hundredths of a percent of the median; below zero: a gain
+	// Before is the day of the one weight that it is held against, where there are
+	// too few for a median; 0: there are enough.
+	Before model.Day
+	Share  int // hundredths of a percent of the median; below zero: a gain
 }
 
 // tells reports whether a weight tells of a loss: one that was taken soon after a
@@ -38,9 +41,9 @@ type Loss struct {
 func tells(w care.Weight) bool { return w.Gut != care.GutFed }
 
 // LossOf holds the last weight against the median of those before it, over the
-// days that the tables name; not known where the last is too old or those before
-// are too few. Weights soon after a meal are left out. Source: common practice, no
-// source.
+// days that the tables name, and where those are too few against the one before
+// it; not known where the last is too old or there is none before it. Weights soon
+// after a meal are left out. Source: common practice, no source.
 func LossOf(t *knowledge.Tables, newestFirst []care.Weighed, on model.Day) (loss Loss, known bool) {
 	newestFirst = slices.DeleteFunc(slices.Clone(newestFirst), func(w care.Weighed) bool { return !tells(w.Weight) })
 	if len(newestFirst) == 0 || int(on-newestFirst[0].At.Day()) > t.Value(knowledge.ValueLosingLast) {
@@ -55,7 +58,11 @@ func LossOf(t *knowledge.Tables, newestFirst []care.Weighed, on model.Day) (loss
 		}
 	}
 	if len(before) < max(1, t.Value(knowledge.ValueLosingWeights)) {
-		return Loss{}, false
+		one, known := loss.weightBefore(t, newestFirst)
+		if !known {
+			return Loss{}, false
+		}
+		before, loss.Before = []int64{one.Mass.Milligrams}, one.At.Day()
 	}
 	median := medianOf(before)
 	if median == 0 {
@@ -64,6 +71,17 @@ func LossOf(t *knowledge.Tables, newestFirst []care.Weighed, on model.Day) (loss
 	loss.Median = model.Mass{Milligrams: median}
 	loss.Share = int((median - loss.Last.Mass.Milligrams) * 10_000 / median)
 	return loss, true
+}
+
+// weightBefore is the newest weight of an earlier day, where it is not too old to
+// be compared with.
+func (l Loss) weightBefore(t *knowledge.Tables, newestFirst []care.Weighed) (care.Weighed, bool) {
+	for _, w := range newestFirst[1:] {
+		if age := int(l.Last.At.Day() - w.At.Day()); age > 0 {
+			return w, age <= t.Value(knowledge.ValueLosingTo)
+		}
+	}
+	return care.Weighed{}, false
 }
 
 // medianOf lies between the middle two of an even number.
@@ -86,8 +104,19 @@ func (l Loss) atLeast(percent int) bool {
 // ones that the animal counts as losing weight.
 func Losing(t *knowledge.Tables, newestFirst []care.Weighed, on model.Day) bool {
 	loss, known := LossOf(t, newestFirst, on)
-	return known && loss.atLeast(t.Value(knowledge.ValueLosing))
+	return known && loss.atLeast(loss.percent(t, knowledge.ValueLosing))
 }
 
 // ForVet reports whether the loss is so great that a vet should hear of it.
-func (l Loss) ForVet(t *knowledge.Tables) bool { return l.atLeast(t.Value(knowledge.ValueLosingVet)) }
+func (l Loss) ForVet(t *knowledge.Tables) bool {
+	return l.atLeast(l.percent(t, knowledge.ValueLosingVet))
+}
+
+// percent is the percentage that counts: that value, and of a single earlier weight
+// the one that is said of such.
+func (l Loss) percent(t *knowledge.Tables, value knowledge.ValueID) int {
+	if l.Before > 0 {
+		value = knowledge.ValueLosingSingle
+	}
+	return t.Value(value)
+}

@@ -56,3 +56,31 @@ func TestLossLeavesFedWeightsOut(t *testing.T) {
 		t.Error("a single weight after a meal tells of a loss")
 	}
 }
+
+// With too few weights for a median, a great fall below the one before it is for
+// the vet all the same: one that was just brought in has no more.
+func TestLoss_AgainstASingleWeight(t *testing.T) {
+	tb := tables(t)
+	weighed := func(ago int, grams int64, gut care.Gut) care.Weighed {
+		return care.Weighed{At: day(1000 - ago), Weight: care.Weight{Mass: model.Grams(grams), Gut: gut}}
+	}
+	share := int64(tb.Value(knowledge.ValueLosingSingle))
+	for name, c := range map[string]struct {
+		list         []care.Weighed
+		before       model.Day // 0: not known
+		losing, vets bool
+	}{
+		"the first weight":                 {[]care.Weighed{weighed(0, 300, "")}, 0, false, false},
+		"a third less in 25 days":          {[]care.Weighed{weighed(0, 300, ""), weighed(25, 446, "")}, 975, true, true},
+		"just so much":                     {[]care.Weighed{weighed(0, 1000-10*share, ""), weighed(25, 1000, "")}, 975, true, true},
+		"a little less than that":          {[]care.Weighed{weighed(0, 1001-10*share, ""), weighed(25, 1000, "")}, 975, false, false},
+		"weighed twice on a day":           {[]care.Weighed{weighed(0, 300, ""), weighed(0, 446, "")}, 0, false, false},
+		"the one before soon after a meal": {[]care.Weighed{weighed(0, 300, ""), weighed(2, 446, care.GutFed), weighed(40, 310, "")}, 960, false, false},
+		"the one before is too old":        {[]care.Weighed{weighed(0, 300, ""), weighed(tb.Value(knowledge.ValueLosingTo)+1, 446, "")}, 0, false, false},
+	} {
+		loss, known := LossOf(tb, c.list, 1000)
+		if known != (c.before > 0) || loss.Before != c.before || Losing(tb, c.list, 1000) != c.losing || known && loss.ForVet(tb) != c.vets {
+			t.Errorf("%s: %+v, known %v, losing %v", name, loss, known, Losing(tb, c.list, 1000))
+		}
+	}
+}

@@ -25,7 +25,7 @@ func (r Records) unfed(t *knowledge.Tables, on model.Day) Unfed {
 		return Unfed{}
 	}
 	u := Unfed{Since: r.Begun}
-	if e, kept := r.LastKept(); kept {
+	if e, kept := r.LastKept(t); kept {
 		u.Meal, u.Since = e.ID, e.At.Day()
 	}
 	u.From = u.Since + model.Day(t.Value(knowledge.ValueYoungUnfed))
@@ -46,11 +46,9 @@ func (r Records) young(t *knowledge.Tables) bool {
 }
 
 // LastKept is the newest meal that was taken and not brought up.
-func (r Records) LastKept() (care.Entry, bool) {
-	for _, e := range r.Entries {
-		if meal, ok := e.Body.(care.Meal); ok && meal.Outcome == care.Took {
-			return e, true
-		}
+func (r Records) LastKept(t *knowledge.Tables) (care.Entry, bool) {
+	if kept := care.Kept(t, r.Entries); len(kept) > 0 {
+		return kept[0], true
 	}
 	return care.Entry{}, false
 }

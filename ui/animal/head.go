@@ -83,7 +83,7 @@ func (p *Page) marks() fyne.CanvasObject {
 		row.Add(widgets.Mark("ring!", t.Say("stands.apart"), look.Days, look.DaysBg))
 	}
 	if standing.Losing {
-		row.Add(widgets.Mark("weight", p.lossLine(standing.Loss), look.Days, look.DaysBg))
+		row.Add(widgets.Mark("weight", particulars.Loss(p.window.Text(), standing.Loss), look.Days, look.DaysBg))
 	}
 	if !standing.Unfed.IsZero() {
 		row.Add(widgets.Mark("meal", particulars.Capital(particulars.Unfed(p.window.Text(), standing.Unfed)), look.Days, look.DaysBg))
@@ -134,12 +134,6 @@ func (p *Page) said(on, by model.Day) string {
 		key = "stands.said-again"
 	}
 	return p.say(key, map[string]any{"Day": p.window.Text().DayShort(on)})
-}
-
-// lossLine names a loss of weight that a vet should hear of.
-func (p *Page) lossLine(l history.Loss) string {
-	t := p.window.Text()
-	return t.Say("stands.loss", map[string]any{"Share": t.Percent(l.Share), "Median": l.Median})
 }
 
 func (p *Page) lastLooked() string {

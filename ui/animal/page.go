@@ -363,7 +363,7 @@ func (p *Page) dueColumn() fyne.CanvasObject {
 		parts = append(parts, widgets.Caution(p.say("stands.apart-how")))
 	}
 	if standing.Losing {
-		parts = append(parts, widgets.Caution(p.lossLine(standing.Loss)+". "+p.say("stands.loss-how")))
+		parts = append(parts, widgets.Caution(particulars.Loss(p.window.Text(), standing.Loss)+". "+p.say("stands.loss-how")))
 	}
 	for _, o := range owed {
 		parts = append(parts, widgets.Card(look.S12, p.owed(o)))

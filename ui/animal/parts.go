@@ -103,7 +103,7 @@ func (p *weightPart) warn(mass model.Mass, typed bool) {
 		}
 		tables := p.form.window.Tables()
 		if loss, known := history.LossOf(tables, weights, weights[0].At.Day()); known && loss.ForVet(tables) {
-			p.loss.Objects = []fyne.CanvasObject{widgets.Caution(page.lossLine(loss) + ". " + page.say("stands.loss-how"))}
+			p.loss.Objects = []fyne.CanvasObject{widgets.Caution(particulars.Loss(page.window.Text(), loss) + ". " + page.say("stands.loss-how"))}
 		}
 	}
 	setVisible(p.loss, len(p.loss.Objects) > 0)

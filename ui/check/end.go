@@ -134,8 +134,7 @@ func (p *Page) daysBefore(stands history.Standing, err error) fyne.CanvasObject 
 		rows = append(rows, p.partBefore(part))
 	}
 	if stands.Losing {
-		loss := t.Say("stands.loss", map[string]any{"Share": t.Percent(stands.Loss.Share), "Median": stands.Loss.Median})
-		rows = append(rows, widgets.Caution(loss+". "+t.Say("stands.loss-how")))
+		rows = append(rows, widgets.Caution(particulars.Loss(t, stands.Loss)+". "+t.Say("stands.loss-how")))
 	}
 	if !stands.Unfed.IsZero() {
 		rows = append(rows, widgets.Caution(particulars.Capital(particulars.Unfed(t, stands.Unfed))+". "+t.Say("stands.loss-how")))

@@ -28,3 +28,11 @@ func Unfed(t *wording.Text, u history.Unfed) string {
 	}
 	return t.Say(key, wording.Gaps{"Day": u.Since})
 }
+
+// Loss says how far a weight lies below those before it.
+func Loss(t *wording.Text, l history.Loss) string {
+	if l.Before > 0 {
+		return t.Say("stands.loss-single", wording.Gaps{"Share": t.Percent(l.Share), "Median": l.Median, "Day": l.Before})
+	}
+	return t.Say("stands.loss", wording.Gaps{"Share": t.Percent(l.Share), "Median": l.Median})
+}
