@@ -51,7 +51,8 @@ func (p program) sample(tables *knowledge.Tables) func(context.Context, *wording
 		studio := &studio{collection: c, photos: photos, words: t, folder: folder}
 		return shell.Session{
 			Collection: c, Photos: photos, Drafts: draft.Open(filepath.Join(folder, "drafts")),
-			Keeping: unkept{}, Sample: true, After: studio.photograph, Close: studio.close,
+			Keeping: unkept{}, Sample: true, Close: studio.close,
+			After: []shell.Job{{Doing: "demo.photos.doing", Failed: "demo.photos.failed", Do: studio.photograph}},
 		}, nil
 	}
 }

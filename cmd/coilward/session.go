@@ -51,11 +51,14 @@ func (p program) open(_ context.Context, folder string, takeOver bool, early fun
 		slog.Warn("look for copies", "error", err)
 	}
 	s.Forward = kept.ForwardRequested
-	s.After = func(context.Context, func(float64)) error {
+	s.After = []shell.Job{{Doing: "window.backup.doing", Failed: "window.fault.backup", Do: func(context.Context, func(float64)) error {
 		_, _, err := kept.SnapshotIfChanged()
 		return err
-	}
+	}}}
 	s.Compact = kept.Compact
+	if s.ToCompact, err = kept.ToCompact(); err != nil {
+		return shell.Session{}, errors.Join(fmt.Errorf("open the collection in %s: %w", folder, err), kept.Close())
+	}
 	s.Close = kept.Close
 	return s, nil
 }

@@ -22,8 +22,8 @@ var forgottenBody = json.RawMessage(`{"forgotten":true}`)
 // journal that name them, which become label. It is the one act that changes what
 // was written, and cannot be undone; nor can what was done before it, since that
 // might bring back what is wiped out. What other documents say of them stays. The
-// bytes may still lie in freed parts of a file: its store has to be compacted. A
-// document that is present is model.ErrConflict.
+// bytes may still lie in freed parts of a file: its store has to be compacted, which
+// ToCompact tells until Compacted is noted. A document that is present is model.ErrConflict.
 func (c *Collection) Forget(label model.Label, ids ...model.ID) (Change, error) {
 	change, err := c.commit(func(a *alteration, newest Entry) (Entry, error) {
 		for _, id := range ids {
@@ -32,6 +32,9 @@ func (c *Collection) Forget(label model.Label, ids ...model.ID) (Change, error) 
 			}
 		}
 		if err := relabel(a.writer, label, ids); err != nil {
+			return Entry{}, err
+		}
+		if err := a.writer.Put(Control, compactKey, compactDue); err != nil {
 			return Entry{}, err
 		}
 		a.change.Documents = slices.Clone(ids)
@@ -44,6 +47,26 @@ func (c *Collection) Forget(label model.Label, ids ...model.ID) (Change, error) 
 	c.feed.deliver()
 	return change, nil
 }
+
+// compactKey of Control stands there as long as bytes of what was forgotten may
+// still lie in freed parts of the file: in backups made meanwhile too.
+var (
+	compactKey = []byte("compact")
+	compactDue = []byte("true")
+)
+
+// ToCompact reports whether bytes of what was forgotten may still lie in freed parts
+// of the file.
+func ToCompact(r Reader) (bool, error) {
+	_, err := r.Get(Control, compactKey)
+	if errors.Is(err, model.ErrNotFound) {
+		return false, nil
+	}
+	return err == nil, err
+}
+
+// Compacted notes that no byte of what was forgotten is left.
+func Compacted(w Writer) error { return w.Delete(Control, compactKey) }
 
 // forget wipes out the revisions of a document.
 func (a *alteration) forget(id model.ID) error {

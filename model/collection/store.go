@@ -6,10 +6,11 @@ import "coilward/model"
 // every stored record.
 type Bucket string
 
-// The buckets. Control, Journal and Revisions only grow; the others are the
-// present state and can be rebuilt from them (see Rebuild).
+// The buckets. Control, Journal and Revisions only grow, but for what Forget wipes
+// out; the others are the present state and can be rebuilt from them (see Rebuild).
 const (
-	// Control holds what the collection is: its form and its name.
+	// Control holds what the collection is: its form and its name; and whether it is
+	// to be compacted.
 	Control Bucket = "control"
 	// Journal holds what was done: sequence (8 bytes) → Entry.
 	Journal Bucket = "journal"

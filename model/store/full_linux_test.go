@@ -72,6 +72,48 @@ func TestFullDisk(t *testing.T) {
 	good(t, file(folder))
 }
 
+// Where the disk is too full to write the file anew, what was forgotten is still to
+// be compacted, also after a restart; with room again it is done.
+func TestCompactingOnAFullDisk(t *testing.T) {
+	disk := smallDisk(t)
+	folder := filepath.Join(disk, "collection")
+	s := open(t, folder)
+	c := over(t, s)
+	id, said := weigh(t, c, 1), "Wren Alder, 12 Mill Lane"
+	entry := storetest.Entry(numbered(2), animal, 2, said)
+	for _, command := range []model.Command{storetest.Put{Documents: []model.Document{entry}}, storetest.Remove{IDs: []model.ID{entry.ID, id}}} {
+		if _, err := c.Do(command); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if _, err := c.Forget(model.Label{Key: "test.erased"}, entry.ID); err != nil {
+		t.Fatal(err)
+	}
+	ballast := filepath.Join(disk, "ballast")
+	if err := os.WriteFile(ballast, make([]byte, 1<<20), 0o600); !errors.Is(err, syscall.ENOSPC) {
+		t.Fatalf("the disk is not full: %v", err)
+	}
+	if err := s.Compact(t.Context()); !errors.Is(err, store.ErrFull) {
+		t.Fatalf("%v, want a full disk", err)
+	}
+	if err := os.Remove(ballast); err != nil {
+		t.Fatal(err)
+	}
+	closeStore(t, s)
+	s = open(t, folder)
+	if !toCompact(t, s) || !strings.Contains(string(read(t, file(folder))), said) {
+		t.Error("after a restart it is not to be compacted, or was already")
+	}
+	if err := s.Compact(t.Context()); err != nil || toCompact(t, s) {
+		t.Errorf("with room again: %v", err)
+	}
+	closeStore(t, s)
+	if strings.Contains(string(read(t, file(folder))), said) {
+		t.Error("it is still in the file")
+	}
+	good(t, file(folder))
+}
+
 func TestReadOnlyDisk(t *testing.T) {
 	disk := smallDisk(t)
 	folder := filepath.Join(disk, "collection")

@@ -100,6 +100,8 @@ type Window interface {
 	// Forget wipes out what removed documents said, from the collection and from every
 	// byte of its file; it cannot be undone, nor what was done before it. label is what
 	// the journal says in the place of what named them. Backups keep what they hold.
+	// What fails can be tried again; done is called once it is done, or left. A file that
+	// could not be written anew is when the collection is next opened.
 	Forget(label model.Label, done func(error), ids ...model.ID)
 	// Restore shows what differs and asks, closes the collection, puts the backup in its place and opens
 	// it again; it tells where the file that was there was set aside.

@@ -65,25 +65,33 @@ func (s *Shell) bringSecond(keeping place.Keeping, done func(error)) {
 // first was.
 func (s *Shell) secondFault(err error) { s.Fault("keeping.second.fault", err) }
 
-// after does what is to be done once a collection is in sight: a backup if
-// something has changed, here and at the second place. A second place that is away
-// is no reason to stop a person who has just begun; the settings say it.
-func (s *Shell) after(session Session) {
-	if session.After == nil {
+// after does what is to be done once a collection is in sight: the file is written
+// anew if that is still to be done, then what the session says, such as a backup if
+// something has changed; then both come to the second place. One that is away is no
+// reason to stop a person who has just begun; the settings say it.
+func (s *Shell) after(session *Session) {
+	jobs := session.After
+	if session.ToCompact && session.Compact != nil {
+		jobs = append([]Job{compacting(session)}, jobs...)
+	}
+	if len(jobs) > 0 {
+		s.work(session, jobs)
+	}
+}
+
+// compacting writes the file anew without what was wiped out.
+func compacting(session *Session) Job {
+	return Job{Doing: "keeping.compact.doing", Failed: "keeping.compact.fault", Remain: "keeping.compact.remain",
+		Do: func(ctx context.Context, _ func(float64)) error { return session.Compact(ctx) }}
+}
+
+// work does one job after the other. One that failed can be tried again, and does not
+// keep the next from being done.
+func (s *Shell) work(session *Session, jobs []Job) {
+	if s.session != session {
 		return
 	}
-	doing, failed := "window.backup.doing", "window.fault.backup"
-	if session.Sample {
-		doing, failed = "demo.photos.doing", "demo.photos.failed"
-	}
-	s.Task(s.text.Say(doing), session.After, func(err error) {
-		if errors.Is(err, context.Canceled) {
-			return
-		}
-		if err != nil {
-			s.Fault(failed, err)
-			return
-		}
+	if len(jobs) == 0 {
 		s.bringSecond(session.Keeping, func(err error) {
 			if refusal, ok := refusalOf(err); ok && refusal.Reason == "second.away" {
 				slog.Info("second place for backups", "error", err)
@@ -91,6 +99,38 @@ func (s *Shell) after(session Session) {
 				s.secondFault(err)
 			}
 		})
+		return
+	}
+	job, rest := jobs[0], jobs[1:]
+	s.Task(s.text.Say(job.Doing), job.Do, func(err error) {
+		if errors.Is(err, context.Canceled) {
+			return
+		}
+		if err != nil {
+			s.again(job, err, func() { s.work(session, []Job{job}) }, func() {})
+			if len(rest) == 0 {
+				return
+			}
+		}
+		s.work(session, rest)
+	})
+}
+
+// again says why a job could not be done and what that leaves, and offers to try it
+// again.
+func (s *Shell) again(job Job, err error, try, left func()) {
+	slog.Error(job.Failed, "error", err)
+	sentences := []string{s.reason(err)}
+	if errors.Is(err, context.Canceled) {
+		sentences = nil
+	}
+	if job.Remain != "" {
+		sentences = append(sentences, s.text.Say(job.Remain))
+	}
+	var leave func()
+	leave = s.sheets.Show(widgets.Sheet{
+		Title: s.text.Say(job.Failed), Content: s.told(sentences...), Cancel: s.text.Say("keeping.apart.later"), OnLeave: left,
+		Acts: []widgets.Act{{Label: s.text.Say("window.closed.again"), Do: func() { leave(); try() }}},
 	})
 }
 
@@ -130,16 +170,29 @@ func (s *Shell) Forget(label model.Label, done func(error), ids ...model.ID) {
 		return
 	}
 	session := s.session
-	s.Task(s.text.Say("keeping.forget.doing"), func(context.Context, func(float64)) error {
-		if _, err := session.Collection.Forget(label, ids...); err != nil || session.Compact == nil {
+	forgetting := Job{Doing: "keeping.forget.doing", Failed: "keeping.forget.fault", Remain: "keeping.forget.remain",
+		Do: func(context.Context, func(float64)) error {
+			_, err := session.Collection.Forget(label, ids...)
 			return err
+		}}
+	s.must(session, forgetting, func(err error) {
+		if err != nil || session.Compact == nil {
+			done(err)
+			return
 		}
-		return session.Compact()
-	}, func(err error) {
-		if err != nil && !s.parted(err) {
-			s.Fault("keeping.forget.fault", err)
+		s.must(session, compacting(session), done)
+	})
+}
+
+// must does a job that a person has asked for until it is done or the person leaves
+// it; then it calls done.
+func (s *Shell) must(session *Session, job Job, done func(error)) {
+	s.Task(s.text.Say(job.Doing), job.Do, func(err error) {
+		if err == nil || s.session != session || s.parted(err) {
+			done(err)
+			return
 		}
-		done(err)
+		s.again(job, err, func() { s.must(session, job, done) }, func() { done(err) })
 	})
 }
 

@@ -115,7 +115,7 @@ func opened(t *testing.T, fails error) bench {
 		inner := o.Open
 		o.Open = func(ctx context.Context, folder string, over bool, early func(shell.Session)) (shell.Session, error) {
 			s, err := inner(ctx, folder, over, early)
-			s.After = func(context.Context, func(float64)) error { return nil }
+			s.After = []shell.Job{{Doing: "window.backup.doing", Failed: "window.fault.backup", Do: func(context.Context, func(float64)) error { return nil }}}
 			return s, err
 		}
 	})
@@ -306,34 +306,151 @@ func TestTheSheetOfTwoStatesFits(t *testing.T) {
 	})
 }
 
+// erasing is a bench whose file is written anew by compact, with a person who was
+// removed.
+func erasing(t *testing.T, change func(*shell.Session)) (bench, model.ID) {
+	t.Helper()
+	b := open(t, uitest.Looks()[0], "en", func(o *shell.Options) {
+		inner := o.Open
+		o.Open = func(ctx context.Context, folder string, over bool, early func(shell.Session)) (shell.Session, error) {
+			s, err := inner(ctx, folder, over, early)
+			change(&s)
+			return s, err
+		}
+	})
+	b.Start(room, false)
+	add(t, b, "Wren Alder")
+	var id model.ID
+	if err := b.c.View(func(v model.View) error {
+		return v.All(model.TypePerson, func(d model.Document) bool { id = d.ID; return false })
+	}); err != nil {
+		t.Fatal(err)
+	}
+	b.Do(func(place.Answer) model.Command { return people.Remove{ID: model.PersonID{ID: id}} }, nil)
+	return b, id
+}
+
 func TestForgettingWritesTheFileAnew(t *testing.T) {
-	for _, fails := range []error{nil, errors.New("the disk is gone")} {
-		compacted := 0
-		b := open(t, uitest.Looks()[0], "en", func(o *shell.Options) {
-			inner := o.Open
-			o.Open = func(ctx context.Context, folder string, over bool, early func(shell.Session)) (shell.Session, error) {
-				s, err := inner(ctx, folder, over, early)
-				s.Compact = func() error { compacted++; return fails }
-				return s, err
+	compacted := 0
+	b, id := erasing(t, func(s *shell.Session) { s.Compact = func(context.Context) error { compacted++; return nil } })
+	called := 0
+	b.Forget(model.Label{Key: "people.done.erase"}, func(err error) {
+		if called++; err != nil {
+			t.Error(err)
+		}
+	}, id)
+	if compacted != 1 || called != 1 || b.Window().Canvas().Overlays().Top() != nil {
+		t.Errorf("compacted %d times, called %d times", compacted, called)
+	}
+}
+
+// A full disk keeps the bytes in the file: that is said, with a way to try again,
+// which does what is left alone. Left, the error is what comes of it.
+func TestAFileThatCouldNotBeWrittenAnewIsTriedAgain(t *testing.T) {
+	full := fmt.Errorf("compact: %w", &model.Refusal{Field: "collection", Value: room, Reason: "collection.full", Answer: model.Mend})
+	for press, want := range map[string]error{"Try again": nil, "Not now": full} {
+		compacted, called := 0, 0
+		b, id := erasing(t, func(s *shell.Session) {
+			s.Compact = func(context.Context) error {
+				if compacted++; compacted < 3 {
+					return full
+				}
+				return nil
 			}
 		})
-		b.Start(room, false)
-		add(t, b, "Wren Alder")
-		var id model.ID
-		if err := b.c.View(func(v model.View) error {
-			return v.All(model.TypePerson, func(d model.Document) bool { id = d.ID; return false })
-		}); err != nil {
-			t.Fatal(err)
+		b.Forget(model.Label{Key: "people.done.erase"}, func(err error) {
+			if called++; !errors.Is(err, want) || want == nil && err != nil {
+				t.Errorf("%s: answered %v", press, err)
+			}
+		}, id)
+		for range 2 {
+			said := b.said()
+			for _, part := range []string{"could not be written anew", "full", "may still lie in the collection’s file", "each time the collection is opened"} {
+				if !strings.Contains(said, part) {
+					t.Errorf("says %q, want %q in it", said, part)
+				}
+			}
+			if called != 0 {
+				t.Fatalf("%s: taken as done before it was answered", press)
+			}
+			uitest.Tap(t, b.top(), press)
+			if press == "Not now" {
+				break
+			}
 		}
-		b.Do(func(place.Answer) model.Command { return people.Remove{ID: model.PersonID{ID: id}} }, nil)
-		var answer error
-		b.Forget(model.Label{Key: "people.done.erase"}, func(err error) { answer = err }, id)
-		if compacted != 1 || !errors.Is(answer, fails) {
-			t.Errorf("compacted %d times, answered %v", compacted, answer)
+		if called != 1 || b.Window().Canvas().Overlays().Top() != nil {
+			t.Errorf("%s: called %d times", press, called)
 		}
-		if fails != nil && !strings.Contains(b.said(), "could not be wiped out") {
-			t.Errorf("says %q", b.said())
+		forgotten := 0
+		if err := b.c.Journal(0, func(e collection.Entry) bool {
+			if e.Command == collection.Forgotten {
+				forgotten++
+			}
+			return true
+		}); err != nil || forgotten != 1 {
+			t.Errorf("%s: forgotten %d times (%v)", press, forgotten, err)
 		}
+	}
+}
+
+// What could not be forgotten is said to stand in the file still, and the removal
+// can be undone.
+func TestWhatCouldNotBeForgottenIsSaid(t *testing.T) {
+	b, id := erasing(t, func(s *shell.Session) { s.Compact = func(context.Context) error { return nil } })
+	if _, err := b.c.Undo(); err != nil { // a person who is there again cannot be forgotten
+		t.Fatal(err)
+	}
+	called := 0
+	b.Forget(model.Label{Key: "people.done.erase"}, func(error) { called++ }, id)
+	if said := b.said(); called != 0 || !strings.Contains(said, "could not be wiped out") || !strings.Contains(said, "still stand whole") {
+		t.Errorf("called %d times, says %q", called, said)
+	}
+	b.Do(func(place.Answer) model.Command { return people.Remove{ID: model.PersonID{ID: id}} }, nil)
+	uitest.Tap(t, b.top(), "Try again")
+	if called != 1 || b.Window().Canvas().Overlays().Top() != nil {
+		t.Errorf("tried again: called %d times, says %q", called, b.said())
+	}
+}
+
+// What was left of an erasing is done when the collection is opened, before the
+// backup; where it fails again, the backup is made all the same.
+func TestAtOpeningTheFileIsWrittenAnewWhereItIsStillToBeDone(t *testing.T) {
+	var did []string
+	fails := errors.New("the disk is gone")
+	b := open(t, uitest.Looks()[0], "en", func(o *shell.Options) {
+		inner := o.Open
+		o.Open = func(ctx context.Context, folder string, over bool, early func(shell.Session)) (shell.Session, error) {
+			s, err := inner(ctx, folder, over, early)
+			s.ToCompact = true
+			s.Compact = func(context.Context) error { did = append(did, "compact"); return fails }
+			s.After = []shell.Job{{Doing: "window.backup.doing", Failed: "window.fault.backup", Do: func(context.Context, func(float64)) error { did = append(did, "backup"); return nil }}}
+			return s, err
+		}
+	})
+	b.Start(room, false)
+	if got := strings.Join(did, " "); got != "compact backup" || !strings.Contains(b.said(), "could not be written anew") {
+		t.Errorf("did %q, says %q", got, b.said())
+	}
+	fails = nil
+	uitest.Tap(t, b.top(), "Try again")
+	if got := strings.Join(did, " "); got != "compact backup compact" || b.Window().Canvas().Overlays().Top() != nil {
+		t.Errorf("tried again: did %q, says %q", got, b.said())
+	}
+}
+
+// The work after opening is told in its own words, whatever the collection is.
+func TestWorkAfterOpeningHasItsOwnWords(t *testing.T) {
+	b := open(t, uitest.Looks()[0], "en", func(o *shell.Options) {
+		inner := o.Open
+		o.Open = func(ctx context.Context, folder string, over bool, early func(shell.Session)) (shell.Session, error) {
+			s, err := inner(ctx, folder, over, early)
+			s.After = []shell.Job{{Doing: "demo.photos.doing", Failed: "demo.photos.failed", Do: func(context.Context, func(float64)) error { return errors.New("no room") }}}
+			return s, err
+		}
+	})
+	b.Start(room, false)
+	if said := b.said(); !strings.Contains(said, b.Text().Say("demo.photos.failed")) || strings.Contains(said, b.Text().Say("window.fault.backup")) {
+		t.Errorf("says %q", said)
 	}
 }
 

@@ -122,13 +122,24 @@ type Session struct {
 	Apart Apart
 	// Forward tells, once each time, that a second start asked for this window.
 	Forward func() bool
-	// After is work to be done once the collection is in sight, such as a backup
-	// if something has changed since the last one. Nil: none.
-	After func(ctx context.Context, progress func(float64)) error
+	// After is what is done once the collection is in sight, one after the other, such
+	// as a backup if something has changed since the last one.
+	After []Job
 	// Compact writes the file anew without what was deleted. Nil: there is no file.
-	Compact func() error
+	Compact func(ctx context.Context) error
+	// ToCompact: something was wiped out, and the file could not be written anew when it
+	// was; it is done before what After says.
+	ToCompact bool
 	// Close gives the collection up.
 	Close func() error
+}
+
+// Job is work beside the page, in the words of the window.
+type Job struct {
+	Doing  string // key of what it is called while it is done
+	Failed string // key of what is said where it could not be done
+	Remain string // key of what that leaves, said below the reason; empty: nothing
+	Do     func(ctx context.Context, progress func(float64)) error
 }
 
 // Shell is the window.
@@ -332,7 +343,7 @@ func (s *Shell) enter(session Session) {
 	}
 	s.tellCopies()
 	s.lookApart(func() {})
-	s.after(session)
+	s.after(&session)
 }
 
 // Go implements place.Window.

@@ -108,17 +108,21 @@ func (s *Shell) Tell(title, sentence string) {
 // Fault implements place.Window.
 func (s *Shell) Fault(tried string, err error) {
 	slog.Error(tried, "error", err)
-	sentence := s.text.Say("window.fault.reason", wording.Gaps{"Reason": err.Error()})
+	s.Tell(s.text.Say(tried), s.reason(err))
+}
+
+// reason is an error in words.
+func (s *Shell) reason(err error) string {
 	refusal, ok := refusalOf(err)
 	switch {
 	case ok:
-		sentence = s.text.Refusal(refusal)
+		return s.text.Refusal(refusal)
 	case errors.Is(err, model.ErrConflict):
-		sentence = s.text.Say("window.fault.conflict")
+		return s.text.Say("window.fault.conflict")
 	case errors.Is(err, fs.ErrPermission):
-		sentence = s.text.Say("window.fault.forbidden", wording.Gaps{"Reason": err.Error()})
+		return s.text.Say("window.fault.forbidden", wording.Gaps{"Reason": err.Error()})
 	}
-	s.Tell(s.text.Say(tried), sentence)
+	return s.text.Say("window.fault.reason", wording.Gaps{"Reason": err.Error()})
 }
 
 // dialogSize is most of the window: Fyne's own file dialog opens small.
