@@ -31,6 +31,7 @@ type Page struct {
 	bad   bool   // the rows that cannot be brought in are in sight
 	asked int    // counts what was asked for, so that only the last answer is shown
 	shown bool
+	enter func() // what Enter does: the first act in sight; nil: nothing
 	// leaving: the page from which the collection goes out is in sight.
 	leaving bool
 }
@@ -38,6 +39,7 @@ type Page struct {
 var (
 	_ place.Place   = (*Page)(nil)
 	_ place.Dropper = (*Page)(nil)
+	_ place.Keys    = (*Page)(nil)
 )
 
 // New makes the place.
@@ -91,8 +93,22 @@ func endings() []string { return []string{".csv", ".xlsx", ".tsv", ".txt"} }
 
 func (p *Page) choose() { p.w.ChooseFile(endings(), p.open) }
 
-// say shows one sentence in the place of everything, with what can be done.
+// TypedKey implements place.Keys: Enter does the first act in sight.
+func (p *Page) TypedKey(k *fyne.KeyEvent) {
+	if (k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter) && p.enter != nil {
+		p.enter()
+	}
+}
+
+// TypedRune implements place.Keys.
+func (p *Page) TypedRune(rune) {}
+
+// say shows one sentence in the place of everything, with what can be done; Enter
+// does the first.
 func (p *Page) say(title, detail string, act widgets.Act, more ...widgets.Act) {
+	if p.enter = act.Do; act.Do != nil {
+		act.Key = "Enter"
+	}
 	p.content.Objects = []fyne.CanvasObject{widgets.EmptyPage(nil, title, detail, act, more...)}
 	p.content.Refresh()
 }
@@ -411,7 +427,8 @@ func (p *Page) result() []fyne.CanvasObject {
 
 func (p *Page) confirm() fyne.CanvasObject {
 	text, n := p.w.Text(), p.seen.j.Made()
-	button := widgets.Button(widgets.Primary, widgets.Act{Label: text.Count("movein.confirm", n), Icon: "tick", Do: p.do})
+	button := widgets.Button(widgets.Primary, widgets.Act{Label: text.Count("movein.confirm", n), Icon: "tick", Key: "Enter", Do: p.do})
+	p.enter = p.do
 	if !p.seen.ready(p.bring.places) || p.w.ReadOnly() {
 		button.Disable()
 	}

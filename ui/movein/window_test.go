@@ -97,6 +97,30 @@ func TestSpreadsheet_IsBroughtInAtOnceAndUndoneAtOnce(t *testing.T) {
 	}
 }
 
+// Enter does what stands there to be done first: a file is chosen on the empty page,
+// and the rows are brought in once they are looked at and nothing is left to answer.
+func TestEnter_DoesTheFirstAct(t *testing.T) {
+	w := open(t, "en", uitest.Look{Shine: look.ByDay, Width: small.Width, Height: small.Height, Scale: 1})
+	w.Go(place.Route{To: place.MoveIn})
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	if w.Canvas().Overlays().Top() == nil {
+		t.Fatal("no file is asked for")
+	}
+	w.Canvas().Overlays().Remove(w.Canvas().Overlays().Top())
+	asked := written(t, "moves.csv", "Name;Box;From\nJuno;Loft / Rack 1 / Box 1;2026-01-05\n")
+	w.Go(place.Route{To: place.MoveIn, Page: asked})
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	if names, _ := counted(t, w); names != 0 {
+		t.Fatal("brought in before the question was answered")
+	}
+	uitest.Tap(t, w.Content(), "Make these 3 places")
+	w.Canvas().Unfocus()
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	if names, _ := counted(t, w); names != 1 {
+		t.Errorf("%d animals are there; shown %q", names, uitest.Texts(w.Content()))
+	}
+}
+
 // A second file that cannot be read takes nothing away from the first.
 func TestSpreadsheet_StaysWhenAnotherCannotBeRead(t *testing.T) {
 	w := open(t, "en", uitest.Look{Shine: look.ByDay, Width: small.Width, Height: small.Height, Scale: 1})
