@@ -199,6 +199,14 @@ func (a *album) sideBySide() {
 		widgets.Line(p.window.Text().Count("photos.apart", max(apart, -apart)), look.Note, look.Soft)), look.S24, look.S24, look.S16, look.S24))
 }
 
+// typed goes back from the two days.
+func (a *album) typed(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape && a.beside {
+		a.beside = false
+		a.build()
+	}
+}
+
 func (a *album) side(of []care.Posed, side int) fyne.CanvasObject {
 	p, w := a.page, a.page.window
 	one := of[a.two[side]]

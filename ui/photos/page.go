@@ -35,37 +35,45 @@ type Page struct {
 	sorted *sorted
 	own    map[model.PhotoID]model.AnimalID
 	poses  map[model.PhotoID]knowledge.PoseID
-	items  []int // of the list: a series, leftOut or badOnes
-	chosen int   // one of items
+	days   map[model.PhotoID]model.Day // that the keeper said, of which the camera says none
+	items  []int                       // of the list: a series, leftOut or badOnes
+	chosen int                         // one of items
 	shot   photo.Shot
-	asked  int // counts the looks, so that only the last is shown
+	then   model.PhotoID // comes into sight where the shot in sight is gone
+	asked  int           // counts the looks, so that only the last is shown
 	shown  bool
+	enters bool // the list is to have the keys once it is there
 	busy   bool // pictures are being kept
 
 	list   *widgets.Roll
 	grid   *widgets.Roll
 	detail *fyne.Container
-	album  *album // of one animal; nil: the inbox is in sight
+	few    *particulars.Few // the pose of the shot in sight; nil: it is not asked
+	day    *widgets.Field   // its day; nil: it is not asked
+	album  *album           // of one animal; nil: the inbox is in sight
 }
 
 var (
 	_ place.Place = (*Page)(nil)
 	_ place.Actor = (*Page)(nil)
+	_ place.Keys  = (*Page)(nil)
 )
 
 // New makes the place.
 func New(w place.Window) *Page {
-	p := &Page{window: w, root: widgets.Stack(), thumbs: particulars.Thumbs{}, own: map[model.PhotoID]model.AnimalID{}, poses: map[model.PhotoID]knowledge.PoseID{}, detail: widgets.Stack()}
+	p := &Page{window: w, root: widgets.Stack(), thumbs: particulars.Thumbs{}, own: map[model.PhotoID]model.AnimalID{}, poses: map[model.PhotoID]knowledge.PoseID{}, days: map[model.PhotoID]model.Day{}, detail: widgets.Stack()}
 	p.list = widgets.NewRoll(0, 0, widgets.RollKind{Height: 56})
 	p.list.Make = func(int) widgets.RollRow { return newSeriesRow() }
 	p.list.FillCell = func(i int, cell widgets.RollRow) { p.fillSeries(p.items[i], cell.(*seriesRow)) }
 	p.list.Name = func(i int) string { title, _ := p.seriesWords(p.items[i]); return title }
 	p.list.OnOpen = func(i int) { p.choose(p.items[i]) }
+	p.list.OnMoved, p.list.OnEnter = p.list.OnOpen, func(int) { p.enter() }
 	p.grid = widgets.NewRoll(132, look.S8, widgets.RollKind{Height: 136})
 	p.grid.Make = func(int) widgets.RollRow { return newTile() }
 	p.grid.FillCell = func(i int, cell widgets.RollRow) { p.fillTile(p.shots()[i], cell.(*tile)) }
 	p.grid.Name = func(i int) string { return p.shots()[i].Name }
 	p.grid.OnOpen = func(i int) { p.pick(p.shots()[i]) }
+	p.grid.OnMoved, p.grid.OnEnter = p.grid.OnOpen, func(int) { p.enter() }
 	return p
 }
 
@@ -84,7 +92,7 @@ func (p *Page) Show(r place.Route) {
 		p.album.read()
 		return
 	}
-	p.album = nil
+	p.album, p.enters = nil, true
 	p.look()
 }
 
@@ -214,33 +222,75 @@ func (p *Page) look() {
 // take shows what was found; what was chosen stays chosen where it is still there.
 func (p *Page) take(found *sorted) {
 	p.sorted = found
-	found.part(p.own)
+	found.part(p.own, p.said)
 	p.items = nil
 	for i := range found.groups {
 		p.items = append(p.items, i)
 	}
-	if len(found.listing.LeftOut) > 0 {
+	if len(found.listing.LeftOut)+len(found.listing.PutAway) > 0 {
 		p.items = append(p.items, leftOut)
 	}
 	if len(found.listing.Bad) > 0 {
 		p.items = append(p.items, badOnes)
 	}
-	at := 0
-	for _, i := range p.items {
-		if slices.ContainsFunc(p.shotsOf(i), func(s photo.Shot) bool { return s.ID == p.shot.ID }) {
-			at = i
+	p.keepInSight()
+	p.build()
+	if p.enters && len(p.items) > 0 {
+		p.enters = false
+		p.window.Focus(p.list)
+	}
+}
+
+// keepInSight finds the shot in sight again, or the one that was to come after it;
+// else the first of all comes into sight.
+func (p *Page) keepInSight() {
+	for _, id := range []model.PhotoID{p.shot.ID, p.then} {
+		for _, item := range p.items {
+			if (item == leftOut) != (p.chosen == leftOut) { // one left out just now is not followed there
+				continue
+			}
+			shots := p.shotsOf(item)
+			if i := slices.IndexFunc(shots, func(s photo.Shot) bool { return s.ID == id }); i >= 0 {
+				p.chosen, p.shot = item, shots[i]
+				return
+			}
 		}
 	}
-	if len(p.items) > 0 && !slices.Contains(p.items, at) {
-		at = p.items[0]
+	if p.chosen >= 0 || !slices.Contains(p.items, p.chosen) {
+		p.chosen = 0
+		if len(p.items) > 0 {
+			p.chosen = p.items[0]
+		}
 	}
-	p.chosen = at
-	if shots := p.shots(); len(shots) == 0 {
-		p.shot = photo.Shot{}
-	} else if !slices.ContainsFunc(shots, func(s photo.Shot) bool { return s.ID == p.shot.ID }) {
+	p.shot = photo.Shot{}
+	if shots := p.shots(); len(shots) > 0 {
 		p.shot = shots[0]
 	}
-	p.build()
+}
+
+// after is what comes into sight where these are gone: the next that stays, else
+// the one before.
+func (p *Page) after(gone []photo.Shot) model.PhotoID {
+	all := p.shots()
+	if p.chosen >= 0 {
+		all = nil
+		for _, g := range p.sorted.groups {
+			all = append(all, g.Shots...)
+		}
+	}
+	at := slices.IndexFunc(all, func(s photo.Shot) bool { return s.ID == p.shot.ID })
+	stays := func(s photo.Shot) bool {
+		return !slices.ContainsFunc(gone, func(g photo.Shot) bool { return g.ID == s.ID })
+	}
+	if i := slices.IndexFunc(all[max(at, 0):], stays); i >= 0 {
+		return all[max(at, 0)+i].ID
+	}
+	for _, s := range slices.Backward(all[:max(at, 0)]) {
+		if stays(s) {
+			return s.ID
+		}
+	}
+	return ""
 }
 
 // group is the series in sight; ok is false where none is.
@@ -288,8 +338,9 @@ func (p *Page) setAnimal(id model.AnimalID) {
 	for _, s := range p.shots() {
 		p.own[s.ID] = id
 	}
-	p.sorted.part(p.own)
+	p.sorted.part(p.own, p.said)
 	p.build()
+	p.window.Focus(p.list)
 }
 
 func (p *Page) keepSeries() {
@@ -304,7 +355,10 @@ func (p *Page) keep(shots []photo.Shot, problem model.ProblemID) {
 	if !ok || g.animal.ID.IsZero() || p.window.ReadOnly() || p.busy {
 		return
 	}
-	p.busy = true
+	if !p.dayStands() {
+		return
+	}
+	p.busy, p.then = true, p.after(shots)
 	p.window.ActionsChanged()
 	inbox := p.inbox
 	var taken []photo.Shot
@@ -332,10 +386,15 @@ func (p *Page) note(g group, taken []photo.Shot, problem model.ProblemID) {
 		return
 	}
 	p.window.Do(func(a place.Answer) model.Command {
-		return addPhotos(p.window, g.entries(taken, p.poses, problem), a.Confirmed)
+		return addPhotos(p.window, g.entries(taken, p.poses, p.said, problem), a.Confirmed)
 	}, func(err error) {
 		var r *model.Refusal
-		if errors.As(err, &r) {
+		switch {
+		case !errors.As(err, &r):
+		case r.Field == "day" && p.day != nil:
+			p.day.Refuse(p.window.Text().Why(r))
+			p.window.Focus(p.day.Focusable())
+		default:
 			p.window.Tell(p.say("photos.keep-refused"), p.window.Text().Refusal(r))
 		}
 	})
@@ -362,23 +421,49 @@ func (p *Page) tellRefused(refused []*model.Refusal) {
 
 // leave leaves pictures out, for good until they are brought back.
 func (p *Page) leave(shots ...photo.Shot) {
-	p.remember(shots, p.inbox.LeaveOut)
+	inbox := p.inbox
+	p.then = p.after(shots)
+	p.remember(func() error { return inbox.LeaveOut(idsOf(shots)...) })
 }
 
 func (p *Page) bringBack(shots ...photo.Shot) {
-	p.remember(shots, p.inbox.BringBack)
+	inbox := p.inbox
+	p.then = p.after(shots)
+	p.remember(func() error { return inbox.BringBack(idsOf(shots)...) })
 }
 
-func (p *Page) remember(shots []photo.Shot, how func(...model.PhotoID) error) {
-	if p.busy {
-		return
-	}
-	var ids []model.PhotoID
+// putAway is leave for the files that are no photo.
+func (p *Page) putAway() {
+	inbox, names := p.inbox, namesOf(p.sorted.listing.Bad)
+	p.remember(func() error { return inbox.PutAway(names...) })
+}
+
+// bringAll lets everything that was left out wait again.
+func (p *Page) bringAll() {
+	inbox, shots, names := p.inbox, p.sorted.listing.LeftOut, namesOf(p.sorted.listing.PutAway)
+	p.remember(func() error { return errors.Join(inbox.BringBack(idsOf(shots)...), inbox.TakeUp(names...)) })
+}
+
+func idsOf(shots []photo.Shot) (ids []model.PhotoID) {
 	for _, s := range shots {
 		ids = append(ids, s.ID)
 	}
+	return ids
+}
+
+func namesOf(files []*model.Refusal) (names []string) {
+	for _, r := range files {
+		names = append(names, r.Value)
+	}
+	return names
+}
+
+func (p *Page) remember(how func() error) {
+	if p.busy || p.window.ReadOnly() {
+		return
+	}
 	p.busy = true
-	p.window.Task(p.say("photos.remembering"), func(context.Context, func(float64)) error { return how(ids...) }, func(err error) {
+	p.window.Task(p.say("photos.remembering"), func(context.Context, func(float64)) error { return how() }, func(err error) {
 		p.busy = false
 		if err != nil {
 			p.window.Fault("photos.remember-fault", err)

@@ -64,10 +64,14 @@ func lookInto(ctx context.Context, w place.Window, b *photo.Inbox, from, now mod
 	return s, err
 }
 
-// part puts what waits into series; own is whose the keeper said that a shot is.
-func (s *sorted) part(own map[model.PhotoID]model.AnimalID) {
+// part puts what waits into series; own is whose the keeper said that a shot is, said
+// when it was taken.
+func (s *sorted) part(own map[model.PhotoID]model.AnimalID, said func(photo.Shot) (model.Moment, bool)) {
 	s.groups = nil
 	for _, series := range s.listing.Series() {
+		if at, ok := said(series.Shots[0]); ok { // who lived in the box then
+			series.At = at
+		}
 		g := group{Series: series}
 		g.whose, g.among = series.Of(s)
 		if g.whose == photo.One {
@@ -81,14 +85,16 @@ func (s *sorted) part(own map[model.PhotoID]model.AnimalID) {
 }
 
 // entries are shots as they are to be noted.
-func (g group) entries(shots []photo.Shot, poses map[model.PhotoID]knowledge.PoseID, problem model.ProblemID) []care.Shot {
+func (g group) entries(shots []photo.Shot, poses map[model.PhotoID]knowledge.PoseID, said func(photo.Shot) (model.Moment, bool), problem model.ProblemID) []care.Shot {
 	var all []care.Shot
 	for _, s := range shots {
-		dated := care.ByCamera
-		if s.Dated == photo.ByFile {
+		at, dated := s.At, care.ByCamera
+		if day, ok := said(s); ok {
+			at, dated = day, care.ByKeeper
+		} else if s.Dated == photo.ByFile {
 			dated = care.ByFile
 		}
-		all = append(all, care.Shot{Animal: g.animal, At: s.At, Photo: s.ID, Pose: poses[s.ID], Problem: problem, Dated: dated})
+		all = append(all, care.Shot{Animal: g.animal, At: at, Photo: s.ID, Pose: poses[s.ID], Problem: problem, Dated: dated})
 	}
 	return all
 }

@@ -35,8 +35,12 @@ const (
 func (p *Page) build() {
 	text, l := p.window.Text(), p.sorted.listing
 	below := p.path
-	if len(l.Waiting) > 0 {
-		below = text.Count("photos.waiting", len(l.Waiting), map[string]any{"Folder": p.path})
+	shots, cards := l.Waits()
+	if shots > 0 {
+		below = text.Count("photos.waiting", shots, map[string]any{"Folder": p.path})
+	}
+	if cards > 0 {
+		below += " · " + text.Count("photos.cards", cards)
 	}
 	choices := make([]widgets.Choice, len(days()))
 	for i, n := range days() {
@@ -146,11 +150,16 @@ func (p *Page) middle() fyne.CanvasObject {
 			}
 			lines = append(lines, widgets.Col(0, widgets.Line(r.Value, look.BodyBold, look.Ink).Cuts(), widgets.Para(text.Why(r), look.Body, look.Soft)))
 		}
-		return widgets.Col(look.S12, widgets.Line(p.say("photos.bad"), look.Section, look.Ink), widgets.Grow(widgets.Scroll(widgets.Col(look.S12, lines...))))
+		away := p.button(widgets.Plain, widgets.Act{Label: text.Count("photos.put-away", len(p.sorted.listing.Bad)), Icon: "bin", Do: p.putAway})
+		return widgets.Col(look.S12, widgets.Line(p.say("photos.bad"), look.Section, look.Ink).Cuts(), widgets.Wrap(look.S8, away), widgets.Grow(widgets.Scroll(widgets.Col(look.S12, lines...))))
 	case leftOut:
 		p.grid.SetCount(len(p.shots()))
-		all := p.button(widgets.Plain, widgets.Act{Label: p.say("photos.bring-all"), Icon: "undo", Do: func() { p.bringBack(p.shots()...) }})
-		return widgets.Col(look.S12, widgets.Row(look.S12, widgets.Grow(widgets.Line(p.say("photos.left-out"), look.Section, look.Ink).Cuts()), all), widgets.Grow(p.grid))
+		all := p.button(widgets.Plain, widgets.Act{Label: p.say("photos.bring-all"), Icon: "undo", Do: p.bringAll})
+		parts := []fyne.CanvasObject{widgets.Row(look.S12, widgets.Grow(widgets.Line(p.say("photos.left-out"), look.Section, look.Ink).Cuts()), all)}
+		if n := len(p.sorted.listing.PutAway); n > 0 {
+			parts = append(parts, widgets.Para(text.Count("photos.put-away-too", n), look.Body, look.Soft))
+		}
+		return widgets.Col(look.S12, append(parts, widgets.Grow(p.grid))...)
 	}
 	g, _ := p.group()
 	p.grid.SetCount(len(g.Shots))
@@ -168,7 +177,36 @@ func (p *Page) middle() fyne.CanvasObject {
 	if why != "" {
 		parts = append(parts, widgets.Para(why, look.Body, look.Soft))
 	}
-	return widgets.Col(look.S12, append(parts, acts, widgets.Grow(p.grid))...)
+	if card := p.cardOf(g); card != nil {
+		parts = append(parts, card)
+	}
+	return widgets.Col(look.S12, append(parts, acts, widgets.Grow(p.grid), p.keysSaid())...)
+}
+
+// cardOf shows the picture of the card that a series follows, so that a wrong card is
+// seen; nil where there was none.
+func (p *Page) cardOf(g group) fyne.CanvasObject {
+	if len(g.Cards) == 0 {
+		return nil
+	}
+	text, card := p.window.Text(), g.Cards[0]
+	of := p.say("photos.card-stranger")
+	if id, is := g.Card.Animal(); is && p.sorted.Known(id) {
+		of = p.say("photos.card", map[string]any{"Of": p.sorted.names[id]})
+	} else if id, is := g.Card.Place(); is {
+		if _, there := p.sorted.house.Place(id); there {
+			of = p.say("photos.card", map[string]any{"Of": p.sorted.house.Title(id)})
+		}
+	}
+	return widgets.Row(look.S12, widgets.PhotoPress(of, 72, 54, p.small(card.ID), func() { p.showCard(of, card) }),
+		widgets.Grow(widgets.Col(0, widgets.Para(of, look.Body, look.Ink), widgets.Line(text.Moment(card.At), look.Note, look.Soft).Cuts())))
+}
+
+// showCard lays the picture of a card over the page.
+func (p *Page) showCard(of string, card photo.Shot) {
+	frame, open := widgets.Stack(widgets.Filled(look.Well, look.RBase)), true
+	fill(p.window, p.say("photos.opening"), frame, func() ([]byte, bool) { return p.inbox.Picture(card.ID, photo.Page) }, func() bool { return open })
+	p.window.ShowSheet(widgets.Sheet{Title: of, Width: 640, Content: widgets.Fix(0, 430, frame), Cancel: p.say("photos.close"), OnLeave: func() { open = false }})
 }
 
 // button is one that cannot be pressed while nothing can be noted.
@@ -239,6 +277,8 @@ func (p *Page) fillTile(s photo.Shot, t *tile) {
 	words, tone, ring := p.window.Text().Time(s.At), look.Soft, widgets.Ground{}
 	if pose := p.poses[s.ID]; pose != "" {
 		words = p.say("pose." + string(pose))
+	} else if at, ok := p.said(s); ok {
+		words = p.window.Text().DayShort(at.Day())
 	} else if s.Dated == photo.ByFile {
 		words = p.say("photos.day-unsure")
 	}
@@ -266,6 +306,7 @@ func (p *Page) small(id model.PhotoID) fyne.Resource {
 // showDetail shows the chosen picture large, and what can be done with it.
 func (p *Page) showDetail() {
 	text, s := p.window.Text(), p.shot
+	p.few, p.day = nil, nil
 	if s.ID == "" {
 		p.detail.Objects = nil
 		return
@@ -292,12 +333,15 @@ func (p *Page) acts(g group, s photo.Shot) []fyne.CanvasObject {
 	for _, pose := range p.window.Tables().Poses() {
 		values, words = append(values, string(pose.ID)), append(words, p.say("pose."+string(pose.ID)))
 	}
-	poses := particulars.NewFew(p.say("field.pose"), values, words, string(p.poses[s.ID]), func(v string) {
+	p.few = particulars.NewFew(p.say("field.pose"), values, words, string(p.poses[s.ID]), func(v string) {
 		p.poses[s.ID] = knowledge.PoseID(v)
 		p.grid.SetCount(len(p.shots()))
-	}).Optional()
+	}).Optional().Numbered()
 	one := p.button(widgets.Plain, widgets.Act{Label: p.say("photos.keep-one"), Icon: "tick", Do: func() { p.keep([]photo.Shot{s}, model.ProblemID{}) }})
-	parts := []fyne.CanvasObject{poses.Container}
+	parts := []fyne.CanvasObject{p.few.Container}
+	if s.Dated == photo.ByFile {
+		parts = []fyne.CanvasObject{p.dayField(g, s), p.few.Container}
+	}
 	if g.animal.ID.IsZero() {
 		one.Disable()
 	} else {

@@ -180,6 +180,108 @@ func TestASeriesGoesToTheAnimalOfItsBox(t *testing.T) {
 	}
 }
 
+// The picture of a card is counted apart, and shown beside its series.
+func TestTheCardIsShownBesideItsSeries(t *testing.T) {
+	w, p := open(t, plain(), "en")
+	juno, _ := housed(w)
+	p.card(label.OfAnimal(juno.ID))
+	p.snake()
+	p.snake()
+	visit(w, p)
+	if !w.Shows("2 pictures wait in") || !w.Shows("1 card read") || !w.Shows("Card of "+juno.Name) {
+		t.Errorf("%q", uitest.Texts(w.Content()))
+	}
+	uitest.Press(t, w.Content(), "Card of "+juno.Name)
+	uitest.Key(w.Canvas(), fyne.KeyEscape)
+	uitest.Tap(t, w.Content(), "Keep all 2 pictures")
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	if w.Shows("wait in") || !w.Shows("No picture waits") || !w.Shows("1 card read") {
+		t.Errorf("after all were kept: %q", uitest.Texts(w.Content()))
+	}
+}
+
+// By the keys alone: the second series, its second picture in a pose, one left out,
+// and the series kept; what was in sight beside it comes next.
+func TestPhotosByKeys(t *testing.T) {
+	w, p := open(t, plain(), "en")
+	juno, box := housed(w)
+	p.card(label.OfAnimal(model.AnimalID{ID: model.ID{1, 2, 3}}))
+	p.snake()
+	p.card(label.OfPlace(box))
+	for range 3 {
+		p.snake()
+	}
+	visit(w, p)
+	before := len(photosOf(w, juno.ID))
+	keys := func(names ...fyne.KeyName) {
+		for _, k := range names {
+			uitest.Key(w.Canvas(), k)
+		}
+	}
+	keys(fyne.KeyDown, fyne.KeyRight)
+	uitest.Type(w.Canvas(), "6")
+	keys(fyne.KeyRight, fyne.KeyDelete)
+	if !w.Shows("Keep all 2 pictures") || !w.Shows("Left out") {
+		t.Fatalf("%q", uitest.Texts(w.Content()))
+	}
+	keys(fyne.KeyReturn, fyne.KeyReturn)
+	all := photosOf(w, juno.ID)
+	if len(all) != before+2 {
+		t.Fatalf("%d were kept, want 2", len(all)-before)
+	}
+	posed := slices.IndexFunc(all[:2], func(one care.Posed) bool { return one.Body.Pose == w.Tables().Poses()[5].ID })
+	if posed < 0 {
+		t.Errorf("no pose: %+v", all[:2])
+	}
+	if !w.Shows("Whose are these?") {
+		t.Errorf("the other series is not in sight: %q", uitest.Texts(w.Content()))
+	}
+	keys(fyne.KeyReturn)
+	uitest.Type(w.Canvas(), juno.Name)
+	keys(fyne.KeyReturn)
+	keys(fyne.KeyReturn, fyne.KeyReturn)
+	if got := len(photosOf(w, juno.ID)); got != before+3 {
+		t.Errorf("%d were kept, want all 3", got-before)
+	}
+}
+
+// A picture of which the camera says no day is given one; it is not asked about then,
+// and is noted as of that day.
+func TestADayIsGiven(t *testing.T) {
+	w, p := open(t, plain(), "en")
+	juno, box := housed(w)
+	p.card(label.OfPlace(box))
+	p.snake()
+	p.snake()
+	visit(w, p)
+	before := len(photosOf(w, juno.ID))
+	today := w.Now().Day()
+	typed := func(text string) {
+		t.Helper()
+		entries := uitest.Entries(w.Content())
+		if len(entries) != 1 || !w.Shows("Taken on") {
+			t.Fatalf("%d fields: %q", len(entries), uitest.Texts(w.Content()))
+		}
+		entries[0].(interface{ SetText(string) }).SetText(text)
+	}
+	typed("31 Feb 2026")
+	uitest.Tap(t, w.Content(), "Keep all 2 pictures")
+	if w.Canvas().Focused() != uitest.Entries(w.Content())[0] || len(photosOf(w, juno.ID)) != before {
+		t.Fatalf("what is no day was kept: %q", uitest.Texts(w.Content()))
+	}
+	typed((today - 3).String())
+	uitest.Tap(t, w.Content(), "This day for all 2")
+	uitest.Tap(t, w.Content(), "Keep all 2 pictures")
+	for _, one := range photosOf(w, juno.ID)[:2] {
+		if one.At.Day() != today-3 || one.Body.Dated != care.ByKeeper || one.At.Precision != model.ToDay {
+			t.Errorf("noted as of %s, %q", one.At.Day(), one.Body.Dated)
+		}
+	}
+	if got := len(photosOf(w, juno.ID)); got != before+2 {
+		t.Errorf("%d were kept, want 2 without a question", got-before)
+	}
+}
+
 func TestAPictureGoesToAFindingInTwoClicks(t *testing.T) {
 	w, p := open(t, plain(), "en")
 	juno, _ := housed(w)
@@ -225,7 +327,7 @@ func TestWhatIsNotKnownIsAsked(t *testing.T) {
 	uitest.Tap(t, w.Content(), "Choose the animal")
 	uitest.Type(w.Canvas(), juno.Name)
 	uitest.Key(w.Canvas(), fyne.KeyReturn)
-	uitest.Tap(t, w.Content(), "Vent")
+	uitest.Tap(t, w.Content(), "6 Vent")
 	uitest.Tap(t, w.Content(), "Keep 1 picture")
 	uitest.Key(w.Canvas(), fyne.KeyReturn)
 	all := photosOf(w, juno.ID)
@@ -251,9 +353,12 @@ func TestLeftOutAndBroughtBack(t *testing.T) {
 	if !w.Shows("broken.jpg") || !w.Shows("damaged") {
 		t.Errorf("%q", uitest.Texts(w.Content()))
 	}
-	uitest.Tap(t, w.Content(), "Left out")
+	uitest.Tap(t, w.Content(), "Do not name it any more")
+	if w.Shows("Cannot be read") || !w.Shows("1 file that cannot be read is no longer named") {
+		t.Errorf("put away: %q", uitest.Texts(w.Content()))
+	}
 	uitest.Tap(t, w.Content(), "Bring all back")
-	if !w.Shows("Whose are these?") {
+	if !w.Shows("Whose are these?") || !w.Shows("Cannot be read") {
 		t.Errorf("%q", uitest.Texts(w.Content()))
 	}
 }

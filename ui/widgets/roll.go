@@ -21,6 +21,10 @@ type Roll struct {
 	FillCell func(item int, row RollRow)
 	// OnOpen is called when an item is pressed, by pointer or Enter.
 	OnOpen func(item int)
+	// OnMoved is called when the keys moved to another item.
+	OnMoved func(item int)
+	// OnEnter is called on Enter, where that does something else than to open.
+	OnEnter func(item int)
 	// OnRune is given the letters that are typed while the list has the focus;
 	// without it they go to the page.
 	OnRune func(r rune)
@@ -279,6 +283,10 @@ func (r *Roll) TypedKey(k *fyne.KeyEvent) {
 	case fyne.KeyEnd:
 		by = len(r.items)
 	case fyne.KeyReturn, fyne.KeyEnter:
+		if r.OnEnter != nil {
+			r.OnEnter(r.current)
+			return
+		}
 		r.Tap(r.current)
 		return
 	default:
@@ -289,9 +297,13 @@ func (r *Roll) TypedKey(k *fyne.KeyEvent) {
 		passKey(r, k)
 		return
 	}
+	before := r.current
 	r.step(by)
 	r.reveal(r.current)
 	r.paint()
+	if r.OnMoved != nil && r.current != before {
+		r.OnMoved(r.current)
+	}
 }
 
 // sight is how many items one sees at once.
