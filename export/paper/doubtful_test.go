@@ -7,6 +7,7 @@ import (
 	"coilward/export/paper"
 	"coilward/export/papertest"
 	"coilward/model"
+	"coilward/model/care"
 	"coilward/model/husbandry"
 )
 
@@ -22,6 +23,52 @@ func TestADoubtfulWeightIsMarked(t *testing.T) {
 		f.Scales = husbandry.Scales{last.Body.With: {StoredInstrument: husbandry.StoredInstrument{Instrument: husbandry.Instrument{Name: "Kitchen scale"}}, Doubtful: c.spans}}
 		if got := strings.Count(said(f, paper.A4), "instruments.doubtful-weight{Scale=Kitchen scale}"); got != c.want {
 			t.Errorf("%s: marked %d times, want %d", name, got, c.want)
+		}
+	}
+}
+
+// Where a doubtful weight is told in a sentence, and where the loss rests on it,
+// that it is doubtful stands beside it; a sound one stands alone.
+func TestADoubtfulWeightIsCalledSoWhereverItIsTold(t *testing.T) {
+	f := papertest.Bramble(t)
+	first, last := &f.Weights[0], &f.Weights[len(f.Weights)-1]
+	last.Body.With, last.Body.Mass, last.Body.Gut = model.InstrumentID{ID: model.ID{7}}, model.Grams(900), care.GutEmpty
+	last.At = f.Issued
+	f.Scales = husbandry.Scales{last.Body.With: {StoredInstrument: husbandry.StoredInstrument{Instrument: husbandry.Instrument{Name: "Kitchen scale"}}, Doubtful: []husbandry.Span{{}}}}
+	marked := []string{"paper.weighed{Day=2027-03-03 Mass=paper.mass.doubtful{Mass=900000mg}}", "paper.known.weight.text{Day=2027-03-03 First=1342000mg FirstDay=2026-10-14 Mass=paper.mass.doubtful{Mass=900000mg}}",
+		"paper.sentence.loss-doubtful{Scale=Kitchen scale}", "Last=paper.mass.doubtful{Mass=900000mg}"}
+	plain := said(f, paper.A4)
+	for _, want := range marked {
+		if !strings.Contains(plain, want) {
+			t.Errorf("the record does not say %q:\n%s", want, plain)
+		}
+	}
+	first.Body.With = last.Body.With
+	if plain := said(f, paper.A4); !strings.Contains(plain, "First=paper.mass.doubtful{Mass=1342000mg}") {
+		t.Error("the first weight is not called doubtful")
+	}
+	f.Scales = nil
+	if plain := said(f, paper.A4); strings.Contains(plain, "doubtful") || !strings.Contains(plain, "paper.sentence.loss{") {
+		t.Errorf("a sound weight is called doubtful, or the loss is not told:\n%s", plain)
+	}
+}
+
+// The loss is written as the program's pages write it, to a tenth of a percent.
+func TestTheLossIsWrittenAsOnThePages(t *testing.T) {
+	f := papertest.Bramble(t)
+	f.Weights[len(f.Weights)-1] = paper.Dated[care.Weight]{At: f.Issued, Body: care.Weight{Mass: model.Grams(1200), Gut: care.GutEmpty}}
+	loss := f.Standing().Loss
+	if !f.Standing().Losing || loss.Share%100 == 0 {
+		t.Fatalf("%+v is no loss with a part of a percent", loss)
+	}
+	for _, language := range []string{"en", "de"} {
+		text := papertest.Text(t, language)
+		want := text.Percent(loss.Share)
+		if plain := paper.Plain(paper.HealthRecord(f, text, paper.A4)); !strings.Contains(plain, want) {
+			t.Errorf("the record does not say %s", want)
+		}
+		if plain := paper.Plain(paper.EmergencyCard(f, nil, text)); !strings.Contains(plain, want) {
+			t.Errorf("the card does not say %s", want)
 		}
 	}
 }

@@ -136,10 +136,11 @@ func (r record) lately() [][2]string {
 	pairs := [][2]string{last("paper.card.meal", taken, eaten)}
 	pairs = append(pairs, lastOf(r.Sheds, "paper.card.shed", last), lastOf(r.Waste, "paper.card.waste", last))
 	var check model.Moment
-	if n := len(r.Checks); n > 0 {
-		check = r.Checks[n-1].At
+	checks := r.counted()
+	if n := len(checks); n > 0 {
+		check = checks[n-1].At
 	}
-	return append(pairs, last("paper.card.check", check, len(r.Checks) > 0))
+	return append(pairs, last("paper.card.check", check, len(checks) > 0))
 }
 
 func lastOf[B care.Body](list []Dated[B], key string, say func(string, model.Moment, bool) [2]string) [2]string {

@@ -167,6 +167,11 @@ func (c Checked) look(stop knowledge.StopID) exam.Look {
 	return exam.NotYet
 }
 
+// counted are the checks that count as having looked: a brief look does not.
+func (f Facts) counted() []Checked {
+	return slices.DeleteFunc(slices.Clone(f.Checks), func(c Checked) bool { return c.Extent(f.Tables) == exam.BriefLook })
+}
+
 // walked are the stops of the check in their order, without what is no stop of
 // the walk.
 func walked(tables *knowledge.Tables) []knowledge.Stop {

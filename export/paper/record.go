@@ -146,7 +146,7 @@ func (r record) identity() string {
 	}
 	if n := len(r.Weights); n > 0 {
 		last := r.Weights[n-1]
-		parts = append(parts, r.say("paper.weighed", gaps{"Mass": last.Body.Mass, "Day": last.At.Day()}))
+		parts = append(parts, r.say("paper.weighed", gaps{"Mass": r.mass(last), "Day": last.At.Day()}))
 	}
 	line := strings.Join(parts, ", ")
 	if a.Status != animals.Kept && a.Status != "" {
@@ -265,7 +265,7 @@ func (r record) sentence() string {
 		said = append(said, r.say("paper.sentence.entries-look", gaps{"Findings": entries}))
 	}
 	switch {
-	case len(r.Checks) == 0:
+	case len(r.counted()) == 0:
 		said = append(said, r.say("paper.sentence.never"))
 	case len(said) == 0:
 		said = append(said, r.say("paper.sentence.none"))
@@ -308,12 +308,16 @@ func (r record) withoutWord() []string {
 	return said
 }
 
-// fromEntries names what everyday entries tell that still stands at a level.
+// fromEntries names what everyday entries tell that still stands at a level, each
+// sign by its own.
 func (r record) fromEntries(level knowledge.Level) string {
 	var names []string
 	for _, p := range r.now.Parts {
-		if p.From == history.FromEntry && p.Level() == level {
-			for _, sign := range p.Verdict.Signs {
+		if p.From != history.FromEntry {
+			continue
+		}
+		for i, sign := range p.Verdict.Signs {
+			if p.Verdict.Of(i) == level {
 				names = append(names, r.say("paper.gone.one", gaps{"Finding": r.say("finding." + string(sign.What)), "Day": p.Day}))
 			}
 		}

@@ -62,6 +62,14 @@ func (r record) doubt(w Dated[care.Weight]) string {
 	return r.say("instruments.doubtful-weight", gaps{"Scale": Clean(name)})
 }
 
+// mass is a weight as it stands in a sentence, with a word where it is doubtful.
+func (r record) mass(w Dated[care.Weight]) string {
+	if r.doubt(w) != "" {
+		return r.say("paper.mass.doubtful", gaps{"Mass": w.Body.Mass})
+	}
+	return r.text.Mass(w.Body.Mass)
+}
+
 // filled are those of some texts that say something.
 func filled(texts ...string) []string {
 	return slices.DeleteFunc(texts, func(text string) bool { return text == "" })

@@ -277,7 +277,7 @@ func (r record) weightHead() Heading {
 
 func (r record) weightWords() string {
 	first, last := r.Weights[0], r.Weights[len(r.Weights)-1]
-	return r.say("paper.chart.weights.words", gaps{"First": first.Body.Mass, "FirstDay": first.At.Day(), "Last": last.Body.Mass, "LastDay": last.At.Day()})
+	return r.say("paper.chart.weights.words", gaps{"First": r.mass(first), "FirstDay": first.At.Day(), "Last": r.mass(last), "LastDay": last.At.Day()})
 }
 
 // backwards visits a list from its end.

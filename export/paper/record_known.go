@@ -30,7 +30,7 @@ func (r record) known() []string {
 	}
 	if n := len(r.Weights); n > 0 {
 		last := r.Weights[n-1]
-		add("paper.known.weight", r.text.Count("paper.known.weight.text", n, gaps{"Mass": last.Body.Mass, "Day": day(last.At), "First": r.Weights[0].Body.Mass, "FirstDay": day(r.Weights[0].At)}))
+		add("paper.known.weight", r.text.Count("paper.known.weight.text", n, gaps{"Mass": r.mass(last), "Day": day(last.At), "First": r.mass(r.Weights[0]), "FirstDay": day(r.Weights[0].At)}))
 	}
 	if n := len(r.Meals); n > 0 {
 		said := r.text.Count("paper.known.meals.text", n, gaps{"Taken": r.taken(), "Day": day(r.Meals[n-1].At)})
@@ -87,10 +87,9 @@ func (r record) knownIdentity() []string {
 func (r record) unknown() []string {
 	var out []string
 	add := func(key, statement string) { out = append(out, r.pair(key, statement)) }
-	if n := len(r.Checks); n == 0 {
-		add("paper.unknown.checks", r.say("paper.unknown.checks.none"))
-	} else {
-		out = append(out, r.notLooked()...)
+	out = append(out, r.notLooked()...)
+	if n := len(r.Checks); n > 0 && r.Checks[n-1].Extent(r.Tables) == exam.BriefLook {
+		add("paper.unknown.brief", r.say("paper.unknown.brief.text", gaps{"Day": day(r.Checks[n-1].At)}))
 	}
 	for _, missed := range []struct {
 		none bool
@@ -121,14 +120,18 @@ func (r record) unknown() []string {
 	return out
 }
 
-// notLooked names the stops not looked at in the last check, those never looked
-// at in any, and those left to the vet.
+// notLooked names the stops not looked at in the last check that counts, those
+// never looked at in any, and those left to the vet; or that there is no check.
 func (r record) notLooked() []string {
+	checks := r.counted()
+	if len(checks) == 0 {
+		return []string{r.pair("paper.unknown.checks", r.say("paper.unknown.checks.none"))}
+	}
 	var never, last, vet []string
-	latest := r.Checks[len(r.Checks)-1]
+	latest := checks[len(checks)-1]
 	for _, s := range walked(r.Tables) {
 		name := r.within(s.ID)
-		everLooked := slices.ContainsFunc(r.Checks, func(c Checked) bool { return c.look(s.ID).Looked() })
+		everLooked := slices.ContainsFunc(checks, func(c Checked) bool { return c.look(s.ID).Looked() })
 		switch look := latest.look(s.ID); {
 		case look == exam.LeftToVet:
 			vet = append(vet, name)
@@ -146,9 +149,6 @@ func (r record) notLooked() []string {
 		if len(group.stops) > 0 {
 			out = append(out, r.pair(group.key, strings.Join(group.stops, ", ")))
 		}
-	}
-	if latest.Extent(r.Tables) == exam.BriefLook {
-		out = append(out, r.pair("paper.unknown.brief", r.say("paper.unknown.brief.text", gaps{"Day": day(latest.At)})))
 	}
 	return out
 }

@@ -117,13 +117,13 @@ func (r record) unansweredTests() string {
 }
 
 // testWords is what one sample tells of one thing, such as "Serpentovirus not
-// detected (choanal swab, 3 March 2027)".
+// detected (3 March 2027)".
 func (r record) testWords(s Sampled, of knowledge.AgentID) string {
-	material := r.material(s)
+	key := "paper.tests.one"
 	if s.Others > 0 {
-		material += ", " + r.say("paper.tests.pooled")
+		key = "paper.tests.one-pooled"
 	}
-	return r.say("paper.tests.one", gaps{"Agent": r.agent(of), "Outcome": r.outcomeOf(s, of), "Material": material, "Day": s.At.Day()})
+	return r.say(key, gaps{"Agent": r.agent(of), "Outcome": r.outcomeOf(s, of), "Day": s.At.Day()})
 }
 
 // outcomeOf is what a sample tells of a thing; one that gives no result, or none

@@ -277,3 +277,63 @@ func TestOneWeighingAndOneMealMakeAChart(t *testing.T) {
 	f.Weights = append(f.Weights, paper.Dated[care.Weight]{At: f.Issued, Body: care.Weight{Mass: model.Grams(99_000)}})
 	paper.Layout(paper.HealthRecord(f, papertest.Text(t, "en"), paper.A4))
 }
+
+// A brief look is no check, however many stops it went past.
+func TestABriefLookIsNoLooking(t *testing.T) {
+	f := papertest.Bramble(t)
+	full := f.Checks[len(f.Checks)-1]
+	brief := full
+	brief.ID, brief.At.UTC, brief.Stops = model.EntryID{ID: model.ID{8}}, full.At.UTC+60, nil
+	brief.Begun, brief.Finished = brief.At, brief.At
+	for _, s := range f.Tables.Stops() {
+		brief.Stops = append(brief.Stops, exam.Answered{Stop: s.ID, Look: exam.Seen, At: brief.At})
+	}
+	brief.Verdict.Signs, brief.Verdict.Reasons, brief.Verdict.Level = nil, nil, knowledge.Nothing
+	f.Problems, f.Weights, f.Sheds, f.Waste, f.MiteLooks, f.Samples = nil, nil, nil, nil, nil, nil
+	f.Checks = []paper.Checked{brief}
+	first := page(f)
+	for _, want := range []string{"paper.sentence.never", "paper.unknown.checks.none", "paper.unknown.brief.text{Day=2027-03-03}", "paper.known.checks.brief×1"} {
+		if !strings.Contains(first, want) {
+			t.Errorf("the record does not say %q:\n%s", want, first)
+		}
+	}
+	if strings.Contains(first, "paper.sentence.none") || strings.Contains(first, "paper.unknown.never") {
+		t.Errorf("a brief look counts as looking:\n%s", first)
+	}
+	if card := paper.Plain(paper.EmergencyCard(f, nil, papertest.Keys{})); !strings.Contains(card, "paper.card.check: paper.card.not-noted") {
+		t.Errorf("a brief look is the last check:\n%s", card)
+	}
+	f.Checks = []paper.Checked{full, brief}
+	first = page(f)
+	if !strings.Contains(lineOf(first, "paper.unknown.never"), "paper.stop.mouth") || strings.Contains(first, "paper.sentence.never") || !strings.Contains(first, "paper.unknown.brief.text") {
+		t.Errorf("the check before the brief look is not told:\n%s", first)
+	}
+}
+
+// Of what one entry tells, each sign is named by its own level.
+func TestSignsOfAnEntryStandByTheirOwnLevel(t *testing.T) {
+	f := papertest.Bramble(t)
+	f.Problems, f.Checks, f.MiteLooks = nil, nil, nil
+	f.Sheds = []paper.Dated[care.Shed]{{At: f.Issued, Body: care.Shed{Skin: care.InPieces, StuckEyeCaps: care.Yes, StuckTailTip: care.Yes}}}
+	told := map[knowledge.FindingID]knowledge.Level{}
+	for _, p := range f.Standing().Parts {
+		for i, sign := range p.Verdict.Signs {
+			told[sign.What] = p.Verdict.Of(i)
+		}
+	}
+	if told["stuck-eye-cap"] == told["ring"] {
+		t.Fatalf("both are of one level: %v", told)
+	}
+	plain := page(f)
+	for key, level := range map[string]knowledge.Level{"paper.sentence.entries{": knowledge.VetWithinDays, "paper.sentence.entries-look{": knowledge.LookAgain} {
+		sentence := ""
+		if _, after, there := strings.Cut(plain, key); there {
+			sentence, _, _ = strings.Cut(after, " paper.sentence")
+		}
+		for what, at := range told {
+			if strings.Contains(sentence, "finding."+string(what)) != (at == level) {
+				t.Errorf("%s is of level %s, and %q says %q", what, at, key, sentence)
+			}
+		}
+	}
+}

@@ -14,6 +14,8 @@ type Text interface {
 	// Mass and Length are quantities with their unit.
 	Mass(m model.Mass) string
 	Length(l model.Length) string
+	// Percent is a share in hundredths of a percent, with its sign.
+	Percent(hundredths int) string
 	// MassUnit is how many milligrams the unit of a scale of masses has.
 	MassUnit() float64
 	// Day is a day in full, DayShort without what the surroundings tell;

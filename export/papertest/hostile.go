@@ -41,6 +41,11 @@ func Typed(t testing.TB, typed string) paper.Facts {
 		f.Checks[i].By, f.Checks[i].Note = typed, typed
 	}
 	f.Weights[0].Body.Note, f.Meals[0].Body.Note, f.Sheds[0].Body.Note, f.Waste[0].Body.Note = typed, typed, typed, typed
+	sample := &f.Samples[0]
+	sample.Lab, sample.Site, sample.Note = typed, typed, typed
+	for i := range sample.Results {
+		sample.Results[i].Report, sample.Results[i].Note, sample.Results[i].Why = typed, typed, typed
+	}
 	f.Notes = append(f.Notes, paper.Dated[care.Note]{At: f.Issued, By: typed, Body: care.Note{Text: typed}})
 	f.Photos[0].Caption = typed
 	f.Unknown = map[string]int{typed: 3}

@@ -48,6 +48,9 @@ func (Keys) Mass(m model.Mass) string { return fmt.Sprintf("%dmg", m.Milligrams)
 // Length is in tenths of a millimetre.
 func (Keys) Length(l model.Length) string { return fmt.Sprintf("%d/10mm", l.Tenths) }
 
+// Percent is in hundredths of a percent.
+func (Keys) Percent(hundredths int) string { return fmt.Sprintf("%d/100%%", hundredths) }
+
 // MassUnit is a gram.
 func (Keys) MassUnit() float64 { return 1000 }
 

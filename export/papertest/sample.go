@@ -18,6 +18,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
+	"coilward/model/samples"
 )
 
 // Tables are the embedded tables.
@@ -164,7 +165,20 @@ func (f *facts) addEntries() {
 		f.MiteLooks = append(f.MiteLooks, paper.Dated[care.MiteLook]{At: later(at(2026, 10, 21), week*7), Body: care.MiteLook{Grade: care.NoMites, Where: []care.MiteWhere{care.OnAnimal, care.WaterBowl}}})
 	}
 	f.MiteLooks = append(f.MiteLooks, paper.Dated[care.MiteLook]{At: at(2027, 2, 24), Body: care.MiteLook{Grade: care.NoMites, Where: []care.MiteWhere{care.WhitePaper, care.WaterBowl}}})
+	f.addSamples()
 	f.Notes = []paper.Dated[care.Note]{{At: at(2027, 2, 20), By: "Mira", Body: care.Note{Text: "A softer lid was put in: she had pushed at the old one every night."}}}
+}
+
+// addSamples adds a swab that was looked through for two things, of which one
+// said nothing and the other was put right, and one that is pooled and at the
+// lab.
+func (f *facts) addSamples() {
+	f.Samples = []paper.Sampled{
+		{At: at(2026, 11, 20), Lab: "Otterby lab", Sample: samples.Sample{Material: "choanal-swab", Site: "left side", Taken: at(2026, 11, 20), For: []knowledge.AgentID{"serpentovirus", "ferlavirus"},
+			Results: []samples.Result{{Of: "serpentovirus", Outcome: samples.Inconclusive, At: at(2026, 12, 1), Report: "A-771"}, {Of: "ferlavirus", Outcome: samples.Inhibited, At: at(2026, 12, 1), Report: "A-771"},
+				{Of: "serpentovirus", Outcome: samples.NotDetected, At: at(2026, 12, 4), Report: "A-771b", Why: "run again by the lab"}}}},
+		{At: at(2027, 2, 26), Others: 2, Sample: samples.Sample{Material: "cloacal-swab", Taken: at(2027, 2, 26), Posted: at(2027, 2, 27), Arrived: at(2027, 3, 1), For: []knowledge.AgentID{"cryptosporidium-serpentis"}, Note: "on dry ice"}},
+	}
 }
 
 // Picture is a JPEG of that size with some detail in it.

@@ -152,6 +152,36 @@ func TestLineLeavesOutWhatIsNotComparable(t *testing.T) {
 	}
 }
 
+// What is doubtful stands as a ring, and no line goes through it, not even where
+// there is nothing else.
+func TestNoLineGoesThroughDoubtfulValues(t *testing.T) {
+	for doubtful, want := range map[int]int{0: 20, 1: 19, 18: 2, 19: 0, 20: 0} {
+		for _, apart := range []bool{false, true} {
+			d := weights(20)
+			for i := range d.Values {
+				d.Values[i].Apart, d.Values[i].Doubtful = apart, i < doubtful
+			}
+			l := chart.NewLine(d, 700, 300, 12)
+			var r drawing.Recorder
+			l.Draw(&r)
+			line, rings := 0, 0
+			for _, s := range r.Steps {
+				if s.Kind != drawing.Stroked || s.Role != drawing.Accent {
+					continue
+				}
+				if at := s.Path.Bounds().Centre(); slices.ContainsFunc(l.Points[:doubtful], func(p drawing.Point) bool { return at.Sub(p).Length() < .01 }) && s.Path.Bounds().Width() < 15 {
+					rings++
+				} else if n := len(s.Path); s.Path.Bounds().Width() > 20 {
+					line = n
+				}
+			}
+			if line != want || rings != doubtful {
+				t.Errorf("%d doubtful, apart %v: a line of %d, want %d; %d rings", doubtful, apart, line, want, rings)
+			}
+		}
+	}
+}
+
 func TestLineHasRowsAndTheLastValue(t *testing.T) {
 	d := weights(10)
 	d.Rows = []chart.Row{{Name: "meals", Total: "2 of 3 taken", Marks: []chart.Mark{{Day: d.Values[0].Day}, {Day: d.Values[9].Day, Shape: chart.Ring}, {Day: d.Values[9].Day + 1}}},

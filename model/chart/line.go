@@ -15,6 +15,9 @@ type Value struct {
 	// Apart says that it is not comparable with the others: it stands as a ring,
 	// and the line leaves it out unless all are so.
 	Apart bool
+	// Doubtful says that it may be wrong: it stands as a ring, and the line never
+	// goes through it.
+	Doubtful bool
 }
 
 // Shape is the shape of a mark.
@@ -182,17 +185,13 @@ func (l *Line) level(pen drawing.Pen, y, width float64, role drawing.Role) {
 	pen.Stroke(drawing.Polyline(drawing.Point{X: l.Plot.Min.X, Y: y}, drawing.Point{X: l.Plot.Max.X, Y: y}), width, role, 1)
 }
 
-// drawValues draws the line of the comparable values, or of all where none is
-// so, with a dot for each while there is room, and the others as rings.
+// drawValues draws the line of the comparable values, or of all but the doubtful
+// where none is so, with a dot for each while there is room, and the others as
+// rings.
 func (l *Line) drawValues(pen drawing.Pen, unit float64) {
-	var line []drawing.Point
-	for i, p := range l.Points {
-		if !l.data.Values[l.Shown[i]].Apart {
-			line = append(line, p)
-		}
-	}
+	line := l.through(func(v Value) bool { return !v.Apart && !v.Doubtful })
 	if len(line) == 0 {
-		line = l.Points
+		line = l.through(func(v Value) bool { return !v.Doubtful })
 	}
 	if len(line) > 1 {
 		area := append([]drawing.Point{{X: line[0].X, Y: l.Plot.Max.Y}}, line...)
@@ -203,12 +202,23 @@ func (l *Line) drawValues(pen drawing.Pen, unit float64) {
 	room := l.room(len(l.Points), unit)
 	for i, p := range l.Points {
 		switch {
-		case l.data.Values[l.Shown[i]].Apart:
+		case l.data.Values[l.Shown[i]].Apart, l.data.Values[l.Shown[i]].Doubtful:
 			drawMark(pen, p, Ring, drawing.Accent, 3.2*unit*room)
 		case room == 1:
 			drawMark(pen, p, Dot, drawing.Accent, 3.2*unit)
 		}
 	}
+}
+
+// through are the points of the values that a line goes through.
+func (l *Line) through(goes func(Value) bool) []drawing.Point {
+	var line []drawing.Point
+	for i, p := range l.Points {
+		if goes(l.data.Values[l.Shown[i]]) {
+			line = append(line, p)
+		}
+	}
+	return line
 }
 
 // room is by how much marks are drawn smaller where n of them are a crowd.

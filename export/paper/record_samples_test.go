@@ -1,0 +1,180 @@
+package paper_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"coilward/export/paper"
+	"coilward/export/papertest"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/knowledge"
+	"coilward/model/people"
+	"coilward/model/samples"
+	"coilward/model/storetest"
+)
+
+// found is Bramble with one more sample, in which a virus was detected.
+func found(t *testing.T, others int) paper.Facts {
+	f := papertest.Bramble(t)
+	at := f.Issued
+	at.UTC -= 3 * 86400
+	f.Samples = append(f.Samples, paper.Sampled{At: at, Others: others, Sample: samples.Sample{Material: "oral-swab", Taken: at, For: []knowledge.AgentID{"reptarenavirus"},
+		Results: []samples.Result{{Of: "reptarenavirus", Outcome: samples.Detected, At: f.Issued}}}})
+	return f
+}
+
+// page is the first page of the record in the text form.
+func page(f paper.Facts) string {
+	d := paper.HealthRecord(f, papertest.Keys{}, paper.A4)
+	d.Sections = d.Sections[:1]
+	return paper.Plain(d)
+}
+
+func TestWhatWasDetectedIsNamedFirst(t *testing.T) {
+	for others, want := range map[int]string{
+		0: "paper.tests.sentence{Agent=agent.reptarenavirus Day=2027-02-28 Material=material.oral-swab} paper.tests.apart",
+		2: "paper.tests.sentence-pooled{Agent=agent.reptarenavirus Day=2027-02-28 Material=material.oral-swab}×2 paper.tests.apart",
+	} {
+		f := found(t, others)
+		first := page(f)
+		at := strings.Index(first, want)
+		if vet := strings.Index(first, "paper.sentence.vet"); at < 0 || vet < at {
+			t.Errorf("%d others: it stands at %d, what else is for the vet at %d:\n%s", others, at, vet, first)
+		}
+		if strings.Contains(first, "paper.sentence.none") {
+			t.Errorf("%d others: it is said that nothing is open", others)
+		}
+		if card := paper.Plain(paper.EmergencyCard(f, nil, papertest.Keys{})); !strings.Contains(card, want) {
+			t.Errorf("%d others: the card does not say %q:\n%s", others, want, card)
+		}
+		later := slices.Clone(f.Samples)
+		later = append(later, later[len(later)-1])
+		again := &later[len(later)-1]
+		again.At, again.Taken = f.Issued, f.Issued
+		again.Results = []samples.Result{{Of: "reptarenavirus", Outcome: samples.NotDetected, At: f.Issued}}
+		if f.Samples = later; !strings.Contains(page(f), want) {
+			t.Errorf("%d others: a later sample takes back what was detected", others)
+		}
+	}
+	if first := page(papertest.Bramble(t)); strings.Contains(first, "paper.tests.apart") {
+		t.Errorf("nothing was detected, and it is to be kept apart for it:\n%s", first)
+	}
+}
+
+// What has no answer is never said to be not detected.
+func TestWhatSaysNothingIsNotCalledNotDetected(t *testing.T) {
+	f := papertest.Bramble(t)
+	for name, c := range map[string]struct {
+		outcome samples.Outcome
+		void    *samples.Void
+		want    string
+	}{
+		"pending":      {samples.Pending, nil, "samples.outcome.pending, samples.stage.taken"},
+		"inconclusive": {samples.Inconclusive, nil, "paper.tests.says-nothing{Outcome=samples.outcome.inconclusive}"},
+		"inhibited":    {samples.Inhibited, nil, "paper.tests.says-nothing{Outcome=samples.outcome.inhibited}"},
+		"not done":     {samples.NotDone, nil, "paper.tests.says-nothing{Outcome=samples.outcome.not-done}"},
+		"lost":         {samples.Pending, &samples.Void{At: f.Issued, Why: samples.Lost}, "samples.stage.void, samples.why.lost"},
+	} {
+		s := samples.Sample{Material: "oral-swab", Taken: f.Issued, For: []knowledge.AgentID{"serpentovirus"}, Void: c.void}
+		if c.outcome != samples.Pending {
+			s.Results = []samples.Result{{Of: "serpentovirus", Outcome: c.outcome, At: f.Issued}}
+		}
+		f.Samples = []paper.Sampled{{At: f.Issued, Sample: s}}
+		plain := said(f, paper.A4)
+		if !strings.Contains(plain, c.want) || !strings.Contains(plain, "paper.unknown.tests paper.tests.one{Agent=agent.serpentovirus") {
+			t.Errorf("%s: the record does not say %q, or not that there is no answer:\n%s", name, c.want, plain)
+		}
+		if strings.Contains(plain, "not-detected") || strings.Contains(plain, "paper.known.tests") {
+			t.Errorf("%s: it is told as an answer", name)
+		}
+	}
+}
+
+// Tests stand among what is not in the records only where no sample was taken.
+func TestTestsAreMissingOnlyWhereThereAreNone(t *testing.T) {
+	f := papertest.Bramble(t)
+	if first := page(f); strings.Contains(first, "paper.unknown.not-kept.text") || !strings.Contains(first, "paper.unknown.not-kept.tested") || !strings.Contains(first, "paper.known.tests paper.tests.one{Agent=agent.serpentovirus") {
+		t.Errorf("the samples are not told:\n%s", first)
+	}
+	f.Samples = []paper.Sampled{{At: f.Issued, Sample: samples.Sample{Material: "oral-swab", For: []knowledge.AgentID{"serpentovirus"}}}}
+	if first := page(f); !strings.Contains(first, "paper.unknown.not-kept.text") {
+		t.Error("a kit that waits to be used counts as a test")
+	}
+	if plain := said(f, paper.A4); !strings.Contains(plain, "samples.stage.to-take") {
+		t.Errorf("the kit is not told:\n%s", plain)
+	}
+}
+
+// A result that was put right keeps what it was before.
+func TestTheResultBeforeIsKept(t *testing.T) {
+	plain := said(papertest.Bramble(t), paper.A4)
+	for _, want := range []string{"paper.tests.put-right{Day=2026-12-01 Outcome=samples.outcome.inconclusive Why=run again by the lab}", "Otterby lab", "paper.tests.number{Number=A-771b}", "animal.day.sample.pool×2", "paper.tests.caution"} {
+		if !strings.Contains(plain, want) {
+			t.Errorf("the record does not say %q:\n%s", want, plain)
+		}
+	}
+}
+
+// Samples are gathered of every animal in them, with their lab where it is not
+// private; one that cannot be read is counted.
+func TestGather_Samples(t *testing.T) {
+	k := keep(t)
+	other := k.do(animals.Add{Animal: animals.Animal{Name: "Merle", Status: animals.Kept}})
+	lab := model.PersonID{ID: k.do(people.Add{Person: people.Person{Name: "Otterby lab", Roles: []people.Role{people.Lab}}})}
+	id := model.SampleID{ID: k.do(samples.Prepare{Tables: k.tables, Animals: []model.AnimalID{k.animal, {ID: other}},
+		Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus"}, Taken: k.now(), Lab: lab}})}
+	if s := k.sitting(3); s.Homes[0].Detected != nil {
+		t.Errorf("without a result, %v was detected", s.Homes[0].Detected)
+	}
+	k.do(samples.Enter{Tables: k.tables, ID: id, Base: 1, Results: []samples.Result{{Of: "serpentovirus", Outcome: samples.Detected, At: k.now()}}})
+	f := k.facts()
+	if len(f.Samples) != 1 || f.Samples[0].Others != 1 || f.Samples[0].Lab != "Otterby lab" || f.Samples[0].Outcome("serpentovirus") != samples.Detected || f.Entries != 1 {
+		t.Errorf("gathered %+v of %d entries", f.Samples, f.Entries)
+	}
+	if first := page(f); !strings.Contains(first, "paper.tests.sentence-pooled") {
+		t.Errorf("what was detected is not named:\n%s", first)
+	}
+	s := k.sitting(3)
+	plain := paper.Plain(paper.SitterPaper(s, nil, k.tables, papertest.Keys{}, paper.A4))
+	if n := strings.Count(plain, "paper.tests.detected-in{Agent=agent.serpentovirus} / paper.sentence.apart"); n != 2 {
+		t.Errorf("the sitter is told %d times, of two animals:\n%s", n, plain)
+	}
+	k.do(people.Change{ID: lab, Base: 1, Person: people.Person{Name: "Otterby lab", Roles: []people.Role{people.Lab}, Private: true}})
+	if f := k.facts(); f.Samples[0].Lab != "" {
+		t.Errorf("the record names %q, which is private", f.Samples[0].Lab)
+	}
+	bad := model.Document{Type: model.TypeSample, ID: model.ID{8}, Version: 1, At: k.now(), Subjects: []model.Subject{k.animal.Subject()}, Body: []byte("[]")}
+	k.do(storetest.Put{Documents: []model.Document{bad}})
+	if f := k.facts(); f.Unknown["sample"] != 1 || len(f.Samples) != 1 {
+		t.Errorf("of one that cannot be read: %v, %d samples", f.Unknown, len(f.Samples))
+	}
+}
+
+// The first page and the card hold what was detected, in both languages and on
+// both sheets.
+func TestWhatWasDetectedFitsThePage(t *testing.T) {
+	f := found(t, 3)
+	for _, language := range []string{"en", "de"} {
+		text := papertest.Text(t, language)
+		for size, s := range sizes() {
+			d := paper.HealthRecord(f, text, s)
+			if pages := paper.Layout(d); pages[0].Section == pages[1].Section {
+				t.Errorf("%s, %s: the summary takes more than one page", size, language)
+			}
+			plain := paper.Plain(d)
+			if strings.ContainsAny(plain, "⟦□") {
+				t.Errorf("a text is missing: %s", lineWith(plain, "⟦□"))
+			}
+			for _, w := range []string{"free of", "frei von"} {
+				if strings.Contains(plain, w) {
+					t.Errorf("%s: the record says %q", language, w)
+				}
+			}
+		}
+		if pages := paper.Layout(paper.EmergencyCard(f, practices()[:2], text)); len(pages) != 2 {
+			t.Errorf("%s: the card has %d pages", language, len(pages))
+		}
+	}
+}
