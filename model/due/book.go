@@ -102,6 +102,7 @@ func (b *Book) Bring(ctx context.Context, c Source, progress func(float64)) (Lis
 	defer b.reading.Unlock()
 	var now model.Moment
 	most := 0
+	b.rehoused()
 	for again := true; again; {
 		ids := b.take()
 		begun := false
@@ -162,6 +163,18 @@ func (b *Book) mark(ids []model.AnimalID) {
 	defer b.marks.Unlock()
 	for _, id := range ids {
 		b.stale[id] = true
+	}
+}
+
+// rehoused marks those that are watched for mites, where places have changed: how
+// long goes by how warm the place is.
+func (b *Book) rehoused() {
+	b.marks.Lock()
+	defer b.marks.Unlock()
+	for id, l := range b.leaves {
+		if b.house && l.facts.Watching {
+			b.stale[id] = true
+		}
 	}
 }
 

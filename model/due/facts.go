@@ -25,6 +25,9 @@ type Facts struct {
 	Now    model.Moment
 	// Rest is the day up to which it is better left unlifted after a meal; 0: none.
 	Rest model.Day
+	// Mites is the watch for mites, where Watching.
+	Mites    care.MiteWatch
+	Watching bool
 	// Done are the jobs done in this month and the last.
 	Done [2]Done
 	// Until is the moment up to which the facts stay as they are, where they
@@ -76,6 +79,9 @@ func gather(t *knowledge.Tables, v model.View, d model.Document, problems []exam
 		return f, fmt.Errorf("gather what is known of %s: %w", animal.Name, err)
 	}
 	f.Standing = f.Records.Stand(t, problems, now)
+	if err := f.watch(t, v); err != nil {
+		return f, fmt.Errorf("find out where %s lives: %w", animal.Name, err)
+	}
 	if meal := f.Records.Context.LastMeal; !meal.IsZero() {
 		f.until(meal.UTC+60*int64(t.Value(knowledge.ValueAfterMeal))+1, now)
 	}

@@ -2,10 +2,8 @@ package due_test
 
 import (
 	"testing"
-	"time"
 
 	"coilward/model"
-	"coilward/model/care"
 	"coilward/model/due"
 	"coilward/model/husbandry"
 )
@@ -111,41 +109,6 @@ func TestUnreadInstrumentsAreTold(t *testing.T) {
 	}
 	if l := w.list(); len(l.Unread) != 0 || len(l.Items) != n {
 		t.Errorf("mended: unread %+v, %d items of %d", l.Unread, len(l.Items), n)
-	}
-}
-
-// After a speck is looked again in 3 days, after mites in 7; source: common
-// practice, no source. A look that sees none ends it.
-func TestMitesAreLookedForAgain(t *testing.T) {
-	for _, c := range []struct {
-		grade  care.MiteGrade
-		days   int // 0: nothing is due
-		reason string
-	}{{care.NoMites, 0, ""}, {care.MiteSpeck, 3, "due.why.mite-speck"}, {care.OneMite, 7, "due.why.mites"}, {care.SeveralMites, 7, "due.why.mites"}, {care.MitesAllAround, 7, "due.why.mites"}} {
-		w := newWorld(t, ball())
-		look := func(ago int, g care.MiteGrade) {
-			w.do(care.LookForMites{About: w.about(ago), MiteLook: care.MiteLook{Grade: g, Where: care.MiteWheres()[:1]}})
-		}
-		look(9, care.NoMites)
-		look(2, c.grade)
-		all := w.of(due.MiteLook)
-		if c.days == 0 {
-			if len(all) > 0 {
-				t.Errorf("none seen: %+v", all)
-			}
-			continue
-		}
-		if len(all) != 1 || all[0].By != w.today()-2+model.Day(c.days) || all[0].State != due.Later || all[0].Reasons[0].Key != c.reason || all[0].Act != due.ActMites {
-			t.Fatalf("grade %d: %+v", c.grade, all)
-		}
-		w.pass(time.Duration(c.days) * day)
-		if o := w.one(due.MiteLook); o.State != due.Late {
-			t.Errorf("grade %d, not answered: %+v", c.grade, o)
-		}
-		look(0, care.NoMites)
-		if all := w.of(due.MiteLook); len(all) > 0 {
-			t.Errorf("grade %d, then none: %+v", c.grade, all)
-		}
 	}
 }
 
