@@ -2,10 +2,7 @@
 // so that what one may carry does not reach the next.
 package round
 
-import (
-	"coilward/model/care"
-	"coilward/model/knowledge"
-)
+import "coilward/model/knowledge"
 
 // Class is what an animal counts as on a round. Its text is "round.class." +
 // String.
@@ -18,9 +15,9 @@ type Class uint8
 const (
 	Resident     Class = iota // nothing of the others is known
 	LookAgain                 // an open problem at look again
-	NearPositive              // in an open trace of a positive
+	NearPositive              // in an open trace of a positive, or watched for mites
 	Newcomer                  // came from elsewhere not long ago
-	Ill                       // a matter for the vet, live mites, or an open detected
+	Ill                       // a matter for the vet, such as mites that stand, or an open detected
 )
 
 // Classes are all of them, in their order.
@@ -35,10 +32,10 @@ func (c Class) String() string {
 type Facts struct {
 	Level        knowledge.Level // of the most urgent that stands
 	ForVet       bool            // something that raises no level is a matter for the vet
-	LiveMites    bool
-	Detected     bool // an open result
-	Newcomer     bool // came from elsewhere not long ago
-	NearPositive bool // in an open trace
+	MiteWatch    bool            // the watch for mites that were seen on it is not over
+	Detected     bool            // an open result
+	Newcomer     bool            // came from elsewhere not long ago
+	NearPositive bool            // in an open trace
 }
 
 // All are the classes that apply, in their order; never none.
@@ -47,8 +44,8 @@ func (f Facts) All() (all []Class) {
 		class   Class
 		applies bool
 	}{
-		{LookAgain, f.Level == knowledge.LookAgain}, {NearPositive, f.NearPositive}, {Newcomer, f.Newcomer},
-		{Ill, f.Level >= knowledge.VetWithinDays || f.ForVet || f.LiveMites || f.Detected},
+		{LookAgain, f.Level == knowledge.LookAgain}, {NearPositive, f.NearPositive || f.MiteWatch}, {Newcomer, f.Newcomer},
+		{Ill, f.Level >= knowledge.VetWithinDays || f.ForVet || f.Detected},
 	} {
 		if c.applies {
 			all = append(all, c.class)
@@ -64,16 +61,4 @@ func (f Facts) All() (all []Class) {
 func (f Facts) Class() Class {
 	all := f.All()
 	return all[len(all)-1]
-}
-
-// LiveMites tells from the looks for mites at an animal, newest first, whether it
-// has live ones: the newest look that saw them for certain or saw none decides; a
-// speck is neither.
-func LiveMites(newestFirst []care.MiteGrade) bool {
-	for _, g := range newestFirst {
-		if g != care.MiteSpeck {
-			return g.Positive()
-		}
-	}
-	return false
 }

@@ -6,7 +6,6 @@ import (
 
 	"pgregory.net/rapid"
 
-	"coilward/model/care"
 	"coilward/model/knowledge"
 )
 
@@ -23,7 +22,7 @@ func TestFacts_Class(t *testing.T) {
 		"vet":                      {Facts{Level: knowledge.VetWithinDays}, Ill, []Class{Ill}},
 		"emergency":                {Facts{Level: knowledge.EmergencyToday}, Ill, []Class{Ill}},
 		"for the vet":              {Facts{Level: knowledge.LookAgain, ForVet: true}, Ill, []Class{LookAgain, Ill}},
-		"mites":                    {Facts{LiveMites: true}, Ill, []Class{Ill}},
+		"watched for mites":        {Facts{MiteWatch: true}, NearPositive, []Class{NearPositive}},
 		"detected":                 {Facts{Detected: true}, Ill, []Class{Ill}},
 		"newcomer, look again":     {Facts{Level: knowledge.LookAgain, Newcomer: true}, Newcomer, []Class{LookAgain, Newcomer}},
 		"near a positive, and ill": {Facts{Level: knowledge.VetWithinDays, NearPositive: true}, Ill, []Class{NearPositive, Ill}},
@@ -38,25 +37,12 @@ func TestFacts_Class(t *testing.T) {
 func TestFacts_MoreIsNeverCleaner(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		flag := func(name string) bool { return rapid.Bool().Draw(t, name) }
-		f := Facts{Level: knowledge.Level(rapid.IntRange(0, 4).Draw(t, "level")), ForVet: flag("vet"), LiveMites: flag("mites"), Detected: flag("detected"), Newcomer: flag("new"), NearPositive: flag("near")}
+		f := Facts{Level: knowledge.Level(rapid.IntRange(0, 4).Draw(t, "level")), ForVet: flag("vet"), MiteWatch: flag("mites"), Detected: flag("detected"), Newcomer: flag("new"), NearPositive: flag("near")}
 		for i, more := range []Facts{f, f, f, f, f} {
-			*[]*bool{&more.ForVet, &more.LiveMites, &more.Detected, &more.Newcomer, &more.NearPositive}[i] = true
+			*[]*bool{&more.ForVet, &more.MiteWatch, &more.Detected, &more.Newcomer, &more.NearPositive}[i] = true
 			if more.Class() < f.Class() {
 				t.Fatalf("%+v is %v, with more %+v it is %v", f, f.Class(), more, more.Class())
 			}
 		}
 	})
-}
-
-func TestLiveMites(t *testing.T) {
-	for want, looks := range map[bool][][]care.MiteGrade{
-		true:  {{care.OneMite}, {care.MiteSpeck, care.SeveralMites, care.NoMites}, {care.MitesAllAround, care.NoMites}},
-		false: {nil, {care.NoMites, care.SeveralMites}, {care.MiteSpeck}, {care.MiteSpeck, care.NoMites, care.OneMite}},
-	} {
-		for _, l := range looks {
-			if LiveMites(l) != want {
-				t.Errorf("looks %v: live %t, want %t", l, !want, want)
-			}
-		}
-	}
 }

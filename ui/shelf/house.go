@@ -27,6 +27,7 @@ type Animal struct {
 	Classes []round.Class // that apply, the one that rules last; as the house was arranged
 
 	facts round.Facts // as far as its own records tell
+	looks care.MiteDays
 
 	Weights []care.Weighed // newest first, as far as they were read
 	Meals   []care.Entry   // newest first
@@ -128,19 +129,19 @@ func loadAnimal(v model.View, t *knowledge.Tables, stored animals.Stored, now mo
 	if len(records.Checks) > 0 {
 		a.Checked = records.Checks[0].Begun
 	}
-	var grades []care.MiteGrade
 	for _, e := range records.Entries {
 		switch b := e.Body.(type) {
 		case care.Meal:
 			a.Meals = append(a.Meals, e)
 		case care.MiteLook:
-			if grades = append(grades, b.Grade); len(grades) == 1 {
+			if a.Looked.IsZero() {
 				a.Looked, a.Grade = e.At, b.Grade
 			}
 		}
 	}
 	standing := records.Stand(t, problems, now)
-	a.facts = round.Facts{Level: standing.Level(), ForVet: standing.ForVet(), LiveMites: round.LiveMites(grades)}
+	a.facts = round.Facts{Level: standing.Level(), ForVet: standing.ForVet()}
+	a.looks = records.MiteDays()
 	return a, nil
 }
 
@@ -160,6 +161,8 @@ func Arrange(t *knowledge.Tables, places *husbandry.House, scales husbandry.Scal
 		a.Due = pressing[id.Subject()]
 		facts := a.facts
 		facts.Newcomer = places.Newcomer(t, id, now.Day())
+		watch, _ := history.MiteWatch(t, a.looks, places.MiteWatch(t, id, now), now.Day())
+		facts.MiteWatch = watch.Mites != 0
 		a.Classes = facts.All()
 	}
 	housed := map[model.AnimalID]bool{}

@@ -89,3 +89,39 @@ func TestWhatIsForTheVetIsIllOnTheShelf(t *testing.T) {
 		t.Errorf("the feed walk says nothing of it: %q", uitest.Texts(h.Content()))
 	}
 }
+
+// Mites that stand make an animal ill, and two looks of one minute that see none
+// change nothing of it. None seen a week apart end that; it is near a positive
+// until the watch is over, after 77 days where how warm it lives is not known
+// (computed, the worst case of published spans).
+func TestMitesHoldTheClass(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en", func(c *collection.Collection) { room(t, c, "Loft", 1, 2, "Ash") })
+	look := func(g care.MiteGrade) {
+		do(t, h.Collection(), care.LookForMites{About: care.About{Animal: h.Animal("Ash").ID, At: model.MomentOf(h.Clock.Now())}, MiteLook: care.MiteLook{Grade: g, Where: care.MiteWheres()[:1]}})
+	}
+	class := func(want round.Class) {
+		t.Helper()
+		if a := arranged(t, h).Animal(h.Animal("Ash").ID); a.Class() != want {
+			t.Errorf("counts as %v, want %v", a.Classes, want)
+		}
+	}
+	look(care.SeveralMites)
+	class(round.Ill)
+	for range 2 {
+		h.Clock.Pass(20 * time.Second)
+		look(care.NoMites)
+	}
+	class(round.Ill)
+	for day := 7; day <= 77; day += 7 {
+		h.Clock.Pass(7 * 24 * time.Hour)
+		look(care.NoMites)
+		switch day {
+		case 7:
+			class(round.Ill)
+		case 77:
+			class(round.Resident)
+		default:
+			class(round.NearPositive)
+		}
+	}
+}
