@@ -124,10 +124,11 @@ func (c AddPhotos) entries() []New {
 
 // Posed is one photo of an animal with the day that it is of.
 type Posed struct {
-	Entry model.EntryID
-	At    model.Moment
-	Photo model.PhotoID
-	Body  Photo
+	Entry    model.EntryID
+	Revision uint32 // of the entry
+	At       model.Moment
+	Photo    model.PhotoID
+	Body     Photo
 }
 
 // Photos are all photos of an animal's entries of photos, newest first.
@@ -142,7 +143,7 @@ func Photos(v model.View, animal model.AnimalID) (all []Posed, err error) {
 			return false
 		}
 		for _, id := range p.Photos {
-			all = append(all, Posed{Entry: model.EntryID{ID: d.ID}, At: d.At, Photo: id, Body: p})
+			all = append(all, Posed{Entry: model.EntryID{ID: d.ID}, Revision: d.Revision, At: d.At, Photo: id, Body: p})
 		}
 		return true
 	})

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"maps"
+	"slices"
 	"testing"
 
 	"coilward/assets"
@@ -122,6 +123,47 @@ func TestTheDaysOfFiles(t *testing.T) {
 		if _, err := h.Do(command); err != nil {
 			t.Errorf("%s, confirmed: %v", name, err)
 		}
+	}
+}
+
+// The pose of one photo is said after it was kept: a photo alone keeps its entry, one
+// of several goes into an entry of its own, and what it shows stays.
+func TestAPoseIsSaidAfterwards(t *testing.T) {
+	h, tables := begin(t), photoTables(t)
+	first, second, third := h.shot(3, "0a"), h.shot(3, "0b"), h.shot(9, "0c")
+	third.Pose = "above"
+	if _, err := h.Do(care.AddPhotos{Tables: tables, Shots: []care.Shot{first, second, third}}); err != nil {
+		t.Fatal(err)
+	}
+	all := func() []care.Posed { return h.photos(t) }
+	said := func() (words []string) {
+		for _, p := range all() {
+			words = append(words, fmt.Sprintf("%s %s %s %s", p.Photo[:2], p.At.Day(), p.Body.Pose, p.Body.Dated))
+		}
+		slices.Sort(words)
+		return words
+	}
+	set := func(photo model.PhotoID, pose knowledge.PoseID) error {
+		p := all()[slices.IndexFunc(all(), func(p care.Posed) bool { return p.Photo == photo })]
+		_, err := h.Do(care.SetPose{Tables: tables, Entry: p.Entry, Base: p.Revision, Photo: p.Photo, Pose: pose})
+		return err
+	}
+	before := said()
+	if err := errors.Join(set(first.Photo, "vent"), set(third.Photo, "")); err != nil {
+		t.Fatal(err)
+	}
+	day, camera := first.At.Day(), care.ByCamera
+	want := []string{fmt.Sprintf("0a %s vent %s", day, camera), fmt.Sprintf("0b %s  %s", day, camera), fmt.Sprintf("0c %s  %s", third.At.Day(), camera)}
+	if got := said(); !slices.Equal(got, want) {
+		t.Errorf("%q, want %q; before %q", got, want, before)
+	}
+	var r *model.Refusal
+	if err := set(second.Photo, "upside-down"); !errors.As(err, &r) || r.Field != "pose" {
+		t.Errorf("a pose that there is none of: %v", err)
+	}
+	p := all()[0]
+	if _, err := h.Do(care.SetPose{Tables: tables, Entry: p.Entry, Base: p.Revision, Photo: "ff", Pose: "vent"}); !errors.Is(err, model.ErrNotFound) {
+		t.Errorf("a photo that is not in the entry: %v", err)
 	}
 }
 

@@ -231,6 +231,14 @@ func careGenerators(tables *knowledge.Tables) storetest.Generators {
 			}
 			return c
 		}),
+		"care.pose": ofEntry(func(t *rapid.T, v model.View, e care.Entry) model.Command {
+			p, is := e.Body.(care.Photo)
+			if !is {
+				return nil
+			}
+			return care.SetPose{Tables: tables, Entry: e.ID, Base: e.Revision, Photo: rapid.SampledFrom(p.Photos).Draw(t, "photo"),
+				Pose: rapid.SampledFrom([]knowledge.PoseID{"", "above", "vent"}).Draw(t, "pose")}
+		}),
 		"care.change": ofEntry(func(t *rapid.T, v model.View, e care.Entry) model.Command {
 			about := drawAbout(t, v, e.Animal)
 			c := care.Change{Entry: e.ID, Base: e.Revision, About: about, Body: e.Body}
