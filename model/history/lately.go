@@ -24,7 +24,7 @@ func Lately(t *knowledge.Tables, v model.View, animal animals.Stored, problems [
 		if need.wants(d) {
 			entries := len(r.Entries)
 			failed = r.take(d)
-			need.checked = need.checked || len(r.Checks) > 0
+			need.checked, need.whole = len(r.Checks) > 0, r.lastWhole(t, at) != nil
 			for _, e := range r.Entries[entries:] {
 				need.learn(e)
 			}
@@ -44,6 +44,7 @@ type need struct {
 	since   model.Day // as far back as the tables look
 	checks  map[model.ID]bool
 	checked bool // the newest check was read
+	whole   bool // and one that was no brief look
 	told    contrary
 	meal    bool // one that stayed down
 	meals   []care.Entry
@@ -86,7 +87,7 @@ func (n *need) wants(d model.Document) bool {
 	if d.Kind != exam.KindCheck {
 		return d.Kind != care.KindNote && d.Kind != care.KindPhoto
 	}
-	wanted := !n.checked || n.checks[d.ID]
+	wanted := !n.checked || n.checks[d.ID] || !n.whole && d.At.Day() >= n.since
 	delete(n.checks, d.ID)
 	return wanted
 }

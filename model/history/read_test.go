@@ -135,7 +135,7 @@ func TestHowLongPreyBroughtUpStands(t *testing.T) {
 	const remembered = 30 // of the table of values
 	r := records(1000, meal(care.Regurgitated))
 	for days, want := range map[int]int{0: 1, remembered: 1, remembered + 1: 0} {
-		if got := r.still(tables(t), day(300+days)); len(got) != want {
+		if got, _ := r.still(tables(t), day(300+days)); len(got) != want {
 			t.Errorf("after %d days: %d stand, want %d", days, len(got), want)
 		}
 	}

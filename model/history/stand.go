@@ -33,6 +33,12 @@ type Part struct {
 // emergency any more, but it goes on asking for the vet.
 func (p Part) Level() knowledge.Level { return p.now(p.Verdict.Level) }
 
+// Noted reports whether it was said of an entry of everyday care, and of no
+// problem of a check.
+func (p Part) Noted() bool {
+	return p.From == FromEntry || p.From == FromGone && !slices.ContainsFunc(p.Verdict.Signs, func(s exam.Sign) bool { return !s.Problem.IsZero() })
+}
+
 func (p Part) now(l knowledge.Level) knowledge.Level {
 	if p.From == FromGone {
 		return min(l, knowledge.VetWithinDays)
@@ -85,7 +91,9 @@ func (o Owed) Day(today model.Day) model.Day {
 func (r Records) Stand(t *knowledge.Tables, problems []exam.StoredProblem, at model.Moment) Standing {
 	s := Standing{Day: at.Day()}
 	s.Parts = append(s.Parts, r.open(t, problems, at)...)
-	for _, said := range r.still(t, at) {
+	stands, ended := r.still(t, at)
+	s.Parts = append(s.Parts, ended...)
+	for _, said := range stands {
 		if said.Verdict.Level > knowledge.Nothing {
 			s.Parts = append(s.Parts, Part{From: FromEntry, Entry: said.Entry, Day: said.Verdict.Day, Verdict: said.Verdict})
 		}
@@ -268,7 +276,7 @@ func (s Standing) Of(p model.ProblemID) knowledge.Level {
 func (s Standing) About(p exam.StoredProblem) []Part {
 	var parts []Part
 	for _, part := range s.Parts {
-		if part.From == FromEntry {
+		if part.Noted() {
 			continue
 		}
 		if part.Verdict = narrowed(part.Verdict, p); part.Verdict.Level > knowledge.Nothing {

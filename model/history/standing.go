@@ -44,27 +44,107 @@ func (r Records) judged(t *knowledge.Tables, i int, signs []exam.Sign) exam.Verd
 // what was seen of faeces and urates until later entries say the contrary, old
 // skin until a shed says that there was none, and the last prey brought up as
 // long as the tables remember it.
-func (r Records) still(t *knowledge.Tables, at model.Moment) []Said {
-	var said []Said
-	known := contrary{t: t}
+//
+// gone is what was for the vet and has ended so lately, without a vet's word, that
+// it goes on asking: counted from the day on which it was noted.
+func (r Records) still(t *knowledge.Tables, at model.Moment) (said []Said, gone []Part) {
+	known := contrary{t: t, check: r.lastWhole(t, at)}
 	for i, e := range r.Entries {
-		signs := slices.DeleteFunc(r.signs(t, i), func(s exam.Sign) bool { return known.of(e, s, at) })
-		if len(signs) > 0 {
-			said = append(said, Said{Entry: e.ID, Verdict: r.judged(t, i, signs)})
+		var stands, ended []exam.Sign
+		for _, s := range r.signs(t, i) {
+			switch {
+			case !known.of(e, s, at):
+				stands = append(stands, s)
+			case known.sawGone(e, s):
+				ended = append(ended, s)
+			}
+		}
+		if len(stands) > 0 {
+			said = append(said, Said{Entry: e.ID, Verdict: r.judged(t, i, stands)})
+		}
+		if on, asks := known.goneOn(e, at); asks && len(ended) > 0 {
+			if v := r.judged(t, i, ended); v.Level >= knowledge.VetWithinDays {
+				gone = append(gone, Part{From: FromGone, Entry: e.ID, Day: v.Day, Gone: on, Verdict: v})
+			}
 		}
 		known.learn(e)
 	}
-	return said
+	return said, gone
+}
+
+// lastWhole is the newest check that was no brief look, of the days that the rules
+// look back; nil: there is none.
+func (r Records) lastWhole(t *knowledge.Tables, at model.Moment) *exam.StoredCheck {
+	i := slices.IndexFunc(r.Checks, func(c exam.StoredCheck) bool {
+		return c.Extent(t) != exam.BriefLook && at.Day()-c.Begun.Day() <= lookedBack(t)
+	})
+	if i < 0 {
+		return nil
+	}
+	return &r.Checks[i]
+}
+
+// lookedAt reports whether the newest check looked, after an entry, at every stop
+// where such a finding is looked for: what is there now, it has told.
+func (c *contrary) lookedAt(e care.Entry, s exam.Sign) bool {
+	if c.check == nil || c.check.Begun.Before(e.At) {
+		return false
+	}
+	looked := false
+	for _, stop := range c.t.Stops() {
+		if slices.Contains(stop.Choices, s.What) {
+			if looked = c.check.At(stop.ID).Look.Looked(); !looked {
+				return false
+			}
+		}
+	}
+	return looked
+}
+
+// sawGone reports whether what ended a sign is that it was not there any more, and
+// not that something newer tells of it.
+func (c *contrary) sawGone(e care.Entry, s exam.Sign) bool {
+	switch body := e.Body.(type) {
+	case care.Shed:
+		if c.lookedAt(e, s) {
+			return !slices.ContainsFunc(c.check.Signs(), func(found exam.Sign) bool { return found.What == s.What })
+		}
+		return s.What == findingOf(c.t, knowledge.TellShed, eyeCap) && !c.capStands || s.What == findingOf(c.t, knowledge.TellShed, tailTip) && !c.tipStands
+	case care.Waste:
+		return !slices.ContainsFunc(wasteFindings(c.t, body), func(f traced) bool { return f.what == s.What && c.waste[f] })
+	}
+	return false
+}
+
+// goneOn is since when what an entry told of faeces, urates or a shed is gone, as
+// far as that is not too long ago to ask for a vet's word: the newest look since
+// that could have shown it.
+func (c *contrary) goneOn(e care.Entry, at model.Moment) (on model.Day, asks bool) {
+	switch e.Body.(type) {
+	case care.Waste:
+		on = c.lastWaste
+	case care.Shed:
+		on = c.lastShed
+		if c.check != nil && !c.check.Begun.Before(e.At) {
+			on = max(on, c.check.Begun.Day())
+		}
+	}
+	return on, on > 0 && int(at.Day()-e.At.Day()) <= c.t.Value(knowledge.ValueVetWord)
 }
 
 // contrary is what entries newer than the one at hand say.
 type contrary struct {
 	t         *knowledge.Tables
 	caps, tip bool // a shed has told
-	broughtUp bool
-	waste     map[traced]bool // told by a newer entry already
-	clean     map[traced]int  // newer entries that saw that part without it
-	mites     care.MiteDays   // looks newer
+	// capStands and tipStands are that the newest that told has told of old skin.
+	capStands, tipStands bool
+	broughtUp            bool
+	waste                map[traced]bool // told by a newer entry already
+	clean                map[traced]int  // newer entries that saw that part without it
+	mites                care.MiteDays   // looks newer
+
+	check               *exam.StoredCheck // the newest that was no brief look
+	lastShed, lastWaste model.Day         // of the newest such entry
 }
 
 // traced is a finding in faeces or in urates.
@@ -80,7 +160,7 @@ func (c *contrary) of(e care.Entry, s exam.Sign, at model.Moment) bool {
 	case care.Meal:
 		return c.broughtUp || int(at.Day()-e.At.Day()) > c.t.Value(knowledge.ValueRegurgitation)
 	case care.Shed:
-		return s.What == findingOf(c.t, knowledge.TellShed, eyeCap) && c.caps || s.What == findingOf(c.t, knowledge.TellShed, tailTip) && c.tip
+		return s.What == findingOf(c.t, knowledge.TellShed, eyeCap) && c.caps || s.What == findingOf(c.t, knowledge.TellShed, tailTip) && c.tip || c.lookedAt(e, s)
 	case care.Waste:
 		for _, f := range wasteFindings(c.t, body) {
 			if f.what == s.What && !c.ended(f) {
@@ -110,9 +190,15 @@ func (c *contrary) learn(e care.Entry) {
 	case care.Meal:
 		c.broughtUp = c.broughtUp || body.Outcome == care.Regurgitated
 	case care.Shed:
-		c.caps = c.caps || body.StuckEyeCaps != care.NotLooked
-		c.tip = c.tip || body.StuckTailTip != care.NotLooked
+		c.lastShed = max(c.lastShed, e.At.Day())
+		if !c.caps {
+			c.caps, c.capStands = body.StuckEyeCaps != care.NotLooked, body.StuckEyeCaps == care.Yes
+		}
+		if !c.tip {
+			c.tip, c.tipStands = body.StuckTailTip != care.NotLooked, body.StuckTailTip == care.Yes
+		}
 	case care.Waste:
+		c.lastWaste = max(c.lastWaste, e.At.Day())
 		c.learnWaste(body)
 	case care.MiteLook:
 		if c.mites == nil {

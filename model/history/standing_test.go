@@ -54,6 +54,56 @@ func mitesAt(g care.MiteGrade) care.MiteLook {
 
 func meal(o care.Outcome) care.Meal { return care.Meal{Outcome: o} }
 
+// clean are so many entries of faeces and urates as they should be.
+func clean(n int) (all []care.Body) {
+	for range n {
+		all = append(all, waste(care.Formed, care.White))
+	}
+	return all
+}
+
+// A check that looked at both eyes and found nothing tells more than the shed
+// before it: the cap is gone. One that left an eye out, or was a brief look, tells
+// nothing of it; one that found it has told of it itself.
+func TestStandOfAShed_AfterACheck(t *testing.T) {
+	tb := tables(t)
+	caps := care.Shed{Skin: care.Whole, StuckEyeCaps: care.Yes, StuckTailTip: care.No}
+	looked := func(seconds int64, left, right exam.Look, found bool) exam.StoredCheck {
+		c := exam.StoredCheck{ID: model.EntryID{ID: model.ID{9}}}
+		c.Begun, c.Finished = day(301), day(301)
+		c.Finished.UTC += seconds
+		for _, s := range tb.Stops() {
+			c.Stops = append(c.Stops, exam.Answered{Stop: s.ID, Look: map[knowledge.StopID]exam.Look{"eye-left": left, "eye-right": right}[s.ID]})
+		}
+		if found {
+			c.Findings = []exam.Finding{{Stop: "eye-right", What: "stuck-eye-cap", Grade: exam.Slight, Standing: exam.New, At: c.Begun}}
+		}
+		return c
+	}
+	for name, c := range map[string]struct {
+		check       exam.StoredCheck
+		once, twice knowledge.Level // of an eye cap left at one shed, and at two
+	}{
+		"both eyes clear":    {looked(300, exam.Seen, exam.Seen, false), knowledge.Nothing, knowledge.VetWithinDays},
+		"one eye not looked": {looked(300, exam.Seen, exam.NotLooked, false), knowledge.LookAgain, knowledge.VetWithinDays},
+		"a brief look":       {looked(1, exam.Seen, exam.Seen, false), knowledge.LookAgain, knowledge.VetWithinDays},
+		"the cap is found":   {looked(300, exam.Seen, exam.Seen, true), knowledge.Nothing, knowledge.Nothing}, // its problem stands for it
+	} {
+		once, twice := records(1000, caps), records(1000, caps, caps)
+		once.Checks, twice.Checks = []exam.StoredCheck{c.check}, []exam.StoredCheck{c.check}
+		if got := once.Stand(tb, nil, day(302)).Level(); got != c.once {
+			t.Errorf("%s, after one shed: %q, want %q", name, got, c.once)
+		}
+		s := twice.Stand(tb, nil, day(302))
+		if got := s.Level(); got != c.twice {
+			t.Errorf("%s, after two sheds: %q, want %q", name, got, c.twice)
+		}
+		if name == "both eyes clear" && (len(s.Parts) != 1 || s.Parts[0].From != FromGone || !s.Parts[0].Noted() || s.Parts[0].Gone != 301) {
+			t.Errorf("%s: %+v", name, s.Parts)
+		}
+	}
+}
+
 // What an everyday entry tells is judged by the same table as a check. The
 // answers are those of the table of stops; source: common practice, no source.
 func TestStandOfEverydayEntries(t *testing.T) {
@@ -85,10 +135,14 @@ func TestStandOfEverydayEntries(t *testing.T) {
 		{"until they are seen again", records(1000, mitesAt(care.NoMites), mitesAt(care.NoMites), mitesAt(care.OneMite)), knowledge.VetWithinDays},
 		{"soft is nothing", records(1000, waste(care.Soft, care.Cream)), knowledge.Nothing},
 		{"blood, then a clean one", records(1000, waste(care.Blood, care.White), waste(care.Formed, care.White)), knowledge.VetWithinDays},
-		{"blood, then two clean ones", records(1000, waste(care.Blood, care.White), waste(care.Formed, care.White), waste(care.Formed, care.White)), knowledge.Nothing},
+		{"blood, then two clean ones: it waits for a vet's word", records(1000, append([]care.Body{waste(care.Blood, care.White)}, clean(2)...)...), knowledge.VetWithinDays},
+		{"to the last day of that", records(1000, append([]care.Body{waste(care.Blood, care.White)}, clean(3)...)...), knowledge.VetWithinDays},
+		{"and no longer", records(1000, append([]care.Body{waste(care.Blood, care.White)}, clean(4)...)...), knowledge.Nothing},
 		{"blood, then two without faeces", records(1000, waste(care.Blood, care.White), waste(care.NoneSeen, care.White), waste(care.NoneSeen, care.White)), knowledge.VetWithinDays},
 		{"worms, then a clean one", records(1000, waste(care.Worms, care.White), waste(care.Formed, care.White)), knowledge.VetWithinDays},
-		{"mucus, then a clean one", records(1000, waste(care.Mucus, care.White), waste(care.Formed, care.White)), knowledge.Nothing},
+		{"mucus, then a clean one", records(1000, waste(care.Mucus, care.White), waste(care.Formed, care.White)), knowledge.VetWithinDays},
+		{"mucus, then clean for longer", records(1000, append([]care.Body{waste(care.Mucus, care.White)}, clean(4)...)...), knowledge.Nothing},
+		{"hard once, then a clean one: it was none for the vet", records(1000, append([]care.Body{waste(care.Formed, care.HardLumps)}, clean(1)...)...), knowledge.Nothing},
 		{"mucus, then none seen", records(1000, waste(care.Mucus, care.White), waste(care.NoneSeen, care.White)), knowledge.VetWithinDays},
 		{"hard urates once", records(1000, waste(care.Formed, care.HardLumps)), knowledge.LookAgain},
 		{"gritty urates once", records(1000, waste(care.Formed, care.Gritty)), knowledge.LookAgain},
@@ -104,6 +158,7 @@ func TestStandOfEverydayEntries(t *testing.T) {
 		{"brought up 40 days ago", records(1000, meal(care.Regurgitated), meal(care.Took), meal(care.Took), meal(care.Took), meal(care.Took)), knowledge.Nothing},
 		{"eye cap left once", records(1000, caps), knowledge.LookAgain},
 		{"eye cap left twice running", records(1000, caps, caps), knowledge.VetWithinDays},
+		{"eye cap left twice, then a whole shed", records(1000, caps, caps, whole), knowledge.VetWithinDays},
 		{"eye cap left, then a whole shed", records(1000, caps, whole), knowledge.Nothing},
 		{"eye cap left, then a shed not looked at", records(1000, caps, care.Shed{}), knowledge.LookAgain},
 		{"eye cap left, not looked at, left", records(1000, caps, care.Shed{}, caps), knowledge.VetWithinDays},
