@@ -106,6 +106,7 @@ func (r record) knownFor() []string {
 			known = append(known, r.say("paper.card.entries", gaps{"Findings": entries, "Level": r.say("urgency." + level.String())}))
 		}
 	}
+	known = append(known, r.entriesWithoutWord()...)
 	if r.now.Losing {
 		known = append(known, r.loss(r.now.Loss))
 	}

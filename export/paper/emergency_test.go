@@ -175,3 +175,23 @@ func TestTheCardKnowsWhatThePagesKnow(t *testing.T) {
 		}
 	}
 }
+
+// Blood in faeces that did not show again went without a vet's word: card and
+// record say so as the pages do.
+func TestTheCardNamesWhatWentOfTheDays(t *testing.T) {
+	f := papertest.Bramble(t)
+	f.Checks, f.Problems, f.Sheds, f.MiteLooks = nil, nil, nil, nil
+	waste := func(ago int64, traits ...care.Trait) paper.Dated[care.Waste] {
+		return paper.Dated[care.Waste]{At: model.Moment{UTC: f.Issued.UTC - ago*86400}, Body: care.Waste{Faeces: traits, Urates: []care.Trait{care.White}}}
+	}
+	text := papertest.Text(t, "en")
+	for ago, said := range map[int64]bool{8: true, 40: false} {
+		f.Waste = []paper.Dated[care.Waste]{waste(ago, care.Blood), waste(4, care.Formed), waste(1, care.Formed)}
+		want := text.Say("paper.sentence.gone", map[string]any{"Finding": text.Say("finding.waste-blood"), "Day": f.Issued.Day() - 1})
+		for name, plain := range map[string]string{"card": paper.Plain(paper.EmergencyCard(f, nil, text)), "record": paper.Plain(paper.HealthRecord(f, text, paper.A4))} {
+			if strings.Contains(plain, want) != said {
+				t.Errorf("the %s of blood %d days ago, said: %v\n%s", name, ago, said, plain)
+			}
+		}
+	}
+}

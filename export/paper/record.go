@@ -305,6 +305,21 @@ func (r record) withoutWord() []string {
 			said = append(said, r.say("paper.sentence.gone", gaps{"Finding": r.what(s.StoredProblem), "Day": s.Last().At.Day()}))
 		}
 	}
+	return append(said, r.entriesWithoutWord()...)
+}
+
+// entriesWithoutWord are the sentences of what everyday entries told for the vet
+// and is gone, with no vet having said a word.
+func (r record) entriesWithoutWord() []string {
+	var said []string
+	for _, p := range r.now.Parts {
+		if p.From != history.FromGone || !p.Noted() {
+			continue
+		}
+		for _, sign := range p.Verdict.Signs {
+			said = append(said, r.say("paper.sentence.gone", gaps{"Finding": r.say("finding." + string(sign.What)), "Day": p.Gone}))
+		}
+	}
 	return said
 }
 
