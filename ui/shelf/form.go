@@ -307,8 +307,13 @@ func (c *card) animal(a *Animal) fyne.CanvasObject {
 	}
 	for _, d := range once(p.words().due(a.Due)) {
 		tone, kind := look.Soft, look.Note
-		if d.Late {
+		switch {
+		case d.Urgent == shelfview.Emergency:
+			tone, kind = look.Today, look.NoteBold
+		case d.Urgent == shelfview.ForVet:
 			tone, kind = look.Days, look.NoteBold
+		case d.Late:
+			tone, kind = look.Ink, look.NoteBold
 			d.Word = p.say("shelf.card.late", wording.Gaps{"What": d.Word})
 		}
 		lines = append(lines, widgets.Line(d.Word, kind, tone))

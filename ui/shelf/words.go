@@ -125,10 +125,14 @@ func (w words) due(items []due.Item) (all []shelfview.Due) {
 		if !w.text.Has(word) { // a job that has no short word here
 			word = "due.job." + string(item.Job)
 		}
-		if item.Level >= knowledge.EmergencyToday {
-			word = "shelf.due.emergency"
+		d := shelfview.Due{Sign: signOf(item.Job), Word: w.text.Say(word), Late: item.State.Overdue()}
+		switch {
+		case item.Level >= knowledge.EmergencyToday:
+			d.Word, d.Short, d.Urgent = w.text.Say("shelf.due.emergency"), w.text.Say("shelf.due.emergency-short"), shelfview.Emergency
+		case item.Level >= knowledge.VetWithinDays:
+			d.Short, d.Urgent = w.text.Say("shelf.due.vet-short"), shelfview.ForVet
 		}
-		all = append(all, shelfview.Due{Sign: signOf(item.Job), Word: w.text.Say(word), Late: item.State.Overdue()})
+		all = append(all, d)
 	}
 	return all
 }
@@ -138,7 +142,7 @@ func once(all []shelfview.Due) (kept []shelfview.Due) {
 	for _, d := range all {
 		known := false
 		for i := range kept {
-			if kept[i].Word == d.Word {
+			if kept[i].Word == d.Word && kept[i].Urgent == d.Urgent {
 				kept[i].Late, known = kept[i].Late || d.Late, true
 			}
 		}

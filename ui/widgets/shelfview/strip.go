@@ -1,7 +1,9 @@
 package shelfview
 
 import (
+	"cmp"
 	"image"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -385,55 +387,84 @@ func (b *brush) litLine(c cell, box Box) {
 
 // tag is one thing that hangs from the board.
 type tag struct {
-	due   Due
-	x, w  float32
-	words bool
+	due  Due
+	x, w float32
+	word string  // empty: a sign alone
+	text float32 // where the word begins
+	bare bool    // the word alone
 }
 
 // tagsOf lays out what hangs below a box: with words where all of them find
-// room, as signs elsewhere.
-func tagsOf(c cell, box Box, l line) (tags []tag) {
-	words := true
-	kind := func(d Due) look.Type {
-		if d.Late {
-			return look.NoteBold
-		}
-		return look.Note
+// room; elsewhere what is urgent with its short word, without the sign where even
+// that is too long, and the rest as signs.
+func tagsOf(c cell, box Box, l line) []tag {
+	tags, width := tagsWith(box, l, func(d Due) (string, bool) { return d.Word, false })
+	if width > c.w {
+		tags, width = tagsWith(box, l, func(d Due) (string, bool) { return urgentWord(d), false })
 	}
-	width := func(d Due) float32 {
-		switch {
-		case words && l.form == dense:
-			return 20 + ceil(kind(d).Width(d.Word)) + 6
-		case words:
-			return 24 + ceil(kind(d).Width(d.Word)) + 8
-		}
-		return 26
-	}
-	total := func() (sum float32) {
-		for _, d := range box.Due {
-			sum += width(d) + 4
-		}
-		return sum - 4
-	}
-	if words && total() > c.w {
-		words = false
+	if width > c.w {
+		tags, _ = tagsWith(box, l, func(d Due) (string, bool) { return urgentWord(d), d.Urgent != EveryDay })
 	}
 	x := c.x + 2
-	for _, d := range box.Due {
-		w := width(d)
-		if x+w > c.x+c.w+3 && len(tags) > 0 {
-			break
+	for i := range tags {
+		if i > 0 && x+tags[i].w > c.x+c.w+3 {
+			return tags[:i]
 		}
-		tags = append(tags, tag{due: d, x: x, w: w, words: words})
-		x += w + 4
+		tags[i].text += x
+		tags[i].x = x
+		x += tags[i].w + 4
 	}
 	return tags
 }
 
+func urgentWord(d Due) string {
+	if d.Urgent == EveryDay {
+		return ""
+	}
+	return d.short()
+}
+
+// tagsWith are the tags with these words, the urgent ones first, and how wide they
+// are together.
+func tagsWith(box Box, l line, word func(Due) (word string, bare bool)) (tags []tag, width float32) {
+	sign, after, bare := float32(24), float32(8), float32(5)
+	if l.form == dense {
+		sign, after, bare = 20, 6, 3
+	}
+	for _, d := range box.Due {
+		t := tag{due: d, w: 26, text: sign}
+		switch t.word, t.bare = word(d); {
+		case t.word == "":
+		case t.bare:
+			t.text = bare
+			t.w = 2*bare + ceil(t.kind().Width(t.word))
+		default:
+			t.w = sign + ceil(t.kind().Width(t.word)) + after
+		}
+		tags = append(tags, t)
+		width += t.w + 4
+	}
+	slices.SortStableFunc(tags, func(a, b tag) int { return cmp.Compare(b.due.Urgent, a.due.Urgent) })
+	return tags, width - 4
+}
+
+func (t tag) kind() look.Type {
+	if t.due.Late || t.due.Urgent != EveryDay {
+		return look.NoteBold
+	}
+	return look.Note
+}
+
+// tones are never the same for two urgencies: what is late is not what is for the
+// vet.
 func (t tag) tones() (fill, line, ink look.Tone) {
 	switch {
-	case t.due.Late:
+	case t.due.Urgent == Emergency:
+		return look.TodayBg, look.Today, look.Today
+	case t.due.Urgent == ForVet:
 		return look.DaysBg, look.Days, look.Days
+	case t.due.Late:
+		return look.Sheet, look.Soft, look.Ink
 	case t.due.Done:
 		return look.Paper, look.Hair, look.Accent
 	}
@@ -443,29 +474,32 @@ func (t tag) tones() (fill, line, ink look.Tone) {
 func (b *brush) tags(c cell, box Box, l line) {
 	for _, t := range tagsOf(c, box, l) {
 		fill, line, ink := t.tones()
+		late := t.due.Late && t.due.Urgent == EveryDay
 		if l.form == dense {
-			if t.due.Done {
-				b.state(Good, t.x+9, l.tagY+11, 5)
-			} else {
-				b.sign(t.due.Sign, t.x+9, l.tagY+11, 15, ink)
-			}
-			if t.due.Late && !t.words {
-				b.halfDiamond(t.x+18, l.tagY+6, 4, look.Days)
-			} else if t.due.Late {
-				b.halfDiamond(t.x+t.w-4, l.tagY+7, 3.5, look.Days)
+			b.tagSign(t, t.x+9, l.tagY+11, 5, ink)
+			if late && t.word == "" {
+				b.halfDiamond(t.x+18, l.tagY+6, 4, ink)
+			} else if late {
+				b.halfDiamond(t.x+t.w-4, l.tagY+7, 3.5, ink)
 			}
 			continue
 		}
 		b.rect(t.x+t.w/2-1, l.tagY, 2, 4, line)
 		b.glass(t.x, l.tagY+4, t.w, 22, 0, fill, line, 1, false)
-		if t.due.Done {
-			b.state(Good, t.x+13, l.tagY+15, 5.5)
-		} else {
-			b.sign(t.due.Sign, t.x+13, l.tagY+15, 15, ink)
+		b.tagSign(t, t.x+13, l.tagY+15, 5.5, ink)
+		if late { // its own shape too
+			b.halfDiamond(t.x+t.w-1, l.tagY+5, 4, ink)
 		}
-		if t.due.Late { // its own shape too
-			b.halfDiamond(t.x+t.w-1, l.tagY+5, 4, look.Days)
-		}
+	}
+}
+
+func (b *brush) tagSign(t tag, x, y, r float32, ink look.Tone) {
+	switch {
+	case t.bare:
+	case t.due.Done:
+		b.state(Good, x, y, r)
+	default:
+		b.sign(t.due.Sign, x, y, 15, ink)
 	}
 }
 
@@ -508,19 +542,13 @@ func (p *page) line(l line, row Row, w Words) {
 			p.tall(c, box)
 		}
 		if l.form == roomy || l.form == dense {
+			y := l.tagY + 15
+			if l.form == dense {
+				y = l.tagY + 11
+			}
 			for _, t := range tagsOf(c, box, l) {
-				if t.words {
-					_, _, ink := t.tones()
-					kind := look.Note
-					if t.due.Late {
-						kind = look.NoteBold
-					}
-					x, y := t.x+24, l.tagY+15
-					if l.form == dense {
-						x, y = t.x+20, l.tagY+11
-					}
-					p.say(t.due.Word, kind, ink, x, y, t.x+t.w-x, left)
-				}
+				_, _, ink := t.tones()
+				p.say(t.word, t.kind(), ink, t.text, y, t.x+t.w-t.text, left)
 			}
 		}
 	}

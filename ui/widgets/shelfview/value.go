@@ -50,10 +50,31 @@ const (
 // Due is something that hangs from the board below a box, because it is to be
 // done.
 type Due struct {
-	Sign Sign
-	Word string
-	Late bool
-	Done bool // today
+	Sign   Sign
+	Word   string
+	Short  string // the word where Word finds no room; empty: as Word
+	Urgent Urgency
+	Late   bool
+	Done   bool // today
+}
+
+// Urgency is how urgent something due is. What is urgent hangs before all else and
+// keeps its word where others keep a sign alone.
+type Urgency uint8
+
+// The urgencies.
+const (
+	EveryDay Urgency = iota // late or not
+	ForVet                  // within days
+	Emergency
+)
+
+// short is the word where there is little room.
+func (d Due) short() string {
+	if d.Short == "" {
+		return d.Word
+	}
+	return d.Short
 }
 
 // Dweller is an animal in a box.
