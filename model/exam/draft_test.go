@@ -5,6 +5,7 @@ import (
 	"errors"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -415,6 +416,7 @@ func TestCheck_Extent(t *testing.T) {
 		{"mouth left to the vet", press(t, tb, begin(tb), opened(".")), 60, exam.FullCheck},
 		{"mouth not opened", press(t, tb, begin(tb), opened("\n")), 60, exam.PartCheck},
 		{"one stop passed over", press(t, tb, begin(tb), opened("+")[:all-1]), 60, exam.PartCheck},
+		{"all left to the vet", press(t, tb, begin(tb), strings.Repeat(".", all)), 60, exam.PartCheck},
 		{"one stop not looked at", press(t, tb, begin(tb), opened("+")[:all-1]+"0"), 60, exam.PartCheck},
 	}
 	for _, c := range tests {

@@ -105,10 +105,13 @@ func (w Walk) Facts(at model.Moment) Facts {
 // Extent is how much the check says about the whole animal. A check in which
 // nothing was found and that took less than the tables' shortest is a brief
 // look, whatever its stops say; an earlier finding that is still there is
-// nothing found.
+// nothing found. One that left all to the vet is part of a check.
 func (c Check) Extent(t *knowledge.Tables) Extent {
 	if len(c.Findings) == 0 && c.Finished.UTC-c.Begun.UTC < int64(t.Value(knowledge.ValueBriefLook)) {
 		return BriefLook
+	}
+	if c.LookedAt() == 0 {
+		return PartCheck
 	}
 	for _, s := range t.Stops() {
 		if look := c.At(s.ID).Look; !look.Looked() && look != LeftToVet {

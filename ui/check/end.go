@@ -44,7 +44,7 @@ func (p *Page) endPage() fyne.CanvasObject {
 		widgets.Grow(p.who()),
 		widgets.Button(widgets.Quiet, widgets.Act{Icon: "left", Label: t.Say("check.back"), Do: func() { p.press(exam.KeyBack) }}),
 	), 0, look.S16)
-	left := widgets.Scroll(widgets.Pad(widgets.Col(look.S16, widgets.Para(p.summary(check), look.Note, look.Soft), p.verdictCard(check), p.daysBefore(before, err), p.reasons(check), p.notLooked(check)), look.S16, look.S24))
+	left := widgets.Scroll(widgets.Pad(widgets.Col(look.S16, widgets.Para(p.summary(check), look.Note, look.Soft), p.verdictCard(check, before), p.daysBefore(before, err), p.reasons(check), p.notLooked(check)), look.S16, look.S24))
 	right := widgets.Scroll(widgets.Pad(widgets.Col(look.S16, p.endDrawing(), p.changes(check), p.due(check, before), p.toFinish()), look.S16, look.S24))
 	foot := widgets.Pad(widgets.Col(look.S8,
 		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: t.Say("check.keep"), Key: "Enter", Do: p.finish})),
@@ -79,11 +79,16 @@ func (p *Page) summary(c exam.Check) string {
 }
 
 // verdictCard is the step that counts, among all four.
-func (p *Page) verdictCard(c exam.Check) fyne.CanvasObject {
+func (p *Page) verdictCard(c exam.Check, before history.Standing) fyne.CanvasObject {
 	t := p.window.Text()
 	title, act := t.Say("check.nothing"), t.Say("check.nothing.detail")
 	sign, tone, ground := "eye", look.Soft, look.Well
-	if c.Verdict.Level > knowledge.Nothing {
+	switch partly := c.Extent(p.window.Tables()) == exam.PartCheck; {
+	case c.Verdict.Level <= knowledge.NoAction && c.LookedAt() == 0:
+		title = t.Say("check.nothing-looked")
+	case c.Verdict.Level <= knowledge.NoAction && partly: // a headline of what was not looked at would speak too well
+		title = t.Say("check.partly", map[string]any{"Looked": c.LookedAt(), "Of": len(c.Stops)})
+	case c.Verdict.Level > knowledge.Nothing:
 		u := particulars.Urgency(c.Verdict.Level)
 		title, act = t.Say("urgency."+c.Verdict.Level.String()), t.Say("urgency."+c.Verdict.Level.String()+".act")
 		sign, tone, ground = u.Sign(), u.Tone(), u.Ground()
@@ -97,6 +102,9 @@ func (p *Page) verdictCard(c exam.Check) fyne.CanvasObject {
 			key = "check.vet-late"
 		}
 		act = t.Say(key, map[string]any{"Act": act, "Day": by})
+	}
+	if c.Verdict.Level < knowledge.VetWithinDays && before.ForVet() {
+		act += " " + t.Say("check.vet-before")
 	}
 	if c.Extent(p.window.Tables()) == exam.BriefLook {
 		act = t.Say("check.brief", map[string]any{"Act": act})
@@ -376,6 +384,14 @@ func (p *Page) due(c exam.Check, before history.Standing) fyne.CanvasObject {
 		rows = append(rows, widgets.RowTop(look.S8, widgets.NewIcon("calendar", 18, look.Soft),
 			widgets.Grow(widgets.Col(0, widgets.Para(t.Say(o.Kind.Key()), look.Body, look.Ink), widgets.Para(strings.Join(names, ", "), look.Note, look.Soft))),
 			widgets.Line(t.By(o.Day(today), today), look.NoteBold, look.Ink)))
+	}
+	var left []string
+	for _, stop := range exam.LeftToVetBy(p.window.Tables(), []exam.StoredCheck{{Check: c}}) {
+		left = append(left, t.Say("stop."+string(stop)))
+	}
+	if len(left) > 0 {
+		rows = append(rows, widgets.RowTop(look.S8, widgets.NewIcon("person", 18, look.Soft),
+			widgets.Grow(widgets.Para(t.Say("animal.next-visit", map[string]any{"Stops": strings.Join(left, ", ")}), look.Body, look.Ink))))
 	}
 	if len(rows) == 1 {
 		none := "check.due.none"
