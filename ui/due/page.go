@@ -138,10 +138,16 @@ func (p *Page) build() {
 
 func (p *Page) header() fyne.CanvasObject {
 	t := p.window.Text()
-	n := len(p.list.In(due.Alert)) + len(p.list.Due())
-	below := t.Weekday(p.list.Day) + ", " + t.Day(p.list.Day) + " · " + p.say("due.page.nothing-short")
-	if n > 0 {
-		below = t.Weekday(p.list.Day) + ", " + t.Day(p.list.Day) + " · " + t.Count("due.page.count", n)
+	day := t.Weekday(p.list.Day) + ", " + t.Day(p.list.Day)
+	below := day
+	if n := p.list.Pressing(); n > 0 { // as the rail counts
+		below += " · " + t.Count("due.page.pressing", n)
+	}
+	if n := len(p.list.In(due.Today)); n > 0 {
+		below += " · " + t.Count("due.page.today", n)
+	}
+	if below == day {
+		below += " · " + p.say("due.page.nothing-short")
 	}
 	chosen := 0
 	if p.byJob {
