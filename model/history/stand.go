@@ -94,7 +94,7 @@ func (r Records) Stand(t *knowledge.Tables, problems []exam.StoredProblem, at mo
 	stands, ended := r.still(t, at)
 	s.Parts = append(s.Parts, ended...)
 	for _, said := range stands {
-		if said.Verdict.Level > knowledge.Nothing {
+		if said.Verdict.Level > knowledge.Nothing && !s.tells(said.Verdict) {
 			s.Parts = append(s.Parts, Part{From: FromEntry, Entry: said.Entry, Day: said.Verdict.Day, Verdict: said.Verdict})
 		}
 	}
@@ -111,6 +111,16 @@ func (r Records) Stand(t *knowledge.Tables, problems []exam.StoredProblem, at mo
 	s.Losing = known && s.Loss.ForVet(t)
 	s.Unfed = r.unfed(t, at.Day())
 	return s
+}
+
+// tells reports whether open problems say all that a verdict of an entry says, and
+// as urgently: what is seen twice is said once.
+func (s Standing) tells(of exam.Verdict) bool {
+	return !slices.ContainsFunc(of.Signs, func(sign exam.Sign) bool {
+		return !slices.ContainsFunc(s.Parts, func(p Part) bool {
+			return !p.Noted() && p.Level() >= of.Level && slices.ContainsFunc(p.Verdict.Signs, func(known exam.Sign) bool { return known.What == sign.What })
+		})
+	})
 }
 
 // open are the parts of open problems: what the newest check said of those it

@@ -327,3 +327,24 @@ func TestVetForNamesProblems(t *testing.T) {
 		}
 	}
 }
+
+// A cap that a check has found and a shed tells of again is said once, where the
+// check says it as urgently; a second shed in a row says more.
+func TestStand_WhatIsSeenTwiceIsSaidOnce(t *testing.T) {
+	tb := tables(t)
+	caps := care.Shed{Skin: care.Whole, StuckEyeCaps: care.Yes, StuckTailTip: care.No}
+	cap := exam.StoredProblem{ID: model.ProblemID{ID: model.ID{7}}, Problem: exam.Problem{Stop: "eye-left", What: "stuck-eye-cap", Glimpses: []exam.Glimpse{
+		{Check: model.EntryID{ID: model.ID{9}}, At: day(295), Standing: exam.New, Grade: exam.Slight}}}}
+	check := exam.StoredCheck{ID: model.EntryID{ID: model.ID{9}}}
+	check.Begun, check.Finished = day(295), day(295)
+	check.Verdict = exam.Stand(tb, []exam.StoredProblem{cap}, exam.Context{Age: exam.Adult}, day(295))
+	for name, c := range map[string]struct {
+		r     Records
+		parts int
+	}{"one shed": {records(1000, caps), 1}, "two sheds": {records(1000, caps, caps), 2}} {
+		c.r.Checks = []exam.StoredCheck{check}
+		if s := c.r.Stand(tb, []exam.StoredProblem{cap}, day(300)); len(s.Parts) != c.parts {
+			t.Errorf("%s: %+v", name, s.Parts)
+		}
+	}
+}
