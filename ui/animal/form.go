@@ -101,7 +101,8 @@ func (f *entryForm) partOf(b care.Body) part {
 		m, _ := b.(care.MiteLook)
 		return newMitePart(f, m, b == nil)
 	case care.KindPhoto:
-		return photoPart{f}
+		p, _ := b.(care.Photo)
+		return newPhotoPart(f, p)
 	}
 	return notePart{f}
 }

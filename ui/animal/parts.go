@@ -378,20 +378,27 @@ func (p notePart) body(beside care.Beside) (care.Body, error) {
 	return care.Note{Text: strings.TrimSpace(p.form.fields["note"].Text()), Photos: beside.Photos}, nil
 }
 
-// photoPart is pictures with a caption.
-type photoPart struct{ form *entryForm }
-
-func (p photoPart) content() fyne.CanvasObject {
-	return widgets.Para(p.form.say("animal.form.photo-how"), look.Note, look.Soft)
+// photoPart is pictures in a pose, with a caption.
+type photoPart struct {
+	form *entryForm
+	said care.Photo // with what the form does not ask
+	pose *particulars.Few
 }
 
-func (p photoPart) first() fyne.Focusable { return nil }
+func newPhotoPart(f *entryForm, b care.Photo) *photoPart {
+	p := &photoPart{form: f, said: b}
+	p.pose = particulars.PoseOf(f.window, b.Pose, func(pose knowledge.PoseID) { p.said.Pose = pose })
+	return p
+}
 
-func (p photoPart) body(beside care.Beside) (care.Body, error) {
-	var b care.Photo // with what it shows, which the form does not ask
-	if p.form.before != nil {
-		b, _ = p.form.before.Body.(care.Photo)
-	}
+func (p *photoPart) content() fyne.CanvasObject {
+	return widgets.Col(look.S16, widgets.Para(p.form.say("animal.form.photo-how"), look.Note, look.Soft), p.pose.Container)
+}
+
+func (p *photoPart) first() fyne.Focusable { return nil }
+
+func (p *photoPart) body(beside care.Beside) (care.Body, error) {
+	b := p.said
 	b.Photos, b.Caption = beside.Photos, beside.Note
 	return b, nil
 }

@@ -244,10 +244,37 @@ func (a *album) showLarge(one care.Posed) {
 	if caption == "" {
 		caption = p.say("photos.copy-what")
 	}
-	w.ShowSheet(widgets.Sheet{Title: a.told(one), Width: 860,
-		Content: widgets.Col(look.S12, widgets.Fix(0, 430, frame), widgets.Para(caption, look.Note, look.Soft)),
-		Acts:    []widgets.Act{{Label: p.say("photos.copy"), Icon: "print", Do: func() { a.copyOut(one) }}},
+	title := w.Text().Day(one.At.Day())
+	if problem, there := a.problems[one.Body.Problem]; there {
+		title += ", " + findingName(w, problem)
+	}
+	w.ShowSheet(widgets.Sheet{Title: title, Width: 860,
+		Content: widgets.Col(look.S12, widgets.Fix(0, 400, frame), a.poseOf(one), widgets.Para(caption, look.Note, look.Soft)),
+		Acts:    []widgets.Act{{Label: p.say("photos.copy"), Icon: "open", Do: func() { a.copyOut(one) }}},
 		Cancel:  p.say("photos.close"), OnLeave: func() { open = false }})
+}
+
+// poseOf are the poses, the photo's marked; another one is noted at once.
+func (a *album) poseOf(one care.Posed) fyne.CanvasObject {
+	w := a.page.window
+	if w.ReadOnly() {
+		return widgets.Space(0, 0)
+	}
+	return particulars.PoseOf(w, one.Body.Pose, func(pose knowledge.PoseID) {
+		at := slices.IndexFunc(a.photos, func(now care.Posed) bool { return now.Photo == one.Photo && now.At == one.At })
+		if at < 0 {
+			return
+		}
+		now := a.photos[at] // it stands in another entry once its pose was said
+		w.Do(func(place.Answer) model.Command {
+			return care.SetPose{Tables: w.Tables(), Entry: now.Entry, Base: now.Revision, Photo: now.Photo, Pose: pose}
+		}, func(err error) {
+			var r *model.Refusal
+			if errors.As(err, &r) {
+				w.Tell(a.page.say("photos.pose-refused"), w.Text().Refusal(r))
+			}
+		})
+	}).Container
 }
 
 // copyOut writes a copy that holds nothing but the picture.

@@ -49,7 +49,8 @@ func (p *Page) build() {
 			choices[i].Label = text.Count("photos.back-days", n)
 		}
 	}
-	back := widgets.Fix(330, 0, widgets.NewSegments(36, slices.Index(days(), p.back()), func(i int) { p.lookBack(days()[i]) }, choices...).Container)
+	back := widgets.Row(look.S8, widgets.Line(p.say("photos.back"), look.Note, look.Soft),
+		widgets.Fix(270, 0, widgets.NewSegments(36, slices.Index(days(), p.back()), func(i int) { p.lookBack(days()[i]) }, choices...).Container))
 	head := widgets.Header(p.say("photos.title"), below, back,
 		widgets.Button(widgets.Plain, widgets.Act{Label: p.say("photos.look-again"), Icon: "search", Do: p.look}),
 		widgets.Button(widgets.Quiet, p.chooseAct()))
@@ -90,7 +91,7 @@ type seriesRow struct {
 
 func newSeriesRow() *seriesRow {
 	r := &seriesRow{ground: widgets.NewBox(widgets.Ground{}), icon: widgets.NewIcon("camera", 20, look.Soft), title: widgets.Line("", look.BodyBold, look.Ink).Cuts(), below: widgets.Line("", look.Note, look.Soft).Cuts()}
-	r.Container = widgets.Stack(r.ground, widgets.MiddleUpright(widgets.Pad(widgets.Row(look.S8, r.icon, widgets.Grow(widgets.Col(0, r.title, r.below))), 0, look.S8)))
+	r.Container = widgets.Stack(widgets.Pad(r.ground, 3), widgets.MiddleUpright(widgets.Pad(widgets.Row(look.S8, r.icon, widgets.Grow(widgets.Col(0, r.title, r.below))), 0, look.S8)))
 	return r
 }
 
@@ -329,14 +330,10 @@ func (p *Page) showDetail() {
 
 // acts are what can be done with one picture of a series.
 func (p *Page) acts(g group, s photo.Shot) []fyne.CanvasObject {
-	var values, words []string
-	for _, pose := range p.window.Tables().Poses() {
-		values, words = append(values, string(pose.ID)), append(words, p.say("pose."+string(pose.ID)))
-	}
-	p.few = particulars.NewFew(p.say("field.pose"), values, words, string(p.poses[s.ID]), func(v string) {
-		p.poses[s.ID] = knowledge.PoseID(v)
+	p.few = particulars.PoseOf(p.window, p.poses[s.ID], func(pose knowledge.PoseID) {
+		p.poses[s.ID] = pose
 		p.grid.SetCount(len(p.shots()))
-	}).Optional().Numbered()
+	}).Numbered()
 	one := p.button(widgets.Plain, widgets.Act{Label: p.say("photos.keep-one"), Icon: "tick", Do: func() { p.keep([]photo.Shot{s}, model.ProblemID{}) }})
 	parts := []fyne.CanvasObject{p.few.Container}
 	if s.Dated == photo.ByFile {

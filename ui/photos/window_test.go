@@ -104,6 +104,12 @@ func photosOf(w *uitest.Opened, id model.AnimalID) (all []care.Posed) {
 	return all
 }
 
+// agree says that the pictures are of the days of their files.
+func agree(w *uitest.Opened) {
+	w.T.Helper()
+	uitest.Tap(w.T, uitest.Top(w.Canvas()), w.Text().Say("window.ask.yes"))
+}
+
 // housed is an animal that lives alone in a box, with the box.
 func housed(w *uitest.Opened) (found animals.Stored, box model.PlaceID) {
 	w.T.Helper()
@@ -154,7 +160,7 @@ func TestASeriesGoesToTheAnimalOfItsBox(t *testing.T) {
 	if !uitest.Shows(uitest.Top(w.Canvas()), "Pictures without a day of their own: 3") {
 		t.Fatalf("%q", uitest.Texts(uitest.Top(w.Canvas())))
 	}
-	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	agree(w)
 	all := photosOf(w, juno.ID)
 	if len(all) != before+3 || all[0].Body.Dated != care.ByFile {
 		t.Fatalf("%d photos, %+v", len(all)-before, all)
@@ -194,7 +200,7 @@ func TestTheCardIsShownBesideItsSeries(t *testing.T) {
 	uitest.Press(t, w.Content(), "Card of "+juno.Name)
 	uitest.Key(w.Canvas(), fyne.KeyEscape)
 	uitest.Tap(t, w.Content(), "Keep all 2 pictures")
-	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	agree(w)
 	if w.Shows("wait in") || !w.Shows("No picture waits") || !w.Shows("1 card read") {
 		t.Errorf("after all were kept: %q", uitest.Texts(w.Content()))
 	}
@@ -224,7 +230,8 @@ func TestPhotosByKeys(t *testing.T) {
 	if !w.Shows("Keep all 2 pictures") || !w.Shows("Left out") {
 		t.Fatalf("%q", uitest.Texts(w.Content()))
 	}
-	keys(fyne.KeyReturn, fyne.KeyReturn)
+	keys(fyne.KeyReturn)
+	agree(w)
 	all := photosOf(w, juno.ID)
 	if len(all) != before+2 {
 		t.Fatalf("%d were kept, want 2", len(all)-before)
@@ -239,7 +246,8 @@ func TestPhotosByKeys(t *testing.T) {
 	keys(fyne.KeyReturn)
 	uitest.Type(w.Canvas(), juno.Name)
 	keys(fyne.KeyReturn)
-	keys(fyne.KeyReturn, fyne.KeyReturn)
+	keys(fyne.KeyReturn)
+	agree(w)
 	if got := len(photosOf(w, juno.ID)); got != before+3 {
 		t.Errorf("%d were kept, want all 3", got-before)
 	}
@@ -300,7 +308,7 @@ func TestAPictureGoesToAFindingInTwoClicks(t *testing.T) {
 	uitest.Tap(t, w.Content(), second)
 	text := w.Text()
 	uitest.Tap(t, w.Content(), text.Say("finding."+string(problem.What))+" · "+text.Say("stop."+string(problem.Stop)))
-	uitest.Key(w.Canvas(), fyne.KeyReturn) // the day is that of its file
+	agree(w)
 	all := photosOf(w, juno.ID)
 	if len(all) == 0 || all[0].Body.Problem != problem.ID {
 		t.Fatalf("%+v", all)
@@ -329,7 +337,7 @@ func TestWhatIsNotKnownIsAsked(t *testing.T) {
 	uitest.Key(w.Canvas(), fyne.KeyReturn)
 	uitest.Tap(t, w.Content(), "6 Vent")
 	uitest.Tap(t, w.Content(), "Keep 1 picture")
-	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	agree(w)
 	all := photosOf(w, juno.ID)
 	if len(all) != before+1 || all[0].Body.Pose != "vent" {
 		t.Errorf("%+v", all)
@@ -377,7 +385,7 @@ func TestAPictureThatVanishes(t *testing.T) {
 		t.Fatal(err)
 	}
 	uitest.Tap(t, w.Content(), "Keep all 2 pictures")
-	uitest.Key(w.Canvas(), fyne.KeyReturn) // the day of its file holds
+	agree(w) // the day of its file holds
 	if top := uitest.Top(w.Canvas()); !uitest.Shows(top, gone) || !uitest.Shows(top, "no longer in the folder") {
 		t.Errorf("%q", uitest.Texts(top))
 	}
@@ -440,10 +448,32 @@ func TestPosesAndTwoDaysSideBySide(t *testing.T) {
 	if !w.Shows("0 days apart") {
 		t.Errorf("the left day did not move: %q", uitest.Texts(w.Content()))
 	}
-	uitest.Tap(t, w.Content(), "Photos of "+juno.Name)
+	uitest.Key(w.Canvas(), fyne.KeyEscape)
+	if !w.Shows("Photos of " + juno.Name) {
+		t.Fatalf("Escape does not go back: %q", uitest.Texts(w.Content()))
+	}
 	uitest.Tap(t, w.Content(), juno.Name)
 	if len(w.Went) == 0 || w.Went[len(w.Went)-1] != (place.Route{To: place.Animal, Subject: juno.ID.ID}) {
 		t.Errorf("went %v", w.Went)
+	}
+}
+
+// The pose of a kept photo is said where it is seen large.
+func TestAPoseIsSaidInTheViewer(t *testing.T) {
+	w, p := open(t, plain(), "en")
+	juno, _ := housed(w)
+	photographed(w, p, juno.ID, "above", 3)
+	w.Go(place.Route{To: place.Photos, Subject: juno.ID.ID})
+	uitest.Tap(t, w.Content(), w.Text().Say("pose.above"))
+	uitest.Tap(t, uitest.Top(w.Canvas()), "Vent")
+	uitest.Tap(t, uitest.Top(w.Canvas()), "Underside") // of the entry as it is by now
+	uitest.Key(w.Canvas(), fyne.KeyEscape)
+	if all := photosOf(w, juno.ID); all[0].Body.Pose != "underside" {
+		t.Errorf("noted is %q", all[0].Body.Pose)
+	}
+	w.Undo()
+	if all := photosOf(w, juno.ID); all[0].Body.Pose != "vent" {
+		t.Errorf("after undo it is %q", all[0].Body.Pose)
 	}
 }
 

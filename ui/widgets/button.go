@@ -45,24 +45,39 @@ func Button(rank Rank, act Act) *Press {
 		tone, kind = look.Accent, look.BodyBold
 	}
 	var parts []fyne.CanvasObject
+	var toned []interface{ SetTone(look.Tone) }
 	if act.Icon != "" {
-		parts = append(parts, NewIcon(act.Icon, 18, tone))
+		icon := NewIcon(act.Icon, 18, tone)
+		parts, toned = append(parts, icon), append(toned, icon)
 	}
 	if act.Label != "" {
-		parts = append(parts, Line(act.Label, kind, tone))
+		words := Line(act.Label, kind, tone)
+		parts, toned = append(parts, words), append(toned, words)
 	}
+	on, off := actKey(rank, act.Key), KeyCap(act.Key)
 	if act.Key != "" {
-		parts = append(parts, actKey(rank, act.Key))
+		parts = append(parts, Stack(on, off))
 	}
 	side := look.S12
 	if act.Label != "" && rank == Plain {
 		side = look.S16
 	}
 	content := Fix(0, 36, Middle(Pad(Row(look.S8, parts...), 0, side)))
-	return NewPress(act.Label, content, func(s State) Ground { return buttonGround(rank, s) }, act.Do)
+	p := NewPress(act.Label, content, func(s State) Ground { return buttonGround(rank, s) }, act.Do)
+	p.dress = func(s State) {
+		tone := tone
+		if s.Off {
+			tone = look.Soft // what cannot be pressed is read all the same
+		}
+		for _, part := range toned {
+			part.SetTone(tone)
+		}
+		on.Hidden, off.Hidden = s.Off, !s.Off
+	}
+	return p
 }
 
-func actKey(rank Rank, key string) fyne.CanvasObject {
+func actKey(rank Rank, key string) *fyne.Container {
 	if rank == Primary {
 		return keyCap(key, look.OnAccent, look.Accent, look.OnAccent)
 	}
@@ -81,7 +96,10 @@ func buttonGround(rank Rank, s State) Ground {
 	case rank == Quiet:
 		g.Fill = look.Clear
 	}
-	if rank == Plain {
+	switch {
+	case s.Off && rank == Primary:
+		g.Line, g.Width = look.Hair, 1
+	case rank == Plain:
 		g.Line, g.Width = look.Edge, 1
 	}
 	return g

@@ -21,6 +21,7 @@ type Press struct {
 	widget.BaseWidget
 	content fyne.CanvasObject
 	paint   func(State) Ground
+	dress   func(State) // puts the content into the tones of a state; nil: it has one look
 	state   State
 	name    string
 	OnTap   func()
@@ -157,6 +158,9 @@ func (r *pressRenderer) Layout(size fyne.Size) {
 }
 
 func (r *pressRenderer) paint() {
+	if r.p.dress != nil {
+		r.p.dress(r.p.state)
+	}
 	g := r.p.paint(r.p.state)
 	r.ground.paint(g)
 	r.ring.FillColor, r.ring.StrokeColor = look.Of(look.Clear), look.Of(look.Accent)
