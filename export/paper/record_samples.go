@@ -134,6 +134,8 @@ func (r record) outcomeOf(s Sampled, of knowledge.AgentID) string {
 		return r.say("samples.stage."+string(samples.Voided)) + ", " + r.say("samples.why."+string(s.Void.Why))
 	case outcome == samples.Pending:
 		return r.say("samples.outcome.pending")
+	case outcome == samples.NotDetected && r.Tables.Silent(of, s.Material):
+		return r.say("samples.outcome."+string(outcome)) + ", " + r.say("samples.silent")
 	default:
 		return r.say("samples.outcome." + string(outcome))
 	}
@@ -181,6 +183,8 @@ func (r record) result(s Sampled, of knowledge.AgentID) (words string, sign Sign
 	case s.Void != nil:
 	case outcome == samples.Detected:
 		words, sign = Strong(words), Triangle
+	case outcome == samples.NotDetected && r.Tables.Silent(of, s.Material):
+		// a ring would say more than the test does
 	case outcome == samples.NotDetected:
 		sign = Ring
 	case outcome == samples.Pending:

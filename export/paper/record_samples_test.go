@@ -92,6 +92,19 @@ func TestWhatSaysNothingIsNotCalledNotDetected(t *testing.T) {
 	}
 }
 
+// "Not detected" of what may be in the brain alone (seen: Stenglein et al. 2017
+// J Virol) never stands bare of a swab, nor with the mark of an answer.
+func TestWhatCannotSpeakIsSaidToSayNothing(t *testing.T) {
+	f := papertest.Bramble(t)
+	for material, silent := range map[knowledge.MaterialID]bool{"blood": true, "oesophageal-swab": true, "tissue": false} {
+		s := samples.Sample{Material: material, Taken: f.Issued, For: []knowledge.AgentID{"reptarenavirus"}, Results: []samples.Result{{Of: "reptarenavirus", Outcome: samples.NotDetected, At: f.Issued}}}
+		f.Samples = []paper.Sampled{{At: f.Issued, Sample: s}}
+		if plain := said(f, paper.A4); strings.Contains(plain, "samples.silent") != silent || silent && strings.Count(plain, "samples.outcome.not-detected") != strings.Count(plain, "samples.outcome.not-detected, samples.silent") {
+			t.Errorf("%s: want silent %v:\n%s", material, silent, plain)
+		}
+	}
+}
+
 // Tests stand among what is not in the records only where no sample was taken.
 func TestTestsAreMissingOnlyWhereThereAreNone(t *testing.T) {
 	f := papertest.Bramble(t)

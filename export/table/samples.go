@@ -213,6 +213,9 @@ func (t *taker) thing(of *tube, r Row) *model.Refusal {
 		err.keep(mend(LookedFor, "", "text.empty"))
 	}
 	result := samples.Result{Of: agent, Outcome: choose[samples.Outcome](&err, c, r, SampleOutcome), Report: c.text(r, Report), Note: c.text(r, ResultNote), Why: c.text(r, Corrected)}
+	if said := c.text(r, LookedFor); c.w.another(LookedFor, said) { // a lab's word may say more, or less
+		result.Note = strings.TrimSpace(said + "\n" + result.Note)
+	}
 	at, refusal := c.readWhole(r, Reported)
 	result.At = at
 	err.keep(refusal)

@@ -7,6 +7,7 @@ import (
 	"coilward/export/table"
 	"coilward/model"
 	"coilward/model/importing"
+	"coilward/model/knowledge"
 	"coilward/model/samples"
 	"coilward/model/storetest"
 )
@@ -73,6 +74,33 @@ func TestListsOfSamples(t *testing.T) {
 				t.Errorf("%+v", s)
 			}
 		})
+	}
+}
+
+// What a lab called the thing is no more than it said: "crypto" tells no species,
+// "IBD" is a disease and no virus. A word that is not the thing's own name is kept
+// beside the result.
+func TestALabsWordIsKept(t *testing.T) {
+	d := newDesk(t)
+	const head = "Animal,Sample,Material,Looked for,Result,Reported,Taken,Note on the result\n"
+	row := func(word, note string) string {
+		return head + "Juno,1,faeces," + word + ",positive,2027-03-09,2027-03-01," + note + "\n"
+	}
+	for word, c := range map[string]struct {
+		of   knowledge.AgentID
+		note string
+	}{
+		"crypto": {"cryptosporidium", "crypto\nby PCR"}, "Kryptosporidien": {"cryptosporidium", "Kryptosporidien\nby PCR"},
+		"Cryptosporidium serpentis": {"cryptosporidium-serpentis", "by PCR"}, "Kryptosporidien, Art nicht genannt": {"cryptosporidium", "by PCR"},
+		"nidovirus": {"serpentovirus", "nidovirus\nby PCR"}, "serpentovirus": {"serpentovirus", "by PCR"},
+	} {
+		taken := d.tested(t, "samples.csv", strings.Replace(row(word, "by PCR"), ","+word+",", ",\""+word+"\",", 1))
+		if len(taken.Rows.Samples) != 1 || taken.Rows.Samples[0].Results[0].Of != c.of || taken.Rows.Samples[0].Results[0].Note != c.note {
+			t.Errorf("%s: %+v, bad %q", word, taken.Rows.Samples, reasons(taken.Bad))
+		}
+	}
+	if taken := d.tested(t, "samples.csv", row("IBD", "")); len(taken.Rows.Samples) > 0 || reasons(taken.Bad) != "table.word" {
+		t.Errorf("IBD: %+v, bad %q", taken.Rows.Samples, reasons(taken.Bad))
 	}
 }
 

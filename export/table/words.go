@@ -18,6 +18,7 @@ type Words struct {
 	sheets   map[Listing][]string        // what sheets and files are called
 	values   map[Field]map[string]string // word → value
 	keys     map[Field]map[string]string // value → the key of its text
+	names    map[Field]map[string]bool   // words by which a value itself goes, in any language
 	units    map[string]string           // word → unit
 	text     *wording.Text               // to read quantities and days with
 }
@@ -26,7 +27,7 @@ type Words struct {
 // called on the screen is a word for it, and "movein.also." says more of them,
 // parted by bars.
 func NewWords(languages *wording.Languages, tables *knowledge.Tables) *Words {
-	w := &Words{headings: map[Field][]string{}, sheets: map[Listing][]string{}, values: map[Field]map[string]string{}, keys: map[Field]map[string]string{}, units: units(), text: languages.In("en", wording.Units{})}
+	w := &Words{headings: map[Field][]string{}, sheets: map[Listing][]string{}, values: map[Field]map[string]string{}, keys: map[Field]map[string]string{}, names: map[Field]map[string]bool{}, units: units(), text: languages.In("en", wording.Units{})}
 	for _, code := range languages.Codes() {
 		t := languages.In(code, wording.Units{})
 		for _, l := range Listings() {
@@ -40,9 +41,10 @@ func NewWords(languages *wording.Languages, tables *knowledge.Tables) *Words {
 			words := w.values[set.field]
 			if words == nil {
 				words = map[string]string{}
-				w.values[set.field] = words
+				w.values[set.field], w.names[set.field] = words, map[string]bool{}
 			}
 			for value, key := range set.values {
+				w.names[set.field][folded(t.Say(key))], w.names[set.field][folded(value)] = true, true
 				for _, word := range append(also(t, key, string(set.field)+"."+key[strings.LastIndexByte(key, '.')+1:]), folded(value)) {
 					if _, taken := words[word]; !taken && word != "" {
 						words[word] = value
@@ -165,6 +167,10 @@ func (w *Words) named(l Listing, words string) Field {
 	}
 	return NotTaken
 }
+
+// another reports whether a word is none by which a value of the field goes itself,
+// but one that stands for it.
+func (w *Words) another(f Field, word string) bool { return !w.names[f][folded(word)] }
 
 // value is what a word stands for.
 func (w *Words) value(f Field, word string) (string, bool) {

@@ -1,6 +1,9 @@
 package knowledge
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // AgentID names what a sample is looked through for. Values are frozen; the text
 // is "agent." + id.
@@ -10,6 +13,8 @@ type AgentID string
 type Agent struct {
 	ID     AgentID
 	Family Family
+	// Silent are the materials of which "not detected" says nothing of a python.
+	Silent []MaterialID
 	Source string
 }
 
@@ -56,6 +61,13 @@ func (t *Tables) Agent(id AgentID) (Agent, bool) {
 	return t.agents[i], true
 }
 
+// Silent reports whether "not detected" of an agent in a material says nothing of a
+// python.
+func (t *Tables) Silent(of AgentID, in MaterialID) bool {
+	a, _ := t.Agent(of)
+	return slices.Contains(a.Silent, in)
+}
+
 // Materials are what samples are of, in the order of their table.
 func (t *Tables) Materials() []Material { return t.materials }
 
@@ -73,6 +85,14 @@ func (l *loading) agent(r row) {
 	a := Agent{ID: AgentID(l.id(r, taken)), Family: Family(r.cell("family")), Source: r.cell("source")}
 	if !slices.Contains([]Family{Virus, Protozoan, Parasite}, a.Family) {
 		l.fault(r, "family", "want virus, protozoan or parasite")
+	}
+	if silent := r.cell("silent"); silent != "-" {
+		for _, id := range strings.Fields(silent) {
+			if _, known := l.t.Material(MaterialID(id)); !known || slices.Contains(a.Silent, MaterialID(id)) {
+				l.fault(r, "silent", "want each once, a row of materials.txt, or -")
+			}
+			a.Silent = append(a.Silent, MaterialID(id))
+		}
 	}
 	l.t.agents = append(l.t.agents, a)
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"coilward/model"
+	"coilward/model/knowledge"
 	"coilward/model/samples"
 	"coilward/model/wording"
 )
@@ -14,7 +15,7 @@ const kindSample = "sample"
 
 // tellSample says what a sample is of, how far it came, and what was found of
 // each thing. What nobody found yet is said to be so.
-func tellSample(t *wording.Text, d model.Document) (told, error) {
+func tellSample(t *wording.Text, tables *knowledge.Tables, d model.Document) (told, error) {
 	s, err := samples.Read(d)
 	if err != nil {
 		return told{}, err
@@ -28,14 +29,15 @@ func tellSample(t *wording.Text, d model.Document) (told, error) {
 		line.detail = t.Count("animal.day.sample.pool", others)
 	}
 	if s.Void == nil {
-		line.detail = joined(line.detail, found(t, s.Sample))
+		line.detail = joined(line.detail, found(t, tables, s.Sample))
 	}
 	line.detail = joined(line.detail, firstLine(s.Note))
 	return line, nil
 }
 
-// found is what was found of each thing that a sample is looked through for.
-func found(t *wording.Text, s samples.Sample) string {
+// found is what was found of each thing that a sample is looked through for, and
+// where "not detected" says nothing.
+func found(t *wording.Text, tables *knowledge.Tables, s samples.Sample) string {
 	var all []string
 	for _, agent := range s.For {
 		r, _ := s.Result(agent)
@@ -44,6 +46,9 @@ func found(t *wording.Text, s samples.Sample) string {
 			outcome = string(r.Outcome)
 		}
 		said := t.Say("agent."+string(agent)) + ": " + t.Say("samples.outcome."+outcome)
+		if r.Outcome == samples.NotDetected && tables.Silent(agent, s.Material) {
+			said += ", " + t.Say("samples.silent")
+		}
 		if r.Why != "" {
 			said += " (" + t.Say("animal.day.sample.corrected") + ")"
 		}

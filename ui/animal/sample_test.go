@@ -36,18 +36,18 @@ func TestSample_StandsAmongTheDays(t *testing.T) {
 		if all[0].ID.ID == other.Documents[0] {
 			pool[0] = all[1].ID
 		}
-		done, err := c.Do(samples.Prepare{Tables: tables, Animals: pool, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus", "ferlavirus"}, Taken: at}})
+		done, err := c.Do(samples.Prepare{Tables: tables, Animals: pool, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus", "ferlavirus", "reptarenavirus"}, Taken: at}})
 		if err != nil {
 			t.Fatal(err)
 		}
 		at.UTC += 86400
-		if _, err := c.Do(samples.Enter{Tables: tables, ID: model.SampleID{ID: done.Documents[0]}, Base: 1, Results: []samples.Result{{Of: "serpentovirus", Outcome: samples.Inhibited, At: at}}}); err != nil {
+		if _, err := c.Do(samples.Enter{Tables: tables, ID: model.SampleID{ID: done.Documents[0]}, Base: 1, Results: []samples.Result{{Of: "serpentovirus", Outcome: samples.Inhibited, At: at}, {Of: "reptarenavirus", Outcome: samples.NotDetected, At: at}}}); err != nil {
 			t.Fatal(err)
 		}
 	})
 	for _, name := range []string{"Wren", "Merle"} {
 		h.show(name, "")
-		for _, said := range []string{"Choanal swab: taken", "pooled with 1 other animal", "Serpentovirus: inhibited", "Ferlavirus: no result yet"} {
+		for _, said := range []string{"Choanal swab: taken", "pooled with 1 other animal", "Serpentovirus: inhibited", "Ferlavirus: no result yet", "Reptarenavirus: not detected, says nothing of a python"} {
 			if !h.Shows(said) {
 				t.Errorf("%s: %q is not said: %q", name, said, uitest.Texts(h.Content()))
 			}

@@ -80,7 +80,7 @@ func (l *Life) tellBody(t *wording.Text, entry int) (told, error) {
 		return l.tellStay(t, *d)
 	}
 	if d.Kind == kindSample {
-		return tellSample(t, *d)
+		return tellSample(t, l.tables, *d)
 	}
 	e, known, err := care.Decode(*d)
 	if err != nil {
