@@ -173,6 +173,8 @@ func (c Respond) until(o Obligation, today model.Day) model.Day {
 	switch {
 	case c.What == PutOff:
 		return c.Until
+	case o.Most > 0:
+		return today + model.Day(o.Most)
 	case o.Level >= knowledge.VetWithinDays:
 		return today + model.Day(c.Tables.Value(knowledge.ValueAnswerVet))
 	case o.Level > knowledge.Nothing:
@@ -228,6 +230,8 @@ func (c Respond) without() string {
 // Most is the last day up to which the obligation can be put off.
 func (c Respond) Most(o Obligation, today model.Day) model.Day {
 	switch {
+	case o.Most > 0:
+		return today + model.Day(o.Most)
 	case o.Level >= knowledge.VetWithinDays:
 		return today + model.Day(c.Tables.Value(knowledge.ValueVetWithin))
 	case o.Level > knowledge.Nothing:

@@ -115,6 +115,9 @@ func instrumentChecks(t *knowledge.Tables, i husbandry.StoredInstrument, checks 
 	default:
 		o.Reasons = why("due.why.instrument-failed-ever", gaps)
 	}
+	if again.Failed && (i.Kind == husbandry.Thermometer || i.Kind == husbandry.Thermostat) { // somebody lies in a warmth that nobody knows
+		o.Reasons, o.Most = append(why("due.why.measure", nil), o.Reasons...), t.Value(knowledge.ValueAnswerWarmth)
+	}
 	return []Obligation{o}
 }
 

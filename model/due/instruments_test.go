@@ -136,3 +136,32 @@ func TestAnAnswerFromTheFutureDoesNotSpeak(t *testing.T) {
 		t.Errorf("the longest that it can be put off: %+v", o)
 	}
 }
+
+// A thermometer or thermostat that failed its check asks that the warmth be measured
+// now, and no answer silences it for longer than answer-warmth, 2 days, assumed; a
+// scale can wait.
+func TestWarmthThatNobodyKnowsCannotWait(t *testing.T) {
+	for kind, urgent := range map[husbandry.InstrumentKind]bool{husbandry.Thermometer: true, husbandry.Thermostat: true, husbandry.Scale: false} {
+		w := newWorld(t, ball())
+		w.proves(w.instrument(husbandry.Instrument{Name: "One", Kind: kind, InUse: w.since(20)}), 1, false)
+		o := w.one(due.CheckInstrument)
+		if (o.Reasons[0].Key == "due.why.measure") != urgent {
+			t.Errorf("%s: %+v", kind, o.Reasons)
+		}
+		if !urgent {
+			w.do(w.answer(o, due.PutOff, 300, ""))
+			continue
+		}
+		w.refused(w.answer(o, due.PutOff, 3, ""), "due.until-far")
+		for _, what := range due.Whats() {
+			w.do(w.answer(o, what, 2, "another one is there"))
+			if o := w.one(due.CheckInstrument); o.State != due.Later || o.Day(w.today()) != w.today()+2 {
+				t.Errorf("%s, %s: %+v", kind, what, o)
+			}
+		}
+		w.pass(2 * day)
+		if o := w.one(due.CheckInstrument); !o.State.Presses() {
+			t.Errorf("%s, two days on: %+v", kind, o)
+		}
+	}
+}

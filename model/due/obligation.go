@@ -55,6 +55,9 @@ type Obligation struct {
 	// Once says that it is asked on its day alone and is late on none after it:
 	// an offer to an adult that fasts.
 	Once bool
+	// Most is for how many days it can be answered or put off at the most; 0: as
+	// long as the table says for its level.
+	Most int
 	// Every is after how many days it is due again; 0 for what comes only by a
 	// new cause.
 	Every int

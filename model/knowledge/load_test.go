@@ -136,6 +136,7 @@ replace-uv-lamp | 365 | days | assumed
 look-speck      | 3   | days | assumed
 look-mites      | 7   | days | assumed
 newcomer        | 90  | days | assumed
+answer-warmth   | 2   | days | assumed
 mite-watch      | 42  | days | assumed
 mite-watch-cool | 77  | days | assumed
 mite-cool       | 2300 | hundredths of a degree Celsius | assumed

@@ -231,6 +231,8 @@ const (
 	ValueAnswerLook    ValueID = "answer-look"     // days that one about a look stands
 	ValueAnswerLater   ValueID = "answer-later"    // days: the longest that anything else can be put off
 
+	ValueAnswerWarmth ValueID = "answer-warmth" // days that an answer about a failed thermometer or thermostat stands
+
 	ValueCleanTub         ValueID = "clean-tub"         // days from one full clean to the next
 	ValueCleanVivarium    ValueID = "clean-vivarium"    // days
 	ValueCleanEnclosure   ValueID = "clean-enclosure"   // days
@@ -259,7 +261,7 @@ func Values() []ValueID {
 		ValueLosing, ValueLosingSingle, ValueLosingVet, ValueLosingLast, ValueLosingFrom, ValueLosingTo, ValueLosingWeights,
 		ValueVetWord, ValueRestAfterMeal, ValueRestAfterLarge, ValueLargeMeal, ValueSecondPerson,
 		ValueCheckBy, ValueShedLook, ValueWaitBroughtUp, ValueFastFrom, ValueWeighFasting, ValueYoungUnfed,
-		ValueAnswerVet, ValueAnswerLook, ValueAnswerLater,
+		ValueAnswerVet, ValueAnswerLook, ValueAnswerLater, ValueAnswerWarmth,
 		ValueCleanTub, ValueCleanVivarium, ValueCleanEnclosure, ValueCheckScale, ValueCheckThermometer, ValueCheckThermostat, ValueCheckHygrometer,
 		ValueReplaceUVLamp, ValueLookSpeck, ValueLookMites, ValueNewcomer,
 		ValueMiteWatch, ValueMiteWatchCool, ValueMiteCool, ValueMiteGap, ValueMiteApart}
