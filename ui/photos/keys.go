@@ -96,5 +96,5 @@ func (p *Page) keysSaid() fyne.CanvasObject {
 		enter = "photos.choose-animal"
 	}
 	return widgets.Wrap(look.S12, key("photos.key.series", "↑", "↓"), key("photos.key.pictures", "←", "→"),
-		key("field.pose", "1", strconv.Itoa(len(p.window.Tables().Poses()))), key(enter, "Enter"), key("photos.key.leave", p.say("photos.cap.delete")))
+		key("photos.key.pose", "1–"+strconv.Itoa(len(p.window.Tables().Poses()))), key(enter, "Enter"), key("photos.key.leave", p.say("photos.cap.delete")))
 }

@@ -145,10 +145,25 @@ func (p *Page) chooseAct() widgets.Act {
 
 func (p *Page) chooseFolder() {
 	p.window.ChooseFolder(func(path string) {
+		if p.ours(path) {
+			p.window.Tell(p.say("photos.not-chosen"), p.window.Text().Refusal(&model.Refusal{Field: "folder", Value: path, Reason: "photo.own-folder", Answer: model.Mend}))
+			return
+		}
 		p.window.Change(func(s *place.Preferences) { s.Phone = path })
 		p.sorted = nil
 		p.look()
 	})
+}
+
+// ours tells whether a folder holds what the program itself keeps: the collection, or
+// its backups at the second place; their pictures must not come in as new ones.
+func (p *Page) ours(path string) bool {
+	keeping := p.window.Keeping()
+	if own := keeping.Folder(); own != "" && (photo.Within(path, own) || photo.Within(own, path)) {
+		return true
+	}
+	second, err := keeping.Second()
+	return err == nil && second.Folder != "" && photo.Within(second.Folder, path)
 }
 
 // days are how many days back the inbox looks; 0: all.

@@ -125,6 +125,9 @@ func (p *Page) seriesWords(item int) (title, below string) {
 	text := p.window.Text()
 	switch item {
 	case leftOut:
+		if l := p.sorted.listing; len(l.LeftOut) == 0 {
+			return p.say("photos.left-out"), text.Count("photos.files", len(l.PutAway))
+		}
 		return p.say("photos.left-out"), text.Count("photos.pictures", len(p.sorted.listing.LeftOut))
 	case badOnes:
 		return p.say("photos.bad"), text.Count("photos.files", len(p.sorted.listing.Bad))

@@ -9,6 +9,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/comparing"
+	"coilward/model/photo"
 	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/place"
@@ -79,6 +80,10 @@ func (p *Page) stands(second place.Second) fyne.CanvasObject {
 
 // chooseSecond remembers a second place and brings to it at once what it lacks.
 func (p *Page) chooseSecond(folder string) {
+	if phone := p.w.Settings().Phone; folder != "" && phone != "" && photo.Within(folder, phone) {
+		p.w.Fault("keeping.second.not-chosen", &model.Refusal{Field: "second", Value: folder, Reason: "second.inbox", Answer: model.Mend})
+		return
+	}
 	if err := p.w.Keeping().ChooseSecond(folder); err != nil {
 		p.w.Fault("keeping.second.not-chosen", err)
 		return
