@@ -62,7 +62,7 @@ func TestInstrumentsAreChecked(t *testing.T) {
 		id := w.instrument(i)
 		w.proves(id, 0, false)
 		for _, o := range w.of(due.CheckInstrument) {
-			if o.Of.Name == i.Name && o.Reasons[0].Key != "due.why.instrument-failed-ever" {
+			if o.Of.Name == i.Name && (len(o.Reasons) != 2 || o.Reasons[0].Key != "due.why.measure" || o.Reasons[1].Key != "due.why.instrument-failed-ever") {
 				t.Errorf("%s: %+v", name, o.Reasons)
 			}
 		}
