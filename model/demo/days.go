@@ -48,8 +48,7 @@ func (s *scenario) tell() error {
 }
 
 // around are the people round the animals: who keeps them and who stands in, then
-// whom the keeper calls. The numbers are of a range that is given to nobody: 01632
-// 960000 to 960999 is kept free for stories (Ofcom, telephone numbers for drama use).
+// whom the keeper calls.
 func (s *scenario) around() []people.Person {
 	person := func(key, phone string, private bool, roles ...people.Role) people.Person {
 		p := people.Person{Name: s.say(key), Roles: roles, Private: private}
@@ -58,15 +57,15 @@ func (s *scenario) around() []people.Person {
 		}
 		return p
 	}
-	vet := person("demo.person.vet", "01632 960114 ("+s.say("demo.person.vet.hours")+")", false, people.Vet)
+	vet := person("demo.person.vet", s.phone("114")+" ("+s.say("demo.person.vet.hours")+")", false, people.Vet)
 	vet.Address = s.say("demo.person.vet.address")
 	return []people.Person{
 		person("demo.person.keeper", "", false, people.Hand),
-		person("demo.person.stand-in", "01632 960377", true, people.Sitter, people.Hand),
+		person("demo.person.stand-in", s.phone("377"), true, people.Sitter, people.Hand),
 		vet,
-		person("demo.person.night", "01632 960911 ("+s.say("demo.person.night.hours")+")", false, people.OutOfHours),
-		person("demo.person.lab", "01632 960248", false, people.Lab),
-		person("demo.person.breeder", "01632 960530", true, people.Breeder),
+		person("demo.person.night", s.phone("911")+" ("+s.say("demo.person.night.hours")+")", false, people.OutOfHours),
+		person("demo.person.lab", s.phone("248"), false, people.Lab),
+		person("demo.person.breeder", s.phone("530"), true, people.Breeder),
 	}
 }
 
@@ -235,4 +234,11 @@ func (s *scenario) shedding(id model.AnimalID, ago int, chance *rand.Rand) model
 		shed = care.Shed{Skin: care.InPieces, StuckEyeCaps: care.No, StuckTailTip: care.NotLooked}
 	}
 	return care.RecordShed{About: s.about(id, ago, 7, 45), Shed: shed}
+}
+
+// phone is a number of a range that is kept free for stories where the language is
+// spoken: 01632 960000 to 960999 (Ofcom, telephone numbers for drama use), and
+// 030 23125000 to 23125999 (Bundesnetzagentur, numbers for media; from memory).
+func (s *scenario) phone(end string) string {
+	return s.say("demo.phone") + end
 }
