@@ -6,8 +6,6 @@ import (
 	"path/filepath"
 	"time"
 
-	bolt "go.etcd.io/bbolt"
-
 	"coilward/model/collection"
 )
 
@@ -35,18 +33,21 @@ var (
 // undisturbed looks, before anything is written, whether the file in the folder is
 // still the open one and as it was left, and whether another state lies beside it.
 // On Windows no file takes the place of an open one, but one may be written into.
-func (s *Store) undisturbed(tx *bolt.Tx) error {
+func (s *Store) undisturbed(t *transaction) error {
 	if s.opened == nil {
 		return nil
 	}
 	if err := s.sameFile(); err != nil {
 		return err
 	}
-	if s.last != 0 && tx.ID() != s.last+1 {
+	if last := s.watch.last.Load(); last != 0 && uint64(t.bolt.ID()) != last+1 {
 		return &Fault{Kind: ErrReplaced, Path: s.path, Err: errCounter}
 	}
-	if info, err := os.Stat(s.path); err == nil && info.Size() < tx.Size() {
+	if info, err := os.Stat(s.path); err == nil && info.Size() < t.bolt.Size() {
 		return &Fault{Kind: ErrReplaced, Path: s.path, Err: errShorter}
+	}
+	if err := s.own(t); err != nil {
+		return err
 	}
 	return s.alone()
 }
@@ -129,20 +130,14 @@ func (s *Store) Apart() ([]Other, error) {
 	}
 	s.writing.Lock()
 	defer s.writing.Unlock()
-	var known *Fault
-	err = s.run(s.bolt().View, "look at", func(t *transaction) error {
-		if errors.Is(s.sameFile(), ErrReplaced) {
-			return s.sameFile()
-		}
-		if s.last != 0 && t.bolt.ID() != s.last {
-			return &Fault{Kind: ErrReplaced, Path: s.path, Err: errCounter}
-		}
-		return nil
-	})
-	if !errors.As(err, &known) || known.Kind != ErrReplaced {
-		return others, err
+	overwritten := s.View(func(r collection.Reader) error { return s.own(r) })
+	if overwritten != nil && !errors.Is(overwritten, ErrReplaced) {
+		return others, overwritten
 	}
-	return append([]Other{otherAtReplaced(s.path, errors.Is(err, errCounter))}, others...), nil
+	if overwritten == nil && s.sameFile() == nil {
+		return others, nil
+	}
+	return append([]Other{otherAtReplaced(s.path, overwritten != nil)}, others...), nil
 }
 
 // otherAtReplaced is what took the place of the open file, or was written into it.
@@ -205,7 +200,7 @@ func (s *Store) SetThisAside() (string, error) {
 	}
 	s.backing.Lock()
 	defer s.backing.Unlock()
-	fresh := filepath.Join(s.folder, BackupsFolder, "unfinished.new")
+	fresh := filepath.Join(s.folder, BackupsFolder, unfinished)
 	if err := s.verifiedCopy(fresh); err != nil {
 		return "", errors.Join(err, removeIfThere(fresh))
 	}
@@ -253,7 +248,7 @@ func moveAside(path, folder string, o Options) error {
 func (s *Store) exchange(put func() error) error {
 	s.exchanging.Lock()
 	defer s.exchanging.Unlock()
-	if err := guard(s.storm.Close); err != nil {
+	if err := s.shut(); err != nil {
 		return fault(s.path, "close the file", err)
 	}
 	return errors.Join(put(), s.connect())

@@ -36,7 +36,7 @@ func (s *Store) Compact(ctx context.Context) error {
 
 // compactTo copies the open file. Reading goes on meanwhile; writing waits.
 func (s *Store) compactTo(ctx context.Context, fresh string) error {
-	if err := s.sameFile(); err != nil {
+	if err := s.ours(); err != nil {
 		return err
 	}
 	if err := removeIfThere(fresh); err != nil {

@@ -33,3 +33,7 @@ func syncFolder(path string) error {
 	}
 	return nil
 }
+
+// letGo gives the lock on an open file back, which a mapping would keep after it is
+// closed.
+func letGo(f *os.File) error { return syscall.Flock(int(f.Fd()), syscall.LOCK_UN) }

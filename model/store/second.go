@@ -382,7 +382,7 @@ func bringSnapshot(s Snapshot, inside string) (bool, error) {
 	}
 	want, _, _ := strings.Cut(string(line), " ")
 	backups := filepath.Join(inside, BackupsFolder)
-	fresh, to := filepath.Join(backups, "unfinished.new"), filepath.Join(backups, s.name())
+	fresh, to := filepath.Join(backups, unfinished), filepath.Join(backups, s.name())
 	if err := copyChecked(s.Path, fresh, want); err != nil {
 		return false, errors.Join(err, removeIfThere(fresh))
 	}
@@ -412,7 +412,7 @@ func (s *Store) bringPhotos(ctx context.Context, inside string, brought *Brought
 		if sameSize(source, target) {
 			continue
 		}
-		fresh := filepath.Join(to, "unfinished.new")
+		fresh := filepath.Join(to, unfinished)
 		switch err := copyChecked(source, fresh, sum); {
 		case errors.Is(err, errSum):
 			brought.Damaged++

@@ -13,8 +13,6 @@ import (
 	"strings"
 	"time"
 
-	bolt "go.etcd.io/bbolt"
-
 	"coilward/model/collection"
 )
 
@@ -117,14 +115,17 @@ func (s *Store) Snapshot() (Snapshot, error) {
 	}
 	s.backing.Lock()
 	defer s.backing.Unlock()
-	if err := s.sameFile(); err != nil {
+	if err := s.ours(); err != nil {
+		return Snapshot{}, err
+	}
+	if err := makeFolders(s.folder); err != nil { // they may be gone since the collection was opened
 		return Snapshot{}, err
 	}
 	made, err := s.next()
 	if err != nil {
 		return Snapshot{}, err
 	}
-	fresh := filepath.Join(s.folder, BackupsFolder, "unfinished.new")
+	fresh := filepath.Join(s.folder, BackupsFolder, unfinished)
 	sum, err := s.copyTo(fresh)
 	if err != nil {
 		return Snapshot{}, errors.Join(err, removeIfThere(fresh))
@@ -169,18 +170,22 @@ func (s *Store) copyTo(path string) (sum string, err error) {
 	}
 	hash := sha256.New()
 	target := &remembering{writer: io.MultiWriter(f, hash)}
-	err = guard(func() error {
-		s.exchanging.RLock()
-		defer s.exchanging.RUnlock()
-		return s.bolt().View(func(tx *bolt.Tx) error {
-			_, err := tx.WriteTo(target)
-			return errors.Join(err, target.err)
-		})
-	})
+	err = s.copyInto(target)
 	if err == nil {
 		err = f.Sync()
 	}
 	return hex.EncodeToString(hash.Sum(nil)), fault(path, "write the snapshot", errors.Join(err, f.Close()))
+}
+
+func (s *Store) copyInto(target *remembering) error {
+	s.exchanging.RLock()
+	defer s.exchanging.RUnlock()
+	return s.look("copy", func(t *transaction) error {
+		return guard(func() error {
+			_, err := t.bolt.WriteTo(target)
+			return errors.Join(err, target.err)
+		})
+	})
 }
 
 // remembering keeps the error of its writer: bbolt gives only its text on, which

@@ -53,7 +53,7 @@ type Store struct {
 
 	name       string       // of the collection, by its form
 	writing    sync.Mutex   // one update at a time; holds what follows
-	last       int          // what bbolt counted at the last update; 0: not known
+	watch      watch        // of the open file
 	looked     time.Time    // when the folder was changed last, as far as was looked
 	conflicted bool         // another state lay beside the file then
 	exchanging sync.RWMutex // the file is exchanged for another while nobody reads
@@ -91,7 +91,10 @@ func Open(folder string, o Options) (*Store, error) {
 		return nil, err
 	}
 	s := &Store{folder: folder, path: filepath.Join(folder, fileName), options: o, lock: l}
-	if err := s.open(); err != nil {
+	if err = s.sweep(); err == nil {
+		err = s.open()
+	}
+	if err != nil {
 		l.abandon()
 		return nil, err
 	}
@@ -127,6 +130,15 @@ func makeFolders(folder string) error {
 	return nil
 }
 
+// unfinished is a backup that is not whole yet.
+const unfinished = "unfinished.new"
+
+// sweep clears away what an end in between left half done: it may hold what was
+// forgotten since.
+func (s *Store) sweep() error {
+	return errors.Join(removeIfThere(s.path+".new"), removeIfThere(filepath.Join(s.folder, BackupsFolder, unfinished)))
+}
+
 func (s *Store) open() error {
 	err := s.prepare()
 	if err == nil {
@@ -137,13 +149,13 @@ func (s *Store) open() error {
 	}
 	f, err := s.form()
 	if err != nil {
-		return errors.Join(err, s.storm.Close())
+		return errors.Join(err, s.shut())
 	}
 	s.name = f.Name
 	s.ForwardRequested() // one that nobody answered is out of date
 	s.holder = holder{Machine: s.options.Machine, Since: s.options.Now()}
 	if err := s.lock.write(s.holder); err != nil {
-		return errors.Join(fault(s.folder, "write the lock file", err), s.storm.Close())
+		return errors.Join(fault(s.folder, "write the lock file", err), s.shut())
 	}
 	return nil
 }
@@ -200,14 +212,25 @@ func writeForm(w collection.Writer) error {
 // connect opens the file for writing.
 func (s *Store) connect() error {
 	var err error
-	if s.storm, err = openStorm(s.path, bolt.Options{}); err != nil {
+	var o bolt.Options
+	file := holding(&o)
+	if s.storm, err = openStorm(s.path, o); err != nil {
 		return s.busy(err)
 	}
+	s.watch.file = *file
 	if s.opened, err = os.Stat(s.path); err != nil {
-		return errors.Join(fault(s.path, "look at the open file", err), s.storm.Close())
+		return errors.Join(fault(s.path, "look at the open file", err), s.shut())
 	}
 	s.looked, s.conflicted = time.Time{}, false
-	return s.storm.Bolt.View(func(tx *bolt.Tx) error { s.last = tx.ID(); return nil })
+	last := 0
+	err = s.enter(func() error { return s.bolt().View(func(tx *bolt.Tx) error { last = tx.ID(); return nil }) })
+	if err == nil {
+		err = s.watch.follow(uint64(last))
+	}
+	if err != nil {
+		return errors.Join(fault(s.path, "look at the open file", err), s.shut())
+	}
+	return nil
 }
 
 func (s *Store) busy(err error) error {
@@ -296,11 +319,17 @@ func OpenReadOnly(path string) (*Store, error) {
 	} else if info.Size() == 0 {
 		return nil, &Fault{Kind: ErrDamaged, Path: path, Err: errors.New("the file is empty")}
 	}
-	db, err := openStorm(path, bolt.Options{ReadOnly: true})
+	o := bolt.Options{ReadOnly: true}
+	file := holding(&o)
+	db, err := openStorm(path, o)
 	if err != nil {
 		return nil, foreign(path, err)
 	}
 	s := &Store{path: path, readOnly: true, storm: db}
+	s.watch.file = *file
+	if err := s.watch.follow(0); err != nil {
+		return nil, errors.Join(fault(path, "look at the open file", err), s.shut())
+	}
 	if err := s.known(); err != nil {
 		return nil, foreign(path, errors.Join(err, s.Close()))
 	}
@@ -344,12 +373,9 @@ func (s *Store) known() error {
 }
 
 func (s *Store) form() (f form, err error) {
-	err = s.View(func(r collection.Reader) error {
-		value, err := r.Get(collection.Control, formKey)
-		if err != nil {
-			return err
-		}
-		return json.Unmarshal(value, &f)
+	err = s.View(func(r collection.Reader) (err error) {
+		f, err = formOf(r)
+		return err
 	})
 	if errors.Is(err, model.ErrNotFound) || err == nil && f.Schema < 1 {
 		err = errors.New("it has no form of a collection")
@@ -364,6 +390,14 @@ func (s *Store) form() (f form, err error) {
 	return f, &Fault{Kind: ErrDamaged, Path: s.path, Err: err}
 }
 
+func formOf(r collection.Reader) (f form, err error) {
+	value, err := r.Get(collection.Control, formKey)
+	if err == nil {
+		err = json.Unmarshal(value, &f)
+	}
+	return f, err
+}
+
 // Folder is the collection's folder; empty if opened for reading only.
 func (s *Store) Folder() string { return s.folder }
 
@@ -373,7 +407,8 @@ func (s *Store) ReadOnly() bool { return s.readOnly }
 // Close ends the use of the store and notes that it ended in order. It waits for
 // views and updates that still run.
 func (s *Store) Close() error {
-	if err := guard(s.storm.Close); err != nil {
+	disturbed := s.View(func(r collection.Reader) error { return s.own(r) })
+	if err := s.shut(); err != nil {
 		if s.lock != nil {
 			s.lock.abandon()
 		}
@@ -387,7 +422,7 @@ func (s *Store) Close() error {
 		return nil
 	}
 	state, err := stateOf(s.path)
-	if err != nil || s.sameFile() != nil {
+	if err != nil || disturbed != nil || s.sameFile() != nil {
 		s.lock.abandon()
 		return fault(s.path, "look at the closed file", err)
 	}

@@ -27,7 +27,24 @@ type transaction struct {
 func (s *Store) View(read func(collection.Reader) error) error {
 	s.exchanging.RLock()
 	defer s.exchanging.RUnlock()
-	return s.run(s.bolt().View, "read", func(t *transaction) error { return read(t) })
+	return s.look("read", func(t *transaction) error { return read(t) })
+}
+
+// look is View for this package; the caller keeps the file from being exchanged.
+func (s *Store) look(tried string, read func(*transaction) error) error {
+	touched, err := s.untouched()
+	if err != nil {
+		return err
+	}
+	return s.run(s.bolt().View, tried, func(t *transaction) error {
+		if touched != 0 {
+			if err := s.own(t); err != nil {
+				return err
+			}
+			s.watch.modified.Store(touched)
+		}
+		return read(t)
+	})
 }
 
 // Update is the one way to write: one transaction, rolled back on any error.
@@ -42,9 +59,14 @@ func (s *Store) Update(write func(collection.Writer) error) error {
 	defer s.writing.Unlock()
 	s.exchanging.RLock()
 	defer s.exchanging.RUnlock()
+	if _, err := s.untouched(); err != nil {
+		return err
+	}
+	s.watch.turns.Add(1)
+	defer s.watch.turns.Add(1)
 	id, planned := 0, false
 	err := s.run(s.bolt().Update, "write", func(t *transaction) error {
-		if err := s.undisturbed(t.bolt); err != nil {
+		if err := s.undisturbed(t); err != nil {
 			return err
 		}
 		if err := write(t); err != nil {
@@ -54,10 +76,9 @@ func (s *Store) Update(write func(collection.Writer) error) error {
 		return s.sameFile()
 	})
 	switch {
-	case err == nil:
-		s.last = id
+	case err == nil && s.watch.file != nil && s.watch.follow(uint64(id)) == nil:
 	case planned: // the commit failed, and how far it came is not known
-		s.last = 0
+		s.watch.last.Store(0)
 	}
 	return err
 }
@@ -67,7 +88,7 @@ func (s *Store) bolt() *bolt.DB { return s.storm.Bolt }
 func (s *Store) run(open func(func(*bolt.Tx) error) error, tried string, work func(*transaction) error) error {
 	var c callback
 	var ours error
-	err := guard(func() error {
+	err := s.enter(func() error {
 		return open(func(tx *bolt.Tx) error {
 			ours = c.run(func() error { return work(s.transaction(tx)) })
 			return ours

@@ -166,7 +166,7 @@ func causeOf(err error) string {
 }
 
 func (s *Store) verify(report *Report) error {
-	if err := guard(func() error { return s.storm.Bolt.View(checkPages) }); err != nil {
+	if err := s.enter(func() error { return s.bolt().View(checkPages) }); err != nil {
 		return err
 	}
 	return s.View(func(r collection.Reader) (err error) {
