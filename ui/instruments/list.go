@@ -181,6 +181,11 @@ func (w words) tool(one husbandry.ToolStanding) line {
 			with = append(with, w.Say("means."+string(u.Means)))
 		}
 		l.checkMore = strings.Join(with, ", ")
+		for _, target := range one.Cleaned.Against {
+			if worked, _ := husbandry.Best(one.Cleaned.Said, target); worked.Does == husbandry.DoesNot {
+				l.checkMore, l.checkTone = w.Say("instruments.in-vain", wording.Gaps{"Target": w.Say("target." + string(target))}), look.Days
+			}
+		}
 	}
 	switch {
 	case !one.Closed.IsZero():
