@@ -126,6 +126,10 @@ func TestExportAndImport(t *testing.T) {
 		if said := mustDo(t, "import", "--yes", "--collection", other, filepath.Join(room, from)); !strings.Contains(said, "new animals 0, new entries 0, new stays 0, new places 0") {
 			t.Errorf("once more:\n%s", said)
 		}
+		// and where it came from nothing is new, though weights name their scale there and entries their photos
+		if said := mustDo(t, "import", "--yes", "--collection", folder, filepath.Join(room, from)); !strings.Contains(said, "new animals 0, new entries 0, new stays 0, new places 0") {
+			t.Errorf("over where it came from:\n%s", said)
+		}
 	}
 }
 

@@ -156,7 +156,15 @@ func (w *walk) animals() error {
 	if err != nil {
 		return err
 	}
+	codes, err := codesHere(w.view)
+	if err != nil {
+		return err
+	}
 	for i, a := range w.rows.Animals {
+		if r := codes.check(a.Animal); r != nil {
+			w.Refused = append(w.Refused, Refused{a.Source, r})
+			continue
+		}
 		d, err := many.Make(a.Animal)
 		if refused, failed := w.refuse(a.Source, err); failed != nil {
 			return failed
@@ -166,6 +174,7 @@ func (w *walk) animals() error {
 		if err := w.care.Beside(d); err != nil {
 			return err
 		}
+		codes.put(a.Animal)
 		w.made[i] = model.AnimalID{ID: d.ID}
 		w.documents = append(w.documents, d)
 		w.Animals++
@@ -175,6 +184,39 @@ func (w *walk) animals() error {
 		}
 	}
 	return nil
+}
+
+// codes are the codes of the animals that are here, folded, each with the name of
+// its animal.
+type codes map[string]string
+
+func codesHere(v model.View) (codes, error) {
+	all, err := animals.All(v)
+	if err != nil {
+		return nil, err
+	}
+	c := codes{}
+	for _, a := range all {
+		c.put(a.Animal)
+	}
+	return c, nil
+}
+
+func (c codes) put(a animals.Animal) {
+	if code := animals.Fold(a.Code); code != "" && a.Status.Here() {
+		c[code] = a.Name
+	}
+}
+
+// check refuses an animal whose code leads to another one: the two may be one
+// animal under two names, which only its keeper knows.
+func (c codes) check(a animals.Animal) *model.Refusal {
+	other, taken := c[animals.Fold(a.Code)]
+	if !taken || !a.Status.Here() {
+		return nil
+	}
+	return &model.Refusal{Field: "code", Value: a.Code, Reason: "movein.code-twice", Answer: model.Mend,
+		Gaps: map[string]model.Gap{"Animal": model.TextGap(a.Name), "Other": model.TextGap(other)}}
 }
 
 // refuse keeps the refusal of a row; what is no refusal is an error.

@@ -28,6 +28,17 @@ func animal(n int, name string) importing.Animal {
 	return importing.Animal{Source: line(n), Animal: animals.Animal{Name: name, Status: animals.Kept}}
 }
 
+func coded(n int, name, code string) importing.Animal {
+	a := animal(n, name)
+	a.Code = code
+	return a
+}
+
+func gone(a importing.Animal) importing.Animal {
+	a.Status = animals.Sold
+	return a
+}
+
 func weight(n, of, days int, grams int64) importing.Entry {
 	return importing.Entry{Source: line(n), New: of, At: at(days), Body: care.Weight{Mass: model.Grams(grams)}}
 }
@@ -59,6 +70,10 @@ func TestJudge(t *testing.T) {
 		"an animal": {importing.Rows{Animals: []importing.Animal{animal(2, "Juno")}}, 1, 0, ""},
 		"two of a name": {importing.Rows{Animals: []importing.Animal{animal(2, "Juno"), animal(3, "JUNO ")}},
 			1, 0, "3 name.twice"},
+		"two of a code": {importing.Rows{Animals: []importing.Animal{coded(2, "Juno", "P-1"), coded(3, "Brook", " p-1")}},
+			1, 0, "3 movein.code-twice"},
+		"a code of one that is gone": {importing.Rows{Animals: []importing.Animal{gone(coded(2, "Juno", "P-1")), coded(3, "Brook", "P-1"), coded(4, "Kestrel", "")}},
+			3, 0, ""},
 		"entries of one that cannot stand": {importing.Rows{Animals: []importing.Animal{animal(2, ""), animal(3, "Brook")}, Entries: []importing.Entry{weight(4, 0, 9, 140), weight(5, 1, 9, 140)}},
 			1, 1, "2 name.empty, 4 movein.animal-refused"},
 		"the earlier comes first, wherever it stands": {importing.Rows{Animals: []importing.Animal{animal(2, "Juno")}, Entries: []importing.Entry{weight(3, 0, 1, 190), weight(4, 0, 20, 140)}},
@@ -94,6 +109,22 @@ func TestJudge(t *testing.T) {
 				t.Error(err)
 			}
 		})
+	}
+}
+
+// A new animal with the code of one that is here may be that one: it is not made,
+// and both are named.
+func TestACodeLeadsToOneAnimal(t *testing.T) {
+	c, _ := storetest.New(t)
+	if _, err := c.Do(animals.Add{Animal: animals.Animal{Name: "Caro", Code: "PR-003"}}); err != nil {
+		t.Fatal(err)
+	}
+	j := judged(t, c, importing.Rows{Animals: []importing.Animal{coded(2, "Nimbus", "PR-003")}})
+	if said(j) != "2 movein.code-twice" {
+		t.Fatalf("refused %q", said(j))
+	}
+	if r := j.Refused[0].Refusal; r.Field != "code" || r.Value != "PR-003" || r.Gaps["Other"].Text != "Caro" || r.Gaps["Animal"].Text != "Nimbus" {
+		t.Errorf("%+v", r)
 	}
 }
 
@@ -164,6 +195,9 @@ func TestSameness(t *testing.T) {
 		"other words":             {noon, noon, care.Note{Text: "moved"}, care.Note{Text: "Moved"}, false},
 		"another kind":            {noon, noon, care.Shed{}, care.Waste{}, false},
 		"prey typed otherwise":    {noon, noon, care.Meal{Each: model.Mass{Milligrams: 5, Typed: "x"}, Outcome: care.Took}, care.Meal{Each: model.Mass{Milligrams: 5}, Outcome: care.Took}, true},
+		"a scale is in no table":  {noon, noon, typed, care.Weight{Mass: model.Grams(140), With: model.InstrumentID{ID: model.ID{1}}}, true},
+		"nor is a photo":          {noon, noon, typed, care.Weight{Mass: model.Grams(140), Beside: care.Beside{Photos: []model.PhotoID{"0a"}}}, true},
+		"nor one of a note":       {noon, noon, care.Note{Text: "moved"}, care.Note{Text: "moved", Photos: []model.PhotoID{"0a"}}, true},
 		"another outcome":         {noon, noon, care.Meal{Outcome: care.Took}, care.Meal{Outcome: care.Refused}, false},
 	} {
 		if got := importing.Sameness(c.a, c.first) == importing.Sameness(c.b, c.other); got != c.alike {

@@ -25,25 +25,27 @@ func Sameness(at model.Moment, b care.Body) string {
 	return when + " " + b.Kind() + " " + string(raw)
 }
 
-// plain is the body without how its quantities were typed, and without spaces
-// around its words.
+// plain is the body without what a table cannot say, which are its photos, the
+// scale and how its quantities were typed, and without spaces around its words.
 func plain(b care.Body) care.Body {
 	switch b := b.(type) {
 	case care.Weight:
-		b.Mass.Typed, b.Note = "", strings.TrimSpace(b.Note)
+		b.Mass.Typed, b.With, b.Beside = "", model.InstrumentID{}, unpictured(b.Beside)
 		return b
 	case care.Meal:
-		b.Each.Typed, b.Note = "", strings.TrimSpace(b.Note)
+		b.Each.Typed, b.Beside = "", unpictured(b.Beside)
 		return b
 	case care.Shed:
-		b.Note = strings.TrimSpace(b.Note)
+		b.Beside = unpictured(b.Beside)
 		return b
 	case care.Waste:
-		b.Note = strings.TrimSpace(b.Note)
+		b.Beside = unpictured(b.Beside)
 		return b
 	case care.Note:
-		b.Text = strings.TrimSpace(b.Text)
+		b.Text, b.Photos = strings.TrimSpace(b.Text), nil
 		return b
 	}
 	return b
 }
+
+func unpictured(b care.Beside) care.Beside { return care.Beside{Note: strings.TrimSpace(b.Note)} }
