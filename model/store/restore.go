@@ -118,9 +118,9 @@ func copyFile(from, to string) error {
 		return fault(from, "read the file", err)
 	}
 	defer source.Close()
-	target, err := os.OpenFile(to, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o600)
+	target, err := makeFile(to)
 	if err != nil {
-		return fault(to, "make the copy", err)
+		return err
 	}
 	_, err = io.Copy(target, source)
 	if err == nil {

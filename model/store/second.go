@@ -138,7 +138,7 @@ func NewestBackup(folder string, o Options) (Snapshot, bool, error) {
 	if err != nil || !ok {
 		return s, false, err
 	}
-	return NewestSnapshot(second.Inside)
+	return newestOf(second.Inside, func(path string) bool { return strings.HasSuffix(second.Inside, markOf(path)) })
 }
 
 // Second is this collection's second place on this machine, if one was chosen.
@@ -211,22 +211,79 @@ func (s *Store) inside(folder string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	mark := "-" + strings.ToLower(f.Name[:min(8, len(f.Name))])
+	mark := markIn(f.Name)
 	files, err := os.ReadDir(folder)
 	if err != nil {
 		return "", secondFault(folder, fault(folder, "look into the second place", err))
 	}
 	for _, file := range files { // the collection's folder may have had another name
-		if file.IsDir() && strings.HasSuffix(file.Name(), mark) {
-			return filepath.Join(folder, file.Name()), nil
+		inside := filepath.Join(folder, file.Name())
+		if file.IsDir() && strings.HasSuffix(file.Name(), mark) && holdsOnly(inside, f.Name) {
+			if s.overlaps(inside) {
+				return "", refuse("second.inside")
+			}
+			return inside, nil
 		}
 	}
-	inside := filepath.Join(folder, strings.Trim(filepath.Base(s.folder), `/\.`)+mark)
+	base := strings.Trim(filepath.Base(s.folder), `/\.`)
+	inside := filepath.Join(folder, base+mark)
+	for n := 2; ; n++ { // a folder of that name may be another's
+		if info, err := os.Lstat(inside); err != nil || !info.IsDir() {
+			break
+		}
+		inside = filepath.Join(folder, fmt.Sprintf("%s-%d%s", base, n, mark))
+	}
+	if s.overlaps(inside) {
+		return "", refuse("second.inside")
+	}
 	if err := makeFolders(inside); err != nil {
 		return "", secondFault(folder, err)
 	}
 	return inside, nil
 }
+
+// markIn is the end of the name of a collection's folder in a second place.
+func markIn(name string) string { return "-" + strings.ToLower(name[:min(8, len(name))]) }
+
+// markOf is markIn of the collection that a file holds; no folder's name ends with
+// that of a file which cannot be read.
+func markOf(path string) string {
+	_, name := otherAt(path)
+	if name == "" {
+		return "/"
+	}
+	return markIn(name)
+}
+
+// holdsOnly reports whether the newest good backup of a folder, if there is any, is
+// of the collection of that name.
+func holdsOnly(inside, name string) bool {
+	newest, found, err := NewestSnapshot(inside)
+	if err != nil || !found {
+		return err == nil
+	}
+	_, of := otherAt(newest.Path)
+	return of == name
+}
+
+// overlaps reports whether a folder in a second place, or one of those in it, is the
+// collection's own or lies in it, or the other way round, by way of links.
+func (s *Store) overlaps(inside string) bool {
+	for _, name := range []string{"", PhotosFolder, BackupsFolder} {
+		folder := filepath.Join(inside, name)
+		if within(folder, s.folder) || within(s.folder, folder) {
+			return true
+		}
+		for _, own := range []string{PhotosFolder, BackupsFolder} { // which may be links themselves
+			if own := filepath.Join(s.folder, own); within(folder, own) || within(own, folder) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+var errOverlaps = errors.New("it is the collection's own folder")
 
 // within reports whether a folder is another or lies in it.
 func within(folder, other string) bool {
@@ -292,6 +349,9 @@ func (s *Store) bring(ctx context.Context, inside string) (brought Brought, err 
 	brought.Inside = inside
 	if info, err := os.Stat(inside); err != nil || !info.IsDir() {
 		return brought, &Fault{Kind: ErrAway, Path: inside, Err: err}
+	}
+	if s.overlaps(inside) {
+		return brought, &Fault{Kind: ErrUnknown, Path: inside, Err: errOverlaps}
 	}
 	if err := makeFolders(inside); err != nil {
 		return brought, err
@@ -453,9 +513,9 @@ func copyChecked(from, to, want string) error {
 		return fault(from, "read the file", err)
 	}
 	defer source.Close()
-	target, err := os.OpenFile(to, os.O_RDWR|os.O_CREATE|os.O_TRUNC, 0o600)
+	target, err := makeFile(to)
 	if err != nil {
-		return fault(to, "make the copy", err)
+		return err
 	}
 	hash := sha256.New()
 	_, err = io.Copy(io.MultiWriter(target, hash), source)

@@ -80,9 +80,14 @@ func Snapshots(folder string) ([]Snapshot, error) {
 
 // NewestSnapshot is the newest snapshot whose file is as it was when verified.
 func NewestSnapshot(folder string) (Snapshot, bool, error) {
+	return newestOf(folder, func(string) bool { return true })
+}
+
+// newestOf is NewestSnapshot of those that are wanted.
+func newestOf(folder string, wanted func(path string) bool) (Snapshot, bool, error) {
 	all, err := Snapshots(folder)
 	for _, s := range all {
-		if checkSum(s.Path) == nil {
+		if checkSum(s.Path) == nil && wanted(s.Path) {
 			return s, true, err
 		}
 	}
@@ -164,9 +169,9 @@ func (s *Store) next() (Snapshot, error) {
 // copyTo copies the present state and makes it last; the sum is that of what was
 // written, not of what the disk gives back.
 func (s *Store) copyTo(path string) (sum string, err error) {
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o600)
+	f, err := makeFile(path)
 	if err != nil {
-		return "", fault(path, "make the snapshot", err)
+		return "", err
 	}
 	hash := sha256.New()
 	target := &remembering{writer: io.MultiWriter(f, hash)}
@@ -175,6 +180,16 @@ func (s *Store) copyTo(path string) (sum string, err error) {
 		err = f.Sync()
 	}
 	return hex.EncodeToString(hash.Sum(nil)), fault(path, "write the snapshot", errors.Join(err, f.Close()))
+}
+
+// makeFile makes a new file. What lies there is cleared away first, not written into:
+// a link would lead to a file outside.
+func makeFile(path string) (*os.File, error) {
+	if err := removeIfThere(path); err != nil {
+		return nil, err
+	}
+	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE|os.O_EXCL, 0o600)
+	return f, fault(path, "make the file", err)
 }
 
 func (s *Store) copyInto(target *remembering) error {
@@ -203,8 +218,12 @@ func (r *remembering) Write(data []byte) (int, error) {
 
 // writeSum writes the sum in the form that the usual sum programs read.
 func writeSum(path, sum string) error {
-	line := sum + "  " + filepath.Base(path) + "\n"
-	return fault(path+sumEnd, "write the snapshot's sum", os.WriteFile(path+sumEnd, []byte(line), 0o600))
+	f, err := makeFile(path + sumEnd)
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(f, "%s  %s\n", sum, filepath.Base(path))
+	return fault(path+sumEnd, "write the snapshot's sum", errors.Join(err, f.Close()))
 }
 
 // checkSum compares a snapshot with its sum.
