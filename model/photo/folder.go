@@ -29,6 +29,9 @@ const (
 	MaxPixels = 100_000_000 // wide times high
 	// MaxHEICPixels is that of a HEIC, whose reader needs some twenty times the memory.
 	MaxHEICPixels = 50_000_000
+	// MaxSide is the most of the longer side: a strip of few pixels costs what its side
+	// asks for while it is made smaller.
+	MaxSide = 30_000
 )
 
 // The longest sides, in pixels, of the pictures that are made from a photo.

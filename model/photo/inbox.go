@@ -202,16 +202,36 @@ func (b *Inbox) known(f file, kept map[model.PhotoID]bool) bool {
 	return kept[r.ID] || r.Looked
 }
 
+// root is the folder that the inbox's path leads to, which may be by a link.
+func (b *Inbox) root() (string, error) {
+	root, err := filepath.EvalSymlinks(b.path)
+	if err != nil {
+		return "", fmt.Errorf("look into the folder %s: %w", b.path, err)
+	}
+	info, err := os.Stat(root)
+	switch {
+	case err != nil:
+		return "", fmt.Errorf("look into the folder %s: %w", b.path, err)
+	case !info.IsDir():
+		return "", &model.Refusal{Field: "inbox", Value: b.path, Reason: "inbox.no-folder", Answer: model.Mend}
+	}
+	return root, nil
+}
+
 // files are the pictures in the inbox and its folders, by name. Hidden ones are
 // left alone: phones keep previews and what was deleted there.
 func (b *Inbox) files(from model.Moment) (all []file, older int, err error) {
-	err = filepath.WalkDir(b.path, func(path string, d fs.DirEntry, err error) error {
+	root, err := b.root()
+	if err != nil {
+		return nil, 0, err
+	}
+	err = filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
 		switch {
-		case err != nil && path == b.path:
+		case err != nil && path == root:
 			return err
 		case err != nil:
 			return nil // a folder in it that cannot be read, or that went meanwhile
-		case path != b.path && strings.HasPrefix(d.Name(), ".") && d.IsDir():
+		case path != root && strings.HasPrefix(d.Name(), ".") && d.IsDir():
 			return fs.SkipDir
 		case !d.Type().IsRegular() || strings.HasPrefix(d.Name(), ".") || !pictureName(d.Name()):
 			return nil
@@ -224,7 +244,7 @@ func (b *Inbox) files(from model.Moment) (all []file, older int, err error) {
 			older++
 			return nil
 		}
-		name, err := filepath.Rel(b.path, path)
+		name, err := filepath.Rel(root, path)
 		if err != nil {
 			return err
 		}

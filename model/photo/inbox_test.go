@@ -9,6 +9,7 @@ import (
 	"image/color"
 	"image/draw"
 	"image/jpeg"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -89,6 +90,31 @@ func names(all []photo.Shot) string {
 	}
 	slices.Sort(found)
 	return strings.Join(found, " ")
+}
+
+// A link to the phone's folder is as good as the folder; a file is none.
+func TestWhereAnInboxLies(t *testing.T) {
+	f, _ := open(t)
+	phone := t.TempDir()
+	put(t, phone, "trip/1.jpg", turned(t, 40, 30, 1))
+	link := filepath.Join(t.TempDir(), "phone")
+	if err := os.Symlink(phone, link); err != nil {
+		t.Skip("no links here:", err)
+	}
+	b := inbox(t, f, link)
+	l := look(t, b, nil)
+	if names(l.Waiting) != "trip/1.jpg" {
+		t.Fatalf("behind a link %q waits", names(l.Waiting))
+	}
+	picture := filepath.Join(phone, "trip", "1.jpg")
+	_, err := inbox(t, f, picture).Look(context.Background(), model.Moment{}, now(), nil, nothing)
+	var r *model.Refusal
+	if !errors.As(err, &r) || r.Reason != "inbox.no-folder" || r.Value != picture {
+		t.Errorf("a file: %v", err)
+	}
+	if _, err := inbox(t, f, filepath.Join(phone, "gone")).Look(context.Background(), model.Moment{}, now(), nil, nothing); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("one that is gone: %v", err)
+	}
 }
 
 func TestWhatWaitsInTheInbox(t *testing.T) {

@@ -230,6 +230,9 @@ func TestWhatIsNoPhotoIsRefused(t *testing.T) {
 		{"a.heic", "photo.damaged", []byte("\x00\x00\x00\x18ftypheic\x00\x00\x00\x00mif1heic")},
 		{"a.png", "photo.pixels", claiming(60_000, 60_000)},
 		{"a.png", "photo.pixels", claiming(1<<31-1, 2)},
+		{"a.png", "photo.side", claiming(100_000_000, 1)},
+		{"a.png", "photo.side", claiming(1, photo.MaxSide+1)},
+		{"a.png", "photo.damaged", claiming(photo.MaxSide, 1)}, // that may be, but nothing follows its header
 		{"a.png", "photo.bytes", append(pictured(t, 8, 8), make([]byte, photo.MaxBytes)...)},
 	} {
 		_, err := f.Keep(c.name, bytes.NewReader(c.raw))

@@ -63,6 +63,10 @@ func inspect(name string, raw []byte) (Kind, image.Point, *model.Refusal) {
 		return "", image.Point{}, refuse(name, "photo.pixels", map[string]model.Gap{
 			"Width": model.CountGap(size.X), "Height": model.CountGap(size.Y), "Most": model.CountGap(most / 1_000_000)})
 	}
+	if max(size.X, size.Y) > MaxSide {
+		return "", image.Point{}, refuse(name, "photo.side", map[string]model.Gap{
+			"Width": model.CountGap(size.X), "Height": model.CountGap(size.Y), "Most": model.CountGap(MaxSide)})
+	}
 	return kind, size, nil
 }
 
