@@ -272,8 +272,8 @@ func (p *program) facts(w printing) (facts paper.Facts, called []people.Stored, 
 	return gathered.Facts(), called, nil
 }
 
-// find is the animal of that name, code or id; several of a name are told apart
-// by their codes.
+// find is the animal of that name, code or id; several that go by it are told
+// apart by their ids.
 func find(v model.View, wanted string) (model.AnimalID, error) {
 	all, err := animals.All(v)
 	if err != nil {
@@ -293,7 +293,7 @@ func find(v model.View, wanted string) (model.AnimalID, error) {
 	}
 	var ids []string
 	for _, a := range found {
-		ids = append(ids, strings.TrimSpace(a.Code+" "+a.ID.String()))
+		ids = append(ids, fmt.Sprintf("%s (%s)", a.ID, strings.Join(strings.Fields(a.Name+" "+a.Code), " ")))
 	}
 	return model.AnimalID{}, &model.Refusal{Field: "ctl.animal", Value: wanted, Reason: "ctl.animal.several", Answer: model.Mend,
 		Gaps: map[string]model.Gap{"Which": model.TextGap(strings.Join(ids, ", "))}}

@@ -225,3 +225,28 @@ func TestLanguageOf(t *testing.T) {
 		}
 	}
 }
+
+// Where two animals go by one code, what is said names each with its id, and the id
+// leads on.
+func TestSeveralAnimalsOfACode(t *testing.T) {
+	folder := kept(t, "Caro")
+	id := ""
+	within(t, folder, func(c *collection.Collection) {
+		done, err := c.Do(animals.Add{Animal: animals.Animal{Name: "Nimbus", Code: "K-1", Status: animals.Kept}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		id = done.Documents[0].String()
+	})
+	file := filepath.Join(t.TempDir(), "card.pdf")
+	print := func(animal string) (int, string) {
+		code, _, errors := ctl("en", "print", "emergency-card", "--collection", folder, "--animal", animal, "--out", file)
+		return code, errors
+	}
+	if code, said := print("K-1"); code != exitFailed || !strings.Contains(said, id+" (Nimbus K-1)") || !strings.Contains(said, "(Caro K-1)") || !strings.Contains(said, "--animal the id") {
+		t.Errorf("code %d: %s", code, said)
+	}
+	if code, said := print(id); code != exitDone {
+		t.Errorf("its id: code %d: %s", code, said)
+	}
+}
