@@ -176,6 +176,14 @@ func (p *program) backup(arguments []string) (err error) {
 	if err != nil {
 		return err
 	}
+	flags.Visit(func(f *flag.Flag) {
+		if f.Name == "to" && *to == "" { // not the chosen one: an empty variable is a mistake
+			err = errUsage
+		}
+	})
+	if err != nil {
+		return err
+	}
 	s, err := p.open(folder)
 	if err != nil {
 		return err
@@ -384,6 +392,9 @@ func (p *program) load(arguments []string) (err error) {
 	}
 	if store.Exists(*folder) {
 		return refuse("collection", *folder, "ctl.load.there")
+	}
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() { // a pipe would be waited for
+		return refuse("ctl.file", path, "table.no-file")
 	}
 	file, err := os.Open(path)
 	if err != nil {

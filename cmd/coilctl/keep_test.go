@@ -122,3 +122,23 @@ func spoil(t *testing.T, folder string, change func([]byte) []byte) {
 		t.Fatal(err)
 	}
 }
+
+func TestAnEmptySecondPlaceIsAMistake(t *testing.T) {
+	folder := kept(t, "Kestrel")
+	for _, arguments := range [][]string{{"--to", ""}, {"--to="}} {
+		code, out, errors := ctl("en", append([]string{"backup", folder}, arguments...)...)
+		if code != exitUsage || out != "" || !strings.Contains(errors, "coilctl backup") {
+			t.Errorf("%q: code %d, %q, %q", arguments, code, out, errors)
+		}
+	}
+}
+
+func TestLoadDoesNotWaitForAPipe(t *testing.T) {
+	pipe := filepath.Join(t.TempDir(), "pipe")
+	makePipe(t, pipe)
+	folder := filepath.Join(t.TempDir(), "new")
+	code, _, errors := ctl("en", "load", pipe, "--collection", folder)
+	if code != exitFailed || !strings.Contains(errors, pipe) || store.Exists(folder) {
+		t.Errorf("code %d, %q", code, errors)
+	}
+}
