@@ -58,9 +58,14 @@ func (s *Shell) lookApart(none func()) {
 	var others []Other
 	var differs comparing.Summary
 	readable := false
+	var newest backup
 	s.Task(s.text.Say("keeping.compare.doing"), func(ctx context.Context, _ func(float64)) (err error) {
-		if others, err = session.Apart.Others(); err != nil || len(others) == 0 || others[0].Overwritten {
+		if others, err = session.Apart.Others(); err != nil || len(others) == 0 {
 			return err
+		}
+		if others[0].Overwritten {
+			newest = s.newest(session.Keeping.Folder())
+			return nil
 		}
 		differs, err = session.Keeping.Compare(ctx, place.Backup{Path: others[0].Path})
 		if errors.Is(err, context.Canceled) {
@@ -80,14 +85,14 @@ func (s *Shell) lookApart(none func()) {
 		case len(others) == 0:
 			none()
 		default:
-			s.askApart(others[0], differs, readable)
+			s.askApart(others[0], differs, readable, newest)
 		}
 	})
 }
 
 // askApart shows what was found and what differs, and asks which state is to be gone
 // on with. Left alone, nothing is written, and it is asked again at the next entry.
-func (s *Shell) askApart(o Other, differs comparing.Summary, readable bool) {
+func (s *Shell) askApart(o Other, differs comparing.Summary, readable bool, newest backup) {
 	text := s.text
 	var leave func()
 	found := "keeping.apart.beside"
@@ -104,6 +109,13 @@ func (s *Shell) askApart(o Other, differs comparing.Summary, readable bool) {
 	switch {
 	case o.Overwritten:
 		sheet.Content, sheet.Acts = s.told(then, text.Say("keeping.apart.look")), []widgets.Act{take}
+		if newest.found {
+			folder := s.session.Keeping.Folder()
+			sheet.Acts = append(sheet.Acts, widgets.Act{Label: text.Say("window.closed.restore"), Icon: "undo", Do: func() {
+				leave()
+				s.agree("window.restore.title", text.Say("window.closed.restore.what", wording.Gaps{"When": newest.At}), "window.restore.do", func() { s.restore(folder, newest.Path) })
+			}})
+		}
 	case !readable:
 		sheet.Content, sheet.Acts = s.told(then, text.Say("keeping.apart.unread")), []widgets.Act{keep}
 	default:

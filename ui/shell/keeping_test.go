@@ -295,6 +295,34 @@ func TestAnotherStateStopsAnEntryAndIsAskedAbout(t *testing.T) {
 	}
 }
 
+// Where the open file was cut or written over, a page that cannot read it offers the
+// newest backup.
+func TestAnOverwrittenFileOffersTheNewestBackup(t *testing.T) {
+	at := model.MomentOf(time.Date(2027, 6, 8, 21, 30, 0, 0, time.UTC))
+	restored := ""
+	b := open(t, uitest.Looks()[0], "en", func(o *shell.Options) {
+		o.Newest = func(string) (place.Backup, bool) { return place.Backup{Path: room + "/backups/good.db", At: at}, true }
+		o.Restore = func(_, backup string) (string, error) { restored = backup; return room + "/aside.db", nil }
+		inner := o.Open
+		o.Open = func(ctx context.Context, folder string, over bool, early func(shell.Session)) (shell.Session, error) {
+			s, err := inner(ctx, folder, over, early)
+			a := &two{}
+			if restored == "" {
+				a.others = []shell.Other{{Path: room + "/collection.db", At: at, Replaced: true, Overwritten: true}}
+			}
+			s.Apart = a
+			return s, err
+		}
+	})
+	b.Start(room, false)
+	b.Fault("window.fault.read", stopped{&model.Refusal{Field: "collection", Value: room + "/collection.db", Reason: "collection.replaced"}})
+	uitest.Tap(t, b.top(), "Restore the newest backup")
+	uitest.Tap(t, b.top(), "Restore it")
+	if restored != room+"/backups/good.db" {
+		t.Errorf("restored %q; says %q", restored, b.said())
+	}
+}
+
 func TestTheSheetOfTwoStatesFits(t *testing.T) {
 	at := model.MomentOf(time.Date(2027, 6, 8, 21, 30, 0, 0, time.UTC))
 	everyLook(t, func(t *testing.T, l uitest.Look, language string) {

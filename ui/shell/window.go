@@ -105,8 +105,12 @@ func (s *Shell) Tell(title, sentence string) {
 	})
 }
 
-// Fault implements place.Window.
+// Fault implements place.Window. Where another state of the collection is why, it
+// asks which is to be gone on with.
 func (s *Shell) Fault(tried string, err error) {
+	if tried != "keeping.apart.fault" && s.parted(err) {
+		return
+	}
 	slog.Error(tried, "error", err)
 	s.Tell(s.text.Say(tried), s.reason(err))
 }
