@@ -9,6 +9,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
 
 	"coilward/model"
 	"coilward/model/care"
@@ -51,10 +52,9 @@ func (p *Page) build() {
 	}
 	back := widgets.Row(look.S8, widgets.Line(p.say("photos.back"), look.Note, look.Soft),
 		widgets.Fix(270, 0, widgets.NewSegments(36, slices.Index(days(), p.back()), func(i int) { p.lookBack(days()[i]) }, choices...).Container))
-	head := widgets.Header(p.say("photos.title"), below, back,
+	parts := []fyne.CanvasObject{widgets.Header(p.say("photos.title"), below), widgets.Wrap(look.S8, back,
 		widgets.Button(widgets.Plain, widgets.Act{Label: p.say("photos.look-again"), Icon: "search", Do: p.look}),
-		widgets.Button(widgets.Quiet, p.chooseAct()))
-	parts := []fyne.CanvasObject{head}
+		widgets.Button(widgets.Quiet, p.chooseAct()))}
 	if l.Lost {
 		parts = append(parts, widgets.Caution(p.say("photos.lost")))
 	}
@@ -71,11 +71,16 @@ func (p *Page) build() {
 		if l.Older > 0 {
 			left = append(left, widgets.Para(text.Count("photos.older", l.Older), look.Note, look.Soft))
 		}
-		row := []fyne.CanvasObject{widgets.Fix(listWidth, 0, widgets.Col(look.S8, left...)), widgets.VLine(), widgets.Grow(p.middle())}
+		columns := beside{list: widgets.Col(look.S8, left...), middle: p.middle()}
+		all := []fyne.CanvasObject{columns.list, columns.middle}
 		if p.shot.ID != "" {
-			row = append(row, widgets.VLine(), widgets.Fix(detailWidth, 0, p.detail))
+			columns.detail = p.detail
+			all = append(all, p.detail)
 		}
-		parts = append(parts, widgets.Grow(widgets.RowFill(look.S16, row...)))
+		parts = append(parts, widgets.Grow(container.New(columns, all...)))
+		if _, series := p.group(); series {
+			parts = append(parts, p.keysSaid())
+		}
 		p.showDetail()
 	}
 	p.put(widgets.Pad(widgets.Col(look.S16, parts...), look.S24, look.S24, look.S8, look.S24))
@@ -184,7 +189,7 @@ func (p *Page) middle() fyne.CanvasObject {
 	if card := p.cardOf(g); card != nil {
 		parts = append(parts, card)
 	}
-	return widgets.Col(look.S12, append(parts, acts, widgets.Grow(p.grid), p.keysSaid())...)
+	return widgets.Col(look.S12, append(parts, acts, widgets.Grow(p.grid))...)
 }
 
 // cardOf shows the picture of the card that a series follows, so that a wrong card is

@@ -499,6 +499,9 @@ func TestNothingIsCutOff(t *testing.T) {
 			}
 			visit(w, p)
 			whole("asked")
+			if m := w.Content().MinSize(); language != "qps" && m.Width > 704 {
+				t.Errorf("%s: the page needs a window %.0f wide", language, m.Width)
+			}
 			uitest.Tap(t, w.Content(), juno.Name)
 			whole("a series")
 			photographed(w, p, juno.ID, "above", 200)
