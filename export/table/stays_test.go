@@ -74,6 +74,7 @@ func TestListsOfStays(t *testing.T) {
 		"no place": {"a.csv", "Name;Box;Seit\nJuno; / ;01.06.2026\nJuno;;01.06.2026\n", 0, "", "text.empty text.empty", "", "", "", table.PlacesMade, 0, 0},
 		"bad days": {"a.csv", "Name;Box;Seit;Bis\nJuno;B;29.02.2025;\nJuno;B;29.02.2024;30.02.2025\nJuno;B;;1.1.2026\nJuno;B;1.2.;\nJuno;B;29.02.2024 11:30 PM;\n", 1, "B (enclosure)",
 			"day.none day.none day.empty table.day-year", "2024-02-29", "", model.ToMinute, table.PlacesMade, 1, 0},
+		"dots":          {"a.csv", "Name;Box;Seit\nJuno;Loft/..;01.06.2026\nJuno;...;01.06.2026\n", 0, "", "house.dots house.dots", "", "", "", table.PlacesMade, 0, 0},
 		"control signs": {"a.csv", "Name;Box;Seit\nJuno;B\x001;01.06.2026\n", 0, "", "text.control", "", "", "", table.PlacesMade, 0, 0},
 		"a long name":   {"a.csv", "Name;Box;Seit\nJuno;" + strings.Repeat("x", 81) + ";01.06.2026\n", 0, "", "text.long", "", "", "", table.PlacesMade, 0, 0},
 	} {
@@ -161,6 +162,23 @@ func TestTooManyPlaces(t *testing.T) {
 	taken := newDesk(t).housed(t, nil, "a.csv", b.String(), table.PlacesMade)
 	if len(taken.Rows.Places) != husbandry.MaxPlaces || len(taken.Bad) != 10 || taken.Bad[0].Refusal.Reason != "house.many" {
 		t.Errorf("%d places, %d bad", len(taken.Rows.Places), len(taken.Bad))
+	}
+	// and those that may be are compared with their neighbours by name, not each told in full
+	c, _ := storetest.New(t)
+	made := 0
+	allocated := testing.AllocsPerRun(1, func() {
+		if err := c.View(func(v model.View) error {
+			rows := taken.Rows
+			rows.Stays = rows.Stays[:1]
+			j, err := rows.Judge(v, nil)
+			made = len(taken.Rows.Places) - len(j.Refused)
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+	})
+	if each := allocated / float64(made); made != husbandry.MaxPlaces || each > 100 {
+		t.Errorf("%d places stand, %.0f pieces of memory for each", made, each)
 	}
 }
 

@@ -306,7 +306,7 @@ func (t *taker) stranger(s sought) (*one, *model.Refusal) {
 		return nil, refusal
 	}
 	o := &one{new: len(t.Rows.Animals)}
-	t.Rows.Animals = append(t.Rows.Animals, importing.Animal{Source: t.source, Animal: a})
+	t.Rows.Animals = append(t.Rows.Animals, importing.Animal{Source: t.source, Animal: a, Named: true})
 	t.herd.put(o, a, s.mark)
 	t.Named++
 	return o, nil

@@ -3,6 +3,7 @@ package husbandry
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"coilward/model"
 )
@@ -126,6 +127,9 @@ func (p Place) Check(today model.Day) *model.Refusal {
 		if r != nil {
 			return r
 		}
+	}
+	if strings.Trim(p.Name, ".… ") == "" {
+		return mend("place-name", p.Name, "house.dots", nil)
 	}
 	return nil
 }

@@ -43,6 +43,7 @@ func TestPlacesThatCannotStand(t *testing.T) {
 		{"a kind that is none", room, p{Name: "x", Kind: "cave"}, "place-kind", "choice.unknown"},
 		{"the same name beside it", room, p{Name: " bOX ", Kind: husbandry.Tub}, "place-name", "house.twice"},
 		{"the same name elsewhere", model.PlaceID{}, p{Name: "Box", Kind: husbandry.Tub}, "", ""},
+		{"a name of dots", model.PlaceID{}, p{Name: "..", Kind: husbandry.Tub}, "place-name", "house.dots"},
 		{"the same code", model.PlaceID{}, p{Name: "Other", Kind: husbandry.Tub, Code: "b1 "}, "place-code", "house.code-twice"},
 		{"a closed one of that name and code", room, p{Name: "Box", Code: "B1", Kind: husbandry.Tub, Closed: onDay(0)}, "", ""},
 		{"closed tomorrow", room, p{Name: "x", Kind: husbandry.Tub, Closed: onDay(-1)}, "closed", "day.future"},

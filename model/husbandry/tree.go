@@ -177,16 +177,21 @@ func (t *tree) alone(self model.PlaceID, p Place) *model.Refusal {
 	if !p.Closed.IsZero() {
 		return nil
 	}
+	used := func(other StoredPlace) bool { return other.ID != self && other.Closed.IsZero() }
+	taken := func(other StoredPlace) map[string]model.Gap {
+		return map[string]model.Gap{"Other": model.TextGap(t.title(other.ID))}
+	}
+	for _, other := range t.in[p.Parent] {
+		if used(other) && strings.EqualFold(other.Name, p.Name) {
+			return mend("place-name", p.Name, "house.twice", taken(other))
+		}
+	}
+	if p.Code == "" {
+		return nil
+	}
 	for _, other := range t.walk {
-		if other.ID == self || !other.Closed.IsZero() {
-			continue
-		}
-		gaps := map[string]model.Gap{"Other": model.TextGap(t.title(other.ID))}
-		if other.Parent == p.Parent && fold(other.Name) == fold(p.Name) {
-			return mend("place-name", p.Name, "house.twice", gaps)
-		}
-		if p.Code != "" && fold(other.Code) == fold(p.Code) {
-			return mend("place-code", p.Code, "house.code-twice", gaps)
+		if used(other) && strings.EqualFold(other.Code, p.Code) {
+			return mend("place-code", p.Code, "house.code-twice", taken(other))
 		}
 	}
 	return nil

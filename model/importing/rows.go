@@ -22,6 +22,8 @@ type Source struct {
 type Animal struct {
 	Source
 	animals.Animal
+	// Named is one that only other rows name: it is made where one of them can stand.
+	Named bool
 }
 
 // Entry is an entry to be made, of an animal of the collection or, where Of is
@@ -125,6 +127,9 @@ func (c Rows) Judge(v model.View, step func(share float64) error) (Judgement, er
 	if err == nil {
 		err = w.samples(w.places())
 	}
+	if err == nil {
+		w.keepSpokenOf()
+	}
 	return w.Judgement, err
 }
 
@@ -184,6 +189,59 @@ func (w *walk) animals() error {
 		}
 	}
 	return nil
+}
+
+// keepSpokenOf leaves out the animals that only rows name of which none can stand.
+func (w *walk) keepSpokenOf() {
+	used := make([]bool, len(w.good.Animals))
+	for _, e := range w.good.Entries {
+		if e.Of.IsZero() {
+			used[e.New] = true
+		}
+	}
+	for _, s := range w.good.Stays {
+		if s.Of.IsZero() {
+			used[s.New] = true
+		}
+	}
+	for _, s := range w.good.Samples {
+		for _, who := range s.Animals {
+			if who.Of.IsZero() {
+				used[who.New] = true
+			}
+		}
+	}
+	at := make([]int, len(used))
+	var animals []Animal
+	var documents []model.Document
+	for i, a := range w.good.Animals { // whose documents come before all others
+		at[i] = len(animals)
+		if used[i] || !a.Named {
+			animals, documents = append(animals, a), append(documents, w.documents[i])
+		}
+	}
+	if len(animals) == len(used) {
+		return
+	}
+	w.documents = append(documents, w.documents[len(used):]...)
+	w.good.Animals, w.Animals = animals, len(animals)
+	for i, e := range w.good.Entries {
+		if e.Of.IsZero() {
+			w.good.Entries[i].New = at[e.New]
+		}
+	}
+	for i, s := range w.good.Stays {
+		if s.Of.IsZero() {
+			w.good.Stays[i].New = at[s.New]
+		}
+	}
+	for _, s := range w.good.Samples {
+		for i, who := range s.Animals {
+			if who.Of.IsZero() {
+				s.Animals[i].New = at[who.New]
+			}
+		}
+	}
 }
 
 // codes are the codes of the animals that are here, folded, each with the name of

@@ -34,6 +34,13 @@ func coded(n int, name, code string) importing.Animal {
 	return a
 }
 
+// named is an animal that only other rows name.
+func named(n int, name string) importing.Animal {
+	a := animal(n, name)
+	a.Named = true
+	return a
+}
+
 func gone(a importing.Animal) importing.Animal {
 	a.Status = animals.Sold
 	return a
@@ -74,6 +81,8 @@ func TestJudge(t *testing.T) {
 			1, 0, "3 movein.code-twice"},
 		"a code of one that is gone": {importing.Rows{Animals: []importing.Animal{gone(coded(2, "Juno", "P-1")), coded(3, "Brook", "P-1"), coded(4, "Kestrel", "")}},
 			3, 0, ""},
+		"one that only rows name, none of which can stand": {importing.Rows{Animals: []importing.Animal{named(2, "Juno"), named(3, "Brook"), animal(9, "Kestrel")},
+			Entries: []importing.Entry{weight(2, 0, -1, 140), weight(3, 1, 9, 140), weight(4, 1, -1, 140)}}, 2, 1, "2 day.future, 4 day.future"},
 		"entries of one that cannot stand": {importing.Rows{Animals: []importing.Animal{animal(2, ""), animal(3, "Brook")}, Entries: []importing.Entry{weight(4, 0, 9, 140), weight(5, 1, 9, 140)}},
 			1, 1, "2 name.empty, 4 movein.animal-refused"},
 		"the earlier comes first, wherever it stands": {importing.Rows{Animals: []importing.Animal{animal(2, "Juno")}, Entries: []importing.Entry{weight(3, 0, 1, 190), weight(4, 0, 20, 140)}},
