@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"coilward/assets"
@@ -22,8 +23,13 @@ func (p *program) printCards(w printing) (err error) {
 	if err != nil {
 		return err
 	}
-	on := paper.Laying{Sheet: sheet, First: w.first, Keeper: w.keeper}
+	first, err := strconv.Atoi(w.first)
+	if err != nil {
+		first = 0 // no label
+	}
+	on := paper.Laying{Sheet: sheet, First: first, Keeper: w.keeper}
 	if r := on.Check(); r != nil {
+		r.Value = w.first
 		return r
 	}
 	s, err := p.openToRead(w.folder)

@@ -35,7 +35,7 @@ type printing struct {
 	// Of cards: the place whose boxes get one, the sheet and its first free label,
 	// whether animals get them instead, and the keeper named on them.
 	place, sheet, keeper string
-	first                int
+	first                string
 	ofAnimals            bool
 
 	with []string // private people who are named all the same
@@ -68,7 +68,7 @@ func (p *program) print(arguments []string) (err error) {
 	flags.StringVar(&w.place, "place", "", "")
 	flags.StringVar(&w.sheet, "sheet", "", "")
 	flags.StringVar(&w.keeper, "keeper", "", "")
-	flags.IntVar(&w.first, "first", 1, "")
+	flags.StringVar(&w.first, "first", "1", "")
 	flags.BoolVar(&w.ofAnimals, "animals", false, "")
 	flags.Func("with", "", func(name string) error { w.with = append(w.with, name); return nil })
 	rest, err := parse(flags, arguments)

@@ -53,6 +53,7 @@ func commands() []command {
 var errUsage = errors.New("called wrongly")
 
 func (p *program) run(arguments []string) int {
+	p.out, p.errors = plain{p.out}, plain{p.errors}
 	if err := p.prepare(); err != nil {
 		fmt.Fprintln(p.errors, err)
 		return exitFailed
