@@ -65,12 +65,15 @@ func Settle(b Book, sheet int, t Taking, today model.Day) (Taking, []Question) {
 	return t, open
 }
 
-// rows are the rows below the headings.
+// Below are the rows below the headings.
+func (t Taking) Below(s Sheet) []Row { return s.Rows[min(t.Heading+1, len(s.Rows)):] }
+
+// rows are the rows that are taken.
 func (t Taking) rows(s Sheet) []Row {
 	if t.Lists == NotListed {
 		return nil
 	}
-	return s.Rows[min(t.Heading+1, len(s.Rows)):]
+	return t.Below(s)
 }
 
 func (t Taking) has(f Field) bool {

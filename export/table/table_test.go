@@ -287,6 +287,17 @@ func collect(t testing.TB, rows importing.Rows) (*collection.Collection, importi
 	return c, j
 }
 
+// What is counted of a sheet are its rows below the headings, not what stands above
+// them; a sheet without headings is all rows.
+func TestRowsBelowTheHeadings(t *testing.T) {
+	s := table.Sheet{Rows: make([]table.Row, 61)}
+	for heading, want := range map[int]int{-1: 61, 0: 60, 2: 58, 60: 0, 99: 0} {
+		if got := len((table.Taking{Heading: heading}).Below(s)); got != want {
+			t.Errorf("headings in row %d: %d rows, want %d", heading, got, want)
+		}
+	}
+}
+
 // known are the animals of a collection.
 func known(t testing.TB, c *collection.Collection) (all []animals.Stored) {
 	t.Helper()

@@ -474,7 +474,7 @@ func (p *Page) tabs() fyne.CanvasObject {
 	text := p.w.Text()
 	var tabs []fyne.CanvasObject
 	for i, s := range p.bring.book.Sheets {
-		tabs = append(tabs, widgets.Tab(short(s.Name), text.Number(int64(len(s.Rows))), !p.bad && i == p.sheet, func() { p.sheet, p.bad = i, false; p.build() }))
+		tabs = append(tabs, widgets.Tab(short(s.Name), text.Number(int64(len(p.bring.takings[i].Below(s)))), !p.bad && i == p.sheet, func() { p.sheet, p.bad = i, false; p.build() }))
 	}
 	if n := len(p.seen.bad); n > 0 {
 		tabs = append(tabs, widgets.Tab(text.Say("movein.bad.tab"), text.Number(int64(n)), p.bad, func() { p.bad = true; p.build() }))
