@@ -501,10 +501,18 @@ func (p *Page) table() fyne.CanvasObject {
 	}
 	sheet, t := p.bring.book.Sheets[p.sheet], p.bring.takings[p.sheet]
 	columns := min(len(t.Columns), shownColumns)
+	wide := make([]float32, columns)
+	for c := range wide {
+		wide[c] = narrow(t.Below(sheet), c)
+	}
 	row := func() *fyne.Container {
 		cells := []fyne.CanvasObject{widgets.Fix(44, 0, widgets.Line("", look.Note, look.Soft).Right())}
-		for range columns {
-			cells = append(cells, widgets.Grow(widgets.Line("", look.Note, look.Ink).Cuts()))
+		for _, w := range wide {
+			if line := widgets.Line("", look.Note, look.Ink).Cuts(); w > 0 {
+				cells = append(cells, widgets.Fix(w, 0, line))
+			} else {
+				cells = append(cells, widgets.Grow(line))
+			}
 		}
 		return widgets.Pad(widgets.Row(look.S8, cells...), 0, look.S8)
 	}
@@ -533,6 +541,35 @@ func (p *Page) table() fyne.CanvasObject {
 	fill(head, p.w.Text().Say("movein.line"), func(c int) string { return t.Columns[c].Heading })
 	return widgets.Card(look.S8, widgets.Col(look.S8, head, widgets.HLine(), widgets.Grow(rows)))
 }
+
+// A column of cells this short, such as days, is shown whole; it is measured by its
+// first rows.
+const (
+	shortCell    = len("2027-03-09")
+	measuredRows = 200
+)
+
+// narrow is the width of a column of which no cell may be cut; 0: it takes what room
+// there is.
+func narrow(rows []table.Row, column int) (wide float32) {
+	for _, r := range rows[:min(len(rows), measuredRows)] {
+		if column >= len(r.Cells) {
+			continue
+		}
+		said := plain(r.Cells[column])
+		if len([]rune(said)) > shortCell {
+			return 0
+		}
+		wide = max(wide, widgets.Line(said, look.Note, look.Ink).MinSize().Width)
+	}
+	if wide > 0 {
+		wide = max(wide, leastColumn)
+	}
+	return wide
+}
+
+// leastColumn leaves room for the beginning of a heading.
+const leastColumn = 56
 
 // plain is a cell on one line.
 func plain(cell string) string { return strings.Join(strings.Fields(cell), " ") }
