@@ -169,8 +169,41 @@ func CardsPaper(cards []Card, on Laying, tables *knowledge.Tables, text Text, is
 		d.Sections = append(d.Sections, sheetOf(on.Sheet, from, drawn[:n]))
 		drawn = drawn[n:]
 	}
+	if marginBelow(on.Sheet) >= leastMargin && strings.ContainsRune(Plain(d), missing) {
+		last := &d.Sections[len(d.Sections)-1]
+		figure := last.Blocks[0].(Figure)
+		last.Blocks[0] = below(on.Sheet, figure, text.Say("paper.record.unprintable", gaps{"Box": string(missing)}))
+	}
 	return d, nil
 }
+
+// below is a sheet of cards with a note in the margin under them, where none of the
+// cards is cut from.
+func below(s label.Sheet, cards Figure, note string) Figure {
+	under := sheetSize(s).H - marginBelow(s)
+	draw := cards.Draw
+	cards.Words += "; " + note
+	cards.Draw = func(canvas Canvas, page Box) {
+		draw(canvas, page)
+		margin := Box{page.X0 + noteInset, page.Y0 + under, page.X1 - noteInset, page.Y0 + sheetSize(s).H}
+		st, said := narrowed(smallStyle.scaled(min(1, margin.H()/2/smallStyle.Lead)), note, margin.W())
+		put(canvas, margin.X0, margin.Y0+(margin.H()/2-st.Lead)/2+st.baseline(), AlignLeft, st, said)
+	}
+	return cards
+}
+
+// leastMargin has room for a line and the edge that printers leave white. A sheet
+// with less, whose cards reach its edge, has no place for a note.
+const leastMargin = 6
+
+// marginBelow is how far the last cards of a sheet are from its edge.
+func marginBelow(s label.Sheet) float64 {
+	_, y := s.At(s.Count() - 1)
+	return sheetSize(s).H - millimetres(y+s.Height)
+}
+
+// noteInset keeps the note from the edges of the sheet, which printers leave white.
+const noteInset = 10
 
 // sheetSize is the sheet's paper, without margins: the labels have their own.
 func sheetSize(s label.Sheet) Size {

@@ -330,6 +330,47 @@ func TestThoseWithoutRoomAreCounted(t *testing.T) {
 }
 
 // Whatever was typed is laid out.
+// What the typeface has no sign for is told at the end of the last sheet, under the
+// cards and on the paper, where its cards leave a margin, and only there.
+func TestASheetSaysWhatTheBoxStandsFor(t *testing.T) {
+	for _, s := range allSheets(t) {
+		cards := make([]paper.Card, s.Count()+1)
+		for i := range cards {
+			cards[i] = paper.Card{Names: label.OfAnimal(model.AnimalID{ID: model.ID{1}}), Title: "Juno", Lives: []paper.Living{{Name: "Juno"}}}
+		}
+		said := func() (found []set) {
+			for n, page := range drawn(t, cards, paper.Laying{Sheet: s, First: 1}) {
+				for _, one := range page.all {
+					if strings.Contains(one.text, "steht für ein") {
+						if n != 1 {
+							t.Errorf("%s: on sheet %d", s.ID, n+1)
+						}
+						found = append(found, one)
+					}
+				}
+			}
+			return found
+		}
+		if found := said(); len(found) != 0 {
+			t.Errorf("%s: without such a sign it says %v", s.ID, found)
+		}
+		cards[0].Title = "נחש 🐍"
+		found := said()
+		_, y := s.At(s.Count() - 1)
+		w, h := s.Paper.Size()
+		room := h-y-s.Height >= 60 // else the cards reach the edge
+		if room != (len(found) == 1) {
+			t.Errorf("%s: said %d times", s.ID, len(found))
+		}
+		if !room {
+			continue
+		}
+		if one := found[0]; one.y < float64(y+s.Height)/10 || one.y > float64(h)/10-2 || one.x1 > float64(w)/10 || one.pt < 4 {
+			t.Errorf("%s: at %.1f, cards end at %.1f of %.1f; to %.1f of %.1f; %.1f points", s.ID, one.y, float64(y+s.Height)/10, float64(h)/10, one.x1, float64(w)/10, one.pt)
+		}
+	}
+}
+
 func TestACardHoldsWhateverWasTyped(t *testing.T) {
 	for name, typed := range papertest.Hostile() {
 		card := paper.Card{Names: label.OfPlace(model.PlaceID{ID: model.ID{1}}), Title: typed, Code: typed, Within: typed, Lives: []paper.Living{{Name: typed, Code: typed, Species: "what is this"}}}
