@@ -25,7 +25,8 @@ type Clean struct {
 func (Clean) Name() string { return "husbandry.clean" }
 
 // Plan writes the cleaning. It is refused where means were used together that
-// give off poisonous gas, and asks where none of the means works on what it was
+// give off poisonous gas, and asks whether the one was rinsed off before the other
+// where two disinfectants were used ("clean.mixed"), and where none of the means works on what it was
 // used against ("clean.does-not", "clean.partly"), was left long enough
 // ("clean.too-short"), or where it is not said how long ("clean.time").
 func (c Clean) Plan(v model.View) (model.Writes, error) {
@@ -43,7 +44,7 @@ func (c Clean) write(v model.View, d model.Document, done, doneMany string) (mod
 		return model.Writes{}, err
 	}
 	body.Said, body.Tables = Judge(c.Tables, body), c.Tables.Hash()
-	if err := first(poisonous(c.Tables, body.Uses), body.asks(c.Confirmed)); err != nil {
+	if err := first(poisonous(c.Tables, body.Uses), mixed(c.Tables, body.Uses, c.Confirmed), body.asks(c.Confirmed)); err != nil {
 		return model.Writes{}, err
 	}
 	d.At, d.By, d.Subjects = c.At, c.By, subjects
@@ -240,6 +241,22 @@ func poisonous(t *knowledge.Tables, uses []Use) *model.Refusal {
 					"One": model.KeyGap("means." + string(o.Means)), "Other": model.KeyGap("means." + string(u.Means))})
 			}
 		}
+	}
+	return nil
+}
+
+// mixed asks whether each disinfectant was rinsed off before the next one was put
+// on: no two are ever mixed. Source: common practice, no source.
+func mixed(t *knowledge.Tables, uses []Use, confirmed model.Confirmed) *model.Refusal {
+	var before knowledge.MeansID
+	for _, u := range uses {
+		if m, _ := t.MeansOf(u.Means); m.Class == knowledge.Plain {
+			continue
+		}
+		if before != "" && before != u.Means {
+			return ask(confirmed, "means", string(u.Means), "clean.mixed", map[string]model.Gap{"One": model.KeyGap("means." + string(before)), "Other": model.KeyGap("means." + string(u.Means))})
+		}
+		before = u.Means
 	}
 	return nil
 }

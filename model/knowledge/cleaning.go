@@ -27,6 +27,7 @@ const (
 	Ammonia    MeansClass = "ammonia"
 	Acid       MeansClass = "acid"
 	OtherClass MeansClass = "other"
+	Plain      MeansClass = "plain" // no disinfectant: it washes off, or works by heat, cold or water
 )
 
 // Poisonous reports whether means of the two classes give off poisonous gas
@@ -106,8 +107,8 @@ func (l *loading) meansRow(r row) {
 	c := &l.t.cleaning
 	_, taken := l.t.MeansOf(MeansID(r.cells[0].text))
 	m := Means{ID: MeansID(l.id(r, taken)), Class: MeansClass(r.cell("class")), Source: r.cell("source")}
-	if !slices.Contains([]MeansClass{Chlorine, Ammonia, Acid, OtherClass}, m.Class) {
-		l.fault(r, "class", "want chlorine, ammonia, acid or other")
+	if !slices.Contains([]MeansClass{Chlorine, Ammonia, Acid, OtherClass, Plain}, m.Class) {
+		l.fault(r, "class", "want chlorine, ammonia, acid, other or plain")
 	}
 	c.means = append(c.means, m)
 }

@@ -13,7 +13,7 @@ func TestLoad_RefusesABadTableOfCleaning(t *testing.T) {
 		line                 int
 		row, column, reason  string
 	}{
-		{"no such class", "means.txt", "chlorine", "bleach", 2, "bleach", "class", "want chlorine, ammonia, acid or other"},
+		{"no such class", "means.txt", "chlorine", "bleach", 2, "bleach", "class", "want chlorine, ammonia, acid, other or plain"},
 		{"a means twice", "means.txt", "soap |", "vinegar |", 5, "vinegar", "means", "earlier row"},
 		{"a means without a source", "means.txt", "acid | assumed", "acid |", 4, "vinegar", "source", "names its source"},
 		{"a means of capitals", "means.txt", "soap |", "Soap |", 5, "Soap", "means", "want an id"},

@@ -38,7 +38,7 @@ func earlier(t *rapid.T, v model.View) model.Moment {
 }
 
 // yes answers every question of this package.
-var yes = model.Confirmed{"house.shared", "day.before-arrival", "clean.does-not", "clean.partly", "clean.too-short", "clean.time"}
+var yes = model.Confirmed{"house.shared", "day.before-arrival", "clean.does-not", "clean.partly", "clean.too-short", "clean.time", "clean.mixed"}
 
 // few is how many must be there for one to be removed: the other commands need
 // some that stay.

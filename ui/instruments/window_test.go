@@ -261,7 +261,7 @@ func TestACleaningWithSeveralMeans(t *testing.T) {
 		t.Helper()
 		uitest.Tap(t, w.Content(), "Note the cleaning")
 		for uitest.Top(w.Canvas()) != w.Content() {
-			uitest.Key(w.Canvas(), fyne.KeyReturn) // asked whether it is so
+			uitest.Tap(t, uitest.Top(w.Canvas()), w.Text().Say("window.ask.yes")) // asked whether it is so
 		}
 		return kit(w).Tools[0].Cleaned
 	}
