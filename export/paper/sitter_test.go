@@ -113,3 +113,43 @@ func TestTheSittersRulesHoldOnePage(t *testing.T) {
 		}
 	}
 }
+
+// Emergencies stand first, whatever the names; visits of one animal on one day are
+// one line, with all that they are for; who is to be kept apart stands under what
+// to heed.
+func TestTheSitterIsToldHowUrgentItIs(t *testing.T) {
+	subject := func(n byte) model.Subject { return model.AnimalID{ID: model.ID{n}}.Subject() }
+	owner := func(n byte, name string) *due.Owner {
+		stored := animals.Stored{ID: model.AnimalID{ID: model.ID{n}}, Animal: animals.Animal{Name: name, Status: animals.Kept}}
+		return &due.Owner{Subject: subject(n), Name: name, Animal: stored}
+	}
+	visit := func(of *due.Owner, level knowledge.Level, by model.Day, caution string, what ...knowledge.FindingID) due.Item {
+		return due.Item{Of: of, State: due.Alert, Obligation: due.Obligation{Key: due.Key{Subject: of.Subject, Job: due.SeeVet}, By: by, Level: level, For: what, Caution: caution}}
+	}
+	k := keep(t)
+	day := k.now().Day()
+	ash, zora := owner(1, "Ash"), owner(2, "Zora")
+	list := due.List{Day: day, Owners: []*due.Owner{ash, zora}, Items: []due.Item{
+		visit(ash, knowledge.VetWithinDays, day, "", "burn"), visit(ash, knowledge.VetWithinDays, day, "due.caution.apart", "mites", "burn"),
+		visit(zora, knowledge.EmergencyToday, day, "", "bleeding"), visit(zora, knowledge.VetWithinDays, day+2, "", "lump"),
+	}}
+	var s paper.Sitting
+	k.view(func(v model.View) (err error) { s, err = paper.GatherSitting(v, list, 5); return err })
+	if len(s.Tasks) != 3 {
+		t.Fatalf("%d lines, want one for Ash and two for Zora: %+v", len(s.Tasks), s.Tasks)
+	}
+	plain := paper.Plain(paper.SitterPaper(s, nil, k.tables, papertest.Keys{}, paper.A4))
+	at := -1
+	for _, want := range []string{"Zora: paper.sitter.emergency (finding.bleeding, finding.lump)", "Ash: urgency.vet-within-days (finding.burn, finding.mites)", "== paper.sitter.days",
+		"[triangle] due.job.see-vet: finding.bleeding / paper.sitter.emergency", "due.job.see-vet: finding.burn, finding.mites / urgency.vet-within-days / due.caution.apart", "due.job.see-vet: finding.lump / urgency.vet-within-days",
+		"paper.sitter.heed: paper.sitter.heed-vet / paper.sentence.apart", "paper.sitter.heed: paper.sitter.emergency"} {
+		next := strings.Index(plain, want)
+		if next <= at {
+			t.Errorf("%q stands at %d, after %d:\n%s", want, next, at, plain)
+		}
+		at = max(at, next)
+	}
+	if n := strings.Count(plain, "paper.sentence.apart"); n != 1 {
+		t.Errorf("%d are to be kept apart, want one", n)
+	}
+}
