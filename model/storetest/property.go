@@ -36,7 +36,7 @@ const renewed = 300
 // store again changes nothing. It works on empty stores that open gives.
 func UndoRestores(t *testing.T, open func(testing.TB) collection.Store, reopen Reopen, clock *Clock, all Generators) {
 	p := &property{reopen: reopen, clock: clock, all: all, names: sorted(all), done: map[string]int{}}
-	mostRounds := EachCommand + len(p.names) // the more commands there are, the rarer is each
+	mostRounds := 2*EachCommand + len(p.names) // the more commands there are, the rarer is each
 	if testing.Short() {
 		mostRounds *= 5 // rapid draws a fifth of the sequences then
 	}
