@@ -28,6 +28,12 @@ func stay(n, of, in, from, to int) importing.Stay {
 	return s
 }
 
+// toTheDay is a stay that is known to begin on a day, not at which hour.
+func toTheDay(s importing.Stay) importing.Stay {
+	s.From.Precision = model.ToDay
+	return s
+}
+
 func TestJudgeStays(t *testing.T) {
 	two := []importing.Animal{animal(2, "Juno"), animal(3, "Brook")}
 	loft := []importing.Place{place(9, "Loft", husbandry.Room, -1), place(9, "Box 1", husbandry.Tub, 0), place(9, "Box 2", husbandry.Tub, 0)}
@@ -45,6 +51,7 @@ func TestJudgeStays(t *testing.T) {
 		"two in one place":          {importing.Rows{Animals: two, Places: loft, Stays: []importing.Stay{stay(4, 0, 1, 20, 0), stay(5, 1, 1, 9, 3)}}, 1, 2, "5 house.shared"},
 		"two in one, confirmed": {importing.Rows{Animals: two, Places: loft, Confirmed: model.Confirmed{"house.shared"},
 			Stays: []importing.Stay{stay(4, 0, 1, 20, 0), stay(5, 1, 1, 9, 3)}}, 2, 2, ""},
+		"one that began and ended on the day another began": {importing.Rows{Animals: two, Places: loft, Stays: []importing.Stay{stay(4, 1, 1, 1, 0), toTheDay(stay(5, 1, 2, 1, 1))}}, 2, 3, ""},
 		"before hatching":       {importing.Rows{Animals: []importing.Animal{hatched}, Places: loft, Stays: []importing.Stay{stay(4, 0, 1, 20, 0)}}, 0, 0, "4 day.before-hatching"},
 		"the end first":         {importing.Rows{Animals: two, Places: loft, Stays: []importing.Stay{stay(4, 0, 1, 9, 20)}}, 0, 0, "4 stay.end-first"},
 		"tomorrow":              {importing.Rows{Animals: two, Places: loft, Stays: []importing.Stay{stay(4, 0, 1, -2, 0)}}, 0, 0, "4 day.future"},
@@ -119,7 +126,7 @@ func TestStaysNeverOverlap(t *testing.T) {
 		for i := range rapid.IntRange(0, 9).Draw(r, "stays") {
 			s := stay(10+i, rapid.IntRange(0, 1).Draw(r, "of"), rapid.IntRange(0, 2).Draw(r, "in"), rapid.IntRange(0, 30).Draw(r, "from"), rapid.IntRange(0, 30).Draw(r, "to"))
 			if rapid.Bool().Draw(r, "vague") {
-				s.From.Precision = model.ToDay
+				s = toTheDay(s)
 			}
 			rows.Stays = append(rows.Stays, s)
 		}

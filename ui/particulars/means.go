@@ -93,19 +93,19 @@ func (m *Means) newTarget(target knowledge.TargetID) *Pick {
 // last; one more of either may be added.
 func (m *Means) build() {
 	t := m.window.Text()
-	leave := func(several bool, do func()) fyne.CanvasObject {
+	row := func(what fyne.CanvasObject, several bool, leave func()) fyne.CanvasObject {
 		if !several {
-			return widgets.Space(0, 0)
+			return what
 		}
-		return widgets.Button(widgets.Quiet, widgets.Act{Label: t.Say("particulars.leave-out"), Icon: "bin", Do: func() { do(); m.build() }})
+		return widgets.RowBottom(look.S8, widgets.Grow(what), widgets.Button(widgets.Quiet, widgets.Act{Label: t.Say("particulars.leave-out"), Icon: "bin", Do: func() { leave(); m.build() }}))
 	}
 	add := func(label string, do func()) fyne.CanvasObject {
 		return widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: t.Say(label), Icon: "plus", Do: do}), widgets.Fill())
 	}
 	m.rows.Objects, m.targets.Objects = nil, nil
 	for i, u := range m.uses {
-		out := leave(len(m.uses) > 1, func() { m.uses = slices.Delete(m.uses, i, i+1) })
-		m.rows.Add(widgets.Col(look.S8, u.means.Container, widgets.Col(look.S4, widgets.RowBottom(look.S8, widgets.Grow(u.minutes.Container), out), u.minutes.Said())))
+		minutes := row(u.minutes.Container, len(m.uses) > 1, func() { m.uses = slices.Delete(m.uses, i, i+1) })
+		m.rows.Add(widgets.Col(look.S8, u.means.Container, widgets.Col(look.S4, minutes, u.minutes.Said())))
 	}
 	if len(m.uses) < husbandry.MaxUses {
 		m.rows.Add(add("particulars.means.another", func() {
@@ -116,7 +116,7 @@ func (m *Means) build() {
 		}))
 	}
 	for i, pick := range m.against {
-		m.targets.Add(widgets.RowBottom(look.S8, widgets.Grow(pick.Container), leave(len(m.against) > 1, func() { m.against = slices.Delete(m.against, i, i+1) })))
+		m.targets.Add(row(pick.Container, len(m.against) > 1, func() { m.against = slices.Delete(m.against, i, i+1) }))
 	}
 	if len(m.against) < len(m.window.Tables().Targets()) {
 		m.targets.Add(add("particulars.means.another-target", func() {
