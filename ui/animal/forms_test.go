@@ -166,6 +166,7 @@ func TestWeight_FarFromTheLastIsAsked(t *testing.T) {
 		if c.again {
 			h.typed(c.typed)
 		}
+		h.Clock.Pass(time.Second) // the question was read
 		h.key(fyne.KeyReturn)
 		if got := h.weights(); len(got) != 2 || got[0] != c.want {
 			t.Errorf("%s g: weights %v; shown %q", c.typed, got, uitest.Texts(uitest.Top(h.Canvas())))

@@ -3,6 +3,7 @@ package shell
 import (
 	"fyne.io/fyne/v2"
 
+	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/widgets"
 )
@@ -43,6 +44,14 @@ func (b *bar) noted() []fyne.CanvasObject {
 	if s.ReadOnly() {
 		return []fyne.CanvasObject{widgets.NewIcon("lock", 16, look.Days), widgets.Line(s.text.Say(s.reading().bar), look.Note, look.Ink)}
 	}
+	if s.undone != nil {
+		said := s.text.Say("window.undone", wording.Gaps{"What": s.text.Label(*s.undone)})
+		parts := []fyne.CanvasObject{widgets.NewIcon("undo", 16, look.Accent), widgets.Line(said, look.Note, look.Ink), b.act("window.redo", "", keyName("Y"), s.Redo)}
+		if undo := b.undo(); undo != nil {
+			parts = append(parts, undo)
+		}
+		return parts
+	}
 	label, ok := s.undoable()
 	if !ok {
 		return []fyne.CanvasObject{widgets.Line(s.text.Say("window.bar.nothing"), look.Note, look.Soft)}
@@ -56,15 +65,23 @@ func (b *bar) undo() fyne.CanvasObject {
 	if _, ok := s.undoable(); !ok || s.ReadOnly() {
 		return nil
 	}
-	return widgets.NewPress(s.text.Say("window.undo"), widgets.Fix(0, 28, widgets.MiddleUpright(widgets.Pad(widgets.Row(look.S8,
-		widgets.NewIcon("undo", 16, look.Accent), widgets.Line(s.text.Say("window.undo"), look.NoteBold, look.Accent), widgets.KeyCap(keyName("Z"))),
-		0, look.S8))), func(st widgets.State) widgets.Ground {
+	return b.act("window.undo", "undo", keyName("Z"), s.Undo)
+}
+
+// act is something to press in the bar, with its keys; without an icon: icon is "".
+func (b *bar) act(key, icon, keys string, do func()) fyne.CanvasObject {
+	word := b.s.text.Say(key)
+	parts := []fyne.CanvasObject{widgets.Line(word, look.NoteBold, look.Accent), widgets.KeyCap(keys)}
+	if icon != "" {
+		parts = append([]fyne.CanvasObject{widgets.NewIcon(icon, 16, look.Accent)}, parts...)
+	}
+	return widgets.NewPress(word, widgets.Fix(0, 28, widgets.MiddleUpright(widgets.Pad(widgets.Row(look.S8, parts...), 0, look.S8))), func(st widgets.State) widgets.Ground {
 		g := widgets.Ground{Radius: 6}
 		if st.Pointed {
 			g.Fill = look.Well
 		}
 		return g
-	}, s.Undo)
+	}, do)
 }
 
 func (b *bar) name() string {

@@ -14,7 +14,8 @@ type pending struct {
 	sync.Mutex
 	change collection.Change
 	asked  bool
-	steps  int // how many more changes there are to undo
+	steps  int          // how many more changes there are to undo
+	undone *model.Label // of the newest change, where that took something back
 }
 
 // heard takes a change from whatever goroutine made it; the place in sight is
@@ -26,8 +27,10 @@ func (s *Shell) heard(c collection.Change) {
 	case c.Empty(), c.Settled:
 	case c.Undone:
 		s.pending.steps--
+		s.pending.undone = &c.Label
 	default:
 		s.pending.steps++
+		s.pending.undone = nil
 	}
 	first := !s.pending.asked
 	s.pending.asked = true
@@ -41,6 +44,7 @@ func (s *Shell) tell() {
 	s.pending.Lock()
 	c := s.pending.change
 	s.depth += s.pending.steps
+	s.undone = s.pending.undone
 	s.pending.change, s.pending.asked, s.pending.steps = collection.Change{}, false, 0
 	s.pending.Unlock()
 	if s.session == nil {

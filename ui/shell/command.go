@@ -3,6 +3,7 @@ package shell
 import (
 	"errors"
 	"strings"
+	"time"
 
 	"coilward/model"
 	"coilward/model/collection"
@@ -51,10 +52,16 @@ func (s *Shell) attempt(make func(place.Answer) model.Command, a place.Answer, d
 	}
 }
 
+// seen is how long a question has to be in sight before Enter says yes to it: who
+// presses Enter twice has not read it.
+const seen = time.Second
+
 // ask asks whether it is so.
 func (s *Shell) ask(r *model.Refusal, yes func(), done func(error)) {
 	var leave func()
+	shown := s.o.Now()
 	leave = s.sheets.Show(widgets.Sheet{
+		Steady:  func() bool { return s.o.Now().Sub(shown).Abs() >= seen },
 		Title:   s.text.Say("window.ask.title"),
 		Content: widgets.Para(s.text.Refusal(r), look.Body, look.Ink),
 		Acts:    []widgets.Act{{Label: s.text.Say("window.ask.yes"), Key: "Enter", Do: func() { leave(); yes() }}},

@@ -5,8 +5,12 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"coilward/model"
+	"coilward/ui/place"
+	"coilward/ui/settings"
 	"coilward/ui/shell"
 	"coilward/ui/uitest"
+	"coilward/ui/widgets"
 )
 
 // Every act of the menus has keys of its own.
@@ -32,5 +36,44 @@ func TestMenus_EveryActHasItsOwnKeys(t *testing.T) {
 	}
 	for _, m := range b.Window().MainMenu().Items {
 		look(m)
+	}
+}
+
+// The rail shows the place of its own that a page belongs to, whatever was in sight
+// before; where a page belongs to none, it shows none.
+func TestTheRailShowsWhereAPageBelongs(t *testing.T) {
+	made := func(w place.Window) place.Place { return settings.New(w) }
+	b := open(t, uitest.Looks()[0], "en", func(o *shell.Options) {
+		o.Places = []shell.Room{
+			{Name: place.Shelf, Icon: "shelf", Key: "window.place.shelf", Rail: true, Make: made},
+			{Name: place.Animals, Icon: "animals", Key: "window.place.animals", Rail: true, Make: made},
+			{Name: place.Photos, Icon: "camera", Key: "window.place.photos", Rail: true, In: place.Animals, Make: made},
+			{Name: place.MoveIn, In: place.Animals, Make: made},
+			{Name: place.Check, Make: made},
+		}
+	})
+	b.OpenCollection("/collections/Old Mill")
+	for _, c := range []struct {
+		to   place.Route
+		want string
+	}{
+		{place.Route{To: place.Shelf}, "Shelf"},
+		{place.Route{To: place.MoveIn}, "Animals"},
+		{place.Route{To: place.Photos}, "Photos"},
+		{place.Route{To: place.Photos, Subject: model.ID{1}}, "Animals"},
+		{place.Route{To: place.Check}, ""},
+		{place.Route{To: place.Shelf}, "Shelf"},
+	} {
+		b.Go(c.to)
+		on := ""
+		uitest.Walk(b.Window().Canvas().Content(), func(s uitest.Seen) bool {
+			if p, ok := s.Object.(*widgets.Press); ok && p.State().On && (p.Name() == "Shelf" || p.Name() == "Animals" || p.Name() == "Photos") {
+				on += p.Name()
+			}
+			return true
+		})
+		if on != c.want {
+			t.Errorf("at %+v the rail shows %q, want %q", c.to, on, c.want)
+		}
 	}
 }

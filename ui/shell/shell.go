@@ -88,9 +88,12 @@ type Room struct {
 	Icon       string
 	Key        string // of its name in the catalogue
 	Rail, Foot bool
-	About      bool         // it takes the animal in sight with it
-	Shortcut   fyne.KeyName // with Ctrl or Cmd
-	Make       func(w place.Window) place.Place
+	About      bool // it takes the animal in sight with it
+	// In is the place of the rail that a place outside it belongs to; of one in the
+	// rail, that to which it belongs where it is about one animal. Empty: none.
+	In       place.Name
+	Shortcut fyne.KeyName // with Ctrl or Cmd
+	Make     func(w place.Window) place.Place
 }
 
 // Beginning is what the first page can begin.
@@ -162,8 +165,9 @@ type Shell struct {
 	book     *due.Book // of the collection that is open
 	count    count
 	pending  pending
-	depth    int    // changes since the collection was opened that can be undone
-	cancel   func() // of the subscription
+	undone   *model.Label // what was taken back, where nothing was done since; nil: nothing was
+	depth    int          // changes since the collection was opened that can be undone
+	cancel   func()       // of the subscription
 	opening  context.CancelFunc
 	bringing bool   // a spreadsheet is to be brought once a collection is open
 	jotted   string // what was left in the sheet of a jot
@@ -316,7 +320,7 @@ func (s *Shell) leave() {
 			slog.Error("close the collection", "error", err)
 		}
 	}
-	s.session, s.depth, s.jotted = nil, 0, ""
+	s.session, s.depth, s.jotted, s.undone = nil, 0, "", nil
 	s.count.leave()
 	s.rooms, s.here, s.back = map[place.Name]place.Place{}, place.Route{}, nil
 }
@@ -390,7 +394,7 @@ func (s *Shell) visit(r place.Route) {
 	s.show(room.Content())
 	s.settle()
 	room.Show(r)
-	s.rail.choose(s.railOf(r.To))
+	s.rail.choose(s.railOf(r))
 	s.countDue() // the day may be another
 	s.bar.update()
 	s.menus()
@@ -410,26 +414,18 @@ func (s *Shell) room(name place.Name) place.Place {
 	return nil
 }
 
-// railOf is the place of the rail that a place belongs to: its own, or the one
-// that was last gone through.
-func (s *Shell) railOf(name place.Name) place.Name {
-	inRail := func(n place.Name) bool {
-		for _, r := range s.o.Places {
-			if r.Name == n && (r.Rail || r.Foot) {
-				return true
-			}
-		}
-		return false
-	}
-	if inRail(name) {
-		return name
-	}
-	for i := len(s.back) - 1; i >= 0; i-- {
-		if inRail(s.back[i].To) {
-			return s.back[i].To
+// railOf is the place of the rail that a way leads to or into; empty: none.
+func (s *Shell) railOf(to place.Route) place.Name {
+	for _, r := range s.o.Places {
+		switch {
+		case r.Name != to.To:
+		case (r.Rail || r.Foot) && (r.In == "" || to.Subject.IsZero()):
+			return r.Name
+		default:
+			return r.In
 		}
 	}
-	return s.o.Places[0].Name
+	return ""
 }
 
 // inSight is the place in sight, or nil.

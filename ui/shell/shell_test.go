@@ -62,8 +62,9 @@ func (k *kept) Compare(context.Context, place.Backup) (comparing.Summary, error)
 
 type bench struct {
 	*shell.Shell
-	c    *collection.Collection
-	kept *kept
+	c     *collection.Collection
+	kept  *kept
+	clock *storetest.Clock
 }
 
 // open shows a window over an empty collection; everything runs at once.
@@ -79,7 +80,7 @@ func open(t *testing.T, l uitest.Look, language string, change func(*shell.Optio
 		t.Fatal(err)
 	}
 	c, clock := storetest.New(t)
-	b := bench{c: c, kept: &kept{}}
+	b := bench{c: c, kept: &kept{}, clock: clock}
 	o := shell.Options{
 		App: app, Languages: languages, Tables: tables, Now: clock.Now, Forced: language,
 		Places: []shell.Room{{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true, Make: func(w place.Window) place.Place { return settings.New(w) }}},
@@ -164,7 +165,7 @@ func TestWhatWasNotedCanBeUndoneFromTheBar(t *testing.T) {
 		t.Fatalf("the bar does not name what was noted: %q", uitest.Texts(content))
 	}
 	uitest.Tap(t, content, "Undo")
-	if _, ok := b.c.CanUndo(); ok || !uitest.Shows(content, "Nothing noted yet") {
+	if _, ok := b.c.CanUndo(); ok || !uitest.Shows(content, "Undone: ") || !uitest.Shows(content, "Wren Alder") {
 		t.Errorf("undone, but the bar says %q", uitest.Texts(content))
 	}
 }
@@ -206,6 +207,7 @@ func TestDoAsksWhereTheCommandAsks(t *testing.T) {
 			if called != 0 {
 				t.Fatalf("done before it was answered: %v", got)
 			}
+			b.clock.Pass(time.Second) // it was read
 			c.act(t, b.Window().Canvas())
 			if _, noted := b.c.CanUndo(); noted != c.noted || called != 1 || !errors.Is(got, c.err) {
 				t.Errorf("noted %v, called %d times with %v", noted, called, got)

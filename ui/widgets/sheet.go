@@ -18,6 +18,9 @@ type Sheet struct {
 	Cancel  string  // what leaving it is called; empty: no button, Escape leaves
 	First   fyne.Focusable
 	OnLeave func() // when it was left by Cancel or Escape
+	// Steady tells whether Enter does its act by now; nil: at once. The button does
+	// in any case.
+	Steady func() bool
 }
 
 // Sheets is the one stack of sheets over a canvas. The last one shown is the
@@ -69,7 +72,8 @@ func (s *Sheets) Enter() bool {
 	if len(s.stack) == 0 {
 		return false
 	}
-	if acts := s.stack[len(s.stack)-1].sheet.Acts; len(acts) > 0 && acts[0].Do != nil {
+	top := s.stack[len(s.stack)-1].sheet
+	if acts := top.Acts; len(acts) > 0 && acts[0].Do != nil && (top.Steady == nil || top.Steady()) {
 		acts[0].Do()
 	}
 	return true
