@@ -68,7 +68,7 @@ func (b *bar) undo() fyne.CanvasObject {
 	return b.act("window.undo", "undo", keyName("Z"), s.Undo)
 }
 
-// act is something to press in the bar, with its keys; without an icon: icon is "".
+// act is something to press in the bar, with its keys; an empty icon is none.
 func (b *bar) act(key, icon, keys string, do func()) fyne.CanvasObject {
 	word := b.s.text.Say(key)
 	parts := []fyne.CanvasObject{widgets.Line(word, look.NoteBold, look.Accent), widgets.KeyCap(keys)}

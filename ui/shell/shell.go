@@ -321,6 +321,9 @@ func (s *Shell) leave() {
 		}
 	}
 	s.session, s.depth, s.jotted, s.undone = nil, 0, "", nil
+	s.pending.Lock()
+	s.pending.undone = nil
+	s.pending.Unlock()
 	s.count.leave()
 	s.rooms, s.here, s.back = map[place.Name]place.Place{}, place.Route{}, nil
 }
