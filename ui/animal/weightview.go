@@ -58,7 +58,7 @@ func (v *weightView) draw() {
 	for i := len(weights) - 1; i >= 0; i-- {
 		w := weights[i]
 		v.order = append(v.order, i)
-		data.Values = append(data.Values, chart.Value{Day: w.At.Day(), Amount: float64(w.Mass.Milligrams) / unit, Apart: !w.Comparable() || v.doubt(w) != ""})
+		data.Values = append(data.Values, chart.Value{Day: w.At.Day(), Amount: float64(w.Mass.Milligrams) / unit, Apart: !w.Comparable(), Doubtful: v.doubt(w) != ""})
 	}
 	v.chart.Data = data
 	v.chart.Refresh()
