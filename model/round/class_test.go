@@ -9,7 +9,7 @@ import (
 	"coilward/model/knowledge"
 )
 
-// By rules.md §10: the class of each fact alone, and the latest of several.
+// The class of each fact alone, and the latest of several. Source: common practice, no source.
 func TestFacts_Class(t *testing.T) {
 	for name, c := range map[string]struct {
 		facts Facts

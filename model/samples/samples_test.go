@@ -112,7 +112,7 @@ func (b *bench) stage(id model.SampleID, want samples.Stage) {
 	}
 }
 
-// The life of a sample, step by step: rules.md §3.
+// The life of a sample, step by step, from the kit to a result. Source: common practice, no source.
 func TestLife(t *testing.T) {
 	b := begin(t)
 	id := b.prepared(plain(), b.juno, b.brook)
@@ -263,7 +263,7 @@ func TestRefusals(t *testing.T) {
 	b.do(samples.Post{Tables: b.tables, ID: kept, Base: 1, At: ago(4)})
 }
 
-// Late by rules.md §3.
+// Late is a sample whose result took longer than nearly all of that lab before it. Source: assumed.
 func TestLate(t *testing.T) {
 	for _, c := range []struct {
 		took []int
