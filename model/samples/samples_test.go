@@ -263,7 +263,8 @@ func TestRefusals(t *testing.T) {
 	b.do(samples.Post{Tables: b.tables, ID: kept, Base: 1, At: ago(4)})
 }
 
-// Late is a sample whose result took longer than nearly all of that lab before it. Source: assumed.
+// From five answers of a lab on it is the larger of one and a half times their median
+// and of their median and three days; before that the usual number. Source: assumed.
 func TestLate(t *testing.T) {
 	for _, c := range []struct {
 		took []int
