@@ -92,7 +92,7 @@ func (d desk) bring(t testing.TB, b table.Book) *collection.Collection {
 		t.Errorf("%s, line %d, %s: %s %q", bad.Sheet, bad.Line, bad.Column, bad.Refusal.Reason, bad.Refusal.Value)
 	}
 	c, _ := storetest.New(t)
-	taken.Rows.Confirmed = model.Confirmed{"mass.unlike", care.MassFar, "day.before-hatched", "day.before-arrival", "animal.gone-asks", "house.shared", "sample.kit-expired"}
+	taken.Rows.Confirmed = model.Confirmed{"mass.unlike", care.MassFar, "day.before-hatched", "day.before-arrival", "animal.gone-asks", "house.shared", "sample.kit-expired", "movein.code-twice"}
 	if _, err := c.Do(taken.Rows); err != nil {
 		t.Fatal(err)
 	}

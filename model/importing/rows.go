@@ -166,7 +166,7 @@ func (w *walk) animals() error {
 		return err
 	}
 	for i, a := range w.rows.Animals {
-		if r := codes.check(a.Animal); r != nil {
+		if r := codes.check(a.Animal, w.rows.Confirmed); r != nil {
 			w.Refused = append(w.Refused, Refused{a.Source, r})
 			continue
 		}
@@ -266,14 +266,14 @@ func (c codes) put(a animals.Animal) {
 	}
 }
 
-// check refuses an animal whose code leads to another one: the two may be one
+// check asks about an animal whose code leads to another one: the two may be one
 // animal under two names, which only its keeper knows.
-func (c codes) check(a animals.Animal) *model.Refusal {
+func (c codes) check(a animals.Animal, confirmed model.Confirmed) *model.Refusal {
 	other, taken := c[animals.Fold(a.Code)]
-	if !taken || !a.Status.Here() {
+	if !taken || !a.Status.Here() || confirmed.Has("movein.code-twice") {
 		return nil
 	}
-	return &model.Refusal{Field: "code", Value: a.Code, Reason: "movein.code-twice", Answer: model.Mend,
+	return &model.Refusal{Field: "code", Value: a.Code, Reason: "movein.code-twice", Answer: model.Confirm,
 		Gaps: map[string]model.Gap{"Animal": model.TextGap(a.Name), "Other": model.TextGap(other)}}
 }
 

@@ -79,6 +79,8 @@ func TestJudge(t *testing.T) {
 			1, 0, "3 name.twice"},
 		"two of a code": {importing.Rows{Animals: []importing.Animal{coded(2, "Juno", "P-1"), coded(3, "Brook", " p-1")}},
 			1, 0, "3 movein.code-twice"},
+		"two of a code, confirmed": {importing.Rows{Animals: []importing.Animal{coded(2, "Juno", "P-1"), coded(3, "Brook", " p-1")}, Confirmed: model.Confirmed{"movein.code-twice"}},
+			2, 0, ""},
 		"a code of one that is gone": {importing.Rows{Animals: []importing.Animal{gone(coded(2, "Juno", "P-1")), coded(3, "Brook", "P-1"), coded(4, "Kestrel", "")}},
 			3, 0, ""},
 		"one that only rows name, none of which can stand": {importing.Rows{Animals: []importing.Animal{named(2, "Juno"), named(3, "Brook"), animal(9, "Kestrel")},
