@@ -147,7 +147,7 @@ func (f Facts) Standing() history.Standing {
 	slices.Reverse(checks)
 	entries := slices.Concat(entriesOf(f.Weights), entriesOf(f.Meals), entriesOf(f.Sheds), entriesOf(f.Waste), entriesOf(f.MiteLooks))
 	slices.SortStableFunc(entries, func(a, b care.Entry) int { return cmp.Compare(b.At.UTC, a.At.UTC) })
-	return history.Made(f.Tables, history.Whose{Hatched: f.Animal.Hatched, Begun: f.Begun}, entries, checks, f.Issued).Stand(f.Tables, f.Problems, f.Issued)
+	return history.Made(f.Tables, history.Whose{Species: f.Animal.Species, Hatched: f.Animal.Hatched, Begun: f.Begun}, entries, checks, f.Issued).Stand(f.Tables, f.Problems, f.Issued)
 }
 
 // entriesOf are dated bodies as entries, newest first.

@@ -48,7 +48,7 @@ type Done struct {
 // where that is one of the tables' species, otherwise by its age, and where
 // neither is known the youngest. known is false for the last.
 func (f Facts) Class(t *knowledge.Tables) (r knowledge.Rhythm, known bool) {
-	byMass := f.Animal.Species == "" || f.Animal.Species == massesOf
+	byMass := f.Animal.Species == "" || f.Animal.Species == knowledge.MassesOf
 	mass, age := f.Records.Context.Mass, f.Records.Context.Age
 	switch {
 	case byMass && !mass.IsZero():
@@ -60,9 +60,6 @@ func (f Facts) Class(t *knowledge.Tables) (r knowledge.Rhythm, known bool) {
 	}
 	return t.Rhythms()[0], false
 }
-
-// massesOf is the species whose masses stand in the table of rhythms.
-const massesOf knowledge.SpeciesID = "python-regius"
 
 // gather reads the facts of an animal: its days are read once, as far back as
 // its standing needs them.

@@ -24,17 +24,21 @@ type Records struct {
 	// Begun is the day from which on the records can tell of the animal; 0: it is
 	// not here.
 	Begun model.Day
+	// byMass is that the masses of the tables are of its species, or of none that is
+	// known.
+	byMass bool
 }
 
 // Whose is what of an animal its records are judged by.
 type Whose struct {
+	Species knowledge.SpeciesID
 	Hatched model.Date
 	Begun   model.Day // as in Records
 }
 
 // WhoseOf is that of an animal.
 func WhoseOf(a animals.Stored) Whose {
-	w := Whose{Hatched: a.Hatched}
+	w := Whose{Species: a.Species, Hatched: a.Hatched}
 	if a.Status.Here() {
 		w.Begun = a.Begun()
 	}
@@ -100,7 +104,7 @@ func (r *Records) take(d model.Document) error {
 
 // settle works out what the whole of the entries tells of the circumstances.
 func (r *Records) settle(t *knowledge.Tables, whose Whose, now model.Moment) {
-	r.Begun = whose.Begun
+	r.Begun, r.byMass = whose.Begun, whose.Species == "" || whose.Species == knowledge.MassesOf
 	if kept, known := r.LastKept(t); known {
 		r.Context.LastMeal = kept.At
 	}

@@ -35,14 +35,15 @@ func (r Records) unfed(t *knowledge.Tables, on model.Day) Unfed {
 	return u
 }
 
-// young reports whether it is a hatchling or juvenile, by its age or where that is
-// not known by its mass, and light as one.
+// young reports whether it is a hatchling or juvenile: by its age, and where the
+// masses of the tables are of its species, by its mass as well.
 func (r Records) young(t *knowledge.Tables) bool {
 	age, mass := r.Context.Age, r.Context.Mass
-	if age != exam.Hatchling && age != exam.Juvenile && (age != exam.AgeUnknown || mass.IsZero()) {
-		return false
+	light := mass.Milligrams < model.Grams(int64(t.Value(knowledge.ValueYoungMass))).Milligrams
+	if age == exam.AgeUnknown {
+		return r.byMass && light && !mass.IsZero()
 	}
-	return mass.Milligrams < model.Grams(int64(t.Value(knowledge.ValueYoungMass))).Milligrams
+	return (age == exam.Hatchling || age == exam.Juvenile) && (light || !r.byMass)
 }
 
 // LastKept is the newest meal that was taken and not brought up.

@@ -39,10 +39,15 @@ func TestUnfed_YoungAnimalsAlone(t *testing.T) {
 		"grown, and fasting a year":  {exam.Adult, 1500, []care.Entry{meal(100, care.Took)}, 465, 0},
 		"the newest meal kept speak": {exam.Hatchling, light - 1, []care.Entry{meal(130, care.Took), meal(100, care.Took)}, 100 + wait, 0},
 	} {
-		r := Records{Begun: 50, Context: exam.Context{Age: c.age, Mass: model.Grams(c.grams)}, Entries: c.entries}
+		r := Records{Begun: 50, byMass: true, Context: exam.Context{Age: c.age, Mass: model.Grams(c.grams)}, Entries: c.entries}
 		u := r.Stand(tb, nil, model.Moment{UTC: int64(c.on) * 86400}).Unfed
 		if u.IsZero() != (c.since == 0) || !u.IsZero() && (u.Since != c.since || u.From != c.since+wait || u.Meal.IsZero() != (c.entries == nil)) {
 			t.Errorf("%s: %+v; want since day %d", name, u, c.since)
+		}
+		r.byMass = false // of a species of other masses: its age alone tells
+		grown := c.age == exam.AgeUnknown || c.age == exam.Subadult || c.age == exam.Adult
+		if u := r.Stand(tb, nil, model.Moment{UTC: int64(c.on) * 86400}).Unfed; u.IsZero() != (grown || c.since == 0 && name != "as heavy as no young one") {
+			t.Errorf("%s, of another species: %+v", name, u)
 		}
 		r.Begun = 0
 		if u := r.Stand(tb, nil, model.Moment{UTC: int64(c.on) * 86400}).Unfed; !u.IsZero() {

@@ -23,6 +23,10 @@ type ClassID string
 // Classes are the classes that the table of rhythms must hold, lightest first.
 func Classes() []ClassID { return []ClassID{"hatchling", "juvenile", "subadult", "adult"} }
 
+// MassesOf is the species whose masses stand in the table of rhythms, and in the
+// values that tell a young animal by its mass.
+const MassesOf SpeciesID = "python-regius"
+
 // Rhythms are the rhythms of all classes, lightest first.
 func (t *Tables) Rhythms() []Rhythm { return t.rhythms }
 
