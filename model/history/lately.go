@@ -132,5 +132,5 @@ func (n *need) wasteSettled() bool {
 
 // met reports whether nothing older than that day is needed.
 func (n *need) met(day model.Day) bool {
-	return day < n.since && n.checked && len(n.checks) == 0 && n.meal && n.mass && n.weights > 1 && n.caps && n.told.tip && n.waste && (len(n.told.mites) == 0 || n.told.mitesSettled(day))
+	return day < n.since && n.checked && len(n.checks) == 0 && n.meal && n.mass && n.weights > 1 && n.caps && n.told.tip && n.waste && (len(n.told.mites) == 0 || n.told.mitesSettled(day, mitesEndLast(n.t)))
 }

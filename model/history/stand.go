@@ -116,11 +116,24 @@ func (r Records) Stand(t *knowledge.Tables, problems []exam.StoredProblem, at mo
 // tells reports whether open problems say all that a verdict of an entry says, and
 // as urgently: what is seen twice is said once.
 func (s Standing) tells(of exam.Verdict) bool {
-	return !slices.ContainsFunc(of.Signs, func(sign exam.Sign) bool {
-		return !slices.ContainsFunc(s.Parts, func(p Part) bool {
-			return !p.Noted() && p.Level() >= of.Level && slices.ContainsFunc(p.Verdict.Signs, func(known exam.Sign) bool { return known.What == sign.What })
-		})
-	})
+	for i, sign := range of.Signs {
+		if !slices.ContainsFunc(s.Parts, func(p Part) bool { return !p.Noted() && p.levelOf(sign.What) >= int(of.Of(i)) }) {
+			return false
+		}
+	}
+	return true
+}
+
+// levelOf is how urgent the part is by a finding; below every level where it does
+// not speak of it.
+func (p Part) levelOf(what knowledge.FindingID) int {
+	level := -1
+	for i, s := range p.Verdict.Signs {
+		if s.What == what {
+			level = max(level, int(p.now(p.Verdict.Of(i))))
+		}
+	}
+	return level
 }
 
 // open are the parts of open problems: what the newest check said of those it

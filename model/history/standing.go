@@ -169,7 +169,7 @@ func (c *contrary) of(e care.Entry, s exam.Sign, at model.Moment) bool {
 		}
 		return true
 	case care.MiteLook:
-		return c.mitesSettled(e.At.Day()) || len(c.mites) == 0 && at.Day()-e.At.Day() > lookedBack(c.t)
+		return c.mitesSettled(e.At.Day(), mitesEnd(c.t, body.Grade)) || len(c.mites) == 0 && at.Day()-e.At.Day() > lookedBack(c.t)
 	}
 	return false
 }
@@ -179,9 +179,10 @@ func (c *contrary) of(e care.Entry, s exam.Sign, at model.Moment) bool {
 func (c *contrary) ended(f traced) bool { return c.waste[f] || c.clean[f] >= f.ends }
 
 // mitesSettled reports whether newer looks for mites say all there is to say of
-// those of a day: that mites were seen again, or that they are gone.
-func (c *contrary) mitesSettled(day model.Day) bool {
-	return c.mites.Positive() || c.mites.Gone(c.t, day, mitesEnd(c.t))
+// those of a day: that mites were seen again, or that they are gone after so many
+// days on which none were seen.
+func (c *contrary) mitesSettled(day model.Day, days int) bool {
+	return c.mites.Positive() || c.mites.Gone(c.t, day, days)
 }
 
 // learn takes what an entry says, for those before it.
@@ -311,10 +312,20 @@ func MiteWatch(t *knowledge.Tables, looks care.MiteDays, days int, on model.Day)
 	return looks.Watch(t, days, int(lookedBack(t)), on)
 }
 
-// mitesEnd is on how many days none are seen before what a look has told ends.
-func mitesEnd(t *knowledge.Tables) int {
-	row, _ := t.Tell(knowledge.TellMites, strconv.Itoa(int(care.OneMite)))
+// mitesEnd is on how many days none are seen before what a look of that grade has
+// told ends.
+func mitesEnd(t *knowledge.Tables, grade care.MiteGrade) int {
+	row, _ := t.Tell(knowledge.TellMites, strconv.Itoa(int(grade)))
 	return row.Ends
+}
+
+// mitesEndLast is that of the grade which takes the most days.
+func mitesEndLast(t *knowledge.Tables) int {
+	days := 0
+	for _, grade := range care.MiteGrades() {
+		days = max(days, mitesEnd(t, grade))
+	}
+	return days
 }
 
 // shedsWith counts the sheds in a row, back from the entry of that index, after

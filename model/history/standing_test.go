@@ -347,4 +347,14 @@ func TestStand_WhatIsSeenTwiceIsSaidOnce(t *testing.T) {
 			t.Errorf("%s: %+v", name, s.Parts)
 		}
 	}
+	// another finding of the check, however grave, says nothing of the cap
+	prolapse := exam.StoredProblem{ID: model.ProblemID{ID: model.ID{8}}, Problem: exam.Problem{Stop: "vent", What: "prolapse", Glimpses: []exam.Glimpse{
+		{Check: check.ID, At: day(295), Standing: exam.New, Grade: exam.Severe}}}}
+	both := []exam.StoredProblem{cap, prolapse}
+	check.Verdict = exam.Stand(tb, both, exam.Context{Age: exam.Adult}, day(295))
+	r := records(1000, caps, caps)
+	r.Checks = []exam.StoredCheck{check}
+	if s := r.Stand(tb, both, day(300)); s.Level() != knowledge.EmergencyToday || len(s.Parts) != 2 {
+		t.Errorf("a graver finding beside it hides the second shed: %+v", s.Parts)
+	}
 }

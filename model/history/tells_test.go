@@ -1,10 +1,14 @@
 package history
 
 import (
+	"io/fs"
+	"regexp"
 	"slices"
 	"strconv"
 	"testing"
+	"testing/fstest"
 
+	"coilward/assets"
 	"coilward/model/care"
 	"coilward/model/knowledge"
 )
@@ -44,6 +48,38 @@ func TestTells_FitTheEntries(t *testing.T) {
 	for entry, n := range map[knowledge.TellEntry]care.Trait{knowledge.TellFaeces: care.Formed, knowledge.TellUrates: care.White} {
 		if row, told := tb.Tell(entry, string(n)); told {
 			t.Errorf("%s in %s tells of %s", n, entry, row.Finding)
+		}
+	}
+}
+
+// The days without mites that end what a look has told are those of its own grade.
+func TestTells_EachGradeOfMitesEndsByItsOwnRow(t *testing.T) {
+	files := fstest.MapFS{}
+	shipped := assets.Knowledge()
+	names, err := fs.Glob(shipped, "*.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range names {
+		data, err := fs.ReadFile(shipped, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[name] = &fstest.MapFile{Data: data}
+	}
+	row := regexp.MustCompile(`(?m)^(mites *\| 4 .*\| severe *\|) 2 `)
+	if !row.Match(files["tells.txt"].Data) {
+		t.Fatal("no row of mites all around that ends after two days")
+	}
+	files["tells.txt"].Data = row.ReplaceAll(files["tells.txt"].Data, []byte("$1 3 "))
+	tb, err := knowledge.Load(files)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for grade, stands := range map[care.MiteGrade]bool{care.OneMite: false, care.SeveralMites: false, care.MitesAllAround: true} {
+		s := records(1000, mitesAt(grade), mitesAt(care.NoMites), mitesAt(care.NoMites)).Stand(tb, nil, day(300))
+		if got := s.Level() > knowledge.Nothing; got != stands {
+			t.Errorf("grade %d, and two days without: still said %v, want %v", grade, got, stands)
 		}
 	}
 }
