@@ -146,9 +146,9 @@ func (s *scenario) check(id model.AnimalID, k walk) error {
 			return fmt.Errorf("check %d days ago: %w", k.ago, err)
 		}
 	}
-	by := s.people[0]
+	by := s.people[keeper]
 	if k.standIn {
-		by = s.people[1]
+		by = s.people[standIn]
 	}
 	at.UTC += 5
 	if err := s.do(exam.Finish{Tables: s.tables, Draft: draft, By: by, At: at}); err != nil {

@@ -41,11 +41,23 @@ func (s *scenario) tell() error {
 	if err := s.cleanInVain(); err != nil {
 		return fmt.Errorf("a cleaning in vain: %w", err)
 	}
+	if err := s.test(); err != nil {
+		return fmt.Errorf("samples: %w", err)
+	}
 	if err := s.lookForMites(); err != nil {
 		return fmt.Errorf("looks for mites: %w", err)
 	}
 	return nil
 }
+
+// The people of the story that its days name, by their place in around.
+const (
+	keeper = iota
+	standIn
+	vet
+	night
+	lab
+)
 
 // around are the people round the animals: who keeps them and who stands in, then
 // whom the keeper calls.
@@ -57,12 +69,12 @@ func (s *scenario) around() []people.Person {
 		}
 		return p
 	}
-	vet := person("demo.person.vet", s.phone("114")+" ("+s.say("demo.person.vet.hours")+")", false, people.Vet)
-	vet.Address = s.say("demo.person.vet.address")
+	practice := person("demo.person.vet", s.phone("114")+" ("+s.say("demo.person.vet.hours")+")", false, people.Vet)
+	practice.Address = s.say("demo.person.vet.address")
 	return []people.Person{
 		person("demo.person.keeper", "", false, people.Hand),
 		person("demo.person.stand-in", s.phone("377"), true, people.Sitter, people.Hand),
-		vet,
+		practice,
 		person("demo.person.night", s.phone("911")+" ("+s.say("demo.person.night.hours")+")", false, people.OutOfHours),
 		person("demo.person.lab", s.phone("248"), false, people.Lab),
 		person("demo.person.breeder", s.phone("530"), true, people.Breeder),
@@ -134,9 +146,9 @@ func (s *scenario) about(id model.AnimalID, ago, hour, minute int) care.About {
 // by is who was there on a day: the keeper, but for two holidays.
 func (s *scenario) by(ago int) model.PersonID {
 	if ago > 250 && ago < 270 || ago > 105 && ago < 118 {
-		return s.people[1]
+		return s.people[standIn]
 	}
-	return s.people[0]
+	return s.people[keeper]
 }
 
 // days tells weighings, meals, sheds and droppings from arrival to today.

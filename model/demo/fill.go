@@ -55,7 +55,7 @@ type scenario struct {
 	tables *knowledge.Tables
 	words  Words
 	now    model.Moment
-	people []model.PersonID // the keeper, and who stands in
+	people []model.PersonID // by the order of around
 	house  house
 	// decoded and walked are the entries of everyday care and the checks that were
 	// read once.

@@ -163,7 +163,7 @@ func (s *scenario) equip() error {
 		slices.Sort(days)
 		for _, ago := range slices.Backward(days) {
 			check := husbandry.InstrumentCheck{Good: ago != i.failed, Reading: i.checks[ago], Reference: i.known}
-			if err := s.do(husbandry.CheckInstrument{Instrument: id, At: s.at(ago, 18, 10), By: s.people[0], Check: check}); err != nil {
+			if err := s.do(husbandry.CheckInstrument{Instrument: id, At: s.at(ago, 18, 10), By: s.people[keeper], Check: check}); err != nil {
 				return err
 			}
 		}
@@ -182,7 +182,7 @@ func (s *scenario) place(h home) model.PlaceID {
 // settle lets an animal live where it lived.
 func (s *scenario) settle(id model.AnimalID, name string) error {
 	for _, h := range homes()[name] {
-		if err := s.do(husbandry.Move{Animal: id, Place: s.place(h), At: s.at(h.ago, 11, 0), By: s.people[0]}); err != nil {
+		if err := s.do(husbandry.Move{Animal: id, Place: s.place(h), At: s.at(h.ago, 11, 0), By: s.people[keeper]}); err != nil {
 			return fmt.Errorf("%d days ago: %w", h.ago, err)
 		}
 	}
@@ -236,7 +236,7 @@ func (s *scenario) cleanInVain() error {
 		note    string
 		sure    model.Confirmed
 	}{{47, "ethanol-70", 10, s.say("demo.note.cleaning"), model.Confirmed{"clean.does-not"}}, {46, "hydrogen-peroxide-6", 15, "", nil}} {
-		err := s.do(husbandry.Clean{Tables: s.tables, Places: []model.PlaceID{s.house.rooms[arrivals]}, Tools: []model.ToolID{s.house.hooks[1]}, At: s.at(c.ago, 17, 40), By: s.people[0], Confirmed: c.sure,
+		err := s.do(husbandry.Clean{Tables: s.tables, Places: []model.PlaceID{s.house.rooms[arrivals]}, Tools: []model.ToolID{s.house.hooks[1]}, At: s.at(c.ago, 17, 40), By: s.people[keeper], Confirmed: c.sure,
 			Cleaning: husbandry.Cleaning{Extent: husbandry.Full, Uses: []husbandry.Use{{Means: "detergent", Minutes: 5}, {Means: c.means, Minutes: c.minutes}}, Against: []knowledge.TargetID{"cryptosporidium"}, Note: c.note}})
 		if err != nil {
 			return fmt.Errorf("%d days ago: %w", c.ago, err)

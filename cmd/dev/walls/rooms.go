@@ -57,7 +57,7 @@ func rooms() []room {
 		{"model/memory", []string{"model", "model/collection"}, nil, "the store in memory keeps documents and knows no capability"},
 		{"model/storetest", []string{"model", "model/collection", "model/memory"}, []string{"pgregory.net/rapid"}, "the suite takes any store"},
 		{"model/registry", []string{"model", "model/animals", "model/care", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/people", "model/samples"}, nil, "the registry lists commands and does nothing"},
-		{"model/demo", append([]string{"model/collection", "model/husbandry", "model/pixel"}, facts...), nil, "the sample collection is made by the same commands as any other"},
+		{"model/demo", append([]string{"model/collection", "model/husbandry", "model/pixel", "model/samples"}, facts...), nil, "the sample collection is made by the same commands as any other"},
 		{"export/paper", append([]string{"model/due", "model/husbandry", "model/label", "model/samples"}, facts...), []string{"github.com/skip2/go-qrcode", "golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper", "model/samples"}, facts...), nil, "what tests of papers share knows papers and facts"},
 		{"export/table", append([]string{"model/importing", "model/collection", "model/husbandry", "model/samples"}, facts...), []string{"github.com/natefinch/atomic", "github.com/xuri/excelize/v2", "golang.org/x/text"},
