@@ -43,6 +43,8 @@ type Setting struct {
 	// Place is the one under test, made by Make.
 	Place place.Name
 	Make  func(place.Window) place.Place
+	// Beside are further places that are real, for what leads from one to the next.
+	Beside map[place.Name]func(place.Window) place.Place
 }
 
 // elsewhere is a place that only remembers that one went there.
@@ -125,6 +127,9 @@ func Open(t testing.TB, s Setting) *Opened {
 	}
 	for i := range rooms {
 		rooms[i].Make = func(place.Window) place.Place { return elsewhere{w} }
+		if beside, real := s.Beside[rooms[i].Name]; real {
+			rooms[i].Make = beside
+		}
 		if rooms[i].Name == s.Place {
 			rooms[i].Make = s.Make
 		}
