@@ -28,6 +28,7 @@ func (l *loading) forms() []form {
 		{"poses.txt", []string{"pose", "every days", "source"}, l.pose},
 		{"materials.txt", []string{"material", "takes", "source"}, l.material},
 		{"agents.txt", []string{"agent", "family", "silent", "source"}, l.agent},
+		{"protocols.txt", []string{"protocol", "days", "mites", "looked for", "not detected", "apart", "within", "faecal", "faecal apart", "check within", "meals", "weight", "watch", "sheds", "source"}, l.protocol},
 		{"means.txt", []string{"means", "class", "source"}, l.meansRow},
 		{"targets.txt", []string{"target", "source"}, l.targetRow},
 		{"effects.txt", []string{"means", "target", "works", "minutes", "source"}, l.effectRow},

@@ -142,9 +142,18 @@ mite-watch-cool | 77  | days | assumed
 mite-cool       | 2300 | hundredths of a degree Celsius | assumed
 mite-gap        | 10  | days | assumed
 mite-apart      | 7   | days | assumed
+arrival-by      | 3   | days | assumed
+weigh-newcomer  | 7   | days | assumed
+swab-from       | 3   | days | assumed
+swab-by         | 7   | days | assumed
+faecal-from     | 14  | days | assumed
+quarantine-left | 14  | days | assumed
 `,
-		"poses.txt":     "pose | every days | source\nabove | 180 | assumed\n",
-		"agents.txt":    "agent | family | silent | source\npox | virus | swab | assumed\n",
+		"poses.txt":  "pose | every days | source\nabove | 180 | assumed\n",
+		"agents.txt": "agent | family | silent | source\npox | virus | swab | assumed\nflu | virus | - | assumed\n",
+		"protocols.txt": "protocol | days | mites | looked for | not detected | apart | within | faecal | faecal apart | check within | meals | weight | watch | sheds | source\n" +
+			"short | 30 | yes | flu | 1 | 0 | 30 | 2 | 14 | 7 | 2 | 95 | 90 | 1 | assumed\n" +
+			"long | 90 | no | flu/pox | 2 | 42 | 30 | 3 | 14 | 7 | 2 | 95 | 90 | 1 | assumed\n",
 		"materials.txt": "material | takes | source\nswab | mouth | assumed\n",
 		"rhythm.txt":    "class | lightest g | offer from | offer by | weigh by | source\nhatchling | 0 | 5 | 7 | 14 | assumed\njuvenile | 200 | 7 | 10 | 14 | assumed\nsubadult | 500 | 10 | 14 | 30 | assumed\nadult | 1000 | 14 | 28 | 30 | assumed\n",
 		"means.txt":     "means | class | source\nbleach | chlorine | assumed\nwindow-cleaner | ammonia | assumed\nvinegar | acid | assumed\nsoap | other | assumed\n",
@@ -252,6 +261,12 @@ func TestLoad_RefusesABadTableByFileRowAndReason(t *testing.T) {
 		{"silent of what is no material", "agents.txt", "swab", "hair", 2, "pox", "silent", "materials.txt"},
 		{"silent of the same twice", "agents.txt", "swab", "swab swab", 2, "pox", "silent", "each once"},
 		{"an agent of no family", "agents.txt", "virus", "fungus", 2, "pox", "family", "want virus"},
+		{"a protocol twice", "protocols.txt", "long |", "short |", 3, "short", "protocol", "earlier row"},
+		{"a shorter protocol later", "protocols.txt", "long | 90", "long | 30", 3, "long", "days", "shortest first"},
+		{"a protocol of no days", "protocols.txt", "short | 30", "short | 0", 2, "short", "days", "whole number from 1"},
+		{"a protocol for what is nothing", "protocols.txt", "flu |", "rot |", 2, "short", "looked for", "agents.txt"},
+		{"a protocol that can never be met", "protocols.txt", "flu |", "pox |", 2, "short", "looked for", "can never be met"},
+		{"a protocol that lets her lose more than it watches", "protocols.txt", "95 | 90 | 1 | assumed\nlong", "89 | 90 | 1 | assumed\nlong", 2, "short", "watch", "no more than"},
 		{"a material that nobody takes", "materials.txt", "mouth", "anyone", 2, "swab", "takes", "want keeper"},
 		{"a pose without days", "poses.txt", "180", "-", 2, "above", "every days", "whole number from 1"},
 		{"an unknown class", "rhythm.txt", "juvenile", "larval", 3, "larval", "class", "in this order"},

@@ -23,6 +23,7 @@ type Tables struct {
 
 	agents    []Agent
 	materials []Material
+	protocols []Protocol
 
 	cleaning means
 	hash     string

@@ -252,6 +252,13 @@ const (
 	ValueMiteApart     ValueID = "mite-apart"      // days between looks without mites, at the least
 
 	ValueNewcomer ValueID = "newcomer" // days that an animal that came from elsewhere counts as one
+
+	ValueArrivalBy      ValueID = "arrival-by"      // days within which what is done on arrival is done
+	ValueWeighNewcomer  ValueID = "weigh-newcomer"  // days from one weighing to the next
+	ValueSwabFrom       ValueID = "swab-from"       // days after the arrival: the first swab is no sooner
+	ValueSwabBy         ValueID = "swab-by"         // days after the arrival: the first swab is no later
+	ValueFaecalFrom     ValueID = "faecal-from"     // days after the arrival: the first faecal sample
+	ValueQuarantineLeft ValueID = "quarantine-left" // days: so soon before its end, the end is told
 )
 
 // Values lists the numbers that the tables must hold.
@@ -264,6 +271,7 @@ func Values() []ValueID {
 		ValueAnswerVet, ValueAnswerLook, ValueAnswerLater, ValueAnswerWarmth,
 		ValueCleanTub, ValueCleanVivarium, ValueCleanEnclosure, ValueCheckScale, ValueCheckThermometer, ValueCheckThermostat, ValueCheckHygrometer,
 		ValueReplaceUVLamp, ValueLookSpeck, ValueLookMites, ValueNewcomer,
+		ValueArrivalBy, ValueWeighNewcomer, ValueSwabFrom, ValueSwabBy, ValueFaecalFrom, ValueQuarantineLeft,
 		ValueMiteWatch, ValueMiteWatchCool, ValueMiteCool, ValueMiteGap, ValueMiteApart}
 }
 
