@@ -6,9 +6,12 @@ import (
 	"log/slog"
 	"path/filepath"
 
+	"fyne.io/fyne/v2"
+
 	"coilward/model"
 	"coilward/model/comparing"
 	"coilward/model/wording"
+	"coilward/ui/look"
 	"coilward/ui/place"
 	"coilward/ui/widgets"
 )
@@ -36,20 +39,21 @@ type Apart interface {
 }
 
 // parted tells whether an error says that another state of the collection lies in
-// its folder, and if so asks which of them is to be gone on with.
-func (s *Shell) parted(err error) bool {
+// its folder, and if so asks which of them is to be gone on with. unread says that
+// the page in sight could not be read.
+func (s *Shell) parted(err error, unread bool) bool {
 	refusal, ok := refusalOf(err)
 	if !ok || s.session == nil || s.session.Apart == nil || refusal.Reason != "collection.replaced" && refusal.Reason != "collection.conflicted" {
 		return false
 	}
 	slog.Error("another state of the collection", "error", err)
-	s.lookApart(func() { s.Tell(s.text.Say("keeping.apart.title"), s.text.Refusal(refusal)) })
+	s.lookApart(unread, func() { s.Tell(s.text.Say("keeping.apart.title"), s.text.Refusal(refusal)) })
 	return true
 }
 
 // lookApart asks what to do if another state lies in the folder; none is called
 // if there is none, or none that can be looked at.
-func (s *Shell) lookApart(none func()) {
+func (s *Shell) lookApart(unread bool, none func()) {
 	if s.session == nil || s.session.Apart == nil {
 		none()
 		return
@@ -85,14 +89,14 @@ func (s *Shell) lookApart(none func()) {
 		case len(others) == 0:
 			none()
 		default:
-			s.askApart(others[0], differs, readable, newest)
+			s.askApart(others[0], differs, readable, unread, newest)
 		}
 	})
 }
 
 // askApart shows what was found and what differs, and asks which state is to be gone
 // on with. Left alone, nothing is written, and it is asked again at the next entry.
-func (s *Shell) askApart(o Other, differs comparing.Summary, readable bool, newest backup) {
+func (s *Shell) askApart(o Other, differs comparing.Summary, readable, unread bool, newest backup) {
 	text := s.text
 	var leave func()
 	found := "keeping.apart.beside"
@@ -109,6 +113,9 @@ func (s *Shell) askApart(o Other, differs comparing.Summary, readable bool, newe
 	switch {
 	case o.Overwritten:
 		sheet.Content, sheet.Acts = s.told(then, text.Say("keeping.apart.look")), []widgets.Act{take}
+		if unread { // the page below is empty: it says the same, with the same ways on
+			sheet.OnLeave = func() { s.show(s.apartPage(then, func() { s.askApart(o, differs, readable, unread, newest) })) }
+		}
 		if newest.found {
 			folder := s.session.Keeping.Folder()
 			sheet.Acts = append(sheet.Acts, widgets.Act{Label: text.Say("window.closed.restore"), Icon: "undo", Do: func() {
@@ -124,6 +131,13 @@ func (s *Shell) askApart(o Other, differs comparing.Summary, readable bool, newe
 		sheet.Content, sheet.Acts = s.differences(differs, then, text.Say("keeping.apart.what")), []widgets.Act{keep, take}
 	}
 	leave = s.sheets.Show(sheet)
+}
+
+// apartPage stands in the place of a page that cannot be read.
+func (s *Shell) apartPage(then string, ask func()) fyne.CanvasObject {
+	sign := widgets.Disc("caution", 72, look.Days, look.DaysBg)
+	return widgets.EmptyPage(sign, s.text.Say("keeping.apart.title"), then+" "+s.text.Say("keeping.apart.unshown"),
+		widgets.Act{Label: s.text.Say("keeping.apart.choose"), Do: ask})
 }
 
 // keepThis goes on with what is open; the page in sight stays, with what was typed.

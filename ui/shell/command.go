@@ -30,7 +30,7 @@ func (s *Shell) attempt(make func(place.Answer) model.Command, a place.Answer, d
 	_, err := s.session.Collection.Do(make(a))
 	var refusal *model.Refusal
 	if !errors.As(err, &refusal) {
-		if err != nil && !s.parted(err) {
+		if err != nil && !s.parted(err, false) {
 			s.Fault("window.fault.note", err)
 		}
 		done(err)
@@ -111,7 +111,7 @@ func (s *Shell) turn(tried string, act func(*collection.Collection) (collection.
 	if s.ReadOnly() || s.sheets.Open() {
 		return
 	}
-	if _, err := act(s.session.Collection); err != nil && !errors.Is(err, collection.ErrNothing) && !s.parted(err) {
+	if _, err := act(s.session.Collection); err != nil && !errors.Is(err, collection.ErrNothing) && !s.parted(err, false) {
 		s.Fault(tried, err)
 	}
 }

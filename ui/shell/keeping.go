@@ -188,7 +188,7 @@ func (s *Shell) Forget(label model.Label, done func(error), ids ...model.ID) {
 // it; then it calls done.
 func (s *Shell) must(session *Session, job Job, done func(error)) {
 	s.Task(s.text.Say(job.Doing), job.Do, func(err error) {
-		if err == nil || s.session != session || s.parted(err) {
+		if err == nil || s.session != session || s.parted(err, false) {
 			done(err)
 			return
 		}

@@ -323,6 +323,32 @@ func TestAnOverwrittenFileOffersTheNewestBackup(t *testing.T) {
 	}
 }
 
+// Left alone, the page that could not be read is not left empty: it says what is wrong
+// and asks again.
+func TestAPageThatCannotBeReadIsNotLeftEmpty(t *testing.T) {
+	at := model.MomentOf(time.Date(2027, 6, 8, 21, 30, 0, 0, time.UTC))
+	everyLook(t, func(t *testing.T, l uitest.Look, language string) {
+		a := &two{}
+		b := twice(t, l, language, shell.Other{Path: room + "/collection.db", At: at, Replaced: true, Overwritten: true}, a)
+		b.Fault("window.fault.read", stopped{&model.Refusal{Field: "collection", Value: room + "/collection.db", Reason: "collection.replaced"}})
+		uitest.Tap(t, b.top(), b.Text().Say("keeping.apart.later"))
+		if b.Window().Canvas().Overlays().Top() != nil {
+			t.Fatal("a sheet still lies there")
+		}
+		if said := strings.Join(uitest.Texts(b.Page()), " "); !strings.Contains(said, b.Text().Say("keeping.apart.title")) {
+			t.Errorf("the page says %q", said)
+		}
+		for _, fault := range uitest.Clipped(b.Page(), b.Window().Canvas().Size()) {
+			t.Error(fault)
+		}
+		uitest.Tap(t, b.Page(), b.Text().Say("keeping.apart.choose"))
+		uitest.Tap(t, b.top(), b.Text().Say("keeping.apart.take"))
+		if got := strings.Join(a.did, " "); got != "aside close take" {
+			t.Errorf("did %q", got)
+		}
+	})
+}
+
 func TestTheSheetOfTwoStatesFits(t *testing.T) {
 	at := model.MomentOf(time.Date(2027, 6, 8, 21, 30, 0, 0, time.UTC))
 	everyLook(t, func(t *testing.T, l uitest.Look, language string) {

@@ -349,7 +349,7 @@ func (s *Shell) enter(session Session) {
 		s.Go(place.Route{To: place.MoveIn})
 	}
 	s.tellCopies()
-	s.lookApart(func() {})
+	s.lookApart(false, func() {})
 	s.after(&session)
 }
 

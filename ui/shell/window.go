@@ -108,7 +108,7 @@ func (s *Shell) Tell(title, sentence string) {
 // Fault implements place.Window. Where another state of the collection is why, it
 // asks which is to be gone on with.
 func (s *Shell) Fault(tried string, err error) {
-	if tried != "keeping.apart.fault" && s.parted(err) {
+	if tried != "keeping.apart.fault" && s.parted(err, true) {
 		return
 	}
 	slog.Error(tried, "error", err)
