@@ -1,7 +1,8 @@
-// Package photo keeps photos as files beside the collection. Each is named after
-// the SHA-256 of its bytes, so that the same photo is kept once and a changed
-// byte shows. What is kept is the original, untouched; what is shown and printed
-// is made from it, upright, smaller, and without anything but the picture.
+// Package photo keeps photos as files beside the collection, and reports of labs as
+// PDF. Each is named after the SHA-256 of its bytes, so that the same photo is kept
+// once and a changed byte shows. What is kept is the original, untouched; what is
+// shown and printed is made from it, upright, smaller, and without anything but the
+// picture. Of a PDF nothing is made.
 package photo
 
 import (
@@ -217,7 +218,7 @@ func (f *Folder) Original(id model.PhotoID) (string, Kind, error) {
 	if !valid(id) {
 		return "", "", fmt.Errorf("photo %q: %w", id, model.ErrNotFound)
 	}
-	for _, kind := range []Kind{JPEG, PNG, HEIC} {
+	for _, kind := range []Kind{JPEG, PNG, HEIC, PDF} {
 		path := filepath.Join(f.path, string(id)+"."+string(kind))
 		if _, err := os.Stat(path); err == nil {
 			return path, kind, nil

@@ -4,10 +4,12 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 
 	"coilward/model"
+	"coilward/model/photo"
 	"coilward/ui/place"
 )
 
@@ -18,14 +20,25 @@ func PhotoEndings() []string { return []string{".jpg", ".jpeg", ".png", ".heic",
 // and hands on those that were taken with the first error. A refusal is the
 // form's to say; what else went wrong is said here.
 func KeepPhotos(w place.Window, paths []string, done func([]model.PhotoID, error)) {
+	keepFiles(w, taking{"particulars.taking-photos", "particulars.photos-failed", w.Photos().Keep}, paths, done)
+}
+
+// taking is how files of one sort are taken in: what the bar says meanwhile, and
+// what is said where it fails.
+type taking struct {
+	name, failed string
+	keep         func(name string, r io.Reader) (photo.Kept, error)
+}
+
+func keepFiles(w place.Window, t taking, paths []string, done func([]model.PhotoID, error)) {
 	var ids []model.PhotoID
 	var failed error
-	w.Task(w.Text().Say("particulars.taking-photos"), func(ctx context.Context, progress func(float64)) error {
+	w.Task(w.Text().Say(t.name), func(ctx context.Context, progress func(float64)) error {
 		for i, path := range paths {
 			if ctx.Err() != nil {
 				return ctx.Err()
 			}
-			id, err := keepPhoto(w, path)
+			id, err := t.file(path)
 			if err == nil {
 				ids = append(ids, id)
 			} else if failed == nil {
@@ -40,18 +53,18 @@ func KeepPhotos(w place.Window, paths []string, done func([]model.PhotoID, error
 		return failed
 	}, func(err error) {
 		if err != nil && !errors.Is(err, context.Canceled) {
-			w.Fault("particulars.photos-failed", err)
+			w.Fault(t.failed, err)
 		}
 		done(ids, failed)
 	})
 }
 
-func keepPhoto(w place.Window, path string) (model.PhotoID, error) {
+func (t taking) file(path string) (model.PhotoID, error) {
 	file, err := os.Open(path)
 	if err != nil {
-		return "", fmt.Errorf("open the photo %s: %w", filepath.Base(path), err)
+		return "", fmt.Errorf("open the file %s: %w", filepath.Base(path), err)
 	}
 	defer file.Close()
-	kept, err := w.Photos().Keep(filepath.Base(path), file)
+	kept, err := t.keep(filepath.Base(path), file)
 	return kept.ID, err
 }

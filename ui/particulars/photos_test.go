@@ -21,10 +21,12 @@ type window struct {
 	text   *wording.Text
 	photos *photo.Folder
 	told   []error
+	opened []string
 }
 
 func (w *window) Text() *wording.Text     { return w.text }
 func (w *window) Photos() *photo.Folder   { return w.photos }
+func (w *window) Open(path string)        { w.opened = append(w.opened, path) }
 func (w *window) Fault(_ string, e error) { w.told = append(w.told, e) }
 func (w *window) Task(_ string, work func(context.Context, func(float64)) error, done func(error)) {
 	done(work(context.Background(), func(float64) {}))
