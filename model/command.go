@@ -73,6 +73,7 @@ const (
 	GapLength GapKind = "length" // Number is tenths of a millimetre
 	GapDay    GapKind = "day"    // Number is a Day
 	GapCount  GapKind = "count"  // Number as it is
+	GapShare  GapKind = "share"  // Number is hundredths of a percent
 )
 
 // TextGap is a gap filled with s as it is.
@@ -89,6 +90,9 @@ func LengthGap(l Length) Gap { return Gap{Kind: GapLength, Number: l.Tenths} }
 
 // DayGap is a gap filled with a day.
 func DayGap(d Day) Gap { return Gap{Kind: GapDay, Number: int64(d)} }
+
+// ShareGap is a gap filled with a share in hundredths of a percent.
+func ShareGap(hundredths int) Gap { return Gap{Kind: GapShare, Number: int64(hundredths)} }
 
 // CountGap is a gap filled with a number.
 func CountGap(n int) Gap { return Gap{Kind: GapCount, Number: int64(n)} }

@@ -238,10 +238,10 @@ func TestFindingsAskForTheVetAndForALook(t *testing.T) {
 // A loss of 10 % is a matter for the vet; source: common practice, no source.
 func TestALossAsksForTheVet(t *testing.T) {
 	w := newWorld(t, ball())
-	for i, g := range []int64{890, 1000, 1000, 1000} {
+	for i, g := range []int64{889, 1001, 1001, 1001} {
 		w.weigh(35*i, g)
 	}
-	if o := w.one(due.SeeVet); o.State != due.Alert || o.Reasons[0].Gaps["Percent"].Number != 11 || o.By != w.today()+3 {
+	if o := w.one(due.SeeVet); o.State != due.Alert || o.Reasons[0].Gaps["Share"] != model.ShareGap(1118) || o.By != w.today()+3 {
 		t.Errorf("%+v", o)
 	}
 	if o := w.one(due.Offer); o.Caution != "due.caution.ask-vet" {

@@ -38,7 +38,7 @@ func loss(t *knowledge.Tables, f Facts) []Obligation {
 	l := f.Standing.Loss
 	o := Obligation{Key: Key{Job: SeeVet, Cause: "loss/" + e.ID.String()}, Level: knowledge.VetWithinDays, Since: l.Last.At.Day(), Act: ActVet}
 	o.From, o.By = o.Since, o.Since+model.Day(t.Value(knowledge.ValueVetWithin))
-	key, gaps := "due.why.loss", map[string]model.Gap{"Percent": model.CountGap(l.Share / 100), "Mass": model.MassGap(l.Last.Mass),
+	key, gaps := "due.why.loss", map[string]model.Gap{"Share": model.ShareGap(l.Share), "Mass": model.MassGap(l.Last.Mass),
 		"Median": model.MassGap(l.Median), "Day": model.DayGap(o.Since)}
 	if l.Before > 0 {
 		key, gaps["Before"] = "due.why.loss-single", model.DayGap(l.Before)

@@ -108,6 +108,8 @@ func (t *Text) Gap(g model.Gap) string {
 		return t.Day(model.Day(g.Number))
 	case model.GapCount:
 		return t.Number(g.Number)
+	case model.GapShare:
+		return t.Percent(int(g.Number))
 	}
 	return g.Text
 }
