@@ -223,6 +223,7 @@ func (s *Shell) Page() fyne.CanvasObject { return s.page }
 func (s *Shell) dress() {
 	s.o.App.Settings().SetTheme(look.NewTheme(s.prefs.Shine))
 	s.text = s.o.Languages.In(s.language(), s.prefs.Units)
+	speak(s.text)
 	s.rooms = map[place.Name]place.Place{}
 	s.rail, s.bar = newRail(s), newBar(s)
 	s.rail.badge(place.Due, s.count.pressed)

@@ -129,12 +129,6 @@ func (s *Shell) reason(err error) string {
 	return s.text.Say("window.fault.reason", wording.Gaps{"Reason": err.Error()})
 }
 
-// dialogSize is most of the window: Fyne's own file dialog opens small.
-func (s *Shell) dialogSize() fyne.Size {
-	size := s.window.Canvas().Size()
-	return fyne.NewSize(size.Width*.8, size.Height*.8)
-}
-
 // ChooseFile implements place.Window.
 func (s *Shell) ChooseFile(endings []string, done func(string)) {
 	d := dialog.NewFileOpen(func(file fyne.URIReadCloser, err error) {
@@ -149,11 +143,11 @@ func (s *Shell) ChooseFile(endings []string, done func(string)) {
 		if err := file.Close(); err != nil {
 			slog.Error("close a chosen file", "error", err)
 		}
+		s.chosen(filepath.Dir(path))
 		done(path)
 	}, s.window)
 	d.SetFilter(storage.NewExtensionFileFilter(endings))
-	d.Resize(s.dialogSize())
-	d.Show()
+	s.chooseIn(d, "dialog.file.choose")
 }
 
 // ChooseFolder implements place.Window.
@@ -163,11 +157,12 @@ func (s *Shell) ChooseFolder(done func(string)) {
 		case err != nil:
 			s.Fault("window.fault.choose", err)
 		case folder != nil:
-			done(folder.Path())
+			path := filepath.Clean(folder.Path())
+			s.chosen(path)
+			done(path)
 		}
 	}, s.window)
-	d.Resize(s.dialogSize())
-	d.Show()
+	s.chooseIn(d, "dialog.folder.choose")
 }
 
 // SaveAs implements place.Window: a folder and a name of our own, because
