@@ -194,8 +194,8 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 			care.RecordShed{About: about, Shed: care.Shed{Skin: care.Whole}},
 			care.RecordWaste{About: about, Waste: care.Waste{Faeces: []care.Trait{care.NoneSeen}}},
 			answered{about.Animal},
-			samples.Prepare{Tables: tables, Animals: []model.AnimalID{about.Animal}, Sample: samples.Sample{Kit: samples.Kit{Number: "7", Expires: model.Date{Day: about.At.Day(), Precision: model.ToMonth}},
-				Material: "faeces", For: []knowledge.AgentID{"ferlavirus"}, Taken: about.At, Storage: "cold"}},
+			samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{about.Animal}, Sample: samples.Sample{Kit: samples.Kit{Number: "7", Expires: model.Date{Day: about.At.Day(), Precision: model.ToMonth}},
+				Material: "faeces", For: []knowledge.AgentID{"ferlavirus"}, Taken: about.At, Storage: "cold"}}}},
 			care.Feed{About: about, Meal: care.Meal{Outcome: care.Regurgitated, BroughtUp: model.Date{Day: about.At.Day(), Precision: model.ToDay}}},
 		} {
 			if _, err := c.Do(command); err != nil {

@@ -114,8 +114,8 @@ func TestDumpAndLoadCarryTheHouse(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		do(samples.Prepare{Tables: tables, Animals: []model.AnimalID{animal}, Sample: samples.Sample{Kit: samples.Kit{Number: "KIT-7"}, Material: tables.Materials()[0].ID,
-			For: []knowledge.AgentID{tables.Agents()[0].ID}}})
+		do(samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{animal}, Sample: samples.Sample{Kit: samples.Kit{Number: "KIT-7"}, Material: tables.Materials()[0].ID,
+			For: []knowledge.AgentID{tables.Agents()[0].ID}}}}})
 	})
 	file := filepath.Join(t.TempDir(), "all.jsonl")
 	mustDo(t, "dump", "--out", file, folder)

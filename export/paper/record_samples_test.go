@@ -136,12 +136,12 @@ func TestGather_Samples(t *testing.T) {
 	k := keep(t)
 	other := k.do(animals.Add{Animal: animals.Animal{Name: "Merle", Status: animals.Kept}})
 	lab := model.PersonID{ID: k.do(people.Add{Person: people.Person{Name: "Otterby lab", Roles: []people.Role{people.Lab}}})}
-	id := model.SampleID{ID: k.do(samples.Prepare{Tables: k.tables, Animals: []model.AnimalID{k.animal, {ID: other}},
-		Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus"}, Taken: k.now(), Lab: lab}})}
+	id := model.SampleID{ID: k.do(samples.Prepare{Tables: k.tables, Each: []samples.New{{Animals: []model.AnimalID{k.animal, {ID: other}},
+		Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus"}, Taken: k.now(), Lab: lab}}}})}
 	if s := k.sitting(3); s.Homes[0].Detected != nil {
 		t.Errorf("without a result, %v was detected", s.Homes[0].Detected)
 	}
-	k.do(samples.Enter{Tables: k.tables, ID: id, Base: 1, Results: []samples.Result{{Of: "serpentovirus", Outcome: samples.Detected, At: k.now()}}})
+	k.do(samples.Enter{Tables: k.tables, At: k.now(), Rows: []samples.Row{{On: samples.On{ID: id, Base: 1}, Found: []samples.Found{{Of: "serpentovirus", Outcome: samples.Detected}}}}})
 	f := k.facts()
 	if len(f.Samples) != 1 || f.Samples[0].Others != 1 || f.Samples[0].Lab != "Otterby lab" || f.Samples[0].Outcome("serpentovirus") != samples.Detected || f.Entries != 1 {
 		t.Errorf("gathered %+v of %d entries", f.Samples, f.Entries)

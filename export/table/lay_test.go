@@ -398,14 +398,16 @@ func room(t testing.TB) *collection.Collection {
 		for _, id := range of {
 			pool = append(pool, model.AnimalID{ID: id})
 		}
-		return model.SampleID{ID: do(samples.Prepare{Tables: tables, Animals: pool, Sample: s, Confirmed: model.Confirmed{"sample.kit-expired", "day.before-arrival"}})}
+		return model.SampleID{ID: do(samples.Prepare{Tables: tables, Each: []samples.New{{Animals: pool, Sample: s}}, Confirmed: model.Confirmed{"sample.kit-expired", "day.before-arrival"}})}
 	}
 	pooled := sampled(samples.Sample{Kit: samples.Kit{Number: "=0012", Lot: "-3", Expires: on(model.ToMonth, 2026, 9, 1)}, Material: "choanal-swab", Site: "left; right", Storage: "4 °C",
 		For: []knowledge.AgentID{"serpentovirus", "reptarenavirus", "ferlavirus"}, Taken: minute(2026, 10, 25, 2, 30, 7200, "Europe/Berlin"), TakenBy: friend,
 		Posted: day, Lab: laboratory, Courier: "@bicycle", Tracking: "1E5", Arrived: minute(2027, 3, 3, 0, 0, 20_700, "Asia/Kathmandu"), Note: "=1;\n\"two\""}, formula, sold)
 	at := minute(2027, 3, 5, 11, 0, -12_600, "")
-	do(samples.Enter{Tables: tables, ID: pooled, Base: 1, Results: []samples.Result{{Of: "reptarenavirus", Outcome: samples.NotDetected, At: at, Report: "+1"}, {Of: "serpentovirus", Outcome: samples.Inconclusive, At: at}}})
-	do(samples.Correct{Tables: tables, ID: pooled, Base: 2, Result: samples.Result{Of: "serpentovirus", Outcome: samples.Detected, At: at, Report: "2", Note: "a\nb", Why: "run again"}})
+	for base, found := range []samples.Found{{Of: "reptarenavirus", Outcome: samples.NotDetected}, {Of: "serpentovirus", Outcome: samples.Inconclusive}} {
+		do(samples.Enter{Tables: tables, At: at, Number: []string{"+1", ""}[base], Rows: []samples.Row{{On: samples.On{ID: pooled, Base: uint32(base) + 1}, Found: []samples.Found{found}}}})
+	}
+	do(samples.Correct{Tables: tables, ID: pooled, Base: 3, Result: samples.Result{Of: "serpentovirus", Outcome: samples.Detected, At: at, Report: "2", Note: "a\nb", Why: "run again"}})
 	lost := sampled(samples.Sample{Material: "faeces", For: []knowledge.AgentID{"worms-and-protozoa"}, Taken: day}, formula)
 	do(samples.GiveUp{Tables: tables, ID: lost, Base: 1, Void: samples.Void{At: day, Why: samples.Spoiled, Note: "warm"}})
 	sampled(samples.Sample{Material: "blood", For: []knowledge.AgentID{"ferlavirus", "serpentovirus"}}, formula)

@@ -119,7 +119,7 @@ func (s *scenario) sample(t tube) error {
 		one.Arrived = s.at(arrived, 0, 0)
 		one.Arrived.Precision = model.ToDay
 	}
-	if err := s.do(samples.Prepare{Tables: s.tables, Animals: of, Sample: one, By: s.people[keeper]}); err != nil {
+	if err := s.do(samples.Prepare{Tables: s.tables, Each: []samples.New{{Animals: of, Sample: one}}, By: s.people[keeper]}); err != nil {
 		return err
 	}
 	return s.answer(t)
@@ -141,11 +141,11 @@ func (s *scenario) answer(t tube) error {
 	}
 	on := s.at(t.reported, 0, 0)
 	on.Precision = model.ToDay
-	var results []samples.Result
+	row := samples.Row{On: samples.On{ID: id, Base: 1}}
 	for _, f := range t.found {
-		results = append(results, samples.Result{Of: f.of, Outcome: f.outcome, At: on, Report: fmt.Sprintf("%s/%d", s.say("demo.kit.report"), 4000-t.reported)})
+		row.Found = append(row.Found, samples.Found{Of: f.of, Outcome: f.outcome})
 	}
-	return s.do(samples.Enter{Tables: s.tables, ID: id, Base: 1, Results: results})
+	return s.do(samples.Enter{Tables: s.tables, At: on, Number: fmt.Sprintf("%s/%d", s.say("demo.kit.report"), 4000-t.reported), Rows: []samples.Row{row}})
 }
 
 func (s *scenario) tubeOf(kit string) (model.SampleID, error) {

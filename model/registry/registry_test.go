@@ -47,7 +47,7 @@ func TestNames(t *testing.T) {
 		"exam.finish": true, "exam.change": true, "exam.remove": true, "exam.baseline": true, "exam.close": true,
 		"due.answer": true, "due.withdraw": true,
 		"jot.several":     true,
-		"samples.prepare": true, "samples.take": true, "samples.post": true, "samples.arrive": true, "samples.enter": true, "samples.correct": true,
+		"samples.prepare": true, "samples.take": true, "samples.post": true, "samples.arrive": true, "samples.ask": true, "samples.enter": true, "samples.correct": true,
 		"samples.give-up": true, "samples.change": true, "samples.remove": true,
 	}
 	for _, c := range registry.Commands() {

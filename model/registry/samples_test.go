@@ -49,6 +49,28 @@ func drawResult(t *rapid.T, v model.View, s samples.Stored, of knowledge.AgentID
 	return samples.Result{Of: of, Outcome: rapid.SampledFrom(samples.Outcomes()).Draw(t, "outcome"), At: later(t, v, s), Report: drawText(t), Note: drawText(t)}
 }
 
+// alike is the sample and a few others at its stage, as one command changes them.
+func alike(t *rapid.T, v model.View, s samples.Stored) []samples.On {
+	all, err := samples.All(v)
+	of := []samples.On{{ID: s.ID, Base: s.Revision}}
+	for _, o := range must(t, all, err) {
+		if o.ID != s.ID && o.Stage() == s.Stage() && len(of) < 3 && rapid.Bool().Draw(t, "as well") {
+			of = append(of, samples.On{ID: o.ID, Base: o.Revision})
+		}
+	}
+	return of
+}
+
+// kits are one or two samples of an animal; only the first has a kit's number.
+func kits(t *rapid.T, s samples.Sample, of ...model.AnimalID) []samples.New {
+	each := []samples.New{{Animals: of, Sample: s}}
+	if rapid.Bool().Draw(t, "two") {
+		s.Kit = samples.Kit{}
+		each = append(each, samples.New{Animals: of, Sample: s})
+	}
+	return each
+}
+
 func sampleGenerators(tables *knowledge.Tables) storetest.Generators {
 	return storetest.Generators{
 		"samples.prepare": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
@@ -62,23 +84,32 @@ func sampleGenerators(tables *knowledge.Tables) storetest.Generators {
 					s.Posted = later(t, v, samples.Stored{Sample: s})
 				}
 			}
-			return samples.Prepare{Tables: tables, Animals: []model.AnimalID{a.ID}, Sample: s, Confirmed: sampled}
+			return samples.Prepare{Tables: tables, Each: kits(t, s, a.ID), Confirmed: sampled}
 		}),
 		"samples.take": ofSample(func(t *rapid.T, v model.View, s samples.Stored) model.Command {
-			return samples.Take{Tables: tables, ID: s.ID, Base: s.Revision, At: earlier(t, v), Site: drawText(t), Confirmed: sampled}
+			return samples.Take{Tables: tables, Of: alike(t, v, s), At: earlier(t, v), Site: drawText(t), Confirmed: sampled}
 		}, samples.ToTake),
 		"samples.post": ofSample(func(t *rapid.T, v model.View, s samples.Stored) model.Command {
-			return samples.Post{Tables: tables, ID: s.ID, Base: s.Revision, At: later(t, v, s), Courier: drawText(t), Confirmed: sampled}
+			return samples.Post{Tables: tables, Of: alike(t, v, s), At: v.Now(), Courier: drawText(t), Confirmed: sampled}
 		}, samples.Taken),
 		"samples.arrive": ofSample(func(t *rapid.T, v model.View, s samples.Stored) model.Command {
-			return samples.Arrive{Tables: tables, ID: s.ID, Base: s.Revision, At: later(t, v, s), Confirmed: sampled}
+			return samples.Arrive{Tables: tables, Of: alike(t, v, s), At: v.Now(), Confirmed: sampled}
 		}, samples.Taken, samples.Sent),
+		"samples.ask": ofSample(func(t *rapid.T, v model.View, s samples.Stored) model.Command {
+			return samples.Ask{Tables: tables, Of: alike(t, v, s), Asked: samples.Asked{At: v.Now(), Note: drawText(t)}}
+		}, samples.Sent, samples.AtLab),
 		"samples.enter": ofSample(func(t *rapid.T, v model.View, s samples.Stored) model.Command {
-			c := samples.Enter{Tables: tables, ID: s.ID, Base: s.Revision, Confirmed: sampled}
-			for _, of := range s.For {
-				if s.Outcome(of) == samples.Pending {
-					c.Results = append(c.Results, drawResult(t, v, s, of))
+			c := samples.Enter{Tables: tables, At: v.Now(), Number: drawText(t), Confirmed: sampled}
+			for _, on := range alike(t, v, s) {
+				d, err := v.Document(on.ID.ID)
+				s, err := samples.Read(must(t, d, err))
+				row := samples.Row{On: on}
+				for _, of := range must(t, s, err).For {
+					if s.Outcome(of) == samples.Pending {
+						row.Found = append(row.Found, samples.Found{Of: of, Outcome: rapid.SampledFrom(samples.Outcomes()).Draw(t, "outcome"), Note: drawText(t)})
+					}
 				}
+				c.Rows = append(c.Rows, row)
 			}
 			return c
 		}, samples.Taken, samples.Sent, samples.AtLab),

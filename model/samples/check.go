@@ -17,6 +17,8 @@ const (
 	MaxPhotos = 50
 	// MaxResults is the most results of one sample, corrected ones included.
 	MaxResults = 200
+	// MaxAsked is how often at most the lab was asked for one sample.
+	MaxAsked = 50
 )
 
 func mend(field, value, reason string, gaps map[string]model.Gap) *model.Refusal {
@@ -48,7 +50,7 @@ func before(a, b model.Moment) bool {
 // Check tells what of the sample cannot stand, whatever animals it is of; nil if
 // nothing. now is the present moment.
 func (s Sample) Check(now model.Moment) *model.Refusal {
-	return first(s.texts(), s.lookedFor(), s.days(now), s.results(now), s.voided(now))
+	return first(s.texts(), s.lookedFor(), s.days(now), s.results(now), s.asked(now), s.voided(now))
 }
 
 func (s Sample) texts() *model.Refusal {
@@ -167,6 +169,32 @@ func (s Sample) lastStep() step {
 		return step{"posted", s.Posted}
 	}
 	return step{"taken", s.Taken}
+}
+
+// asked wants the lab to be asked after the sample went off or came there.
+func (s Sample) asked(now model.Moment) *model.Refusal {
+	if len(s.Asked) > MaxAsked {
+		return mend("asked", "", "sample.asked-many", map[string]model.Gap{"Most": model.CountGap(MaxAsked)})
+	}
+	for _, a := range s.Asked {
+		went := s.lastStep()
+		if !s.Posted.IsZero() {
+			went = step{"posted", s.Posted}
+		}
+		value := a.At.Day().String()
+		switch {
+		case a.At.IsZero():
+			return mend("asked", "", "day.empty", nil)
+		case went.field == "taken":
+			return mend("asked", value, "sample.not-gone", nil)
+		case before(a.At, went.at):
+			return mend("asked", value, "sample.order", map[string]model.Gap{"Earlier": model.KeyGap("field." + went.field), "Day": model.DayGap(went.at.Day())})
+		}
+		if r := first(past(step{"asked", a.At}, now), model.CheckText("note", a.Note, MaxNote)); r != nil {
+			return r
+		}
+	}
+	return nil
 }
 
 func (s Sample) voided(now model.Moment) *model.Refusal {

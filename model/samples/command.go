@@ -8,12 +8,26 @@ import (
 	"coilward/model/knowledge"
 )
 
-// Prepare begins a sample, or notes one as far as it has come: everything of
-// Sample but results may be known already.
+// MaxMany is the most samples that one command changes.
+const MaxMany = 500
+
+// On is a sample with the revision that a change is made on.
+type On struct {
+	ID   model.SampleID
+	Base uint32
+}
+
+// New is a sample to be begun: everything of it but results may be known already.
+type New struct {
+	Animals []model.AnimalID // more than one where it is pooled
+	Sample  Sample
+}
+
+// Prepare begins samples, or notes them as far as they have come: one sample, or
+// the kits of a row of animals, in the order in which they stand.
 type Prepare struct {
 	Tables    *knowledge.Tables
-	Animals   []model.AnimalID
-	Sample    Sample
+	Each      []New
 	By        model.PersonID
 	Confirmed model.Confirmed
 }
@@ -21,22 +35,30 @@ type Prepare struct {
 // Name is "samples.prepare".
 func (Prepare) Name() string { return "samples.prepare" }
 
-// Plan writes the sample.
+// Plan writes the samples.
 func (c Prepare) Plan(v model.View) (model.Writes, error) {
-	if c.Sample.Void != nil || len(c.Sample.Results) > 0 {
-		return model.Writes{}, mend("outcome", "", "sample.not-taken", nil)
+	b, err := begin(v, c.Tables, c.Confirmed, len(c.Each))
+	if err != nil {
+		return model.Writes{}, err
 	}
-	return write(v, c.Tables, Stored{By: c.By, Animals: c.Animals, Sample: c.Sample}, nil, c.Confirmed, "samples.done.prepare")
+	for _, n := range c.Each {
+		if n.Sample.Void != nil || len(n.Sample.Results) > 0 {
+			return model.Writes{}, b.of(n.Animals, mend("outcome", "", "sample.not-taken", nil))
+		}
+		if err := b.write(Stored{By: c.By, Animals: n.Animals, Sample: n.Sample}, nil); err != nil {
+			return model.Writes{}, err
+		}
+	}
+	return b.done("samples.done.prepare"), nil
 }
 
-// Take says that a sample was taken.
+// Take says that samples were taken.
 type Take struct {
 	Tables    *knowledge.Tables
-	ID        model.SampleID
-	Base      uint32 // the revision that the change was made on, as of all commands here
+	Of        []On
 	At        model.Moment
-	By        model.PersonID // who took it
-	Site      string
+	By        model.PersonID // who took them
+	Site      string         // empty: as it was, as of storage
 	Storage   string
 	Confirmed model.Confirmed
 }
@@ -44,9 +66,9 @@ type Take struct {
 // Name is "samples.take".
 func (Take) Name() string { return "samples.take" }
 
-// Plan writes the sample anew. It is refused where it was taken already.
+// Plan writes the samples anew. It is refused where one was taken already.
 func (c Take) Plan(v model.View) (model.Writes, error) {
-	return edit(v, c.Tables, c.ID, c.Base, c.Confirmed, "samples.done.take", func(s *Stored) *model.Refusal {
+	return edit(v, c.Tables, c.Of, c.Confirmed, "samples.done.take", func(s *Stored) *model.Refusal {
 		if r := s.stands("taken", c.At, s.Taken); r != nil {
 			return r
 		}
@@ -61,11 +83,10 @@ func (c Take) Plan(v model.View) (model.Writes, error) {
 	})
 }
 
-// Post says that a sample went off.
+// Post says that samples went off in one parcel.
 type Post struct {
 	Tables    *knowledge.Tables
-	ID        model.SampleID
-	Base      uint32
+	Of        []On
 	At        model.Moment
 	Lab       model.PersonID // zero: as it was
 	Courier   string
@@ -76,9 +97,9 @@ type Post struct {
 // Name is "samples.post".
 func (Post) Name() string { return "samples.post" }
 
-// Plan writes the sample anew. It is refused where it went off already.
+// Plan writes the samples anew. It is refused where one went off already.
 func (c Post) Plan(v model.View) (model.Writes, error) {
-	return edit(v, c.Tables, c.ID, c.Base, c.Confirmed, "samples.done.post", func(s *Stored) *model.Refusal {
+	return edit(v, c.Tables, c.Of, c.Confirmed, "samples.done.post", func(s *Stored) *model.Refusal {
 		if r := s.stands("posted", c.At, s.Posted); r != nil {
 			return r
 		}
@@ -90,12 +111,11 @@ func (c Post) Plan(v model.View) (model.Writes, error) {
 	})
 }
 
-// Arrive says that a sample is at the lab; one that was brought there need not
+// Arrive says that samples are at the lab; one that was brought there need not
 // have been posted.
 type Arrive struct {
 	Tables    *knowledge.Tables
-	ID        model.SampleID
-	Base      uint32
+	Of        []On
 	At        model.Moment
 	Confirmed model.Confirmed
 }
@@ -103,9 +123,9 @@ type Arrive struct {
 // Name is "samples.arrive".
 func (Arrive) Name() string { return "samples.arrive" }
 
-// Plan writes the sample anew. It is refused where it arrived already.
+// Plan writes the samples anew. It is refused where one arrived already.
 func (c Arrive) Plan(v model.View) (model.Writes, error) {
-	return edit(v, c.Tables, c.ID, c.Base, c.Confirmed, "samples.done.arrive", func(s *Stored) *model.Refusal {
+	return edit(v, c.Tables, c.Of, c.Confirmed, "samples.done.arrive", func(s *Stored) *model.Refusal {
 		if r := s.stands("arrived", c.At, s.Arrived); r != nil {
 			return r
 		}
@@ -127,33 +147,78 @@ func (s Stored) stands(field string, at, already model.Moment) *model.Refusal {
 	return nil
 }
 
-// Enter enters results, of one thing or of several of one report.
+// Ask says that the lab was asked where the results are. It is kept and shown; it
+// puts no day off.
+type Ask struct {
+	Tables *knowledge.Tables
+	Of     []On
+	Asked  Asked
+}
+
+// Name is "samples.ask".
+func (Ask) Name() string { return "samples.ask" }
+
+// Plan writes the samples anew. It is refused where one never left, or has all
+// its results.
+func (c Ask) Plan(v model.View) (model.Writes, error) {
+	return edit(v, c.Tables, c.Of, nil, "samples.done.ask", func(s *Stored) *model.Refusal {
+		value := c.Asked.At.Day().String()
+		switch {
+		case s.Void != nil:
+			return mend("asked", value, "sample.void", nil)
+		case s.Stage() == Reported:
+			return mend("asked", value, "sample.has-all", nil)
+		}
+		s.Asked = append(slices.Clip(s.Asked), c.Asked)
+		return nil
+	})
+}
+
+// Enter enters what one report says, of one sample or of many.
 type Enter struct {
 	Tables    *knowledge.Tables
-	ID        model.SampleID
-	Base      uint32
-	Results   []Result // of things that have none yet
+	At        model.Moment // when the lab reported it
+	Number    string       // the report's
+	Photos    []model.PhotoID
+	Rows      []Row
 	Confirmed model.Confirmed
+}
+
+// Row is what a report says of one sample.
+type Row struct {
+	On
+	Found []Found // of things that have no result yet
+}
+
+// Found is what a report says of one thing.
+type Found struct {
+	Of      knowledge.AgentID
+	Outcome Outcome
+	Note    string
 }
 
 // Name is "samples.enter".
 func (Enter) Name() string { return "samples.enter" }
 
-// Plan writes the sample with the results.
+// Plan writes the samples with the results.
 func (c Enter) Plan(v model.View) (model.Writes, error) {
-	return edit(v, c.Tables, c.ID, c.Base, c.Confirmed, "samples.done.enter", func(s *Stored) *model.Refusal {
-		if len(c.Results) == 0 {
+	rows := map[model.SampleID][]Found{}
+	var of []On
+	for _, r := range c.Rows {
+		rows[r.ID], of = r.Found, append(of, r.On)
+	}
+	return edit(v, c.Tables, of, c.Confirmed, "samples.done.enter", func(s *Stored) *model.Refusal {
+		if len(rows[s.ID]) == 0 {
 			return mend("outcome", "", "text.empty", nil)
 		}
-		for _, r := range c.Results {
-			switch earlier, there := s.Result(r.Of); {
+		for _, f := range rows[s.ID] {
+			switch earlier, there := s.Result(f.Of); {
 			case s.Void != nil:
-				return mend("outcome", string(r.Outcome), "sample.void", nil)
+				return mend("outcome", string(f.Outcome), "sample.void", nil)
 			case there:
-				return mend("outcome", string(r.Outcome), "sample.result-there", map[string]model.Gap{"Agent": model.KeyGap("agent." + string(r.Of)), "Day": model.DayGap(earlier.At.Day())})
+				return mend("outcome", string(f.Outcome), "sample.result-there", map[string]model.Gap{"Agent": model.KeyGap("agent." + string(f.Of)), "Day": model.DayGap(earlier.At.Day())})
 			}
-			r.Why = ""
-			s.Results = append(slices.Clip(s.Results), r)
+			s.Results = append(slices.Clip(s.Results), Result{Of: f.Of, Outcome: f.Outcome, At: c.At, Report: c.Number, Photos: c.Photos, Note: f.Note})
 		}
 		return nil
 	})
@@ -174,7 +239,7 @@ func (Correct) Name() string { return "samples.correct" }
 
 // Plan writes the sample with the new result behind the earlier one.
 func (c Correct) Plan(v model.View) (model.Writes, error) {
-	return edit(v, c.Tables, c.ID, c.Base, c.Confirmed, "samples.done.correct", func(s *Stored) *model.Refusal {
+	return edit(v, c.Tables, []On{{c.ID, c.Base}}, c.Confirmed, "samples.done.correct", func(s *Stored) *model.Refusal {
 		if _, there := s.Result(c.Result.Of); !there {
 			return mend("outcome", string(c.Result.Outcome), "sample.no-result", map[string]model.Gap{"Agent": model.KeyGap("agent." + string(c.Result.Of))})
 		}
@@ -197,7 +262,7 @@ func (GiveUp) Name() string { return "samples.give-up" }
 
 // Plan writes the sample as void. It is refused where it has a result.
 func (c GiveUp) Plan(v model.View) (model.Writes, error) {
-	return edit(v, c.Tables, c.ID, c.Base, c.Confirmed, "samples.done.give-up", func(s *Stored) *model.Refusal {
+	return edit(v, c.Tables, []On{{c.ID, c.Base}}, c.Confirmed, "samples.done.give-up", func(s *Stored) *model.Refusal {
 		if s.Void != nil {
 			return mend("void", string(c.Void.Why), "sample.void", nil)
 		}
@@ -206,8 +271,8 @@ func (c GiveUp) Plan(v model.View) (model.Writes, error) {
 	})
 }
 
-// Change replaces what is known of a sample, its results and that it is void
-// aside.
+// Change replaces what is known of a sample; its results, that the lab was asked
+// and that it is void stay.
 type Change struct {
 	Tables    *knowledge.Tables
 	ID        model.SampleID
@@ -222,10 +287,10 @@ func (Change) Name() string { return "samples.change" }
 
 // Plan writes the sample anew.
 func (c Change) Plan(v model.View) (model.Writes, error) {
-	return edit(v, c.Tables, c.ID, c.Base, c.Confirmed, "samples.done.change", func(s *Stored) *model.Refusal {
-		results, void := s.Results, s.Void
+	return edit(v, c.Tables, []On{{c.ID, c.Base}}, c.Confirmed, "samples.done.change", func(s *Stored) *model.Refusal {
+		results, asked, void := s.Results, s.Asked, s.Void
 		s.Animals, s.Sample = c.Animals, c.Sample
-		s.Results, s.Void = results, void
+		s.Results, s.Asked, s.Void = results, asked, void
 		return nil
 	})
 }
@@ -248,7 +313,7 @@ func (c Remove) Plan(v model.View) (model.Writes, error) {
 
 // Commands are the commands of this package, one of each, empty.
 func Commands() []model.Command {
-	return []model.Command{Prepare{}, Take{}, Post{}, Arrive{}, Enter{}, Correct{}, GiveUp{}, Change{}, Remove{}}
+	return []model.Command{Prepare{}, Take{}, Post{}, Arrive{}, Ask{}, Enter{}, Correct{}, GiveUp{}, Change{}, Remove{}}
 }
 
 func find(v model.View, id model.SampleID) (Stored, error) {
@@ -259,31 +324,96 @@ func find(v model.View, id model.SampleID) (Stored, error) {
 	return Read(d)
 }
 
-// edit changes a sample and writes it anew, by the rules of a new one.
-func edit(v model.View, t *knowledge.Tables, id model.SampleID, base uint32, confirmed model.Confirmed, done string, change func(*Stored) *model.Refusal) (model.Writes, error) {
-	s, err := find(v, id)
-	if err != nil {
-		return model.Writes{}, err
-	}
-	was := s
-	s.Revision = base
-	if r := change(&s); r != nil {
-		return model.Writes{}, r
-	}
-	return write(v, t, s, &was, confirmed, done)
+// Of is the error of one sample among several; it wraps what is wrong with it.
+type Of struct {
+	Animals []model.AnimalID
+	Err     error
 }
 
-// write writes a sample that was another before, nil: it is new.
-func write(v model.View, t *knowledge.Tables, s Stored, was *Stored, confirmed model.Confirmed, done string) (model.Writes, error) {
+// Error says what is wrong with the sample.
+func (o *Of) Error() string { return fmt.Sprintf("sample of %v: %v", o.Animals, o.Err) }
+
+// Unwrap is what is wrong.
+func (o *Of) Unwrap() error { return o.Err }
+
+// batch is the samples that one command writes.
+type batch struct {
+	*Many
+	confirmed model.Confirmed
+	several   bool
+	all       []Stored
+	put       []model.Document
+}
+
+func begin(v model.View, t *knowledge.Tables, confirmed model.Confirmed, count int) (*batch, error) {
+	switch {
+	case count == 0:
+		return nil, mend("sample", "", "sample.none", nil)
+	case count > MaxMany:
+		return nil, mend("sample", "", "sample.many", map[string]model.Gap{"Given": model.CountGap(count), "Most": model.CountGap(MaxMany)})
+	}
 	m, err := NewMany(v, t)
+	return &batch{Many: m, confirmed: confirmed, several: count > 1}, err
+}
+
+// of says of which sample an error is, where there are several.
+func (b *batch) of(animals []model.AnimalID, err error) error {
+	if err == nil || !b.several {
+		return err
+	}
+	return &Of{Animals: animals, Err: err}
+}
+
+// write adds a sample that was another before, nil: it is new.
+func (b *batch) write(s Stored, was *Stored) error {
+	d, err := b.make(s, was, b.confirmed)
+	if err != nil {
+		return b.of(s.Animals, err)
+	}
+	b.all, b.put = append(b.all, s), append(b.put, d)
+	return nil
+}
+
+// done is all of it, under one name.
+func (b *batch) done(key string) model.Writes {
+	if !b.several {
+		return model.Writes{Put: b.put, Label: b.label(key, b.all[0])}
+	}
+	var animals []model.AnimalID
+	for _, s := range b.all {
+		for _, a := range s.Animals {
+			if !slices.Contains(animals, a) {
+				animals = append(animals, a)
+			}
+		}
+	}
+	return model.Writes{Put: b.put, Label: model.Label{Key: key + ".many", Gaps: map[string]model.Gap{"Count": model.CountGap(len(b.all)), "Animals": model.TextGap(b.names(animals))}}}
+}
+
+// edit changes samples and writes them anew, by the rules of new ones.
+func edit(v model.View, t *knowledge.Tables, of []On, confirmed model.Confirmed, done string, change func(*Stored) *model.Refusal) (model.Writes, error) {
+	b, err := begin(v, t, confirmed, len(of))
 	if err != nil {
 		return model.Writes{}, err
 	}
-	d, err := m.make(s, was, confirmed)
-	if err != nil {
-		return model.Writes{}, err
+	for i, on := range of {
+		was, err := find(v, on.ID)
+		if err != nil {
+			return model.Writes{}, err
+		}
+		s := was
+		s.Revision = on.Base
+		if slices.ContainsFunc(of[:i], func(o On) bool { return o.ID == on.ID }) {
+			return model.Writes{}, b.of(s.Animals, mend("sample", "", "sample.twice", nil))
+		}
+		if r := change(&s); r != nil {
+			return model.Writes{}, b.of(s.Animals, r)
+		}
+		if err := b.write(s, &was); err != nil {
+			return model.Writes{}, err
+		}
 	}
-	return model.Writes{Put: []model.Document{d}, Label: m.label(done, s)}, nil
+	return b.done(done), nil
 }
 
 func (m *Many) label(key string, s Stored) model.Label {

@@ -27,6 +27,7 @@ type Sample struct {
 	Tracking string               `json:"tracking,omitempty"` // the courier's number
 	Lab      model.PersonID       `json:"lab,omitzero"`
 	Arrived  model.Moment         `json:"arrived,omitzero"` // at the lab
+	Asked    []Asked              `json:"asked,omitempty"`  // the lab, in the order in which it was asked
 	Void     *Void                `json:"void,omitempty"`
 	Results  []Result             `json:"results,omitempty"` // in the order in which they were entered
 	Note     string               `json:"note,omitempty"`
@@ -37,6 +38,13 @@ type Kit struct {
 	Number  string     `json:"number,omitempty"` // on its tube
 	Lot     string     `json:"lot,omitempty"`
 	Expires model.Date `json:"expires,omitzero"`
+}
+
+// Asked says that the lab was asked where the results are.
+type Asked struct {
+	At   model.Moment   `json:"at"`
+	By   model.PersonID `json:"by,omitzero"`
+	Note string         `json:"note,omitempty"`
 }
 
 // Void says that a sample never gave a result.
@@ -147,6 +155,13 @@ func (s Sample) Outcome(of knowledge.AgentID) Outcome {
 func (s Sample) LookedThrough(of knowledge.AgentID) bool {
 	o := s.Outcome(of)
 	return s.Void == nil && (o == Detected || o == NotDetected)
+}
+
+// Speaks reports whether the sample says anything of a thing in the animals that it
+// is of. "Detected" always does. "Not detected" does where the thing can be found in
+// that material. Pending, inconclusive, inhibited, not done and void never do.
+func Speaks(t *knowledge.Tables, s Sample, of knowledge.AgentID) bool {
+	return s.LookedThrough(of) && (s.Outcome(of) == Detected || !t.Silent(of, s.Material))
 }
 
 // Late is how many days a lab may take before it is asked, from the days that its

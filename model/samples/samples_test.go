@@ -102,7 +102,12 @@ func plain() samples.Sample {
 
 func (b *bench) prepared(s samples.Sample, of ...model.AnimalID) model.SampleID {
 	b.Helper()
-	return model.SampleID{ID: b.do(samples.Prepare{Tables: b.tables, Animals: of, Sample: s})}
+	return model.SampleID{ID: b.do(samples.Prepare{Tables: b.tables, Each: []samples.New{{Animals: of, Sample: s}}})}
+}
+
+// row is what a report says of one sample.
+func row(id model.SampleID, base uint32, found ...samples.Found) []samples.Row {
+	return []samples.Row{{On: samples.On{ID: id, Base: base}, Found: found}}
 }
 
 func (b *bench) stage(id model.SampleID, want samples.Stage) {
@@ -117,18 +122,18 @@ func TestLife(t *testing.T) {
 	b := begin(t)
 	id := b.prepared(plain(), b.juno, b.brook)
 	b.stage(id, samples.ToTake)
-	b.do(samples.Take{Tables: b.tables, ID: id, Base: 1, At: ago(20), By: b.friend, Site: "left", Storage: "fridge"})
+	b.do(samples.Take{Tables: b.tables, Of: []samples.On{{ID: id, Base: 1}}, At: ago(20), By: b.friend, Site: "left", Storage: "fridge"})
 	b.stage(id, samples.Taken)
 	if s := b.read(id); s.At != ago(20) || s.TakenBy != b.friend || s.Site != "left" {
 		t.Errorf("%+v", s)
 	}
-	b.do(samples.Post{Tables: b.tables, ID: id, Base: 2, At: ago(19), Lab: b.lab, Courier: "by bicycle", Tracking: "12"})
+	b.do(samples.Post{Tables: b.tables, Of: []samples.On{{ID: id, Base: 2}}, At: ago(19), Lab: b.lab, Courier: "by bicycle", Tracking: "12"})
 	b.stage(id, samples.Sent)
-	b.do(samples.Arrive{Tables: b.tables, ID: id, Base: 3, At: ago(18)})
+	b.do(samples.Arrive{Tables: b.tables, Of: []samples.On{{ID: id, Base: 3}}, At: ago(18)})
 	b.stage(id, samples.AtLab)
-	b.do(samples.Enter{Tables: b.tables, ID: id, Base: 4, Results: []samples.Result{{Of: serpento, Outcome: samples.Inhibited, At: ago(9), Report: "R-1", Photos: []model.PhotoID{"0a"}}}})
+	b.do(samples.Enter{Tables: b.tables, At: ago(9), Number: "R-1", Photos: []model.PhotoID{"0a"}, Rows: row(id, 4, samples.Found{Of: serpento, Outcome: samples.Inhibited})})
 	b.stage(id, samples.AtLab) // one thing has no result yet
-	b.do(samples.Enter{Tables: b.tables, ID: id, Base: 5, Results: []samples.Result{{Of: crypto, Outcome: samples.NotDetected, At: ago(9), Report: "R-1"}}})
+	b.do(samples.Enter{Tables: b.tables, At: ago(9), Number: "R-1", Rows: row(id, 5, samples.Found{Of: crypto, Outcome: samples.NotDetected})})
 	b.stage(id, samples.Reported)
 	s := b.read(id)
 	if s.LookedThrough(serpento) || !s.LookedThrough(crypto) {
@@ -191,16 +196,20 @@ func TestRefusals(t *testing.T) {
 		"a line that goes on":      {[]model.AnimalID{b.juno}, with(taken(5), func(s *samples.Sample) { s.Courier = string(make([]byte, 300)) }), "text.control"},
 		"an animal that is no one": {[]model.AnimalID{{ID: b.lab.ID}}, taken(5), "do samples.prepare: read animal " + b.lab.ID.String() + ", which is a document of type person: not found"},
 	} {
-		if got := b.refused(samples.Prepare{Tables: b.tables, Animals: c.of, Sample: c.sample}); got != c.want {
+		if got := b.refused(samples.Prepare{Tables: b.tables, Each: []samples.New{{Animals: c.of, Sample: c.sample}}}); got != c.want {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
 		}
 	}
-	b.do(samples.Take{Tables: b.tables, ID: used, Base: 1, At: ago(5)})
+	b.do(samples.Take{Tables: b.tables, Of: []samples.On{{ID: used, Base: 1}}, At: ago(5)})
 	result := func(of knowledge.AgentID, o samples.Outcome, days int) samples.Result {
 		return samples.Result{Of: of, Outcome: o, At: ago(days)}
 	}
 	enter := func(r ...samples.Result) model.Command {
-		return samples.Enter{Tables: b.tables, ID: used, Base: b.read(used).Revision, Results: r}
+		c := samples.Enter{Tables: b.tables, Rows: row(used, b.read(used).Revision)}
+		for _, r := range r {
+			c.At, c.Rows[0].Found = r.At, append(c.Rows[0].Found, samples.Found{Of: r.Of, Outcome: r.Outcome})
+		}
+		return c
 	}
 	for name, c := range map[string]struct {
 		command model.Command
@@ -212,8 +221,8 @@ func TestRefusals(t *testing.T) {
 		"a pending one":                {enter(result(crypto, samples.Pending, 1)), "choice.unknown"},
 		"without a day":                {enter(samples.Result{Of: crypto, Outcome: samples.Detected}), "day.empty"},
 		"none":                         {enter(), "text.empty"},
-		"taken again":                  {samples.Take{Tables: b.tables, ID: used, Base: 2, At: ago(4)}, "sample.already"},
-		"posted without a day":         {samples.Post{Tables: b.tables, ID: used, Base: 2}, "day.empty"},
+		"taken again":                  {samples.Take{Tables: b.tables, Of: []samples.On{{ID: used, Base: 2}}, At: ago(4)}, "sample.already"},
+		"posted without a day":         {samples.Post{Tables: b.tables, Of: []samples.On{{ID: used, Base: 2}}}, "day.empty"},
 		"corrected without one":        {samples.Correct{Tables: b.tables, ID: used, Base: 2, Result: result(crypto, samples.Detected, 1)}, "sample.no-result"},
 	} {
 		if got := b.refused(c.command); got != c.want {
@@ -247,20 +256,20 @@ func TestRefusals(t *testing.T) {
 	}
 	void := b.prepared(taken(3), b.juno)
 	b.do(samples.GiveUp{Tables: b.tables, ID: void, Base: 1, Void: samples.Void{At: ago(1), Why: samples.Spoiled}})
-	if got := b.refused(samples.Post{Tables: b.tables, ID: void, Base: 2, At: ago(0)}); got != "sample.void" {
+	if got := b.refused(samples.Post{Tables: b.tables, Of: []samples.On{{ID: void, Base: 2}}, At: ago(0)}); got != "sample.void" {
 		t.Errorf("posted after it was given up: %q", got)
 	}
 	if got := b.refused(samples.GiveUp{Tables: b.tables, ID: b.prepared(taken(3), b.juno), Base: 1, Void: samples.Void{At: ago(4), Why: samples.Lost}}); got != "sample.order" {
 		t.Errorf("given up before it was taken: %q", got)
 	}
 	// what was asked when it was taken is not asked again
-	late := model.SampleID{ID: b.do(samples.Prepare{Tables: b.tables, Animals: []model.AnimalID{b.dead}, Confirmed: model.Confirmed{"sample.kit-expired", "animal.gone-asks"},
-		Sample: with(taken(5), func(s *samples.Sample) { s.Kit.Expires = on(6) })})}
-	b.do(samples.Post{Tables: b.tables, ID: late, Base: 1, At: ago(4)})
+	late := model.SampleID{ID: b.do(samples.Prepare{Tables: b.tables, Confirmed: model.Confirmed{"sample.kit-expired", "animal.gone-asks"},
+		Each: []samples.New{{Animals: []model.AnimalID{b.dead}, Sample: with(taken(5), func(s *samples.Sample) { s.Kit.Expires = on(6) })}}})}
+	b.do(samples.Post{Tables: b.tables, Of: []samples.On{{ID: late, Base: 1}}, At: ago(4)})
 	// the lab may be taken out afterwards; the sample goes on
 	kept := b.prepared(with(taken(5), func(s *samples.Sample) { s.Lab = b.lab }), b.juno)
 	b.do(people.Remove{ID: b.lab})
-	b.do(samples.Post{Tables: b.tables, ID: kept, Base: 1, At: ago(4)})
+	b.do(samples.Post{Tables: b.tables, Of: []samples.On{{ID: kept, Base: 1}}, At: ago(4)})
 }
 
 // From five answers of a lab on it is the larger of one and a half times their median

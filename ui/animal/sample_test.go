@@ -36,12 +36,12 @@ func TestSample_StandsAmongTheDays(t *testing.T) {
 		if all[0].ID.ID == other.Documents[0] {
 			pool[0] = all[1].ID
 		}
-		done, err := c.Do(samples.Prepare{Tables: tables, Animals: pool, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus", "ferlavirus", "reptarenavirus"}, Taken: at}})
+		done, err := c.Do(samples.Prepare{Tables: tables, Each: []samples.New{{Animals: pool, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus", "ferlavirus", "reptarenavirus"}, Taken: at}}}})
 		if err != nil {
 			t.Fatal(err)
 		}
 		at.UTC += 86400
-		if _, err := c.Do(samples.Enter{Tables: tables, ID: model.SampleID{ID: done.Documents[0]}, Base: 1, Results: []samples.Result{{Of: "serpentovirus", Outcome: samples.Inhibited, At: at}, {Of: "reptarenavirus", Outcome: samples.NotDetected, At: at}}}); err != nil {
+		if _, err := c.Do(samples.Enter{Tables: tables, At: at, Rows: []samples.Row{{On: samples.On{ID: model.SampleID{ID: done.Documents[0]}, Base: 1}, Found: []samples.Found{{Of: "serpentovirus", Outcome: samples.Inhibited}, {Of: "reptarenavirus", Outcome: samples.NotDetected}}}}}); err != nil {
 			t.Fatal(err)
 		}
 	})
