@@ -29,6 +29,8 @@ func (l *loading) forms() []form {
 		{"materials.txt", []string{"material", "takes", "source"}, l.material},
 		{"agents.txt", []string{"agent", "family", "silent", "source"}, l.agent},
 		{"protocols.txt", []string{"protocol", "days", "mites", "looked for", "not detected", "apart", "within", "faecal", "faecal apart", "check within", "meals", "weight", "watch", "sheds", "source"}, l.protocol},
+		{"answers.txt", []string{"agent", "false alarm", "speaks after", "source"}, l.answer},
+		{"positive.txt", []string{"act", "for", "source"}, l.positiveAct},
 		{"means.txt", []string{"means", "class", "source"}, l.meansRow},
 		{"targets.txt", []string{"target", "source"}, l.targetRow},
 		{"effects.txt", []string{"means", "target", "works", "minutes", "source"}, l.effectRow},
@@ -333,6 +335,11 @@ func (l *loading) whole() {
 		}
 	}
 	l.rhythmic()
+	for _, a := range l.t.agents {
+		if _, ok := l.t.Answer(a.ID); !ok {
+			l.faults = append(l.faults, &Fault{File: "answers.txt", Row: string(a.ID), Reason: "what an answer about this agent is worth is missing"})
+		}
+	}
 	if len(l.t.stops) == 0 || len(l.t.species) == 0 {
 		l.faults = append(l.faults, &Fault{File: "stops.txt", Reason: "want at least one stop, and one species in species.txt"})
 	}

@@ -24,6 +24,8 @@ type Tables struct {
 	agents    []Agent
 	materials []Material
 	protocols []Protocol
+	answers   []Answer
+	positive  []PositiveAct
 
 	cleaning means
 	hash     string
