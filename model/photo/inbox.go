@@ -11,6 +11,7 @@ import (
 	"log/slog"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -29,7 +30,8 @@ type Inbox struct {
 	path   string
 	mutex  sync.Mutex
 	memory memory
-	lost   bool // what was remembered could not be read
+	lost   bool       // what was remembered could not be read
+	large  sync.Mutex // held while a picture is read that needs much memory
 }
 
 // memory is what is remembered of inboxes, beside the photos.
@@ -64,6 +66,10 @@ type refused struct {
 	Reason string               `json:"reason"`
 	Gaps   map[string]model.Gap `json:"gaps,omitempty"`
 }
+
+// largeHEIC is how many pixels a HEIC may have that is read together with another: of
+// one with 12 million pixels the reader takes some 250 MB.
+const largeHEIC = 16_000_000
 
 const (
 	memoryFile = "inbox.json"
@@ -135,22 +141,8 @@ func (b *Inbox) Look(ctx context.Context, from model.Moment, now model.Moment, k
 			unread = append(unread, f)
 		}
 	}
-	for i, f := range unread {
-		if err := ctx.Err(); err != nil {
-			return Listing{}, errors.Join(err, b.remember())
-		}
-		b.memory.Read[f.name] = b.read(f, kept)
-		if (i+1)%rememberedEvery == 0 {
-			if err := b.remember(); err != nil {
-				return Listing{}, err
-			}
-		}
-		progress(float64(i+1) / float64(len(unread)))
-	}
-	if len(unread) > 0 {
-		if err := b.remember(); err != nil {
-			return Listing{}, err
-		}
+	if err := b.readAll(ctx, unread, kept, progress); err != nil {
+		return Listing{}, err
 	}
 	seen := map[model.PhotoID]bool{}
 	for _, f := range files {
@@ -262,6 +254,66 @@ func pictureName(name string) bool {
 	return ending != "" && (named(name, JPEG) || named(name, PNG) || named(name, HEIC))
 }
 
+// atOnce is how many pictures are read at the same time, where there are as many
+// processors.
+const atOnce = 2
+
+// readAll reads files and remembers what was read of them. What was read before it
+// was stopped, or before it could no longer be remembered, is not read again.
+func (b *Inbox) readAll(ctx context.Context, unread []file, kept map[model.PhotoID]bool, progress func(share float64)) error {
+	if len(unread) == 0 {
+		return nil
+	}
+	ctx, stop := context.WithCancelCause(ctx)
+	defer stop(nil)
+	next := make(chan file)
+	go func() {
+		defer close(next)
+		for _, f := range unread {
+			if ctx.Err() != nil {
+				return
+			}
+			select {
+			case next <- f:
+			case <-ctx.Done():
+				return
+			}
+		}
+	}()
+	type one struct {
+		name string
+		read read
+	}
+	found := make(chan one)
+	var readers sync.WaitGroup
+	for range min(atOnce, runtime.GOMAXPROCS(0)) {
+		readers.Go(func() {
+			for f := range next {
+				found <- one{f.name, b.read(f, kept)}
+			}
+		})
+	}
+	go func() {
+		readers.Wait()
+		close(found)
+	}()
+	done := 0
+	for one := range found {
+		b.memory.Read[one.name] = one.read
+		done++
+		if done%rememberedEvery == 0 {
+			if err := b.remember(); err != nil {
+				stop(err)
+			}
+		}
+		progress(float64(done) / float64(len(unread)))
+	}
+	if done < len(unread) {
+		return errors.Join(context.Cause(ctx), b.remember())
+	}
+	return b.remember()
+}
+
 // read reads one file: its bytes' name, when it was taken, and the card in it; and
 // makes the pictures of it that are shown.
 func (b *Inbox) read(f file, kept map[model.PhotoID]bool) read {
@@ -277,7 +329,7 @@ func (b *Inbox) read(f file, kept map[model.PhotoID]bool) read {
 		}
 		return r
 	}
-	kind, _, why := inspect(f.name, raw)
+	kind, size, why := inspect(f.name, raw)
 	if why != nil {
 		r.Refused = &refused{why.Reason, why.Gaps}
 		return r
@@ -285,6 +337,10 @@ func (b *Inbox) read(f file, kept map[model.PhotoID]bool) read {
 	r.ID, r.Taken = idOf(raw), ReadNote(raw).Taken
 	if kept[r.ID] {
 		return r
+	}
+	if kind == HEIC && size.X*size.Y > largeHEIC {
+		b.large.Lock()
+		defer b.large.Unlock()
 	}
 	decoded, err := decode(kind, raw)
 	if err != nil {
