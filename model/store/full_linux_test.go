@@ -72,6 +72,42 @@ func TestFullDisk(t *testing.T) {
 	good(t, file(folder))
 }
 
+// What did not find room gives back what the file had grown by for it.
+func TestAFullDiskGetsItsRoomBack(t *testing.T) {
+	disk := smallDisk(t)
+	folder := filepath.Join(disk, "collection")
+	s := open(t, folder)
+	c := over(t, s)
+	weigh(t, c, 1)
+	before := sizeOf(t, file(folder))
+	var many []model.Document
+	for n := range 200 {
+		many = append(many, storetest.Entry(numbered(n+10), animal, int64(n), strings.Repeat("x", 8000)))
+	}
+	for range 2 {
+		if _, err := c.Do(storetest.Put{Documents: many}); !errors.Is(err, store.ErrFull) {
+			t.Fatalf("%v, want a full disk", err)
+		}
+		if after := sizeOf(t, file(folder)); after > before {
+			t.Errorf("the file has %d bytes, before %d", after, before)
+		}
+	}
+	if _, err := c.Do(storetest.Put{Documents: many[:10]}); err != nil {
+		t.Errorf("what has room after it: %v", err)
+	}
+	closeStore(t, s)
+	good(t, file(folder))
+}
+
+func sizeOf(t *testing.T, path string) int64 {
+	t.Helper()
+	info, err := os.Stat(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return info.Size()
+}
+
 // Where the disk is too full to write the file anew, what was forgotten is still to
 // be compacted, also after a restart; with room again it is done.
 func TestCompactingOnAFullDisk(t *testing.T) {

@@ -57,6 +57,15 @@ func (s *Store) Update(write func(collection.Writer) error) error {
 	}
 	s.writing.Lock()
 	defer s.writing.Unlock()
+	err := s.update(write)
+	if errors.Is(err, ErrFull) {
+		err = errors.Join(err, s.shrink())
+	}
+	return err
+}
+
+// update is Update for one who holds writing.
+func (s *Store) update(write func(collection.Writer) error) error {
 	s.exchanging.RLock()
 	defer s.exchanging.RUnlock()
 	if _, err := s.untouched(); err != nil {
@@ -81,6 +90,22 @@ func (s *Store) Update(write func(collection.Writer) error) error {
 		s.watch.last.Store(0)
 	}
 	return err
+}
+
+// shrink gives back to the disk what the file grew by for an update that found no
+// room: nothing of it was committed. The caller holds writing.
+func (s *Store) shrink() error {
+	if s.folder == "" {
+		return nil
+	}
+	var used int64
+	if err := s.View(func(r collection.Reader) error { used = r.(*transaction).bolt.Size(); return nil }); err != nil {
+		return err
+	}
+	if info, err := os.Stat(s.path); err != nil || info.Size() <= used || s.sameFile() != nil {
+		return err
+	}
+	return s.exchange(func() error { return fault(s.path, "give room back", os.Truncate(s.path, used)) })
 }
 
 func (s *Store) bolt() *bolt.DB { return s.storm.Bolt }
