@@ -17,6 +17,7 @@ const (
 	Animals Name = "animals"
 	Animal  Name = "animal"
 	Check   Name = "check"
+	Tray    Name = "tray" // a subject is a sample, with the page "act" what is next with it, or an animal
 	Papers  Name = "papers"
 	People  Name = "people" // the page "new" opens the form of a new person
 	// Instruments also has the tools; a route's subject is one of either.

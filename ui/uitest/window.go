@@ -117,6 +117,7 @@ func Open(t testing.TB, s Setting) *Opened {
 		{Name: place.Shelf, Icon: "shelf", Key: "window.place.shelf", Rail: true},
 		{Name: place.Due, Icon: "calendar", Key: "window.place.due", Rail: true},
 		{Name: place.Animal},
+		{Name: place.Tray},
 		{Name: place.Check},
 		{Name: place.MoveIn},
 		{Name: place.Photos},
