@@ -19,8 +19,11 @@ import (
 	"coilward/model/store"
 )
 
-// collectionFile is the file of a collection inside its folder.
-const collectionFile = "collection.db"
+// The files of a collection inside its folder.
+const (
+	collectionFile = "collection.db"
+	lockFile       = "collection.lock"
+)
 
 // verifyFolder reads every record of a collection's file and of its snapshots.
 func (p *program) verifyFolder(arguments []string) error {

@@ -188,6 +188,15 @@ func (p *program) bring(arguments []string) (err error) {
 		if taken, j, err = p.judgeAlone(book, w); err != nil {
 			return err
 		}
+		if j.Made() == 0 {
+			return refuse("table", book.Name, "ctl.import.none")
+		}
+		made := beginning(w.folder)
+		defer func() { // after it was closed
+			if err != nil {
+				err = errors.Join(err, made.takeBack())
+			}
+		}()
 	}
 	open := p.open
 	if w.fresh {
@@ -214,6 +223,49 @@ func (p *program) bring(arguments []string) (err error) {
 	}
 	fmt.Fprintln(p.out, p.text.Say("ctl.import.done", gaps{"Animals": j.Animals, "Entries": j.Entries, "Places": j.Places, "Stays": j.Stays, "Samples": j.Samples, "People": j.People, "There": j.There, "Known": taken.Known}))
 	return nil
+}
+
+// begun is a folder in which a collection is made, with what lay there before.
+type begun struct {
+	folder string
+	there  map[string]bool
+}
+
+func beginning(folder string) begun {
+	b := begun{folder: folder, there: map[string]bool{}}
+	for path := folder; ; path = filepath.Dir(path) { // folders above it may be made too
+		if _, err := os.Stat(path); err == nil || filepath.Dir(path) == path {
+			b.there[path] = true
+			break
+		}
+	}
+	files, err := os.ReadDir(folder)
+	if err != nil {
+		return b
+	}
+	for _, f := range files {
+		b.there[filepath.Join(folder, f.Name())] = true
+	}
+	return b
+}
+
+// takeBack clears away the collection that was made, and the folders that were made
+// for it and are empty; nothing that lay there before.
+func (b begun) takeBack() error {
+	var err error
+	for _, name := range []string{collectionFile, lockFile, store.PhotosFolder, store.BackupsFolder, store.DraftsFolder} {
+		if path := filepath.Join(b.folder, name); !b.there[path] {
+			if gone := os.Remove(path); gone != nil && !errors.Is(gone, fs.ErrNotExist) {
+				err = errors.Join(err, gone)
+			}
+		}
+	}
+	for path := b.folder; err == nil && !b.there[path]; path = filepath.Dir(path) {
+		if gone := os.Remove(path); gone != nil && !errors.Is(gone, fs.ErrNotExist) {
+			err = gone
+		}
+	}
+	return err
 }
 
 // judgeAlone judges rows as the first of a collection that is not there yet.

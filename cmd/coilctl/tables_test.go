@@ -400,3 +400,42 @@ func TestWhatCannotGoOutOrComeIn(t *testing.T) {
 		}
 	}
 }
+
+// What could not be brought into a new collection leaves none behind, and clears away
+// nothing that lay there.
+func TestNoEmptyCollectionIsLeft(t *testing.T) {
+	room := t.TempDir()
+	file := func(name, rows string) string {
+		path := filepath.Join(room, name)
+		if err := os.WriteFile(path, []byte(rows), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	good, bad, none := file("good.csv", "Name;Species\nKestrel;Python regius\n"), file("bad.csv", "Name;Species\nKestrel;dragon\n"), file("none.csv", "a;b\n1;2\n")
+	for _, arguments := range [][]string{{bad}, {bad, "--partly"}, {none}} {
+		deep := filepath.Join(room, "a", "b")
+		if code, out, errors := ctl("en", append([]string{"import", "--new", "--collection", deep}, arguments...)...); code != exitFailed || errors == "" {
+			t.Errorf("%q: code %d, %q %q", arguments, code, out, errors)
+		}
+		if _, err := os.Stat(filepath.Dir(deep)); err == nil {
+			t.Errorf("%q: %q is left", arguments, contents(t, filepath.Dir(deep)))
+		}
+	}
+	beside := filepath.Join(room, "photos kept")
+	if err := os.MkdirAll(filepath.Join(beside, "photos"), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(beside, "photos", "one"), []byte("x"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if code, out, errors := ctl("en", "import", "--new", "--collection", beside, good); code != exitFailed {
+		t.Fatalf("code %d, %q %q", code, out, errors)
+	}
+	if files, err := os.ReadDir(beside); err != nil || len(files) != 1 {
+		t.Errorf("left %v, %v", files, err)
+	}
+	if raw, err := os.ReadFile(filepath.Join(beside, "photos", "one")); err != nil || string(raw) != "x" {
+		t.Errorf("what lay there: %q, %v", raw, err)
+	}
+}
