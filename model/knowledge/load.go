@@ -28,6 +28,7 @@ func (l *loading) forms() []form {
 		{"poses.txt", []string{"pose", "every days", "source"}, l.pose},
 		{"materials.txt", []string{"material", "takes", "source"}, l.material},
 		{"agents.txt", []string{"agent", "family", "silent", "source"}, l.agent},
+		{"ways.txt", []string{"stage", "days", "source"}, l.way},
 		{"protocols.txt", []string{"protocol", "days", "mites", "looked for", "not detected", "apart", "within", "faecal", "faecal apart", "check within", "meals", "weight", "watch", "sheds", "source"}, l.protocol},
 		{"answers.txt", []string{"agent", "false alarm", "speaks after", "source"}, l.answer},
 		{"positive.txt", []string{"act", "for", "source"}, l.positiveAct},
@@ -335,6 +336,7 @@ func (l *loading) whole() {
 		}
 	}
 	l.rhythmic()
+	l.allWays()
 	for _, a := range l.t.agents {
 		if _, ok := l.t.Answer(a.ID); !ok {
 			l.faults = append(l.faults, &Fault{File: "answers.txt", Row: string(a.ID), Reason: "what an answer about this agent is worth is missing"})

@@ -72,6 +72,10 @@ func TestLoad_EveryRowNamesWhereItIsFrom(t *testing.T) {
 	for _, s := range tables.Stops() {
 		sources = append(sources, s.Source)
 	}
+	for _, id := range []knowledge.StageID{knowledge.StageToTake, knowledge.StageTaken, knowledge.StageSent, knowledge.StageAtLab} {
+		usual, _ := tables.Usual(id)
+		sources = append(sources, usual.Source)
+	}
 	for _, f := range tables.Findings() {
 		sources = append(sources, f.Source)
 	}
@@ -154,6 +158,7 @@ quarantine-left | 14  | days | assumed
 		"protocols.txt": "protocol | days | mites | looked for | not detected | apart | within | faecal | faecal apart | check within | meals | weight | watch | sheds | source\n" +
 			"short | 30 | yes | flu | 1 | 0 | 30 | 2 | 14 | 7 | 2 | 95 | 90 | 1 | assumed\n" +
 			"long | 90 | no | flu/pox | 2 | 42 | 30 | 3 | 14 | 7 | 2 | 95 | 90 | 1 | assumed\n",
+		"ways.txt":      "stage | days | source\nto-take | 14 | assumed\ntaken | 2 | assumed\nsent | 3 | assumed\nat-lab | 14 | assumed\n",
 		"materials.txt": "material | takes | source\nswab | mouth | assumed\n",
 		"answers.txt":   "agent | false alarm | speaks after | source\npox | yes | 28 | assumed\nflu | no | - | assumed\n",
 		"positive.txt":  "act | for | source\nconfirm | doubt | assumed\ncall-vet | all | assumed\n",
@@ -276,6 +281,9 @@ func TestLoad_RefusesABadTableByFileRowAndReason(t *testing.T) {
 		{"an answer that speaks at once", "answers.txt", "28", "0", 2, "pox", "speaks after", "whole number from 1"},
 		{"an act twice", "positive.txt", "call-vet", "confirm", 3, "confirm", "act", "earlier row"},
 		{"an act for nobody", "positive.txt", "doubt", "some", 2, "confirm", "for", "want all"},
+		{"a stage at which nobody waits", "ways.txt", "taken |", "reported |", 3, "reported", "stage", "want to-take"},
+		{"a stage without a row", "ways.txt", "sent | 3 | assumed\n", "", 0, "sent", "", "missing"},
+		{"a stage of no days", "ways.txt", "taken | 2", "taken | 0", 3, "taken", "days", "whole number from 1"},
 		{"a material that nobody takes", "materials.txt", "mouth", "anyone", 2, "swab", "takes", "want keeper"},
 		{"a pose without days", "poses.txt", "180", "-", 2, "above", "every days", "whole number from 1"},
 		{"an unknown class", "rhythm.txt", "juvenile", "larval", 3, "larval", "class", "in this order"},

@@ -40,8 +40,9 @@ type PositiveFor string
 // When a thing is to be done.
 const (
 	ForAll       PositiveFor = "all"
-	ForPool      PositiveFor = "pool"
-	ForDoubt     PositiveFor = "doubt"
+	ForPool      PositiveFor = "pool"  // of several animals
+	ForDoubt     PositiveFor = "doubt" // of one animal, and a false alarm is likely
+	ForSure      PositiveFor = "sure"  // of one animal, and none is
 	ForNear      PositiveFor = "near"
 	ForNewcomers PositiveFor = "newcomers"
 )
@@ -65,8 +66,8 @@ func (l *loading) positiveAct(r row) {
 	id := PositiveActID(r.cells[0].text)
 	taken := slices.ContainsFunc(l.t.positive, func(a PositiveAct) bool { return a.ID == id })
 	a := PositiveAct{ID: PositiveActID(l.id(r, taken)), For: PositiveFor(r.cell("for")), Source: r.cell("source")}
-	if !slices.Contains([]PositiveFor{ForAll, ForPool, ForDoubt, ForNear, ForNewcomers}, a.For) {
-		l.fault(r, "for", "want all, pool, doubt, near or newcomers")
+	if !slices.Contains([]PositiveFor{ForAll, ForPool, ForDoubt, ForSure, ForNear, ForNewcomers}, a.For) {
+		l.fault(r, "for", "want all, pool, doubt, sure, near or newcomers")
 	}
 	l.t.positive = append(l.t.positive, a)
 }

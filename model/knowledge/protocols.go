@@ -74,10 +74,10 @@ const (
 func (l *loading) protocol(r row) {
 	_, taken := l.t.Protocol(ProtocolID(r.cells[0].text))
 	days := func(column string, least int) int { return l.number(r, column, least, MostProtocolDays) }
-	count := func(column string) int { return l.number(r, column, 0, MostProtocolCount) }
+	few := func(column string) int { return l.number(r, column, 0, MostProtocolCount) }
 	p := Protocol{ID: ProtocolID(l.id(r, taken)), Days: days("days", 1), Mites: l.yes(r, "mites"), Within: days("within", 1),
-		Faecal: count("faecal"), FaecalApart: days("faecal apart", 0), CheckWithin: days("check within", 0), Meals: count("meals"),
-		Weight: l.number(r, "weight", 1, 100), Watch: l.number(r, "watch", 1, 100), Sheds: count("sheds"), Source: r.cell("source")}
+		Faecal: few("faecal"), FaecalApart: days("faecal apart", 0), CheckWithin: days("check within", 0), Meals: few("meals"),
+		Weight: l.number(r, "weight", 1, 100), Watch: l.number(r, "watch", 1, 100), Sheds: few("sheds"), Source: r.cell("source")}
 	if p.Watch > p.Weight {
 		l.fault(r, "watch", "want no more than the weight")
 	}
@@ -85,7 +85,7 @@ func (l *loading) protocol(r row) {
 		l.fault(r, "days", "want the shortest first")
 	}
 	for _, word := range words(r.cell("looked for")) {
-		a := Asked{NotDetected: count("not detected"), Apart: days("apart", 0)}
+		a := Asked{NotDetected: few("not detected"), Apart: days("apart", 0)}
 		for id := range strings.SplitSeq(word, "/") {
 			a.Agents = append(a.Agents, AgentID(id))
 			if _, known := l.t.Agent(AgentID(id)); !known {

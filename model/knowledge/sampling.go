@@ -49,6 +49,35 @@ const (
 	ByVet    Takes = "vet"
 )
 
+// StageID names where a sample is on its way to a result. Values are frozen.
+type StageID string
+
+// Usual is how long a sample usually stays at a stage.
+type Usual struct {
+	ID     StageID
+	Days   int
+	Source string
+}
+
+// The stages that the tables must tell of.
+const (
+	StageToTake StageID = "to-take"
+	StageTaken  StageID = "taken"
+	StageSent   StageID = "sent"
+	StageAtLab  StageID = "at-lab"
+)
+
+func stageIDs() []StageID { return []StageID{StageToTake, StageTaken, StageSent, StageAtLab} }
+
+// Usual is how long a sample usually stays at a stage; false: nobody waits there.
+func (t *Tables) Usual(at StageID) (Usual, bool) {
+	i := slices.IndexFunc(t.ways, func(u Usual) bool { return u.ID == at })
+	if i < 0 {
+		return Usual{}, false
+	}
+	return t.ways[i], true
+}
+
 // Agents are what samples are looked through for, in the order of their table.
 func (t *Tables) Agents() []Agent { return t.agents }
 
@@ -95,6 +124,25 @@ func (l *loading) agent(r row) {
 		}
 	}
 	l.t.agents = append(l.t.agents, a)
+}
+
+func (l *loading) way(r row) {
+	_, taken := l.t.Usual(StageID(r.cells[0].text))
+	u := Usual{ID: StageID(l.id(r, taken)), Source: r.cell("source")}
+	if !slices.Contains(stageIDs(), u.ID) {
+		l.fault(r, "stage", "want to-take, taken, sent or at-lab")
+	}
+	u.Days = l.number(r, "days", 1, 365)
+	l.t.ways = append(l.t.ways, u)
+}
+
+// allWays wants a row of each stage.
+func (l *loading) allWays() {
+	for _, id := range stageIDs() {
+		if _, ok := l.t.Usual(id); !ok {
+			l.faults = append(l.faults, &Fault{File: "ways.txt", Row: string(id), Reason: "how long a sample stays there is missing"})
+		}
+	}
 }
 
 func (l *loading) material(r row) {

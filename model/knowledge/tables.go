@@ -23,6 +23,7 @@ type Tables struct {
 
 	agents    []Agent
 	materials []Material
+	ways      []Usual
 	protocols []Protocol
 	answers   []Answer
 	positive  []PositiveAct

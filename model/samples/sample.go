@@ -124,7 +124,7 @@ func (s Sample) Stage() Stage {
 		return Voided
 	case len(s.For) > 0 && !slices.ContainsFunc(s.For, func(a knowledge.AgentID) bool { return s.Outcome(a) == Pending }):
 		return Reported
-	case !s.Arrived.IsZero():
+	case !s.Arrived.IsZero() || len(s.Results) > 0: // a lab that answered has it
 		return AtLab
 	case !s.Posted.IsZero():
 		return Sent
@@ -164,11 +164,13 @@ func Speaks(t *knowledge.Tables, s Sample, of knowledge.AgentID) bool {
 	return s.LookedThrough(of) && (s.Outcome(of) == Detected || !t.Silent(of, s.Material))
 }
 
+// enough are the answers of a lab by which it is measured.
+const enough = 5
+
 // Late is how many days a lab may take before it is asked, from the days that its
 // earlier answers took: from five of them on the larger of 1.5 times their median
 // and their median and 3 days, else the usual number.
 func Late(took []int, usual int) int {
-	const enough = 5
 	if len(took) < enough {
 		return usual
 	}
