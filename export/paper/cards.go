@@ -156,20 +156,21 @@ func CardsPaper(cards []Card, on Laying, tables *knowledge.Tables, text Text, is
 	}
 	d := Document{Title: text.Say("paper.cards.kicker"), Subject: text.Say("paper.record.issued", gaps{"Day": issued.Day()}),
 		Language: text.Language(), Size: sheetSize(on.Sheet), Footless: true}
+	noted := marginBelow(on.Sheet) >= leastMargin // what the box sign stands for, under the cards
 	var drawn []drawnCard
 	for _, c := range cards {
 		code, err := codeOf(c.Names.Text())
 		if err != nil {
 			return Document{}, fmt.Errorf("the card of %s: %w", c.Title, err)
 		}
-		drawn = append(drawn, drawnCard{cardLines{Card: c, keeper: on.Keeper, tables: tables, text: text}, code})
+		drawn = append(drawn, drawnCard{cardLines{Card: c, keeper: on.Keeper, tables: tables, text: text, tells: !noted}, code})
 	}
 	for from := on.First - 1; len(drawn) > 0; from = 0 {
 		n := min(on.Sheet.Count()-from, len(drawn))
 		d.Sections = append(d.Sections, sheetOf(on.Sheet, from, drawn[:n]))
 		drawn = drawn[n:]
 	}
-	if marginBelow(on.Sheet) >= leastMargin && strings.ContainsRune(Plain(d), missing) {
+	if noted && strings.ContainsRune(Plain(d), missing) {
 		last := &d.Sections[len(d.Sections)-1]
 		figure := last.Blocks[0].(Figure)
 		last.Blocks[0] = below(on.Sheet, figure, text.Say("paper.record.unprintable", gaps{"Box": string(missing)}))
@@ -193,7 +194,8 @@ func below(s label.Sheet, cards Figure, note string) Figure {
 }
 
 // leastMargin has room for a line and the edge that printers leave white. A sheet
-// with less, whose cards reach its edge, has no place for a note.
+// with less, whose cards reach its edge, has no place for a note: each card with the
+// sign says itself what it stands for.
 const leastMargin = 6
 
 // marginBelow is how far the last cards of a sheet are from its edge.

@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -32,6 +33,7 @@ type cardLines struct {
 	keeper string
 	tables *knowledge.Tables
 	text   Text
+	tells  bool // what the sign stands for that is set where the typeface has none
 }
 
 // cardLine is one line of a card.
@@ -68,6 +70,10 @@ func (c cardLines) lines(named int) []cardLine {
 	}
 	if c.keeper != "" {
 		all = append(all, cardLine{text: c.text.Say("paper.cards.keeper", gaps{"Name": Clean(c.keeper)}), style: cardSmall, above: 1.2})
+	}
+	if c.tells && slices.ContainsFunc(all, func(l cardLine) bool { return strings.ContainsRune(l.text+l.code, missing) }) {
+		box := cardLine{text: c.text.Say("paper.cards.box", gaps{"Box": string(missing)}), style: cardSmall}
+		all = slices.Insert(all, 1, box) // beside the code there may be no room for it
 	}
 	return all
 }

@@ -329,9 +329,9 @@ func TestThoseWithoutRoomAreCounted(t *testing.T) {
 	}
 }
 
-// Whatever was typed is laid out.
 // What the typeface has no sign for is told at the end of the last sheet, under the
-// cards and on the paper, where its cards leave a margin, and only there.
+// cards and on the paper, where its cards leave a margin, and only there. Where they
+// reach the edge, each card with the sign tells it.
 func TestASheetSaysWhatTheBoxStandsFor(t *testing.T) {
 	for _, s := range allSheets(t) {
 		cards := make([]paper.Card, s.Count()+1)
@@ -363,6 +363,22 @@ func TestASheetSaysWhatTheBoxStandsFor(t *testing.T) {
 			t.Errorf("%s: said %d times", s.ID, len(found))
 		}
 		if !room {
+			var told []set
+			for n, page := range drawn(t, cards, paper.Laying{Sheet: s, First: 1}) {
+				for _, one := range page.all {
+					if strings.Contains(one.text, "ein Zeichen") {
+						told = append(told, one)
+						if n != 0 {
+							t.Errorf("%s: on sheet %d", s.ID, n+1)
+						}
+					}
+				}
+			}
+			x, y := s.At(0)
+			if len(told) != 1 || strings.TrimLeft(told[0].text, "□") != ": ein Zeichen, das die Schrift nicht hat" || told[0].pt < 3.5 ||
+				told[0].x1 > float64(x+s.Width)/10 || told[0].y > float64(y+s.Height)/10 {
+				t.Errorf("%s, %d × %d: the card tells %+v", s.ID, s.Width, s.Height, told)
+			}
 			continue
 		}
 		if one := found[0]; one.y < float64(y+s.Height)/10 || one.y > float64(h)/10-2 || one.x1 > float64(w)/10 || one.pt < 4 {
@@ -371,6 +387,7 @@ func TestASheetSaysWhatTheBoxStandsFor(t *testing.T) {
 	}
 }
 
+// Whatever was typed is laid out.
 func TestACardHoldsWhateverWasTyped(t *testing.T) {
 	for name, typed := range papertest.Hostile() {
 		card := paper.Card{Names: label.OfPlace(model.PlaceID{ID: model.ID{1}}), Title: typed, Code: typed, Within: typed, Lives: []paper.Living{{Name: typed, Code: typed, Species: "what is this"}}}
