@@ -27,9 +27,7 @@ type album struct {
 	name     string
 	photos   []care.Posed // newest first
 	problems map[model.ProblemID]exam.StoredProblem
-	pose     knowledge.PoseID // of the two days
-	two      [2]int           // indexes into the photos of the pose
-	beside   bool             // the two days are in sight
+	two      *twoDays // in the place of all photos; nil: they are in sight
 }
 
 func newAlbum(p *Page, animal model.AnimalID) *album {
@@ -106,8 +104,8 @@ func (a *album) shownOf(all []care.Posed) []care.Posed {
 }
 
 func (a *album) build() {
-	if a.beside {
-		a.sideBySide()
+	if a.two != nil {
+		a.two.build()
 		return
 	}
 	p, w := a.page, a.page.window
@@ -167,67 +165,9 @@ func (a *album) poseCard(pose knowledge.Pose) fyne.CanvasObject {
 	}
 	words := []fyne.CanvasObject{widgets.Line(name, look.BodyBold, look.Ink).Cuts(), widgets.Para(state, look.Note, tone)}
 	if len(of) > 1 {
-		words = append(words, widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("photos.two-days"), Icon: "same", Do: func() { a.compare(pose.ID) }}), widgets.Fill()))
+		words = append(words, widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("photos.two-days"), Icon: "same", Do: func() { newTwoDays(a, pose.ID).build() }}), widgets.Fill()))
 	}
 	return widgets.Card(look.S12, widgets.RowTop(look.S12, picture, widgets.Grow(widgets.Col(look.S4, words...))))
-}
-
-// compare lays the newest and the oldest photo of a pose side by side.
-func (a *album) compare(pose knowledge.PoseID) {
-	a.pose, a.two, a.beside = pose, [2]int{len(care.InPose(a.photos, pose)) - 1, 0}, true
-	a.build()
-}
-
-// sideBySide shows two days of one pose in the same size, each to be chosen.
-func (a *album) sideBySide() {
-	p := a.page
-	of := care.InPose(a.photos, a.pose)
-	if len(of) < 2 {
-		a.beside = false
-		a.build()
-		return
-	}
-	back := widgets.Button(widgets.Plain, widgets.Act{Label: p.say("photos.album", map[string]any{"Animal": a.name}), Icon: "left", Do: func() { a.beside = false; a.build() }})
-	head := widgets.Header(p.say("pose."+string(a.pose)), a.name, back)
-	var columns []fyne.CanvasObject
-	for side := range a.two {
-		a.two[side] = min(a.two[side], len(of)-1)
-		columns = append(columns, widgets.Grow(a.side(of, side)))
-	}
-	apart := int(of[a.two[1]].At.Day() - of[a.two[0]].At.Day())
-	p.put(widgets.Pad(widgets.Col(look.S16, head, widgets.Grow(widgets.RowFill(look.S16, columns...)),
-		widgets.Line(p.window.Text().Count("photos.apart", max(apart, -apart)), look.Note, look.Soft)), look.S24, look.S24, look.S16, look.S24))
-}
-
-// typed goes back from the two days.
-func (a *album) typed(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape && a.beside {
-		a.beside = false
-		a.build()
-	}
-}
-
-func (a *album) side(of []care.Posed, side int) fyne.CanvasObject {
-	p, w := a.page, a.page.window
-	one := of[a.two[side]]
-	frame := widgets.Stack(widgets.Filled(look.Well, look.RBase))
-	fill(w, p.say("photos.opening"), frame, func() ([]byte, bool) {
-		raw, err := w.Photos().JPEG(one.Photo, photo.Page)
-		return raw, err == nil
-	}, func() bool { return p.album == a && a.beside })
-	step := func(icon, key string, by int) fyne.CanvasObject {
-		b := widgets.Button(widgets.Plain, widgets.Act{Label: p.say(key), Icon: icon, Do: func() { a.two[side] += by; a.build() }})
-		if to := a.two[side] + by; to < 0 || to >= len(of) {
-			b.Disable()
-		}
-		return b
-	}
-	dated := p.say("photos.dated.by-keeper")
-	if one.Body.Dated != care.ByKeeper {
-		dated = p.say("photos.dated." + string(one.Body.Dated))
-	}
-	return widgets.Col(look.S12, widgets.Row(look.S8, step("left", "photos.earlier", 1), widgets.Grow(widgets.Col(0, widgets.Line(w.Text().Day(one.At.Day()), look.BodyBold, look.Ink).Centred().Cuts(),
-		widgets.Line(dated, look.Note, look.Soft).Centred().Cuts())), step("right", "photos.later", -1)), widgets.Grow(frame))
 }
 
 // showLarge lays one photo over the page, with a way to give it away without what

@@ -15,7 +15,9 @@ import (
 // through the pictures of one.
 func (p *Page) TypedKey(k *fyne.KeyEvent) {
 	if p.album != nil {
-		p.album.typed(k)
+		if p.album.two != nil {
+			p.album.two.typed(k)
+		}
 		return
 	}
 	if p.sorted == nil || len(p.items) == 0 {
@@ -82,19 +84,21 @@ func (p *Page) putOff() {
 	}
 }
 
+// keySaid are keys and what they do.
+func (p *Page) keySaid(words string, caps ...string) fyne.CanvasObject {
+	var all []fyne.CanvasObject
+	for _, c := range caps {
+		all = append(all, widgets.KeyCap(c))
+	}
+	return widgets.Row(look.S4, append(all, widgets.Line(p.say(words), look.Note, look.Soft))...)
+}
+
 // keysSaid are the keys of the series in sight.
 func (p *Page) keysSaid() fyne.CanvasObject {
-	key := func(words string, caps ...string) fyne.CanvasObject {
-		var all []fyne.CanvasObject
-		for _, c := range caps {
-			all = append(all, widgets.KeyCap(c))
-		}
-		return widgets.Row(look.S4, append(all, widgets.Line(p.say(words), look.Note, look.Soft))...)
-	}
 	enter := "photos.key.keep"
 	if g, _ := p.group(); g.animal.ID.IsZero() {
 		enter = "photos.choose-animal"
 	}
-	return widgets.Wrap(look.S12, key("photos.key.series", "↑", "↓"), key("photos.key.pictures", "←", "→"),
-		key("photos.key.pose", "1–"+strconv.Itoa(len(p.window.Tables().Poses()))), key(enter, "Enter"), key("photos.key.leave", p.say("photos.cap.delete")))
+	return widgets.Wrap(look.S12, p.keySaid("photos.key.series", "↑", "↓"), p.keySaid("photos.key.pictures", "←", "→"),
+		p.keySaid("photos.key.pose", "1–"+strconv.Itoa(len(p.window.Tables().Poses()))), p.keySaid(enter, "Enter"), p.keySaid("photos.key.leave", p.say("photos.cap.delete")))
 }

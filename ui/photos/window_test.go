@@ -16,6 +16,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"github.com/skip2/go-qrcode"
 
 	"coilward/model"
@@ -458,6 +459,91 @@ func TestPosesAndTwoDaysSideBySide(t *testing.T) {
 	}
 }
 
+// pictured are the pictures in sight.
+func pictured(w *uitest.Opened) (all []image.Image) {
+	uitest.Walk(w.Content(), func(s uitest.Seen) bool {
+		if shown, ok := s.Object.(*canvas.Image); ok && shown.Image != nil && shown.Resource == nil {
+			all = append(all, shown.Image)
+		}
+		return true
+	})
+	return all
+}
+
+func grey(p image.Image, x, y int) uint8 { return color.GrayModel.Convert(p.At(x, y)).(color.Gray).Y }
+
+// One press enlarges both days at the same spot, arrows step both, and Escape leads
+// back by one step.
+func TestBothDaysAreEnlargedTogether(t *testing.T) {
+	w, p := open(t, plain(), "en")
+	juno, _ := housed(w)
+	for _, days := range []int{40, 30, 20, 10} {
+		photographed(w, p, juno.ID, "vent", days)
+	}
+	text, today := w.Text(), w.Now().Day()
+	days := func(left, right int) {
+		t.Helper()
+		for _, ago := range []int{40, 30, 20, 10} {
+			if want := ago == left || ago == right; w.Shows(text.Day(today-model.Day(ago))) != want {
+				t.Errorf("%d days ago: in sight is %v; want %d and %d", ago, !want, left, right)
+			}
+		}
+	}
+	w.Go(place.Route{To: place.Photos, Subject: juno.ID.ID})
+	uitest.Tap(t, w.Content(), "Two days")
+	days(40, 10)
+	whole := pictured(w)
+	if len(whole) != 2 {
+		t.Fatalf("%d pictures", len(whole))
+	}
+	left := uitest.Press(t, w.Content(), text.DayShort(today-40))
+	size := left.(fyne.CanvasObject).Size()
+	left.Tapped(&fyne.PointEvent{Position: fyne.NewPos(0, size.Height/2)}) // halfway down its left edge
+	near := pictured(w)
+	if len(near) != 2 {
+		t.Fatalf("%d pictures", len(near))
+	}
+	for side := range near {
+		was, now := whole[side].Bounds().Size(), near[side].Bounds().Size()
+		if now.X != was.X*2/5 || now.Y != was.Y*2/5 {
+			t.Errorf("side %d shows %v of %v", side, now, was)
+		}
+		for _, x := range []int{0, 60} { // beside the animal, and on it
+			got, want := grey(near[side], x, now.Y/2), grey(whole[side], x, was.Y/2)
+			if max(got, want)-min(got, want) > 2 || (got > 120) != (x == 0) { // colours are rounded
+				t.Errorf("side %d: %d from its left it is %v, the whole picture %v", side, x, got, want)
+			}
+		}
+	}
+	uitest.Key(w.Canvas(), fyne.KeyLeft)
+	days(40, 20)
+	uitest.Key(w.Canvas(), fyne.KeyRight)
+	days(30, 10)
+	uitest.Key(w.Canvas(), fyne.KeyRight)
+	days(20, 10)
+	uitest.Key(w.Canvas(), fyne.KeyRight) // both would be one
+	days(20, 10)
+	if now := pictured(w); len(now) != 2 || now[0].Bounds().Size() != near[0].Bounds().Size() {
+		t.Errorf("after steps both are no longer enlarged: %v", now)
+	}
+	uitest.Key(w.Canvas(), fyne.KeyEscape)
+	if now := pictured(w); len(now) != 2 || now[0].Bounds().Size() != whole[0].Bounds().Size() {
+		t.Errorf("Escape does not show whole pictures")
+	}
+	uitest.Tap(t, w.Content(), text.DayShort(today-10))
+	if !w.Shows("Both are enlarged") {
+		t.Errorf("the right picture does not enlarge: %q", uitest.Texts(w.Content()))
+	}
+	uitest.Tap(t, w.Content(), text.DayShort(today-10))
+	if w.Shows("Both are enlarged") {
+		t.Error("a second press does not show whole pictures")
+	}
+	uitest.Key(w.Canvas(), fyne.KeyEscape)
+	if !w.Shows("Photos of " + juno.Name) {
+		t.Errorf("Escape does not go back: %q", uitest.Texts(w.Content()))
+	}
+}
+
 // The pose of a kept photo is said where it is seen large.
 func TestAPoseIsSaidInTheViewer(t *testing.T) {
 	w, p := open(t, plain(), "en")
@@ -511,6 +597,14 @@ func TestNothingIsCutOff(t *testing.T) {
 			whole("an animal")
 			uitest.Tap(t, w.Content(), w.Text().Say("photos.two-days"))
 			whole("two days")
+			uitest.Key(w.Canvas(), fyne.KeyReturn)
+			if !w.Shows(w.Text().Say("photos.enlarged")) {
+				t.Errorf("%s: not enlarged: %q", language, uitest.Texts(w.Content()))
+			}
+			whole("two days enlarged")
+			if m := w.Content().MinSize(); language != "qps" && m.Width > 704 {
+				t.Errorf("%s: two days need a window %.0f wide", language, m.Width)
+			}
 		}
 	}
 }
