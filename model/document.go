@@ -24,11 +24,16 @@ const (
 
 	TypeAnswer DocumentType = "answer" // to something that was due
 	TypeSample DocumentType = "sample"
+
+	TypeQuarantine DocumentType = "quarantine" // of one newcomer
+	TypeProtocol   DocumentType = "protocol"   // the keeper's own, or changed
+
+	TypePositive DocumentType = "positive" // something that was detected, until it is closed
 )
 
 // DocumentTypes are all types of document, in the order in which they came to be.
 func DocumentTypes() []DocumentType {
-	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer, TypeSample}
+	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer, TypeSample, TypeQuarantine, TypeProtocol, TypePositive}
 }
 
 // Document is one revision of one thing in a collection: the header that every

@@ -76,6 +76,9 @@ type ToolID struct{ ID }
 // SampleID names a sample that is looked through for something.
 type SampleID struct{ ID }
 
+// QuarantineID names the quarantine of one newcomer.
+type QuarantineID struct{ ID }
+
 // InstrumentID names an instrument that measures, such as a scale.
 type InstrumentID struct{ ID }
 

@@ -23,6 +23,7 @@ import (
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/people"
+	"coilward/model/quarantine"
 	"coilward/model/samples"
 	"coilward/model/wording"
 )
@@ -194,6 +195,9 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 			care.RecordShed{About: about, Shed: care.Shed{Skin: care.Whole}},
 			care.RecordWaste{About: about, Waste: care.Waste{Faeces: []care.Trait{care.NoneSeen}}},
 			answered{about.Animal},
+			quarantine.Begin{Tables: tables, Animal: about.Animal, Arrived: about.At, Protocol: "python", Note: "from afar", Confirmed: model.Confirmed{"day.before-arrival"}},
+			quarantine.ChangeProtocol{Tables: tables, Own: quarantine.Own{Name: "Longer", Protocol: knowledge.Protocol{Days: 120, Mites: true, Within: 30, Weight: 95, Watch: 90,
+				For: []knowledge.Asked{{Agents: []knowledge.AgentID{"ferlavirus"}, NotDetected: 2, Apart: 42}}}}},
 			samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{about.Animal}, Sample: samples.Sample{Kit: samples.Kit{Number: "7", Expires: model.Date{Day: about.At.Day(), Precision: model.ToMonth}},
 				Material: "faeces", For: []knowledge.AgentID{"ferlavirus"}, Taken: about.At, Storage: "cold"}}}},
 			care.Feed{About: about, Meal: care.Meal{Outcome: care.Regurgitated, BroughtUp: model.Date{Day: about.At.Day(), Precision: model.ToDay}}},

@@ -16,6 +16,7 @@ import (
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/people"
+	"coilward/model/quarantine"
 	"coilward/model/samples"
 	"coilward/model/store"
 )
@@ -114,6 +115,8 @@ func TestDumpAndLoadCarryTheHouse(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		do(quarantine.Begin{Tables: tables, Animal: animal, Arrived: at, Protocol: "python"})
+		do(quarantine.ChangeProtocol{Tables: tables, Own: quarantine.Own{Name: "Longer", Protocol: tables.Protocols()[0]}})
 		do(samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{animal}, Sample: samples.Sample{Kit: samples.Kit{Number: "KIT-7"}, Material: tables.Materials()[0].ID,
 			For: []knowledge.AgentID{tables.Agents()[0].ID}}}}})
 	})

@@ -94,24 +94,46 @@ func (m MiteDays) Watch(t *knowledge.Tables, days, back int, today model.Day) (w
 	if w.Mites == 0 {
 		return w, true
 	}
-	from, last, gap := w.Mites, w.Mites, model.Day(t.Value(knowledge.ValueMiteGap))
-	for _, day := range m.clear(w.Mites) {
+	course := m.Course(t, w.Mites, days, today)
+	if course.Over == 0 {
+		w.Ends = course.Ends
+		return w, true
+	}
+	if w.Speck { // seen since
+		return MiteWatch{Last: w.Last, Speck: true, Next: w.Next, Every: w.Every}, true
+	}
+	return MiteWatch{}, false
+}
+
+// Course is how far a watch for mites has come.
+type Course struct {
+	From model.Day // from which on it counts: later than it began where looks were too far apart
+	Ends model.Day // the first on which a look that sees none can end it
+	Over model.Day // on which one did; 0: not yet
+}
+
+// Course is how far a watch that counts from a day has come on another, if none were
+// seen since: it lasts so many days, and is over at a look that sees none on its last
+// day or later, if from one such look to the next it was never longer than the table
+// says; after a longer gap it counts from the next one, at the earliest from today.
+func (m MiteDays) Course(t *knowledge.Tables, from model.Day, days int, today model.Day) Course {
+	c := Course{From: from}
+	last, gap := from, model.Day(t.Value(knowledge.ValueMiteGap))
+	for _, day := range m.clear(from) {
 		if day > today {
 			break
 		}
 		if day-last > gap {
-			from = day
+			c.From = day
 		}
-		if last = day; day >= from+model.Day(days) {
-			if w.Speck { // seen since
-				return MiteWatch{Last: w.Last, Speck: true, Next: w.Next, Every: w.Every}, true
-			}
-			return MiteWatch{}, false
+		if last = day; day >= c.From+model.Day(days) {
+			c.Over = day
+			break
 		}
 	}
-	if today-last > gap {
-		from = today
+	if c.Over == 0 && today-last > gap {
+		c.From = today
 	}
-	w.Ends = from + model.Day(days)
-	return w, true
+	c.Ends = c.From + model.Day(days)
+	return c
 }

@@ -15,13 +15,14 @@ import (
 	"coilward/model/importing"
 	"coilward/model/jot"
 	"coilward/model/people"
+	"coilward/model/quarantine"
 	"coilward/model/samples"
 )
 
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands()} {
 		all = append(all, some...)
 	}
 	return all
@@ -70,6 +71,9 @@ func sound(d model.Document, today model.Day) error {
 		return err
 	}
 	if known, err := husbandry.Sound(d, today); known {
+		return err
+	}
+	if known, err := quarantine.Sound(d, model.Moment{UTC: int64(today+1)*86400 - 1, Precision: model.ToDay}); known {
 		return err
 	}
 	e, known, err := care.Decode(d)

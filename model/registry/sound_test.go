@@ -31,8 +31,15 @@ func TestSound(t *testing.T) {
 		"sample of a list":  {model.Document{Type: model.TypeSample, Body: json.RawMessage(`[]`)}, false, false},
 		"sample": {model.Document{Type: model.TypeSample, Subjects: []model.Subject{{Kind: model.SubjectAnimal, ID: model.ID{1}}},
 			Body: json.RawMessage(`{"material":"faeces","for":["ferlavirus"]}`)}, true, false},
-		"later kind": {model.Document{Type: model.TypeEntry, Kind: "swab", Body: json.RawMessage(`[]`)}, true, false},
-		"later form": {model.Document{Type: model.TypeEntry, Kind: care.KindMeal, Version: 99, Body: json.RawMessage(`[]`)}, true, false},
+		"quarantine of nobody": {model.Document{Type: model.TypeQuarantine, Body: json.RawMessage(`{"protocol":"python"}`)}, false, true},
+		"quarantine of a list": {model.Document{Type: model.TypeQuarantine, Body: json.RawMessage(`[]`)}, false, false},
+		"quarantine": {model.Document{Type: model.TypeQuarantine, At: model.Moment{UTC: 1}, Subjects: []model.Subject{{Kind: model.SubjectAnimal, ID: model.ID{1}}},
+			Body: json.RawMessage(`{"protocol":"python"}`)}, true, false},
+		"protocol of nothing": {model.Document{Type: model.TypeProtocol, Body: json.RawMessage(`{}`)}, false, true},
+		"protocol of a list":  {model.Document{Type: model.TypeProtocol, Body: json.RawMessage(`[]`)}, false, false},
+		"protocol":            {model.Document{Type: model.TypeProtocol, Body: json.RawMessage(`{"id":"own","days":30,"within":30,"weight":95,"watch":90}`)}, true, false},
+		"later kind":          {model.Document{Type: model.TypeEntry, Kind: "swab", Body: json.RawMessage(`[]`)}, true, false},
+		"later form":          {model.Document{Type: model.TypeEntry, Kind: care.KindMeal, Version: 99, Body: json.RawMessage(`[]`)}, true, false},
 	} {
 		err := registry.Sound(c.document, today)
 		if (err == nil) != c.sound || errors.As(err, new(*model.Refusal)) != c.valued {

@@ -1,0 +1,128 @@
+package quarantine
+
+import (
+	"coilward/model"
+	"coilward/model/knowledge"
+)
+
+// Protocol is what is asked.
+type Protocol = knowledge.Protocol
+
+// Facts are what is known of a newcomer on a day. What lies after that day counts
+// nothing.
+type Facts struct {
+	Today   model.Day
+	Arrived model.Day
+	// Restarts are those that came into its room since, and its own move to others.
+	Restarts []Restart
+	Mites    Mites
+	Results  []Result // of samples that were taken, those without an answer too
+	Checks   []Check
+	Open     Open
+	Meals    []Meal // taken and kept down
+	Weights  []Weight
+	// FastsSince is the day from which on its fast counts as one; 0: it does not fast.
+	FastsSince model.Day
+	// Losing is that a vet should hear of its loss of weight.
+	Losing bool
+	// OfferEvery is how many days after an offer it is offered food again.
+	OfferEvery int
+	Sheds      []Shed
+}
+
+// Restart is a day from which on all in the room begin to count anew.
+type Restart struct {
+	Day  model.Day
+	Stay model.StayID
+	Name string // of who came in; empty: it came to others itself
+}
+
+// Mites are how far its watch for mites has come, by the one rule for it.
+type Mites struct {
+	Days int       // for how long is watched
+	Cool bool      // because it is cool where it lives, or not known how warm
+	From model.Day // from which on the watch counts now; 0: nobody has looked yet
+	Why  MitesWhy
+	On   []model.EntryID // what From rests on, and what ended it
+	Ends model.Day       // the first day on which a look that sees none can end it
+	Over model.Day       // on which one did; 0: none yet
+	Last model.Day       // of the last look; 0: none yet
+	Next model.Day       // of the next look; 0: none is due by the watch
+	// Speck is the day of a speck that no look has answered yet; 0: there is none.
+	Speck model.Day
+}
+
+// MitesWhy is why a watch for mites counts from its day. Values are frozen; the text
+// is "quarantine.mites." + value.
+type MitesWhy string
+
+// Why the watch counts from its day.
+const (
+	FromLook      MitesWhy = "look"      // the first one after the arrival
+	FromMites     MitesWhy = "mites"     // the last live one in the room
+	FromTreatment MitesWhy = "treatment" // it acts until then, and hides them
+	FromGap       MitesWhy = "gap"       // looks were too far apart
+)
+
+// Outcome is what was found of one thing in one sample.
+type Outcome uint8
+
+// The outcomes. Nothing is inconclusive, inhibited or not done: it counts as if
+// nobody had looked.
+const (
+	Waiting Outcome = iota
+	NotDetected
+	Detected
+	Nothing
+)
+
+// Result is one thing that a sample is looked through for.
+type Result struct {
+	Sample   model.SampleID
+	Of       knowledge.AgentID
+	Taken    model.Day
+	Reported model.Day // 0: not yet
+	Void     model.Day // on which it was given up; 0: it was not
+	Outcome  Outcome
+	Speaks   bool // "not detected" in such a sample says something
+	Faeces   bool // it is of faeces
+}
+
+// Check is a check from snout to tail tip, or a part of one.
+type Check struct {
+	Entry model.EntryID
+	Day   model.Day
+	// Full is that every stop was seen, felt or left to the vet; a mouth that was not
+	// opened was not looked at.
+	Full bool
+	Left int // stops that were not looked at
+}
+
+// Open is what stands of checks and of the entries of the days.
+type Open struct {
+	Known bool // somebody has looked since the arrival
+	// Grave is that something stands above "look again".
+	Grave bool
+	On    []model.ID
+	Since model.Day // since when nothing stands above it, where nothing does
+}
+
+// Meal is a meal that was taken and kept down.
+type Meal struct {
+	Entry model.EntryID
+	Day   model.Day
+}
+
+// Weight is a comparable weight: with an empty gut, or right before a meal.
+type Weight struct {
+	Entry model.EntryID
+	Day   model.Day
+	Mass  model.Mass
+}
+
+// Shed is one shed skin.
+type Shed struct {
+	Entry model.EntryID
+	Day   model.Day
+	Whole bool // and nothing stayed on the eyes or the tail tip
+}

@@ -1,0 +1,396 @@
+package quarantine
+
+import (
+	"slices"
+
+	"coilward/model"
+	"coilward/model/knowledge"
+)
+
+// why is a reason by its key.
+func why(key string, gaps map[string]model.Gap) model.Label {
+	return model.Label{Key: "quarantine.why." + key, Gaps: gaps}
+}
+
+// has tells of a line whether it is met.
+func (l Line) has(met bool) Line {
+	if l.State = NotMet; met {
+		l.State = Met
+	}
+	return l
+}
+
+// during are the days from the arrival to a day.
+func (f Facts) during(on model.Day) func(model.Day) bool {
+	return func(day model.Day) bool { return day >= f.Arrived && day <= on }
+}
+
+// restart is the last one by a day; the zero Restart: there was none.
+func (f Facts) restart(on model.Day) (last Restart) {
+	within := f.during(on)
+	for _, r := range f.Restarts {
+		if within(r.Day) && (r.Day > last.Day || r.Day == last.Day && slices.Compare(r.Stay.ID[:], last.Stay.ID[:]) < 0) {
+			last = r
+		}
+	}
+	return last
+}
+
+// why says who it was.
+func (r Restart) why() model.Label {
+	if r.Name == "" {
+		return why("moved-to-others", map[string]model.Gap{"Day": model.DayGap(r.Day)})
+	}
+	return why("came-in", map[string]model.Gap{"Day": model.DayGap(r.Day), "Name": model.TextGap(r.Name)})
+}
+
+// inRoom asks for the days in the room, which begin anew with everybody who comes in.
+// Source: seen, zoo-association quarantine page and its 2007 standards.
+func inRoom(p Protocol, f Facts, on model.Day) Line {
+	from, l := f.Arrived, Line{Item: InRoom, Want: p.Days}
+	if r := f.restart(on); r.Day > from {
+		from, l.Again, l.On = r.Day, r.Day, []model.ID{r.Stay.ID}
+		l.Reasons = []model.Label{r.why()}
+	}
+	l.Have, l.Earliest = int(on-from), from+model.Day(p.Days)
+	return l.has(on >= l.Earliest)
+}
+
+// miteFree asks for the watch for mites to be over.
+func miteFree(t *knowledge.Tables, f Facts) Line {
+	m := f.Mites
+	l := Line{Item: MiteFree, Want: m.Days}
+	for _, e := range m.On {
+		l.On = append(l.On, e.ID)
+	}
+	if m.From == 0 {
+		l.Earliest = f.Today + model.Day(m.Days)
+		l.Reasons = []model.Label{why("mites-no-look", nil)}
+		return l.has(false)
+	}
+	l.Have = int(max(0, min(f.Today-m.From, model.Day(m.Days))))
+	if m.Why != FromLook {
+		l.Again = m.From
+	}
+	l.Reasons = []model.Label{{Key: "quarantine.mites." + string(m.Why), Gaps: map[string]model.Gap{"Day": model.DayGap(m.From)}}}
+	if m.Cool {
+		l.Reasons = append(l.Reasons, why("mites-cool", map[string]model.Gap{"Days": model.CountGap(m.Days)}))
+	}
+	switch {
+	case m.Speck > 0:
+		next := m.Speck + model.Day(t.Value(knowledge.ValueLookSpeck))
+		l.Earliest = max(f.Today, next)
+		if m.Over == 0 {
+			l.Earliest = max(l.Earliest, m.Ends)
+		}
+		l.Reasons = append(l.Reasons, why("mites-speck", map[string]model.Gap{"Day": model.DayGap(m.Speck), "Next": model.DayGap(next)}))
+		return l.has(false)
+	case m.Over == 0:
+		l.Earliest = max(f.Today, m.Ends)
+		l.Reasons = append(l.Reasons, why("mites-ends", map[string]model.Gap{"Day": model.DayGap(m.Ends), "Days": model.CountGap(t.Value(knowledge.ValueMiteGap))}))
+		return l.has(false)
+	}
+	l.Since = max(f.Arrived, m.Over)
+	return l.has(true)
+}
+
+// answers are what samples say of some things by a day.
+type answers struct {
+	clear    []Result // not detected, in samples that speak, oldest first, since the last detected
+	hoped    []Result // those and what is still at the lab
+	detected Result   // the last one
+	silent   int      // not detected, in samples that do not speak
+}
+
+// answers are those of the samples taken since the arrival.
+func (f Facts) answers(of []knowledge.AgentID, on model.Day, fits func(Result) bool) (a answers) {
+	within := f.during(on)
+	var all []Result
+	for _, r := range f.Results {
+		if slices.Contains(of, r.Of) && within(r.Taken) && !(r.Void != 0 && r.Void <= on) && fits(r) {
+			if r.Reported == 0 || r.Reported > on {
+				r.Outcome = Waiting
+			}
+			all = append(all, r)
+		}
+	}
+	slices.SortFunc(all, func(a, b Result) int {
+		if a.Taken != b.Taken {
+			return int(a.Taken - b.Taken)
+		}
+		return slices.Compare(a.Sample.ID[:], b.Sample.ID[:])
+	})
+	for _, r := range all {
+		if r.Outcome == Detected {
+			a.detected = r
+		}
+	}
+	for _, r := range all {
+		switch after := a.detected.Taken == 0 || r.Taken > a.detected.Taken; {
+		case !after:
+		case r.Outcome == NotDetected && !r.Speaks:
+			a.silent++
+		case r.Outcome == NotDetected:
+			a.clear, a.hoped = append(a.clear, r), append(a.hoped, r)
+		case r.Outcome == Waiting && r.Speaks:
+			a.hoped = append(a.hoped, r)
+		}
+	}
+	return a
+}
+
+// chain are the most of some results, oldest first, that lie so many days apart: each
+// as early as can be. At most most are taken; those of one day count once.
+func chain(all []Result, apart, most int) (links []Result) {
+	for _, r := range all {
+		if len(links) == most {
+			break
+		}
+		if n := len(links); n == 0 || r.Taken >= links[n-1].Taken+model.Day(max(apart, 1)) {
+			links = append(links, r)
+		}
+	}
+	return links
+}
+
+// results asks for so many samples in which a thing was not detected, so far apart.
+func (l Line) results(a answers, want, apart int, on model.Day) Line {
+	links, hoped := chain(a.clear, apart, want), chain(a.hoped, apart, want)
+	l.Want, l.Have = want, len(links)
+	for _, r := range links {
+		l.On = append(l.On, r.Sample.ID)
+	}
+	step := model.Day(max(apart, 1))
+	l.Earliest = on
+	if d := a.detected.Taken; d > 0 {
+		l.On = append(l.On, a.detected.Sample.ID)
+		l.Again, l.Earliest = d, max(on, d+1)
+		l.Reasons = append(l.Reasons, why("detected", map[string]model.Gap{"Day": model.DayGap(d), "Agent": model.KeyGap("agent." + string(a.detected.Of))}))
+	}
+	if n := len(hoped); n < want {
+		if n > 0 {
+			l.Earliest = max(l.Earliest, hoped[n-1].Taken+step)
+		}
+		l.Earliest += step * model.Day(want-n-1)
+	}
+	if l.Have < want {
+		l.Reasons = append(l.Reasons, why("more-results", map[string]model.Gap{"Count": model.CountGap(want - l.Have), "Apart": model.CountGap(apart)}))
+		if len(hoped) > len(links) {
+			l.Reasons = append(l.Reasons, why("at-the-lab", map[string]model.Gap{"Count": model.CountGap(len(hoped) - len(links))}))
+		}
+		if a.silent > 0 {
+			l.Reasons = append(l.Reasons, why("silent", map[string]model.Gap{"Count": model.CountGap(a.silent)}))
+		}
+	}
+	return l.has(l.Have >= want)
+}
+
+// looked asks of one thing for results that speak: so many, so far apart, the last of
+// them lately, and one since somebody came in. Earlier ones stay as history. A thing
+// that was detected begins anew behind it.
+func looked(p Protocol, of knowledge.Asked, f Facts, on model.Day) Line {
+	a := f.answers(of.Agents, on, func(Result) bool { return true })
+	l := Line{Item: LookedFor, Agents: of.Agents}.results(a, of.NotDetected, of.Apart, on)
+	if !l.State.Met() {
+		return l
+	}
+	last := a.clear[len(a.clear)-1]
+	if id := last.Sample.ID; !slices.Contains(l.On, id) {
+		l.On = append(l.On, id)
+	}
+	if r := f.restart(on); r.Day > last.Taken {
+		l.Again, l.State = r.Day, NotMet
+		l.Reasons = append([]model.Label{r.why()}, append(l.Reasons, why("one-after", nil))...)
+	}
+	if l.Until = last.Taken + model.Day(p.Within); on > l.Until {
+		l.Until, l.State = 0, NotMet
+		l.Reasons = append(l.Reasons, why("too-old", map[string]model.Gap{"Day": model.DayGap(last.Taken), "Days": model.CountGap(p.Within)}))
+	}
+	return l
+}
+
+// faecal asks for faecal samples in which worms and protozoa were not detected.
+func faecal(p Protocol, f Facts, on model.Day) Line {
+	of := []knowledge.AgentID{knowledge.FaecalAgent}
+	a := f.answers(of, on, func(r Result) bool { return r.Faeces })
+	return Line{Item: Faecal, Agents: of}.results(a, p.Faecal, p.FaecalApart, on)
+}
+
+// checked asks for a full check that was made lately.
+func checked(p Protocol, f Facts, on model.Day) Line {
+	l := Line{Item: FullCheck, Want: 1, Earliest: on}
+	within := f.during(on)
+	var full, part Check
+	for _, c := range f.Checks {
+		switch {
+		case !within(c.Day):
+		case c.Full && (c.Day > full.Day || c.Day == full.Day && slices.Compare(c.Entry.ID[:], full.Entry.ID[:]) > 0):
+			full = c
+		case !c.Full && (c.Day > part.Day || c.Day == part.Day && c.Left < part.Left):
+			part = c
+		}
+	}
+	switch {
+	case full.Day == 0 && part.Day == 0:
+		l.Reasons = []model.Label{why("no-check", nil)}
+		return l.has(false)
+	case full.Day == 0:
+		l.On = []model.ID{part.Entry.ID}
+		l.Reasons = []model.Label{why("check-part", map[string]model.Gap{"Day": model.DayGap(part.Day), "Count": model.CountGap(part.Left)})}
+		return l.has(false)
+	}
+	l.On = []model.ID{full.Entry.ID}
+	if until := full.Day + model.Day(p.CheckWithin); on <= until {
+		l.Have, l.Until = 1, until
+		return l.has(true)
+	}
+	l.Reasons = []model.Label{why("check-old", map[string]model.Gap{"Day": model.DayGap(full.Day), "Days": model.CountGap(p.CheckWithin)})}
+	if part.Day > full.Day {
+		l.Reasons = append(l.Reasons, why("check-part", map[string]model.Gap{"Day": model.DayGap(part.Day), "Count": model.CountGap(part.Left)}))
+	}
+	return l.has(false)
+}
+
+// nothingUp asks that nothing stands above "look again".
+func nothingUp(f Facts) Line {
+	l := Line{Item: NothingUp, Earliest: f.Today, On: f.Open.On}
+	switch {
+	case f.Open.Grave:
+		l.Reasons = []model.Label{why("open", nil)}
+		return l.has(false)
+	case !f.Open.Known:
+		l.State, l.Reasons = CannotTell, []model.Label{why("no-check", nil)}
+		return l
+	}
+	l.Since = min(f.Today, max(f.Arrived, f.Open.Since))
+	return l.has(true)
+}
+
+// eaten asks for meals that were kept down. One counts when as many hours have gone
+// by as an animal rests after a meal.
+func eaten(t *knowledge.Tables, p Protocol, f Facts, on model.Day) Line {
+	l := Line{Item: Meals, Want: p.Meals, Earliest: on}
+	rest := model.Day((t.Value(knowledge.ValueRestAfterMeal) + 23) / 24)
+	within := f.during(on)
+	byDay := map[model.Day]model.EntryID{}
+	for _, m := range f.Meals {
+		if first, twice := byDay[m.Day]; within(m.Day) && (!twice || slices.Compare(m.Entry.ID[:], first.ID[:]) < 0) {
+			byDay[m.Day] = m.Entry
+		}
+	}
+	taken := 0
+	var last, counted model.Day
+	for _, day := range sortedDays(byDay) {
+		if last = day; taken < p.Meals {
+			taken, counted = taken+1, day+rest
+			if counted <= on {
+				l.Have, l.On = l.Have+1, append(l.On, byDay[day].ID)
+			}
+		}
+	}
+	if l.Have >= p.Meals {
+		return l.has(true)
+	}
+	l.Earliest = max(on, counted)
+	if missing := p.Meals - taken; missing > 0 {
+		next := on
+		if last > 0 {
+			next = max(on, last+model.Day(f.OfferEvery))
+		}
+		l.Earliest = next + model.Day(f.OfferEvery*(missing-1)) + rest
+	}
+	l.Reasons = []model.Label{why("more-meals", map[string]model.Gap{"Count": model.CountGap(p.Meals - l.Have)})}
+	return l.has(false)
+}
+
+// weighed asks that the last comparable weight is not far below the first.
+func weighed(t *knowledge.Tables, p Protocol, f Facts, on model.Day) Line {
+	l := Line{Item: Weighed, Want: p.Weight, Earliest: on}
+	within := f.during(on)
+	var all []Weight
+	for _, w := range f.Weights {
+		if within(w.Day) && w.Mass.Milligrams > 0 {
+			all = append(all, w)
+		}
+	}
+	if len(all) == 0 {
+		l.State, l.Reasons = CannotTell, []model.Label{why("no-weight", nil)}
+		return l
+	}
+	slices.SortFunc(all, func(a, b Weight) int {
+		if a.Day != b.Day {
+			return int(a.Day - b.Day)
+		}
+		return slices.Compare(a.Entry.ID[:], b.Entry.ID[:])
+	})
+	first, last := all[0], all[len(all)-1]
+	l.On = []model.ID{first.Entry.ID}
+	if first.Day == last.Day {
+		l.State, l.Reasons = CannotTell, []model.Label{why("one-weight", map[string]model.Gap{"Day": model.DayGap(first.Day)})}
+		return l
+	}
+	l.On = append(l.On, last.Entry.ID)
+	l.Have = int(last.Mass.Milligrams * 100 / first.Mass.Milligrams)
+	until := last.Day + model.Day(t.Value(knowledge.ValueLosingLast))
+	gaps := map[string]model.Gap{"First": model.MassGap(first.Mass), "Last": model.MassGap(last.Mass), "Day": model.DayGap(last.Day)}
+	switch {
+	case on > until:
+		l.Reasons = []model.Label{why("weight-old", map[string]model.Gap{"Day": model.DayGap(last.Day)})}
+		return l.has(false)
+	case last.Mass.Milligrams*100 >= first.Mass.Milligrams*int64(p.Weight):
+		l.Until = until
+		return l.has(true)
+	case f.FastsSince > 0 && on >= f.FastsSince && !f.Losing && last.Mass.Milligrams*100 > first.Mass.Milligrams*int64(p.Watch):
+		gaps["Since"] = model.DayGap(f.FastsSince)
+		l.Until, l.State, l.Reasons = until, Watch, []model.Label{why("weight-fasts", gaps)}
+		return l
+	}
+	l.Reasons = []model.Label{why("weight-low", gaps)}
+	return l.has(false)
+}
+
+// shed asks for whole sheds.
+func shed(p Protocol, f Facts, on model.Day) Line {
+	l := Line{Item: WholeShed, Want: p.Sheds, Earliest: on}
+	within := f.during(on)
+	byDay := map[model.Day]model.EntryID{}
+	for _, s := range f.Sheds {
+		if first, twice := byDay[s.Day]; within(s.Day) && s.Whole && (!twice || slices.Compare(s.Entry.ID[:], first.ID[:]) < 0) {
+			byDay[s.Day] = s.Entry
+		}
+	}
+	for _, day := range sortedDays(byDay) {
+		if l.Have < p.Sheds {
+			l.Have, l.On = l.Have+1, append(l.On, byDay[day].ID)
+		}
+	}
+	if l.Have < p.Sheds {
+		l.Reasons = []model.Label{why("no-shed", map[string]model.Gap{"Count": model.CountGap(p.Sheds - l.Have)})}
+	}
+	return l.has(l.Have >= p.Sheds)
+}
+
+// noneAway asks that no sample is without its answer.
+func noneAway(f Facts, on model.Day) Line {
+	l := Line{Item: NoneAway, Earliest: on}
+	for _, r := range f.Results {
+		if r.Taken > on || r.Void != 0 && r.Void <= on || r.Reported != 0 && r.Reported <= on || slices.Contains(l.On, r.Sample.ID) {
+			continue
+		}
+		l.On = append(l.On, r.Sample.ID)
+	}
+	slices.SortFunc(l.On, func(a, b model.ID) int { return slices.Compare(a[:], b[:]) })
+	if n := len(l.On); n > 0 {
+		l.Reasons = []model.Label{why("pending", map[string]model.Gap{"Count": model.CountGap(n)})}
+	}
+	return l.has(len(l.On) == 0)
+}
+
+func sortedDays(of map[model.Day]model.EntryID) []model.Day {
+	days := make([]model.Day, 0, len(of))
+	for day := range of {
+		days = append(days, day)
+	}
+	slices.Sort(days)
+	return days
+}
