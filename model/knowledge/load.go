@@ -32,6 +32,7 @@ func (l *loading) forms() []form {
 		{"protocols.txt", []string{"protocol", "days", "mites", "looked for", "not detected", "apart", "within", "faecal", "faecal apart", "check within", "meals", "weight", "watch", "sheds", "source"}, l.protocol},
 		{"answers.txt", []string{"agent", "false alarm", "speaks after", "source"}, l.answer},
 		{"positive.txt", []string{"act", "for", "source"}, l.positiveAct},
+		{"mitelife.txt", []string{"stage", "from", "to", "unfed", "source"}, l.miteStage},
 		{"means.txt", []string{"means", "class", "source"}, l.meansRow},
 		{"targets.txt", []string{"target", "source"}, l.targetRow},
 		{"effects.txt", []string{"means", "target", "works", "minutes", "source"}, l.effectRow},

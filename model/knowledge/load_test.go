@@ -153,8 +153,9 @@ swab-by         | 7   | days | assumed
 faecal-from     | 14  | days | assumed
 quarantine-left | 14  | days | assumed
 `,
-		"poses.txt":  "pose | every days | source\nabove | 180 | assumed\n",
-		"agents.txt": "agent | family | silent | source\npox | virus | swab | assumed\nflu | virus | - | assumed\n",
+		"mitelife.txt": "stage | from | to | unfed | source\negg | 28 | 98 | no | assumed\negg | 40 | 56 | no | assumed\n",
+		"poses.txt":    "pose | every days | source\nabove | 180 | assumed\n",
+		"agents.txt":   "agent | family | silent | source\npox | virus | swab | assumed\nflu | virus | - | assumed\n",
 		"protocols.txt": "protocol | days | mites | looked for | not detected | apart | within | faecal | faecal apart | check within | meals | weight | watch | sheds | source\n" +
 			"short | 30 | yes | flu | 1 | 0 | 30 | 2 | 14 | 7 | 2 | 95 | 90 | 1 | assumed\n" +
 			"long | 90 | no | flu/pox | 2 | 42 | 30 | 3 | 14 | 7 | 2 | 95 | 90 | 1 | assumed\n",
@@ -285,6 +286,8 @@ func TestLoad_RefusesABadTableByFileRowAndReason(t *testing.T) {
 		{"a stage without a row", "ways.txt", "sent | 3 | assumed\n", "", 0, "sent", "", "missing"},
 		{"a stage of no days", "ways.txt", "taken | 2", "taken | 0", 3, "taken", "days", "whole number from 1"},
 		{"a material that nobody takes", "materials.txt", "mouth", "anyone", 2, "swab", "takes", "want keeper"},
+		{"a stage that ends before it begins", "mitelife.txt", "egg | 28", "egg | 99", 2, "egg", "from", "no more than"},
+		{"a stage that is fed and unfed", "mitelife.txt", "40 | 56 | no", "40 | 56 | yes", 3, "egg", "unfed", "earlier row"},
 		{"a pose without days", "poses.txt", "180", "-", 2, "above", "every days", "whole number from 1"},
 		{"an unknown class", "rhythm.txt", "juvenile", "larval", 3, "larval", "class", "in this order"},
 		{"a class too few", "rhythm.txt", "adult | 1000 | 14 | 28 | 30 | assumed\n", "", 0, "", "", "each of the four classes"},

@@ -25,6 +25,7 @@ type Tables struct {
 	materials []Material
 	ways      []Usual
 	protocols []Protocol
+	miteLife  []MiteStage
 	answers   []Answer
 	positive  []PositiveAct
 
