@@ -13,7 +13,7 @@ import (
 )
 
 // sampled answers every question of samples.
-var sampled = model.Confirmed{"animal.gone-asks", "day.before-arrival", "sample.kit-expired"}
+var sampled = model.Confirmed{"animal.gone-asks", "day.before-arrival", "sample.kit-expired", "sample.kit-expires", "sample.over-weekend", "sample.kept-long", "sample.long-way"}
 
 // ofSample draws a command for a sample that is at one of some stages.
 func ofSample(draw func(*rapid.T, model.View, samples.Stored) model.Command, stages ...samples.Stage) storetest.Generator {

@@ -115,12 +115,10 @@ func (m *Many) make(s Stored, was *Stored, confirmed model.Confirmed) (model.Doc
 	if r := first(pool(s.Animals), s.Check(m.view.Now()), s.known(m.tables), m.once(s)); r != nil {
 		return model.Document{}, r
 	}
-	asks := was == nil || was.Taken != s.Taken || was.Kit != s.Kit || !slices.Equal(was.Animals, s.Animals)
-	if asks {
-		if r := s.inTime(confirmed); r != nil {
-			return model.Document{}, r
-		}
+	if r := s.doubts(m.tables, was, m.view.Now().Day(), confirmed); r != nil {
+		return model.Document{}, r
 	}
+	asks := was == nil || was.Taken != s.Taken || !slices.Equal(was.Animals, s.Animals)
 	for _, id := range s.Animals {
 		if !asks {
 			break
@@ -168,15 +166,6 @@ func (m *Many) names(all []model.AnimalID) string {
 	return strings.Join(names, ", ")
 }
 
-// inTime asks where a sample was taken with a kit past its day.
-func (s Sample) inTime(confirmed model.Confirmed) *model.Refusal {
-	if s.Taken.IsZero() || s.Kit.Expires.IsZero() || s.Taken.Day() <= lastDay(s.Kit.Expires) || confirmed.Has("sample.kit-expired") {
-		return nil
-	}
-	return &model.Refusal{Field: "kit-expires", Value: s.Kit.Expires.Day.String(), Reason: "sample.kit-expired", Answer: model.Confirm,
-		Gaps: map[string]model.Gap{"Day": model.DayGap(lastDay(s.Kit.Expires))}}
-}
-
 // lastDay is the last day that the date can be.
 func lastDay(d model.Date) model.Day {
 	year, month, _ := d.Day.Date()
@@ -197,7 +186,7 @@ func (a sampled) there(taken model.Moment, confirmed model.Confirmed) *model.Ref
 	}
 	day, value := taken.Day(), taken.Day().String()
 	gone := a.Status != "" && a.Status != "kept" && a.Status != "loan" && (a.StatusDay.IsZero() || day > lastDay(a.StatusDay))
-	ask := func(reason, gap string, with model.Gap) *model.Refusal {
+	doubt := func(reason, gap string, with model.Gap) *model.Refusal {
 		if confirmed.Has(reason) {
 			return nil
 		}
@@ -208,11 +197,11 @@ func (a sampled) there(taken model.Moment, confirmed model.Confirmed) *model.Ref
 	case !a.Hatched.IsZero() && day < a.Hatched.Day:
 		return mend("taken", value, "day.before-hatching", map[string]model.Gap{"Hatched": model.DayGap(a.Hatched.Day)})
 	case gone && (a.Status == "died" || a.StatusDay.IsZero()):
-		return ask("animal.gone-asks", "Status", status)
+		return doubt("animal.gone-asks", "Status", status)
 	case gone:
 		return mend("taken", value, "animal.gone", map[string]model.Gap{"Animal": model.TextGap(a.Name), "Status": status})
 	case !a.Since.IsZero() && day < a.Since.Day:
-		return ask("day.before-arrival", "Since", model.DayGap(a.Since.Day))
+		return doubt("day.before-arrival", "Since", model.DayGap(a.Since.Day))
 	}
 	return nil
 }

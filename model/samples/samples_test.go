@@ -29,6 +29,7 @@ type bench struct {
 	*testing.T
 	*collection.Collection
 	tables            *knowledge.Tables
+	clock             *storetest.Clock
 	juno, brook, gone model.AnimalID // gone was sold ten days ago
 	dead              model.AnimalID // died ten days ago
 	lab, friend       model.PersonID
@@ -46,8 +47,8 @@ func begin(t *testing.T) *bench {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, _ := storetest.New(t)
-	b := &bench{T: t, Collection: c, tables: tables}
+	c, clock := storetest.New(t)
+	b := &bench{T: t, Collection: c, tables: tables, clock: clock}
 	animal := func(name string, s animals.Status, day model.Date) model.AnimalID {
 		return model.AnimalID{ID: b.do(animals.Add{Animal: animals.Animal{Name: name, Status: s, StatusDay: day, Hatched: on(500), Since: on(300)}})}
 	}
