@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -69,7 +68,7 @@ func (p *program) printCards(w printing) (err error) {
 	if err := pdf.WriteFile(w.out, d, issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
-	fmt.Fprintln(p.out, p.text.Count("ctl.print.cards", len(cards), gaps{"File": w.out}))
+	p.counted("ctl.print.cards", len(cards), gaps{"File": w.out})
 	return nil
 }
 

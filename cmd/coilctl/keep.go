@@ -78,10 +78,10 @@ func (p *program) verifyFile(path string) (whole bool, err error) {
 			return false, err
 		}
 		for _, problem := range problems {
-			fmt.Fprintln(p.out, p.text.Say("ctl.verify.value", gaps{"File": path, "Problem": problem}))
+			p.line("ctl.verify.value", gaps{"File": path, "Problem": problem})
 		}
 		if len(problems) == 0 {
-			fmt.Fprintln(p.out, p.text.Say("ctl.verify.good", gaps{"File": path}))
+			p.line("ctl.verify.good", gaps{"File": path})
 		}
 		return len(problems) == 0, nil
 	}
@@ -92,7 +92,7 @@ func (p *program) verifyFile(path string) (whole bool, err error) {
 	case report.Newer:
 		key = "ctl.verify.newer"
 	}
-	fmt.Fprintln(p.out, p.text.Say(key, gaps{"File": path, "Problem": strings.Join(problems, "; ")}))
+	p.line(key, gaps{"File": path, "Problem": strings.Join(problems, "; ")})
 	return false, nil
 }
 
@@ -109,10 +109,10 @@ func (p *program) verifyPhotos(folder string) (bad int, err error) {
 			continue
 		}
 		bad++
-		fmt.Fprintln(p.out, p.text.Say("ctl.verify.photo", gaps{"File": filepath.Join(folder, store.PhotosFolder, string(id))}))
+		p.line("ctl.verify.photo", gaps{"File": filepath.Join(folder, store.PhotosFolder, string(id))})
 	}
 	if bad == 0 && len(ids) > 0 {
-		fmt.Fprintln(p.out, p.text.Count("ctl.verify.photos", len(ids)))
+		p.counted("ctl.verify.photos", len(ids), nil)
 	}
 	return bad, nil
 }
@@ -149,7 +149,7 @@ func (p *program) unsound(path string) (problems []string, err error) {
 func (p *program) cause(err error) string {
 	var refusal *model.Refusal
 	if errors.As(err, &refusal) {
-		return p.text.Refusal(refusal)
+		return p.refusal(refusal)
 	}
 	return err.Error()
 }
@@ -196,7 +196,7 @@ func (p *program) backup(arguments []string) (err error) {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintln(p.out, p.text.Say("ctl.backup.done", gaps{"File": made.Path}))
+	p.line("ctl.backup.done", gaps{"File": made.Path})
 	bring := s.BringSecond
 	if *to != "" {
 		bring = func(ctx context.Context) (store.Brought, error) { return s.BackUpTo(ctx, *to) }
@@ -205,9 +205,9 @@ func (p *program) backup(arguments []string) (err error) {
 	if err != nil || brought.Inside == "" {
 		return err
 	}
-	fmt.Fprintln(p.out, p.text.Say("ctl.backup.second", gaps{"Folder": brought.Inside, "Backups": brought.Snapshots, "Photos": brought.Photos}))
+	p.line("ctl.backup.second", gaps{"Folder": brought.Inside, "Backups": brought.Snapshots, "Photos": brought.Photos})
 	if brought.Damaged > 0 {
-		fmt.Fprintln(p.out, p.text.Count("ctl.backup.damaged", brought.Damaged))
+		p.counted("ctl.backup.damaged", brought.Damaged, nil)
 	}
 	return nil
 }
@@ -247,9 +247,9 @@ func (p *program) restore(arguments []string) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintln(p.out, p.text.Say("ctl.restore.done", gaps{"Folder": *folder, "File": *from}))
+	p.line("ctl.restore.done", gaps{"Folder": *folder, "File": *from})
 	if aside != "" {
-		fmt.Fprintln(p.out, p.text.Say("ctl.restore.aside", gaps{"File": aside}))
+		p.line("ctl.restore.aside", gaps{"File": aside})
 	}
 	return nil
 }
@@ -284,7 +284,7 @@ func (p *program) preview(folder, from string) (err error) {
 
 // differs writes what differs, each thing on a line of its own.
 func (p *program) differs(from string, s comparing.Summary) {
-	say := func(key string, g gaps) { fmt.Fprintln(p.out, p.text.Say(key, g)) }
+	say := p.line
 	say("ctl.preview.now", gaps{"Animals": s.Now.Animals, "Entries": s.Now.Entries})
 	say("ctl.preview.then", gaps{"File": from, "Animals": s.Then.Animals, "Entries": s.Then.Entries})
 	if s.Same() {
@@ -300,7 +300,7 @@ func (p *program) differs(from string, s comparing.Summary) {
 	for _, id := range s.Missing {
 		say("ctl.preview.photo", gaps{"Photo": string(id)})
 	}
-	fmt.Fprintln(p.out, p.text.Say("ctl.preview.nothing-done"))
+	p.line("ctl.preview.nothing-done", nil)
 }
 
 // salvage makes a new collection of all that can still be read of a damaged one,
@@ -345,9 +345,9 @@ func (p *program) salvage(arguments []string) error {
 			return refuseFile(from, "ctl.salvage.beside", err)
 		}
 	}
-	fmt.Fprintln(p.out, p.text.Say("ctl.salvage.done", gaps{"Folder": *out, "Revisions": report.Revisions, "Lost": report.Lost}))
+	p.line("ctl.salvage.done", gaps{"Folder": *out, "Revisions": report.Revisions, "Lost": report.Lost})
 	for _, id := range report.Uncertain {
-		fmt.Fprintln(p.out, p.text.Say("ctl.salvage.uncertain", gaps{"ID": id.String()}))
+		p.line("ctl.salvage.uncertain", gaps{"ID": id.String()})
 	}
 	return nil
 }
@@ -377,7 +377,7 @@ func (p *program) dump(arguments []string) (err error) {
 	} else if err != nil {
 		return err
 	}
-	fmt.Fprintln(p.out, p.text.Say("ctl.dump.done", gaps{"File": *out}))
+	p.line("ctl.dump.done", gaps{"File": *out})
 	return nil
 }
 
@@ -409,7 +409,7 @@ func (p *program) load(arguments []string) (err error) {
 	} else if err != nil {
 		return err
 	}
-	fmt.Fprintln(p.out, p.text.Say("ctl.load.done", gaps{"Folder": *folder, "File": path}))
+	p.line("ctl.load.done", gaps{"Folder": *folder, "File": path})
 	problems, err := p.unsound(filepath.Join(*folder, collectionFile))
 	for _, problem := range problems {
 		fmt.Fprintln(p.out, problem)

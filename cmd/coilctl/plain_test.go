@@ -1,6 +1,8 @@
 package main
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -10,6 +12,33 @@ func TestNothingThatSteersATerminalIsWritten(t *testing.T) {
 		_, out, errors := ctl("en", "verify", "nowhere"+name)
 		if said := out + errors; strings.ContainsAny(said, "\x1b\x07\r\u009b\u202e") || !strings.Contains(said, "nowhere") {
 			t.Errorf("%q: says %q", name, said)
+		}
+	}
+}
+
+// Names and cells can neither break a line, nor make it look like two, nor fill the
+// terminal.
+func TestNoNameBreaksALine(t *testing.T) {
+	room := t.TempDir()
+	for name, cell := range map[string]string{
+		"a break":      "dragon\nfaked, line 9: this one is well",
+		"two of them":  "dragon\r\n\r\nfaked",
+		"a separator":  "dragon\u2028faked\u2029faked\u0085faked",
+		"a sign":       "dragon\x1b[2K\x1b[1Gfaked",
+		"a long one":   strings.Repeat("dragon ", 9000),
+		"a right mark": "dragon\u202efaked",
+	} {
+		path := filepath.Join(room, "rows.csv")
+		if err := os.WriteFile(path, []byte("Name;Species\nKestrel;\""+cell+"\"\n"), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		_, out, errors := ctl("en", "import", "--new", "--collection", filepath.Join(room, "new"), path)
+		if strings.Count(out, "\n") != 1 || !strings.Contains(out, "dragon") || len(out) > 800 || strings.ContainsAny(out, "\x1b\u2028\u2029\u0085\u202e") {
+			t.Errorf("%s: says %d bytes: %.300q", name, len(out), out)
+		}
+		_, out, errors = ctl("en", "verify", filepath.Join(room, cell[:min(len(cell), 100)]))
+		if out != "" || strings.Count(errors, "\n") != 1 {
+			t.Errorf("%s: of a folder it says %q %q", name, out, errors)
 		}
 	}
 }

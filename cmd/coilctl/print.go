@@ -113,7 +113,7 @@ func (p *program) print(arguments []string) (err error) {
 	if err := pdf.WriteFile(w.out, d, facts.Issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
-	fmt.Fprintln(p.out, p.text.Say(done, gaps{"File": w.out, "Animal": paper.Clean(facts.Animal.Name)}))
+	p.line(done, gaps{"File": w.out, "Animal": facts.Animal.Name})
 	return nil
 }
 
@@ -169,7 +169,7 @@ func (p *program) printSitter(w printing, size paper.Size) (err error) {
 	if err := pdf.WriteFile(w.out, d, sitting.Issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
-	fmt.Fprintln(p.out, p.text.Say("ctl.print.sitter", gaps{"File": w.out, "From": sitting.From, "Until": sitting.Until}))
+	p.line("ctl.print.sitter", gaps{"File": w.out, "From": sitting.From, "Until": sitting.Until})
 	return nil
 }
 

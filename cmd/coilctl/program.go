@@ -71,11 +71,11 @@ func (p *program) run(arguments []string) int {
 		fmt.Fprintln(p.errors, p.usage(arguments))
 		return exitUsage
 	case errors.As(err, &refusal):
-		fmt.Fprintln(p.errors, p.text.Refusal(refusal))
+		fmt.Fprintln(p.errors, p.refusal(refusal))
 	case errors.As(err, &worded):
-		fmt.Fprintln(p.errors, p.text.Refusal(worded.Refusal()))
+		fmt.Fprintln(p.errors, p.refusal(worded.Refusal()))
 	default:
-		fmt.Fprintln(p.errors, p.text.Say("ctl.failed", gaps{"Cause": err.Error()}))
+		fmt.Fprintln(p.errors, p.text.Say("ctl.failed", inLine(gaps{"Cause": err.Error()})))
 	}
 	return exitFailed
 }
@@ -96,7 +96,7 @@ func (p *program) usage(arguments []string) string {
 	if len(lines) == 0 {
 		return all
 	}
-	return p.text.Say("ctl.called-so", gaps{"Call": strings.Join(arguments, " "), "Lines": strings.Join(lines, "\n")})
+	return p.text.Say("ctl.called-so", gaps{"Call": oneLine(strings.Join(arguments, " "), 0), "Lines": strings.Join(lines, "\n")})
 }
 
 type gaps = map[string]any

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"flag"
-	"fmt"
 	"io/fs"
 	"maps"
 	"os"
@@ -13,7 +12,6 @@ import (
 	"strings"
 
 	"coilward/export/lines"
-	"coilward/export/paper"
 	"coilward/export/table"
 	"coilward/model"
 	"coilward/model/animals"
@@ -84,7 +82,7 @@ func (p *program) linesOut(w exporting) error {
 	if err := lines.WriteSchema(beside); err != nil {
 		return refuseFile(beside, "ctl.file.unwritable", err)
 	}
-	fmt.Fprintln(p.out, p.text.Say("ctl.export.schema", gaps{"File": beside}))
+	p.line("ctl.export.schema", gaps{"File": beside})
 	return nil
 }
 
@@ -110,15 +108,15 @@ func (p *program) tablesOut(w exporting) (err error) {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
 	for _, s := range laid.Book.Sheets {
-		fmt.Fprintln(p.out, p.text.Say("ctl.export.sheet", gaps{"Sheet": s.Name, "Rows": len(s.Rows) - 1}))
+		p.line("ctl.export.sheet", gaps{"Sheet": s.Name, "Rows": len(s.Rows) - 1})
 	}
-	fmt.Fprintln(p.out, p.text.Say("ctl.export.done", gaps{"File": w.out}))
+	p.line("ctl.export.done", gaps{"File": w.out})
 	left := 0
 	for _, n := range laid.Left {
 		left += n
 	}
 	if left > 0 {
-		fmt.Fprintln(p.out, p.text.Count("ctl.export.left", left))
+		p.counted("ctl.export.left", left, nil)
 	}
 	return nil
 }
@@ -221,7 +219,7 @@ func (p *program) bring(arguments []string) (err error) {
 			return err
 		}
 	}
-	fmt.Fprintln(p.out, p.text.Say("ctl.import.done", gaps{"Animals": j.Animals, "Entries": j.Entries, "Places": j.Places, "Stays": j.Stays, "Samples": j.Samples, "People": j.People, "There": j.There, "Known": taken.Known}))
+	p.line("ctl.import.done", gaps{"Animals": j.Animals, "Entries": j.Entries, "Places": j.Places, "Stays": j.Stays, "Samples": j.Samples, "People": j.People, "There": j.There, "Known": taken.Known})
 	return nil
 }
 
@@ -396,12 +394,7 @@ func (p *program) tellBad(taken table.Taken, j importing.Judgement) (bad int) {
 		all = append(all, table.Bad{Source: r.Source, Refusal: r.Refusal})
 	}
 	for _, b := range all {
-		p.line("ctl.import.row", gaps{"Sheet": b.Sheet, "Line": b.Line, "Problem": p.text.Refusal(b.Refusal)})
+		p.line("ctl.import.row", gaps{"Sheet": b.Sheet, "Line": b.Line, "Problem": p.refusal(b.Refusal)})
 	}
 	return len(all)
-}
-
-// line says something with words of a file in it, which may hold any sign.
-func (p *program) line(key string, with gaps) {
-	fmt.Fprintln(p.out, paper.Clean(p.text.Say(key, with)))
 }
