@@ -25,7 +25,7 @@ func TestNoNameBreaksALine(t *testing.T) {
 		"two of them":  "dragon\r\n\r\nfaked",
 		"a separator":  "dragon\u2028faked\u2029faked\u0085faked",
 		"a sign":       "dragon\x1b[2K\x1b[1Gfaked",
-		"a long one":   strings.Repeat("dragon ", 9000),
+		"a long one":   strings.Repeat("dragon ", 400),
 		"a right mark": "dragon\u202efaked",
 	} {
 		path := filepath.Join(room, "rows.csv")
