@@ -138,3 +138,26 @@ func TestStaySaysItsEnd(t *testing.T) {
 		t.Errorf("%q", said)
 	}
 }
+
+func TestLivesSayEachStageAndTheWatch(t *testing.T) {
+	d := chart.LivesData{Lives: []chart.Life{{Name: "egg", Least: 1.2, Most: 4.1, Said: "1.2 to 4.1"}, {Name: "adult", Least: 10, Most: 40, Said: "10 to 40"}}, Days: 42, Now: 17, DaysSaid: "watch 42", NowSaid: "day 17"}
+	r, said := written(func(pen drawing.Pen) { chart.DrawLives(pen, d, 500, 12) })
+	for _, want := range []string{"egg", "1.2 to 4.1", "adult", "10 to 40", "watch 42", "day 17"} {
+		if !slices.Contains(said, want) {
+			t.Errorf("%q is not said: %q", want, said)
+		}
+	}
+	var ends []float64 // of the bars: faint to the longest, full to the shortest
+	for _, s := range r.Steps {
+		if s.Kind == drawing.Filled && s.Role == drawing.LitLine {
+			ends = append(ends, s.Path.Bounds().Max.X)
+		}
+	}
+	if len(ends) != 4 || !(ends[1] < ends[0] && ends[0] < ends[3] && ends[3] < ends[2]) {
+		t.Errorf("bars end at %v", ends)
+	}
+	d.Now = -1
+	if _, said := written(func(pen drawing.Pen) { chart.DrawLives(pen, d, 500, 12) }); slices.Contains(said, "day 17") {
+		t.Error("a watch that has not begun has come no way")
+	}
+}
