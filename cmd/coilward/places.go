@@ -18,6 +18,7 @@ import (
 	"coilward/ui/settings"
 	"coilward/ui/shelf"
 	"coilward/ui/shell"
+	"coilward/ui/tray"
 )
 
 // rooms are the places of the window; the first is its home.
@@ -30,6 +31,8 @@ func rooms() []shell.Room {
 		{Name: place.Animals, Icon: "animals", Key: "window.place.animals", Rail: true, Shortcut: fyne.Key3,
 			Make: func(w place.Window) place.Place { return animals.New(w) }},
 		{Name: place.Animal, In: place.Animals, Make: func(w place.Window) place.Place { return animal.New(w) }},
+		{Name: place.Tray, Icon: "tube", Key: "window.place.tray", Rail: true, Shortcut: fyne.Key8,
+			Make: func(w place.Window) place.Place { return tray.New(w) }},
 		{Name: place.Check, In: place.Animals, Make: func(w place.Window) place.Place { return check.New(w) }},
 		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true, About: true, Shortcut: fyne.Key4,
 			Make: func(w place.Window) place.Place { return papers.New(w, assets.Version) }},

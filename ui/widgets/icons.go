@@ -46,6 +46,7 @@ func lineIcon(name string) (string, bool) {
 		"skip":     `<path d="M5 6l8 6-8 6zM17 6v12"/>`,
 		"source":   `<path d="M12 7c-2-1.600-4.500-2-8-2v13c3.500 0 6 .4 8 2 2-1.600 4.500-2 8-2V5c-3.500 0-6 .4-8 2zM12 7v13"/>`,
 		"tick":     `<path d="M5 12.5l4.5 4.5L19 7.5"/>`,
+		"tube":     `<path d="M8 3.500h8M9 3.500v13.500a3 3 0 0 0 6 0V3.500M9 11h6"/>`,
 		"undo":     `<path d="M8 5L4 9l4 4M4 9h10a5 5 0 0 1 0 10h-4"/>`,
 		"up":       `<path d="M7 17L17 7M9 7h8v8"/>`,
 		"vet":      `<path d="M4 8h16v11.500H4zM9 8V5h6v3M12 11v5.500M9.250 13.750h5.500"/>`,

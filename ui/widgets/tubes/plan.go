@@ -80,8 +80,9 @@ func arrange(bands []Band, words Words, width float32) plan {
 	w := tubeWidth(width)
 	p.perDay = max(1, width-12-w-p.from) / float32(p.days)
 	p.step = 1
+	room := look.Note.Width(words.Days(p.days)) + 20
 	for _, step := range []int{1, 2, 3, 7, 14} {
-		if p.step = step; float32(step)*p.perDay >= 52 {
+		if p.step = step; float32(step)*p.perDay >= room*1.25 { // the first one stands a little to the right
 			break
 		}
 	}
@@ -133,8 +134,8 @@ func (p plan) place(band int, slots []slot, w float32) []slot {
 
 // fold makes slots of tubes, the shortest in their stage first. Coarse 0 folds
 // nothing; else tubes become one that stand within so many days of each other,
-// and are alike in sign and act: what is late or was found is never hidden among
-// others.
+// and are alike in sign and act, and of results in what is told: what is late or was
+// found is never hidden among others.
 func fold(tubes []Tube, coarse int, words Words) []slot {
 	sorted := slices.Clone(tubes)
 	slices.SortStableFunc(sorted, func(a, b Tube) int { return cmp.Compare(a.Days, b.Days) })
@@ -142,12 +143,16 @@ func fold(tubes []Tube, coarse int, words Words) []slot {
 		part  int
 		sign  Sign
 		act   string
+		told  string
 		whole int // one that is not folded stands alone
 	}
 	var order []like
 	members := map[like][]Tube{}
 	for i, t := range sorted {
 		k := like{sign: t.Sign, act: t.Act}
+		if t.Sign == Found || t.Sign == NotFound || t.Sign == NoAnswer {
+			k.told = t.Line
+		}
 		if k.whole = i; coarse > 0 {
 			k.part, k.whole = t.Days/coarse, 0
 		}
@@ -168,13 +173,16 @@ func fold(tubes []Tube, coarse int, words Words) []slot {
 func together(tubes []Tube, words Words) slot {
 	s := slot{Tube: tubes[len(tubes)-1]}
 	var names []string
-	chosen := true
+	chosen, alike := true, true
 	for _, t := range tubes {
+		alike = alike && t.Line == s.Line && t.Sign != OnWay
 		s.keys, names, chosen = append(s.keys, t.Key), append(names, t.Name), chosen && t.Chosen
 	}
 	s.Chosen = chosen
 	if len(tubes) > 1 {
-		s.Name, s.Line = words.Many(len(tubes)), strings.Join(names, ", ")
+		if s.Name = words.Many(len(tubes)); !alike {
+			s.Line = strings.Join(names, ", ")
+		}
 		s.Tip = s.Name + ": " + strings.Join(names[:min(len(names), 12)], ", ")
 		if len(names) > 12 {
 			s.Tip += " …"

@@ -258,7 +258,7 @@ type floor struct {
 func newFloor(t *Tray) *floor {
 	f := &floor{tray: t, ring: canvas.NewRectangle(nil), point: canvas.NewRectangle(nil), tip: raster.NewTip(), style: widgets.Drawn()}
 	f.surface = canvas.NewRaster(f.paint)
-	f.ring.CornerRadius, f.point.CornerRadius = tubeHeight/2+4, tubeHeight/2
+	f.ring.CornerRadius, f.point.CornerRadius = 10, 8
 	f.ring.Hide()
 	f.point.Hide()
 	f.ExtendBaseWidget(f)

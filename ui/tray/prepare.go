@@ -1,0 +1,304 @@
+package tray
+
+import (
+	"fmt"
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/knowledge"
+	"coilward/model/people"
+	"coilward/model/samples"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// whatFor asks of what a sample is, what is looked for in it, and who takes it;
+// what hurts says so, and leaving it to the vet is an equal answer.
+type whatFor struct {
+	page     *Page
+	material knowledge.MaterialID
+	of       []knowledge.AgentID
+	by       *particulars.Pick
+	content  *fyne.Container
+	caution  *fyne.Container
+	agents   *fyne.Container
+	changed  func()
+}
+
+func newWhatFor(p *Page, s samples.Sample) *whatFor {
+	f := &whatFor{page: p, material: s.Material, of: slices.Clone(s.For), caution: widgets.Stack(), agents: widgets.Stack(), changed: func() {}}
+	var values, names []string
+	for _, m := range p.window.Tables().Materials() {
+		values, names = append(values, string(m.ID)), append(names, p.words().material(m.ID))
+	}
+	material := particulars.NewFew(p.say("field.material"), values, names, string(s.Material), func(v string) {
+		f.material = knowledge.MaterialID(v)
+		if m, _ := p.window.Tables().Material(f.material); m.Takes == knowledge.ByVet && f.by.Value() == "" {
+			f.leaveToVet()
+		}
+		f.show()
+		f.changed()
+	})
+	f.by = p.personPick(p.say("field.taken-by"), particulars.Capital(p.say("particulars.unsaid")), p.takers(s.TakenBy), s.TakenBy)
+	f.content = widgets.Col(look.S16, material.Container, f.caution, f.agents, f.by.Container)
+	f.show()
+	return f
+}
+
+// takers are those who may take a sample: who works here, the vets, and one who
+// was named already.
+func (p *Page) takers(named model.PersonID) (all []people.Stored) {
+	for _, one := range p.tray.People {
+		if one.Works() || one.Is(people.Vet) || one.ID == named {
+			all = append(all, one)
+		}
+	}
+	return all
+}
+
+// leaveToVet names the vet as who takes it.
+func (f *whatFor) leaveToVet() {
+	if vets := f.page.tray.with(people.Vet); len(vets) > 0 {
+		f.by.Set(vets[0].ID.String())
+	}
+}
+
+func (f *whatFor) show() {
+	p := f.page
+	f.caution.Objects = nil
+	m, _ := p.window.Tables().Material(f.material)
+	if m.Takes == knowledge.InMouth || m.Takes == knowledge.ByVet {
+		key := "stop.mouth.caution"
+		if m.Takes == knowledge.ByVet {
+			key = "tray.by-vet"
+		}
+		parts := []fyne.CanvasObject{widgets.Caution(p.say(key))}
+		switch vets := p.tray.with(people.Vet); {
+		case len(vets) == 0:
+			parts = append(parts, widgets.Para(p.say("tray.no-vet"), look.Note, look.Soft))
+		default:
+			parts = append(parts, widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.leave-to-vet"), Icon: "vet", Do: func() {
+				f.leaveToVet()
+				f.changed()
+			}}), widgets.Fill()))
+		}
+		f.caution.Objects = []fyne.CanvasObject{widgets.Col(look.S8, parts...)}
+	}
+	chips := widgets.Wrap(look.S8)
+	var silent []knowledge.AgentID
+	for _, a := range p.window.Tables().Agents() {
+		on := slices.Contains(f.of, a.ID)
+		if on && p.window.Tables().Silent(a.ID, f.material) {
+			silent = append(silent, a.ID)
+		}
+		chips.Add(widgets.Chip("", p.words().agent(a.ID), on, func() {
+			if i := slices.Index(f.of, a.ID); i >= 0 {
+				f.of = slices.Delete(f.of, i, i+1)
+			} else {
+				f.of = append(f.of, a.ID)
+			}
+			f.show()
+			f.changed()
+		}))
+	}
+	parts := []fyne.CanvasObject{widgets.Line(p.say("field.looked-for"), look.NoteBold, look.Soft), chips}
+	for _, of := range silent {
+		parts = append(parts, widgets.Caution(p.words().agent(of)+": "+p.say("samples.silent")))
+	}
+	f.agents.Objects = []fyne.CanvasObject{widgets.Col(look.S8, parts...)}
+	f.content.Refresh()
+}
+
+// lookedFor are the things that are looked for, in the order of their table.
+func (f *whatFor) lookedFor() (all []knowledge.AgentID) {
+	for _, a := range f.page.window.Tables().Agents() {
+		if slices.Contains(f.of, a.ID) {
+			all = append(all, a.ID)
+		}
+	}
+	return all
+}
+
+// prepareForm asks for new samples: of whom, of what, for what, and with which kits.
+type prepareForm struct {
+	*form
+	herd    *herd
+	what    *whatFor
+	lab     *particulars.Pick
+	pooled  bool
+	ways    *fyne.Container
+	tubes   *fyne.Container
+	numbers []*widgets.Field
+}
+
+const (
+	oneEach = "each"
+	onePool = "pool"
+)
+
+func newPrepareForm(p *Page, of model.AnimalID) *form {
+	f := &prepareForm{form: newForm(p), ways: widgets.Stack(), tubes: widgets.Stack()}
+	before, _ := p.tray.last()
+	var chosen []model.AnimalID
+	if !of.IsZero() {
+		chosen = append(chosen, of)
+	}
+	f.herd = newHerd(p, chosen)
+	f.herd.changed, f.herd.enter = f.arrange, f.keep
+	f.what = newWhatFor(p, samples.Sample{})
+	lab, labShown := p.labPick(before.Lab)
+	f.lab = lab
+	parts := []fyne.CanvasObject{f.herd.Container, f.ways, f.what.content, f.tubes,
+		widgets.RowTop(look.S12, widgets.Grow(f.field("kit-lot", before.Kit.Lot, widgets.FieldOptions{})),
+			widgets.Grow(f.field("kit-expires", particulars.Typed(p.window, before.Kit.Expires), widgets.FieldOptions{}))),
+		f.field("sample-site", "", widgets.FieldOptions{Hint: p.say("tray.site-hint")}), labShown,
+		f.field("note", "", widgets.FieldOptions{Rows: 2})}
+	f.keys = f.herd.search.Focusable()
+	f.arrange()
+	f.chosen = func() string {
+		said := fmt.Sprint(f.herd.ids(), f.pooled, f.what.material, f.what.of, f.what.by.Value(), f.lab.Value())
+		for _, n := range f.numbers {
+			said += "\x00" + n.Text()
+		}
+		return said
+	}
+	f.command = f.make
+	f.refused = f.said
+	f.done = func() { p.keptNew() }
+	return f.settle(p.say("tray.new"), p.say("tray.prepare"), parts...)
+}
+
+// keptNew goes to the samples that were just prepared.
+func (p *Page) keptNew() {
+	known := map[model.SampleID]bool{}
+	for _, s := range p.tray.Samples {
+		known[s.ID] = true
+	}
+	p.kept()
+	for _, s := range p.tray.Samples {
+		if !known[s.ID] {
+			p.tubes.SetCurrent(s.ID.String())
+			return
+		}
+	}
+}
+
+// arrange shows a number for each tube; those that were counted on from the first
+// follow it.
+func (f *prepareForm) arrange() {
+	p, ids := f.page, f.herd.ids()
+	f.ways.Objects = nil
+	if len(ids) > 1 {
+		value := oneEach
+		if f.pooled {
+			value = onePool
+		}
+		f.ways.Objects = []fyne.CanvasObject{particulars.NewFew(p.say("tray.ways"), []string{oneEach, onePool}, []string{p.say("tray.ways.each"), p.say("tray.ways.pool")}, value, func(v string) {
+			f.pooled = v == onePool
+			f.arrange()
+		}).Container}
+	}
+	var names []string
+	switch {
+	case len(ids) == 0:
+	case f.pooled && len(ids) > 1:
+		names = []string{p.say("tray.pool")}
+	default:
+		for _, id := range ids {
+			names = append(names, p.words().names([]model.AnimalID{id}))
+		}
+	}
+	typed := f.typed()
+	f.numbers = nil
+	rows := widgets.Col(look.S8)
+	for i, name := range names {
+		value := ""
+		if i < len(typed) {
+			value = typed[i]
+		} else if i > 0 {
+			value = Following(f.numbers[i-1].Text())
+		} else if last, ok := p.tray.last(); ok {
+			value = Following(last.Kit.Number)
+		}
+		field := widgets.NewField(value, widgets.FieldOptions{Apart: true})
+		field.OnTyped = func(string) { field.Accept() }
+		field.OnEnter = f.keep
+		field.OnCommit = func(string) { f.countOn(i) }
+		f.numbers = append(f.numbers, field)
+		rows.Add(widgets.Col(0, widgets.Row(look.S12, widgets.GrowBy(3, widgets.Line(name, look.Body, look.Ink).Cuts()), widgets.GrowBy(2, field.Container)), field.Said()))
+	}
+	f.tubes.Objects = nil
+	if len(names) > 0 {
+		f.tubes.Objects = []fyne.CanvasObject{widgets.Col(look.S8, widgets.Line(p.say("tray.numbers"), look.NoteBold, look.Soft), rows)}
+	}
+	if f.content != nil {
+		f.content.Refresh()
+	}
+}
+
+func (f *prepareForm) typed() (all []string) {
+	for _, n := range f.numbers {
+		all = append(all, n.Text())
+	}
+	return all
+}
+
+// countOn fills the numbers behind one that was typed, as they follow it.
+func (f *prepareForm) countOn(from int) {
+	number := f.numbers[from].Text()
+	for _, field := range f.numbers[from+1:] {
+		if number = Following(number); number == "" {
+			return
+		}
+		field.SetText(number)
+	}
+}
+
+// make makes the command of all tubes.
+func (f *prepareForm) make(a place.Answer) (model.Command, error) {
+	p := f.page
+	ids := f.herd.ids()
+	if len(ids) == 0 {
+		return nil, &model.Refusal{Field: "name", Reason: "sample.nobody", Answer: model.Mend}
+	}
+	expires, err := particulars.ReadDate(p.window, "kit-expires", f.text("kit-expires"))
+	if err != nil {
+		return nil, err
+	}
+	one := samples.Sample{Material: f.what.material, Site: f.text("sample-site"), For: f.what.lookedFor(), TakenBy: p.picked(f.what.by), Lab: p.picked(f.lab), Note: f.text("note")}
+	one.Kit = samples.Kit{Lot: f.text("kit-lot"), Expires: expires}
+	c := samples.Prepare{Tables: p.window.Tables(), By: p.window.By(), Confirmed: a.Confirmed}
+	for i, number := range f.typed() {
+		each := []model.AnimalID{}
+		if len(f.numbers) == 1 {
+			each = ids
+		} else {
+			each = append(each, ids[i])
+		}
+		one.Kit.Number = number
+		c.Each = append(c.Each, samples.New{Animals: each, Sample: one})
+	}
+	return c, nil
+}
+
+// said says a refusal of the animals or of a tube's number where it was typed.
+func (f *prepareForm) said(r *model.Refusal) bool {
+	why := f.page.window.Text().Why(r)
+	if r.Field == "name" {
+		f.at(f.herd.search, why)
+		return true
+	}
+	if r.Field == "kit-number" {
+		for i := len(f.numbers) - 1; i >= 0; i-- { // the later of two that are the same
+			if field := f.numbers[i]; field.Text() == r.Value || i == 0 {
+				f.at(field, why)
+				return true
+			}
+		}
+	}
+	return false
+}

@@ -1,0 +1,183 @@
+package tray
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/knowledge"
+	"coilward/model/samples"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// reportForm enters one report of a lab: its number and day once, a key per cell.
+type reportForm struct {
+	*form
+	sheet  *Sheet
+	grid   *grid
+	back   *fyne.Container // what stands in the sheet, read back in words
+	files  *fyne.Container
+	photos []model.PhotoID
+}
+
+func newReportForm(p *Page, some []Sample) *form {
+	f := &reportForm{form: newForm(p), back: widgets.Stack(), files: widgets.Stack()}
+	f.sheet = NewSheet(some)
+	f.grid = newGrid(p, f)
+	number := f.form.field("report", "", widgets.FieldOptions{})
+	f.fields["report"].OnEnter = func() { p.window.Focus(f.grid) }
+	day := f.dayField("reported", p.tray.Today)
+	sum := f.form.field("detected-count", "", widgets.FieldOptions{Label: p.say("tray.sum"), Hint: p.say("tray.sum-hint")})
+	parts := []fyne.CanvasObject{widgets.Para(p.words().labsOf(some), look.Body, look.Soft),
+		widgets.RowTop(look.S12, widgets.Grow(number), widgets.Grow(day)), f.grid, f.legend(), f.back, sum, f.files}
+	f.chosen = func() string {
+		said := fmt.Sprint(f.photos)
+		f.sheet.each(func(c Cell) { said += " " + string(f.sheet.cells[c]) })
+		return said
+	}
+	f.command = f.make
+	f.done = func() { p.kept(idsOf(f.entered())...) }
+	f.changed()
+	f.showFiles()
+	return f.settle(p.say("tray.do.enter"), p.say("tray.keep.enter"), parts...)
+}
+
+// labsOf are the labs of samples, each once.
+func (w words) labsOf(some []Sample) string {
+	var said []string
+	seen := map[model.PersonID]bool{}
+	for _, s := range some {
+		if !s.Lab.IsZero() && !seen[s.Lab] {
+			seen[s.Lab] = true
+			said = append(said, w.person(s.Lab))
+		}
+	}
+	return strings.Join(said, ", ")
+}
+
+// legend are the keys with what each enters, to be pressed as well.
+func (f *reportForm) legend() fyne.CanvasObject {
+	keys := widgets.Wrap(look.S8)
+	for i, o := range samples.Outcomes() {
+		word := f.page.words().outcome(o)
+		keys.Add(widgets.Button(widgets.Plain, widgets.Act{Label: word, Key: strconv.Itoa(i + 1), Do: func() { f.grid.put(o) }}))
+	}
+	return keys
+}
+
+// changed reads back what stands in the sheet.
+func (f *reportForm) changed() {
+	w := f.page.words()
+	var counts []string
+	for _, o := range samples.Outcomes() {
+		if n := f.sheet.Count(o); n > 0 {
+			counts = append(counts, w.Number(int64(n))+" "+w.outcome(o))
+		}
+	}
+	if n := f.sheet.Count(samples.Pending); n > 0 {
+		counts = append(counts, w.Count("tray.cells-empty", n))
+	}
+	lines := []fyne.CanvasObject{widgets.Para(strings.Join(counts, ", "), look.Body, look.Ink)}
+	f.sheet.Detected(func(row Sample, of []knowledge.AgentID) {
+		said := w.called(row) + ": " + w.outcome(samples.Detected) + ", " + w.agents(of)
+		lines = append(lines, widgets.RowTop(look.S8, widgets.NewSign("today!", 16, look.Today, look.Sheet), widgets.Grow(widgets.Para(said, look.BodyBold, look.Today))))
+	})
+	if n := f.sheet.Count(samples.Inconclusive) + f.sheet.Count(samples.Inhibited) + f.sheet.Count(samples.NotDone); n > 0 {
+		lines = append(lines, widgets.Para(w.Count("tray.say-nothing", n), look.Note, look.Soft))
+	}
+	f.back.Objects = []fyne.CanvasObject{widgets.Col(look.S4, lines...)}
+	if f.content != nil {
+		f.content.Refresh()
+	}
+}
+
+// showFiles shows the files of the report, each with a way to take it off again.
+func (f *reportForm) showFiles() {
+	p := f.page
+	parts := []fyne.CanvasObject{widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("tray.attach"), Icon: "papers", Do: func() {
+		p.window.ChooseFile(particulars.ReportEndings(), f.attach)
+	}}), widgets.Fill())}
+	if len(f.photos) > 0 {
+		parts = append(parts, particulars.ReportStrip(p.window, p.thumbs, f.photos, func(id model.PhotoID) {
+			f.photos = slices.DeleteFunc(f.photos, func(one model.PhotoID) bool { return one == id })
+			f.showFiles()
+		}))
+	}
+	f.files.Objects = []fyne.CanvasObject{widgets.Col(look.S8, parts...)}
+	f.files.Refresh()
+	if f.content != nil {
+		f.content.Refresh()
+	}
+}
+
+func (f *reportForm) attach(path string) {
+	particulars.KeepReports(f.page.window, []string{path}, func(ids []model.PhotoID, err error) {
+		for _, id := range ids {
+			if !slices.Contains(f.photos, id) {
+				f.photos = append(f.photos, id)
+			}
+		}
+		f.showFiles()
+		if err != nil {
+			f.refuse(err)
+		}
+	})
+}
+
+// entered are the samples of which something was entered.
+func (f *reportForm) entered() (all []Sample) {
+	for i, row := range f.sheet.Rows {
+		if len(f.sheet.Found(i)) > 0 {
+			all = append(all, row)
+		}
+	}
+	return all
+}
+
+// make makes the command, when the sum is right.
+func (f *reportForm) make(a place.Answer) (model.Command, error) {
+	p := f.page
+	at, err := f.moment("reported", model.Moment{})
+	if err != nil {
+		return nil, err
+	}
+	c := samples.Enter{Tables: p.window.Tables(), At: at, Number: f.text("report"), Photos: f.photos, Confirmed: a.Confirmed}
+	for i, row := range f.sheet.Rows {
+		if found := f.sheet.Found(i); len(found) > 0 {
+			c.Rows = append(c.Rows, samples.Row{On: samples.On{ID: row.ID, Base: row.Revision}, Found: found})
+		}
+	}
+	if len(c.Rows) == 0 {
+		return nil, &model.Refusal{Field: "outcome", Reason: "tray.sheet-empty", Answer: model.Mend}
+	}
+	if err := f.sum(); err != nil {
+		return nil, err
+	}
+	return c, nil
+}
+
+// sum holds what was entered against what the sheet itself counts.
+func (f *reportForm) sum() error {
+	typed, entered := f.text("detected-count"), f.sheet.Count(samples.Detected)
+	if typed == "" {
+		return &model.Refusal{Field: "detected-count", Reason: "tray.sum-missing", Answer: model.Mend}
+	}
+	n := 0
+	if typed != "0" {
+		var err error
+		if n, err = f.page.window.Text().ParseCount(typed, samples.MaxMany*samples.MaxResults); err != nil {
+			return particulars.At("detected-count", err)
+		}
+	}
+	if n != entered {
+		return &model.Refusal{Field: "detected-count", Value: typed, Reason: "tray.sum", Gaps: map[string]model.Gap{"Sheet": model.CountGap(n), "Entered": model.CountGap(entered)}, Answer: model.Mend}
+	}
+	return nil
+}

@@ -1,0 +1,221 @@
+package tray
+
+import (
+	"fmt"
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/knowledge"
+	"coilward/model/people"
+	"coilward/model/samples"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// others is what can be done with a sample beside what is next.
+func (s Sample) others() (all []samples.Act) {
+	switch s.Way.Stage {
+	case samples.Sent:
+		all = []samples.Act{samples.ActArrive, samples.ActEnter}
+	case samples.AtLab:
+		all = []samples.Act{samples.ActEnter, samples.ActAskLab}
+	}
+	return slices.DeleteFunc(all, func(a samples.Act) bool { return a == s.Way.Next })
+}
+
+// many are samples with which one thing is done together: they are listed, and each
+// can be left out.
+type many struct {
+	*fyne.Container
+	page    *Page
+	all     []Sample
+	on      map[model.SampleID]bool
+	changed func()
+}
+
+func newMany(p *Page, some []Sample, beside []Sample) *many {
+	m := &many{Container: widgets.Stack(), page: p, on: map[model.SampleID]bool{}, changed: func() {}}
+	for _, s := range p.tray.Samples {
+		is := func(o Sample) bool { return o.ID == s.ID }
+		if slices.ContainsFunc(some, is) || slices.ContainsFunc(beside, is) {
+			m.all = append(m.all, s)
+			m.on[s.ID] = slices.ContainsFunc(some, is)
+		}
+	}
+	m.show()
+	return m
+}
+
+func (m *many) show() {
+	w := m.page.words()
+	rows := widgets.Col(0)
+	for _, s := range m.all {
+		if len(m.all) == 1 {
+			rows.Add(widgets.Col(0, widgets.Para(w.called(s), look.BodyBold, look.Ink), widgets.Para(w.material(s.Material)+", "+w.agents(s.For), look.Note, look.Soft)))
+			break
+		}
+		rows.Add(widgets.CheckRow(m.on[s.ID], w.called(s), w.material(s.Material)+", "+w.agents(s.For), "", func(on bool) {
+			m.on[s.ID] = on
+			m.show()
+			m.changed()
+		}))
+	}
+	m.Objects = []fyne.CanvasObject{rows}
+	m.Refresh()
+}
+
+// some are the samples that are not left out.
+func (m *many) some() (all []Sample) {
+	for _, s := range m.all {
+		if m.on[s.ID] {
+			all = append(all, s)
+		}
+	}
+	return all
+}
+
+func (m *many) of() (all []samples.On) {
+	for _, s := range m.some() {
+		all = append(all, samples.On{ID: s.ID, Base: s.Revision})
+	}
+	return all
+}
+
+// newStepForm asks for one step of samples' way: that they were taken, posted or
+// arrived, or that the lab was asked.
+func newStepForm(p *Page, a samples.Act, some []Sample) *form {
+	f := newForm(p)
+	beside := p.tray.together(some[0])
+	if some[0].Way.Next != a {
+		beside = nil
+	}
+	m := newMany(p, some, beside)
+	today := p.tray.Today
+	var parts []fyne.CanvasObject
+	var lab, by *particulars.Pick
+	switch a {
+	case samples.ActTake:
+		parts = append(parts, p.cautions(some)...)
+		by = p.personPick(p.say("field.taken-by"), particulars.Capital(p.say("particulars.unsaid")), p.takers(some[0].TakenBy), p.taker(some[0]))
+		parts = append(parts, f.dayField("taken", today), by.Container, f.field("sample-site", some[0].Site, widgets.FieldOptions{Hint: p.say("tray.site-hint")}),
+			f.field("storage", some[0].Storage, widgets.FieldOptions{Hint: p.say("tray.storage-hint")}))
+	case samples.ActPost:
+		pick, shown := p.labPick(some[0].Lab)
+		lab = pick
+		parts = append(parts, f.dayField("posted", today), shown, f.field("courier", p.lastCourier(), widgets.FieldOptions{}), f.field("tracking", "", widgets.FieldOptions{}),
+			widgets.Caution(p.say("tray.packing")))
+	case samples.ActArrive:
+		parts = append(parts, f.dayField("arrived", today))
+	case samples.ActAskLab:
+		parts = append(parts, p.phones(some[0].Lab)...)
+		parts = append(parts, f.dayField("asked", today), f.field("note", "", widgets.FieldOptions{Rows: 2, Label: p.say("tray.answer")}))
+	}
+	f.chosen = func() string {
+		said := fmt.Sprint(m.some() == nil)
+		for _, pick := range []*particulars.Pick{lab, by} {
+			if pick != nil {
+				said += pick.Value()
+			}
+		}
+		return said
+	}
+	f.command = func(answer place.Answer) (model.Command, error) { return f.step(a, m, lab, by, answer) }
+	f.done = func() { p.kept(idsOf(m.some())...) }
+	return f.settle(p.say("tray.do."+string(a)), p.say("tray.keep."+string(a)), append([]fyne.CanvasObject{m.Container}, parts...)...)
+}
+
+// step is the command of a step.
+func (f *form) step(a samples.Act, m *many, lab, by *particulars.Pick, answer place.Answer) (model.Command, error) {
+	p := f.page
+	t := p.window.Tables()
+	field := map[samples.Act]string{samples.ActTake: "taken", samples.ActPost: "posted", samples.ActArrive: "arrived", samples.ActAskLab: "asked"}[a]
+	at, err := f.moment(field, model.Moment{})
+	if err != nil {
+		return nil, err
+	}
+	switch a {
+	case samples.ActTake:
+		return samples.Take{Tables: t, Of: m.of(), At: at, By: p.picked(by), Site: f.text("sample-site"), Storage: f.text("storage"), Confirmed: answer.Confirmed}, nil
+	case samples.ActPost:
+		return samples.Post{Tables: t, Of: m.of(), At: at, Lab: p.picked(lab), Courier: f.text("courier"), Tracking: f.text("tracking"), Confirmed: answer.Confirmed}, nil
+	case samples.ActArrive:
+		return samples.Arrive{Tables: t, Of: m.of(), At: at, Confirmed: answer.Confirmed}, nil
+	}
+	return samples.Ask{Tables: t, Of: m.of(), Asked: samples.Asked{At: at, By: p.window.By(), Note: f.text("note")}}, nil
+}
+
+// taker is who takes a sample: who was named, else who writes.
+func (p *Page) taker(s Sample) model.PersonID {
+	if !s.TakenBy.IsZero() {
+		return s.TakenBy
+	}
+	return p.window.By()
+}
+
+// cautions are those of the materials that are to be taken, each once, with leaving
+// it to the vet as an equal answer.
+func (p *Page) cautions(some []Sample) (parts []fyne.CanvasObject) {
+	var said []string
+	for _, s := range some {
+		m, _ := p.window.Tables().Material(s.Material)
+		key := map[knowledge.Takes]string{knowledge.InMouth: "stop.mouth.caution", knowledge.ByVet: "tray.by-vet"}[m.Takes]
+		if key != "" && !slices.Contains(said, key) {
+			said, parts = append(said, key), append(parts, widgets.Caution(p.say(key)))
+		}
+	}
+	if vets := p.tray.with(people.Vet); len(said) > 0 && len(some) == 1 && len(vets) > 0 && some[0].TakenBy != vets[0].ID {
+		parts = append(parts, widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.leave-to-vet"), Icon: "vet", Do: func() { p.leaveToVet(some[0], vets[0]) }}), widgets.Fill()))
+	}
+	return parts
+}
+
+// leaveToVet notes that the vet takes a sample.
+func (p *Page) leaveToVet(s Sample, vet people.Stored) {
+	after := s.Sample
+	after.TakenBy = vet.ID
+	p.window.Do(func(a place.Answer) model.Command {
+		return samples.Change{Tables: p.window.Tables(), ID: s.ID, Base: s.Revision, Animals: s.Animals, Sample: after, Confirmed: a.Confirmed}
+	}, func(err error) {
+		if err == nil {
+			p.kept(s.ID)
+		}
+	})
+}
+
+// phones are the numbers of a lab, to be called.
+func (p *Page) phones(lab model.PersonID) []fyne.CanvasObject {
+	one, known := p.tray.person[lab]
+	if !known {
+		return nil
+	}
+	parts := []fyne.CanvasObject{widgets.Para(one.Name, look.BodyBold, look.Ink)}
+	for _, phone := range one.Phones {
+		parts = append(parts, widgets.Row(look.S8, widgets.NewIcon("phone", 16, look.Soft), widgets.Grow(widgets.Para(phone, look.Body, look.Ink))))
+	}
+	return []fyne.CanvasObject{widgets.Col(look.S4, parts...)}
+}
+
+// lastCourier is whom the last parcel went with.
+func (p *Page) lastCourier() string {
+	var last Sample
+	for _, s := range p.tray.Samples {
+		if s.Posted.UTC > last.Posted.UTC && s.Courier != "" {
+			last = s
+		}
+	}
+	return last.Courier
+}
+
+// waiting are the samples whose results the lab owes.
+func (t *Tray) waiting() (all []Sample) {
+	for _, s := range t.Samples {
+		if s.Way.Stage == samples.AtLab {
+			all = append(all, s)
+		}
+	}
+	return all
+}

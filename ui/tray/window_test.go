@@ -1,0 +1,474 @@
+package tray_test
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/collection"
+	"coilward/model/husbandry"
+	"coilward/model/people"
+	"coilward/model/samples"
+	"coilward/model/storetest"
+	"coilward/ui/look"
+	"coilward/ui/place"
+	ui "coilward/ui/tray"
+	"coilward/ui/uitest"
+	"coilward/ui/widgets/tubes"
+)
+
+func open(t testing.TB, l uitest.Look, language string, fill func(*collection.Collection)) *uitest.Opened {
+	t.Helper()
+	w := uitest.Open(t, uitest.Setting{Look: l, Language: language, Fill: fill, Place: place.Tray, Make: func(w place.Window) place.Place { return ui.New(w) }})
+	w.Go(place.Route{To: place.Tray})
+	return w
+}
+
+func plain() uitest.Look {
+	return uitest.Look{Shine: look.ByDay, Width: 1280, Height: 800, Scale: 1}
+}
+
+// names are eight animals in the order in which they stand, which is not that of
+// their names.
+func names() []string {
+	return []string{"Yarrow", "Siskin", "Heron", "Rowan", "Ash", "Oak", "Linnet", "Brook"}
+}
+
+// room fills in a room of eight, a vet and a lab.
+func room(t testing.TB) func(*collection.Collection) {
+	return func(c *collection.Collection) {
+		t.Helper()
+		do := func(command model.Command) []model.ID {
+			t.Helper()
+			change, err := c.Do(command)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return change.Documents
+		}
+		var boxes []husbandry.Branch
+		for i := range names() {
+			boxes = append(boxes, husbandry.Branch{Place: husbandry.Place{Name: fmt.Sprint("A", i+1), Kind: husbandry.Tub}})
+		}
+		places := do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Snake room", Kind: husbandry.Room}, Below: boxes}}})
+		for i, name := range names() {
+			id := model.AnimalID{ID: do(animals.Add{Animal: animals.Animal{Name: name}})[0]}
+			do(husbandry.Move{Animal: id, Place: model.PlaceID{ID: places[i+1]}, At: model.MomentOf(storetest.Start())})
+		}
+		do(people.Add{Person: people.Person{Name: "Dr Alder", Roles: []people.Role{people.Vet}}})
+		do(people.Add{Person: people.Person{Name: "Bench lab", Roles: []people.Role{people.Lab}, Phones: []string{"555 0199"}}})
+	}
+}
+
+// all are the samples of the window's collection, in shelf order.
+func all(w *uitest.Opened) (t ui.Tray) {
+	w.T.Helper()
+	if err := w.Collection().View(func(v model.View) (err error) { t, err = ui.Load(v, w.Tables()); return err }); err != nil {
+		w.T.Fatal(err)
+	}
+	return t
+}
+
+// acts counts what a person does: each press, and each key.
+type acts struct {
+	*uitest.Opened
+	n int
+}
+
+func (a *acts) tap(name string) {
+	a.T.Helper()
+	a.n++
+	uitest.Tap(a.T, uitest.Top(a.Canvas()), name)
+}
+
+func (a *acts) key(k fyne.KeyName) { a.n++; uitest.Key(a.Canvas(), k) }
+
+func (a *acts) typed(text string) { a.n += len(text); uitest.Type(a.Canvas(), text) }
+
+// later puts the clock on.
+func (a *acts) later(days int) { a.Clock.Set(a.Clock.Now().AddDate(0, 0, days)) }
+
+func tubesOf(w *uitest.Opened) (found *tubes.Tray) {
+	w.T.Helper()
+	uitest.Walk(w.Content(), func(s uitest.Seen) bool {
+		if t, is := s.Object.(*tubes.Tray); is {
+			found = t
+		}
+		return found == nil
+	})
+	if found == nil {
+		w.T.Fatalf("no tray: %q", uitest.Texts(w.Content()))
+	}
+	return found
+}
+
+// prepared are eight tubes in the tray, one of each animal.
+func prepared(t *testing.T, things ...string) *acts {
+	t.Helper()
+	a := &acts{Opened: open(t, plain(), "en", room(t))}
+	a.tap("New samples")
+	a.tap("All in this list")
+	a.tap("Shed skin")
+	for _, thing := range things {
+		a.tap(thing)
+	}
+	a.tap("Lay into the tray")
+	if got := all(a.Opened).Samples; len(got) != 8 {
+		t.Fatalf("%d samples: %q", len(got), uitest.Texts(a.Content()))
+	}
+	return a
+}
+
+// posted are eight tubes on their way to the lab.
+func posted(t *testing.T, things ...string) *acts {
+	t.Helper()
+	a := prepared(t, things...)
+	a.key(fyne.KeyReturn) // the keys are at the tubes that were prepared
+	a.tap("Taken")
+	a.key(fyne.KeyReturn)
+	a.tap("Posted")
+	return a
+}
+
+func stages(w *uitest.Opened) map[samples.Stage]int {
+	n := map[samples.Stage]int{}
+	for _, s := range all(w).Samples {
+		n[s.Stage()]++
+	}
+	return n
+}
+
+func TestTheEmptyTraySaysWhatToDo(t *testing.T) {
+	w := open(t, plain(), "en", func(*collection.Collection) {})
+	if !w.Shows("Nobody to take a sample of") {
+		t.Errorf("%q", uitest.Texts(w.Content()))
+	}
+	uitest.Tap(t, w.Content(), "Add an animal")
+	if len(w.Went) == 0 || w.Went[len(w.Went)-1] != (place.Route{To: place.Animals, Page: "new"}) {
+		t.Errorf("went to %v", w.Went)
+	}
+	w = open(t, plain(), "en", room(t))
+	if !w.Shows("Begin with the kits") {
+		t.Errorf("%q", uitest.Texts(w.Content()))
+	}
+}
+
+// Eight swabs from prepared to posted in at most twenty acts, with preparing them.
+func TestEightSamplesAreSoonPosted(t *testing.T) {
+	a := posted(t, "Serpentovirus")
+	if n := stages(a.Opened); n[samples.Sent] != 8 {
+		t.Fatalf("%v: %q", n, uitest.Texts(a.Content()))
+	}
+	if a.n > 20 {
+		t.Errorf("%d acts, at most 20 are wanted", a.n)
+	}
+	t.Logf("%d acts from an empty tray to eight posted samples", a.n)
+	for i, s := range all(a.Opened).Samples {
+		if who := a.Animal(names()[i]); s.Animals[0] != who.ID {
+			t.Errorf("tube %d is not %s's", i, who.Name)
+		}
+	}
+	if _, err := a.Collection().Undo(); err != nil {
+		t.Fatal(err)
+	}
+	if n := stages(a.Opened); n[samples.Taken] != 8 {
+		t.Errorf("one undo leaves %v", n)
+	}
+}
+
+// A sheet of eight samples by three things in at most thirty-five keys.
+func TestASheetOfEightByThree(t *testing.T) {
+	a := posted(t, "Serpentovirus", "Ferlavirus", "Cryptosporidium serpentis")
+	a.later(2)
+	a.key(fyne.KeyReturn)
+	a.tap("Arrived")
+	if n := stages(a.Opened); n[samples.AtLab] != 8 {
+		t.Fatalf("%v: %q", n, uitest.Texts(a.Content()))
+	}
+	a.later(5)
+	a.n = 0
+	a.key(fyne.KeyReturn) // the report
+	a.typed("4711")
+	a.key(fyne.KeyReturn)
+	a.typed("2")
+	a.typed("1")
+	a.typed(strings.Repeat("2", 20))
+	a.typed("3")
+	a.typed("4")
+	if !a.Shows("1 detected, 21 not detected, 1 inconclusive, 1 inhibited") {
+		t.Errorf("not read back: %q", uitest.Texts(a.Content()))
+	}
+	a.typed("1")
+	a.key(fyne.KeyReturn)
+	if a.n > 35 {
+		t.Errorf("%d keys, at most 35 are wanted", a.n)
+	}
+	t.Logf("%d keys for a sheet of 8 by 3", a.n)
+	got := all(a.Opened).Samples
+	if n := stages(a.Opened); n[samples.Reported] != 8 {
+		t.Fatalf("%v: %q", n, uitest.Texts(a.Content()))
+	}
+	first, last := got[0], got[7]
+	if first.Outcome(first.For[1]) != samples.Detected || last.Outcome(last.For[1]) != samples.Inconclusive || last.Outcome(last.For[2]) != samples.Inhibited {
+		t.Errorf("first %+v, last %+v", first.Results, last.Results)
+	}
+	for _, s := range got {
+		if s.Results[0].Report != "4711" {
+			t.Errorf("report %q", s.Results[0].Report)
+		}
+	}
+	if _, err := a.Collection().Undo(); err != nil {
+		t.Fatal(err)
+	}
+	if n := stages(a.Opened); n[samples.AtLab] != 8 {
+		t.Errorf("one undo leaves %v", n)
+	}
+}
+
+// What does not count up keeps nothing, says so at its field, and loses nothing.
+func TestASumThatIsWrongIsSaid(t *testing.T) {
+	a := posted(t, "Serpentovirus")
+	a.later(2)
+	a.key(fyne.KeyReturn)
+	a.tap("Arrived")
+	a.key(fyne.KeyReturn)
+	a.typed("R1")
+	a.key(fyne.KeyReturn)
+	a.key(fyne.KeyReturn) // past the empty sheet
+	a.key(fyne.KeyReturn)
+	if !a.Shows("Nothing is entered yet") {
+		t.Errorf("an empty sheet is not refused: %q", uitest.Texts(a.Content()))
+	}
+	uitest.Tap(t, a.Content(), "Yarrow: Serpentovirus")
+	a.typed("12222222")
+	a.typed("2")
+	a.key(fyne.KeyReturn)
+	if !a.Shows("The report counts 2 “detected”, entered are 1") || stages(a.Opened)[samples.Reported] != 0 {
+		t.Errorf("a wrong sum is not refused: %q", uitest.Texts(a.Content()))
+	}
+	if !a.Shows("1 detected, 7 not detected") || !a.Shows("Yarrow: detected, Serpentovirus") {
+		t.Errorf("what was entered is lost: %q", uitest.Texts(a.Content()))
+	}
+	a.key(fyne.KeyBackspace)
+	a.typed("1")
+	a.key(fyne.KeyReturn)
+	if stages(a.Opened)[samples.Reported] != 8 {
+		t.Errorf("the right sum is refused: %q", uitest.Texts(a.Content()))
+	}
+}
+
+// A detected result is told by word and mark, and what says nothing is never
+// called negative.
+func TestWhatSaysNothingIsToldSo(t *testing.T) {
+	a := posted(t, "Serpentovirus")
+	a.later(2)
+	a.key(fyne.KeyReturn)
+	a.tap("Arrived")
+	a.key(fyne.KeyReturn)
+	a.key(fyne.KeyReturn)
+	a.typed("12345222")
+	a.typed("1")
+	a.key(fyne.KeyReturn)
+	for _, said := range []string{"detected", "not detected", "inconclusive", "inhibited", "not done"} {
+		if !a.Shows(said) {
+			t.Errorf("%s is not shown: %q", said, uitest.Texts(a.Content()))
+		}
+	}
+	for _, said := range uitest.Texts(a.Content()) {
+		if strings.Contains(strings.ToLower(said), "negative") {
+			t.Errorf("said: %q", said)
+		}
+	}
+	third := all(a.Opened).Samples[2]
+	tubesOf(a.Opened).Open(third.ID.String())
+	if !a.Shows("Says nothing of the animal") {
+		t.Errorf("%q", uitest.Texts(a.Content()))
+	}
+}
+
+func TestAResultIsPutRightAndTheEarlierStays(t *testing.T) {
+	a := posted(t, "Serpentovirus")
+	a.later(2)
+	a.key(fyne.KeyReturn)
+	a.tap("Arrived")
+	a.key(fyne.KeyReturn)
+	a.key(fyne.KeyReturn)
+	a.typed("22222222")
+	a.typed("0")
+	a.key(fyne.KeyReturn)
+	one := all(a.Opened).Samples[0]
+	tubesOf(a.Opened).Open(one.ID.String())
+	if len(tubesOf(a.Opened).Together()) > 1 {
+		a.tap("Yarrow")
+	}
+	a.tap("Put the result right")
+	a.tap("Keep")
+	if !a.Shows("Say what the lab found.") {
+		t.Errorf("%q", uitest.Texts(a.Content()))
+	}
+	a.tap("detected")
+	a.tap("Keep")
+	if !a.Shows("Say why it is put right.") {
+		t.Errorf("kept without why: %q", uitest.Texts(a.Content()))
+	}
+	a.typed("the lab mixed up two tubes")
+	a.key(fyne.KeyReturn)
+	one = all(a.Opened).Samples[0]
+	if one.Outcome("serpentovirus") != samples.Detected || len(one.Results) != 2 {
+		t.Fatalf("%+v: %q", one.Results, uitest.Texts(a.Content()))
+	}
+	tubesOf(a.Opened).Open(one.ID.String())
+	if !a.Shows("Before: not detected") || !a.Shows("the lab mixed up two tubes") {
+		t.Errorf("the earlier one is not shown: %q", uitest.Texts(a.Content()))
+	}
+}
+
+func TestASampleIsGivenUpWithItsReason(t *testing.T) {
+	a := posted(t, "Serpentovirus")
+	one := all(a.Opened).Samples[0]
+	a.Go(place.Route{To: place.Tray, Subject: one.ID.ID})
+	a.tap("It gives no result")
+	a.tap("Keep: no result")
+	if !a.Shows("Say why it gives no result.") {
+		t.Errorf("%q", uitest.Texts(a.Content()))
+	}
+	a.tap("Lost")
+	a.tap("Keep: no result")
+	if n := stages(a.Opened); n[samples.Voided] != 1 || !a.Shows("1 without a result this year: Yarrow, lost") {
+		t.Errorf("%v: %q", n, uitest.Texts(a.Content()))
+	}
+}
+
+// One tube for several animals is a pool; numbers go on from the first, and one
+// that was used is refused at its field, with what was typed left in all.
+func TestPoolsAndNumbers(t *testing.T) {
+	a := &acts{Opened: open(t, plain(), "en", room(t))}
+	a.tap("New samples")
+	for _, name := range []string{"brook", "siskin", "snake room"} {
+		uitest.Type(a.Canvas(), name)
+		a.key(fyne.KeyReturn)
+	}
+	if !a.Shows("3 chosen: Yarrow, Siskin, Brook") {
+		t.Errorf("not in shelf order: %q", uitest.Texts(a.Content()))
+	}
+	a.tap("Faeces")
+	a.tap("Worms and protozoa in faeces")
+	fields := uitest.Entries(a.Content())
+	a.Focus(fields[1])
+	a.typed("K-098")
+	a.Focus(fields[2])
+	a.tap("Lay into the tray")
+	got := all(a.Opened).Samples
+	if len(got) != 3 || got[0].Kit.Number != "K-098" || got[1].Kit.Number != "K-099" || got[2].Kit.Number != "K-100" {
+		t.Fatalf("%d samples: %q", len(got), uitest.Texts(a.Content()))
+	}
+	a.tap("New samples")
+	a.tap("All in this list")
+	a.tap("one pool of all")
+	a.tap("Faeces")
+	a.tap("Worms and protozoa in faeces")
+	number := uitest.Entries(a.Content())[1].(interface {
+		fyne.Focusable
+		SetText(string)
+	})
+	number.SetText("K-099")
+	a.tap("Lay into the tray")
+	if len(all(a.Opened).Samples) != 3 || !a.Shows("This kit was used for Siskin") {
+		t.Errorf("a number used twice is not refused: %q", uitest.Texts(a.Content()))
+	}
+	number.SetText("K-101")
+	a.tap("Lay into the tray")
+	got = all(a.Opened).Samples
+	pool := got[slices.IndexFunc(got, func(s ui.Sample) bool { return s.Kit.Number == "K-101" })]
+	if len(pool.Animals) != 8 {
+		t.Errorf("a pool of %d", len(pool.Animals))
+	}
+}
+
+func TestAMouthSwabSaysItsCautionAndMayBeLeftToTheVet(t *testing.T) {
+	a := &acts{Opened: open(t, plain(), "en", room(t))}
+	a.tap("New samples")
+	a.typed("ash")
+	a.key(fyne.KeyReturn)
+	a.tap("Mouth swab")
+	if !a.Shows("Leaving it to the vet is a full answer") {
+		t.Errorf("%q", uitest.Texts(a.Content()))
+	}
+	a.tap("Leave it to the vet")
+	a.tap("Serpentovirus")
+	a.tap("Lay into the tray")
+	one := all(a.Opened).Samples[0]
+	if one.TakenBy.IsZero() || !a.Shows("the vet takes it") {
+		t.Errorf("taken by %v: %q", one.TakenBy, uitest.Texts(a.Content()))
+	}
+}
+
+// What is refused is said with what to do, and nothing that was typed is lost.
+func TestBadInputIsSaidAndStays(t *testing.T) {
+	a := &acts{Opened: open(t, plain(), "en", room(t))}
+	a.tap("New samples")
+	a.tap("Lay into the tray")
+	if !a.Shows("The sample is of no animal. Name one at least.") {
+		t.Errorf("%q", uitest.Texts(a.Content()))
+	}
+	a.typed("ash")
+	a.key(fyne.KeyReturn)
+	a.tap("Shed skin")
+	a.tap("Lay into the tray")
+	if !a.Shows("Nothing is looked for. Choose at least one thing.") {
+		t.Errorf("%q", uitest.Texts(a.Content()))
+	}
+	a.tap("Serpentovirus")
+	a.tap("Lay into the tray")
+	a.key(fyne.KeyReturn)
+	day := uitest.Entries(a.Content())[0]
+	day.(interface{ SetText(string) }).SetText("31 June")
+	a.tap("Taken")
+	if n := stages(a.Opened); n[samples.ToTake] != 1 || !a.Shows("31 June") && len(uitest.Entries(a.Content())) == 0 {
+		t.Errorf("%v: %q", n, uitest.Texts(a.Content()))
+	}
+	day.(interface{ SetText(string) }).SetText("12 June 2027")
+	a.tap("Taken")
+	if n := stages(a.Opened); n[samples.ToTake] != 1 {
+		t.Errorf("taken on a day to come: %v", n)
+	}
+}
+
+func TestWordsFitInTheTray(t *testing.T) {
+	for _, language := range uitest.Languages() {
+		for i, l := range uitest.LooksIn(language) {
+			w := open(t, l, language, nil)
+			check := func(where string) {
+				t.Helper()
+				for _, said := range uitest.Clipped(w.Content(), fyne.NewSize(l.Width, l.Height)) {
+					t.Errorf("%s %v %s: %s", language, l, where, said)
+				}
+				if folder := os.Getenv("COILWARD_PICTURES"); folder != "" {
+					uitest.Keep(t, w.Window(), filepath.Join(folder, fmt.Sprintf("tray-%s-%s-%s-%.0f-%.0f.png", where, language, l.Shine, l.Width, l.Scale)))
+				}
+			}
+			check("rest")
+			seen := map[samples.Stage]bool{}
+			for _, s := range all(w).Samples {
+				if seen[s.Way.Stage] || i > 1 {
+					continue
+				}
+				seen[s.Way.Stage] = true
+				w.Go(place.Route{To: place.Tray, Subject: s.ID.ID})
+				check("open-" + string(s.Way.Stage))
+				w.Go(place.Route{To: place.Tray, Subject: s.ID.ID, Page: "act"})
+				check("act-" + string(s.Way.Stage))
+				uitest.Key(w.Canvas(), fyne.KeyEscape)
+			}
+			w.Go(place.Route{To: place.Tray, Page: "new"})
+			check("new")
+		}
+	}
+}

@@ -1,0 +1,158 @@
+package tray
+
+import (
+	"slices"
+	"strings"
+
+	"coilward/model"
+	"coilward/model/knowledge"
+	"coilward/model/people"
+	"coilward/model/samples"
+	"coilward/model/wording"
+	"coilward/ui/widgets/tubes"
+)
+
+// words put the tray into words.
+type words struct {
+	*wording.Text
+	tables *knowledge.Tables
+	tray   *Tray
+}
+
+// names are the names of a sample's animals; those that are no longer known are
+// said to be so.
+func (w words) names(of []model.AnimalID) string {
+	var all []string
+	for _, id := range of {
+		name, known := w.tray.names[id]
+		if !known {
+			name = w.Say("tray.animal-gone")
+		}
+		all = append(all, name)
+	}
+	return strings.Join(all, ", ")
+}
+
+func (w words) called(s Sample) string {
+	if s.Kit.Number == "" {
+		return w.names(s.Animals)
+	}
+	return w.names(s.Animals) + " · " + s.Kit.Number
+}
+
+func (w words) agent(id knowledge.AgentID) string { return w.Say("agent." + string(id)) }
+
+func (w words) material(id knowledge.MaterialID) string { return w.Say("material." + string(id)) }
+
+func (w words) agents(all []knowledge.AgentID) string {
+	var said []string
+	for _, a := range all {
+		said = append(said, w.agent(a))
+	}
+	return strings.Join(said, ", ")
+}
+
+// outcome is an outcome in words.
+func (w words) outcome(o samples.Outcome) string {
+	if o == samples.Pending {
+		return w.Say("samples.outcome.pending")
+	}
+	return w.Say("samples.outcome." + string(o))
+}
+
+func (w words) person(id model.PersonID) string {
+	if id.IsZero() {
+		return ""
+	}
+	if p, known := w.tray.person[id]; known {
+		return p.Name
+	}
+	return w.Say("people.removed")
+}
+
+// told is how a sample stands, in few words, and by which sign.
+func (w words) told(s Sample) (line string, sign tubes.Sign) {
+	with := func(o samples.Outcome) (all []knowledge.AgentID) {
+		for _, of := range s.For {
+			if s.Outcome(of) == o {
+				all = append(all, of)
+			}
+		}
+		return all
+	}
+	said := func(o samples.Outcome, of []knowledge.AgentID) string {
+		if len(s.For) == 1 {
+			return w.outcome(o)
+		}
+		return w.outcome(o) + ": " + w.agents(of)
+	}
+	if found := with(samples.Detected); len(found) > 0 {
+		return said(samples.Detected, found), tubes.Found
+	}
+	if s.Way.Stage == samples.Reported {
+		for _, o := range []samples.Outcome{samples.Inconclusive, samples.Inhibited, samples.NotDone} {
+			if of := with(o); len(of) > 0 {
+				return said(o, of), tubes.NoAnswer
+			}
+		}
+		if i := slices.IndexFunc(s.For, func(of knowledge.AgentID) bool { return !samples.Speaks(w.tables, s.Sample, of) }); i >= 0 {
+			return w.Say("tray.says-nothing"), tubes.NoAnswer
+		}
+		return w.outcome(samples.NotDetected), tubes.NotFound
+	}
+	if s.Way.Late {
+		return w.Count("tray.late-by", int(w.tray.Today-s.Way.Mark)), tubes.Late
+	}
+	if taker, known := w.tray.person[s.TakenBy]; known && s.Way.Stage == samples.ToTake && taker.Is(people.Vet) {
+		return w.Say("tray.vet-takes"), tubes.OnWay
+	}
+	return w.agents(s.For), tubes.OnWay
+}
+
+// tube is a sample in the tray.
+func (w words) tube(s Sample, chosen bool) tubes.Tube {
+	t := tubes.Tube{Key: s.ID.String(), Name: w.names(s.Animals), Days: int(w.tray.Today - s.Way.Since), Chosen: chosen}
+	if s.Way.Mark > 0 {
+		t.Mark = int(s.Way.Mark - s.Way.Since)
+	}
+	if s.Way.Next != "" {
+		t.Act = w.Say("samples.act." + string(s.Way.Next))
+	}
+	t.Line, t.Sign = w.told(s)
+	t.Tip = w.called(s) + ": " + w.material(s.Material) + ", " + w.agents(s.For) + "; " + w.Say("samples.stage."+string(s.Way.Stage)) + ", " + w.Ago(s.Way.Since, w.tray.Today) + " (" + w.DayShort(s.Way.Since) + ")"
+	return t
+}
+
+// stages are the bands of the tray, in their order.
+func stages() []samples.Stage {
+	return []samples.Stage{samples.ToTake, samples.Taken, samples.Sent, samples.AtLab, samples.Reported}
+}
+
+// Bands are the stages with their tubes.
+func (w words) bands(chosen map[model.SampleID]bool) (bands []tubes.Band) {
+	for _, stage := range stages() {
+		b := tubes.Band{Title: w.Say("tray.stage." + string(stage))}
+		marks := map[int]int{}
+		for _, s := range w.tray.Samples {
+			if s.Way.Stage != stage || !w.tray.lies(s) {
+				continue
+			}
+			t := w.tube(s, chosen[s.ID])
+			marks[t.Mark]++
+			b.Tubes = append(b.Tubes, t)
+		}
+		for mark, n := range marks {
+			if mark > 0 && (n > marks[b.Mark] || b.Mark == 0 || n == marks[b.Mark] && mark < b.Mark) {
+				b.Mark = mark
+			}
+		}
+		if b.Mark > 0 {
+			b.MarkSaid = w.Count("tray.mark."+string(stage), b.Mark)
+		}
+		if len(b.Tubes) > 0 {
+			b.Below = w.Count("tray.count", len(b.Tubes))
+		}
+		bands = append(bands, b)
+	}
+	return bands
+}
