@@ -87,6 +87,13 @@ type Jotter interface {
 	Noted(f fyne.Focusable) bool
 }
 
+// Undoer is a place that may take the keys of undo for itself.
+type Undoer interface {
+	// Undoes tells that the keys of undo were used up: something typed was cleared, or
+	// it was said why nothing is taken back. Else the newest change is.
+	Undoes() bool
+}
+
 // Misser is a place that wants to know what changed while it was out of sight,
 // so that it need not read everything anew when it is shown again.
 type Misser interface{ Missed(c collection.Change) }

@@ -10,6 +10,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/collection"
 	"coilward/model/husbandry"
 	"coilward/model/round"
 	"coilward/model/wording"
@@ -69,14 +70,59 @@ func (p *Page) atEnd() bool {
 
 // began shows the stop one is at now, with nothing typed yet.
 func (p *Page) began() {
-	p.typed, p.note = "", ""
+	p.typed, p.note, p.anew, p.notice = "", "", false, notice{}
 	p.build()
 	p.keys()
 }
 
+// notice is what has to be known at a stop, and is said in the lamp.
+type notice struct {
+	words   string
+	refused bool // what was to be noted cannot stand
+}
+
+// tell says something in the lamp until the next act.
+func (p *Page) tell(n notice) {
+	p.notice = n
+	p.build()
+	p.keys()
+}
+
+// newest is the change that undo would take back; found is false where there is
+// none, or it could not be read.
+func (p *Page) newest() (e collection.Entry, found bool) {
+	e, found, err := p.window.Collection().Newest()
+	if err != nil {
+		p.window.Fault("shelf.fault", err)
+	}
+	return e, found && err == nil
+}
+
+// Undoes implements place.Undoer: in a walk a mass that is being typed is cleared
+// first, and then only what the walk noted is taken back.
+func (p *Page) Undoes() bool {
+	switch {
+	case p.walk == nil:
+		return false
+	case p.typed != "":
+		p.retype("")
+		return true
+	}
+	newest, found := p.newest()
+	switch {
+	case found && p.walk.Made(newest.Sequence):
+		return false
+	case found:
+		p.tell(notice{words: p.say("shelf.walk.undo-other", wording.Gaps{"What": p.window.Text().Label(newest.Label)})})
+	default:
+		p.tell(notice{words: p.say("shelf.walk.undo-none")})
+	}
+	return true
+}
+
 // end leaves the walk; what was noted stays.
 func (p *Page) end() {
-	p.walk, p.form = nil, nil
+	p.walk, p.form, p.typed, p.anew, p.notice = nil, nil, "", false, notice{}
 	p.build()
 	p.keys()
 }
@@ -358,14 +404,10 @@ func wordsOf[V ~string](p *Page, values []V, family string) (out []string) {
 // noted takes down what a command wrote at a stop: its entry, so that it can be
 // put right or is seen to be taken back.
 func (p *Page) noted(walk *Walk, stop int, subject model.Subject, kind string, at model.Moment, a Answer) func(error) {
+	before, _ := p.newest()
 	return func(err error) {
-		var r *model.Refusal
-		switch {
-		case errors.As(err, &r):
-			p.window.Tell(p.say("shelf.walk.refused"), p.window.Text().Refusal(r))
+		if !p.stands(walk, before, err) {
 			return
-		case err != nil:
-			return // left, or shown by the window
 		}
 		err = p.window.Collection().View(func(v model.View) error {
 			d, err := Entry(v, subject, kind, at)
@@ -382,6 +424,22 @@ func (p *Page) noted(walk *Walk, stop int, subject model.Subject, kind string, a
 			p.began()
 		}
 	}
+}
+
+// stands reports whether what a walk was to note stands, and takes down which change
+// it was. What is refused is said in the lamp; a mass is typed anew then.
+func (p *Page) stands(walk *Walk, before collection.Entry, err error) bool {
+	var r *model.Refusal
+	p.anew = err != nil
+	switch {
+	case errors.As(err, &r):
+		p.tell(notice{words: p.say("shelf.walk.refused", wording.Gaps{"Why": p.window.Text().Refusal(r)}), refused: true})
+	case err == nil:
+		if newest, found := p.newest(); found && newest.Sequence != before.Sequence {
+			walk.Noted(newest.Sequence)
+		}
+	}
+	return err == nil // else refused, left, or shown by the window
 }
 
 // before is what was noted at the stop already; found is false where nothing was.
@@ -442,6 +500,7 @@ func (p *Page) fed(o care.Outcome) {
 func (p *Page) weighed() {
 	mass, err := p.window.Text().ParseMass(p.typed)
 	if err != nil || p.typed == "" {
+		p.anew = err != nil // it is said already
 		return
 	}
 	w := care.Weight{Mass: mass, Gut: p.job.gut, With: p.job.scale, Beside: care.Beside{Note: p.note}}
@@ -502,9 +561,14 @@ func (p *Page) noneSeen() {
 		if len(off) == len(all) {
 			return
 		}
+		before, _ := p.newest()
 		p.window.Do(func(a place.Answer) model.Command {
 			return care.NoMitesSeen{Animals: all, StruckOff: off, Where: p.job.where, At: at, By: p.window.By(), Confirmed: a.Confirmed}
-		}, func(err error) { p.notedAll(walk, open, struck, at, err) })
+		}, func(err error) {
+			if p.stands(walk, before, err) {
+				p.notedAll(walk, open, struck, at)
+			}
+		})
 	}
 	leave = p.window.ShowSheet(widgets.Sheet{Title: particulars.Capital(p.say("shelf.mites.all")), Width: 440, Height: 520,
 		Content: widgets.Col(look.S12, widgets.Para(p.say("shelf.mites.all-how"), look.Body, look.Soft), widgets.Grow(widgets.Scroll(list))),
@@ -512,15 +576,8 @@ func (p *Page) noneSeen() {
 }
 
 // notedAll takes down what was noted for many at once.
-func (p *Page) notedAll(walk *Walk, open []int, struck map[int]bool, at model.Moment, err error) {
-	var r *model.Refusal
-	if errors.As(err, &r) {
-		p.window.Tell(p.say("shelf.walk.refused"), p.window.Text().Refusal(r))
-	}
-	if err != nil {
-		return
-	}
-	err = p.window.Collection().View(func(v model.View) error {
+func (p *Page) notedAll(walk *Walk, open []int, struck map[int]bool, at model.Moment) {
+	err := p.window.Collection().View(func(v model.View) error {
 		for _, i := range open {
 			if struck[i] {
 				continue
@@ -578,6 +635,8 @@ func (p *Page) check() {
 // walkKey is a key without a letter in a walk.
 func (p *Page) walkKey(k fyne.KeyName, enter bool) {
 	switch {
+	case k == fyne.KeyEscape && p.notice.refused:
+		p.retype("")
 	case k == fyne.KeyEscape && p.typed != "":
 		p.leaveTyped()
 	case k == fyne.KeyEscape:
@@ -615,9 +674,14 @@ func (p *Page) leaveTyped() {
 	})
 }
 
+// retype shows another mass as the one typed so far; what was said of the one before
+// goes.
 func (p *Page) retype(typed string) {
-	p.typed = typed
-	if p.lit != nil {
+	p.typed, p.anew = typed, false
+	switch {
+	case p.notice != notice{}:
+		p.tell(notice{})
+	case p.lit != nil:
 		p.lit.typed(p)
 	}
 }
@@ -647,6 +711,9 @@ func (p *Page) walkRune(r rune) {
 	case r == '+' && p.walk.Job != Check:
 		p.askNote()
 	case p.walk.Job == Weigh && (r >= '0' && r <= '9' || r == ',' || r == '.'):
+		if p.anew {
+			p.retype("")
+		}
 		if len(p.typed) < mostDigits {
 			p.retype(p.typed + string(r))
 		}

@@ -40,6 +40,8 @@ type Page struct {
 	job    setting  // what a walk was begun with
 	sought model.ID // what the route leads to; zero: nothing in particular
 	typed  string   // digits of the mass so far
+	anew   bool     // the next digit begins a new mass
+	notice notice   // stands at the stop until the next act
 	note   string   // goes with the next entry
 	asked  model.Moment
 	last   string // what was noted last, read back
@@ -69,6 +71,7 @@ var (
 	_ place.Misser = (*Page)(nil)
 	_ place.Actor  = (*Page)(nil)
 	_ place.Jotter = (*Page)(nil)
+	_ place.Undoer = (*Page)(nil)
 )
 
 // New makes the place; it reads nothing before it is shown.
@@ -263,7 +266,7 @@ func (p *Page) take(f fresh, err error, ids []model.AnimalID, moved bool) {
 			p.walk.Recall(func(a Answer) (Answer, bool) { return recalled(v, a) })
 			return nil
 		})
-		p.last = "" // it may be what was taken back
+		p.last, p.notice = "", notice{} // they may tell of what was taken back
 	}
 	if err != nil {
 		p.stale, p.moved = append(p.stale, ids...), p.moved || moved
@@ -323,6 +326,9 @@ func (p *Page) checked() {
 	}
 	p.asked = model.Moment{}
 	if !kept.IsZero() {
+		if newest, found := p.newest(); found && newest.Wrote(kept.ID) {
+			p.walk.Noted(newest.Sequence)
+		}
 		p.walk.Answer(p.walk.At(), Answer{Mark: Done, Entry: kept})
 	}
 	p.build()

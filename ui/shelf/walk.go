@@ -54,12 +54,13 @@ type Walk struct {
 	Job     Job
 	Stops   []Stop
 	answers []Answer
-	at      int // len(Stops): at the end
+	at      int             // len(Stops): at the end
+	noted   map[uint64]bool // the changes of the collection that the walk made, by sequence
 }
 
 // NewWalk begins at the first stop.
 func NewWalk(job Job, stops []Stop) *Walk {
-	return &Walk{Job: job, Stops: stops, answers: make([]Answer, len(stops))}
+	return &Walk{Job: job, Stops: stops, answers: make([]Answer, len(stops)), noted: map[uint64]bool{}}
 }
 
 // At is the number of the stop one is at; len(Stops) at the end.
@@ -107,6 +108,13 @@ func (w *Walk) Answer(stop int, a Answer) {
 		w.next()
 	}
 }
+
+// Noted takes down a change that was made by the walk.
+func (w *Walk) Noted(sequence uint64) { w.noted[sequence] = true }
+
+// Made reports whether a change was made by the walk: no other one is taken back in
+// it.
+func (w *Walk) Made(sequence uint64) bool { return w.noted[sequence] }
 
 // Skip passes over the stop one is at. What was noted there before stays.
 func (w *Walk) Skip() {

@@ -2,6 +2,7 @@ package shelf
 
 import (
 	"image"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -149,7 +150,11 @@ func (p *Page) walkEnd() fyne.CanvasObject {
 	if n := w.Count(Skipped); n > 0 {
 		said = append(said, t.Count("shelf.walk.passed", n))
 	}
-	return widgets.EmptyPage(widgets.NewIcon(iconOf(w.Job), 48, look.Accent), p.say("shelf.walk.end"), strings.Join(said, ", ")+".",
+	sentence := strings.Join(said, ", ") + "."
+	if p.notice.words != "" {
+		sentence = p.notice.words
+	}
+	return widgets.EmptyPage(widgets.NewIcon(iconOf(w.Job), 48, look.Accent), p.say("shelf.walk.end"), sentence,
 		widgets.Act{Label: p.say("shelf.walk.to-shelf"), Key: "Enter", Do: p.end}, widgets.Act{Label: p.say("shelf.key.back"), Key: "−", Do: func() { w.Back(); p.began() }})
 }
 
@@ -174,6 +179,8 @@ type lit struct {
 	digits, judge *widgets.Text
 	foot          *fyne.Container // what is said of the mass
 	width         float32         // inside the margins
+	steps         []look.Type     // of the figures, largest first
+	room          float32         // for the figures
 }
 
 // pad is the margin of the panel.
@@ -242,6 +249,9 @@ func (l *lit) animal(p *Page, a *Animal, stop Stop, width, far float32) fyne.Can
 			parts = append(parts, widgets.Line(text, big(text, room, by(far, look.Far), look.FarSmall, look.Lead), tone).Cuts())
 		}
 	}
+	if p.notice.words != "" {
+		return widgets.Row(look.S24, snake(a, side), widgets.Grow(widgets.Col(look.S8, append(parts, p.noticed())...)))
+	}
 	where := p.placeOf(stop)
 	parts = append(parts, widgets.Line(where, big(where, room, by(far, look.FarSmall), look.Lead), look.Soft).Cuts())
 	switch p.walk.Job {
@@ -270,6 +280,15 @@ func (l *lit) animal(p *Page, a *Animal, stop Stop, width, far float32) fyne.Can
 		line(p.note, look.Accent)
 	}
 	return widgets.Row(look.S24, snake(a, side), widgets.Grow(widgets.Col(look.S4, parts...)))
+}
+
+// noticed is what is to be known, to be read from where the animals are.
+func (p *Page) noticed() fyne.CanvasObject {
+	tone := look.Ink
+	if p.notice.refused {
+		tone = look.Today
+	}
+	return widgets.Para(p.notice.words, look.FarSmall.Bold(), tone)
 }
 
 // placeOf names the box of a stop; where somebody lives nowhere it says so.
@@ -327,6 +346,9 @@ func (p *Page) offers(a *Animal) fyne.CanvasObject {
 func (l *lit) box(p *Page, stop Stop, width float32) fyne.CanvasObject {
 	title := p.house.places.Title(stop.Place)
 	parts := []fyne.CanvasObject{widgets.Line(title, big(title, width, nameSteps...), look.Ink).Cuts()}
+	if p.notice.words != "" {
+		return widgets.MiddleUpright(widgets.Col(look.S8, append(parts, p.noticed())...))
+	}
 	var names []string
 	for _, row := range p.rows {
 		for _, b := range row.Boxes {
@@ -362,12 +384,21 @@ func (l *lit) weighing(p *Page, a *Animal, width, far float32) {
 	side := min(120*far, width*.2)
 	unitWidth := look.FarCount.Width(p.massUnit())
 	l.width = width
-	l.digits = widgets.Line("", big("50 000", width-side-unitWidth-60, by(far, look.FarFigure), look.FarFigure, look.FarCount, look.Type{Size: 30, Line: 40, Face: look.SansBold}, look.FarSmall.Bold()), look.Ink).Right().Cuts()
+	l.steps = []look.Type{by(far, look.FarFigure), look.FarFigure, {Size: 76, Line: 84, Face: look.SansBold}, {Size: 56, Line: 64, Face: look.SansBold}, look.FarCount, look.FarBold, look.FarSmall.Bold(), look.BodyBold}
+	l.room = width - side - unitWidth - 60
+	if p.notice.words != "" { // which takes the room of the large figures
+		l.steps = l.steps[slices.Index(l.steps, look.FarCount):]
+		side = min(side, look.FarCount.Line)
+	}
+	l.digits = widgets.Line("", l.steps[0], look.Ink).Right().Cuts()
 	l.judge = widgets.Line("", look.FarSmall.Bold(), look.Ink).Cuts()
 	l.foot = widgets.Row(look.S8)
 	unit := widgets.Line(p.massUnit(), look.FarCount, look.Soft)
-	caret := widgets.Fix(3, 72*far, widgets.Filled(look.Accent, 1.5))
+	caret := widgets.Fix(3, min(72*far, l.steps[0].Line), widgets.Filled(look.Accent, 1.5))
 	middle := widgets.Row(look.S12, snake(a, side), widgets.Grow(l.digits), caret, unit)
+	if p.notice.words != "" {
+		middle = widgets.Col(look.S4, middle, p.noticed())
+	}
 	l.panel = widgets.Pad(widgets.Col(0, top, widgets.Grow(widgets.MiddleUpright(middle)), widgets.Fix(0, 28, l.foot)), look.S8, pad, look.S8, pad)
 	l.typed(p)
 }
@@ -384,6 +415,8 @@ func (l *lit) typed(p *Page) {
 	if p.typed != "" && a != nil {
 		mass, err := t.ParseMass(p.typed)
 		switch {
+		case p.notice.words != "": // says all that is to be said
+			tone = look.Today
 		case err != nil:
 			said = p.say("shelf.weigh.unreadable")
 		default:
@@ -394,6 +427,7 @@ func (l *lit) typed(p *Page) {
 	}
 	kind := big(said, l.width-24-look.S8, look.FarSmall.Bold(), look.LeadBold, look.BodyBold, look.NoteBold)
 	l.judge.SetKind(kind)
+	l.digits.SetKind(smaller(big("50 000", l.room, l.steps...), big(p.typed, l.room, l.steps...)))
 	l.digits.SetText(p.typed)
 	l.digits.SetTone(tone)
 	l.judge.SetText(said)

@@ -256,8 +256,8 @@ func TestOutlierAsks(t *testing.T) {
 	if h.Alerts != 1 {
 		t.Errorf("it sounded though it was switched off: %d times", h.Alerts)
 	}
-	if e := h.entries("Brook"); len(e) != 0 || !uitest.Shows(h.top(), "9000") {
-		t.Errorf("a mass above the maximum: %+v; shown %q", e, uitest.Texts(h.top()))
+	if e := h.entries("Brook"); len(e) != 0 || !h.Shows("“9000”") {
+		t.Errorf("a mass above the maximum: %+v; shown %q", e, uitest.Texts(h.Content()))
 	}
 }
 

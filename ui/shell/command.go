@@ -98,6 +98,9 @@ func (s *Shell) askAgain(r *model.Refusal, before string, typed func(string), do
 
 // Undo implements place.Window.
 func (s *Shell) Undo() {
+	if own, ok := s.inSight().(place.Undoer); ok && !s.ReadOnly() && !s.sheets.Open() && own.Undoes() {
+		return
+	}
 	if _, ok := s.undoable(); !ok {
 		return
 	}
