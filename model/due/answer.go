@@ -307,7 +307,8 @@ func owed(v model.View, t *knowledge.Tables, s model.Subject) ([]Obligation, str
 		if err = errors.Join(err, l.err); err != nil {
 			return nil, "", err
 		}
-		return l.due, l.facts.Animal.Name, nil
+		tubes, err := samplesDue(v, t)
+		return append(l.due, tubes[model.AnimalID{ID: s.ID}]...), l.facts.Animal.Name, err
 	case model.SubjectPlace:
 		return findIn(v, t, model.PlaceID{ID: s.ID})
 	case model.SubjectInstrument:

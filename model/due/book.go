@@ -29,6 +29,7 @@ type Book struct {
 	moved       map[model.PlaceID]bool // places whose cleanings are to be read again
 	house       bool                   // places and who lives there are to be read again
 	instruments bool                   // instruments and their checks are to be read again
+	samples     bool                   // all samples are to be read again
 	filled      bool                   // every animal was read or is marked as stale
 	day         model.Day              // for which it was filled
 	told        uint64                 // the last change that the book was told of
@@ -38,6 +39,7 @@ type Book struct {
 	found   problems
 	rooms   rooms
 	kit     kit
+	tubes   tubes
 	last    *List // what was told last; nil: something was read since
 }
 
@@ -73,6 +75,7 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject, types ...model.D
 		switch s.Kind {
 		case model.SubjectAnimal:
 			b.stale[model.AnimalID{ID: s.ID}] = true
+			b.samples = b.samples || len(types) == 0 || slices.Contains(types, model.TypeSample) || slices.Contains(types, model.TypeAnimal) || slices.Contains(types, model.TypeAnswer)
 		case model.SubjectPlace:
 			b.moved[model.PlaceID{ID: s.ID}] = true
 			b.house = b.house || len(types) == 0 || slices.Contains(types, model.TypePlace) || slices.Contains(types, model.TypeStay)
@@ -132,7 +135,7 @@ func (b *Book) Bring(ctx context.Context, c Source, progress func(float64)) (Lis
 			progress(1 - float64(left)/float64(most))
 		}
 	}
-	if cleaned, checked := b.clean(c), b.checkKit(c); cleaned || checked {
+	if cleaned, checked, sampled := b.clean(c), b.checkKit(c), b.checkTubes(c); cleaned || checked || sampled {
 		b.last = nil
 	}
 	if b.last == nil || b.last.Day != now.Day() {
@@ -210,11 +213,11 @@ func (b *Book) begin(v model.View) (begun bool, err error) {
 	if b.found, err = problemsOfAll(v); err != nil {
 		return false, err
 	}
-	b.leaves, b.rooms, b.kit = map[model.AnimalID]leaf{}, rooms{}, kit{}
+	b.leaves, b.rooms, b.kit, b.tubes = map[model.AnimalID]leaf{}, rooms{}, kit{}, tubes{}
 	b.mark(ids)
 	b.marks.Lock()
 	defer b.marks.Unlock()
-	b.filled, b.house, b.instruments, b.day, b.told = true, true, true, v.Now().Day(), max(b.told, v.Sequence())
+	b.filled, b.house, b.instruments, b.samples, b.day, b.told = true, true, true, true, v.Now().Day(), max(b.told, v.Sequence())
 	return true, nil
 }
 

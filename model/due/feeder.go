@@ -7,6 +7,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/samples"
 )
 
 // Feeder is one source of obligations: a pure function from facts.
@@ -14,10 +15,12 @@ type Feeder struct {
 	Name string
 	Jobs []Job // that it can make due
 	// Feed is of what is known of an animal, Place of a place in which somebody
-	// lives, Instrument of an instrument in use; a feeder has one of them.
+	// lives, Instrument of an instrument in use, Sample of one on its way, with the
+	// days that its lab took before; a feeder has one of them.
 	Feed       func(t *knowledge.Tables, f Facts) []Obligation
 	Place      func(t *knowledge.Tables, h *husbandry.House, id model.PlaceID, cleanings []husbandry.Cleaned) []Obligation
 	Instrument func(t *knowledge.Tables, i husbandry.StoredInstrument, checks []husbandry.Checked) []Obligation
+	Sample     func(t *knowledge.Tables, s samples.Stored, took []int, today model.Day) []Obligation
 }
 
 // Feeders are all of them. What is due is what they say, and nothing else.
@@ -31,6 +34,7 @@ func Feeders() []Feeder {
 		{Name: "meals", Jobs: []Job{Offer}, Feed: meals},
 		{Name: "checks", Jobs: []Job{Check}, Feed: checks},
 		{Name: "looks for mites", Jobs: []Job{MiteLook}, Feed: mites},
+		{Name: "samples", Jobs: []Job{TakeSample, PostSample, AskLab}, Sample: onTheWay},
 		{Name: "cleanings", Jobs: []Job{Clean}, Place: cleaning},
 		{Name: "checks of instruments", Jobs: []Job{CheckInstrument}, Instrument: instrumentChecks},
 		{Name: "lamps", Jobs: []Job{ChangeLamp}, Instrument: lamps},

@@ -39,7 +39,8 @@ type List struct {
 }
 
 // Unread is an animal whose records cannot be read; a place or an instrument
-// without a name stands for all of them.
+// without a name stands for all of them, and an owner without a subject for all
+// samples.
 type Unread struct {
 	Of  *Owner
 	Err error
@@ -131,6 +132,9 @@ func (b *Book) list(now model.Moment) List {
 	if b.kit.err != nil {
 		l.Unread = append(l.Unread, Unread{Of: &Owner{Subject: model.Subject{Kind: model.SubjectInstrument}}, Err: b.kit.err})
 	}
+	if b.tubes.err != nil {
+		l.Unread = append(l.Unread, Unread{Of: &Owner{}, Err: b.tubes.err})
+	}
 	slices.SortFunc(l.Unread, func(a, b Unread) int { return byName(a.Of, b.Of) })
 	for i := range l.Undone {
 		l.Undone[i] = b.undone(l.Owners, i)
@@ -144,6 +148,15 @@ func (b *Book) list(now model.Moment) List {
 	for _, leaf := range b.rooms.leaves {
 		leaf.owner.rank = len(l.Owners) // behind the animals
 		for _, o := range leaf.due {
+			l.Items = append(l.Items, Item{Obligation: o, Of: leaf.owner, State: o.State(l.Day)})
+		}
+	}
+	for id, due := range b.tubes.of {
+		leaf, there := b.leaves[id]
+		if !there || leaf.owner == nil {
+			continue
+		}
+		for _, o := range due {
 			l.Items = append(l.Items, Item{Obligation: o, Of: leaf.owner, State: o.State(l.Day)})
 		}
 	}

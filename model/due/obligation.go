@@ -26,11 +26,15 @@ const (
 
 	CheckInstrument Job = "check-instrument" // against something known
 	ChangeLamp      Job = "change-lamp"      // one whose share of UV is not known any more
+
+	TakeSample Job = "take-sample" // with a kit that is laid out
+	PostSample Job = "post-sample"
+	AskLab     Job = "ask-lab" // where a late sample or its result is
 )
 
 // Jobs are all jobs, the most urgent kinds first.
 func Jobs() []Job {
-	return []Job{SeeVet, LookAgain, ShedLook, MiteLook, Weigh, Offer, Check, Clean, CheckInstrument, ChangeLamp}
+	return []Job{SeeVet, LookAgain, ShedLook, MiteLook, TakeSample, PostSample, AskLab, Weigh, Offer, Check, Clean, CheckInstrument, ChangeLamp}
 }
 
 // Key names one obligation: for one subject, one job, from one cause. A new cause
@@ -83,11 +87,13 @@ const (
 	ActMites Act = "mites"
 
 	ActInstrument Act = "instrument" // note a check, or the day of a new lamp
+
+	ActTray Act = "tray" // what is next with a sample
 )
 
 // Acts are all acts.
 func Acts() []Act {
-	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument}
+	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument, ActTray}
 }
 
 // State is where an obligation stands on a day.

@@ -42,6 +42,14 @@ func (s Stored) kit(t *knowledge.Tables, was *Stored, today model.Day) *model.Re
 	return nil
 }
 
+// Last is the last day on which the kit can be used; 0: nobody noted one.
+func (k Kit) Last() model.Day {
+	if k.Expires.IsZero() {
+		return 0
+	}
+	return lastDay(k.Expires)
+}
+
 // OverWeekend reports whether what is sent on that day may lie over the weekend: from
 // Thursday to Sunday. Source: common practice, no source.
 func OverWeekend(day model.Day) bool {

@@ -56,6 +56,8 @@ func Way(i due.Item) place.Route {
 		to.Page = "mite-look"
 	case due.ActInstrument:
 		to.To = place.Instruments
+	case due.ActTray:
+		to.To = place.Tray
 	}
 	return to
 }
@@ -81,6 +83,12 @@ func Icon(j due.Job) string {
 		return "gauge"
 	case due.ChangeLamp:
 		return "lamp"
+	case due.TakeSample:
+		return "tube"
+	case due.PostSample:
+		return "parcel"
+	case due.AskLab:
+		return "phone"
 	}
 	return "check"
 }

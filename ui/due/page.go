@@ -184,6 +184,8 @@ func (p *Page) alerts() fyne.CanvasObject {
 			said = p.say("due.page.unread-places")
 		case model.SubjectInstrument:
 			said = p.say("due.page.unread-instruments")
+		case "":
+			said = p.say("due.page.unread-samples")
 		}
 		column.Add(widgets.Caution(said))
 	}

@@ -23,7 +23,7 @@ func rooms() []room {
 	values := []string{"model", "model/drawing", "model/pixel", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
 	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam", "model/history",
 		"model/knowledge", "model/people", "model/photo", "model/wording"}
-	page := append([]string{"model/collection", "model/comparing", "model/demo", "model/draft", "model/due", "model/husbandry", "model/jot", "model/label", "model/pixel", "model/round", "model/samples", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
+	page := append([]string{"model/collection", "model/comparing", "model/contact", "model/demo", "model/draft", "model/due", "model/husbandry", "model/jot", "model/label", "model/pixel", "model/positives", "model/round", "model/samples", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
 	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
 	return []room{
 		{"assets", nil, nil, "assets are files and nothing beside"},
@@ -40,10 +40,13 @@ func rooms() []room {
 		{"model/people", rules, nil, rulesAlone},
 		{"model/husbandry", rules, nil, rulesAlone},
 		{"model/samples", rules, nil, rulesAlone},
+		{"model/contact", rules, nil, rulesAlone},
+		{"model/positives", append([]string{"model/animals", "model/contact", "model/husbandry", "model/samples"}, rules...), nil, "a positive is joined with where the animals lived and what their samples said"},
 		{"model/quarantine", rules, nil, rulesAlone},
+		{"model/newcomers", append([]string{"model/animals", "model/care", "model/exam", "model/history", "model/husbandry", "model/quarantine", "model/samples"}, rules...), nil, "what is known of a newcomer is joined for the rules of its quarantine and nothing beside"},
 		{"model/round", append([]string{"model/care"}, rules...), nil, "the order of a round follows from classes"},
 		{"model/history", append([]string{"model/animals", "model/care", "model/exam"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
-		{"model/due", append([]string{"model/animals", "model/care", "model/exam", "model/history", "model/husbandry"}, rules...), nil, "what is due is derived from what the capabilities know"},
+		{"model/due", append([]string{"model/animals", "model/care", "model/exam", "model/history", "model/husbandry", "model/samples"}, rules...), nil, "what is due is derived from what the capabilities know"},
 		{"model/comparing", []string{"model", "model/animals", "model/collection", "model/husbandry", "model/people"}, nil, "what two states of a collection differ in is named by the capabilities; it knows no store and no text"},
 		{"model/importing", []string{"model", "model/animals", "model/care", "model/husbandry", "model/knowledge", "model/people", "model/samples"}, nil, "importing joins what the capabilities say of each row"},
 		{"model/jot", []string{"model", "model/animals", "model/care", "model/husbandry", "model/knowledge"}, nil, "a line names animals and says entries of everyday care, whose words are its vocabulary; it knows no text and no store"},
@@ -57,7 +60,7 @@ func rooms() []room {
 			"the store keeps documents and knows no capability"},
 		{"model/memory", []string{"model", "model/collection"}, nil, "the store in memory keeps documents and knows no capability"},
 		{"model/storetest", []string{"model", "model/collection", "model/memory"}, []string{"pgregory.net/rapid"}, "the suite takes any store"},
-		{"model/registry", []string{"model", "model/animals", "model/care", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/people", "model/quarantine", "model/samples"}, nil, "the registry lists commands and does nothing"},
+		{"model/registry", []string{"model", "model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/newcomers", "model/people", "model/quarantine", "model/samples"}, nil, "the registry lists commands and does nothing"},
 		{"model/demo", append([]string{"model/collection", "model/husbandry", "model/pixel", "model/samples"}, facts...), nil, "the sample collection is made by the same commands as any other"},
 		{"export/paper", append([]string{"model/due", "model/husbandry", "model/label", "model/samples"}, facts...), []string{"github.com/skip2/go-qrcode", "golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper", "model/samples"}, facts...), nil, "what tests of papers share knows papers and facts"},

@@ -1,0 +1,148 @@
+package due
+
+import (
+	"errors"
+	"fmt"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/knowledge"
+	"coilward/model/samples"
+)
+
+// tubes are what the book keeps of samples on their way: what is due, by the animal
+// that owes it.
+type tubes struct {
+	of  map[model.AnimalID][]Obligation
+	err error // why the samples cannot be read
+}
+
+// checkTubes reads all samples anew, where a change may have touched one: they are
+// few beside the entries, and each counts for the days of its lab. What cannot be
+// read hides nothing of what others owe, and is tried again. It reports whether
+// anything was read.
+func (b *Book) checkTubes(c Source) (anew bool) {
+	b.marks.Lock()
+	read := b.samples
+	b.samples = false
+	b.marks.Unlock()
+	if !read {
+		return false
+	}
+	if err := c.View(b.readTubes); err != nil {
+		b.tubes = tubes{err: err}
+		b.marks.Lock()
+		defer b.marks.Unlock()
+		b.samples = true
+	}
+	return true
+}
+
+func (b *Book) readTubes(v model.View) error {
+	all, err := samplesDue(v, b.tables)
+	if err != nil {
+		return err
+	}
+	for _, due := range all {
+		if err := answered(v, b.tables, due, v.Now().Day()); err != nil {
+			return err
+		}
+	}
+	b.tubes = tubes{of: all}
+	return nil
+}
+
+// samplesDue is what is due for all samples.
+func samplesDue(v model.View, t *knowledge.Tables) (map[model.AnimalID][]Obligation, error) {
+	all, err := samples.All(v)
+	if err != nil {
+		return nil, err
+	}
+	due, past := map[model.AnimalID][]Obligation{}, map[model.PersonID][]int{}
+	for _, s := range all {
+		if stage := s.Stage(); stage == samples.Reported || stage == samples.Voided {
+			continue
+		}
+		of, there, err := owes(v, s)
+		if err != nil {
+			return nil, err
+		}
+		if !there {
+			continue
+		}
+		if _, known := past[s.Lab]; !known {
+			past[s.Lab] = samples.PastOf(all, s.Lab)
+		}
+		for _, feeder := range Feeders() {
+			if feeder.Sample == nil {
+				continue
+			}
+			for _, o := range feeder.Sample(t, s, past[s.Lab], v.Now().Day()) {
+				o.Subject = of.Subject()
+				due[of] = append(due[of], o)
+			}
+		}
+	}
+	return due, nil
+}
+
+// owes is the animal by which a sample is told: of a pool the first that is still
+// here, else the first that is still in the records. One that was not taken is owed
+// by nobody who has left.
+func owes(v model.View, s samples.Stored) (first model.AnimalID, there bool, err error) {
+	for _, id := range s.Animals {
+		d, err := v.Document(id.ID)
+		if errors.Is(err, model.ErrNotFound) {
+			continue
+		}
+		if err != nil {
+			return first, false, fmt.Errorf("read of whom a sample is: %w", err)
+		}
+		a, err := animals.Decode(d)
+		if err != nil {
+			return first, false, err
+		}
+		switch {
+		case a.Status.Here():
+			return id, true, nil
+		case !there && s.Stage() != samples.ToTake:
+			first, there = id, true
+		}
+	}
+	return first, there, nil
+}
+
+// onTheWay makes the next step of a sample due: to take it, to post it, and to ask
+// the lab where it is late.
+func onTheWay(t *knowledge.Tables, s samples.Stored, took []int, today model.Day) []Obligation {
+	w := s.Way(t, took, today)
+	o := Obligation{Key: Key{Cause: s.ID.String() + " " + string(w.Stage)}, Since: w.Since, From: w.Since, By: w.Mark, Act: ActTray}
+	gaps := map[string]model.Gap{"Material": model.KeyGap("material." + string(s.Material)), "Day": model.DayGap(w.Since), "Days": model.CountGap(w.Within)}
+	switch w.Stage {
+	case samples.ToTake:
+		o.Job, o.Reasons = TakeSample, why("due.why.sample-take", gaps)
+		if m, _ := t.Material(s.Material); m.Takes == knowledge.InMouth {
+			o.Caution = "stop.mouth.caution"
+		}
+		if last := s.Kit.Last(); last != 0 && last < o.By {
+			o.By = max(last, o.From)
+			o.Reasons = append(o.Reasons, model.Label{Key: "due.why.kit-expires", Gaps: map[string]model.Gap{"Day": model.DayGap(last)}})
+		}
+	case samples.Taken:
+		o.Job, o.Reasons, o.Caution = PostSample, why("due.why.sample-post", gaps), "due.caution.over-weekend"
+	default:
+		o.Job, o.From, o.By = AskLab, w.Mark+1, w.Mark+1
+		switch {
+		case w.Stage == samples.Sent:
+			o.Reasons = why("due.why.parcel", gaps)
+		case w.Own:
+			o.Reasons = why("due.why.lab-own", gaps)
+		default:
+			o.Reasons = why("due.why.lab-usual", gaps)
+		}
+		if n := len(s.Asked); n > 0 {
+			o.Reasons = append(o.Reasons, model.Label{Key: "due.why.lab-asked", Gaps: map[string]model.Gap{"Day": model.DayGap(s.Asked[n-1].At.Day())}})
+		}
+	}
+	return []Obligation{o}
+}
