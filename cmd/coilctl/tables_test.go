@@ -201,6 +201,7 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 				Closed: model.Date{Day: about.At.Day(), Precision: model.ToDay}, Zones: husbandry.Zones{Warm: model.Temperature{Hundredths: 3200, Typed: "32"}}}}}},
 			husbandry.AddTool{Tool: husbandry.Tool{Name: "Short hook", Kind: husbandry.Hook}},
 			care.LookForMites{About: about, MiteLook: care.MiteLook{Grade: care.OneMite, Where: []care.MiteWhere{care.OnAnimal}}},
+			care.TreatMites{About: about, MiteTreatment: care.MiteTreatment{What: "as the practice said", Advised: "the practice", Until: model.Date{Day: about.At.Day(), Precision: model.ToDay}}},
 			care.WriteNote{About: about, Note: care.Note{Text: "eats"}},
 			care.RecordShed{About: about, Shed: care.Shed{Skin: care.Whole}},
 			care.RecordWaste{About: about, Waste: care.Waste{Faeces: []care.Trait{care.NoneSeen}}},
@@ -311,7 +312,7 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 			t.Errorf("no line is a %s", of)
 		}
 	}
-	for _, kind := range append(care.Kinds(), exam.KindCheck, husbandry.KindCleaning, husbandry.KindInstrumentCheck) {
+	for _, kind := range append(care.Kinds(), care.KindMiteTreatment, exam.KindCheck, husbandry.KindCleaning, husbandry.KindInstrumentCheck) {
 		if !told["entry "+kind] {
 			t.Errorf("no line is an entry of kind %s", kind)
 		}

@@ -39,7 +39,8 @@ func Kinds() []string {
 	return []string{KindWeight, KindMeal, KindShed, KindWaste, KindMiteLook, KindNote, KindPhoto}
 }
 
-// Body is what an entry says: one of Weight, Meal, Shed, Waste, Note, Photo, MiteLook.
+// Body is what an entry says: one of Weight, Meal, Shed, Waste, Note, Photo, MiteLook,
+// MiteTreatment.
 type Body interface {
 	// Kind is the entry's kind.
 	Kind() string
@@ -314,6 +315,7 @@ func Decode(d model.Document) (e Entry, ok bool, err error) {
 	read := map[string]func(model.Document) (Body, error){
 		KindWeight: decode[Weight], KindMeal: decode[Meal], KindShed: decode[Shed],
 		KindWaste: decode[Waste], KindNote: decode[Note], KindPhoto: decode[Photo], KindMiteLook: decode[MiteLook],
+		KindMiteTreatment: decode[MiteTreatment],
 	}[d.Kind]
 	if d.Type != model.TypeEntry || read == nil {
 		return Entry{}, false, nil

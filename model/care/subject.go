@@ -65,7 +65,7 @@ func (s subject) checkDay(a About, kind string, now model.Moment) *model.Refusal
 		return mend("day", value, "day.future", map[string]model.Gap{"Today": model.DayGap(now.Day())})
 	case s.gone(day) && (kind == KindMeal || kind == KindShed):
 		return mend("day", value, "animal.gone", map[string]model.Gap{"Animal": model.TextGap(s.Name), "Status": model.KeyGap("animals.status." + s.Status)})
-	case s.gone(day) && (kind == KindWeight || kind == KindWaste || kind == KindMiteLook) && !a.Confirmed.Has("animal.gone-asks"):
+	case s.gone(day) && (kind == KindWeight || kind == KindWaste || kind == KindMiteLook || kind == KindMiteTreatment) && !a.Confirmed.Has("animal.gone-asks"):
 		return &model.Refusal{Field: "day", Value: value, Reason: "animal.gone-asks", Answer: model.Confirm,
 			Gaps: map[string]model.Gap{"Animal": model.TextGap(s.Name), "Status": model.KeyGap("animals.status." + s.Status)}}
 	case !s.Hatched.IsZero() && day < s.Hatched.Day:

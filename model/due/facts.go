@@ -48,17 +48,7 @@ type Done struct {
 // where that is one of the tables' species, otherwise by its age, and where
 // neither is known the youngest. known is false for the last.
 func (f Facts) Class(t *knowledge.Tables) (r knowledge.Rhythm, known bool) {
-	byMass := f.Animal.Species == "" || f.Animal.Species == knowledge.MassesOf
-	mass, age := f.Records.Context.Mass, f.Records.Context.Age
-	switch {
-	case byMass && !mass.IsZero():
-		return t.RhythmOf(mass), true
-	case age != exam.AgeUnknown:
-		return t.Rhythm(knowledge.ClassID(age)), true
-	case !mass.IsZero():
-		return t.RhythmOf(mass), true
-	}
-	return t.Rhythms()[0], false
+	return f.Records.Class(t)
 }
 
 // gather reads the facts of an animal: its days are read once, as far back as

@@ -1,8 +1,6 @@
 package due
 
 import (
-	"slices"
-
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/exam"
@@ -100,36 +98,6 @@ func (f Facts) refusals() int {
 // time and for as many days as the tables say, and since when. Where no meal kept
 // is known, it is not known to fast.
 func (f Facts) fasting(t *knowledge.Tables) (since model.Day, fasts bool) {
-	e, known := f.Records.LastKept(t)
-	if !known {
-		return 0, false
-	}
-	days := int(f.Now.Day() - e.At.Day())
-	return e.At.Day(), days >= t.Value(knowledge.ValueFastFrom) && days > 2*f.usual(t)
-}
-
-// gapsForUsual is how many times between meals tell what is usual. Source:
-// assumed.
-const gapsForUsual = 3
-
-// usual is the animal's usual time between two meals kept, in days: the median,
-// or where too few are known the longest of its class.
-func (f Facts) usual(t *knowledge.Tables) int {
-	var gaps []int
-	var later model.Day
-	for _, e := range f.Records.Entries {
-		if meal, ok := e.Body.(care.Meal); !ok || meal.Outcome != care.Took {
-			continue
-		}
-		if later > 0 {
-			gaps = append(gaps, int(later-e.At.Day()))
-		}
-		later = e.At.Day()
-	}
-	if len(gaps) < gapsForUsual {
-		rhythm, _ := f.Class(t)
-		return rhythm.OfferBy
-	}
-	slices.Sort(gaps)
-	return gaps[len(gaps)/2]
+	fast, known := f.Records.Fast(t)
+	return fast.Kept, known && f.Now.Day() >= fast.From
 }

@@ -143,6 +143,21 @@ func (h *House) In(id model.PlaceID) []StoredPlace { return h.tree.in[id] }
 // Path is the place with all that it stands in, outermost first.
 func (h *House) Path(id model.PlaceID) []StoredPlace { return h.tree.path(id) }
 
+// Room is the room that a place stands in, or where it stands in none what is
+// outermost: what one there carries reaches all in it.
+func (h *House) Room(id model.PlaceID) model.PlaceID {
+	path := h.Path(id)
+	if len(path) == 0 {
+		return id
+	}
+	for _, p := range path {
+		if p.Kind == Room {
+			return p.ID
+		}
+	}
+	return path[0].ID
+}
+
 // Title names a place with what it stands in, such as "Loft, shelf 2, box 3".
 func (h *House) Title(id model.PlaceID) string { return h.tree.title(id) }
 

@@ -53,6 +53,9 @@ func (t *Tables) Protocol(id ProtocolID) (Protocol, bool) {
 	return t.protocols[i], true
 }
 
+// Faeces is the material of faecal samples.
+const Faeces MaterialID = "faeces"
+
 // tissue is of an animal that died.
 const tissue MaterialID = "tissue"
 

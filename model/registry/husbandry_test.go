@@ -137,6 +137,9 @@ func miteGenerators() storetest.Generators {
 		"care.mite-look": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
 			return care.LookForMites{About: drawAbout(t, v, a.ID), MiteLook: care.MiteLook{Grade: rapid.SampledFrom(care.MiteGrades()).Draw(t, "grade"), Where: where}}
 		}),
+		"care.mite-treatment": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
+			return care.TreatMites{About: drawAbout(t, v, a.ID), MiteTreatment: care.MiteTreatment{What: drawText(t), Advised: drawText(t)}}
+		}),
 		"care.mites-none-seen": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
 			about := drawAbout(t, v, a.ID)
 			list := []model.AnimalID{a.ID}

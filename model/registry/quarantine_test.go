@@ -6,12 +6,13 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/knowledge"
+	"coilward/model/newcomers"
 	"coilward/model/quarantine"
 	"coilward/model/storetest"
 )
 
 // quarantined answers every question of quarantines.
-var quarantined = model.Confirmed{"day.before-arrival", "protocol.short"}
+var quarantined = model.Confirmed{"day.before-arrival", "protocol.short", "quarantine.unmet"}
 
 // ofQuarantine draws a command for a quarantine that fits.
 func ofQuarantine(draw func(*rapid.T, model.View, quarantine.Stored) model.Command, fits func(quarantine.Stored) bool) storetest.Generator {
@@ -39,6 +40,9 @@ func quarantineGenerators(tables *knowledge.Tables) storetest.Generators {
 		}),
 		"quarantine.change": ofQuarantine(func(t *rapid.T, v model.View, s quarantine.Stored) model.Command {
 			return quarantine.Change{Tables: tables, ID: s.ID, Base: s.Revision, Arrived: earlier(t, v), Protocol: drawProtocol(t, tables), Note: drawText(t), Confirmed: quarantined}
+		}, quarantine.Stored.Open),
+		"quarantine.release": ofQuarantine(func(t *rapid.T, v model.View, s quarantine.Stored) model.Command {
+			return newcomers.Release{Tables: tables, ID: s.ID, Base: s.Revision, At: v.Now(), Why: drawText(t), Confirmed: quarantined}
 		}, quarantine.Stored.Open),
 		"quarantine.remove": ofQuarantine(func(_ *rapid.T, _ model.View, s quarantine.Stored) model.Command {
 			return quarantine.Remove{ID: s.ID}

@@ -39,7 +39,7 @@ func kinds() []string { return append([]string{exam.KindCheck}, care.Kinds()...)
 
 // kindName is what a kind of entry is called.
 func kindName(t *wording.Text, kind string) string {
-	if kind == kindStay || kind == kindSample || slices.Contains(kinds(), kind) {
+	if kind == kindStay || kind == kindSample || kind == care.KindMiteTreatment || slices.Contains(kinds(), kind) {
 		return t.Say("kind." + kind)
 	}
 	return t.Say("animal.day.unknown-kind", wording.Gaps{"Kind": kind})
@@ -100,6 +100,8 @@ func (l *Life) tellBody(t *wording.Text, entry int) (told, error) {
 		return tellWaste(t, b), nil
 	case care.MiteLook:
 		return tellMiteLook(t, b), nil
+	case care.MiteTreatment:
+		return told{title: kindName(t, d.Kind), detail: joined(b.What, b.Advised)}, nil
 	case care.Note:
 		return told{title: firstLine(b.Text), photo: first(b.Photos)}, nil
 	case care.Photo:

@@ -1,0 +1,80 @@
+package care
+
+import (
+	"strings"
+
+	"coilward/model"
+)
+
+// KindMiteTreatment is a treatment against mites. The value is frozen.
+const KindMiteTreatment = "mite-treatment"
+
+// MiteTreatmentCaution is the key of what stands beside the form of a treatment: no
+// product and no dose is ever proposed.
+const MiteTreatmentCaution = "care.caution.mite-treatment"
+
+// MiteTreatment is a treatment against mites as it was done, in the keeper's words.
+type MiteTreatment struct {
+	What    string `json:"what"`              // was done and with what; never empty
+	Advised string `json:"advised,omitempty"` // by whom
+	// Until is the last day on which it acts, as the vet or the label says: so long it
+	// may hide mites. Unknown: it counts for its own day.
+	Until model.Date `json:"until,omitzero"`
+	Beside
+}
+
+// Kind is KindMiteTreatment.
+func (MiteTreatment) Kind() string { return KindMiteTreatment }
+
+// The most signs of a line, and the most days that a treatment can be said to act.
+const (
+	maxTreatmentLine = 200
+	maxActs          = 366
+)
+
+func (m MiteTreatment) check() *model.Refusal {
+	if strings.TrimSpace(m.What) == "" {
+		return mend("treatment", "", "text.empty", nil)
+	}
+	if r := model.CheckLine("treatment", m.What, maxTreatmentLine); r != nil {
+		return r
+	}
+	if r := model.CheckLine("advised", m.Advised, maxTreatmentLine); r != nil {
+		return r
+	}
+	if !m.Until.IsZero() && m.Until.Precision != model.ToDay {
+		return mend("acts-until", m.Until.Day.String(), "day.vague", nil)
+	}
+	return nil
+}
+
+// Acts is the last day on which a treatment of a day acts.
+func (m MiteTreatment) Acts(on model.Day) model.Day {
+	if m.Until.IsZero() {
+		return on
+	}
+	return max(on, m.Until.Day)
+}
+
+// TreatMites notes a treatment against mites.
+type TreatMites struct {
+	About
+	MiteTreatment
+}
+
+// Name is "care.mite-treatment".
+func (TreatMites) Name() string { return "care.mite-treatment" }
+
+// Plan writes the treatment. It is refused where it would have ended before it was
+// done, or acts for longer than a year.
+func (c TreatMites) Plan(v model.View) (model.Writes, error) {
+	on := c.At.Day()
+	switch until := c.Until; {
+	case until.IsZero():
+	case until.Day < on:
+		return model.Writes{}, mend("acts-until", until.Day.String(), "mites.acts-before", map[string]model.Gap{"Day": model.DayGap(on)})
+	case until.Day > on+maxActs:
+		return model.Writes{}, mend("acts-until", until.Day.String(), "mites.acts-long", map[string]model.Gap{"Most": model.DayGap(on + maxActs)})
+	}
+	return entry{about: c.About, body: c.MiteTreatment}.plan(v)
+}

@@ -1,0 +1,70 @@
+package history
+
+import (
+	"slices"
+
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/model/exam"
+	"coilward/model/knowledge"
+)
+
+// Class is the class by which the animal is offered food and weighed: by its mass
+// where that is one of the tables' species, otherwise by its age, and where neither
+// is known the youngest. known is false for the last.
+func (r Records) Class(t *knowledge.Tables) (rhythm knowledge.Rhythm, known bool) {
+	mass, age := r.Context.Mass, r.Context.Age
+	switch {
+	case r.byMass && !mass.IsZero():
+		return t.RhythmOf(mass), true
+	case age != exam.AgeUnknown:
+		return t.Rhythm(knowledge.ClassID(age)), true
+	case !mass.IsZero():
+		return t.RhythmOf(mass), true
+	}
+	return t.Rhythms()[0], false
+}
+
+// Fast is how long the animal has kept no meal.
+type Fast struct {
+	Kept model.Day // of the last meal kept
+	From model.Day // from which on that is a fast
+}
+
+// Fast is the fast that follows the last meal kept: it begins where none was kept for
+// over twice the animal's usual time, and for as many days as the tables say. Where no
+// meal kept is known, it is not known to fast.
+func (r Records) Fast(t *knowledge.Tables) (f Fast, known bool) {
+	e, known := r.LastKept(t)
+	if !known {
+		return Fast{}, false
+	}
+	after := max(t.Value(knowledge.ValueFastFrom), 2*r.usual(t)+1)
+	return Fast{Kept: e.At.Day(), From: e.At.Day() + model.Day(after)}, true
+}
+
+// gapsForUsual is how many times between meals tell what is usual. Source:
+// assumed.
+const gapsForUsual = 3
+
+// usual is the animal's usual time between two meals kept, in days: the median,
+// or where too few are known the longest of its class.
+func (r Records) usual(t *knowledge.Tables) int {
+	var gaps []int
+	var later model.Day
+	for _, e := range r.Entries {
+		if meal, ok := e.Body.(care.Meal); !ok || meal.Outcome != care.Took {
+			continue
+		}
+		if later > 0 {
+			gaps = append(gaps, int(later-e.At.Day()))
+		}
+		later = e.At.Day()
+	}
+	if len(gaps) < gapsForUsual {
+		rhythm, _ := r.Class(t)
+		return rhythm.OfferBy
+	}
+	slices.Sort(gaps)
+	return gaps[len(gaps)/2]
+}

@@ -1,0 +1,358 @@
+package newcomers
+
+import (
+	"fmt"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/exam"
+	"coilward/model/history"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/quarantine"
+	"coilward/model/samples"
+)
+
+// Newcomer is an animal in quarantine, or one that was released from it.
+type Newcomer struct {
+	Animal     animals.Stored
+	Quarantine quarantine.Stored
+	Protocol   quarantine.Own // that it goes by; of one that was released as it was then
+	Room       model.PlaceID  // zero: it lives nowhere
+	RoomTitle  string
+	Day        int // since its arrival; 0 is the day itself
+	Facts      quarantine.Facts
+	Gate       quarantine.Gate   // as of now; of one that was released as it was said then
+	Plan       []quarantine.Step // of an open quarantine
+	Arrival    []ArrivalStep
+	Looks      []Look // for mites, oldest first
+}
+
+// Look is a look for mites: its own, or one of the room in which mites were seen.
+type Look struct {
+	Entry  model.EntryID
+	Animal model.AnimalID
+	Day    model.Day
+	Grade  care.MiteGrade
+	Mate   bool // of another in its room
+}
+
+// All are the animals in quarantine, the earliest arrival first. Those that are here
+// no more are left out.
+func All(v model.View, t *knowledge.Tables) ([]Newcomer, error) {
+	return AllIn(v, t, nil)
+}
+
+// AllIn is All in a house that was read already; nil: it is read where it is needed.
+func AllIn(v model.View, t *knowledge.Tables, h *husbandry.House) ([]Newcomer, error) {
+	all, err := quarantine.All(v)
+	if err != nil {
+		return nil, err
+	}
+	r := reader{v: v, t: t, house: h}
+	var newcomers []Newcomer
+	for _, q := range all {
+		if !q.Open() {
+			continue
+		}
+		n, err := r.read(q)
+		if err != nil {
+			return nil, err
+		}
+		if n.Animal.Status.Here() {
+			newcomers = append(newcomers, n)
+		}
+	}
+	return newcomers, nil
+}
+
+// Of is an animal's open quarantine, or else its last; ok is false where it has none.
+func Of(v model.View, t *knowledge.Tables, animal model.AnimalID) (n Newcomer, ok bool, err error) {
+	all, err := quarantine.Of(v, animal)
+	if err != nil || len(all) == 0 {
+		return Newcomer{}, false, err
+	}
+	q := all[len(all)-1]
+	if i := slices.IndexFunc(all, quarantine.Stored.Open); i >= 0 {
+		q = all[i]
+	}
+	r := reader{v: v, t: t}
+	n, err = r.read(q)
+	return n, err == nil, err
+}
+
+// reader reads newcomers, and keeps what several of them ask for.
+type reader struct {
+	v      model.View
+	t      *knowledge.Tables
+	house  *husbandry.House
+	offers []quarantine.Offered
+	known  map[model.AnimalID]animals.Stored
+	mites  map[model.AnimalID][]care.Entry // looks and treatments, newest first
+}
+
+// prepare reads the house and the protocols, where they are not there yet.
+func (r *reader) prepare() (err error) {
+	if r.house == nil {
+		if r.house, err = husbandry.ReadHouse(r.v); err != nil {
+			return err
+		}
+	}
+	if r.offers == nil {
+		r.offers, err = quarantine.Offers(r.v, r.t)
+		r.known, r.mites = map[model.AnimalID]animals.Stored{}, map[model.AnimalID][]care.Entry{}
+	}
+	return err
+}
+
+// animal reads an animal once.
+func (r *reader) animal(id model.AnimalID) (a animals.Stored, err error) {
+	if a, known := r.known[id]; known {
+		return a, nil
+	}
+	if a, err = animals.Find(r.v, id); err == nil {
+		r.known[id] = a
+	}
+	return a, err
+}
+
+// read joins the facts of one quarantine and judges them.
+func (r *reader) read(q quarantine.Stored) (Newcomer, error) {
+	n, err := r.join(q)
+	if err != nil {
+		return Newcomer{}, fmt.Errorf("find out how a newcomer stands: %w", err)
+	}
+	return n, nil
+}
+
+func (r *reader) join(q quarantine.Stored) (n Newcomer, err error) {
+	if err = r.prepare(); err != nil {
+		return n, err
+	}
+	n.Quarantine = q
+	if n.Animal, err = r.animal(q.Animal); err != nil {
+		return n, err
+	}
+	offered, _ := quarantine.Offer(r.offers, q.Protocol)
+	n.Protocol = offered.Own
+	now := r.v.Now()
+	if !q.Open() {
+		now = q.Released.At
+		n.Protocol.Protocol = q.Released.Asked
+	}
+	n.Day = int(now.Day() - q.Arrived.Day())
+	if stay, lives := r.house.Where(q.Animal, now); lives {
+		n.Room = r.house.Room(stay.Place)
+		n.RoomTitle = r.house.Title(n.Room)
+	}
+	if err = r.facts(&n, now); err != nil {
+		return n, err
+	}
+	if !q.Open() {
+		n.Gate = quarantine.Gate{Protocol: q.Released.Asked, Day: now.Day(), Lines: q.Released.Lines, Earliest: q.Released.Earliest, Met: len(q.Released.Unmet()) == 0}
+		return n, nil
+	}
+	n.Gate = quarantine.Judge(r.t, n.Protocol.Protocol, n.Facts)
+	n.Plan = quarantine.Plan(r.t, n.Facts, n.Gate)
+	return n, nil
+}
+
+// days are the documents of the days of an animal.
+type days struct {
+	documents []model.Document // newest first
+	problems  []exam.StoredProblem
+	samples   []samples.Stored
+}
+
+func (r *reader) days(animal model.AnimalID, now model.Moment) (d days, err error) {
+	if d.problems, err = exam.Problems(r.v, animal); err != nil {
+		return d, err
+	}
+	var failed error
+	err = r.v.Timeline(animal.Subject(), model.Beginning, now.UTC+1, func(doc model.Document) bool {
+		switch doc.Type {
+		case model.TypeSample:
+			var s samples.Stored
+			if s, failed = samples.Read(doc); failed == nil {
+				d.samples = append(d.samples, s)
+			}
+		case model.TypeEntry:
+			d.documents = append(d.documents, doc)
+		}
+		return failed == nil
+	})
+	if err == nil {
+		err = failed
+	}
+	return d, err
+}
+
+// facts joins what is known of a newcomer at a moment.
+func (r *reader) facts(n *Newcomer, now model.Moment) error {
+	d, err := r.days(n.Animal.ID, now)
+	if err != nil {
+		return err
+	}
+	records, err := history.Of(r.t, d.documents, n.Animal, now)
+	if err != nil {
+		return err
+	}
+	f := quarantine.Facts{Today: now.Day(), Arrived: n.Quarantine.Arrived.Day()}
+	f.Results = r.results(d.samples)
+	for _, c := range records.Checks {
+		f.Checks = append(f.Checks, r.check(c))
+	}
+	r.entries(&f, records)
+	standing := records.Stand(r.t, d.problems, now)
+	f.Losing = standing.Losing
+	if f.Open, err = r.open(n.Animal, d, records, standing, f.Arrived, now); err != nil {
+		return err
+	}
+	if err := r.room(n, &f, now); err != nil {
+		return err
+	}
+	n.Facts = f
+	n.Arrival = r.arrival(*n, records, d.samples)
+	return nil
+}
+
+// results are what samples are looked through for.
+func (r *reader) results(all []samples.Stored) (results []quarantine.Result) {
+	for _, s := range all {
+		if s.Taken.IsZero() {
+			continue
+		}
+		for _, of := range s.For {
+			one := quarantine.Result{Sample: s.ID, Of: of, Taken: s.Taken.Day(), Speaks: !r.t.Silent(of, s.Material), Faeces: s.Material == knowledge.Faeces}
+			if s.Void != nil {
+				one.Void = s.Void.At.Day()
+			}
+			if result, there := s.Result(of); there {
+				one.Reported, one.Outcome = result.At.Day(), quarantine.Nothing
+				switch result.Outcome {
+				case samples.Detected:
+					one.Outcome = quarantine.Detected
+				case samples.NotDetected:
+					one.Outcome = quarantine.NotDetected
+				}
+			}
+			results = append(results, one)
+		}
+	}
+	return results
+}
+
+func (r *reader) check(c exam.StoredCheck) quarantine.Check {
+	one := quarantine.Check{Entry: c.ID, Day: c.Begun.Day(), Full: c.Extent(r.t) == exam.FullCheck}
+	for _, s := range r.t.Stops() {
+		if look := c.At(s.ID).Look; !look.Looked() && look != exam.LeftToVet {
+			one.Left++
+		}
+	}
+	return one
+}
+
+// entries joins what entries of everyday care say.
+func (r *reader) entries(f *quarantine.Facts, records history.Records) {
+	for _, e := range care.Kept(r.t, records.Entries) {
+		f.Meals = append(f.Meals, quarantine.Meal{Entry: e.ID, Day: e.At.Day()})
+	}
+	for _, e := range records.Entries {
+		switch body := e.Body.(type) {
+		case care.Weight:
+			if body.Comparable() {
+				f.Weights = append(f.Weights, quarantine.Weight{Entry: e.ID, Day: e.At.Day(), Mass: body.Mass})
+			}
+		case care.Shed:
+			whole := body.Skin == care.Whole && body.StuckEyeCaps != care.Yes && body.StuckTailTip != care.Yes
+			f.Sheds = append(f.Sheds, quarantine.Shed{Entry: e.ID, Day: e.At.Day(), Whole: whole})
+		}
+	}
+	if fast, known := records.Fast(r.t); known && fast.From <= f.Today {
+		f.FastsSince = fast.From
+	}
+	rhythm, _ := records.Class(r.t)
+	f.OfferEvery = rhythm.OfferFrom
+}
+
+// open is what stands above "look again", or since when nothing does.
+func (r *reader) open(animal animals.Stored, d days, records history.Records, standing history.Standing, arrived model.Day, now model.Moment) (quarantine.Open, error) {
+	o := quarantine.Open{Since: arrived, Grave: standing.ForVet()}
+	first := model.Day(0) // of the first check since the arrival
+	for _, c := range records.Checks {
+		if day := c.Begun.Day(); day >= arrived {
+			first = day
+		}
+	}
+	o.Known = first > 0
+	if o.Grave {
+		for _, part := range standing.Parts {
+			if part.Level() >= knowledge.VetWithinDays && !part.Entry.IsZero() {
+				o.On = append(o.On, part.Entry.ID)
+			}
+		}
+		return o, nil
+	}
+	o.Since = max(arrived, first)
+	from := r.firstGrave(records, d.problems)
+	for day := now.Day() - 1; from > 0 && day >= max(from, o.Since); day-- {
+		grave, err := r.graveOn(animal, d, day, now)
+		if err != nil {
+			return o, err
+		}
+		if grave {
+			o.Since = day + 1
+			break
+		}
+	}
+	return o, nil
+}
+
+// firstGrave is the first day on which something may have stood that was a matter for
+// the vet; 0: nothing ever was.
+func (r *reader) firstGrave(records history.Records, problems []exam.StoredProblem) (first model.Day) {
+	take := func(day model.Day) {
+		if first == 0 || day < first {
+			first = day
+		}
+	}
+	for _, c := range records.Checks {
+		if c.Verdict.Level >= knowledge.VetWithinDays {
+			take(c.Verdict.Day)
+		}
+	}
+	for _, p := range problems {
+		take(p.First().At.Day())
+	}
+	for _, e := range records.Entries {
+		if records.Says(r.t, e).Level >= knowledge.VetWithinDays {
+			take(e.At.Day())
+		}
+	}
+	return first
+}
+
+// graveOn reports whether something stood at the end of a day, by what was known then.
+func (r *reader) graveOn(animal animals.Stored, d days, day model.Day, now model.Moment) (bool, error) {
+	at := model.MomentOn(now, day, 24*60-1, model.ToMinute)
+	var documents []model.Document
+	for _, doc := range d.documents {
+		if doc.At.Day() <= day {
+			documents = append(documents, doc)
+		}
+	}
+	var problems []exam.StoredProblem
+	for _, p := range d.problems {
+		p.Glimpses = slices.DeleteFunc(slices.Clone(p.Glimpses), func(g exam.Glimpse) bool { return g.At.Day() > day })
+		if len(p.Glimpses) > 0 {
+			problems = append(problems, p)
+		}
+	}
+	records, err := history.Of(r.t, documents, animal, at)
+	if err != nil {
+		return false, err
+	}
+	return records.Stand(r.t, problems, at).ForVet(), nil
+}

@@ -1,0 +1,208 @@
+package newcomers
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/quarantine"
+)
+
+// room joins what others in the room have to do with a newcomer: those that came in
+// since, and mites.
+func (r *reader) room(n *Newcomer, f *quarantine.Facts, now model.Moment) error {
+	var mates []husbandry.StoredStay
+	if !n.Room.IsZero() {
+		for _, s := range r.house.Lived(n.Room, n.Quarantine.Arrived, now) {
+			if s.Animal != n.Animal.ID {
+				mates = append(mates, s)
+			}
+		}
+	}
+	if err := r.restarts(n, f, mates, now); err != nil {
+		return err
+	}
+	return r.mitesOf(n, f, mates, now)
+}
+
+// restarts are those that came into the room since, and its own move to others.
+func (r *reader) restarts(n *Newcomer, f *quarantine.Facts, mates []husbandry.StoredStay, now model.Moment) error {
+	for _, s := range mates {
+		if s.From.Day() <= f.Arrived || s.From.Day() > f.Today || r.wasIn(n.Room, s) {
+			continue
+		}
+		mate, err := r.animal(s.Animal)
+		switch {
+		case errors.Is(err, model.ErrNotFound):
+			continue
+		case err != nil:
+			return err
+		case mate.Hatched.Precision == model.ToDay && mate.Hatched.Day == s.From.Day():
+			continue // it came to the world there
+		}
+		f.Restarts = append(f.Restarts, quarantine.Restart{Day: s.From.Day(), Stay: s.ID, Name: mate.Name})
+	}
+	own := r.house.Stays(n.Animal.ID)
+	for i, s := range own {
+		if i == 0 || s.From.Day() <= f.Arrived || s.From.Day() > f.Today || r.house.Room(s.Place) != n.Room || r.wasIn(n.Room, s) {
+			continue
+		}
+		if others := slices.DeleteFunc(r.house.Living(n.Room, s.From), func(id model.AnimalID) bool { return id == n.Animal.ID }); len(others) > 0 {
+			f.Restarts = append(f.Restarts, quarantine.Restart{Day: s.From.Day(), Stay: s.ID})
+		}
+	}
+	return nil
+}
+
+// wasIn reports whether the animal of a stay lived in the room right before.
+func (r *reader) wasIn(room model.PlaceID, s husbandry.StoredStay) bool {
+	return slices.ContainsFunc(r.house.Stays(s.Animal), func(o husbandry.StoredStay) bool {
+		return o.ID != s.ID && r.house.Room(o.Place) == room && o.From.UTC <= s.From.UTC && (o.Until.IsZero() || o.Until.Day() >= s.From.Day())
+	})
+}
+
+// miteEntries are the looks for mites and the treatments of an animal, newest first.
+func (r *reader) miteEntries(animal model.AnimalID, now model.Moment) (all []care.Entry, err error) {
+	if all, known := r.mites[animal]; known {
+		return all, nil
+	}
+	var failed error
+	err = r.v.Timeline(animal.Subject(), model.Beginning, now.UTC+1, func(d model.Document) bool {
+		if d.Type != model.TypeEntry || d.Kind != care.KindMiteLook && d.Kind != care.KindMiteTreatment {
+			return true
+		}
+		e, ours, err := care.Decode(d)
+		if errors.Is(err, model.ErrNewer) || err == nil && !ours {
+			return true
+		}
+		if failed = err; err == nil {
+			all = append(all, e)
+		}
+		return err == nil
+	})
+	if err = cmp.Or(err, failed); err != nil {
+		return nil, fmt.Errorf("read the looks for mites: %w", err)
+	}
+	r.mites[animal] = all
+	return all, nil
+}
+
+// sign is a day from which on a watch may count.
+type sign struct {
+	day   model.Day
+	why   quarantine.MitesWhy
+	entry model.EntryID
+}
+
+// mitesOf is how far the watch for mites has come: it counts from the later of the
+// first look after the arrival, the last live mite in the room, and the last day on
+// which a treatment there acts; how it goes on from there is the rule of care.
+func (r *reader) mitesOf(n *Newcomer, f *quarantine.Facts, mates []husbandry.StoredStay, now model.Moment) error {
+	own, err := r.miteEntries(n.Animal.ID, now)
+	if err != nil {
+		return err
+	}
+	looks, from := care.MiteDays{}, sign{}
+	take := func(s sign) {
+		if s.day > from.day {
+			from = s
+		}
+	}
+	for _, e := range slices.Backward(own) {
+		if look, is := e.Body.(care.MiteLook); is && e.At.Day() >= f.Arrived {
+			if looks.Add(e.At.Day(), look.Grade); from.day == 0 {
+				from = sign{e.At.Day(), quarantine.FromLook, e.ID}
+			}
+			n.Looks = append(n.Looks, Look{Entry: e.ID, Animal: n.Animal.ID, Day: e.At.Day(), Grade: look.Grade})
+		}
+	}
+	m := quarantine.Mites{Days: r.house.MiteWatch(r.t, n.Animal.ID, now)}
+	m.Cool = m.Days == r.t.Value(knowledge.ValueMiteWatchCool)
+	if from.day > 0 { // the watch begins with a look
+		for _, e := range own {
+			r.sign(e, f.Arrived, f.Today, take)
+		}
+	}
+	for _, s := range mates {
+		entries, err := r.miteEntries(s.Animal, now)
+		if err != nil {
+			return err
+		}
+		until := f.Today
+		if !s.Until.IsZero() {
+			until = min(until, s.Until.Day())
+		}
+		for _, e := range entries {
+			day := e.At.Day()
+			if day < max(f.Arrived, s.From.Day()) || day > until {
+				continue
+			}
+			if look, is := e.Body.(care.MiteLook); is && look.Grade.Positive() {
+				n.Looks = append(n.Looks, Look{Entry: e.ID, Animal: s.Animal, Day: day, Grade: look.Grade, Mate: true})
+			}
+			if from.day > 0 {
+				r.sign(e, f.Arrived, f.Today, take)
+			}
+		}
+	}
+	slices.SortStableFunc(n.Looks, func(a, b Look) int {
+		return cmp.Or(cmp.Compare(a.Day, b.Day), slices.Compare(a.Entry.ID[:], b.Entry.ID[:]))
+	})
+	n.Looks = slices.CompactFunc(n.Looks, func(a, b Look) bool { return a.Entry == b.Entry })
+	f.Mites = m
+	if from.day > 0 {
+		f.Mites = r.course(m, n, looks, from, f.Today)
+	}
+	return nil
+}
+
+// sign tells of an entry from when on it makes a watch count.
+func (r *reader) sign(e care.Entry, from, to model.Day, take func(sign)) {
+	day := e.At.Day()
+	if day < from || day > to {
+		return
+	}
+	switch body := e.Body.(type) {
+	case care.MiteLook:
+		if body.Grade.Positive() {
+			take(sign{day, quarantine.FromMites, e.ID})
+		}
+	case care.MiteTreatment:
+		take(sign{body.Acts(day), quarantine.FromTreatment, e.ID})
+	}
+}
+
+// course holds the looks against the rule of care.
+func (r *reader) course(m quarantine.Mites, n *Newcomer, looks care.MiteDays, from sign, today model.Day) quarantine.Mites {
+	c := looks.Course(r.t, from.day, m.Days, today)
+	m.From, m.Why, m.On, m.Ends, m.Over = c.From, from.why, []model.EntryID{from.entry}, c.Ends, c.Over
+	if c.From != from.day {
+		m.Why = quarantine.FromGap
+	}
+	grade := care.NoMites
+	for _, l := range n.Looks {
+		if l.Mate {
+			continue
+		}
+		if l.Day == m.Over && l.Grade == care.NoMites {
+			m.On = append(m.On, l.Entry)
+		}
+		if m.Last = l.Day; looks[l.Day] == care.MiteSpeck {
+			m.Speck = l.Day
+		} else {
+			m.Speck = 0
+		}
+		grade = looks[l.Day]
+	}
+	every := knowledge.ValueLookMites
+	if grade == care.MiteSpeck {
+		every = knowledge.ValueLookSpeck
+	}
+	m.Next = m.Last + model.Day(r.t.Value(every))
+	return m
+}
