@@ -14,6 +14,7 @@ import (
 	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/jot"
+	"coilward/model/newcomers"
 	"coilward/model/people"
 	"coilward/model/quarantine"
 	"coilward/model/samples"
@@ -22,7 +23,7 @@ import (
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands()} {
 		all = append(all, some...)
 	}
 	return all
