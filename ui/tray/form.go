@@ -8,6 +8,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/people"
+	"coilward/model/samples"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
 	"coilward/ui/place"
@@ -136,13 +137,39 @@ func (f *form) refuse(err error) {
 		return
 	}
 	if field := f.fields[r.Field]; field != nil {
-		f.at(field, text.Why(r))
+		why := text.Why(r)
+		if of := f.ofWhom(); len(of) > 0 {
+			why = f.page.words().names(of) + ": " + why
+		}
+		f.at(field, why)
 		return
 	}
-	f.problem.Objects = []fyne.CanvasObject{widgets.Caution(text.Refusal(r))}
+	said := text.Refusal(r)
+	if of := f.ofWhom(); len(of) > 0 {
+		said = f.page.words().names(of) + ": " + said
+	}
+	f.problem.Objects = []fyne.CanvasObject{widgets.Caution(said)}
 	f.problem.Show()
 	f.content.Refresh()
 	widgets.Reveal(f.content, f.problem)
+}
+
+// ofWhom are the animals of the sample, one of several, that the command is refused
+// for; none where that is all of them.
+func (f *form) ofWhom() []model.AnimalID {
+	c, err := f.command(place.Answer{})
+	if err != nil {
+		return nil
+	}
+	var one *samples.Of
+	err = f.page.window.Collection().View(func(v model.View) error {
+		_, err := c.Plan(v)
+		return err
+	})
+	if !errors.As(err, &one) {
+		return nil
+	}
+	return one.Animals
 }
 
 // at says at a field why its text cannot stand.

@@ -69,7 +69,7 @@ func newHerd(p *Page, of []model.AnimalID) *herd {
 		}
 	}
 	h.rows = widgets.NewRows(herdRow, func() fyne.CanvasObject {
-		return widgets.Pad(widgets.Row(look.S8, widgets.NewIcon("tick", 16, look.Accent), widgets.GrowBy(2, widgets.Line("", look.Body, look.Ink).Cuts()), widgets.GrowBy(3, widgets.Line("", look.Note, look.Soft).Cuts())), 0, look.S8)
+		return widgets.Pad(widgets.Row(look.S8, widgets.Fix(18, 18, widgets.NewBox(widgets.Ground{}), widgets.Middle(widgets.NewIcon("tick", 16, look.OnAccent))), widgets.GrowBy(2, widgets.Line("", look.Body, look.Ink).Cuts()), widgets.GrowBy(3, widgets.Line("", look.Note, look.Soft).Cuts())), 0, look.S8)
 	}, h.fill)
 	h.rows.OnOpen = func(i int) {
 		if i < len(h.shown) {
@@ -104,10 +104,13 @@ func (h *herd) fill(i int, o fyne.CanvasObject) {
 	a := h.shown[i]
 	row.Objects[1].(*fyne.Container).Objects[0].(*widgets.Text).SetText(a.Name)
 	row.Objects[2].(*fyne.Container).Objects[0].(*widgets.Text).SetText(a.Home)
-	if icon := row.Objects[0].(*widgets.Icon); h.chosen[a.ID] {
-		icon.SetTone(look.Accent)
+	tick := row.Objects[0].(*fyne.Container)
+	if box := tick.Objects[0].(*widgets.Box); h.chosen[a.ID] {
+		box.SetGround(widgets.Ground{Fill: look.Accent, Radius: look.RSmall})
+		tick.Objects[1].Show()
 	} else {
-		icon.SetTone(look.Clear)
+		box.SetGround(widgets.Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RSmall})
+		tick.Objects[1].Hide()
 	}
 }
 

@@ -182,6 +182,19 @@ func (t *Tray) with(r people.Role) (all []people.Stored) {
 	return all
 }
 
+// owed are the samples of an animal with which the same is to be done next, the
+// late ones first.
+func (t *Tray) owed(animal model.AnimalID) (all []Sample) {
+	for _, late := range []bool{true, false} {
+		for _, s := range t.Samples {
+			if s.Way.Late == late && s.Way.Next != samples.NoAct && slices.Contains(s.Animals, animal) && (len(all) == 0 || s.Way.Next == all[0].Way.Next) {
+				all = append(all, s)
+			}
+		}
+	}
+	return all
+}
+
 // last is the sample that was prepared last; false: there is none.
 func (t *Tray) last() (last Sample, ok bool) {
 	for _, s := range t.Samples {

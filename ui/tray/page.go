@@ -78,7 +78,8 @@ func (p *Page) ids(keys []string) (all []model.SampleID) {
 func (p *Page) Content() fyne.CanvasObject { return p.root }
 
 // Show implements place.Place. A route about a sample opens it, with the page "act"
-// what is to be done with it next; one about an animal begins a sample of it.
+// what is to be done with it next; one about an animal opens what is to be done
+// with its samples, and begins one where nothing is, or with the page "new".
 func (p *Page) Show(to place.Route) {
 	p.read()
 	if to.Subject.IsZero() && to.Page == "" || p.holds() {
@@ -95,8 +96,12 @@ func (p *Page) Show(to place.Route) {
 	case there:
 		p.tubes.SetCurrent(id.String())
 		p.open([]model.SampleID{id})
-	case to.Page == "new" || slices.ContainsFunc(p.tray.Animals, func(a Animal) bool { return a.ID.ID == to.Subject }):
+	case to.Page == "new" || len(p.tray.owed(model.AnimalID{ID: to.Subject})) == 0:
 		p.prepare(model.AnimalID{ID: to.Subject})
+	default:
+		owed := idsOf(p.tray.owed(model.AnimalID{ID: to.Subject}))
+		p.tubes.SetCurrent(owed[0].String())
+		p.act(owed)
 	}
 }
 

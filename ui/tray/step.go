@@ -107,7 +107,7 @@ func newStepForm(p *Page, a samples.Act, some []Sample) *form {
 		pick, shown := p.labPick(some[0].Lab)
 		lab = pick
 		parts = append(parts, f.dayField("posted", today), shown, f.field("courier", p.lastCourier(), widgets.FieldOptions{}), f.field("tracking", "", widgets.FieldOptions{}),
-			widgets.Caution(p.say("tray.packing")))
+			widgets.RowTop(look.S8, widgets.NewIcon("source", 18, look.Soft), widgets.Grow(widgets.Para(p.say("tray.packing"), look.Note, look.Soft))))
 	case samples.ActArrive:
 		parts = append(parts, f.dayField("arrived", today))
 	case samples.ActAskLab:

@@ -133,7 +133,7 @@ func posted(t *testing.T, things ...string) *acts {
 	a.key(fyne.KeyReturn) // the keys are at the tubes that were prepared
 	a.tap("Taken")
 	a.key(fyne.KeyReturn)
-	a.tap("Posted")
+	a.tap("Sent")
 	return a
 }
 
@@ -143,6 +143,14 @@ func stages(w *uitest.Opened) map[samples.Stage]int {
 		n[s.Stage()]++
 	}
 	return n
+}
+
+// keep writes a picture of the window where COILWARD_PICTURES says, for a person to
+// look at.
+func keep(w *uitest.Opened, name string) {
+	if folder := os.Getenv("COILWARD_PICTURES"); folder != "" {
+		uitest.Keep(w.T, w.Window(), filepath.Join(folder, "tray-"+name+".png"))
+	}
 }
 
 func TestTheEmptyTraySaysWhatToDo(t *testing.T) {
@@ -205,6 +213,7 @@ func TestASheetOfEightByThree(t *testing.T) {
 	if !a.Shows("1 detected, 21 not detected, 1 inconclusive, 1 inhibited") {
 		t.Errorf("not read back: %q", uitest.Texts(a.Content()))
 	}
+	keep(a.Opened, "report")
 	a.typed("1")
 	a.key(fyne.KeyReturn)
 	if a.n > 35 {
@@ -330,6 +339,39 @@ func TestAResultIsPutRightAndTheEarlierStays(t *testing.T) {
 	}
 }
 
+// A route about an animal goes on with its samples, or begins one where it has none.
+func TestARouteAboutAnAnimal(t *testing.T) {
+	a := posted(t, "Serpentovirus")
+	a.Go(place.Route{To: place.Tray, Subject: a.Animal("Ash").ID.ID})
+	if !a.Shows("They are at the lab") || !a.Shows("Ash") {
+		t.Errorf("%q", uitest.Texts(a.Content()))
+	}
+	a = &acts{Opened: open(t, plain(), "en", room(t))}
+	a.Go(place.Route{To: place.Tray, Subject: a.Animal("Ash").ID.ID})
+	if !a.Shows("1 chosen: Ash") {
+		t.Errorf("%q", uitest.Texts(a.Content()))
+	}
+}
+
+// Of several samples, the one that is refused is named.
+func TestOneOfSeveralThatIsRefusedIsNamed(t *testing.T) {
+	a := prepared(t, "Serpentovirus")
+	ash := all(a.Opened).Samples[4]
+	if _, err := a.Collection().Do(samples.Take{Tables: a.Tables(), Of: []samples.On{{ID: ash.ID, Base: ash.Revision}}, At: model.MomentOf(a.Clock.Now())}); err != nil {
+		t.Fatal(err)
+	}
+	a.Go(place.Route{To: place.Tray})
+	a.key(fyne.KeyReturn)
+	oak := all(a.Opened).Samples[5]
+	if _, err := a.Collection().Do(samples.Take{Tables: a.Tables(), Of: []samples.On{{ID: oak.ID, Base: oak.Revision}}, At: model.MomentOf(a.Clock.Now())}); err != nil {
+		t.Fatal(err)
+	}
+	a.tap("Taken")
+	if !a.Shows("Oak: ") {
+		t.Errorf("%q", uitest.Texts(a.Content()))
+	}
+}
+
 func TestASampleIsGivenUpWithItsReason(t *testing.T) {
 	a := posted(t, "Serpentovirus")
 	one := all(a.Opened).Samples[0]
@@ -450,9 +492,7 @@ func TestWordsFitInTheTray(t *testing.T) {
 				for _, said := range uitest.Clipped(w.Content(), fyne.NewSize(l.Width, l.Height)) {
 					t.Errorf("%s %v %s: %s", language, l, where, said)
 				}
-				if folder := os.Getenv("COILWARD_PICTURES"); folder != "" {
-					uitest.Keep(t, w.Window(), filepath.Join(folder, fmt.Sprintf("tray-%s-%s-%s-%.0f-%.0f.png", where, language, l.Shine, l.Width, l.Scale)))
-				}
+				keep(w, fmt.Sprintf("%s-%s-%s-%.0f-%.0f", where, language, l.Shine, l.Width, l.Scale))
 			}
 			check("rest")
 			seen := map[samples.Stage]bool{}

@@ -59,9 +59,9 @@ func tubeWidth(width float32) float32 {
 	case width >= 1000:
 		return 236
 	case width >= 820:
-		return 206
+		return 212
 	}
-	return 148
+	return 184
 }
 
 // arrange lays the bands out in a width.
