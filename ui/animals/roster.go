@@ -37,6 +37,7 @@ type Roster struct {
 	pictures bool
 	today    model.Day
 	loaded   bool
+	returns  bool             // one goes back to it: what is searched for stays
 	stale    []model.AnimalID // changed since the place was last in sight
 	columns  []column
 
@@ -55,7 +56,8 @@ var (
 	_ place.Actor = (*Roster)(nil)
 	_ place.Keys  = (*Roster)(nil)
 
-	_ place.Misser = (*Roster)(nil)
+	_ place.Misser   = (*Roster)(nil)
+	_ place.Returner = (*Roster)(nil)
 )
 
 // New makes the place.
@@ -81,8 +83,17 @@ func (r *Roster) say(key string, gaps ...map[string]any) string {
 // Content implements place.Place.
 func (r *Roster) Content() fyne.CanvasObject { return r.root }
 
-// Show implements place.Place. The page "new" opens the form of a new animal.
+// Returns implements place.Returner.
+func (r *Roster) Returns() { r.returns = true }
+
+// Show implements place.Place. The page "new" opens the form of a new animal. Who
+// comes anew searches for nothing yet; who goes back finds the search as it was.
 func (r *Roster) Show(to place.Route) {
+	if !r.returns {
+		r.choice.Search = ""
+		r.search.SetText("")
+	}
+	r.returns = false
 	today := r.window.Now().Day()
 	anew := !r.loaded || len(r.stale) > mostRead || !sameMonth(today, r.today)
 	r.today = today

@@ -18,8 +18,11 @@ const (
 	Animal  Name = "animal"
 	Check   Name = "check"
 	Tray    Name = "tray" // a subject is a sample, with the page "act" what is next with it, or an animal
-	Papers  Name = "papers"
-	People  Name = "people" // the page "new" opens the form of a new person
+	// Newcomers are the animals in quarantine; a subject is one of them, or with the page
+	// "new" who has come.
+	Newcomers Name = "newcomers"
+	Papers    Name = "papers"
+	People    Name = "people" // the page "new" opens the form of a new person
 	// Instruments also has the tools; a route's subject is one of either.
 	Instruments Name = "instruments"
 	MoveIn      Name = "move-in" // a route's page is the path of a spreadsheet, or TablesOut
@@ -93,6 +96,10 @@ type Undoer interface {
 	// it was said why nothing is taken back. Else the newest change is.
 	Undoes() bool
 }
+
+// Returner is a place that wants to know that one goes back to it, where it is to be
+// as it was left; Returns is called before Show then.
+type Returner interface{ Returns() }
 
 // Misser is a place that wants to know what changed while it was out of sight,
 // so that it need not read everything anew when it is shown again.

@@ -379,6 +379,9 @@ func (s *Shell) Back() {
 	}
 	r := s.back[len(s.back)-1]
 	s.back = s.back[:len(s.back)-1]
+	if left, ok := s.rooms[r.To].(place.Returner); ok {
+		left.Returns()
+	}
 	s.visit(r)
 }
 
