@@ -43,6 +43,25 @@ func (t Taken) Moment(now model.Moment) model.Moment {
 	return m
 }
 
+// OtherDay is when the first of photos was taken, by its camera, where no camera of
+// theirs says the day on; ok is false where one does, or none says a day. A clock that
+// is ahead of now says nothing.
+func OtherDay(photos []Taken, on model.Day, now model.Moment) (at model.Moment, ok bool) {
+	for _, t := range photos {
+		taken := t.Moment(now)
+		if !t.Said || now.Before(taken) {
+			continue
+		}
+		if taken.Day() == on {
+			return model.Moment{}, false
+		}
+		if !ok {
+			at, ok = taken, true
+		}
+	}
+	return at, ok
+}
+
 // ReadNote reads what a photo's file says of its taking. What is damaged or not
 // there is left out: a photo is one without it too.
 func ReadNote(raw []byte) Note {

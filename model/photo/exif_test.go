@@ -335,3 +335,33 @@ func FuzzNote(f *testing.F) {
 		}
 	})
 }
+
+// The camera's day is proposed where no camera says the day that was typed; a clock
+// that is ahead, and one that was never set, say nothing.
+func TestTheCamerasOtherDay(t *testing.T) {
+	now := model.Moment{UTC: 20_000*86400 + 12*3600, Precision: model.ToMinute}
+	today := now.Day()
+	taken := func(day model.Day, hour int) photo.Taken {
+		return photo.Taken{Day: day, Second: hour * 3600, Said: true}
+	}
+	for name, want := range map[string]struct {
+		photos []photo.Taken
+		on     model.Day
+		day    model.Day // 0: nothing is proposed
+	}{
+		"none":                    {nil, today, 0},
+		"says nothing":            {[]photo.Taken{{}}, today, 0},
+		"that day":                {[]photo.Taken{taken(today, 9)}, today, 0},
+		"another":                 {[]photo.Taken{taken(today-5, 9)}, today, today - 5},
+		"the first of two":        {[]photo.Taken{{}, taken(today-5, 9), taken(today-7, 9)}, today, today - 5},
+		"one of them is that day": {[]photo.Taken{taken(today-5, 9), taken(today, 9)}, today, 0},
+		"later today":             {[]photo.Taken{taken(today, 13)}, today - 1, 0},
+		"a clock ahead":           {[]photo.Taken{taken(today+400, 9)}, today, 0},
+		"today, of a past entry":  {[]photo.Taken{taken(today, 11)}, today - 3, today},
+	} {
+		at, ok := photo.OtherDay(want.photos, want.on, now)
+		if ok != (want.day != 0) || ok && at.Day() != want.day {
+			t.Errorf("%s: %v, %v", name, at, ok)
+		}
+	}
+}

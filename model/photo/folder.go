@@ -79,6 +79,7 @@ const derivedFolder = "derived"
 type Kept struct {
 	ID            model.PhotoID
 	Width, Height int // upright
+	Taken         Taken
 }
 
 // Keep takes a photo in and returns when its bytes are on the disk, so that a
@@ -110,7 +111,7 @@ func (f *Folder) Keep(name string, r io.Reader) (Kept, error) {
 	if turned >= 5 {
 		size.X, size.Y = size.Y, size.X
 	}
-	return Kept{ID: id, Width: size.X, Height: size.Y}, nil
+	return Kept{ID: id, Width: size.X, Height: size.Y, Taken: ReadNote(raw).Taken}, nil
 }
 
 // KeepDrawn takes in a picture that the program itself drew, no side longer than

@@ -9,6 +9,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/photo"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
 	"coilward/ui/place"
@@ -26,7 +27,9 @@ type entryForm struct {
 	fields  map[string]*widgets.Field
 	part    part
 	photos  []model.PhotoID
-	strip   *fyne.Container // of the photos
+	taken   map[model.PhotoID]photo.Taken // of those that were added here
+	camera  model.Moment                  // whose day was taken; zero: none was
+	strip   *fyne.Container               // of the photos
 	by      *particulars.Pick
 	problem *fyne.Container
 	content fyne.CanvasObject
@@ -48,7 +51,7 @@ type part interface {
 type figured interface{ figure(n int) }
 
 func newEntryForm(p *Page, kind string, before *care.Entry) *entryForm {
-	f := &entryForm{page: p, window: p.window, kind: kind, before: before, fields: map[string]*widgets.Field{}}
+	f := &entryForm{page: p, window: p.window, kind: kind, before: before, fields: map[string]*widgets.Field{}, taken: map[model.PhotoID]photo.Taken{}}
 	f.problem, f.strip = widgets.Stack(), widgets.Stack()
 	f.problem.Hide()
 	beside, body := care.Beside{}, care.Body(nil)
@@ -122,7 +125,7 @@ func (f *entryForm) build(beside care.Beside) {
 		f.fields["day"].Said(), f.fields["time"].Said())
 	for _, name := range []string{"day", "time"} {
 		field := f.fields[name]
-		field.OnTyped = func(string) { field.Accept(); f.judge() }
+		field.OnTyped = func(string) { field.Accept(); f.judge(); f.showPhotos() }
 	}
 	f.stamp = f.fields["day"].Text() + f.fields["time"].Text()
 	parts := []fyne.CanvasObject{f.problem}
@@ -263,11 +266,12 @@ func (f *entryForm) choosePhoto() {
 }
 
 func (f *entryForm) addPhotos(paths []string) {
-	particulars.KeepPhotos(f.window, paths, func(ids []model.PhotoID, err error) {
-		for _, id := range ids {
-			if !slices.Contains(f.photos, id) {
-				f.photos = append(f.photos, id)
+	particulars.KeepPhotos(f.window, paths, func(all []photo.Kept, err error) {
+		for _, kept := range all {
+			if !slices.Contains(f.photos, kept.ID) {
+				f.photos = append(f.photos, kept.ID)
 			}
+			f.taken[kept.ID] = kept.Taken
 		}
 		f.showPhotos()
 		if err != nil {
@@ -288,9 +292,38 @@ func (f *entryForm) showPhotos() {
 	if len(f.photos) > 0 {
 		f.strip.Objects = []fyne.CanvasObject{widgets.Col(look.S4, row, widgets.Para(f.say("animal.form.photos-off"), look.Note, look.Faint))}
 	}
+	if at, other := f.cameraDay(); other {
+		f.strip.Objects = []fyne.CanvasObject{widgets.Col(look.S12, f.strip.Objects[0], f.cameraAsks(at))}
+	}
 	if f.content != nil {
 		f.content.Refresh()
 	}
+}
+
+// cameraDay is when the photos were taken, where their cameras say another day than
+// the one that stands in the form.
+func (f *entryForm) cameraDay() (at model.Moment, other bool) {
+	var taken []photo.Taken
+	for _, id := range f.photos {
+		taken = append(taken, f.taken[id])
+	}
+	on, err := f.at()
+	if err != nil { // what stands there is said when it is kept
+		on = model.Moment{}
+	}
+	return photo.OtherDay(taken, on.Day(), f.window.Now())
+}
+
+// cameraAsks proposes the day and the time of the camera; nothing is taken unasked.
+func (f *entryForm) cameraAsks(at model.Moment) fyne.CanvasObject {
+	return widgets.Col(look.S4, widgets.Para(f.say("animal.form.camera-says", map[string]any{"When": at}), look.Body, look.Ink),
+		widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: f.say("animal.form.camera-day"), Icon: "calendar", Do: func() {
+			f.camera = at
+			f.fields["day"].SetText(f.window.Text().DayShort(at.Day()))
+			f.fields["time"].SetText(f.clock(at))
+			f.judge()
+			f.showPhotos()
+		}}), widgets.Fill()))
 }
 
 // at is the moment that stands in the form. Untouched it is now, to the minute.

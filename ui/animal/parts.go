@@ -400,6 +400,9 @@ func (p *photoPart) first() fyne.Focusable { return nil }
 func (p *photoPart) body(beside care.Beside) (care.Body, error) {
 	b := p.said
 	b.Photos, b.Caption = beside.Photos, beside.Note
+	if at, err := p.form.at(); err == nil && !p.form.camera.IsZero() && at.Day() == p.form.camera.Day() {
+		b.Dated = care.ByCamera
+	}
 	return b, nil
 }
 

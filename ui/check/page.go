@@ -14,6 +14,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/exam"
 	"coilward/model/photo"
+	"coilward/ui/look"
 	"coilward/ui/place"
 	"coilward/ui/widgets"
 )
@@ -360,8 +361,30 @@ func (p *Page) addPhoto(path string) {
 			p.window.Fault("check.photo", err)
 		case p.session == nil || p.session.draft.Check != draft.Check || chosen >= len(p.session.draft.Findings) || !p.session.draft.Findings[chosen].Is(finding):
 			p.window.Tell(t.Say("check.photo.nowhere.title"), t.Say("check.photo.gone"))
-		case p.session.addPhoto(chosen, kept.ID):
-			p.changed()
+		default:
+			p.givePhoto(chosen, kept)
 		}
 	})
+}
+
+// givePhoto gives a photo to a finding. Where its camera says another day than that of
+// the finding, it is asked whether it shows what is seen now.
+func (p *Page) givePhoto(chosen int, kept photo.Kept) {
+	t, draft := p.window.Text(), p.session.draft
+	finding := draft.Findings[chosen]
+	give := func() {
+		if p.session != nil && p.session.draft.Check == draft.Check && chosen < len(p.session.draft.Findings) && p.session.draft.Findings[chosen].Is(finding) && p.session.addPhoto(chosen, kept.ID) {
+			p.changed()
+		}
+	}
+	at, other := photo.OtherDay([]photo.Taken{kept.Taken}, finding.At.Day(), p.window.Now())
+	if !other {
+		give()
+		return
+	}
+	var leave func()
+	leave = p.window.ShowSheet(widgets.Sheet{Title: t.Say("check.photo.other-day.title", map[string]any{"Day": at.Day()}),
+		Content: widgets.Para(t.Say("check.photo.other-day", map[string]any{"Day": finding.At.Day()}), look.Body, look.Ink),
+		Acts:    []widgets.Act{{Label: t.Say("check.photo.other-day.keep"), Do: func() { leave(); give() }}},
+		Cancel:  t.Say("check.photo.other-day.leave")})
 }

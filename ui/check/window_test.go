@@ -384,3 +384,25 @@ func TestThrowingAwayHasKeysAndAsks(t *testing.T) {
 		t.Error("the draft is still there")
 	}
 }
+
+// A photo whose camera says another day is given to a finding only where the person
+// says that it shows what is seen now.
+func TestPhotoOfAnotherDayIsAsked(t *testing.T) {
+	for answer, want := range map[string]int{"Leave it out": 1, "Yes, keep it here": 2} {
+		h := open(t, uitest.Looks()[0], "en")
+		h.check("Kestrel")
+		h.keys("\n3", 3*time.Second) // rest seen; a nose rub, whose details are in sight
+		h.page.Dropped([]string{uitest.Photograph(t, h.Clock.Now().Add(-time.Minute))})
+		h.page.Dropped([]string{uitest.Photograph(t, h.Clock.Now().AddDate(0, 0, -4))})
+		top := uitest.Top(h.Canvas())
+		if !uitest.Shows(top, "The camera says "+h.Text().Day(h.Now().Day()-4)) {
+			t.Fatalf("not asked: %q", uitest.Texts(top))
+		}
+		uitest.Tap(t, top, answer)
+		uitest.Tap(t, h.Content(), "To the end page")
+		uitest.Tap(t, h.Content(), "Keep this check")
+		if latest, _ := h.latest("Kestrel"); len(latest.Findings) != 1 || len(latest.Findings[0].Photos) != want {
+			t.Errorf("%s: want %d photos in %+v", answer, want, latest.Findings)
+		}
+	}
+}

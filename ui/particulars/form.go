@@ -10,6 +10,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/knowledge"
+	"coilward/model/photo"
 	"coilward/ui/look"
 	"coilward/ui/place"
 	"coilward/ui/widgets"
@@ -294,11 +295,11 @@ func (f *Form) choosePortrait() {
 
 // TakePortrait takes a file as the animal's portrait.
 func (f *Form) TakePortrait(path string) {
-	KeepPhotos(f.window, []string{path}, func(ids []model.PhotoID, err error) {
-		for _, id := range ids {
-			f.portrait = id
-			if !slices.Contains(f.photos, id) {
-				f.photos = append(f.photos, id)
+	KeepPhotos(f.window, []string{path}, func(all []photo.Kept, err error) {
+		for _, kept := range all {
+			f.portrait = kept.ID
+			if !slices.Contains(f.photos, kept.ID) {
+				f.photos = append(f.photos, kept.ID)
 			}
 		}
 		f.showFace()

@@ -19,7 +19,7 @@ func PhotoEndings() []string { return []string{".jpg", ".jpeg", ".png", ".heic",
 // KeepPhotos takes files into the collection's photos, off the window's thread,
 // and hands on those that were taken with the first error. A refusal is the
 // form's to say; what else went wrong is said here.
-func KeepPhotos(w place.Window, paths []string, done func([]model.PhotoID, error)) {
+func KeepPhotos(w place.Window, paths []string, done func([]photo.Kept, error)) {
 	keepFiles(w, taking{"particulars.taking-photos", "particulars.photos-failed", w.Photos().Keep}, paths, done)
 }
 
@@ -30,17 +30,17 @@ type taking struct {
 	keep         func(name string, r io.Reader) (photo.Kept, error)
 }
 
-func keepFiles(w place.Window, t taking, paths []string, done func([]model.PhotoID, error)) {
-	var ids []model.PhotoID
+func keepFiles(w place.Window, t taking, paths []string, done func([]photo.Kept, error)) {
+	var all []photo.Kept
 	var failed error
 	w.Task(w.Text().Say(t.name), func(ctx context.Context, progress func(float64)) error {
 		for i, path := range paths {
 			if ctx.Err() != nil {
 				return ctx.Err()
 			}
-			id, err := t.file(path)
+			kept, err := t.file(path)
 			if err == nil {
-				ids = append(ids, id)
+				all = append(all, kept)
 			} else if failed == nil {
 				failed = err
 			}
@@ -55,16 +55,15 @@ func keepFiles(w place.Window, t taking, paths []string, done func([]model.Photo
 		if err != nil && !errors.Is(err, context.Canceled) {
 			w.Fault(t.failed, err)
 		}
-		done(ids, failed)
+		done(all, failed)
 	})
 }
 
-func (t taking) file(path string) (model.PhotoID, error) {
+func (t taking) file(path string) (photo.Kept, error) {
 	file, err := os.Open(path)
 	if err != nil {
-		return "", fmt.Errorf("open the file %s: %w", filepath.Base(path), err)
+		return photo.Kept{}, fmt.Errorf("open the file %s: %w", filepath.Base(path), err)
 	}
 	defer file.Close()
-	kept, err := t.keep(filepath.Base(path), file)
-	return kept.ID, err
+	return t.keep(filepath.Base(path), file)
 }

@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"coilward/assets"
-	"coilward/model"
 	"coilward/model/photo"
 	"coilward/model/wording"
 	"coilward/ui/particulars"
@@ -41,7 +40,7 @@ func TestAPhotoThatCannotBeReadIsSaid(t *testing.T) {
 	}
 	w := &window{text: languages.In("en", wording.Units{}), photos: photo.At(t.TempDir())}
 	var handed error
-	particulars.KeepPhotos(w, []string{filepath.Join(t.TempDir(), "gone.jpg")}, func(ids []model.PhotoID, err error) { handed = err })
+	particulars.KeepPhotos(w, []string{filepath.Join(t.TempDir(), "gone.jpg")}, func(_ []photo.Kept, err error) { handed = err })
 	if len(w.told) != 1 || !errors.Is(w.told[0], fs.ErrNotExist) || handed == nil {
 		t.Errorf("told %v, handed on %v", w.told, handed)
 	}

@@ -395,14 +395,18 @@ func (p *Page) keep(shots []photo.Shot, problem model.ProblemID) {
 	})
 }
 
-// note notes pictures that were taken in.
+// note notes pictures that were taken in; of those of which only the file says a day,
+// the day is asked first.
 func (p *Page) note(g group, taken []photo.Shot, problem model.ProblemID) {
 	if len(taken) == 0 {
 		return
 	}
-	p.window.Do(func(a place.Answer) model.Command {
-		return addPhotos(p.window, g.entries(taken, p.poses, p.said, problem), a.Confirmed)
-	}, func(err error) {
+	shots := g.entries(taken, p.poses, p.said, problem)
+	if asks := unsure(p.window, shots); asks != nil {
+		p.askDay(asks, shots)
+		return
+	}
+	p.window.Do(func(a place.Answer) model.Command { return addPhotos(p.window, shots, a.Confirmed) }, func(err error) {
 		var r *model.Refusal
 		switch {
 		case !errors.As(err, &r):

@@ -108,7 +108,7 @@ func photosOf(w *uitest.Opened, id model.AnimalID) (all []care.Posed) {
 // agree says that the pictures are of the days of their files.
 func agree(w *uitest.Opened) {
 	w.T.Helper()
-	uitest.Tap(w.T, uitest.Top(w.Canvas()), w.Text().Say("window.ask.yes"))
+	uitest.Tap(w.T, uitest.Top(w.Canvas()), w.Text().Say("particulars.keep"))
 }
 
 // housed is an animal that lives alone in a box, with the box.
@@ -288,6 +288,50 @@ func TestADayIsGiven(t *testing.T) {
 	}
 	if got := len(photosOf(w, juno.ID)); got != before+2 {
 		t.Errorf("%d were kept, want 2 without a question", got-before)
+	}
+}
+
+// Where the day is asked at the end, another can be typed there: what is none stays,
+// with why, and the right one is noted as the keeper's.
+func TestTheDayIsCorrectedWhereItIsAsked(t *testing.T) {
+	w, p := open(t, plain(), "en")
+	juno, box := housed(w)
+	p.card(label.OfPlace(box))
+	p.snake()
+	p.snake()
+	visit(w, p)
+	before, today := len(photosOf(w, juno.ID)), w.Now().Day()
+	uitest.Tap(t, w.Content(), "Keep all 2 pictures")
+	uitest.Key(w.Canvas(), fyne.KeyReturn) // who presses Enter twice has not read the question
+	if got := len(photosOf(w, juno.ID)); got != before {
+		t.Fatalf("%d were kept before the question was in sight", got-before)
+	}
+	asked := uitest.Entries(uitest.Top(w.Canvas()))
+	if len(asked) != 1 || w.Canvas().Focused() != asked[0] {
+		t.Fatalf("%d fields", len(asked))
+	}
+	field := asked[0].(interface{ SetText(string) })
+	for _, wrong := range []string{"31 Feb 2026", (today + 9).String()} {
+		field.SetText(wrong)
+		agree(w)
+		if got := len(photosOf(w, juno.ID)); got != before || len(uitest.Entries(uitest.Top(w.Canvas()))) != 1 {
+			t.Fatalf("%s: %d were kept: %q", wrong, got-before, uitest.Texts(uitest.Top(w.Canvas())))
+		}
+	}
+	field.SetText((today - 3).String())
+	w.Clock.Pass(2 * time.Second)
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	all := photosOf(w, juno.ID)
+	if len(all) != before+2 {
+		t.Fatalf("%d were kept: %q", len(all)-before, uitest.Texts(uitest.Top(w.Canvas())))
+	}
+	for _, one := range all[:2] {
+		if one.At.Day() != today-3 || one.Body.Dated != care.ByKeeper {
+			t.Errorf("noted as of %s, %q", one.At.Day(), one.Body.Dated)
+		}
+	}
+	if !w.Shows("No picture waits") {
+		t.Errorf("%q", uitest.Texts(w.Content()))
 	}
 }
 
@@ -590,6 +634,11 @@ func TestNothingIsCutOff(t *testing.T) {
 			}
 			uitest.Tap(t, w.Content(), juno.Name)
 			whole("a series")
+			uitest.Tap(t, w.Content(), w.Text().Count("photos.keep-all", 5))
+			if cut := uitest.Clipped(uitest.Top(w.Canvas()), w.Canvas().Size()); len(cut) > 0 {
+				t.Errorf("%+v %s, the day is asked: %s", l, language, strings.Join(cut, "; "))
+			}
+			uitest.Key(w.Canvas(), fyne.KeyEscape)
 			photographed(w, p, juno.ID, "above", 200)
 			photographed(w, p, juno.ID, "head-right", 40)
 			photographed(w, p, juno.ID, "head-right", 10)
