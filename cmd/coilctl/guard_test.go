@@ -149,7 +149,7 @@ func TestVerifyTellsDamagedPhotosAndValues(t *testing.T) {
 		t.Fatal(err)
 	}
 	code, out, _ := ctl("en", "verify", folder)
-	if code != exitFailed || !strings.Contains(out, id) || !strings.Contains(out, "this photo is damaged") {
+	if code != exitFailed || !strings.Contains(out, id) || !strings.Contains(out, "This photo is no longer as it was kept") {
 		t.Errorf("code %d, %q", code, out)
 	}
 	if sound, err := photo.At(filepath.Join(folder, store.PhotosFolder)).Sound(model.PhotoID(id)); sound || err != nil {

@@ -25,7 +25,8 @@ const (
 	lockFile       = "collection.lock"
 )
 
-// verifyFolder reads every record of a collection's file and of its snapshots.
+// verifyFolder reads every record of a collection's file and of its backups, and holds
+// every photo, and what lies at the second place, against its sum.
 func (p *program) verifyFolder(arguments []string) error {
 	folder, err := p.onlyFolder(arguments)
 	if err != nil {
@@ -38,30 +39,31 @@ func (p *program) verifyFolder(arguments []string) error {
 	if err != nil {
 		return err
 	}
-	paths := []string{filepath.Join(folder, collectionFile)}
-	for _, s := range snapshots {
-		paths = append(paths, s.Path)
-	}
-	photos, err := p.verifyPhotos(folder)
+	path := filepath.Join(folder, collectionFile)
+	whole, err := p.verifyFile(path)
 	if err != nil {
 		return err
 	}
-	wholeBackup, bad := false, false
-	for i, path := range paths {
-		whole, err := p.verifyFile(path)
+	spoilt, wholeBackup := map[string]bool{}, false
+	for _, s := range snapshots {
+		good, err := p.verifyFile(s.Path)
 		if err != nil {
 			return err
 		}
-		wholeBackup = wholeBackup || whole && i > 0
-		bad = bad || !whole
+		if wholeBackup = wholeBackup || good; !good {
+			spoilt[s.Path] = true
+		}
 	}
+	found, err := p.examine(folder, whole, spoilt)
 	switch {
-	case bad && wholeBackup:
-		return refuse("collection", folder, "ctl.verify.failed")
-	case bad:
+	case err != nil:
+		return err
+	case (!whole || len(spoilt) > 0) && !wholeBackup:
 		return refuse("collection", folder, "ctl.verify.salvage")
-	case photos > 0:
-		return refuse("collection", folder, "ctl.verify.photos")
+	case !whole || len(spoilt) > 0:
+		return refuse("collection", folder, "ctl.verify.failed")
+	case found > 0:
+		return refuse("collection", folder, "ctl.verify.found")
 	}
 	return nil
 }
@@ -72,64 +74,88 @@ func (p *program) verifyFile(path string) (whole bool, err error) {
 	if err != nil {
 		return false, err
 	}
-	problems := report.Problems
+	if len(report.Problems) > 0 {
+		key := "ctl.verify.bad"
+		switch {
+		case report.Foreign:
+			key = "ctl.verify.foreign"
+		case report.Newer:
+			key = "ctl.verify.newer"
+		}
+		p.line(key, gaps{"File": path})
+		return false, nil
+	}
+	problems, err := p.unsound(path)
+	if err != nil {
+		return false, err
+	}
+	for _, problem := range problems {
+		p.line("ctl.verify.value", gaps{"File": path, "Problem": problem})
+	}
 	if len(problems) == 0 {
-		if problems, err = p.unsound(path); err != nil {
-			return false, err
-		}
-		for _, problem := range problems {
-			p.line("ctl.verify.value", gaps{"File": path, "Problem": problem})
-		}
-		if len(problems) == 0 {
-			p.line("ctl.verify.good", gaps{"File": path})
-		}
-		return len(problems) == 0, nil
+		p.line("ctl.verify.good", gaps{"File": path})
 	}
-	key := "ctl.verify.bad"
-	switch {
-	case report.Foreign:
-		key = "ctl.verify.foreign"
-	case report.Newer:
-		key = "ctl.verify.newer"
-	}
-	p.line(key, gaps{"File": path, "Problem": strings.Join(problems, "; ")})
-	return false, nil
+	return len(problems) == 0, nil
 }
 
-// verifyPhotos names the photos whose bytes are no longer those that were kept.
-func (p *program) verifyPhotos(folder string) (bad int, err error) {
-	photos := photo.At(filepath.Join(folder, store.PhotosFolder))
-	ids, err := photos.IDs()
+// examine names each file beside the collection's that is not as it should be, but for
+// those that were named already, and tells how many. Where the collection itself is not
+// whole, it is not known which photos there should be.
+func (p *program) examine(folder string, whole bool, named map[string]bool) (found int, err error) {
+	var photos map[model.PhotoID]bool
+	if whole {
+		if err := p.reading(filepath.Join(folder, collectionFile), func(v model.View) (err error) {
+			photos, err = photo.In(v)
+			return err
+		}); err != nil {
+			return 0, err
+		}
+	}
+	e, err := store.Examine(context.Background(), folder, p.options(), photos, func(float64) {})
 	if err != nil {
 		return 0, err
 	}
-	for _, id := range ids {
-		sound, err := photos.Sound(id)
-		if err == nil && sound {
+	for _, f := range e.Found {
+		if named[f.Path] {
 			continue
 		}
-		bad++
-		p.line("ctl.verify.photo", gaps{"File": filepath.Join(folder, store.PhotosFolder, string(id))})
+		found++
+		var said []string
+		for _, key := range f.Keys() {
+			said = append(said, p.text.Say(key, inLine(gaps{"When": model.MomentOf(f.Good.Local()), "Twin": f.Twin})))
+		}
+		p.line("ctl.verify.value", gaps{"File": f.Path, "Problem": strings.Join(said, " ")})
 	}
-	if bad == 0 && len(ids) > 0 {
-		p.counted("ctl.verify.photos", len(ids), nil)
+	if e.Photos > 0 {
+		p.counted("ctl.verify.photos", e.Photos, nil)
 	}
-	return bad, nil
+	switch {
+	case e.Away:
+		p.line("ctl.verify.away", gaps{"Folder": e.Second})
+	case e.Second != "":
+		p.line("ctl.verify.second", gaps{"Folder": e.Second})
+	}
+	return found, nil
+}
+
+// reading reads one file that was verified.
+func (p *program) reading(path string, read func(model.View) error) (err error) {
+	s, err := store.OpenReadOnly(path)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, s.Close()) }()
+	c, err := collection.New(s, collection.Options{Now: p.now})
+	if err != nil {
+		return err
+	}
+	return c.View(read)
 }
 
 // unsound names the documents of a whole file that cannot be read, or that hold
 // a value which the program would not have taken.
 func (p *program) unsound(path string) (problems []string, err error) {
-	s, err := store.OpenReadOnly(path)
-	if err != nil {
-		return nil, err
-	}
-	defer func() { err = errors.Join(err, s.Close()) }()
-	c, err := collection.New(s, collection.Options{Now: p.now})
-	if err != nil {
-		return nil, err
-	}
-	err = c.View(func(v model.View) error {
+	err = p.reading(path, func(v model.View) error {
 		for _, kind := range model.DocumentTypes() {
 			if err := v.All(kind, func(d model.Document) bool {
 				if err := registry.Sound(d, v.Now().Day()); err != nil {
@@ -145,13 +171,13 @@ func (p *program) unsound(path string) (problems []string, err error) {
 	return problems, err
 }
 
-// cause is an error in words, where there are any.
+// cause is what is wrong with a record, in words.
 func (p *program) cause(err error) string {
 	var refusal *model.Refusal
 	if errors.As(err, &refusal) {
 		return p.refusal(refusal)
 	}
-	return err.Error()
+	return p.text.Say("ctl.verify.unreadable")
 }
 
 // onlyFolder is the one argument, a collection's folder.

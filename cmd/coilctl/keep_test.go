@@ -1,11 +1,20 @@
 package main
 
 import (
+	"bytes"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/model/knowledge"
+	"coilward/model/photo"
 	"coilward/model/store"
 )
 
@@ -109,6 +118,104 @@ func TestVerifySaysPlainlyWhatAFileIs(t *testing.T) {
 			}
 		})
 	}
+}
+
+// What verify says is in plain words: no cause as a library words it.
+func TestVerifyNamesNoCauseOfALibrary(t *testing.T) {
+	folder := kept(t, "Kestrel")
+	mustDo(t, "backup", folder)
+	spoil(t, folder, func(raw []byte) []byte { return []byte(strings.ReplaceAll(string(raw), "Kestrel", "Kestrfl")) })
+	for _, language := range []string{"en", "de"} {
+		_, out, _ := ctl(language, "verify", folder)
+		if !strings.HasPrefix(out, filepath.Join(folder, collectionFile)) || strings.Contains(out, "0 ") || strings.Contains(out, "checksum") || strings.Contains(out, "bucket") {
+			t.Errorf("%s: says %q", language, out)
+		}
+	}
+}
+
+// Photos that are gone, changed, or no files are named with what to do, at both places;
+// nothing is waited for.
+func TestVerifyNamesPhotosAndWhatLiesAtTheSecondPlace(t *testing.T) {
+	folder, stick := kept(t, "Kestrel"), t.TempDir()
+	photos, err := photo.Open(filepath.Join(folder, store.PhotosFolder))
+	if err != nil {
+		t.Fatal(err)
+	}
+	one, err := photos.Keep("a.jpg", bytes.NewReader(privatePhoto(t)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	name(t, folder, one.ID)
+	s, err := store.Open(folder, store.Options{Now: now, Verifier: store.VerifyHere})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := errors.Join(s.ChooseSecond(stick), s.Close()); err != nil {
+		t.Fatal(err)
+	}
+	mustDo(t, "backup", folder)
+	if out := mustDo(t, "verify", folder); !strings.Contains(out, "2 photo files are as they were kept") || !strings.Contains(out, stick) {
+		t.Errorf("where all is good it says:\n%s", out)
+	}
+	inside, err := filepath.Glob(filepath.Join(stick, "*"))
+	if err != nil || len(inside) != 1 {
+		t.Fatalf("%q, %v", inside, err)
+	}
+	backups, err := filepath.Glob(filepath.Join(inside[0], "backups", "*.db"))
+	if err != nil || len(backups) != 1 {
+		t.Fatalf("%q, %v", backups, err)
+	}
+	raw, err := os.ReadFile(backups[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	raw[len(raw)/2] ^= 1
+	path, _, err := photos.Original(one.ID)
+	if err := errors.Join(err, os.WriteFile(backups[0], raw, 0o600), os.Remove(path)); err != nil {
+		t.Fatal(err)
+	}
+	pipe := filepath.Join(folder, store.PhotosFolder, "a pipe")
+	makePipe(t, pipe)
+	code, out, said := ctl("en", "verify", folder)
+	if code != exitFailed || !strings.Contains(said, "The records are whole") {
+		t.Errorf("code %d, %q", code, said)
+	}
+	for _, want := range []string{
+		filepath.Join(folder, store.PhotosFolder, string(one.ID)) + ": A record names this photo, but it is not there. A good copy is in " + inside[0],
+		backups[0] + ": This backup is no longer as it was when it was verified. Do not restore it. It was good on 9 June 2027",
+		pipe + ": This is a link, a pipe or a folder",
+	} {
+		if !strings.Contains(out, want) {
+			t.Errorf("says\n%s, want %q in it", out, want)
+		}
+	}
+	if german, out, said := ctl("de", "verify", folder); german != code || strings.Contains(out+said, "⟦") || !strings.Contains(out, "am 9. Juni 2027") {
+		t.Errorf("in German:\n%s%s", out, said)
+	}
+	if err := os.RemoveAll(inside[0]); err != nil {
+		t.Fatal(err)
+	}
+	if _, out, _ := ctl("en", "verify", folder); !strings.Contains(out, stick+" is not there just now") {
+		t.Errorf("with the second place away:\n%s", out)
+	}
+}
+
+// name lets a record name a photo.
+func name(t *testing.T, folder string, id model.PhotoID) {
+	t.Helper()
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	within(t, folder, func(c *collection.Collection) {
+		var all []animals.Stored
+		if err := c.View(func(v model.View) (err error) { all, err = animals.All(v); return err }); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := c.Do(care.AddPhotos{Tables: tables, Shots: []care.Shot{{Animal: all[0].ID, At: model.MomentOf(now()), Photo: id, Dated: care.ByCamera}}}); err != nil {
+			t.Fatal(err)
+		}
+	})
 }
 
 func spoil(t *testing.T, folder string, change func([]byte) []byte) {

@@ -43,8 +43,8 @@ func Restore(folder, from string, o Options) (setAside string, err error) {
 
 // replace verifies the copy, not the source, so that nothing can change between.
 func replace(path, from string, o Options) (setAside string, err error) {
-	if _, statError := os.Stat(from + sumEnd); statError == nil {
-		if err := checkSum(from); err != nil {
+	if real := resolved(from); summed(real) {
+		if err := checkSum(real); err != nil {
 			return "", err
 		}
 	}
@@ -63,6 +63,12 @@ func replace(path, from string, o Options) (setAside string, err error) {
 		return "", errors.Join(err, removeIfThere(fresh))
 	}
 	return setAside, place(fresh, path)
+}
+
+// summed tells whether a sum lies beside a file.
+func summed(path string) bool {
+	_, err := os.Stat(path + sumEnd)
+	return err == nil
 }
 
 // keep gives the present file a second name before it is replaced. Where the

@@ -37,6 +37,8 @@ type SecondPlace struct {
 	Since  time.Time `json:"since,omitzero"`   // when it failed for the first time after that; zero: it did not
 	Why    SecondWhy `json:"why,omitempty"`    // it failed; empty: it did not
 	Photos int       `json:"photos,omitempty"` // photos that were left out, because they are damaged here
+	// Checked is when every file there was last read and found good; zero: never yet.
+	Checked time.Time `json:"checked,omitzero"`
 }
 
 // SecondWhy is why a second place failed. The values are frozen: they stand beside
@@ -436,7 +438,7 @@ func bringSnapshot(s Snapshot, inside string) (bool, error) {
 	if checkSum(s.Path) != nil {
 		return false, nil
 	}
-	line, err := os.ReadFile(s.Path + sumEnd)
+	line, err := readPlain(s.Path + sumEnd)
 	if err != nil {
 		return false, fault(s.Path, "read the snapshot's sum", err)
 	}

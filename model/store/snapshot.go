@@ -34,10 +34,7 @@ const (
 
 // Verified reports whether the copy was read back whole after it was written: only
 // such a one has its sum beside it.
-func (s Snapshot) Verified() bool {
-	_, err := os.Stat(s.Path + sumEnd)
-	return err == nil
-}
+func (s Snapshot) Verified() bool { return summed(s.Path) }
 
 func (s Snapshot) name() string {
 	return fmt.Sprintf("%s-%012d-%06d%s", s.Taken.UTC().Format(snapshotTime), s.Sequence, s.Number, snapshotEnd)
@@ -67,7 +64,7 @@ func Snapshots(folder string) ([]Snapshot, error) {
 	}
 	var all []Snapshot
 	for _, f := range files {
-		if s, ok := parseSnapshotName(f.Name()); ok {
+		if s, ok := parseSnapshotName(f.Name()); ok && f.Type().IsRegular() { // a pipe would be waited for
 			s.Path = filepath.Join(backups, f.Name())
 			all = append(all, s)
 		}
@@ -228,20 +225,15 @@ func writeSum(path, sum string) error {
 
 // checkSum compares a snapshot with its sum.
 func checkSum(path string) error {
-	line, err := os.ReadFile(path + sumEnd)
+	line, err := readPlain(path + sumEnd)
 	if err != nil {
 		return fault(path, "read the snapshot's sum", err)
 	}
-	f, err := os.Open(path)
+	sum, err := sumOf(path)
 	if err != nil {
 		return fault(path, "read the snapshot", err)
 	}
-	defer f.Close()
-	hash := sha256.New()
-	if _, err := io.Copy(hash, f); err != nil {
-		return fault(path, "read the snapshot", err)
-	}
-	if want, _, _ := strings.Cut(string(line), " "); want != hex.EncodeToString(hash.Sum(nil)) {
+	if want, _, _ := strings.Cut(string(line), " "); want != sum {
 		return &Fault{Kind: ErrDamaged, Path: path, Err: errors.New("the snapshot's sum does not fit")}
 	}
 	return nil
