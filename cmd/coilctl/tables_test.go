@@ -19,6 +19,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/collection"
+	"coilward/model/contact"
 	"coilward/model/demo"
 	"coilward/model/exam"
 	"coilward/model/husbandry"
@@ -223,6 +224,27 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 		}
 		if _, err := c.Do(husbandry.CheckInstrument{Instrument: model.InstrumentID{ID: instrument.Documents[0]}, At: about.At, Check: husbandry.InstrumentCheck{Good: true, Reading: "100 g"}}); err != nil {
 			t.Fatal(err)
+		}
+		swab, err := c.Do(samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{about.Animal}, Sample: samples.Sample{Kit: samples.Kit{Number: "8"}, Material: "choanal-swab", For: []knowledge.AgentID{"ferlavirus"}, Taken: about.At}}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		sample := model.SampleID{ID: swab.Documents[0]}
+		if _, err := c.Do(samples.Enter{Tables: tables, At: about.At, Rows: []samples.Row{{On: samples.On{ID: sample, Base: 1}, Found: []samples.Found{{Of: "ferlavirus", Outcome: samples.Detected}}}}}); err != nil {
+			t.Fatal(err)
+		}
+		opened, err := c.Do(contact.Open{Tables: tables, Sample: sample, Agent: "ferlavirus"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		positive := contact.PositiveID{ID: opened.Documents[0]}
+		for _, command := range []model.Command{
+			contact.Act{Tables: tables, ID: positive, Base: 1, Act: contact.CallVet, At: about.At, Note: "by telephone"},
+			contact.Close{ID: positive, Base: 2, Why: contact.VetsWord, Note: "as the vet said", Owed: []knowledge.PositiveActID{contact.Confirm}, At: about.At},
+		} {
+			if _, err := c.Do(command); err != nil {
+				t.Fatal(command.Name(), err)
+			}
 		}
 		noted, err := c.Do(care.WriteNote{About: about, Note: care.Note{Text: "eats"}})
 		if err != nil {

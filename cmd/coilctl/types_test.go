@@ -12,6 +12,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/collection"
+	"coilward/model/contact"
 	"coilward/model/due"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
@@ -119,6 +120,10 @@ func TestDumpAndLoadCarryTheHouse(t *testing.T) {
 		do(quarantine.ChangeProtocol{Tables: tables, Own: quarantine.Own{Name: "Longer", Protocol: tables.Protocols()[0]}})
 		do(samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{animal}, Sample: samples.Sample{Kit: samples.Kit{Number: "KIT-7"}, Material: tables.Materials()[0].ID,
 			For: []knowledge.AgentID{tables.Agents()[0].ID}}}}})
+		sample := do(samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{animal}, Sample: samples.Sample{Kit: samples.Kit{Number: "KIT-8"}, Material: tables.Materials()[0].ID,
+			For: []knowledge.AgentID{tables.Agents()[0].ID}, Taken: at}}}, Confirmed: model.Confirmed{"day.before-arrival"}})[0]
+		do(samples.Enter{Tables: tables, At: at, Rows: []samples.Row{{On: samples.On{ID: model.SampleID{ID: sample}, Base: 1}, Found: []samples.Found{{Of: tables.Agents()[0].ID, Outcome: samples.Detected}}}}})
+		do(contact.Open{Tables: tables, Sample: model.SampleID{ID: sample}, Agent: tables.Agents()[0].ID})
 	})
 	file := filepath.Join(t.TempDir(), "all.jsonl")
 	mustDo(t, "dump", "--out", file, folder)

@@ -10,6 +10,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/contact"
 	"coilward/model/due"
 	"coilward/model/husbandry"
 	"coilward/model/people"
@@ -33,7 +34,7 @@ func TestTheSchemaKnowsEveryValue(t *testing.T) {
 		"instrumentKind": words(husbandry.InstrumentKinds()...), "cleanExtent": words(husbandry.CleanExtents()...), "job": words(due.Jobs()...), "answerWhat": words(due.Whats()...),
 		"does":          words(husbandry.DoesWork, husbandry.DoesPartly, husbandry.TooShort, husbandry.TimeUnsaid, husbandry.DoesNot, husbandry.NothingSaid),
 		"sampleOutcome": words(samples.Outcomes()...), "sampleWhy": words(samples.Whys()...),
-		"quarantineItem": words(quarantine.Items()...), "quarantineState": words(quarantine.States()...),
+		"quarantineItem": words(quarantine.Items()...), "quarantineState": words(quarantine.States()...), "positiveWhy": words(contact.Whys()...),
 	} {
 		got := slices.Sorted(slices.Values(schema.Defs[name].Enum))
 		if slices.Sort(want); !slices.Equal(got, want) {

@@ -9,6 +9,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/contact"
 	"coilward/model/due"
 	"coilward/model/exam"
 	"coilward/model/husbandry"
@@ -23,7 +24,7 @@ import (
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands()} {
 		all = append(all, some...)
 	}
 	return all
@@ -67,6 +68,8 @@ func sound(d model.Document, today model.Day) error {
 	case d.Type == model.TypeSample:
 		// whatever the hour, nothing of a day that has come is at fault
 		return samples.Sound(d, model.Moment{UTC: int64(today+1)*86400 - 1, Precision: model.ToDay})
+	case d.Type == model.TypePositive:
+		return contact.Sound(d, model.Moment{UTC: int64(today+1)*86400 - 1, Precision: model.ToDay})
 	case d.Kind == exam.KindCheck:
 		_, err := exam.ReadCheck(d)
 		return err

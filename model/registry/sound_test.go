@@ -38,8 +38,14 @@ func TestSound(t *testing.T) {
 		"protocol of nothing": {model.Document{Type: model.TypeProtocol, Body: json.RawMessage(`{}`)}, false, true},
 		"protocol of a list":  {model.Document{Type: model.TypeProtocol, Body: json.RawMessage(`[]`)}, false, false},
 		"protocol":            {model.Document{Type: model.TypeProtocol, Body: json.RawMessage(`{"id":"own","days":30,"within":30,"weight":95,"watch":90}`)}, true, false},
-		"later kind":          {model.Document{Type: model.TypeEntry, Kind: "swab", Body: json.RawMessage(`[]`)}, true, false},
-		"later form":          {model.Document{Type: model.TypeEntry, Kind: care.KindMeal, Version: 99, Body: json.RawMessage(`[]`)}, true, false},
+		"positive of nobody":  {model.Document{Type: model.TypePositive, Body: json.RawMessage(`{"sample":"01000000-0000-0000-0000-000000000000","agent":"ferlavirus"}`)}, false, true},
+		"positive of a list":  {model.Document{Type: model.TypePositive, Body: json.RawMessage(`[]`)}, false, false},
+		"positive closed as nobody closes": {model.Document{Type: model.TypePositive, Subjects: []model.Subject{{Kind: model.SubjectAnimal, ID: model.ID{1}}},
+			Body: json.RawMessage(`{"sample":"01000000-0000-0000-0000-000000000000","agent":"ferlavirus","closed":{"at":{"utc":1},"why":"luck"}}`)}, false, true},
+		"positive": {model.Document{Type: model.TypePositive, Subjects: []model.Subject{{Kind: model.SubjectAnimal, ID: model.ID{1}}},
+			Body: json.RawMessage(`{"sample":"01000000-0000-0000-0000-000000000000","agent":"ferlavirus"}`)}, true, false},
+		"later kind": {model.Document{Type: model.TypeEntry, Kind: "swab", Body: json.RawMessage(`[]`)}, true, false},
+		"later form": {model.Document{Type: model.TypeEntry, Kind: care.KindMeal, Version: 99, Body: json.RawMessage(`[]`)}, true, false},
 	} {
 		err := registry.Sound(c.document, today)
 		if (err == nil) != c.sound || errors.As(err, new(*model.Refusal)) != c.valued {

@@ -116,6 +116,7 @@ func Families() []Family {
 		{"photos.why.", Literal},
 		{"pose.", Table},
 		{"place.", Literal},
+		{"positive.since.", Literal},
 		{"protocol.", Table},
 		{"quarantine.item.", Literal},
 		{"quarantine.mites.", Literal},

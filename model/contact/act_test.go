@@ -1,0 +1,79 @@
+package contact_test
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/contact"
+	"coilward/model/knowledge"
+)
+
+func load(t *testing.T) *knowledge.Tables {
+	t.Helper()
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return tables
+}
+
+// What is to be done, in its order: a second sample first where a false alarm is
+// likely, single ones first after a pool. Sources: positive.txt.
+func TestStored_Acts(t *testing.T) {
+	tables := load(t)
+	const apart, nearOnes, newcomers = "stop-moves stop-sales serve-last own-tools disinfect", "sample-near", "restart-newcomers"
+	one, two := []model.AnimalID{animal(1)}, []model.AnimalID{animal(1), animal(2)}
+	for name, c := range map[string]struct {
+		positive contact.Stored
+		owes     contact.Owes
+		want     string
+	}{
+		"one animal, alone":       {contact.Stored{Animals: one}, contact.Owes{}, apart + " repeat call-vet"},
+		"a false alarm is likely": {contact.Stored{Animals: one, Positive: contact.Positive{Doubt: true}}, contact.Owes{}, "confirm " + apart + " call-vet"},
+		"a pool":                  {contact.Stored{Animals: two, Positive: contact.Positive{Doubt: true}}, contact.Owes{}, "single-samples " + apart + " call-vet"},
+		"somebody was near":       {contact.Stored{Animals: one}, contact.Owes{Near: 1}, apart + " repeat " + nearOnes + " call-vet"},
+		"a newcomer was near":     {contact.Stored{Animals: one}, contact.Owes{Near: 2, Newcomers: 1}, apart + " repeat " + nearOnes + " " + newcomers + " call-vet"},
+	} {
+		got := ""
+		for i, s := range c.positive.Acts(tables, c.owes) {
+			if i > 0 {
+				got += " "
+			}
+			got += string(s.ID)
+		}
+		if diff := cmp.Diff(c.want, got); diff != "" {
+			t.Errorf("%s: %s", name, diff)
+		}
+	}
+}
+
+// What works on what was detected, by the table of effects: half a percent of
+// hypochlorite on enveloped viruses (common practice, no source), and on oocysts 6 % of
+// hydrogen peroxide, but no chlorine (seen: disinfectants on C. parvum oocysts).
+func TestMeans(t *testing.T) {
+	tables := load(t)
+	has := func(of knowledge.AgentID, means knowledge.MeansID) bool {
+		for _, e := range contact.Means(tables, of) {
+			if e.Means == means {
+				return true
+			}
+		}
+		return false
+	}
+	for _, c := range []struct {
+		of    knowledge.AgentID
+		means knowledge.MeansID
+		works bool
+	}{
+		{"serpentovirus", "hypochlorite-half", true}, {"serpentovirus", "chlorhexidine", false},
+		{"cryptosporidium-serpentis", "hydrogen-peroxide-6", true}, {"cryptosporidium-serpentis", "hypochlorite-half", false},
+		{"cryptosporidium-serpentis", "chlorine-80ppm", false}, {"worms-and-protozoa", "hypochlorite-half", false},
+	} {
+		if got := has(c.of, c.means); got != c.works {
+			t.Errorf("%s on %s: %v", c.means, c.of, got)
+		}
+	}
+}

@@ -1,0 +1,83 @@
+package positives
+
+import (
+	"fmt"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/contact"
+	"coilward/model/knowledge"
+	"coilward/model/samples"
+)
+
+// Marks are the animals that an open positive is about, and those near one.
+type Marks struct{ Detected, Near map[model.AnimalID]bool }
+
+// Marked tells whom the open positives are about.
+func Marked(v model.View, t *knowledge.Tables) (Marks, error) {
+	m := Marks{Detected: map[model.AnimalID]bool{}, Near: map[model.AnimalID]bool{}}
+	all, err := All(v, t)
+	for _, trace := range all {
+		for _, a := range trace.Animals {
+			m.Detected[a] = true
+		}
+		for _, n := range trace.Near {
+			m.Near[n.Animal] = true
+		}
+	}
+	return m, err
+}
+
+// Detected is a result that no positive was opened for yet.
+type Detected struct {
+	Sample  model.SampleID
+	Agent   knowledge.AgentID
+	Animals []model.AnimalID
+	At      model.Moment // when the lab reported it
+}
+
+// Unopened are the results of an animal that say "detected" and for which no positive
+// was ever opened, in the order of the samples on its days, newest first.
+func Unopened(v model.View, animal model.AnimalID) (all []Detected, err error) {
+	var failed error
+	err = v.Timeline(animal.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+		if d.Type != model.TypeSample {
+			return true
+		}
+		var s samples.Stored
+		if s, failed = samples.Read(d); failed != nil {
+			return false
+		}
+		for _, agent := range s.For {
+			if r, there := s.Result(agent); there && r.Outcome == samples.Detected {
+				all = append(all, Detected{Sample: s.ID, Agent: agent, Animals: s.Animals, At: r.At})
+			}
+		}
+		return true
+	})
+	if err == nil {
+		err = failed
+	}
+	if err != nil {
+		return nil, fmt.Errorf("read what was detected: %w", err)
+	}
+	if len(all) == 0 {
+		return nil, nil
+	}
+	opened, err := contact.All(v)
+	return slices.DeleteFunc(all, func(d Detected) bool {
+		return slices.ContainsFunc(opened, func(s contact.Stored) bool { return s.Sample == d.Sample && s.Agent == d.Agent })
+	}), err
+}
+
+// OfResult is the positive of a result, the newest opened where there are several; ok is
+// false where none was opened.
+func OfResult(v model.View, sample model.SampleID, agent knowledge.AgentID) (s contact.Stored, ok bool, err error) {
+	all, err := contact.All(v)
+	for _, p := range all {
+		if p.Sample == sample && p.Agent == agent && (!ok || s.Opened.Before(p.Opened)) {
+			s, ok = p, true
+		}
+	}
+	return s, ok, err
+}

@@ -1,0 +1,296 @@
+package positives
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/contact"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/samples"
+)
+
+// Trace is a positive with who was near, as far as it is known today; of a closed one,
+// as far as it was by the day on which it was closed.
+type Trace struct {
+	contact.Stored
+	// Stands is that the result still says "detected"; else the lab put it right, or
+	// the sample was taken out, and the positive asks to be closed.
+	Stands  bool
+	Day     model.Day // up to which everything counts: today, or the day of closing
+	Sampled model.Day // of the sample in which it was detected
+	Worth   knowledge.Answer
+	Sources []contact.Source
+	Near    []contact.Near
+	// Unplaced were here in that time without a place that is known: they may have
+	// been near.
+	Unplaced []model.AnimalID
+	Acts     []contact.Standing
+	// Results are what samples of each of them said of the thing, by sampling day.
+	Results map[model.AnimalID][]contact.Result
+	// Stays are where each of them lived since the first day that counts.
+	Stays map[model.AnimalID][]contact.Stay
+	// Rooms are those in which the sources live on that day.
+	Rooms []model.PlaceID
+
+	world *world
+}
+
+// world is what is read once for all positives.
+type world struct {
+	tables  *knowledge.Tables
+	house   *husbandry.House
+	animals map[model.AnimalID]animals.Stored
+	samples []samples.Stored
+	stays   []contact.Stay
+	now     model.Moment
+}
+
+func readWorld(v model.View, t *knowledge.Tables) (w *world, err error) {
+	w = &world{tables: t, animals: map[model.AnimalID]animals.Stored{}, now: v.Now()}
+	if w.house, err = husbandry.ReadHouse(v); err != nil {
+		return nil, err
+	}
+	all, err := animals.All(v)
+	if err != nil {
+		return nil, err
+	}
+	for _, a := range all {
+		w.animals[a.ID] = a
+		for _, s := range w.house.Stays(a.ID) {
+			path := w.house.Path(s.Place)
+			if len(path) == 0 {
+				continue
+			}
+			stay := contact.Stay{Animal: a.ID, Room: path[0].ID, From: s.From.Day()}
+			if !s.Until.IsZero() {
+				stay.Until = s.Until.Day()
+			}
+			w.stays = append(w.stays, stay)
+		}
+	}
+	w.samples, err = samples.All(v)
+	return w, err
+}
+
+// All are the open positives of the collection, the earliest opened first.
+func All(v model.View, t *knowledge.Tables) ([]Trace, error) {
+	stored, err := contact.All(v)
+	if err != nil {
+		return nil, err
+	}
+	stored = slices.DeleteFunc(stored, func(s contact.Stored) bool { return !s.Open() })
+	if len(stored) == 0 {
+		return nil, nil
+	}
+	slices.SortStableFunc(stored, func(a, b contact.Stored) int { return cmp.Compare(a.Opened.UTC, b.Opened.UTC) })
+	w, err := readWorld(v, t)
+	if err != nil {
+		return nil, fmt.Errorf("find out who was near a positive: %w", err)
+	}
+	all := make([]Trace, len(stored))
+	for i, s := range stored {
+		all[i] = w.trace(s)
+	}
+	return all, nil
+}
+
+// Of is one positive, open or closed.
+func Of(v model.View, t *knowledge.Tables, id contact.PositiveID) (Trace, error) {
+	s, err := contact.Find(v, id)
+	if err != nil {
+		return Trace{}, err
+	}
+	w, err := readWorld(v, t)
+	if err != nil {
+		return Trace{}, fmt.Errorf("find out who was near a positive: %w", err)
+	}
+	return w.trace(s), nil
+}
+
+func (w *world) trace(s contact.Stored) Trace {
+	t := Trace{Stored: s, Day: w.now.Day(), Sampled: s.Taken.Day(), world: w, Results: map[model.AnimalID][]contact.Result{}, Stays: map[model.AnimalID][]contact.Stay{}}
+	if s.Closed != nil {
+		t.Day = s.Closed.At.Day()
+	}
+	t.Worth, _ = w.tables.Answer(s.Agent)
+	w.results(&t)
+	for _, a := range s.Animals {
+		t.Sources = append(t.Sources, w.source(t, a))
+	}
+	t.Near = contact.Who(t.Sources, w.stays, t.Day)
+	slices.SortStableFunc(t.Near, func(a, b contact.Near) int {
+		x, y := a.Last(), b.Last()
+		if x.Still != y.Still || x.Last != y.Last {
+			return 0
+		}
+		return cmp.Compare(w.fold(a.Animal), w.fold(b.Animal))
+	})
+	w.places(&t)
+	t.Unplaced = w.unplaced(t)
+	t.Acts = s.Acts(w.tables, contact.Owes{Near: len(t.Near), Newcomers: len(t.Newcomers())})
+	return t
+}
+
+// results are what samples said of the thing, by the day of the sample.
+func (w *world) results(t *Trace) {
+	for _, s := range w.samples {
+		if s.ID == t.Sample {
+			t.Stands = s.Outcome(t.Agent) == samples.Detected
+			t.Sampled = s.Taken.Day()
+		}
+		if !s.LookedThrough(t.Agent) || s.Taken.IsZero() || s.Taken.Day() > t.Day {
+			continue
+		}
+		r := contact.Result{Sample: s.ID, Taken: s.Taken.Day(), Detected: s.Outcome(t.Agent) == samples.Detected, Speaks: samples.Speaks(w.tables, s.Sample, t.Agent)}
+		for _, a := range s.Animals {
+			t.Results[a] = append(t.Results[a], r)
+		}
+	}
+	for _, all := range t.Results {
+		slices.SortStableFunc(all, func(a, b contact.Result) int { return cmp.Compare(a.Taken, b.Taken) })
+	}
+}
+
+func (w *world) source(t Trace, animal model.AnimalID) contact.Source {
+	var arrived model.Day
+	if since := w.animals[animal].Since; !since.IsZero() {
+		arrived = since.Day
+	}
+	s := contact.SourceOf(animal, t.Sampled, arrived, t.Results[animal])
+	s.Lived = slices.ContainsFunc(w.stays, func(o contact.Stay) bool {
+		return o.Animal == animal && o.From <= t.Day && (o.Until == 0 || o.Until >= s.Since)
+	})
+	return s
+}
+
+// From is the first day that counts for any of the sources.
+func (t Trace) From() model.Day {
+	from := t.Day
+	for _, s := range t.Sources {
+		from = min(from, s.Since)
+	}
+	return from
+}
+
+// places tells where they live now, and where each lived in that time.
+func (w *world) places(t *Trace) {
+	from := t.From()
+	for _, s := range w.stays {
+		if s.From > t.Day || s.Until != 0 && s.Until < from {
+			continue
+		}
+		t.Stays[s.Animal] = append(t.Stays[s.Animal], s)
+		if slices.Contains(t.Animals, s.Animal) && (s.Until == 0 || s.Until > t.Day) && !slices.Contains(t.Rooms, s.Room) {
+			t.Rooms = append(t.Rooms, s.Room)
+		}
+	}
+}
+
+func (w *world) unplaced(t Trace) (all []model.AnimalID) {
+	for id, a := range w.animals {
+		left := !a.Status.Here() && (a.StatusDay.IsZero() || a.StatusDay.Day < t.From())
+		late := !a.Since.IsZero() && a.Since.Day > t.Day
+		if !left && !late && len(t.Stays[id]) == 0 && !slices.Contains(t.Animals, id) {
+			all = append(all, id)
+		}
+	}
+	slices.SortFunc(all, func(a, b model.AnimalID) int {
+		return cmp.Or(cmp.Compare(w.fold(a), w.fold(b)), slices.Compare(a.ID[:], b.ID[:]))
+	})
+	return all
+}
+
+func (w *world) fold(id model.AnimalID) string { return animals.Fold(w.animals[id].Name) }
+
+// Animal is one of the animals of the collection.
+func (t Trace) Animal(id model.AnimalID) (animals.Stored, bool) {
+	a, ok := t.world.animals[id]
+	return a, ok
+}
+
+// Name is the name of an animal; empty where it was taken out.
+func (t Trace) Name(id model.AnimalID) string { return t.world.animals[id].Name }
+
+// Names are those of the animals of the sample.
+func (t Trace) Names() string {
+	var all []string
+	for _, a := range t.Animals {
+		if name := t.Name(a); name != "" {
+			all = append(all, name)
+		}
+	}
+	return strings.Join(all, ", ")
+}
+
+// Room names a room.
+func (t Trace) Room(id model.PlaceID) string { return t.world.house.Title(id) }
+
+// NearOf is how an animal was near; ok is false where it was not.
+func (t Trace) NearOf(animal model.AnimalID) (contact.Near, bool) {
+	i := slices.IndexFunc(t.Near, func(n contact.Near) bool { return n.Animal == animal })
+	if i < 0 {
+		return contact.Near{}, false
+	}
+	return t.Near[i], true
+}
+
+// Newcomers are those near that are newcomers still: all of a room begin again.
+func (t Trace) Newcomers() (all []model.AnimalID) {
+	for _, n := range t.Near {
+		a := t.world.animals[n.Animal]
+		if a.Status.Here() && t.world.house.Newcomer(t.world.tables, n.Animal, t.Day) {
+			all = append(all, n.Animal)
+		}
+	}
+	return all
+}
+
+// Here are those near that are in the collection still, as they are sampled.
+func (t Trace) Here() (all []model.AnimalID) {
+	for _, n := range t.Near {
+		if t.world.animals[n.Animal].Status.Here() {
+			all = append(all, n.Animal)
+		}
+	}
+	return all
+}
+
+// Told says how an animal was near, and from when "not detected" speaks of it.
+func (t Trace) Told(n contact.Near) (how, speaks model.Label) {
+	last := n.Last()
+	gaps := map[string]model.Gap{"Of": model.TextGap(t.Name(last.Of)), "Room": model.TextGap(t.Room(last.Room)), "First": model.DayGap(n.First()), "Last": model.DayGap(last.Last),
+		"Times": model.CountGap(len(n.Stretches))}
+	switch {
+	case len(n.Stretches) > 1 && last.Still:
+		how.Key = "positive.near.often-still"
+	case len(n.Stretches) > 1:
+		how.Key = "positive.near.often"
+	case last.Still:
+		how.Key = "positive.near.still"
+	case n.First() == last.Last:
+		how.Key = "positive.near.day"
+	default:
+		how.Key = "positive.near.days"
+	}
+	how.Gaps = gaps
+	day, known := n.Speaks(t.Worth)
+	switch {
+	case known:
+		speaks = model.Label{Key: "positive.speaks.from", Gaps: map[string]model.Gap{"Day": model.DayGap(day)}}
+	case last.Still:
+		speaks = model.Label{Key: "positive.speaks.still"}
+	default:
+		speaks = model.Label{Key: "positive.speaks.unknown", Gaps: map[string]model.Gap{"Day": model.DayGap(last.Last)}}
+	}
+	return how, speaks
+}
+
+// Since says from when a source is looked at, and why from then.
+func (t Trace) Since(s contact.Source) model.Label {
+	return model.Label{Key: "positive.since." + string(s.Why), Gaps: map[string]model.Gap{"Animal": model.TextGap(t.Name(s.Animal)), "Day": model.DayGap(s.Since)}}
+}
