@@ -216,8 +216,7 @@ func (p *Page) edit(id model.EntryID) {
 		p.read(d)
 		return
 	case kindSample:
-		line := p.life.tell(p.window.Text(), at)
-		p.window.Tell(line.title, line.detail)
+		p.window.Go(place.Route{To: place.Tray, Subject: d.ID})
 		return
 	case kindStay:
 		p.changeStay(d)

@@ -10,6 +10,7 @@ import (
 	"coilward/model/knowledge"
 	"coilward/model/samples"
 	"coilward/ui/look"
+	"coilward/ui/place"
 	"coilward/ui/uitest"
 )
 
@@ -47,14 +48,14 @@ func TestSample_StandsAmongTheDays(t *testing.T) {
 	})
 	for _, name := range []string{"Wren", "Merle"} {
 		h.show(name, "")
-		for _, said := range []string{"Choanal swab: taken", "pooled with 1 other animal", "Serpentovirus: inhibited", "Ferlavirus: no result yet", "Reptarenavirus: not detected, says nothing of a python"} {
+		for _, said := range []string{"Choanal swab: at the lab", "pooled with 1 other animal", "Serpentovirus: inhibited", "Ferlavirus: no result yet", "Reptarenavirus: not detected, says nothing of a python"} {
 			if !h.Shows(said) {
 				t.Errorf("%s: %q is not said: %q", name, said, uitest.Texts(h.Content()))
 			}
 		}
 	}
-	uitest.Tap(t, h.Content(), "Choanal swab: taken")
-	if top := uitest.Top(h.Canvas()); !uitest.Shows(top, "Serpentovirus: inhibited") {
-		t.Errorf("opened, it says %q", uitest.Texts(top))
+	uitest.Tap(t, h.Content(), "Choanal swab: at the lab")
+	if n := len(h.Went); n == 0 || h.Went[n-1].To != place.Tray || h.Went[n-1].Subject.IsZero() {
+		t.Errorf("opened, it goes to %v", h.Went)
 	}
 }

@@ -55,7 +55,11 @@ func (g *grid) show() {
 	}
 	rows := []fyne.CanvasObject{widgets.RowBottom(look.S4, head...)}
 	for i, row := range sheet.Rows {
-		cells := []fyne.CanvasObject{widgets.Fix(nameWidth, 0, widgets.Col(0, widgets.Line(w.names(row.Animals), look.BodyBold, look.Ink).Cuts(), widgets.Line(row.Kit.Number, look.Tiny, look.Soft).Cuts()))}
+		name := widgets.Col(0, widgets.Line(w.names(row.Animals), look.BodyBold, look.Ink).Cuts())
+		if row.Kit.Number != "" {
+			name.Add(widgets.Line(row.Kit.Number, look.Tiny, look.Soft).Cuts())
+		}
+		cells := []fyne.CanvasObject{widgets.Fix(nameWidth, 0, name)}
 		for j := range sheet.Columns {
 			cells = append(cells, widgets.Grow(g.cell(Cell{i, j})))
 		}
@@ -107,7 +111,7 @@ func (g *grid) put(o samples.Outcome) {
 	g.show()
 	g.form.changed()
 	if !more {
-		g.page.window.Focus(g.form.fields["detected-count"].Focusable())
+		g.form.toSum()
 		return
 	}
 	if !g.focused {
@@ -144,7 +148,7 @@ func (g *grid) TypedKey(k *fyne.KeyEvent) {
 		}
 		sheet.Put(samples.Pending)
 	case fyne.KeyReturn, fyne.KeyEnter:
-		g.page.window.Focus(g.form.fields["detected-count"].Focusable())
+		g.form.toSum()
 		return
 	case fyne.KeyEscape:
 		g.page.TypedKey(k)

@@ -62,6 +62,13 @@ func (w words) labsOf(some []Sample) string {
 	return strings.Join(said, ", ")
 }
 
+// toSum brings the keys to the sum, and it into sight.
+func (f *reportForm) toSum() {
+	sum := f.fields["detected-count"]
+	f.page.window.Focus(sum.Focusable())
+	widgets.Reveal(f.content, sum.Container)
+}
+
 // legend are the keys with what each enters, to be pressed as well.
 func (f *reportForm) legend() fyne.CanvasObject {
 	keys := widgets.Wrap(look.S8)
