@@ -4,10 +4,8 @@
 package comparing
 
 import (
-	"bytes"
 	"cmp"
 	"context"
-	"encoding/json"
 	"fmt"
 	"slices"
 	"strings"
@@ -17,6 +15,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/husbandry"
 	"coilward/model/people"
+	"coilward/model/photo"
 )
 
 // Way is how a thing differs, seen from the collection as it is now.
@@ -220,7 +219,7 @@ func missing(ctx context.Context, v model.View, kept func(model.PhotoID) bool) (
 	seen := map[model.PhotoID]bool{}
 	for _, t := range model.DocumentTypes() {
 		if err := v.All(t, func(d model.Document) bool {
-			for _, id := range photos(d.Body) {
+			for _, id := range photo.Named(d.Body) {
 				if !seen[id] && !kept(id) {
 					all = append(all, id)
 				}
@@ -236,38 +235,4 @@ func missing(ctx context.Context, v model.View, kept func(model.PhotoID) bool) (
 	}
 	slices.Sort(all)
 	return all, nil
-}
-
-// photos are the photos that a body names under "photos", at whatever depth.
-func photos(body json.RawMessage) []model.PhotoID {
-	if !bytes.Contains(body, []byte(`"photos"`)) {
-		return nil
-	}
-	var value any
-	if json.Unmarshal(body, &value) != nil {
-		return nil
-	}
-	return within(value)
-}
-
-func within(value any) (ids []model.PhotoID) {
-	switch v := value.(type) {
-	case []any:
-		for _, part := range v {
-			ids = append(ids, within(part)...)
-		}
-	case map[string]any:
-		for name, part := range v {
-			if list, ok := part.([]any); ok && name == "photos" {
-				for _, one := range list {
-					if id, ok := one.(string); ok {
-						ids = append(ids, model.PhotoID(id))
-					}
-				}
-				continue
-			}
-			ids = append(ids, within(part)...)
-		}
-	}
-	return ids
 }

@@ -19,7 +19,7 @@ import (
 	"coilward/model/storetest"
 )
 
-const photo = model.PhotoID("aa00")
+const photo = model.PhotoID("aa00aa00aa00aa00aa00aa00aa00aa00aa00aa00aa00aa00aa00aa00aa00aa00")
 
 func do(t storetest.T, c *collection.Collection, command model.Command) model.ID {
 	change, err := c.Do(command)

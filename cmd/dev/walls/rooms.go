@@ -47,7 +47,7 @@ func rooms() []room {
 		{"model/round", append([]string{"model/care"}, rules...), nil, "the order of a round follows from classes"},
 		{"model/history", append([]string{"model/animals", "model/care", "model/exam"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
 		{"model/due", append([]string{"model/animals", "model/care", "model/exam", "model/history", "model/husbandry", "model/samples"}, rules...), nil, "what is due is derived from what the capabilities know"},
-		{"model/comparing", []string{"model", "model/animals", "model/collection", "model/husbandry", "model/people"}, nil, "what two states of a collection differ in is named by the capabilities; it knows no store and no text"},
+		{"model/comparing", []string{"model", "model/animals", "model/collection", "model/husbandry", "model/people", "model/photo"}, nil, "what two states of a collection differ in is named by the capabilities; it knows no store and no text"},
 		{"model/importing", []string{"model", "model/animals", "model/care", "model/husbandry", "model/knowledge", "model/people", "model/samples"}, nil, "importing joins what the capabilities say of each row"},
 		{"model/jot", []string{"model", "model/animals", "model/care", "model/husbandry", "model/knowledge"}, nil, "a line names animals and says entries of everyday care, whose words are its vocabulary; it knows no text and no store"},
 		{"model/photo", []string{"model", "model/label"}, []string{"github.com/disintegration/imaging", "github.com/gen2brain/heic", "github.com/makiuchi-d/gozxing", "github.com/natefinch/atomic",
