@@ -245,6 +245,7 @@ func (p *program) restore(arguments []string) error {
 	folder := flags.String("collection", "", "")
 	from := flags.String("from", "", "")
 	preview := flags.Bool("preview", false, "")
+	another := flags.Bool("another", false, "")
 	flags.BoolVar(&p.takeOver, "take-over", false, "")
 	rest, err := parse(flags, arguments)
 	if err != nil || len(rest) > 0 || *folder == "" {
@@ -269,6 +270,11 @@ func (p *program) restore(arguments []string) error {
 	if *preview {
 		return p.preview(*folder, *from)
 	}
+	if !*another {
+		if err := p.sameCollection(*folder, *from); err != nil {
+			return err
+		}
+	}
 	aside, err := store.Restore(*folder, *from, p.options())
 	if err != nil {
 		return err
@@ -278,6 +284,25 @@ func (p *program) restore(arguments []string) error {
 		p.line("ctl.restore.aside", gaps{"File": aside})
 	}
 	return nil
+}
+
+// sameCollection refuses a backup of another collection. What cannot be read does not
+// tell which it is.
+func (p *program) sameCollection(folder, from string) error {
+	now, err := store.OpenReadOnly(filepath.Join(folder, collectionFile))
+	if err != nil {
+		return nil
+	}
+	defer now.Close()
+	then, err := store.OpenVerified(from, p.options())
+	if err != nil {
+		return nil // restoring says why
+	}
+	defer then.Close()
+	if other, err := now.Another(then); err != nil || !other {
+		return nil
+	}
+	return refuse("ctl.file", from, "ctl.restore.another")
 }
 
 // preview says what restoring a file would change.
@@ -304,6 +329,9 @@ func (p *program) preview(folder, from string) (err error) {
 	if err != nil {
 		return err
 	}
+	if s.Another, err = now.Another(then); err != nil {
+		return err
+	}
 	p.differs(from, s)
 	return nil
 }
@@ -311,6 +339,12 @@ func (p *program) preview(folder, from string) (err error) {
 // differs writes what differs, each thing on a line of its own.
 func (p *program) differs(from string, s comparing.Summary) {
 	say := p.line
+	if s.Another {
+		say("keeping.another", gaps{"Name": store.NameOf(from), "Animals": s.Then.Animals})
+		if s.Newest != (model.Moment{}) {
+			say("keeping.another.newest", gaps{"Day": s.Newest.Day()})
+		}
+	}
 	say("ctl.preview.now", gaps{"Animals": s.Now.Animals, "Entries": s.Now.Entries})
 	say("ctl.preview.then", gaps{"File": from, "Animals": s.Then.Animals, "Entries": s.Then.Entries})
 	if s.Same() {

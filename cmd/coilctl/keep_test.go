@@ -200,6 +200,33 @@ func TestVerifyNamesPhotosAndWhatLiesAtTheSecondPlace(t *testing.T) {
 	}
 }
 
+// A backup of another collection is named as that, and restored only where it is meant.
+func TestABackupOfAnotherCollection(t *testing.T) {
+	folder, other := kept(t, "Kestrel"), kept(t, "Brook", "Juno")
+	mustDo(t, "backup", other)
+	newest, _, err := store.NewestSnapshot(other)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before := contents(t, folder)
+	said := mustDo(t, "restore", "--collection", folder, "--from", newest.Path, "--preview")
+	for _, want := range []string{"a backup of another collection, “room”: animals 2", "newest entry is of 9 June 2027"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("says %q, want %q in it", said, want)
+		}
+	}
+	if code, out, errors := ctl("en", "restore", "--collection", folder, "--from", newest.Path); code != exitFailed || !strings.Contains(errors, "--another") {
+		t.Errorf("code %d, %q, %q", code, out, errors)
+	}
+	unchanged(t, folder, before)
+	mustDo(t, "restore", "--collection", folder, "--from", newest.Path, "--another")
+	mustDo(t, "print", "health-record", "--collection", folder, "--animal", "Brook", "--out", filepath.Join(t.TempDir(), "a.pdf"))
+	mustDo(t, "backup", folder)
+	if said := mustDo(t, "restore", "--collection", folder, "--preview"); strings.Contains(said, "another collection") {
+		t.Errorf("its own backup: %q", said)
+	}
+}
+
 // name lets a record name a photo.
 func name(t *testing.T, folder string, id model.PhotoID) {
 	t.Helper()

@@ -75,7 +75,7 @@ func backupsIn(folder string) ([]place.Backup, error) {
 	}
 	var all []place.Backup
 	for i, s := range append(snapshots, aside...) {
-		b := place.Backup{Path: s.Path, At: model.MomentOf(s.Taken.Local()), Aside: i >= len(snapshots), Verified: s.Verified()}
+		b := place.Backup{Path: s.Path, At: model.MomentOf(s.Taken.Local()), Aside: i >= len(snapshots), Verified: s.Verified(), Of: store.NameOf(s.Path)}
 		if info, err := os.Stat(s.Path); err == nil {
 			b.Bytes = info.Size()
 		}
@@ -174,5 +174,40 @@ func (k keeping) Compare(ctx context.Context, b place.Backup) (s comparing.Summa
 	if err != nil {
 		return s, fmt.Errorf("read the backup %s: %w", filepath.Base(b.Path), err)
 	}
-	return comparing.Compare(ctx, k.collection, then, k.photos.Has)
+	if s, err = comparing.Compare(ctx, k.collection, then, k.photos.Has); err != nil {
+		return s, err
+	}
+	if k.store != nil {
+		s.Another, err = k.store.Another(other)
+	}
+	return s, err
+}
+
+// Examine implements place.Keeping.
+func (k keeping) Examine(ctx context.Context, progress func(float64)) (place.Examined, error) {
+	var named map[model.PhotoID]bool
+	err := k.collection.View(func(v model.View) (err error) {
+		named, err = photo.In(v)
+		return err
+	})
+	if err != nil {
+		return place.Examined{}, fmt.Errorf("examine photos and backups: %w", err)
+	}
+	var e store.Examined
+	if k.store != nil {
+		e, err = k.store.Examine(ctx, named, progress)
+	} else {
+		e, err = store.Examine(ctx, k.folder, k.program.options(false), named, progress)
+	}
+	if err != nil {
+		return place.Examined{}, fmt.Errorf("examine photos and backups: %w", err)
+	}
+	said := place.Examined{At: model.MomentOf(k.program.now()), Photos: e.Photos, Backups: e.Backups, Second: e.Second, Away: e.Away}
+	for _, f := range e.Found {
+		said.Found = append(said.Found, place.Finding{Path: f.Path, Keys: f.Keys(), Good: momentOf(f.Good), Twin: f.Twin})
+		if f.Mendable() && k.store != nil {
+			said.Mend = func(ctx context.Context) (int, error) { return k.store.Mend(ctx, e.Found) }
+		}
+	}
+	return said, nil
 }

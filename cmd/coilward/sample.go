@@ -153,3 +153,8 @@ func (unkept) Holds(place.Backup) (comparing.Side, error) {
 func (unkept) Compare(context.Context, place.Backup) (comparing.Summary, error) {
 	return comparing.Summary{}, fmt.Errorf("compare with a backup: %w", errSample)
 }
+
+// Examine implements place.Keeping.
+func (unkept) Examine(context.Context, func(float64)) (place.Examined, error) {
+	return place.Examined{}, fmt.Errorf("examine photos and backups: %w", errSample)
+}

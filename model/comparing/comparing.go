@@ -50,8 +50,12 @@ type Side struct{ Animals, Entries int }
 // Summary is what differs between the collection now and another state of it.
 type Summary struct {
 	Now, Then Side
-	Counts    []Count // animals and persons first, then entries by kind
-	Lines     []Line  // by kind as in Counts, newest first
+	// Another: the other state is of another collection. Who compares the files says it.
+	Another bool
+	// Newest is when the newest entry of the other state happened; zero: it has none.
+	Newest model.Moment
+	Counts []Count // animals and persons first, then entries by kind
+	Lines  []Line  // by kind as in Counts, newest first
 	// Missing are photos that the other state names and that are not among the
 	// photos that are kept.
 	Missing []model.PhotoID
@@ -94,8 +98,15 @@ func Compare(ctx context.Context, now, then *collection.Collection, kept func(mo
 	}
 	s.add(d, names)
 	err = then.View(func(v model.View) (err error) {
-		s.Missing, err = missing(ctx, v, kept)
-		return err
+		if s.Missing, err = missing(ctx, v, kept); err != nil {
+			return err
+		}
+		return v.All(model.TypeEntry, func(d model.Document) bool {
+			if d.At.UTC > s.Newest.UTC || s.Newest == (model.Moment{}) {
+				s.Newest = d.At
+			}
+			return ctx.Err() == nil
+		})
 	})
 	if err != nil {
 		return Summary{}, fmt.Errorf("look for the photos of a backup: %w", err)

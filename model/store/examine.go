@@ -75,6 +75,9 @@ func (f Finding) Keys() []string {
 	return keys
 }
 
+// Mendable tells whether Mend can bring the file anew.
+func (f Finding) Mendable() bool { return f.Twin != "" && f.What != WrongKind }
+
 // heldFile is a file that is to be read, or is known to be wrong already.
 type heldFile struct {
 	Finding
@@ -340,7 +343,7 @@ func (s *Store) Mend(ctx context.Context, found []Finding) (mended int, err erro
 	s.backing.Lock()
 	defer s.backing.Unlock()
 	for _, f := range found {
-		if f.Twin == "" || f.What == WrongKind {
+		if !f.Mendable() {
 			continue
 		}
 		if err := ctx.Err(); err != nil {

@@ -398,6 +398,26 @@ func formOf(r collection.Reader) (f form, err error) {
 	return f, err
 }
 
+// Another reports whether a file holds another collection than this one, and not an
+// earlier or later state of it.
+func (s *Store) Another(other *Store) (bool, error) {
+	own, err := s.form()
+	if err != nil {
+		return false, err
+	}
+	its, err := other.form()
+	return err == nil && own.Name != its.Name, err
+}
+
+// NameOf is what the collection is called that a backup is of: as its folder.
+func NameOf(backup string) string {
+	folder := filepath.Dir(backup)
+	if filepath.Base(folder) == BackupsFolder {
+		return filepath.Base(filepath.Dir(folder))
+	}
+	return filepath.Base(backup)
+}
+
 // Folder is the collection's folder; empty if opened for reading only.
 func (s *Store) Folder() string { return s.folder }
 

@@ -135,6 +135,29 @@ type Keeping interface {
 	Holds(b Backup) (comparing.Side, error)
 	// Compare tells what differs between the collection as it is now and a backup.
 	Compare(ctx context.Context, b Backup) (comparing.Summary, error)
+	// Examine reads every photo and backup of both places and holds each against its
+	// sum.
+	Examine(ctx context.Context, progress func(share float64)) (Examined, error)
+}
+
+// Examined is what was found of the files beside the collection's.
+type Examined struct {
+	At              model.Moment // when
+	Photos, Backups int          // that are as they were kept
+	Second          string       // the second place; empty: none was chosen
+	Away            bool         // it is not there just now
+	Found           []Finding
+	// Mend brings each file that has a good copy at the other place anew from there,
+	// and tells how many. Nil: none has one, or nothing can be written.
+	Mend func(ctx context.Context) (int, error)
+}
+
+// Finding is a file that is not as it should be.
+type Finding struct {
+	Path string
+	Keys []string // of the sentences that say what is wrong and what to do
+	Good model.Moment
+	Twin string // a good copy at the other place
 }
 
 // Backup is one backup of the collection.
@@ -142,10 +165,11 @@ type Backup struct {
 	Path     string
 	At       model.Moment
 	Bytes    int64
-	Verified bool // read back whole after it was written
-	Second   bool // it lies at the second place, there alone if Here is false
-	Here     bool // it lies in the collection's folder
-	Aside    bool // the collection as it was before a backup took its place
+	Verified bool   // read back whole after it was written
+	Second   bool   // it lies at the second place, there alone if Here is false
+	Here     bool   // it lies in the collection's folder
+	Aside    bool   // the collection as it was before a backup took its place
+	Of       string // what the folder is called that it is a backup of
 }
 
 // Second is the second place for backups.

@@ -34,7 +34,7 @@ func (p *Page) keeping() fyne.CanvasObject {
 	acts := widgets.Wrap(look.S8,
 		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("window.settings.show"), Icon: "open", Do: func() { p.w.Open(keeping.Folder()) }}),
 		widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("window.settings.other"), Icon: "folder", Do: p.w.ChooseCollection}), backUp)
-	parts := append([]fyne.CanvasObject{folder, acts, p.second()}, p.backups()...)
+	parts := append([]fyne.CanvasObject{folder, acts, p.second(), p.check()}, p.backups()...)
 	return widgets.Card(look.S24, widgets.Group(text.Say("window.settings.collection"), "", parts...))
 }
 

@@ -23,6 +23,8 @@ type Page struct {
 	holds    map[string]comparing.Side // what backups hold, by their paths, as far as they were counted
 	counting bool                      // backups are being counted
 	asked    map[string]bool           // paths that were counted, or tried, since the page came in sight
+	examined *place.Examined           // what the last check of every file found; nil: there was none
+	busy     bool                      // every file is being checked, or mended
 }
 
 var _ place.Place = (*Page)(nil)

@@ -152,14 +152,31 @@ func (s *Shell) Restore(b place.Backup) {
 			s.Fault("keeping.compare.fault", err)
 			return
 		}
+		title, do := "window.restore.title", "window.restore.do"
+		if differs.Another {
+			title, do = "keeping.another.title", "keeping.another.do"
+		}
 		var leave func()
 		leave = s.sheets.Show(widgets.Sheet{
-			Title: s.text.Say("window.restore.title"), Width: 720, Height: s.heightOf(differs),
-			Content: s.differences(differs, s.text.Say("keeping.then", wording.Gaps{"When": b.At, "Animals": differs.Then.Animals, "Entries": differs.Then.Entries}), s.text.Say("keeping.restore.what")),
-			Acts:    []widgets.Act{{Label: s.text.Say("window.restore.do"), Do: func() { leave(); s.restore(keeping.Folder(), b.Path) }}},
+			Title: s.text.Say(title), Width: 720, Height: s.heightOf(differs),
+			Content: s.differences(differs, s.thenIs(b, differs), s.text.Say("keeping.restore.what")),
+			Acts:    []widgets.Act{{Label: s.text.Say(do), Do: func() { leave(); s.restore(keeping.Folder(), b.Path) }}},
 			Cancel:  s.text.Say("window.cancel"),
 		})
 	})
+}
+
+// thenIs says what a backup is: when it was made and what it holds, and where it is of
+// another collection, of which.
+func (s *Shell) thenIs(b place.Backup, d comparing.Summary) string {
+	if !d.Another {
+		return s.text.Say("keeping.then", wording.Gaps{"When": b.At, "Animals": d.Then.Animals, "Entries": d.Then.Entries})
+	}
+	said := s.text.Say("keeping.another", wording.Gaps{"Name": b.Of, "Animals": d.Then.Animals})
+	if d.Newest != (model.Moment{}) {
+		said += " " + s.text.Say("keeping.another.newest", wording.Gaps{"Day": d.Newest.Day()})
+	}
+	return said
 }
 
 // Forget implements place.Window.

@@ -12,6 +12,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/comparing"
 	"coilward/model/people"
+	"coilward/model/wording"
 	"coilward/ui/place"
 	"coilward/ui/shell"
 	"coilward/ui/uitest"
@@ -228,6 +229,72 @@ type stopped struct{ refusal *model.Refusal }
 
 func (s stopped) Error() string           { return s.refusal.Error() }
 func (s stopped) Refusal() *model.Refusal { return s.refusal }
+
+// Damage at either place is named with what to do, and mended where the other place has
+// a good copy.
+func TestEveryFileIsCheckedAndMended(t *testing.T) {
+	at := model.MomentOf(time.Date(2027, 6, 8, 21, 30, 0, 0, time.UTC))
+	everyLook(t, func(t *testing.T, l uitest.Look, language string) {
+		b := open(t, l, language, nil)
+		b.kept.second = place.Second{Folder: "/media/stick"}
+		mended := 0
+		all := place.Examined{At: at, Photos: 400, Backups: 12, Second: "/media/stick", Away: true, Mend: func(context.Context) (int, error) {
+			mended++
+			b.kept.examined = place.Examined{At: at, Photos: 402, Backups: 12, Second: "/media/stick"}
+			return 1, nil
+		}}
+		for _, keys := range [][]string{{"keeping.wrong.photo", "keeping.good.at", "keeping.twin"}, {"keeping.wrong.gone", "keeping.twin.none"},
+			{"keeping.wrong.backup", "keeping.good.put", "keeping.twin.others"}, {"keeping.wrong.no-sum"}, {"keeping.wrong.kind"}, {"keeping.wrong.unread"}} {
+			all.Found = append(all.Found, place.Finding{Path: "/media/stick/Old Mill/photos/0123456789abcdef", Keys: keys, Good: at, Twin: "/collections/Old Mill/photos/0123456789abcdef.jpg"})
+		}
+		for range 20 {
+			all.Found = append(all.Found, all.Found[0])
+		}
+		b.kept.examined = all
+		b.Start(room, false)
+		uitest.Tap(t, b.Page(), b.Text().Say("keeping.examine"))
+		said := strings.Join(uitest.Texts(b.Page()), " ")
+		for _, f := range all.Found {
+			for _, key := range f.Keys {
+				if want := b.Text().Say(key, wording.Gaps{"When": at, "Twin": f.Twin}); !strings.Contains(said, want) {
+					t.Errorf("says %q, want %q", said, want)
+				}
+			}
+		}
+		if strings.Contains(said, "⟦keeping") || !strings.Contains(said, b.Text().Count("keeping.examine.more", 14)) || !strings.Contains(said, b.Text().Say("keeping.examine.away")) {
+			t.Errorf("says %q", said)
+		}
+		assertFits(t, b, l)
+		uitest.Tap(t, b.Page(), b.Text().Say("keeping.examine.mend"))
+		said = strings.Join(uitest.Texts(b.Page()), " ")
+		if mended != 1 || !strings.Contains(said, b.Text().Say("keeping.examine.good", wording.Gaps{"When": at, "Photos": 402, "Backups": 12})) {
+			t.Errorf("mended %d, says %q", mended, said)
+		}
+	})
+}
+
+// A backup of another collection is named as that before it can take the place of this
+// one.
+func TestABackupOfAnotherCollectionIsNamedAsThat(t *testing.T) {
+	newest := model.MomentOf(time.Date(2026, 3, 4, 10, 0, 0, 0, time.UTC))
+	b := open(t, uitest.Looks()[0], "en", func(o *shell.Options) {
+		o.Restore = func(folder, backup string) (string, error) { return "", nil }
+	})
+	b.kept.differs = apart()
+	b.kept.differs.Another, b.kept.differs.Newest, b.kept.differs.Then.Animals = true, newest, 7
+	b.Start(room, false)
+	b.Restore(place.Backup{Path: "/media/stick/Barn/backups/1.db", Of: "Barn", At: newest})
+	said := b.said()
+	for _, want := range []string{"This is another collection", "“Barn”", "animals 7", "4 March 2026", "Restore the other one"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("says %q, want %q in it", said, want)
+		}
+	}
+	if strings.Contains(said, "Restore it") {
+		t.Errorf("offers it as its own: %q", said)
+	}
+	uitest.Tap(t, b.top(), "Cancel")
+}
 
 // twice is a bench in whose folder another state came to lie while it was open.
 func twice(t *testing.T, l uitest.Look, language string, o shell.Other, a *two) bench {

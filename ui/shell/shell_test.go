@@ -34,6 +34,8 @@ type kept struct {
 	brought int
 	fails   error // of bringing
 	holds   func(place.Backup) (comparing.Side, error)
+
+	examined place.Examined
 }
 
 func (*kept) Folder() string { return "/collections/Old Mill" }
@@ -56,6 +58,10 @@ func (k *kept) Holds(b place.Backup) (comparing.Side, error) {
 	return comparing.Side{Animals: 12, Entries: 3400}, nil
 }
 func (k *kept) BringSecond(context.Context) error { k.brought++; return k.fails }
+func (k *kept) Examine(_ context.Context, progress func(float64)) (place.Examined, error) {
+	progress(1)
+	return k.examined, k.fails
+}
 func (k *kept) Compare(context.Context, place.Backup) (comparing.Summary, error) {
 	return k.differs, nil
 }

@@ -84,6 +84,11 @@ func (Unkept) Compare(context.Context, place.Backup) (comparing.Summary, error) 
 	return comparing.Summary{}, nil
 }
 
+// Examine implements place.Keeping.
+func (Unkept) Examine(context.Context, func(float64)) (place.Examined, error) {
+	return place.Examined{}, nil
+}
+
 // Open opens a window.
 func Open(t testing.TB, s Setting) *Opened {
 	t.Helper()
@@ -118,6 +123,7 @@ func Open(t testing.TB, s Setting) *Opened {
 		{Name: place.Due, Icon: "calendar", Key: "window.place.due", Rail: true},
 		{Name: place.Animal},
 		{Name: place.Tray},
+		{Name: place.Newcomers},
 		{Name: place.Check},
 		{Name: place.MoveIn},
 		{Name: place.Photos},
