@@ -18,7 +18,7 @@ import (
 
 // printCards writes the cards of boxes, or of animals, on a sheet of labels.
 func (p *program) printCards(w printing) (err error) {
-	sheet, err := sheetOf(w.sheet)
+	sheet, err := sheetOf(w.sheet, label.Cards)
 	if err != nil {
 		return err
 	}
@@ -72,14 +72,14 @@ func (p *program) printCards(w printing) (err error) {
 	return nil
 }
 
-// sheetOf is the sheet of that id.
-func sheetOf(wanted string) (label.Sheet, error) {
+// sheetOf is the sheet of that id, among those that fit.
+func sheetOf(wanted string, fit func([]label.Sheet) []label.Sheet) (label.Sheet, error) {
 	all, err := label.Sheets(assets.Knowledge())
 	if err != nil {
 		return label.Sheet{}, err
 	}
 	var ids []string
-	for _, s := range all {
+	for _, s := range fit(all) {
 		if strings.EqualFold(string(s.ID), wanted) {
 			return s, nil
 		}

@@ -223,9 +223,7 @@ func sheetOf(s label.Sheet, from int, cards []drawnCard) Section {
 	}
 	draw := func(canvas Canvas, page Box) {
 		for i, c := range cards {
-			x, y := s.At(from + i)
-			box := Box{X0: page.X0 + millimetres(x), Y0: page.Y0 + millimetres(y)}
-			box.X1, box.Y1 = box.X0+millimetres(s.Width), box.Y0+millimetres(s.Height)
+			box := labelBox(s, page, from+i)
 			if s.Cut {
 				cutMarks(canvas, box)
 			}
@@ -233,6 +231,14 @@ func sheetOf(s label.Sheet, from int, cards []drawnCard) Section {
 		}
 	}
 	return Section{Name: cards[0].Title, Blocks: []Block{Figure{H: sheetSize(s).H, Draw: draw, Words: strings.Join(words, "; ")}}}
+}
+
+// labelBox is where label n of a sheet lies on its page.
+func labelBox(s label.Sheet, page Box, n int) Box {
+	x, y := s.At(n)
+	box := Box{X0: page.X0 + millimetres(x), Y0: page.Y0 + millimetres(y)}
+	box.X1, box.Y1 = box.X0+millimetres(s.Width), box.Y0+millimetres(s.Height)
+	return box
 }
 
 // cutArm is how far a cut mark reaches from a corner of a card.

@@ -28,7 +28,7 @@ func allSheets(t testing.TB) []label.Sheet {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return all
+	return label.Cards(all)
 }
 
 func sheetNamed(t testing.TB, id label.SheetID) label.Sheet {

@@ -35,10 +35,11 @@ func TestTheCodesAreReadFromThePrintedPage(t *testing.T) {
 	if err != nil {
 		t.Skip("pdftoppm, which draws a PDF as a picture, is not on this computer")
 	}
-	all, err := label.Sheets(assets.Knowledge())
+	sheets, err := label.Sheets(assets.Knowledge())
 	if err != nil {
 		t.Fatal(err)
 	}
+	all := label.Cards(sheets)
 	tables, text := papertest.Tables(t), papertest.Text(t, "en")
 	for _, s := range all {
 		cards := sheetful(s)

@@ -60,11 +60,37 @@ func sheetColumns() []string {
 	return []string{"sheet", "paper", "left", "top", "width", "height", "right", "down", "columns", "rows", "cut", "source"}
 }
 
-// The bounds of a sheet's cells: the smallest label that holds a code of the
-// least size with its quiet zone, and the most labels of a sheet.
+// HoldsCard reports whether a label of the sheet holds the card of a box.
+func (s Sheet) HoldsCard() bool { return s.Width >= cardWidth && s.Height >= cardHeight }
+
+// HoldsTube reports whether a label of the sheet goes around a tube. Source: common
+// practice, no source: tubes are some 40 mm long.
+func (s Sheet) HoldsTube() bool { return s.Height <= tubeHeight }
+
+// Cards are the sheets that hold the cards of boxes.
+func Cards(all []Sheet) []Sheet { return those(all, Sheet.HoldsCard) }
+
+// Tubes are the sheets whose labels go around tubes.
+func Tubes(all []Sheet) []Sheet { return those(all, Sheet.HoldsTube) }
+
+func those(all []Sheet, hold func(Sheet) bool) (held []Sheet) {
+	for _, s := range all {
+		if hold(s) {
+			held = append(held, s)
+		}
+	}
+	return held
+}
+
+// The bounds of a sheet's cells: the smallest label that holds a tube's code, the
+// smallest that holds a card's code of the least size, each with its quiet zone, the
+// highest that goes around a tube, and the most labels of a sheet.
 const (
 	leastWidth  = 300
-	leastHeight = 210
+	leastHeight = 125
+	cardWidth   = 300
+	cardHeight  = 210
+	tubeHeight  = 260
 	mostAcross  = 20
 	mostDown    = 40
 )

@@ -64,7 +64,7 @@ func TestABadSheetIsRefused(t *testing.T) {
 	for name, c := range map[string]struct{ row, column string }{
 		"no paper":      {"x | A5 | 0 | 5 | 700 | 370 | 0 | 0 | 3 | 8 | no | memory", "paper"},
 		"too narrow":    {"x | A4 | 0 | 5 | 299 | 370 | 0 | 0 | 3 | 8 | no | memory", "width"},
-		"too low":       {"x | A4 | 0 | 5 | 700 | 209 | 0 | 0 | 3 | 8 | no | memory", "height"},
+		"too low":       {"x | A4 | 0 | 5 | 700 | 124 | 0 | 0 | 3 | 8 | no | memory", "height"},
 		"no number":     {"x | A4 | 0 | five | 700 | 370 | 0 | 0 | 3 | 8 | no | memory", "top"},
 		"over the side": {"x | A4 | 1 | 5 | 700 | 370 | 0 | 0 | 3 | 8 | no | memory", "columns"},
 		"over the end":  {"x | A4 | 0 | 11 | 700 | 370 | 0 | 0 | 3 | 8 | no | memory", "rows"},

@@ -33,11 +33,12 @@ func (p *Page) lay() bool {
 	if len(p.sheets) > 0 {
 		return true
 	}
-	var err error
-	if p.sheets, err = label.Sheets(assets.Knowledge()); err != nil {
+	all, err := label.Sheets(assets.Knowledge())
+	if err != nil {
 		p.w.Fault("papers.failed", err)
 		return false
 	}
+	p.sheets = label.Cards(all)
 	usual := label.A4
 	if p.w.Settings().Paper == place.Letter {
 		usual = label.Letter
