@@ -130,39 +130,23 @@ func (a *alteration) carryOut(writes model.Writes, now model.Moment) ([]Step, er
 }
 
 // Undo takes back the newest change that is not undone yet, as a new change:
-// every document has its earlier revision again. It fails with ErrNothing, or
+// every document has its earlier revision again. Older ones wait for their turn: each
+// state that undo leads to has been one before, so that rules between documents hold,
+// such as that no animal is in two places at once. It fails with ErrNothing, or
 // with model.ErrConflict if a document is no longer as that change left it.
 func (c *Collection) Undo() (Change, error) {
 	return c.alter("undo", func(a *alteration, newest Entry) (Entry, error) {
-		return c.undo(a, newest, newest.Undo)
-	})
-}
-
-// UndoEntry takes back one change of the journal, which need not be the newest.
-// It fails with model.ErrConflict if a later change touched the same documents,
-// or if it is undone already.
-func (c *Collection) UndoEntry(sequence uint64) (Change, error) {
-	return c.alter("undo", func(a *alteration, newest Entry) (Entry, error) {
-		if sequence == newest.Undo {
-			return c.undo(a, newest, sequence)
-		}
+		sequence := newest.Undo
 		e, err := c.takeBack(a, sequence)
-		e.Undoes, e.Undo, e.Below = sequence, newest.Sequence+1, newest.Undo
+		if err != nil {
+			return e, err
+		}
+		undone, err := entryAt(a.writer, sequence)
+		e.Undoes = sequence
+		e.Undo, e.Redo, e.Below = undone.Below, newest.Sequence+1, newest.Redo
 		a.change.Undone = true
 		return e, err
 	})
-}
-
-func (c *Collection) undo(a *alteration, newest Entry, sequence uint64) (Entry, error) {
-	e, err := c.takeBack(a, sequence)
-	if err != nil {
-		return e, err
-	}
-	undone, err := entryAt(a.writer, sequence)
-	e.Undoes = sequence
-	e.Undo, e.Redo, e.Below = undone.Below, newest.Sequence+1, newest.Redo
-	a.change.Undone = true
-	return e, err
 }
 
 // Redo takes the newest undo back, as a new change. It fails with ErrNothing if

@@ -299,50 +299,6 @@ func TestCanUndoSaysWhat(t *testing.T) {
 	}
 }
 
-func TestUndoEntry(t *testing.T) {
-	c, _ := storetest.New(t)
-	one := do(t, c, put(storetest.Entry(first, animal, 5, 1)))
-	do(t, c, put(storetest.Entry(second, animal, 5, 1)))
-	if _, err := c.UndoEntry(99); !errors.Is(err, model.ErrNotFound) {
-		t.Errorf("undo of an entry that is not there: %v", err)
-	}
-	change, err := c.UndoEntry(one.Sequence)
-	if err != nil || !change.Undone || body(t, c, first)+body(t, c, second) != "-1" {
-		t.Fatalf("undo of the first: %+v, %v, state %s%s", change, err, body(t, c, first), body(t, c, second))
-	}
-	if _, err := c.UndoEntry(one.Sequence); !errors.Is(err, model.ErrConflict) {
-		t.Errorf("undone twice: %v, want ErrConflict", err)
-	}
-	for i, want := range []string{"11", "1-", "--"} { // undoing goes on through it
-		if _, err := c.Undo(); err != nil || body(t, c, first)+body(t, c, second) != want {
-			t.Errorf("undo %d: %v, state %s%s, want %s", i, err, body(t, c, first), body(t, c, second), want)
-		}
-	}
-}
-
-func TestUndoEntryOfTheNewestIsUndo(t *testing.T) {
-	c, _ := storetest.New(t)
-	one := do(t, c, put(storetest.Entry(first, animal, 5, 1)))
-	if _, err := c.UndoEntry(one.Sequence); err != nil {
-		t.Fatal(err)
-	}
-	if _, ok := c.CanRedo(); !ok {
-		t.Error("it cannot be redone")
-	}
-}
-
-func TestUndoEntryOfWhatChangedSince(t *testing.T) {
-	c, _ := storetest.New(t)
-	one := do(t, c, put(storetest.Entry(first, animal, 5, 1), storetest.Entry(second, animal, 5, 1)))
-	do(t, c, put(changed(t, c, second, 2)))
-	if _, err := c.UndoEntry(one.Sequence); !errors.Is(err, model.ErrConflict) {
-		t.Errorf("undo: %v, want ErrConflict", err)
-	}
-	if body(t, c, first)+body(t, c, second) != "12" {
-		t.Error("half of it was undone")
-	}
-}
-
 // A number is never given twice, also after an undo.
 func TestRevisionsAfterUndoGoOn(t *testing.T) {
 	c, _ := storetest.New(t)

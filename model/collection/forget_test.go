@@ -55,11 +55,6 @@ func TestForgetWipesOutWhatWasSaid(t *testing.T) {
 	if _, err := c.Undo(); !errors.Is(err, collection.ErrNothing) {
 		t.Errorf("undo: %v, want ErrNothing", err)
 	}
-	for sequence := uint64(2); sequence <= 4; sequence++ {
-		if _, err := c.UndoEntry(sequence); !errors.Is(err, model.ErrConflict) {
-			t.Errorf("undo of entry %d: %v, want ErrConflict", sequence, err)
-		}
-	}
 	if body(t, c, first) != "-" || body(t, c, second) != `"stays"` {
 		t.Errorf("present: %s, %s", body(t, c, first), body(t, c, second))
 	}
