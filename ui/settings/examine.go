@@ -56,7 +56,7 @@ func (p *Page) found(e place.Examined) []fyne.CanvasObject {
 		for _, key := range f.Keys {
 			said = append(said, text.Say(key, wording.Gaps{"When": f.Good, "Twin": f.Twin}))
 		}
-		parts = append(parts, widgets.Col(0, widgets.Line(f.Path, look.NoteBold, look.Ink).Cuts(), widgets.Para(strings.Join(said, " "), look.Note, look.Ink)))
+		parts = append(parts, widgets.Col(0, widgets.Para(f.Path, look.NoteBold, look.Ink), widgets.Para(strings.Join(said, " "), look.Note, look.Ink)))
 	}
 	if more := len(e.Found) - findingsShown; more > 0 {
 		parts = append(parts, widgets.Line(text.Count("keeping.examine.more", more), look.Note, look.Soft))
