@@ -30,6 +30,7 @@ type entryForm struct {
 	taken   map[model.PhotoID]photo.Taken // of those that were added here
 	camera  model.Moment                  // whose day was taken; zero: none was
 	strip   *fyne.Container               // of the photos
+	asks    *fyne.Container               // whether the camera's day is the right one
 	by      *particulars.Pick
 	problem *fyne.Container
 	content fyne.CanvasObject
@@ -52,7 +53,7 @@ type figured interface{ figure(n int) }
 
 func newEntryForm(p *Page, kind string, before *care.Entry) *entryForm {
 	f := &entryForm{page: p, window: p.window, kind: kind, before: before, fields: map[string]*widgets.Field{}, taken: map[model.PhotoID]photo.Taken{}}
-	f.problem, f.strip = widgets.Stack(), widgets.Stack()
+	f.problem, f.strip, f.asks = widgets.Stack(), widgets.Stack(), widgets.Stack()
 	f.problem.Hide()
 	beside, body := care.Beside{}, care.Body(nil)
 	if before != nil {
@@ -122,7 +123,7 @@ func (f *entryForm) build(beside care.Beside) {
 	when := widgets.Col(look.S4, widgets.RowTop(look.S8,
 		widgets.Grow(f.field("day", f.window.Text().DayShort(at.Day()), widgets.FieldOptions{Apart: true})),
 		widgets.Fix(104, 0, f.field("time", f.clock(at), widgets.FieldOptions{Apart: true}))),
-		f.fields["day"].Said(), f.fields["time"].Said())
+		f.fields["day"].Said(), f.fields["time"].Said(), f.asks)
 	for _, name := range []string{"day", "time"} {
 		field := f.fields[name]
 		field.OnTyped = func(string) { field.Accept(); f.judge(); f.showPhotos() }
@@ -292,8 +293,9 @@ func (f *entryForm) showPhotos() {
 	if len(f.photos) > 0 {
 		f.strip.Objects = []fyne.CanvasObject{widgets.Col(look.S4, row, widgets.Para(f.say("animal.form.photos-off"), look.Note, look.Faint))}
 	}
+	f.asks.Objects = nil
 	if at, other := f.cameraDay(); other {
-		f.strip.Objects = []fyne.CanvasObject{widgets.Col(look.S12, f.strip.Objects[0], f.cameraAsks(at))}
+		f.asks.Objects = []fyne.CanvasObject{f.cameraAsks(at)}
 	}
 	if f.content != nil {
 		f.content.Refresh()

@@ -147,7 +147,7 @@ func (p *Page) askDay(asks *model.Refusal, shots []care.Shot) {
 			keep()
 		}
 	}
-	leave = w.ShowSheet(widgets.Sheet{Title: p.say("window.ask.title"), Content: widgets.Col(look.S16, widgets.Para(text.Refusal(asks), look.Body, look.Ink), field.Container),
+	leave = w.ShowSheet(widgets.Sheet{Title: p.say("window.ask.title"), Content: widgets.Col(look.S16, widgets.Para(text.Why(asks), look.Body, look.Ink), field.Container),
 		Acts: []widgets.Act{{Label: p.say("particulars.keep"), Key: "Enter", Do: keep}}, Cancel: p.say("window.ask.no"), First: field.Focusable(), Steady: steady})
 }
 

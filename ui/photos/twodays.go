@@ -74,7 +74,7 @@ func (t *twoDays) build() {
 	}
 	p.put(widgets.Pad(widgets.Col(look.S12, widgets.Header(p.say("pose."+string(t.pose)), t.album.name, back), widgets.Grow(widgets.RowFill(look.S16, columns...)),
 		widgets.Line(p.window.Text().Count("photos.apart", max(apart, -apart)), look.Note, look.Soft).Centred(),
-		widgets.Wrap(look.S12, append(keys, widgets.Line(p.say(said), look.Note, look.Soft))...)), look.S24, look.S24, look.S16, look.S24))
+		widgets.Wrap(look.S12, append(keys, widgets.Fix(0, 20, widgets.MiddleUpright(widgets.Line(p.say(said), look.Note, look.Soft))))...)), look.S24, look.S24, look.S16, look.S24))
 }
 
 func (t *twoDays) side(of []care.Posed, side int) fyne.CanvasObject {
