@@ -47,6 +47,9 @@ func (s *scenario) tell() error {
 	if err := s.lookForMites(); err != nil {
 		return fmt.Errorf("looks for mites: %w", err)
 	}
+	if err := s.keepApart(); err != nil {
+		return fmt.Errorf("quarantine: %w", err)
+	}
 	return nil
 }
 
