@@ -29,6 +29,7 @@ type form struct {
 	command func(place.Answer) (model.Command, error)
 	refused func(*model.Refusal) bool // says a refusal that belongs to none of the fields; nil: nothing does
 	done    func()
+	act     func() // is done instead of a command; nil: the command is
 }
 
 func newForm(p *Page) *form {
@@ -110,6 +111,10 @@ func (f *form) keep() {
 	for _, field := range f.fields {
 		field.Settle()
 	}
+	if f.act != nil {
+		f.act()
+		return
+	}
 	if _, err := f.command(place.Answer{}); err != nil {
 		f.refuse(err)
 		return
@@ -157,6 +162,9 @@ func (f *form) refuse(err error) {
 // ofWhom are the animals of the sample, one of several, that the command is refused
 // for; none where that is all of them.
 func (f *form) ofWhom() []model.AnimalID {
+	if f.act != nil {
+		return nil
+	}
 	c, err := f.command(place.Answer{})
 	if err != nil {
 		return nil

@@ -32,13 +32,16 @@ type Page struct {
 	root, head, body, foot, side *fyne.Container
 	tubes                        *tubes.Tray
 	form                         *form
-	again                        func() // opens anew what the side column shows of a sample; nil: it shows a form
+	report                       *reportForm // what files that are dropped are attached to; nil: no sheet is open
+	again                        func()      // opens anew what the side column shows of a sample; nil: it shows a form
 }
 
 var (
 	_ place.Place = (*Page)(nil)
 	_ place.Actor = (*Page)(nil)
 	_ place.Keys  = (*Page)(nil)
+
+	_ place.Dropper = (*Page)(nil)
 )
 
 // New makes the place.
@@ -193,6 +196,9 @@ func (p *Page) below() string {
 	if late > 0 {
 		said += ", " + t.Count("tray.late", late)
 	}
+	if p.form != nil || p.again != nil {
+		return said
+	}
 	return said + " · " + p.say("tray.how")
 }
 
@@ -218,6 +224,9 @@ func (p *Page) acts() []fyne.CanvasObject {
 			}
 			acts = append(acts, widgets.Button(r, widgets.Act{Label: p.say("tray.do."+string(one[0].Way.Next)) + " (" + p.window.Text().Number(int64(len(one))) + ")", Do: func() { p.act(idsOf(one)) }}))
 		}
+	}
+	if len(p.tray.before(samples.Sent)) > 0 || len(p.chosen) > 0 {
+		acts = append(acts, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.print.short"), Icon: "print", Do: p.print}))
 	}
 	return append(acts, widgets.Button(rank, widgets.Act{Label: p.say("tray.new"), Icon: "plus", Do: func() { p.prepare(model.AnimalID{}) }}))
 }
@@ -275,7 +284,7 @@ func (p *Page) footLine() fyne.CanvasObject {
 
 // show opens a form in the side column.
 func (p *Page) show(f *form, width float32) {
-	p.form, p.again = f, nil
+	p.form, p.again, p.report = f, nil, nil
 	p.side.Objects = []fyne.CanvasObject{widgets.RowFill(0, widgets.VLine(), widgets.Fix(width, 0, f.content))}
 	p.side.Show()
 	p.build()
@@ -338,7 +347,9 @@ func (p *Page) act(ids []model.SampleID) {
 // do opens the form of an act.
 func (p *Page) do(a samples.Act, some []Sample) {
 	if a == samples.ActEnter {
-		p.show(newReportForm(p, some), reportWidth)
+		r := newReportForm(p, some)
+		p.show(r.form, reportWidth)
+		p.report = r
 		return
 	}
 	p.show(newStepForm(p, a, some), formWidth)
@@ -348,6 +359,23 @@ func (p *Page) do(a samples.Act, some []Sample) {
 func (p *Page) prepare(of model.AnimalID) {
 	if !p.holds() && !p.window.ReadOnly() && len(p.tray.Animals) > 0 {
 		p.show(newPrepareForm(p, of), formWidth)
+	}
+}
+
+// print opens the papers of the samples that are chosen, else of those that have not
+// left yet.
+func (p *Page) print() {
+	some := p.tray.before(samples.Sent)
+	if len(p.chosen) > 0 {
+		some = nil
+		for _, s := range p.tray.Samples {
+			if p.chosen[s.ID] {
+				some = append(some, s)
+			}
+		}
+	}
+	if len(some) > 0 && !p.holds() {
+		p.show(newPrintForm(p, some), formWidth)
 	}
 }
 
@@ -362,6 +390,15 @@ func (p *Page) Actions() []place.Action {
 				p.do(samples.ActEnter, waits)
 			}
 		}},
+		{Label: p.say("tray.print"), Menu: place.MenuEntry, Key: fyne.KeyP, Off: len(p.tray.before(samples.Sent)) == 0 && len(p.chosen) == 0, Do: p.print},
+	}
+}
+
+// Dropped implements place.Dropper: files are attached to the report that is being
+// entered.
+func (p *Page) Dropped(paths []string) {
+	if p.form != nil && p.report != nil && p.form == p.report.form {
+		p.report.attach(paths...)
 	}
 }
 

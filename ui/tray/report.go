@@ -27,7 +27,7 @@ type reportForm struct {
 	photos []model.PhotoID
 }
 
-func newReportForm(p *Page, some []Sample) *form {
+func newReportForm(p *Page, some []Sample) *reportForm {
 	f := &reportForm{form: newForm(p), back: widgets.Stack(), files: widgets.Stack()}
 	f.sheet = NewSheet(some)
 	f.grid = newGrid(p, f)
@@ -46,7 +46,8 @@ func newReportForm(p *Page, some []Sample) *form {
 	f.done = func() { p.kept(idsOf(f.entered())...) }
 	f.changed()
 	f.showFiles()
-	return f.settle(p.say("tray.do.enter"), p.say("tray.keep.enter"), parts...)
+	f.settle(p.say("tray.do.enter"), p.say("tray.keep.enter"), parts...)
+	return f
 }
 
 // labsOf are the labs of samples, each once.
@@ -109,7 +110,7 @@ func (f *reportForm) changed() {
 func (f *reportForm) showFiles() {
 	p := f.page
 	parts := []fyne.CanvasObject{widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("tray.attach"), Icon: "papers", Do: func() {
-		p.window.ChooseFile(particulars.ReportEndings(), f.attach)
+		p.window.ChooseFile(particulars.ReportEndings(), func(path string) { f.attach(path) })
 	}}), widgets.Fill())}
 	if len(f.photos) > 0 {
 		parts = append(parts, particulars.ReportStrip(p.window, p.thumbs, f.photos, func(id model.PhotoID) {
@@ -124,8 +125,9 @@ func (f *reportForm) showFiles() {
 	}
 }
 
-func (f *reportForm) attach(path string) {
-	particulars.KeepReports(f.page.window, []string{path}, func(ids []model.PhotoID, err error) {
+// attach keeps files of the report.
+func (f *reportForm) attach(paths ...string) {
+	particulars.KeepReports(f.page.window, paths, func(ids []model.PhotoID, err error) {
 		for _, id := range ids {
 			if !slices.Contains(f.photos, id) {
 				f.photos = append(f.photos, id)

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/storage"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -238,6 +239,40 @@ func TestASheetOfEightByThree(t *testing.T) {
 	}
 	if n := stages(a.Opened); n[samples.AtLab] != 8 {
 		t.Errorf("one undo leaves %v", n)
+	}
+}
+
+// A report's file is kept with each of its results; what is no file of a report is
+// refused, and what was entered stays.
+func TestAReportIsAttached(t *testing.T) {
+	a := posted(t, "Serpentovirus")
+	a.later(2)
+	a.key(fyne.KeyReturn)
+	a.tap("Arrived")
+	a.key(fyne.KeyReturn)
+	a.key(fyne.KeyReturn)
+	a.typed("22222222")
+	folder := t.TempDir()
+	write := func(name, content string) string {
+		path := filepath.Join(folder, name)
+		if err := os.WriteFile(path, []byte(content), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	drop := func(path string) { a.Dropped([]fyne.URI{storage.NewFileURI(path)}) }
+	drop(write("report.pdf", "no report at all"))
+	if !a.Shows("report.pdf") || !a.Shows("8 not detected") {
+		t.Errorf("%q", uitest.Texts(a.Content()))
+	}
+	body := "%PDF-1.4\n1 0 obj<</Type/Catalog/Pages 2 0 R>>endobj\n2 0 obj<</Type/Pages/Kids[3 0 R]/Count 1>>endobj\n3 0 obj<</Type/Page/Parent 2 0 R/MediaBox[0 0 9 9]>>endobj\n"
+	drop(write("report.pdf", fmt.Sprintf("%sxref\n0 1\n0000000000 65535 f \ntrailer<</Size 1/Root 1 0 R>>\nstartxref\n%d\n%%%%EOF\n", body, len(body))))
+	a.typed("0")
+	a.key(fyne.KeyReturn)
+	for _, s := range all(a.Opened).Samples {
+		if len(s.Results) != 1 || len(s.Results[0].Photos) != 1 {
+			t.Fatalf("%+v: %q", s.Results, uitest.Texts(a.Content()))
+		}
 	}
 }
 
@@ -480,6 +515,39 @@ func TestBadInputIsSaidAndStays(t *testing.T) {
 	a.tap("Taken")
 	if n := stages(a.Opened); n[samples.ToTake] != 1 {
 		t.Errorf("taken on a day to come: %v", n)
+	}
+}
+
+// Labels and the lab's form are made of the samples that have not left, as files that
+// the system's program opens.
+func TestPapersOfTheSamples(t *testing.T) {
+	folder := t.TempDir()
+	t.Setenv("TMPDIR", folder)
+	made := func() int {
+		files, err := filepath.Glob(filepath.Join(folder, "coilward-paper-*", "*.pdf"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return len(files)
+	}
+	a := prepared(t, "Serpentovirus")
+	a.tap("Print")
+	if !a.Shows("First free label") {
+		t.Fatalf("%q", uitest.Texts(a.Content()))
+	}
+	first := uitest.Entries(a.Content())[0].(interface{ SetText(string) })
+	first.SetText("900")
+	a.tap("Open to print")
+	if made() != 0 {
+		t.Errorf("a label is printed on that the sheet has not: %q", uitest.Texts(a.Content()))
+	}
+	first.SetText("2")
+	a.tap("Open to print")
+	a.tap("form for the lab")
+	a.tap("It is urgent")
+	a.tap("Open to print")
+	if made() != 2 {
+		t.Errorf("%d papers are made: %q", made(), uitest.Texts(a.Content()))
 	}
 }
 

@@ -57,7 +57,7 @@ func round(v float32) float32 { return float32(int(v + .5)) }
 func tubeWidth(width float32) float32 {
 	switch {
 	case width >= 1000:
-		return 236
+		return 268
 	case width >= 820:
 		return 212
 	}

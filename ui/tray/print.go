@@ -1,0 +1,182 @@
+package tray
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/assets"
+	"coilward/export/paper"
+	"coilward/export/pdf"
+	"coilward/model"
+	"coilward/model/label"
+	"coilward/model/people"
+	"coilward/model/samples"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// The papers that go with samples.
+const (
+	tubeLabels = "labels"
+	labForm    = "form"
+)
+
+// printForm asks which paper is made of which samples.
+type printForm struct {
+	*form
+	kind    string
+	many    *many
+	sheets  []label.Sheet
+	sheet   int
+	vet     *particulars.Pick
+	keeper  *particulars.Pick
+	urgent  bool
+	signs   bool
+	drugs   bool
+	choices *fyne.Container
+}
+
+func newPrintForm(p *Page, some []Sample) *form {
+	f := &printForm{form: newForm(p), kind: tubeLabels, many: newMany(p, some, p.tray.before(samples.Sent)), choices: widgets.Stack()}
+	all, err := label.Sheets(assets.Knowledge())
+	if err != nil {
+		p.window.Fault("papers.failed", err)
+	}
+	usual := label.A4
+	if p.window.Settings().Paper == place.Letter {
+		usual = label.Letter
+	}
+	f.sheets = label.Tubes(all)
+	f.sheet = max(0, slices.IndexFunc(f.sheets, func(s label.Sheet) bool { return s.Paper == usual }))
+	kind := particulars.NewFew(p.say("papers.paper"), []string{tubeLabels, labForm}, []string{p.say("tray.print.labels"), p.say("tray.print.form")}, f.kind, func(v string) {
+		f.kind = v
+		f.show()
+	})
+	f.vet = p.personPick(p.say("people.role.vet"), particulars.Capital(p.say("particulars.unsaid")), p.tray.with(people.Vet), model.PersonID{})
+	by := p.window.By()
+	if p.tray.person[by].Private {
+		by = model.PersonID{}
+	}
+	f.keeper = p.personPick(p.say("tray.print.from"), particulars.Capital(p.say("particulars.unsaid")), p.takers(by), by)
+	f.form.field("cards.first", "1", widgets.FieldOptions{Label: p.say("papers.cards.first")})
+	f.act = f.print
+	f.show()
+	return f.settle(p.say("tray.print"), p.say("papers.print"), kind.Container, f.many.Container, f.choices)
+}
+
+// before are the samples that have not come to a stage yet.
+func (t *Tray) before(stage samples.Stage) (all []Sample) {
+	for _, s := range t.Samples {
+		if i := slices.Index(stages(), s.Way.Stage); i >= 0 && i < slices.Index(stages(), stage) {
+			all = append(all, s)
+		}
+	}
+	return all
+}
+
+// show shows what is asked of the chosen paper.
+func (f *printForm) show() {
+	p := f.page
+	var parts []fyne.CanvasObject
+	if f.kind == tubeLabels {
+		var values, names []string
+		for i, s := range f.sheets {
+			text := p.window.Text()
+			values = append(values, fmt.Sprint(i))
+			names = append(names, p.say("tray.print.measures", map[string]any{"Width": text.Decimal(int64(s.Width), 1), "Height": text.Decimal(int64(s.Height), 1), "Paper": string(s.Paper)}))
+		}
+		sheet := particulars.NewFew(p.say("papers.sheet"), values, names, fmt.Sprint(f.sheet), func(v string) { f.sheet = slices.Index(values, v) })
+		parts = append(parts, sheet.Container, f.fields["cards.first"].Container, widgets.Para(p.say("papers.cards.scale"), look.Note, look.Soft))
+	} else {
+		tick := func(on *bool, key string) fyne.CanvasObject {
+			return widgets.CheckRow(*on, p.say(key), "", "", func(now bool) {
+				*on = now
+				f.show()
+			})
+		}
+		parts = append(parts, f.keeper.Container, f.vet.Container,
+			widgets.Col(0, tick(&f.urgent, "tray.print.urgent"), tick(&f.signs, "tray.print.signs"), tick(&f.drugs, "tray.print.treatments")))
+	}
+	f.choices.Objects = []fyne.CanvasObject{widgets.Col(look.S16, parts...)}
+	f.choices.Refresh()
+	if f.content != nil {
+		f.content.Refresh()
+	}
+}
+
+// document is the chosen paper.
+func (f *printForm) document() (d paper.Document, issued model.Moment, err error) {
+	p, text := f.page, f.page.window.Text()
+	ids := idsOf(f.many.some())
+	if len(ids) == 0 {
+		return d, issued, &model.Refusal{Field: "sample", Reason: "sample.none", Answer: model.Mend}
+	}
+	on := paper.Laying{}
+	if f.kind == tubeLabels {
+		first, err := text.ParseCount(f.text("cards.first"), f.sheets[f.sheet].Count())
+		if err != nil {
+			return d, issued, particulars.At("cards.first", err)
+		}
+		on = paper.Laying{Sheet: f.sheets[f.sheet], First: first}
+	}
+	size := paper.A4
+	if p.window.Settings().Paper == place.Letter {
+		size = paper.Letter
+	}
+	err = p.window.Collection().View(func(v model.View) error {
+		issued = v.Now()
+		if f.kind == tubeLabels {
+			tubes, err := paper.GatherTubes(v, ids)
+			if err == nil {
+				d, err = paper.TubesPaper(tubes, on, text, issued)
+			}
+			return err
+		}
+		form, err := paper.GatherLab(v, ids)
+		form.Keeper, form.Vet = p.tray.person[p.picked(f.keeper)].Person, p.tray.person[p.picked(f.vet)].Person
+		form.Urgent, form.Signs, form.Treatments = f.urgent, f.signs, f.drugs
+		if err == nil {
+			d = paper.LabForm(form, p.window.Tables(), text, size)
+		}
+		return err
+	})
+	return d, issued, err
+}
+
+// print makes the paper and opens it with the system's program, which prints it.
+func (f *printForm) print() {
+	p := f.page
+	d, issued, err := f.document()
+	var r *model.Refusal
+	switch {
+	case errors.As(err, &r):
+		f.refuse(err)
+		return
+	case err != nil:
+		p.window.Fault("papers.failed", err)
+		return
+	}
+	var path string
+	p.window.Task(p.say("papers.opening"), func(context.Context, func(float64)) error {
+		folder, err := os.MkdirTemp("", "coilward-paper-")
+		if err != nil {
+			return err
+		}
+		path = filepath.Join(folder, paper.FileName(".pdf", d.Title, issued.Day().String()))
+		return pdf.WriteFile(path, d, issued.Time())
+	}, func(err error) {
+		if err != nil {
+			p.window.Fault("papers.not-opened", err)
+			return
+		}
+		p.window.Open(path)
+	})
+}
