@@ -39,6 +39,9 @@ type printing struct {
 	ofAnimals            bool
 
 	with []string // private people who are named all the same
+
+	paper string // which one
+	of    sampling
 }
 
 // sizes are the sizes of paper by the names they are asked for with.
@@ -52,6 +55,8 @@ const (
 	emergencyCard = "emergency-card"
 	sitterPaper   = "sitter"
 	boxCards      = "cards"
+	labForm       = "lab-form"
+	tubeLabels    = "tube-labels"
 )
 
 // print writes a paper as a PDF file.
@@ -71,17 +76,21 @@ func (p *program) print(arguments []string) (err error) {
 	flags.StringVar(&w.first, "first", "1", "")
 	flags.BoolVar(&w.ofAnimals, "animals", false, "")
 	flags.Func("with", "", func(name string) error { w.with = append(w.with, name); return nil })
+	flags.Func("tube", "", func(number string) error { w.of.tubes = append(w.of.tubes, number); return nil })
+	flags.BoolVar(&w.of.urgent, "urgent", false, "")
+	flags.BoolVar(&w.of.signs, "signs", false, "")
+	flags.BoolVar(&w.of.treatments, "treatments", false, "")
 	rest, err := parse(flags, arguments)
 	if err != nil {
 		return err
 	}
-	if len(rest) != 1 || w.folder == "" || w.out == "" || (w.animal == "") != (rest[0] == sitterPaper || rest[0] == boxCards) {
+	if len(rest) != 1 || w.folder == "" || w.out == "" || (w.animal == "") != slices.Contains([]string{sitterPaper, boxCards, labForm, tubeLabels}, rest[0]) {
 		return errUsage
 	}
 	if w.days < 1 || w.days > mostDays {
 		return refuse("ctl.days", strconv.Itoa(w.days), "ctl.days.range")
 	}
-	if !slices.Contains([]string{healthRecord, emergencyCard, sitterPaper, boxCards}, rest[0]) {
+	if !slices.Contains([]string{healthRecord, emergencyCard, sitterPaper, boxCards, labForm, tubeLabels}, rest[0]) {
 		return refuse("ctl.paper", rest[0], "ctl.paper.unknown")
 	}
 	size, ok := sizes()[strings.ToLower(w.size)]
@@ -94,7 +103,9 @@ func (p *program) print(arguments []string) (err error) {
 	if err := errors.Join(usable(w.out, runtime.GOOS), outside(w.out, w.folder), over(w.out, "%PDF-", "ctl.file.no-pdf")); err != nil {
 		return err
 	}
-	switch rest[0] {
+	switch w.paper = rest[0]; w.paper {
+	case labForm, tubeLabels:
+		return p.printSamples(w, size)
 	case sitterPaper:
 		return p.printSitter(w, size)
 	case boxCards:
