@@ -11,10 +11,12 @@ import (
 	"coilward/ui/first"
 	"coilward/ui/instruments"
 	"coilward/ui/movein"
+	"coilward/ui/newcomers"
 	"coilward/ui/papers"
 	"coilward/ui/people"
 	"coilward/ui/photos"
 	"coilward/ui/place"
+	"coilward/ui/positive"
 	"coilward/ui/settings"
 	"coilward/ui/shelf"
 	"coilward/ui/shell"
@@ -34,6 +36,9 @@ func rooms() []shell.Room {
 		{Name: place.Tray, Icon: "tube", Key: "window.place.tray", Rail: true, Shortcut: fyne.Key8,
 			Make: func(w place.Window) place.Place { return tray.New(w) }},
 		{Name: place.Check, In: place.Animals, Make: func(w place.Window) place.Place { return check.New(w) }},
+		{Name: place.Newcomers, Icon: "newcomer", Key: "window.place.newcomers", Rail: true, Shortcut: fyne.Key9,
+			Make: func(w place.Window) place.Place { return newcomers.New(w) }},
+		{Name: place.Positive, In: place.Tray, Make: func(w place.Window) place.Place { return positive.New(w) }},
 		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true, About: true, Shortcut: fyne.Key4,
 			Make: func(w place.Window) place.Place { return papers.New(w, assets.Version) }},
 		{Name: place.People, Icon: "person", Key: "window.place.people", Rail: true, Shortcut: fyne.Key5,

@@ -75,8 +75,8 @@ func (p *Page) say(key string, gaps ...map[string]any) string {
 // Content implements place.Place.
 func (p *Page) Content() fyne.CanvasObject { return p.root }
 
-// Show implements place.Place. The route's page may also be a kind of entry,
-// whose form is opened.
+// Show implements place.Place. The route's page may also be a kind of entry, whose
+// form is opened, or the id of an entry, which is opened among the days.
 func (p *Page) Show(r place.Route) {
 	id := model.AnimalID{ID: r.Subject}
 	if id != p.id {
@@ -92,6 +92,9 @@ func (p *Page) Show(r place.Route) {
 	p.load()
 	if slices.Contains(care.Kinds(), r.Page) {
 		p.note(r.Page)
+	} else if entry, err := model.ParseID(r.Page); err == nil && !entry.IsZero() && !p.window.ReadOnly() {
+		p.open = PageDays
+		p.edit(model.EntryID{ID: entry})
 	}
 }
 

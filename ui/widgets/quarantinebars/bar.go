@@ -47,6 +47,7 @@ type Bar struct {
 	tip     *raster.Tip
 	current int
 	focused bool
+	moved   bool // by a key since it took the keys: its mark is worded
 }
 
 var (
@@ -99,7 +100,11 @@ func (b *Bar) point() {
 	b.ring.StrokeColor = b.Style.Colour(drawing.Accent)
 	b.ring.Move(at.SubtractXY(ringSide/2, ringSide/2))
 	b.ring.Show()
-	b.tell(b.current, at)
+	if b.moved {
+		b.tell(b.current, at)
+		return
+	}
+	b.tip.Hide()
 }
 
 func (b *Bar) tell(index int, at fyne.Position) {
@@ -111,6 +116,7 @@ func (b *Bar) tell(index int, at fyne.Position) {
 
 // TypedKey implements fyne.Focusable.
 func (b *Bar) TypedKey(k *fyne.KeyEvent) {
+	b.moved = k.Name == fyne.KeyLeft || k.Name == fyne.KeyRight
 	switch {
 	case k.Name == fyne.KeyLeft && b.Current() > 0:
 		b.current--
@@ -136,7 +142,7 @@ func (b *Bar) TypedRune(rune) {}
 func (b *Bar) FocusGained() { b.focused = true; b.point() }
 
 // FocusLost implements fyne.Focusable.
-func (b *Bar) FocusLost() { b.focused = false; b.point() }
+func (b *Bar) FocusLost() { b.focused, b.moved = false, false; b.point() }
 
 // Tapped opens the mark at the pointer, or chooses the bar.
 func (b *Bar) Tapped(e *fyne.PointEvent) {

@@ -1,0 +1,261 @@
+package newcomers
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/newcomers"
+	"coilward/model/quarantine"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+func caption(words string) fyne.CanvasObject { return widgets.Line(words, look.NoteBold, look.Soft) }
+
+// lookForMites asks what was seen at a look, by its figure, and where was looked.
+func (p *Page) lookForMites(n newcomers.Newcomer) {
+	f, m, seen := newForm(p), care.MiteLook{Where: []care.MiteWhere{care.WhitePaper, care.OnAnimal}}, false
+	inside := widgets.Stack()
+	var show func()
+	pick := func(i int) {
+		if grades := care.MiteGrades(); i < len(grades) {
+			m.Grade, seen = grades[i], true
+			show()
+		}
+	}
+	show = func() {
+		rows := widgets.Col(look.S4)
+		for i, grade := range care.MiteGrades() {
+			figure := strconv.Itoa(int(grade))
+			words := particulars.Capital(p.say("care.mites." + figure))
+			row := widgets.NewPress(figure+" "+words, widgets.Pad(widgets.RowTop(look.S8, widgets.KeyCap(figure), widgets.Grow(widgets.Para(words, look.Body, look.Ink))), look.S8, look.S8), tile, func() { pick(i) })
+			row.SetOn(seen && m.Grade == grade)
+			rows.Add(row)
+		}
+		where := widgets.Wrap(look.S8)
+		for _, w := range care.MiteWheres() {
+			where.Add(widgets.Chip("", particulars.Capital(p.say("care.mites.where."+string(w))), slices.Contains(m.Where, w), func() {
+				m.Where = toggled(care.MiteWheres(), m.Where, w)
+				show()
+			}))
+		}
+		inside.Objects = []fyne.CanvasObject{widgets.Col(look.S16, widgets.Col(look.S8, caption(p.say("field.mites")), rows), widgets.Col(look.S8, caption(p.say("field.mite-where")), where))}
+		inside.Refresh()
+		if f.content != nil {
+			f.content.Refresh()
+		}
+	}
+	show()
+	f.figures = pick
+	f.chosen = func() string { return strconv.FormatBool(seen) + strconv.Itoa(int(m.Grade)) }
+	f.command = func(a place.Answer) (model.Command, error) {
+		if !seen {
+			return nil, &model.Refusal{Field: "mites", Reason: "mites.grade", Answer: model.Mend}
+		}
+		at, err := f.moment("day", model.Moment{})
+		return care.LookForMites{About: care.About{Animal: n.Animal.ID, At: at, By: p.window.By(), Confirmed: a.Confirmed}, MiteLook: m}, err
+	}
+	f.open(p.say("newcomers.look-at", map[string]any{"Animal": n.Animal.Name}), p.say("particulars.keep"),
+		inside, f.day("day", p.say("field.day"), p.board.Today), widgets.Para(p.say("newcomers.look-how"), look.Note, look.Soft))
+}
+
+func tile(s widgets.State) widgets.Ground {
+	g := widgets.Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RBase}
+	switch {
+	case s.On:
+		g.Fill, g.Line, g.Width = look.Wash, look.Accent, 2
+	case s.Pointed:
+		g.Fill = look.Wash
+	}
+	return g
+}
+
+// toggled are some with one more or less of them, in the order in which they are offered.
+func toggled[T comparable](all, some []T, one T) (now []T) {
+	for _, a := range all {
+		if slices.Contains(some, a) != (a == one) {
+			now = append(now, a)
+		}
+	}
+	return now
+}
+
+// release names what is not met, asks why where something is not, and keeps it.
+func (p *Page) release(n newcomers.Newcomer) {
+	f, w := newForm(p), p.words()
+	parts := []fyne.CanvasObject{}
+	unmet := n.Gate.Unmet()
+	if len(unmet) == 0 {
+		parts = append(parts, widgets.Para(p.say("newcomers.release-met"), look.Body, look.Ink))
+	} else {
+		rows := widgets.Col(look.S12)
+		for _, l := range unmet {
+			rows.Add(widgets.RowTop(look.S8, widgets.Pad(widgets.NewSign("ring!", 16, look.Soft, look.Sheet), 2, 0), widgets.Grow(widgets.Col(0, widgets.Para(w.line(l), look.BodyBold, look.Ink), widgets.Para(w.reasons(l), look.Note, look.Soft)))))
+		}
+		parts = append(parts, widgets.Caution(w.Count("newcomers.release-unmet", len(unmet))), rows)
+	}
+	parts = append(parts, f.day("released", p.say("newcomers.released-on"), p.board.Today))
+	if len(unmet) > 0 {
+		parts = append(parts, f.field("why", p.say("newcomers.release-why"), "", widgets.FieldOptions{Rows: 3, Hint: p.say("newcomers.release-why-hint")}))
+	}
+	parts = append(parts, widgets.Para(p.say("newcomers.release-says"), look.Note, look.Soft))
+	f.command = func(a place.Answer) (model.Command, error) {
+		at, err := f.moment("released", model.Moment{})
+		c := newcomers.Release{Tables: p.window.Tables(), ID: n.Quarantine.ID, Base: n.Quarantine.Revision, At: at, By: p.window.By(), Confirmed: a.Confirmed}
+		if why := f.fields["why"]; why != nil {
+			c.Why = f.text("why")
+		}
+		return c, err
+	}
+	f.done = func() {
+		p.folded = false
+		p.close()
+	}
+	f.open(p.say("newcomers.release-of", map[string]any{"Animal": n.Animal.Name}), p.say("newcomers.release"), parts...)
+}
+
+// protocolPick chooses among the protocols that there are.
+func (p *Page) protocolPick(chosen *knowledge.ProtocolID) fyne.CanvasObject {
+	var ids, titles []string
+	for _, o := range p.board.Offers {
+		ids, titles = append(ids, string(o.Protocol.ID)), append(titles, p.window.Text().Label(o.Own.Title()))
+	}
+	return particulars.NewFew(p.say("field.protocol"), ids, titles, string(*chosen), func(v string) { *chosen = knowledge.ProtocolID(v) }).Container
+}
+
+// change asks for another protocol or day of arrival, or takes the quarantine out.
+func (p *Page) change(n newcomers.Newcomer) {
+	f, q := newForm(p), n.Quarantine
+	protocol := q.Protocol
+	f.chosen = func() string { return string(protocol) }
+	f.command = func(a place.Answer) (model.Command, error) {
+		at, err := f.moment("arrived", q.Arrived)
+		return quarantine.Change{Tables: p.window.Tables(), ID: q.ID, Base: q.Revision, Arrived: at, Protocol: protocol, Note: f.text("note"), Confirmed: a.Confirmed}, err
+	}
+	remove := widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("newcomers.remove"), Icon: "bin", Do: func() {
+		p.window.Do(func(place.Answer) model.Command { return quarantine.Remove{ID: q.ID} }, func(err error) {
+			if err != nil {
+				f.refuse(err)
+				return
+			}
+			p.close()
+		})
+	}})
+	f.open(p.say("newcomers.change-of", map[string]any{"Animal": n.Animal.Name}), p.say("particulars.keep"),
+		f.day("arrived", p.say("newcomers.arrived-on"), q.Arrived.Day()), p.protocolPick(&protocol),
+		f.field("note", p.say("field.note"), q.Note, widgets.FieldOptions{Rows: 2}), widgets.Row(0, remove, widgets.Fill()))
+}
+
+func (p *Page) arriveNew() { p.arrive(model.AnimalID{}) }
+
+// arrive begins the quarantine of an animal that has come: one that is known, or a new
+// one, which is added first and put in its room.
+func (p *Page) arrive(who model.AnimalID) {
+	f, protocol := newForm(p), newcomers.Usual
+	var ids, rooms []string
+	var choices, places []widgets.Choice
+	for _, a := range p.board.Free {
+		ids, choices = append(ids, a.ID.String()), append(choices, widgets.Choice{Label: a.Name, Detail: a.Code})
+	}
+	for _, r := range p.board.Places {
+		rooms, places = append(rooms, r.ID.String()), append(places, widgets.Choice{Label: r.Title})
+	}
+	value := ""
+	if !who.IsZero() {
+		value = who.String()
+	}
+	known := particulars.NewPick(p.window, p.say("newcomers.who"), p.say("newcomers.who-new"), ids, choices, value)
+	room := particulars.NewPick(p.window, p.say("newcomers.room"), p.say("newcomers.room-later"), rooms, places, "")
+	fresh := widgets.Col(look.S16, f.field("name", p.say("field.name"), "", widgets.FieldOptions{}), f.field("from", p.say("newcomers.from-whom"), "", widgets.FieldOptions{}))
+	where := widgets.Stack(room.Container)
+	show := func() {
+		for _, o := range []fyne.CanvasObject{fresh, where} {
+			if known.Value() == "" {
+				o.Show()
+			} else {
+				o.Hide()
+			}
+		}
+		if f.content != nil {
+			f.content.Refresh()
+		}
+	}
+	known.OnPicked = show
+	show()
+	parts := []fyne.CanvasObject{}
+	if len(ids) > 0 {
+		parts = append(parts, known.Container)
+	}
+	parts = append(parts, fresh, f.day("arrived", p.say("newcomers.arrived-on"), p.board.Today), where, p.protocolPick(&protocol), widgets.Para(p.say("newcomers.arrive-then"), look.Note, look.Soft))
+	f.chosen = func() string { return known.Value() + room.Value() + string(protocol) }
+	f.command = func(a place.Answer) (model.Command, error) {
+		at, err := f.moment("arrived", model.Moment{})
+		if err != nil {
+			return nil, err
+		}
+		if known.Value() == "" {
+			return animals.Add{Animal: animals.Animal{Name: f.text("name"), From: f.text("from"), Since: model.Date{Day: at.Day(), Precision: model.ToDay}, Status: animals.Kept}}, nil
+		}
+		id, err := model.ParseID(known.Value())
+		return quarantine.Begin{Tables: p.window.Tables(), Animal: model.AnimalID{ID: id}, Arrived: at, Protocol: protocol, By: p.window.By(), Confirmed: a.Confirmed}, err
+	}
+	f.done = func() {
+		if known.Value() != "" {
+			p.begun(known.Value())
+			return
+		}
+		p.settle(f, known, room) // the animal is there now; its room and its quarantine follow
+	}
+	f.open(p.say("newcomers.arrive"), p.say("newcomers.begin"), parts...)
+}
+
+// settle goes on with an animal that was just added: its room, and its quarantine. What
+// is refused leaves the form at the animal that is known now.
+func (p *Page) settle(f *form, known, room *particulars.Pick) {
+	name := strings.Join(strings.Fields(f.text("name")), " ")
+	p.read()
+	i := slices.IndexFunc(p.board.Free, func(a animals.Stored) bool { return a.Name == name })
+	if i < 0 {
+		p.close()
+		return
+	}
+	animal := p.board.Free[i].ID
+	known.Set(animal.String())
+	begin := func(err error) {
+		if err != nil {
+			f.refuse(err)
+			return
+		}
+		f.keep()
+	}
+	at, err := f.moment("arrived", model.Moment{})
+	if id, none := model.ParseID(room.Value()); err == nil && none == nil && !id.IsZero() {
+		p.window.Do(func(a place.Answer) model.Command {
+			return husbandry.Move{Animal: animal, Place: model.PlaceID{ID: id}, At: at, By: p.window.By(), Confirmed: a.Confirmed}
+		}, begin)
+		return
+	}
+	begin(err)
+}
+
+// begun shows the quarantine of an animal that was just begun.
+func (p *Page) begun(animal string) {
+	p.form = nil
+	p.read()
+	for _, n := range p.board.Open {
+		if n.Animal.ID.String() == animal {
+			p.chosen = n.Quarantine.ID
+		}
+	}
+	p.close()
+}

@@ -1,0 +1,250 @@
+package newcomers
+
+import (
+	"cmp"
+	"errors"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/exam"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/newcomers"
+	"coilward/model/quarantine"
+	"coilward/ui/place"
+)
+
+// Board is all that the place shows.
+type Board struct {
+	Today    model.Day
+	Open     []newcomers.Newcomer
+	Released []Past // the last first
+	Offers   []quarantine.Offered
+	Free     []animals.Stored // who are here and in no quarantine
+	Places   []Room
+	rests    map[model.ID]Rest
+}
+
+// Past is a quarantine that has ended.
+type Past struct {
+	Animal animals.Stored
+	quarantine.Stored
+}
+
+// Room is a place that a newcomer can be put in.
+type Room struct {
+	ID    model.PlaceID
+	Title string
+}
+
+// Rest is something that a line rests on.
+type Rest struct {
+	ID   model.ID
+	Day  model.Day
+	Kind string // the text is "kind." + kind
+	To   place.Route
+}
+
+// Load reads the board.
+func Load(v model.View, t *knowledge.Tables) (b Board, err error) {
+	b.Today, b.rests = v.Now().Day(), map[model.ID]Rest{}
+	if b.Open, err = newcomers.All(v, t); err != nil {
+		return b, err
+	}
+	if b.Offers, err = quarantine.Offers(v, t); err != nil {
+		return b, err
+	}
+	if err = b.readAnimals(v); err != nil {
+		return b, err
+	}
+	house, err := husbandry.ReadHouse(v)
+	if err != nil {
+		return b, err
+	}
+	for _, p := range house.Places() {
+		if _, closed := house.Closed(p.ID); !closed {
+			b.Places = append(b.Places, Room{p.ID, house.Title(p.ID)})
+		}
+	}
+	for _, n := range b.Open {
+		for _, l := range n.Gate.Lines {
+			if err = b.rest(v, n.Animal.ID, l.On); err != nil {
+				return b, err
+			}
+		}
+	}
+	for _, p := range b.Released {
+		for _, l := range p.Stored.Released.Lines {
+			if err = b.rest(v, p.Animal.ID, l.On); err != nil {
+				return b, err
+			}
+		}
+	}
+	return b, nil
+}
+
+// readAnimals reads who was released, and who could begin a quarantine.
+func (b *Board) readAnimals(v model.View) error {
+	all, err := animals.All(v)
+	if err != nil {
+		return err
+	}
+	stays, err := quarantine.All(v)
+	if err != nil {
+		return err
+	}
+	for _, a := range all {
+		open := false
+		for _, q := range stays {
+			switch {
+			case q.Animal != a.ID:
+			case q.Open():
+				open = true
+			default:
+				b.Released = append(b.Released, Past{a, q})
+			}
+		}
+		if !open && a.Status.Here() {
+			b.Free = append(b.Free, a)
+		}
+	}
+	slices.SortStableFunc(b.Released, func(a, c Past) int { return cmp.Compare(c.Stored.Released.At.UTC, a.Stored.Released.At.UTC) })
+	return nil
+}
+
+// rest reads what some lines rest on; what was taken out since is left out.
+func (b *Board) rest(v model.View, animal model.AnimalID, ids []model.ID) error {
+	for _, id := range ids {
+		if _, there := b.rests[id]; there {
+			continue
+		}
+		d, err := v.Document(id)
+		if err != nil {
+			if errors.Is(err, model.ErrNotFound) {
+				continue
+			}
+			return err
+		}
+		b.rests[id] = restOf(d, animal)
+	}
+	return nil
+}
+
+// restOf is what a document is called, and where it is opened.
+func restOf(d model.Document, animal model.AnimalID) Rest {
+	r := Rest{ID: d.ID, Day: d.At.Day(), Kind: d.Kind, To: place.Route{To: place.Animal, Subject: animal.ID, Page: d.ID.String()}}
+	switch {
+	case d.Type == model.TypeSample:
+		r.Kind, r.To = "sample", place.Route{To: place.Tray, Subject: d.ID}
+	case d.Type == model.TypeStay:
+		r.Kind, r.To.Page = "stay", ""
+	case d.Type != model.TypeEntry:
+		r.Kind, r.To.Page = exam.KindCheck, "body"
+	}
+	return r
+}
+
+// On are what a line rests on, the earliest first.
+func (b Board) On(ids []model.ID) []Rest {
+	var all []Rest
+	for _, id := range ids {
+		if r, there := b.rests[id]; there {
+			all = append(all, r)
+		}
+	}
+	slices.SortStableFunc(all, func(a, c Rest) int { return cmp.Compare(a.Day, c.Day) })
+	return all
+}
+
+// Of is the newcomer of that quarantine.
+func (b Board) Of(id model.QuarantineID) (newcomers.Newcomer, bool) {
+	i := slices.IndexFunc(b.Open, func(n newcomers.Newcomer) bool { return n.Quarantine.ID == id })
+	if i < 0 {
+		return newcomers.Newcomer{}, false
+	}
+	return b.Open[i], true
+}
+
+// First is the index of the newcomer that may leave first; −1: there is none with a
+// day.
+func (b Board) First() int {
+	first := -1
+	for i, n := range b.Open {
+		if !Undated(n.Gate) && (first < 0 || n.Gate.Earliest < b.Open[first].Gate.Earliest) {
+			first = i
+		}
+	}
+	return first
+}
+
+// Undated reports whether something holds a release that has no day of its own, and
+// must be mended first: what is a matter for the vet, or a weight that was lost.
+func Undated(g quarantine.Gate) bool {
+	return slices.ContainsFunc(g.Lines, func(l quarantine.Line) bool {
+		return l.State == quarantine.NotMet && (l.Item == quarantine.NothingUp || l.Item == quarantine.Weighed)
+	})
+}
+
+// Span are the days that all bars show: from the first arrival to the last release,
+// and somewhat more.
+func (b Board) Span() (from, to model.Day) {
+	from, to = b.Today-7, b.Today+30
+	for _, n := range b.Open {
+		from, to = min(from, n.Quarantine.Arrived.Day()), max(to, n.Gate.Earliest)
+	}
+	return from - 2, to + max(4, (to-from)/20)
+}
+
+// Next is the step of a plan that is to be done next.
+func Next(steps []quarantine.Step) (quarantine.Step, bool) {
+	best := -1
+	for i, s := range steps {
+		if !s.Done && (best < 0 || s.By < steps[best].By) {
+			best = i
+		}
+	}
+	if best < 0 {
+		return quarantine.Step{}, false
+	}
+	return steps[best], true
+}
+
+// Way is where a step is done; a look for mites and the release are done here.
+func Way(s quarantine.StepKind, animal model.AnimalID) (to place.Route, elsewhere bool) {
+	to = place.Route{To: place.Animal, Subject: animal.ID}
+	switch s {
+	case quarantine.StepWeigh:
+		to.Page = "weight"
+	case quarantine.StepSwab, quarantine.StepFaecal:
+		to.To = place.Tray
+	case quarantine.StepCheck:
+		to.To = place.Check
+	default:
+		return place.Route{}, false
+	}
+	return to, true
+}
+
+// ArriveWay is where a step of the arrival is done; the look for mites is noted here.
+func ArriveWay(k newcomers.ArrivalKind, animal model.AnimalID) (to place.Route, elsewhere bool) {
+	switch k {
+	case newcomers.ArriveWeigh:
+		return Way(quarantine.StepWeigh, animal)
+	case newcomers.ArriveCheck:
+		return Way(quarantine.StepCheck, animal)
+	case newcomers.ArriveSwab:
+		return Way(quarantine.StepSwab, animal)
+	case newcomers.ArrivePhotos:
+		return place.Route{To: place.Animal, Subject: animal.ID, Page: "photo"}, true
+	}
+	return place.Route{}, false
+}
+
+// Arriving are the steps of an arrival while one of them is open.
+func Arriving(n newcomers.Newcomer) []newcomers.ArrivalStep {
+	if slices.ContainsFunc(n.Arrival, func(s newcomers.ArrivalStep) bool { return !s.Done }) {
+		return n.Arrival
+	}
+	return nil
+}
