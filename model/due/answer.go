@@ -296,6 +296,14 @@ func find(v model.View, t *knowledge.Tables, k Key) (Obligation, string, error) 
 			return o, name, nil
 		}
 	}
+	if all, name, err = findTogether(v, t, k); err != nil {
+		return Obligation{}, "", err
+	}
+	for _, o := range all {
+		if o.Key == k {
+			return o, name, nil
+		}
+	}
 	return Obligation{}, "", mend("answer", "", "due.gone", nil)
 }
 

@@ -26,21 +26,24 @@ type Book struct {
 
 	marks       sync.Mutex
 	stale       map[model.AnimalID]bool
-	moved       map[model.PlaceID]bool // places whose cleanings are to be read again
-	house       bool                   // places and who lives there are to be read again
-	instruments bool                   // instruments and their checks are to be read again
-	samples     bool                   // all samples are to be read again
-	filled      bool                   // every animal was read or is marked as stale
-	day         model.Day              // for which it was filled
-	told        uint64                 // the last change that the book was told of
+	moved       map[model.PlaceID]bool  // places whose cleanings are to be read again
+	house       bool                    // places and who lives there are to be read again
+	instruments bool                    // instruments and their checks are to be read again
+	samples     bool                    // all samples are to be read again
+	mates       bool                    // what animals owe because of each other is to be read again
+	concerned   map[model.AnimalID]bool // those on whom that rests
+	filled      bool                    // every animal was read or is marked as stale
+	day         model.Day               // for which it was filled
+	told        uint64                  // the last change that the book was told of
 
-	reading sync.Mutex // guards what follows
-	leaves  map[model.AnimalID]leaf
-	found   problems
-	rooms   rooms
-	kit     kit
-	tubes   tubes
-	last    *List // what was told last; nil: something was read since
+	reading  sync.Mutex // guards what follows
+	leaves   map[model.AnimalID]leaf
+	found    problems
+	rooms    rooms
+	kit      kit
+	tubes    tubes
+	together together
+	last     *List // what was told last; nil: something was read since
 }
 
 // problems are the documents of problems of all animals, as they were after that
@@ -71,13 +74,16 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject, types ...model.D
 	defer b.marks.Unlock()
 	b.filled = b.filled && sequence <= b.told+1
 	b.told = max(b.told, sequence)
+	b.mates = b.mates || slices.Contains(types, model.TypeProtocol)
 	for _, s := range subjects {
 		switch s.Kind {
 		case model.SubjectAnimal:
 			b.stale[model.AnimalID{ID: s.ID}] = true
+			b.mates = b.mates || len(types) == 0 || b.concerned[model.AnimalID{ID: s.ID}] || slices.Contains(types, model.TypeQuarantine) || slices.Contains(types, model.TypeStay)
 			b.samples = b.samples || len(types) == 0 || slices.Contains(types, model.TypeSample) || slices.Contains(types, model.TypeAnimal) || slices.Contains(types, model.TypeAnswer)
 		case model.SubjectPlace:
 			b.moved[model.PlaceID{ID: s.ID}] = true
+			b.mates = b.mates || len(types) == 0 || slices.Contains(types, model.TypePlace) || slices.Contains(types, model.TypeStay) || slices.Contains(types, model.TypeAnswer)
 			b.house = b.house || len(types) == 0 || slices.Contains(types, model.TypePlace) || slices.Contains(types, model.TypeStay)
 		case model.SubjectInstrument:
 			b.instruments = true
@@ -136,6 +142,9 @@ func (b *Book) Bring(ctx context.Context, c Source, progress func(float64)) (Lis
 		}
 	}
 	if cleaned, checked, sampled := b.clean(c), b.checkKit(c), b.checkTubes(c); cleaned || checked || sampled {
+		b.last = nil
+	}
+	if b.checkTogether(c) { // by the house and the animals as they were just read
 		b.last = nil
 	}
 	if b.last == nil || b.last.Day != now.Day() {
@@ -217,7 +226,7 @@ func (b *Book) begin(v model.View) (begun bool, err error) {
 	b.mark(ids)
 	b.marks.Lock()
 	defer b.marks.Unlock()
-	b.filled, b.house, b.instruments, b.samples, b.day, b.told = true, true, true, true, v.Now().Day(), max(b.told, v.Sequence())
+	b.filled, b.house, b.instruments, b.mates, b.samples, b.day, b.told = true, true, true, true, true, v.Now().Day(), max(b.told, v.Sequence())
 	return true, nil
 }
 
@@ -236,6 +245,7 @@ func (b *Book) read(v model.View, ids []model.AnimalID) error {
 			return err
 		}
 		b.leaves[id] = l
+		b.infested(before, l)
 		moved = moved || !known || before.owner.Animal.Status != l.owner.Animal.Status || before.owner.Animal.StatusDay != l.owner.Animal.StatusDay
 	}
 	if moved {
@@ -244,6 +254,17 @@ func (b *Book) read(v model.View, ids []model.AnimalID) error {
 		b.marks.Unlock()
 	}
 	return nil
+}
+
+// infested marks what animals owe because of each other, where mites were seen on one,
+// or its watch ended.
+func (b *Book) infested(before, now leaf) {
+	if before.facts.Mites.Mites == now.facts.Mites.Mites {
+		return
+	}
+	b.marks.Lock()
+	defer b.marks.Unlock()
+	b.mates = true
 }
 
 // problemsOfAll are the problems of every animal: they are few beside the

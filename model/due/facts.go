@@ -28,6 +28,8 @@ type Facts struct {
 	// Mites is the watch for mites, where Watching.
 	Mites    care.MiteWatch
 	Watching bool
+	// MitesLooked is the day of the last look for mites; 0: there is none.
+	MitesLooked model.Day
 	// Done are the jobs done in this month and the last.
 	Done [2]Done
 	// Until is the moment up to which the facts stay as they are, where they

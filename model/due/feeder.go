@@ -7,6 +7,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/newcomers"
 	"coilward/model/samples"
 )
 
@@ -20,7 +21,10 @@ type Feeder struct {
 	Feed       func(t *knowledge.Tables, f Facts) []Obligation
 	Place      func(t *knowledge.Tables, h *husbandry.House, id model.PlaceID, cleanings []husbandry.Cleaned) []Obligation
 	Instrument func(t *knowledge.Tables, i husbandry.StoredInstrument, checks []husbandry.Checked) []Obligation
-	Sample     func(t *knowledge.Tables, s samples.Stored, took []int, today model.Day) []Obligation
+	// Newcomer is of an animal in quarantine, Room of a room with those who live there.
+	Newcomer func(t *knowledge.Tables, n newcomers.Newcomer, today model.Day) []Obligation
+	Room     func(t *knowledge.Tables, r room) []Obligation
+	Sample   func(t *knowledge.Tables, s samples.Stored, took []int, today model.Day) []Obligation
 }
 
 // Feeders are all of them. What is due is what they say, and nothing else.
@@ -34,6 +38,8 @@ func Feeders() []Feeder {
 		{Name: "meals", Jobs: []Job{Offer}, Feed: meals},
 		{Name: "checks", Jobs: []Job{Check}, Feed: checks},
 		{Name: "looks for mites", Jobs: []Job{MiteLook}, Feed: mites},
+		{Name: "mites in the room", Jobs: []Job{MiteLook, Clothes}, Room: nearMites},
+		{Name: "quarantine", Jobs: []Job{Weigh, MiteLook, TakeSample, Check, Release}, Newcomer: quarantined},
 		{Name: "samples", Jobs: []Job{TakeSample, PostSample, AskLab}, Sample: onTheWay},
 		{Name: "cleanings", Jobs: []Job{Clean}, Place: cleaning},
 		{Name: "checks of instruments", Jobs: []Job{CheckInstrument}, Instrument: instrumentChecks},

@@ -132,6 +132,9 @@ func (b *Book) list(now model.Moment) List {
 	if b.kit.err != nil {
 		l.Unread = append(l.Unread, Unread{Of: &Owner{Subject: model.Subject{Kind: model.SubjectInstrument}}, Err: b.kit.err})
 	}
+	if b.together.err != nil && b.rooms.err == nil { // else it is told already
+		l.Unread = append(l.Unread, Unread{Of: &Owner{}, Err: b.together.err})
+	}
 	if b.tubes.err != nil {
 		l.Unread = append(l.Unread, Unread{Of: &Owner{}, Err: b.tubes.err})
 	}
@@ -141,11 +144,11 @@ func (b *Book) list(now model.Moment) List {
 	}
 	for rank, owner := range l.Owners {
 		owner.rank = rank
-		for _, o := range b.leaves[model.AnimalID{ID: owner.Subject.ID}].due {
+		for _, o := range b.items(model.AnimalID{ID: owner.Subject.ID}) {
 			l.Items = append(l.Items, Item{Obligation: o, Of: owner, State: o.State(l.Day)})
 		}
 	}
-	for _, leaf := range b.rooms.leaves {
+	for _, leaf := range append(slices.Clone(b.rooms.leaves), b.together.places...) {
 		leaf.owner.rank = len(l.Owners) // behind the animals
 		for _, o := range leaf.due {
 			l.Items = append(l.Items, Item{Obligation: o, Of: leaf.owner, State: o.State(l.Day)})

@@ -30,11 +30,14 @@ const (
 	TakeSample Job = "take-sample" // with a kit that is laid out
 	PostSample Job = "post-sample"
 	AskLab     Job = "ask-lab" // where a late sample or its result is
+
+	Release Job = "release" // from quarantine
+	Clothes Job = "clothes" // the keeper's, after mites in a room
 )
 
 // Jobs are all jobs, the most urgent kinds first.
 func Jobs() []Job {
-	return []Job{SeeVet, LookAgain, ShedLook, MiteLook, TakeSample, PostSample, AskLab, Weigh, Offer, Check, Clean, CheckInstrument, ChangeLamp}
+	return []Job{SeeVet, LookAgain, ShedLook, MiteLook, Clothes, TakeSample, PostSample, AskLab, Weigh, Offer, Check, Release, Clean, CheckInstrument, ChangeLamp}
 }
 
 // Key names one obligation: for one subject, one job, from one cause. A new cause
@@ -89,11 +92,13 @@ const (
 	ActInstrument Act = "instrument" // note a check, or the day of a new lamp
 
 	ActTray Act = "tray" // what is next with a sample
+
+	ActNewcomers Act = "newcomers" // how its quarantine stands, and its release
 )
 
 // Acts are all acts.
 func Acts() []Act {
-	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument, ActTray}
+	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument, ActTray, ActNewcomers}
 }
 
 // State is where an obligation stands on a day.

@@ -262,6 +262,7 @@ func (r *reader) entries(f *quarantine.Facts, records history.Records) {
 	for _, e := range records.Entries {
 		switch body := e.Body.(type) {
 		case care.Weight:
+			f.Weighings = append(f.Weighings, e.At.Day())
 			if body.Comparable() {
 				f.Weights = append(f.Weights, quarantine.Weight{Entry: e.ID, Day: e.At.Day(), Mass: body.Mass})
 			}

@@ -21,6 +21,8 @@ type Facts struct {
 	Open     Open
 	Meals    []Meal // taken and kept down
 	Weights  []Weight
+	// Weighings are the days on which it was weighed, comparably or not.
+	Weighings []model.Day
 	// FastsSince is the day from which on its fast counts as one; 0: it does not fast.
 	FastsSince model.Day
 	// Losing is that a vet should hear of its loss of weight.

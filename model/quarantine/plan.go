@@ -52,7 +52,7 @@ type plan struct {
 // practice, no source.
 func Plan(t *knowledge.Tables, f Facts, g Gate) []Step {
 	pl := plan{t: t, p: g.Protocol, f: f, g: g}
-	pl.often(StepWeigh, knowledge.ValueWeighNewcomer, lastOf(f.Weights, f.Today, func(w Weight) model.Day { return w.Day }))
+	pl.often(StepWeigh, knowledge.ValueWeighNewcomer, lastOf(f.Weighings, f.Today))
 	if pl.p.Mites {
 		last := f.Mites.Last
 		pl.often(StepMites, knowledge.ValueLookMites, last)
@@ -78,11 +78,11 @@ func Plan(t *knowledge.Tables, f Facts, g Gate) []Step {
 	return pl.steps
 }
 
-// lastOf is the last day of some by a day; 0: there is none.
-func lastOf[T any](all []T, on model.Day, day func(T) model.Day) (last model.Day) {
-	for _, one := range all {
-		if d := day(one); d <= on {
-			last = max(last, d)
+// lastOf is the last of some days by a day; 0: there is none.
+func lastOf(days []model.Day, on model.Day) (last model.Day) {
+	for _, day := range days {
+		if day <= on {
+			last = max(last, day)
 		}
 	}
 	return last

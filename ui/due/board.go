@@ -56,6 +56,8 @@ func Way(i due.Item) place.Route {
 		to.Page = "mite-look"
 	case due.ActInstrument:
 		to.To = place.Instruments
+	case due.ActNewcomers:
+		to.To = place.Newcomers
 	case due.ActTray:
 		to.To = place.Tray
 	}
@@ -87,6 +89,10 @@ func Icon(j due.Job) string {
 		return "tube"
 	case due.PostSample:
 		return "parcel"
+	case due.Release:
+		return "newcomer"
+	case due.Clothes:
+		return "person"
 	case due.AskLab:
 		return "phone"
 	}
