@@ -9,6 +9,7 @@ import (
 	"image/color"
 	"image/jpeg"
 	"image/png"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -332,4 +333,42 @@ func FuzzKeep(f *testing.F) {
 			t.Fatal(err)
 		}
 	})
+}
+
+// A picture many times as large as what is made of it: what is made has the light of the
+// place that it shows, to its edges.
+func TestMuchSmallerPicturesKeepTheirPlaces(t *testing.T) {
+	const wide, high = 1003, 757
+	p := image.NewRGBA(image.Rect(0, 0, wide, high))
+	for y := range high {
+		for x := range wide {
+			p.SetRGBA(x, y, color.RGBA{R: uint8(x * 255 / wide), G: uint8(y * 255 / high), B: 128, A: 255})
+		}
+	}
+	var raw bytes.Buffer
+	if err := jpeg.Encode(&raw, p, &jpeg.Options{Quality: 98}); err != nil {
+		t.Fatal(err)
+	}
+	f, _ := open(t)
+	kept, err := f.Keep("a.jpg", &raw)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, longest := range []int{250, 101, 100, 37, 1} {
+		small, err := f.Picture(kept.ID, longest)
+		if err != nil {
+			t.Fatal(err)
+		}
+		size := small.Bounds().Size()
+		if want := max(1, (longest*high+wide/2)/wide); size != image.Pt(longest, want) {
+			t.Errorf("%d: %v, want a height of %d", longest, size, want)
+		}
+		for _, at := range []image.Point{{}, {X: size.X - 1}, {Y: size.Y - 1}, {X: size.X - 1, Y: size.Y - 1}, {X: size.X / 3, Y: size.Y / 2}} {
+			r, g, _, _ := small.At(at.X, at.Y).RGBA()
+			right, down := (float64(at.X)+.5)/float64(size.X)*255, (float64(at.Y)+.5)/float64(size.Y)*255
+			if math.Abs(float64(r>>8)-right) > 8 || math.Abs(float64(g>>8)-down) > 8 {
+				t.Errorf("%d: at %v of %v it is %d, %d, not %.0f, %.0f", longest, at, size, r>>8, g>>8, right, down)
+			}
+		}
+	}
 }

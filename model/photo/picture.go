@@ -170,37 +170,56 @@ func upright(p image.Image, turned int) image.Image {
 	return p
 }
 
+// manyTimes is how many times as large as what is made of it a picture is, of which the
+// mean of whole pixels is made at once: where a square of theirs begins is then an eighth
+// of a made pixel off at the most.
+const manyTimes = 4
+
 // fitted is the picture upright, no side longer than longest. It is made smaller
 // in whole steps first, and turned only then: a large photo is never held a
 // second time in its full size.
 func fitted(p image.Image, turned, longest int) *image.NRGBA {
-	side := max(p.Bounds().Dx(), p.Bounds().Dy())
+	size := p.Bounds().Size()
+	side := max(size.X, size.Y)
 	step := 4 * side / (5 * longest) // a quarter as large again, which the finer filter then has to work on
 	if side%longest == 0 && side > longest {
 		step = side / longest // nothing is left to it
 	}
-	if step > 1 {
-		if planes, ok := p.(*image.YCbCr); ok {
-			p = reduced(planes, step)
-		} else {
-			p = imaging.Resize(p, p.Bounds().Dx()/step, p.Bounds().Dy()/step, imaging.Box)
-		}
+	planes, ok := p.(*image.YCbCr)
+	switch {
+	case ok && side >= manyTimes*longest:
+		p = reduced(planes, image.Pt(max(1, (size.X*longest+side/2)/side), max(1, (size.Y*longest+side/2)/side)))
+	case ok && step > 1:
+		p = reduced(planes, image.Pt(max(1, size.X/step), max(1, size.Y/step)))
+	case step > 1:
+		p = imaging.Resize(p, size.X/step, size.Y/step, imaging.Box)
 	}
 	return imaging.Fit(upright(p, turned), longest, longest, imaging.CatmullRom)
 }
 
-// reduced is the mean of each square of step by step pixels; step is 2 or more. Of
-// the planes of colour, which are coarser in most photos, every second row and column
-// is enough.
-func reduced(p *image.YCbCr, step int) *image.NRGBA {
-	size := image.Pt(max(1, p.Rect.Dx()/step), max(1, p.Rect.Dy()/step))
+// cut is where a side of so many pixels is cut into parts, each of the same number of
+// whole pixels or of one more: parts+1 places, the last of which is its end.
+func cut(side, parts int) []int {
+	places := make([]int, parts+1)
+	for i := range places {
+		places[i] = i * side / parts
+	}
+	return places
+}
+
+// reduced is the picture in a size that is smaller on both sides: of each pixel the mean
+// of those in its place. Of the planes of colour, which are coarser in most photos,
+// every second row and column is enough.
+func reduced(p *image.YCbCr, size image.Point) *image.NRGBA {
 	out := image.NewNRGBA(image.Rectangle{Max: size})
-	square := image.Pt(min(step, p.Rect.Dx()), min(step, p.Rect.Dy())) // of a strip thinner than a step less
-	columns := make([]int, 0, size.X*(square.X+1)/2)                   // where the colours of a row lie
+	across, down := cut(p.Rect.Dx(), size.X), cut(p.Rect.Dy(), size.Y)
+	var columns []int              // where the colours of a row lie
+	first := make([]int, size.X+1) // of each pixel among the columns
 	for x := range size.X {
-		for i := 0; i < square.X; i += 2 {
-			columns = append(columns, p.COffset(p.Rect.Min.X+x*step+i, p.Rect.Min.Y)-p.COffset(p.Rect.Min.X, p.Rect.Min.Y))
+		for i := across[x]; i < across[x+1]; i += 2 {
+			columns = append(columns, p.COffset(p.Rect.Min.X+i, p.Rect.Min.Y)-p.COffset(p.Rect.Min.X, p.Rect.Min.Y))
 		}
+		first[x+1] = len(columns)
 	}
 	var bands sync.WaitGroup
 	const band = 128 // rows that are worked on together
@@ -209,16 +228,17 @@ func reduced(p *image.YCbCr, step int) *image.NRGBA {
 			sums := make([]sum, size.X)
 			for y := top; y < min(top+band, size.Y); y++ {
 				clear(sums)
-				for i := range square.Y {
-					at := p.Rect.Min.Y + y*step + i
-					lights(sums, p.Y[p.YOffset(p.Rect.Min.X, at):][:p.Rect.Dx()], step, square.X)
-					if i%2 == 0 {
+				for i := down[y]; i < down[y+1]; i++ {
+					at := p.Rect.Min.Y + i
+					lights(sums, p.Y[p.YOffset(p.Rect.Min.X, at):][:p.Rect.Dx()], across)
+					if (i-down[y])%2 == 0 {
 						row := p.COffset(p.Rect.Min.X, at)
-						colours(sums, p.Cb[row:], p.Cr[row:], columns)
+						colours(sums, p.Cb[row:], p.Cr[row:], columns, first)
 					}
 				}
-				light, colour := square.X*square.Y, (square.X+1)/2*((square.Y+1)/2)
+				rows := down[y+1] - down[y]
 				for x, s := range sums {
+					light, colour := (across[x+1]-across[x])*rows, (first[x+1]-first[x])*((rows+1)/2)
 					r, g, b := color.YCbCrToRGB(uint8(int(s.light)/light), uint8(int(s.blue)/colour), uint8(int(s.red)/colour))
 					pixel := out.Pix[out.PixOffset(x, y):][:4:4]
 					pixel[0], pixel[1], pixel[2], pixel[3] = r, g, b, 255
@@ -230,26 +250,25 @@ func reduced(p *image.YCbCr, step int) *image.NRGBA {
 	return out
 }
 
-// sum is what the pixels of a square come to.
+// sum is what the pixels in the place of one come to.
 type sum struct{ light, blue, red uint32 }
 
-// lights adds a row of light, of which each square has wide pixels.
-func lights(sums []sum, row []uint8, step, wide int) {
+// lights adds a row of light.
+func lights(sums []sum, row []uint8, across []int) {
 	for x := range sums {
 		light := uint32(0)
-		for _, l := range row[x*step:][:wide] {
+		for _, l := range row[across[x]:across[x+1]] {
 			light += uint32(l)
 		}
 		sums[x].light += light
 	}
 }
 
-// colours adds a row of colour, of which each square has as many places of columns.
-func colours(sums []sum, blue, red []uint8, columns []int) {
-	each := len(columns) / len(sums)
+// colours adds a row of colour, at the columns that belong to each.
+func colours(sums []sum, blue, red []uint8, columns, first []int) {
 	for x := range sums {
 		s := &sums[x]
-		for _, at := range columns[x*each:][:each] {
+		for _, at := range columns[first[x]:first[x+1]] {
 			s.blue += uint32(blue[at])
 			s.red += uint32(red[at])
 		}
