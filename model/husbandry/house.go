@@ -16,6 +16,8 @@ type House struct {
 	animals map[model.AnimalID][]StoredStay // oldest first
 	lived   map[model.PlaceID][]StoredStay  // oldest first
 	came    map[model.AnimalID]model.Date   // from elsewhere, as far as it is known
+	// quarantined are those that were ever in quarantine, and whether they are now.
+	quarantined map[model.AnimalID]bool
 }
 
 // ReadHouse reads the places, the stays and which animals are here still: the
@@ -31,6 +33,9 @@ func ReadHouse(v model.View) (*House, error) {
 		return nil, err
 	}
 	h := &House{tree: t, animals: map[model.AnimalID][]StoredStay{}, lived: map[model.PlaceID][]StoredStay{}, came: map[model.AnimalID]model.Date{}}
+	if h.quarantined, err = readQuarantines(v); err != nil {
+		return nil, err
+	}
 	for id, r := range residents {
 		if r.Since != r.Hatched {
 			h.came[id] = r.Since

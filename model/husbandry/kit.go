@@ -127,10 +127,3 @@ func (h *House) Mixed(t *knowledge.Tables, tool Tool, at model.Moment) (newcomer
 	}
 	return newcomers, others
 }
-
-// Newcomer reports whether an animal came from elsewhere within as many days as
-// the table says. One that hatched on the day that it came did not.
-func (h *House) Newcomer(t *knowledge.Tables, id model.AnimalID, today model.Day) bool {
-	came := h.came[id]
-	return !came.IsZero() && lastDay(came)+model.Day(t.Value(knowledge.ValueNewcomer)) > today
-}
