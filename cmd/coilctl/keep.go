@@ -406,6 +406,9 @@ func (p *program) salvage(arguments []string) error {
 		}
 	}
 	p.line("ctl.salvage.done", gaps{"Folder": *out, "Revisions": report.Revisions, "Lost": report.Lost})
+	if report.Erased > 0 {
+		p.counted("keeping.salvage.erased", report.Erased, gaps{"File": filepath.Join(folder, collectionFile)})
+	}
 	for _, id := range report.Uncertain {
 		p.line("ctl.salvage.uncertain", gaps{"ID": id.String()})
 	}

@@ -102,7 +102,7 @@ func (p program) salvage(folder string) (shell.Salvaged, error) {
 	if err != nil {
 		return shell.Salvaged{}, fmt.Errorf("salvage the collection in %s: %w", folder, err)
 	}
-	return shell.Salvaged{Records: report.Revisions, Lost: report.Lost, Uncertain: len(report.Uncertain), SetAside: aside}, nil
+	return shell.Salvaged{Records: report.Revisions, Lost: report.Lost, Uncertain: len(report.Uncertain), Erased: report.Erased, SetAside: aside}, nil
 }
 
 // newest is the newest good backup, for reading.

@@ -1,6 +1,7 @@
 package collection
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -39,7 +40,7 @@ func (c *Collection) Forget(label model.Label, ids ...model.ID) (Change, error) 
 		}
 		a.change.Documents = slices.Clone(ids)
 		// both stacks begin anew: nothing lies below
-		return Entry{At: model.MomentOf(c.now()), Command: Forgotten, Label: label, Steps: []Step{}}, nil
+		return Entry{At: model.MomentOf(c.now()), Command: Forgotten, Label: label, Steps: []Step{}, Forgot: slices.Clone(ids)}, nil
 	})
 	if err != nil {
 		return Change{}, fmt.Errorf("forget documents: %w", err)
@@ -86,8 +87,7 @@ func (a *alteration) forget(id model.ID) error {
 	}
 	for _, d := range all {
 		a.note(d)
-		d.Body = forgottenBody
-		value, err := encodeRevision(d)
+		value, err := wiped(d)
 		if err != nil {
 			return err
 		}
@@ -96,6 +96,22 @@ func (a *alteration) forget(id model.ID) error {
 		}
 	}
 	return nil
+}
+
+func wiped(d model.Document) ([]byte, error) {
+	d.Body = forgottenBody
+	return encodeRevision(d)
+}
+
+// Wipe is a stored revision without what it said; was tells whether it was that already.
+func Wipe(revision []byte) (without []byte, was bool, err error) {
+	var d model.Document
+	if err := json.Unmarshal(revision, &d); err != nil {
+		return nil, false, fmt.Errorf("wipe out a revision: %w", err)
+	}
+	was = bytes.Equal(d.Body, forgottenBody)
+	without, err = wiped(d)
+	return without, was, err
 }
 
 // relabel gives another label to the entries of the journal that changed one of the

@@ -20,6 +20,7 @@ type Entry struct {
 	Steps    []Step       `json:"steps"`
 	Undoes   uint64       `json:"undoes,omitempty"` // the sequence that this entry took back
 	Redoes   uint64       `json:"redoes,omitempty"` // the undo that this entry took back
+	Forgot   []model.ID   `json:"forgot,omitempty"` // documents whose every revision was wiped out
 
 	// The two stacks of undo and redo are lists through the journal, so that the
 	// newest entry alone tells what can be undone, however long the journal is.

@@ -229,6 +229,67 @@ func TestSalvageOfOneLostRecord(t *testing.T) {
 	}
 }
 
+// What was erased for good does not come back from the freed pages of a file that was
+// not written anew yet: neither what it said nor what the journal called it, also where
+// what stands in its place is damaged.
+func TestSalvageBringsNothingErasedBack(t *testing.T) {
+	folder := filled(t, 40)
+	s := open(t, folder)
+	c := over(t, s)
+	said := []byte("Wren Alder, 12 Mill Lane")
+	person := model.Document{Type: model.TypePerson, ID: model.ID{7}, Body: []byte(`{"name":"` + string(said) + `"}`)}
+	for _, command := range []model.Command{called{storetest.Put{Documents: []model.Document{person}}, string(said)}, called{storetest.Remove{IDs: []model.ID{person.ID}}, string(said)}} {
+		if _, err := c.Do(command); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if _, err := c.Forget(model.Label{Key: "test.erased"}, person.ID); err != nil {
+		t.Fatal(err)
+	}
+	closeStore(t, s)
+	whole := read(t, file(folder))
+	if !bytes.Contains(whole, said) {
+		t.Fatal("the file was written anew: nothing of it is left to come back")
+	}
+	headless := bytes.Clone(whole)
+	copy(headless[:2*pageSize], make([]byte, 2*pageSize))
+	removal := binary.BigEndian.AppendUint64(nil, 43)
+	for name, data := range map[string][]byte{
+		"without the first pages":             headless,
+		"what stands in its place is damaged": bytes.ReplaceAll(headless, []byte(`{"forgotten":true}`), []byte(`{"forgotten":trux}`)),
+		"its removal is lost":                 without(bytes.Clone(headless), collection.Journal, removal),
+		"the erasing is lost":                 without(bytes.Clone(headless), collection.Journal, binary.BigEndian.AppendUint64(nil, 44)),
+	} {
+		path, report := salvaged(t, data)
+		if bytes.Contains(read(t, path), []byte("Wren")) {
+			t.Errorf("%s: what was erased is in the salvaged file", name)
+		}
+		if report.Erased > 1 || name == "what stands in its place is damaged" && report.Erased != 1 || slices.Contains(report.Uncertain, person.ID) {
+			t.Errorf("%s: report %+v", name, report)
+		}
+		back, err := store.OpenReadOnly(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := over(t, back).View(func(v model.View) error { _, err := v.Document(person.ID); return err }); !errors.Is(err, model.ErrNotFound) {
+			t.Errorf("%s: it is present: %v", name, err)
+		}
+		closeStore(t, back)
+	}
+}
+
+// called is a command that the journal calls by a name.
+type called struct {
+	model.Command
+	name string
+}
+
+func (c called) Plan(v model.View) (model.Writes, error) {
+	w, err := c.Command.Plan(v)
+	w.Label.Gaps = map[string]model.Gap{"Name": model.TextGap(c.name)}
+	return w, err
+}
+
 // without spoils every copy of one record, also those in freed pages.
 func without(data []byte, b collection.Bucket, key []byte) []byte {
 	name := append(append([]byte{byte(len(b))}, b...), byte(len(key)))

@@ -23,6 +23,9 @@ type SalvageReport struct {
 	// their newest revision that was found is shown, even if it had been undone
 	// or the document removed. A person should look at them.
 	Uncertain []model.ID
+	// Erased are documents that had been erased for good and of which the damaged file
+	// still held what they said: it was left out. It is still in the damaged file.
+	Erased int
 }
 
 // pieces are the whole records found in a damaged file.
@@ -30,6 +33,8 @@ type pieces struct {
 	revisions map[string][]byte
 	entries   map[uint64][]byte
 	form      []byte
+	forgotten map[model.ID]bool // documents that were erased for good
+	label     model.Label       // what the journal says in the place of what named them
 }
 
 // Salvage reads a damaged file byte by byte, without bbolt, keeps every record
@@ -48,7 +53,9 @@ func Salvage(path, fresh string) (SalvageReport, error) {
 	if len(found.revisions) == 0 {
 		return SalvageReport{}, &Fault{Kind: ErrDamaged, Path: path, Err: errors.New("no whole record was found in it")}
 	}
+	erased := found.erase()
 	entries, report := found.mend()
+	report.Erased = erased
 	return report, build(fresh, func(s *Store) error { return found.fill(s, entries) })
 }
 
@@ -68,7 +75,7 @@ func SalvageFolder(folder string, o Options) (report SalvageReport, setAside str
 }
 
 func search(data []byte) *pieces {
-	p := &pieces{revisions: map[string][]byte{}, entries: map[uint64][]byte{}}
+	p := &pieces{revisions: map[string][]byte{}, entries: map[uint64][]byte{}, forgotten: map[model.ID]bool{}}
 	for {
 		at := bytes.Index(data, []byte(mark))
 		if at < 0 {
@@ -89,6 +96,9 @@ func (p *pieces) take(r record) {
 	switch {
 	case r.bucket == collection.Revisions && len(r.key) == 20:
 		p.revisions[string(r.key)] = r.value
+		if _, was, err := collection.Wipe(r.value); err == nil && was {
+			p.forgotten[idOf(string(r.key))] = true
+		}
 	case r.bucket == collection.Journal && len(r.key) == 8:
 		sequence := binary.BigEndian.Uint64(r.key)
 		if newer(r.value, p.entries[sequence]) {
@@ -97,6 +107,47 @@ func (p *pieces) take(r record) {
 	case r.bucket == collection.Control && bytes.Equal(r.key, formKey):
 		p.form = r.value
 	}
+}
+
+// idOf is the document of a revision's key.
+func idOf(key string) (id model.ID) {
+	copy(id[:], key)
+	return id
+}
+
+// erase wipes out what documents said that had been erased for good, and what the
+// journal calls them: freed pages of a file that was not written anew yet still hold
+// it. It tells how many said something.
+func (p *pieces) erase() int {
+	for _, value := range p.entries {
+		var e collection.Entry
+		if json.Unmarshal(value, &e) == nil && e.Command == collection.Forgotten {
+			p.label = e.Label
+			for _, id := range e.Forgot {
+				p.forgotten[id] = true
+			}
+		}
+	}
+	said := map[model.ID]bool{}
+	for key, value := range p.revisions {
+		id := idOf(key)
+		if !p.forgotten[id] {
+			continue
+		}
+		without, was, err := collection.Wipe(value)
+		if err != nil {
+			delete(p.revisions, key)
+			continue
+		}
+		p.revisions[key], said[id] = without, said[id] || !was
+	}
+	erased := 0
+	for _, still := range said {
+		if still {
+			erased++
+		}
+	}
+	return erased
 }
 
 // newer decides between two entries of one sequence: one was written, but never
@@ -130,6 +181,9 @@ func (p *pieces) mend() ([]collection.Entry, SalvageReport) {
 		}
 		at = e.At
 		for _, s := range e.Steps {
+			if p.forgotten[s.ID] {
+				e.Label = p.label
+			}
 			present[s.ID] = s.New
 			named[s.ID] = max(named[s.ID], s.New)
 		}
@@ -137,7 +191,9 @@ func (p *pieces) mend() ([]collection.Entry, SalvageReport) {
 	}
 	steps := p.uncertain(present, named)
 	for _, s := range steps {
-		report.Uncertain = append(report.Uncertain, s.ID)
+		if !p.forgotten[s.ID] {
+			report.Uncertain = append(report.Uncertain, s.ID)
+		}
 	}
 	if report.Lost > 0 || len(steps) > 0 {
 		entries = append(entries, collection.Entry{Sequence: last + 1, At: at, Command: collection.Lost, Steps: steps})
@@ -150,8 +206,7 @@ func (p *pieces) mend() ([]collection.Entry, SalvageReport) {
 func (p *pieces) uncertain(present, named map[model.ID]uint32) []collection.Step {
 	newest := map[model.ID]uint32{}
 	for key := range p.revisions {
-		var id model.ID
-		copy(id[:], key)
+		id := idOf(key)
 		newest[id] = max(newest[id], binary.BigEndian.Uint32([]byte(key[16:])))
 		if _, ok := present[id]; !ok {
 			present[id] = 0
@@ -159,6 +214,12 @@ func (p *pieces) uncertain(present, named map[model.ID]uint32) []collection.Step
 	}
 	var steps []collection.Step
 	for id, n := range present {
+		if p.forgotten[id] { // it was removed before it was erased
+			if n != 0 {
+				steps = append(steps, collection.Step{ID: id, Old: n})
+			}
+			continue
+		}
 		_, whole := p.revisions[string(binary.BigEndian.AppendUint32(id[:], n))]
 		if newest[id] > named[id] || n != 0 && !whole {
 			steps = append(steps, collection.Step{ID: id, Old: n, New: newest[id]})

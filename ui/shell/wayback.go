@@ -16,6 +16,7 @@ type Salvaged struct {
 	Records   int    // states of records that were found
 	Lost      int    // changes known to be missing
 	Uncertain int    // records that may show a state which had been undone or removed
+	Erased    int    // records that had been erased for good and stood in the damaged file still; left out
 	SetAside  string // where the damaged file lies now
 }
 
@@ -78,6 +79,9 @@ func (s *Shell) salvage(folder string) {
 		said := []string{s.text.Say("window.salvage.done", wording.Gaps{"Records": found.Records, "Lost": found.Lost, "Path": found.SetAside})}
 		if found.Uncertain > 0 {
 			said = append(said, s.text.Count("window.salvage.uncertain", found.Uncertain))
+		}
+		if found.Erased > 0 {
+			said = append(said, s.text.Count("keeping.salvage.erased", found.Erased, wording.Gaps{"File": found.SetAside}))
 		}
 		s.Tell(s.text.Say("window.salvage.title"), strings.Join(said, "\n\n"))
 	})

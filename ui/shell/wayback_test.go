@@ -35,7 +35,7 @@ func broken(t *testing.T, l uitest.Look, language string, reason string, done *[
 		}
 		o.Salvage = func(folder string) (shell.Salvaged, error) {
 			*done = append(*done, "salvaged "+folder)
-			return shell.Salvaged{Records: 12, Lost: 3, Uncertain: 1, SetAside: folder + "/replaced.db"}, nil
+			return shell.Salvaged{Records: 12, Lost: 3, Uncertain: 1, Erased: 2, SetAside: folder + "/replaced.db"}, nil
 		}
 	})
 }
@@ -75,7 +75,7 @@ func TestADamagedCollectionCanBeSalvaged(t *testing.T) {
 	if len(done) != 1 || done[0] != "salvaged "+room || b.Collection() != b.c {
 		t.Errorf("done %q", done)
 	}
-	for _, want := range []string{"12", "3", "replaced.db", "1 record may"} {
+	for _, want := range []string{"12", "3", "replaced.db", "1 record may", "2 records had been erased for good"} {
 		if said := b.said(); !strings.Contains(said, want) {
 			t.Errorf("says %q, want %q in it", said, want)
 		}
