@@ -13,7 +13,7 @@ import (
 )
 
 // sampled answers every question of samples.
-var sampled = model.Confirmed{"animal.gone-asks", "day.before-arrival", "sample.kit-expired", "sample.kit-expires", "sample.over-weekend", "sample.kept-long", "sample.long-way"}
+var sampled = model.Confirmed{"animal.gone-asks", "day.before-arrival", "sample.kit-expired", "sample.kit-expires", "sample.over-weekend", "sample.over-holiday", "sample.kept-long", "sample.long-way"}
 
 // ofSample draws a command for a sample that is at one of some stages.
 func ofSample(draw func(*rapid.T, model.View, samples.Stored) model.Command, stages ...samples.Stage) storetest.Generator {
@@ -90,7 +90,7 @@ func sampleGenerators(tables *knowledge.Tables) storetest.Generators {
 			return samples.Take{Tables: tables, Of: alike(t, v, s), At: earlier(t, v), Site: drawText(t), Confirmed: sampled}
 		}, samples.ToTake),
 		"samples.post": ofSample(func(t *rapid.T, v model.View, s samples.Stored) model.Command {
-			return samples.Post{Tables: tables, Of: alike(t, v, s), At: v.Now(), Courier: drawText(t), Confirmed: sampled}
+			return samples.Post{Tables: tables, Of: alike(t, v, s), At: v.Now(), Courier: drawText(t), Country: "de", Confirmed: sampled}
 		}, samples.Taken),
 		"samples.arrive": ofSample(func(t *rapid.T, v model.View, s samples.Stored) model.Command {
 			return samples.Arrive{Tables: tables, Of: alike(t, v, s), At: v.Now(), Confirmed: sampled}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"coilward/model"
+	"coilward/model/holidays"
 	"coilward/model/knowledge"
 )
 
@@ -91,6 +92,7 @@ type Post struct {
 	Lab       model.PersonID // zero: as it was
 	Courier   string
 	Tracking  string
+	Country   holidays.Country // where it is sent; empty: not known, then only weekends are asked about
 	Confirmed model.Confirmed
 }
 
@@ -100,7 +102,7 @@ func (Post) Name() string { return "samples.post" }
 // Plan writes the samples anew. It is refused where one went off already.
 func (c Post) Plan(v model.View) (model.Writes, error) {
 	return edit(v, c.Tables, c.Of, c.Confirmed, "samples.done.post", func(s *Stored) *model.Refusal {
-		if r := s.stands("posted", c.At, s.Posted); r != nil {
+		if r := first(s.stands("posted", c.At, s.Posted), c.overHoliday(v.Now().Day())); r != nil {
 			return r
 		}
 		s.Posted, s.Courier, s.Tracking = c.At, c.Courier, c.Tracking

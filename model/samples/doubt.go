@@ -93,6 +93,20 @@ func (s Sample) forVirus(t *knowledge.Tables) bool {
 	})
 }
 
+// overHoliday asks where a parcel leaves today and today or tomorrow is a public
+// holiday.
+func (c Post) overHoliday(today model.Day) *model.Refusal {
+	if c.At.Day() != today || c.Confirmed.Has("sample.over-holiday") {
+		return nil
+	}
+	for day := today; day <= today+1; day++ {
+		if c.Country.Holiday(day) {
+			return ask("posted", today.String(), "sample.over-holiday", map[string]model.Gap{"Day": model.DayGap(day)})
+		}
+	}
+	return nil
+}
+
 // onItsWay asks where a parcel took longer than is usual.
 func (s Stored) onItsWay(t *knowledge.Tables, was *Stored) *model.Refusal {
 	if was == nil || !was.Arrived.IsZero() || s.Arrived.IsZero() || s.Posted.IsZero() {

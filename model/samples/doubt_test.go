@@ -9,6 +9,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/holidays"
 	"coilward/model/knowledge"
 	"coilward/model/samples"
 	"coilward/model/storetest"
@@ -286,6 +287,35 @@ func TestSound(t *testing.T) {
 			}
 		} else if want != "" || err != nil {
 			t.Errorf("%v, want %q", err, want)
+		}
+	}
+}
+
+// A parcel that leaves on a holiday or the day before is asked about, where the country is
+// known; of an earlier day it is too late to ask. Monday, 5 July 2027 stands in for Independence
+// Day in the United States (5 U.S.C. 6103).
+func TestOverHoliday(t *testing.T) {
+	for _, c := range []struct {
+		month   time.Month
+		day     int
+		country holidays.Country
+		ago     int
+		want    string
+	}{
+		{time.July, 5, "us", 0, "sample.over-holiday"}, {time.July, 6, "us", 0, ""}, {time.July, 5, "", 0, ""}, {time.July, 5, "de", 0, ""}, {time.July, 6, "us", 1, ""},
+		{time.October, 25, "at", 0, "sample.over-holiday"}, {time.October, 26, "at", 0, "sample.over-holiday"}, {time.October, 27, "at", 0, ""},
+	} {
+		b := begin(t)
+		b.clock.Set(time.Date(2027, c.month, c.day, 9, 0, 0, 0, time.UTC))
+		at := b.clock.Now().AddDate(0, 0, -c.ago)
+		s := plain()
+		s.Taken, s.Kit.Expires = model.MomentOf(at), model.Date{}
+		post := samples.Post{Tables: b.tables, Of: []samples.On{{ID: b.prepared(s, b.juno), Base: 1}}, At: model.MomentOf(at), Country: c.country}
+		if got := b.refused(post); got != c.want {
+			t.Errorf("%+v: %q", c, got)
+		}
+		if post.Confirmed = (model.Confirmed{c.want}); c.want != "" && b.refused(post) != "" {
+			t.Errorf("%+v: asked again", c)
 		}
 	}
 }
