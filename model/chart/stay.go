@@ -230,17 +230,20 @@ func drawMilestone(pen drawing.Pen, at drawing.Point, standing Standing, unit fl
 // DrawStayScale draws the days over bars that show the same days: the months, and
 // today by its word.
 func DrawStayScale(pen drawing.Pen, data StayData, today string, width, height, size float64) {
-	a, unit := stayAxis(data, width, size), size/12
-	y := size * .7
-	for _, t := range a.ticks(data.Words, size) {
+	drawScale(pen, stayAxis(data, width, size), data.Words, data.Today, today, height, size)
+}
+
+func drawScale(pen drawing.Pen, a timeAxis, words Words, now model.Day, today string, height, size float64) {
+	unit, y := size/12, size*.7
+	for _, t := range a.ticks(words, size) {
 		pen.Stroke(drawing.Polyline(drawing.Point{X: t.At, Y: y + size}, drawing.Point{X: t.At, Y: height}), unit, drawing.Hair, 1)
 		if t.Text != "" {
-			at := a.middle(t.At, data.Words.width(t.Text, size, false)/2)
+			at := a.middle(t.At, words.width(t.Text, size, false)/2)
 			pen.Text(drawing.Text{String: t.Text, At: drawing.Point{X: at, Y: y}, Align: drawing.Middle, Size: size, Role: drawing.Faint})
 		}
 	}
-	half := data.Words.width(today, size, true)/2 + size*.6
-	x := a.x(data.Today)
+	half := words.width(today, size, true)/2 + size*.6
+	x := a.x(now)
 	middle := a.middle(x, half)
 	y = size * 2.2
 	pen.Stroke(drawing.Polyline(drawing.Point{X: x, Y: y}, drawing.Point{X: x, Y: height}), 2*unit, drawing.Ink, 1)

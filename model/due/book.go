@@ -80,11 +80,12 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject, types ...model.D
 		case model.SubjectAnimal:
 			b.stale[model.AnimalID{ID: s.ID}] = true
 			b.mates = b.mates || len(types) == 0 || b.concerned[model.AnimalID{ID: s.ID}] || slices.Contains(types, model.TypeQuarantine) || slices.Contains(types, model.TypeStay)
-			b.samples = b.samples || len(types) == 0 || slices.Contains(types, model.TypeSample) || slices.Contains(types, model.TypeAnimal) || slices.Contains(types, model.TypeAnswer)
+			b.samples = b.samples || len(types) == 0 || slices.Contains(types, model.TypeSample) || slices.Contains(types, model.TypePositive) || slices.Contains(types, model.TypeStay) || slices.Contains(types, model.TypeAnimal) || slices.Contains(types, model.TypeAnswer)
 		case model.SubjectPlace:
 			b.moved[model.PlaceID{ID: s.ID}] = true
 			b.mates = b.mates || len(types) == 0 || slices.Contains(types, model.TypePlace) || slices.Contains(types, model.TypeStay) || slices.Contains(types, model.TypeAnswer)
 			b.house = b.house || len(types) == 0 || slices.Contains(types, model.TypePlace) || slices.Contains(types, model.TypeStay)
+			b.samples = b.samples || b.house // who is near a positive goes by rooms
 		case model.SubjectInstrument:
 			b.instruments = true
 		}

@@ -17,7 +17,8 @@ type Feeder struct {
 	Jobs []Job // that it can make due
 	// Feed is of what is known of an animal, Place of a place in which somebody
 	// lives, Instrument of an instrument in use, Sample of one on its way, with the
-	// days that its lab took before; a feeder has one of them.
+	// days that its lab took before, Detected of what was detected; a feeder has one of
+	// them.
 	Feed       func(t *knowledge.Tables, f Facts) []Obligation
 	Place      func(t *knowledge.Tables, h *husbandry.House, id model.PlaceID, cleanings []husbandry.Cleaned) []Obligation
 	Instrument func(t *knowledge.Tables, i husbandry.StoredInstrument, checks []husbandry.Checked) []Obligation
@@ -25,6 +26,7 @@ type Feeder struct {
 	Newcomer func(t *knowledge.Tables, n newcomers.Newcomer, today model.Day) []Obligation
 	Room     func(t *knowledge.Tables, r room) []Obligation
 	Sample   func(t *knowledge.Tables, s samples.Stored, took []int, today model.Day) []Obligation
+	Detected func(t *knowledge.Tables, d Detection) []Obligation
 }
 
 // Feeders are all of them. What is due is what they say, and nothing else.
@@ -38,6 +40,7 @@ func Feeders() []Feeder {
 		{Name: "meals", Jobs: []Job{Offer}, Feed: meals},
 		{Name: "checks", Jobs: []Job{Check}, Feed: checks},
 		{Name: "looks for mites", Jobs: []Job{MiteLook}, Feed: mites},
+		{Name: "positives", Jobs: []Job{Positive}, Detected: detected},
 		{Name: "mites in the room", Jobs: []Job{MiteLook, Clothes}, Room: nearMites},
 		{Name: "quarantine", Jobs: []Job{Weigh, MiteLook, TakeSample, Check, Release}, Newcomer: quarantined},
 		{Name: "samples", Jobs: []Job{TakeSample, PostSample, AskLab}, Sample: onTheWay},

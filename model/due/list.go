@@ -8,6 +8,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/knowledge"
+	"coilward/model/positives"
 )
 
 // Item is one obligation with whom it is about.
@@ -36,6 +37,8 @@ type List struct {
 	Unread []Unread
 	// Undone is what was not done in this month and in the last.
 	Undone [2][]Undone
+	// Positives are whom the open positives are about, and who is near one.
+	Positives positives.Marks
 }
 
 // Unread is an animal whose records cannot be read; a place or an instrument
@@ -154,6 +157,7 @@ func (b *Book) list(now model.Moment) List {
 			l.Items = append(l.Items, Item{Obligation: o, Of: leaf.owner, State: o.State(l.Day)})
 		}
 	}
+	l.Positives = b.tubes.marks
 	for id, due := range b.tubes.of {
 		leaf, there := b.leaves[id]
 		if !there || leaf.owner == nil {

@@ -33,11 +33,13 @@ const (
 
 	Release Job = "release" // from quarantine
 	Clothes Job = "clothes" // the keeper's, after mites in a room
+
+	Positive Job = "positive" // something was detected: to open it, and what is next of its list
 )
 
 // Jobs are all jobs, the most urgent kinds first.
 func Jobs() []Job {
-	return []Job{SeeVet, LookAgain, ShedLook, MiteLook, Clothes, TakeSample, PostSample, AskLab, Weigh, Offer, Check, Release, Clean, CheckInstrument, ChangeLamp}
+	return []Job{SeeVet, Positive, LookAgain, ShedLook, MiteLook, Clothes, TakeSample, PostSample, AskLab, Weigh, Offer, Check, Release, Clean, CheckInstrument, ChangeLamp}
 }
 
 // Key names one obligation: for one subject, one job, from one cause. A new cause
@@ -94,11 +96,13 @@ const (
 	ActTray Act = "tray" // what is next with a sample
 
 	ActNewcomers Act = "newcomers" // how its quarantine stands, and its release
+
+	ActPositive Act = "positive"
 )
 
 // Acts are all acts.
 func Acts() []Act {
-	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument, ActTray, ActNewcomers}
+	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument, ActTray, ActNewcomers, ActPositive}
 }
 
 // State is where an obligation stands on a day.

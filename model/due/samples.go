@@ -7,14 +7,16 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/knowledge"
+	"coilward/model/positives"
 	"coilward/model/samples"
 )
 
 // tubes are what the book keeps of samples on their way: what is due, by the animal
 // that owes it.
 type tubes struct {
-	of  map[model.AnimalID][]Obligation
-	err error // why the samples cannot be read
+	of    map[model.AnimalID][]Obligation
+	marks positives.Marks
+	err   error // why the samples cannot be read
 }
 
 // checkTubes reads all samples anew, where a change may have touched one: they are
@@ -48,8 +50,9 @@ func (b *Book) readTubes(v model.View) error {
 			return err
 		}
 	}
-	b.tubes = tubes{of: all}
-	return nil
+	marks, err := positives.Marked(v, b.tables)
+	b.tubes = tubes{of: all, marks: marks}
+	return err
 }
 
 // samplesDue is what is due for all samples.
@@ -83,7 +86,7 @@ func samplesDue(v model.View, t *knowledge.Tables) (map[model.AnimalID][]Obligat
 			}
 		}
 	}
-	return due, nil
+	return due, positivesDue(v, t, all, due)
 }
 
 // owes is the animal by which a sample is told: of a pool the first that is still

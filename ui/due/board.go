@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"coilward/model/due"
+	"coilward/model/knowledge"
 	"coilward/ui/place"
 )
 
@@ -60,6 +61,10 @@ func Way(i due.Item) place.Route {
 		to.To = place.Newcomers
 	case due.ActTray:
 		to.To = place.Tray
+	case due.ActPositive:
+		if to.To = place.Positive; i.Level >= knowledge.VetWithinDays {
+			to.Page = "open" // none was opened yet
+		}
 	}
 	return to
 }
@@ -95,6 +100,8 @@ func Icon(j due.Job) string {
 		return "person"
 	case due.AskLab:
 		return "phone"
+	case due.Positive:
+		return "caution"
 	}
 	return "check"
 }

@@ -7,6 +7,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/collection"
+	"coilward/model/positives"
 	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/place"
@@ -27,7 +28,7 @@ func (s *Shell) Do(make func(place.Answer) model.Command, done func(error)) {
 }
 
 func (s *Shell) attempt(make func(place.Answer) model.Command, a place.Answer, done func(error)) {
-	_, err := s.session.Collection.Do(make(a))
+	_, err := s.session.Collection.Do(positives.Asking{Tables: s.Tables(), Command: make(a), Confirmed: a.Confirmed})
 	var refusal *model.Refusal
 	if !errors.As(err, &refusal) {
 		if err != nil && !s.parted(err, false) {

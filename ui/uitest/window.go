@@ -124,6 +124,7 @@ func Open(t testing.TB, s Setting) *Opened {
 		{Name: place.Animal},
 		{Name: place.Tray},
 		{Name: place.Newcomers},
+		{Name: place.Positive},
 		{Name: place.Check},
 		{Name: place.MoveIn},
 		{Name: place.Photos},

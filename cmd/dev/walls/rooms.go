@@ -23,7 +23,7 @@ func rooms() []room {
 	values := []string{"model", "model/drawing", "model/pixel", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
 	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam", "model/history",
 		"model/knowledge", "model/people", "model/photo", "model/wording"}
-	page := append([]string{"model/collection", "model/comparing", "model/contact", "model/demo", "model/draft", "model/due", "model/husbandry", "model/jot", "model/label", "model/newcomers", "model/pixel", "model/positives", "model/quarantine", "model/quarantine", "model/round", "model/samples", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
+	page := append([]string{"model/collection", "model/comparing", "model/contact", "model/demo", "model/draft", "model/due", "model/holidays", "model/husbandry", "model/jot", "model/label", "model/newcomers", "model/pixel", "model/positives", "model/quarantine", "model/quarantine", "model/round", "model/samples", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
 	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
 	return []room{
 		{"assets", nil, nil, "assets are files and nothing beside"},

@@ -1,0 +1,213 @@
+package positive_test
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/collection"
+	"coilward/model/contact"
+	"coilward/model/demo"
+	"coilward/model/knowledge"
+	"coilward/model/positives"
+	"coilward/model/samples"
+	"coilward/model/wording"
+	"coilward/ui/look"
+	"coilward/ui/place"
+	ui "coilward/ui/positive"
+	"coilward/ui/uitest"
+)
+
+func plain() uitest.Look {
+	return uitest.Look{Shine: look.ByDay, Width: 1280, Height: 800, Scale: 1}
+}
+
+func tables(t testing.TB) *knowledge.Tables {
+	t.Helper()
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return tables
+}
+
+var yes = model.Confirmed{"day.before-arrival", "sample.kept-long", "sample.over-weekend", "animal.gone-asks"}
+
+// detected is the sample collection, in which something was found in a sample of some
+// animals, taken so many days ago.
+func detected(t testing.TB, of knowledge.AgentID, ago model.Day, pooled int) func(*collection.Collection) {
+	return func(c *collection.Collection) {
+		languages, err := wording.Load(assets.Text())
+		if err != nil {
+			t.Fatal(err)
+		}
+		tb := tables(t)
+		if err := demo.Fill(c, tb, languages.In("en", wording.Units{})); err != nil {
+			t.Fatal(err)
+		}
+		var of3 []model.AnimalID
+		var taken, reported model.Moment
+		if err := c.View(func(v model.View) error {
+			all, err := animals.All(v)
+			for _, a := range all {
+				if len(of3) < pooled && a.Status.Here() && a.Name != "Brook" {
+					of3 = append(of3, a.ID)
+				}
+			}
+			taken = model.MomentOn(v.Now(), v.Now().Day()-ago, model.Noon, model.ToDay)
+			reported = model.MomentOn(v.Now(), v.Now().Day()-ago+6, model.Noon, model.ToDay)
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		done, err := c.Do(samples.Prepare{Tables: tb, Each: []samples.New{{Animals: of3, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{of}, Taken: taken}}}, Confirmed: yes})
+		if err != nil {
+			t.Fatal(err)
+		}
+		on := samples.On{ID: model.SampleID{ID: done.Documents[0]}, Base: 1}
+		if _, err := c.Do(samples.Enter{Tables: tb, At: reported, Rows: []samples.Row{{On: on, Found: []samples.Found{{Of: of, Outcome: samples.Detected}}}}, Confirmed: yes}); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+func open(t testing.TB, l uitest.Look, language string, fill func(*collection.Collection)) *uitest.Opened {
+	t.Helper()
+	return uitest.Open(t, uitest.Setting{Look: l, Language: language, Fill: fill, Place: place.Positive, Make: func(w place.Window) place.Place { return ui.New(w) }})
+}
+
+func all(w *uitest.Opened) (all []contact.Stored) {
+	w.T.Helper()
+	if err := w.Collection().View(func(v model.View) (err error) { all, err = contact.All(v); return err }); err != nil {
+		w.T.Fatal(err)
+	}
+	return all
+}
+
+// of is the animal in which something was detected.
+func of(w *uitest.Opened) (id model.AnimalID) {
+	w.T.Helper()
+	if err := w.Collection().View(func(v model.View) error {
+		every, err := animals.All(v)
+		for _, a := range every {
+			found, e := positives.Unopened(v, a.ID)
+			if e != nil {
+				return e
+			}
+			if len(found) > 0 {
+				id = a.ID
+				break
+			}
+		}
+		return err
+	}); err != nil || id.IsZero() {
+		w.T.Fatal("nothing was detected", err)
+	}
+	return id
+}
+
+func TestAnEmptyPageSaysWhatToDo(t *testing.T) {
+	w := open(t, plain(), "en", func(*collection.Collection) {})
+	w.Go(place.Route{To: place.Positive})
+	if !w.Shows("No positive is open") {
+		t.Error("an empty page that does not say what to do")
+	}
+	uitest.Tap(t, w.Content(), "Go to the tray")
+	if len(w.Went) == 0 || w.Went[len(w.Went)-1].To != place.Tray {
+		t.Errorf("went to %v", w.Went)
+	}
+}
+
+// One press opens it; the list is ticked off, and one that is closed with things undone
+// wants a word and keeps them.
+func TestOpenTickClose(t *testing.T) {
+	w := open(t, plain(), "en", detected(t, "serpentovirus", 20, 1))
+	w.Go(place.Route{To: place.Positive, Subject: of(w).ID, Page: "open"})
+	if len(all(w)) != 1 {
+		t.Fatalf("%d positives", len(all(w)))
+	}
+	for _, said := range []string{"What to do now", "Keep her apart, or stop all moves", "Repeat her test", "Call the vet, with the paper"} {
+		if !w.Shows(said) {
+			t.Errorf("%q is not said", said)
+		}
+	}
+	uitest.Tap(t, w.Content(), "Done")
+	if s := all(w)[0]; len(s.Done) != 1 || s.Done[0].Act != contact.StopMoves || !w.Shows("Not done after all") {
+		t.Errorf("%+v", s.Done)
+	}
+	uitest.Tap(t, w.Content(), "Not done after all")
+	if s := all(w)[0]; len(s.Done) != 0 {
+		t.Errorf("%+v", s.Done)
+	}
+	uitest.Tap(t, w.Content(), "Close the positive")
+	uitest.Tap(t, uitest.Top(w.Canvas()), "Close the positive")
+	if s := all(w)[0]; !s.Open() {
+		t.Error("closed without a word on what was not done")
+	}
+	uitest.Type(w.Canvas(), "The vet has seen them all")
+	uitest.Tap(t, uitest.Top(w.Canvas()), "Close the positive")
+	if s := all(w)[0]; s.Open() || s.Closed.Note != "The vet has seen them all" || len(s.Closed.Unmet) == 0 {
+		t.Errorf("%+v", s.Closed)
+	}
+	if !w.Shows("Not done then") {
+		t.Error("what was not done is not said")
+	}
+}
+
+// Where a false alarm is likely that is said first; kits are laid out by one press.
+func TestADoubtIsSaidAndKitsAreLaidOut(t *testing.T) {
+	w := open(t, plain(), "en", detected(t, "ferlavirus", 20, 1))
+	w.Go(place.Route{To: place.Positive, Subject: of(w).ID, Page: "open"})
+	if !w.Shows("A false alarm is likely") || !w.Shows("Have it confirmed first") {
+		t.Error("the doubt is not said")
+	}
+	count := func() (n int) {
+		if err := w.Collection().View(func(v model.View) error {
+			every, err := samples.All(v)
+			for _, s := range every {
+				if s.Stage() == samples.ToTake && len(s.Animals) == 1 && len(s.For) == 1 && s.For[0] == "ferlavirus" {
+					n++
+				}
+			}
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	before := count()
+	uitest.Tap(t, w.Content(), "Lay out a kit in the tray")
+	if count() != before+1 || w.Went[len(w.Went)-1].To != place.Tray {
+		t.Errorf("%d kits before, %d after; went to %v", before, count(), w.Went)
+	}
+}
+
+func TestWordsFitOnAPositive(t *testing.T) {
+	for _, language := range uitest.Languages() {
+		for i, l := range uitest.LooksIn(language) {
+			pooled, agent := 1, knowledge.AgentID("ferlavirus")
+			if i%2 == 1 {
+				pooled, agent = 2, "serpentovirus"
+			}
+			w := open(t, l, language, detected(t, agent, 60, pooled))
+			w.Go(place.Route{To: place.Positive, Subject: of(w).ID, Page: "open"})
+			for _, said := range uitest.Clipped(w.Content(), fyne.NewSize(l.Width, l.Height)) {
+				t.Errorf("%s %v: %s", language, l, said)
+			}
+			keep(w, fmt.Sprintf("%s-%s-%.0f-%.0f", language, l.Shine, l.Width, l.Scale))
+		}
+	}
+}
+
+// keep keeps a picture in the folder that the environment names.
+func keep(w *uitest.Opened, name string) {
+	if folder := os.Getenv("COILWARD_PICTURES"); folder != "" {
+		uitest.Keep(w.T, w.Window(), filepath.Join(folder, "positive-"+name+".png"))
+	}
+}
