@@ -117,8 +117,8 @@ func GatherSitting(v model.View, list due.List, days int) (Sitting, error) {
 		s.Homes = append(s.Homes, h)
 	}
 	for _, item := range list.Items {
-		if item.Subject.Kind == model.SubjectInstrument || item.Act == due.ActTray {
-			continue // for whoever keeps the instruments, at any time; samples are the keeper's alone
+		if item.Subject.Kind == model.SubjectInstrument || item.Act == due.ActTray || item.Act == due.ActNewcomers {
+			continue // for whoever keeps the instruments, at any time; samples and who is released are the keeper's alone
 		}
 		if item.Subject.Kind != model.SubjectAnimal || item.Of.Animal.Status != animals.OnLoan {
 			s.add(item)
