@@ -1,6 +1,8 @@
 package round
 
 import (
+	"slices"
+
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/knowledge"
@@ -25,6 +27,16 @@ func AgainstFood(t *knowledge.Tables, c Class, meals []care.Entry, today model.D
 	}
 	return a
 }
+
+// NeverOffered reports whether no offer of food is known of an animal with these
+// meals: when it is due is not known then, and it is offered food.
+func NeverOffered(meals []care.Entry) bool {
+	return !slices.ContainsFunc(meals, func(e care.Entry) bool { _, offered := e.Body.(care.Meal); return offered })
+}
+
+// OfferedFirst reports whether an animal of a class is offered food before those that
+// stand before it: it was never offered any, and carries nothing to them that is known.
+func OfferedFirst(c Class, meals []care.Entry) bool { return c <= LookAgain && NeverOffered(meals) }
 
 // UsualMeal is the prey that most of some animals were offered last, of equally
 // many the newest; the meals of each are newest first. ok is false where it was

@@ -78,3 +78,16 @@ func TestUsualMeal_OrderDoesNotMatter(t *testing.T) {
 		}
 	})
 }
+
+// Nobody who may carry something is offered food before its turn.
+func TestOfferedFirst(t *testing.T) {
+	offered := []care.Entry{meal(1, care.Meal{Outcome: care.Refused})}
+	for _, c := range round.Classes() {
+		if round.OfferedFirst(c, nil) != (c == round.Resident || c == round.LookAgain) || round.OfferedFirst(c, offered) {
+			t.Errorf("of class %v", c)
+		}
+	}
+	if round.NeverOffered(offered) || !round.NeverOffered([]care.Entry{{Body: care.Weight{}}}) {
+		t.Error("what is no offer counts as one, or an offer as none")
+	}
+}

@@ -35,6 +35,7 @@ type Animal struct {
 	Grade   care.MiteGrade // of that look
 	Checked model.Moment
 	Due     []due.Item // that press today
+	waits   bool       // it was answered that food is not due now
 }
 
 // Class is the class that rules.
@@ -149,17 +150,19 @@ func loadAnimal(v model.View, t *knowledge.Tables, stored animals.Stored, now mo
 // tells as what they count.
 func Arrange(t *knowledge.Tables, places *husbandry.House, scales husbandry.Scales, all map[model.AnimalID]*Animal, list due.List, now model.Moment) *House {
 	h := &House{animals: all, places: places, scales: scales}
-	pressing := map[model.Subject][]due.Item{}
+	pressing, waits := map[model.Subject][]due.Item{}, map[model.Subject]bool{}
 	for subject, items := range list.BySubject() {
 		for _, item := range items {
 			if item.State.Presses() {
 				pressing[subject] = append(pressing[subject], item)
 			}
+			waits[subject] = waits[subject] || item.Job == due.Offer && item.Answer != nil && !item.State.Presses()
 		}
 	}
 	for id, a := range all {
-		a.Due = pressing[id.Subject()]
+		a.Due, a.waits = pressing[id.Subject()], waits[id.Subject()]
 		facts := a.facts
+		facts.Detected, facts.NearPositive = list.Positives.Detected[id], list.Positives.Near[id]
 		facts.Newcomer = places.Newcomer(t, id, now.Day())
 		watch, _ := history.MiteWatch(t, a.looks, places.MiteWatch(t, id, now), now.Day())
 		facts.MiteWatch = watch.Mites != 0
@@ -337,8 +340,10 @@ func jobOf(j due.Job) Job {
 
 // Stops are what a walk through these rows asks about, in their order: those that
 // it is due on, or all of them. Those not housed yet come last: most often they
-// are new.
+// are new. Where it is not known when food is due, because none was ever offered, it
+// is offered, and first.
 func Stops(rows []Row, job Job, all bool) (stops []Stop) {
+	var first []Stop
 	rows = slices.Clone(rows)
 	slices.SortStableFunc(rows, func(a, b Row) int {
 		switch {
@@ -358,13 +363,18 @@ func Stops(rows []Row, job Job, all bool) (stops []Stop) {
 				continue
 			}
 			for _, a := range box.Animals {
-				if wanted, late := Wants(job, a.Due); wanted || all {
-					stops = append(stops, Stop{Place: box.Place.ID, Animal: a.ID, Late: late})
+				wanted, late := Wants(job, a.Due)
+				s := Stop{Place: box.Place.ID, Animal: a.ID, Late: late}
+				switch never := job == Feed && !a.waits && round.NeverOffered(a.Meals); {
+				case never && !row.Loose && round.OfferedFirst(a.Class(), a.Meals):
+					first = append(first, s)
+				case wanted || never || all:
+					stops = append(stops, s)
 				}
 			}
 		}
 	}
-	return stops
+	return append(first, stops...)
 }
 
 // mealsOf are the meals of each animal in some rows, newest first.

@@ -139,13 +139,15 @@ type setup struct {
 	scale    *particulars.Pick // nil: there is none
 	caution  *fyne.Container
 	problem  *fyne.Container
-	warned   bool // that nobody is due
+	nobody   *fyne.Container // says that nobody is due
+	warned   bool            // that nobody is due
 	contents fyne.CanvasObject
 }
 
 func newSetup(p *Page, job Job) *setup {
-	s := &setup{page: p, job: job, set: p.job, fields: map[string]*widgets.Field{}, problem: widgets.Stack(), caution: widgets.Stack()}
+	s := &setup{page: p, job: job, set: p.job, fields: map[string]*widgets.Field{}, problem: widgets.Stack(), caution: widgets.Stack(), nobody: widgets.Stack()}
 	s.problem.Hide()
+	s.nobody.Hide()
 	parts := []fyne.CanvasObject{s.problem}
 	switch job {
 	case Feed:
@@ -163,6 +165,10 @@ func newSetup(p *Page, job Job) *setup {
 	}
 	if p.walk == nil {
 		parts = append(parts, s.which())
+		if n := neverOffered(p.rows); job == Feed && n > 0 {
+			parts = append(parts, widgets.Para(p.window.Text().Count("shelf.feed.never", n), look.Note, look.Soft))
+		}
+		parts = append(parts, s.nobody) // at the end, so that nothing is pushed away by it
 	}
 	s.contents = particulars.Column(p.say("shelf.job."+string(job)), p.leave, widgets.Col(look.S16, parts...),
 		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: p.say("shelf.job.begin"), Key: "Enter", Do: s.enter})))
@@ -188,7 +194,10 @@ func (s *setup) which() fyne.CanvasObject {
 	if s.set.all {
 		chosen = 1
 	}
-	return widgets.NewSegments(36, chosen, func(i int) { s.set.all = i == 1 && all > 0 || due == 0 && s.job != Feed },
+	return widgets.NewSegments(36, chosen, func(i int) {
+		s.set.all = i == 1 && all > 0 || due == 0 && s.job != Feed
+		s.unwarn()
+	},
 		widgets.Choice{Label: t.Count("shelf.walk.due", due)}, widgets.Choice{Label: t.Count("shelf.walk.all", all)}).Container
 }
 
@@ -299,22 +308,43 @@ func (s *setup) first() fyne.Focusable {
 
 // enter begins the walk, or says what cannot stand.
 func (s *setup) enter() {
+	s.problem.Hide()
 	if err := s.read(); err != nil {
 		s.refuse(err)
 		return
 	}
 	if s.page.walk == nil && s.job == Feed && !s.set.all && len(Stops(s.page.rows, Feed, false)) == 0 && !s.warned {
 		s.warned = true // Enter again goes through all
-		s.problem.Objects = []fyne.CanvasObject{widgets.Caution(s.page.window.Text().Count("shelf.feed.nobody-due", len(Stops(s.page.rows, Feed, true))))}
-		s.problem.Show()
+		s.nobody.Objects = []fyne.CanvasObject{widgets.Caution(s.page.window.Text().Count("shelf.feed.nobody-due", len(Stops(s.page.rows, Feed, true))))}
+		s.nobody.Show()
 		s.contents.Refresh()
-		widgets.Reveal(s.contents, s.problem)
+		widgets.Reveal(s.contents, s.nobody)
 		return
 	}
 	s.set.all = s.set.all || s.warned
 	s.set.confirmed = nil
 	s.page.job = s.set
 	s.page.begin(s.job)
+}
+
+// unwarn takes away what was said of nobody being due: it is chosen anew who is walked
+// to.
+func (s *setup) unwarn() {
+	if s.warned {
+		s.warned = false
+		s.nobody.Hide()
+		s.contents.Refresh()
+	}
+}
+
+// neverOffered is how many in some rows were never offered food, as far as is noted.
+func neverOffered(rows []Row) (n int) {
+	for _, meals := range mealsOf(rows) {
+		if round.NeverOffered(meals) {
+			n++
+		}
+	}
+	return n
 }
 
 func (s *setup) read() (err error) {

@@ -53,14 +53,15 @@ func (p *Page) walkHead() fyne.CanvasObject {
 	t, w := p.window.Text(), p.walk
 	left := widgets.Col(look.S8, widgets.Row(look.S12, widgets.NewIcon(iconOf(w.Job), 32, look.Accent), widgets.Grow(widgets.Line(p.say("shelf.job."+string(w.Job)), look.Display, look.Ink))))
 	if set := p.setOnce(); set != "" {
-		row := widgets.Row(look.S12, widgets.Grow(widgets.Line(set, look.Figure, look.Ink).Cuts()), widgets.KeyCap("*"))
+		kind := big(set, p.column.Size().Width*.6-96, look.Figure, look.LeadBold, look.BodyBold)
+		row := widgets.Row(look.S12, widgets.Grow(widgets.Line(set, kind, look.Ink).Cuts()), widgets.KeyCap("*"))
 		left.Add(widgets.NewPress(set, widgets.Fix(0, 44, widgets.MiddleUpright(widgets.Pad(row, 0, look.S16))), pressGround, func() { p.show(newSetup(p, w.Job)) }))
 	}
 	n := min(w.At()+1, len(w.Stops))
 	count := widgets.Row(look.S12, widgets.Fill(), widgets.Line(t.Count("shelf.walk.left", w.Left()), look.FarSmall, look.Soft),
 		widgets.Line(t.Number(int64(n)), look.FarCount, look.Ink), widgets.Line(t.Say("shelf.walk.of", wording.Gaps{"All": len(w.Stops)}), look.Far, look.Soft))
 	last := widgets.Line(p.last, look.FarSmall, look.Accent).Right()
-	return widgets.RowTop(look.S24, widgets.GrowBy(1, left), widgets.GrowBy(1, widgets.Col(look.S4, count, last.Cuts())))
+	return widgets.RowTop(look.S24, widgets.GrowBy(3, left), widgets.GrowBy(2, widgets.Col(look.S4, count, last.Cuts())))
 }
 
 // setOnce is what holds for all boxes, in words.
@@ -75,10 +76,10 @@ func (p *Page) setOnce() string {
 	switch p.walk.Job {
 	case Feed:
 		m := p.job.meal
-		if m.Prey == "" {
-			return p.say("shelf.walk.prey-unsaid")
+		prey := p.say("shelf.walk.prey-unsaid")
+		if m.Prey != "" {
+			prey = t.Say("care.prey." + string(m.Prey))
 		}
-		prey := t.Say("care.prey." + string(m.Prey))
 		if m.Count > 1 {
 			prey = t.Say("shelf.walk.times", wording.Gaps{"Count": m.Count, "Prey": prey})
 		}
@@ -261,6 +262,9 @@ func (l *lit) animal(p *Page, a *Animal, stop Stop, width, far float32) fyne.Can
 		}
 		if len(a.Weights) > 0 {
 			line(p.share(a), look.Soft)
+		}
+		if round.NeverOffered(a.Meals) {
+			line(t.Say("shelf.feed.never-this"), look.Soft)
 		}
 		parts = append(parts, p.offers(a))
 	case Mites:

@@ -179,7 +179,7 @@ func TestFeedTwentyWithFewKeys(t *testing.T) {
 	do(t, h.Collection(), care.Feed{About: care.About{Animal: guest, At: model.MomentOf(h.Clock.Now())},
 		Meal: care.Meal{Prey: care.Rat, Each: model.Grams(60), Count: 1, State: care.Thawed, Outcome: care.Took}})
 	h.keys = 0
-	h.press("1\n\n")
+	h.press("1\n")
 	if !h.Shows("Rat, 60\u00a0g, frozen, thawed") {
 		t.Fatalf("what was set once is not said: %q", uitest.Texts(h.Content()))
 	}
@@ -265,8 +265,8 @@ func TestOutlierAsks(t *testing.T) {
 // Undo opens the stop again.
 func TestBackPutsRightAndUndoOpens(t *testing.T) {
 	h := open(t, uitest.Looks()[0], "en", func(c *collection.Collection) { room(t, c, "Loft", 1, 3, "Ash", "Brook", "Clover") })
-	h.press("1\n\n1") // Ash took
-	h.press("-2")     // no, refused
+	h.press("1\n1") // Ash took
+	h.press("-2")   // no, refused
 	if e := h.entries("Ash"); len(e) != 1 || e[0].(care.Meal).Outcome != care.Refused {
 		t.Fatalf("put right: %+v", e)
 	}
@@ -295,7 +295,7 @@ func TestBackPutsRightAndUndoOpens(t *testing.T) {
 // Esc leaves the job; what was noted stays.
 func TestEscapeKeepsWhatWasNoted(t *testing.T) {
 	h := open(t, uitest.Looks()[0], "en", twenty(t))
-	h.press("1\n\n1")
+	h.press("1\n1")
 	h.key(fyne.KeyEscape)
 	if e := h.entries("Animal 01"); len(e) != 1 || h.Shows("20 left") {
 		t.Errorf("%+v; shown %q", e, uitest.Texts(h.Content()))
