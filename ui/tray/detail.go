@@ -162,6 +162,9 @@ func (p *Page) results(s Sample) fyne.CanvasObject {
 		}
 		said = append(said, p.earlier(s, of)...)
 		rows = append(rows, widgets.RowTop(look.S12, widgets.Fix(factWidth, 0, widgets.Para(w.agent(of), look.Body, look.Ink)), widgets.Grow(widgets.Col(look.S4, said...))))
+		if r.Outcome == samples.Detected {
+			rows = append(rows, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.positive"), Icon: "caution", Do: func() { particulars.OpenPositive(p.window, s.ID, of) }}))
+		}
 		if !p.window.ReadOnly() {
 			rows = append(rows, widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("tray.correct"), Icon: "note", Do: func() { p.show(newCorrectForm(p, s, of), formWidth) }}), widgets.Fill()))
 		}

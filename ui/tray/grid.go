@@ -51,7 +51,7 @@ func (g *grid) show() {
 	w, sheet := g.page.words(), g.form.sheet
 	head := []fyne.CanvasObject{widgets.Space(nameWidth, 0)}
 	for _, of := range sheet.Columns {
-		head = append(head, widgets.Grow(widgets.Para(w.agent(of), look.NoteBold, look.Soft)))
+		head = append(head, widgets.Grow(widgets.Pad(widgets.Para(w.agent(of), look.NoteBold, look.Soft), 0, look.S8, 0, 0)))
 	}
 	rows := []fyne.CanvasObject{widgets.RowBottom(look.S4, head...)}
 	for i, row := range sheet.Rows {

@@ -88,6 +88,7 @@ func (f *whatFor) show() {
 		}
 		f.caution.Objects = []fyne.CanvasObject{widgets.Col(look.S8, parts...)}
 	}
+	f.caution.Hidden = len(f.caution.Objects) == 0
 	chips := widgets.Wrap(look.S8)
 	var silent []knowledge.AgentID
 	for _, a := range p.window.Tables().Agents() {
@@ -202,6 +203,7 @@ func (f *prepareForm) arrange() {
 			f.arrange()
 		}).Container}
 	}
+	f.ways.Hidden = len(f.ways.Objects) == 0
 	var names []string
 	switch {
 	case len(ids) == 0:
@@ -235,6 +237,7 @@ func (f *prepareForm) arrange() {
 	if len(names) > 0 {
 		f.tubes.Objects = []fyne.CanvasObject{widgets.Col(look.S8, widgets.Line(p.say("tray.numbers"), look.NoteBold, look.Soft), rows)}
 	}
+	f.tubes.Hidden = len(f.tubes.Objects) == 0
 	if f.content != nil {
 		f.content.Refresh()
 	}

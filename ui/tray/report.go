@@ -43,7 +43,12 @@ func newReportForm(p *Page, some []Sample) *reportForm {
 		return said
 	}
 	f.command = f.make
-	f.done = func() { p.kept(idsOf(f.entered())...) }
+	f.done = func() {
+		var found []model.SampleID
+		f.sheet.Detected(func(row Sample, _ []knowledge.AgentID) { found = append(found, row.ID) })
+		p.kept(idsOf(f.entered())...)
+		p.open(found) // what was detected is in sight, with what to do now
+	}
 	f.changed()
 	f.showFiles()
 	f.settle(p.say("tray.do.enter"), p.say("tray.keep.enter"), parts...)

@@ -141,7 +141,7 @@ func (f *form) step(a samples.Act, m *many, lab, by *particulars.Pick, answer pl
 	case samples.ActTake:
 		return samples.Take{Tables: t, Of: m.of(), At: at, By: p.picked(by), Site: f.text("sample-site"), Storage: f.text("storage"), Confirmed: answer.Confirmed}, nil
 	case samples.ActPost:
-		return samples.Post{Tables: t, Of: m.of(), At: at, Lab: p.picked(lab), Courier: f.text("courier"), Tracking: f.text("tracking"), Confirmed: answer.Confirmed}, nil
+		return samples.Post{Tables: t, Of: m.of(), At: at, Lab: p.picked(lab), Courier: f.text("courier"), Tracking: f.text("tracking"), Country: p.window.Settings().Country, Confirmed: answer.Confirmed}, nil
 	case samples.ActArrive:
 		return samples.Arrive{Tables: t, Of: m.of(), At: at, Confirmed: answer.Confirmed}, nil
 	}

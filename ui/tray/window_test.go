@@ -14,6 +14,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/collection"
+	"coilward/model/contact"
 	"coilward/model/husbandry"
 	"coilward/model/people"
 	"coilward/model/samples"
@@ -308,6 +309,33 @@ func TestASumThatIsWrongIsSaid(t *testing.T) {
 	}
 }
 
+// What was detected is in sight once it is entered, and one press opens a positive.
+func TestADetectedResultLeadsOn(t *testing.T) {
+	a := posted(t, "Serpentovirus")
+	a.later(2)
+	a.key(fyne.KeyReturn)
+	a.tap("Arrived")
+	a.key(fyne.KeyReturn)
+	a.key(fyne.KeyReturn)
+	a.typed("21222222")
+	a.typed("1")
+	a.key(fyne.KeyReturn)
+	if !a.Shows("Siskin") {
+		t.Fatalf("%q", uitest.Texts(a.Content()))
+	}
+	a.tap("What to do now")
+	var opened []contact.Stored
+	if err := a.Collection().View(func(v model.View) (err error) { opened, err = contact.All(v); return err }); err != nil {
+		t.Fatal(err)
+	}
+	if len(opened) != 1 || opened[0].Animals[0] != a.Animal("Siskin").ID || opened[0].Agent != "serpentovirus" {
+		t.Fatalf("%+v", opened)
+	}
+	if n := len(a.Went); n == 0 || a.Went[n-1] != (place.Route{To: place.Positive, Subject: opened[0].ID.ID}) {
+		t.Errorf("went to %v", a.Went)
+	}
+}
+
 // A detected result is told by word and mark, and what says nothing is never
 // called negative.
 func TestWhatSaysNothingIsToldSo(t *testing.T) {
@@ -575,7 +603,19 @@ func TestWordsFitInTheTray(t *testing.T) {
 				check("act-" + string(s.Way.Stage))
 				uitest.Key(w.Canvas(), fyne.KeyEscape)
 			}
+			if i > 1 {
+				continue
+			}
+			word := func(key string) string { return w.Text().Say(key) }
+			uitest.Tap(t, w.Content(), word("tray.print.short"))
+			check("labels")
+			uitest.Tap(t, w.Content(), word("tray.print.form"))
+			check("form")
+			uitest.Key(w.Canvas(), fyne.KeyEscape)
 			w.Go(place.Route{To: place.Tray, Page: "new"})
+			uitest.Tap(t, w.Content(), word("tray.all-shown"))
+			uitest.Tap(t, w.Content(), word("material.oral-swab"))
+			uitest.Tap(t, w.Content(), word("agent.reptarenavirus"))
 			check("new")
 		}
 	}
