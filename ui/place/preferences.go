@@ -2,6 +2,7 @@ package place
 
 import (
 	"coilward/model"
+	"coilward/model/holidays"
 	"coilward/model/wording"
 	"coilward/ui/look"
 )
@@ -14,10 +15,11 @@ type Preferences struct {
 	Shine    look.Shine
 	Scale    int // of everything shown, in percent; 0: as the system has it
 	Paper    PaperSize
-	Silent   bool           // nothing sounds
-	By       model.PersonID // who writes
-	Folder   string         // of the collection opened last
-	Width    float32        // of the window
+	Country  holidays.Country // whose holidays parcels lie still on; empty: not known
+	Silent   bool             // nothing sounds
+	By       model.PersonID   // who writes
+	Folder   string           // of the collection opened last
+	Width    float32          // of the window
 	Height   float32
 	// Phone is the folder that the phone fills; PhoneDays is how many days the inbox
 	// looks back, below 0: to the beginning, 0: as usual.

@@ -5,10 +5,15 @@ package settings
 
 import (
 	"fyne.io/fyne/v2"
+	"slices"
+	"strings"
 
+	"coilward/model/animals"
 	"coilward/model/collection"
 	"coilward/model/comparing"
+	"coilward/model/holidays"
 	"coilward/ui/look"
+	"coilward/ui/particulars"
 	"coilward/ui/place"
 	"coilward/ui/widgets"
 )
@@ -121,5 +126,24 @@ func (p *Page) paper() fyne.CanvasObject {
 	text := p.w.Text()
 	size := choice(p.w.Settings().Paper, []place.PaperSize{place.A4, place.Letter}, []string{"A4", "Letter"},
 		func(v place.PaperSize) { p.again(func(s *place.Preferences) { s.Paper = v }) })
-	return p.card(text.Say("window.settings.paper"), widgets.Setting(text.Say("window.settings.sheet"), "", size))
+	return p.card(text.Say("window.settings.paper"), widgets.Setting(text.Say("window.settings.sheet"), "", size), p.country())
+}
+
+// country is where parcels are sent, for its public holidays.
+func (p *Page) country() fyne.CanvasObject {
+	text := p.w.Text()
+	var values []string
+	var words []widgets.Choice
+	for _, c := range holidays.Countries() {
+		values, words = append(values, string(c)), append(words, widgets.Choice{Label: text.Say("country." + string(c))})
+	}
+	slices.SortFunc(words, func(a, b widgets.Choice) int { return strings.Compare(animals.Fold(a.Label), animals.Fold(b.Label)) })
+	slices.SortFunc(values, func(a, b string) int {
+		return strings.Compare(animals.Fold(text.Say("country."+a)), animals.Fold(text.Say("country."+b)))
+	})
+	pick := particulars.NewPick(p.w, text.Say("window.settings.country"), text.Say("window.settings.no-country"), values, words, string(p.w.Settings().Country))
+	pick.OnPicked = func() {
+		p.w.Change(func(s *place.Preferences) { s.Country = holidays.Country(pick.Value()) })
+	}
+	return widgets.Col(look.S4, pick.Container, widgets.Para(text.Say("window.settings.country.when"), look.Note, look.Soft))
 }

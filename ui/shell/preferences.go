@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
+	"coilward/model/holidays"
 	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/place"
@@ -27,6 +28,7 @@ const (
 	keyPhoneDays  = "phone-days"
 	keyColumns    = "columns"
 	keySilent     = "silent"
+	keyCountry    = "country"
 )
 
 // load reads the person's choices; what cannot be read is as at the beginning.
@@ -49,6 +51,7 @@ func load(p fyne.Preferences) place.Preferences {
 		Phone: p.String(keyPhone), PhoneDays: p.Int(keyPhoneDays),
 		Columns: p.String(keyColumns),
 		Silent:  p.Bool(keySilent),
+		Country: holidays.Country(p.String(keyCountry)),
 	}
 	return prefs
 }
@@ -68,6 +71,7 @@ func save(p fyne.Preferences, v place.Preferences) {
 	p.SetInt(keyPhoneDays, v.PhoneDays)
 	p.SetString(keyColumns, v.Columns)
 	p.SetBool(keySilent, v.Silent)
+	p.SetString(keyCountry, string(v.Country))
 }
 
 func idText(id model.ID) string {
