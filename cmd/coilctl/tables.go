@@ -360,7 +360,11 @@ func (p *program) judge(v model.View, b table.Book, w bringing) (taken table.Tak
 			if q.Column >= 0 {
 				asked = t.Columns[q.Column].Heading
 			}
-			p.line("movein.asks."+string(q.Asks), gaps{"Column": asked, "Example": q.Example})
+			with := gaps{"Column": asked, "Example": q.Example}
+			if q.Asks == table.AsksTwin {
+				with["Other"], with["Field"] = t.Columns[t.TwinOf(q.Column)].Heading, p.text.Say("field."+string(t.Columns[q.Column].Twin))
+			}
+			p.line("movein.asks."+string(q.Asks), with)
 		}
 		if t.Lists == table.NotListed {
 			p.line("ctl.import.sheet", gaps{"Sheet": s.Name})

@@ -25,6 +25,9 @@ type Column struct {
 	Numbers Numbers `json:"numbers,omitempty"`
 	Days    Days    `json:"days,omitempty"`
 	Serials Serials `json:"serials,omitempty"`
+	// Twin is what another column stands for already, and this one may: it is asked
+	// which of the two is taken.
+	Twin Field `json:"-"`
 }
 
 // searched is how many rows may stand above the headings.
@@ -65,7 +68,7 @@ func (w *Words) at(s Sheet, row int, l Listing) Taking {
 			}
 		}
 		if slices.ContainsFunc(t.Columns, func(other Column) bool { return other.Field == c.Field }) {
-			c.Field = NotTaken // the first of two is taken
+			c.Twin, c.Field = c.Field, NotTaken // the first of two is taken, unless it is said
 		}
 		t.Columns = append(t.Columns, c)
 	}

@@ -52,13 +52,14 @@ func (m Memory) Recall(w *Words, guessed Taking) (t Taking, ok bool) {
 	return t, true
 }
 
-// Keep is the memory with how a sheet was taken; one that was taken as guessed
-// is forgotten.
+// Keep is the memory with how a sheet was taken; one that was taken as guessed, with
+// nothing asked, is forgotten.
 func (m Memory) Keep(w *Words, guessed, taken Taking) Memory {
 	signature := w.signature(guessed)
 	all := slices.DeleteFunc(slices.Clone(m), func(r Remembered) bool { return r.Headings == signature })
 	kept, plain := taken.matched(), guessed.matched()
-	if kept.Lists == plain.Lists && slices.Equal(kept.Columns, plain.Columns) {
+	asked := slices.ContainsFunc(guessed.Columns, func(c Column) bool { return c.Twin != NotTaken })
+	if !asked && kept.Lists == plain.Lists && slices.Equal(kept.Columns, plain.Columns) {
 		return all
 	}
 	all = append(all, Remembered{signature, kept})

@@ -53,6 +53,47 @@ func TestMemory(t *testing.T) {
 	}
 }
 
+// Of two columns that may hold the same it is asked which is taken; the answer is
+// remembered, also where it is the one that was guessed. One without a value is no
+// question.
+func TestOfTwoColumnsWithOneHeadingItIsAskedWhichIsTaken(t *testing.T) {
+	d := newDesk(t)
+	read := func(text string) (table.Book, table.Taking, []table.Question) {
+		b, err := table.Read("a.csv", []byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		guessed := d.words.Guess(b.Sheets[0])
+		_, open := table.Settle(b, 0, guessed, 20000)
+		return b, guessed, open
+	}
+	const twice = "Name;Weight g;Weight g;Date\nJuno;140;150;2027-01-02\n"
+	b, guessed, open := read(twice)
+	if len(open) != 1 || open[0].Asks != table.AsksTwin || open[0].Column != 2 || open[0].Example != "150" || guessed.TwinOf(2) != 1 {
+		t.Fatalf("asks %+v", open)
+	}
+	for answer, want := range map[string]int{table.TakeFirst: 1, table.TakeThis: 2} {
+		taken := guessed.Answer(open[0], answer)
+		if taken.Columns[want].Field != table.MassOf || taken.Columns[3-want].Field != table.NotTaken {
+			t.Errorf("%s: %+v", answer, taken.Columns)
+		}
+		if _, again := table.Settle(b, 0, taken, 20000); len(again) != 0 {
+			t.Errorf("%s: asks again %+v", answer, again)
+		}
+		m := table.ReadMemory(table.Memory(nil).Keep(d.words, guessed, taken).String())
+		recalled, ok := m.Recall(d.words, guessed)
+		if _, again := table.Settle(b, 0, recalled, 20000); !ok || len(again) != 0 || recalled.Columns[want].Field != table.MassOf {
+			t.Errorf("%s: recalled %t %+v, asks %+v", answer, ok, recalled.Columns, again)
+		}
+	}
+	if _, open := table.Settle(b, 0, guessed.Choose(1, table.NotTaken), 20000); len(open) != 0 {
+		t.Errorf("where the first is left out it asks %+v", open)
+	}
+	if _, _, open := read("Name;Weight g;Weight g;Date\nJuno;140;;2027-01-02\n"); len(open) != 0 {
+		t.Errorf("of an empty column it asks %+v", open)
+	}
+}
+
 // The oldest is forgotten, and what cannot be read or does not fit is no memory.
 func TestMemoryIsBoundedAndChecked(t *testing.T) {
 	d := newDesk(t)

@@ -28,6 +28,15 @@ const (
 	AsksDays    Asked = "days"
 	AsksSerials Asked = "serials"
 	AsksOutcome Asked = "outcome"
+	// AsksTwin is of two columns that may hold the same: whether the first is taken
+	// (TakeFirst), or the one that the question is about (TakeThis).
+	AsksTwin Asked = "twin"
+)
+
+// The answers to AsksTwin.
+const (
+	TakeFirst = "first"
+	TakeThis  = "this"
 )
 
 // Settle decides what the values of each column show of its style, where nobody
@@ -38,6 +47,11 @@ func Settle(b Book, sheet int, t Taking, today model.Day) (Taking, []Question) {
 	var open []Question
 	for i := range t.Columns {
 		c := &t.Columns[i]
+		if c.Twin != NotTaken && t.TwinOf(i) >= 0 {
+			if example := firstIn(rows, i); example != "" {
+				open = append(open, Question{sheet, i, AsksTwin, example})
+			}
+		}
 		ask := func(what Asked, example string) {
 			if example != "" {
 				open = append(open, Question{sheet, i, what, example})
@@ -65,6 +79,21 @@ func Settle(b Book, sheet int, t Taking, today model.Day) (Taking, []Question) {
 	return t, open
 }
 
+// firstIn is the first value of a column; empty: it holds none.
+func firstIn(rows []Row, column int) string {
+	for _, r := range rows {
+		if text := r.cell(column); text != "" {
+			return text
+		}
+	}
+	return ""
+}
+
+// TwinOf is the column that stands for what another may.
+func (t Taking) TwinOf(column int) int {
+	return slices.IndexFunc(t.Columns, func(c Column) bool { return c.Field == t.Columns[column].Twin })
+}
+
 // Below are the rows below the headings.
 func (t Taking) Below(s Sheet) []Row { return s.Rows[min(t.Heading+1, len(s.Rows)):] }
 
@@ -89,6 +118,11 @@ func (t Taking) Choose(column int, f Field) Taking {
 		}
 	}
 	t.Columns[column].Field = f
+	for i := range t.Columns { // nobody need be asked any more
+		if c := &t.Columns[i]; f != NotTaken && c.Twin == f {
+			c.Twin = NotTaken
+		}
+	}
 	return t
 }
 
@@ -104,6 +138,11 @@ func (t Taking) Answer(q Question, answer string) Taking {
 		t.Columns[q.Column].Serials = Serials(answer)
 	case AsksOutcome:
 		t.Said = answer
+	case AsksTwin:
+		if answer == TakeThis {
+			return t.Choose(q.Column, t.Columns[q.Column].Twin)
+		}
+		t.Columns[q.Column].Twin = NotTaken
 	}
 	return t
 }

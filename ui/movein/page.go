@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -343,8 +344,13 @@ func (p *Page) question(q table.Question) fyne.CanvasObject {
 			p.look()
 		}}))
 	}
+	with := wording.Gaps{"Column": column, "Example": q.Example}
+	if q.Asks == table.AsksTwin {
+		taking := p.bring.takings[q.Sheet]
+		with["Other"], with["Field"] = taking.Columns[taking.TwinOf(q.Column)].Heading, text.Say("field."+string(taking.Columns[q.Column].Twin))
+	}
 	return widgets.Card(look.S16, widgets.Col(look.S12,
-		widgets.Para(text.Say("movein.asks."+string(q.Asks), wording.Gaps{"Column": column, "Example": q.Example}), look.Body, look.Ink), widgets.Wrap(look.S8, buttons...)))
+		widgets.Para(text.Say("movein.asks."+string(q.Asks), with), look.Body, look.Ink), widgets.Wrap(look.S8, buttons...)))
 }
 
 type answerTo struct{ value, label string }
@@ -369,12 +375,30 @@ func (p *Page) answers(q table.Question) (all []answerTo) {
 				all = append(all, answerTo{string(from), text.Day(day)})
 			}
 		}
+	case table.AsksTwin:
+		taking := p.bring.takings[q.Sheet]
+		for value, column := range map[string]int{table.TakeFirst: taking.TwinOf(q.Column), table.TakeThis: q.Column} {
+			all = append(all, answerTo{value, p.columnAt(q.Sheet, column)})
+		}
+		slices.SortFunc(all, func(a, b answerTo) int { return strings.Compare(a.value, b.value) })
 	case table.AsksOutcome:
 		for _, o := range care.Outcomes() {
 			all = append(all, answerTo{string(o), text.Say("care.outcome." + string(o))})
 		}
 	}
 	return all
+}
+
+// columnAt is a column by its number and its first value: two may have one heading.
+func (p *Page) columnAt(sheet, column int) string {
+	text, t := p.w.Text(), p.bring.takings[sheet]
+	said := text.Say("movein.column", wording.Gaps{"Number": column + 1})
+	for _, r := range t.Below(p.bring.book.Sheets[sheet]) {
+		if column < len(r.Cells) && plain(r.Cells[column]) != "" {
+			return said + ": " + short(plain(r.Cells[column]))
+		}
+	}
+	return said
 }
 
 // result is what would be made, in numbers.

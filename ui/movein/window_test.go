@@ -97,6 +97,19 @@ func TestSpreadsheet_IsBroughtInAtOnceAndUndoneAtOnce(t *testing.T) {
 	}
 }
 
+// Of two columns with one heading the keeper says which is taken.
+func TestTwoColumnsWithOneHeadingAreAskedAbout(t *testing.T) {
+	w := open(t, "en", uitest.Look{Shine: look.ByDay, Width: small.Width, Height: small.Height, Scale: 1})
+	w.Go(place.Route{To: place.MoveIn, Page: written(t, "two.csv", "Name;Weight g;Weight g;Date\nJuno;140;150;2027-01-02\n")})
+	if !w.Shows("may both be “Weight”") && !w.Shows("may both be “Mass”") {
+		t.Fatalf("the page says %q", uitest.Texts(w.Content()))
+	}
+	uitest.Tap(t, w.Content(), "Column 3: 150")
+	if w.Shows("may both be") {
+		t.Error("it is asked again")
+	}
+}
+
 // Enter does what stands there to be done first: a file is chosen on the empty page,
 // and the rows are brought in once they are looked at and nothing is left to answer.
 func TestEnter_DoesTheFirstAct(t *testing.T) {
