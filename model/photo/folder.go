@@ -47,12 +47,15 @@ type Folder struct {
 	passing bool // nothing in it has to outlast the program
 }
 
-// Open is the folder of photos at path, which is made if it is not there.
+// Open is the folder of photos at path, which is made if it is not there. Copies of
+// PDFs that were lent in an earlier session are cleared away.
 func Open(path string) (*Folder, error) {
 	if err := os.MkdirAll(filepath.Join(path, derivedFolder), 0o700); err != nil {
 		return nil, fmt.Errorf("make the folder of photos: %w", err)
 	}
-	return At(path), nil
+	f := At(path)
+	f.clearLent()
+	return f, nil
 }
 
 // OpenPassing is Open for photos that go with the program, such as those of the

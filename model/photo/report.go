@@ -146,6 +146,20 @@ func (f *Folder) Lend(id model.PhotoID) (string, error) {
 	return path, nil
 }
 
+// clearLent takes away what was lent of PDFs. What cannot be taken away, as where it is
+// open still, waits for the next time.
+func (f *Folder) clearLent() {
+	made, err := os.ReadDir(filepath.Join(f.path, derivedFolder))
+	if err != nil {
+		return
+	}
+	for _, one := range made {
+		if filepath.Ext(one.Name()) == "."+string(PDF) {
+			_ = os.Remove(filepath.Join(f.path, derivedFolder, one.Name()))
+		}
+	}
+}
+
 // The parts of a PDF that lead to the count of its pages.
 var (
 	sectionOfTable = regexp.MustCompile(`^\s*(\d{1,8}) +(\d{1,8}) *[\r\n]+`)

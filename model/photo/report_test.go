@@ -182,6 +182,33 @@ func TestLentCopy(t *testing.T) {
 	}
 }
 
+// A copy that was lent does not stay for good: the next session clears it away, and
+// leaves the original and what was made of photos alone.
+func TestLentCopiesAreClearedAway(t *testing.T) {
+	f, path := open(t)
+	report, err := f.KeepReport("a.pdf", bytes.NewReader(paged(1)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := f.Keep("a.jpg", bytes.NewReader(turned(t, 640, 320, 1))); err != nil {
+		t.Fatal(err)
+	}
+	lent, err := f.Lend(report.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	again, err := photo.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := os.Stat(lent); !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("the copy is still there, %v", err)
+	}
+	if made, err := os.ReadDir(filepath.Join(path, "derived")); err != nil || len(made) != 2 || !again.Has(report.ID) {
+		t.Errorf("%d made pictures, %v", len(made), err)
+	}
+}
+
 func TestDamagedReportIsNotLent(t *testing.T) {
 	f, _ := open(t)
 	kept, err := f.KeepReport("a.pdf", bytes.NewReader(paged(1)))
