@@ -53,6 +53,7 @@ func sizes() map[string]paper.Size {
 const (
 	healthRecord  = "health-record"
 	emergencyCard = "emergency-card"
+	quarantined   = "quarantine"
 	sitterPaper   = "sitter"
 	boxCards      = "cards"
 	labForm       = "lab-form"
@@ -90,7 +91,7 @@ func (p *program) print(arguments []string) (err error) {
 	if w.days < 1 || w.days > mostDays {
 		return refuse("ctl.days", strconv.Itoa(w.days), "ctl.days.range")
 	}
-	if !slices.Contains([]string{healthRecord, emergencyCard, sitterPaper, boxCards, labForm, tubeLabels}, rest[0]) {
+	if !slices.Contains([]string{healthRecord, emergencyCard, quarantined, sitterPaper, boxCards, labForm, tubeLabels}, rest[0]) {
 		return refuse("ctl.paper", rest[0], "ctl.paper.unknown")
 	}
 	size, ok := sizes()[strings.ToLower(w.size)]
@@ -110,6 +111,8 @@ func (p *program) print(arguments []string) (err error) {
 		return p.printSitter(w, size)
 	case boxCards:
 		return p.printCards(w)
+	case quarantined:
+		return p.printQuarantine(w, size)
 	}
 	facts, called, err := p.facts(w)
 	if err != nil {
@@ -181,6 +184,40 @@ func (p *program) printSitter(w printing, size paper.Size) (err error) {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
 	p.line("ctl.print.sitter", gaps{"File": w.out, "From": sitting.From, "Until": sitting.Until})
+	return nil
+}
+
+// printQuarantine writes the report of an animal's quarantine.
+func (p *program) printQuarantine(w printing, size paper.Size) (err error) {
+	s, err := p.openToRead(w.folder)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, s.Close()) }()
+	c, err := collection.New(s, collection.Options{Now: p.now})
+	if err != nil {
+		return err
+	}
+	var q paper.Quarantine
+	err = c.View(func(v model.View) error {
+		animal, err := find(v, w.animal)
+		if err != nil {
+			return err
+		}
+		found := false
+		if q, found, err = paper.GatherQuarantine(v, p.tables, animal); err == nil && !found {
+			return refuse("ctl.animal", w.animal, "ctl.quarantine.none")
+		}
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	d := paper.QuarantineReport(q, p.languages.In(w.language, wording.Units{}), size)
+	if err := pdf.WriteFile(w.out, d, q.Issued.Time()); err != nil {
+		return refuseFile(w.out, "ctl.file.unwritable", err)
+	}
+	p.line("ctl.print.quarantine", gaps{"File": w.out, "Animal": q.Animal.Name})
 	return nil
 }
 

@@ -194,10 +194,12 @@ func (p *Page) keepers(all []people.Stored) fyne.CanvasObject {
 	return widgets.Col(look.S8, widgets.Line(p.w.Text().Say("papers.cards.keeper"), look.NoteBold, look.Soft), rows)
 }
 
-// noCards says why there is no card.
-func (p *Page) noCards() string {
+// nothing says why the paper has no page.
+func (p *Page) nothing() string {
 	text := p.w.Text()
 	switch {
+	case p.wanted.kind == quarantined:
+		return text.Say("papers.quarantine.none")
 	case p.wanted.cards.some && len(p.wanted.cards.boxes) == 0 && len(p.boxes()) > 0:
 		return text.Say("papers.cards.none")
 	case p.wanted.cards.ofAnimals:

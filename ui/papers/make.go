@@ -22,6 +22,7 @@ type kind string
 const (
 	healthRecord  kind = ""
 	emergencyCard kind = "card"
+	quarantined   kind = "quarantine"
 	sitterPaper   kind = "sitter"
 	boxCards      kind = "cards"
 )
@@ -65,6 +66,8 @@ func (d desk) make(ctx context.Context, w wanted, width int, progress func(float
 		return d.makeSitter(ctx, w, width, progress)
 	case boxCards:
 		return d.makeCards(ctx, w, width, progress)
+	case quarantined:
+		return d.makeQuarantine(ctx, w, width, progress)
 	}
 	var gathered paper.Gathered
 	err := d.collection.View(func(v model.View) (err error) {
@@ -105,6 +108,24 @@ func (d desk) makeSitter(ctx context.Context, w wanted, width int, progress func
 	text := d.languages.In(w.language, d.units)
 	m := &made{issued: sitting.Issued, document: paper.SitterPaper(sitting, w.called, d.tables, text, w.size)}
 	m.name = paper.FileName(".pdf", text.Say("paper.sitter.kicker"), sitting.From.String())
+	return m, d.draw(ctx, m, width, progress)
+}
+
+// makeQuarantine makes the report of an animal's quarantine; where it has none it has no
+// pages.
+func (d desk) makeQuarantine(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
+	var q paper.Quarantine
+	var there bool
+	err := d.collection.View(func(v model.View) (err error) {
+		q, there, err = paper.GatherQuarantine(v, d.tables, w.animal)
+		return err
+	})
+	if err != nil || !there {
+		return &made{}, err
+	}
+	text := d.languages.In(w.language, d.units)
+	m := &made{issued: q.Issued, document: paper.QuarantineReport(q, text, w.size)}
+	m.name = paper.FileName(".pdf", text.Say("paper.quarantine.kicker"), q.Animal.Name, q.Issued.Day().String())
 	return m, d.draw(ctx, m, width, progress)
 }
 

@@ -206,8 +206,8 @@ func (p *Page) choices() fyne.CanvasObject {
 // kinds is the choice of the paper, with what it is for.
 func (p *Page) kinds() fyne.CanvasObject {
 	text := p.w.Text()
-	values := []string{string(healthRecord), string(emergencyCard), string(sitterPaper), string(boxCards)}
-	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.sitter.kicker"), text.Say("paper.cards.kicker")}
+	values := []string{string(healthRecord), string(emergencyCard), string(quarantined), string(sitterPaper), string(boxCards)}
+	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.quarantine.kicker"), text.Say("paper.sitter.kicker"), text.Say("paper.cards.kicker")}
 	what := text.Say("papers.record.what")
 	switch p.wanted.kind {
 	case emergencyCard:
@@ -216,9 +216,11 @@ func (p *Page) kinds() fyne.CanvasObject {
 		what = text.Say("papers.sitter.what")
 	case boxCards:
 		what = text.Say("papers.cards.what")
+	case quarantined:
+		what = text.Say("papers.quarantine.what")
 	}
 	if len(p.animals) == 0 {
-		values, words = values[3:], words[3:]
+		values, words = values[4:], words[4:]
 	}
 	few := particulars.NewFew(text.Say("papers.paper"), values, words, string(p.wanted.kind), func(value string) {
 		p.wanted.kind = kind(value)
@@ -238,6 +240,8 @@ func (p *Page) beside() fyne.CanvasObject {
 		return widgets.Col(look.S16, widgets.Col(look.S4, widgets.Line(text.Say("papers.days"), look.NoteBold, look.Soft), p.spans()), p.calls(), sheet)
 	case boxCards:
 		return p.cardChoices()
+	case quarantined:
+		return sheet
 	}
 	return widgets.Col(look.S16, sheet,
 		widgets.CheckRow(p.wanted.organs, text.Say("papers.organs"), "", "", func(on bool) {
@@ -370,7 +374,7 @@ func (p *Page) ask() {
 			p.say(text.Say("papers.failed"))
 			p.w.Fault("papers.failed", err)
 		case len(result.pages) == 0:
-			p.say(p.noCards())
+			p.say(p.nothing())
 		default:
 			p.paper = result
 			p.offer()

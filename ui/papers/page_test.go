@@ -19,8 +19,10 @@ import (
 	"coilward/model/collection"
 	"coilward/model/due"
 	"coilward/model/knowledge"
+	"coilward/model/newcomers"
 	"coilward/model/people"
 	"coilward/model/photo"
+	"coilward/model/quarantine"
 	"coilward/model/storetest"
 	"coilward/model/wording"
 	"coilward/ui/place"
@@ -254,5 +256,27 @@ func TestTheSittersPaperIsAboutAllAndItsDays(t *testing.T) {
 	uitest.Tap(t, p.Content(), "Save as a file …")
 	if len(w.told) != 1 || len(w.faults) != 0 {
 		t.Errorf("told %v, faults %v", w.told, w.faults)
+	}
+}
+
+// The quarantine report is of an animal that has one; of another it is said that there
+// is none, and nothing can be saved.
+func TestTheQuarantineReportIsOfANewcomer(t *testing.T) {
+	p, w, _ := opened(t, uitest.Looks()[0], "en", "Kestrel")
+	uitest.Tap(t, p.Content(), "Quarantine report")
+	if p.paper != nil || !uitest.Shows(p.Content(), "has had no quarantine") {
+		t.Fatalf("a report of nothing; faults %v", w.faults)
+	}
+	chosen, _ := p.animal()
+	var now model.Moment
+	if err := w.collection.View(func(v model.View) error { now = v.Now(); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := w.collection.Do(quarantine.Begin{Tables: w.Tables(), Animal: chosen.ID, Arrived: now, Protocol: newcomers.Usual}); err != nil {
+		t.Fatal(err)
+	}
+	p.Changed(collection.Change{})
+	if p.paper == nil || len(p.paper.pages) != 1 || !strings.Contains(paper.Plain(p.paper.document), "day 0 of 90") {
+		t.Errorf("no report; faults %v", w.faults)
 	}
 }
