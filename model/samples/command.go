@@ -1,6 +1,7 @@
 package samples
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
@@ -50,7 +51,7 @@ func (c Prepare) Plan(v model.View) (model.Writes, error) {
 			return model.Writes{}, err
 		}
 	}
-	return b.done("samples.done.prepare"), nil
+	return b.done("samples.done.prepare")
 }
 
 // Take says that samples were taken.
@@ -326,7 +327,8 @@ func find(v model.View, id model.SampleID) (Stored, error) {
 	return Read(d)
 }
 
-// Of is the error of one sample among several; it wraps what is wrong with it.
+// Of is the error of one sample among several; it wraps what is wrong with it. Of a
+// question it names the animals of all samples that it is about: one answer is for all.
 type Of struct {
 	Animals []model.AnimalID
 	Err     error
@@ -345,6 +347,7 @@ type batch struct {
 	several   bool
 	all       []Stored
 	put       []model.Document
+	asked     *Of // what is to be answered first, of all samples that it is about
 }
 
 func begin(v model.View, t *knowledge.Tables, confirmed model.Confirmed, count int) (*batch, error) {
@@ -369,17 +372,36 @@ func (b *batch) of(animals []model.AnimalID, err error) error {
 // write adds a sample that was another before, nil: it is new.
 func (b *batch) write(s Stored, was *Stored) error {
 	d, err := b.make(s, was, b.confirmed)
-	if err != nil {
+	var r *model.Refusal
+	switch {
+	case errors.As(err, &r) && r.Answer == model.Confirm:
+		b.ask(s, r)
+		return nil
+	case err != nil:
 		return b.of(s.Animals, err)
 	}
 	b.all, b.put = append(b.all, s), append(b.put, d)
 	return nil
 }
 
-// done is all of it, under one name.
-func (b *batch) done(key string) model.Writes {
+// ask keeps the first question, with the animals of every sample that asks the same.
+func (b *batch) ask(s Stored, r *model.Refusal) {
+	var first *model.Refusal
+	switch {
+	case b.asked == nil:
+		b.asked = &Of{Animals: s.Animals, Err: r}
+	case errors.As(b.asked, &first) && first.Reason == r.Reason:
+		b.asked.Animals = slices.Concat(b.asked.Animals, s.Animals)
+	}
+}
+
+// done is all of it, under one name, or what is to be answered first.
+func (b *batch) done(key string) (model.Writes, error) {
+	if b.asked != nil {
+		return model.Writes{}, b.of(b.asked.Animals, b.asked.Err)
+	}
 	if !b.several {
-		return model.Writes{Put: b.put, Label: b.label(key, b.all[0])}
+		return model.Writes{Put: b.put, Label: b.label(key, b.all[0])}, nil
 	}
 	var animals []model.AnimalID
 	for _, s := range b.all {
@@ -389,7 +411,7 @@ func (b *batch) done(key string) model.Writes {
 			}
 		}
 	}
-	return model.Writes{Put: b.put, Label: model.Label{Key: key + ".many", Gaps: map[string]model.Gap{"Count": model.CountGap(len(b.all)), "Animals": model.TextGap(b.names(animals))}}}
+	return model.Writes{Put: b.put, Label: model.Label{Key: key + ".many", Gaps: map[string]model.Gap{"Count": model.CountGap(len(b.all)), "Animals": model.TextGap(b.names(animals))}}}, nil
 }
 
 // edit changes samples and writes them anew, by the rules of new ones.
@@ -415,7 +437,7 @@ func edit(v model.View, t *knowledge.Tables, of []On, confirmed model.Confirmed,
 			return model.Writes{}, err
 		}
 	}
-	return b.done(done), nil
+	return b.done(done)
 }
 
 func (m *Many) label(key string, s Stored) model.Label {

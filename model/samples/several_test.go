@@ -219,3 +219,30 @@ func TestSpeaksProperty(t *testing.T) {
 		}
 	})
 }
+
+// A question names all that it is about, and one answer is for all; what cannot stand comes
+// before any question.
+func TestSeveralAsked(t *testing.T) {
+	b := begin(t)
+	kit := func(number string, of model.AnimalID, days int) samples.New {
+		s := plain()
+		s.Kit = samples.Kit{Number: number, Expires: on(days)}
+		return samples.New{Animals: []model.AnimalID{of}, Sample: s}
+	}
+	c := samples.Prepare{Tables: b.tables, Each: []samples.New{kit("a", b.juno, -100), kit("b", b.brook, 1), kit("c", b.juno, 2)}}
+	_, err := b.Do(c)
+	var at *samples.Of
+	var r *model.Refusal
+	if !errors.As(err, &at) || !errors.As(err, &r) || r.Reason != "sample.kit-expires" || !slices.Equal(at.Animals, []model.AnimalID{b.brook, b.juno}) {
+		t.Errorf("%v", err)
+	}
+	c.Each = append(c.Each, samples.New{Sample: plain()})
+	if got := b.refused(c); got != "sample.nobody" {
+		t.Errorf("%q comes before what cannot stand", got)
+	}
+	c.Each, c.Confirmed = c.Each[:3], model.Confirmed{"sample.kit-expires"}
+	b.do(c)
+	if b.count() != 3 {
+		t.Errorf("%d samples after the answer", b.count())
+	}
+}
