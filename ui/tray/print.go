@@ -60,7 +60,7 @@ func newPrintForm(p *Page, some []Sample) *form {
 		f.kind = v
 		f.show()
 	})
-	f.vet = p.personPick(p.say("people.role.vet"), particulars.Capital(p.say("particulars.unsaid")), p.tray.with(people.Vet), model.PersonID{})
+	f.vet = p.personPick(particulars.Capital(p.say("people.role.vet")), particulars.Capital(p.say("particulars.unsaid")), p.tray.with(people.Vet), model.PersonID{})
 	by := p.window.By()
 	if p.tray.person[by].Private {
 		by = model.PersonID{}

@@ -16,6 +16,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/contact"
 	"coilward/model/husbandry"
+	"coilward/model/knowledge"
 	"coilward/model/people"
 	"coilward/model/samples"
 	"coilward/model/storetest"
@@ -365,6 +366,41 @@ func TestWhatSaysNothingIsToldSo(t *testing.T) {
 	}
 }
 
+// "Not detected" of a thing that hides from the material says nothing, and the tube
+// does not say more than its sample can.
+func TestATubeSaysNoMoreThanItsSample(t *testing.T) {
+	for want, things := range map[string][]knowledge.AgentID{
+		"says nothing":                {"reptarenavirus"},
+		"not detected: Serpentovirus": {"serpentovirus", "reptarenavirus"},
+		"inhibited: Ferlavirus":       {"serpentovirus", "ferlavirus"},
+	} {
+		w := open(t, plain(), "en", room(t))
+		do := func(c model.Command) model.ID {
+			t.Helper()
+			done, err := w.Collection().Do(c)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return done.Documents[0]
+		}
+		at := model.MomentOf(w.Clock.Now())
+		id := do(samples.Prepare{Tables: w.Tables(), Each: []samples.New{{Animals: []model.AnimalID{w.Animal("Ash").ID}, Sample: samples.Sample{Material: "oral-swab", For: things, Taken: at}}}})
+		var found []samples.Found
+		for _, of := range things {
+			f := samples.Found{Of: of, Outcome: samples.NotDetected}
+			if of == "ferlavirus" {
+				f.Outcome = samples.Inhibited
+			}
+			found = append(found, f)
+		}
+		do(samples.Enter{Tables: w.Tables(), At: at, Rows: []samples.Row{{On: samples.On{ID: model.SampleID{ID: id}, Base: 1}, Found: found}}})
+		w.Go(place.Route{To: place.Tray})
+		if !w.Shows(want) {
+			t.Errorf("%v: %q is not said: %q", things, want, uitest.Texts(w.Content()))
+		}
+	}
+}
+
 func TestAResultIsPutRightAndTheEarlierStays(t *testing.T) {
 	a := posted(t, "Serpentovirus")
 	a.later(2)
@@ -571,7 +607,7 @@ func TestPapersOfTheSamples(t *testing.T) {
 	}
 	first.SetText("2")
 	a.tap("Open to print")
-	a.tap("form for the lab")
+	a.tap("Form for the lab")
 	a.tap("It is urgent")
 	a.tap("Open to print")
 	if made() != 2 {

@@ -95,10 +95,14 @@ func (w words) told(s Sample) (line string, sign tubes.Sign) {
 				return said(o, of), tubes.NoAnswer
 			}
 		}
-		if i := slices.IndexFunc(s.For, func(of knowledge.AgentID) bool { return !samples.Speaks(w.tables, s.Sample, of) }); i >= 0 {
+		speaks := slices.DeleteFunc(with(samples.NotDetected), func(of knowledge.AgentID) bool { return !samples.Speaks(w.tables, s.Sample, of) })
+		switch len(speaks) {
+		case 0:
 			return w.Say("tray.says-nothing"), tubes.NoAnswer
+		case len(s.For):
+			return w.outcome(samples.NotDetected), tubes.NotFound
 		}
-		return w.outcome(samples.NotDetected), tubes.NotFound
+		return said(samples.NotDetected, speaks), tubes.NotFound
 	}
 	if s.Way.Late {
 		return w.Count("tray.late-by", int(w.tray.Today-s.Way.Mark)), tubes.Late
