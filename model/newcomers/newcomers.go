@@ -135,7 +135,10 @@ func (r *reader) join(q quarantine.Stored) (n Newcomer, err error) {
 	if n.Animal, err = r.animal(q.Animal); err != nil {
 		return n, err
 	}
-	offered, _ := quarantine.Offer(r.offers, q.Protocol)
+	offered, known := quarantine.Offer(r.offers, q.Protocol)
+	if !known { // by a newer version of the tables: no less than the longest that is known here
+		offered = slices.MaxFunc(r.offers, func(a, b quarantine.Offered) int { return a.Days - b.Days })
+	}
 	n.Protocol = offered.Own
 	now := r.v.Now()
 	if !q.Open() {

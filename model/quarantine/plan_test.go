@@ -1,0 +1,145 @@
+package quarantine_test
+
+import (
+	"slices"
+	"testing"
+
+	"coilward/model"
+	"coilward/model/knowledge"
+	"coilward/model/quarantine"
+)
+
+// fresh are the facts of a newcomer on a day with nothing done yet.
+func fresh(today int) quarantine.Facts {
+	return quarantine.Facts{Today: on(today), Arrived: arrived, OfferEvery: 10, Mites: quarantine.Mites{Days: 42}}
+}
+
+func planOf(t *testing.T, p quarantine.Protocol, f quarantine.Facts) []quarantine.Step {
+	t.Helper()
+	tables := load(t)
+	return quarantine.Plan(tables, f, quarantine.Judge(tables, p, f))
+}
+
+func stepsOf(all []quarantine.Step, kind quarantine.StepKind, of knowledge.AgentID) (found []quarantine.Step) {
+	for _, s := range all {
+		if s.Kind == kind && (of == "" || slices.Contains(s.Agents, of)) {
+			found = append(found, s)
+		}
+	}
+	return found
+}
+
+// The days: day 3 to 7 the first swab, day 14 the first faecal sample, then as far
+// apart as the protocol says, the last swab in the 30 days before the end, a full check
+// in the 7 before it; source: common practice, no source.
+func TestThePlanOfTheDays(t *testing.T) {
+	tables := load(t)
+	type span struct{ from, by int }
+	for of, c := range map[knowledge.ProtocolID]struct {
+		swabs, faeces []span
+		check, end    int
+	}{
+		"short":  {[]span{{12, 12}}, []span{{14, 14}, {28, 28}}, 35, 42}, // the watch for mites is the longest
+		"python": {[]span{{3, 7}, {60, 60}}, []span{{14, 14}, {28, 28}, {42, 42}}, 83, 90},
+		"long":   {[]span{{3, 7}, {45, 45}, {150, 150}}, []span{{14, 14}, {28, 28}, {42, 42}}, 173, 180},
+	} {
+		all := planOf(t, protocol(tables, of), fresh(0))
+		check := func(name string, kind quarantine.StepKind, agent knowledge.AgentID, want []span) {
+			got := stepsOf(all, kind, agent)
+			if len(got) != len(want) {
+				t.Errorf("%s, %s: %d steps", of, name, len(got))
+				return
+			}
+			for i, s := range got {
+				if s.From != on(want[i].from) || s.By != on(want[i].by) || s.N != i+1 || s.Of != len(want) || s.Done {
+					t.Errorf("%s, %s %d: day %d to %d, %d of %d", of, name, i, s.From-arrived, s.By-arrived, s.N, s.Of)
+				}
+			}
+		}
+		check("swabs", quarantine.StepSwab, serpent, c.swabs)
+		check("swabs", quarantine.StepSwab, ferla, c.swabs)
+		check("faeces", quarantine.StepFaecal, knowledge.FaecalAgent, c.faeces)
+		if s := stepsOf(all, quarantine.StepCheck, ""); len(s) != 1 || s[0].From != on(c.check) || s[0].By != on(c.end) || s[0].Done {
+			t.Errorf("%s, the check: %+v", of, s)
+		}
+		if s := stepsOf(all, quarantine.StepRelease, ""); len(s) != 1 || s[0].From != on(c.end) || s[0].By != on(c.end) {
+			t.Errorf("%s, the end: %+v", of, s)
+		}
+		if !slices.IsSortedFunc(all, func(a, b quarantine.Step) int { return int(a.From - b.From) }) {
+			t.Errorf("%s: not by day", of)
+		}
+	}
+}
+
+// It is weighed and looked at for mites each week, from the arrival on; source: common
+// practice, no source. What the watch for mites asks sooner comes sooner.
+func TestWhatIsDoneEachWeek(t *testing.T) {
+	tables := load(t)
+	for name, c := range map[string]struct {
+		change       func(f *quarantine.Facts)
+		weigh, mites int
+	}{
+		"never": {func(*quarantine.Facts) {}, 0, 0},
+		"done": {func(f *quarantine.Facts) {
+			f.Weighings, f.Mites.Last, f.Mites.Next = []model.Day{on(3), on(9), on(5)}, on(8), on(15)
+		}, 16, 15},
+		"done before it came":  {func(f *quarantine.Facts) { f.Weighings = []model.Day{on(-1)} }, 0, 0},
+		"done on its day":      {func(f *quarantine.Facts) { f.Weighings = []model.Day{on(0)} }, 7, 0},
+		"to be done, they say": {func(f *quarantine.Facts) { f.Weighings = []model.Day{on(2), on(40)} }, 9, 0},
+		"a speck was seen":     {func(f *quarantine.Facts) { f.Mites.Last, f.Mites.Next = on(8), on(11) }, 0, 11},
+	} {
+		f := fresh(10)
+		c.change(&f)
+		all := planOf(t, protocol(tables, "python"), f)
+		weigh, mites := stepsOf(all, quarantine.StepWeigh, ""), stepsOf(all, quarantine.StepMites, "")
+		if len(weigh) != 1 || weigh[0].By != on(c.weigh) || weigh[0].From > weigh[0].By || len(mites) != 1 || mites[0].By != on(c.mites) || mites[0].From > mites[0].By {
+			t.Errorf("%s: weigh %+v, mites %+v", name, weigh, mites)
+		}
+	}
+	if all := planOf(t, quarantine.Protocol{Days: 30, Within: 30, Weight: 95, Watch: 90}, fresh(10)); len(all) != 3 {
+		t.Errorf("nothing beside the days is asked: %+v", all)
+	}
+}
+
+// What was done stands with the sample that it was done with; a last sample that is too
+// old by the end, or older than who came in, is taken once more.
+func TestWhatIsDoneAndWhatIsAskedOnceMore(t *testing.T) {
+	tables := load(t)
+	p := protocol(tables, "python")
+	all := planOf(t, p, whole())
+	swabs := stepsOf(all, quarantine.StepSwab, serpent)
+	if len(swabs) != 2 || !swabs[0].Done || !swabs[1].Done || swabs[1].On[0] != id(2) || swabs[1].From != on(62) || swabs[1].By != on(62) {
+		t.Errorf("done: %+v", swabs)
+	}
+	if s := stepsOf(all, quarantine.StepCheck, ""); !s[0].Done || s[0].From != on(86) || s[0].By != on(86) || s[0].On[0] != id(11) {
+		t.Errorf("the check: %+v", s)
+	}
+	if s := stepsOf(all, quarantine.StepRelease, ""); s[0].From != on(90) || s[0].By != on(90) {
+		t.Errorf("the release: %+v", s)
+	}
+	late := whole()
+	late.Restarts = []quarantine.Restart{{Day: on(50), Name: "Nettle"}} // the end is day 140
+	swabs = stepsOf(planOf(t, p, late), quarantine.StepSwab, serpent)
+	if len(swabs) != 3 || swabs[2].Done || swabs[2].From != on(110) || swabs[2].N != 3 || swabs[2].Of != 3 {
+		t.Errorf("too old by the end: %+v", swabs)
+	}
+	if s := stepsOf(planOf(t, p, late), quarantine.StepCheck, ""); s[0].Done || s[0].From != on(133) || s[0].By != on(140) {
+		t.Errorf("the check before the end: %+v", s)
+	}
+	in := whole()
+	in.Restarts = []quarantine.Restart{{Day: on(64), Name: "Nettle"}} // the end is day 154
+	if swabs = stepsOf(planOf(t, p, in), quarantine.StepSwab, ferla); len(swabs) != 3 || swabs[2].From != on(124) {
+		t.Errorf("older than who came in: %+v", swabs)
+	}
+	waits := whole()
+	waits.Results[2].Reported = 0
+	if swabs = stepsOf(planOf(t, p, waits), quarantine.StepSwab, serpent); len(swabs) != 2 || !swabs[1].Done {
+		t.Errorf("one at the lab is not taken again: %+v", swabs)
+	}
+	found := whole()
+	found.Results[2].Outcome = quarantine.Detected
+	swabs = stepsOf(planOf(t, p, found), quarantine.StepSwab, serpent)
+	if len(swabs) != 2 || swabs[0].Done || swabs[0].From != on(63) || swabs[1].From < on(105) {
+		t.Errorf("detected: %+v", swabs)
+	}
+}
