@@ -45,6 +45,9 @@ func inspect(name string, raw []byte) (Kind, image.Point, *model.Refusal) {
 		return "", image.Point{}, tooLarge(name)
 	}
 	kind := sniff(raw)
+	if isPDF(raw) {
+		return "", image.Point{}, refuse(name, "photo.report", nil)
+	}
 	if kind == "" {
 		return "", image.Point{}, refuse(name, "photo.not-a-photo", nil)
 	}

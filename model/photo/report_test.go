@@ -130,8 +130,9 @@ func TestWhatIsNoReport(t *testing.T) {
 		}
 	}
 	f, _ := open(t)
-	if _, err := f.Keep("a.pdf", bytes.NewReader(whole)); err == nil {
-		t.Error("a PDF was taken for a photo")
+	var why *model.Refusal
+	if _, err := f.Keep("a.pdf", bytes.NewReader(whole)); !errors.As(err, &why) || why.Reason != "photo.report" || why.Field != "photo" {
+		t.Errorf("a PDF as a photo: %v", err)
 	}
 }
 
