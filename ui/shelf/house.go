@@ -290,6 +290,29 @@ func (h *House) Whole(room model.PlaceID) Row {
 	return whole
 }
 
+// ToLookForMites is at how many others in the room of an animal a look for mites is due.
+func (h *House) ToLookForMites(id model.AnimalID) (n int) {
+	due := map[model.PlaceID]int{} // by room
+	var room model.PlaceID
+	for _, row := range h.Rows {
+		if row.Loose {
+			continue
+		}
+		for _, b := range row.Boxes {
+			in := h.places.Room(b.Place.ID)
+			for _, a := range b.Animals {
+				switch wanted, _ := Wants(Mites, a.Due); {
+				case a.ID == id:
+					room = in
+				case wanted:
+					due[in]++
+				}
+			}
+		}
+	}
+	return due[room]
+}
+
 // UsualScale is the scale that is offered for the next weights: that of the last
 // weight of all.
 func (h *House) UsualScale() model.InstrumentID {

@@ -78,7 +78,9 @@ func (p *Page) began() {
 // notice is what has to be known at a stop, and is said in the lamp.
 type notice struct {
 	words   string
-	refused bool // what was to be noted cannot stand
+	refused bool           // what was to be noted cannot stand
+	seen    model.AnimalID // mites, or a speck, was noted at this one: the words follow from it
+	grade   care.MiteGrade
 }
 
 // tell says something in the lamp until the next act.
@@ -452,6 +454,9 @@ func (p *Page) noted(walk *Walk, stop int, subject model.Subject, kind string, a
 		if p.walk == walk {
 			p.last = p.readBack(stop)
 			p.began()
+			if a.Grade != care.NoMites {
+				p.tell(notice{seen: walk.Stops[stop].Animal, grade: a.Grade})
+			}
 		}
 	}
 }
@@ -773,7 +778,7 @@ func (p *Page) askNote() {
 	field := widgets.NewField(p.note, widgets.FieldOptions{Label: p.say("field.note")})
 	var leave func()
 	keep := func() {
-		p.note = strings.TrimSpace(field.Text())
+		p.note, p.notice = strings.TrimSpace(field.Text()), notice{}
 		leave()
 		p.build()
 		p.keys()

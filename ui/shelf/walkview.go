@@ -10,6 +10,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/knowledge"
 	"coilward/model/round"
 	"coilward/model/wording"
 	"coilward/ui/look"
@@ -21,6 +22,9 @@ import (
 
 // buildWalk shows the picture with the box in the lamp that one is at.
 func (p *Page) buildWalk() {
+	if a := p.house.Animal(p.notice.seen); a != nil {
+		p.notice.words = p.mitesSeen(a)
+	}
 	p.head.Objects = []fyne.CanvasObject{p.walkHead()}
 	p.foot.Objects = []fyne.CanvasObject{p.walkFoot()}
 	p.view.Set(p.words().rows(p.rows, false))
@@ -284,6 +288,20 @@ func (l *lit) animal(p *Page, a *Animal, stop Stop, width, far float32) fyne.Can
 		line(p.note, look.Accent)
 	}
 	return widgets.Row(look.S24, snake(a, side), widgets.Grow(widgets.Col(look.S4, parts...)))
+}
+
+// mitesSeen says what follows for the others in the room, and for the next box, from
+// what was seen at an animal.
+func (p *Page) mitesSeen(a *Animal) string {
+	t := p.window.Text()
+	who := wording.Gaps{"Who": a.Name}
+	if !p.notice.grade.Positive() {
+		return t.Count("shelf.mites.speck-seen", p.window.Tables().Value(knowledge.ValueLookSpeck), who)
+	}
+	if n := p.house.ToLookForMites(a.ID); n > 0 {
+		return t.Count("shelf.mites.seen", n, who)
+	}
+	return t.Say("shelf.mites.seen-alone", who)
 }
 
 // noticed is what is to be known, to be read from where the animals are.
