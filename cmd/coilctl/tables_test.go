@@ -24,6 +24,7 @@ import (
 	"coilward/model/exam"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/newcomers"
 	"coilward/model/people"
 	"coilward/model/quarantine"
 	"coilward/model/samples"
@@ -207,7 +208,6 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 			care.RecordShed{About: about, Shed: care.Shed{Skin: care.Whole}},
 			care.RecordWaste{About: about, Waste: care.Waste{Faeces: []care.Trait{care.NoneSeen}}},
 			answered{about.Animal},
-			quarantine.Begin{Tables: tables, Animal: about.Animal, Arrived: about.At, Protocol: "python", Note: "from afar", Confirmed: model.Confirmed{"day.before-arrival"}},
 			quarantine.ChangeProtocol{Tables: tables, Own: quarantine.Own{Name: "Longer", Protocol: knowledge.Protocol{Days: 120, Mites: true, Within: 30, Weight: 95, Watch: 90,
 				For: []knowledge.Asked{{Agents: []knowledge.AgentID{"ferlavirus"}, NotDetected: 2, Apart: 42}}}}},
 			samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{about.Animal}, Sample: samples.Sample{Kit: samples.Kit{Number: "7", Expires: model.Date{Day: about.At.Day(), Precision: model.ToMonth}},
@@ -217,6 +217,13 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 			if _, err := c.Do(command); err != nil {
 				t.Fatal(command.Name(), err)
 			}
+		}
+		kept, err := c.Do(quarantine.Begin{Tables: tables, Animal: about.Animal, Arrived: about.At, Protocol: "python", Note: "from afar", Confirmed: model.Confirmed{"day.before-arrival"}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := c.Do(newcomers.Release{Tables: tables, ID: model.QuarantineID{ID: kept.Documents[0]}, Base: 1, At: about.At, Why: "goes back", Confirmed: model.Confirmed{"quarantine.unmet"}}); err != nil {
+			t.Fatal(err)
 		}
 		instrument, err := c.Do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Scale", Kind: husbandry.Scale}})
 		if err != nil {
