@@ -11,6 +11,7 @@ import (
 	"coilward/model/history"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/positives"
 	"coilward/model/quarantine"
 	"coilward/model/samples"
 )
@@ -91,6 +92,7 @@ type reader struct {
 	offers []quarantine.Offered
 	known  map[model.AnimalID]animals.Stored
 	mites  map[model.AnimalID][]care.Entry // looks and treatments, newest first
+	stood  []positives.Trace
 }
 
 // prepare reads the house and the protocols, where they are not there yet.
@@ -101,6 +103,9 @@ func (r *reader) prepare() (err error) {
 		}
 	}
 	if r.offers == nil {
+		if r.stood, err = positives.Stood(r.v, r.t); err != nil {
+			return err
+		}
 		r.offers, err = quarantine.Offers(r.v, r.t)
 		r.known, r.mites = map[model.AnimalID]animals.Stored{}, map[model.AnimalID][]care.Entry{}
 	}

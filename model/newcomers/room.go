@@ -30,7 +30,8 @@ func (r *reader) room(n *Newcomer, f *quarantine.Facts, now model.Moment) error 
 	return r.mitesOf(n, f, mates, now)
 }
 
-// restarts are those that came into the room since, and its own move to others.
+// restarts are those that came into the room since, its own move to others, and the last
+// day on which it was near a positive.
 func (r *reader) restarts(n *Newcomer, f *quarantine.Facts, mates []husbandry.StoredStay, now model.Moment) error {
 	for _, s := range mates {
 		if s.From.Day() <= f.Arrived || s.From.Day() > f.Today || r.wasIn(n.Room, s) {
@@ -46,6 +47,11 @@ func (r *reader) restarts(n *Newcomer, f *quarantine.Facts, mates []husbandry.St
 			continue // it came to the world there
 		}
 		f.Restarts = append(f.Restarts, quarantine.Restart{Day: s.From.Day(), Stay: s.ID, Name: mate.Name})
+	}
+	for _, t := range r.stood {
+		if near, was := t.NearOf(n.Animal.ID); was && near.Last().Last <= f.Today {
+			f.Restarts = append(f.Restarts, quarantine.Restart{Day: near.Last().Last, Positive: t.ID.ID, NearTo: t.Name(near.Last().Of)})
+		}
 	}
 	own := r.house.Stays(n.Animal.ID)
 	for i, s := range own {

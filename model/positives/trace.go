@@ -79,11 +79,23 @@ func readWorld(v model.View, t *knowledge.Tables) (w *world, err error) {
 
 // All are the open positives of the collection, the earliest opened first.
 func All(v model.View, t *knowledge.Tables) ([]Trace, error) {
+	return traces(v, t, func(s contact.Stored) bool { return s.Open() })
+}
+
+// Stood are the open positives and those that were closed without being called off:
+// whoever was near one of them was near it, also after it was closed.
+func Stood(v model.View, t *knowledge.Tables) ([]Trace, error) {
+	return traces(v, t, func(s contact.Stored) bool {
+		return s.Open() || s.Closed.Why != contact.Corrected && s.Closed.Why != contact.NotConfirmed
+	})
+}
+
+func traces(v model.View, t *knowledge.Tables, keep func(contact.Stored) bool) ([]Trace, error) {
 	stored, err := contact.All(v)
 	if err != nil {
 		return nil, err
 	}
-	stored = slices.DeleteFunc(stored, func(s contact.Stored) bool { return !s.Open() })
+	stored = slices.DeleteFunc(stored, func(s contact.Stored) bool { return !keep(s) })
 	if len(stored) == 0 {
 		return nil, nil
 	}

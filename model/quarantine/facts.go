@@ -36,7 +36,11 @@ type Facts struct {
 type Restart struct {
 	Day  model.Day
 	Stay model.StayID
-	Name string // of who came in; empty: it came to others itself
+	Name string // of who came in; empty: it came to others itself, or was near a positive
+	// Positive is what was detected in somebody that it was in one room with on that day
+	// last, NearTo who that is; zero: it is of another kind.
+	Positive model.ID
+	NearTo   string
 }
 
 // Mites are how far its watch for mites has come, by the one rule for it.

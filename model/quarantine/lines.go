@@ -36,8 +36,19 @@ func (f Facts) restart(on model.Day) (last Restart) {
 	return last
 }
 
+// on is the document that it rests on.
+func (r Restart) on() model.ID {
+	if !r.Positive.IsZero() {
+		return r.Positive
+	}
+	return r.Stay.ID
+}
+
 // why says who it was.
 func (r Restart) why() model.Label {
+	if !r.Positive.IsZero() {
+		return why("near-positive", map[string]model.Gap{"Day": model.DayGap(r.Day), "Name": model.TextGap(r.NearTo)})
+	}
 	if r.Name == "" {
 		return why("moved-to-others", map[string]model.Gap{"Day": model.DayGap(r.Day)})
 	}
@@ -49,7 +60,7 @@ func (r Restart) why() model.Label {
 func inRoom(p Protocol, f Facts, on model.Day) Line {
 	from, l := f.Arrived, Line{Item: InRoom, Want: p.Days}
 	if r := f.restart(on); r.Day > from {
-		from, l.Again, l.On = r.Day, r.Day, []model.ID{r.Stay.ID}
+		from, l.Again, l.On = r.Day, r.Day, []model.ID{r.on()}
 		l.Reasons = []model.Label{r.why()}
 	}
 	l.Have, l.Earliest = int(on-from), from+model.Day(p.Days)

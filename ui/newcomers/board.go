@@ -137,6 +137,8 @@ func restOf(d model.Document, animal model.AnimalID) Rest {
 	switch {
 	case d.Type == model.TypeSample:
 		r.Kind, r.To = "sample", place.Route{To: place.Tray, Subject: d.ID}
+	case d.Type == model.TypePositive:
+		r.Kind, r.To = "positive", place.Route{To: place.Positive, Subject: d.ID}
 	case d.Type == model.TypeStay:
 		r.Kind, r.To.Page = "stay", ""
 	case d.Type != model.TypeEntry:

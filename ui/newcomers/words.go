@@ -108,7 +108,9 @@ func (w words) bar(b Board, n newcomers.Newcomer) (chart.StayData, []mark) {
 	}
 	for _, r := range n.Facts.Restarts {
 		said := w.Say("newcomers.again.moved")
-		if r.Name != "" {
+		if !r.Positive.IsZero() {
+			said = w.Say("newcomers.again.near", gaps{"Name": r.NearTo})
+		} else if r.Name != "" {
 			said = w.Say("newcomers.again.came", gaps{"Name": r.Name})
 		}
 		d.Breaks = append(d.Breaks, chart.Break{Day: r.Day, Said: said})

@@ -1,0 +1,49 @@
+package newcomers_test
+
+import (
+	"testing"
+
+	"coilward/model"
+	"coilward/model/contact"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/quarantine"
+	"coilward/model/samples"
+)
+
+// A newcomer that was near a positive begins again after the last day on which the two
+// shared a room, also once it is closed, but not where it was called off. Source: seen,
+// zoo-association quarantine page and its 2007 standards; that a positive counts like
+// somebody who comes in is common practice, no source.
+func TestNearAPositiveItBeginsAgain(t *testing.T) {
+	for name, c := range map[string]struct {
+		why   contact.Why
+		again bool
+	}{"open": {"", true}, "closed as the vet said": {contact.VetsWord, true}, "not confirmed": {contact.NotConfirmed, false}} {
+		w := begin(t)
+		elm := w.came("Elm", w.tubs[0][1])
+		w.on(10)
+		const agent = knowledge.AgentID("serpentovirus")
+		sample := samples.On{ID: model.SampleID{ID: w.do(samples.Prepare{Tables: w.tables, Each: []samples.New{{Animals: []model.AnimalID{elm}, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{agent}, Taken: w.now()}}}})[0]}, Base: 1}
+		w.on(14)
+		w.do(samples.Enter{Tables: w.tables, At: w.now(), Rows: []samples.Row{{On: sample, Found: []samples.Found{{Of: agent, Outcome: samples.Detected}}}}})
+		id := contact.PositiveID{ID: w.do(contact.Open{Tables: w.tables, Sample: sample.ID, Agent: agent})[0]}
+		if l := w.line(quarantine.InRoom); l.Again != w.now().Day() || l.Reasons[0].Key != "quarantine.why.near-positive" || l.On[0] != id.ID {
+			t.Errorf("%s, near still: %+v", name, l)
+		}
+		w.on(16)
+		w.do(husbandry.Move{Animal: elm, Place: w.tubs[1][0], At: w.now()})
+		apart := w.now().Day()
+		w.on(30)
+		if c.why != "" {
+			w.do(contact.Close{ID: id, Base: 1, Why: c.why, At: w.now()})
+		}
+		want := w.arrived
+		if c.again {
+			want = apart
+		}
+		if l := w.line(quarantine.InRoom); l.Earliest != want+90 {
+			t.Errorf("%s: earliest %v, want 90 days from %v", name, l.Earliest, want)
+		}
+	}
+}
