@@ -79,7 +79,7 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject, types ...model.D
 		switch s.Kind {
 		case model.SubjectAnimal:
 			b.stale[model.AnimalID{ID: s.ID}] = true
-			b.mates = b.mates || len(types) == 0 || b.concerned[model.AnimalID{ID: s.ID}] || slices.Contains(types, model.TypeQuarantine) || slices.Contains(types, model.TypeStay)
+			b.mates = b.mates || len(types) == 0 || b.concerned[model.AnimalID{ID: s.ID}] || slices.Contains(types, model.TypeQuarantine) || slices.Contains(types, model.TypeStay) || slices.Contains(types, model.TypePositive) || slices.Contains(types, model.TypeSample)
 			b.samples = b.samples || len(types) == 0 || slices.Contains(types, model.TypeSample) || slices.Contains(types, model.TypePositive) || slices.Contains(types, model.TypeStay) || slices.Contains(types, model.TypeAnimal) || slices.Contains(types, model.TypeAnswer)
 		case model.SubjectPlace:
 			b.moved[model.PlaceID{ID: s.ID}] = true
