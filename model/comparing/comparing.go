@@ -15,6 +15,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/husbandry"
 	"coilward/model/people"
+	"coilward/model/quarantine"
 	"coilward/model/photo"
 )
 
@@ -159,6 +160,9 @@ func nameOf(d model.Document) string {
 	case model.TypeInstrument:
 		i, err := husbandry.DecodeInstrument(d)
 		return unless(err, i.Name)
+	case model.TypeProtocol:
+		p, err := quarantine.ReadOwn(d)
+		return unless(err, p.Name)
 	}
 	return ""
 }

@@ -10,12 +10,15 @@ import (
 
 	"pgregory.net/rapid"
 
+	"coilward/assets"
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/comparing"
+	"coilward/model/knowledge"
 	"coilward/model/people"
+	"coilward/model/quarantine"
 	"coilward/model/storetest"
 )
 
@@ -219,5 +222,27 @@ func live(t *rapid.T, c *collection.Collection, clock *storetest.Clock) {
 		default:
 			note(t, c, rapid.SampledFrom(all).Draw(t, "animal").ID, clock.Now())
 		}
+	}
+}
+
+// A quarantine is called by its animal, the keeper's own protocol by its name.
+func TestQuarantinesAreNamed(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	clock, store := storetest.NewClock(), storetest.Memory()
+	now := over(t, store, clock)
+	kestrel := add(t, now, "Kestrel")
+	then := twin(t, store, clock)
+	clock.Pass(time.Hour)
+	do(t, now, quarantine.Begin{Tables: tables, Animal: kestrel, Arrived: model.MomentOf(clock.Now()), Protocol: "python"})
+	do(t, now, quarantine.ChangeProtocol{Tables: tables, Own: quarantine.Own{Name: "For imports", Protocol: tables.Protocols()[0]}})
+	named := map[model.DocumentType]string{}
+	for _, l := range compare(t, now, then).Lines {
+		named[l.Type] = strings.Join(l.Names, " ")
+	}
+	if named[model.TypeQuarantine] != "Kestrel" || named[model.TypeProtocol] != "For imports" || len(named) != 2 {
+		t.Errorf("named: %v", named)
 	}
 }
