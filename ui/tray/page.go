@@ -53,7 +53,7 @@ func New(w place.Window) *Page {
 		Choose: w.Text().Say("tray.choose"),
 	})
 	p.tubes.OnOpen = func(keys []string) { p.open(p.ids(keys)) }
-	p.tubes.OnAct = func(keys []string) { p.act(p.ids(keys)) }
+	p.tubes.OnAct = func(keys []string) { p.act(p.withChosen(p.ids(keys))) }
 	p.tubes.OnChoose = p.choose
 	p.head, p.body, p.foot, p.side = widgets.Stack(), widgets.Stack(), widgets.Stack(), widgets.Stack()
 	p.side.Hide()
@@ -329,6 +329,18 @@ func (p *Page) kept(ids ...model.SampleID) {
 	if len(ids) > 0 {
 		p.tubes.SetCurrent(ids[0].String())
 	}
+}
+
+// withChosen are some samples, with all that are chosen where one of them is and the
+// same is to be done next.
+func (p *Page) withChosen(ids []model.SampleID) []model.SampleID {
+	for _, kind := range p.kinds() {
+		all := idsOf(kind)
+		if slices.ContainsFunc(ids, func(id model.SampleID) bool { return slices.Contains(all, id) }) {
+			return append(all, ids...)
+		}
+	}
+	return ids
 }
 
 // act opens what is to be done next with samples; what is typed in a form stays.

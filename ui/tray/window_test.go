@@ -452,6 +452,34 @@ func TestARouteAboutAnAnimal(t *testing.T) {
 	}
 }
 
+// Chosen samples go one way together.
+func TestChosenSamplesAreTakenTogether(t *testing.T) {
+	a := &acts{Opened: open(t, plain(), "en", room(t))}
+	a.tap("New samples")
+	for _, name := range []string{"ash", "oak", "heron"} {
+		a.typed(name)
+		a.key(fyne.KeyReturn)
+	}
+	a.tap("Faeces")
+	a.tap("Worms and protozoa in faeces")
+	a.tap("Lay into the tray")
+	a.key(fyne.KeyHome)
+	a.key(fyne.KeySpace)
+	a.key(fyne.KeyEnd)
+	a.key(fyne.KeySpace)
+	if !a.Shows("2 samples chosen") {
+		t.Errorf("%q", uitest.Texts(a.Content()))
+	}
+	a.key(fyne.KeyReturn)
+	a.tap("Taken")
+	if n := stages(a.Opened); n[samples.Taken] != 2 || n[samples.ToTake] != 1 {
+		t.Errorf("%v: %q", n, uitest.Texts(a.Content()))
+	}
+	if a.Shows("samples chosen") {
+		t.Error("they are chosen still")
+	}
+}
+
 // Of several samples, the one that is refused is named.
 func TestOneOfSeveralThatIsRefusedIsNamed(t *testing.T) {
 	a := prepared(t, "Serpentovirus")

@@ -228,8 +228,18 @@ func TestWordsFitInTheTray(t *testing.T) {
 	}
 }
 
-// Two hundred samples are laid out and painted anew.
-func BenchmarkTwoHundredSamples(b *testing.B) {
+// Two hundred samples are laid out anew.
+func BenchmarkTwoHundredSamplesLaidOut(b *testing.B) {
+	tray, _ := show(b, uitest.Look{Shine: look.ByDay, Width: 1500, Height: 800, Scale: 1}, nil)
+	bands := many(200)
+	for b.Loop() {
+		tray.Set(bands)
+	}
+}
+
+// Two hundred samples are laid out, and the whole window is painted anew by the
+// painter of the tests.
+func BenchmarkTwoHundredSamplesPainted(b *testing.B) {
 	tray, w := show(b, uitest.Look{Shine: look.ByDay, Width: 1500, Height: 800, Scale: 1}, nil)
 	bands := many(200)
 	for b.Loop() {
