@@ -162,8 +162,30 @@ type inside struct {
 	textX   float32
 }
 
-// wideBox is how wide a box is whose animal lies beside its name.
-const wideBox = 156
+// wideBox is how wide a box is whose animal lies beside its name, however long that
+// is; leastCoil how large the animal is at least in one that is narrower.
+const (
+	wideBox   = 156
+	leastCoil = 40
+)
+
+// besideSide is the side of an animal that lies beside its name, in a box with so much
+// height above the bedding.
+func besideSide(c cell, b Box, height float32) float32 {
+	side := min(height-6, 84)
+	if c.w < 200 {
+		side = min(side, c.w*.36)
+	}
+	if c.w < wideBox {
+		side = min(side, c.w-42-max(look.Name.Width(b.Called()), look.Note.Width(b.Note))) // 12 for the mark of its class
+	}
+	return side
+}
+
+// beside reports whether the one animal of a box lies beside its name.
+func beside(c cell, b Box, height float32) bool {
+	return len(b.Dwellers) < 2 && c.h < leastTall && (c.w >= wideBox || besideSide(c, b, height) >= leastCoil)
+}
 
 // roomyInside lays out a box of a roomy line.
 func roomyInside(c cell, b Box) inside {
@@ -176,15 +198,15 @@ func roomyInside(c cell, b Box) inside {
 		span := min(c.w-32, in.side*(1+(n-1)*.8))
 		in.coilX, in.coilEnd = c.x+(c.w-span)/2, c.x+(c.w+span)/2
 		in.coilY, in.textX = top-in.side/2+8, c.x+16
-	case c.w >= wideBox && n < 2:
-		in.side = min(top-c.y-6, 84)
-		if c.w < 200 {
-			in.side = min(in.side, c.w*.36)
-		}
+	case beside(c, b, top-c.y):
+		in.side = besideSide(c, b, top-c.y)
 		in.coilX, in.coilEnd = c.x+10, c.x+10+in.side
 		in.coilY, in.textX = top-in.side/2+5, c.x+in.side+20
 	default:
 		in.side = min(top-c.y-38, c.w*.5, 64)
+		if side := min(top-c.y-28, c.w*.5, 64); n < 2 && look.Note.Width(b.Note) <= c.w-9-side-14 {
+			in.side = side // up to the name, beside what stands below it
+		}
 		in.coilEnd = c.x + c.w - 9
 		in.coilX = max(c.x+8, in.coilEnd-in.side*(1+(n-1)*.8))
 		in.coilY, in.textX = top-in.side/2+4, c.x+10
@@ -585,7 +607,7 @@ func (p *page) roomy(c cell, box Box) {
 		}
 		p.set(box.Called(), look.Heading, look.Ink, in.textX, c.y+26, room, left)
 		p.say(box.Note, look.Body, look.Soft, in.textX, c.y+52, edge-in.textX, left)
-	case c.w >= wideBox && len(box.Dwellers) < 2:
+	case beside(c, box, c.h-in.bed):
 		if box.Corner != "" {
 			p.say(box.Corner, look.Tiny, look.Faint, c.x+c.w-8, c.y+13, 60, right)
 		}
