@@ -226,7 +226,8 @@ func (p *Page) kinds() fyne.CanvasObject {
 		p.wanted.kind = kind(value)
 		p.again()
 	})
-	return widgets.Col(look.S8, few.Container, widgets.Para(what, look.Note, look.Soft))
+	samples := widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: text.Say("papers.samples"), Icon: "tube", Do: func() { p.w.Go(place.Route{To: place.Tray}) }}), widgets.Fill())
+	return widgets.Col(look.S8, few.Container, widgets.Para(what, look.Note, look.Soft), samples)
 }
 
 // beside are the choices that the paper has of its own.
