@@ -16,6 +16,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/collection"
+	"coilward/model/comparing"
 	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/memory"
@@ -395,10 +396,12 @@ func (p *program) judge(v model.View, b table.Book, w bringing) (taken table.Tak
 func (p *program) tellBad(taken table.Taken, j importing.Judgement) (bad int) {
 	all := slices.Clone(taken.Bad)
 	for _, r := range j.Refused {
-		all = append(all, table.Bad{Source: r.Source, Refusal: r.Refusal})
+		all = append(all, table.Bad{Source: r.Source, Part: r.Part, Fault: table.Fault{Refusal: r.Refusal}})
 	}
 	for _, b := range all {
-		p.line("ctl.import.row", gaps{"Sheet": b.Sheet, "Line": b.Line, "Problem": p.refusal(b.Refusal)})
+		for _, f := range b.Faults() {
+			p.line("ctl.import.row", gaps{"Sheet": b.Sheet, "Line": b.Line, "Part": p.text.Say(comparing.Key(b.Part.Type, b.Part.Kind, p.text.Has)), "Problem": p.refusal(f.Refusal)})
+		}
 	}
 	return len(all)
 }

@@ -1,5 +1,7 @@
 package table
 
+import "coilward/model/care"
+
 // Field is what a column holds. The text is "field." + value; NotTaken is a
 // column that is left out.
 type Field string
@@ -117,6 +119,11 @@ const (
 // Listings are what a sheet can list, in the order in which it is offered.
 func Listings() []Listing {
 	return []Listing{Animals, Weights, Meals, Sheds, Wastes, Notes, Stays, Samples}
+}
+
+// kind is the kind of entry that a sheet lists; empty: none.
+func (l Listing) kind() string {
+	return map[Listing]string{Weights: care.KindWeight, Meals: care.KindMeal, Sheds: care.KindShed, Wastes: care.KindWaste, Notes: care.KindNote}[l]
 }
 
 // who are the fields that say which animal it is, and when those of every entry.

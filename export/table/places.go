@@ -259,15 +259,16 @@ func (t *taker) stay(r Row) *model.Refusal {
 		return several(wanted)
 	}
 	s := importing.Stay{Source: t.source, Note: t.cells.text(r, Remark), NewPlace: -1}
+	err := t.faults()
 	var refusal *model.Refusal
-	if s.From, refusal = t.cells.readWhen(r, whenColumns{StayFrom, StayFromTime, Zone}); refusal != nil {
-		return refusal
+	s.From, refusal = t.cells.readWhen(r, whenColumns{StayFrom, StayFromTime, Zone})
+	if err.keep(refusal); refusal == nil && s.From.IsZero() {
+		err.keep(mend(StayFrom, "", "day.empty"))
 	}
-	if s.From.IsZero() {
-		return mend(StayFrom, "", "day.empty")
-	}
-	if s.To, refusal = t.cells.readWhen(r, whenColumns{StayTo, StayToTime, StayToZone}); refusal != nil {
-		return refusal
+	s.To, refusal = t.cells.readWhen(r, whenColumns{StayTo, StayToTime, StayToZone})
+	err.keep(refusal)
+	if err.first != nil {
+		return err.first
 	}
 	if len(found) == 0 && (!t.Strangers || cmpOr(wanted.name, wanted.code) == "") {
 		return mend(Name, cmpOr(cmpOr(wanted.name, wanted.code), wanted.chip), "table.stranger")

@@ -115,7 +115,7 @@ func (t *taker) spoil(of *tube) {
 	for _, source := range of.rows {
 		refusal := mend(SampleMark, "", "table.sample-row")
 		refusal.Gaps = map[string]model.Gap{"Line": model.CountGap(t.source.Line)}
-		t.Taken.Bad = append(t.Taken.Bad, Bad{source, "", refusal})
+		t.Taken.Bad = append(t.Taken.Bad, Bad{Source: source, Part: t.part, Fault: Fault{Refusal: refusal}})
 	}
 	of.at, of.line, of.rows = -1, t.source.Line, nil
 }
@@ -138,7 +138,7 @@ func (t *taker) begin(of *tube, r Row) *model.Refusal {
 	s := importing.Sample{Source: t.source, NewLab: -1, NewBy: -1, Sample: samples.Sample{
 		Kit: samples.Kit{Number: c.text(r, KitNumber), Lot: c.text(r, KitLot)}, Site: c.text(r, SampleSite), Storage: c.text(r, Storage),
 		Courier: c.text(r, Courier), Tracking: c.text(r, Tracking), Note: c.text(r, Remark)}}
-	err := faults{}
+	err := t.faults()
 	s.Material = choose[knowledge.MaterialID](&err, c, r, Material)
 	if s.Material == "" {
 		err.keep(mend(Material, "", "text.empty"))
@@ -207,7 +207,7 @@ func (t *taker) person(name string, role people.Role) (id model.PersonID, new in
 
 // thing reads what a row says of one thing that its sample is looked through for.
 func (t *taker) thing(of *tube, r Row) *model.Refusal {
-	c, err := t.cells, faults{}
+	c, err := t.cells, t.faults()
 	agent := choose[knowledge.AgentID](&err, c, r, LookedFor)
 	if agent == "" {
 		err.keep(mend(LookedFor, "", "text.empty"))

@@ -47,12 +47,22 @@ type Taken struct {
 	Read, Waiting int
 }
 
-// Bad is a row that is not brought in, and why.
+// Bad is a row, or a part of one, that is not brought in, and why.
 type Bad struct {
 	importing.Source
+	Part importing.Part
+	Fault
+	Also []Fault // what else is wrong with it
+}
+
+// Fault is one thing that is wrong with a row.
+type Fault struct {
 	Column  string // the heading, empty where it is about the row
 	Refusal *model.Refusal
 }
+
+// Faults are all that is wrong with it.
+func (b Bad) Faults() []Fault { return append([]Fault{b.Fault}, b.Also...) }
 
 // Take reads the rows of a book. The takings are those of its sheets, as Settle
 // gives them. Lists of animals are read first, wherever they stand.
@@ -91,6 +101,8 @@ type taker struct {
 	cells    *cellReader
 	source   importing.Source
 	all      int
+	also     []*model.Refusal // all that is wrong with the row that is read
+	part     importing.Part   // what of it is read
 }
 
 // beat is how many rows are read between two words of progress.
@@ -105,19 +117,20 @@ func (t *taker) sheet(s Sheet, how Taking) error {
 			}
 		}
 		t.source = importing.Source{Sheet: s.Name, Line: row.Line}
-		read := t.entry
+		read, part := t.entry, importing.Part{Type: model.TypeEntry, Kind: how.Lists.kind()}
 		switch how.Lists {
 		case Animals:
-			read = t.animal
+			read, part = t.animal, importing.Part{Type: model.TypeAnimal}
 		case Stays:
-			read = t.stay
+			read, part = t.stay, importing.Part{Type: model.TypeStay}
 		case Samples:
-			read = t.sample
+			read, part = t.sample, importing.Part{Type: model.TypeSample}
 		}
+		t.also, t.part = nil, part
 		if refusal := read(row); refusal == errWaits {
 			t.Waiting++
 		} else if refusal != nil {
-			t.Taken.Bad = append(t.Taken.Bad, Bad{t.source, t.heading(refusal.Field), refusal})
+			t.refused(refusal)
 		}
 	}
 	if how.Lists == Stays && !how.has(StayTo) {
@@ -125,6 +138,20 @@ func (t *taker) sheet(s Sheet, how Taking) error {
 	}
 	return nil
 }
+
+// refused keeps a row that was read in vain, with all that is wrong with it.
+func (t *taker) refused(first *model.Refusal) {
+	b := Bad{Source: t.source, Part: t.part, Fault: Fault{t.heading(first.Field), first}}
+	for _, r := range t.also {
+		if r != first {
+			b.Also = append(b.Also, Fault{t.heading(r.Field), r})
+		}
+	}
+	t.Taken.Bad = append(t.Taken.Bad, b)
+}
+
+// faults are those of the row that is read.
+func (t *taker) faults() faults { return faults{all: &t.also} }
 
 // heading is what the column is called that holds a field.
 func (t *taker) heading(field string) string {
@@ -154,15 +181,15 @@ func (t *taker) animal(r Row) *model.Refusal {
 	if len(found) == 1 {
 		animal = found[0]
 	} else {
+		err := t.faults()
 		a, refusal := t.readAnimal(r)
-		if refusal != nil {
-			return refusal
-		}
+		err.keep(refusal)
 		animal, made = &one{new: len(t.Rows.Animals)}, true
 		animal.name, animal.species = a.Name, a.Species
 		body, refusal := t.firstWeight(r, animal)
-		if refusal != nil {
-			return refusal
+		err.keep(refusal)
+		if err.first != nil {
+			return err.first
 		}
 		t.Rows.Animals = append(t.Rows.Animals, importing.Animal{Source: t.source, Animal: a})
 		t.herd.put(animal, a, wanted.mark)
@@ -172,6 +199,7 @@ func (t *taker) animal(r Row) *model.Refusal {
 	if !made {
 		t.Taken.Known++
 	}
+	t.part = importing.Part{Type: model.TypeEntry, Kind: care.KindWeight} // the animal is there
 	body, refusal := t.firstWeight(r, animal)
 	t.add(body)
 	return refusal
@@ -212,7 +240,7 @@ func (t *taker) readAnimal(r Row) (animals.Animal, *model.Refusal) {
 		a.Name = a.Code // one that goes by its code alone
 	}
 	a.Chip = readChip(c.text(r, Chip))
-	err := faults{}
+	err := t.faults()
 	if text := c.text(r, Chip); roundedChip.MatchString(text) {
 		err.keep(mend(Chip, text, "table.chip-rounded"))
 	}
@@ -245,10 +273,18 @@ func (t *taker) readAnimal(r Row) (animals.Animal, *model.Refusal) {
 	return a, err.first
 }
 
-// faults keeps the first refusal, and one that waits before all others.
-type faults struct{ first *model.Refusal }
+// faults keeps every refusal, the first for itself, and one that waits before all
+// others.
+type faults struct {
+	first *model.Refusal
+	all   *[]*model.Refusal
+}
 
 func (e *faults) keep(r *model.Refusal) {
+	told := func(o *model.Refusal) bool { return o.Field == r.Field } // one fault of a cell is enough
+	if r != nil && r != errWaits && !slices.ContainsFunc(*e.all, told) {
+		*e.all = append(*e.all, r)
+	}
 	if e.first == nil || r == errWaits {
 		e.first = cmpRefusal(r, e.first)
 	}
@@ -277,13 +313,13 @@ func (t *taker) entry(r Row) *model.Refusal {
 	if len(found) > 1 {
 		return several(wanted)
 	}
+	err := t.faults()
 	at, refusal := t.cells.readMoment(r)
-	if refusal != nil {
-		return refusal
-	}
+	err.keep(refusal)
 	body, refusal := t.readBody(r)
-	if refusal != nil {
-		return refusal
+	err.keep(refusal)
+	if err.first != nil {
+		return err.first
 	}
 	if len(found) == 0 {
 		stranger, refusal := t.stranger(wanted)
@@ -314,7 +350,7 @@ func (t *taker) stranger(s sought) (*one, *model.Refusal) {
 
 func (t *taker) readBody(r Row) (care.Body, *model.Refusal) {
 	c := t.cells
-	err := faults{}
+	err := t.faults()
 	beside := care.Beside{Note: c.text(r, Remark)}
 	switch c.t.Lists {
 	case Weights:
@@ -346,7 +382,7 @@ func (t *taker) readBody(r Row) (care.Body, *model.Refusal) {
 
 func (t *taker) readMeal(r Row, beside care.Beside) (care.Body, *model.Refusal) {
 	c := t.cells
-	err := faults{}
+	err := t.faults()
 	m := care.Meal{
 		Prey: choose[care.Prey](&err, c, r, Prey), Size: choose[care.PreySize](&err, c, r, PreySize), State: choose[care.PreyState](&err, c, r, PreyState),
 		Outcome: choose[care.Outcome](&err, c, r, Outcome), Beside: beside,

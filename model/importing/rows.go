@@ -98,7 +98,14 @@ type Judgement struct {
 // model.Mend, one that raises a question.
 type Refused struct {
 	Source
+	Part    Part
 	Refusal *model.Refusal
+}
+
+// Part is what of a row is meant: a row may tell an animal, and a weight beside it.
+type Part struct {
+	Type model.DocumentType
+	Kind string // of an entry
 }
 
 // Made is how many documents would be made.
@@ -167,11 +174,11 @@ func (w *walk) animals() error {
 	}
 	for i, a := range w.rows.Animals {
 		if r := codes.check(a.Animal, w.rows.Confirmed); r != nil {
-			w.Refused = append(w.Refused, Refused{a.Source, r})
+			w.Refused = append(w.Refused, Refused{a.Source, Part{Type: model.TypeAnimal}, r})
 			continue
 		}
 		d, err := many.Make(a.Animal)
-		if refused, failed := w.refuse(a.Source, err); failed != nil {
+		if refused, failed := w.refuse(a.Source, Part{Type: model.TypeAnimal}, err); failed != nil {
 			return failed
 		} else if refused {
 			continue
@@ -278,13 +285,13 @@ func (c codes) check(a animals.Animal, confirmed model.Confirmed) *model.Refusal
 }
 
 // refuse keeps the refusal of a row; what is no refusal is an error.
-func (w *walk) refuse(s Source, err error) (refused bool, failed error) {
+func (w *walk) refuse(s Source, part Part, err error) (refused bool, failed error) {
 	var r *model.Refusal
 	switch {
 	case err == nil:
 		return false, nil
 	case errors.As(err, &r):
-		w.Refused = append(w.Refused, Refused{s, r})
+		w.Refused = append(w.Refused, Refused{s, part, r})
 		return true, nil
 	}
 	return true, fmt.Errorf("judge line %d of %s: %w", s.Line, s.Sheet, err)
@@ -320,14 +327,14 @@ func (w *walk) entry(e Entry, goodAnimal []int) error {
 	animal := e.Of
 	if animal.IsZero() {
 		if animal = w.made[e.New]; animal.IsZero() {
-			w.Refused = append(w.Refused, Refused{e.Source, w.ofRefused(e.New)})
+			w.Refused = append(w.Refused, Refused{e.Source, Part{model.TypeEntry, e.Body.Kind()}, w.ofRefused(e.New)})
 			return nil
 		}
 	} else if there, err := w.isThere(e); err != nil || there {
 		return err
 	}
 	d, err := w.care.Make(care.New{About: care.About{Animal: animal, At: e.At, By: w.rows.By, Confirmed: w.rows.Confirmed}, Body: e.Body, Heaviest: e.Heaviest})
-	if refused, failed := w.refuse(e.Source, err); failed != nil || refused {
+	if refused, failed := w.refuse(e.Source, Part{model.TypeEntry, e.Body.Kind()}, err); failed != nil || refused {
 		return failed
 	}
 	w.documents = append(w.documents, d)

@@ -88,7 +88,7 @@ func (w *walk) sampling() (*sampling, error) {
 	}
 	for _, p := range w.rows.People {
 		writes, err := people.Add{Person: p.Person}.Plan(w.view)
-		refused, failed := w.refuse(p.Source, err)
+		refused, failed := w.refuse(p.Source, Part{Type: model.TypePerson}, err)
 		if failed != nil {
 			return nil, failed
 		}
@@ -109,7 +109,7 @@ func (s *sampling) sample(one Sample, goodAnimal []int) error {
 	for i, who := range one.Animals {
 		if who.Of.IsZero() {
 			if who.Of = s.made[who.New]; who.Of.IsZero() {
-				s.Refused = append(s.Refused, Refused{one.Source, s.ofRefused(one.Animals[i].New)})
+				s.Refused = append(s.Refused, Refused{one.Source, Part{Type: model.TypeSample}, s.ofRefused(one.Animals[i].New)})
 				return nil
 			}
 		}
@@ -129,7 +129,7 @@ func (s *sampling) sample(one Sample, goodAnimal []int) error {
 		return nil
 	}
 	d, err := s.many.Make(stored, s.rows.Confirmed)
-	if refused, failed := s.refuse(one.Source, err); failed != nil || refused {
+	if refused, failed := s.refuse(one.Source, Part{Type: model.TypeSample}, err); failed != nil || refused {
 		return failed
 	}
 	s.docs = append(s.docs, d)

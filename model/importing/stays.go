@@ -78,13 +78,13 @@ func (h *housing) places() error {
 		if p.New >= 0 {
 			if h.built[p.New].ID.IsZero() {
 				h.built = append(h.built, model.Document{})
-				h.Refused = append(h.Refused, Refused{p.Source, h.outer(p.New)})
+				h.Refused = append(h.Refused, Refused{p.Source, Part{Type: model.TypePlace}, h.outer(p.New)})
 				continue
 			}
 			p.Parent = model.PlaceID{ID: h.built[p.New].ID}
 		}
 		d, err := h.many.Place(p.Place)
-		if _, failed := h.refuse(p.Source, err); failed != nil {
+		if _, failed := h.refuse(p.Source, Part{Type: model.TypePlace}, err); failed != nil {
 			return failed
 		}
 		h.built = append(h.built, d)
@@ -102,13 +102,13 @@ func (h *housing) stay(s Stay, goodAnimal []int) error {
 	stay := husbandry.Stay{Animal: s.Of, Place: s.Place, From: s.From, To: s.To, Note: s.Note}
 	if stay.Animal.IsZero() {
 		if stay.Animal = h.made[s.New]; stay.Animal.IsZero() {
-			h.Refused = append(h.Refused, Refused{s.Source, h.ofRefused(s.New)})
+			h.Refused = append(h.Refused, Refused{s.Source, Part{Type: model.TypeStay}, h.ofRefused(s.New)})
 			return nil
 		}
 	}
 	if stay.Place.IsZero() {
 		if stay.Place = (model.PlaceID{ID: h.built[s.NewPlace].ID}); stay.Place.IsZero() {
-			h.Refused = append(h.Refused, Refused{s.Source, h.outer(s.NewPlace)})
+			h.Refused = append(h.Refused, Refused{s.Source, Part{Type: model.TypeStay}, h.outer(s.NewPlace)})
 			return nil
 		}
 	}
@@ -119,7 +119,7 @@ func (h *housing) stay(s Stay, goodAnimal []int) error {
 		return nil
 	}
 	d, err := h.many.Stay(stay, h.rows.By, h.rows.Confirmed)
-	if refused, failed := h.refuse(s.Source, fields(err)); failed != nil || refused {
+	if refused, failed := h.refuse(s.Source, Part{Type: model.TypeStay}, fields(err)); failed != nil || refused {
 		return failed
 	}
 	h.stays = append(h.stays, d)

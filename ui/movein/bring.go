@@ -13,6 +13,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/collection"
+	"coilward/model/comparing"
 	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/knowledge"
@@ -112,7 +113,7 @@ func (b *bring) look(ctx context.Context, c *collection.Collection, w *table.Wor
 			s.doubts[r.Refusal.Reason] = append(s.doubts[r.Refusal.Reason], r)
 			continue
 		}
-		s.bad = append(s.bad, table.Bad{Source: r.Source, Column: s.heading(b.book, r), Refusal: r.Refusal})
+		s.bad = append(s.bad, table.Bad{Source: r.Source, Part: r.Part, Fault: table.Fault{Column: s.heading(b.book, r), Refusal: r.Refusal}})
 	}
 	slices.SortStableFunc(s.bad, func(a, c table.Bad) int { return a.Line - c.Line })
 	return s, err
@@ -153,14 +154,21 @@ func (s *seen) ready(places table.NewPlaces) bool {
 	return len(s.open) == 0 && len(s.doubts) == 0 && !s.askPlaces(places) && s.j.Made() > 0
 }
 
+// partOf is what of a row is not brought in.
+func partOf(b table.Bad, t *wording.Text) string {
+	return t.Say(comparing.Key(b.Part.Type, b.Part.Kind, t.Has))
+}
+
 // saveBad writes the rows that are not brought in as a list of its own.
 func saveBad(path string, bad []table.Bad, t *wording.Text) error {
 	var file bytes.Buffer
 	file.WriteString("\ufeff") // so that a spreadsheet knows the encoding
 	w := csv.NewWriter(&file)
-	rows := [][]string{{t.Say("movein.sheet"), t.Say("movein.line"), t.Say("movein.column.word"), t.Say("movein.value"), t.Say("movein.reason")}}
+	rows := [][]string{{t.Say("movein.sheet"), t.Say("movein.line"), t.Say("movein.part"), t.Say("movein.column.word"), t.Say("movein.value"), t.Say("movein.reason")}}
 	for _, b := range bad {
-		rows = append(rows, []string{table.Neutralised(b.Sheet), strconv.Itoa(b.Line), table.Neutralised(b.Column), table.Neutralised(b.Refusal.Value), table.Neutralised(t.Why(b.Refusal))})
+		for _, f := range b.Faults() {
+			rows = append(rows, []string{table.Neutralised(b.Sheet), strconv.Itoa(b.Line), partOf(b, t), table.Neutralised(f.Column), table.Neutralised(f.Refusal.Value), table.Neutralised(t.Why(f.Refusal))})
+		}
 	}
 	if t.Language() == "de" {
 		w.Comma = ';'

@@ -598,30 +598,43 @@ const leastColumn = 56
 // plain is a cell on one line.
 func plain(cell string) string { return strings.Join(strings.Fields(cell), " ") }
 
-// badTable lists the rows that cannot be brought in: line, column, value, why.
+// badShown is how many rows that cannot be brought in the page names whole; the list
+// that is saved names all.
+const badShown = 200
+
+// badTable lists the rows that cannot be brought in: the line and the part, and of each
+// fault the column, the value and why, on as many lines as it takes.
 func (p *Page) badTable() fyne.CanvasObject {
 	text, bad := p.w.Text(), p.seen.bad
-	rows := widgets.NewRows(48, func() fyne.CanvasObject {
-		return widgets.Pad(widgets.MiddleUpright(widgets.Col(0, widgets.Line("", look.Note, look.Ink).Cuts(), widgets.Line("", look.Note, look.Soft).Cuts())), 0, look.S8)
-	}, func(i int, o fyne.CanvasObject) {
-		lines := o.(*fyne.Container).Objects[0].(*fyne.Container).Objects[0].(*fyne.Container).Objects
-		b := bad[i]
-		where := text.Say("movein.line.number", wording.Gaps{"Line": b.Line})
-		if b.Column != "" {
-			where += " · " + b.Column
+	var rows []fyne.CanvasObject
+	for _, b := range bad[:min(len(bad), badShown)] {
+		parts := []fyne.CanvasObject{widgets.Para(text.Say("movein.line.number", wording.Gaps{"Line": b.Line})+" · "+partOf(b, text), look.NoteBold, look.Ink)}
+		for _, f := range b.Faults() {
+			parts = append(parts, widgets.Para(faultOf(f, text), look.Note, look.Ink))
 		}
-		if b.Refusal.Value != "" {
-			where += ": " + plain(b.Refusal.Value)
-		}
-		lines[0].(*widgets.Text).SetText(where)
-		lines[1].(*widgets.Text).SetText(text.Why(b.Refusal))
-	})
-	rows.SetCount(len(bad))
-	rows.OnOpen = func(i int) {
-		p.w.Tell(text.Say("movein.line.number", wording.Gaps{"Line": bad[i].Line}), text.Refusal(bad[i].Refusal))
+		rows = append(rows, widgets.Col(0, parts...))
+	}
+	if more := len(bad) - badShown; more > 0 {
+		rows = append(rows, widgets.Para(text.Count("movein.bad.more", more), look.Note, look.Soft))
 	}
 	save := widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("movein.bad.save"), Icon: "folder", Do: p.save})
-	return widgets.Card(look.S8, widgets.Col(look.S8, widgets.Grow(rows), widgets.Row(0, save)))
+	list := widgets.Scroll(widgets.Pad(widgets.Col(look.S12, rows...), 0, look.S16, look.S8, look.S8))
+	return widgets.Card(look.S8, widgets.Col(look.S8, widgets.Grow(list), widgets.Row(0, save)))
+}
+
+// faultOf says which cell is at fault and why.
+func faultOf(f table.Fault, t *wording.Text) string {
+	var where []string
+	if f.Column != "" {
+		where = append(where, plain(f.Column))
+	}
+	if f.Refusal.Value != "" {
+		where = append(where, plain(f.Refusal.Value))
+	}
+	if len(where) == 0 {
+		return t.Why(f.Refusal)
+	}
+	return t.Say("movein.fault-in", wording.Gaps{"Where": strings.Join(where, ": "), "Why": t.Why(f.Refusal)})
 }
 
 // save writes the list of rows that cannot be brought in.
