@@ -205,12 +205,12 @@ func (t *Tray) last() (last Sample, ok bool) {
 	return last, ok
 }
 
-// together are the samples of which the same is to be done next as of one, that
-// one among them; where it goes by a lab, of the same lab.
+// together are the samples with which the same is to be done next as with one, that
+// one among them; once they have left, those of the same lab.
 func (t *Tray) together(one Sample) (all []Sample) {
 	for _, s := range t.Samples {
 		same := s.Way.Next == one.Way.Next && s.Way.Stage == one.Way.Stage
-		if s.ID == one.ID || same && one.Way.Next != "" && (one.Way.Stage != samples.AtLab || s.Lab == one.Lab) {
+		if s.ID == one.ID || same && one.Way.Next != samples.NoAct && (s.Posted.IsZero() || s.Lab == one.Lab) {
 			all = append(all, s)
 		}
 	}

@@ -331,6 +331,14 @@ func (p *Page) kept(ids ...model.SampleID) {
 	}
 }
 
+// current is the sample that the keys are at; zero: there is none.
+func (p *Page) current() model.SampleID {
+	if ids := p.ids([]string{p.tubes.Current()}); len(ids) > 0 {
+		return ids[0]
+	}
+	return model.SampleID{}
+}
+
 // withChosen are some samples, with all that are chosen where one of them is and the
 // same is to be done next.
 func (p *Page) withChosen(ids []model.SampleID) []model.SampleID {
@@ -394,12 +402,12 @@ func (p *Page) print() {
 // Actions implements place.Actor.
 func (p *Page) Actions() []place.Action {
 	off := p.window.ReadOnly()
-	waits := p.tray.waiting()
+	waits := p.tray.waiting(model.SampleID{})
 	return []place.Action{
 		{Label: p.say("tray.new"), Menu: place.MenuEntry, Key: fyne.KeyN, Off: off || len(p.tray.Animals) == 0, Do: func() { p.prepare(model.AnimalID{}) }},
 		{Label: p.say("tray.enter-all"), Menu: place.MenuEntry, Key: fyne.KeyE, Off: off || len(waits) == 0, Do: func() {
 			if !p.holds() {
-				p.do(samples.ActEnter, waits)
+				p.do(samples.ActEnter, p.tray.waiting(p.current()))
 			}
 		}},
 		{Label: p.say("tray.print"), Menu: place.MenuEntry, Key: fyne.KeyP, Off: len(p.tray.before(samples.Sent)) == 0 && len(p.chosen) == 0, Do: p.print},

@@ -210,10 +210,16 @@ func (p *Page) lastCourier() string {
 	return last.Courier
 }
 
-// waiting are the samples whose results the lab owes.
-func (t *Tray) waiting() (all []Sample) {
+// waiting are the samples whose results a lab owes: that of one of them, where one
+// is given, else that of the first. One whose arrival nobody noted is among them.
+func (t *Tray) waiting(one model.SampleID) (all []Sample) {
+	owes := func(s Sample) bool { return s.Way.Stage == samples.Sent || s.Way.Stage == samples.AtLab }
+	first := slices.IndexFunc(t.Samples, func(s Sample) bool { return s.ID == one && owes(s) })
+	if first < 0 {
+		first = slices.IndexFunc(t.Samples, owes)
+	}
 	for _, s := range t.Samples {
-		if s.Way.Stage == samples.AtLab {
+		if owes(s) && s.Lab == t.Samples[first].Lab {
 			all = append(all, s)
 		}
 	}

@@ -95,6 +95,21 @@ func (a *acts) key(k fyne.KeyName) { a.n++; uitest.Key(a.Canvas(), k) }
 
 func (a *acts) typed(text string) { a.n += len(text); uitest.Type(a.Canvas(), text) }
 
+// menu does an act of the menus by its label.
+func (a *acts) menu(label string) {
+	a.T.Helper()
+	a.n++
+	for _, menu := range a.Window().MainMenu().Items {
+		for _, item := range menu.Items {
+			if item.Label == label && !item.Disabled {
+				item.Action()
+				return
+			}
+		}
+	}
+	a.T.Fatalf("no act %q in the menus", label)
+}
+
 // later puts the clock on.
 func (a *acts) later(days int) { a.Clock.Set(a.Clock.Now().AddDate(0, 0, days)) }
 
@@ -307,6 +322,22 @@ func TestASumThatIsWrongIsSaid(t *testing.T) {
 	a.key(fyne.KeyReturn)
 	if stages(a.Opened)[samples.Reported] != 8 {
 		t.Errorf("the right sum is refused: %q", uitest.Texts(a.Content()))
+	}
+}
+
+// A report that comes before anybody noted the arrival is entered all the same, by
+// the menu, for all that its lab owes.
+func TestAReportMayComeBeforeTheArrivalIsNoted(t *testing.T) {
+	a := posted(t, "Serpentovirus")
+	a.later(3)
+	a.menu("Enter a lab’s report")
+	a.typed("R-9")
+	a.key(fyne.KeyReturn)
+	a.typed("22222222")
+	a.typed("0")
+	a.key(fyne.KeyReturn)
+	if n := stages(a.Opened); n[samples.Reported] != 8 {
+		t.Errorf("%v: %q", n, uitest.Texts(a.Content()))
 	}
 }
 
