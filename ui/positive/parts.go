@@ -107,6 +107,7 @@ func (p *Page) near(t positives.Trace) fyne.CanvasObject {
 	if n := len(t.Unplaced); n > 0 {
 		rows.Add(widgets.Para(w.Count("positive.page.unplaced", n, gaps{"Names": p.names(t, t.Unplaced)}), look.Note, look.Soft))
 	}
+	rows.Add(widgets.Para(w.Say("positive.page.worth", gaps{"Source": w.Source(t.Worth.Source)}), look.Note, look.Faint))
 	return widgets.Group(w.Count("positive.page.near", len(t.Near)), p.say("positive.page.near-what"), rows)
 }
 
@@ -153,6 +154,7 @@ func (p *Page) act(t positives.Trace, s contact.Standing) fyne.CanvasObject {
 		if s.For == knowledge.ForNewcomers {
 			parts = append(parts, widgets.Para(p.names(t, t.Newcomers()), look.Note, look.Ink))
 		}
+		parts = append(parts, widgets.Para(w.Source(s.Source), look.Note, look.Faint))
 	}
 	row := []fyne.CanvasObject{widgets.Pad(widgets.NewSign(icon, 16, tone, look.Sheet), 2, 0), widgets.Grow(widgets.Col(look.S4, parts...))}
 	if t.Open() {
