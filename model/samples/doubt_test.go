@@ -154,6 +154,12 @@ func TestBounds(t *testing.T) {
 			early.UTC -= 3600
 			s.Results = []samples.Result{{Of: serpento, Outcome: samples.NotDone, At: early}}
 		}), "sample.result-first"},
+		"a result of an hour before it, both of a precision that nobody noted": {taken(func(s *samples.Sample) {
+			early := ago(5)
+			early.UTC -= 3600
+			early.Precision, s.Taken.Precision = "", ""
+			s.Results = []samples.Result{{Of: serpento, Outcome: samples.NotDone, At: early}}
+		}), "sample.result-first"},
 		"given up on the day it was taken": {taken(func(s *samples.Sample) { s.Void = &samples.Void{At: ago(5), Why: samples.Lost} }), ""},
 		"given up the day before":          {taken(func(s *samples.Sample) { s.Void = &samples.Void{At: ago(6), Why: samples.Lost} }), "sample.order"},
 		"given up before there was a day": {taken(func(s *samples.Sample) {
