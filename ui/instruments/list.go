@@ -48,7 +48,7 @@ func (k Kit) namesOf(t *wording.Text, ids []model.AnimalID) string {
 // line is one instrument or tool in words.
 type line struct {
 	icon, name, kind, where, age string
-	check, checkMore             string
+	check, reading, checkMore    string // of a tool: when it was cleaned, and with what
 	next, change                 string // the next check, and the next lamp
 	checkTone                    look.Tone
 	nextTone, changeTone         look.Tone
@@ -85,7 +85,7 @@ func (w words) instrument(s husbandry.Standing) line {
 		l.age = w.Say("instruments.in-use", wording.Gaps{"Age": w.Age(s.InUse, w.today)})
 	}
 	if c, ok := s.Last(); ok {
-		l.check, l.checkMore = w.result(c), w.Ago(c.At.Day(), w.today)
+		l.check, l.reading, l.checkMore = w.outcome(c), w.reading(c), w.Ago(c.At.Day(), w.today)
 		if !c.Good {
 			l.checkTone = look.Days
 		}
@@ -136,18 +136,26 @@ func (w words) nextLamp(s husbandry.Standing) string {
 
 // result is what a check came to.
 func (w words) result(c husbandry.Checked) string {
-	said := w.Say("husbandry.check.failed")
+	if read := w.reading(c); read != "" {
+		return w.outcome(c) + ": " + read
+	}
+	return w.outcome(c)
+}
+
+// outcome is whether a check was good.
+func (w words) outcome(c husbandry.Checked) string {
 	if c.Good {
-		said = w.Say("husbandry.check.good")
+		return particulars.Capital(w.Say("husbandry.check.good"))
 	}
-	said = particulars.Capital(said)
-	switch {
-	case c.Reading != "" && c.Reference != "":
-		said += ": " + w.Say("instruments.read-against", wording.Gaps{"Reading": c.Reading, "Reference": c.Reference})
-	case c.Reading != "":
-		said += ": " + c.Reading
+	return particulars.Capital(w.Say("husbandry.check.failed"))
+}
+
+// reading is what was read at a check, and against what.
+func (w words) reading(c husbandry.Checked) string {
+	if c.Reading != "" && c.Reference != "" {
+		return w.Say("instruments.read-against", wording.Gaps{"Reading": c.Reading, "Reference": c.Reference})
 	}
-	return said
+	return c.Reading
 }
 
 // doubtful says in which spans the readings of an instrument are doubtful.
@@ -180,10 +188,13 @@ func (w words) tool(one husbandry.ToolStanding) line {
 		for _, u := range one.Cleaned.Uses {
 			with = append(with, w.Say("means."+string(u.Means)))
 		}
+		if len(with) > 1 { // one line is too short for several
+			l.reading, with = with[0], with[1:]
+		}
 		l.checkMore = strings.Join(with, ", ")
 		for _, target := range one.Cleaned.Against {
 			if worked, _ := husbandry.Best(one.Cleaned.Said, target); worked.Does == husbandry.DoesNot {
-				l.checkMore, l.checkTone = w.Say("instruments.in-vain", wording.Gaps{"Target": w.Say("target." + string(target))}), look.Days
+				l.reading, l.checkMore, l.checkTone = "", w.Say("instruments.in-vain", wording.Gaps{"Target": w.Say("target." + string(target))}), look.Days
 			}
 		}
 	}
