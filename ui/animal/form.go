@@ -79,6 +79,8 @@ func besideOf(b care.Body) care.Beside {
 		return b.Beside
 	case care.MiteLook:
 		return b.Beside
+	case care.MiteTreatment:
+		return b.Beside
 	case care.Note:
 		return care.Beside{Note: b.Text, Photos: b.Photos}
 	case care.Photo:
@@ -104,6 +106,9 @@ func (f *entryForm) partOf(b care.Body) part {
 	case care.KindMiteLook:
 		m, _ := b.(care.MiteLook)
 		return newMitePart(f, m, b == nil)
+	case care.KindMiteTreatment:
+		m, _ := b.(care.MiteTreatment)
+		return newTreatmentPart(f, m)
 	case care.KindPhoto:
 		p, _ := b.(care.Photo)
 		return newPhotoPart(f, p)
@@ -413,6 +418,8 @@ func (f *entryForm) command(about care.About, body care.Body, a place.Answer) mo
 		return care.RecordWaste{About: about, Waste: b}
 	case care.MiteLook:
 		return care.LookForMites{About: about, MiteLook: b}
+	case care.MiteTreatment:
+		return care.TreatMites{About: about, MiteTreatment: b}
 	case care.Photo:
 		return care.AddPhoto{About: about, Photo: b}
 	case care.Note:

@@ -12,6 +12,9 @@ import (
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/knowledge"
+	"coilward/model/newcomers"
+	"coilward/model/quarantine"
+	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
 	"coilward/ui/place"
@@ -63,6 +66,11 @@ func (p *Page) marks() fyne.CanvasObject {
 		}
 		row.Add(widgets.Mark("ring!", words, look.Soft, look.Well))
 	}
+	if n := l.newcomer; n != nil {
+		row.Add(widgets.NewPress(newcomerWords(t, *n), widgets.Mark("newcomer", newcomerWords(t, *n), look.Accent, look.Wash), func(s widgets.State) widgets.Ground {
+			return widgets.Ground{Radius: 14}
+		}, func() { p.window.Go(place.Route{To: place.Newcomers, Subject: l.ID.ID}) }))
+	}
 	standing := p.standing()
 	if standing.Level() == knowledge.EmergencyToday {
 		row.Add(widgets.Step(widgets.EmergencyToday, joined(p.say("urgency."+knowledge.EmergencyToday.String()), p.saidOn(standing.Parts[0]))))
@@ -92,6 +100,22 @@ func (p *Page) marks() fyne.CanvasObject {
 		row.Add(widgets.Mark("check", p.lastLooked(), look.Soft, look.Well))
 	}
 	return row
+}
+
+// newcomerWords are how far a quarantine has come, and in how many samples that count
+// nothing of what is asked was detected.
+func newcomerWords(t *wording.Text, n newcomers.Newcomer) string {
+	detected := 0
+	for _, l := range n.Gate.Lines {
+		if l.Item == quarantine.LookedFor {
+			detected += l.Have
+		}
+	}
+	words := wording.Gaps{"Day": n.Day, "Days": n.Protocol.Days}
+	if detected == 0 {
+		return t.Say("animal.newcomer", words)
+	}
+	return t.Count("animal.newcomer-detected", detected, words)
 }
 
 // begun tells of a check that was broken off, as its draft says; false where

@@ -3,6 +3,7 @@ package animal
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -11,7 +12,9 @@ import (
 	"coilward/model/history"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/newcomers"
 	"coilward/model/people"
+	"coilward/model/quarantine"
 	"coilward/model/wording"
 )
 
@@ -25,7 +28,8 @@ type Life struct {
 	workers  []people.Stored // whose entries may be, in order
 
 	tables   *knowledge.Tables
-	house    *husbandry.House // with the stays of this animal alone
+	house    *husbandry.House    // with the stays of this animal alone
+	newcomer *newcomers.Newcomer // nil: it is in no quarantine
 	scales   husbandry.Scales
 	weights  []care.Weighed
 	checks   []exam.StoredCheck
@@ -55,6 +59,9 @@ func LoadLife(v model.View, t *knowledge.Tables, id model.AnimalID) (*Life, erro
 	if l.scales, err = husbandry.ReadScales(v); err != nil {
 		return nil, err
 	}
+	if err = l.readNewcomer(v); err != nil {
+		return nil, fmt.Errorf("read the quarantine of %q: %w", a.Name, err)
+	}
 	all, err := people.All(v)
 	for _, p := range all {
 		if l.People[p.ID] = p.Name; p.Works() {
@@ -62,6 +69,17 @@ func LoadLife(v model.View, t *knowledge.Tables, id model.AnimalID) (*Life, erro
 		}
 	}
 	return l, err
+}
+
+// readNewcomer reads how far its quarantine has come, where it is in one.
+func (l *Life) readNewcomer(v model.View) error {
+	all, err := quarantine.Of(v, l.ID)
+	if err != nil || !slices.ContainsFunc(all, quarantine.Stored.Open) {
+		return err
+	}
+	n, _, err := newcomers.Of(v, l.tables, l.ID)
+	l.newcomer = &n
+	return err
 }
 
 // Weights are all weighings, newest first. Bodies of a newer version are left

@@ -90,7 +90,7 @@ func (p *Page) Show(r place.Route) {
 		p.open = r.Page
 	}
 	p.load()
-	if slices.Contains(care.Kinds(), r.Page) {
+	if slices.Contains(care.Kinds(), r.Page) || r.Page == care.KindMiteTreatment {
 		p.note(r.Page)
 	} else if entry, err := model.ParseID(r.Page); err == nil && !entry.IsZero() && !p.window.ReadOnly() {
 		p.open = PageDays
@@ -104,7 +104,8 @@ func (p *Page) Hide() {}
 // Changed implements place.Place.
 func (p *Page) Changed(c collection.Change) {
 	about := slices.Contains(c.Subjects, p.id.Subject()) || slices.Contains(c.Documents, p.id.ID) || slices.Contains(c.Types, model.TypePerson) || slices.Contains(c.Types, model.TypePlace) ||
-		slices.ContainsFunc(c.Subjects, func(s model.Subject) bool { return s.Kind == model.SubjectInstrument })
+		slices.ContainsFunc(c.Subjects, func(s model.Subject) bool { return s.Kind == model.SubjectInstrument }) ||
+		p.life != nil && p.life.newcomer != nil // others of its room, and the protocol, have to do with it
 	if about {
 		p.load()
 	}

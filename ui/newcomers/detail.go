@@ -3,6 +3,7 @@ package newcomers
 import (
 	"fyne.io/fyne/v2"
 
+	"coilward/model/care"
 	"coilward/model/chart"
 	"coilward/model/drawing"
 	"coilward/model/newcomers"
@@ -225,7 +226,10 @@ func (p *Page) mites(n newcomers.Newcomer) fyne.CanvasObject {
 		sources.Add(widgets.Para(w.said(s), look.Note, look.Faint))
 	}
 	note := p.off(widgets.Button(widgets.Plain, widgets.Act{Label: p.say("newcomers.note-look"), Icon: "mite", Do: func() { p.lookForMites(n) }}))
-	head := widgets.Row(look.S16, widgets.Grow(widgets.Col(0, widgets.Line(p.say("newcomers.mites"), look.Section, look.Ink), widgets.Para(w.looked(n), look.Body, look.Soft))), note)
+	treat := p.off(widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("newcomers.note-treatment"), Icon: "vet", Do: func() {
+		p.window.Go(place.Route{To: place.Animal, Subject: n.Animal.ID.ID, Page: care.KindMiteTreatment})
+	}}))
+	head := widgets.Row(look.S16, widgets.Grow(widgets.Col(0, widgets.Line(p.say("newcomers.mites"), look.Section, look.Ink), widgets.Para(w.looked(n), look.Body, look.Soft))), treat, note)
 	clock := widgets.Col(look.S8, widgets.Line(p.say("newcomers.life"), look.BodyBold, look.Ink), life, widgets.Para(w.margin(n), look.Note, look.Soft))
 	chartBox := widgets.Fix(0, 216, looks)
 	if p.narrow() {

@@ -1,0 +1,84 @@
+package animal_test
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/model/knowledge"
+	"coilward/model/newcomers"
+	"coilward/model/quarantine"
+	"coilward/ui/look"
+	"coilward/ui/place"
+	"coilward/ui/uitest"
+)
+
+// inQuarantine is one animal that came ten days ago.
+func inQuarantine(t testing.TB) func(*collection.Collection) {
+	return func(c *collection.Collection) {
+		tables, err := knowledge.Load(assets.Knowledge())
+		if err != nil {
+			t.Fatal(err)
+		}
+		var now model.Moment
+		if err := c.View(func(v model.View) error { now = v.Now(); return nil }); err != nil {
+			t.Fatal(err)
+		}
+		done, err := c.Do(animals.Add{Animal: animals.Animal{Name: "Dunnock", Status: animals.Kept}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := c.Do(quarantine.Begin{Tables: tables, Animal: model.AnimalID{ID: done.Documents[0]}, Protocol: newcomers.Usual,
+			Arrived: model.MomentOn(now, now.Day()-10, model.Noon, model.ToDay), Confirmed: model.Confirmed{"day.before-arrival"}}); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+func TestTheHeadSaysHowFarAQuarantineHasCome(t *testing.T) {
+	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, inQuarantine(t))
+	h.show("Dunnock", "")
+	uitest.Tap(t, h.Content(), "Newcomer, day 10 of 90")
+	if n := len(h.Went); n == 0 || h.Went[n-1].To != place.Newcomers || h.Went[n-1].Subject != h.Animal("Dunnock").ID.ID {
+		t.Errorf("it leads to %v", h.Went)
+	}
+}
+
+// A treatment against mites is noted with its caution, and opens again as it was noted.
+func TestATreatmentAgainstMitesIsNotedAndOpens(t *testing.T) {
+	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, inQuarantine(t))
+	h.show("Dunnock", care.KindMiteTreatment)
+	if !h.Shows("No product and no dose is proposed here") {
+		t.Error("no caution")
+	}
+	uitest.Tap(t, h.Content(), "Keep")
+	fields := uitest.Entries(h.Content())
+	uitest.Type(h.Canvas(), "washed as the vet said")
+	h.Focus(fields[1])
+	uitest.Type(h.Canvas(), "the vet")
+	uitest.Tap(t, h.Content(), "Keep")
+	var entry model.ID
+	var noted care.MiteTreatment
+	err := h.Collection().View(func(v model.View) error {
+		return v.Timeline(h.Animal("Dunnock").ID.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+			if e, known, err := care.Decode(d); err == nil && known {
+				if m, is := e.Body.(care.MiteTreatment); is {
+					entry, noted = d.ID, m
+				}
+			}
+			return true
+		})
+	})
+	if err != nil || noted.What != "washed as the vet said" || noted.Advised != "the vet" || !noted.Until.IsZero() {
+		t.Fatalf("%+v, %v", noted, err)
+	}
+	h.show("Dunnock", entry.String())
+	if !h.Shows("No product and no dose is proposed here") || !h.Shows("Remove") {
+		t.Errorf("it does not open: %q", uitest.Texts(h.Content()))
+	}
+}
