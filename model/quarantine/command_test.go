@@ -89,6 +89,11 @@ func TestAQuarantineIsBegunAndChanged(t *testing.T) {
 	w.refused(w.begun(w.ago(11), "python"), "arrival", "day.before-arrival", model.Confirm)
 	id := model.QuarantineID{ID: w.do(w.begun(w.ago(10), "python"))}
 	w.refused(w.begun(w.ago(5), "python"), "arrival", "quarantine.open", model.Mend)
+	nobody := w.begun(w.ago(5), "python")
+	nobody.Animal = model.AnimalID{ID: id.ID}
+	if _, err := w.c.Do(nobody); !errors.Is(err, model.ErrNotFound) {
+		t.Errorf("of what is no animal: %v", err)
+	}
 	change := quarantine.Change{Tables: w.tables, ID: id, Base: 1, Arrived: w.ago(12), Protocol: "long", Note: "longer"}
 	w.refused(change, "arrival", "day.before-arrival", model.Confirm)
 	change.Confirmed = model.Confirmed{"day.before-arrival"}
@@ -175,6 +180,8 @@ func TestAProtocolThatCanNeverBeMet(t *testing.T) {
 		"30 days":                    {func(p *quarantine.Own) { p.Days = 30 }, "", "", ""},
 		"a sample of the day itself": {func(p *quarantine.Own) { p.Within = 0 }, "protocol-within", "number.range", model.Mend},
 		"no meals":                   {func(p *quarantine.Own) { p.Meals = 0 }, "", "", ""},
+		"20 meals":                   {func(p *quarantine.Own) { p.Meals = 20 }, "", "", ""},
+		"ten years":                  {func(p *quarantine.Own) { p.Days = 3650 }, "", "", ""},
 		"21 meals":                   {func(p *quarantine.Own) { p.Meals = 21 }, "protocol-meals", "number.range", model.Mend},
 		"a check of the day itself":  {func(p *quarantine.Own) { p.CheckWithin = 0 }, "", "", ""},
 		"a check before it":          {func(p *quarantine.Own) { p.CheckWithin = -1 }, "protocol-check", "number.range", model.Mend},
