@@ -10,7 +10,6 @@ import (
 	"coilward/export/paper"
 	"coilward/export/pdf"
 	"coilward/model"
-	"coilward/model/collection"
 	"coilward/model/husbandry"
 	"coilward/model/label"
 	"coilward/model/wording"
@@ -31,15 +30,11 @@ func (p *program) printCards(w printing) (err error) {
 		r.Value = w.first
 		return r
 	}
-	s, err := p.openToRead(w.folder)
+	c, shut, err := p.read(w.folder)
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, s.Close()) }()
-	c, err := collection.New(s, collection.Options{Now: p.now})
-	if err != nil {
-		return err
-	}
+	defer func() { err = errors.Join(err, shut()) }()
 	var cards []paper.Card
 	var issued model.Moment
 	err = c.View(func(v model.View) error {

@@ -18,7 +18,6 @@ import (
 	"coilward/export/pdf"
 	"coilward/model"
 	"coilward/model/animals"
-	"coilward/model/collection"
 	"coilward/model/due"
 	"coilward/model/people"
 	"coilward/model/photo"
@@ -150,15 +149,11 @@ func (w printing) called(all []people.Stored, roles []people.Role) ([]people.Sto
 
 // printSitter writes the paper for whoever looks after the animals.
 func (p *program) printSitter(w printing, size paper.Size) (err error) {
-	s, err := p.openToRead(w.folder)
+	c, shut, err := p.read(w.folder)
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, s.Close()) }()
-	c, err := collection.New(s, collection.Options{Now: p.now})
-	if err != nil {
-		return err
-	}
+	defer func() { err = errors.Join(err, shut()) }()
 	list, err := due.NewBook(p.tables).Bring(context.Background(), c, nil)
 	if err != nil {
 		return err
@@ -189,15 +184,11 @@ func (p *program) printSitter(w printing, size paper.Size) (err error) {
 
 // printQuarantine writes the report of an animal's quarantine.
 func (p *program) printQuarantine(w printing, size paper.Size) (err error) {
-	s, err := p.openToRead(w.folder)
+	c, shut, err := p.read(w.folder)
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, s.Close()) }()
-	c, err := collection.New(s, collection.Options{Now: p.now})
-	if err != nil {
-		return err
-	}
+	defer func() { err = errors.Join(err, shut()) }()
 	var q paper.Quarantine
 	err = c.View(func(v model.View) error {
 		animal, err := find(v, w.animal)
@@ -289,15 +280,11 @@ func over(path, beginning, reason string) error {
 // facts opens the collection and reads what the papers of an animal state, and who
 // is called.
 func (p *program) facts(w printing) (facts paper.Facts, called []people.Stored, err error) {
-	s, err := p.openToRead(w.folder)
+	c, shut, err := p.read(w.folder)
 	if err != nil {
 		return facts, nil, err
 	}
-	defer func() { err = errors.Join(err, s.Close()) }()
-	c, err := collection.New(s, collection.Options{Now: p.now})
-	if err != nil {
-		return facts, nil, err
-	}
+	defer func() { err = errors.Join(err, shut()) }()
 	photos := photo.At(filepath.Join(w.folder, store.PhotosFolder))
 	var gathered paper.Gathered
 	err = c.View(func(v model.View) error {

@@ -10,6 +10,7 @@ import (
 
 	"coilward/assets"
 	"coilward/model"
+	"coilward/model/collection"
 	"coilward/model/knowledge"
 	"coilward/model/store"
 	"coilward/model/wording"
@@ -185,6 +186,18 @@ func (p *program) openToRead(folder string) (*store.Store, error) {
 		return nil, refuse("collection", folder, "ctl.collection.none")
 	}
 	return store.OpenToRead(folder, p.options())
+}
+
+// read is a collection that must be there already, to be read; shut gives it up.
+func (p *program) read(folder string) (c *collection.Collection, shut func() error, err error) {
+	s, err := p.openToRead(folder)
+	if err != nil {
+		return nil, nil, err
+	}
+	if c, err = collection.New(s, collection.Options{Now: p.now}); err != nil {
+		return nil, nil, errors.Join(err, s.Close())
+	}
+	return c, s.Close, nil
 }
 
 func (p *program) options() store.Options {

@@ -138,15 +138,11 @@ func emptyFolder(path string) error {
 
 // lay reads a collection as tables.
 func (p *program) lay(w exporting) (laid table.Laid, err error) {
-	s, err := p.openToRead(w.folder)
+	c, shut, err := p.read(w.folder)
 	if err != nil {
 		return laid, err
 	}
-	defer func() { err = errors.Join(err, s.Close()) }()
-	c, err := collection.New(s, collection.Options{Now: p.now})
-	if err != nil {
-		return laid, err
-	}
+	defer func() { err = errors.Join(err, shut()) }()
 	err = c.View(func(v model.View) (err error) {
 		laid, err = table.Lay(v, table.NewWords(p.languages, p.tables), p.languages.In(w.language, wording.Units{}), nil)
 		return err
