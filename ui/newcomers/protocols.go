@@ -103,6 +103,17 @@ type number struct {
 	is   int
 }
 
+// number is the whole number that was typed in a field, which may be none; what it may
+// be besides is the command's to say.
+func (f *form) number(name string) (int, error) {
+	n, err := strconv.Atoi(f.text(name))
+	if err != nil || n < 0 {
+		return 0, &model.Refusal{Field: name, Value: f.text(name), Reason: "number.range", Answer: model.Mend,
+			Gaps: map[string]model.Gap{"Least": model.CountGap(0), "Most": model.CountGap(knowledge.MostProtocolDays)}}
+	}
+	return n, nil
+}
+
 // protocol asks for what a protocol asks, in numbers and things to look for.
 func (p *Page) protocol(o quarantine.Offered) {
 	f, things := newForm(p), slices.Clone(o.For)
@@ -140,18 +151,18 @@ func (p *Page) protocol(o quarantine.Offered) {
 			own.Name = f.text("protocol-name")
 		}
 		for _, n := range numbers {
-			typed, err := p.window.Text().ParseCount(f.text(n.name), knowledge.MostProtocolDays)
+			typed, err := f.number(n.name)
 			if err != nil {
-				return nil, particulars.At(n.name, err)
+				return nil, err
 			}
 			n.set(&own.Protocol, typed)
 		}
 		for i, thing := range things {
 			for key, to := range map[string]*int{"protocol-results": &thing.NotDetected, "protocol-apart": &thing.Apart} {
 				name := key + "@" + strconv.Itoa(i)
-				typed, err := p.window.Text().ParseCount(f.text(name), knowledge.MostProtocolDays)
+				typed, err := f.number(name)
 				if err != nil {
-					return nil, particulars.At(name, err)
+					return nil, err
 				}
 				*to = typed
 			}
