@@ -108,7 +108,11 @@ func (p *Page) near(t positives.Trace) fyne.CanvasObject {
 		rows.Add(widgets.Para(w.Count("positive.page.unplaced", n, gaps{"Names": p.names(t, t.Unplaced)}), look.Note, look.Soft))
 	}
 	rows.Add(widgets.Para(w.Say("positive.page.worth", gaps{"Source": w.Source(t.Worth.Source)}), look.Note, look.Faint))
-	return widgets.Group(w.Count("positive.page.near", len(t.Near)), p.say("positive.page.near-what"), rows)
+	title := w.Count("positive.page.near", len(t.Near))
+	if len(t.Near) == 0 {
+		title = p.say("positive.page.near-none")
+	}
+	return widgets.Group(title, p.say("positive.page.near-what"), rows)
 }
 
 // names are the names of animals, of many the first ones.

@@ -1,6 +1,7 @@
 package positive
 
 import (
+	"slices"
 	"strings"
 
 	"coilward/model"
@@ -49,8 +50,12 @@ func (w words) closed(t positives.Trace) string {
 // longer than three years, to the last flag.
 func span(t positives.Trace) (from, to model.Day) {
 	from = max(t.From(), t.Day-3*365)
-	for _, all := range t.Results {
-		for _, r := range all {
+	shown := slices.Clone(t.Animals)
+	for _, n := range t.Near {
+		shown = append(shown, n.Animal)
+	}
+	for _, id := range shown {
+		for _, r := range t.Results[id] {
 			from = min(from, max(r.Taken, t.Day-3*365))
 		}
 	}
