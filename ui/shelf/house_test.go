@@ -84,7 +84,11 @@ func TestWhatIsForTheVetIsIllOnTheShelf(t *testing.T) {
 			t.Errorf("%s counts as %v, want %v", name, a.Classes, want)
 		}
 	}
-	h.press("1\n\n")
+	h.press("1\n") // nobody was ever offered food: Wren, who is not ill, comes first
+	if h.Shows("Something is for the vet") {
+		t.Errorf("it is said of Wren: %q", uitest.Texts(h.Content()))
+	}
+	h.press("3")
 	if !h.Shows("Something is for the vet") {
 		t.Errorf("the feed walk says nothing of it: %q", uitest.Texts(h.Content()))
 	}

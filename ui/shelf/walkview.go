@@ -246,6 +246,9 @@ func snake(a *Animal, side float32) fyne.CanvasObject {
 // animal is the panel of a job that is answered by a key.
 func (l *lit) animal(p *Page, a *Animal, stop Stop, width, far float32) fyne.CanvasObject {
 	side := 190 * far
+	if p.notice.words != "" { // which takes its room
+		side = 110 * far
+	}
 	t := p.window.Text()
 	room := width - side - look.S24
 	parts := []fyne.CanvasObject{widgets.Line(a.Name, big(a.Name, room, append([]look.Type{by(far, look.FarName)}, nameSteps...)...), look.Ink).Cuts()}
