@@ -113,7 +113,7 @@ func (s *scenario) sorrelChecks() []walk {
 // ploverChecks: mites came in with the newest, went, and a vet has said a word of it.
 func (s *scenario) ploverChecks() []walk {
 	return []walk{
-		{ago: 22, finds: []find{{stop: "chin", what: "mites", place: in(body.Chin), grade: exam.Slight, note: s.say("demo.note.mites")}, {stop: "tail-tip", what: "shed-ring", place: in("tail-tip"), grade: exam.Slight}}},
+		{ago: 22, mouth: exam.LeftToVet, finds: []find{{stop: "chin", what: "mites", place: in(body.Chin), grade: exam.Slight, note: s.say("demo.note.mites")}, {stop: "tail-tip", what: "shed-ring", place: in("tail-tip"), grade: exam.Slight}}},
 		{ago: 15, earlier: map[knowledge.FindingID]exam.Standing{"mites": exam.Better, "shed-ring": exam.Same}},
 		{ago: 7, earlier: map[knowledge.FindingID]exam.Standing{"mites": exam.Gone, "shed-ring": exam.Gone}, vet: []vetWord{{5, "mites", s.say("demo.vet.mites")}}},
 	}
