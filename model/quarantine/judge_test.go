@@ -377,3 +377,26 @@ func TestALineTurnedTrueOnItsDay(t *testing.T) {
 		}
 	})
 }
+
+// A line rests on as much as it asks for and no more; samples that do not speak are
+// named where they are missing.
+func TestWhatALineRestsOn(t *testing.T) {
+	tables := load(t)
+	f := whole()
+	if keys := reasons(line(t, quarantine.Judge(tables, protocol(tables, "long"), f), quarantine.LookedFor)); slices.Contains(keys, "quarantine.why.silent") {
+		t.Errorf("all of them speak: %v", keys)
+	}
+	f.Meals = append(f.Meals, quarantine.Meal{Entry: entry(22), Day: on(40)})
+	f.Sheds = append(f.Sheds, quarantine.Shed{Entry: entry(39), Day: on(40), Whole: true})
+	f.Restarts = []quarantine.Restart{{Day: on(9), Stay: model.StayID{ID: id(8)}, Name: "Moss"}, {Day: on(9), Stay: model.StayID{ID: id(7)}, Name: "Nettle"}}
+	f.Results[2].Speaks = false
+	g := quarantine.Judge(tables, protocol(tables, "python"), f)
+	for item, want := range map[quarantine.ItemID][]model.ID{quarantine.Meals: {id(20), id(21)}, quarantine.WholeShed: {id(39)}, quarantine.InRoom: {id(7)}} {
+		if l := line(t, g, item); !slices.Equal(l.On, want) {
+			t.Errorf("%s rests on %v, want %v", item, l.On, want)
+		}
+	}
+	if keys := reasons(line(t, g, quarantine.LookedFor)); !slices.Contains(keys, "quarantine.why.silent") {
+		t.Errorf("one does not speak: %v", keys)
+	}
+}
