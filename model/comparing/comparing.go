@@ -102,12 +102,12 @@ func Compare(ctx context.Context, now, then *collection.Collection, kept func(mo
 		if s.Missing, err = missing(ctx, v, kept); err != nil {
 			return err
 		}
-		return v.All(model.TypeEntry, func(d model.Document) bool {
+		return errors.Join(v.All(model.TypeEntry, func(d model.Document) bool {
 			if d.At.UTC > s.Newest.UTC || s.Newest == (model.Moment{}) {
 				s.Newest = d.At
 			}
 			return ctx.Err() == nil
-		})
+		}), ctx.Err())
 	})
 	if err != nil {
 		return Summary{}, fmt.Errorf("look for the photos of a backup: %w", err)
