@@ -6,6 +6,7 @@ package comparing
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -15,8 +16,8 @@ import (
 	"coilward/model/collection"
 	"coilward/model/husbandry"
 	"coilward/model/people"
-	"coilward/model/quarantine"
 	"coilward/model/photo"
+	"coilward/model/quarantine"
 )
 
 // Way is how a thing differs, seen from the collection as it is now.
