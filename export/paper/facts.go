@@ -35,6 +35,8 @@ type Facts struct {
 	Scales            husbandry.Scales // on which the weights were taken
 	Notes             []Dated[care.Note]
 	Samples           []Sampled
+	Quarantine        *Quarantine // the open one, or the last; nil: it never was in one
+	Positives         []OpenPositive
 	// Unknown counts the entries of kinds that this version cannot read.
 	Unknown map[string]int
 	Entries int

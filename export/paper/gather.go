@@ -72,7 +72,23 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 		return Gathered{}, fmt.Errorf("gather the records of %s: %w", animal.Name, err)
 	}
 	out.turn()
+	if err := out.addQuarantine(v, g); err != nil {
+		return Gathered{}, err
+	}
 	return out, nil
+}
+
+// addQuarantine takes the quarantine, and the positives that concern the animal.
+func (g *Gathered) addQuarantine(v model.View, with Gathering) error {
+	q, ever, err := GatherQuarantine(v, with.Tables, with.Animal)
+	if err != nil {
+		return err
+	}
+	if ever {
+		g.facts.Quarantine = &q
+	}
+	g.facts.Positives, err = openPositives(v, with.Tables, with.Animal)
+	return err
 }
 
 // add takes one entry; they come newest first. One that cannot be read, or that

@@ -235,6 +235,7 @@ func (r record) sentence() string {
 	if len(detections) > 0 {
 		said = append(append(said, detections...), r.say("paper.tests.apart"))
 	}
+	said = append(said, r.openPositives()...)
 	if n := r.open(knowledge.VetWithinDays); n > 0 {
 		said = append(said, r.text.Count("paper.sentence.vet", n))
 	}

@@ -41,6 +41,9 @@ func (r record) evidence() []Block {
 	if len(r.Samples) > 0 {
 		blocks = append(blocks, r.tests()...)
 	}
+	if r.Quarantine != nil {
+		blocks = append(blocks, QuarantineBlocks(*r.Quarantine, r.text)...)
+	}
 	if len(r.Weights) > 0 {
 		blocks = append(blocks, Keep{r.weightHead(),
 			Figure{H: 62, Min: 44, Words: r.weightWords(), Draw: r.growth(), Caption: r.say("chart.weights.signs")}})

@@ -23,7 +23,7 @@ func rooms() []room {
 	values := []string{"model", "model/drawing", "model/pixel", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
 	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam", "model/history",
 		"model/knowledge", "model/people", "model/photo", "model/wording"}
-	page := append([]string{"model/collection", "model/comparing", "model/contact", "model/demo", "model/draft", "model/due", "model/holidays", "model/husbandry", "model/jot", "model/label", "model/newcomers", "model/pixel", "model/positives", "model/quarantine", "model/quarantine", "model/round", "model/samples", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
+	page := append([]string{"model/collection", "model/comparing", "model/contact", "model/demo", "model/draft", "model/due", "model/holidays", "model/husbandry", "model/jot", "model/label", "model/newcomers", "model/pixel", "model/positives", "model/quarantine", "model/round", "model/samples", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
 	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
 	return []room{
 		{"assets", nil, nil, "assets are files and nothing beside"},
@@ -63,7 +63,7 @@ func rooms() []room {
 		{"model/storetest", []string{"model", "model/collection", "model/memory"}, []string{"pgregory.net/rapid"}, "the suite takes any store"},
 		{"model/registry", []string{"model", "model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/newcomers", "model/people", "model/quarantine", "model/samples"}, nil, "the registry lists commands and does nothing"},
 		{"model/demo", append([]string{"model/collection", "model/husbandry", "model/newcomers", "model/pixel", "model/quarantine", "model/samples"}, facts...), nil, "the sample collection is made by the same commands as any other"},
-		{"export/paper", append([]string{"model/due", "model/husbandry", "model/label", "model/newcomers", "model/quarantine", "model/samples"}, facts...), []string{"github.com/skip2/go-qrcode", "golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
+		{"export/paper", append([]string{"model/due", "model/husbandry", "model/label", "model/newcomers", "model/positives", "model/quarantine", "model/samples"}, facts...), []string{"github.com/skip2/go-qrcode", "golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper", "model/samples"}, facts...), nil, "what tests of papers share knows papers and facts"},
 		{"export/table", append([]string{"model/importing", "model/collection", "model/husbandry", "model/samples"}, facts...), []string{"github.com/natefinch/atomic", "github.com/xuri/excelize/v2", "golang.org/x/text"},
 			"a spreadsheet is cells of facts and knows no screen or store"},

@@ -1,0 +1,49 @@
+package paper
+
+import (
+	"fmt"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/knowledge"
+	"coilward/model/positives"
+)
+
+// OpenPositive is a positive that is not closed and concerns the animal.
+type OpenPositive struct {
+	Agent knowledge.AgentID
+	// Since is when its own was opened, or since when it was near another's.
+	Since model.Day
+	Near  bool // it was found in another one
+}
+
+// openPositives are those in which the animal stands, then those that it was near.
+func openPositives(v model.View, t *knowledge.Tables, animal model.AnimalID) (all []OpenPositive, err error) {
+	traces, err := positives.All(v, t)
+	if err != nil {
+		return nil, fmt.Errorf("gather the positives: %w", err)
+	}
+	for _, trace := range traces {
+		if slices.Contains(trace.Animals, animal) {
+			all = append(all, OpenPositive{Agent: trace.Agent, Since: trace.Opened.Day()})
+		}
+	}
+	for _, trace := range traces {
+		if near, is := trace.NearOf(animal); is {
+			all = append(all, OpenPositive{Agent: trace.Agent, Since: near.First(), Near: true})
+		}
+	}
+	return all, nil
+}
+
+// openPositives says of each what is not done yet.
+func (r record) openPositives() (said []string) {
+	for _, p := range r.Positives {
+		key := "paper.positive.own"
+		if p.Near {
+			key = "paper.positive.near"
+		}
+		said = append(said, r.say(key, gaps{"Agent": r.agent(p.Agent), "Day": p.Since}))
+	}
+	return said
+}
