@@ -215,9 +215,7 @@ func (r *reader) facts(n *Newcomer, now model.Moment) error {
 	r.entries(&f, records)
 	standing := records.Stand(r.t, d.problems, now)
 	f.Losing = standing.Losing
-	if f.Open, err = r.open(n.Animal, d, records, standing, f.Arrived, now); err != nil {
-		return err
-	}
+	f.Open = r.open(n.Animal, d, records, standing, f.Arrived, now)
 	if err := r.room(n, &f, now); err != nil {
 		return err
 	}
@@ -287,7 +285,7 @@ func (r *reader) entries(f *quarantine.Facts, records history.Records) {
 }
 
 // open is what stands above "look again", or since when nothing does.
-func (r *reader) open(animal animals.Stored, d days, records history.Records, standing history.Standing, arrived model.Day, now model.Moment) (quarantine.Open, error) {
+func (r *reader) open(animal animals.Stored, d days, records history.Records, standing history.Standing, arrived model.Day, now model.Moment) quarantine.Open {
 	o := quarantine.Open{Since: arrived, Grave: standing.ForVet()}
 	first := model.Day(0) // of the first check since the arrival
 	for _, c := range records.Checks {
@@ -302,21 +300,18 @@ func (r *reader) open(animal animals.Stored, d days, records history.Records, st
 				o.On = append(o.On, part.Entry.ID)
 			}
 		}
-		return o, nil
+		return o
 	}
 	o.Since = max(arrived, first)
 	from := r.firstGrave(records, d.problems)
 	for day := now.Day() - 1; from > 0 && day >= max(from, o.Since); day-- {
-		grave, err := r.graveOn(animal, d, day, now)
-		if err != nil {
-			return o, err
-		}
-		if grave {
+		at := model.MomentOn(now, day, 24*60-1, model.ToMinute)
+		if records.StandOn(r.t, history.WhoseOf(animal), d.problems, at).ForVet() {
 			o.Since = day + 1
 			break
 		}
 	}
-	return o, nil
+	return o
 }
 
 // firstGrave is the first day on which something may have stood that was a matter for
@@ -341,27 +336,4 @@ func (r *reader) firstGrave(records history.Records, problems []exam.StoredProbl
 		}
 	}
 	return first
-}
-
-// graveOn reports whether something stood at the end of a day, by what was known then.
-func (r *reader) graveOn(animal animals.Stored, d days, day model.Day, now model.Moment) (bool, error) {
-	at := model.MomentOn(now, day, 24*60-1, model.ToMinute)
-	var documents []model.Document
-	for _, doc := range d.documents {
-		if doc.At.Day() <= day {
-			documents = append(documents, doc)
-		}
-	}
-	var problems []exam.StoredProblem
-	for _, p := range d.problems {
-		p.Glimpses = slices.DeleteFunc(slices.Clone(p.Glimpses), func(g exam.Glimpse) bool { return g.At.Day() > day })
-		if len(p.Glimpses) > 0 {
-			problems = append(problems, p)
-		}
-	}
-	records, err := history.Of(r.t, documents, animal, at)
-	if err != nil {
-		return false, err
-	}
-	return records.Stand(r.t, problems, at).ForVet(), nil
 }
