@@ -66,10 +66,16 @@ func (p *Page) marks() fyne.CanvasObject {
 		}
 		row.Add(widgets.Mark("ring!", words, look.Soft, look.Well))
 	}
-	if n := l.newcomer; n != nil {
-		row.Add(widgets.NewPress(newcomerWords(t, *n), widgets.Mark("newcomer", newcomerWords(t, *n), look.Accent, look.Wash), func(s widgets.State) widgets.Ground {
+	leads := func(words, page string) {
+		row.Add(widgets.NewPress(words, widgets.Mark("newcomer", words, look.Accent, look.Wash), func(s widgets.State) widgets.Ground {
 			return widgets.Ground{Radius: 14}
-		}, func() { p.window.Go(place.Route{To: place.Newcomers, Subject: l.ID.ID}) }))
+		}, func() { p.window.Go(place.Route{To: place.Newcomers, Subject: l.ID.ID, Page: page}) }))
+	}
+	switch {
+	case l.newcomer != nil:
+		leads(newcomerWords(t, *l.newcomer), "")
+	case l.arrived:
+		leads(t.Say("animal.newcomer-begin", map[string]any{"Day": l.Since}), "new")
 	}
 	standing := p.standing()
 	if standing.Level() == knowledge.EmergencyToday {

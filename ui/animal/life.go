@@ -30,6 +30,7 @@ type Life struct {
 	tables   *knowledge.Tables
 	house    *husbandry.House    // with the stays of this animal alone
 	newcomer *newcomers.Newcomer // nil: it is in no quarantine
+	arrived  bool                // it came lately, and was never in one
 	scales   husbandry.Scales
 	weights  []care.Weighed
 	checks   []exam.StoredCheck
@@ -71,10 +72,15 @@ func LoadLife(v model.View, t *knowledge.Tables, id model.AnimalID) (*Life, erro
 	return l, err
 }
 
-// readNewcomer reads how far its quarantine has come, where it is in one.
+// readNewcomer reads how far its quarantine has come, where it is in one, or whether
+// one is to be offered.
 func (l *Life) readNewcomer(v model.View) error {
 	all, err := quarantine.Of(v, l.ID)
-	if err != nil || !slices.ContainsFunc(all, quarantine.Stored.Open) {
+	if err != nil {
+		return err
+	}
+	if !slices.ContainsFunc(all, quarantine.Stored.Open) {
+		_, l.arrived, err = newcomers.Propose(v, l.tables, l.ID)
 		return err
 	}
 	n, _, err := newcomers.Of(v, l.tables, l.ID)

@@ -49,6 +49,32 @@ func TestTheHeadSaysHowFarAQuarantineHasCome(t *testing.T) {
 	}
 }
 
+// One that came lately and never was in quarantine is offered it; one that hatched
+// here is not.
+func TestTheHeadOffersAQuarantineToWhoCame(t *testing.T) {
+	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, func(c *collection.Collection) {
+		var today model.Day
+		if err := c.View(func(v model.View) error { today = v.Now().Day(); return nil }); err != nil {
+			t.Fatal(err)
+		}
+		on := model.Date{Day: today - 4, Precision: model.ToDay}
+		for _, a := range []animals.Animal{{Name: "Dunnock", Since: on, Status: animals.Kept}, {Name: "Wren", Since: on, Hatched: on, Status: animals.Kept}} {
+			if _, err := c.Do(animals.Add{Animal: a}); err != nil {
+				t.Fatal(err)
+			}
+		}
+	})
+	h.show("Wren", "")
+	if h.Shows("begin quarantine") {
+		t.Error("it is offered to one that hatched here")
+	}
+	h.show("Dunnock", "")
+	uitest.Tap(t, h.Content(), "Came on 5 June 2027: begin quarantine")
+	if n := len(h.Went); n == 0 || h.Went[n-1].To != place.Newcomers || h.Went[n-1].Subject != h.Animal("Dunnock").ID.ID || h.Went[n-1].Page != "new" {
+		t.Errorf("it leads to %v", h.Went)
+	}
+}
+
 // A treatment against mites is noted with its caution, and opens again as it was noted.
 func TestATreatmentAgainstMitesIsNotedAndOpens(t *testing.T) {
 	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, inQuarantine(t))

@@ -170,9 +170,12 @@ func (p *Page) arrive(who model.AnimalID) {
 	for _, r := range p.board.Places {
 		rooms, places = append(rooms, r.ID.String()), append(places, widgets.Choice{Label: r.Title})
 	}
-	value := ""
+	value, came := "", p.board.Today
 	if !who.IsZero() {
 		value = who.String()
+	}
+	if i := slices.IndexFunc(p.board.Free, func(a animals.Stored) bool { return a.ID == who }); i >= 0 && !p.board.Free[i].Since.IsZero() {
+		came = p.board.Free[i].Since.Day
 	}
 	known := particulars.NewPick(p.window, p.say("newcomers.who"), p.say("newcomers.who-new"), ids, choices, value)
 	room := particulars.NewPick(p.window, p.say("newcomers.room"), p.say("newcomers.room-later"), rooms, places, "")
@@ -196,7 +199,7 @@ func (p *Page) arrive(who model.AnimalID) {
 	if len(ids) > 0 {
 		parts = append(parts, known.Container)
 	}
-	parts = append(parts, fresh, f.day("arrived", p.say("newcomers.arrived-on"), p.board.Today), where, p.protocolPick(&protocol), widgets.Para(p.say("newcomers.arrive-then"), look.Note, look.Soft))
+	parts = append(parts, fresh, f.day("arrived", p.say("newcomers.arrived-on"), came), where, p.protocolPick(&protocol), widgets.Para(p.say("newcomers.arrive-then"), look.Note, look.Soft))
 	f.chosen = func() string { return known.Value() + room.Value() + string(protocol) }
 	f.command = func(a place.Answer) (model.Command, error) {
 		at, err := f.moment("arrived", model.Moment{})

@@ -182,6 +182,22 @@ func TestANewArrivalIsAddedAndItsQuarantineBegun(t *testing.T) {
 	}
 }
 
+// Whoever is known already comes with the day on which it came.
+func TestAKnownArrivalComesWithItsDay(t *testing.T) {
+	w := open(t, plain(), "en", func(c *collection.Collection) {
+		var today model.Day
+		if err := c.View(func(v model.View) error { today = v.Now().Day(); return nil }); err != nil {
+			t.Fatal(err)
+		}
+		do(t, c, animals.Add{Animal: animals.Animal{Name: "Dunnock", Status: animals.Kept, Since: model.Date{Day: today - 4, Precision: model.ToDay}}})
+	})
+	w.Go(place.Route{To: place.Newcomers, Subject: w.Animal("Dunnock").ID.ID, Page: "new"})
+	uitest.Tap(t, w.Content(), "Begin quarantine")
+	if all := quarantines(w); len(all) != 1 || all[0].Arrived.Day() != w.Now().Day()-4 {
+		t.Errorf("%+v, says %q", all, uitest.Texts(uitest.Top(w.Canvas())))
+	}
+}
+
 func TestALookForMitesIsNotedByItsFigure(t *testing.T) {
 	w := open(t, plain(), "en", one(t, 20))
 	uitest.Tap(t, w.Content(), "Note a look for mites")
