@@ -121,11 +121,7 @@ func (w words) tip(b Box, box shelfview.Box) string {
 
 func (w words) due(items []due.Item) (all []shelfview.Due) {
 	for _, item := range items {
-		word := "shelf.due." + string(item.Job)
-		if !w.text.Has(word) { // a job that has no short word here
-			word = "due.job." + string(item.Job)
-		}
-		d := shelfview.Due{Sign: signOf(item.Job), Word: w.text.Say(word), Late: item.State.Overdue()}
+		d := shelfview.Due{Sign: signOf(item.Job), Word: w.text.Say("shelf.due." + string(item.Job)), Late: item.State.Overdue()}
 		switch {
 		case item.Level >= knowledge.EmergencyToday:
 			d.Word, d.Short, d.Urgent = w.text.Say("shelf.due.emergency"), w.text.Say("shelf.due.emergency-short"), shelfview.Emergency
@@ -171,6 +167,22 @@ func signOf(j due.Job) shelfview.Sign {
 		return shelfview.SignClean
 	case due.MiteLook:
 		return shelfview.SignMites
+	case due.TakeSample:
+		return shelfview.SignSwab
+	case due.PostSample:
+		return shelfview.SignPost
+	case due.AskLab:
+		return shelfview.SignPhone
+	case due.Positive:
+		return shelfview.SignFound
+	case due.Release:
+		return shelfview.SignRelease
+	case due.Clothes:
+		return shelfview.SignClothes
+	case due.ChangeLamp:
+		return shelfview.SignLamp
+	case due.CheckInstrument:
+		return shelfview.SignGauge
 	}
 	return shelfview.SignOther
 }

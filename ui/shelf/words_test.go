@@ -37,3 +37,24 @@ func TestWordsOfWhatIsUrgent(t *testing.T) {
 		}
 	}
 }
+
+// Whatever is due has a sign of its own and a short word in every language.
+func TestEveryJobHasItsSign(t *testing.T) {
+	languages, err := wording.Load(assets.Text())
+	if err != nil {
+		t.Fatal(err)
+	}
+	of := map[shelfview.Sign]due.Job{}
+	for _, j := range due.Jobs() {
+		sign := signOf(j)
+		if other, taken := of[sign]; taken || sign == shelfview.SignOther {
+			t.Errorf("%s has the sign of %q", j, other)
+		}
+		of[sign] = j
+		for _, language := range []string{"en", "de"} {
+			if !languages.In(language, wording.Units{}).Has("shelf.due." + string(j)) {
+				t.Errorf("%s: no short word for %s", language, j)
+			}
+		}
+	}
+}

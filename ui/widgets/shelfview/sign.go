@@ -44,6 +44,20 @@ func (s Sign) strokes() []drawing.Path {
 		return []drawing.Path{drawing.Blob(drawing.Points(12, 4, 15.5, 9.5, 17.5, 14, 15.5, 18.5, 12, 20, 8.5, 18.5, 6.5, 14, 8.5, 9.5)...)}
 	case SignWarmth:
 		return []drawing.Path{line(10, 14, 10, 5.5, 14, 5.5, 14, 14), circle(12, 17.2, 3.2)}
+	case SignPost:
+		return []drawing.Path{closed(12, 4, 20, 8, 20, 16.5, 12, 20.5, 4, 16.5, 4, 8), line(4, 8, 12, 12, 20, 8), line(12, 12, 12, 20.5)}
+	case SignPhone:
+		return []drawing.Path{drawing.Blob(drawing.Points(5, 4, 8, 4.5, 9.5, 8, 8, 10.5, 13.5, 16, 16, 14.5, 19.5, 16, 20, 19, 17, 20.5, 8.5, 15.5, 3.5, 7)...)}
+	case SignFound:
+		return []drawing.Path{line(8, 3.5, 16, 3.5), curve(9, 3.5, 9, 10, 9, 17, 12, 20, 15, 17, 15, 10, 15, 3.5), line(12, 9.5, 12, 15), line(9.25, 12.25, 14.75, 12.25)}
+	case SignRelease:
+		return []drawing.Path{line(12, 4, 4.5, 4, 4.5, 20, 12, 20), line(9, 12, 20, 12), line(16, 8, 20, 12, 16, 16)}
+	case SignClothes:
+		return []drawing.Path{closed(9, 4, 15, 4, 21, 8.5, 18.5, 12, 16.5, 10.5, 16.5, 20, 7.5, 20, 7.5, 10.5, 5.5, 12, 3, 8.5)}
+	case SignLamp:
+		return []drawing.Path{circle(12, 9.5, 5.5), line(9.5, 15, 9.5, 18, 14.5, 18, 14.5, 15), line(10, 20.5, 14, 20.5)}
+	case SignGauge:
+		return []drawing.Path{curve(4.7, 17.5, 3.5, 11, 7, 6.5, 12, 5, 17, 6.5, 20.5, 11, 19.3, 17.5), line(12, 13.5, 16, 8.5), circle(12, 14.5, 1.4)}
 	}
 	return []drawing.Path{circle(12, 12, 4)}
 }

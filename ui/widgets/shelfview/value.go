@@ -32,19 +32,26 @@ type Sign uint8
 
 // The signs.
 const (
-	SignOther  Sign = iota // a dot
-	SignFeed               // a bowl
-	SignWeigh              // a weight
-	SignLook               // an eye
-	SignCheck              // a glass
-	SignMites              // a mite
-	SignClean              // a broom
-	SignSwab               // a swab
-	SignDose               // a syringe
-	SignVet                // a case
-	SignShed               // a skin
-	SignWater              // a drop
-	SignWarmth             // a thermometer
+	SignOther   Sign = iota // a dot
+	SignFeed                // a bowl
+	SignWeigh               // a weight
+	SignLook                // an eye
+	SignCheck               // a glass
+	SignMites               // a mite
+	SignClean               // a broom
+	SignSwab                // a swab
+	SignDose                // a syringe
+	SignVet                 // a case
+	SignShed                // a skin
+	SignWater               // a drop
+	SignWarmth              // a thermometer
+	SignPost                // a parcel
+	SignPhone               // a receiver
+	SignFound               // a tube with something in it
+	SignRelease             // a gate with a way out
+	SignClothes             // a shirt
+	SignLamp                // a lamp
+	SignGauge               // a dial
 )
 
 // Due is something that hangs from the board below a box, because it is to be
