@@ -222,9 +222,9 @@ func (f *prepareForm) arrange() {
 		if i < len(typed) {
 			value = typed[i]
 		} else if i > 0 {
-			value = Following(f.numbers[i-1].Text())
+			value = samples.Following(f.numbers[i-1].Text())
 		} else if last, ok := p.tray.last(); ok {
-			value = Following(last.Kit.Number)
+			value = samples.Following(last.Kit.Number)
 		}
 		field := widgets.NewField(value, widgets.FieldOptions{Apart: true})
 		field.OnTyped = func(string) { field.Accept() }
@@ -254,7 +254,7 @@ func (f *prepareForm) typed() (all []string) {
 func (f *prepareForm) countOn(from int) {
 	number := f.numbers[from].Text()
 	for _, field := range f.numbers[from+1:] {
-		if number = Following(number); number == "" {
+		if number = samples.Following(number); number == "" {
 			return
 		}
 		field.SetText(number)

@@ -98,11 +98,3 @@ func TestWhatIsCountedStandsInTheSheet(t *testing.T) {
 		}
 	})
 }
-
-func TestNumbersOfABatch(t *testing.T) {
-	for number, want := range map[string]string{"W-41": "W-42", "0099": "0100", "A9": "A10", "K-007x": "", "": "", "12": "13", "99999999999999999999999": ""} {
-		if got := tray.Following(number); got != want {
-			t.Errorf("after %q comes %q, want %q", number, got, want)
-		}
-	}
-}
