@@ -124,7 +124,9 @@ func Examine(ctx context.Context, folder string, o Options, named map[model.Phot
 		}
 		f := &files[i]
 		if f.What == "" {
-			f.What = f.check()
+			if f.What = f.check(); f.What == WrongUnread && f.rotated() {
+				f.What = wentAway
+			}
 		}
 		if read += f.size; all > 0 {
 			progress(float64(read) / float64(all))
@@ -135,6 +137,7 @@ func Examine(ctx context.Context, folder string, o Options, named map[model.Phot
 	}
 	for _, f := range files {
 		switch {
+		case f.What == wentAway:
 		case f.What == "" && strings.HasSuffix(f.name, snapshotEnd):
 			e.Backups++
 		case f.What == "":
@@ -280,6 +283,15 @@ func (f *heldFile) check() Wrong {
 	return WrongPhoto
 }
 
+// wentAway is no finding: an older backup made room for a newer one meanwhile.
+const wentAway Wrong = "went away"
+
+// rotated reports whether the file is a backup that is not there any more.
+func (f *heldFile) rotated() bool {
+	_, err := os.Lstat(f.Path)
+	return strings.HasSuffix(f.name, snapshotEnd) && errors.Is(err, fs.ErrNotExist)
+}
+
 // errNoFile says that something else than a file lies there, which is neither followed
 // nor waited for.
 var errNoFile = errors.New("it is no file")
@@ -330,8 +342,8 @@ func (s *Store) Examine(ctx context.Context, named map[model.PhotoID]bool, progr
 	if err != nil || !ok {
 		return e, err
 	}
-	chosen.Checked = s.options.Now().UTC().Truncate(time.Second)
-	return e, s.remember(chosen)
+	now := s.options.Now().UTC().Truncate(time.Second)
+	return e, s.note(chosen, func(p *SecondPlace) { p.Checked = now })
 }
 
 // Mend brings each file that has a good copy at the other place anew from there, and
@@ -357,11 +369,15 @@ func (s *Store) Mend(ctx context.Context, found []Finding) (mended int, err erro
 	return mended, nil
 }
 
+// mend copies the good copy, if it is still the one that was found good: by its name,
+// or by the sum beside it.
 func mend(f Finding) error {
-	sum, err := sumOf(f.Twin)
-	if err != nil {
-		return fault(f.Twin, "read the good copy", err)
+	twin := heldFile{Finding: Finding{Path: f.Twin}, name: filepath.Base(f.Twin)}
+	twin.sum = strings.TrimSuffix(twin.name, filepath.Ext(twin.name))
+	if strings.HasSuffix(twin.name, snapshotEnd) && twin.readSum() != "" {
+		return &Fault{Kind: ErrDamaged, Path: f.Twin, Err: errSum}
 	}
+	sum := twin.sum
 	folder := filepath.Dir(f.Path)
 	fresh, to := filepath.Join(folder, unfinished), filepath.Join(folder, filepath.Base(f.Twin))
 	if err := copyChecked(f.Twin, fresh, sum); err != nil {

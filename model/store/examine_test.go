@@ -2,6 +2,8 @@ package store_test
 
 import (
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"os"
@@ -126,6 +128,41 @@ func TestDamageAtEitherPlaceIsFoundAndMended(t *testing.T) {
 
 // A photo that no record names is counted; one that is named and gone is found; what
 // is no file is named, and neither followed nor waited for.
+// A copy that was spoilt after it was found good is brought over nothing: it is held
+// against its name, and a backup against the sum beside it.
+func TestACopySpoiltMeanwhileIsNotBrought(t *testing.T) {
+	s, err := store.Open(t.TempDir(), store.Options{Now: storetest.NewClock().Now, Machine: "m", Verifier: store.VerifyHere})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	other := t.TempDir()
+	write := func(path, bytes string) {
+		t.Helper()
+		if err := errors.Join(os.MkdirAll(filepath.Dir(path), 0o700), os.WriteFile(path, []byte(bytes), 0o600)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	sum := func(bytes string) string { h := sha256.Sum256([]byte(bytes)); return hex.EncodeToString(h[:]) }
+	photo, backup := sum("good bytes")+".jpeg", "00000001-20270609T090000Z.db"
+	for _, c := range []struct {
+		what         store.Wrong
+		folder, name string
+		summed       bool
+	}{{store.WrongPhoto, store.PhotosFolder, photo, false}, {store.WrongBackup, store.BackupsFolder, backup, true}, {store.WrongBackup, store.BackupsFolder, backup, false}} {
+		own, twin := filepath.Join(s.Folder(), c.folder, c.name), filepath.Join(other, c.name)
+		write(own, "bad")
+		write(twin, "spoilt since")
+		if c.summed {
+			write(twin+".sha256", sum("good bytes")+"  "+c.name+"\n")
+		}
+		n, err := s.Mend(t.Context(), []store.Finding{{Path: own, What: c.what, Twin: twin}})
+		if now, _ := os.ReadFile(own); n != 0 || !errors.Is(err, store.ErrDamaged) || string(now) != "bad" {
+			t.Errorf("%+v: mended %d, %v; there is %q", c, n, err, now)
+		}
+	}
+}
+
 func TestWhatIsNoFileIsNamedAndNotFollowed(t *testing.T) {
 	s, folder, _ := here(t)
 	one := photo(t, folder, "one")

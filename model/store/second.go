@@ -159,6 +159,19 @@ func places(folder string) (all map[string]SecondPlace, err error) {
 	return all, fault(path, "read the second place", err)
 }
 
+// note changes what is remembered of a second place, if it is still the chosen one:
+// bringing there and examining it may go on at the same time.
+func (s *Store) note(place SecondPlace, change func(*SecondPlace)) error {
+	s.noting.Lock()
+	defer s.noting.Unlock()
+	chosen, ok, err := s.Second()
+	if err != nil || !ok || chosen.Inside != place.Inside {
+		return err
+	}
+	change(&chosen)
+	return s.remember(chosen)
+}
+
 // remember keeps a second place; one without a folder is given up.
 func (s *Store) remember(chosen SecondPlace) error {
 	all, err := places(s.folder)
@@ -330,18 +343,20 @@ func (s *Store) BringSecond(ctx context.Context) (Brought, error) {
 	}
 	err = secondFault(chosen.Inside, err)
 	now := s.options.Now().UTC().Truncate(time.Second)
-	var failed *SecondFault
-	switch {
-	case errors.As(err, &failed):
-		failed.Folder = chosen.Folder
-		chosen.Why = failed.Why()
-		if chosen.Since.IsZero() {
-			chosen.Since = now
+	noted := s.note(chosen, func(p *SecondPlace) {
+		var failed *SecondFault
+		switch {
+		case errors.As(err, &failed):
+			failed.Folder = p.Folder
+			p.Why = failed.Why()
+			if p.Since.IsZero() {
+				p.Since = now
+			}
+		case err == nil:
+			p.Whole, p.Since, p.Why, p.Photos = now, time.Time{}, "", brought.Damaged
 		}
-	case err == nil:
-		chosen.Whole, chosen.Since, chosen.Why, chosen.Photos = now, time.Time{}, "", brought.Damaged
-	}
-	return brought, errors.Join(err, s.remember(chosen))
+	})
+	return brought, errors.Join(err, noted)
 }
 
 // bring copies what a second place lacks.

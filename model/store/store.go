@@ -50,6 +50,7 @@ type Store struct {
 	lock     *lock
 	holder   holder
 	backing  sync.Mutex // one backup at a time
+	noting   sync.Mutex // of what is remembered of the second place
 
 	name       string       // of the collection, by its form
 	writing    sync.Mutex   // one update at a time; holds what follows
