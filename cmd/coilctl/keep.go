@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"flag"
@@ -156,9 +157,13 @@ func (p *program) reading(path string, read func(model.View) error) (err error) 
 // a value which the program would not have taken.
 func (p *program) unsound(path string) (problems []string, err error) {
 	err = p.reading(path, func(v model.View) error {
+		types, err := registry.Types(v)
+		if err != nil {
+			return err
+		}
 		for _, kind := range model.DocumentTypes() {
 			if err := v.All(kind, func(d model.Document) bool {
-				if err := registry.Sound(d, v.Now().Day()); err != nil {
+				if err := cmp.Or(registry.Sound(d, v.Now().Day()), registry.Misnamed(d, types)); err != nil {
 					problems = append(problems, p.text.Say("ctl.verify.document", gaps{"ID": d.ID.String(), "Problem": p.cause(err)}))
 				}
 				return true
