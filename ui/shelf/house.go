@@ -35,6 +35,7 @@ type Animal struct {
 	Grade   care.MiteGrade // of that look
 	Checked model.Moment
 	Due     []due.Item // that press today
+	Kits    []Kit      // that wait to be used for it
 	waits   bool       // it was answered that food is not due now
 }
 
@@ -74,6 +75,7 @@ type House struct {
 	animals map[model.AnimalID]*Animal
 	places  *husbandry.House
 	scales  husbandry.Scales
+	tubes   *Tubes
 }
 
 // Animal is the animal of that id; nil where it is not here.
@@ -149,7 +151,7 @@ func loadAnimal(v model.View, t *knowledge.Tables, stored animals.Stored, now mo
 // Arrange puts the animals where they live at a moment, with what is due, and
 // tells as what they count.
 func Arrange(t *knowledge.Tables, places *husbandry.House, scales husbandry.Scales, all map[model.AnimalID]*Animal, list due.List, now model.Moment) *House {
-	h := &House{animals: all, places: places, scales: scales}
+	h := &House{animals: all, places: places, scales: scales, tubes: &Tubes{}}
 	pressing, waits := map[model.Subject][]due.Item{}, map[model.Subject]bool{}
 	for subject, items := range list.BySubject() {
 		for _, item := range items {
@@ -357,6 +359,8 @@ func jobOf(j due.Job) Job {
 		return Clean
 	case due.MiteLook:
 		return Mites
+	case due.TakeSample:
+		return Swab
 	}
 	return ""
 }
@@ -364,7 +368,7 @@ func jobOf(j due.Job) Job {
 // Stops are what a walk through these rows asks about, in their order: those that
 // it is due on, or all of them. Those not housed yet come last: most often they
 // are new. Where it is not known when food is due, because none was ever offered, it
-// is offered, and first.
+// is offered, and first. Samples are taken in the order of the classes.
 func Stops(rows []Row, job Job, all bool) (stops []Stop) {
 	var first []Stop
 	rows = slices.Clone(rows)
@@ -386,6 +390,10 @@ func Stops(rows []Row, job Job, all bool) (stops []Stop) {
 				continue
 			}
 			for _, a := range box.Animals {
+				if job == Swab {
+					stops = append(stops, swabs(box.Place.ID, a, all)...)
+					continue
+				}
 				wanted, late := Wants(job, a.Due)
 				s := Stop{Place: box.Place.ID, Animal: a.ID, Late: late}
 				switch never := job == Feed && !a.waits && round.NeverOffered(a.Meals); {
@@ -396,6 +404,9 @@ func Stops(rows []Row, job Job, all bool) (stops []Stop) {
 				}
 			}
 		}
+	}
+	if job == Swab {
+		served(stops, rows)
 	}
 	return append(first, stops...)
 }

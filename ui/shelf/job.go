@@ -13,6 +13,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/husbandry"
 	"coilward/model/round"
+	"coilward/model/samples"
 	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -28,7 +29,10 @@ type setting struct {
 	scale model.InstrumentID
 	where []care.MiteWhere
 	clean husbandry.Cleaning
-	// confirmed are the questions about the cleaning that were answered with yes at
+	// sample is of what samples are and what is looked for in them; the number of its
+	// kit is the one from which those of the walk are counted on.
+	sample samples.Sample
+	// confirmed are the questions about the cleaning, or the kits, that were answered with yes at
 	// an earlier box of the walk.
 	confirmed model.Confirmed
 }
@@ -164,6 +168,8 @@ func newSetup(p *Page, job Job) *setup {
 		parts = append(parts, s.where())
 	case Clean:
 		parts = append(parts, s.cleaning()...)
+	case Swab:
+		parts = append(parts, s.swab()...)
 	}
 	if p.walk == nil {
 		parts = append(parts, s.which())
@@ -305,6 +311,9 @@ func (s *setup) first() fyne.Focusable {
 	if s.means != nil {
 		return s.means.First()
 	}
+	if f, there := s.fields["kit-number"]; there {
+		return f.Focusable()
+	}
 	return nil
 }
 
@@ -379,6 +388,8 @@ func (s *setup) read() (err error) {
 		}
 	case Clean:
 		return s.means.Put(&s.set.clean)
+	case Swab:
+		return s.readKits()
 	}
 	return err
 }
@@ -435,15 +446,15 @@ func wordsOf[V ~string](p *Page, values []V, family string) (out []string) {
 
 // noted takes down what a command wrote at a stop: its entry, so that it can be
 // put right or is seen to be taken back.
-func (p *Page) noted(walk *Walk, stop int, subject model.Subject, kind string, at model.Moment, a Answer) func(error) {
+func (p *Page) noted(walk *Walk, stop int, find func(model.View) (model.ID, error), a Answer) func(error) {
 	before, _ := p.newest()
 	return func(err error) {
 		if !p.stands(walk, before, err) {
 			return
 		}
 		err = p.window.Collection().View(func(v model.View) error {
-			d, err := Entry(v, subject, kind, at)
-			a.Entry = model.EntryID{ID: d.ID}
+			id, err := find(v)
+			a.Entry = model.EntryID{ID: id}
 			return err
 		})
 		if err != nil {
@@ -458,6 +469,14 @@ func (p *Page) noted(walk *Walk, stop int, subject model.Subject, kind string, a
 				p.tell(notice{seen: walk.Stops[stop].Animal, grade: a.Grade})
 			}
 		}
+	}
+}
+
+// entryOf finds the entry of a kind about a subject, noted for that moment.
+func entryOf(subject model.Subject, kind string, at model.Moment) func(model.View) (model.ID, error) {
+	return func(v model.View) (model.ID, error) {
+		d, err := Entry(v, subject, kind, at)
+		return d.ID, err
 	}
 }
 
@@ -508,7 +527,7 @@ func (p *Page) noteCare(body care.Body, fresh func(care.About, place.Answer) mod
 			return care.Change{Entry: model.EntryID{ID: earlier.ID}, Base: earlier.Revision, About: about, Body: body, Heaviest: heaviest, Again: p.again(answer)}
 		}
 		return fresh(about, answer)
-	}, p.noted(p.walk, p.walk.At(), stop.Animal.Subject(), body.Kind(), at, answerOf(body)))
+	}, p.noted(p.walk, p.walk.At(), entryOf(stop.Animal.Subject(), body.Kind(), at), answerOf(body)))
 }
 
 func (p *Page) heaviest(id model.AnimalID) model.Mass {
@@ -643,7 +662,7 @@ func (p *Page) cleaned() {
 		at = earlier.At
 	}
 	places := []model.PlaceID{stop.Place}
-	noted := p.noted(p.walk, p.walk.At(), stop.Place.Subject(), husbandry.KindCleaning, at, Answer{Mark: Done})
+	noted := p.noted(p.walk, p.walk.At(), entryOf(stop.Place.Subject(), husbandry.KindCleaning, at), Answer{Mark: Done})
 	var confirmed model.Confirmed
 	p.window.Do(func(a place.Answer) model.Command {
 		confirmed = slices.Concat(p.job.confirmed, a.Confirmed)
@@ -677,7 +696,10 @@ func (p *Page) walkKey(k fyne.KeyName, enter bool) {
 	case k == fyne.KeyEscape:
 		p.end()
 	case p.atEnd():
-		if enter {
+		switch {
+		case enter && p.walk.Job == Swab:
+			p.toTray()
+		case enter:
 			p.end()
 		}
 	case enter && p.walk.Job == Weigh:
@@ -686,6 +708,8 @@ func (p *Page) walkKey(k fyne.KeyName, enter bool) {
 		p.check()
 	case enter && p.walk.Job == Clean:
 		p.cleaned()
+	case enter && p.walk.Job == Swab:
+		p.swabbed(true)
 	case k == fyne.KeyDelete:
 		p.retype("")
 	case k == fyne.KeyBackspace && p.typed != "":
@@ -694,13 +718,17 @@ func (p *Page) walkKey(k fyne.KeyName, enter bool) {
 	}
 }
 
-// leaveTyped asks before a mass that was typed and not noted is left.
+// leaveTyped asks before a mass or number that was typed and not noted is left.
 func (p *Page) leaveTyped() {
 	t := p.window.Text()
+	said, back := t.Say("shelf.weigh.left", wording.Gaps{"Typed": p.typed, "Unit": p.massUnit()}), t.Say("shelf.weigh.left.no")
+	if p.walk.Job == Swab {
+		said, back = t.Say("shelf.swab.left", wording.Gaps{"Typed": p.typed}), t.Say("shelf.swab.left.no")
+	}
 	var close func()
 	close = p.window.ShowSheet(widgets.Sheet{
-		Title: t.Say("shelf.weigh.left.title"), Width: 440, Cancel: t.Say("shelf.weigh.left.no"),
-		Content: widgets.Para(t.Say("shelf.weigh.left", wording.Gaps{"Typed": p.typed, "Unit": p.massUnit()}), look.Body, look.Ink),
+		Title: t.Say("shelf.weigh.left.title"), Width: 440, Cancel: back,
+		Content: widgets.Para(said, look.Body, look.Ink),
 		Acts: []widgets.Act{{Label: t.Say("shelf.weigh.left.yes"), Do: func() {
 			close()
 			p.typed = ""
@@ -721,8 +749,15 @@ func (p *Page) retype(typed string) {
 	}
 }
 
-// mostDigits is how long a typed mass may be.
+// mostDigits is how long a typed mass or number may be.
 const mostDigits = 9
+
+// types reports whether a sign is one of what is typed in a walk: a mass, or the
+// number of a tube.
+func (p *Page) types(r rune) bool {
+	digit := r >= '0' && r <= '9'
+	return p.walk.Job == Swab && digit || p.walk.Job == Weigh && (digit || r == ',' || r == '.')
+}
 
 // walkRune is a letter or figure in a walk; all of them are on the numpad.
 func (p *Page) walkRune(r rune) {
@@ -745,7 +780,9 @@ func (p *Page) walkRune(r rune) {
 		p.skip()
 	case r == '+' && p.walk.Job != Check:
 		p.askNote()
-	case p.walk.Job == Weigh && (r >= '0' && r <= '9' || r == ',' || r == '.'):
+	case p.walk.Job == Swab && (r == ',' || r == '.' || r == 'v' || r == 'V'):
+		p.swabbed(false)
+	case p.types(r):
 		if p.anew {
 			p.retype("")
 		}

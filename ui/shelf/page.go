@@ -34,6 +34,7 @@ type Page struct {
 	today  model.Day
 	stale  []model.AnimalID // changed since the page was last in sight
 	moved  bool             // places or stays were
+	tubed  bool             // samples, or who takes them, were
 	turned bool             // something was taken back, or brought back
 
 	walk   *Walk
@@ -149,12 +150,16 @@ func (p *Page) load() {
 		var all map[model.AnimalID]*Animal
 		var places *husbandry.House
 		var scales husbandry.Scales
+		var tubes *Tubes
 		err := p.window.Collection().View(func(v model.View) (err error) {
 			if all, err = LoadAnimals(v, tables, now, func(share float64) { progress(share / 2) }); err == nil {
 				places, err = husbandry.ReadHouse(v)
 			}
 			if err == nil {
 				scales, err = husbandry.ReadScales(v)
+			}
+			if err == nil {
+				tubes, err = ReadTubes(v, tables)
 			}
 			return err
 		})
@@ -164,6 +169,7 @@ func (p *Page) load() {
 		list, err := p.window.Due().Bring(ctx, p.window.Collection(), func(share float64) { progress(.5 + share/2) })
 		if err == nil {
 			house = Arrange(tables, places, scales, all, list, now)
+			house.Lay(tubes)
 		}
 		return err
 	}, func(err error) {
@@ -173,7 +179,7 @@ func (p *Page) load() {
 			}
 			return
 		}
-		p.house, p.stale, p.moved = house, nil, false
+		p.house, p.stale, p.moved, p.tubed = house, nil, false, false
 		p.build()
 		p.keys()
 		p.seek()
@@ -202,6 +208,7 @@ func (p *Page) hear(c collection.Change) {
 	}
 	for _, t := range c.Types {
 		p.moved = p.moved || t == model.TypePlace || t == model.TypeStay || t == model.TypeAnimal
+		p.tubed = p.tubed || t == model.TypeSample || t == model.TypePerson
 	}
 }
 
@@ -213,15 +220,20 @@ const large = 500
 // what is due.
 func (p *Page) refresh(ids []model.AnimalID, moved bool) {
 	p.stale, p.moved = nil, false
+	tubes := p.house.tubes
+	if p.tubed {
+		tubes = nil
+	}
+	p.tubed = false
 	if !moved || p.house.Len() < large {
-		f, err := p.read(context.Background(), ids, moved, p.house.places)
+		f, err := p.read(context.Background(), ids, moved, p.house.places, tubes)
 		p.take(f, err, ids, moved)
 		return
 	}
 	var f fresh
 	places := p.house.places
 	p.window.Task(p.say("shelf.reading"), func(ctx context.Context, _ func(float64)) (err error) {
-		f, err = p.read(ctx, ids, moved, places)
+		f, err = p.read(ctx, ids, moved, places, tubes)
 		return err
 	}, func(err error) { p.take(f, err, ids, moved) })
 }
@@ -232,12 +244,14 @@ type fresh struct {
 	animals map[model.AnimalID]*Animal // nil: no longer here
 	places  *husbandry.House
 	scales  husbandry.Scales
+	tubes   *Tubes
 	list    due.List
 }
 
-// read reads again what a change touched. It changes nothing of the page.
-func (p *Page) read(ctx context.Context, ids []model.AnimalID, moved bool, places *husbandry.House) (f fresh, err error) {
-	f = fresh{now: p.window.Now(), animals: map[model.AnimalID]*Animal{}, places: places}
+// read reads again what a change touched; tubes is nil where it touched samples. It
+// changes nothing of the page.
+func (p *Page) read(ctx context.Context, ids []model.AnimalID, moved bool, places *husbandry.House, tubes *Tubes) (f fresh, err error) {
+	f = fresh{now: p.window.Now(), animals: map[model.AnimalID]*Animal{}, places: places, tubes: tubes}
 	if f.list, err = p.window.Due().Bring(ctx, p.window.Collection(), nil); err != nil {
 		return f, err
 	}
@@ -252,6 +266,11 @@ func (p *Page) read(ctx context.Context, ids []model.AnimalID, moved bool, place
 				return err
 			}
 		}
+		if f.tubes == nil {
+			if f.tubes, err = ReadTubes(v, p.window.Tables()); err != nil {
+				return err
+			}
+		}
 		f.scales, err = husbandry.ReadScales(v)
 		return err
 	})
@@ -263,13 +282,13 @@ func (p *Page) read(ctx context.Context, ids []model.AnimalID, moved bool, place
 func (p *Page) take(f fresh, err error, ids []model.AnimalID, moved bool) {
 	if err == nil && p.walk != nil && p.turned {
 		err = p.window.Collection().View(func(v model.View) error {
-			p.walk.Recall(func(a Answer) (Answer, bool) { return recalled(v, a) })
+			p.walk.Recall(func(a Answer) (Answer, bool) { return recalled(v, a, f.tubes) })
 			return nil
 		})
 		p.last, p.notice = "", notice{} // they may tell of what was taken back
 	}
 	if err != nil {
-		p.stale, p.moved = append(p.stale, ids...), p.moved || moved
+		p.stale, p.moved, p.tubed = append(p.stale, ids...), p.moved || moved, true
 		if !errors.Is(err, context.Canceled) {
 			p.window.Fault("shelf.fault", err)
 		}
@@ -283,15 +302,19 @@ func (p *Page) take(f fresh, err error, ids []model.AnimalID, moved bool) {
 		}
 	}
 	p.house = Arrange(p.window.Tables(), f.places, f.scales, p.house.animals, f.list, f.now)
+	p.house.Lay(f.tubes)
 	p.turned = false
 	p.build()
 }
 
 // recalled is what an answer's entry says now; false where it is gone.
-func recalled(v model.View, a Answer) (Answer, bool) {
+func recalled(v model.View, a Answer, tubes *Tubes) (Answer, bool) {
 	d, err := v.Document(a.Entry.ID)
 	if err != nil {
 		return a, false
+	}
+	if d.Type == model.TypeSample {
+		return recalledSample(d, a, tubes)
 	}
 	if e, ok, err := care.Decode(d); err == nil && ok {
 		entry := a.Entry

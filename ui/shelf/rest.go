@@ -145,7 +145,7 @@ func (p *Page) jobs() fyne.CanvasObject {
 }
 
 func iconOf(j Job) string {
-	return map[Job]string{Feed: "feed", Weigh: "weight", Mites: "mite", Check: "check", Clean: "clean"}[j]
+	return map[Job]string{Feed: "feed", Weigh: "weight", Mites: "mite", Check: "check", Clean: "clean", Swab: "swab"}[j]
 }
 
 func (p *Page) jobPress(job Job, key int) fyne.CanvasObject {

@@ -16,16 +16,18 @@ const (
 	Mites Job = "mites"
 	Check Job = "check"
 	Clean Job = "clean"
+	Swab  Job = "swab"
 )
 
 // Jobs are all of them.
-func Jobs() []Job { return []Job{Feed, Weigh, Mites, Check, Clean} }
+func Jobs() []Job { return []Job{Feed, Weigh, Mites, Check, Clean, Swab} }
 
 // Stop is one thing that a walk asks about: an animal in its box, or, for
 // cleaning, the box itself.
 type Stop struct {
 	Place  model.PlaceID  // zero: the animal is not housed yet
 	Animal model.AnimalID // zero: the box
+	Kit    model.SampleID // that waits for it; zero: none
 	Late   bool
 }
 
@@ -36,16 +38,17 @@ type Mark uint8
 const (
 	Open    Mark = iota // not answered
 	Skipped             // passed over; nothing is noted
-	Done                // noted: took, weighed, none seen, checked, cleaned
-	Against             // noted: refused, or mites seen
+	Done                // noted: took, weighed, none seen, checked, cleaned, swabbed
+	Against             // noted: refused, mites seen, or left to the vet
 )
 
 // Answer is what was noted at a stop.
 type Answer struct {
-	Mark  Mark
-	Entry model.EntryID // zero where nothing was noted
-	Mass  model.Mass    // of a weighing
-	Grade care.MiteGrade
+	Mark   Mark
+	Entry  model.EntryID // zero where nothing was noted
+	Mass   model.Mass    // of a weighing
+	Grade  care.MiteGrade
+	Number string // of a sample's tube
 }
 
 // Walk goes through stops in their order. It holds where one is and what became

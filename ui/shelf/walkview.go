@@ -115,6 +115,8 @@ func (p *Page) setOnce() string {
 		if len(parts) > 0 {
 			parts[0] = particulars.Capital(parts[0])
 		}
+	case Swab:
+		parts = p.kitsOnce()
 	case Clean:
 		add(particulars.Capital(t.Say("husbandry.extent." + string(p.job.clean.Extent))))
 		for _, use := range p.job.clean.Uses {
@@ -142,6 +144,9 @@ func (p *Page) walkFoot() fyne.CanvasObject {
 	if p.walk.Job == Mites {
 		keys = append(keys, key("9", "shelf.mites.all"))
 	}
+	if p.walk.Job == Swab {
+		keys = append(keys, key("0–9", "shelf.swab.type"), key(p.say("shelf.cap.delete"), "shelf.key.again"))
+	}
 	return widgets.Row(look.S24, append(keys, key("Esc", "shelf.key.end"), widgets.Fill())...)
 }
 
@@ -159,8 +164,13 @@ func (p *Page) walkEnd() fyne.CanvasObject {
 	if p.notice.words != "" {
 		sentence = p.notice.words
 	}
-	return widgets.EmptyPage(widgets.NewIcon(iconOf(w.Job), 48, look.Accent), p.say("shelf.walk.end"), sentence,
-		widgets.Act{Label: p.say("shelf.walk.to-shelf"), Key: "Enter", Do: p.end}, widgets.Act{Label: p.say("shelf.key.back"), Key: "−", Do: func() { w.Back(); p.began() }})
+	back := widgets.Act{Label: p.say("shelf.key.back"), Key: "−", Do: func() { w.Back(); p.began() }}
+	picture := widgets.NewIcon(iconOf(w.Job), 48, look.Accent)
+	if w.Job == Swab {
+		return widgets.EmptyPage(picture, p.say("shelf.walk.end"), sentence, widgets.Act{Label: p.say("shelf.swab.to-tray"), Key: "Enter", Do: p.toTray},
+			widgets.Act{Label: p.say("shelf.walk.to-shelf"), Key: "Esc", Do: p.end}, back)
+	}
+	return widgets.EmptyPage(picture, p.say("shelf.walk.end"), sentence, widgets.Act{Label: p.say("shelf.walk.to-shelf"), Key: "Enter", Do: p.end}, back)
 }
 
 // readBack is what was noted at a stop, to be read from afar.
@@ -197,6 +207,8 @@ func newLit(p *Page, size fyne.Size) *lit {
 	a := p.house.Animal(stop.Animal)
 	inner, far := size.Width-2*pad, farther(size.Height)
 	switch {
+	case p.walk.Job == Swab && a != nil:
+		l.swabbing(p, stop, inner, far)
 	case p.walk.Job == Weigh && a != nil:
 		l.weighing(p, a, inner, far)
 	case a != nil:
@@ -430,6 +442,10 @@ func (l *lit) weighing(p *Page, a *Animal, width, far float32) {
 
 // typed shows what is typed so far, and judges it as the rule will.
 func (l *lit) typed(p *Page) {
+	if p.walk.Job == Swab {
+		l.numbered(p)
+		return
+	}
 	if l.digits == nil {
 		return
 	}
@@ -508,6 +524,12 @@ func (p *Page) platesOf() []plate {
 			all = append(all, plate{p.window.Text().Number(int64(g)), p.say("shelf.mites." + [...]string{"none", "speck", "one", "several", "all-around"}[g]), false, func() { p.looked(g) }})
 		}
 		return append(all, skip)
+	case Swab:
+		vet := plate{p.say("shelf.cap.point"), p.say("shelf.swab.to-vet"), false, func() { p.swabbed(false) }}
+		if p.takes() == knowledge.ByVet {
+			return []plate{vet, skip}
+		}
+		return []plate{{"Enter", p.say("shelf.swab.take"), true, func() { p.swabbed(true) }}, vet, skip}
 	case Clean:
 		return []plate{{"Enter", p.say("shelf.key.cleaned"), true, p.cleaned}, skip}
 	}

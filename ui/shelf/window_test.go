@@ -542,12 +542,19 @@ func TestNothingIsCut(t *testing.T) {
 				look(fmt.Sprintf("card-%d-%d", at.Row, at.Box))
 				h.key(fyne.KeyEscape)
 			}
-			for key, name := range map[string]string{"1": "feed", "2": "weigh", "3": "mites", "4": "check", "5": "clean"} {
+			for key, name := range map[string]string{"1": "feed", "2": "weigh", "3": "mites", "4": "check", "5": "clean", "6": "swab"} {
 				h.press(key)
 				if key != "2" && key != "4" {
 					look("setup-" + name)
 					if key == "3" {
 						uitest.Tap(t, h.Content(), particularsCapital(h.Text().Say("care.mites.where.animal")))
+					}
+					if key == "6" {
+						uitest.Type(h.Canvas(), "WHEEL-2026-0041")
+						uitest.Tap(t, h.Content(), h.Text().Say("material.choanal-swab"))
+						uitest.Tap(t, h.Content(), h.Text().Say("agent.reptarenavirus"))
+						uitest.Tap(t, h.Content(), h.Text().Say("agent.serpentovirus"))
+						look("setup-chosen-" + name)
 					}
 					h.press("\n")
 				}
@@ -562,9 +569,13 @@ func TestNothingIsCut(t *testing.T) {
 					h.press("9")
 					look("none-seen")
 					h.key(fyne.KeyEscape)
+				case "6":
+					h.press("\n.")
+					look("refused-" + name)
+					h.press("77")
 				}
 				look("walk-on-" + name)
-				if key == "2" { // what is typed is asked about before it is left
+				if key == "2" || key == "6" { // what is typed is asked about before it is left
 					h.key(fyne.KeyEscape)
 					look("left-typed")
 					h.key(fyne.KeyEscape)

@@ -18,7 +18,7 @@ type words struct {
 	text  *wording.Text
 	house *House
 	walk  *Walk
-	stops map[model.ID]int // of the walk, by animal, or by box where it asks about boxes
+	stops map[model.ID][]int // of the walk, by animal, or by box where it asks about boxes
 }
 
 // viewWords are those that the view says itself.
@@ -38,9 +38,9 @@ func className(t *wording.Text, c round.Class) string { return t.Say("round.clas
 // place where a box is added.
 func (w words) rows(rows []Row, adds bool) []shelfview.Row {
 	if w.walk != nil {
-		w.stops = map[model.ID]int{}
+		w.stops = map[model.ID][]int{}
 		for i, s := range w.walk.Stops {
-			w.stops[s.about()] = i
+			w.stops[s.about()] = append(w.stops[s.about()], i)
 		}
 	}
 	out := make([]shelfview.Row, 0, len(rows))
@@ -197,13 +197,11 @@ func (w words) mark(box *shelfview.Box, b Box) {
 	}
 	rank := -1
 	see := func(id model.ID) {
-		i, asked := w.stops[id]
-		if !asked {
-			return
-		}
-		state, word := w.stop(i)
-		if r := [...]int{0, 5, 6, 1, 3, 2}[state]; r > rank {
-			rank, box.State, box.Word = r, state, word
+		for _, i := range w.stops[id] {
+			state, word := w.stop(i)
+			if r := [...]int{0, 5, 6, 1, 3, 2}[state]; r > rank {
+				rank, box.State, box.Word = r, state, word
+			}
 		}
 	}
 	see(b.Place.ID.ID)
@@ -246,7 +244,10 @@ func (w words) stop(i int) (shelfview.State, string) {
 		return shelfview.ToDo, t.Say("shelf.walk.to-do")
 	}
 	state := shelfview.Good
-	if a.Mark == Against {
+	switch {
+	case a.Mark == Against && w.walk.Job == Swab: // which is as good an answer
+		state = shelfview.Passed
+	case a.Mark == Against:
 		state = shelfview.Bad
 	}
 	return state, w.outcome(a)
@@ -270,6 +271,14 @@ func (w words) outcome(a Answer) string {
 		return t.Say("shelf.mites.grade", wording.Gaps{"Grade": int(a.Grade)})
 	case Clean:
 		return t.Say("shelf.walk.cleaned")
+	case Swab:
+		switch {
+		case a.Mark == Against:
+			return t.Say("shelf.swab.vet")
+		case a.Number != "":
+			return a.Number
+		}
+		return t.Say("shelf.swab.taken")
 	}
 	return t.Say("shelf.walk.checked")
 }
