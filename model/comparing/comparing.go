@@ -126,7 +126,7 @@ func Holds(c *collection.Collection) (s Side, err error) {
 
 // read notes the names of all that has one. What cannot be read has none.
 func read(ctx context.Context, v model.View, names map[model.ID]string) error {
-	for _, t := range []model.DocumentType{model.TypeAnimal, model.TypePerson, model.TypePlace, model.TypeTool, model.TypeInstrument} {
+	for _, t := range []model.DocumentType{model.TypeAnimal, model.TypePerson, model.TypePlace, model.TypeTool, model.TypeInstrument, model.TypeProtocol} {
 		if err := v.All(t, func(d model.Document) bool {
 			if name := nameOf(d); name != "" {
 				names[d.ID] = name
