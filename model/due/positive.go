@@ -2,7 +2,6 @@ package due
 
 import (
 	"fmt"
-	"slices"
 
 	"coilward/model"
 	"coilward/model/contact"
@@ -21,8 +20,8 @@ type Detection struct {
 }
 
 // positivesDue adds what is due for what was detected.
-func positivesDue(v model.View, t *knowledge.Tables, all []samples.Stored, due map[model.AnimalID][]Obligation) error {
-	found, err := detections(v, t, all)
+func positivesDue(v model.View, t *knowledge.Tables, due map[model.AnimalID][]Obligation) error {
+	found, err := detections(v, t)
 	if err != nil {
 		return err
 	}
@@ -49,27 +48,17 @@ func positivesDue(v model.View, t *knowledge.Tables, all []samples.Stored, due m
 
 // detections are the results that no positive was ever opened for, and the open
 // positives, those too whose result was put right.
-func detections(v model.View, t *knowledge.Tables, all []samples.Stored) (found []Detection, err error) {
-	opened, err := contact.All(v)
+func detections(v model.View, t *knowledge.Tables) (found []Detection, err error) {
+	unsettled, err := positives.Unsettled(v, t)
 	if err != nil {
 		return nil, err
 	}
-	for _, s := range all {
-		for _, agent := range s.For {
-			r, there := s.Result(agent)
-			known := slices.ContainsFunc(opened, func(p contact.Stored) bool { return p.Sample == s.ID && p.Agent == agent })
-			if there && r.Outcome == samples.Detected && !known {
-				found = append(found, Detection{Sample: s, Agent: agent, At: r.At})
-			}
+	for i, trace := range unsettled {
+		d := Detection{Agent: trace.Agent, At: trace.Reported}
+		if !trace.ID.IsZero() {
+			d.Open = &unsettled[i]
 		}
-	}
-	open, err := positives.All(v, t)
-	if err != nil {
-		return nil, err
-	}
-	for i := range open {
-		d := Detection{Agent: open[i].Agent, At: open[i].Reported, Open: &open[i]}
-		d.Sample.ID, d.Sample.Animals, d.Sample.Taken = open[i].Sample, open[i].Animals, open[i].Taken
+		d.Sample.ID, d.Sample.Animals, d.Sample.Taken = trace.Sample, trace.Animals, trace.Taken
 		found = append(found, d)
 	}
 	return found, nil

@@ -23,6 +23,9 @@ func TestPositive(t *testing.T) {
 	if o.State != due.Alert || o.Act != due.ActPositive || o.Reasons[0].Key != "due.why.detected" || o.Subject != w.animal.Subject() {
 		t.Errorf("detected: %+v", o)
 	}
+	if l := w.list(); !l.Positives.Detected[w.animal] {
+		t.Errorf("not opened, marked: %+v", l.Positives)
+	}
 	w.do(due.Respond{Tables: w.tables, Key: o.Key, What: due.PutOff, Until: w.today() + 2, Why: "the vet rings back"})
 	if o := w.one(due.Positive); o.State != due.Answered {
 		t.Errorf("answered: %+v", o)

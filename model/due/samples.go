@@ -86,7 +86,7 @@ func samplesDue(v model.View, t *knowledge.Tables) (map[model.AnimalID][]Obligat
 			}
 		}
 	}
-	return due, positivesDue(v, t, all, due)
+	return due, positivesDue(v, t, due)
 }
 
 // owes is the animal by which a sample is told: of a pool the first that is still

@@ -12,14 +12,16 @@ import (
 	"coilward/model/knowledge"
 )
 
-// The reasons of what is asked while a positive is open. Nothing is forbidden.
+// The reasons of what is asked while something detected is not settled. Nothing is
+// forbidden.
 const (
 	AsksMove  = "positive.move"  // into or out of its room, or of one near to another
 	AsksLeave = "positive.leave" // it, or one near, is sold, given away or lent
 )
 
-// Asking is a command that is asked about first where a positive is open: whether to
-// move somebody in or out of its room, or let it or one near leave the collection.
+// Asking is a command that is asked about first where something was detected and is not
+// settled: whether to move somebody in or out of its room, or let it or one near leave
+// the collection.
 type Asking struct {
 	Tables    *knowledge.Tables
 	Command   model.Command
@@ -39,11 +41,11 @@ func (a Asking) Plan(v model.View) (model.Writes, error) {
 	if err != nil || steps.none() {
 		return w, err
 	}
-	open, err := All(v, a.Tables)
+	found, err := Unsettled(v, a.Tables)
 	if err != nil {
 		return model.Writes{}, err
 	}
-	for _, t := range open {
+	for _, t := range found {
 		if r := t.asks(steps, a.Confirmed); r != nil {
 			return model.Writes{}, r
 		}

@@ -10,13 +10,15 @@ import (
 	"coilward/model/samples"
 )
 
-// Marks are the animals that an open positive is about, and those near one.
+// Marks are the animals in which something was detected that is not settled, and those
+// near one.
 type Marks struct{ Detected, Near map[model.AnimalID]bool }
 
-// Marked tells whom the open positives are about.
+// Marked tells in whom something was detected that is not settled: those of the open
+// positives, and of the results for which none was opened.
 func Marked(v model.View, t *knowledge.Tables) (Marks, error) {
 	m := Marks{Detected: map[model.AnimalID]bool{}, Near: map[model.AnimalID]bool{}}
-	all, err := All(v, t)
+	all, err := Unsettled(v, t)
 	for _, trace := range all {
 		for _, a := range trace.Animals {
 			m.Detected[a] = true
@@ -33,27 +35,24 @@ type Detected struct {
 	Sample  model.SampleID
 	Agent   knowledge.AgentID
 	Animals []model.AnimalID
+	Taken   model.Moment
 	At      model.Moment // when the lab reported it
 }
 
 // Unopened are the results of an animal that say "detected" and for which no positive
 // was ever opened, in the order of the samples on its days, newest first.
 func Unopened(v model.View, animal model.AnimalID) (all []Detected, err error) {
+	var tested []samples.Stored
 	var failed error
 	err = v.Timeline(animal.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
 		if d.Type != model.TypeSample {
 			return true
 		}
 		var s samples.Stored
-		if s, failed = samples.Read(d); failed != nil {
-			return false
+		if s, failed = samples.Read(d); failed == nil {
+			tested = append(tested, s)
 		}
-		for _, agent := range s.For {
-			if r, there := s.Result(agent); there && r.Outcome == samples.Detected {
-				all = append(all, Detected{Sample: s.ID, Agent: agent, Animals: s.Animals, At: r.At})
-			}
-		}
-		return true
+		return failed == nil
 	})
 	if err == nil {
 		err = failed
@@ -61,13 +60,26 @@ func Unopened(v model.View, animal model.AnimalID) (all []Detected, err error) {
 	if err != nil {
 		return nil, fmt.Errorf("read what was detected: %w", err)
 	}
-	if len(all) == 0 {
+	if len(tested) == 0 {
 		return nil, nil
 	}
 	opened, err := contact.All(v)
-	return slices.DeleteFunc(all, func(d Detected) bool {
-		return slices.ContainsFunc(opened, func(s contact.Stored) bool { return s.Sample == d.Sample && s.Agent == d.Agent })
-	}), err
+	return without(opened, tested), err
+}
+
+// without are the results of samples that say "detected" and for which no positive was
+// ever opened, in the order of the samples.
+func without(opened []contact.Stored, tested []samples.Stored) (all []Detected) {
+	for _, s := range tested {
+		for _, agent := range s.For {
+			r, there := s.Result(agent)
+			known := slices.ContainsFunc(opened, func(p contact.Stored) bool { return p.Sample == s.ID && p.Agent == agent })
+			if there && r.Outcome == samples.Detected && !known {
+				all = append(all, Detected{Sample: s.ID, Agent: agent, Animals: s.Animals, Taken: s.Taken, At: r.At})
+			}
+		}
+	}
+	return all
 }
 
 // OfResult is the positive of a result, the newest opened where there are several; ok is

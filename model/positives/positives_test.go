@@ -261,7 +261,7 @@ func TestOpenActClose(t *testing.T) {
 // has nothing to do with it is not asked about.
 func TestAsking(t *testing.T) {
 	w := begin(t)
-	id := w.open(w.sample(10, "serpentovirus", samples.Detected, w.ash), "serpentovirus")
+	found := w.sample(10, "serpentovirus", samples.Detected, w.ash)
 	base := func(id model.AnimalID) (n uint32) {
 		if err := w.View(func(v model.View) error {
 			d, err := v.Document(id.ID)
@@ -278,6 +278,12 @@ func TestAsking(t *testing.T) {
 	move := func(a model.AnimalID, box int, ago int) model.Command {
 		return husbandry.Move{Animal: a, Place: w.boxes[box], At: w.on(ago), Confirmed: yes}
 	}
+	// It counts from the day of the result, not from that on which a positive is opened.
+	w.asks("one that was near is sold before it is opened", status(w.birch, animals.Sold), "positive.leave")
+	w.do(animals.SetStatus{ID: w.birch, Base: base(w.birch), Status: animals.Kept, Day: model.Date{Day: w.on(0).Day(), Precision: model.ToDay}})
+	w.asks("somebody comes into the room before it is opened", move(w.fir, 2, 6), "positive.move")
+	w.do(move(w.fir, 3, 5))
+	id := w.open(found, "serpentovirus")
 	w.asks("from box to box of her room", move(w.birch, 2, 4), "")
 	w.asks("one that was near leaves the room", move(w.elm, 3, 3), "positive.move")
 	w.asks("somebody comes into the room", move(w.fir, 1, 2), "positive.move")
@@ -289,4 +295,65 @@ func TestAsking(t *testing.T) {
 	w.asks("one that was not near is sold", status(other, animals.Sold), "")
 	w.do(contact.Close{ID: id, Base: 1, Why: contact.Gone, At: w.on(0), Note: "she died", Owed: nil})
 	w.asks("once it is closed", status(w.elm, animals.Sold), "")
+}
+
+// Who was detected is ill, and who was near is near, also before anybody has opened a
+// positive (rules: ill is an open "detected"); once it was opened and closed, it is not.
+func TestMarked(t *testing.T) {
+	w := begin(t)
+	marked := func() (m positives.Marks) {
+		t.Helper()
+		if err := w.View(func(v model.View) (err error) { m, err = positives.Marked(v, w.tables); return err }); err != nil {
+			t.Fatal(err)
+		}
+		return m
+	}
+	w.sample(12, "serpentovirus", samples.NotDetected, w.elm)
+	if m := marked(); len(m.Detected) != 0 || len(m.Near) != 0 {
+		t.Errorf("nothing was detected: %+v", m)
+	}
+	s := w.sample(10, "serpentovirus", samples.Detected, w.ash)
+	want := positives.Marks{Detected: map[model.AnimalID]bool{w.ash: true}, Near: map[model.AnimalID]bool{w.birch: true, w.elm: true}}
+	if diff := cmp.Diff(want, marked()); diff != "" {
+		t.Error("not opened: ", diff)
+	}
+	id := w.open(s, "serpentovirus")
+	if diff := cmp.Diff(want, marked()); diff != "" {
+		t.Error("opened: ", diff)
+	}
+	w.do(contact.Close{ID: id, Base: 1, Why: contact.VetsWord, At: w.on(0)})
+	if m := marked(); len(m.Detected) != 0 || len(m.Near) != 0 {
+		t.Errorf("closed: %+v", m)
+	}
+}
+
+// Who was near something detected stays in what stood, opened or not; what is shown of
+// it is the positive, or else the sample.
+func TestStood(t *testing.T) {
+	w := begin(t)
+	s := w.sample(10, "serpentovirus", samples.Detected, w.ash)
+	stood := func() (id model.ID) {
+		t.Helper()
+		if err := w.View(func(v model.View) error {
+			all, err := positives.Stood(v, w.tables)
+			if err == nil && len(all) == 1 {
+				id = all[0].Document()
+			}
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		return id
+	}
+	if got := stood(); got != s.ID {
+		t.Errorf("not opened: %v", got)
+	}
+	id := w.open(s, "serpentovirus")
+	if got := stood(); got != id.ID {
+		t.Errorf("opened: %v", got)
+	}
+	w.do(contact.Close{ID: id, Base: 1, Why: contact.NotConfirmed, At: w.on(0)})
+	if got := stood(); !got.IsZero() {
+		t.Errorf("called off: %v", got)
+	}
 }

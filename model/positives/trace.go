@@ -15,7 +15,8 @@ import (
 )
 
 // Trace is a positive with who was near, as far as it is known today; of a closed one,
-// as far as it was by the day on which it was closed.
+// as far as it was by the day on which it was closed. Its ID and Opened are zero where
+// something was detected and nobody opened a positive for it yet.
 type Trace struct {
 	contact.Stored
 	// Stands is that the result still says "detected"; else the lab put it right, or
@@ -50,8 +51,8 @@ type world struct {
 	now     model.Moment
 }
 
-func readWorld(v model.View, t *knowledge.Tables) (w *world, err error) {
-	w = &world{tables: t, animals: map[model.AnimalID]animals.Stored{}, now: v.Now()}
+func readWorld(v model.View, t *knowledge.Tables, tested []samples.Stored) (w *world, err error) {
+	w = &world{tables: t, animals: map[model.AnimalID]animals.Stored{}, samples: tested, now: v.Now()}
 	if w.house, err = husbandry.ReadHouse(v); err != nil {
 		return nil, err
 	}
@@ -73,34 +74,56 @@ func readWorld(v model.View, t *knowledge.Tables) (w *world, err error) {
 			w.stays = append(w.stays, stay)
 		}
 	}
-	w.samples, err = samples.All(v)
-	return w, err
+	return w, nil
 }
 
 // All are the open positives of the collection, the earliest opened first.
 func All(v model.View, t *knowledge.Tables) ([]Trace, error) {
-	return traces(v, t, func(s contact.Stored) bool { return s.Open() })
+	return traces(v, t, contact.Stored.Open, false)
 }
 
-// Stood are the open positives and those that were closed without being called off:
-// whoever was near one of them was near it, also after it was closed.
+// Unsettled are the open positives, the earliest opened first, and then what was
+// detected and has none: it counts from the day on which the lab says it, not from
+// that on which somebody presses a button.
+func Unsettled(v model.View, t *knowledge.Tables) ([]Trace, error) {
+	return traces(v, t, contact.Stored.Open, true)
+}
+
+// Stood are those that are unsettled and those that were closed without being called
+// off: whoever was near one of them was near it, also after it was closed.
 func Stood(v model.View, t *knowledge.Tables) ([]Trace, error) {
 	return traces(v, t, func(s contact.Stored) bool {
 		return s.Open() || s.Closed.Why != contact.Corrected && s.Closed.Why != contact.NotConfirmed
-	})
+	}, true)
 }
 
-func traces(v model.View, t *knowledge.Tables, keep func(contact.Stored) bool) ([]Trace, error) {
-	stored, err := contact.All(v)
+// traces are the positives that are kept, and with unopened what has none.
+func traces(v model.View, t *knowledge.Tables, keep func(contact.Stored) bool, unopened bool) ([]Trace, error) {
+	opened, err := contact.All(v)
 	if err != nil {
 		return nil, err
 	}
-	stored = slices.DeleteFunc(stored, func(s contact.Stored) bool { return !keep(s) })
+	slices.SortStableFunc(opened, func(a, b contact.Stored) int { return cmp.Compare(a.Opened.UTC, b.Opened.UTC) })
+	tested, err := samples.All(v)
+	if err != nil {
+		return nil, err
+	}
+	var stored []contact.Stored
+	for _, s := range opened {
+		if keep(s) {
+			stored = append(stored, s)
+		}
+	}
+	if unopened {
+		for _, d := range without(opened, tested) {
+			worth, _ := t.Answer(d.Agent)
+			stored = append(stored, contact.Stored{Animals: d.Animals, Positive: contact.Positive{Sample: d.Sample, Agent: d.Agent, Taken: d.Taken, Reported: d.At, Doubt: worth.FalseAlarm}})
+		}
+	}
 	if len(stored) == 0 {
 		return nil, nil
 	}
-	slices.SortStableFunc(stored, func(a, b contact.Stored) int { return cmp.Compare(a.Opened.UTC, b.Opened.UTC) })
-	w, err := readWorld(v, t)
+	w, err := readWorld(v, t, tested)
 	if err != nil {
 		return nil, fmt.Errorf("find out who was near a positive: %w", err)
 	}
@@ -117,11 +140,23 @@ func Of(v model.View, t *knowledge.Tables, id contact.PositiveID) (Trace, error)
 	if err != nil {
 		return Trace{}, err
 	}
-	w, err := readWorld(v, t)
+	tested, err := samples.All(v)
+	if err != nil {
+		return Trace{}, err
+	}
+	w, err := readWorld(v, t, tested)
 	if err != nil {
 		return Trace{}, fmt.Errorf("find out who was near a positive: %w", err)
 	}
 	return w.trace(s), nil
+}
+
+// Document is what is shown of it: the positive, or the sample where none was opened.
+func (t Trace) Document() model.ID {
+	if t.ID.IsZero() {
+		return t.Sample.ID
+	}
+	return t.ID.ID
 }
 
 func (w *world) trace(s contact.Stored) Trace {
