@@ -9,7 +9,6 @@ import (
 	"coilward/export/paper"
 	"coilward/export/pdf"
 	"coilward/model"
-	"coilward/model/collection"
 	"coilward/model/label"
 	"coilward/model/people"
 	"coilward/model/samples"
@@ -36,15 +35,11 @@ func (p *program) printSamples(w printing, size paper.Size) (err error) {
 			return r
 		}
 	}
-	s, err := p.openToRead(w.folder)
+	c, shut, err := p.read(w.folder)
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, s.Close()) }()
-	c, err := collection.New(s, collection.Options{Now: p.now})
-	if err != nil {
-		return err
-	}
+	defer func() { err = errors.Join(err, shut()) }()
 	text := p.languages.In(w.language, wording.Units{})
 	var d paper.Document
 	var issued model.Moment
@@ -61,15 +56,19 @@ func (p *program) printSamples(w printing, size paper.Size) (err error) {
 			}
 			return err
 		}
-		form, err := paper.GatherLab(v, of)
-		if err != nil {
-			return err
-		}
 		all, err := people.All(v)
 		if err != nil {
 			return err
 		}
-		called, err := w.called(all, []people.Role{people.Vet, people.Hand})
+		called, err := w.called(all, []people.Role{people.Vet, people.Hand, people.Lab})
+		if err != nil {
+			return err
+		}
+		var asked []model.PersonID
+		for _, one := range called {
+			asked = append(asked, one.ID)
+		}
+		form, err := paper.GatherLab(v, of, asked...)
 		if err != nil {
 			return err
 		}
@@ -111,7 +110,9 @@ func (w printing) tubes(v model.View) ([]model.SampleID, error) {
 		if i < 0 {
 			return nil, refuse("ctl.tube", number, "ctl.tube.unknown")
 		}
-		of = append(of, all[i].ID)
+		if !slices.Contains(of, all[i].ID) {
+			of = append(of, all[i].ID)
+		}
 	}
 	if len(w.of.tubes) > 0 {
 		return of, nil

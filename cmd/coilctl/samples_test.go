@@ -33,6 +33,9 @@ func TestPrintSamples(t *testing.T) {
 			t.Errorf("%v: %v, begins with %.8q", c.rest, err, written)
 		}
 	}
+	if out := mustDo(t, print("lab-form", "--tube", "W-04", "--tube", "w-04")...); !strings.Contains(out, "1 sample") {
+		t.Errorf("a tube named twice: %q", out)
+	}
 	for _, c := range []struct {
 		what string
 		rest []string

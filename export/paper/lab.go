@@ -38,12 +38,14 @@ type LabSample struct {
 // LabAnimal is one animal of a tube.
 type LabAnimal struct {
 	animals.Animal
+	ID    model.AnimalID
 	Found []exam.StoredProblem // what is open
 }
 
 // GatherLab reads the form for the samples, in the order given. Its lab is the one
-// that they name, if all name the same.
-func GatherLab(v model.View, of []model.SampleID) (Lab, error) {
+// that they name, if all name the same; a private one only where it is among those
+// that were asked for.
+func GatherLab(v model.View, of []model.SampleID, asked ...model.PersonID) (Lab, error) {
 	form := Lab{Issued: v.Now()}
 	labs := map[model.PersonID]bool{}
 	for _, id := range of {
@@ -70,15 +72,18 @@ func GatherLab(v model.View, of []model.SampleID) (Lab, error) {
 				return form, fmt.Errorf("gather what is open of %s: %w", a.Name, err)
 			}
 			problems = slices.DeleteFunc(problems, func(p exam.StoredProblem) bool { return !p.Open() })
-			one.Animals = append(one.Animals, LabAnimal{a.Animal, problems})
+			one.Animals = append(one.Animals, LabAnimal{a.Animal, animal, problems})
 		}
 		form.Samples = append(form.Samples, one)
 	}
 	if len(labs) != 1 || len(form.Samples) == 0 {
 		return form, nil
 	}
-	var err error
-	form.Lab, err = person(v, form.Samples[0].Lab)
+	named := form.Samples[0].Lab
+	lab, err := person(v, named)
+	if err == nil && (!lab.Private || slices.Contains(asked, named)) {
+		form.Lab = lab
+	}
 	return form, err
 }
 
@@ -154,20 +159,36 @@ func (r labForm) who(key string, p people.Person) []Block {
 	if p.Name == "" {
 		return append(blocks, Signatures{r.say("paper.lab.name")}, Signatures{r.say("paper.lab.address")})
 	}
-	blocks = append(blocks, Paragraph{Strong(Clean(p.Name)), textStyle})
+	blocks = append(blocks, Paragraph{Strong(r.brief("paper.long.name", p.Name, longestFact)), textStyle})
 	if p.Address != "" {
-		blocks = append(blocks, Paragraph{Clean(p.Address), smallInk})
+		blocks = append(blocks, Paragraph{r.address(p.Address), smallInk})
 	}
 	for _, phone := range p.Phones {
-		blocks = append(blocks, Paragraph{Clean(phone), smallInk})
+		blocks = append(blocks, Paragraph{r.brief("paper.lab.address", phone, longestSite), smallInk})
 	}
 	return blocks
+}
+
+// address is an address in its lines; one that is too long for the head of the form
+// stands there in one line and cut.
+func (r labForm) address(typed string) string {
+	clean := Clean(typed)
+	if len([]rune(clean)) <= longestAddress && strings.Count(clean, "\n") < mostAddressLines {
+		return clean
+	}
+	return r.brief("paper.lab.address", typed, longestAddress)
 }
 
 // The longest that a tube's lines get before they stand in full behind.
 const (
 	longestTube = 40
 	longestSite = 60
+)
+
+// The longest address in the head of the form.
+const (
+	longestAddress   = 240
+	mostAddressLines = 8
 )
 
 // tubes is a row for each tube.
@@ -254,14 +275,14 @@ func (r labForm) lookedFor(s LabSample) string {
 // signs is what is open of each animal, each animal once.
 func (r labForm) signs() []string {
 	var lines []string
-	told := map[string]bool{}
+	told := map[model.AnimalID]bool{}
 	for _, s := range r.Samples {
 		for _, a := range s.Animals {
 			name := r.brief("paper.long.name", a.Name, longestTube)
-			if told[a.Name] {
+			if told[a.ID] {
 				continue
 			}
-			told[a.Name] = true
+			told[a.ID] = true
 			var found []string
 			for _, p := range a.Found {
 				found = append(found, r.say("paper.card.own", gaps{"Finding": r.what(p), "Day": p.First().At.Day()}))

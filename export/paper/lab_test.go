@@ -23,10 +23,10 @@ func laboured() paper.Lab {
 	day := at
 	day.Precision = model.ToDay
 	id := func(n byte) model.SampleID { return model.SampleID{ID: model.ID{1, 2, 3, 15: n}} }
-	juno := paper.LabAnimal{Animal: animals.Animal{Name: "Juno", Code: "M-09", Species: "python-regius", Sex: animals.Female,
+	juno := paper.LabAnimal{ID: model.AnimalID{ID: model.ID{1}}, Animal: animals.Animal{Name: "Juno", Code: "M-09", Species: "python-regius", Sex: animals.Female,
 		Hatched: model.Date{Day: model.NewDay(2026, 6, 1), Precision: model.ToMonth}, Chip: animals.Chip{Digits: "276012345678901"}, Morph: "pastel"},
 		Found: []exam.StoredProblem{{Problem: exam.Problem{Stop: "mouth", What: "red-gums", Glimpses: []exam.Glimpse{{Standing: exam.New, At: at, Rough: true}}}}}}
-	brook := paper.LabAnimal{Animal: animals.Animal{Name: "Brook", Species: "python-regius"}}
+	brook := paper.LabAnimal{ID: model.AnimalID{ID: model.ID{2}}, Animal: animals.Animal{Name: "Brook", Species: "python-regius"}}
 	stored := func(n byte, s samples.Sample) samples.Stored { return samples.Stored{ID: id(n), Sample: s} }
 	return paper.Lab{Issued: at, Samples: []paper.LabSample{
 		{Stored: stored(1, samples.Sample{Kit: samples.Kit{Number: "K-0012", Lot: "L 7", Expires: model.Date{Day: model.NewDay(2031, 1, 1), Precision: model.ToMonth}}, Material: "choanal-swab", Site: "left and right",
@@ -157,4 +157,47 @@ func allTubeSheets(t *testing.T) []label.Sheet {
 		t.Fatalf("sheets for tubes by paper: %v", papers)
 	}
 	return tubes
+}
+
+// A private lab leaves lines to write on, but where it was asked for.
+func TestAPrivateLabIsNamedWhereItIsAskedFor(t *testing.T) {
+	k := keep(t)
+	lab := model.PersonID{ID: k.do(people.Add{Person: people.Person{Name: "Otterby lab", Address: "1 Mill Lane", Phones: []string{"0123 456"}, Private: true, Roles: []people.Role{people.Lab}}})}
+	of := []model.SampleID{{ID: k.do(samples.Prepare{Tables: k.tables, Each: []samples.New{{Animals: []model.AnimalID{k.animal}, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus"}, Taken: k.now(), Lab: lab}}}})}}
+	for name, asked := range map[string][]model.PersonID{"nobody": nil, "another": {{ID: model.ID{9}}}, "the lab": {lab}} {
+		k.view(func(v model.View) error {
+			form, err := paper.GatherLab(v, of, asked...)
+			if err != nil {
+				return err
+			}
+			plain := paper.Plain(paper.LabForm(form, k.tables, papertest.Text(t, "en"), paper.A4))
+			for _, private := range []string{"Otterby", "Mill Lane", "0123"} {
+				if said := strings.Contains(plain, private); said != (name == "the lab") {
+					t.Errorf("asked for %s: %q is said: %v", name, private, said)
+				}
+			}
+			return nil
+		})
+	}
+}
+
+// Two animals of one name are told each.
+func TestSignsOfTwoAnimalsOfOneName(t *testing.T) {
+	f := laboured()
+	f.Samples[1].Animals[1].Name, f.Signs = "Juno", true
+	said := paper.Plain(paper.LabForm(f, papertest.Tables(t), papertest.Text(t, "en"), paper.A4))
+	if !strings.Contains(said, "Juno: nothing open") {
+		t.Errorf("the second Juno is not told:\n%s", said)
+	}
+}
+
+// What is very long does not drive the tubes from the first page; it stands in full behind.
+func TestALongAddressIsCutInTheHead(t *testing.T) {
+	f := laboured()
+	f.Lab.Address, f.Keeper.Address = strings.Repeat("Mill Lane ", 1000), strings.Repeat("lane\n", 300)
+	d := paper.LabForm(f, papertest.Tables(t), papertest.Text(t, "en"), paper.A4)
+	said := paper.Plain(d)
+	if tubes, long := strings.Index(said, "K-0012"), strings.Index(said, strings.TrimSpace(f.Lab.Address)); tubes < 0 || long < tubes || tubes > 3000 {
+		t.Errorf("the tubes stand at %d, the whole address at %d", tubes, long)
+	}
 }
