@@ -2,6 +2,7 @@ package due
 
 import (
 	"fmt"
+	"slices"
 
 	"coilward/model"
 	"coilward/model/contact"
@@ -84,6 +85,9 @@ func detected(t *knowledge.Tables, d Detection) []Obligation {
 	o.Since, o.From, o.By = d.Open.Opened.Day(), d.Open.Opened.Day(), d.Open.Opened.Day()
 	gaps["Day"] = model.DayGap(d.Open.Opened.Day())
 	unmet := contact.Unmet(d.Open.Acts)
+	if d.Open.Stands && slices.Contains(unmet, contact.CallVet) {
+		o.Level = knowledge.VetWithinDays // that it was opened makes it no less urgent
+	}
 	o.Cause = fmt.Sprintf("%s/%v/%d", d.Open.ID, d.Open.Stands, len(unmet))
 	switch {
 	case !d.Open.Stands:

@@ -32,14 +32,20 @@ func TestPositive(t *testing.T) {
 	}
 	positive := contact.PositiveID{ID: w.do(contact.Open{Tables: w.tables, Sample: on.ID, Agent: "serpentovirus"}).Documents[0]}
 	o = w.one(due.Positive)
-	if o.State != due.Today || o.Level != knowledge.LookAgain || o.Reasons[0].Key != "due.why.positive-next" || o.Reasons[0].Gaps["Act"].Text != "positive.act.stop-moves" {
+	if o.State != due.Alert || o.Level != knowledge.VetWithinDays || o.Reasons[0].Key != "due.why.positive-next" || o.Reasons[0].Gaps["Act"].Text != "positive.act.stop-moves" {
 		t.Errorf("open: %+v", o)
 	}
 	if l := w.list(); !l.Positives.Detected[w.animal] || len(l.Positives.Near) != 0 {
 		t.Errorf("marked: %+v", l.Positives)
 	}
+	// It stays a matter for the vet until the vet was called, whatever else was done.
+	called := false
 	for i, act := range w.tables.PositiveActs() {
 		w.do(contact.Act{Tables: w.tables, ID: positive, Base: uint32(i + 1), Act: act.ID, At: w.now()})
+		called = called || act.ID == contact.CallVet
+		if o := w.one(due.Positive); (o.Level == knowledge.VetWithinDays) == called {
+			t.Errorf("%s was done, the vet called is %v: %+v", act.ID, called, o)
+		}
 	}
 	if o := w.one(due.Positive); o.Reasons[0].Key != "due.why.positive-close" {
 		t.Errorf("all done: %+v", o)

@@ -167,8 +167,8 @@ func TestNear_ASampleThatCannotSpeak(t *testing.T) {
 	if src := trace.Sources[0]; src.Since != w.on(400).Day() || src.Why != contact.SinceArrival {
 		t.Errorf("%+v", src)
 	}
-	if !trace.Doubt || trace.Acts[0].ID != contact.Confirm {
-		t.Errorf("doubt %v, first %v", trace.Doubt, trace.Acts[0].ID)
+	if !trace.Doubt || trace.Acts[0].ID != contact.StopMoves || trace.Acts[1].ID != contact.CallVet || trace.Acts[2].ID != contact.Confirm {
+		t.Errorf("doubt %v, acts %+v", trace.Doubt, trace.Acts)
 	}
 }
 
@@ -177,8 +177,8 @@ func TestNear_Pool(t *testing.T) {
 	w := begin(t)
 	id := w.open(w.sample(10, "ferlavirus", samples.Detected, w.ash, w.fir), "ferlavirus")
 	trace := w.trace(id)
-	if !trace.Pool() || trace.Acts[0].ID != contact.Singles || len(trace.Sources) != 2 || trace.Names() != "Ash, Fir" {
-		t.Errorf("%v %v %v", trace.Pool(), trace.Acts[0].ID, trace.Sources)
+	if !trace.Pool() || trace.Acts[2].ID != contact.Singles || len(trace.Sources) != 2 || trace.Names() != "Ash, Fir" {
+		t.Errorf("%v %v %v", trace.Pool(), trace.Acts[2].ID, trace.Sources)
 	}
 	if diff := cmp.Diff([]string{"Birch", "Elm"}, w.near(id)); diff != "" {
 		t.Error(diff)
