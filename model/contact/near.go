@@ -14,6 +14,7 @@ type Result struct {
 	Taken    model.Day
 	Detected bool
 	Speaks   bool // "not detected" in such a sample says something
+	Pool     bool // it was of several animals: "not detected" says less of each of them
 }
 
 // SinceWhy is why somebody is looked for from a day on. Values are frozen; the text is
@@ -30,31 +31,38 @@ const (
 // Source is an animal in whose sample something was detected.
 type Source struct {
 	Animal model.AnimalID
-	// Since is the first day from which on it may have carried the thing: that of its
-	// last "not detected" before, else of its arrival; 0 where neither is known.
+	// Since is the first day from which on it is looked who was near: that of its last
+	// "not detected" before, less the days for which the thing may not be found where
+	// they are known, else that of its arrival; 0 where neither is known.
 	Since model.Day
 	Why   SinceWhy
 	On    model.SampleID // of the "not detected"
+	Taken model.Day      // that sample
 	Lived bool           // it is known where it lived at some time since
 }
 
 // SourceOf finds out since when an animal may have carried a thing that was detected
-// in a sample taken on a day. arrived is its first possible day here, 0: not known. A
-// "not detected" of that day or of a later one changes nothing: what was detected
-// stands until the positive is closed.
-func SourceOf(animal model.AnimalID, detected, arrived model.Day, results []Result) Source {
+// in a sample taken on a day. arrived is its first possible day here, 0: not known;
+// worth says for how long the thing may not be found. Only a "not detected" of a
+// sample of its own counts. One of that day or of a later one changes nothing: what
+// was detected stands until the positive is closed.
+func SourceOf(animal model.AnimalID, detected, arrived model.Day, worth knowledge.Answer, results []Result) Source {
 	s := Source{Animal: animal, Since: arrived, Why: SinceArrival}
 	if arrived == 0 {
 		s.Why = SinceEver
 	}
 	for _, r := range results {
-		if r.Detected || !r.Speaks || r.Taken >= detected || r.Taken < s.Since {
+		since := r.Taken
+		if worth.Known {
+			since -= model.Day(worth.SpeaksAfter)
+		}
+		if r.Detected || !r.Speaks || r.Pool || r.Taken >= detected || since < s.Since {
 			continue
 		}
-		if s.Why == SinceNotDetected && r.Taken == s.Since && slices.Compare(s.On.ID[:], r.Sample.ID[:]) <= 0 {
+		if s.Why == SinceNotDetected && since == s.Since && slices.Compare(s.On.ID[:], r.Sample.ID[:]) <= 0 {
 			continue
 		}
-		s.Since, s.Why, s.On = r.Taken, SinceNotDetected, r.Sample
+		s.Since, s.Why, s.On, s.Taken = since, SinceNotDetected, r.Sample, r.Taken
 	}
 	return s
 }

@@ -17,9 +17,14 @@ type Marks struct{ Detected, Near map[model.AnimalID]bool }
 // Marked tells in whom something was detected that is not settled: those of the open
 // positives, and of the results for which none was opened.
 func Marked(v model.View, t *knowledge.Tables) (Marks, error) {
-	m := Marks{Detected: map[model.AnimalID]bool{}, Near: map[model.AnimalID]bool{}}
 	all, err := Unsettled(v, t)
-	for _, trace := range all {
+	return MarksOf(all), err
+}
+
+// MarksOf are the marks of what is unsettled.
+func MarksOf(unsettled []Trace) Marks {
+	m := Marks{Detected: map[model.AnimalID]bool{}, Near: map[model.AnimalID]bool{}}
+	for _, trace := range unsettled {
 		for _, a := range trace.Animals {
 			m.Detected[a] = true
 		}
@@ -27,7 +32,7 @@ func Marked(v model.View, t *knowledge.Tables) (Marks, error) {
 			m.Near[n.Animal] = true
 		}
 	}
-	return m, err
+	return m
 }
 
 // Detected is a result that no positive was opened for yet.

@@ -76,10 +76,15 @@ func begin(t *testing.T) *world {
 	return w
 }
 
-// sample is a sample of some animals, taken so many days ago, with what was found.
+// sample is a choanal swab of some animals, taken so many days ago, with what was found.
 func (w *world) sample(ago int, of knowledge.AgentID, found samples.Outcome, who ...model.AnimalID) model.SampleID {
 	w.Helper()
-	id := model.SampleID{ID: w.do(samples.Prepare{Tables: w.tables, Each: []samples.New{{Animals: who, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{of}, Taken: w.on(ago)}}}, Confirmed: yes})}
+	return w.sampleOf("choanal-swab", ago, of, found, who...)
+}
+
+func (w *world) sampleOf(material knowledge.MaterialID, ago int, of knowledge.AgentID, found samples.Outcome, who ...model.AnimalID) model.SampleID {
+	w.Helper()
+	id := model.SampleID{ID: w.do(samples.Prepare{Tables: w.tables, Each: []samples.New{{Animals: who, Sample: samples.Sample{Material: material, For: []knowledge.AgentID{of}, Taken: w.on(ago)}}}, Confirmed: yes})}
 	if found != samples.Pending {
 		w.do(samples.Enter{Tables: w.tables, At: w.on(max(ago-5, 0)), Rows: []samples.Row{{On: samples.On{ID: id, Base: 1}, Found: []samples.Found{{Of: of, Outcome: found}}}}, Confirmed: yes})
 	}
@@ -169,6 +174,25 @@ func TestNear_ASampleThatCannotSpeak(t *testing.T) {
 	}
 	if !trace.Doubt || trace.Acts[0].ID != contact.StopMoves || trace.Acts[1].ID != contact.CallVet || trace.Acts[2].ID != contact.Confirm {
 		t.Errorf("doubt %v, acts %+v", trace.Doubt, trace.Acts)
+	}
+}
+
+// A trace goes back by the days for which the thing may not be found, to the last "not
+// detected" in a sample of her own. The 28 days, seen: Pees et al. 2016 Vet Microbiol
+// 182:213 (abstract).
+func TestNear_DaysForWhichItMayNotBeFound(t *testing.T) {
+	w := begin(t)
+	w.do(husbandry.Move{Animal: w.elm, Place: w.boxes[3], At: w.on(80), Confirmed: yes})
+	w.sampleOf("cloacal-swab", 60, "ferlavirus", samples.NotDetected, w.ash)
+	w.sampleOf("cloacal-swab", 40, "ferlavirus", samples.NotDetected, w.ash, w.fir)
+	id := w.open(w.sample(10, "ferlavirus", samples.Detected, w.ash), "ferlavirus")
+	trace := w.trace(id)
+	src := trace.Sources[0]
+	if src.Since != w.on(88).Day() || src.Taken != w.on(60).Day() || trace.Since(src).Key != "positive.since.before-not-detected" {
+		t.Errorf("%+v, %s", src, trace.Since(src).Key)
+	}
+	if diff := cmp.Diff([]string{"Birch", "Elm"}, w.near(id)); diff != "" {
+		t.Error(diff)
 	}
 }
 

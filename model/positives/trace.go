@@ -51,10 +51,13 @@ type world struct {
 	now     model.Moment
 }
 
-func readWorld(v model.View, t *knowledge.Tables, tested []samples.Stored) (w *world, err error) {
-	w = &world{tables: t, animals: map[model.AnimalID]animals.Stored{}, samples: tested, now: v.Now()}
-	if w.house, err = husbandry.ReadHouse(v); err != nil {
-		return nil, err
+// readWorld reads it round a house, which is read where it is nil.
+func readWorld(v model.View, t *knowledge.Tables, h *husbandry.House, tested []samples.Stored) (w *world, err error) {
+	w = &world{tables: t, house: h, animals: map[model.AnimalID]animals.Stored{}, samples: tested, now: v.Now()}
+	if h == nil {
+		if w.house, err = husbandry.ReadHouse(v); err != nil {
+			return nil, err
+		}
 	}
 	all, err := animals.All(v)
 	if err != nil {
@@ -92,22 +95,35 @@ func Unsettled(v model.View, t *knowledge.Tables) ([]Trace, error) {
 // Stood are those that are unsettled and those that were closed without being called
 // off: whoever was near one of them was near it, also after it was closed.
 func Stood(v model.View, t *knowledge.Tables) ([]Trace, error) {
-	return traces(v, t, func(s contact.Stored) bool {
-		return s.Open() || s.Closed.Why != contact.Corrected && s.Closed.Why != contact.NotConfirmed
-	}, true)
+	return traces(v, t, stood, true)
+}
+
+// StoodIn is Stood in a house, and by samples, that were read already. Those of it that
+// are open are Unsettled.
+func StoodIn(v model.View, t *knowledge.Tables, h *husbandry.House, tested []samples.Stored) ([]Trace, error) {
+	return tracesIn(v, t, h, tested, stood, true)
+}
+
+// stood reports whether a positive was not called off.
+func stood(s contact.Stored) bool {
+	return s.Open() || s.Closed.Why != contact.Corrected && s.Closed.Why != contact.NotConfirmed
 }
 
 // traces are the positives that are kept, and with unopened what has none.
 func traces(v model.View, t *knowledge.Tables, keep func(contact.Stored) bool, unopened bool) ([]Trace, error) {
+	tested, err := samples.All(v)
+	if err != nil {
+		return nil, err
+	}
+	return tracesIn(v, t, nil, tested, keep, unopened)
+}
+
+func tracesIn(v model.View, t *knowledge.Tables, h *husbandry.House, tested []samples.Stored, keep func(contact.Stored) bool, unopened bool) ([]Trace, error) {
 	opened, err := contact.All(v)
 	if err != nil {
 		return nil, err
 	}
 	slices.SortStableFunc(opened, func(a, b contact.Stored) int { return cmp.Compare(a.Opened.UTC, b.Opened.UTC) })
-	tested, err := samples.All(v)
-	if err != nil {
-		return nil, err
-	}
 	var stored []contact.Stored
 	for _, s := range opened {
 		if keep(s) {
@@ -123,7 +139,7 @@ func traces(v model.View, t *knowledge.Tables, keep func(contact.Stored) bool, u
 	if len(stored) == 0 {
 		return nil, nil
 	}
-	w, err := readWorld(v, t, tested)
+	w, err := readWorld(v, t, h, tested)
 	if err != nil {
 		return nil, fmt.Errorf("find out who was near a positive: %w", err)
 	}
@@ -144,7 +160,7 @@ func Of(v model.View, t *knowledge.Tables, id contact.PositiveID) (Trace, error)
 	if err != nil {
 		return Trace{}, err
 	}
-	w, err := readWorld(v, t, tested)
+	w, err := readWorld(v, t, nil, tested)
 	if err != nil {
 		return Trace{}, fmt.Errorf("find out who was near a positive: %w", err)
 	}
@@ -193,7 +209,7 @@ func (w *world) results(t *Trace) {
 		if !s.LookedThrough(t.Agent) || s.Taken.IsZero() || s.Taken.Day() > t.Day {
 			continue
 		}
-		r := contact.Result{Sample: s.ID, Taken: s.Taken.Day(), Detected: s.Outcome(t.Agent) == samples.Detected, Speaks: samples.Speaks(w.tables, s.Sample, t.Agent)}
+		r := contact.Result{Sample: s.ID, Taken: s.Taken.Day(), Detected: s.Outcome(t.Agent) == samples.Detected, Speaks: samples.Speaks(w.tables, s.Sample, t.Agent), Pool: len(s.Animals) > 1}
 		for _, a := range s.Animals {
 			t.Results[a] = append(t.Results[a], r)
 		}
@@ -208,7 +224,7 @@ func (w *world) source(t Trace, animal model.AnimalID) contact.Source {
 	if since := w.animals[animal].Since; !since.IsZero() {
 		arrived = since.Day
 	}
-	s := contact.SourceOf(animal, t.Sampled, arrived, t.Results[animal])
+	s := contact.SourceOf(animal, t.Sampled, arrived, t.Worth, t.Results[animal])
 	s.Lived = slices.ContainsFunc(w.stays, func(o contact.Stay) bool {
 		return o.Animal == animal && o.From <= t.Day && (o.Until == 0 || o.Until >= s.Since)
 	})
@@ -339,5 +355,10 @@ func (t Trace) Told(n contact.Near) (how, speaks model.Label) {
 
 // Since says from when a source is looked at, and why from then.
 func (t Trace) Since(s contact.Source) model.Label {
-	return model.Label{Key: "positive.since." + string(s.Why), Gaps: map[string]model.Gap{"Animal": model.TextGap(t.Name(s.Animal)), "Day": model.DayGap(s.Since)}}
+	said := model.Label{Key: "positive.since." + string(s.Why), Gaps: map[string]model.Gap{"Animal": model.TextGap(t.Name(s.Animal)), "Day": model.DayGap(s.Since)}}
+	if s.Why == contact.SinceNotDetected && t.Worth.Known {
+		said.Key = "positive.since.before-not-detected"
+		said.Gaps["Taken"], said.Gaps["Days"] = model.DayGap(s.Taken), model.CountGap(t.Worth.SpeaksAfter)
+	}
+	return said
 }
