@@ -7,6 +7,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/contact"
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/husbandry"
@@ -93,6 +94,7 @@ type reader struct {
 	known  map[model.AnimalID]animals.Stored
 	mites  map[model.AnimalID][]care.Entry // looks and treatments, newest first
 	stood  []positives.Trace
+	opened []contact.Stored // positives, open or closed
 }
 
 // prepare reads the house and the protocols, where they are not there yet.
@@ -104,6 +106,9 @@ func (r *reader) prepare() (err error) {
 	}
 	if r.offers == nil {
 		if r.stood, err = positives.Stood(r.v, r.t); err != nil {
+			return err
+		}
+		if r.opened, err = contact.All(r.v); err != nil {
 			return err
 		}
 		r.offers, err = quarantine.Offers(r.v, r.t)
@@ -231,7 +236,7 @@ func (r *reader) results(all []samples.Stored) (results []quarantine.Result) {
 			continue
 		}
 		for _, of := range s.For {
-			one := quarantine.Result{Sample: s.ID, Of: of, Taken: s.Taken.Day(), Speaks: !r.t.Silent(of, s.Material), Faeces: s.Material == knowledge.Faeces}
+			one := quarantine.Result{Sample: s.ID, Of: of, Taken: s.Taken.Day(), Speaks: !r.t.Silent(of, s.Material), Faeces: s.Material == knowledge.Faeces, Pool: len(s.Animals) > 1}
 			if s.Void != nil {
 				one.Void = s.Void.At.Day()
 			}
@@ -239,7 +244,7 @@ func (r *reader) results(all []samples.Stored) (results []quarantine.Result) {
 				one.Reported, one.Outcome = result.At.Day(), quarantine.Nothing
 				switch result.Outcome {
 				case samples.Detected:
-					one.Outcome = quarantine.Detected
+					one.Outcome, one.Settled = quarantine.Detected, r.settled(s.ID, of)
 				case samples.NotDetected:
 					one.Outcome = quarantine.NotDetected
 				}
@@ -248,6 +253,21 @@ func (r *reader) results(all []samples.Stored) (results []quarantine.Result) {
 		}
 	}
 	return results
+}
+
+// settled is the day on which the newest positive of a result was closed so that it
+// stands no more; 0: it stands.
+func (r *reader) settled(sample model.SampleID, of knowledge.AgentID) model.Day {
+	var last contact.Stored
+	for _, p := range r.opened {
+		if p.Sample == sample && p.Agent == of && (last.ID.IsZero() || last.Opened.Before(p.Opened)) {
+			last = p
+		}
+	}
+	if c := last.Closed; c != nil && (c.Why == contact.Corrected || c.Why == contact.NotConfirmed || c.Why == contact.VetsWord) {
+		return c.At.Day()
+	}
+	return 0
 }
 
 func (r *reader) check(c exam.StoredCheck) quarantine.Check {

@@ -50,7 +50,12 @@ func (r *reader) restarts(n *Newcomer, f *quarantine.Facts, mates []husbandry.St
 	}
 	for _, t := range r.stood {
 		if near, was := t.NearOf(n.Animal.ID); was && near.Last().Last <= f.Today {
-			f.Restarts = append(f.Restarts, quarantine.Restart{Day: near.Last().Last, Positive: t.ID.ID, NearTo: t.Name(near.Last().Of)})
+			f.Restarts = append(f.Restarts, quarantine.Restart{Day: near.Last().Last, Positive: t.Document(), NearTo: t.Name(near.Last().Of), Agent: t.Agent})
+			if from, known := near.Speaks(t.Worth); known {
+				f.Restarts[len(f.Restarts)-1].Speaks = from
+			} else if near.Last().Still && t.Worth.Known { // from today at the earliest
+				f.Restarts[len(f.Restarts)-1].Speaks = near.Last().Last + model.Day(t.Worth.SpeaksAfter)
+			}
 		}
 	}
 	own := r.house.Stays(n.Animal.ID)

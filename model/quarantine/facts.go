@@ -41,6 +41,10 @@ type Restart struct {
 	// last, NearTo who that is; zero: it is of another kind.
 	Positive model.ID
 	NearTo   string
+	// Agent is what was detected in it, Speaks the first sampling day of which "not
+	// detected" says that it was not caught there; 0: no figure of that is known.
+	Agent  knowledge.AgentID
+	Speaks model.Day
 }
 
 // Mites are how far its watch for mites has come, by the one rule for it.
@@ -92,6 +96,12 @@ type Result struct {
 	Outcome  Outcome
 	Speaks   bool // "not detected" in such a sample says something
 	Faeces   bool // it is of faeces
+	// Pool is that several animals are in it: what was not detected in all together may
+	// be in one of them.
+	Pool bool
+	// Settled is the day on which a positive of what was detected was closed because the
+	// lab put it right, it was not confirmed, or the vet said so; 0: it was not.
+	Settled model.Day
 }
 
 // Check is a check from snout to tail tip, or a part of one.

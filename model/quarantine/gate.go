@@ -17,6 +17,7 @@ const (
 	MiteFree  ItemID = "mite-free"
 	LookedFor ItemID = "looked-for"
 	Faecal    ItemID = "faecal"
+	NoneFound ItemID = "detected"
 	FullCheck ItemID = "check"
 	NothingUp ItemID = "open"
 	Meals     ItemID = "meals"
@@ -27,7 +28,7 @@ const (
 
 // Items are all of them.
 func Items() []ItemID {
-	return []ItemID{InRoom, MiteFree, LookedFor, Faecal, FullCheck, NothingUp, Meals, Weighed, WholeShed, NoneAway}
+	return []ItemID{InRoom, MiteFree, LookedFor, Faecal, NoneFound, FullCheck, NothingUp, Meals, Weighed, WholeShed, NoneAway}
 }
 
 // State is how a line stands. Values are frozen; the text is "quarantine.state." +
@@ -129,7 +130,7 @@ func rules(t *knowledge.Tables, p Protocol) []rule {
 	if p.Faecal > 0 {
 		all = append(all, func(f Facts, on model.Day) Line { return faecal(p, f, on) })
 	}
-	all = append(all, func(f Facts, on model.Day) Line { return checked(p, f, on) }, func(f Facts, _ model.Day) Line { return nothingUp(f) })
+	all = append(all, noneFound, func(f Facts, on model.Day) Line { return checked(p, f, on) }, func(f Facts, _ model.Day) Line { return nothingUp(f) })
 	if p.Meals > 0 {
 		all = append(all, func(f Facts, on model.Day) Line { return eaten(t, p, f, on) })
 	}

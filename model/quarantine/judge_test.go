@@ -44,6 +44,13 @@ func clear(n int, of knowledge.AgentID, day int) quarantine.Result {
 	return quarantine.Result{Sample: sample(n), Of: of, Taken: on(day), Reported: on(day + 3), Outcome: quarantine.NotDetected, Speaks: true, Faeces: of == knowledge.FaecalAgent}
 }
 
+// detected is a sample of a day in which a thing was detected.
+func detected(day int, of knowledge.AgentID) quarantine.Result {
+	r := clear(90, of, day)
+	r.Outcome = quarantine.Detected
+	return r
+}
+
 // whole are the facts of a newcomer that has met everything that the protocol of 90
 // days asks, on its day 90.
 func whole() quarantine.Facts {
@@ -81,11 +88,11 @@ func reasons(l quarantine.Line) (keys []string) {
 func TestAWholeListIsMet(t *testing.T) {
 	tables := load(t)
 	g := quarantine.Judge(tables, protocol(tables, "python"), whole())
-	if !g.Met || g.Earliest != on(90) || len(g.Lines) != 11 || len(g.Unmet()) != 0 || len(g.Holds()) != 0 {
+	if !g.Met || g.Earliest != on(90) || len(g.Lines) != 12 || len(g.Unmet()) != 0 || len(g.Holds()) != 0 {
 		t.Fatalf("met %v, earliest day %d, %d lines, unmet %+v", g.Met, g.Earliest-arrived, len(g.Lines), g.Unmet())
 	}
 	for item, since := range map[quarantine.ItemID]int{quarantine.InRoom: 90, quarantine.MiteFree: 84, quarantine.LookedFor: 65, quarantine.Faecal: 83, quarantine.FullCheck: 86,
-		quarantine.NothingUp: 1, quarantine.Meals: 28, quarantine.Weighed: 84, quarantine.WholeShed: 40, quarantine.NoneAway: 83} {
+		quarantine.NoneFound: 0, quarantine.NothingUp: 1, quarantine.Meals: 28, quarantine.Weighed: 84, quarantine.WholeShed: 40, quarantine.NoneAway: 83} {
 		if l := line(t, g, item); l.Since != on(since) || l.Earliest != l.Since || l.State != quarantine.Met {
 			t.Errorf("%s: %s since day %d, want %d", item, l.State, l.Since-arrived, since)
 		}
@@ -117,7 +124,20 @@ func TestEachLine(t *testing.T) {
 		"somebody comes tomorrow":                     {func(f *quarantine.Facts) { f.Restarts = []quarantine.Restart{{Day: on(91), Name: "Nettle"}} }, quarantine.InRoom, quarantine.Met, 90, 0, ""},
 		"it came to others":                           {func(f *quarantine.Facts) { f.Restarts = []quarantine.Restart{{Day: on(1)}, {Day: on(2)}} }, quarantine.InRoom, quarantine.NotMet, 92, 2, "quarantine.why.moved-to-others"},
 		"somebody came after the last sample":         {func(f *quarantine.Facts) { f.Restarts = []quarantine.Restart{{Day: on(63), Name: "Nettle"}} }, quarantine.LookedFor, quarantine.NotMet, 90, 63, "quarantine.why.came-in"},
-		"somebody came on the day of the last sample": {func(f *quarantine.Facts) { f.Restarts = []quarantine.Restart{{Day: on(62), Name: "Nettle"}} }, quarantine.LookedFor, quarantine.Met, 65, 0, ""},
+		"somebody came on the day of the last sample": {func(f *quarantine.Facts) { f.Restarts = []quarantine.Restart{{Day: on(62), Name: "Nettle"}} }, quarantine.LookedFor, quarantine.NotMet, 90, 62, "quarantine.why.came-in"},
+		"somebody came on the day before":             {func(f *quarantine.Facts) { f.Restarts = []quarantine.Restart{{Day: on(61), Name: "Nettle"}} }, quarantine.LookedFor, quarantine.Met, 65, 0, ""},
+		"near one that had it": {func(f *quarantine.Facts) {
+			f.Restarts = []quarantine.Restart{{Day: on(50), Positive: id(70), Agent: serpent, Speaks: on(78)}}
+		}, quarantine.LookedFor, quarantine.NotMet, 90, 50, "quarantine.why.near-positive"},
+		"near one that had it lately": {func(f *quarantine.Facts) {
+			f.Restarts = []quarantine.Restart{{Day: on(80), Positive: id(70), Agent: serpent, Speaks: on(108)}}
+		}, quarantine.LookedFor, quarantine.NotMet, 108, 80, "quarantine.why.near-positive"},
+		"near one that had something else": {func(f *quarantine.Facts) {
+			f.Restarts = []quarantine.Restart{{Day: on(50), Positive: id(70), Agent: ferla, Speaks: on(78)}}
+		}, quarantine.LookedFor, quarantine.Met, 65, 0, ""},
+		"near one, and no figure is known": {func(f *quarantine.Facts) {
+			f.Restarts = []quarantine.Restart{{Day: on(50), Positive: id(70), Agent: serpent}}
+		}, quarantine.LookedFor, quarantine.Met, 65, 0, "quarantine.why.no-figure"},
 
 		"no look for mites": {func(f *quarantine.Facts) { f.Mites = quarantine.Mites{Days: 77} }, quarantine.MiteFree, quarantine.NotMet, 167, 0, "quarantine.why.mites-no-look"},
 		"mites": {func(f *quarantine.Facts) {
@@ -128,14 +148,33 @@ func TestEachLine(t *testing.T) {
 		"an old speck":                {func(f *quarantine.Facts) { f.Mites.Speck = on(80) }, quarantine.MiteFree, quarantine.NotMet, 90, 0, "quarantine.mites.look"},
 		"a speck while it is watched": {func(f *quarantine.Facts) { f.Mites.Speck, f.Mites.Over, f.Mites.Ends = on(80), 0, on(95) }, quarantine.MiteFree, quarantine.NotMet, 95, 0, "quarantine.mites.look"},
 
-		"one sample alone":               {func(f *quarantine.Facts) { f.Results = slices.Delete(f.Results, 2, 3) }, quarantine.LookedFor, quarantine.NotMet, 90, 0, "quarantine.why.more-results"},
-		"a second too soon":              {func(f *quarantine.Facts) { f.Results[0].Taken = on(21) }, quarantine.LookedFor, quarantine.NotMet, 90, 0, "quarantine.why.more-results"},
-		"a second just late enough":      {func(f *quarantine.Facts) { f.Results[0].Taken, f.Results[0].Reported = on(20), on(23) }, quarantine.LookedFor, quarantine.Met, 65, 0, ""},
-		"one that does not speak":        {func(f *quarantine.Facts) { f.Results[2].Speaks = false }, quarantine.LookedFor, quarantine.NotMet, 90, 0, "quarantine.why.more-results"},
-		"one that was inhibited":         {func(f *quarantine.Facts) { f.Results[2].Outcome = quarantine.Nothing }, quarantine.LookedFor, quarantine.NotMet, 90, 0, "quarantine.why.more-results"},
-		"one from before the arrival":    {func(f *quarantine.Facts) { f.Results[0].Taken = on(-1) }, quarantine.LookedFor, quarantine.NotMet, 104, 0, "quarantine.why.more-results"},
-		"detected at last":               {func(f *quarantine.Facts) { f.Results[2].Outcome = quarantine.Detected }, quarantine.LookedFor, quarantine.NotMet, 132, 62, "quarantine.why.detected"},
-		"detected first":                 {func(f *quarantine.Facts) { f.Results[0].Outcome = quarantine.Detected }, quarantine.LookedFor, quarantine.NotMet, 104, 5, "quarantine.why.detected"},
+		"one sample alone":             {func(f *quarantine.Facts) { f.Results = slices.Delete(f.Results, 2, 3) }, quarantine.LookedFor, quarantine.NotMet, 90, 0, "quarantine.why.more-results"},
+		"a second too soon":            {func(f *quarantine.Facts) { f.Results[0].Taken = on(21) }, quarantine.LookedFor, quarantine.NotMet, 90, 0, "quarantine.why.more-results"},
+		"a second just late enough":    {func(f *quarantine.Facts) { f.Results[0].Taken, f.Results[0].Reported = on(20), on(23) }, quarantine.LookedFor, quarantine.Met, 65, 0, ""},
+		"one that does not speak":      {func(f *quarantine.Facts) { f.Results[2].Speaks = false }, quarantine.LookedFor, quarantine.NotMet, 90, 0, "quarantine.why.more-results"},
+		"one that was inhibited":       {func(f *quarantine.Facts) { f.Results[2].Outcome = quarantine.Nothing }, quarantine.LookedFor, quarantine.NotMet, 90, 0, "quarantine.why.more-results"},
+		"one from before the arrival":  {func(f *quarantine.Facts) { f.Results[0].Taken = on(-1) }, quarantine.LookedFor, quarantine.NotMet, 104, 0, "quarantine.why.more-results"},
+		"detected at last":             {func(f *quarantine.Facts) { f.Results[2].Outcome = quarantine.Detected }, quarantine.LookedFor, quarantine.NotMet, 90, 62, "quarantine.why.detected"},
+		"detected first":               {func(f *quarantine.Facts) { f.Results[0].Outcome = quarantine.Detected }, quarantine.LookedFor, quarantine.NotMet, 90, 5, "quarantine.why.detected"},
+		"detected, not confirmed":      {func(f *quarantine.Facts) { f.Results[0].Outcome, f.Results[0].Settled = quarantine.Detected, on(30) }, quarantine.LookedFor, quarantine.NotMet, 104, 5, "quarantine.why.detected"},
+		"detected at last, settled":    {func(f *quarantine.Facts) { f.Results[2].Outcome, f.Results[2].Settled = quarantine.Detected, on(70) }, quarantine.LookedFor, quarantine.NotMet, 132, 62, "quarantine.why.detected"},
+		"detected, then not twice":     {func(f *quarantine.Facts) { f.Results = append(f.Results, detected(3, serpent)) }, quarantine.NoneFound, quarantine.NotMet, 90, 0, "quarantine.why.detected-stands"},
+		"and so for what it looks for": {func(f *quarantine.Facts) { f.Results = append(f.Results, detected(3, serpent)) }, quarantine.LookedFor, quarantine.NotMet, 90, 3, "quarantine.why.detected"},
+		"outside of the protocol":      {func(f *quarantine.Facts) { f.Results = append(f.Results, detected(80, "cryptosporidium-serpentis")) }, quarantine.NoneFound, quarantine.NotMet, 90, 0, "quarantine.why.detected-stands"},
+		"detected before the arrival":  {func(f *quarantine.Facts) { f.Results = append(f.Results, detected(-80, serpent)) }, quarantine.NoneFound, quarantine.NotMet, 90, 0, "quarantine.why.detected-stands"},
+		"detected in a pool": {func(f *quarantine.Facts) {
+			f.Results = append(f.Results, detected(3, serpent))
+			f.Results[7].Pool = true
+		}, quarantine.NoneFound, quarantine.NotMet, 90, 0, "quarantine.why.detected-pool"},
+		"detected, settled on a day": {func(f *quarantine.Facts) {
+			f.Results = append(f.Results, detected(3, serpent))
+			f.Results[7].Settled = on(55)
+		}, quarantine.NoneFound, quarantine.Met, 55, 0, ""},
+		"detected, settled tomorrow": {func(f *quarantine.Facts) {
+			f.Results = append(f.Results, detected(3, serpent))
+			f.Results[7].Settled = on(91)
+		}, quarantine.NoneFound, quarantine.NotMet, 90, 0, "quarantine.why.detected-stands"},
+		"a pool":                         {func(f *quarantine.Facts) { f.Results[2].Pool = true }, quarantine.LookedFor, quarantine.NotMet, 90, 0, "quarantine.why.more-results"},
 		"the last one just young enough": {func(f *quarantine.Facts) { f.Today = on(92) }, quarantine.LookedFor, quarantine.Met, 65, 0, ""},
 		"the last one too old":           {func(f *quarantine.Facts) { f.Today = on(93) }, quarantine.LookedFor, quarantine.NotMet, 93, 0, "quarantine.why.too-old"},
 		"the last one at the lab":        {func(f *quarantine.Facts) { f.Results[2].Reported = 0 }, quarantine.LookedFor, quarantine.NotMet, 90, 0, "quarantine.why.more-results"},
@@ -186,7 +225,7 @@ func TestEachLine(t *testing.T) {
 		if l.State != c.state || l.Earliest != on(c.earliest) || l.Again != again {
 			t.Errorf("%s: %s, earliest day %d, again %d", name, l.State, l.Earliest-arrived, l.Again)
 		}
-		if keys := reasons(l); c.reason == "" && len(keys) > 0 && c.item != quarantine.MiteFree || c.reason != "" && (len(keys) == 0 || keys[0] != c.reason) {
+		if keys := reasons(l); c.reason == "" && len(keys) > 0 && c.item != quarantine.MiteFree && c.item != quarantine.NothingUp || c.reason != "" && (len(keys) == 0 || keys[0] != c.reason) {
 			t.Errorf("%s: %v", name, keys)
 		}
 		if met := c.state.Met(); met != (l.Since > 0) || !met && (g.Met || !slices.ContainsFunc(g.Unmet(), func(u quarantine.Line) bool { return u.Item == c.item })) {
@@ -229,7 +268,7 @@ func TestWhatIsAsked(t *testing.T) {
 	for _, l := range g.Lines {
 		items = append(items, l.Item)
 	}
-	if !slices.Equal(items, []quarantine.ItemID{quarantine.InRoom, quarantine.LookedFor, quarantine.FullCheck, quarantine.NothingUp, quarantine.Weighed, quarantine.NoneAway}) {
+	if !slices.Equal(items, []quarantine.ItemID{quarantine.InRoom, quarantine.LookedFor, quarantine.NoneFound, quarantine.FullCheck, quarantine.NothingUp, quarantine.Weighed, quarantine.NoneAway}) {
 		t.Errorf("asked: %v", items)
 	}
 	if l := line(t, g, quarantine.LookedFor); l.State != quarantine.Met || l.Since != on(77) {
@@ -246,6 +285,13 @@ func drawn(t *rapid.T) quarantine.Facts {
 	}
 	for i := range rapid.IntRange(0, 2).Draw(t, "restarts") {
 		f.Restarts = append(f.Restarts, quarantine.Restart{Day: on(day.Draw(t, "came in")), Stay: model.StayID{ID: id(i)}, Name: "Nettle"})
+		if rapid.Bool().Draw(t, "near") {
+			r := &f.Restarts[i]
+			r.Positive, r.Agent = id(50+i), rapid.SampledFrom([]knowledge.AgentID{serpent, ferla}).Draw(t, "it had")
+			if rapid.Bool().Draw(t, "a figure is known") {
+				r.Speaks = r.Day + 28
+			}
+		}
 	}
 	for i := range rapid.IntRange(0, 3).Draw(t, "entries") {
 		f.Checks = append(f.Checks, quarantine.Check{Entry: entry(i), Day: on(day.Draw(t, "check")), Full: rapid.Bool().Draw(t, "full"), Left: i})
@@ -260,10 +306,13 @@ func drawn(t *rapid.T) quarantine.Facts {
 
 func drawnResult(t *rapid.T, i int) quarantine.Result {
 	r := quarantine.Result{Sample: sample(i + 1), Of: rapid.SampledFrom([]knowledge.AgentID{serpent, ferla, knowledge.FaecalAgent}).Draw(t, "of"), Taken: on(rapid.IntRange(-5, 130).Draw(t, "taken")),
-		Speaks: rapid.Bool().Draw(t, "speaks"), Faeces: rapid.Bool().Draw(t, "faeces")}
+		Speaks: rapid.Bool().Draw(t, "speaks"), Faeces: rapid.Bool().Draw(t, "faeces"), Pool: rapid.IntRange(0, 3).Draw(t, "pool") == 0}
 	r.Outcome = rapid.SampledFrom([]quarantine.Outcome{quarantine.Waiting, quarantine.NotDetected, quarantine.NotDetected, quarantine.Detected, quarantine.Nothing}).Draw(t, "outcome")
 	if r.Outcome != quarantine.Waiting {
 		r.Reported = r.Taken + model.Day(rapid.IntRange(0, 20).Draw(t, "took"))
+	}
+	if r.Outcome == quarantine.Detected && rapid.Bool().Draw(t, "settled") {
+		r.Settled = r.Reported + model.Day(rapid.IntRange(0, 20).Draw(t, "settled after"))
 	}
 	return r
 }
@@ -308,6 +357,9 @@ func TestTheFutureAndTheOrderCountNothing(t *testing.T) {
 		for _, r := range f.Results {
 			if r.Reported > f.Today {
 				r.Reported, r.Outcome = 0, quarantine.Waiting
+			}
+			if r.Settled > f.Today {
+				r.Settled = 0
 			}
 			if r.Taken <= f.Today {
 				known.Results = append(known.Results, r)

@@ -1,6 +1,7 @@
 package quarantine
 
 import (
+	"cmp"
 	"slices"
 
 	"coilward/model"
@@ -42,6 +43,28 @@ func (r Restart) on() model.ID {
 		return r.Positive
 	}
 	return r.Stay.ID
+}
+
+// after is the first sampling day that answers all restarts of a line's things by a
+// day, the restart that asks for it, and the last one that no figure is known for; 0:
+// there was no restart.
+func (f Facts) after(of []knowledge.AgentID, on model.Day) (first model.Day, because, unknown Restart) {
+	within := f.during(on)
+	for _, r := range f.Restarts {
+		if !within(r.Day) || r.Day == f.Arrived {
+			continue
+		}
+		day, same := r.Day+1, func(of Restart) bool { id, other := r.on(), of.on(); return slices.Compare(id[:], other[:]) < 0 }
+		if slices.Contains(of, r.Agent) {
+			if day = max(day, r.Speaks); r.Speaks == 0 && (r.Day > unknown.Day || r.Day == unknown.Day && same(unknown)) {
+				unknown = r
+			}
+		}
+		if day > first || day == first && same(because) {
+			first, because = day, r
+		}
+	}
+	return first, because, unknown
 }
 
 // why says who it was.
@@ -111,6 +134,8 @@ type answers struct {
 	hoped    []Result // those and what is still at the lab
 	detected Result   // the last one
 	silent   int      // not detected, in samples that do not speak
+	pooled   int      // not detected, in samples of several animals
+	stands   bool     // what was detected was not settled
 }
 
 // answers are those of the samples taken since the arrival.
@@ -133,7 +158,7 @@ func (f Facts) answers(of []knowledge.AgentID, on model.Day, fits func(Result) b
 	})
 	for _, r := range all {
 		if r.Outcome == Detected {
-			a.detected = r
+			a.detected, a.stands = r, a.stands || !r.settled(on)
 		}
 	}
 	for _, r := range all {
@@ -141,14 +166,19 @@ func (f Facts) answers(of []knowledge.AgentID, on model.Day, fits func(Result) b
 		case !after:
 		case r.Outcome == NotDetected && !r.Speaks:
 			a.silent++
+		case r.Outcome == NotDetected && r.Pool:
+			a.pooled++
 		case r.Outcome == NotDetected:
 			a.clear, a.hoped = append(a.clear, r), append(a.hoped, r)
-		case r.Outcome == Waiting && r.Speaks:
+		case r.Outcome == Waiting && r.Speaks && !r.Pool:
 			a.hoped = append(a.hoped, r)
 		}
 	}
 	return a
 }
+
+// settled reports whether what was detected stands no more on a day.
+func (r Result) settled(on model.Day) bool { return r.Settled != 0 && r.Settled <= on }
 
 // chain are the most of some results, oldest first, that lie so many days apart: each
 // as early as can be. At most most are taken; those of one day count once.
@@ -178,6 +208,10 @@ func (l Line) results(a answers, want, apart int, on model.Day) Line {
 		l.Again, l.Earliest = d, max(on, d+1)
 		l.Reasons = append(l.Reasons, why("detected", map[string]model.Gap{"Day": model.DayGap(d), "Agent": model.KeyGap("agent." + string(a.detected.Of))}))
 	}
+	if a.stands { // how often it is looked for then is the vet's to say
+		l.Have, l.On = 0, []model.ID{a.detected.Sample.ID}
+		return l.has(false)
+	}
 	if n := len(hoped); n < want {
 		if n > 0 {
 			l.Earliest = max(l.Earliest, hoped[n-1].Taken+step)
@@ -192,13 +226,17 @@ func (l Line) results(a answers, want, apart int, on model.Day) Line {
 		if a.silent > 0 {
 			l.Reasons = append(l.Reasons, why("silent", map[string]model.Gap{"Count": model.CountGap(a.silent)}))
 		}
+		if a.pooled > 0 {
+			l.Reasons = append(l.Reasons, why("pooled", map[string]model.Gap{"Count": model.CountGap(a.pooled)}))
+		}
 	}
 	return l.has(l.Have >= want)
 }
 
 // looked asks of one thing for results that speak: so many, so far apart, the last of
 // them lately, and one since somebody came in. Earlier ones stay as history. A thing
-// that was detected begins anew behind it.
+// that was detected holds the line until that is settled, and then begins anew behind
+// it.
 func looked(p Protocol, of knowledge.Asked, f Facts, on model.Day) Line {
 	a := f.answers(of.Agents, on, func(Result) bool { return true })
 	l := Line{Item: LookedFor, Agents: of.Agents}.results(a, of.NotDetected, of.Apart, on)
@@ -209,9 +247,13 @@ func looked(p Protocol, of knowledge.Asked, f Facts, on model.Day) Line {
 	if id := last.Sample.ID; !slices.Contains(l.On, id) {
 		l.On = append(l.On, id)
 	}
-	if r := f.restart(on); r.Day > last.Taken {
-		l.Again, l.State = r.Day, NotMet
-		l.Reasons = append([]model.Label{r.why()}, append(l.Reasons, why("one-after", nil))...)
+	first, r, unknown := f.after(of.Agents, on)
+	if first > last.Taken {
+		l.Again, l.State, l.Earliest = r.Day, NotMet, max(l.Earliest, first)
+		l.Reasons = append([]model.Label{r.why()}, append(l.Reasons, why("one-after", map[string]model.Gap{"Day": model.DayGap(first)}))...)
+	}
+	if unknown.Day > 0 {
+		l.Reasons = append(l.Reasons, why("no-figure", map[string]model.Gap{"Agent": model.KeyGap("agent." + string(unknown.Agent)), "Day": model.DayGap(unknown.Day)}))
 	}
 	if l.Until = last.Taken + model.Day(p.Within); on > l.Until {
 		l.Until, l.State = 0, NotMet
@@ -225,6 +267,35 @@ func faecal(p Protocol, f Facts, on model.Day) Line {
 	of := []knowledge.AgentID{knowledge.FaecalAgent}
 	a := f.answers(of, on, func(r Result) bool { return r.Faeces })
 	return Line{Item: Faecal, Agents: of}.results(a, p.Faecal, p.FaecalApart, on)
+}
+
+// noneFound asks that nothing that was ever detected in it stands, whether the
+// protocol asks for it or not: a later "not detected" settles nothing. Source: no
+// clearance of a serpentovirus was seen over 28 months (Hoon-Hanks et al. 2019);
+// for other things common practice, no source.
+func noneFound(f Facts, on model.Day) Line {
+	l := Line{Item: NoneFound, Earliest: on}
+	var stand []Result
+	for _, r := range f.Results {
+		if r.Outcome == Detected && r.Reported != 0 && r.Reported <= on && r.Taken <= on && !r.settled(on) {
+			stand = append(stand, r)
+		}
+	}
+	slices.SortFunc(stand, func(a, b Result) int {
+		return cmp.Or(cmp.Compare(a.Taken, b.Taken), slices.Compare(a.Sample.ID[:], b.Sample.ID[:]), cmp.Compare(a.Of, b.Of))
+	})
+	for _, r := range stand {
+		if !slices.Contains(l.On, r.Sample.ID) {
+			l.On = append(l.On, r.Sample.ID)
+		}
+		gaps := map[string]model.Gap{"Day": model.DayGap(r.Taken), "Agent": model.KeyGap("agent." + string(r.Of))}
+		if r.Pool {
+			l.Reasons = append(l.Reasons, why("detected-pool", gaps))
+		} else {
+			l.Reasons = append(l.Reasons, why("detected-stands", gaps))
+		}
+	}
+	return l.has(len(stand) == 0)
 }
 
 // checked asks for a full check that was made lately.
@@ -274,6 +345,17 @@ func nothingUp(f Facts) Line {
 		return l
 	}
 	l.Since = min(f.Today, max(f.Arrived, f.Open.Since))
+	within := f.during(f.Today)
+	var last Check
+	for _, c := range f.Checks {
+		if within(c.Day) && (c.Day > last.Day || c.Day == last.Day && slices.Compare(c.Entry.ID[:], last.Entry.ID[:]) > 0) {
+			last = c
+		}
+	}
+	if last.Day > 0 {
+		l.On = append(slices.Clone(l.On), last.Entry.ID)
+		l.Reasons = []model.Label{why("last-check", map[string]model.Gap{"Day": model.DayGap(last.Day)})}
+	}
 	return l.has(true)
 }
 

@@ -101,16 +101,20 @@ func (pl *plan) often(kind StepKind, every knowledge.ValueID, last model.Day) {
 // something, and those to take, the last of them not too long before the release.
 func (pl *plan) samples(kind StepKind, of knowledge.Asked, within int, from, by knowledge.ValueID, fits func(Result) bool) {
 	a := pl.f.answers(of.Agents, pl.f.Today, fits)
+	if a.stands {
+		return
+	}
 	links := chain(a.hoped, of.Apart, of.NotDetected)
 	total := of.NotDetected
 	latest := model.Day(0)
 	if within > 0 {
 		latest = pl.g.Earliest - model.Day(within)
 	}
+	after, _, _ := pl.f.after(of.Agents, pl.f.Today)
 	again := false // the last one is too old by then, or somebody came in since
 	if n := len(links); n == total && n > 0 && within > 0 {
 		last := a.hoped[len(a.hoped)-1]
-		again = last.Taken < latest || last.Taken < pl.f.restart(pl.f.Today).Day
+		again = last.Taken < latest || last.Taken < after
 	}
 	for i, r := range links {
 		pl.steps = append(pl.steps, Step{Kind: kind, Agents: of.Agents, N: i + 1, Of: total, From: r.Taken, By: r.Taken, Done: true, On: []model.ID{r.Sample.ID}})
@@ -126,12 +130,15 @@ func (pl *plan) samples(kind StepKind, of knowledge.Asked, within int, from, by 
 	}
 	if again {
 		total = len(links) + 1
-		next = max(latest, pl.f.restart(pl.f.Today).Day)
+		next = max(latest, after)
 		until = next
 	}
 	for i := len(links); i < total; i++ {
 		if i == total-1 {
 			next, until = max(next, latest), max(until, latest)
+			if within > 0 {
+				next, until = max(next, after), max(until, after)
+			}
 		}
 		pl.steps = append(pl.steps, Step{Kind: kind, Agents: of.Agents, N: i + 1, Of: total, From: next, By: until})
 		next += model.Day(max(of.Apart, 1))

@@ -138,6 +138,10 @@ func TestWhatIsDoneAndWhatIsAskedOnceMore(t *testing.T) {
 	}
 	found := whole()
 	found.Results[2].Outcome = quarantine.Detected
+	if swabs = stepsOf(planOf(t, p, found), quarantine.StepSwab, serpent); len(swabs) != 0 {
+		t.Errorf("detected, and nobody settled it: %+v", swabs)
+	}
+	found.Results[2].Settled = on(80)
 	swabs = stepsOf(planOf(t, p, found), quarantine.StepSwab, serpent)
 	if len(swabs) != 2 || swabs[0].Done || swabs[0].From != on(63) || swabs[1].From < on(105) {
 		t.Errorf("detected: %+v", swabs)

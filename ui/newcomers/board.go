@@ -183,9 +183,13 @@ func (b Board) First() int {
 // Undated reports whether something holds a release that has no day of its own, and
 // must be mended first: what is a matter for the vet, or a weight that was lost.
 func Undated(g quarantine.Gate) bool {
-	return slices.ContainsFunc(g.Lines, func(l quarantine.Line) bool {
-		return l.State == quarantine.NotMet && (l.Item == quarantine.NothingUp || l.Item == quarantine.Weighed)
-	})
+	return slices.ContainsFunc(g.Lines, func(l quarantine.Line) bool { return l.State == quarantine.NotMet && undated(l) })
+}
+
+// undated reports whether a line, as long as it is not met, has no day of its own: it
+// takes the vet, or the animal, and not time.
+func undated(l quarantine.Line) bool {
+	return l.Item == quarantine.NothingUp || l.Item == quarantine.NoneFound || l.Item == quarantine.Weighed && l.State == quarantine.NotMet
 }
 
 // Span are the days that all bars show: from the first arrival to the last release,

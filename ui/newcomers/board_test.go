@@ -46,6 +46,8 @@ func TestWhatHasNoDayOfItsOwn(t *testing.T) {
 		{quarantine.Line{Item: quarantine.Weighed, State: quarantine.CannotTell}, false},
 		{quarantine.Line{Item: quarantine.NothingUp, State: quarantine.NotMet}, true},
 		{quarantine.Line{Item: quarantine.NothingUp, State: quarantine.Met}, false},
+		{quarantine.Line{Item: quarantine.NoneFound, State: quarantine.NotMet}, true},
+		{quarantine.Line{Item: quarantine.NoneFound, State: quarantine.Met}, false},
 		{quarantine.Line{Item: quarantine.InRoom, State: quarantine.NotMet}, false},
 	} {
 		if ui.Undated(gate(20, c.line)) != c.want {

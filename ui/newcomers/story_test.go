@@ -104,7 +104,7 @@ func (s *story) sample(name, material string, things ...string) {
 	s.enter()
 	s.tap(material)
 	s.tap(things...)
-	if material == "Choanal swab" {
+	if material == "Mouth swab" {
 		s.tap("Leave it to the vet")
 	}
 	s.tap("Lay into the tray")
@@ -256,7 +256,7 @@ func TestFromArrivalToRelease(t *testing.T) {
 	s.looks("Dunnock", "0")
 
 	s.on(5) // a Monday
-	s.sample("Dunnock", "Choanal swab", viruses...)
+	s.sample("Dunnock", "Mouth swab", viruses...)
 	s.sample("Dunnock", "Faeces", worms)
 	lost := s.tubes("Dunnock")[0]
 	s.on(7)
@@ -287,7 +287,7 @@ func TestFromArrivalToRelease(t *testing.T) {
 	s.week("Dunnock", 28, 405, took)
 	s.on(30)
 	s.answered("Dunnock", "R 3", "2")
-	s.reaches(33, "Dunnock", "Choanal swab", viruses...)
+	s.reaches(33, "Dunnock", "Mouth swab", viruses...)
 	s.week("Dunnock", 35, 408, took)
 	s.on(38)
 	s.answered("Dunnock", "R 4", "22")
@@ -308,7 +308,7 @@ func TestFromArrivalToRelease(t *testing.T) {
 	if !s.Shows("begun again: Plover came in") {
 		t.Errorf("it is not said why the days begin again: %q", uitest.Texts(s.Content()))
 	}
-	s.reaches(47, "Dunnock", "Choanal swab", viruses...)
+	s.reaches(47, "Dunnock", "Mouth swab", viruses...)
 	s.on(49)
 	s.everyday("Dunnock", 411)
 	s.looks("Dunnock", "2")
@@ -324,7 +324,7 @@ func TestFromArrivalToRelease(t *testing.T) {
 		s.week("Dunnock", day, 412)
 		switch day {
 		case 77, 112:
-			s.reaches(day-2, "Dunnock", "Choanal swab", viruses...)
+			s.reaches(day-2, "Dunnock", "Mouth swab", viruses...)
 			s.on(day + 2)
 			s.answered("Dunnock", fmt.Sprintf("R %d", day), "22")
 		case 98:

@@ -51,7 +51,7 @@ func (w words) when(g quarantine.Gate, l quarantine.Line) string {
 		return w.Say("newcomers.until", gaps{"Day": w.DayShort(l.Until)})
 	case l.State.Met():
 		return w.Say("newcomers.since", gaps{"Day": w.DayShort(l.Since)})
-	case l.Item == quarantine.NothingUp || l.Item == quarantine.Weighed && l.State == quarantine.NotMet:
+	case undated(l):
 		return w.Say("newcomers.no-day")
 	case l.Earliest <= w.today:
 		return w.Say("newcomers.any-day")
@@ -82,14 +82,14 @@ func (w words) marks(g quarantine.Gate) (all []mark) {
 		holds[w.mark(l)] = true
 	}
 	for _, l := range g.Lines {
-		if l.State.Met() && (l.Item == quarantine.NothingUp || l.Item == quarantine.NoneAway) {
+		if l.State.Met() && (l.Item == quarantine.NothingUp || l.Item == quarantine.NoneFound || l.Item == quarantine.NoneAway) {
 			continue
 		}
 		m := mark{chart.Milestone{Day: max(l.Earliest, w.today), Said: w.mark(l), Standing: chart.ToCome}, l}
 		switch {
 		case l.State.Met():
 			m.Day, m.Standing = l.Since, chart.IsMet
-		case holds[w.mark(l)] || l.Item == quarantine.NothingUp || l.Item == quarantine.Weighed && l.State == quarantine.NotMet:
+		case holds[w.mark(l)] || undated(l):
 			m.Standing = chart.Holds
 		}
 		all = append(all, m)
@@ -146,7 +146,7 @@ func (w words) hold(n newcomers.Newcomer) (title, why string) {
 	}
 	holds := n.Gate.Holds()
 	for _, l := range n.Gate.Unmet() { // what must be mended goes before what only takes days
-		if l.State == quarantine.NotMet && (l.Item == quarantine.NothingUp || l.Item == quarantine.Weighed) {
+		if l.State == quarantine.NotMet && undated(l) {
 			holds = append([]quarantine.Line{l}, holds...)
 			break
 		}
