@@ -42,8 +42,7 @@ func (s *setup) swab() []fyne.CanvasObject {
 	if n := len(p.house.tubes.waiting); n > 0 {
 		parts = append(parts, widgets.Para(p.window.Text().Count("shelf.swab.waiting", n), look.Note, look.Soft))
 	}
-	return append(parts, material.Container, s.caution, looked,
-		s.field("kit-number", of.Kit.Number, widgets.FieldOptions{}).Container,
+	return append(parts, s.field("kit-number", of.Kit.Number, widgets.FieldOptions{}).Container, material.Container, s.caution, looked,
 		widgets.RowTop(look.S12, widgets.Grow(s.field("kit-lot", of.Kit.Lot, widgets.FieldOptions{}).Container),
 			widgets.Grow(s.field("kit-expires", particulars.Typed(p.window, of.Kit.Expires), widgets.FieldOptions{}).Container)))
 }
@@ -68,7 +67,7 @@ func (s *setup) lookedFor(looked *fyne.Container) {
 		if on {
 			chosen = append(chosen, a.ID)
 		}
-		if on && tables.Silent(a.ID, of.Material) {
+		if on && of.Material != "" && tables.Silent(a.ID, of.Material) {
 			parts = append(parts, widgets.Caution(p.say("agent."+string(a.ID))+": "+p.say("samples.silent")))
 		}
 		chips.Add(widgets.Chip("", p.say("agent."+string(a.ID)), on, func() {
