@@ -10,6 +10,7 @@ import (
 	"coilward/model"
 	"coilward/model/chart"
 	"coilward/model/knowledge"
+	"coilward/model/samples"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
 	"coilward/ui/widgets"
@@ -205,6 +206,9 @@ func (v *daysView) fill(i int, cell widgets.RollRow) {
 	if line.level > knowledge.Nothing {
 		urgent = t.Say("urgency." + line.level.String())
 	}
+	if line.detected {
+		urgent = t.Say("samples.outcome." + string(samples.Detected))
+	}
 	clock := ""
 	if at := v.page.life.Days.Entries[l.Entry].At; at.Precision == model.ToMinute {
 		clock = t.Time(at)
@@ -275,7 +279,12 @@ func (e *entryLine) show(date, weekday, clock string, line told, urgent string, 
 	setVisible(e.detail, line.detail != "")
 	setVisible(e.side, line.side != "")
 	setVisible(e.step, urgent != "")
-	if urgent != "" {
+	if line.detected {
+		e.urgent.SetText(urgent)
+		e.mark.SetName("tube")
+		e.mark.SetTone(look.Today)
+		e.ground.SetGround(widgets.Ground{Fill: look.TodayBg, Radius: 14})
+	} else if urgent != "" {
 		u := urgencyOf(line.level)
 		e.urgent.SetText(urgent)
 		e.mark.SetName(u.Sign())

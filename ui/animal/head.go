@@ -1,6 +1,7 @@
 package animal
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -77,6 +78,11 @@ func (p *Page) marks() fyne.CanvasObject {
 	case l.arrived:
 		leads(t.Say("animal.newcomer-begin", map[string]any{"Day": l.Since}), "new")
 	}
+	p.markDetected(func(words string, tone, ground look.Tone, to place.Route) {
+		row.Add(widgets.NewPress(words, widgets.Mark("tube", words, tone, ground), func(s widgets.State) widgets.Ground {
+			return widgets.Ground{Radius: 14}
+		}, func() { p.window.Go(to) }))
+	})
 	standing := p.standing()
 	if standing.Level() == knowledge.EmergencyToday {
 		row.Add(widgets.Step(widgets.EmergencyToday, joined(p.say("urgency."+knowledge.EmergencyToday.String()), p.saidOn(standing.Parts[0]))))
@@ -106,6 +112,24 @@ func (p *Page) marks() fyne.CanvasObject {
 		row.Add(widgets.Mark("check", p.lastLooked(), look.Soft, look.Well))
 	}
 	return row
+}
+
+// markDetected tells what was detected in the animal, or in another while it was near,
+// and is not settled; each leads to its positive, or to the sample where none was opened.
+func (p *Page) markDetected(mark func(words string, tone, ground look.Tone, to place.Route)) {
+	t := p.window.Text()
+	for _, d := range p.life.detected {
+		to, key, day := place.Route{To: place.Positive, Subject: d.ID.ID}, "detected.open", d.Opened.Day()
+		if d.ID.IsZero() {
+			to, key, day = place.Route{To: place.Tray, Subject: d.Sample.ID}, "detected.unopened", d.Reported.Day()
+		}
+		agent := t.Say("agent." + string(d.Agent))
+		if slices.Contains(d.Animals, p.id) {
+			mark(t.Say(key, wording.Gaps{"Agent": agent, "Day": t.DayShort(day)}), look.Today, look.TodayBg, to)
+		} else {
+			mark(t.Say("detected.near", wording.Gaps{"Agent": agent, "Of": d.Names()}), look.Days, look.DaysBg, to)
+		}
+	}
 }
 
 // newcomerWords are how far a quarantine has come, and in how many samples that count

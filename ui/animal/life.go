@@ -14,6 +14,7 @@ import (
 	"coilward/model/knowledge"
 	"coilward/model/newcomers"
 	"coilward/model/people"
+	"coilward/model/positives"
 	"coilward/model/quarantine"
 	"coilward/model/wording"
 )
@@ -31,6 +32,7 @@ type Life struct {
 	house    *husbandry.House    // with the stays of this animal alone
 	newcomer *newcomers.Newcomer // nil: it is in no quarantine
 	arrived  bool                // it came lately, and was never in one
+	detected []positives.Trace   // what was detected in it, or while it was near, and is not settled
 	scales   husbandry.Scales
 	weights  []care.Weighed
 	checks   []exam.StoredCheck
@@ -63,6 +65,9 @@ func LoadLife(v model.View, t *knowledge.Tables, id model.AnimalID) (*Life, erro
 	if err = l.readNewcomer(v); err != nil {
 		return nil, fmt.Errorf("read the quarantine of %q: %w", a.Name, err)
 	}
+	if err = l.readDetected(v); err != nil {
+		return nil, fmt.Errorf("read what was detected about %q: %w", a.Name, err)
+	}
 	all, err := people.All(v)
 	for _, p := range all {
 		if l.People[p.ID] = p.Name; p.Works() {
@@ -85,6 +90,18 @@ func (l *Life) readNewcomer(v model.View) error {
 	}
 	n, _, err := newcomers.Of(v, l.tables, l.ID)
 	l.newcomer = &n
+	return err
+}
+
+// readDetected reads what was detected in it, or in another while it was near, and is
+// not settled.
+func (l *Life) readDetected(v model.View) error {
+	all, err := positives.Unsettled(v, l.tables)
+	for _, trace := range all {
+		if _, near := trace.NearOf(l.ID); near || slices.Contains(trace.Animals, l.ID) {
+			l.detected = append(l.detected, trace)
+		}
+	}
 	return err
 }
 

@@ -1,6 +1,7 @@
 package animal
 
 import (
+	"slices"
 	"strings"
 
 	"coilward/model"
@@ -30,6 +31,7 @@ func tellSample(t *wording.Text, tables *knowledge.Tables, d model.Document) (to
 	}
 	if s.Void == nil {
 		line.detail = joined(line.detail, found(t, tables, s.Sample))
+		line.detected = slices.ContainsFunc(s.For, func(a knowledge.AgentID) bool { return s.Outcome(a) == samples.Detected })
 	}
 	line.detail = joined(line.detail, firstLine(s.Note))
 	return line, nil

@@ -18,6 +18,7 @@ import (
 type told struct {
 	icon, title, detail, side string
 	level                     knowledge.Level
+	detected                  bool // something was, in this sample
 	photo                     model.PhotoID
 }
 
@@ -25,7 +26,7 @@ type told struct {
 func iconOf(kind string) string {
 	icons := map[string]string{
 		care.KindWeight: "weight", care.KindMeal: "meal", care.KindShed: "shed", care.KindWaste: "waste",
-		care.KindMiteLook: "mite", care.KindNote: "note", care.KindPhoto: "camera", exam.KindCheck: "check", kindStay: "shelf", kindSample: "more",
+		care.KindMiteLook: "mite", care.KindNote: "note", care.KindPhoto: "camera", exam.KindCheck: "check", kindStay: "shelf", kindSample: "tube", care.KindMiteTreatment: "mite",
 	}
 	if icon, known := icons[kind]; known {
 		return icon

@@ -38,15 +38,17 @@ type Row struct {
 	Before    model.Mass // the one before it; zero: none
 	Meal      model.Moment
 	Checked   model.Moment
-	Brief     bool            // that was a brief look
-	Open      int             // open findings
-	Level     knowledge.Level // the most urgent of all that stands: everyday entries, a loss and a young animal unfed too
-	Stands    history.Part    // what that level is of, where anything stands
-	Loss      history.Loss    // what it is of where a vet should hear of a loss of weight; zero: none
-	Unfed     history.Unfed   // and where a young animal has kept no meal; zero: none
-	Begun     exam.Draft      // a check that was broken off; zero: none
-	Unread    bool            // not all that is noted of it can be read
-	Looked    bool            // looked at, by a check, since this month began
+	Brief     bool                // that was a brief look
+	Open      int                 // open findings
+	Level     knowledge.Level     // the most urgent of all that stands: everyday entries, a loss and a young animal unfed too
+	Stands    history.Part        // what that level is of, where anything stands
+	Loss      history.Loss        // what it is of where a vet should hear of a loss of weight; zero: none
+	Unfed     history.Unfed       // and where a young animal has kept no meal; zero: none
+	Begun     exam.Draft          // a check that was broken off; zero: none
+	Unread    bool                // not all that is noted of it can be read
+	Detected  []knowledge.AgentID // what was detected in it and is not settled, the earliest first
+	Near      []knowledge.AgentID // what was detected in another while it was near
+	Looked    bool                // looked at, by a check, since this month began
 
 	folded string
 }
@@ -97,13 +99,14 @@ type Choice struct {
 	Sex      animals.Sex     // only this sex; empty: any
 	Level    knowledge.Level // only where something stands that is at least so urgent; 0: any
 	Unlooked bool            // only those not looked at this month
+	Detected bool            // only those in which something was detected that is not settled, and those near
 	Sort     Column
 	Back     bool // the other way round
 }
 
 // Filtered reports whether the choice hides anything but animals gone.
 func (c Choice) Filtered() bool {
-	return c.Search != "" || c.Sex != "" || c.Level != 0 || c.Unlooked
+	return c.Search != "" || c.Sex != "" || c.Level != 0 || c.Unlooked || c.Detected
 }
 
 // Choose lists the rows that the choice shows, in its order, as indexes.
@@ -124,7 +127,10 @@ func (c Choice) shows(r *Row, words []string) bool {
 	if r.Kept == c.Gone || c.Sex != "" && r.Sex != c.Sex || c.Unlooked && r.Looked {
 		return false
 	}
-	if r.Level < c.Level {
+	if c.Detected && len(r.Detected)+len(r.Near) == 0 {
+		return false
+	}
+	if r.Level < c.Level && (c.Level > knowledge.NoAction || len(r.Detected) == 0) { // what was detected is open, however urgent
 		return false
 	}
 	for _, w := range words {
@@ -187,9 +193,20 @@ func (c Column) compare(a, b *Row) int {
 	case ByCheck:
 		return cmp.Compare(a.Checked.UTC, b.Checked.UTC)
 	case ByOpen:
-		return cmp.Or(cmp.Compare(a.Level, b.Level), cmp.Compare(a.Open, b.Open))
+		return cmp.Or(cmp.Compare(a.rank(), b.rank()), cmp.Compare(a.Level, b.Level), cmp.Compare(len(a.Near), len(b.Near)), cmp.Compare(a.Open, b.Open))
 	}
 	return natural(a.name(), b.name())
+}
+
+// rank puts what was detected above all but what is for today.
+func (r *Row) rank() int {
+	switch {
+	case r.Level == knowledge.EmergencyToday:
+		return 2
+	case len(r.Detected) > 0:
+		return 1
+	}
+	return 0
 }
 
 // name is the folded name.

@@ -8,6 +8,7 @@ import (
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/knowledge"
+	"coilward/model/positives"
 )
 
 // Load reads the rows of all animals. One whose records cannot be read hides no
@@ -31,7 +32,7 @@ func Load(v model.View, tables *knowledge.Tables, now model.Moment, progress fun
 			progress(float64(i) / float64(len(all)))
 		}
 	}
-	return rows, nil
+	return rows, markDetected(v, tables, rows)
 }
 
 // LoadOne reads the row of one animal; there is false where it was removed.
@@ -50,6 +51,28 @@ func LoadOne(v model.View, tables *knowledge.Tables, id model.AnimalID, now mode
 	row, err = rowOf(v, tables, a, problems, now)
 	row.Unread = err != nil || len(unread) > 0
 	return row, true, nil
+}
+
+// markDetected puts to each animal what was detected in it, or while it was near,
+// and is not settled.
+func markDetected(v model.View, tables *knowledge.Tables, rows []Row) error {
+	all, err := positives.Unsettled(v, tables)
+	if err != nil {
+		return err
+	}
+	detected, near := map[model.AnimalID][]knowledge.AgentID{}, map[model.AnimalID][]knowledge.AgentID{}
+	for _, trace := range all {
+		for _, a := range trace.Animals {
+			detected[a] = append(detected[a], trace.Agent)
+		}
+		for _, n := range trace.Near {
+			near[n.Animal] = append(near[n.Animal], trace.Agent)
+		}
+	}
+	for i := range rows {
+		rows[i].Detected, rows[i].Near = detected[rows[i].ID], near[rows[i].ID]
+	}
+	return nil
 }
 
 // problemsOfAll are the problems of every animal: they are few beside the

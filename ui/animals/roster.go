@@ -39,6 +39,7 @@ type Roster struct {
 	loaded   bool
 	returns  bool             // one goes back to it: what is searched for stays
 	stale    []model.AnimalID // changed since the place was last in sight
+	unmarked bool             // what was detected, or who was near, may have changed since
 	columns  []column
 
 	root, head, filters, body, side *fyne.Container
@@ -100,10 +101,10 @@ func (r *Roster) Show(to place.Route) {
 	if anew {
 		r.load()
 	} else {
-		r.refresh(r.stale)
+		r.refresh(r.stale, r.unmarked)
 		r.window.Focus(r.list())
 	}
-	r.stale = nil
+	r.stale, r.unmarked = nil, false
 	if to.Page == "new" {
 		r.add()
 	}
@@ -114,11 +115,12 @@ func (r *Roster) Hide() {}
 
 // Changed implements place.Place: only the animals that the change touched are
 // read again.
-func (r *Roster) Changed(c collection.Change) { r.refresh(touched(c)) }
+func (r *Roster) Changed(c collection.Change) { r.refresh(touched(c), remarks(c)) }
 
 // Missed implements place.Misser: the animals are read again when they are next
 // in sight.
 func (r *Roster) Missed(c collection.Change) {
+	r.unmarked = r.unmarked || remarks(c)
 	for _, id := range touched(c) {
 		if !slices.Contains(r.stale, id) {
 			r.stale = append(r.stale, id)
@@ -145,9 +147,22 @@ func touched(c collection.Change) (ids []model.AnimalID) {
 	return ids
 }
 
-// refresh reads those animals again and shows the list.
-func (r *Roster) refresh(ids []model.AnimalID) {
-	if err := r.window.Collection().View(func(v model.View) error { return r.reload(v, ids) }); err != nil {
+// remarks reports whether a change may touch what was detected, or who was near.
+func remarks(c collection.Change) bool {
+	return slices.ContainsFunc(c.Types, func(t model.DocumentType) bool {
+		return slices.Contains([]model.DocumentType{model.TypeSample, model.TypePositive, model.TypeStay, model.TypePlace, model.TypeAnimal}, t)
+	})
+}
+
+// refresh reads those animals again, and with marks what was detected in any, and
+// shows the list.
+func (r *Roster) refresh(ids []model.AnimalID, marks bool) {
+	if err := r.window.Collection().View(func(v model.View) error {
+		if err := r.reload(v, ids); err != nil || !marks {
+			return err
+		}
+		return markDetected(v, r.window.Tables(), r.rows)
+	}); err != nil {
 		r.window.Fault("roster.fault", err)
 	}
 	r.markBegun()
@@ -205,6 +220,7 @@ func (r *Roster) reload(v model.View, ids []model.AnimalID) error {
 		i := slices.IndexFunc(r.rows, func(x Row) bool { return x.ID == id })
 		switch {
 		case there && i >= 0:
+			row.Detected, row.Near = r.rows[i].Detected, r.rows[i].Near
 			r.rows[i] = row
 		case there:
 			r.rows = append(r.rows, row)
@@ -291,6 +307,9 @@ func (r *Roster) filterRow() fyne.CanvasObject {
 		chip("roster.filter.open", r.choice.Level == knowledge.NoAction, level(knowledge.NoAction)),
 		chip("roster.filter.vet", r.choice.Level == knowledge.VetWithinDays, level(knowledge.VetWithinDays)),
 		chip("roster.filter.unlooked", r.choice.Unlooked, func(c *Choice, on bool) { c.Unlooked = on }))
+	if r.choice.Detected || slices.ContainsFunc(r.rows, func(x Row) bool { return len(x.Detected)+len(x.Near) > 0 }) {
+		chips.Add(chip("roster.filter.detected", r.choice.Detected, func(c *Choice, on bool) { c.Detected = on }))
+	}
 	if r.form != nil { // beside the form there is no room for both in a line
 		return widgets.Col(look.S8, r.search.Container, chips)
 	}

@@ -47,6 +47,9 @@ func tableColumns(t *wording.Text) []column {
 	for level := knowledge.NoAction; level <= knowledge.EmergencyToday; level++ {
 		open.width = max(open.width, look.Body.Width(t.Say("urgency."+level.String()))+26)
 	}
+	for _, key := range []string{"roster.detected", "roster.near-positive"} {
+		open.width = max(open.width, look.Body.Width(t.Say(key))+26)
+	}
 	return columns
 }
 
@@ -146,12 +149,10 @@ func (r *tableRow) show(row *Row, s said, photo fyne.Resource) {
 			setVisible(text, !empty)
 		}
 	}
-	tone := look.Faint
-	setVisible(r.mark, row.Open > 0 || row.Level > 0)
-	if row.Open > 0 || row.Level > 0 {
-		u := particulars.Urgency(row.Level)
-		tone = u.Tone()
-		r.mark.SetName(u.Sign())
+	sign, tone := row.sign()
+	setVisible(r.mark, sign != "")
+	if sign != "" {
+		r.mark.SetName(sign)
 		r.mark.SetTone(tone)
 	}
 	r.open.SetTone(tone)

@@ -47,12 +47,10 @@ func (t *tile) show(row *Row, s said, photo fyne.Resource) {
 	}
 	t.note.SetText(note)
 	t.open.SetText(s.open)
-	tone := look.Faint
-	setVisible(t.mark, row.Open > 0 || row.Level > 0)
-	if row.Open > 0 || row.Level > 0 {
-		u := particulars.Urgency(row.Level)
-		tone = u.Tone()
-		t.mark.SetName(u.Sign())
+	sign, tone := row.sign()
+	setVisible(t.mark, sign != "")
+	if sign != "" {
+		t.mark.SetName(sign)
 		t.mark.SetTone(tone)
 	}
 	t.open.SetTone(tone)

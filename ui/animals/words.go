@@ -1,11 +1,15 @@
 package animals
 
 import (
+	"slices"
+	"strings"
+
 	"coilward/model"
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/knowledge"
 	"coilward/model/wording"
+	"coilward/ui/look"
 	"coilward/ui/particulars"
 )
 
@@ -54,6 +58,7 @@ func say(t *wording.Text, r *Row, today model.Day) said {
 		s.open, s.count = t.Say("urgency."+r.Level.String()), s.open
 		s.count = because(t, r, s.count, today)
 	}
+	s.mark(t, r)
 	if r.Unread {
 		s.count = t.Say("roster.unread")
 		if r.Level == knowledge.Nothing {
@@ -61,6 +66,46 @@ func say(t *wording.Text, r *Row, today model.Day) said {
 		}
 	}
 	return s
+}
+
+// mark says what was detected in the animal above all but what is for today, and
+// after it that it was near another in which something was.
+func (s *said) mark(t *wording.Text, r *Row) {
+	switch {
+	case len(r.Detected) > 0 && r.Level < knowledge.EmergencyToday:
+		s.open, s.count = t.Say("roster.detected"), agents(t, r.Detected)
+	case len(r.Detected) > 0:
+		s.count = t.Say("roster.detected") + ": " + agents(t, r.Detected)
+	case len(r.Near) > 0 && r.Level == knowledge.Nothing && r.Open == 0:
+		s.open, s.count = t.Say("roster.near-positive"), agents(t, r.Near)
+	case len(r.Near) > 0:
+		s.count = t.Say("roster.near-positive")
+	}
+}
+
+// agents names what was detected, each once.
+func agents(t *wording.Text, all []knowledge.AgentID) string {
+	var names []string
+	for _, agent := range all {
+		if name := t.Say("agent." + string(agent)); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+// sign is the mark before what is open, and its tone; empty where nothing is.
+func (r *Row) sign() (name string, tone look.Tone) {
+	switch {
+	case len(r.Detected) > 0 && r.Level < knowledge.EmergencyToday:
+		return "tube", look.Today
+	case r.Open > 0 || r.Level > 0:
+		u := particulars.Urgency(r.Level)
+		return u.Sign(), u.Tone()
+	case len(r.Near) > 0:
+		return "tube", look.Days
+	}
+	return "", look.Faint
 }
 
 // because says what an animal's level rests on, where that is not the number of its
