@@ -29,7 +29,8 @@ import (
 type printing struct {
 	folder, animal, out, size, language string
 	organs                              bool
-	days                                int // that the paper for the sitter is for
+	private, sampleNotes                bool // from whom it came and why it was released; what was noted of samples
+	days                                int  // that the paper for the sitter is for
 
 	// Of cards: the place whose boxes get one, the sheet and its first free label,
 	// whether animals get them instead, and the keeper named on them.
@@ -69,6 +70,8 @@ func (p *program) print(arguments []string) (err error) {
 	flags.StringVar(&w.size, "paper", "A4", "")
 	flags.StringVar(&w.language, "lang", p.language, "")
 	flags.BoolVar(&w.organs, "organs", false, "")
+	flags.BoolVar(&w.private, "from-whom", false, "")
+	flags.BoolVar(&w.sampleNotes, "sample-notes", false, "")
 	flags.IntVar(&w.days, "days", 14, "")
 	flags.StringVar(&w.place, "place", "", "")
 	flags.StringVar(&w.sheet, "sheet", "", "")
@@ -117,7 +120,7 @@ func (p *program) print(arguments []string) (err error) {
 	if err != nil {
 		return err
 	}
-	facts.Organs = w.organs
+	facts.Organs, facts.SampleNotes = w.organs, w.sampleNotes
 	text := p.languages.In(w.language, wording.Units{})
 	d, done := paper.HealthRecord(facts, text, size), "ctl.print.done"
 	if rest[0] == emergencyCard {
@@ -204,6 +207,7 @@ func (p *program) printQuarantine(w printing, size paper.Size) (err error) {
 	if err != nil {
 		return err
 	}
+	q.Version, q.Told = version(), w.private
 	d := paper.QuarantineReport(q, p.languages.In(w.language, wording.Units{}), size)
 	if err := pdf.WriteFile(w.out, d, q.Issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)

@@ -41,7 +41,7 @@ func TestPrintTheQuarantineReport(t *testing.T) {
 	})
 	for _, language := range []string{"en", "de"} {
 		file := filepath.Join(t.TempDir(), "report.pdf")
-		if out := mustDo(t, "print", "quarantine", "--collection", folder, "--animal", "kestrel", "--out", file, "--lang", language, "--paper", "Letter"); !strings.Contains(out, "quarantine report of Kestrel") {
+		if out := mustDo(t, "print", "quarantine", "--collection", folder, "--animal", "kestrel", "--out", file, "--lang", language, "--paper", "Letter", "--from-whom"); !strings.Contains(out, "quarantine report of Kestrel") {
 			t.Errorf("print says %q", out)
 		}
 		if written, err := os.ReadFile(file); err != nil || !bytes.HasPrefix(written, []byte("%PDF-")) {

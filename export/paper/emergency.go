@@ -77,7 +77,7 @@ func (r record) marked() string {
 	return out
 }
 
-// knownFor is what was detected in samples, and what is there and not closed, or gone without a vet's word: findings,
+// knownFor is what was detected in samples, the quarantine, and what is there and not closed, or gone without a vet's word: findings,
 // the most urgent first, those that are the animal's own, and what everyday entries ask a look for.
 func (r record) knownFor() []string {
 	var known []string
@@ -85,6 +85,7 @@ func (r record) knownFor() []string {
 		known = append(known, said+" "+r.say("paper.tests.apart"))
 	}
 	known = append(known, r.openPositives()...)
+	known = append(known, r.inQuarantine()...)
 	most, more := mostKnown+len(known), 0
 	for _, s := range r.all {
 		switch {

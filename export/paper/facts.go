@@ -35,8 +35,10 @@ type Facts struct {
 	Scales            husbandry.Scales // on which the weights were taken
 	Notes             []Dated[care.Note]
 	Samples           []Sampled
-	Quarantine        *Quarantine // the open one, or the last; nil: it never was in one
-	Positives         []OpenPositive
+	// SampleNotes puts what was noted of samples and results on the paper.
+	SampleNotes bool
+	Quarantine  *Quarantine // the open one, or the last; nil: it never was in one
+	Positives   []OpenPositive
 	// Unknown counts the entries of kinds that this version cannot read.
 	Unknown map[string]int
 	Entries int

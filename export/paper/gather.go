@@ -85,7 +85,8 @@ func (g *Gathered) addQuarantine(v model.View, with Gathering) error {
 		return err
 	}
 	if ever {
-		g.facts.Quarantine = &q
+		g.facts.Quarantine, g.facts.Positives = &q, q.Positives
+		return nil
 	}
 	g.facts.Positives, err = openPositives(v, with.Tables, with.Animal)
 	return err

@@ -11,6 +11,7 @@ import (
 	"coilward/model"
 	"coilward/model/chart"
 	"coilward/model/drawing"
+	"coilward/model/exam"
 	"coilward/model/knowledge"
 	"coilward/model/newcomers"
 	"coilward/model/quarantine"
@@ -23,7 +24,13 @@ type Quarantine struct {
 	Issued model.Moment
 	Tables *knowledge.Tables
 	By     string // who released it; empty: not known, or private
-	rests  map[model.ID]rest
+	// Positives are those that are not closed and concern the animal.
+	Positives []OpenPositive
+	Version   string // of the program
+	// Told puts on the paper from whom the animal came, and the reason of a release in
+	// the keeper's words: both may speak of people.
+	Told  bool
+	rests map[model.ID]rest
 }
 
 // rest is something that a line rests on.
@@ -49,7 +56,9 @@ func GatherQuarantine(v model.View, t *knowledge.Tables, animal model.AnimalID) 
 			case err != nil:
 				return q, false, fmt.Errorf("gather what a quarantine rests on: %w", err)
 			}
-			q.rests[id] = restOf(d)
+			if r, known := restOf(d); known {
+				q.rests[id] = r
+			}
 		}
 	}
 	if r := n.Quarantine.Released; r != nil {
@@ -61,19 +70,23 @@ func GatherQuarantine(v model.View, t *knowledge.Tables, animal model.AnimalID) 
 			q.By = by.Name
 		}
 	}
-	return q, true, nil
+	q.Positives, err = openPositives(v, t, animal)
+	return q, err == nil, err
 }
 
-func restOf(d model.Document) rest {
+// restOf is what a document is called as something that a line rests on; known is
+// false for one that has no name as such.
+func restOf(d model.Document) (r rest, known bool) {
+	r.day = d.At.Day()
 	switch d.Type {
-	case model.TypeSample:
-		return rest{d.At.Day(), "sample"}
-	case model.TypeStay:
-		return rest{d.At.Day(), "stay"}
+	case model.TypeSample, model.TypeStay, model.TypePositive:
+		r.kind = string(d.Type)
 	case model.TypeEntry:
-		return rest{d.At.Day(), d.Kind}
+		r.kind = d.Kind
+	case model.TypeProblem: // it was seen in a check
+		r.kind = exam.KindCheck
 	}
-	return rest{d.At.Day(), "check"}
+	return r, r.kind != ""
 }
 
 // QuarantineReport is the paper about one quarantine: each line with the day on which
@@ -87,9 +100,15 @@ func QuarantineReport(q Quarantine, text Text, size Size) Document {
 		Language: text.Language(), Size: size, FootLeft: name, FootMiddle: text.Say("paper.record.issued", gaps{"Day": q.Issued.Day()}),
 		PageOf: func(page, total int) string { return text.Say("paper.page-of", gaps{"Page": page, "Total": total}) },
 	}
-	blocks := []Block{Paragraph{s.say("paper.quarantine.kicker"), smallBold.In(Accent)}, Paragraph{name, nameStyle}, Paragraph{s.sentence(), sayStyle}, Rule{Ink, .25}, s.who(), Space(2)}
+	blocks := []Block{Paragraph{s.say("paper.quarantine.kicker"), smallBold.In(Accent)}, Paragraph{name, nameStyle}}
+	if open := saidOfPositives(q.Positives, text); len(open) > 0 {
+		blocks = append(blocks, List{Triangle, open, textStyle})
+	}
+	blocks = append(blocks, Paragraph{s.sentence(), sayStyle}, Rule{Ink, .25}, s.who(), Space(2))
 	blocks = append(blocks, s.blocks()...)
-	blocks = append(blocks, Rule{Ink, .25}, Paragraph{s.say("paper.quarantine.caution"), smallStyle}, Signatures{s.say("paper.sign.keeper"), s.say("paper.sign.vet")})
+	blocks = append(blocks, Rule{Ink, .25},
+		Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{{Paragraph{s.issued(), smallStyle}}, {Paragraph{s.say("paper.quarantine.caution"), smallStyle}}}},
+		Signatures{s.say("paper.sign.keeper"), s.say("paper.sign.vet")})
 	d.Sections = []Section{{Name: s.say("paper.quarantine.kicker"), Fit: true, Blocks: blocks}}
 	return d
 }
@@ -140,20 +159,35 @@ func (s quarantined) who() Block {
 	}
 	pairs := [][2]string{
 		{s.say("paper.quarantine.came"), s.text.DayShort(s.Quarantine.Quarantine.Arrived.Day())},
-		{s.say("paper.quarantine.from"), from},
 		{s.say("paper.quarantine.room"), room},
 		{s.say("field.protocol"), cut(Clean(labelled(s.text, s.Protocol.Title())), longestFact)},
+	}
+	if s.Told {
+		pairs = slices.Insert(pairs, 1, [2]string{s.say("paper.quarantine.from"), from})
 	}
 	if r := s.Quarantine.Quarantine.Released; r != nil {
 		by := cmp.Or(cut(Clean(s.By), longestFact), unknown)
 		pairs = append(pairs, [2]string{s.say("paper.quarantine.on"), s.text.DayShort(r.At.Day())}, [2]string{s.say("paper.quarantine.by"), by})
 		if r.Why != "" {
-			pairs = append(pairs, [2]string{s.say("paper.quarantine.why"), Clean(r.Why)})
+			why := s.say("paper.quarantine.why-noted")
+			if s.Told {
+				why = Clean(r.Why)
+			}
+			pairs = append(pairs, [2]string{s.say("paper.quarantine.why"), why})
 		}
 	} else {
 		pairs = append(pairs, [2]string{s.say("paper.quarantine.earliest"), s.earliest()})
 	}
 	return Grid{Pairs: pairs, Columns: 2}
+}
+
+// issued is by which version and tables the paper was made, and what its list rests on.
+func (s quarantined) issued() string {
+	said := Strong(s.say("paper.issued.head")) + " " + s.say("paper.quarantine.issued", issuedBy(s.Issued, s.Version, s.Tables))
+	if source := s.Protocol.Source; source != "" {
+		said += " " + s.say("paper.quarantine.source", gaps{"Source": Clean(s.text.Source(source))})
+	}
+	return said
 }
 
 // earliest is the earliest day of the release, with what takes days of its own said.
@@ -189,7 +223,7 @@ func signOf(state quarantine.State) Sign {
 	case quarantine.Watch:
 		return Ring
 	}
-	return HollowDia
+	return Unmet
 }
 
 // line is what is asked, with how much of it there is.

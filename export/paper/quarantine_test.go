@@ -11,7 +11,10 @@ import (
 	"coilward/export/papertest"
 	"coilward/export/pdf"
 	"coilward/model"
+	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/exam"
+	"coilward/model/husbandry"
 	"coilward/model/newcomers"
 	"coilward/model/quarantine"
 )
@@ -83,7 +86,9 @@ func TestAReleaseStandsAsItWasSaid(t *testing.T) {
 	k, id := inQuarantine(t)
 	k.do(newcomers.Release{Tables: k.tables, ID: id, Base: 1, At: k.now(), By: k.by, Why: "the vet released her", Confirmed: model.Confirmed{"quarantine.unmet"}})
 	k.clock.Pass(100 * 24 * time.Hour)
-	plain := paper.Plain(paper.QuarantineReport(k.quarantined(), papertest.Text(t, "en"), paper.A4))
+	q := k.quarantined()
+	q.Told = true
+	plain := paper.Plain(paper.QuarantineReport(q, papertest.Text(t, "en"), paper.A4))
 	for _, want := range []string{"Released from quarantine on", "day 28 of 90", "the vet released her", "Mira", "28 of 90 days in the room"} {
 		if !strings.Contains(plain, want) {
 			t.Errorf("%q is not said:\n%s", want, plain)
@@ -110,4 +115,107 @@ func TestAnAnimalThatNeverWasInQuarantineHasNoReport(t *testing.T) {
 		}
 		return nil
 	})
+}
+
+// From whom it came and why it was released are told only where that was asked for:
+// both may speak of people.
+func TestWhoItCameFromIsToldWhereItIsAskedFor(t *testing.T) {
+	k, id := inQuarantine(t)
+	k.do(newcomers.Release{Tables: k.tables, ID: id, Base: 1, At: k.now(), By: k.by, Why: "the neighbour wants her", Confirmed: model.Confirmed{"quarantine.unmet"}})
+	for _, told := range []bool{false, true} {
+		q := k.quarantined()
+		q.Animal.From, q.Told = "Fenwick of Otterby", told
+		plain := paper.Plain(paper.QuarantineReport(q, papertest.Text(t, "en"), paper.A4))
+		for _, private := range []string{"Fenwick of Otterby", "the neighbour wants her"} {
+			if strings.Contains(plain, private) != told {
+				t.Errorf("asked for %v: %q", told, private)
+			}
+		}
+		if !strings.Contains(plain, "Why, with things not met") {
+			t.Errorf("asked for %v: that there is a reason is not said:\n%s", told, plain)
+		}
+		f := k.facts()
+		f.Quarantine.Animal.From = q.Animal.From
+		if record := paper.Plain(paper.HealthRecord(f, papertest.Text(t, "en"), paper.A4)); strings.Contains(record, "the neighbour wants her") || strings.Contains(record, "Fenwick") {
+			t.Error("the record's part about the quarantine tells it")
+		}
+	}
+}
+
+// The report says by which version and tables it was made, and the source of what is asked.
+func TestAQuarantineReportSaysWhatItRestsOn(t *testing.T) {
+	k, _ := inQuarantine(t)
+	q := k.quarantined()
+	q.Version = "9.8.7"
+	for language, want := range map[string]string{"en": "Source of the protocol: ", "de": "Quelle des Ablaufs: "} {
+		plain := paper.Plain(paper.QuarantineReport(q, papertest.Text(t, language), paper.A4))
+		for _, want := range []string{"9.8.7", k.tables.Hash()[:4], want + papertest.Text(t, language).Source(q.Protocol.Source)} {
+			if !strings.Contains(plain, want) {
+				t.Errorf("%s: %q is not said:\n%s", language, want, plain)
+			}
+		}
+		if strings.Contains(plain, "[hollow]") || !strings.Contains(plain, "[cross]") {
+			t.Errorf("%s: what is not met bears the sign of a speck", language)
+		}
+	}
+}
+
+// While a quarantine is open neither record nor card reads as if nothing were open.
+func TestRecordAndCardSayThatAQuarantineIsOpen(t *testing.T) {
+	k, id := inQuarantine(t)
+	const watch = "In quarantine, day 28 of 90; watch for mites until "
+	record := func() string {
+		d := paper.HealthRecord(k.facts(), papertest.Text(t, "en"), paper.A4)
+		d.Sections = d.Sections[:1]
+		return paper.Plain(d)
+	}
+	card := func() string { return paper.Plain(paper.EmergencyCard(k.facts(), nil, papertest.Text(t, "en"))) }
+	for name, plain := range map[string]string{"record": record(), "card": card()} {
+		if !strings.Contains(plain, watch) || strings.Contains(plain, "nothing that is open") || strings.Contains(plain, "No finding stands open") {
+			t.Errorf("the %s does not say it:\n%s", name, plain)
+		}
+	}
+	if strings.Contains(record(), "tests, quarantine") || strings.Contains(record(), "Not in these records: quarantine") {
+		t.Error("the quarantine is said to be not in the records")
+	}
+	k.do(newcomers.Release{Tables: k.tables, ID: id, Base: 1, At: k.now(), By: k.by, Why: "asked", Confirmed: model.Confirmed{"quarantine.unmet"}})
+	if strings.Contains(record(), "In quarantine") || strings.Contains(card(), "In quarantine") {
+		t.Error("a quarantine that ended is said to be open")
+	}
+}
+
+// Mites that are gone are not told as gone without the watch that goes on.
+func TestMitesGoneDuringTheWatchAreToldWithIt(t *testing.T) {
+	k, _ := inQuarantine(t)
+	f := k.facts()
+	at := f.Issued
+	f.Problems = []exam.StoredProblem{{Problem: exam.Problem{Stop: "skin", What: "mites", Glimpses: []exam.Glimpse{{Standing: exam.New, At: at}, {Standing: exam.Gone, At: at}}}}}
+	want := "paper.gone.watched{Day=" + f.Quarantine.Facts.Mites.Ends.String() + "}"
+	if plain := said(f, paper.A4); !strings.Contains(plain, want) {
+		t.Errorf("%q is not said:\n%s", want, plain)
+	}
+	f.Problems[0].What = "red-gums"
+	if plain := said(f, paper.A4); strings.Contains(plain, "paper.gone.watched") {
+		t.Error("what is no mites is told with the watch for them")
+	}
+}
+
+// A positive that is open stands above the list, and is called a positive where a line
+// rests on it.
+func TestAnOpenPositiveStandsAboveTheList(t *testing.T) {
+	k, _ := inQuarantine(t)
+	room := model.PlaceID{ID: k.do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Room", Kind: husbandry.Vivarium}}}})}
+	mate := model.AnimalID{ID: k.do(animals.Add{Animal: animals.Animal{Name: "Alder"}})}
+	k.do(husbandry.Move{Animal: k.animal, Place: room, At: k.now()})
+	k.do(husbandry.Move{Animal: mate, Place: room, At: k.now(), Confirmed: model.Confirmed{"house.shared"}})
+	k.clock.Pass(72 * time.Hour)
+	k.detected(mate)
+	plain := paper.Plain(paper.QuarantineReport(k.quarantined(), papertest.Keys{}, paper.A4))
+	at, list := strings.Index(plain, "paper.positive.near"), strings.Index(plain, "paper.quarantine.asked")
+	if at < 0 || at > list {
+		t.Errorf("it stands at %d, the list at %d", at, list)
+	}
+	if !strings.Contains(plain, "Kind=kind.positive") || strings.Contains(plain, "Kind=kind.check") {
+		t.Errorf("the positive is not called one:\n%s", plain)
+	}
 }

@@ -236,6 +236,7 @@ func (r record) sentence() string {
 		said = append(append(said, detections...), r.say("paper.tests.apart"))
 	}
 	said = append(said, r.openPositives()...)
+	said = append(said, r.inQuarantine()...)
 	if n := r.open(knowledge.VetWithinDays); n > 0 {
 		said = append(said, r.text.Count("paper.sentence.vet", n))
 	}
@@ -467,6 +468,9 @@ func (r record) goneWords(s standing) string {
 	if s.peak == knowledge.EmergencyToday && s.Last().Standing != exam.Closed {
 		words += " (" + r.say("paper.gone.emergency", gaps{"Day": s.peakOn}) + ")"
 	}
+	if until, watched := r.mitesUntil(); watched && until > 0 && s.What == mites {
+		words += " (" + r.say("paper.gone.watched", gaps{"Day": until}) + ")"
+	}
 	return words
 }
 
@@ -564,8 +568,18 @@ func (r record) saidOn(p history.Part, by model.Day) string {
 // issued tells from which records, by which version and table, when and in which
 // zone the paper was made.
 func (r record) issued() string {
-	zone := cut(Clean(r.Issued.Zone), 2*longestCode)
-	offset := r.Issued.Offset / 60
+	words := issuedBy(r.Issued, r.Version, r.Tables)
+	if r.Entries == 0 {
+		return Strong(r.say("paper.issued.head")) + " " + r.say("paper.issued.nothing", words)
+	}
+	words["First"], words["Last"] = r.First, r.Last
+	return Strong(r.say("paper.issued.head")) + " " + r.text.Count("paper.issued.from", r.Entries, words) + r.otherTables()
+}
+
+// issuedBy is when and in which zone, and by which version and tables.
+func issuedBy(at model.Moment, version string, tables *knowledge.Tables) gaps {
+	zone := cut(Clean(at.Zone), 2*longestCode)
+	offset := at.Offset / 60
 	sign := "+"
 	if offset < 0 {
 		sign, offset = "−", -offset
@@ -576,12 +590,7 @@ func (r record) issued() string {
 	} else {
 		zone += " (" + utc + ")"
 	}
-	words := gaps{"Day": r.Issued.Day(), "Time": r.Issued.Time().Format("15:04"), "Zone": zone, "Version": cut(Clean(r.Version), longestCode), "Hash": shortHash(r.Tables.Hash())}
-	if r.Entries == 0 {
-		return Strong(r.say("paper.issued.head")) + " " + r.say("paper.issued.nothing", words)
-	}
-	words["First"], words["Last"] = r.First, r.Last
-	return Strong(r.say("paper.issued.head")) + " " + r.text.Count("paper.issued.from", r.Entries, words) + r.otherTables()
+	return gaps{"Day": at.Day(), "Time": at.Time().Format("15:04"), "Zone": zone, "Version": cut(Clean(version), longestCode), "Hash": shortHash(tables.Hash())}
 }
 
 // otherTables says that some check was judged by tables other than today's.

@@ -106,11 +106,7 @@ func (r record) unknown() []string {
 		add("paper.unknown.tests", tests)
 	}
 	out = append(out, r.unknownIdentity()...)
-	notKept := "paper.unknown.not-kept.text"
-	if r.tested() {
-		notKept = "paper.unknown.not-kept.tested"
-	}
-	add("paper.unknown.not-kept", r.say(notKept))
+	add("paper.unknown.not-kept", r.say(r.notKept()))
 	if r.Unread > 0 {
 		add("paper.unknown.photos", r.text.Count("paper.unknown.photos.text", r.Unread))
 	}
@@ -118,6 +114,19 @@ func (r record) unknown() []string {
 		add("paper.unknown.kinds", n)
 	}
 	return out
+}
+
+// notKept is the text of what the records do not hold at all.
+func (r record) notKept() string {
+	switch quarantined := r.Quarantine != nil; {
+	case r.tested() && quarantined:
+		return "paper.unknown.not-kept.tested-quarantined"
+	case r.tested():
+		return "paper.unknown.not-kept.tested"
+	case quarantined:
+		return "paper.unknown.not-kept.quarantined"
+	}
+	return "paper.unknown.not-kept.text"
 }
 
 // notLooked names the stops not looked at in the last check that counts, those

@@ -37,13 +37,15 @@ func openPositives(v model.View, t *knowledge.Tables, animal model.AnimalID) (al
 }
 
 // openPositives says of each what is not done yet.
-func (r record) openPositives() (said []string) {
-	for _, p := range r.Positives {
+func (r record) openPositives() []string { return saidOfPositives(r.Positives, r.text) }
+
+func saidOfPositives(open []OpenPositive, text Text) (said []string) {
+	for _, p := range open {
 		key := "paper.positive.own"
 		if p.Near {
 			key = "paper.positive.near"
 		}
-		said = append(said, r.say(key, gaps{"Agent": r.agent(p.Agent), "Day": p.Since}))
+		said = append(said, text.Say(key, gaps{"Agent": text.Say("agent." + string(p.Agent)), "Day": p.Since}))
 	}
 	return said
 }

@@ -146,13 +146,19 @@ func (r record) tests() []Block {
 	t := Table{Note: r.say("paper.tests.caution") + " " + Clean(r.text.Source("common practice, no source")), Columns: []Column{
 		r.column("paper.tests.taken", dayWidth), {Title: r.say("field.material"), Share: 1, Style: smallStyle},
 		{Title: r.say("field.looked-for"), Share: 1, Style: smallInk}, {Title: r.say("paper.tests.result"), Share: 1.3, Style: smallInk},
-		{Title: r.say("paper.tests.report"), Share: 1, Style: smallStyle}, r.noteColumn()}}
+		{Title: r.say("paper.tests.report"), Share: 1, Style: smallStyle}}}
+	if r.SampleNotes {
+		t.Columns = append(t.Columns, r.noteColumn())
+	}
 	backwards(r.Samples, func(s Sampled) {
 		for _, of := range s.For {
 			result, sign := r.result(s, of)
 			reported, _ := s.Result(of)
-			t.Rows = append(t.Rows, []Cell{{Text: r.takenOn(s)}, {Text: r.sampleOf(s)}, {Text: r.agent(of)},
-				{Text: result, Sign: sign}, {Text: r.report(s, reported)}, {Text: strings.Join(filled(Clean(reported.Note), Clean(s.Note)), "\n")}})
+			row := []Cell{{Text: r.takenOn(s)}, {Text: r.sampleOf(s)}, {Text: r.agent(of)}, {Text: result, Sign: sign}, {Text: r.report(s, reported)}}
+			if r.SampleNotes {
+				row = append(row, Cell{Text: strings.Join(filled(Clean(reported.Note), Clean(s.Note)), "\n")})
+			}
+			t.Rows = append(t.Rows, row)
 		}
 	})
 	return []Block{Heading{Level: 2, Text: r.say("paper.tests"), Aside: r.ofAll(len(r.Samples), len(r.Samples))}, t}

@@ -191,3 +191,21 @@ func TestWhatWasDetectedFitsThePage(t *testing.T) {
 		}
 	}
 }
+
+// What was noted of samples and results stands on the record only where it is asked for.
+func TestNotesOfSamplesStandWhereTheyAreAskedFor(t *testing.T) {
+	f := papertest.Bramble(t)
+	f.Samples[0].Note = "paid by the neighbour"
+	for i := range f.Samples[0].Results {
+		f.Samples[0].Results[i].Note = "asked by phone"
+	}
+	for _, asked := range []bool{false, true} {
+		f.SampleNotes = asked
+		plain := said(f, paper.A4)
+		for _, note := range []string{"paid by the neighbour", "asked by phone"} {
+			if strings.Contains(plain, note) != asked {
+				t.Errorf("asked for %v: %q", asked, note)
+			}
+		}
+	}
+}

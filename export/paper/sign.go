@@ -22,11 +22,12 @@ const (
 	Diamond        // filled diamond: a finding since gone
 	HollowDia      // hollow diamond: not known
 	Triangle       // filled triangle: today
+	Unmet          // cross: not met
 )
 
 // words is the sign in the text form of a tree.
 func (s Sign) words() string {
-	return [...]string{"", "[half] ", "[full] ", "[crossed] ", "[vet] ", "[tick] ", "[ring] ", "[dot] ", "[diamond] ", "[hollow] ", "[triangle] "}[s]
+	return [...]string{"", "[half] ", "[full] ", "[crossed] ", "[vet] ", "[tick] ", "[ring] ", "[dot] ", "[diamond] ", "[hollow] ", "[triangle] ", "[cross] "}[s]
 }
 
 // drawSign draws a sign of half-size r around x, y.
@@ -52,6 +53,10 @@ func drawSign(c Canvas, s Sign, x, y, r float64, tone color.NRGBA) {
 		draw(square, line)
 	case Tick:
 		draw(polyline(x-r*.8, y, x-r*.2, y+r*.65, x+r*.9, y-r*.7), Paint{Stroke: tone, Width: r * .36})
+	case Unmet:
+		for _, arm := range []drawing.Path{segment(x-r*.75, y-r*.75, x+r*.75, y+r*.75), segment(x-r*.75, y+r*.75, x+r*.75, y-r*.75)} {
+			draw(arm, Paint{Stroke: tone, Width: r * .3})
+		}
 	case Ring:
 		draw(circle(x, y, q), Paint{Fill: White, Stroke: tone, Width: w * 1.2})
 	case Dot:

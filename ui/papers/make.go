@@ -36,6 +36,8 @@ type wanted struct {
 	size     paper.Size
 	language string
 	organs   bool // the layer of organs on the drawings
+	notes    bool // what was noted of samples
+	told     bool // from whom a newcomer came, and why it was released
 	cards    cards
 }
 
@@ -78,7 +80,7 @@ func (d desk) make(ctx context.Context, w wanted, width int, progress func(float
 		return nil, err
 	}
 	facts := gathered.Facts()
-	facts.Organs = w.organs
+	facts.Organs, facts.SampleNotes = w.organs, w.notes
 	text := d.languages.In(w.language, d.units)
 	m := &made{issued: facts.Issued}
 	kicker := text.Say("paper.record.kicker")
@@ -123,6 +125,7 @@ func (d desk) makeQuarantine(ctx context.Context, w wanted, width int, progress 
 	if err != nil || !there {
 		return &made{}, err
 	}
+	q.Version, q.Told = d.version, w.told
 	text := d.languages.In(w.language, d.units)
 	m := &made{issued: q.Issued, document: paper.QuarantineReport(q, text, w.size)}
 	m.name = paper.FileName(".pdf", text.Say("paper.quarantine.kicker"), q.Animal.Name, q.Issued.Day().String())

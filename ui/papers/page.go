@@ -242,13 +242,17 @@ func (p *Page) beside() fyne.CanvasObject {
 	case boxCards:
 		return p.cardChoices()
 	case quarantined:
-		return sheet
+		return widgets.Col(look.S16, sheet, p.tick(&p.wanted.told, "papers.quarantine.told"))
 	}
-	return widgets.Col(look.S16, sheet,
-		widgets.CheckRow(p.wanted.organs, text.Say("papers.organs"), "", "", func(on bool) {
-			p.wanted.organs = on
-			p.again()
-		}))
+	return widgets.Col(look.S16, sheet, widgets.Col(0, p.tick(&p.wanted.organs, "papers.organs"), p.tick(&p.wanted.notes, "papers.sample-notes")))
+}
+
+// tick is the choice of one thing more on the paper.
+func (p *Page) tick(on *bool, key string) fyne.CanvasObject {
+	return widgets.CheckRow(*on, p.w.Text().Say(key), "", "", func(now bool) {
+		*on = now
+		p.again()
+	})
 }
 
 // spans is the choice of how many days the sitter stays.
