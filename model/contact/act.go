@@ -86,15 +86,20 @@ func Target(t *knowledge.Tables, of knowledge.AgentID) (target knowledge.TargetI
 	return target, ok
 }
 
-// Means are the effects of what works on an agent for certain, in the order of the
-// table of means; none where the tables know of nothing.
+// longest is how many minutes a means may take to be named: what must act for many
+// hours, as strong ammonia or formalin do, endangers people and animals before it is
+// done. Common practice, no source.
+const longest = 60
+
+// Means are the effects of what works on an agent for certain and within an hour, in
+// the order of the table of means; none where the tables know of nothing.
 func Means(t *knowledge.Tables, of knowledge.AgentID) (all []knowledge.Effect) {
 	target, ok := Target(t, of)
 	if !ok {
 		return nil
 	}
 	for _, m := range t.Means() {
-		if e, told := t.Effect(m.ID, target); told && e.Works == knowledge.FullyWorks {
+		if e, told := t.Effect(m.ID, target); told && e.Works == knowledge.FullyWorks && e.Minutes <= longest {
 			all = append(all, e)
 		}
 	}

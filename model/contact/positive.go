@@ -22,8 +22,8 @@ type Positive struct {
 	Agent    knowledge.AgentID `json:"agent"`
 	Taken    model.Moment      `json:"taken"`    // the sample, as it was when the positive was opened
 	Reported model.Moment      `json:"reported"` // by the lab
-	// Doubt is that a false alarm was likely, by the tables of that day: a second
-	// sample comes first, and until then all is done as if it were true.
+	// Doubt is that it may be a false alarm, by the tables of that day, which assume it:
+	// of the samples a second one comes first, and until then it is treated as real.
 	Doubt  bool    `json:"doubt,omitempty"`
 	Done   []Did   `json:"done,omitempty"` // in the order in which it was said
 	Closed *Closed `json:"closed,omitempty"`

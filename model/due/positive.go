@@ -17,16 +17,14 @@ type Detection struct {
 	Sample samples.Stored
 	Agent  knowledge.AgentID
 	At     model.Moment // when the lab reported it
-	Open   *positives.Trace
+	// MayBeFalse is that it may be a false alarm, and no sign speaks against saying so.
+	MayBeFalse bool
+	Open       *positives.Trace
 }
 
-// positivesDue adds what is due for what was detected.
-func positivesDue(v model.View, t *knowledge.Tables, due map[model.AnimalID][]Obligation) error {
-	found, err := detections(v, t)
-	if err != nil {
-		return err
-	}
-	for _, d := range found {
+// positivesDue adds what is due for what was detected and is not settled.
+func positivesDue(v model.View, t *knowledge.Tables, unsettled []positives.Trace, due map[model.AnimalID][]Obligation) error {
+	for _, d := range detections(unsettled) {
 		of, there, err := owes(v, d.Sample)
 		if err != nil {
 			return err
@@ -49,20 +47,16 @@ func positivesDue(v model.View, t *knowledge.Tables, due map[model.AnimalID][]Ob
 
 // detections are the results that no positive was ever opened for, and the open
 // positives, those too whose result was put right.
-func detections(v model.View, t *knowledge.Tables) (found []Detection, err error) {
-	unsettled, err := positives.Unsettled(v, t)
-	if err != nil {
-		return nil, err
-	}
+func detections(unsettled []positives.Trace) (found []Detection) {
 	for i, trace := range unsettled {
-		d := Detection{Agent: trace.Agent, At: trace.Reported}
+		d := Detection{Agent: trace.Agent, At: trace.Reported, MayBeFalse: trace.MayBeFalse}
 		if !trace.ID.IsZero() {
 			d.Open = &unsettled[i]
 		}
 		d.Sample.ID, d.Sample.Animals, d.Sample.Taken = trace.Sample, trace.Animals, trace.Taken
 		found = append(found, d)
 	}
-	return found, nil
+	return found
 }
 
 // detected makes due that a positive is opened, and the next thing of the list of an
@@ -76,7 +70,7 @@ func detected(t *knowledge.Tables, d Detection) []Obligation {
 		if n := len(d.Sample.Animals); n > 1 {
 			o.Reasons = append(o.Reasons, model.Label{Key: "due.why.detected-pool", Gaps: map[string]model.Gap{"Animals": model.CountGap(n)}})
 		}
-		if worth, _ := t.Answer(d.Agent); worth.FalseAlarm {
+		if d.MayBeFalse {
 			o.Reasons = append(o.Reasons, model.Label{Key: "due.why.detected-doubt"})
 		}
 		return []Obligation{o}

@@ -1,6 +1,7 @@
 package due_test
 
 import (
+	"slices"
 	"testing"
 
 	"coilward/model"
@@ -84,5 +85,25 @@ func TestPositive_WhoIsNearIsToldAnew(t *testing.T) {
 	w.do(husbandry.Move{Animal: other, Place: rooms[1], At: w.ago(1), Confirmed: yes})
 	if near := w.list().Positives.Near; !near[other] {
 		t.Error("not near in the same room")
+	}
+}
+
+// That it may be a false alarm is never said where a sign of the airway is open: it would
+// comfort where the vet is needed.
+func TestPositive_NoComfortWithSignsOfTheAirway(t *testing.T) {
+	w := newWorld(t, ball())
+	w.list()
+	on := w.sample([]model.AnimalID{w.animal}, func(s *samples.Sample) { s.Taken, s.For = w.ago(9), []knowledge.AgentID{"ferlavirus"} })
+	w.do(samples.Enter{Tables: w.tables, At: w.ago(3), Rows: []samples.Row{{On: on, Found: []samples.Found{{Of: "ferlavirus", Outcome: samples.Detected}}}}})
+	doubt := func() bool {
+		t.Helper()
+		return slices.ContainsFunc(w.one(due.Positive).Reasons, func(l model.Label) bool { return l.Key == "due.why.detected-doubt" })
+	}
+	if !doubt() {
+		t.Error("it is not said that it may be a false alarm")
+	}
+	w.check(1, false, map[knowledge.StopID]knowledge.FindingID{"airway": "airway-discharge"})
+	if doubt() {
+		t.Error("that it may be a false alarm is said beside an open sign of the airway")
 	}
 }

@@ -6,7 +6,8 @@ import "slices"
 // the animal.
 type Answer struct {
 	Agent AgentID
-	// FalseAlarm is that a first "detected" may well be one.
+	// FalseAlarm is that a first "detected" may be one, which is assumed: how often it
+	// is one is not known.
 	FalseAlarm bool
 	// SpeaksAfter is how many days after the last day on which an animal may have
 	// caught it "not detected" says something of that day; Known: a figure was found.
@@ -41,8 +42,8 @@ type PositiveFor string
 const (
 	ForAll       PositiveFor = "all"
 	ForPool      PositiveFor = "pool"  // of several animals
-	ForDoubt     PositiveFor = "doubt" // of one animal, and a false alarm is likely
-	ForSure      PositiveFor = "sure"  // of one animal, and none is
+	ForDoubt     PositiveFor = "doubt" // of one animal, and it may be a false alarm
+	ForSure      PositiveFor = "sure"  // of one animal, where that is not assumed
 	ForNear      PositiveFor = "near"
 	ForNewcomers PositiveFor = "newcomers"
 )

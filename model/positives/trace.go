@@ -9,6 +9,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/contact"
+	"coilward/model/exam"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/samples"
@@ -25,8 +26,11 @@ type Trace struct {
 	Day     model.Day // up to which everything counts: today, or the day of closing
 	Sampled model.Day // of the sample in which it was detected
 	Worth   knowledge.Answer
-	Sources []contact.Source
-	Near    []contact.Near
+	// MayBeFalse is that it may be a false alarm and nothing known of the animals
+	// speaks against saying so: none of them has an open sign of the airway.
+	MayBeFalse bool
+	Sources    []contact.Source
+	Near       []contact.Near
 	// Unplaced were here in that time without a place that is known: they may have
 	// been near.
 	Unplaced []model.AnimalID
@@ -145,7 +149,9 @@ func tracesIn(v model.View, t *knowledge.Tables, h *husbandry.House, tested []sa
 	}
 	all := make([]Trace, len(stored))
 	for i, s := range stored {
-		all[i] = w.trace(s)
+		if all[i], err = w.trace(v, s); err != nil {
+			return nil, err
+		}
 	}
 	return all, nil
 }
@@ -164,7 +170,7 @@ func Of(v model.View, t *knowledge.Tables, id contact.PositiveID) (Trace, error)
 	if err != nil {
 		return Trace{}, fmt.Errorf("find out who was near a positive: %w", err)
 	}
-	return w.trace(s), nil
+	return w.trace(v, s)
 }
 
 // Document is what is shown of it: the positive, or the sample where none was opened.
@@ -175,8 +181,8 @@ func (t Trace) Document() model.ID {
 	return t.ID.ID
 }
 
-func (w *world) trace(s contact.Stored) Trace {
-	t := Trace{Stored: s, Day: w.now.Day(), Sampled: s.Taken.Day(), world: w, Results: map[model.AnimalID][]contact.Result{}, Stays: map[model.AnimalID][]contact.Stay{}}
+func (w *world) trace(v model.View, s contact.Stored) (t Trace, err error) {
+	t = Trace{Stored: s, Day: w.now.Day(), Sampled: s.Taken.Day(), world: w, Results: map[model.AnimalID][]contact.Result{}, Stays: map[model.AnimalID][]contact.Stay{}}
 	if s.Closed != nil {
 		t.Day = s.Closed.At.Day()
 	}
@@ -196,7 +202,30 @@ func (w *world) trace(s contact.Stored) Trace {
 	w.places(&t)
 	t.Unplaced = w.unplaced(t)
 	t.Acts = s.Acts(w.tables, contact.Owes{Near: len(t.Near), Newcomers: len(t.Newcomers())})
-	return t
+	if t.MayBeFalse = s.Doubt; s.Doubt {
+		airway, err := w.airway(v, s.Animals)
+		if err != nil {
+			return t, err
+		}
+		t.MayBeFalse = !airway
+	}
+	return t, nil
+}
+
+// airway reports whether some of the animals has an open sign of the airway, or may
+// have one that cannot be read.
+func (w *world) airway(v model.View, all []model.AnimalID) (bool, error) {
+	for _, a := range all {
+		problems, unread, err := exam.LegibleProblems(v, a)
+		if err != nil {
+			return false, fmt.Errorf("look for signs of the airway: %w", err)
+		}
+		signs := exam.Open(problems)
+		if len(unread) > 0 || slices.ContainsFunc(signs, func(s exam.Sign) bool { return slices.Contains(w.tables.Cluster("airway"), s.What) }) {
+			return true, nil
+		}
+	}
+	return false, nil
 }
 
 // results are what samples said of the thing, by the day of the sample.

@@ -192,7 +192,7 @@ func (p *Page) parts(t positives.Trace) (parts []fyne.CanvasObject) {
 		parts = append(parts, widgets.Caution(p.say("positive.page.corrected")))
 	case t.Pool():
 		parts = append(parts, widgets.Caution(p.say("positive.page.pool")))
-	case t.Doubt:
+	case t.MayBeFalse:
 		parts = append(parts, widgets.Caution(p.say("positive.page.doubt")))
 	}
 	left := widgets.Col(look.S24, p.chart(t), p.near(t))

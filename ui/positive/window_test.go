@@ -132,7 +132,7 @@ func TestOpenTickClose(t *testing.T) {
 	if len(all(w)) != 1 {
 		t.Fatalf("%d positives", len(all(w)))
 	}
-	for _, said := range []string{"What to do now", "Keep her apart, or stop all moves", "Repeat her test", "Call the vet, with the paper"} {
+	for _, said := range []string{"What to do now", "Keep her apart, or stop all moves", "Repeat the animal’s test", "Call the vet, with the paper"} {
 		if !w.Shows(said) {
 			t.Errorf("%q is not said", said)
 		}
@@ -160,11 +160,11 @@ func TestOpenTickClose(t *testing.T) {
 	}
 }
 
-// Where a false alarm is likely that is said first; kits are laid out by one press.
+// Where it may be a false alarm that is said first; kits are laid out by one press.
 func TestADoubtIsSaidAndKitsAreLaidOut(t *testing.T) {
 	w := open(t, plain(), "en", detected(t, "ferlavirus", 20, 1))
 	w.Go(place.Route{To: place.Positive, Subject: of(w).ID, Page: "open"})
-	if !w.Shows("A false alarm is likely") || !w.Shows("Have it confirmed first") {
+	if !w.Shows("It may be a false alarm; how often is not known") || !w.Shows("Take a second sample of her first") {
 		t.Error("the doubt is not said")
 	}
 	count := func() (n int) {

@@ -139,7 +139,10 @@ func lastYear(t positives.Trace) int {
 // disinfect says what works on the thing, and for how long it must act.
 func (w words) disinfect(t positives.Trace) string {
 	var all []string
+	ammonia := false
 	for _, e := range t.Means() {
+		m, _ := w.tables.MeansOf(e.Means)
+		ammonia = ammonia || m.Class == knowledge.Ammonia
 		means := w.Say("means." + string(e.Means))
 		if e.Minutes > 0 {
 			means = w.Count("positive.page.means", e.Minutes, gaps{"Means": means})
@@ -149,5 +152,12 @@ func (w words) disinfect(t positives.Trace) string {
 	if len(all) == 0 {
 		return w.Say("positive.page.means-unknown")
 	}
-	return w.Say("positive.page.works", gaps{"Agent": w.agent(t), "Means": strings.Join(all, "; ")})
+	said := w.Say("positive.page.works", gaps{"Agent": w.agent(t), "Means": strings.Join(all, "; ")})
+	if target, _ := contact.Target(w.tables, t.Agent); target == "cryptosporidium" {
+		said = w.Say("positive.page.works-parvum", gaps{"Agent": w.agent(t), "Means": strings.Join(all, "; ")})
+	}
+	if ammonia {
+		said += " " + w.Say("positive.page.ammonia")
+	}
+	return said
 }

@@ -42,7 +42,7 @@ func rooms() []room {
 		{"model/samples", append([]string{"model/holidays"}, rules...), nil, "samples know the rules, and on which days parcels lie still"},
 		{"model/holidays", []string{"model"}, []string{"github.com/rickar/cal/v2"}, "holidays know days alone"},
 		{"model/contact", rules, nil, rulesAlone},
-		{"model/positives", append([]string{"model/animals", "model/contact", "model/husbandry", "model/samples"}, rules...), nil, "a positive is joined with where the animals lived and what their samples said"},
+		{"model/positives", append([]string{"model/animals", "model/contact", "model/exam", "model/husbandry", "model/samples"}, rules...), nil, "a positive is joined with where the animals lived and what their samples said"},
 		{"model/quarantine", rules, nil, rulesAlone},
 		{"model/newcomers", append([]string{"model/animals", "model/care", "model/exam", "model/history", "model/husbandry", "model/positives", "model/quarantine", "model/samples"}, rules...), nil, "what is known of a newcomer is joined for the rules of its quarantine and nothing beside"},
 		{"model/round", append([]string{"model/care"}, rules...), nil, "the order of a round follows from classes"},
