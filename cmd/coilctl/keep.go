@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 
 	"coilward/model"
@@ -45,25 +46,31 @@ func (p *program) verifyFolder(arguments []string) error {
 	if err != nil {
 		return err
 	}
+	examined, err := p.examine(folder, whole)
+	if err != nil {
+		return err
+	}
 	spoilt, wholeBackup := map[string]bool{}, false
 	for _, s := range snapshots {
-		good, err := p.verifyFile(s.Path)
-		if err != nil {
+		good := false
+		if i := slices.IndexFunc(examined.Found, func(f store.Finding) bool { return f.Path == s.Path }); i >= 0 {
+			p.found(examined.Found[i]) // its bytes are not those that were kept, whatever can be read of it
+		} else if good, err = p.verifyFile(s.Path); err != nil {
 			return err
 		}
 		if wholeBackup = wholeBackup || good; !good {
 			spoilt[s.Path] = true
 		}
 	}
-	found, err := p.examine(folder, whole, spoilt)
+	beside := p.beside(examined, spoilt)
 	switch {
-	case err != nil:
-		return err
-	case (!whole || len(spoilt) > 0) && !wholeBackup:
+	case !whole && !wholeBackup:
 		return refuse("collection", folder, "ctl.verify.salvage")
-	case !whole || len(spoilt) > 0:
+	case !whole:
 		return refuse("collection", folder, "ctl.verify.failed")
-	case found > 0:
+	case len(spoilt) > 0:
+		return refuse("collection", folder, "ctl.verify.backups")
+	case beside > 0:
 		return refuse("collection", folder, "ctl.verify.found")
 	}
 	return nil
@@ -99,33 +106,38 @@ func (p *program) verifyFile(path string) (whole bool, err error) {
 	return len(problems) == 0, nil
 }
 
-// examine names each file beside the collection's that is not as it should be, but for
-// those that were named already, and tells how many. Where the collection itself is not
-// whole, it is not known which photos there should be.
-func (p *program) examine(folder string, whole bool, named map[string]bool) (found int, err error) {
+// examine holds the files beside the collection's against their sums. Where the
+// collection itself is not whole, it is not known which photos there should be.
+func (p *program) examine(folder string, whole bool) (store.Examined, error) {
 	var photos map[model.PhotoID]bool
 	if whole {
 		if err := p.reading(filepath.Join(folder, collectionFile), func(v model.View) (err error) {
 			photos, err = photo.In(v)
 			return err
 		}); err != nil {
-			return 0, err
+			return store.Examined{}, err
 		}
 	}
-	e, err := store.Examine(context.Background(), folder, p.options(), photos, func(float64) {})
-	if err != nil {
-		return 0, err
+	return store.Examine(context.Background(), folder, p.options(), photos, func(float64) {})
+}
+
+// found says what is wrong with a file, and what to do.
+func (p *program) found(f store.Finding) {
+	var said []string
+	for _, key := range f.Keys() {
+		said = append(said, p.text.Say(key, inLine(gaps{"When": model.MomentOf(f.Good.Local()), "Twin": f.Twin})))
 	}
+	p.line("ctl.verify.value", gaps{"File": f.Path, "Problem": strings.Join(said, " ")})
+}
+
+// beside names each file beside the collection's that is not as it should be, but for
+// those that were named already, and tells how many.
+func (p *program) beside(e store.Examined, named map[string]bool) (found int) {
 	for _, f := range e.Found {
-		if named[f.Path] {
-			continue
+		if !named[f.Path] {
+			found++
+			p.found(f)
 		}
-		found++
-		var said []string
-		for _, key := range f.Keys() {
-			said = append(said, p.text.Say(key, inLine(gaps{"When": model.MomentOf(f.Good.Local()), "Twin": f.Twin})))
-		}
-		p.line("ctl.verify.value", gaps{"File": f.Path, "Problem": strings.Join(said, " ")})
 	}
 	if e.Photos > 0 {
 		p.counted("ctl.verify.photos", e.Photos, nil)
@@ -136,7 +148,7 @@ func (p *program) examine(folder string, whole bool, named map[string]bool) (fou
 	case e.Second != "":
 		p.line("ctl.verify.second", gaps{"Folder": e.Second})
 	}
-	return found, nil
+	return found
 }
 
 // reading reads one file that was verified.

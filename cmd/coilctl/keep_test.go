@@ -276,3 +276,37 @@ func TestLoadDoesNotWaitForAPipe(t *testing.T) {
 		t.Errorf("code %d, %q", code, errors)
 	}
 }
+
+// A backup that is no longer as it was kept is called that alone, whatever can be read
+// of it, and counts as none; while the collection is whole nothing is to be salvaged.
+func TestVerifySaysOneThingOfABadBackup(t *testing.T) {
+	for name, spoilt := range map[string]func([]byte) []byte{
+		"longer":  func(raw []byte) []byte { return append(raw, make([]byte, 4096)...) },
+		"changed": func(raw []byte) []byte { return []byte(strings.ReplaceAll(string(raw), "Kestrel", "Kestrfl")) },
+	} {
+		folder := kept(t, "Kestrel")
+		mustDo(t, "backup", folder)
+		backups, err := filepath.Glob(filepath.Join(folder, "backups", "*.db"))
+		if err != nil || len(backups) != 1 {
+			t.Fatalf("%q, %v", backups, err)
+		}
+		raw, err := os.ReadFile(backups[0])
+		if err == nil {
+			err = os.WriteFile(backups[0], spoilt(raw), 0o600)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		code, out, said := ctl("en", "verify", folder)
+		if code != exitFailed || strings.Contains(said, "salvage") || strings.Contains(said, "restore") || !strings.Contains(said, "coilctl backup") {
+			t.Errorf("%s: code %d, %q", name, code, said)
+		}
+		if strings.Count(out, backups[0]) != 1 || strings.Contains(out, backups[0]+": every record is whole") || !strings.Contains(out, backups[0]+": This backup is no longer as it was") {
+			t.Errorf("%s:\n%s", name, out)
+		}
+		spoil(t, folder, func([]byte) []byte { return []byte("a letter") })
+		if _, _, said := ctl("en", "verify", folder); !strings.Contains(said, "salvage") {
+			t.Errorf("%s: without anything whole: %q", name, said)
+		}
+	}
+}

@@ -48,7 +48,7 @@ func inLine(with gaps) gaps {
 // others, is said whole.
 func mostOf(gap string) int {
 	switch gap {
-	case "File", "Folder", "Problem":
+	case "File", "Folder", "Problem", "Twin":
 		return 0
 	}
 	return longestSaid
