@@ -8,19 +8,39 @@ import (
 
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/history"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/quarantine"
 )
 
-// room joins what others in the room have to do with a newcomer: those that came in
-// since, and mites.
+// mate is a stay of another in a room, as far as the newcomer lived there too.
+type mate struct {
+	husbandry.StoredStay
+	room        model.PlaceID
+	first, last model.Day // that both were there
+}
+
+// room joins what others in its rooms have to do with a newcomer: those that came in
+// since, and mites. A move takes nothing of that back.
 func (r *reader) room(n *Newcomer, f *quarantine.Facts, now model.Moment) error {
-	var mates []husbandry.StoredStay
-	if !n.Room.IsZero() {
-		for _, s := range r.house.Lived(n.Room, n.Quarantine.Arrived, now) {
-			if s.Animal != n.Animal.ID {
-				mates = append(mates, s)
+	var mates []mate
+	for _, own := range r.house.Stays(n.Animal.ID) {
+		first, last := max(f.Arrived, own.From.Day()), f.Today
+		if !own.Until.IsZero() {
+			last = min(last, own.Until.Day())
+		}
+		if first > last {
+			continue
+		}
+		room := r.house.Room(own.Place)
+		for _, s := range r.house.Lived(room, n.Quarantine.Arrived, now) {
+			m := mate{s, room, max(first, s.From.Day()), last}
+			if !s.Until.IsZero() {
+				m.last = min(m.last, s.Until.Day())
+			}
+			if s.Animal != n.Animal.ID && m.first <= m.last {
+				mates = append(mates, m)
 			}
 		}
 	}
@@ -32,9 +52,10 @@ func (r *reader) room(n *Newcomer, f *quarantine.Facts, now model.Moment) error 
 
 // restarts are those that came into the room since, its own move to others, and the last
 // day on which it was near a positive.
-func (r *reader) restarts(n *Newcomer, f *quarantine.Facts, mates []husbandry.StoredStay, now model.Moment) error {
+func (r *reader) restarts(n *Newcomer, f *quarantine.Facts, mates []mate, now model.Moment) error {
 	for _, s := range mates {
-		if s.From.Day() <= f.Arrived || s.From.Day() > f.Today || r.wasIn(n.Room, s) {
+		if s.From.Day() <= f.Arrived || s.From.Day() != s.first || r.wasIn(s.room, s.StoredStay) ||
+			slices.ContainsFunc(f.Restarts, func(r quarantine.Restart) bool { return r.Stay == s.ID }) {
 			continue
 		}
 		mate, err := r.animal(s.Animal)
@@ -60,10 +81,10 @@ func (r *reader) restarts(n *Newcomer, f *quarantine.Facts, mates []husbandry.St
 	}
 	own := r.house.Stays(n.Animal.ID)
 	for i, s := range own {
-		if i == 0 || s.From.Day() <= f.Arrived || s.From.Day() > f.Today || r.house.Room(s.Place) != n.Room || r.wasIn(n.Room, s) {
+		if i == 0 || s.From.Day() <= f.Arrived || s.From.Day() > f.Today || r.wasIn(r.house.Room(s.Place), s) {
 			continue
 		}
-		if others := slices.DeleteFunc(r.house.Living(n.Room, s.From), func(id model.AnimalID) bool { return id == n.Animal.ID }); len(others) > 0 {
+		if others := slices.DeleteFunc(r.house.Living(r.house.Room(s.Place), s.From), func(id model.AnimalID) bool { return id == n.Animal.ID }); len(others) > 0 {
 			f.Restarts = append(f.Restarts, quarantine.Restart{Day: s.From.Day(), Stay: s.ID})
 		}
 	}
@@ -113,7 +134,7 @@ type sign struct {
 // mitesOf is how far the watch for mites has come: it counts from the later of the
 // first look after the arrival, the last live mite in the room, and the last day on
 // which a treatment there acts; how it goes on from there is the rule of care.
-func (r *reader) mitesOf(n *Newcomer, f *quarantine.Facts, mates []husbandry.StoredStay, now model.Moment) error {
+func (r *reader) mitesOf(n *Newcomer, f *quarantine.Facts, mates []mate, now model.Moment) error {
 	own, err := r.miteEntries(n.Animal.ID, now)
 	if err != nil {
 		return err
@@ -144,20 +165,22 @@ func (r *reader) mitesOf(n *Newcomer, f *quarantine.Facts, mates []husbandry.Sto
 		if err != nil {
 			return err
 		}
-		until := f.Today
-		if !s.Until.IsZero() {
-			until = min(until, s.Until.Day())
+		if brings, on := r.brings(s, entries); brings && from.day > 0 {
+			take(sign{s.first, quarantine.FromMites, on})
 		}
 		for _, e := range entries {
 			day := e.At.Day()
-			if day < max(f.Arrived, s.From.Day()) || day > until {
+			if day > s.last {
+				continue
+			}
+			if from.day > 0 {
+				r.sign(e, s.first, s.last, take)
+			}
+			if day < s.first {
 				continue
 			}
 			if look, is := e.Body.(care.MiteLook); is && look.Grade.Positive() {
 				n.Looks = append(n.Looks, Look{Entry: e.ID, Animal: s.Animal, Day: day, Grade: look.Grade, Mate: true})
-			}
-			if from.day > 0 {
-				r.sign(e, f.Arrived, f.Today, take)
 			}
 		}
 	}
@@ -172,19 +195,36 @@ func (r *reader) mitesOf(n *Newcomer, f *quarantine.Facts, mates []husbandry.Sto
 	return nil
 }
 
+// brings reports whether mites come with one: it is watched for them still on the day on
+// which the two first live in one room. Source: common practice, no source.
+func (r *reader) brings(m mate, entries []care.Entry) (brings bool, on model.EntryID) {
+	looks := care.MiteDays{}
+	for _, e := range slices.Backward(entries) {
+		if look, is := e.Body.(care.MiteLook); is && e.At.Day() <= m.first {
+			if looks.Add(e.At.Day(), look.Grade); look.Grade.Positive() {
+				on = e.ID
+			}
+		}
+	}
+	watch, watching := history.MiteWatch(r.t, looks, r.house.MiteWatch(r.t, m.Animal, m.From), m.first)
+	return watching && watch.Mites > 0, on
+}
+
 // sign tells of an entry from when on it makes a watch count.
 func (r *reader) sign(e care.Entry, from, to model.Day, take func(sign)) {
 	day := e.At.Day()
-	if day < from || day > to {
+	if day > to {
 		return
 	}
 	switch body := e.Body.(type) {
 	case care.MiteLook:
-		if body.Grade.Positive() {
+		if day >= from && body.Grade.Positive() {
 			take(sign{day, quarantine.FromMites, e.ID})
 		}
 	case care.MiteTreatment:
-		take(sign{body.Acts(day), quarantine.FromTreatment, e.ID})
+		if acts := body.Acts(day); acts >= from { // one of before may act still
+			take(sign{acts, quarantine.FromTreatment, e.ID})
+		}
 	}
 }
 
