@@ -315,8 +315,8 @@ func owed(v model.View, t *knowledge.Tables, s model.Subject) ([]Obligation, str
 		if err = errors.Join(err, l.err); err != nil {
 			return nil, "", err
 		}
-		tubes, err := samplesDue(v, t)
-		return append(l.due, tubes[model.AnimalID{ID: s.ID}]...), l.facts.Animal.Name, err
+		tubes, err := samplesDue(v, t, nil)
+		return append(l.due, tubes.of[model.AnimalID{ID: s.ID}]...), l.facts.Animal.Name, err
 	case model.SubjectPlace:
 		return findIn(v, t, model.PlaceID{ID: s.ID})
 	case model.SubjectInstrument:

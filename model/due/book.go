@@ -12,6 +12,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
+	"coilward/model/newcomers"
 )
 
 // Source is the collection that a book reads.
@@ -26,24 +27,26 @@ type Book struct {
 
 	marks       sync.Mutex
 	stale       map[model.AnimalID]bool
-	moved       map[model.PlaceID]bool  // places whose cleanings are to be read again
-	house       bool                    // places and who lives there are to be read again
-	instruments bool                    // instruments and their checks are to be read again
-	samples     bool                    // all samples are to be read again
-	mates       bool                    // what animals owe because of each other is to be read again
-	concerned   map[model.AnimalID]bool // those on whom that rests
-	filled      bool                    // every animal was read or is marked as stale
-	day         model.Day               // for which it was filled
-	told        uint64                  // the last change that the book was told of
+	moved       map[model.PlaceID]bool // places whose cleanings are to be read again
+	house       bool                   // places and who lives there are to be read again
+	instruments bool                   // instruments and their checks are to be read again
+	samples     bool                   // all samples are to be read again
+	mates       bool                   // what animals owe because of each other is to be derived again
+	renew       bool                   // protocols and positives, on which that rests, are to be read again
+	filled      bool                   // every animal was read or is marked as stale
+	day         model.Day              // for which it was filled
+	told        uint64                 // the last change that the book was told of
 
-	reading  sync.Mutex // guards what follows
-	leaves   map[model.AnimalID]leaf
-	found    problems
-	rooms    rooms
-	kit      kit
-	tubes    tubes
-	together together
-	last     *List // what was told last; nil: something was read since
+	reading   sync.Mutex // guards what follows
+	leaves    map[model.AnimalID]leaf
+	found     problems
+	rooms     rooms
+	kit       kit
+	tubes     tubes
+	newcomers *newcomers.Reader
+	again     map[model.AnimalID]bool // read since the newcomers were
+	together  together
+	last      *List // what was told last; nil: something was read since
 }
 
 // problems are the documents of problems of all animals, as they were after that
@@ -63,7 +66,7 @@ type leaf struct {
 
 // NewBook is an empty book, which derives by those tables.
 func NewBook(t *knowledge.Tables) *Book {
-	return &Book{tables: t, stale: map[model.AnimalID]bool{}, moved: map[model.PlaceID]bool{}, leaves: map[model.AnimalID]leaf{}}
+	return &Book{tables: t, stale: map[model.AnimalID]bool{}, moved: map[model.PlaceID]bool{}, leaves: map[model.AnimalID]leaf{}, newcomers: newcomers.NewReader(t), again: map[model.AnimalID]bool{}}
 }
 
 // Touch tells the book of a change: its number in the journal, and the subjects
@@ -74,18 +77,22 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject, types ...model.D
 	defer b.marks.Unlock()
 	b.filled = b.filled && sequence <= b.told+1
 	b.told = max(b.told, sequence)
-	b.mates = b.mates || slices.Contains(types, model.TypeProtocol)
+	has := func(any ...model.DocumentType) bool {
+		return len(types) == 0 || slices.ContainsFunc(any, func(t model.DocumentType) bool { return slices.Contains(types, t) })
+	}
+	if has(model.TypeProtocol) {
+		b.mates, b.renew = true, true
+	}
 	for _, s := range subjects {
 		switch s.Kind {
 		case model.SubjectAnimal:
 			b.stale[model.AnimalID{ID: s.ID}] = true
-			b.mates = b.mates || len(types) == 0 || b.concerned[model.AnimalID{ID: s.ID}] || slices.Contains(types, model.TypeQuarantine) || slices.Contains(types, model.TypeStay) || slices.Contains(types, model.TypePositive) || slices.Contains(types, model.TypeSample)
-			b.samples = b.samples || len(types) == 0 || slices.Contains(types, model.TypeSample) || slices.Contains(types, model.TypePositive) || slices.Contains(types, model.TypeStay) || slices.Contains(types, model.TypeAnimal) || slices.Contains(types, model.TypeAnswer)
+			b.house = b.house || has(model.TypeAnimal, model.TypeStay, model.TypeQuarantine)
+			b.samples = b.samples || has(model.TypeSample, model.TypePositive, model.TypeProblem, model.TypeAnswer)
 		case model.SubjectPlace:
 			b.moved[model.PlaceID{ID: s.ID}] = true
-			b.mates = b.mates || len(types) == 0 || slices.Contains(types, model.TypePlace) || slices.Contains(types, model.TypeStay) || slices.Contains(types, model.TypeAnswer)
-			b.house = b.house || len(types) == 0 || slices.Contains(types, model.TypePlace) || slices.Contains(types, model.TypeStay)
-			b.samples = b.samples || b.house // who is near a positive goes by rooms
+			b.house = b.house || has(model.TypePlace, model.TypeStay)
+			b.mates = b.mates || has(model.TypeAnswer)
 		case model.SubjectInstrument:
 			b.instruments = true
 		}
@@ -224,6 +231,7 @@ func (b *Book) begin(v model.View) (begun bool, err error) {
 		return false, err
 	}
 	b.leaves, b.rooms, b.kit, b.tubes = map[model.AnimalID]leaf{}, rooms{}, kit{}, tubes{}
+	b.newcomers, b.together = newcomers.NewReader(b.tables), together{}
 	b.mark(ids)
 	b.marks.Lock()
 	defer b.marks.Unlock()
@@ -235,6 +243,7 @@ func (b *Book) begin(v model.View) (begun bool, err error) {
 func (b *Book) read(v model.View, ids []model.AnimalID) error {
 	moved := false
 	for _, id := range ids {
+		b.again[id] = true
 		before, known := b.leaves[id]
 		l, err := read(b.tables, v, id, b.found)
 		switch {
@@ -257,10 +266,10 @@ func (b *Book) read(v model.View, ids []model.AnimalID) error {
 	return nil
 }
 
-// infested marks what animals owe because of each other, where mites were seen on one,
-// or its watch ended.
+// infested marks what animals owe because of each other, where one tells the others in
+// its room something else of mites.
 func (b *Book) infested(before, now leaf) {
-	if before.facts.Mites.Mites == now.facts.Mites.Mites {
+	if mitedOf(before) == mitedOf(now) {
 		return
 	}
 	b.marks.Lock()

@@ -42,8 +42,8 @@ type List struct {
 }
 
 // Unread is an animal whose records cannot be read; a place or an instrument
-// without a name stands for all of them, and an owner without a subject for all
-// samples.
+// without a name stands for all of them, and an owner without a subject for samples
+// and newcomers of whom nobody knows whose they are.
 type Unread struct {
 	Of  *Owner
 	Err error
@@ -120,9 +120,9 @@ func (l List) BySubject() map[model.Subject][]Item {
 // list tells what the leaves owe.
 func (b *Book) list(now model.Moment) List {
 	l := List{Day: now.Day()}
-	for _, leaf := range b.leaves {
-		if leaf.err != nil {
-			l.Unread = append(l.Unread, Unread{Of: leaf.owner, Err: leaf.err})
+	for id, leaf := range b.leaves {
+		if err := cmp.Or(leaf.err, b.together.unread[id], b.tubes.unread[id]); err != nil {
+			l.Unread = append(l.Unread, Unread{Of: leaf.owner, Err: err})
 		}
 		if animal := leaf.facts.Animal; !animal.ID.IsZero() && animal.Status.Here() {
 			l.Owners = append(l.Owners, leaf.owner)
@@ -135,11 +135,11 @@ func (b *Book) list(now model.Moment) List {
 	if b.kit.err != nil {
 		l.Unread = append(l.Unread, Unread{Of: &Owner{Subject: model.Subject{Kind: model.SubjectInstrument}}, Err: b.kit.err})
 	}
-	if b.together.err != nil && b.rooms.err == nil { // else it is told already
+	if b.together.err != nil && b.rooms.err == nil && b.tubes.err == nil { // else it is told already
 		l.Unread = append(l.Unread, Unread{Of: &Owner{}, Err: b.together.err})
 	}
-	if b.tubes.err != nil {
-		l.Unread = append(l.Unread, Unread{Of: &Owner{}, Err: b.tubes.err})
+	if err := cmp.Or(b.tubes.err, b.stray()); err != nil {
+		l.Unread = append(l.Unread, Unread{Of: &Owner{}, Err: err})
 	}
 	slices.SortFunc(l.Unread, func(a, b Unread) int { return byName(a.Of, b.Of) })
 	for i := range l.Undone {
@@ -175,6 +175,18 @@ func (b *Book) list(now model.Moment) List {
 	}
 	l.Items = sorted(l.Items, l.Day)
 	return l
+}
+
+// stray is why something cannot be read that is about no animal of the collection.
+func (b *Book) stray() error {
+	for _, unread := range []map[model.AnimalID]error{b.together.unread, b.tubes.unread} {
+		for id, err := range unread {
+			if _, there := b.leaves[id]; !there {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 // sorted are the items in the order of their states, then the most urgent first.

@@ -32,6 +32,7 @@ func (b *Book) clean(c Source) (read bool) {
 	b.marks.Lock()
 	house, moved := b.house, b.moved
 	b.house, b.moved = false, map[model.PlaceID]bool{}
+	b.mates, b.samples = b.mates || house, b.samples || house
 	b.marks.Unlock()
 	if !house && len(moved) == 0 {
 		return false

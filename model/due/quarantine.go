@@ -102,23 +102,35 @@ func joined(agents []knowledge.AgentID) string {
 // quarantine, and those that share a room with mites.
 type together struct {
 	of     map[model.AnimalID][]Obligation
-	places []placeLeaf // whose keeper's clothes are to be washed
-	err    error       // why it cannot be read
+	places []placeLeaf             // whose keeper's clothes are to be washed
+	near   map[model.AnimalID]bool // those that share a room with mites
+	unread map[model.AnimalID]error
+	err    error // why it cannot be read
 }
 
-// checkTogether reads it anew, where a change may have touched it. What cannot be read
+// checkTogether derives it anew, where a change may have touched it. What cannot be read
 // hides nothing of what others owe, and is tried again. It reports whether anything
-// was read.
+// was derived.
 func (b *Book) checkTogether(c Source) (anew bool) {
 	b.marks.Lock()
-	read := b.mates
-	b.mates = false
+	read, renew := b.mates, b.renew
+	b.mates, b.renew = false, false
 	b.marks.Unlock()
+	if renew && b.tubes.err == nil {
+		b.newcomers.Renew(b.tubes.stood)
+	}
+	for id := range b.again {
+		concerned := b.newcomers.Forget(id)
+		read = read || concerned || b.together.near[id]
+	}
+	clear(b.again)
 	if !read {
 		return false
 	}
 	if err := c.View(b.readTogether); err != nil {
-		b.together = together{err: err}
+		b.together, b.newcomers = together{err: err}, newcomers.NewReader(b.tables)
+	}
+	if b.together.err != nil || len(b.together.unread) > 0 {
 		b.marks.Lock()
 		defer b.marks.Unlock()
 		b.mates = true
@@ -133,23 +145,25 @@ func (b *Book) readTogether(v model.View) (err error) {
 			return err
 		}
 	}
-	all, err := newcomers.AllIn(v, b.tables, house)
+	if b.tubes.err != nil { // who was near a positive is not known
+		return b.tubes.err
+	}
+	all, err := b.newcomers.All(v, house)
 	if err != nil {
 		return err
 	}
 	today := v.Now().Day()
-	found := together{of: map[model.AnimalID][]Obligation{}}
-	concerned := map[model.AnimalID]bool{}
+	found := together{of: map[model.AnimalID][]Obligation{}, near: map[model.AnimalID]bool{}, unread: map[model.AnimalID]error{}}
 	for _, n := range all {
-		id := n.Animal.ID
-		concerned[id] = true
+		id := n.Quarantine.Animal
+		if n.Err != nil {
+			found.unread[id] = n.Err
+			continue
+		}
 		for _, feeder := range Feeders() {
 			if feeder.Newcomer != nil {
 				found.of[id] = append(found.of[id], feeder.Newcomer(b.tables, n, today)...)
 			}
-		}
-		for _, mate := range house.Living(n.Room, v.Now()) {
-			concerned[mate] = concerned[mate] || !n.Room.IsZero()
 		}
 	}
 	seen := map[model.AnimalID]mited{}
@@ -170,7 +184,7 @@ func (b *Book) readTogether(v model.View) (err error) {
 		}
 		found.places = append(found.places, leaf)
 		for _, id := range r.living {
-			concerned[id] = true
+			found.near[id] = true
 		}
 	}
 	for _, due := range found.of {
@@ -184,9 +198,6 @@ func (b *Book) readTogether(v model.View) (err error) {
 		}
 	}
 	b.together = found
-	b.marks.Lock()
-	defer b.marks.Unlock()
-	b.concerned = concerned
 	return nil
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/positives"
 	"coilward/model/samples"
@@ -14,9 +15,11 @@ import (
 // tubes are what the book keeps of samples on their way: what is due, by the animal
 // that owes it.
 type tubes struct {
-	of    map[model.AnimalID][]Obligation
-	marks positives.Marks
-	err   error // why the samples cannot be read
+	of     map[model.AnimalID][]Obligation
+	stood  []positives.Trace
+	marks  positives.Marks
+	unread map[model.AnimalID]error // those of whom a sample cannot be read
+	err    error                    // why no sample can be read
 }
 
 // checkTubes reads all samples anew, where a change may have touched one: they are
@@ -27,12 +30,17 @@ func (b *Book) checkTubes(c Source) (anew bool) {
 	b.marks.Lock()
 	read := b.samples
 	b.samples = false
+	if read {
+		b.mates, b.renew = true, true
+	}
 	b.marks.Unlock()
 	if !read {
 		return false
 	}
 	if err := c.View(b.readTubes); err != nil {
 		b.tubes = tubes{err: err}
+	}
+	if b.tubes.err != nil || len(b.tubes.unread) > 0 {
 		b.marks.Lock()
 		defer b.marks.Unlock()
 		b.samples = true
@@ -41,25 +49,49 @@ func (b *Book) checkTubes(c Source) (anew bool) {
 }
 
 func (b *Book) readTubes(v model.View) error {
-	all, err := samplesDue(v, b.tables)
+	found, err := samplesDue(v, b.tables, b.rooms.house)
 	if err != nil {
 		return err
 	}
-	for _, due := range all {
+	for _, due := range found.of {
 		if err := answered(v, b.tables, due, v.Now().Day()); err != nil {
 			return err
 		}
 	}
-	marks, err := positives.Marked(v, b.tables)
-	b.tubes = tubes{of: all, marks: marks}
-	return err
+	b.tubes = found
+	return nil
 }
 
-// samplesDue is what is due for all samples.
-func samplesDue(v model.View, t *knowledge.Tables) (map[model.AnimalID][]Obligation, error) {
-	all, err := samples.All(v)
+// legibleSamples are the samples that can be read, and of whom the others are: of nobody
+// where a sample names none.
+func legibleSamples(v model.View) (all []samples.Stored, unread map[model.AnimalID]error, err error) {
+	unread = map[model.AnimalID]error{}
+	err = v.All(model.TypeSample, func(d model.Document) bool {
+		s, illegible := samples.Read(d)
+		if illegible == nil {
+			all = append(all, s)
+			return true
+		}
+		for _, id := range s.Animals {
+			unread[id] = illegible
+		}
+		if len(s.Animals) == 0 {
+			unread[model.AnimalID{}] = illegible
+		}
+		return true
+	})
+	return all, unread, err
+}
+
+// samplesDue is what is due for all samples, in a house that is read where it is nil.
+func samplesDue(v model.View, t *knowledge.Tables, h *husbandry.House) (found tubes, err error) {
+	all, unread, err := legibleSamples(v)
 	if err != nil {
-		return nil, err
+		return found, fmt.Errorf("read the samples: %w", err)
+	}
+	found.unread = unread
+	if found.stood, err = positives.StoodIn(v, t, h, all); err != nil {
+		return found, err
 	}
 	due, past := map[model.AnimalID][]Obligation{}, map[model.PersonID][]int{}
 	for _, s := range all {
@@ -68,7 +100,7 @@ func samplesDue(v model.View, t *knowledge.Tables) (map[model.AnimalID][]Obligat
 		}
 		of, there, err := owes(v, s)
 		if err != nil {
-			return nil, err
+			return found, err
 		}
 		if !there {
 			continue
@@ -86,7 +118,14 @@ func samplesDue(v model.View, t *knowledge.Tables) (map[model.AnimalID][]Obligat
 			}
 		}
 	}
-	return due, positivesDue(v, t, due)
+	var unsettled []positives.Trace
+	for _, trace := range found.stood {
+		if trace.Open() {
+			unsettled = append(unsettled, trace)
+		}
+	}
+	found.of, found.marks = due, positives.MarksOf(unsettled)
+	return found, positivesDue(v, t, unsettled, due)
 }
 
 // owes is the animal by which a sample is told: of a pool the first that is still

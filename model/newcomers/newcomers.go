@@ -1,6 +1,7 @@
 package newcomers
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -30,6 +31,9 @@ type Newcomer struct {
 	Plan       []quarantine.Step // of an open quarantine
 	Arrival    []ArrivalStep
 	Looks      []Look // for mites, oldest first
+	// Err is why it cannot be told how it stands: something of it, or a look for mites in
+	// its room, cannot be read. Then it is known who it is, as far as that can be read.
+	Err error
 }
 
 // Look is a look for mites: its own, or one of the room in which mites were seen.
@@ -42,32 +46,9 @@ type Look struct {
 }
 
 // All are the animals in quarantine, the earliest arrival first. Those that are here
-// no more are left out.
+// no more are left out. One that cannot be read has its Err and hides no other.
 func All(v model.View, t *knowledge.Tables) ([]Newcomer, error) {
-	return AllIn(v, t, nil)
-}
-
-// AllIn is All in a house that was read already; nil: it is read where it is needed.
-func AllIn(v model.View, t *knowledge.Tables, h *husbandry.House) ([]Newcomer, error) {
-	all, err := quarantine.All(v)
-	if err != nil {
-		return nil, err
-	}
-	r := reader{v: v, t: t, house: h}
-	var newcomers []Newcomer
-	for _, q := range all {
-		if !q.Open() {
-			continue
-		}
-		n, err := r.read(q)
-		if err != nil {
-			return nil, err
-		}
-		if n.Animal.Status.Here() {
-			newcomers = append(newcomers, n)
-		}
-	}
-	return newcomers, nil
+	return NewReader(t).All(v, nil)
 }
 
 // Of is an animal's open quarantine, or else its last; ok is false where it has none.
@@ -85,6 +66,55 @@ func Of(v model.View, t *knowledge.Tables, animal model.AnimalID) (n Newcomer, o
 	return n, err == nil, err
 }
 
+// Reader reads newcomers again and again in the course of a day, and keeps what it read
+// of each animal until it is told that it was touched.
+type Reader struct{ kept reader }
+
+// NewReader is a reader that has read nothing.
+func NewReader(t *knowledge.Tables) *Reader { return &Reader{reader{t: t}} }
+
+// All is All in a house as it is now; nil: it is read.
+func (r *Reader) All(v model.View, h *husbandry.House) ([]Newcomer, error) {
+	all, err := quarantine.All(v)
+	if err != nil {
+		return nil, err
+	}
+	r.kept.v, r.kept.house = v, h
+	defer func() { r.kept.v = nil }()
+	if err := r.kept.prepare(); err != nil {
+		return nil, fmt.Errorf("find out how the newcomers stand: %w", err)
+	}
+	var newcomers []Newcomer
+	for _, q := range all {
+		if !q.Open() {
+			continue
+		}
+		n, err := r.kept.read(q)
+		if n.Err = err; err != nil || n.Animal.Status.Here() {
+			newcomers = append(newcomers, n)
+		}
+	}
+	return newcomers, nil
+}
+
+// Forget makes an animal be read anew, of which something was changed. It reports
+// whether a newcomer rests on it.
+func (r *Reader) Forget(id model.AnimalID) (concerned bool) {
+	_, known := r.kept.known[id]
+	_, looked := r.kept.mites[id]
+	_, own := r.kept.own[id]
+	delete(r.kept.known, id)
+	delete(r.kept.mites, id)
+	delete(r.kept.own, id)
+	return known || looked || own
+}
+
+// Renew tells what all rest on: what stands of the positives; the protocols and what was
+// opened are read anew.
+func (r *Reader) Renew(stood []positives.Trace) {
+	r.kept.offers, r.kept.stood, r.kept.told = nil, stood, true
+}
+
 // reader reads newcomers, and keeps what several of them ask for.
 type reader struct {
 	v      model.View
@@ -92,8 +122,10 @@ type reader struct {
 	house  *husbandry.House
 	offers []quarantine.Offered
 	known  map[model.AnimalID]animals.Stored
-	mites  map[model.AnimalID][]care.Entry // looks and treatments, newest first
+	mites  map[model.AnimalID][]care.Entry // looks and treatments, newest first, also those to come
+	own    map[model.AnimalID]own          // of those in quarantine now
 	stood  []positives.Trace
+	told   bool             // what stood was given
 	opened []contact.Stored // positives, open or closed
 }
 
@@ -104,15 +136,19 @@ func (r *reader) prepare() (err error) {
 			return err
 		}
 	}
+	if r.known == nil {
+		r.known, r.mites, r.own = map[model.AnimalID]animals.Stored{}, map[model.AnimalID][]care.Entry{}, map[model.AnimalID]own{}
+	}
 	if r.offers == nil {
-		if r.stood, err = positives.Stood(r.v, r.t); err != nil {
-			return err
+		if !r.told {
+			if r.stood, err = positives.Stood(r.v, r.t); err != nil {
+				return err
+			}
 		}
 		if r.opened, err = contact.All(r.v); err != nil {
 			return err
 		}
 		r.offers, err = quarantine.Offers(r.v, r.t)
-		r.known, r.mites = map[model.AnimalID]animals.Stored{}, map[model.AnimalID][]care.Entry{}
 	}
 	return err
 }
@@ -132,7 +168,7 @@ func (r *reader) animal(id model.AnimalID) (a animals.Stored, err error) {
 func (r *reader) read(q quarantine.Stored) (Newcomer, error) {
 	n, err := r.join(q)
 	if err != nil {
-		return Newcomer{}, fmt.Errorf("find out how a newcomer stands: %w", err)
+		return Newcomer{Animal: n.Animal, Quarantine: q}, fmt.Errorf("find out how a newcomer stands: %w", err)
 	}
 	return n, nil
 }
@@ -180,52 +216,77 @@ type days struct {
 }
 
 func (r *reader) days(animal model.AnimalID, now model.Moment) (d days, err error) {
-	if d.problems, err = exam.Problems(r.v, animal); err != nil {
-		return d, err
-	}
 	var failed error
-	err = r.v.Timeline(animal.Subject(), model.Beginning, now.UTC+1, func(doc model.Document) bool {
-		switch doc.Type {
-		case model.TypeSample:
+	err = r.v.Timeline(animal.Subject(), model.Beginning, model.EndOfTime, func(doc model.Document) bool {
+		switch {
+		case doc.Type == model.TypeProblem:
+			var p exam.StoredProblem
+			if p, failed = exam.ReadProblem(doc); failed == nil {
+				d.problems = append(d.problems, p)
+			}
+		case doc.At.UTC > now.UTC:
+		case doc.Type == model.TypeSample:
 			var s samples.Stored
 			if s, failed = samples.Read(doc); failed == nil {
 				d.samples = append(d.samples, s)
 			}
-		case model.TypeEntry:
+		case doc.Type == model.TypeEntry:
 			d.documents = append(d.documents, doc)
 		}
 		return failed == nil
 	})
-	if err == nil {
-		err = failed
+	exam.InOrder(d.problems)
+	return d, cmp.Or(err, failed)
+}
+
+// own is what its own days say of a newcomer at a moment.
+type own struct {
+	facts   quarantine.Facts // without its results, its room, and who is in it
+	records history.Records
+	samples []samples.Stored
+}
+
+// ownOf reads the days of a newcomer; those of an open quarantine once, as long as nothing
+// is noted of it.
+func (r *reader) ownOf(n Newcomer, now model.Moment) (o own, err error) {
+	if o, known := r.own[n.Animal.ID]; known && n.Quarantine.Open() {
+		return o, nil
 	}
-	return d, err
+	d, err := r.days(n.Animal.ID, now)
+	if err != nil {
+		return o, err
+	}
+	if o.records, err = history.Of(r.t, d.documents, n.Animal, now); err != nil {
+		return o, err
+	}
+	o.samples = d.samples
+	o.facts = quarantine.Facts{Today: now.Day(), Arrived: n.Quarantine.Arrived.Day()}
+	for _, c := range o.records.Checks {
+		o.facts.Checks = append(o.facts.Checks, r.check(c))
+	}
+	r.entries(&o.facts, o.records)
+	standing := o.records.Stand(r.t, d.problems, now)
+	o.facts.Losing = standing.Losing
+	o.facts.Open = r.open(n.Animal, d, o.records, standing, o.facts.Arrived, now)
+	if n.Quarantine.Open() {
+		r.own[n.Animal.ID] = o
+	}
+	return o, nil
 }
 
 // facts joins what is known of a newcomer at a moment.
 func (r *reader) facts(n *Newcomer, now model.Moment) error {
-	d, err := r.days(n.Animal.ID, now)
+	o, err := r.ownOf(*n, now)
 	if err != nil {
 		return err
 	}
-	records, err := history.Of(r.t, d.documents, n.Animal, now)
-	if err != nil {
-		return err
-	}
-	f := quarantine.Facts{Today: now.Day(), Arrived: n.Quarantine.Arrived.Day()}
-	f.Results = r.results(d.samples)
-	for _, c := range records.Checks {
-		f.Checks = append(f.Checks, r.check(c))
-	}
-	r.entries(&f, records)
-	standing := records.Stand(r.t, d.problems, now)
-	f.Losing = standing.Losing
-	f.Open = r.open(n.Animal, d, records, standing, f.Arrived, now)
+	f := o.facts
+	f.Results = r.results(o.samples)
 	if err := r.room(n, &f, now); err != nil {
 		return err
 	}
 	n.Facts = f
-	n.Arrival = r.arrival(*n, records, d.samples)
+	n.Arrival = r.arrival(*n, o.records, o.samples)
 	return nil
 }
 

@@ -70,7 +70,7 @@ func (r *reader) restarts(n *Newcomer, f *quarantine.Facts, mates []mate, now mo
 		f.Restarts = append(f.Restarts, quarantine.Restart{Day: s.From.Day(), Stay: s.ID, Name: mate.Name})
 	}
 	for _, t := range r.stood {
-		if near, was := t.NearOf(n.Animal.ID); was && near.Last().Last <= f.Today {
+		if near, was := t.NearOf(n.Animal.ID); t.Stands && was && near.Last().Last <= f.Today {
 			f.Restarts = append(f.Restarts, quarantine.Restart{Day: near.Last().Last, Positive: t.Document(), NearTo: t.Name(near.Last().Of), Agent: t.Agent})
 			if from, known := near.Speaks(t.Worth); known {
 				f.Restarts[len(f.Restarts)-1].Speaks = from
@@ -98,13 +98,28 @@ func (r *reader) wasIn(room model.PlaceID, s husbandry.StoredStay) bool {
 	})
 }
 
-// miteEntries are the looks for mites and the treatments of an animal, newest first.
-func (r *reader) miteEntries(animal model.AnimalID, now model.Moment) (all []care.Entry, err error) {
-	if all, known := r.mites[animal]; known {
-		return all, nil
+// miteEntries are the looks for mites and the treatments of an animal until a moment,
+// newest first.
+func (r *reader) miteEntries(animal model.AnimalID, now model.Moment) ([]care.Entry, error) {
+	all, known := r.mites[animal]
+	if !known {
+		var err error
+		if all, err = r.readMites(animal); err != nil {
+			return nil, fmt.Errorf("read the looks for mites: %w", err)
+		}
+		r.mites[animal] = all
 	}
+	past := slices.IndexFunc(all, func(e care.Entry) bool { return e.At.UTC <= now.UTC })
+	if past < 0 {
+		return nil, nil
+	}
+	return all[past:], nil
+}
+
+// readMites reads them with those to come.
+func (r *reader) readMites(animal model.AnimalID) (all []care.Entry, err error) {
 	var failed error
-	err = r.v.Timeline(animal.Subject(), model.Beginning, now.UTC+1, func(d model.Document) bool {
+	err = r.v.Timeline(animal.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
 		if d.Type != model.TypeEntry || d.Kind != care.KindMiteLook && d.Kind != care.KindMiteTreatment {
 			return true
 		}
@@ -117,11 +132,7 @@ func (r *reader) miteEntries(animal model.AnimalID, now model.Moment) (all []car
 		}
 		return err == nil
 	})
-	if err = cmp.Or(err, failed); err != nil {
-		return nil, fmt.Errorf("read the looks for mites: %w", err)
-	}
-	r.mites[animal] = all
-	return all, nil
+	return all, cmp.Or(err, failed)
 }
 
 // sign is a day from which on a watch may count.

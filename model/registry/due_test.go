@@ -76,7 +76,7 @@ func TestWhatIsDueIsDerivedAnewWhereItWasTouched(t *testing.T) {
 			t.Fatal(err)
 		}
 		book := due.NewBook(tables)
-		c.Subscribe(func(change collection.Change) { book.Touch(change.Sequence, change.Subjects) })
+		c.Subscribe(func(change collection.Change) { book.Touch(change.Sequence, change.Subjects, change.Types...) })
 		for range rapid.IntRange(1, 12).Draw(t, "steps") {
 			change(t, c, all, rapid.SampledFrom(names).Draw(t, "command"))
 			clock.Pass(time.Duration(rapid.SampledFrom([]int{0, 0, 1, 59, 60, 24 * 60, 40 * 24 * 60}).Draw(t, "minutes")) * time.Minute)

@@ -17,9 +17,13 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/collection"
+	"coilward/model/contact"
 	"coilward/model/due"
 	"coilward/model/exam"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/quarantine"
+	"coilward/model/samples"
 	"coilward/model/store"
 	"coilward/model/storetest"
 )
@@ -137,6 +141,79 @@ func BenchmarkDue2000(b *testing.B) {
 			bringDue(b, c, book)
 		}
 	})
+}
+
+// dueRooms has the animals live in 20 rooms of 100, thirty of them, all of the first
+// room, in quarantine for 80 days, and one of the second with a sample on its way.
+func dueRooms(b *testing.B, c *collection.Collection, tables *knowledge.Tables) (sample model.SampleID) {
+	b.Helper()
+	do := func(command model.Command) []model.ID {
+		b.Helper()
+		change, err := c.Do(command)
+		if err != nil {
+			b.Fatal(command.Name(), err)
+		}
+		return change.Documents
+	}
+	var stays []model.Document
+	for r := range dueAnimals / 100 {
+		room := husbandry.Branch{Place: husbandry.Place{Name: fmt.Sprintf("Room %d", r), Kind: husbandry.Room}}
+		for i := range 100 {
+			room.Below = append(room.Below, husbandry.Branch{Place: husbandry.Place{Name: fmt.Sprint(i), Kind: husbandry.Tub}})
+		}
+		for i, place := range do(husbandry.AddPlaces{Branches: []husbandry.Branch{room}})[1:] {
+			n := 100*r + i
+			d := model.Document{Type: model.TypeStay, ID: model.ID{0: 9, 6: byte(n >> 8), 7: byte(n)}, At: dueAgo(360), Subjects: []model.Subject{dueAnimal(n), {Kind: model.SubjectPlace, ID: place}}}
+			dueEncode(b, &d, 1, map[string]any{})
+			stays = append(stays, d)
+		}
+	}
+	do(storetest.Put{Documents: stays})
+	yes := model.Confirmed{"day.before-arrival", "sample.kept-long", "sample.over-weekend"}
+	for n := range 30 {
+		do(quarantine.Begin{Tables: tables, Animal: model.AnimalID{ID: dueAnimal(n).ID}, Arrived: dueAgo(80), Protocol: "long", Confirmed: yes})
+	}
+	one := samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus"}, Taken: dueAgo(5)}
+	sample.ID = do(samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{{ID: dueAnimal(140).ID}}, Sample: one}}, Confirmed: yes})[0]
+	return sample
+}
+
+func dueAnimal(n int) model.Subject {
+	return model.Subject{Kind: model.SubjectAnimal, ID: model.ID{0: 1, 6: byte(n >> 8), 7: byte(n)}}
+}
+
+// BenchmarkDueRooms has the answers after one change where animals owe something
+// because of each other, and again where a positive is open.
+func BenchmarkDueRooms(b *testing.B) {
+	tables := dueTables(b)
+	c := dueCollection(b, tables)
+	sample := dueRooms(b, c, tables)
+	measure := func(when string) {
+		book := due.NewBook(tables)
+		bringDue(b, c, book)
+		for _, m := range []struct {
+			name string
+			n    int
+			of   model.DocumentType
+		}{{"resident", 1500, model.TypeEntry}, {"newcomer", 3, model.TypeEntry}, {"mate", 50, model.TypeEntry}, {"sample", 140, model.TypeSample}, {"stay", 1500, model.TypeStay}} {
+			b.Run(when+"/"+m.name, func(b *testing.B) {
+				for b.Loop() {
+					book.Touch(0, []model.Subject{dueAnimal(m.n)}, m.of)
+					bringDue(b, c, book)
+				}
+			})
+		}
+	}
+	measure("quarantine")
+	for _, command := range []model.Command{
+		samples.Enter{Tables: tables, At: dueAgo(1), Number: "R", Rows: []samples.Row{{On: samples.On{ID: sample, Base: 1}, Found: []samples.Found{{Of: "serpentovirus", Outcome: samples.Detected}}}}},
+		contact.Open{Tables: tables, Sample: sample, Agent: "serpentovirus"},
+	} {
+		if _, err := c.Do(command); err != nil {
+			b.Fatal(command.Name(), err)
+		}
+	}
+	measure("positive")
 }
 
 // BenchmarkDue2000Raw is the peer: bbolt alone, one bucket by animal and time,

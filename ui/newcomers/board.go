@@ -19,7 +19,8 @@ import (
 type Board struct {
 	Today    model.Day
 	Open     []newcomers.Newcomer
-	Released []Past // the last first
+	Unread   []newcomers.Newcomer // of whom it cannot be told how they stand
+	Released []Past               // the last first
 	Offers   []quarantine.Offered
 	Free     []animals.Stored // who are here and in no quarantine
 	Places   []Room
@@ -49,8 +50,16 @@ type Rest struct {
 // Load reads the board.
 func Load(v model.View, t *knowledge.Tables) (b Board, err error) {
 	b.Today, b.rests = v.Now().Day(), map[model.ID]Rest{}
-	if b.Open, err = newcomers.All(v, t); err != nil {
+	open, err := newcomers.All(v, t)
+	if err != nil {
 		return b, err
+	}
+	for _, n := range open {
+		if n.Err != nil {
+			b.Unread = append(b.Unread, n)
+			continue
+		}
+		b.Open = append(b.Open, n)
 	}
 	if b.Offers, err = quarantine.Offers(v, t); err != nil {
 		return b, err

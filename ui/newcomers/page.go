@@ -1,6 +1,7 @@
 package newcomers
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 
@@ -128,7 +129,7 @@ func (p *Page) build() {
 	case p.unread:
 		p.head.Objects = []fyne.CanvasObject{widgets.Header(p.say("newcomers.title"), "")}
 		p.body.Objects = []fyne.CanvasObject{widgets.EmptyPage(nil, p.say("newcomers.unread"), p.say("newcomers.unread-what"), widgets.Act{})}
-	case len(p.board.Open) == 0 && len(p.board.Released) == 0 && p.form == nil:
+	case len(p.board.Open) == 0 && len(p.board.Unread) == 0 && len(p.board.Released) == 0 && p.form == nil:
 		p.head.Objects = []fyne.CanvasObject{widgets.Header(p.say("newcomers.title"), "")}
 		p.body.Objects = []fyne.CanvasObject{widgets.EmptyPage(widgets.NewIcon("newcomer", 48, look.Accent), p.say("newcomers.empty"), p.say("newcomers.empty-what"),
 			widgets.Act{Label: p.say("newcomers.arrive"), Icon: "plus", Do: p.arriveNew}, widgets.Act{Label: p.say("newcomers.protocols"), Icon: "papers", Do: p.protocols})}
@@ -159,6 +160,9 @@ func (p *Page) acts() []fyne.CanvasObject {
 
 func (p *Page) parts() []fyne.CanvasObject {
 	var parts []fyne.CanvasObject
+	for _, n := range p.board.Unread {
+		parts = append(parts, widgets.Caution(p.say("newcomers.unread-one", map[string]any{"Name": cmp.Or(n.Animal.Name, "?"), "Day": p.window.Text().DayShort(n.Quarantine.Arrived.Day())})))
+	}
 	if len(p.board.Open) > 0 {
 		parts = append(parts, p.table())
 	} else {
