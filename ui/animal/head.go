@@ -14,7 +14,6 @@ import (
 	"coilward/model/history"
 	"coilward/model/knowledge"
 	"coilward/model/newcomers"
-	"coilward/model/quarantine"
 	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -135,17 +134,12 @@ func (p *Page) markDetected(mark func(words string, tone, ground look.Tone, to p
 // newcomerWords are how far a quarantine has come, and in how many samples that count
 // nothing of what is asked was detected.
 func newcomerWords(t *wording.Text, n newcomers.Newcomer) string {
-	detected := 0
-	for _, l := range n.Gate.Lines {
-		if l.Item == quarantine.LookedFor {
-			detected += l.Have
-		}
-	}
+	clear := n.Gate.Clear()
 	words := wording.Gaps{"Day": n.Day, "Days": n.Protocol.Days}
-	if detected == 0 {
+	if clear == 0 {
 		return t.Say("animal.newcomer", words)
 	}
-	return t.Count("animal.newcomer-detected", detected, words)
+	return t.Count("animal.newcomer-detected", clear, words)
 }
 
 // begun tells of a check that was broken off, as its draft says; false where
