@@ -20,13 +20,14 @@ func PhotoEndings() []string { return []string{".jpg", ".jpeg", ".png", ".heic",
 // and hands on those that were taken with the first error. A refusal is the
 // form's to say; what else went wrong is said here.
 func KeepPhotos(w place.Window, paths []string, done func([]photo.Kept, error)) {
-	keepFiles(w, taking{"particulars.taking-photos", "particulars.photos-failed", w.Photos().Keep}, paths, done)
+	keepFiles(w, taking{"particulars.taking-photos", "particulars.photos-failed", "photo", w.Photos().Keep}, paths, done)
 }
 
 // taking is how files of one sort are taken in: what the bar says meanwhile, and
 // what is said where it fails.
 type taking struct {
 	name, failed string
+	field        string // of a refusal
 	keep         func(name string, r io.Reader) (photo.Kept, error)
 }
 
@@ -59,7 +60,16 @@ func keepFiles(w place.Window, t taking, paths []string, done func([]photo.Kept,
 	})
 }
 
+// file takes one file in. What is no file, as a folder or a pipe, is refused before it
+// is opened: opening a pipe waits for whoever writes into it.
 func (t taking) file(path string) (photo.Kept, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return photo.Kept{}, fmt.Errorf("look at the file %s: %w", filepath.Base(path), err)
+	}
+	if !info.Mode().IsRegular() {
+		return photo.Kept{}, &model.Refusal{Field: t.field, Value: filepath.Base(path), Reason: "file.no-file", Answer: model.Mend}
+	}
 	file, err := os.Open(path)
 	if err != nil {
 		return photo.Kept{}, fmt.Errorf("open the file %s: %w", filepath.Base(path), err)

@@ -18,7 +18,7 @@ func ReportEndings() []string { return append(PhotoEndings(), ".pdf") }
 // KeepReports is KeepPhotos for the reports of a lab, which may be PDFs too. Its
 // refusals are of the field "report-file".
 func KeepReports(w place.Window, paths []string, done func([]model.PhotoID, error)) {
-	keepFiles(w, taking{"particulars.taking-reports", "particulars.reports-failed", w.Photos().KeepReport}, paths, func(all []photo.Kept, err error) {
+	keepFiles(w, taking{"particulars.taking-reports", "particulars.reports-failed", "report-file", w.Photos().KeepReport}, paths, func(all []photo.Kept, err error) {
 		var ids []model.PhotoID
 		for _, kept := range all {
 			ids = append(ids, kept.ID)
