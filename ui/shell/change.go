@@ -36,7 +36,7 @@ func (s *Shell) heard(c collection.Change) {
 	s.pending.asked = true
 	s.pending.Unlock()
 	if first {
-		s.o.Post(s.tell)
+		s.post(s.tell)
 	}
 }
 

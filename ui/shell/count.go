@@ -41,7 +41,7 @@ func (s *Shell) countDue() {
 	book, c := s.book, s.session.Collection
 	s.o.Begin(func() {
 		list, err := book.Bring(ctx, c, nil)
-		s.o.Post(func() {
+		s.post(func() {
 			if ctx.Err() != nil {
 				return // another collection is open by now
 			}

@@ -23,7 +23,7 @@ func (s *Shell) openFolder(folder string, takeOver bool) {
 	name := s.text.Say("window.opening", wording.Gaps{"Name": filepath.Base(folder)})
 	var newest backup
 	s.open(name, func(ctx context.Context) (Session, error) {
-		session, err := s.o.Open(ctx, folder, takeOver, func(early Session) { s.o.Post(func() { s.enter(early) }) })
+		session, err := s.o.Open(ctx, folder, takeOver, func(early Session) { s.post(func() { s.enter(early) }) })
 		if err != nil {
 			newest = s.newest(folder)
 		}

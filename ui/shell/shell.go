@@ -5,6 +5,7 @@ import (
 	"log/slog"
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -169,6 +170,7 @@ type Shell struct {
 	depth    int          // changes since the collection was opened that can be undone
 	cancel   func()       // of the subscription
 	opening  context.CancelFunc
+	stopped  atomic.Bool
 	bringing bool   // a spreadsheet is to be brought once a collection is open
 	jotted   string // what was left in the sheet of a jot
 }
@@ -300,6 +302,7 @@ func (s *Shell) Close() {
 
 // Stopped gives the collection up; the program calls it at its end too.
 func (s *Shell) Stopped() {
+	s.stopped.Store(true)
 	s.tasks.stop()
 	if s.opening != nil {
 		s.opening()

@@ -35,13 +35,26 @@ func (s *Shell) Task(name string, work func(ctx context.Context, progress func(f
 	s.bar.update()
 	s.o.Begin(func() {
 		err := guarded(ctx, work, func(share float64) { s.progress(t, share) })
-		s.o.Post(func() {
+		s.post(func() {
 			cancel()
 			s.tasks.end(t)
 			if done != nil {
 				done(err)
 			}
 		})
+	})
+}
+
+// post has something said on Fyne's goroutine. Once the window is closed nothing is:
+// Fyne would run it beside its goroutine, on a window that is gone.
+func (s *Shell) post(say func()) {
+	if s.stopped.Load() {
+		return
+	}
+	s.o.Post(func() {
+		if !s.stopped.Load() {
+			say()
+		}
 	})
 }
 
@@ -61,7 +74,7 @@ func (s *Shell) progress(t *task, share float64) {
 	if t.said.Swap(true) {
 		return
 	}
-	s.o.Post(func() {
+	s.post(func() {
 		t.said.Store(false)
 		t.share = share
 		s.bar.update()

@@ -241,7 +241,7 @@ func (s *Shell) Open(path string) {
 	}
 	s.o.Begin(func() {
 		if err := s.o.App.OpenURL(&url.URL{Scheme: "file", Path: path}); err != nil {
-			s.o.Post(func() { s.Fault("window.fault.open", err) })
+			s.post(func() { s.Fault("window.fault.open", err) })
 		}
 	})
 }
