@@ -78,7 +78,8 @@ func TestTheHeadOffersAQuarantineToWhoCame(t *testing.T) {
 // A treatment against mites is noted with its caution, and opens again as it was noted.
 func TestATreatmentAgainstMitesIsNotedAndOpens(t *testing.T) {
 	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, inQuarantine(t))
-	h.show("Dunnock", care.KindMiteTreatment)
+	h.show("Dunnock", care.KindMiteLook)
+	uitest.Tap(t, h.Content(), "Treatment against mites") // it is offered beside where they were seen
 	if !h.Shows("No product and no dose is proposed here") {
 		t.Error("no caution")
 	}

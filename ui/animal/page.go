@@ -90,7 +90,7 @@ func (p *Page) Show(r place.Route) {
 		p.open = r.Page
 	}
 	p.load()
-	if slices.Contains(care.Kinds(), r.Page) || r.Page == care.KindMiteTreatment {
+	if slices.Contains(noted(), r.Page) {
 		p.note(r.Page)
 	} else if entry, err := model.ParseID(r.Page); err == nil && !entry.IsZero() && !p.window.ReadOnly() {
 		p.open = PageDays
@@ -294,7 +294,7 @@ func (p *Page) Actions() []place.Action {
 	acts := []place.Action{{Label: p.say("animal.act.check"), Menu: place.MenuEntry, Key: fyne.KeyK, Off: off, Do: p.check}}
 	keys := map[string]fyne.KeyName{care.KindWeight: fyne.KeyG, care.KindMeal: fyne.KeyL, care.KindShed: fyne.KeyD,
 		care.KindWaste: fyne.KeyU, care.KindMiteLook: fyne.KeyM, care.KindNote: fyne.KeyT, care.KindPhoto: fyne.KeyB}
-	for _, kind := range care.Kinds() {
+	for _, kind := range noted() {
 		acts = append(acts, place.Action{Label: p.say("kind." + kind), Menu: place.MenuEntry, Key: keys[kind], Off: off, Do: func() { p.note(kind) }})
 	}
 	acts = append(acts, place.Action{Label: p.say("animal.act.change"), Menu: place.MenuEntry, Key: fyne.KeyE, Off: off, Do: p.change},

@@ -350,7 +350,7 @@ func TestPage_NothingIsClipped(t *testing.T) {
 			}
 			pages := []string{animal.PageDays, animal.PageBody, animal.PageWeight}
 			if size == small && l.Scale == 1 { // the column of a form is as wide in every window
-				pages = append(pages, care.Kinds()...)
+				pages = append(pages, append(care.Kinds(), care.KindMiteTreatment)...)
 			}
 			for _, page := range pages {
 				h.show("Juniper", page)

@@ -36,11 +36,18 @@ func iconOf(kind string) string {
 
 // kinds are all kinds of entry that this version knows, in the order in which
 // they are offered.
-func kinds() []string { return append([]string{exam.KindCheck}, care.Kinds()...) }
+func kinds() []string { return append([]string{exam.KindCheck}, noted()...) }
+
+// noted are the kinds that are noted on the page, in the order in which they are
+// offered: what was done against mites beside where they were seen.
+func noted() []string {
+	kinds := care.Kinds()
+	return slices.Insert(kinds, slices.Index(kinds, care.KindMiteLook)+1, care.KindMiteTreatment)
+}
 
 // kindName is what a kind of entry is called.
 func kindName(t *wording.Text, kind string) string {
-	if kind == kindStay || kind == kindSample || kind == care.KindMiteTreatment || slices.Contains(kinds(), kind) {
+	if kind == kindStay || kind == kindSample || slices.Contains(kinds(), kind) {
 		return t.Say("kind." + kind)
 	}
 	return t.Say("animal.day.unknown-kind", wording.Gaps{"Kind": kind})
