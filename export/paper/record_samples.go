@@ -24,7 +24,7 @@ func detected(s samples.Sample) []knowledge.AgentID {
 
 // detections are the things that were found in samples of each animal.
 func detections(v model.View) (map[model.AnimalID][]knowledge.AgentID, error) {
-	all, err := samples.All(v)
+	all, _, err := samples.Legible(v)
 	if err != nil {
 		return nil, err
 	}

@@ -117,20 +117,16 @@ func (s Stored) document() (model.Document, error) {
 }
 
 // All are the positives of the collection, open and closed, in the order of their
-// ids.
+// ids. One that cannot be read is passed over: what was detected then stands as if
+// nobody had opened one, and verifying names it.
 func All(v model.View) ([]Stored, error) {
 	var all []Stored
-	var failed error
 	err := v.All(model.TypePositive, func(d model.Document) bool {
-		var s Stored
-		if s, failed = Read(d); failed == nil {
+		if s, err := Read(d); err == nil {
 			all = append(all, s)
 		}
-		return failed == nil
+		return true
 	})
-	if err == nil {
-		err = failed
-	}
 	if err != nil {
 		return nil, fmt.Errorf("read the positives: %w", err)
 	}

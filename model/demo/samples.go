@@ -40,7 +40,7 @@ func tubes() []tube {
 		crypto   = "cryptosporidium-serpentis"
 		worms    = "worms-and-protozoa"
 	)
-	mouth, faeces := knowledge.MaterialID("choanal-swab"), knowledge.MaterialID("faeces")
+	mouth, glottis, faeces := knowledge.MaterialID("choanal-swab"), knowledge.MaterialID("oral-swab"), knowledge.MaterialID("faeces")
 	none := func(of ...knowledge.AgentID) (all []finding) {
 		for _, a := range of {
 			all = append(all, finding{a, samples.NotDetected})
@@ -56,9 +56,9 @@ func tubes() []tube {
 	return []tube{
 		{of: []string{"Heron"}, kit: "W-04", material: mouth, byVet: true, found: []finding{{serpento, samples.Inconclusive}}, taken: 694, posted: 693, arrived: 691, reported: 683},
 		{of: []string{"Heron"}, kit: "W-05", material: faeces, found: none(worms, crypto), taken: 688, posted: 687, arrived: 685, reported: 676},
-		{of: []string{"Heron"}, kit: "W-06", material: mouth, byVet: true, found: none(serpento, ferla), taken: 676, posted: 675, arrived: 672, reported: 664},
+		{of: []string{"Heron"}, kit: "W-06", material: glottis, byVet: true, found: none(serpento, ferla), taken: 676, posted: 675, arrived: 672, reported: 664},
 		{of: []string{"Heron"}, kit: "W-07", material: mouth, byVet: true, found: none(serpento), taken: 632, posted: 631, arrived: 629, reported: 620},
-		{of: []string{"Linnet"}, kit: "W-11", material: mouth, byVet: true, found: none(serpento, ferla), taken: 534, posted: 533, arrived: 530, reported: 521},
+		{of: []string{"Linnet"}, kit: "W-11", material: glottis, byVet: true, found: none(serpento, ferla), taken: 534, posted: 533, arrived: 530, reported: 521},
 		{of: []string{"Linnet"}, kit: "W-12", material: faeces, found: none(worms, crypto), taken: 528, posted: 527, arrived: 524, reported: 515},
 		{of: []string{"Linnet"}, kit: "W-13", material: mouth, byVet: true, found: none(serpento), taken: 488, posted: 487, arrived: 484, reported: 475},
 		{of: []string{"Linnet"}, kit: "W-14", material: faeces, found: none(worms, crypto), taken: 480, posted: 479, arrived: 476, reported: 468},
@@ -67,7 +67,7 @@ func tubes() []tube {
 		{of: []string{"Thistle"}, kit: "W-27", material: mouth, byVet: true, found: none(serpento), taken: 128, posted: 127, arrived: 124, reported: 116},
 		{of: []string{"Sorrel"}, kit: "W-31", material: faeces, found: []finding{{worms, samples.NotDetected}, {crypto, samples.Inhibited}}, taken: 62, posted: 61, arrived: 58, reported: 49},
 		{of: []string{"Sorrel"}, kit: "W-32", material: faeces, found: none(crypto), taken: 41, posted: 40, arrived: 37, reported: 28},
-		{of: []string{"Plover"}, kit: "W-35", material: mouth, byVet: true, found: []finding{{serpento, samples.NotDetected}, {ferla, samples.Inconclusive}}, taken: 19, posted: 18, arrived: 16, reported: 8},
+		{of: []string{"Plover"}, kit: "W-35", material: glottis, byVet: true, found: []finding{{serpento, samples.NotDetected}, {ferla, samples.Inconclusive}}, taken: 19, posted: 18, arrived: 16, reported: 8},
 		{of: []string{"Plover"}, kit: "W-36", material: faeces, found: asked(worms, crypto), taken: 18, posted: 17, lost: 9},
 		{of: []string{"Juniper"}, kit: "W-37", material: mouth, byVet: true, found: asked(serpento), taken: 34, posted: 33, arrived: 30},
 		{of: []string{"Plover"}, kit: "W-38", material: faeces, found: asked(worms, crypto), taken: 9, posted: 8, arrived: 5},

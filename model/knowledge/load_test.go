@@ -155,7 +155,7 @@ quarantine-left | 14  | days | assumed
 `,
 		"mitelife.txt": "stage | from | to | unfed | source\negg | 28 | 98 | no | assumed\negg | 40 | 56 | no | assumed\n",
 		"poses.txt":    "pose | every days | source\nabove | 180 | assumed\n",
-		"agents.txt":   "agent | family | silent | source\npox | virus | swab | assumed\nflu | virus | - | assumed\n",
+		"agents.txt":   "agent | family | speaks | source\npox | virus | - | assumed\nflu | virus | swab | assumed\n",
 		"protocols.txt": "protocol | days | mites | looked for | not detected | apart | within | faecal | faecal apart | check within | meals | weight | watch | sheds | source\n" +
 			"short | 30 | yes | flu | 1 | 0 | 30 | 2 | 14 | 7 | 2 | 95 | 90 | 1 | assumed\n" +
 			"long | 90 | no | flu/pox | 2 | 42 | 30 | 3 | 14 | 7 | 2 | 95 | 90 | 1 | assumed\n",
@@ -265,9 +265,9 @@ func TestLoad_RefusesABadTableByFileRowAndReason(t *testing.T) {
 		{"a finding twice", "findings.txt", "kink |", "sore |", 3, "sore", "finding", "earlier row"},
 		{"a value twice", "values.txt", "fed |", "vet-within |", 5, "vet-within", "value", "earlier row"},
 		{"a pose twice", "poses.txt", "above | 180 | assumed\n", "above | 180 | assumed\nabove | 90 | assumed\n", 3, "above", "pose", "stands in an earlier row"},
-		{"an agent twice", "agents.txt", "pox | virus | swab | assumed\n", "pox | virus | swab | assumed\npox | virus | - | assumed\n", 3, "pox", "agent", "stands in an earlier row"},
-		{"silent of what is no material", "agents.txt", "swab", "hair", 2, "pox", "silent", "materials.txt"},
-		{"silent of the same twice", "agents.txt", "swab", "swab swab", 2, "pox", "silent", "each once"},
+		{"an agent twice", "agents.txt", "pox | virus | - | assumed\n", "pox | virus | - | assumed\npox | virus | swab | assumed\n", 3, "pox", "agent", "stands in an earlier row"},
+		{"speaking of what is no material", "agents.txt", "swab", "hair", 3, "flu", "speaks", "materials.txt"},
+		{"speaking of the same twice", "agents.txt", "swab", "swab swab", 3, "flu", "speaks", "each once"},
 		{"an agent of no family", "agents.txt", "virus", "fungus", 2, "pox", "family", "want virus"},
 		{"a protocol twice", "protocols.txt", "long |", "short |", 3, "short", "protocol", "earlier row"},
 		{"a shorter protocol later", "protocols.txt", "long | 90", "long | 30", 3, "long", "days", "shortest first"},

@@ -61,11 +61,18 @@ const tissue MaterialID = "tissue"
 
 // Speaks reports whether "not detected" of an agent in some sample of a living
 // python can say anything.
-func (t *Tables) Speaks(of AgentID) bool {
-	if _, known := t.Agent(of); !known {
-		return false
+func (t *Tables) Speaks(of AgentID) bool { return len(t.SpeakOf(of)) > 0 }
+
+// SpeakOf are the materials of a living python of which "not detected" of an agent
+// says something, in the order of the agent's row.
+func (t *Tables) SpeakOf(of AgentID) (all []MaterialID) {
+	a, _ := t.Agent(of)
+	for _, m := range a.Speaks {
+		if m != tissue {
+			all = append(all, m)
+		}
 	}
-	return slices.ContainsFunc(t.materials, func(m Material) bool { return m.ID != tissue && !t.Silent(of, m.ID) })
+	return all
 }
 
 // The bounds of a protocol's numbers.

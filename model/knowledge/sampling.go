@@ -13,8 +13,9 @@ type AgentID string
 type Agent struct {
 	ID     AgentID
 	Family Family
-	// Silent are the materials of which "not detected" says nothing of a python.
-	Silent []MaterialID
+	// Speaks are the materials of which "not detected" says something of a python;
+	// of every other it says nothing.
+	Speaks []MaterialID
 	Source string
 }
 
@@ -91,10 +92,10 @@ func (t *Tables) Agent(id AgentID) (Agent, bool) {
 }
 
 // Silent reports whether "not detected" of an agent in a material says nothing of a
-// python.
+// python: no source found it there.
 func (t *Tables) Silent(of AgentID, in MaterialID) bool {
 	a, _ := t.Agent(of)
-	return slices.Contains(a.Silent, in)
+	return !slices.Contains(a.Speaks, in)
 }
 
 // Materials are what samples are of, in the order of their table.
@@ -115,12 +116,12 @@ func (l *loading) agent(r row) {
 	if !slices.Contains([]Family{Virus, Protozoan, Parasite}, a.Family) {
 		l.fault(r, "family", "want virus, protozoan or parasite")
 	}
-	if silent := r.cell("silent"); silent != "-" {
-		for _, id := range strings.Fields(silent) {
-			if _, known := l.t.Material(MaterialID(id)); !known || slices.Contains(a.Silent, MaterialID(id)) {
-				l.fault(r, "silent", "want each once, a row of materials.txt, or -")
+	if speaks := r.cell("speaks"); speaks != "-" {
+		for _, id := range strings.Fields(speaks) {
+			if _, known := l.t.Material(MaterialID(id)); !known || slices.Contains(a.Speaks, MaterialID(id)) {
+				l.fault(r, "speaks", "want each once, a row of materials.txt, or -")
 			}
-			a.Silent = append(a.Silent, MaterialID(id))
+			a.Speaks = append(a.Speaks, MaterialID(id))
 		}
 	}
 	l.t.agents = append(l.t.agents, a)

@@ -17,9 +17,10 @@ import (
 // somebody who comes in is common practice, no source.
 func TestNearAPositiveItBeginsAgain(t *testing.T) {
 	for name, c := range map[string]struct {
-		why   contact.Why
-		again bool
-	}{"open": {"", true}, "closed as the vet said": {contact.VetsWord, true}, "not confirmed": {contact.NotConfirmed, false}} {
+		why      contact.Why
+		putRight bool // by the lab
+		again    bool
+	}{"open": {"", false, true}, "closed as the vet said": {contact.VetsWord, false, true}, "not confirmed": {contact.NotConfirmed, false, false}, "put right and still open": {"", true, false}} {
 		w := begin(t)
 		elm := w.came("Elm", w.tubs[0][1])
 		w.on(10)
@@ -37,6 +38,9 @@ func TestNearAPositiveItBeginsAgain(t *testing.T) {
 		w.on(30)
 		if c.why != "" {
 			w.do(contact.Close{ID: id, Base: 1, Why: c.why, At: w.now()})
+		}
+		if c.putRight {
+			w.do(samples.Correct{Tables: w.tables, ID: sample.ID, Base: 2, Result: samples.Result{Of: agent, Outcome: samples.NotDetected, At: w.now(), Why: "mixed up at the lab"}})
 		}
 		want := w.arrived
 		if c.again {

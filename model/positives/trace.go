@@ -115,7 +115,7 @@ func stood(s contact.Stored) bool {
 
 // traces are the positives that are kept, and with unopened what has none.
 func traces(v model.View, t *knowledge.Tables, keep func(contact.Stored) bool, unopened bool) ([]Trace, error) {
-	tested, err := samples.All(v)
+	tested, _, err := samples.Legible(v) // of what cannot be read, the tray and verifying tell
 	if err != nil {
 		return nil, err
 	}
@@ -162,7 +162,7 @@ func Of(v model.View, t *knowledge.Tables, id contact.PositiveID) (Trace, error)
 	if err != nil {
 		return Trace{}, err
 	}
-	tested, err := samples.All(v)
+	tested, _, err := samples.Legible(v) // of what cannot be read, the tray and verifying tell
 	if err != nil {
 		return Trace{}, err
 	}

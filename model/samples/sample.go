@@ -215,22 +215,32 @@ func (s Stored) document() (model.Document, error) {
 }
 
 // All are the samples of the collection, in the order in which they were
-// prepared.
+// prepared. The error is that of the first that cannot be read.
 func All(v model.View) ([]Stored, error) {
-	var all []Stored
-	var failed error
-	err := v.All(model.TypeSample, func(d model.Document) bool {
-		var s Stored
-		if s, failed = Read(d); failed == nil {
-			all = append(all, s)
-		}
-		return failed == nil
-	})
-	if err == nil {
-		err = failed
+	all, unread, err := Legible(v)
+	if err == nil && len(unread) > 0 {
+		err = unread[0]
 	}
 	if err != nil {
 		return nil, fmt.Errorf("read the samples: %w", err)
 	}
 	return all, nil
+}
+
+// Legible are the samples that can be read, in the order of All. unread has one error
+// for each of the others, which names it.
+func Legible(v model.View) (all []Stored, unread []error, err error) {
+	err = v.All(model.TypeSample, func(d model.Document) bool {
+		s, err := Read(d)
+		if err == nil && len(s.Results) > MaxResults {
+			err = fmt.Errorf("read sample %s: it has %d results, at most %d are read", d.ID, len(s.Results), MaxResults)
+		}
+		if err != nil {
+			unread = append(unread, err)
+		} else {
+			all = append(all, s)
+		}
+		return true
+	})
+	return all, unread, err
 }

@@ -26,7 +26,7 @@ type Tubes struct {
 
 // ReadTubes reads the kits that wait, and what the last one was for.
 func ReadTubes(v model.View, t *knowledge.Tables) (*Tubes, error) {
-	all, err := samples.All(v)
+	all, _, err := samples.Legible(v)
 	if err != nil {
 		return nil, err
 	}
