@@ -3,9 +3,101 @@ package newcomers
 import (
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/quarantine"
 )
+
+// Arrive takes in an animal that has come: one that is known, or a new one, which is
+// added; it gets its place, and its quarantine begins. All of it is done, or nothing.
+type Arrive struct {
+	Tables    *knowledge.Tables
+	Known     model.AnimalID // zero: Animal is new
+	Animal    animals.Animal
+	Place     model.PlaceID     // zero: in none, or where it lives already
+	Build     *husbandry.Branch // where Place is zero: a room that is made for it, with its enclosure; nil: none
+	At        model.Moment
+	Protocol  knowledge.ProtocolID
+	Note      string
+	By        model.PersonID
+	Confirmed model.Confirmed
+}
+
+// Name is "newcomers.arrive".
+func (Arrive) Name() string { return "newcomers.arrive" }
+
+// Plan joins what adding the animal, making its room, moving it in and beginning the
+// quarantine write, each by its own rules.
+func (c Arrive) Plan(v model.View) (model.Writes, error) {
+	p := &planned{View: v}
+	animal, place := c.Known, c.Place
+	if animal.IsZero() {
+		if err := p.plan(animals.Add{Animal: c.Animal}); err != nil {
+			return model.Writes{}, err
+		}
+		animal.ID = p.last().ID
+	}
+	if place.IsZero() && c.Build != nil {
+		if err := p.plan(husbandry.AddPlaces{Branches: []husbandry.Branch{*c.Build}}); err != nil {
+			return model.Writes{}, err
+		}
+		place.ID = p.last().ID // the innermost is written last
+	}
+	if !place.IsZero() {
+		if err := p.plan(husbandry.Move{Animal: animal, Place: place, At: c.At, By: c.By, Confirmed: c.Confirmed}); err != nil {
+			return model.Writes{}, err
+		}
+	}
+	if err := p.plan(quarantine.Begin{Tables: c.Tables, Animal: animal, Arrived: c.At, Protocol: c.Protocol, Note: c.Note, By: c.By, Confirmed: c.Confirmed}); err != nil {
+		return model.Writes{}, err
+	}
+	return p.writes, nil
+}
+
+// planned is a view that shows what commands before have planned as well. No timeline
+// shows it: nothing that is planned after asks for what is on one.
+type planned struct {
+	model.View
+	writes model.Writes
+}
+
+// plan adds what a command writes; its label is the one that stays.
+func (p *planned) plan(c model.Command) error {
+	w, err := c.Plan(p)
+	if err != nil {
+		return err
+	}
+	p.writes.Put, p.writes.Remove, p.writes.Label = append(p.writes.Put, w.Put...), append(p.writes.Remove, w.Remove...), w.Label
+	return nil
+}
+
+// last is what was planned last.
+func (p *planned) last() model.Document { return p.writes.Put[len(p.writes.Put)-1] }
+
+// Document is one that is planned, or there.
+func (p *planned) Document(id model.ID) (model.Document, error) {
+	for _, d := range p.writes.Put {
+		if d.ID == id {
+			return d, nil
+		}
+	}
+	return p.View.Document(id)
+}
+
+// All visits those that are there, then those that are planned anew.
+func (p *planned) All(t model.DocumentType, visit func(model.Document) bool) error {
+	more := true
+	err := p.View.All(t, func(d model.Document) bool {
+		more = visit(d)
+		return more
+	})
+	for _, d := range p.writes.Put {
+		if err == nil && more && d.Type == t && d.Revision == 0 {
+			more = visit(d)
+		}
+	}
+	return err
+}
 
 // Release ends a quarantine. It keeps the list as it stands at that moment, with the
 // hash of the tables that it was made by.
@@ -55,4 +147,4 @@ type at struct {
 func (a at) Now() model.Moment { return a.now }
 
 // Commands are the commands of this package, one of each, empty.
-func Commands() []model.Command { return []model.Command{Release{}} }
+func Commands() []model.Command { return []model.Command{Arrive{}, Release{}} }

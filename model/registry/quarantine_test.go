@@ -5,6 +5,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/newcomers"
 	"coilward/model/quarantine"
@@ -38,6 +39,16 @@ func quarantineGenerators(tables *knowledge.Tables) storetest.Generators {
 		"quarantine.begin": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
 			return quarantine.Begin{Tables: tables, Animal: a.ID, Arrived: earlier(t, v), Protocol: drawProtocol(t, tables), Note: drawText(t), Confirmed: quarantined}
 		}),
+		"newcomers.arrive": func(t *rapid.T, v model.View) model.Command {
+			house, err := husbandry.ReadHouse(v)
+			c := newcomers.Arrive{Tables: tables, Animal: drawAnimal(t), At: earlier(t, v), Protocol: drawProtocol(t, tables), Note: drawText(t), Confirmed: append(quarantined, yes...)}
+			if places := enclosures(must(t, house, err)); len(places) > 0 && rapid.Bool().Draw(t, "into one that is there") {
+				c.Place = rapid.SampledFrom(places).Draw(t, "place").ID
+			} else if rapid.Bool().Draw(t, "into one that is made") {
+				c.Build = &husbandry.Branch{Place: husbandry.Place{Name: drawName(t), Kind: husbandry.Room}, Below: []husbandry.Branch{{Place: husbandry.Place{Name: drawName(t), Kind: husbandry.Tub}}}}
+			}
+			return c
+		},
 		"quarantine.change": ofQuarantine(func(t *rapid.T, v model.View, s quarantine.Stored) model.Command {
 			return quarantine.Change{Tables: tables, ID: s.ID, Base: s.Revision, Arrived: earlier(t, v), Protocol: drawProtocol(t, tables), Note: drawText(t), Confirmed: quarantined}
 		}, quarantine.Stored.Open),

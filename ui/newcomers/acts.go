@@ -1,6 +1,7 @@
 package newcomers
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -24,7 +25,10 @@ func caption(words string) fyne.CanvasObject { return widgets.Line(words, look.N
 
 // lookForMites asks what was seen at a look, by its figure, and where was looked.
 func (p *Page) lookForMites(n newcomers.Newcomer) {
-	f, m, seen := newForm(p), care.MiteLook{Where: []care.MiteWhere{care.WhitePaper, care.OnAnimal}}, false
+	if p.holds() {
+		return
+	}
+	f, m, seen := newForm(p), care.MiteLook{}, false
 	inside := widgets.Stack()
 	var show func()
 	pick := func(i int) {
@@ -57,7 +61,7 @@ func (p *Page) lookForMites(n newcomers.Newcomer) {
 	}
 	show()
 	f.figures = pick
-	f.chosen = func() string { return strconv.FormatBool(seen) + strconv.Itoa(int(m.Grade)) }
+	f.chosen = func() string { return fmt.Sprint(seen, m.Grade, m.Where) }
 	f.command = func(a place.Answer) (model.Command, error) {
 		if !seen {
 			return nil, &model.Refusal{Field: "mites", Reason: "mites.grade", Answer: model.Mend}
@@ -92,6 +96,9 @@ func toggled[T comparable](all, some []T, one T) (now []T) {
 
 // release names what is not met, asks why where something is not, and keeps it.
 func (p *Page) release(n newcomers.Newcomer) {
+	if p.holds() {
+		return
+	}
 	f, w := newForm(p), p.words()
 	parts := []fyne.CanvasObject{}
 	unmet := n.Gate.Unmet()
@@ -135,11 +142,14 @@ func (p *Page) protocolPick(chosen *knowledge.ProtocolID) fyne.CanvasObject {
 
 // change asks for another protocol or day of arrival, or takes the quarantine out.
 func (p *Page) change(n newcomers.Newcomer) {
+	if p.holds() {
+		return
+	}
 	f, q := newForm(p), n.Quarantine
 	protocol := q.Protocol
 	f.chosen = func() string { return string(protocol) }
 	f.command = func(a place.Answer) (model.Command, error) {
-		at, err := f.moment("arrived", q.Arrived)
+		at, err := f.moment("arrival", q.Arrived)
 		return quarantine.Change{Tables: p.window.Tables(), ID: q.ID, Base: q.Revision, Arrived: at, Protocol: protocol, Note: f.text("note"), Confirmed: a.Confirmed}, err
 	}
 	remove := widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("newcomers.remove"), Icon: "bin", Do: func() {
@@ -152,23 +162,34 @@ func (p *Page) change(n newcomers.Newcomer) {
 		})
 	}})
 	f.open(p.say("newcomers.change-of", map[string]any{"Animal": n.Animal.Name}), p.say("particulars.keep"),
-		f.day("arrived", p.say("newcomers.arrived-on"), q.Arrived.Day()), p.protocolPick(&protocol),
+		f.day("arrival", p.say("newcomers.arrived-on"), q.Arrived.Day()), p.protocolPick(&protocol),
 		f.field("note", p.say("field.note"), q.Note, widgets.FieldOptions{Rows: 2}), widgets.Row(0, remove, widgets.Fill()))
 }
 
 func (p *Page) arriveNew() { p.arrive(model.AnimalID{}) }
 
+// built is the choice of a room that is made with the arrival.
+const built = "new"
+
 // arrive begins the quarantine of an animal that has come: one that is known, or a new
-// one, which is added first and put in its room.
+// one, which is added and put in its place with it.
 func (p *Page) arrive(who model.AnimalID) {
+	if p.holds() {
+		return
+	}
 	f, protocol := newForm(p), newcomers.Usual
-	var ids, rooms []string
-	var choices, places []widgets.Choice
+	var ids []string
+	var choices []widgets.Choice
 	for _, a := range p.board.Free {
 		ids, choices = append(ids, a.ID.String()), append(choices, widgets.Choice{Label: a.Name, Detail: a.Code})
 	}
+	places, titles := []string{built}, []widgets.Choice{{Label: p.say("newcomers.room-new"), Icon: "plus"}}
 	for _, r := range p.board.Places {
-		rooms, places = append(rooms, r.ID.String()), append(places, widgets.Choice{Label: r.Title})
+		detail := p.say("newcomers.room-free")
+		if r.Taken {
+			detail = p.say("newcomers.room-taken")
+		}
+		places, titles = append(places, r.ID.String()), append(titles, widgets.Choice{Label: r.Title, Detail: detail})
 	}
 	value, came := "", p.board.Today
 	if !who.IsZero() {
@@ -178,85 +199,70 @@ func (p *Page) arrive(who model.AnimalID) {
 		came = p.board.Free[i].Since.Day
 	}
 	known := particulars.NewPick(p.window, p.say("newcomers.who"), p.say("newcomers.who-new"), ids, choices, value)
-	room := particulars.NewPick(p.window, p.say("newcomers.room"), p.say("newcomers.room-later"), rooms, places, "")
+	room := particulars.NewPick(p.window, p.say("newcomers.room"), p.say("newcomers.room-later"), places, titles, "")
 	fresh := widgets.Col(look.S16, f.field("name", p.say("field.name"), "", widgets.FieldOptions{}), f.field("from", p.say("newcomers.from-whom"), "", widgets.FieldOptions{}))
-	where := widgets.Stack(room.Container)
-	show := func() {
-		for _, o := range []fyne.CanvasObject{fresh, where} {
-			if known.Value() == "" {
-				o.Show()
-			} else {
-				o.Hide()
-			}
+	day := f.day("arrival", p.say("newcomers.arrived-on"), came)
+	build := widgets.Col(look.S16, f.field("room", p.say("newcomers.room-name"), "", widgets.FieldOptions{}), f.field("place-name", p.say("newcomers.enclosure-name"), "", widgets.FieldOptions{}))
+	shown := func(o fyne.CanvasObject, show bool) {
+		if show {
+			o.Show()
+		} else {
+			o.Hide()
 		}
+	}
+	show := func() {
+		shown(fresh, known.Value() == "")
+		shown(build, room.Value() == built)
 		if f.content != nil {
 			f.content.Refresh()
 		}
 	}
-	known.OnPicked = show
+	known.OnPicked, room.OnPicked = show, show
 	show()
 	parts := []fyne.CanvasObject{}
 	if len(ids) > 0 {
 		parts = append(parts, known.Container)
 	}
-	parts = append(parts, fresh, f.day("arrived", p.say("newcomers.arrived-on"), came), where, p.protocolPick(&protocol), widgets.Para(p.say("newcomers.arrive-then"), look.Note, look.Soft))
+	parts = append(parts, fresh, day, room.Container, build, p.protocolPick(&protocol), widgets.Para(p.say("newcomers.arrive-then"), look.Note, look.Soft))
 	f.chosen = func() string { return known.Value() + room.Value() + string(protocol) }
+	f.also = map[string]string{"since": "arrival", "stay-place": "place-name"}
 	f.command = func(a place.Answer) (model.Command, error) {
-		at, err := f.moment("arrived", model.Moment{})
+		at, err := f.moment("arrival", model.Moment{})
 		if err != nil {
 			return nil, err
 		}
-		if known.Value() == "" {
-			return animals.Add{Animal: animals.Animal{Name: f.text("name"), From: f.text("from"), Since: model.Date{Day: at.Day(), Precision: model.ToDay}, Status: animals.Kept}}, nil
-		}
-		id, err := model.ParseID(known.Value())
-		return quarantine.Begin{Tables: p.window.Tables(), Animal: model.AnimalID{ID: id}, Arrived: at, Protocol: protocol, By: p.window.By(), Confirmed: a.Confirmed}, err
-	}
-	f.done = func() {
+		c := newcomers.Arrive{Tables: p.window.Tables(), At: at, Protocol: protocol, By: p.window.By(), Confirmed: a.Confirmed}
 		if known.Value() != "" {
-			p.begun(known.Value())
-			return
+			c.Known.ID, err = model.ParseID(known.Value())
+		} else {
+			c.Animal = animals.Animal{Name: f.text("name"), From: f.text("from"), Since: model.Date{Day: at.Day(), Precision: model.ToDay}, Status: animals.Kept}
 		}
-		p.settle(f, known, room) // the animal is there now; its room and its quarantine follow
+		switch {
+		case err != nil || room.Value() == "":
+		case room.Value() == built:
+			for _, name := range []string{"room", "place-name"} {
+				if f.text(name) == "" {
+					return nil, &model.Refusal{Field: name, Reason: "text.empty", Answer: model.Mend}
+				}
+			}
+			c.Build = &husbandry.Branch{Place: husbandry.Place{Name: f.text("room"), Kind: husbandry.Room}, Below: []husbandry.Branch{{Place: husbandry.Place{Name: f.text("place-name"), Kind: husbandry.Enclosure}}}}
+		default:
+			c.Place.ID, err = model.ParseID(room.Value())
+		}
+		return c, err
 	}
+	f.done = func() { p.begun(known.Value(), f.text("name")) }
 	f.open(p.say("newcomers.arrive"), p.say("newcomers.begin"), parts...)
 }
 
-// settle goes on with an animal that was just added: its room, and its quarantine. What
-// is refused leaves the form at the animal that is known now.
-func (p *Page) settle(f *form, known, room *particulars.Pick) {
-	name := strings.Join(strings.Fields(f.text("name")), " ")
-	p.read()
-	i := slices.IndexFunc(p.board.Free, func(a animals.Stored) bool { return a.Name == name })
-	if i < 0 {
-		p.close()
-		return
-	}
-	animal := p.board.Free[i].ID
-	known.Set(animal.String())
-	begin := func(err error) {
-		if err != nil {
-			f.refuse(err)
-			return
-		}
-		f.keep()
-	}
-	at, err := f.moment("arrived", model.Moment{})
-	if id, none := model.ParseID(room.Value()); err == nil && none == nil && !id.IsZero() {
-		p.window.Do(func(a place.Answer) model.Command {
-			return husbandry.Move{Animal: animal, Place: model.PlaceID{ID: id}, At: at, By: p.window.By(), Confirmed: a.Confirmed}
-		}, begin)
-		return
-	}
-	begin(err)
-}
-
-// begun shows the quarantine of an animal that was just begun.
-func (p *Page) begun(animal string) {
+// begun shows the quarantine that was just begun: of the animal that was known, or of
+// the new one of that name, which nobody else has who is here.
+func (p *Page) begun(known, name string) {
+	name = strings.Join(strings.Fields(name), " ")
 	p.form = nil
 	p.read()
 	for _, n := range p.board.Open {
-		if n.Animal.ID.String() == animal {
+		if id := n.Animal.ID.String(); id == known || known == "" && n.Animal.Name == name {
 			p.chosen = n.Quarantine.ID
 		}
 	}

@@ -33,10 +33,11 @@ type Past struct {
 	quarantine.Stored
 }
 
-// Room is a place that a newcomer can be put in.
+// Room is an enclosure that a newcomer can be put in.
 type Room struct {
 	ID    model.PlaceID
 	Title string
+	Taken bool // somebody lives in it
 }
 
 // Rest is something that a line rests on.
@@ -72,10 +73,19 @@ func Load(v model.View, t *knowledge.Tables) (b Board, err error) {
 		return b, err
 	}
 	for _, p := range house.Places() {
-		if _, closed := house.Closed(p.ID); !closed {
-			b.Places = append(b.Places, Room{p.ID, house.Title(p.ID)})
+		if _, closed := house.Closed(p.ID); p.Kind.Houses() && !closed {
+			b.Places = append(b.Places, Room{p.ID, house.Title(p.ID), len(house.Living(p.ID, v.Now())) > 0})
 		}
 	}
+	slices.SortStableFunc(b.Places, func(a, c Room) int {
+		switch {
+		case a.Taken == c.Taken:
+			return 0
+		case c.Taken:
+			return -1
+		}
+		return 1
+	})
 	for _, n := range b.Open {
 		for _, l := range n.Gate.Lines {
 			if err = b.rest(v, n.Animal.ID, l.On); err != nil {

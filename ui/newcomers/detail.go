@@ -140,7 +140,7 @@ func (p *Page) rests(on []Rest) fyne.CanvasObject {
 // showLine shows one line in the side column.
 func (p *Page) showLine(l quarantine.Line) {
 	n, there := p.board.Of(p.chosen)
-	if !there {
+	if !there || p.holds() {
 		return
 	}
 	p.form = nil
@@ -271,6 +271,9 @@ func (p *Page) released() fyne.CanvasObject {
 
 // showPast shows the list of a quarantine as it was said at the release.
 func (p *Page) showPast(past Past) {
+	if p.holds() {
+		return
+	}
 	r, w := past.Stored.Released, p.words()
 	g := quarantine.Gate{Protocol: r.Asked, Day: r.At.Day(), Lines: r.Lines, Earliest: r.Earliest, Met: len(r.Unmet()) == 0}
 	rows := widgets.Col(0, widgets.Para(w.Say("newcomers.as-said", gaps{"Day": w.DayShort(r.At.Day())}), look.Body, look.Soft))

@@ -20,8 +20,9 @@ type form struct {
 	page    *Page
 	fields  map[string]*widgets.Field
 	order   []string
-	chosen  func() string // what is chosen beside the fields, to tell whether it changed
-	figures func(n int)   // what a figure chooses, where no field takes it; nil: nothing
+	also    map[string]string // further names of fields in refusals
+	chosen  func() string     // what is chosen beside the fields, to tell whether it changed
+	figures func(n int)       // what a figure chooses, where no field takes it; nil: nothing
 	was     string
 	problem *fyne.Container // what is refused and belongs to no field
 	content *fyne.Container
@@ -128,6 +129,10 @@ func (f *form) refuse(err error) {
 		return // left, or shown by the window
 	}
 	text := f.page.window.Text()
+	if name, other := f.also[r.Field]; other && f.fields[name].Visible() {
+		renamed := *r
+		renamed.Field, r = name, &renamed
+	}
 	if i := slices.IndexFunc(f.order, func(name string) bool { return name == r.Field || f.is(name, r) }); i >= 0 {
 		field := f.fields[f.order[i]]
 		field.Refuse(text.Why(r))

@@ -75,7 +75,7 @@ func (p *Page) Show(to place.Route) {
 		p.choose(p.board.Open[i].Quarantine.ID)
 		return
 	}
-	if to.Page == "new" && (p.form == nil || !p.form.touched()) {
+	if to.Page == "new" {
 		p.arrive(model.AnimalID{ID: to.Subject})
 		return
 	}
@@ -91,6 +91,16 @@ func (p *Page) focus() {
 	if i := p.at(); i < len(p.bars) {
 		p.window.Focus(p.bars[i])
 	}
+}
+
+// holds reports whether the side column holds what was typed and not kept, which no other
+// act throws away; the keys go back to it.
+func (p *Page) holds() bool {
+	if p.form == nil || !p.form.touched() {
+		return false
+	}
+	p.window.Focus(p.form.first())
+	return true
 }
 
 // at is the index of the chosen newcomer.
@@ -268,6 +278,12 @@ func (p *Page) barKey(i int, k *fyne.KeyEvent) {
 
 // choose shows what is asked of a newcomer.
 func (p *Page) choose(id model.QuarantineID) {
+	if id != p.chosen && p.form != nil { // a form is of the animal that it was opened for
+		if p.holds() {
+			return
+		}
+		p.close()
+	}
 	p.chosen = id
 	p.build()
 	if p.form == nil && p.at() < len(p.bars) {
@@ -279,6 +295,9 @@ func (p *Page) choose(id model.QuarantineID) {
 // openLine chooses a newcomer and opens what one of its lines rests on, where that is
 // one thing; else the list shows them.
 func (p *Page) openLine(id model.QuarantineID, l quarantine.Line) {
+	if p.holds() {
+		return
+	}
 	p.choose(id)
 	if on := p.board.On(l.On); len(on) == 1 {
 		p.window.Go(on[0].To)

@@ -18,8 +18,7 @@ import (
 
 // protocols shows what can be asked, each with its source, in the side column.
 func (p *Page) protocols() {
-	if p.form != nil && p.form.touched() {
-		p.window.Focus(p.form.first())
+	if p.holds() {
 		return
 	}
 	p.form, p.again = nil, p.protocols

@@ -199,7 +199,7 @@ func (s *story) answered(name, report, figures string) {
 func (s *story) looks(name, figure string) {
 	s.T.Helper()
 	s.Go(place.Route{To: place.Newcomers, Subject: s.Animal(name).ID.ID})
-	s.tap("Note a look for mites")
+	s.tap("Note a look for mites", "On the animal")
 	s.Focus(nil)
 	uitest.Type(s.Canvas(), figure)
 	s.enter()

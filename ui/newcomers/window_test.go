@@ -15,6 +15,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/demo"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/newcomers"
 	"coilward/model/quarantine"
@@ -182,6 +183,83 @@ func TestANewArrivalIsAddedAndItsQuarantineBegun(t *testing.T) {
 	}
 }
 
+// An arrival whose room is not there yet makes it, and is taken back as one.
+func TestAnArrivalIsOneAct(t *testing.T) {
+	w := open(t, plain(), "en", nobody)
+	uitest.Tap(t, w.Content(), "New arrival")
+	fields := uitest.Entries(w.Content())
+	typeInto(w, fields[0], "Dunnock")
+	uitest.Tap(t, w.Content(), "Not chosen yet")
+	uitest.Type(w.Canvas(), "A new room")
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	uitest.Tap(t, w.Content(), "Begin quarantine")
+	if len(quarantines(w)) != 0 || !w.Shows("Name of the room") {
+		t.Fatalf("a room without a name: %q", uitest.Texts(uitest.Top(w.Canvas())))
+	}
+	fields = uitest.Entries(w.Content())
+	typeInto(w, fields[3], "Box room")
+	typeInto(w, fields[4], "Left")
+	uitest.Tap(t, w.Content(), "Begin quarantine")
+	if len(quarantines(w)) != 1 || !w.Shows("Box room") {
+		t.Fatalf("says %q", uitest.Texts(uitest.Top(w.Canvas())))
+	}
+	if _, err := w.Collection().Undo(); err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Collection().View(func(v model.View) error {
+		all, err := animals.All(v)
+		if len(all) != 0 || len(quarantines(w)) != 0 {
+			t.Error("taken back, some of the arrival is left")
+		}
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// Only enclosures are offered, those that are free first.
+func TestWhereAnArrivalCanLive(t *testing.T) {
+	w := open(t, plain(), "en", sample(t))
+	var board ui.Board
+	if err := w.Collection().View(func(v model.View) (err error) { board, err = ui.Load(v, w.Tables()); return err }); err != nil {
+		t.Fatal(err)
+	}
+	var house *husbandry.House
+	if err := w.Collection().View(func(v model.View) (err error) { house, err = husbandry.ReadHouse(v); return err }); err != nil {
+		t.Fatal(err)
+	}
+	taken := false
+	for _, r := range board.Places {
+		if p, _ := house.Place(r.ID); !p.Kind.Houses() {
+			t.Errorf("%s is a %s", r.Title, p.Kind)
+		}
+		if taken && !r.Taken {
+			t.Errorf("%s is free and stands behind one that is taken", r.Title)
+		}
+		taken = r.Taken
+	}
+	if len(board.Places) == 0 {
+		t.Error("nowhere to live")
+	}
+}
+
+// What was typed and not kept stays, whatever else is pressed.
+func TestWhatWasTypedStays(t *testing.T) {
+	w := open(t, plain(), "en", one(t, 20))
+	uitest.Tap(t, w.Content(), "New arrival")
+	typeInto(w, uitest.Entries(w.Content())[0], "Plover")
+	for _, act := range []string{"Note a look for mites", "Release", "Change", "New arrival", "The protocols", "Dunnock"} {
+		uitest.Tap(t, w.Content(), act)
+		if fields := uitest.Entries(w.Content()); len(fields) == 0 || !w.Shows("Plover") {
+			t.Fatalf("%q throws away what was typed", act)
+		}
+	}
+	w.Go(place.Route{To: place.Newcomers, Page: "new"})
+	if !w.Shows("Plover") {
+		t.Error("another way here throws away what was typed")
+	}
+}
+
 // Whoever is known already comes with the day on which it came.
 func TestAKnownArrivalComesWithItsDay(t *testing.T) {
 	w := open(t, plain(), "en", func(c *collection.Collection) {
@@ -208,8 +286,13 @@ func TestALookForMitesIsNotedByItsFigure(t *testing.T) {
 	w.Focus(nil)
 	uitest.Type(w.Canvas(), "0")
 	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	if len(looks(w, "Dunnock")) != 0 {
+		t.Fatal("a look that is nowhere, because it was not said where was looked")
+	}
+	uitest.Tap(t, w.Content(), "On the animal")
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
 	all := looks(w, "Dunnock")
-	if len(all) != 1 || all[0].Grade != care.NoMites {
+	if len(all) != 1 || all[0].Grade != care.NoMites || len(all[0].Where) != 1 || all[0].Where[0] != care.OnAnimal {
 		t.Fatalf("%+v", all)
 	}
 	if !w.Shows("first look") || w.Shows("Nobody has looked for mites") {
@@ -224,14 +307,14 @@ func TestAReleaseNamesWhatIsNotMetAndKeepsWhy(t *testing.T) {
 		t.Fatal("what is not met is not named")
 	}
 	fields := uitest.Entries(w.Content())
-	typeInto(w, fields[len(fields)-1], "the vet released her")
+	typeInto(w, fields[len(fields)-1], "the vet released it")
 	press(t, w)
 	uitest.Tap(t, uitest.Top(w.Canvas()), "Yes, it is so")
 	all := quarantines(w)
-	if len(all) != 1 || all[0].Open() || all[0].Released.Why != "the vet released her" || len(all[0].Released.Unmet()) == 0 {
+	if len(all) != 1 || all[0].Open() || all[0].Released.Why != "the vet released it" || len(all[0].Released.Unmet()) == 0 {
 		t.Fatalf("%+v", all)
 	}
-	if !w.Shows("1 released") || !w.Shows("the vet released her") {
+	if !w.Shows("1 released") || !w.Shows("the vet released it") {
 		t.Error("who was released is not shown")
 	}
 }
