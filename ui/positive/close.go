@@ -23,7 +23,7 @@ func (p *Page) close(t positives.Trace) {
 		return
 	}
 	w := p.words()
-	why := contact.VetsWord
+	var why contact.Why // nobody's word is put in before somebody says it
 	if !t.Stands {
 		why = contact.Corrected
 	}
@@ -54,6 +54,11 @@ func (p *Page) close(t positives.Trace) {
 	parts = append(parts, note.Container, widgets.Para(p.say("positive.page.close-says"), look.Note, look.Soft))
 	var leave func()
 	keep := func() {
+		if why == "" {
+			problem.Objects = []fyne.CanvasObject{widgets.Caution(p.say("positive.page.close-why"))}
+			problem.Refresh()
+			return
+		}
 		p.window.Do(func(place.Answer) model.Command {
 			return contact.Close{ID: t.ID, Base: t.Revision, Why: why, Note: note.Text(), Owed: owed, At: p.window.Now(), By: p.window.By()}
 		}, func(err error) {

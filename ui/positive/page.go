@@ -1,6 +1,7 @@
 package positive
 
 import (
+	"errors"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -97,8 +98,11 @@ func (p *Page) read() {
 			return err
 		}
 		d, err := v.Document(p.chosen.ID)
-		if err != nil || d.Type != model.TypePositive {
+		if errors.Is(err, model.ErrNotFound) || err == nil && d.Type != model.TypePositive {
 			return nil // it is an animal, or was undone
+		}
+		if err != nil {
+			return err
 		}
 		closed, err := positives.Of(v, p.window.Tables(), p.chosen)
 		p.all = append(p.all, closed)

@@ -210,6 +210,7 @@ func (p *Page) more(t positives.Trace, s contact.Standing) fyne.CanvasObject {
 func (p *Page) kits(row *fyne.Container, t positives.Trace, of []model.AnimalID) {
 	var all []samples.Stored
 	if err := p.window.Collection().View(func(v model.View) (err error) { all, err = samples.All(v); return err }); err != nil {
+		p.window.Fault("positive.fault", err)
 		return
 	}
 	var c samples.Prepare

@@ -152,6 +152,11 @@ func TestOpenTickClose(t *testing.T) {
 	}
 	uitest.Type(w.Canvas(), "The vet has seen them all")
 	uitest.Tap(t, uitest.Top(w.Canvas()), "Close the positive")
+	if s := all(w)[0]; !s.Open() {
+		t.Error("closed though nobody said why")
+	}
+	uitest.Tap(t, uitest.Top(w.Canvas()), "All was done that the vet asked for, and the vet agrees")
+	uitest.Tap(t, uitest.Top(w.Canvas()), "Close the positive")
 	if s := all(w)[0]; s.Open() || s.Closed.Note != "The vet has seen them all" || len(s.Closed.Unmet) == 0 {
 		t.Errorf("%+v", s.Closed)
 	}
