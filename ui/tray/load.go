@@ -31,7 +31,8 @@ type Animal struct {
 // Tray is all that the page shows, as of a day.
 type Tray struct {
 	Today   model.Day
-	Samples []Sample // all of them, in shelf order
+	Samples []Sample // all that can be read, in shelf order
+	Unread  int      // those that cannot
 	Animals []Animal // those that are kept, in shelf order
 	People  []people.Stored
 
@@ -58,10 +59,11 @@ func Load(v model.View, t *knowledge.Tables) (Tray, error) {
 		tray.person[p.ID] = p
 	}
 	order := tray.inShelfOrder(known, house, v.Now())
-	all, err := samples.All(v)
+	all, unread, err := samples.Legible(v)
 	if err != nil {
-		return tray, err
+		return tray, fmt.Errorf("read the samples: %w", err)
 	}
+	tray.Unread = len(unread)
 	past := map[model.PersonID][]int{}
 	for _, s := range all {
 		took, read := past[s.Lab]

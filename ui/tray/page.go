@@ -27,6 +27,7 @@ type Page struct {
 	tray   Tray
 	unread bool // the samples could not be read
 	chosen map[model.SampleID]bool
+	fresh  []model.SampleID // just laid into the tray: what is next is done with them alone
 	thumbs particulars.Thumbs
 
 	root, head, body, foot, side *fyne.Container
@@ -175,6 +176,9 @@ func (p *Page) build() {
 		p.tubes.Set(w.bands(p.chosen))
 		p.foot.Objects = []fyne.CanvasObject{p.footLine()}
 	}
+	if n := p.tray.Unread; n > 0 {
+		p.foot.Objects = []fyne.CanvasObject{widgets.Col(look.S8, append([]fyne.CanvasObject{widgets.Caution(p.window.Text().Count("tray.unread-some", n))}, p.foot.Objects...)...)}
+	}
 	p.root.Refresh()
 	p.window.ActionsChanged()
 }
@@ -257,6 +261,7 @@ func idsOf(all []Sample) (ids []model.SampleID) {
 
 // choose marks samples, or no longer.
 func (p *Page) choose(keys []string, on bool) {
+	p.fresh = nil
 	for _, id := range p.ids(keys) {
 		if on {
 			p.chosen[id] = true
@@ -323,7 +328,7 @@ func (p *Page) close() {
 // at a sample of what was kept.
 func (p *Page) kept(ids ...model.SampleID) {
 	p.form, p.again = nil, nil
-	p.chosen = map[model.SampleID]bool{}
+	p.chosen, p.fresh = map[model.SampleID]bool{}, nil
 	p.read()
 	p.close()
 	if len(ids) > 0 {
@@ -339,16 +344,25 @@ func (p *Page) current() model.SampleID {
 	return model.SampleID{}
 }
 
-// withChosen are some samples, with all that are chosen where one of them is and the
-// same is to be done next.
+// withChosen are the samples that the press on a tube is for. Where one of them is
+// chosen, these are the chosen ones with which the same is to be done next; where one
+// was just laid into the tray, those that were laid with it; else all in the tube.
 func (p *Page) withChosen(ids []model.SampleID) []model.SampleID {
 	for _, kind := range p.kinds() {
-		all := idsOf(kind)
-		if slices.ContainsFunc(ids, func(id model.SampleID) bool { return slices.Contains(all, id) }) {
-			return append(all, ids...)
+		if all := idsOf(kind); meet(ids, all) {
+			return all
 		}
 	}
-	return ids
+	if !meet(ids, p.fresh) {
+		return ids
+	}
+	next := p.tray.some(ids)[0].Way.Next
+	return idsOf(slices.DeleteFunc(p.tray.some(p.fresh), func(s Sample) bool { return s.Way.Next != next }))
+}
+
+// meet reports whether a sample is among both.
+func meet(some, others []model.SampleID) bool {
+	return slices.ContainsFunc(some, func(id model.SampleID) bool { return slices.Contains(others, id) })
 }
 
 // act opens what is to be done next with samples; what is typed in a form stays.

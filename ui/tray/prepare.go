@@ -93,7 +93,7 @@ func (f *whatFor) show() {
 	var silent []knowledge.AgentID
 	for _, a := range p.window.Tables().Agents() {
 		on := slices.Contains(f.of, a.ID)
-		if on && p.window.Tables().Silent(a.ID, f.material) {
+		if on && f.material != "" && p.window.Tables().Silent(a.ID, f.material) {
 			silent = append(silent, a.ID)
 		}
 		chips.Add(widgets.Chip("", p.words().agent(a.ID), on, func() {
@@ -108,7 +108,7 @@ func (f *whatFor) show() {
 	}
 	parts := []fyne.CanvasObject{widgets.Line(p.say("field.looked-for"), look.NoteBold, look.Soft), chips}
 	for _, of := range silent {
-		parts = append(parts, widgets.Caution(p.words().agent(of)+": "+p.say("samples.silent")))
+		parts = append(parts, widgets.Caution(p.words().silent(of)))
 	}
 	f.agents.Objects = []fyne.CanvasObject{widgets.Col(look.S8, parts...)}
 	f.content.Refresh()
@@ -134,6 +134,7 @@ type prepareForm struct {
 	ways    *fyne.Container
 	tubes   *fyne.Container
 	numbers []*widgets.Field
+	before  map[model.SampleID]bool // the samples that lay there when these were laid in
 }
 
 const (
@@ -169,22 +170,21 @@ func newPrepareForm(p *Page, of model.AnimalID) *form {
 	}
 	f.command = f.make
 	f.refused = f.said
-	f.done = func() { p.keptNew() }
+	f.done = func() { p.keptNew(f.before) }
 	return f.settle(p.say("tray.new"), p.say("tray.prepare"), parts...)
 }
 
-// keptNew goes to the samples that were just prepared.
-func (p *Page) keptNew() {
-	known := map[model.SampleID]bool{}
-	for _, s := range p.tray.Samples {
-		known[s.ID] = true
-	}
+// keptNew goes to the samples that were just prepared, which were not there before:
+// what is next is done with them, whatever lies beside them.
+func (p *Page) keptNew(before map[model.SampleID]bool) {
 	p.kept()
 	for _, s := range p.tray.Samples {
-		if !known[s.ID] {
-			p.tubes.SetCurrent(s.ID.String())
-			return
+		if !before[s.ID] {
+			p.fresh = append(p.fresh, s.ID)
 		}
+	}
+	if len(p.fresh) > 0 {
+		p.tubes.SetCurrent(p.fresh[0].String())
 	}
 }
 
@@ -264,6 +264,10 @@ func (f *prepareForm) countOn(from int) {
 // make makes the command of all tubes.
 func (f *prepareForm) make(a place.Answer) (model.Command, error) {
 	p := f.page
+	f.before = map[model.SampleID]bool{}
+	for _, s := range p.tray.Samples {
+		f.before[s.ID] = true
+	}
 	ids := f.herd.ids()
 	if len(ids) == 0 {
 		return nil, &model.Refusal{Field: "name", Reason: "sample.nobody", Answer: model.Mend}

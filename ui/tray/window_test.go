@@ -133,7 +133,7 @@ func prepared(t *testing.T, things ...string) *acts {
 	a := &acts{Opened: open(t, plain(), "en", room(t))}
 	a.tap("New samples")
 	a.tap("All in this list")
-	a.tap("Shed skin")
+	a.tap("Mouth swab")
 	for _, thing := range things {
 		a.tap(thing)
 	}
@@ -432,6 +432,25 @@ func TestATubeSaysNoMoreThanItsSample(t *testing.T) {
 	}
 }
 
+// The material and what is looked for in it go together, or the form says so at once
+// and names the materials that would speak. Source: Hoon-Hanks et al. 2018 Virology
+// 517:77.
+func TestWhatDoesNotGoTogetherIsToldBeforeItIsTaken(t *testing.T) {
+	const warning = "Serpentovirus: from this material, “not detected” says nothing of a python. Better choose: Choanal swab, Mouth swab, Oesophageal swab."
+	a := &acts{Opened: open(t, plain(), "en", room(t))}
+	a.tap("New samples")
+	a.tap("Serpentovirus")
+	if a.Shows(warning) {
+		t.Error("told before a material was chosen")
+	}
+	for material, want := range map[string]bool{"Shed skin": true, "Blood": true, "Choanal swab": false} {
+		a.tap(material)
+		if a.Shows(warning) != want {
+			t.Errorf("%s, want it told %t: %q", material, want, uitest.Texts(a.Content()))
+		}
+	}
+}
+
 func TestAResultIsPutRightAndTheEarlierStays(t *testing.T) {
 	a := posted(t, "Serpentovirus")
 	a.later(2)
@@ -508,6 +527,36 @@ func TestChosenSamplesAreTakenTogether(t *testing.T) {
 	}
 	if a.Shows("samples chosen") {
 		t.Error("they are chosen still")
+	}
+}
+
+// What was just laid into the tray is taken alone, whatever lies there already.
+func TestWhatWasJustLaidInIsTakenAlone(t *testing.T) {
+	for _, before := range [][]string{{"ash"}, {"ash", "oak"}} {
+		a := &acts{Opened: open(t, plain(), "en", room(t))}
+		lay := func(names ...string) {
+			a.tap("New samples")
+			for _, name := range names {
+				a.typed(name)
+				a.key(fyne.KeyReturn)
+			}
+			a.tap("Faeces")
+			a.tap("Worms and protozoa in faeces")
+			a.tap("Lay into the tray")
+		}
+		lay(before...)
+		old := map[model.SampleID]bool{}
+		for _, s := range all(a.Opened).Samples {
+			old[s.ID] = true
+		}
+		lay("heron", "brook")
+		a.key(fyne.KeyReturn)
+		a.tap("Taken")
+		for _, s := range all(a.Opened).Samples {
+			if taken := s.Stage() == samples.Taken; taken == old[s.ID] {
+				t.Errorf("%d lay there: of an old one (%t) it is noted that it was taken: %t", len(before), old[s.ID], taken)
+			}
+		}
 	}
 }
 

@@ -44,6 +44,19 @@ func (w words) agent(id knowledge.AgentID) string { return w.Say("agent." + stri
 
 func (w words) material(id knowledge.MaterialID) string { return w.Say("material." + string(id)) }
 
+// silent says that "not detected" of a thing in the material that was chosen would say
+// nothing, and which materials would speak.
+func (w words) silent(of knowledge.AgentID) string {
+	var speak []string
+	for _, m := range w.tables.SpeakOf(of) {
+		speak = append(speak, w.material(m))
+	}
+	if len(speak) == 0 {
+		return w.agent(of) + ": " + w.Say("samples.silent")
+	}
+	return w.Say("tray.silent", map[string]any{"Agent": w.agent(of), "Materials": strings.Join(speak, ", ")})
+}
+
 func (w words) agents(all []knowledge.AgentID) string {
 	var said []string
 	for _, a := range all {

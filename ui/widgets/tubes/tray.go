@@ -32,6 +32,7 @@ type Tray struct {
 	words   Words
 	plan    plan
 	current int
+	wanted  string // the sample that the keys are to be at once it is laid out; empty: none
 	focused bool
 	pointed int // −1: none
 	size    fyne.Size
@@ -74,6 +75,9 @@ func (t *Tray) arrange() {
 	if i := t.slotOf(key); i >= 0 {
 		t.current = i
 	}
+	if i := t.slotOf(t.wanted); i >= 0 {
+		t.current, t.wanted = i, ""
+	}
 	t.floor.draw()
 	t.scroll.Refresh()
 }
@@ -99,10 +103,14 @@ func (t *Tray) Together() []string {
 	return slices.Clone(t.plan.slots[t.current].keys)
 }
 
-// SetCurrent moves the keys to a sample and brings it into sight.
+// SetCurrent moves the keys to a sample and brings it into sight; in a tray that is
+// not laid out yet, as soon as it is.
 func (t *Tray) SetCurrent(key string) {
 	if i := t.slotOf(key); i >= 0 {
+		t.wanted = ""
 		t.move(i)
+	} else if t.size.Width <= 0 {
+		t.wanted = key
 	}
 }
 
