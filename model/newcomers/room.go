@@ -165,6 +165,11 @@ func (r *reader) mitesOf(n *Newcomer, f *quarantine.Facts, mates []mate, now mod
 		}
 	}
 	m := quarantine.Mites{Days: r.house.MiteWatch(r.t, n.Animal.ID, now)}
+	for _, s := range r.house.Stays(n.Animal.ID) { // a move to where it is warmer shortens nothing
+		if s.Until.IsZero() || s.Until.Day() >= f.Arrived {
+			m.Days = max(m.Days, r.house.MiteWatch(r.t, n.Animal.ID, s.From))
+		}
+	}
 	m.Cool = m.Days == r.t.Value(knowledge.ValueMiteWatchCool)
 	if from.day > 0 { // the watch begins with a look
 		for _, e := range own {

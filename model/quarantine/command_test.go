@@ -207,6 +207,39 @@ func TestAProtocolThatCanNeverBeMet(t *testing.T) {
 	}
 }
 
+// A protocol whose numbers no command would have taken is not judged by: the table's
+// own holds, and it can be taken back to it; one of the keeper's own is left out.
+func TestASpoiltProtocolIsNotJudgedBy(t *testing.T) {
+	for name, spoil := range map[string]func(*quarantine.Own){
+		"negative": func(o *quarantine.Own) { o.Days, o.Meals = -90, -5 },
+		"huge":     func(o *quarantine.Own) { o.Days, o.Faecal, o.FaecalApart = 1<<40, 1_000_000_000, 1_000_000_000 },
+	} {
+		w := begin(t)
+		own := quarantine.Own{Protocol: protocol(w.tables, "python")}
+		spoil(&own)
+		d := model.Document{Type: model.TypeProtocol, ID: model.ID{9}, At: model.MomentOf(storetest.Start())}
+		if err := d.Encode(quarantine.Version, own); err != nil {
+			t.Fatal(err)
+		}
+		mine := own
+		mine.Protocol.ID, mine.Name = "mine", "Mine"
+		other := d
+		other.ID = model.ID{8}
+		if err := other.Encode(quarantine.Version, mine); err != nil {
+			t.Fatal(err)
+		}
+		w.do(storetest.Put{Documents: []model.Document{d, other}})
+		all := w.offers()
+		if len(all) != 3 || all[1].Days != 90 || !all[1].Spoilt || !all[1].Changed {
+			t.Errorf("%s: %+v", name, all)
+		}
+		w.do(quarantine.ResetProtocol{Document: d.ID})
+		if all := w.offers(); all[1].Spoilt || all[1].Changed {
+			t.Errorf("%s: taken back: %+v", name, all[1])
+		}
+	}
+}
+
 // The keeper's change of a protocol lies over the table's, and can be taken back; one
 // of the keeper's own has a name, and stays while a quarantine goes by it.
 func TestTheKeepersProtocols(t *testing.T) {

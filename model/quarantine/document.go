@@ -148,32 +148,35 @@ func ReadOwn(d model.Document) (StoredOwn, error) {
 type Offered struct {
 	Own
 	Changed  bool     // by the keeper, or the keeper's own
+	Spoilt   bool     // the keeper's change cannot be read, or cannot stand: the table's own holds
 	Document model.ID // where it is
 	Revision uint32
 }
 
 // Offers are the protocols that can be chosen: those of the table, as the keeper has
-// changed them, then the keeper's own, in the order in which they came to be.
+// changed them, then the keeper's own, in the order in which they came to be. One of
+// the keeper's own that cannot be read or cannot stand is left out.
 func Offers(v model.View, t *knowledge.Tables) ([]Offered, error) {
 	var all []Offered
 	for _, p := range t.Protocols() {
 		all = append(all, Offered{Own: Own{Protocol: p}})
 	}
-	var failed error
 	err := v.All(model.TypeProtocol, func(d model.Document) bool {
-		var s StoredOwn
-		if s, failed = ReadOwn(d); failed != nil {
-			return false
-		}
-		o := Offered{Own: s.Own, Changed: true, Document: s.ID, Revision: s.Revision}
-		if i := slices.IndexFunc(all, func(o Offered) bool { return o.Protocol.ID == s.Protocol.ID }); i >= 0 {
+		s, err := ReadOwn(d)
+		i := slices.IndexFunc(all, func(o Offered) bool { return o.Protocol.ID == s.Protocol.ID })
+		switch o := (Offered{Own: s.Own, Changed: true, Document: s.ID, Revision: s.Revision}); {
+		case err != nil || checkOwn(s.Own) != nil:
+			if i >= 0 {
+				all[i].Spoilt, all[i].Changed, all[i].Document, all[i].Revision = true, true, s.ID, s.Revision
+			}
+		case i >= 0:
 			all[i] = o
-		} else {
+		default:
 			all = append(all, o)
 		}
 		return true
 	})
-	if err = cmp.Or(err, failed); err != nil {
+	if err != nil {
 		return nil, fmt.Errorf("read the protocols of quarantine: %w", err)
 	}
 	return all, nil

@@ -141,7 +141,7 @@ func (pl *plan) samples(kind StepKind, of knowledge.Asked, within int, from, by 
 			}
 		}
 		pl.steps = append(pl.steps, Step{Kind: kind, Agents: of.Agents, N: i + 1, Of: total, From: next, By: until})
-		next += model.Day(max(of.Apart, 1))
+		next = max(next, pl.f.Today) + model.Day(max(of.Apart, 1)) // one that is overdue is taken today at the earliest
 		until = next
 	}
 }

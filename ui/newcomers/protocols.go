@@ -43,7 +43,10 @@ func (p *Page) protocols() {
 func (p *Page) protocolCard(o quarantine.Offered) fyne.CanvasObject {
 	w := p.words()
 	rows := widgets.Col(look.S4, widgets.Line(w.Label(o.Own.Title()), look.Section, look.Ink).Cuts())
-	if o.Changed {
+	switch {
+	case o.Spoilt:
+		rows.Add(widgets.Caution(p.say("newcomers.protocol-spoilt")))
+	case o.Changed:
 		rows.Add(widgets.Line(p.say("newcomers.protocol-changed"), look.NoteBold, look.Accent))
 	}
 	for _, said := range w.asks(o.Protocol) {
