@@ -240,14 +240,17 @@ func (l Line) results(a answers, want, apart int, on model.Day) Line {
 func looked(p Protocol, of knowledge.Asked, f Facts, on model.Day) Line {
 	a := f.answers(of.Agents, on, func(Result) bool { return true })
 	l := Line{Item: LookedFor, Agents: of.Agents}.results(a, of.NotDetected, of.Apart, on)
+	first, r, unknown := f.after(of.Agents, on)
 	if !l.State.Met() {
+		if answers := func(r Result) bool { return r.Taken >= first }; !a.stands && !slices.ContainsFunc(a.hoped, answers) {
+			l.Earliest = max(l.Earliest, first)
+		}
 		return l
 	}
 	last := a.clear[len(a.clear)-1]
 	if id := last.Sample.ID; !slices.Contains(l.On, id) {
 		l.On = append(l.On, id)
 	}
-	first, r, unknown := f.after(of.Agents, on)
 	if first > last.Taken {
 		l.Again, l.State, l.Earliest = r.Day, NotMet, max(l.Earliest, first)
 		l.Reasons = append([]model.Label{r.why()}, append(l.Reasons, why("one-after", map[string]model.Gap{"Day": model.DayGap(first)}))...)
