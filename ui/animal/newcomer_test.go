@@ -79,7 +79,7 @@ func TestTheHeadOffersAQuarantineToWhoCame(t *testing.T) {
 func TestATreatmentAgainstMitesIsNotedAndOpens(t *testing.T) {
 	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, inQuarantine(t))
 	h.show("Dunnock", care.KindMiteLook)
-	uitest.Tap(t, h.Content(), "Treatment against mites") // it is offered beside where they were seen
+	uitest.Tap(t, h.Content(), "Treated for mites") // it is offered beside where they were seen
 	if !h.Shows("No product and no dose is proposed here") {
 		t.Error("no caution")
 	}
