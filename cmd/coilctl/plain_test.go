@@ -32,11 +32,11 @@ func TestNoNameBreaksALine(t *testing.T) {
 		if err := os.WriteFile(path, []byte("Name;Species\nKestrel;\""+cell+"\"\n"), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		_, out, errors := ctl("en", "import", "--new", "--collection", filepath.Join(room, "new"), path)
+		_, out, _ := ctl("en", "import", "--new", "--collection", filepath.Join(room, "new"), path)
 		if strings.Count(out, "\n") != 1 || !strings.Contains(out, "dragon") || len(out) > 800 || strings.ContainsAny(out, "\x1b\u2028\u2029\u0085\u202e") {
 			t.Errorf("%s: says %d bytes: %.300q", name, len(out), out)
 		}
-		_, out, errors = ctl("en", "verify", filepath.Join(room, cell[:min(len(cell), 100)]))
+		_, out, errors := ctl("en", "verify", filepath.Join(room, cell[:min(len(cell), 100)]))
 		if out != "" || strings.Count(errors, "\n") != 1 {
 			t.Errorf("%s: of a folder it says %q %q", name, out, errors)
 		}

@@ -29,7 +29,7 @@ func TestTubes(t *testing.T) {
 		if strings.Trim(text, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789:-") != "" {
 			r.Errorf("%q has signs that take more room in a code", text)
 		}
-		for _, card := range []label.Label{label.OfAnimal(model.AnimalID{ID: id.ID}), label.OfPlace(model.PlaceID{ID: id.ID})} {
+		for _, card := range []label.Label{label.OfAnimal(model.AnimalID(id)), label.OfPlace(model.PlaceID(id))} {
 			if _, ok := label.ParseTube(card.Text()); ok {
 				r.Errorf("%q is taken for a tube", card.Text())
 			}

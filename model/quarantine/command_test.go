@@ -90,7 +90,7 @@ func TestAQuarantineIsBegunAndChanged(t *testing.T) {
 	id := model.QuarantineID{ID: w.do(w.begun(w.ago(10), "python"))}
 	w.refused(w.begun(w.ago(5), "python"), "arrival", "quarantine.open", model.Mend)
 	nobody := w.begun(w.ago(5), "python")
-	nobody.Animal = model.AnimalID{ID: id.ID}
+	nobody.Animal = model.AnimalID(id)
 	if _, err := w.c.Do(nobody); !errors.Is(err, model.ErrNotFound) {
 		t.Errorf("of what is no animal: %v", err)
 	}
