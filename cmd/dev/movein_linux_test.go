@@ -87,8 +87,7 @@ func (j *journey) bring(name, rows string, place int, acts ...func() error) {
 func (j *journey) feedNight() {
 	j.Helper()
 	j.shows("feed", j.pressing("1"))
-	j.shows("feed-nobody-is-due", j.pressing("Return"))
-	j.shows("feed-all", j.pressing("Return"))
+	j.shows("feed-all", j.pressing("Return")) // nobody was ever fed, so all are due
 	for range movedIn {
 		j.keys("1")
 	}
