@@ -243,7 +243,7 @@ func (s Sample) tidy() Sample {
 // Sound reads a sample's document and looks for values that no command would
 // have taken. The error is a *model.Refusal where a value is at fault.
 func Sound(d model.Document, now model.Moment) error {
-	s, err := Read(d)
+	s, err := decode(d)
 	if err != nil {
 		return err
 	}

@@ -39,11 +39,12 @@ type Many struct {
 	labs    map[model.PersonID]bool
 }
 
-// NewMany begins beside the samples of the collection.
+// NewMany begins beside the samples of the collection that can be read: what cannot be
+// is no reason to leave the others as they are.
 func NewMany(v model.View, t *knowledge.Tables) (*Many, error) {
-	all, err := All(v)
+	all, _, err := Legible(v)
 	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("read the samples: %w", err)
 	}
 	m := &Many{view: v, tables: t, animals: map[model.AnimalID]sampled{}, kits: map[string]Stored{}, labs: map[model.PersonID]bool{}}
 	for _, s := range all {

@@ -189,8 +189,16 @@ type Stored struct {
 	Sample
 }
 
-// Read reads a sample's document.
+// Read reads a sample's document. One with more than MaxResults results is not read.
 func Read(d model.Document) (Stored, error) {
+	s, err := decode(d)
+	if err == nil && len(s.Results) > MaxResults {
+		err = fmt.Errorf("read sample %s: it has %d results, at most %d are read", d.ID, len(s.Results), MaxResults)
+	}
+	return s, err
+}
+
+func decode(d model.Document) (Stored, error) {
 	s := Stored{ID: model.SampleID{ID: d.ID}, Revision: d.Revision, At: d.At, By: d.By}
 	if d.Type != model.TypeSample {
 		return s, fmt.Errorf("read sample %s: the document is of type %s", d.ID, d.Type)
@@ -232,9 +240,6 @@ func All(v model.View) ([]Stored, error) {
 func Legible(v model.View) (all []Stored, unread []error, err error) {
 	err = v.All(model.TypeSample, func(d model.Document) bool {
 		s, err := Read(d)
-		if err == nil && len(s.Results) > MaxResults {
-			err = fmt.Errorf("read sample %s: it has %d results, at most %d are read", d.ID, len(s.Results), MaxResults)
-		}
 		if err != nil {
 			unread = append(unread, err)
 		} else {

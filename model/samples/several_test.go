@@ -272,7 +272,7 @@ func (r raw) Plan(model.View) (model.Writes, error) {
 // more results than are read counts among them.
 func TestWhatCannotBeReadIsNamedAndTheOthersStay(t *testing.T) {
 	b := begin(t)
-	b.kits(b.juno, b.brook)
+	whole := b.kits(b.juno, b.brook)
 	many := samples.Sample{Material: swab, For: []knowledge.AgentID{serpento}, Results: make([]samples.Result, samples.MaxResults+1)}
 	body, err := json.Marshal(many)
 	if err != nil {
@@ -297,5 +297,11 @@ func TestWhatCannotBeReadIsNamedAndTheOthersStay(t *testing.T) {
 		return nil
 	}); err != nil {
 		t.Fatal(err)
+	}
+	if why := b.refused(samples.Take{Tables: b.tables, Of: whole, At: ago(0)}); why != "" {
+		t.Errorf("those that can be read are not taken: %s", why)
+	}
+	if why := b.refused(samples.Enter{Tables: b.tables, At: ago(0), Rows: row(model.SampleID{ID: model.ID{9, 2}}, 1, samples.Found{Of: serpento, Outcome: samples.Detected})}); !strings.Contains(why, "201 results, at most 200") {
+		t.Errorf("one of more results than are read is read: %q", why)
 	}
 }
