@@ -16,6 +16,7 @@ type Few struct {
 	caption string
 	values  []string
 	words   []string
+	chips   []*widgets.Press
 	value   string
 	picked  func(value string)
 	free    bool // pressing what is chosen chooses nothing
@@ -41,29 +42,37 @@ func (f *Few) Numbered() *Few {
 
 // Choose chooses the value at that index, if there is one.
 func (f *Few) Choose(i int) {
-	if i < 0 || i >= len(f.values) {
-		return
+	if i >= 0 && i < len(f.values) {
+		f.pick(f.values[i])
 	}
-	f.value = f.values[i]
-	f.show()
-	f.picked(f.value)
+}
+
+// pick chooses a value. The chips stay, and with them the keys.
+func (f *Few) pick(value string) {
+	f.value = value
+	for i, chip := range f.chips {
+		chip.SetOn(f.values[i] == value)
+	}
+	f.picked(value)
 }
 
 func (f *Few) show() {
 	chips := widgets.Wrap(look.S8)
+	f.chips = nil
 	for i, v := range f.values {
 		words := f.words[i]
 		if f.figures {
 			words = strconv.Itoa(i+1) + " " + words
 		}
-		chips.Add(widgets.Chip("", words, v == f.value, func() {
+		chip := widgets.Chip("", words, v == f.value, func() {
 			if f.free && v == f.value {
-				v = ""
+				f.pick("")
+			} else {
+				f.pick(v)
 			}
-			f.value = v
-			f.show()
-			f.picked(v)
-		}))
+		})
+		f.chips = append(f.chips, chip)
+		chips.Add(chip)
 	}
 	f.Objects = []fyne.CanvasObject{widgets.Col(look.S8, widgets.Line(f.caption, look.NoteBold, look.Soft), chips)}
 	f.Refresh()

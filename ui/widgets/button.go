@@ -108,18 +108,21 @@ func buttonGround(rank Rank, s State) Ground {
 // Big is a button of 48 px, for the answer that a page waits for.
 func Big(p *Press) *fyne.Container { return Fix(0, 48, p) }
 
-// Chip is a filter: off is an outline, on is filled and carries a tick.
+// Chip is a filter: off is an outline, on is filled and carries a tick, in the place
+// of its icon or before its words. It is as wide either way, so that what stands
+// beside it stays where it is.
 func Chip(icon, label string, on bool, tap func()) *Press {
-	tone := look.Soft
-	if on {
-		tone, icon = look.Ink, "tick"
-	}
-	var parts []fyne.CanvasObject
+	word := Line(label, look.Note, look.Soft)
+	var sign *Icon
+	var content fyne.CanvasObject
 	if icon != "" {
-		parts = append(parts, NewIcon(icon, 16, tone))
+		sign = NewIcon(icon, 16, look.Soft)
+		content = Fix(0, 28, Middle(Pad(Row(look.S4, sign, word), 0, look.S12)))
+	} else {
+		const tick, edge, before = 10, 3, 14
+		sign = NewIcon("tick", tick, look.Ink)
+		content = Fix(0, 28, Middle(Pad(word, 0, before)), MiddleUpright(Pad(Row(0, Fix(tick, tick, sign), Fill()), 0, edge)))
 	}
-	parts = append(parts, Line(label, look.Note, tone))
-	content := Fix(0, 28, Middle(Pad(Row(look.S4, parts...), 0, look.S12)))
 	p := NewPress(label, content, func(s State) Ground {
 		g := Ground{Fill: look.Paper, Line: look.Edge, Width: 1, Radius: 14}
 		switch {
@@ -130,7 +133,21 @@ func Chip(icon, label string, on bool, tap func()) *Press {
 		}
 		return g
 	}, tap)
+	p.dress = func(s State) {
+		tone, name := look.Soft, icon
+		if s.On {
+			tone, name = look.Ink, "tick"
+		}
+		word.SetTone(tone)
+		if icon != "" {
+			sign.SetName(name)
+			sign.SetTone(tone)
+			return
+		}
+		sign.Hidden = !s.On
+	}
 	p.state.On = on
+	p.dress(p.state)
 	return p
 }
 

@@ -55,3 +55,38 @@ func TestAButtonIsReadInEveryState(t *testing.T) {
 		check(own)
 	}
 }
+
+// A chip is as wide on as off, and shows by its tick which it is, also once it is
+// pressed.
+func TestAChipStaysAsWideAsItIs(t *testing.T) {
+	test.NewTempApp(t).Settings().SetTheme(look.NewTheme(look.ByDay))
+	for _, icon := range []string{"", "eye"} {
+		off, on := Chip(icon, "Serpentovirus", false, nil), Chip(icon, "Serpentovirus", true, nil)
+		ticked := func(p *Press) (seen bool) {
+			test.WidgetRenderer(p)
+			var walk func(o fyne.CanvasObject)
+			walk = func(o fyne.CanvasObject) {
+				if i, is := o.(*Icon); is && i.Visible() {
+					seen = seen || i.name == "tick"
+				}
+				if c, is := o.(*fyne.Container); is {
+					for _, in := range c.Objects {
+						walk(in)
+					}
+				}
+			}
+			walk(p.content)
+			return seen
+		}
+		if off.MinSize() != on.MinSize() {
+			t.Errorf("%q: %v off, %v on", icon, off.MinSize(), on.MinSize())
+		}
+		if ticked(off) || !ticked(on) {
+			t.Errorf("%q: ticked off %t, on %t", icon, ticked(off), ticked(on))
+		}
+		off.SetOn(true)
+		if off.MinSize() != on.MinSize() || !ticked(off) {
+			t.Errorf("%q, pressed: %v, ticked %t", icon, off.MinSize(), ticked(off))
+		}
+	}
+}
