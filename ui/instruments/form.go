@@ -1,7 +1,6 @@
 package instruments
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -18,142 +17,20 @@ import (
 	"coilward/ui/widgets"
 )
 
-// form asks for something in the side column. What was typed stays in it, whatever
-// is refused.
+// form asks for something in the side column.
 type form struct {
-	page    *Page
-	id      model.ID // of what it is about; zero: something new
-	again   bool     // it is filled anew when what it is about changes
-	fields  map[string]*widgets.Field
-	order   []string
-	means   *particulars.Means // rows that come and go beside the fields; nil: there are none
-	chosen  func() string      // what is chosen beside the fields, to tell whether it changed
-	was     string
-	problem *fyne.Container // what is refused and belongs to no field
-	content *fyne.Container
-	command func(place.Answer) (model.Command, error)
-	done    func()
+	*particulars.SideForm
+	id    model.ID // of what it is about; zero: something new
+	again bool     // it is filled anew when what it is about changes
 }
 
 func newForm(p *Page, id model.ID) *form {
-	f := &form{page: p, id: id, fields: map[string]*widgets.Field{}, problem: widgets.Stack(), chosen: func() string { return "" }}
-	f.problem.Hide()
-	return f
+	return &form{SideForm: particulars.NewSideForm(p.window), id: id}
 }
 
-func (f *form) field(name, value string, o widgets.FieldOptions) fyne.CanvasObject {
-	if o.Label == "" {
-		o.Label = f.page.say("field." + name)
-	}
-	field := widgets.NewField(value, o)
-	f.take(name, field)
-	return field.Container
-}
-
-// take makes a field one of the form.
-func (f *form) take(name string, field *widgets.Field) {
-	typed := field.OnTyped
-	field.OnTyped = func(text string) {
-		field.Accept()
-		if typed != nil {
-			typed(text)
-		}
-	}
-	field.OnEnter = f.keep
-	f.fields[name], f.order = field, append(f.order, name)
-}
-
-func (f *form) text(name string) string { return strings.TrimSpace(f.fields[name].Text()) }
-
-// settle makes the form of its parts.
 func (f *form) settle(title, act string, leave func(), parts ...fyne.CanvasObject) *form {
-	f.content = particulars.Column(title, leave, widgets.Col(look.S16, append([]fyne.CanvasObject{f.problem}, parts...)...),
-		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: act, Key: "Enter", Do: f.keep})))
-	f.was = f.state()
+	f.Build(title, act, leave, parts...)
 	return f
-}
-
-func (f *form) state() string {
-	var all []string
-	for _, name := range f.order {
-		all = append(all, f.text(name))
-	}
-	return strings.Join(append(all, f.chosen()), "\x00")
-}
-
-// touched reports whether something else stands in the form than at first.
-func (f *form) touched() bool { return f.state() != f.was }
-
-// first is what takes the keys first.
-func (f *form) first() fyne.Focusable {
-	if f.means != nil {
-		return f.means.First()
-	}
-	return f.fields[f.order[0]].Focusable()
-}
-
-// at is the field of that name; nil where there is none.
-func (f *form) at(name string) *widgets.Field {
-	if name == "minutes" && f.means != nil {
-		return f.means.Refused()
-	}
-	return f.fields[name]
-}
-
-// keep stores what stands in the form, or says at the field what cannot stand.
-func (f *form) keep() {
-	f.problem.Hide()
-	for _, field := range f.fields {
-		field.Settle()
-	}
-	if f.means != nil {
-		f.means.Settle()
-	}
-	if _, err := f.command(place.Answer{}); err != nil {
-		f.refuse(err)
-		return
-	}
-	f.page.window.Do(func(a place.Answer) model.Command {
-		c, _ := f.command(a) // it was made before, of the same fields
-		return c
-	}, func(err error) {
-		if err != nil {
-			f.refuse(err)
-			return
-		}
-		f.done()
-	})
-}
-
-// refuse says what cannot stand, at its field.
-func (f *form) refuse(err error) {
-	var r *model.Refusal
-	if !errors.As(err, &r) {
-		return // left, or shown by the window
-	}
-	text := f.page.window.Text()
-	if field := f.at(r.Field); field != nil {
-		field.Refuse(text.Why(r))
-		f.content.Refresh()
-		f.page.window.Focus(field.Focusable())
-		widgets.Reveal(f.content, field.Container)
-		return
-	}
-	f.problem.Objects = []fyne.CanvasObject{widgets.Caution(text.Refusal(r))}
-	f.problem.Show()
-	f.content.Refresh()
-	widgets.Reveal(f.content, f.problem)
-}
-
-// do does a command that no field belongs to.
-func (f *form) do(c model.Command, done func()) {
-	f.page.window.Do(func(place.Answer) model.Command { return c }, func(err error) {
-		if err != nil {
-			f.refuse(err)
-			return
-		}
-		done()
-	})
 }
 
 // wherePick asks for a place; none is what no place is called.
@@ -208,33 +85,33 @@ func newInstrumentForm(p *Page, before *husbandry.Standing) *form {
 	if before != nil {
 		parts = append(parts, p.checksOf(f, *before)...)
 	}
-	parts = append(parts, f.field("instrument-name", i.Name, widgets.FieldOptions{}))
+	parts = append(parts, f.Field("instrument-name", i.Name, widgets.FieldOptions{}))
 	if before == nil {
 		values, words := kinds(p, husbandry.InstrumentKinds(), "husbandry.instrument-kind.")
 		parts = append(parts, particulars.NewFew(p.say("field.instrument-kind"), values, words, "", func(v string) { kind = husbandry.InstrumentKind(v) }).Container)
 	}
 	closed := !i.Closed.IsZero()
-	parts = append(parts, where.Container, f.field("in-use", particulars.Typed(p.window, i.InUse), widgets.FieldOptions{Hint: p.say("particulars.hint.date")}),
-		f.field("check-every", every, widgets.FieldOptions{Unit: p.say("shelf.unit.days"), Hint: p.usual(kind)}),
-		f.field("place-code", i.Code, widgets.FieldOptions{}), f.field("note", i.Note, widgets.FieldOptions{Rows: 2}))
+	parts = append(parts, where.Container, f.Field("in-use", particulars.Typed(p.window, i.InUse), widgets.FieldOptions{Hint: p.say("particulars.hint.date")}),
+		f.Field("check-every", every, widgets.FieldOptions{Unit: p.say("shelf.unit.days"), Hint: p.usual(kind)}),
+		f.Field("place-code", i.Code, widgets.FieldOptions{}), f.Field("note", i.Note, widgets.FieldOptions{Rows: 2}))
 	if before != nil {
 		row := widgets.Stack()
 		parts = append(parts, p.usedRow(row, &closed))
 		parts = append(parts, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("instruments.remove"), Icon: "bin", Do: func() {
-			f.do(husbandry.RemoveInstrument{ID: before.ID}, func() { p.kept("") })
+			f.Do(husbandry.RemoveInstrument{ID: before.ID}, func() { p.kept("") })
 		}}))
 	}
-	f.chosen = func() string { return fmt.Sprint(kind, where.Value(), closed) }
-	f.command = func(place.Answer) (model.Command, error) {
+	f.Chosen = func() string { return fmt.Sprint(kind, where.Value(), closed) }
+	f.Command = func(place.Answer) (model.Command, error) {
 		after := i
-		after.Name, after.Kind, after.Place, after.Code, after.Note = f.text("instrument-name"), kind, placeOf(p, where), f.text("place-code"), f.text("note")
+		after.Name, after.Kind, after.Place, after.Code, after.Note = f.Text("instrument-name"), kind, placeOf(p, where), f.Text("place-code"), f.Text("note")
 		after.Closed = p.closedOn(closed, i.Closed)
 		var err error
-		if after.InUse, err = particulars.ReadDate(p.window, "in-use", f.text("in-use")); err != nil {
+		if after.InUse, err = particulars.ReadDate(p.window, "in-use", f.Text("in-use")); err != nil {
 			return nil, err
 		}
-		if after.CheckEvery = 0; f.text("check-every") != "" {
-			if after.CheckEvery, err = p.window.Text().ParseCount(f.text("check-every"), husbandry.MaxEvery); err != nil {
+		if after.CheckEvery = 0; f.Text("check-every") != "" {
+			if after.CheckEvery, err = p.window.Text().ParseCount(f.Text("check-every"), husbandry.MaxEvery); err != nil {
 				return nil, particulars.At("check-every", err)
 			}
 		}
@@ -243,7 +120,7 @@ func newInstrumentForm(p *Page, before *husbandry.Standing) *form {
 		}
 		return husbandry.ChangeInstrument{ID: before.ID, Base: before.Revision, Instrument: after}, nil
 	}
-	f.done = func() { p.kept(strings.Join(strings.Fields(f.text("instrument-name")), " ")) }
+	f.Done = func() { p.kept(strings.Join(strings.Fields(f.Text("instrument-name")), " ")) }
 	return f.settle(title, p.say("particulars.keep"), p.closeForm, parts...)
 }
 
@@ -333,10 +210,10 @@ const (
 // that is good enough; before is a check that is put right.
 func newCheckForm(p *Page, s husbandry.Standing, before *husbandry.Checked) *form {
 	f := newForm(p, s.ID.ID)
-	t, now := p.window.Text(), p.window.Now()
-	c, at, result := husbandry.InstrumentCheck{}, now, ""
+	t := p.window.Text()
+	c, at, day, result := husbandry.InstrumentCheck{}, model.Moment{}, p.today, ""
 	if before != nil {
-		c, at, result = before.InstrumentCheck, before.At, failed
+		c, at, day, result = before.InstrumentCheck, before.At, before.At.Day(), failed
 		if c.Good {
 			result = passed
 		}
@@ -346,26 +223,26 @@ func newCheckForm(p *Page, s husbandry.Standing, before *husbandry.Checked) *for
 		result, func(v string) { result = v })
 	unit, _ := quantity(t, s.Kind)
 	shown := func(name, kept string) fyne.CanvasObject {
-		return f.field(name, shownAgain(t, s.Kind, kept), widgets.FieldOptions{Unit: unit})
+		return f.Field(name, shownAgain(t, s.Kind, kept), widgets.FieldOptions{Unit: unit})
 	}
 	// what was kept before and is not changed stays as it is
 	read := func(name, kept string) (string, error) {
-		if typed := f.text(name); typed != shownAgain(t, s.Kind, kept) {
+		if typed := f.Text(name); typed != shownAgain(t, s.Kind, kept) {
 			return readShown(t, s.Kind, name, typed)
 		}
 		return kept, nil
 	}
 	parts := []fyne.CanvasObject{widgets.Para(p.say("instruments.how."+string(s.Kind)), look.Body, look.Ink), widgets.Para(p.say("instruments.how"), look.Note, look.Soft),
 		shown("reference", c.Reference), shown("reading", c.Reading), few.Container,
-		f.field("day", t.DayShort(at.Day()), widgets.FieldOptions{Hint: p.say("particulars.hint.date")}), f.field("note", c.Note, widgets.FieldOptions{Rows: 2})}
+		f.Day("day", "", day), f.Field("note", c.Note, widgets.FieldOptions{Rows: 2})}
 	if before != nil {
 		parts = append(parts, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("instruments.remove-check"), Icon: "bin", Do: func() {
-			f.do(husbandry.RemoveEntry{Entry: before.Entry}, func() { p.backTo(s.ID.ID) })
+			f.Do(husbandry.RemoveEntry{Entry: before.Entry}, func() { p.backTo(s.ID.ID) })
 		}}))
 	}
-	f.chosen = func() string { return result }
-	f.command = func(a place.Answer) (model.Command, error) {
-		check := husbandry.InstrumentCheck{Good: result == passed, Note: f.text("note")}
+	f.Chosen = func() string { return result }
+	f.Command = func(a place.Answer) (model.Command, error) {
+		check := husbandry.InstrumentCheck{Good: result == passed, Note: f.Text("note")}
 		var err error
 		if check.Reference, err = read("reference", c.Reference); err != nil {
 			return nil, err
@@ -376,20 +253,16 @@ func newCheckForm(p *Page, s husbandry.Standing, before *husbandry.Checked) *for
 		if result == "" {
 			return nil, &model.Refusal{Field: "check-result", Reason: "instrument.result", Answer: model.Mend}
 		}
-		day, err := t.ParseDay(f.text("day"), p.today)
+		when, err := f.Moment("day", at)
 		if err != nil {
-			return nil, particulars.At("day", err)
-		}
-		when := at
-		if day != at.Day() {
-			when = model.MomentOn(now, day, model.Noon, model.ToDay)
+			return nil, err
 		}
 		if before != nil {
 			return husbandry.ChangeEntry{Tables: p.window.Tables(), Entry: before.Entry, Base: before.Revision, At: when, By: p.window.By(), Check: &check, Confirmed: a.Confirmed}, nil
 		}
 		return husbandry.CheckInstrument{Instrument: s.ID, At: when, By: p.window.By(), Check: check}, nil
 	}
-	f.done = func() { p.backTo(s.ID.ID) }
+	f.Done = func() { p.backTo(s.ID.ID) }
 	return f.settle(p.say("instruments.check-of", wording.Gaps{"Name": s.Name}), p.say("instruments.note-check"), back, parts...)
 }
 
@@ -436,53 +309,54 @@ func newToolForm(p *Page, before *husbandry.ToolStanding) *form {
 	where := wherePick(p, particulars.Capital(p.say("instruments.everywhere")), one.Place)
 	kind, closed := one.Kind, !one.Closed.IsZero()
 	values, words := kinds(p, husbandry.ToolKinds(), "husbandry.tool-kind.")
-	parts = append(parts, f.field("tool-name", one.Name, widgets.FieldOptions{}),
+	parts = append(parts, f.Field("tool-name", one.Name, widgets.FieldOptions{}),
 		particulars.NewFew(p.say("field.tool-kind"), values, words, string(kind), func(v string) { kind = husbandry.ToolKind(v) }).Container,
-		where.Container, widgets.Para(p.say("instruments.where-tool"), look.Note, look.Soft), f.field("place-code", one.Code, widgets.FieldOptions{}), f.field("note", one.Note, widgets.FieldOptions{Rows: 2}))
+		where.Container, widgets.Para(p.say("instruments.where-tool"), look.Note, look.Soft), f.Field("place-code", one.Code, widgets.FieldOptions{}), f.Field("note", one.Note, widgets.FieldOptions{Rows: 2}))
 	if before != nil {
 		parts = append(parts, p.usedRow(widgets.Stack(), &closed), widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("instruments.remove"), Icon: "bin", Do: func() {
-			f.do(husbandry.RemoveTool{ID: before.ID}, func() { p.kept("") })
+			f.Do(husbandry.RemoveTool{ID: before.ID}, func() { p.kept("") })
 		}}))
 	}
-	f.chosen = func() string { return fmt.Sprint(kind, where.Value(), closed) }
-	f.command = func(place.Answer) (model.Command, error) {
+	f.Chosen = func() string { return fmt.Sprint(kind, where.Value(), closed) }
+	f.Command = func(place.Answer) (model.Command, error) {
 		after := one
-		after.Name, after.Kind, after.Place, after.Code, after.Note = f.text("tool-name"), kind, placeOf(p, where), f.text("place-code"), f.text("note")
+		after.Name, after.Kind, after.Place, after.Code, after.Note = f.Text("tool-name"), kind, placeOf(p, where), f.Text("place-code"), f.Text("note")
 		after.Closed = p.closedOn(closed, one.Closed)
 		if before == nil {
 			return husbandry.AddTool{Tool: after}, nil
 		}
 		return husbandry.ChangeTool{ID: before.ID, Base: before.Revision, Tool: after}, nil
 	}
-	f.done = func() { p.kept(strings.Join(strings.Fields(f.text("tool-name")), " ")) }
+	f.Done = func() { p.kept(strings.Join(strings.Fields(f.Text("tool-name")), " ")) }
 	return f.settle(title, p.say("particulars.keep"), p.closeForm, parts...)
 }
 
 // newCleanForm asks with what a tool was cleaned.
 func newCleanForm(p *Page, one husbandry.ToolStanding) *form {
 	f := newForm(p, one.ID.ID)
-	now := p.window.Now()
 	last := husbandry.Cleaning{Uses: one.Cleaned.Uses, Against: one.Cleaned.Against}
-	means := particulars.NewMeans(p.window, last, f.keep)
-	f.means = means
+	means := particulars.NewMeans(p.window, last, f.Keep)
+	f.Keys, f.Settled = means.First, means.Settle
+	f.At = func(r *model.Refusal) *widgets.Field {
+		if r.Field == "minutes" {
+			return means.Refused()
+		}
+		return nil
+	}
 	parts := []fyne.CanvasObject{widgets.Caution(p.say("husbandry.clean.caution")), means.Container,
-		f.field("day", p.window.Text().DayShort(now.Day()), widgets.FieldOptions{Hint: p.say("particulars.hint.date")}), f.field("note", "", widgets.FieldOptions{Rows: 2})}
-	f.chosen = means.Typed
-	f.command = func(a place.Answer) (model.Command, error) {
-		c := husbandry.Cleaning{Extent: husbandry.Full, Note: f.text("note")}
+		f.Day("day", "", p.today), f.Field("note", "", widgets.FieldOptions{Rows: 2})}
+	f.Chosen = means.Typed
+	f.Command = func(a place.Answer) (model.Command, error) {
+		c := husbandry.Cleaning{Extent: husbandry.Full, Note: f.Text("note")}
 		if err := means.Put(&c); err != nil {
 			return nil, err
 		}
-		day, err := p.window.Text().ParseDay(f.text("day"), p.today)
+		at, err := f.Moment("day", model.Moment{})
 		if err != nil {
-			return nil, particulars.At("day", err)
-		}
-		at := now
-		if day != now.Day() {
-			at = model.MomentOn(now, day, model.Noon, model.ToDay)
+			return nil, err
 		}
 		return husbandry.Clean{Tables: p.window.Tables(), Tools: []model.ToolID{one.ID}, At: at, By: p.window.By(), Cleaning: c, Confirmed: a.Confirmed}, nil
 	}
-	f.done = func() { p.backTo(one.ID.ID) }
+	f.Done = func() { p.backTo(one.ID.ID) }
 	return f.settle(p.say("instruments.clean-of", wording.Gaps{"Name": one.Name}), p.say("instruments.note-clean"), func() { p.show(p.formOf(one.ID.ID)) }, parts...)
 }

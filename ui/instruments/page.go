@@ -101,11 +101,7 @@ func (p *Page) Show(to place.Route) {
 // holds reports whether a form holds something that was typed: its keys are given
 // back to it then.
 func (p *Page) holds() bool {
-	if p.form == nil || !p.form.touched() {
-		return false
-	}
-	p.window.Focus(p.form.first())
-	return true
+	return p.form != nil && p.form.Holds()
 }
 
 // Hide implements place.Place.
@@ -136,7 +132,7 @@ func (p *Page) read() {
 		if again := p.formOf(p.form.id); again == nil {
 			p.closeForm()
 			return
-		} else if !p.form.touched() && p.form.again {
+		} else if !p.form.Touched() && p.form.again {
 			p.show(again)
 			return
 		}
@@ -241,10 +237,10 @@ func (p *Page) add() {
 
 func (p *Page) show(f *form) {
 	p.form = f
-	p.side.Objects = []fyne.CanvasObject{widgets.RowFill(0, widgets.VLine(), widgets.Fix(formWidth, 0, f.content))}
+	p.side.Objects = []fyne.CanvasObject{widgets.RowFill(0, widgets.VLine(), widgets.Fix(formWidth, 0, f.Content))}
 	p.side.Show()
 	p.build()
-	p.window.Focus(f.first())
+	p.window.Focus(f.First())
 }
 
 func (p *Page) closeForm() {
@@ -307,7 +303,7 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 		}
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if p.form != nil {
-			p.form.keep()
+			p.form.Keep()
 		}
 	case fyne.KeyDown, fyne.KeyUp:
 		if p.count() > 0 {

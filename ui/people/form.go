@@ -1,7 +1,7 @@
 package people
 
 import (
-	"errors"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -15,53 +15,45 @@ import (
 	"coilward/ui/widgets"
 )
 
-// form asks who a person is. What was typed stays in it, whatever is refused.
+// form asks who a person is.
 type form struct {
+	*particulars.SideForm
 	page    *Page
 	before  *people.Stored // nil: a new person
-	was     people.Person  // as the form was opened
-	fields  map[string]*widgets.Field
 	roles   []people.Role
 	private bool
 	choices *fyne.Container // of the roles
 	hidden  *fyne.Container // whether the person is private
-	problem *fyne.Container // what is refused and belongs to no field
-	content *fyne.Container
 }
 
 func newForm(p *Page, before *people.Stored) *form {
-	f := &form{page: p, before: before, fields: map[string]*widgets.Field{}, choices: widgets.Stack(), hidden: widgets.Stack(), problem: widgets.Stack()}
-	f.problem.Hide()
-	title := p.say("people.page.add")
+	f := &form{SideForm: particulars.NewSideForm(p.window), page: p, before: before, choices: widgets.Stack(), hidden: widgets.Stack()}
+	title, was := p.say("people.page.add"), people.Person{}
 	if before != nil {
-		f.was, title = before.Person, before.Name
+		title, was = before.Name, before.Person
 	}
-	f.roles, f.private = slices.Clone(f.was.Roles), f.was.Private
-	name := f.field("person", "field.name", f.was.Name, widgets.FieldOptions{})
-	f.fields["person"].OnEnter = f.keep
-	parts := []fyne.CanvasObject{f.problem, name,
+	f.roles, f.private = slices.Clone(was.Roles), was.Private
+	parts := []fyne.CanvasObject{f.Field("person", was.Name, widgets.FieldOptions{Label: p.say("field.name")}),
 		widgets.Col(look.S8, widgets.Line(p.say("field.roles"), look.NoteBold, look.Soft), f.choices),
-		f.field("phones", "field.phones", strings.Join(f.was.Phones, "\n"), widgets.FieldOptions{Rows: 2, Hint: p.say("people.form.phones-hint")}),
-		f.field("address", "field.address", f.was.Address, widgets.FieldOptions{Rows: 2}),
-		f.field("note", "field.note", f.was.Note, widgets.FieldOptions{Rows: 2, Hint: p.say("people.form.note-hint")}),
+		f.Field("phones", strings.Join(was.Phones, "\n"), widgets.FieldOptions{Rows: 2, Hint: p.say("people.form.phones-hint")}),
+		f.Field("address", was.Address, widgets.FieldOptions{Rows: 2}),
+		f.Field("note", was.Note, widgets.FieldOptions{Rows: 2, Hint: p.say("people.form.note-hint")}),
 		f.hidden}
 	if before != nil {
 		parts = append(parts, widgets.Wrap(look.S8, f.writesNow(), widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("people.page.remove"), Icon: "bin", Do: f.remove})))
 	}
 	f.showRoles()
 	f.showPrivate()
-	f.content = particulars.Column(title, p.closeForm, widgets.Col(look.S16, parts...),
-		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: p.say("particulars.keep"), Do: f.keep})))
+	f.Chosen = func() string { return fmt.Sprint(slices.Sorted(slices.Values(f.roles)), f.private) }
+	f.Command = func(place.Answer) (model.Command, error) {
+		if before == nil {
+			return people.Add{Person: f.person()}, nil
+		}
+		return people.Change{ID: before.ID, Base: before.Revision, Person: f.person()}, nil
+	}
+	f.Done = func() { p.kept(strings.Join(strings.Fields(f.Text("person")), " ")) }
+	f.Build(title, p.say("particulars.keep"), p.closeForm, parts...)
 	return f
-}
-
-// field makes a field that is known by its name in refusals.
-func (f *form) field(name, label, value string, o widgets.FieldOptions) fyne.CanvasObject {
-	o.Label = f.page.say(label)
-	field := widgets.NewField(value, o)
-	field.OnTyped = func(string) { field.Accept() }
-	f.fields[name] = field
-	return field.Container
 }
 
 // writesNow offers that new entries are this person's, or says that they are.
@@ -76,14 +68,10 @@ func (f *form) writesNow() fyne.CanvasObject {
 // setWriter says whose new entries are; what was typed stays in the form.
 func (f *form) setWriter(id model.PersonID) {
 	f.page.window.Change(func(p *place.Preferences) { p.By = id })
-	typed := map[string]string{}
-	for name, field := range f.fields {
-		typed[name] = field.Text()
-	}
 	again := newForm(f.page, f.before)
 	again.roles, again.private = f.roles, f.private
-	for name, text := range typed {
-		again.fields[name].SetText(text)
+	for _, name := range []string{"person", "phones", "address", "note"} {
+		again.Named(name).SetText(f.Named(name).Text())
 	}
 	again.showRoles()
 	again.showPrivate()
@@ -115,61 +103,10 @@ func (f *form) showPrivate() {
 	f.hidden.Refresh()
 }
 
-// first is what takes the keys first.
-func (f *form) first() fyne.Focusable { return f.fields["person"].Focusable() }
-
 // person is who stands in the form.
 func (f *form) person() people.Person {
-	return people.Person{Name: f.fields["person"].Text(), Roles: f.roles, Phones: strings.Split(f.fields["phones"].Text(), "\n"),
-		Address: f.fields["address"].Text(), Note: f.fields["note"].Text(), Private: f.private}
-}
-
-// touched reports whether something else stands in the form than at first.
-func (f *form) touched() bool {
-	p := f.person()
-	return p.Name != f.was.Name || strings.Join(p.Phones, "\n") != strings.Join(f.was.Phones, "\n") || p.Address != f.was.Address ||
-		p.Note != f.was.Note || p.Private != f.was.Private || !slices.Equal(slices.Sorted(slices.Values(p.Roles)), slices.Sorted(slices.Values(f.was.Roles)))
-}
-
-// keep stores who stands in the form, or says at the field what cannot stand.
-func (f *form) keep() {
-	f.problem.Hide()
-	for _, field := range f.fields {
-		field.Settle()
-	}
-	p := f.person()
-	f.page.window.Do(func(place.Answer) model.Command {
-		if f.before == nil {
-			return people.Add{Person: p}
-		}
-		return people.Change{ID: f.before.ID, Base: f.before.Revision, Person: p}
-	}, func(err error) {
-		if err != nil {
-			f.refuse(err)
-			return
-		}
-		f.page.kept(strings.Join(strings.Fields(p.Name), " "))
-	})
-}
-
-// refuse says what cannot stand, at its field.
-func (f *form) refuse(err error) {
-	var r *model.Refusal
-	if !errors.As(err, &r) {
-		return // left, or shown by the window
-	}
-	text := f.page.window.Text()
-	if field, there := f.fields[r.Field]; there {
-		field.Refuse(text.Why(r))
-		f.content.Refresh()
-		f.page.window.Focus(field.Focusable())
-		widgets.Reveal(f.content, field.Container)
-		return
-	}
-	f.problem.Objects = []fyne.CanvasObject{widgets.Caution(text.Refusal(r))}
-	f.problem.Show()
-	f.content.Refresh()
-	widgets.Reveal(f.content, f.problem)
+	return people.Person{Name: f.Text("person"), Roles: f.roles, Phones: strings.Split(f.Text("phones"), "\n"),
+		Address: f.Text("address"), Note: f.Text("note"), Private: f.private}
 }
 
 // remove says what goes with the person, what stays and where the data can still
@@ -196,11 +133,7 @@ func (f *form) remove() {
 func (f *form) takeOut(id model.PersonID, then func()) {
 	page := f.page
 	w := page.window
-	w.Do(func(place.Answer) model.Command { return people.Remove{ID: id} }, func(err error) {
-		if err != nil {
-			f.refuse(err)
-			return
-		}
+	f.Do(people.Remove{ID: id}, func() {
 		if w.By() == id {
 			w.Change(func(p *place.Preferences) { p.By = model.PersonID{} })
 		}

@@ -152,8 +152,8 @@ func (p *Page) open(i int) {
 		return
 	}
 	one := p.people[p.shown[i]]
-	if p.form != nil && (p.form.before != nil && p.form.before.ID == one.ID || p.form.touched()) {
-		p.window.Focus(p.form.first())
+	if p.form != nil && (p.form.before != nil && p.form.before.ID == one.ID || p.form.Touched()) {
+		p.window.Focus(p.form.First())
 		return
 	}
 	p.show(newForm(p, &one))
@@ -161,20 +161,20 @@ func (p *Page) open(i int) {
 
 // add opens the form of a new person beside the list.
 func (p *Page) add() {
-	if p.form == nil || p.form.before != nil && !p.form.touched() {
+	if p.form == nil || p.form.before != nil && !p.form.Touched() {
 		p.show(newForm(p, nil))
 		return
 	}
-	p.window.Focus(p.form.first())
+	p.window.Focus(p.form.First())
 }
 
 func (p *Page) show(f *form) {
 	p.form = f
-	p.side.Objects = []fyne.CanvasObject{widgets.RowFill(0, widgets.VLine(), widgets.Fix(formWidth, 0, f.content))}
+	p.side.Objects = []fyne.CanvasObject{widgets.RowFill(0, widgets.VLine(), widgets.Fix(formWidth, 0, f.Content))}
 	p.side.Show()
 	p.build()
 	p.window.ActionsChanged()
-	p.window.Focus(f.first())
+	p.window.Focus(f.First())
 }
 
 func (p *Page) closeForm() {
@@ -222,8 +222,8 @@ func (p *Page) TypedRune(sign rune) {
 	p.search.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnd})
 }
 
-// TypedKey implements place.Keys: the arrows go to the list, Escape closes the
-// form, or shows all again.
+// TypedKey implements place.Keys: the arrows go to the list, Enter keeps the form,
+// Escape closes it, or shows all again.
 func (p *Page) TypedKey(k *fyne.KeyEvent) {
 	switch k.Name {
 	case fyne.KeyEscape:
@@ -232,6 +232,10 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 			return
 		}
 		p.showAll()
+	case fyne.KeyReturn, fyne.KeyEnter:
+		if p.form != nil {
+			p.form.Keep()
+		}
 	case fyne.KeyDown, fyne.KeyUp:
 		if len(p.shown) > 0 {
 			p.window.Focus(p.list)
