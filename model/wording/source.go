@@ -19,8 +19,9 @@ func (l *Languages) phrases(family string) map[string]string {
 
 // Source says a source of the tables, such as "seen: veterinary emergency-triage
 // page; common practice, no source". It is made of phrases, one after another
-// behind "; " and ": ". Those that the catalogue has are said in the language; what
-// else stands there, such as the title of a publication, stays as it is.
+// behind "; ", ": " and ", ", with a note in brackets behind some. Those that the
+// catalogue has are said in the language; what else stands there, such as the title
+// of a publication, stays as it is.
 func (t *Text) Source(source string) string {
 	parts := strings.Split(source, "; ")
 	for i, part := range parts {
@@ -33,9 +34,20 @@ func (t *Text) phrase(part string) string {
 	if key, ok := t.sources[part]; ok {
 		return t.Say(key)
 	}
-	head, rest, parted := strings.Cut(part, ": ")
-	if key, ok := t.sources[head]; ok && parted {
-		return t.Say(key) + ": " + t.phrase(rest)
+	if inner, ok := strings.CutSuffix(part, ")"); ok {
+		if at := strings.LastIndex(inner, " ("); at >= 0 {
+			if key, ok := t.sources[inner[at+2:]]; ok {
+				return t.phrase(inner[:at]) + " (" + t.Say(key) + ")"
+			}
+		}
+	}
+	for _, between := range []string{": ", ", "} {
+		for at := range part {
+			rest, parted := strings.CutPrefix(part[at:], between)
+			if head := part[:at]; parted && (t.sources[head] != "" || t.sources[rest] != "") {
+				return t.phrase(head) + between + t.phrase(rest)
+			}
+		}
 	}
 	return part
 }
