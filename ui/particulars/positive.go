@@ -1,6 +1,8 @@
 package particulars
 
 import (
+	"errors"
+
 	"coilward/model"
 	"coilward/model/contact"
 	"coilward/model/knowledge"
@@ -37,7 +39,8 @@ func OpenPositive(w place.Window, sample model.SampleID, agent knowledge.AgentID
 			show()
 			return
 		}
-		if r, is := err.(*model.Refusal); is {
+		var r *model.Refusal
+		if errors.As(err, &r) {
 			w.Tell(w.Text().Say("positive.page.title"), w.Text().Refusal(r))
 		}
 	})
