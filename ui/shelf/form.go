@@ -1,7 +1,6 @@
 package shelf
 
 import (
-	"errors"
 	"slices"
 	"strconv"
 	"strings"
@@ -20,95 +19,42 @@ import (
 
 // fields is a form of fields in the side column, with one act.
 type fields struct {
-	page     *Page
-	fields   map[string]*widgets.Field
-	order    []string
-	problem  *fyne.Container
-	contents fyne.CanvasObject
-	keep     func() (model.Command, error)
-	kept     func()
+	*particulars.SideForm
+	page *Page
 }
 
 func newFields(p *Page) *fields {
-	f := &fields{page: p, fields: map[string]*widgets.Field{}, problem: widgets.Stack()}
-	f.problem.Hide()
+	f := &fields{SideForm: particulars.NewSideForm(p.window), page: p}
+	f.Done = p.leave
 	return f
 }
 
 // settle makes the form of its parts.
 func (f *fields) settle(title, act string, parts ...fyne.CanvasObject) {
-	f.contents = particulars.Column(title, f.page.leave, widgets.Col(look.S16, append([]fyne.CanvasObject{f.problem}, parts...)...),
-		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: act, Key: "Enter", Do: f.enter})))
+	f.Build(title, act, f.page.leave, parts...)
 }
 
-func (f *fields) content() fyne.CanvasObject { return f.contents }
+func (f *fields) content() fyne.CanvasObject { return f.Content }
 
-func (f *fields) first() fyne.Focusable { return f.fields[f.order[0]].Focusable() }
+func (f *fields) first() fyne.Focusable { return f.First() }
 
-func (f *fields) field(name, value string, o widgets.FieldOptions) fyne.CanvasObject {
-	o.Label = f.page.say("field." + name)
-	field := widgets.NewField(value, o)
-	field.OnTyped = func(string) { field.Accept() }
-	field.OnEnter = f.enter
-	f.fields[name], f.order = field, append(f.order, name)
-	return field.Container
-}
-
-func (f *fields) text(name string) string { return strings.TrimSpace(f.fields[name].Text()) }
+func (f *fields) enter() { f.Keep() }
 
 // number is a whole number up to most; an empty field is that many.
 func (f *fields) number(name string, empty, most int) (int, error) {
-	if f.text(name) == "" {
+	if f.Text(name) == "" {
 		return empty, nil
 	}
-	n, err := f.page.window.Text().ParseCount(f.text(name), most)
+	n, err := f.page.window.Text().ParseCount(f.Text(name), most)
 	return n, particulars.At(name, err)
 }
 
 func (f *fields) length(name string) (l model.Length, err error) {
-	if f.text(name) == "" {
+	if f.Text(name) == "" {
 		return l, nil
 	}
-	l, err = f.page.window.Text().ParseLength(f.text(name))
+	l, err = f.page.window.Text().ParseLength(f.Text(name))
 	return l, particulars.At(name, err)
-}
-
-// enter stores what stands in the form, or says at the field what cannot stand.
-func (f *fields) enter() {
-	for _, field := range f.fields {
-		field.Settle()
-	}
-	f.problem.Hide()
-	command, err := f.keep()
-	if err != nil {
-		f.refuse(err)
-		return
-	}
-	f.page.window.Do(func(place.Answer) model.Command { return command }, func(err error) {
-		switch {
-		case err != nil:
-			f.refuse(err)
-		case f.kept != nil:
-			f.kept()
-		default:
-			f.page.leave()
-		}
-	})
-}
-
-func (f *fields) refuse(err error) {
-	var r *model.Refusal
-	if !errors.As(err, &r) {
-		return
-	}
-	if field, there := f.fields[r.Field]; there {
-		field.Refuse(f.page.window.Text().Why(r))
-		f.page.window.Focus(field.Focusable())
-	} else {
-		f.problem.Objects = []fyne.CanvasObject{widgets.Caution(f.page.window.Text().Refusal(r))}
-		f.problem.Show()
-	}
-	f.contents.Refresh()
 }
 
 // A room has so many shelves and boxes where nothing else is typed.
@@ -125,11 +71,11 @@ func newRoomForm(p *Page) form {
 		unit = p.say("shelf.unit.inches")
 	}
 	f.settle(p.say("shelf.room.title"), p.say("shelf.room.do"),
-		f.field("place-name", "", widgets.FieldOptions{Hint: p.say("shelf.room.hint")}),
-		widgets.RowTop(look.S8, widgets.GrowBy(1, f.field("shelves", "", widgets.FieldOptions{Hint: t.Number(usualShelves)})), widgets.GrowBy(1, f.field("boxes", "", widgets.FieldOptions{Hint: t.Number(usualBoxes)}))),
-		f.field("width", "", widgets.FieldOptions{Unit: unit}),
+		f.Field("place-name", "", widgets.FieldOptions{Hint: p.say("shelf.room.hint")}),
+		widgets.RowTop(look.S8, widgets.GrowBy(1, f.Field("shelves", "", widgets.FieldOptions{Hint: t.Number(usualShelves)})), widgets.GrowBy(1, f.Field("boxes", "", widgets.FieldOptions{Hint: t.Number(usualBoxes)}))),
+		f.Field("width", "", widgets.FieldOptions{Unit: unit}),
 		widgets.Para(p.say("shelf.room.what"), look.Note, look.Soft))
-	f.keep = func() (model.Command, error) {
+	f.Command = func(place.Answer) (model.Command, error) {
 		shelves, err := f.number("shelves", usualShelves, husbandry.MaxShelves)
 		boxes, err2 := f.number("boxes", usualBoxes, husbandry.MaxBoxes)
 		width, err3 := f.length("width")
@@ -138,7 +84,7 @@ func newRoomForm(p *Page) form {
 				return nil, e
 			}
 		}
-		rack, refusal := husbandry.RackOf(husbandry.RackPlan{Rack: husbandry.Place{Name: f.text("place-name"), Kind: husbandry.Room},
+		rack, refusal := husbandry.RackOf(husbandry.RackPlan{Rack: husbandry.Place{Name: f.Text("place-name"), Kind: husbandry.Room},
 			Shelf:   husbandry.Place{Name: p.say("shelf.room.shelf", wording.Gaps{"Number": "{shelf}"}), Kind: husbandry.Shelf},
 			Box:     husbandry.Place{Name: "{letter}{box}", Kind: husbandry.Tub, Size: husbandry.Size{Width: width}},
 			Shelves: shelves, Boxes: boxes})
@@ -167,15 +113,15 @@ func newBoxesForm(p *Page, row Row) form {
 	few := particulars.NewFew(p.say("field.place-kind"), texts(kinds), wordsOf(p, kinds, "husbandry.place-kind."), string(kind), func(v string) { kind = husbandry.PlaceKind(v) })
 	shelf := widgets.Button(widgets.Plain, widgets.Act{Label: p.say("shelf.shelf.add"), Icon: "plus", Do: func() { p.addShelf(row) }})
 	f.settle(p.say("shelf.box.add-to", wording.Gaps{"Where": p.house.places.Title(row.Place)}), p.say("shelf.box.add"),
-		f.field("place-name", next, widgets.FieldOptions{}), few.Container, f.field("width", typed, widgets.FieldOptions{}), widgets.HLine(), shelf)
-	f.keep = func() (model.Command, error) {
+		f.Field("place-name", next, widgets.FieldOptions{}), few.Container, f.Field("width", typed, widgets.FieldOptions{}), widgets.HLine(), shelf)
+	f.Command = func(place.Answer) (model.Command, error) {
 		width, err := f.length("width")
 		if err != nil {
 			return nil, err
 		}
-		return husbandry.AddPlaces{Parent: row.Place, Branches: []husbandry.Branch{{Place: husbandry.Place{Name: f.text("place-name"), Kind: kind, Size: husbandry.Size{Width: width}}}}}, nil
+		return husbandry.AddPlaces{Parent: row.Place, Branches: []husbandry.Branch{{Place: husbandry.Place{Name: f.Text("place-name"), Kind: kind, Size: husbandry.Size{Width: width}}}}}, nil
 	}
-	f.kept = func() { // the next one can follow
+	f.Done = func() { // the next one can follow
 		for _, r := range p.rows {
 			if r.Place == row.Place {
 				p.show(newBoxesForm(p, r))
@@ -489,19 +435,19 @@ func newChangeForm(p *Page, box Box) form {
 		every = strconv.Itoa(pl.CleanEvery)
 	}
 	f.settle(p.say("shelf.card.change"), p.say("particulars.keep"),
-		f.field("place-name", pl.Name, widgets.FieldOptions{}), f.field("place-code", pl.Code, widgets.FieldOptions{}), f.field("width", length(pl.Size.Width), widgets.FieldOptions{}),
-		widgets.RowTop(look.S8, widgets.GrowBy(1, f.field("warm-end", warmth(pl.Zones.Warm), widgets.FieldOptions{})), widgets.GrowBy(1, f.field("cool-end", warmth(pl.Zones.Cool), widgets.FieldOptions{}))),
-		f.field("clean-every", every, widgets.FieldOptions{Unit: p.say("shelf.unit.days")}), f.field("note", pl.Note, widgets.FieldOptions{Rows: 2}))
-	f.keep = func() (model.Command, error) {
+		f.Field("place-name", pl.Name, widgets.FieldOptions{}), f.Field("place-code", pl.Code, widgets.FieldOptions{}), f.Field("width", length(pl.Size.Width), widgets.FieldOptions{}),
+		widgets.RowTop(look.S8, widgets.GrowBy(1, f.Field("warm-end", warmth(pl.Zones.Warm), widgets.FieldOptions{})), widgets.GrowBy(1, f.Field("cool-end", warmth(pl.Zones.Cool), widgets.FieldOptions{}))),
+		f.Field("clean-every", every, widgets.FieldOptions{Unit: p.say("shelf.unit.days")}), f.Field("note", pl.Note, widgets.FieldOptions{Rows: 2}))
+	f.Command = func(place.Answer) (model.Command, error) {
 		after := pl.Place
-		after.Name, after.Code, after.Note = f.text("place-name"), f.text("place-code"), f.text("note")
+		after.Name, after.Code, after.Note = f.Text("place-name"), f.Text("place-code"), f.Text("note")
 		var err error
 		if after.Size.Width, err = f.length("width"); err != nil {
 			return nil, err
 		}
 		for name, end := range map[string]*model.Temperature{"warm-end": &after.Zones.Warm, "cool-end": &after.Zones.Cool} {
-			if *end = (model.Temperature{}); f.text(name) != "" {
-				if *end, err = t.ParseTemperature(f.text(name)); err != nil {
+			if *end = (model.Temperature{}); f.Text(name) != "" {
+				if *end, err = t.ParseTemperature(f.Text(name)); err != nil {
 					return nil, particulars.At(name, err)
 				}
 			}
