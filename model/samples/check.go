@@ -61,7 +61,7 @@ func (s Sample) texts() *model.Refusal {
 		}
 	}
 	if s.Material == "" {
-		return mend("material", "", "choice.unknown", nil)
+		return mend("material", "", "sample.no-material", nil)
 	}
 	return model.CheckText("note", s.Note, MaxNote)
 }

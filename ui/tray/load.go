@@ -11,6 +11,7 @@ import (
 	"coilward/model/knowledge"
 	"coilward/model/people"
 	"coilward/model/samples"
+	"coilward/ui/particulars"
 )
 
 // resultDays is how long a sample stays in the tray after its result came.
@@ -192,6 +193,19 @@ func (t *Tray) owed(animal model.AnimalID) (all []Sample) {
 			if s.Way.Late == late && s.Way.Next != samples.NoAct && slices.Contains(s.Animals, animal) && (len(all) == 0 || s.Way.Next == all[0].Way.Next) {
 				all = append(all, s)
 			}
+		}
+	}
+	return all
+}
+
+// laidOut are the samples of an animal that are still to be taken and are what is asked
+// for: of that material, where one is asked for, and looked through for one of the things
+// at least.
+func (t *Tray) laidOut(of model.AnimalID, asked particulars.Sampling) (all []Sample) {
+	for _, s := range t.Samples {
+		is := func(a knowledge.AgentID) bool { return slices.Contains(s.For, a) }
+		if s.Way.Stage == samples.ToTake && slices.Contains(s.Animals, of) && (asked.Material == "" || asked.Material == s.Material) && slices.ContainsFunc(asked.For, is) {
+			all = append(all, s)
 		}
 	}
 	return all

@@ -114,10 +114,16 @@ func newChangeForm(p *Page, s Sample) *form {
 		return samples.Change{Tables: p.window.Tables(), ID: s.ID, Base: s.Revision, Animals: h.ids(), Sample: after, Confirmed: a.Confirmed}, nil
 	}
 	f.refused = func(r *model.Refusal) bool {
+		why := p.window.Text().Why(r)
 		if r.Field == "name" {
-			f.at(h.search, p.window.Text().Why(r))
+			f.at(h.search, why)
+			return true
 		}
-		return r.Field == "name"
+		if !what.refuse(r.Field, why) {
+			return false
+		}
+		widgets.Reveal(f.content, what.asks[r.Field].chips)
+		return true
 	}
 	f.keys = h.search.Focusable()
 	f.done = func() { p.kept(s.ID) }

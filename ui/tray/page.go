@@ -83,7 +83,8 @@ func (p *Page) Content() fyne.CanvasObject { return p.root }
 
 // Show implements place.Place. A route about a sample opens it, with the page "act"
 // what is to be done with it next; one about an animal opens what is to be done
-// with its samples, and begins one where nothing is, or with the page "new".
+// with its samples, and begins one where nothing is, or with the page "new". One that
+// asks for a sample (particulars.Sampling) goes on with the kits laid out for it.
 func (p *Page) Show(to place.Route) {
 	p.read()
 	if to.Subject.IsZero() && to.Page == "" || p.holds() {
@@ -93,7 +94,15 @@ func (p *Page) Show(to place.Route) {
 		return
 	}
 	id := model.SampleID{ID: to.Subject}
+	asked, asks := particulars.SamplingOf(to.Page)
 	switch _, there := p.tray.Of(id); {
+	case asks:
+		if out := p.tray.laidOut(model.AnimalID{ID: to.Subject}, asked); len(out) > 0 {
+			p.tubes.SetCurrent(out[0].ID.String())
+			p.act(idsOf(out))
+			return
+		}
+		p.prepareAs(model.AnimalID{ID: to.Subject}, asked)
 	case there && to.Page == "act":
 		p.tubes.SetCurrent(id.String())
 		p.act([]model.SampleID{id})
@@ -390,9 +399,12 @@ func (p *Page) do(a samples.Act, some []Sample) {
 }
 
 // prepare opens the form of new samples, of an animal if one is given.
-func (p *Page) prepare(of model.AnimalID) {
+func (p *Page) prepare(of model.AnimalID) { p.prepareAs(of, particulars.Sampling{}) }
+
+// prepareAs opens the form of new samples in which what is asked for is chosen.
+func (p *Page) prepareAs(of model.AnimalID, asked particulars.Sampling) {
 	if !p.holds() && !p.window.ReadOnly() && len(p.tray.Animals) > 0 {
-		p.show(newPrepareForm(p, of), formWidth)
+		p.show(newPrepareForm(p, of, asked), formWidth)
 	}
 }
 

@@ -25,12 +25,25 @@ type whatFor struct {
 	by       *particulars.Pick
 	content  *fyne.Container
 	caution  *fyne.Container
-	agents   *fyne.Container
+	silent   *fyne.Container
+	asks     map[string]*asks // by the field of what is chosen
 	changed  func()
 }
 
+// asks is a choice by chips, with room for why it cannot stand.
+type asks struct {
+	chips fyne.CanvasObject
+	said  *fyne.Container
+}
+
+func newAsks(chips fyne.CanvasObject) (*asks, fyne.CanvasObject) {
+	a := &asks{chips: chips, said: widgets.Stack()}
+	a.said.Hide()
+	return a, widgets.Col(look.S8, chips, a.said)
+}
+
 func newWhatFor(p *Page, s samples.Sample) *whatFor {
-	f := &whatFor{page: p, material: s.Material, of: slices.Clone(s.For), caution: widgets.Stack(), agents: widgets.Stack(), changed: func() {}}
+	f := &whatFor{page: p, material: s.Material, of: slices.Clone(s.For), caution: widgets.Stack(), silent: widgets.Stack(), asks: map[string]*asks{}, changed: func() {}}
 	var values, names []string
 	for _, m := range p.window.Tables().Materials() {
 		values, names = append(values, string(m.ID)), append(names, p.words().material(m.ID))
@@ -40,13 +53,53 @@ func newWhatFor(p *Page, s samples.Sample) *whatFor {
 		if m, _ := p.window.Tables().Material(f.material); m.Takes == knowledge.ByVet && f.by.Value() == "" {
 			f.leaveToVet()
 		}
-		f.show()
-		f.changed()
+		f.accept("material")
 	})
 	f.by = p.personPick(p.say("field.taken-by"), particulars.Capital(p.say("particulars.unsaid")), p.takers(s.TakenBy), s.TakenBy)
-	f.content = widgets.Col(look.S16, material.Container, f.caution, f.agents, f.by.Container)
+	var materials, agents fyne.CanvasObject
+	f.asks["material"], materials = newAsks(material.Container)
+	f.asks["looked-for"], agents = newAsks(f.agents())
+	f.content = widgets.Col(look.S16, materials, f.caution, agents, f.silent, f.by.Container)
 	f.show()
 	return f
+}
+
+// agents are the things that can be looked for. They stay as they are pressed, and
+// with them the keys.
+func (f *whatFor) agents() fyne.CanvasObject {
+	chips := widgets.Wrap(look.S8)
+	for _, a := range f.page.window.Tables().Agents() {
+		var chip *widgets.Press
+		chip = widgets.Chip("", f.page.words().agent(a.ID), slices.Contains(f.of, a.ID), func() {
+			if i := slices.Index(f.of, a.ID); i >= 0 {
+				f.of = slices.Delete(f.of, i, i+1)
+			} else {
+				f.of = append(f.of, a.ID)
+			}
+			chip.SetOn(slices.Contains(f.of, a.ID))
+			f.accept("looked-for")
+		})
+		chips.Add(chip)
+	}
+	return widgets.Col(look.S8, widgets.Line(f.page.say("field.looked-for"), look.NoteBold, look.Soft), chips)
+}
+
+// accept takes back why a choice could not stand, and shows what follows from it now.
+func (f *whatFor) accept(field string) {
+	f.asks[field].said.Hide()
+	f.show()
+	f.changed()
+}
+
+// refuse says at a choice why it cannot stand; false: the field is none of them.
+func (f *whatFor) refuse(field, why string) bool {
+	a, ours := f.asks[field]
+	if ours {
+		a.said.Objects = []fyne.CanvasObject{widgets.Caution(why)}
+		a.said.Show()
+		f.content.Refresh()
+	}
+	return ours
 }
 
 // takers are those who may take a sample: who works here, the vets, and one who
@@ -67,18 +120,23 @@ func (f *whatFor) leaveToVet() {
 	}
 }
 
+// cautionOf is what is to be minded when a material is taken; empty: nothing.
+func cautionOf(t knowledge.Takes) string {
+	return map[knowledge.Takes]string{knowledge.InMouth: "stop.mouth.caution", knowledge.ByVet: "tray.by-vet", knowledge.ByKeeper: "tray.gloves"}[t]
+}
+
+// forVet reports whether leaving a material to the vet is an answer to its caution.
+func forVet(t knowledge.Takes) bool { return t == knowledge.InMouth || t == knowledge.ByVet }
+
 func (f *whatFor) show() {
 	p := f.page
-	f.caution.Objects = nil
+	f.caution.Objects, f.silent.Objects = nil, nil
 	m, _ := p.window.Tables().Material(f.material)
-	if m.Takes == knowledge.InMouth || m.Takes == knowledge.ByVet {
-		key := "stop.mouth.caution"
-		if m.Takes == knowledge.ByVet {
-			key = "tray.by-vet"
-		}
+	if key := cautionOf(m.Takes); key != "" {
 		parts := []fyne.CanvasObject{widgets.Caution(p.say(key))}
-		switch vets := p.tray.with(people.Vet); {
-		case len(vets) == 0:
+		switch {
+		case !forVet(m.Takes):
+		case len(p.tray.with(people.Vet)) == 0:
 			parts = append(parts, widgets.Para(p.say("tray.no-vet"), look.Note, look.Soft))
 		default:
 			parts = append(parts, widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.leave-to-vet"), Icon: "vet", Do: func() {
@@ -89,28 +147,15 @@ func (f *whatFor) show() {
 		f.caution.Objects = []fyne.CanvasObject{widgets.Col(look.S8, parts...)}
 	}
 	f.caution.Hidden = len(f.caution.Objects) == 0
-	chips := widgets.Wrap(look.S8)
-	var silent []knowledge.AgentID
-	for _, a := range p.window.Tables().Agents() {
-		on := slices.Contains(f.of, a.ID)
-		if on && f.material != "" && p.window.Tables().Silent(a.ID, f.material) {
-			silent = append(silent, a.ID)
+	var silent []fyne.CanvasObject
+	for _, of := range f.lookedFor() {
+		if f.material != "" && p.window.Tables().Silent(of, f.material) {
+			silent = append(silent, widgets.Caution(p.words().silent(of)))
 		}
-		chips.Add(widgets.Chip("", p.words().agent(a.ID), on, func() {
-			if i := slices.Index(f.of, a.ID); i >= 0 {
-				f.of = slices.Delete(f.of, i, i+1)
-			} else {
-				f.of = append(f.of, a.ID)
-			}
-			f.show()
-			f.changed()
-		}))
 	}
-	parts := []fyne.CanvasObject{widgets.Line(p.say("field.looked-for"), look.NoteBold, look.Soft), chips}
-	for _, of := range silent {
-		parts = append(parts, widgets.Caution(p.words().silent(of)))
+	if f.silent.Hidden = len(silent) == 0; !f.silent.Hidden {
+		f.silent.Objects = []fyne.CanvasObject{widgets.Col(look.S8, silent...)}
 	}
-	f.agents.Objects = []fyne.CanvasObject{widgets.Col(look.S8, parts...)}
 	f.content.Refresh()
 }
 
@@ -142,7 +187,7 @@ const (
 	onePool = "pool"
 )
 
-func newPrepareForm(p *Page, of model.AnimalID) *form {
+func newPrepareForm(p *Page, of model.AnimalID, asked particulars.Sampling) *form {
 	f := &prepareForm{form: newForm(p), ways: widgets.Stack(), tubes: widgets.Stack()}
 	before, _ := p.tray.last()
 	var chosen []model.AnimalID
@@ -151,7 +196,7 @@ func newPrepareForm(p *Page, of model.AnimalID) *form {
 	}
 	f.herd = newHerd(p, chosen)
 	f.herd.changed, f.herd.enter = f.arrange, f.keep
-	f.what = newWhatFor(p, samples.Sample{})
+	f.what = newWhatFor(p, samples.Sample{Material: asked.Material, For: asked.For})
 	lab, labShown := p.labPick(before.Lab)
 	f.lab = lab
 	parts := []fyne.CanvasObject{f.herd.Container, f.ways, f.what.content, f.tubes,
@@ -297,6 +342,10 @@ func (f *prepareForm) said(r *model.Refusal) bool {
 	why := f.page.window.Text().Why(r)
 	if r.Field == "name" {
 		f.at(f.herd.search, why)
+		return true
+	}
+	if f.what.refuse(r.Field, why) {
+		widgets.Reveal(f.content, f.what.asks[r.Field].chips)
 		return true
 	}
 	if r.Field == "kit-number" {

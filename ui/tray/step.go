@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
-	"coilward/model/knowledge"
 	"coilward/model/people"
 	"coilward/model/samples"
 	"coilward/ui/look"
@@ -160,14 +159,16 @@ func (p *Page) taker(s Sample) model.PersonID {
 // it to the vet as an equal answer.
 func (p *Page) cautions(some []Sample) (parts []fyne.CanvasObject) {
 	var said []string
+	hurts := false
 	for _, s := range some {
 		m, _ := p.window.Tables().Material(s.Material)
-		key := map[knowledge.Takes]string{knowledge.InMouth: "stop.mouth.caution", knowledge.ByVet: "tray.by-vet"}[m.Takes]
+		key := cautionOf(m.Takes)
+		hurts = hurts || forVet(m.Takes)
 		if key != "" && !slices.Contains(said, key) {
 			said, parts = append(said, key), append(parts, widgets.Caution(p.say(key)))
 		}
 	}
-	if vets := p.tray.with(people.Vet); len(said) > 0 && len(some) == 1 && len(vets) > 0 && some[0].TakenBy != vets[0].ID {
+	if vets := p.tray.with(people.Vet); hurts && len(some) == 1 && len(vets) > 0 && some[0].TakenBy != vets[0].ID {
 		parts = append(parts, widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.leave-to-vet"), Icon: "vet", Do: func() { p.leaveToVet(some[0], vets[0]) }}), widgets.Fill()))
 	}
 	return parts

@@ -21,9 +21,11 @@ import (
 	"coilward/model/samples"
 	"coilward/model/storetest"
 	"coilward/ui/look"
+	"coilward/ui/particulars"
 	"coilward/ui/place"
 	ui "coilward/ui/tray"
 	"coilward/ui/uitest"
+	"coilward/ui/widgets"
 	"coilward/ui/widgets/tubes"
 )
 
@@ -761,6 +763,121 @@ func TestWordsFitInTheTray(t *testing.T) {
 			uitest.Tap(t, w.Content(), word("material.oral-swab"))
 			uitest.Tap(t, w.Content(), word("agent.reptarenavirus"))
 			check("new")
+		}
+	}
+}
+
+// A choice that is missing is named at its chips, and what was chosen stays.
+func TestAMissingMaterialIsSaidAtItsChoice(t *testing.T) {
+	a := &acts{Opened: open(t, plain(), "en", room(t))}
+	a.tap("New samples")
+	a.typed("ash")
+	a.key(fyne.KeyReturn)
+	a.tap("Serpentovirus")
+	a.tap("Lay into the tray")
+	if !a.Shows("Choose what is taken.") || len(all(a.Opened).Samples) != 0 {
+		t.Errorf("%q", uitest.Texts(a.Content()))
+	}
+	a.tap("Mouth swab")
+	if a.Shows("Choose what is taken.") {
+		t.Error("it is said still")
+	}
+	a.tap("Lay into the tray")
+	if got := all(a.Opened).Samples; len(got) != 1 || !slices.Equal(got[0].For, []knowledge.AgentID{"serpentovirus"}) {
+		t.Errorf("%+v", got)
+	}
+}
+
+// Who goes by keys from chip to chip stays at the one that was pressed.
+func TestAChipKeepsTheKeys(t *testing.T) {
+	a := &acts{Opened: open(t, plain(), "en", room(t))}
+	a.tap("New samples")
+	for _, name := range []string{"Faeces", "Worms and protozoa in faeces"} {
+		a.Focus(uitest.Press(t, a.Content(), name).(fyne.Focusable))
+		a.key(fyne.KeySpace)
+		press, is := a.Canvas().Focused().(*widgets.Press)
+		if !is || press.Name() != name || !press.State().On {
+			t.Errorf("after %s the keys are at %T", name, a.Canvas().Focused())
+		}
+		seen := false
+		uitest.Walk(a.Content(), func(s uitest.Seen) bool { seen = seen || s.Object == fyne.CanvasObject(press); return true })
+		if !seen {
+			t.Errorf("%s has the keys and is not in sight", name)
+		}
+	}
+}
+
+// What is taken by hand says its caution, in the form of the kits and when it is taken.
+func TestFaecesAndShedSkinSayToWearGloves(t *testing.T) {
+	for _, material := range []string{"Faeces", "Shed skin"} {
+		a := &acts{Opened: open(t, plain(), "en", room(t))}
+		a.tap("New samples")
+		a.typed("ash")
+		a.key(fyne.KeyReturn)
+		a.tap(material)
+		if !a.Shows("Use gloves") {
+			t.Errorf("%s: %q", material, uitest.Texts(a.Content()))
+		}
+		a.tap("Worms and protozoa in faeces")
+		a.tap("Lay into the tray")
+		a.key(fyne.KeyReturn)
+		if !a.Shows("Use gloves") || a.Shows("Leave it to the vet") {
+			t.Errorf("%s, taken: %q", material, uitest.Texts(a.Content()))
+		}
+	}
+}
+
+// Who comes from a plan finds what it asks for chosen, and goes on with the kit once it
+// is laid out.
+func TestASampleThatAPlanAsksFor(t *testing.T) {
+	a := &acts{Opened: open(t, plain(), "en", room(t))}
+	ask := particulars.Sampling{Material: "faeces", For: []knowledge.AgentID{"worms-and-protozoa", "cryptosporidium"}}
+	a.Go(ask.Route(a.Animal("Ash").ID))
+	if !a.Shows("1 chosen: Ash") {
+		t.Fatalf("%q", uitest.Texts(a.Content()))
+	}
+	a.tap("Lay into the tray")
+	got := all(a.Opened).Samples
+	if len(got) != 1 || got[0].Material != "faeces" || len(got[0].For) != 2 || got[0].Animals[0] != a.Animal("Ash").ID {
+		t.Fatalf("%+v: %q", got, uitest.Texts(a.Content()))
+	}
+	a.Go(ask.Route(a.Animal("Ash").ID))
+	if !a.Shows("Take the samples") {
+		t.Errorf("the kit that is laid out is not taken: %q", uitest.Texts(a.Content()))
+	}
+	a.key(fyne.KeyEscape)
+	a.Go(particulars.Sampling{For: []knowledge.AgentID{"serpentovirus"}}.Route(a.Animal("Ash").ID))
+	if !a.Shows("1 chosen: Ash") || a.Shows("Take the samples") {
+		t.Errorf("the kit for something else is taken: %q", uitest.Texts(a.Content()))
+	}
+}
+
+// What was just laid in is taken alone also where the tubes are folded into piles.
+func TestWhatWasJustLaidInIsTakenAloneFromAPile(t *testing.T) {
+	for _, n := range [][2]int{{8, 2}, {5, 5}, {2, 8}} {
+		a := &acts{Opened: open(t, plain(), "en", room(t))}
+		lay := func(names []string) {
+			a.tap("New samples")
+			for _, name := range names {
+				a.typed(name)
+				a.key(fyne.KeyReturn)
+			}
+			a.tap("Faeces")
+			a.tap("Worms and protozoa in faeces")
+			a.tap("Lay into the tray")
+		}
+		lay(names()[:n[0]])
+		old := map[model.SampleID]bool{}
+		for _, s := range all(a.Opened).Samples {
+			old[s.ID] = true
+		}
+		lay(names()[8-n[1]:])
+		a.key(fyne.KeyReturn)
+		a.tap("Taken")
+		for _, s := range all(a.Opened).Samples {
+			if taken := s.Stage() == samples.Taken; taken == old[s.ID] {
+				t.Errorf("%v: lay there: %t, taken: %t", n, old[s.ID], taken)
+			}
 		}
 	}
 }
