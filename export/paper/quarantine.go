@@ -209,11 +209,14 @@ func (s quarantined) blocks() []Block {
 			{Text: s.since(l)}, {Text: s.on(l)}, {Text: s.reasons(l)}})
 	}
 	blocks := []Block{Heading{Level: 2, Text: s.say("paper.quarantine.asked"), Aside: s.say("paper.quarantine.of", gaps{"Met": len(s.Gate.Lines) - len(s.Gate.Unmet()), "Asked": len(s.Gate.Lines)})}, t}
-	if s.Protocol.Mites {
-		blocks = append(blocks, Keep{Heading{Level: 2, Text: s.say("paper.quarantine.mites")},
-			Figure{H: 46, Min: 34, Draw: s.watch(), Caption: s.say("paper.quarantine.mites-caption"), Words: s.looked()}})
+	if !s.Protocol.Mites {
+		return blocks
 	}
-	return blocks
+	head := Heading{Level: 2, Text: s.say("paper.quarantine.mites")}
+	if len(s.Looks) == 0 { // there is nothing to draw
+		return append(blocks, Keep{head, Paragraph{s.looked(), textStyle}})
+	}
+	return append(blocks, Keep{head, Figure{H: 46, Min: 34, Draw: s.watch(), Caption: s.say("paper.quarantine.mites-caption"), Words: s.looked()}})
 }
 
 func signOf(state quarantine.State) Sign {
@@ -222,6 +225,8 @@ func signOf(state quarantine.State) Sign {
 		return Tick
 	case quarantine.Watch:
 		return Ring
+	case quarantine.CannotTell:
+		return Untold
 	}
 	return Unmet
 }
@@ -257,7 +262,7 @@ func (s quarantined) on(l quarantine.Line) string {
 	slices.SortStableFunc(all, func(a, b rest) int { return cmp.Compare(a.day, b.day) })
 	var said []string
 	for _, r := range all {
-		said = append(said, s.say("newcomers.entry", gaps{"Kind": s.say("kind." + r.kind), "Day": r.day}))
+		said = append(said, s.say("newcomers.entry", gaps{"Kind": s.say("kind." + r.kind), "Day": s.text.DayShort(r.day)}))
 	}
 	return strings.Join(said, "\n")
 }

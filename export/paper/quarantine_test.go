@@ -54,7 +54,7 @@ func never() []string {
 func TestAQuarantineReportSaysWhatIsMetAndWhatNot(t *testing.T) {
 	k, _ := inQuarantine(t)
 	for language, wants := range map[string][]string{
-		"en": {"Quarantine report", "Kestrel", "In quarantine, day 28 of 90", "28 of 90 days in the room", "not met", "Serpentovirus: 0 of 2 not detected", "No result pending", "Mite look", "none seen", "No check since the arrival"},
+		"en": {"Quarantine report", "Kestrel", "In quarantine, day 28 of 90", "28 of 90 days in the room", "not met", "Serpentovirus", "No result pending", "Mite look", "none seen", "No check since the arrival"},
 		"de": {"Quarantänebericht", "In Quarantäne, Tag 28 von 90", "28 von 90 Tagen im Raum", "nicht erfüllt", "keine gesehen"},
 	} {
 		for _, size := range []paper.Size{paper.A4, paper.Letter} {
@@ -147,7 +147,7 @@ func TestAQuarantineReportSaysWhatItRestsOn(t *testing.T) {
 	k, _ := inQuarantine(t)
 	q := k.quarantined()
 	q.Version = "9.8.7"
-	for language, want := range map[string]string{"en": "Source of the protocol: ", "de": "Quelle des Ablaufs: "} {
+	for language, want := range map[string]string{"en": "Source of the protocol: ", "de": "Quelle des Protokolls: "} {
 		plain := paper.Plain(paper.QuarantineReport(q, papertest.Text(t, language), paper.A4))
 		for _, want := range []string{"9.8.7", k.tables.Hash()[:4], want + papertest.Text(t, language).Source(q.Protocol.Source)} {
 			if !strings.Contains(plain, want) {
@@ -217,5 +217,37 @@ func TestAnOpenPositiveStandsAboveTheList(t *testing.T) {
 	}
 	if !strings.Contains(plain, "Kind=kind.positive") || strings.Contains(plain, "Kind=kind.check") {
 		t.Errorf("the positive is not called one:\n%s", plain)
+	}
+}
+
+// What cannot be told yet bears another sign than what is not met, and than a speck; a
+// line rests on entries of days told in short.
+func TestWhatCannotBeToldYetHasASignOfItsOwn(t *testing.T) {
+	k, _ := inQuarantine(t)
+	q := k.quarantined()
+	signs := map[quarantine.State]string{quarantine.Met: "[tick] met", quarantine.Watch: "[ring] met, to be watched", quarantine.NotMet: "[cross] not met", quarantine.CannotTell: "[question] cannot be told yet"}
+	for _, state := range quarantine.States() {
+		for i := range q.Gate.Lines {
+			q.Gate.Lines[i].State = state
+		}
+		plain := paper.Plain(paper.QuarantineReport(q, papertest.Text(t, "en"), paper.A4))
+		for _, sign := range []string{"[tick]", "[ring]", "[cross]", "[question]", "[hollow]", "[diamond]"} {
+			if said := strings.Contains(plain, sign); said != strings.HasPrefix(signs[state], sign) {
+				t.Errorf("%s: %s is said: %v", state, sign, said)
+			}
+		}
+		if !strings.Contains(plain, signs[state]) {
+			t.Errorf("%s: %q is not said:\n%s", state, signs[state], plain)
+		}
+	}
+}
+
+// Where nobody looked for mites that is said instead of an empty drawing.
+func TestNoLookForMitesIsSaid(t *testing.T) {
+	k := keep(t)
+	k.do(quarantine.Begin{Tables: k.tables, Animal: k.animal, Arrived: k.now(), Protocol: newcomers.Usual})
+	d := paper.QuarantineReport(k.quarantined(), papertest.Keys{}, paper.A4)
+	if plain := paper.Plain(d); strings.Contains(plain, "paper.quarantine.mites-caption") || !strings.Contains(plain, "quarantine.why.mites-no-look") {
+		t.Errorf("an empty drawing is printed:\n%s", plain)
 	}
 }
