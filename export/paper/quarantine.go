@@ -104,7 +104,8 @@ func QuarantineReport(q Quarantine, text Text, size Size) Document {
 	if open := saidOfPositives(q.Positives, text); len(open) > 0 {
 		blocks = append(blocks, List{Triangle, open, textStyle})
 	}
-	blocks = append(blocks, Paragraph{s.sentence(), sayStyle}, Rule{Ink, .25}, s.who(), Space(2))
+	blocks = append(blocks, Paragraph{s.sentence(), sayStyle}, Rule{Ink, .25})
+	blocks = append(append(blocks, s.who()...), Space(2))
 	blocks = append(blocks, s.blocks()...)
 	blocks = append(blocks, Rule{Ink, .25},
 		Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{{Paragraph{s.issued(), smallStyle}}, {Paragraph{s.say("paper.quarantine.caution"), smallStyle}}}},
@@ -147,7 +148,7 @@ func (s quarantined) sentence() string {
 }
 
 // who is what the quarantine is of, and by what it goes.
-func (s quarantined) who() Block {
+func (s quarantined) who() []Block {
 	unknown := s.say("paper.quarantine.unknown")
 	from := unknown
 	if s.Animal.From != "" {
@@ -165,6 +166,7 @@ func (s quarantined) who() Block {
 	if s.Told {
 		pairs = slices.Insert(pairs, 1, [2]string{s.say("paper.quarantine.from"), from})
 	}
+	var reason []Block
 	if r := s.Quarantine.Quarantine.Released; r != nil {
 		by := cmp.Or(cut(Clean(s.By), longestFact), unknown)
 		pairs = append(pairs, [2]string{s.say("paper.quarantine.on"), s.text.DayShort(r.At.Day())}, [2]string{s.say("paper.quarantine.by"), by})
@@ -173,12 +175,12 @@ func (s quarantined) who() Block {
 			if s.Told {
 				why = Clean(r.Why)
 			}
-			pairs = append(pairs, [2]string{s.say("paper.quarantine.why"), why})
+			reason = append(reason, Grid{Pairs: [][2]string{{s.say("paper.quarantine.why"), why}}, NameW: .165}) // in line with the names above
 		}
 	} else {
 		pairs = append(pairs, [2]string{s.say("paper.quarantine.earliest"), s.earliest()})
 	}
-	return Grid{Pairs: pairs, Columns: 2}
+	return append([]Block{Grid{Pairs: pairs, Columns: 2}}, reason...)
 }
 
 // issued is by which version and tables the paper was made, and what its list rests on.
@@ -201,9 +203,9 @@ func (s quarantined) earliest() string {
 // blocks are the lines, and the looks for mites.
 func (s quarantined) blocks() []Block {
 	t := Table{Note: s.say("paper.quarantine.note"), Columns: []Column{
-		{Title: s.say("paper.quarantine.line"), Share: 1.3, Style: smallInk}, {Title: s.say("paper.quarantine.state"), Fixed: 28, Style: smallInk},
-		{Title: s.say("paper.quarantine.true"), Fixed: 20, Style: smallInk}, {Title: s.say("paper.quarantine.on-what"), Share: 1, Style: smallStyle},
-		{Title: s.say("paper.quarantine.not-why"), Share: 2.4, Style: smallStyle}}}
+		{Title: s.say("paper.quarantine.line"), Share: 1.5, Style: smallInk}, {Title: s.say("paper.quarantine.state"), Fixed: 25, Style: smallInk},
+		{Title: s.say("paper.quarantine.true"), Fixed: 19, Style: smallInk}, {Title: s.say("paper.quarantine.on-what"), Share: 1.25, Style: smallStyle},
+		{Title: s.say("paper.quarantine.not-why"), Share: 2.8, Style: smallStyle}}}
 	for _, l := range s.Gate.Lines {
 		t.Rows = append(t.Rows, []Cell{{Text: s.line(l)}, {Text: s.say("quarantine.state." + string(l.State)), Sign: signOf(l.State)},
 			{Text: s.since(l)}, {Text: s.on(l)}, {Text: s.reasons(l)}})
