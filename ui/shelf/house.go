@@ -26,8 +26,7 @@ type Animal struct {
 	Hatched model.Date
 	Classes []round.Class // that apply, the one that rules last; as the house was arranged
 
-	facts round.Facts // as far as its own records tell
-	looks care.MiteDays
+	own round.Own // as far as its own records tell
 
 	Weights []care.Weighed // newest first, as far as they were read
 	Meals   []care.Entry   // newest first
@@ -142,9 +141,7 @@ func loadAnimal(v model.View, t *knowledge.Tables, stored animals.Stored, now mo
 			}
 		}
 	}
-	standing := records.Stand(t, problems, now)
-	a.facts = round.Facts{Level: standing.Level(), ForVet: standing.ForVet()}
-	a.looks = records.MiteDays()
+	a.own = round.OwnOf(t, records, problems, now)
 	return a, nil
 }
 
@@ -163,12 +160,7 @@ func Arrange(t *knowledge.Tables, places *husbandry.House, scales husbandry.Scal
 	}
 	for id, a := range all {
 		a.Due, a.waits = pressing[id.Subject()], waits[id.Subject()]
-		facts := a.facts
-		facts.Detected, facts.NearPositive = list.Positives.Detected[id], list.Positives.Near[id]
-		facts.Newcomer = places.Newcomer(t, id, now.Day())
-		watch, _ := history.MiteWatch(t, a.looks, places.MiteWatch(t, id, now), now.Day())
-		facts.MiteWatch = watch.Mites != 0
-		a.Classes = facts.All()
+		a.Classes = round.FactsOf(t, id, a.own, places, list.Positives, now).All()
 	}
 	housed := map[model.AnimalID]bool{}
 	residents := places.Residents(now)
@@ -303,7 +295,7 @@ func (h *House) ToLookForMites(id model.AnimalID) (n int) {
 		for _, b := range row.Boxes {
 			in := h.places.Room(b.Place.ID)
 			for _, a := range b.Animals {
-				switch wanted, _ := Wants(Mites, a.Due); {
+				switch wanted, _ := round.Mites.Wants(a.Due); {
 				case a.ID == id:
 					room = in
 				case wanted:
@@ -335,41 +327,11 @@ func (h *House) RoomName(r Row) string {
 	return ""
 }
 
-// Wants tells whether a job is due on an animal or box with these items, and
-// whether it is late.
-func Wants(job Job, items []due.Item) (wanted, late bool) {
-	for _, item := range items {
-		if jobOf(item.Job) == job {
-			wanted, late = true, late || item.State.Overdue()
-		}
-	}
-	return wanted, late
-}
-
-// jobOf is the walk that does what is due; empty where none does.
-func jobOf(j due.Job) Job {
-	switch j {
-	case due.Offer:
-		return Feed
-	case due.Weigh:
-		return Weigh
-	case due.Check, due.LookAgain, due.ShedLook:
-		return Check
-	case due.Clean:
-		return Clean
-	case due.MiteLook:
-		return Mites
-	case due.TakeSample:
-		return Swab
-	}
-	return ""
-}
-
 // Stops are what a walk through these rows asks about, in their order: those that
 // it is due on, or all of them. Those not housed yet come last: most often they
 // are new. Where it is not known when food is due, because none was ever offered, it
 // is offered, and first. Samples are taken in the order of the classes.
-func Stops(rows []Row, job Job, all bool) (stops []Stop) {
+func Stops(rows []Row, job round.Job, all bool) (stops []Stop) {
 	var first []Stop
 	rows = slices.Clone(rows)
 	slices.SortStableFunc(rows, func(a, b Row) int {
@@ -383,20 +345,20 @@ func Stops(rows []Row, job Job, all bool) (stops []Stop) {
 	})
 	for _, row := range rows {
 		for _, box := range row.Boxes {
-			if job == Clean {
-				if wanted, late := Wants(job, box.Due); !row.Loose && (wanted || all) {
+			if job == round.Clean {
+				if wanted, late := job.Wants(box.Due); !row.Loose && (wanted || all) {
 					stops = append(stops, Stop{Place: box.Place.ID, Late: late})
 				}
 				continue
 			}
 			for _, a := range box.Animals {
-				if job == Swab {
+				if job == round.Swab {
 					stops = append(stops, swabs(box.Place.ID, a, all)...)
 					continue
 				}
-				wanted, late := Wants(job, a.Due)
+				wanted, late := job.Wants(a.Due)
 				s := Stop{Place: box.Place.ID, Animal: a.ID, Late: late}
-				switch never := job == Feed && !a.waits && round.NeverOffered(a.Meals); {
+				switch never := job == round.Feed && !a.waits && round.NeverOffered(a.Meals); {
 				case never && !row.Loose && round.OfferedFirst(a.Class(), a.Meals):
 					first = append(first, s)
 				case wanted || never || all:
@@ -405,7 +367,7 @@ func Stops(rows []Row, job Job, all bool) (stops []Stop) {
 			}
 		}
 	}
-	if job == Swab {
+	if job == round.Swab {
 		served(stops, rows)
 	}
 	return append(first, stops...)

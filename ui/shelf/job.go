@@ -38,19 +38,19 @@ type setting struct {
 }
 
 // choose begins a job: what it asks once first, the boxes then.
-func (p *Page) choose(job Job) {
+func (p *Page) choose(job round.Job) {
 	if p.house == nil || len(Stops(p.rows, job, true)) == 0 {
 		p.window.Tell(p.say("shelf.job."+string(job)), p.say("shelf.job.nobody"))
 		return
 	}
-	p.job.all = job != Feed && len(Stops(p.rows, job, false)) == 0 // nobody is fed who is not due, unless it is said
-	if job == Feed && p.job.meal.Prey == "" {
+	p.job.all = job != round.Feed && len(Stops(p.rows, job, false)) == 0 // nobody is fed who is not due, unless it is said
+	if job == round.Feed && p.job.meal.Prey == "" {
 		p.job.meal, _ = round.UsualMeal(mealsOf(p.rows))
 	}
-	if job == Weigh {
+	if job == round.Weigh {
 		p.job.scale = p.house.UsualScale()
 	}
-	if job == Weigh || job == Check {
+	if job == round.Weigh || job == round.Check {
 		p.begin(job)
 		return
 	}
@@ -58,7 +58,7 @@ func (p *Page) choose(job Job) {
 }
 
 // begin walks through the boxes. A walk that goes on already keeps its answers.
-func (p *Page) begin(job Job) {
+func (p *Page) begin(job round.Job) {
 	p.form = nil
 	if p.walk == nil || p.walk.Job != job || p.atEnd() {
 		p.walk = NewWalk(job, Stops(p.rows, job, p.job.all))
@@ -136,7 +136,7 @@ func (p *Page) end() {
 // setup asks what is the same for all boxes of a walk.
 type setup struct {
 	page     *Page
-	job      Job
+	job      round.Job
 	set      setting
 	fields   map[string]*widgets.Field
 	prey     *particulars.Pick
@@ -150,30 +150,30 @@ type setup struct {
 	contents fyne.CanvasObject
 }
 
-func newSetup(p *Page, job Job) *setup {
+func newSetup(p *Page, job round.Job) *setup {
 	s := &setup{page: p, job: job, set: p.job, fields: map[string]*widgets.Field{}, problem: widgets.Stack(), caution: widgets.Stack(), nobody: widgets.Stack()}
 	s.problem.Hide()
 	s.nobody.Hide()
 	parts := []fyne.CanvasObject{s.problem}
 	switch job {
-	case Feed:
+	case round.Feed:
 		parts = append(parts, s.meal()...)
-	case Weigh:
+	case round.Weigh:
 		parts = append(parts, s.gut())
 		if all := p.house.scales.InUse(); len(all) > 0 {
 			s.scale = particulars.NewScalePick(p.window, all, s.set.scale)
 			parts = append(parts, s.scale.Container)
 		}
-	case Mites:
+	case round.Mites:
 		parts = append(parts, s.where())
-	case Clean:
+	case round.Clean:
 		parts = append(parts, s.cleaning()...)
-	case Swab:
+	case round.Swab:
 		parts = append(parts, s.swab()...)
 	}
 	if p.walk == nil {
 		parts = append(parts, s.which())
-		if n := neverOffered(p.rows); job == Feed && n > 0 {
+		if n := neverOffered(p.rows); job == round.Feed && n > 0 {
 			parts = append(parts, widgets.Para(p.window.Text().Count("shelf.feed.never", n), look.Note, look.Soft))
 		}
 		parts = append(parts, s.nobody) // at the end, so that nothing is pushed away by it
@@ -203,7 +203,7 @@ func (s *setup) which() fyne.CanvasObject {
 		chosen = 1
 	}
 	return widgets.NewSegments(36, chosen, func(i int) {
-		s.set.all = i == 1 && all > 0 || due == 0 && s.job != Feed
+		s.set.all = i == 1 && all > 0 || due == 0 && s.job != round.Feed
 		s.unwarn()
 	},
 		widgets.Choice{Label: t.Count("shelf.walk.due", due)}, widgets.Choice{Label: t.Count("shelf.walk.all", all)}).Container
@@ -324,9 +324,9 @@ func (s *setup) enter() {
 		s.refuse(err)
 		return
 	}
-	if s.page.walk == nil && s.job == Feed && !s.set.all && len(Stops(s.page.rows, Feed, false)) == 0 && !s.warned {
+	if s.page.walk == nil && s.job == round.Feed && !s.set.all && len(Stops(s.page.rows, round.Feed, false)) == 0 && !s.warned {
 		s.warned = true // Enter again goes through all
-		s.nobody.Objects = []fyne.CanvasObject{widgets.Caution(s.page.window.Text().Count("shelf.feed.nobody-due", len(Stops(s.page.rows, Feed, true))))}
+		s.nobody.Objects = []fyne.CanvasObject{widgets.Caution(s.page.window.Text().Count("shelf.feed.nobody-due", len(Stops(s.page.rows, round.Feed, true))))}
 		s.nobody.Show()
 		s.contents.Refresh()
 		widgets.Reveal(s.contents, s.nobody)
@@ -369,7 +369,7 @@ func (s *setup) read() (err error) {
 		return n
 	}
 	switch s.job {
-	case Feed:
+	case round.Feed:
 		m := &s.set.meal
 		m.Prey, m.Size, m.Each = care.Prey(s.prey.Value()), care.PreySize(s.size.Value()), model.Mass{}
 		if typed := strings.TrimSpace(s.fields["prey-mass"].Text()); typed != "" {
@@ -378,17 +378,17 @@ func (s *setup) read() (err error) {
 			}
 		}
 		m.Count = number("count", care.MaxCount)
-	case Weigh:
+	case round.Weigh:
 		if s.scale != nil {
 			s.set.scale = particulars.PickedScale(s.scale, s.page.house.scales.InUse())
 		}
-	case Mites:
+	case round.Mites:
 		if len(s.set.where) == 0 {
 			return &model.Refusal{Field: "mite-where", Reason: "mites.where"}
 		}
-	case Clean:
+	case round.Clean:
 		return s.means.Put(&s.set.clean)
-	case Swab:
+	case round.Swab:
 		return s.readKits()
 	}
 	return err
@@ -697,18 +697,18 @@ func (p *Page) walkKey(k fyne.KeyName, enter bool) {
 		p.end()
 	case p.atEnd():
 		switch {
-		case enter && p.walk.Job == Swab:
+		case enter && p.walk.Job == round.Swab:
 			p.toTray()
 		case enter:
 			p.end()
 		}
-	case enter && p.walk.Job == Weigh:
+	case enter && p.walk.Job == round.Weigh:
 		p.weighed()
-	case enter && p.walk.Job == Check:
+	case enter && p.walk.Job == round.Check:
 		p.check()
-	case enter && p.walk.Job == Clean:
+	case enter && p.walk.Job == round.Clean:
 		p.cleaned()
-	case enter && p.walk.Job == Swab:
+	case enter && p.walk.Job == round.Swab:
 		p.swabbed(true)
 	case k == fyne.KeyDelete:
 		p.retype("")
@@ -722,7 +722,7 @@ func (p *Page) walkKey(k fyne.KeyName, enter bool) {
 func (p *Page) leaveTyped() {
 	t := p.window.Text()
 	said, back := t.Say("shelf.weigh.left", wording.Gaps{"Typed": p.typed, "Unit": p.massUnit()}), t.Say("shelf.weigh.left.no")
-	if p.walk.Job == Swab {
+	if p.walk.Job == round.Swab {
 		said, back = t.Say("shelf.swab.left", wording.Gaps{"Typed": p.typed}), t.Say("shelf.swab.left.no")
 	}
 	var close func()
@@ -756,7 +756,7 @@ const mostDigits = 9
 // number of a tube.
 func (p *Page) types(r rune) bool {
 	digit := r >= '0' && r <= '9'
-	return p.walk.Job == Swab && digit || p.walk.Job == Weigh && (digit || r == ',' || r == '.')
+	return p.walk.Job == round.Swab && digit || p.walk.Job == round.Weigh && (digit || r == ',' || r == '.')
 }
 
 // walkRune is a letter or figure in a walk; all of them are on the numpad.
@@ -767,7 +767,7 @@ func (p *Page) walkRune(r rune) {
 		p.began()
 		return
 	case '*':
-		if p.walk.Job != Check {
+		if p.walk.Job != round.Check {
 			p.show(newSetup(p, p.walk.Job))
 		}
 		return
@@ -778,9 +778,9 @@ func (p *Page) walkRune(r rune) {
 	switch {
 	case r == '/' || r == 's' || r == 'S':
 		p.skip()
-	case r == '+' && p.walk.Job != Check:
+	case r == '+' && p.walk.Job != round.Check:
 		p.askNote()
-	case p.walk.Job == Swab && (r == ',' || r == '.' || r == 'v' || r == 'V'):
+	case p.walk.Job == round.Swab && (r == ',' || r == '.' || r == 'v' || r == 'V'):
 		p.swabbed(false)
 	case p.types(r):
 		if p.anew {
@@ -789,7 +789,7 @@ func (p *Page) walkRune(r rune) {
 		if len(p.typed) < mostDigits {
 			p.retype(p.typed + string(r))
 		}
-	case p.walk.Job == Feed:
+	case p.walk.Job == round.Feed:
 		switch r {
 		case '1', 't', 'T':
 			p.fed(care.Took)
@@ -798,9 +798,9 @@ func (p *Page) walkRune(r rune) {
 		case '3':
 			p.skip()
 		}
-	case p.walk.Job == Mites && r >= '0' && r <= '4':
+	case p.walk.Job == round.Mites && r >= '0' && r <= '4':
 		p.looked(care.MiteGrade(r - '0'))
-	case p.walk.Job == Mites && (r == '9' || r == 'a' || r == 'A'):
+	case p.walk.Job == round.Mites && (r == '9' || r == 'a' || r == 'A'):
 		p.noneSeen()
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"coilward/model"
 	"coilward/model/knowledge"
 	"coilward/model/people"
+	"coilward/model/round"
 	"coilward/model/samples"
 )
 
@@ -79,7 +80,7 @@ func (h *House) Lay(tubes *Tubes) {
 // waits for it, else one where a sample is due. A kit that waits for the vet is not
 // due.
 func swabs(place model.PlaceID, a *Animal, all bool) (stops []Stop) {
-	wanted, late := Wants(Swab, a.Due)
+	wanted, late := round.Swab.Wants(a.Due)
 	for _, k := range a.Kits {
 		if all || !k.ForVet {
 			stops = append(stops, Stop{Place: place, Animal: a.ID, Kit: k.ID, Late: late && !k.ForVet})

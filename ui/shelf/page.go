@@ -15,6 +15,7 @@ import (
 	"coilward/model/due"
 	"coilward/model/exam"
 	"coilward/model/husbandry"
+	"coilward/model/round"
 	"coilward/ui/jotting"
 	"coilward/ui/look"
 	"coilward/ui/place"
@@ -326,7 +327,7 @@ func recalled(v model.View, a Answer, tubes *Tubes) (Answer, bool) {
 
 // checked looks, after a check was opened from a walk, whether one was kept.
 func (p *Page) checked() {
-	if p.walk == nil || p.walk.Job != Check || p.asked.IsZero() {
+	if p.walk == nil || p.walk.Job != round.Check || p.asked.IsZero() {
 		return
 	}
 	stop, here := p.walk.Here()
@@ -498,8 +499,8 @@ func (p *Page) TypedRune(r rune) {
 		p.moveRune(r)
 	case p.walk != nil:
 		p.walkRune(r)
-	case r >= '1' && int(r-'1') < len(Jobs()):
-		p.choose(Jobs()[r-'1'])
+	case r >= '1' && int(r-'1') < len(round.Jobs()):
+		p.choose(round.Jobs()[r-'1'])
 	case r == 'm' || r == 'M':
 		p.move(p.view.Current())
 	}

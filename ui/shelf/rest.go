@@ -138,17 +138,17 @@ func (p *Page) jobs() fyne.CanvasObject {
 		return p.movingBar()
 	}
 	var presses []fyne.CanvasObject
-	for i, job := range Jobs() {
+	for i, job := range round.Jobs() {
 		presses = append(presses, p.jobPress(job, i+1))
 	}
 	return widgets.Wrap(look.S8, presses...)
 }
 
-func iconOf(j Job) string {
-	return map[Job]string{Feed: "feed", Weigh: "weight", Mites: "mite", Check: "check", Clean: "clean", Swab: "swab"}[j]
+func iconOf(j round.Job) string {
+	return map[round.Job]string{round.Feed: "feed", round.Weigh: "weight", round.Mites: "mite", round.Check: "check", round.Clean: "clean", round.Swab: "swab"}[j]
 }
 
-func (p *Page) jobPress(job Job, key int) fyne.CanvasObject {
+func (p *Page) jobPress(job round.Job, key int) fyne.CanvasObject {
 	t := p.window.Text()
 	name := p.say("shelf.job." + string(job))
 	parts := []fyne.CanvasObject{widgets.NewIcon(iconOf(job), 20, look.Accent), widgets.Line(name, look.BodyBold, look.Ink)}

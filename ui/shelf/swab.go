@@ -8,6 +8,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/knowledge"
+	"coilward/model/round"
 	"coilward/model/samples"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -94,7 +95,7 @@ func (s *setup) readKits() (err error) {
 	if of.Kit.Expires, err = particulars.ReadDate(p.window, "kit-expires", s.fields["kit-expires"].Text()); err != nil {
 		return err
 	}
-	stops := Stops(p.rows, Swab, s.set.all)
+	stops := Stops(p.rows, round.Swab, s.set.all)
 	if p.walk != nil {
 		stops = p.walk.Stops
 	}

@@ -3,24 +3,8 @@ package shelf
 import (
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/round"
 )
-
-// Job is what is done box by box. Values are frozen; the text is "shelf.job." +
-// value.
-type Job string
-
-// The jobs, in the order of their keys.
-const (
-	Feed  Job = "feed"
-	Weigh Job = "weigh"
-	Mites Job = "mites"
-	Check Job = "check"
-	Clean Job = "clean"
-	Swab  Job = "swab"
-)
-
-// Jobs are all of them.
-func Jobs() []Job { return []Job{Feed, Weigh, Mites, Check, Clean, Swab} }
 
 // Stop is one thing that a walk asks about: an animal in its box, or, for
 // cleaning, the box itself.
@@ -54,7 +38,7 @@ type Answer struct {
 // Walk goes through stops in their order. It holds where one is and what became
 // of each; it notes nothing itself.
 type Walk struct {
-	Job     Job
+	Job     round.Job
 	Stops   []Stop
 	answers []Answer
 	at      int             // len(Stops): at the end
@@ -62,7 +46,7 @@ type Walk struct {
 }
 
 // NewWalk begins at the first stop.
-func NewWalk(job Job, stops []Stop) *Walk {
+func NewWalk(job round.Job, stops []Stop) *Walk {
 	return &Walk{Job: job, Stops: stops, answers: make([]Answer, len(stops)), noted: map[uint64]bool{}}
 }
 

@@ -6,6 +6,7 @@ import (
 	"pgregory.net/rapid"
 
 	"coilward/model"
+	"coilward/model/round"
 )
 
 func stops(n int) []Stop {
@@ -28,7 +29,7 @@ func entry(n int) model.EntryID {
 func TestWalk_Machine(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(1, 12).Draw(t, "stops")
-		w, want, given := NewWalk(Feed, stops(n)), make([]Answer, n), 0
+		w, want, given := NewWalk(round.Feed, stops(n)), make([]Answer, n), 0
 		t.Repeat(map[string]func(*rapid.T){
 			"answer": func(t *rapid.T) {
 				at := w.At()
@@ -95,7 +96,7 @@ func TestWalk_Machine(t *testing.T) {
 
 // Straight on, every stop is come to once and in order, with one answer each.
 func TestWalk_InOrder(t *testing.T) {
-	w := NewWalk(Feed, stops(20))
+	w := NewWalk(round.Feed, stops(20))
 	for i := range 20 {
 		if w.At() != i {
 			t.Fatalf("stop %d comes after %d", w.At(), i-1)
@@ -109,7 +110,7 @@ func TestWalk_InOrder(t *testing.T) {
 
 // One step back and an answer anew leads on to where one was.
 func TestWalk_BackAndOnAgain(t *testing.T) {
-	w := NewWalk(Feed, stops(3))
+	w := NewWalk(round.Feed, stops(3))
 	w.Answer(0, Answer{Mark: Done, Entry: entry(1)})
 	w.Back()
 	w.Answer(0, Answer{Mark: Against, Entry: entry(1)})

@@ -78,7 +78,7 @@ func (p *Page) setOnce() string {
 		}
 	}
 	switch p.walk.Job {
-	case Feed:
+	case round.Feed:
 		m := p.job.meal
 		prey := p.say("shelf.walk.prey-unsaid")
 		if m.Prey != "" {
@@ -97,7 +97,7 @@ func (p *Page) setOnce() string {
 		if m.State != "" {
 			add(t.Say("care.prey-state." + string(m.State)))
 		}
-	case Weigh:
+	case round.Weigh:
 		gut := p.say("shelf.walk.gut-unsaid")
 		if p.job.gut != "" {
 			gut = particulars.Capital(t.Say("care.gut." + string(p.job.gut)))
@@ -108,16 +108,16 @@ func (p *Page) setOnce() string {
 		} else {
 			add(scale.Name)
 		}
-	case Mites:
+	case round.Mites:
 		for _, w := range p.job.where {
 			add(t.Say("care.mites.where." + string(w)))
 		}
 		if len(parts) > 0 {
 			parts[0] = particulars.Capital(parts[0])
 		}
-	case Swab:
+	case round.Swab:
 		parts = p.kitsOnce()
-	case Clean:
+	case round.Clean:
 		add(particulars.Capital(t.Say("husbandry.extent." + string(p.job.clean.Extent))))
 		for _, use := range p.job.clean.Uses {
 			add(t.Say("means." + string(use.Means)))
@@ -138,13 +138,13 @@ func (p *Page) walkFoot() fyne.CanvasObject {
 		return widgets.Row(look.S8, widgets.KeyCap(cap), widgets.Line(p.say(words), look.Body, look.Soft))
 	}
 	keys := []fyne.CanvasObject{key("−", "shelf.key.back")}
-	if p.walk.Job != Check {
+	if p.walk.Job != round.Check {
 		keys = append(keys, key("+", "shelf.key.note"))
 	}
-	if p.walk.Job == Mites {
+	if p.walk.Job == round.Mites {
 		keys = append(keys, key("9", "shelf.mites.all"))
 	}
-	if p.walk.Job == Swab {
+	if p.walk.Job == round.Swab {
 		keys = append(keys, key("0–9", "shelf.swab.type"), key(p.say("shelf.cap.delete"), "shelf.key.again"))
 	}
 	return widgets.Row(look.S24, append(keys, key("Esc", "shelf.key.end"), widgets.Fill())...)
@@ -166,7 +166,7 @@ func (p *Page) walkEnd() fyne.CanvasObject {
 	}
 	back := widgets.Act{Label: p.say("shelf.key.back"), Key: "−", Do: func() { w.Back(); p.began() }}
 	picture := widgets.NewIcon(iconOf(w.Job), 48, look.Accent)
-	if w.Job == Swab {
+	if w.Job == round.Swab {
 		return widgets.EmptyPage(picture, p.say("shelf.walk.end"), sentence, widgets.Act{Label: p.say("shelf.swab.to-tray"), Key: "Enter", Do: p.toTray},
 			widgets.Act{Label: p.say("shelf.walk.to-shelf"), Key: "Esc", Do: p.end}, back)
 	}
@@ -207,9 +207,9 @@ func newLit(p *Page, size fyne.Size) *lit {
 	a := p.house.Animal(stop.Animal)
 	inner, far := size.Width-2*pad, farther(size.Height)
 	switch {
-	case p.walk.Job == Swab && a != nil:
+	case p.walk.Job == round.Swab && a != nil:
 		l.swabbing(p, stop, inner, far)
-	case p.walk.Job == Weigh && a != nil:
+	case p.walk.Job == round.Weigh && a != nil:
 		l.weighing(p, a, inner, far)
 	case a != nil:
 		l.panel = widgets.Pad(l.animal(p, a, stop, inner, far), look.S12, pad)
@@ -275,7 +275,7 @@ func (l *lit) animal(p *Page, a *Animal, stop Stop, width, far float32) fyne.Can
 	where := p.placeOf(stop)
 	parts = append(parts, widgets.Line(where, big(where, room, by(far, look.FarSmall), look.Lead), look.Soft).Cuts())
 	switch p.walk.Job {
-	case Feed:
+	case round.Feed:
 		for _, caution := range p.feedCautions(a) {
 			parts = append(parts, widgets.Para(caution, look.LeadBold, look.Days))
 		}
@@ -286,13 +286,13 @@ func (l *lit) animal(p *Page, a *Animal, stop Stop, width, far float32) fyne.Can
 			line(t.Say("shelf.feed.never-this"), look.Soft)
 		}
 		parts = append(parts, p.offers(a))
-	case Mites:
+	case round.Mites:
 		if a.Looked.IsZero() {
 			line(t.Say("shelf.mites.never"), look.Soft)
 		} else {
 			line(t.Say("shelf.mites.before", wording.Gaps{"Ago": t.Ago(a.Looked.Day(), p.today), "What": t.Say("care.mites." + t.Number(int64(a.Grade)))}), look.Soft)
 		}
-	case Check:
+	case round.Check:
 		if a.Checked.IsZero() {
 			line(t.Say("shelf.check.never"), look.Soft)
 		} else {
@@ -442,7 +442,7 @@ func (l *lit) weighing(p *Page, a *Animal, width, far float32) {
 
 // typed shows what is typed so far, and judges it as the rule will.
 func (l *lit) typed(p *Page) {
-	if p.walk.Job == Swab {
+	if p.walk.Job == round.Swab {
 		l.numbered(p)
 		return
 	}
@@ -512,25 +512,25 @@ type plate struct {
 func (p *Page) platesOf() []plate {
 	skip := plate{"/", p.say("shelf.key.skip"), false, p.skip}
 	switch p.walk.Job {
-	case Feed:
+	case round.Feed:
 		skip.key = "3"
 		return []plate{{"1", particulars.Capital(p.say("care.outcome." + string(care.Took))), false, func() { p.fed(care.Took) }},
 			{"2", particulars.Capital(p.say("care.outcome." + string(care.Refused))), false, func() { p.fed(care.Refused) }}, skip}
-	case Weigh:
+	case round.Weigh:
 		return []plate{{"Enter", p.say("shelf.key.note-it"), true, p.weighed}, {p.say("shelf.cap.delete"), p.say("shelf.key.again"), false, func() { p.retype("") }}, skip}
-	case Mites:
+	case round.Mites:
 		var all []plate
 		for _, g := range care.MiteGrades() {
 			all = append(all, plate{p.window.Text().Number(int64(g)), p.say("shelf.mites." + [...]string{"none", "speck", "one", "several", "all-around"}[g]), false, func() { p.looked(g) }})
 		}
 		return append(all, skip)
-	case Swab:
+	case round.Swab:
 		vet := plate{p.say("shelf.cap.point"), p.say("shelf.swab.to-vet"), false, func() { p.swabbed(false) }}
 		if p.takes() == knowledge.ByVet {
 			return []plate{vet, skip}
 		}
 		return []plate{{"Enter", p.say("shelf.swab.take"), true, func() { p.swabbed(true) }}, vet, skip}
-	case Clean:
+	case round.Clean:
 		return []plate{{"Enter", p.say("shelf.key.cleaned"), true, p.cleaned}, skip}
 	}
 	return []plate{{"Enter", p.say("shelf.key.check"), true, p.check}, skip}

@@ -69,7 +69,7 @@ func (w words) box(b Box, loose bool) shelfview.Box {
 	}
 	box.Due = append(box.Due, w.due(b.Due)...)
 	box.Due = once(box.Due)
-	if wanted, _ := Wants(Clean, b.Due); wanted {
+	if wanted, _ := round.Clean.Wants(b.Due); wanted {
 		box.Dirty = box.Empty()
 	}
 	switch len(b.Animals) {
@@ -192,7 +192,7 @@ func signOf(j due.Job) shelfview.Sign {
 func (w words) mark(box *shelfview.Box, b Box) {
 	box.Due, box.Corner = nil, ""
 	box.State, box.Word = shelfview.Resting, w.text.Say("shelf.walk.not-due")
-	if box.Empty() && w.walk.Job != Clean {
+	if box.Empty() && w.walk.Job != round.Clean {
 		return
 	}
 	rank := -1
@@ -245,7 +245,7 @@ func (w words) stop(i int) (shelfview.State, string) {
 	}
 	state := shelfview.Good
 	switch {
-	case a.Mark == Against && w.walk.Job == Swab: // which is as good an answer
+	case a.Mark == Against && w.walk.Job == round.Swab: // which is as good an answer
 		state = shelfview.Passed
 	case a.Mark == Against:
 		state = shelfview.Bad
@@ -257,21 +257,21 @@ func (w words) stop(i int) (shelfview.State, string) {
 func (w words) outcome(a Answer) string {
 	t := w.text
 	switch w.walk.Job {
-	case Weigh:
+	case round.Weigh:
 		return t.Mass(a.Mass)
-	case Feed:
+	case round.Feed:
 		if a.Mark == Against {
 			return t.Say("care.outcome." + string(care.Refused))
 		}
 		return t.Say("care.outcome." + string(care.Took))
-	case Mites:
+	case round.Mites:
 		if a.Grade == care.NoMites {
 			return t.Say("shelf.mites.none")
 		}
 		return t.Say("shelf.mites.grade", wording.Gaps{"Grade": int(a.Grade)})
-	case Clean:
+	case round.Clean:
 		return t.Say("shelf.walk.cleaned")
-	case Swab:
+	case round.Swab:
 		switch {
 		case a.Mark == Against:
 			return t.Say("shelf.swab.vet")

@@ -1,0 +1,33 @@
+package round
+
+import (
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/model/exam"
+	"coilward/model/history"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/positives"
+)
+
+// Own is what an animal's records alone tell of its class. It stays as it is until
+// something is noted of the animal, or the day is over.
+type Own struct {
+	level  knowledge.Level
+	forVet bool
+	looks  care.MiteDays
+}
+
+// OwnOf reads it out of an animal's records and problems.
+func OwnOf(t *knowledge.Tables, records history.Records, problems []exam.StoredProblem, now model.Moment) Own {
+	standing := records.Stand(t, problems, now)
+	return Own{level: standing.Level(), forVet: standing.ForVet(), looks: records.MiteDays()}
+}
+
+// FactsOf joins what an animal's own records tell with the house that it lives in and
+// with the positives that are open.
+func FactsOf(t *knowledge.Tables, id model.AnimalID, own Own, house *husbandry.House, marks positives.Marks, now model.Moment) Facts {
+	watch, _ := history.MiteWatch(t, own.looks, house.MiteWatch(t, id, now), now.Day())
+	return Facts{Level: own.level, ForVet: own.forVet, MiteWatch: watch.Mites != 0,
+		Newcomer: house.Newcomer(t, id, now.Day()), Detected: marks.Detected[id], NearPositive: marks.Near[id]}
+}

@@ -1,0 +1,103 @@
+package round_test
+
+import (
+	"testing"
+	"time"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/exam"
+	"coilward/model/history"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/positives"
+	"coilward/model/round"
+	"coilward/model/storetest"
+)
+
+// The facts of an animal are its own, those of the house it lives in and those of the
+// positives that are open, each by itself. A newcomer is one for 90 days (seen: hobby
+// quarantine pages; others name 30 to 365 days); one that mites were seen on is ill at
+// first, and watched once none are seen any more (computed, from published spans).
+func TestFactsOf(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, clock := storetest.New(t)
+	do := func(command model.Command) {
+		t.Helper()
+		if _, err := c.Do(command); err != nil {
+			t.Fatal(err)
+		}
+	}
+	today := model.MomentOf(clock.Now()).Day()
+	for name, ago := range map[string]model.Day{"Ash": 400, "Brook": 20, "Wren": 400} {
+		do(animals.Add{Animal: animals.Animal{Name: name, Species: "python-regius", Status: animals.Kept, Since: model.Date{Day: today - ago, Precision: model.ToDay}}})
+	}
+	ids := map[string]model.AnimalID{}
+	facts := func(name string, marks positives.Marks) (f round.Facts) {
+		t.Helper()
+		if err := c.View(func(v model.View) error {
+			all, err := animals.All(v)
+			if err != nil {
+				return err
+			}
+			house, err := husbandry.ReadHouse(v)
+			if err != nil {
+				return err
+			}
+			for _, a := range all {
+				if ids[a.Name] = a.ID; a.Name != name {
+					continue
+				}
+				problems, _, err := exam.LegibleProblems(v, a.ID)
+				if err != nil {
+					return err
+				}
+				records, err := history.Lately(tables, v, a, problems, v.Now())
+				if err != nil {
+					return err
+				}
+				f = round.FactsOf(tables, a.ID, round.OwnOf(tables, records, problems, v.Now()), house, marks, v.Now())
+			}
+			return nil
+		}); err != nil {
+			t.Fatal(err)
+		}
+		return f
+	}
+	none := positives.Marks{}
+	if got := facts("Ash", none); got != (round.Facts{}) {
+		t.Errorf("of one that nothing is known of: %+v", got)
+	}
+	if got := facts("Brook", none); got != (round.Facts{Newcomer: true}) {
+		t.Errorf("of one that came 20 days ago: %+v", got)
+	}
+	if got := facts("Wren", positives.Marks{Detected: map[model.AnimalID]bool{ids["Wren"]: true}}); got != (round.Facts{Detected: true}) {
+		t.Errorf("of one in which something was detected: %+v", got)
+	}
+	if got := facts("Wren", positives.Marks{Near: map[model.AnimalID]bool{ids["Wren"]: true}}); got != (round.Facts{NearPositive: true}) {
+		t.Errorf("of one near a positive: %+v", got)
+	}
+	look := func(g care.MiteGrade) {
+		t.Helper()
+		do(care.LookForMites{About: care.About{Animal: ids["Ash"], At: model.MomentOf(clock.Now())}, MiteLook: care.MiteLook{Grade: g, Where: care.MiteWheres()[:1]}})
+	}
+	look(care.SeveralMites)
+	if got := facts("Ash", none); got.Class() != round.Ill {
+		t.Errorf("with mites: %+v", got)
+	}
+	for range 5 {
+		clock.Pass(7 * 24 * time.Hour)
+		look(care.NoMites)
+	}
+	if got := facts("Ash", none); !got.MiteWatch || got.Class() != round.NearPositive {
+		t.Errorf("five weeks after the last mites: %+v", got)
+	}
+	if got := facts("Wren", none); got != (round.Facts{}) {
+		t.Errorf("of another one: %+v", got)
+	}
+}
