@@ -160,6 +160,7 @@ func onTheWay(t *knowledge.Tables, s samples.Stored, took []int, today model.Day
 	w := s.Way(t, took, today)
 	o := Obligation{Key: Key{Cause: s.ID.String() + " " + string(w.Stage)}, Since: w.Since, From: w.Since, By: w.Mark, Act: ActTray}
 	gaps := map[string]model.Gap{"Material": model.KeyGap("material." + string(s.Material)), "Day": model.DayGap(w.Since), "Days": model.CountGap(w.Within)}
+	sent := map[string]model.Gap{"Material": gaps["Material"], "Day": gaps["Day"], "Count": gaps["Days"]}
 	switch w.Stage {
 	case samples.ToTake:
 		o.Job, o.Reasons = TakeSample, why("due.why.sample-take", gaps)
@@ -171,7 +172,7 @@ func onTheWay(t *knowledge.Tables, s samples.Stored, took []int, today model.Day
 			o.Reasons = append(o.Reasons, model.Label{Key: "due.why.kit-expires", Gaps: map[string]model.Gap{"Day": model.DayGap(last)}})
 		}
 	case samples.Taken:
-		o.Job, o.Reasons, o.Caution = PostSample, why("due.why.sample-post", gaps), "due.caution.over-weekend"
+		o.Job, o.Reasons, o.Caution = PostSample, why("due.why.sample-post", sent), "due.caution.over-weekend"
 	default:
 		o.Job, o.From, o.By = AskLab, w.Mark+1, w.Mark+1
 		switch {

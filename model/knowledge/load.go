@@ -26,7 +26,7 @@ func (l *loading) forms() []form {
 		{"species.txt", []string{"species", "latin name", "heaviest g", "source"}, l.speciesRow},
 		{"rhythm.txt", []string{"class", "lightest g", "offer from", "offer by", "weigh by", "source"}, l.rhythm},
 		{"poses.txt", []string{"pose", "every days", "source"}, l.pose},
-		{"materials.txt", []string{"material", "takes", "source"}, l.material},
+		{"materials.txt", []string{"material", "takes", "keeps", "source"}, l.material},
 		{"agents.txt", []string{"agent", "family", "speaks", "source"}, l.agent},
 		{"ways.txt", []string{"stage", "days", "source"}, l.way},
 		{"protocols.txt", []string{"protocol", "days", "mites", "looked for", "not detected", "apart", "within", "faecal", "faecal apart", "check within", "meals", "weight", "watch", "sheds", "source"}, l.protocol},

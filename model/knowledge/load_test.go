@@ -160,7 +160,7 @@ quarantine-left | 14  | days | assumed
 			"short | 30 | yes | flu | 1 | 0 | 30 | 2 | 14 | 7 | 2 | 95 | 90 | 1 | assumed\n" +
 			"long | 90 | no | flu/pox | 2 | 42 | 30 | 3 | 14 | 7 | 2 | 95 | 90 | 1 | assumed\n",
 		"ways.txt":      "stage | days | source\nto-take | 14 | assumed\ntaken | 2 | assumed\nsent | 3 | assumed\nat-lab | 14 | assumed\n",
-		"materials.txt": "material | takes | source\nswab | mouth | assumed\n",
+		"materials.txt": "material | takes | keeps | source\nswab | mouth | 2 | assumed\n",
 		"answers.txt":   "agent | false alarm | speaks after | source\npox | yes | 28 | assumed\nflu | no | - | assumed\n",
 		"positive.txt":  "act | for | source\nconfirm | doubt | assumed\ncall-vet | all | assumed\n",
 		"rhythm.txt":    "class | lightest g | offer from | offer by | weigh by | source\nhatchling | 0 | 5 | 7 | 14 | assumed\njuvenile | 200 | 7 | 10 | 14 | assumed\nsubadult | 500 | 10 | 14 | 30 | assumed\nadult | 1000 | 14 | 28 | 30 | assumed\n",
@@ -285,6 +285,7 @@ func TestLoad_RefusesABadTableByFileRowAndReason(t *testing.T) {
 		{"a stage at which nobody waits", "ways.txt", "taken |", "reported |", 3, "reported", "stage", "want to-take"},
 		{"a stage without a row", "ways.txt", "sent | 3 | assumed\n", "", 0, "sent", "", "missing"},
 		{"a stage of no days", "ways.txt", "taken | 2", "taken | 0", 3, "taken", "days", "whole number from 1"},
+		{"a material that keeps no day", "materials.txt", "mouth | 2", "mouth | 0", 2, "swab", "keeps", "whole number from 1"},
 		{"a material that nobody takes", "materials.txt", "mouth", "anyone", 2, "swab", "takes", "want keeper"},
 		{"a stage that ends before it begins", "mitelife.txt", "egg | 28", "egg | 99", 2, "egg", "from", "no more than"},
 		{"a stage that is fed and unfed", "mitelife.txt", "40 | 56 | no", "40 | 56 | yes", 3, "egg", "unfed", "earlier row"},

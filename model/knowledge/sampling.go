@@ -37,6 +37,7 @@ type MaterialID string
 type Material struct {
 	ID     MaterialID
 	Takes  Takes
+	Keeps  int // the days within which it is looked through, 0: those of StageTaken
 	Source string
 }
 
@@ -151,6 +152,9 @@ func (l *loading) material(r row) {
 	m := Material{ID: MaterialID(l.id(r, taken)), Takes: Takes(r.cell("takes")), Source: r.cell("source")}
 	if !slices.Contains([]Takes{ByKeeper, InMouth, ByVet}, m.Takes) {
 		l.fault(r, "takes", "want keeper, mouth or vet")
+	}
+	if r.cell("keeps") != "-" {
+		m.Keeps = l.number(r, "keeps", 1, 365)
 	}
 	l.t.materials = append(l.t.materials, m)
 }

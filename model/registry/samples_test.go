@@ -13,7 +13,7 @@ import (
 )
 
 // sampled answers every question of samples.
-var sampled = model.Confirmed{"animal.gone-asks", "day.before-arrival", "sample.kit-expired", "sample.kit-expires", "sample.over-weekend", "sample.over-holiday", "sample.kept-long", "sample.long-way"}
+var sampled = model.Confirmed{"animal.gone-asks", "day.before-arrival", "sample.kit-expired", "sample.kit-expires", "sample.over-weekend", "sample.over-holiday", "sample.kept-long", "sample.material-long", "sample.long-way"}
 
 // ofSample draws a command for a sample that is at one of some stages.
 func ofSample(draw func(*rapid.T, model.View, samples.Stored) model.Command, stages ...samples.Stage) storetest.Generator {
@@ -86,6 +86,13 @@ func sampleGenerators(tables *knowledge.Tables) storetest.Generators {
 			}
 			return samples.Prepare{Tables: tables, Each: kits(t, s, a.ID), Confirmed: sampled}
 		}),
+		"samples.leave": ofSample(func(t *rapid.T, v model.View, s samples.Stored) model.Command {
+			taker, ok := pick(t, v, model.TypePerson, func(model.Document) bool { return true })
+			if !ok {
+				return nil
+			}
+			return samples.Leave{Tables: tables, Of: alike(t, v, s), To: model.PersonID{ID: taker.ID}}
+		}, samples.ToTake),
 		"samples.take": ofSample(func(t *rapid.T, v model.View, s samples.Stored) model.Command {
 			return samples.Take{Tables: tables, Of: alike(t, v, s), At: earlier(t, v), Site: drawText(t), Confirmed: sampled}
 		}, samples.ToTake),

@@ -85,6 +85,33 @@ func (c Take) Plan(v model.View) (model.Writes, error) {
 	})
 }
 
+// Leave says who is to take samples that were not taken yet: the vet, where it is left
+// to one.
+type Leave struct {
+	Tables *knowledge.Tables
+	Of     []On
+	To     model.PersonID
+}
+
+// Name is "samples.leave".
+func (Leave) Name() string { return "samples.leave" }
+
+// Plan writes the samples anew. It is refused where one was taken already.
+func (c Leave) Plan(v model.View) (model.Writes, error) {
+	return edit(v, c.Tables, c.Of, nil, "samples.done.leave", func(s *Stored) *model.Refusal {
+		switch {
+		case s.Void != nil:
+			return mend("taken-by", "", "sample.void", nil)
+		case !s.Taken.IsZero():
+			return mend("taken-by", "", "sample.already", map[string]model.Gap{"Day": model.DayGap(s.Taken.Day())})
+		case c.To.IsZero():
+			return mend("taken-by", "", "sample.no-taker", nil)
+		}
+		s.TakenBy = c.To
+		return nil
+	})
+}
+
 // Post says that samples went off in one parcel.
 type Post struct {
 	Tables    *knowledge.Tables
@@ -316,7 +343,7 @@ func (c Remove) Plan(v model.View) (model.Writes, error) {
 
 // Commands are the commands of this package, one of each, empty.
 func Commands() []model.Command {
-	return []model.Command{Prepare{}, Take{}, Post{}, Arrive{}, Ask{}, Enter{}, Correct{}, GiveUp{}, Change{}, Remove{}}
+	return []model.Command{Prepare{}, Leave{}, Take{}, Post{}, Arrive{}, Ask{}, Enter{}, Correct{}, GiveUp{}, Change{}, Remove{}}
 }
 
 func find(v model.View, id model.SampleID) (Stored, error) {

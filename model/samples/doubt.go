@@ -62,9 +62,20 @@ func (s Stored) leaves(was *Stored) bool {
 	return was != nil && was.Posted.IsZero() && !s.Posted.IsZero()
 }
 
-// lay asks where a sample in which a virus is looked for lay too long.
+// lay asks where a sample lay longer than its material keeps, or, of one that keeps for
+// as long as what is looked for in it, where a virus is and it lay too long for that.
 func (s Stored) lay(t *knowledge.Tables, was *Stored) *model.Refusal {
-	if !s.leaves(was) || !s.forVirus(t) {
+	if !s.leaves(was) {
+		return nil
+	}
+	if m, _ := t.Material(s.Material); m.Keeps > 0 {
+		days := int(s.Posted.Day() - s.Taken.Day())
+		if days <= m.Keeps {
+			return nil
+		}
+		return ask("posted", s.Posted.Day().String(), "sample.material-long", map[string]model.Gap{"Material": model.KeyGap("material." + string(s.Material)), "Days": model.CountGap(days), "Count": model.CountGap(m.Keeps)})
+	}
+	if !s.forVirus(t) {
 		return nil
 	}
 	keeps, _ := t.Usual(knowledge.StageTaken)

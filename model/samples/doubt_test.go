@@ -16,7 +16,7 @@ import (
 )
 
 // What may be so is asked once, and stands when it is confirmed. Sources: 48 hours in a
-// fridge, from memory; the weekend and three days on the way, common practice, no source.
+// fridge, from memory; faeces under 24 hours old, common practice, no source; the weekend and three days on the way, common practice, no source.
 func TestDoubts(t *testing.T) {
 	b := begin(t)
 	serial := 0
@@ -39,6 +39,14 @@ func TestDoubts(t *testing.T) {
 			return samples.Post{Tables: b.tables, Of: []samples.On{{ID: id, Base: 1}}, At: ago(posted), Confirmed: c}
 		}
 	}
+	faeces := func(taken, posted int) func(model.Confirmed) model.Command {
+		id := b.prepared(sample(func(s *samples.Sample) {
+			s.Taken, s.Material, s.For = ago(taken), "faeces", []knowledge.AgentID{"worms-and-protozoa"}
+		}), b.juno)
+		return func(c model.Confirmed) model.Command {
+			return samples.Post{Tables: b.tables, Of: []samples.On{{ID: id, Base: 1}}, At: ago(posted), Confirmed: c}
+		}
+	}
 	arrive := func(posted, arrived int) func(model.Confirmed) model.Command {
 		id := b.prepared(sample(func(s *samples.Sample) { s.Taken, s.Posted = ago(posted), ago(posted) }), b.juno)
 		return func(c model.Confirmed) model.Command {
@@ -57,6 +65,8 @@ func TestDoubts(t *testing.T) {
 		"two days in a fridge":              {post(7, 5, serpento), ""},
 		"three days in a fridge":            {post(8, 5, crypto, serpento), "sample.kept-long"},
 		"three days, and no virus":          {post(8, 5, crypto), ""},
+		"faeces of the day before":          {faeces(6, 5), ""},
+		"faeces of two days":                {faeces(7, 5), "sample.material-long"},
 		"three days on its way":             {arrive(9, 6), ""},
 		"four days on its way":              {arrive(9, 5), "sample.long-way"},
 		"sent a while ago, before a sunday": {post(5, 4, serpento), ""},

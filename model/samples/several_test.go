@@ -305,3 +305,27 @@ func TestWhatCannotBeReadIsNamedAndTheOthersStay(t *testing.T) {
 		t.Errorf("one of more results than are read is read: %q", why)
 	}
 }
+
+// Several samples are left to somebody at once; what was taken, or is to be left to
+// nobody, is refused.
+func TestLeave(t *testing.T) {
+	b := begin(t)
+	of := b.kits(b.juno, b.brook)
+	if why := b.refused(samples.Leave{Tables: b.tables, Of: of}); why != "sample.no-taker" {
+		t.Errorf("left to nobody: %q", why)
+	}
+	b.do(samples.Leave{Tables: b.tables, Of: of, To: b.friend})
+	for _, on := range of {
+		if s := b.read(on.ID); s.TakenBy != b.friend || s.Stage() != samples.ToTake {
+			t.Errorf("%s, taken by %v", s.Stage(), s.TakenBy)
+		}
+	}
+	b.do(samples.Take{Tables: b.tables, Of: b.now(of[:1]), At: ago(0), By: b.friend})
+	if why := b.refused(samples.Leave{Tables: b.tables, Of: b.now(of), To: b.lab}); why != "sample.already" {
+		t.Errorf("one that was taken: %q", why)
+	}
+	b.do(samples.GiveUp{Tables: b.tables, ID: of[1].ID, Base: b.read(of[1].ID).Revision, Void: samples.Void{At: ago(0), Why: samples.Lost}})
+	if why := b.refused(samples.Leave{Tables: b.tables, Of: b.now(of[1:]), To: b.lab}); why != "sample.void" {
+		t.Errorf("one without a result: %q", why)
+	}
+}

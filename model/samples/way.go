@@ -51,7 +51,10 @@ func (s Stored) Way(t *knowledge.Tables, took []int, today model.Day) Way {
 	}
 	u, _ := t.Usual(usual)
 	w.Within = u.Days
-	if w.Stage == AtLab {
+	switch m, _ := t.Material(s.Material); {
+	case w.Stage == Taken && m.Keeps > 0:
+		w.Within = m.Keeps
+	case w.Stage == AtLab:
 		w.Within, w.Own = Late(took, u.Days), len(took) >= enough
 	}
 	w.Mark = w.Since + model.Day(w.Within)

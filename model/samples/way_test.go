@@ -21,7 +21,7 @@ func stored(change func(*samples.Sample)) samples.Stored {
 }
 
 // Where a sample stands, since when and what is to be done next. Sources: 48 hours in a
-// fridge, from memory; two weeks at the lab, two weeks until a kit is used and three days
+// fridge, from memory; faeces under 24 hours old, common practice, no source; two weeks at the lab, two weeks until a kit is used and three days
 // on the way, common practice, no source.
 func TestWay(t *testing.T) {
 	tables := begin(t).tables
@@ -39,6 +39,9 @@ func TestWay(t *testing.T) {
 		"to take":         {stored(func(*samples.Sample) {}), nil, samples.Way{Stage: samples.ToTake, Since: ago(30).Day(), Mark: ago(16).Day(), Within: 14, Late: true, Next: samples.ActTake}},
 		"taken":           {stored(func(s *samples.Sample) { s.Taken = ago(2) }), nil, samples.Way{Stage: samples.Taken, Since: ago(2).Day(), Mark: ago(0).Day(), Within: 2, Next: samples.ActPost}},
 		"taken long ago":  {stored(func(s *samples.Sample) { s.Taken = ago(3) }), nil, samples.Way{Stage: samples.Taken, Since: ago(3).Day(), Mark: ago(1).Day(), Within: 2, Late: true, Next: samples.ActPost}},
+		"faeces":          {stored(func(s *samples.Sample) { s.Material, s.Taken = "faeces", ago(1) }), nil, samples.Way{Stage: samples.Taken, Since: ago(1).Day(), Mark: ago(0).Day(), Within: 1, Next: samples.ActPost}},
+		"faeces, old":     {stored(func(s *samples.Sample) { s.Material, s.Taken = "faeces", ago(2) }), nil, samples.Way{Stage: samples.Taken, Since: ago(2).Day(), Mark: ago(1).Day(), Within: 1, Late: true, Next: samples.ActPost}},
+		"faeces, sent":    {stored(func(s *samples.Sample) { s.Material, s.Taken, s.Posted = "faeces", ago(3), ago(2) }), nil, samples.Way{Stage: samples.Sent, Since: ago(2).Day(), Mark: ago(-1).Day(), Within: 3, Next: samples.ActArrive}},
 		"sent":            {stored(func(s *samples.Sample) { s.Taken, s.Posted = ago(9), ago(3) }), nil, samples.Way{Stage: samples.Sent, Since: ago(3).Day(), Mark: ago(0).Day(), Within: 3, Next: samples.ActArrive}},
 		"long on its way": {stored(func(s *samples.Sample) { s.Taken, s.Posted = ago(9), ago(4) }), nil, samples.Way{Stage: samples.Sent, Since: ago(4).Day(), Mark: ago(1).Day(), Within: 3, Late: true, Next: samples.ActAskLab}},
 		"at the lab":      {stored(func(s *samples.Sample) { s.Taken, s.Arrived = ago(19), ago(14) }), []int{1, 1, 1, 1}, samples.Way{Stage: samples.AtLab, Since: ago(14).Day(), Mark: ago(0).Day(), Within: 14, Next: samples.ActEnter}},
