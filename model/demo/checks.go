@@ -93,12 +93,12 @@ func (s *scenario) teaselChecks() []walk {
 func (s *scenario) heronChecks() []walk {
 	return []walk{{ago: 690, finds: []find{{stop: "tail", what: "kink", place: body.OnTail(4200, 0), grade: exam.Slight, note: s.say("demo.note.kink"), baseline: true},
 		{stop: "skin", what: "scar", place: trunk(44, 35), grade: exam.Slight, tenths: 310, note: s.say("demo.note.burn")}}},
-		{ago: 510}, {ago: 330}, {ago: 190}, {ago: 58, skips: []knowledge.StopID{"spurs"}}}
+		{ago: 643, mouth: exam.LeftToVet}, {ago: 510}, {ago: 330}, {ago: 190}, {ago: 58, skips: []knowledge.StopID{"spurs"}}}
 }
 
 // linnetChecks: a rubbed nose heals, and comes back in its place.
 func (s *scenario) linnetChecks() []walk {
-	return []walk{{ago: 530}, {ago: 430}, {ago: 320}, {ago: 200}, {ago: 90, finds: []find{{stop: "snout", what: "nose-rub", place: in(body.Snout), grade: exam.Slight, tenths: 30, note: s.say("demo.note.hide-edge")}}}, {ago: 83, earlier: standing("nose-rub", exam.Better)}, {ago: 69, earlier: standing("nose-rub", exam.Gone)}, {ago: 20},
+	return []walk{{ago: 537, mouth: exam.LeftToVet}, {ago: 430, mouth: exam.LeftToVet}, {ago: 320}, {ago: 200}, {ago: 90, finds: []find{{stop: "snout", what: "nose-rub", place: in(body.Snout), grade: exam.Slight, tenths: 30, note: s.say("demo.note.hide-edge")}}}, {ago: 83, earlier: standing("nose-rub", exam.Better)}, {ago: 69, earlier: standing("nose-rub", exam.Gone)}, {ago: 20},
 		{ago: 4, finds: []find{{stop: "snout", what: "nose-rub", place: in(body.Snout), grade: exam.Slight, tenths: 20, note: s.say("demo.note.again")}}}}
 }
 
@@ -117,6 +117,15 @@ func (s *scenario) ploverChecks() []walk {
 		{ago: 15, earlier: map[knowledge.FindingID]exam.Standing{"mites": exam.Better, "shed-ring": exam.Same}},
 		{ago: 7, earlier: map[knowledge.FindingID]exam.Standing{"mites": exam.Gone, "shed-ring": exam.Gone}, vet: []vetWord{{5, "mites", s.say("demo.vet.mites")}}},
 	}
+}
+
+// yarrowChecks and avocetChecks: nothing was found on the two in the boathouse.
+func (s *scenario) yarrowChecks() []walk {
+	return []walk{{ago: 73, mouth: exam.LeftToVet}, {ago: 40}, {ago: 8, mouth: exam.LeftToVet}}
+}
+
+func (s *scenario) avocetChecks() []walk {
+	return []walk{{ago: 31, mouth: exam.LeftToVet}, {ago: 6}}
 }
 
 func (s *scenario) thistleChecks() []walk {

@@ -50,6 +50,9 @@ func (s *scenario) tell() error {
 	if err := s.keepApart(); err != nil {
 		return fmt.Errorf("quarantine: %w", err)
 	}
+	if err := s.detect(); err != nil {
+		return fmt.Errorf("a positive: %w", err)
+	}
 	return nil
 }
 
@@ -233,6 +236,12 @@ func (s *scenario) meal(id model.AnimalID, r resident, ago int, chance *rand.Ran
 	outcome, refuses := care.Took, .06
 	if s.winter(r, ago) > 0 {
 		refuses = .85
+	}
+	switch first := r.ateFirst; {
+	case ago > first && first > 0:
+		refuses = 1
+	case ago > first-2*r.rhythm:
+		refuses = 0
 	}
 	if chance.Float64() < refuses {
 		outcome = care.Refused

@@ -1,6 +1,6 @@
 // Package demo is the sample collection: an invented keeper's three years with
-// ten snakes in an old lock house, with their boxes and what is done to them. Nobody and nothing in it is real. Its days
-// are relative to the present one, and it is the same every time. It is made by
+// twelve snakes in an old lock house, with their boxes and what is done to them. Nobody
+// and nothing in it is real. Its days are relative to the present one, and it is the same every time. It is made by
 // the same commands as any other collection, laid out as one change, so that it
 // can be undone in one go.
 package demo

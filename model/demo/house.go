@@ -14,7 +14,7 @@ import (
 type house struct {
 	rooms map[string]model.PlaceID // by key of the name
 	boxes []model.PlaceID          // of the rack, in order
-	hooks []model.ToolID           // that of the lock room, that of the net store
+	hooks map[string]model.ToolID  // by key of the room's name
 	scale map[bool]model.InstrumentID
 }
 
@@ -22,11 +22,14 @@ type house struct {
 const (
 	lockRoom  = "demo.place.lock-room"
 	netStore  = "demo.place.net-store"
+	boathouse = "demo.place.boathouse"
 	rack      = "demo.place.rack"
 	tall      = "demo.place.tall"
 	corner    = "demo.place.corner"
 	arrivals  = "demo.place.arrivals"
 	sill      = "demo.place.sill"
+	long      = "demo.place.long"
+	guests    = "demo.place.guests"
 	light     = 700 // grams: below it the small scale is used
 	cleanEach = 28  // days between two full cleanings
 	wipeEach  = 7   // days between two spot cleanings
@@ -48,10 +51,12 @@ func homes() map[string][]home {
 		"Mallow":  {{900, "", 4}},
 		"Teasel":  {{860, "", 5}},
 		"Thistle": {{880, "", 6}},
-		"Heron":   {{700, arrivals, 0}, {640, "", 7}},
+		"Heron":   {{700, arrivals, 0}, {639, "", 7}},
 		"Sorrel":  {{620, corner, 0}},
-		"Linnet":  {{540, arrivals, 0}, {450, "", 1}},
+		"Linnet":  {{540, arrivals, 0}, {424, "", 1}},
 		"Plover":  {{23, arrivals, 0}},
+		"Yarrow":  {{75, long, 0}},
+		"Avocet":  {{33, guests, 0}},
 	}
 }
 
@@ -71,10 +76,10 @@ func zones(warm, cool int64) husbandry.Zones {
 	return husbandry.Zones{Warm: degrees(warm), Cool: degrees(cool)}
 }
 
-// build lays the house out: two rooms, a rack that stood in the net store at
+// build lays the house out: three rooms, a rack that stood in the net store at
 // first, and what is used in them.
 func (s *scenario) build() error {
-	s.house = house{rooms: map[string]model.PlaceID{}, scale: map[bool]model.InstrumentID{}}
+	s.house = house{rooms: map[string]model.PlaceID{}, hooks: map[string]model.ToolID{}, scale: map[bool]model.InstrumentID{}}
 	place := func(key string, kind husbandry.PlaceKind, below ...husbandry.Branch) husbandry.Branch {
 		return husbandry.Branch{Place: husbandry.Place{Name: s.say(key), Kind: kind}, Below: below}
 	}
@@ -93,6 +98,8 @@ func (s *scenario) build() error {
 		place(lockRoom, husbandry.Room, enclosure(tall, "V1", husbandry.Vivarium, size(1200, 600, 600), zones(33, 25)),
 			place(sill, husbandry.Shelf, enclosure(corner, "V2", husbandry.Vivarium, size(900, 450, 450), zones(32, 25)))),
 		place(netStore, husbandry.Room, boxes, enclosure(arrivals, "A1", husbandry.Tub, size(600, 400, 250), zones(31, 26))),
+		place(boathouse, husbandry.Room, enclosure(long, "V3", husbandry.Vivarium, size(1200, 600, 600), zones(32, 25)),
+			enclosure(guests, "A2", husbandry.Tub, size(600, 400, 250), zones(31, 26))),
 	}})
 	if err != nil {
 		return err
@@ -102,12 +109,12 @@ func (s *scenario) build() error {
 		return err
 	}
 	for _, p := range h.Places() {
-		for _, key := range []string{lockRoom, netStore, rack, tall, corner, arrivals} {
+		for _, key := range []string{lockRoom, netStore, boathouse, rack, tall, corner, arrivals, long, guests} {
 			if p.Name == s.say(key) {
 				s.house.rooms[key] = p.ID
 			}
 		}
-		if p.Kind == husbandry.Tub && p.Name != s.say(arrivals) {
+		if p.Kind == husbandry.Tub && h.Room(p.ID) == s.house.rooms[netStore] && p.Name != s.say(arrivals) {
 			s.house.boxes = append(s.house.boxes, p.ID)
 		}
 	}
@@ -120,17 +127,15 @@ func (s *scenario) build() error {
 // equip brings in a hook for each room, and the instruments with their checks:
 // the last of the small scale has failed.
 func (s *scenario) equip() error {
-	for _, key := range []string{lockRoom, netStore} {
+	for _, key := range []string{lockRoom, netStore, boathouse} {
 		if err := s.do(husbandry.AddTool{Tool: husbandry.Tool{Name: s.say(key + ".hook"), Kind: husbandry.Hook, Place: s.house.rooms[key]}}); err != nil {
 			return err
 		}
-	}
-	tools, err := husbandry.Tools(s.bench)
-	if err != nil {
-		return err
-	}
-	for _, t := range tools {
-		s.house.hooks = append(s.house.hooks, t.ID)
+		tools, err := husbandry.Tools(s.bench)
+		if err != nil {
+			return err
+		}
+		s.house.hooks[key] = tools[len(tools)-1].ID
 	}
 	for _, i := range []struct {
 		key    string
@@ -213,7 +218,7 @@ func (s *scenario) keepClean() error {
 			}
 			switch {
 			case ago%cleanEach == 2*n%cleanEach && ago > skipped:
-				err = s.cleanFully(p.ID, ago)
+				err = s.cleanFully(h, p.ID, ago)
 			case ago < 60 && ago%wipeEach == n%wipeEach:
 				err = s.do(husbandry.Clean{Tables: s.tables, Places: []model.PlaceID{p.ID}, At: s.at(ago, 8, 30), By: s.by(ago),
 					Cleaning: husbandry.Cleaning{Extent: husbandry.Spot}})
@@ -236,7 +241,7 @@ func (s *scenario) cleanInVain() error {
 		note    string
 		sure    model.Confirmed
 	}{{47, "ethanol-70", 10, s.say("demo.note.cleaning"), model.Confirmed{"clean.does-not"}}, {46, "hydrogen-peroxide-6", 15, "", nil}} {
-		err := s.do(husbandry.Clean{Tables: s.tables, Places: []model.PlaceID{s.house.rooms[arrivals]}, Tools: []model.ToolID{s.house.hooks[1]}, At: s.at(c.ago, 17, 40), By: s.people[keeper], Confirmed: c.sure,
+		err := s.do(husbandry.Clean{Tables: s.tables, Places: []model.PlaceID{s.house.rooms[arrivals]}, Tools: []model.ToolID{s.house.hooks[netStore]}, At: s.at(c.ago, 17, 40), By: s.people[keeper], Confirmed: c.sure,
 			Cleaning: husbandry.Cleaning{Extent: husbandry.Full, Uses: []husbandry.Use{{Means: "detergent", Minutes: 5}, {Means: c.means, Minutes: c.minutes}}, Against: []knowledge.TargetID{"cryptosporidium"}, Note: c.note}})
 		if err != nil {
 			return fmt.Errorf("%d days ago: %w", c.ago, err)
@@ -254,18 +259,20 @@ func (s *scenario) livedIn(h *husbandry.House, place model.PlaceID, ago int) (mo
 }
 
 // cleanFully is one full cleaning, with the hook of the room.
-func (s *scenario) cleanFully(place model.PlaceID, ago int) error {
-	hook := s.house.hooks[0]
-	if place == s.house.rooms[arrivals] {
-		hook = s.house.hooks[1]
+func (s *scenario) cleanFully(h *husbandry.House, place model.PlaceID, ago int) error {
+	hook := s.house.hooks[lockRoom]
+	for _, key := range []string{netStore, boathouse} {
+		if h.Room(place) == s.house.rooms[key] {
+			hook = s.house.hooks[key]
+		}
 	}
 	return s.do(husbandry.Clean{Tables: s.tables, Places: []model.PlaceID{place}, Tools: []model.ToolID{hook}, At: s.at(ago, 10, 15), By: s.by(ago),
 		Cleaning: husbandry.Cleaning{Extent: husbandry.Full, Uses: []husbandry.Use{{Means: "detergent", Minutes: 5}, {Means: "peroxymonosulfate-1", Minutes: 15}},
 			Against: []knowledge.TargetID{"bacteria"}}})
 }
 
-// lookForMites tells the looks: everyone each month, and each week since mites
-// came in with the newest.
+// lookForMites tells the looks: everyone each month, those in quarantine each week,
+// and the lock room each week since mites came in with the newest.
 func (s *scenario) lookForMites() error {
 	h, err := husbandry.ReadHouse(s.bench)
 	if err != nil {
@@ -276,11 +283,26 @@ func (s *scenario) lookForMites() error {
 		return err
 	}
 	everywhere := []care.MiteWhere{care.WhitePaper, care.WaterBowl, care.OnAnimal}
-	for _, ago := range []int{330, 300, 270, 240, 210, 180, 150, 121, 91, 61, 31, 21, 14, 8, 1} {
-		listed := h.Living(s.house.rooms[lockRoom], s.at(ago, 19, 45))
-		look := care.NoMitesSeen{Animals: listed, StruckOff: []model.AnimalID{newest}, Where: []care.MiteWhere{care.WaterBowl, care.OnAnimal}, At: s.at(ago, 19, 45), By: s.by(ago)}
-		if err := s.do(look); err != nil {
-			return fmt.Errorf("%d days ago: %w", ago, err)
+	none := func(place string, where []care.MiteWhere, days ...int) error {
+		for _, ago := range days {
+			listed := h.Living(s.house.rooms[place], s.at(ago, 19, 45))
+			if err := s.do(care.NoMitesSeen{Animals: listed, Where: where, At: s.at(ago, 19, 45), By: s.by(ago)}); err != nil {
+				return fmt.Errorf("%s, %d days ago: %w", place, ago, err)
+			}
+		}
+		return nil
+	}
+	if err := none(lockRoom, []care.MiteWhere{care.WaterBowl, care.OnAnimal}, 330, 300, 270, 240, 210, 180, 150, 121, 91, 61, 31, 21, 14, 8, 1); err != nil {
+		return err
+	}
+	for _, w := range []struct {
+		place       string
+		first, last int
+	}{{arrivals, 699, 643}, {arrivals, 538, 426}, {boathouse, 74, 4}} {
+		for ago := w.first; ago >= w.last; ago -= 7 {
+			if err := none(w.place, everywhere, ago); err != nil {
+				return err
+			}
 		}
 	}
 	for _, look := range []struct {

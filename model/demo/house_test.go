@@ -51,7 +51,7 @@ func TestEveryoneIsHoused(t *testing.T) {
 				racks++
 			}
 		}
-		if len(rooms) != 2 || racks != 1 {
+		if len(rooms) != 3 || racks != 1 {
 			t.Errorf("%d rooms, %d racks in the first", len(rooms), racks)
 		}
 		return nil

@@ -14,15 +14,17 @@ type stranger struct {
 	came     int
 	released int // 0: it is still in quarantine
 	note     string
-	why      string // key of why it was let out before everything was met
+	why      string // key of why it was let out before everything was met; empty: everything was
 }
 
-// strangers are those that were in quarantine, and the one that still is.
+// strangers are those that were in quarantine, and those that still are.
 func strangers() []stranger {
 	return []stranger{
 		{name: "Heron", came: 700, released: 640, note: "demo.quarantine.rescue", why: "demo.quarantine.early"},
-		{name: "Linnet", came: 540, released: 450, why: "demo.quarantine.shed"},
+		{name: "Linnet", came: 540, released: 425},
 		{name: "Plover", came: 23, note: "demo.quarantine.box"},
+		{name: "Yarrow", came: 75, note: "demo.quarantine.boathouse"},
+		{name: "Avocet", came: 33, note: "demo.quarantine.guest"},
 	}
 }
 
@@ -54,6 +56,9 @@ func (s *scenario) quarantine(one stranger) error {
 	if err != nil {
 		return err
 	}
-	return s.do(newcomers.Release{Tables: s.tables, ID: begun[0].ID, Base: 1, At: s.at(one.released, 10, 0), By: s.people[keeper],
-		Why: s.say(one.why), Confirmed: model.Confirmed{"quarantine.unmet"}})
+	release := newcomers.Release{Tables: s.tables, ID: begun[0].ID, Base: 1, At: s.at(one.released, 10, 0), By: s.people[keeper]}
+	if one.why != "" {
+		release.Why, release.Confirmed = s.say(one.why), model.Confirmed{"quarantine.unmet"}
+	}
+	return s.do(release)
 }

@@ -31,15 +31,18 @@ type finding struct {
 	outcome samples.Outcome
 }
 
+// What samples of the story are looked through for.
+const (
+	serpento knowledge.AgentID = "serpentovirus"
+	ferla    knowledge.AgentID = "ferlavirus"
+	crypto   knowledge.AgentID = "cryptosporidium-serpentis"
+	worms    knowledge.AgentID = "worms-and-protozoa"
+)
+
 // tubes are the samples of the lock house: each newcomer's, a yearly pool of the
-// residents, one that the post lost, and those that are on their way.
+// residents, one that the post lost, one in which something was detected, and those
+// that are on their way.
 func tubes() []tube {
-	const (
-		serpento = "serpentovirus"
-		ferla    = "ferlavirus"
-		crypto   = "cryptosporidium-serpentis"
-		worms    = "worms-and-protozoa"
-	)
 	mouth, glottis, faeces := knowledge.MaterialID("choanal-swab"), knowledge.MaterialID("oral-swab"), knowledge.MaterialID("faeces")
 	none := func(of ...knowledge.AgentID) (all []finding) {
 		for _, a := range of {
@@ -60,8 +63,9 @@ func tubes() []tube {
 		{of: []string{"Heron"}, kit: "W-07", material: mouth, byVet: true, found: none(serpento), taken: 632, posted: 631, arrived: 629, reported: 620},
 		{of: []string{"Linnet"}, kit: "W-11", material: glottis, byVet: true, found: none(serpento, ferla), taken: 534, posted: 533, arrived: 530, reported: 521},
 		{of: []string{"Linnet"}, kit: "W-12", material: faeces, found: none(worms, crypto), taken: 528, posted: 527, arrived: 524, reported: 515},
-		{of: []string{"Linnet"}, kit: "W-13", material: mouth, byVet: true, found: none(serpento), taken: 488, posted: 487, arrived: 484, reported: 475},
-		{of: []string{"Linnet"}, kit: "W-14", material: faeces, found: none(worms, crypto), taken: 480, posted: 479, arrived: 476, reported: 468},
+		{of: []string{"Linnet"}, kit: "W-13", material: faeces, found: none(worms, crypto), taken: 488, posted: 487, arrived: 484, reported: 475},
+		{of: []string{"Linnet"}, kit: "W-14", material: glottis, byVet: true, found: none(serpento, ferla), taken: 447, posted: 446, arrived: 443, reported: 434},
+		{of: []string{"Linnet"}, kit: "W-15", material: faeces, found: none(worms, crypto), taken: 446, posted: 445, arrived: 442, reported: 433},
 		{of: []string{"Kestrel", "Juniper", "Mallow"}, kit: "W-21", material: mouth, byVet: true, found: none(serpento), taken: 318, posted: 317, arrived: 314, reported: 306},
 		{of: []string{"Bramble", "Teasel", "Thistle"}, kit: "W-22", material: mouth, byVet: true, found: none(serpento), taken: 318, posted: 317, arrived: 314, reported: 306},
 		{of: []string{"Thistle"}, kit: "W-27", material: mouth, byVet: true, found: none(serpento), taken: 128, posted: 127, arrived: 124, reported: 116},
@@ -70,6 +74,14 @@ func tubes() []tube {
 		{of: []string{"Plover"}, kit: "W-35", material: glottis, byVet: true, found: []finding{{serpento, samples.NotDetected}, {ferla, samples.Inconclusive}}, taken: 19, posted: 18, arrived: 16, reported: 8},
 		{of: []string{"Plover"}, kit: "W-36", material: faeces, found: asked(worms, crypto), taken: 18, posted: 17, lost: 9},
 		{of: []string{"Juniper"}, kit: "W-37", material: mouth, byVet: true, found: asked(serpento), taken: 34, posted: 33, arrived: 30},
+		{of: []string{"Yarrow"}, kit: "V-01", material: glottis, byVet: true, found: none(serpento, ferla), taken: 68, posted: 67, arrived: 65, reported: 57},
+		{of: []string{"Yarrow"}, kit: "V-02", material: faeces, found: none(worms), taken: 60, posted: 59, arrived: 56, reported: 48},
+		{of: []string{"Yarrow"}, kit: "V-03", material: faeces, found: none(worms), taken: 44, posted: 43, arrived: 40, reported: 32},
+		{of: []string{"Avocet"}, kit: "V-04", material: glottis, byVet: true, found: none(serpento, ferla), taken: 28, posted: 27, arrived: 24, reported: 15},
+		{of: []string{"Avocet"}, kit: "V-05", material: faeces, found: none(worms), taken: 26, posted: 25, arrived: 22, reported: 13},
+		{of: []string{"Yarrow"}, kit: "V-06", material: faeces, found: none(worms), taken: 26, posted: 25, arrived: 22, reported: 13},
+		{of: []string{"Yarrow"}, kit: detectedIn, material: glottis, byVet: true, found: []finding{{serpento, samples.NotDetected}, {ferla, samples.Detected}}, taken: 24, posted: 23, arrived: 20, reported: detectedOn},
+		{of: []string{"Avocet"}, kit: "V-08", material: faeces, found: asked(worms), taken: 10, posted: 9, arrived: 6},
 		{of: []string{"Plover"}, kit: "W-38", material: faeces, found: asked(worms, crypto), taken: 9, posted: 8, arrived: 5},
 		{of: []string{"Teasel"}, kit: "W-39", material: faeces, found: asked(worms, crypto), taken: 1},
 		{of: []string{"Bramble"}, kit: "W-40", material: mouth, found: asked(serpento), prepared: 2},
