@@ -115,6 +115,14 @@ losing-from | 30 | days | assumed
 losing-to | 180 | days | assumed
 losing-weights | 3 | weights | assumed
 losing-single | 20 | percent | assumed
+losing-fast | 10 | percent | assumed
+losing-fast-vet | 15 | percent | assumed
+fast-lost | 183 | tenths of a percent | assumed
+fast-lost-in | 168 | days | assumed
+starving-from | 14 | days | assumed
+fast-margin | 125 | percent | assumed
+young-fall | 3 | percent | assumed
+young-falling | 60 | days | assumed
 vet-word | 30 | days | assumed
 rest-after-meal | 48 | hours | assumed
 rest-after-large | 72 | hours | assumed

@@ -215,6 +215,15 @@ const (
 	ValueLosingTo      ValueID = "losing-to"      // days before the last weight: the oldest compared with
 	ValueLosingWeights ValueID = "losing-weights" // weights: the fewest to compare with
 
+	ValueLosingFast    ValueID = "losing-fast"     // percent lost in a fast of an adult: look again
+	ValueLosingFastVet ValueID = "losing-fast-vet" // percent lost in such a fast: a matter for the vet
+	ValueFastLost      ValueID = "fast-lost"       // tenths of a percent that were lost in a measured fast
+	ValueFastLostIn    ValueID = "fast-lost-in"    // days of it
+	ValueStarvingFrom  ValueID = "starving-from"   // days after the last meal from which on it is counted
+	ValueFastMargin    ValueID = "fast-margin"     // percent of the measured rate that a fast is judged by
+	ValueYoungFall     ValueID = "young-fall"      // percent lost in two falls running: a matter for the vet
+	ValueYoungFalling  ValueID = "young-falling"   // days within which the weights of such falls lie
+
 	ValueVetWord        ValueID = "vet-word"         // days that what is gone goes on asking for the vet
 	ValueRestAfterMeal  ValueID = "rest-after-meal"  // hours
 	ValueRestAfterLarge ValueID = "rest-after-large" // hours
@@ -266,6 +275,7 @@ func Values() []ValueID {
 	return []ValueID{ValueBriefLook, ValueVetWithin, ValueAfterMeal, ValueFed, ValueCold, ValueSmall, ValueRegurgitation,
 		ValueYoungMass, ValueHatchling, ValueJuvenile, ValueSubadult,
 		ValueLosing, ValueLosingSingle, ValueLosingVet, ValueLosingLast, ValueLosingFrom, ValueLosingTo, ValueLosingWeights,
+		ValueLosingFast, ValueLosingFastVet, ValueFastLost, ValueFastLostIn, ValueStarvingFrom, ValueFastMargin, ValueYoungFall, ValueYoungFalling,
 		ValueVetWord, ValueRestAfterMeal, ValueRestAfterLarge, ValueLargeMeal, ValueSecondPerson,
 		ValueCheckBy, ValueShedLook, ValueWaitBroughtUp, ValueFastFrom, ValueWeighFasting, ValueYoungUnfed,
 		ValueAnswerVet, ValueAnswerLook, ValueAnswerLater, ValueAnswerWarmth,
