@@ -124,19 +124,19 @@ func LabForm(f Lab, tables *knowledge.Tables, text Text, size Size) Document {
 	}
 	blocks = append(blocks,
 		Keep{Heading{Level: 2, Text: r.say("paper.lab.sending")}, Grid{Pairs: r.sending(), Columns: 2, Style: textStyle}},
-		Keep{
+		Keep{ // the signatures never stand on a page of their own
 			Heading{Level: 2, Text: r.say("paper.lab.packing")},
 			List{Ring, strings.Split(r.say("paper.lab.packing-text"), "\n"), textStyle},
-			Paragraph{r.say("paper.lab.packing-law") + " " + text.Source("seen: text of packing instruction 650; university dangerous-goods page; diagnostic-lab shipping page"), smallStyle},
-		},
-		Signatures{r.say("paper.lab.sign"), r.say("paper.lab.received")})
+			Paragraph{r.say("paper.lab.packing-law") + " " + r.say("paper.lab.packing-source"), smallStyle},
+			Signatures{r.say("paper.lab.sign"), r.say("paper.lab.received")},
+		})
 	if len(*r.long) > 0 {
 		blocks = append(blocks, Heading{Level: 2, Text: r.say("paper.lab.in-full")}, Grid{Pairs: *r.long, Style: smallInk})
 	}
 	return Document{
 		Title: r.say("paper.lab.kicker"), Subject: r.say("paper.record.issued", gaps{"Day": f.Issued.Day()}), Language: text.Language(), Size: size,
 		FootLeft: r.say("paper.lab.kicker"), FootMiddle: r.say("paper.card.foot", gaps{"Day": f.Issued.Day()}), PageOf: r.pageOf,
-		Sections: []Section{{Name: r.say("paper.lab.kicker"), Blocks: blocks}},
+		Sections: []Section{{Name: r.say("paper.lab.kicker"), Fit: true, Blocks: blocks}},
 	}
 }
 
@@ -206,12 +206,22 @@ func (r labForm) tube(s LabSample) string {
 	id := s.ID.String()
 	lines := []string{Strong(cmp.Or(r.brief("field.kit-number", s.Kit.Number, longestTube), "…"+id[len(id)-shortID:]))}
 	if s.Kit.Lot != "" {
-		lines = append(lines, r.say("paper.lab.lot", gaps{"Lot": r.brief("field.kit-lot", s.Kit.Lot, longestTube)}))
+		lines = append(lines, r.lot(s.Kit.Lot))
 	}
 	if !s.Kit.Expires.IsZero() {
 		lines = append(lines, r.say("paper.lab.expires", gaps{"Day": s.Kit.Expires}))
 	}
 	return strings.Join(lines, "\n")
+}
+
+// lot is a kit's lot with its word before it, where the keeper did not type it too.
+func (r labForm) lot(typed string) string {
+	said := r.brief("field.kit-lot", typed, longestTube)
+	word := r.say("paper.lab.lot", gaps{"Lot": ""})
+	if strings.HasPrefix(strings.ToLower(said), strings.ToLower(word)) {
+		return said
+	}
+	return r.say("paper.lab.lot", gaps{"Lot": said})
 }
 
 // whom is each animal with code, chip, species, sex and age; of a pool its members.
@@ -252,16 +262,19 @@ func (r labForm) when(s LabSample) string {
 	if s.Taken.IsZero() {
 		return r.say("paper.lab.to-write")
 	}
-	lines := []string{r.text.Day(s.Taken.Day())}
-	if s.Taken.Precision == model.ToMinute || s.Taken.Precision == "" {
-		lines = append(lines, s.Taken.Time().Format("15:04"))
-	} else {
-		lines = append(lines, r.say("paper.lab.no-time"))
-	}
+	lines := []string{r.text.Day(s.Taken.Day()), cmp.Or(minuteOf(s.Taken), r.say("paper.lab.no-time"))}
 	if s.TakenBy != "" {
 		lines = append(lines, r.say("paper.lab.by", gaps{"Name": r.brief("paper.long.name", s.TakenBy, longestTube)}))
 	}
 	return strings.Join(lines, "\n")
+}
+
+// minuteOf is the time of day of a moment; empty where it is not known to the minute.
+func minuteOf(at model.Moment) string {
+	if at.Precision == model.ToMinute || at.Precision == "" {
+		return at.Time().Format("15:04")
+	}
+	return ""
 }
 
 func (r labForm) lookedFor(s LabSample) string {
@@ -317,6 +330,6 @@ func (r labForm) sending() [][2]string {
 		{r.say("field.courier"), cmp.Or(r.brief("field.courier", agreed(func(s LabSample) string { return s.Courier }), longestSite), blank)},
 		{r.say("field.tracking"), cmp.Or(r.brief("field.tracking", agreed(func(s LabSample) string { return s.Tracking }), longestSite), blank)},
 		{r.say("field.posted"), cmp.Or(posted, blank)},
-		{r.say("paper.lab.urgency"), r.urgency()},
+		{r.say("paper.lab.medium"), blank}, // dry, or in which: the tube says it
 	}
 }

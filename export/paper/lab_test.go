@@ -119,9 +119,10 @@ func TestGather_Lab(t *testing.T) {
 func TestTubesPaper(t *testing.T) {
 	id := model.SampleID{ID: model.ID{1, 15: 0xab}}
 	taken := samples.Sample{Material: "choanal-swab", Taken: model.Moment{UTC: 1_900_000_000, Precision: model.ToMinute}}
-	tubes := []paper.Tube{{ID: id, Names: []string{"Juno"}, Code: "M-09", Number: "K-0012", Sample: taken}, {ID: id, Names: []string{"Juno", "Brook"}, Sample: samples.Sample{Material: "faeces"}, Short: "0000ab"}}
+	day := samples.Sample{Material: "choanal-swab", Taken: model.Moment{UTC: 1_900_000_000, Precision: model.ToDay}}
+	tubes := []paper.Tube{{ID: id, Names: []string{"Juno"}, Code: "M-09", Number: "K-0012", Sample: taken}, {ID: id, Names: []string{"Juno"}, Sample: day}, {ID: id, Names: []string{"Juno", "Brook"}, Sample: samples.Sample{Material: "faeces"}, Short: "0000ab"}}
 	for _, s := range allTubeSheets(t) {
-		for language, want := range map[string][]string{"en": {"Juno", "M-09 · K-0012", "Choanal swab", "taken 2030-03-17", "Pool of 2: Juno, Brook", "…0000ab", "taken ____"}, "de": {"genommen 2030-03-17", "Pool aus 2", "Choanentupfer"}} {
+		for language, want := range map[string][]string{"en": {"Juno", "M-09 · K-0012", "Choanal swab", "taken 2030-03-17 17:46", "taken 2030-03-17;", "Pool of 2: Juno, Brook", "…0000ab", "taken ____"}, "de": {"genommen 2030-03-17 17:46", "Pool aus 2", "Choanentupfer"}} {
 			d, err := paper.TubesPaper(tubes, paper.Laying{Sheet: s, First: s.Count()}, papertest.Text(t, language), model.Moment{})
 			if err != nil {
 				t.Fatal(err)
@@ -199,5 +200,47 @@ func TestALongAddressIsCutInTheHead(t *testing.T) {
 	said := paper.Plain(d)
 	if tubes, long := strings.Index(said, "K-0012"), strings.Index(said, strings.TrimSpace(f.Lab.Address)); tubes < 0 || long < tubes || tubes > 3000 {
 		t.Errorf("the tubes stand at %d, the whole address at %d", tubes, long)
+	}
+}
+
+// The form is one page with its signatures, where it can be; where it runs over, they
+// stand with the packing. The kit's lot is told once.
+func TestSignaturesStandWithThePacking(t *testing.T) {
+	for _, language := range []string{"en", "de"} {
+		text := papertest.Text(t, language)
+		f := laboured()
+		f.Urgent, f.Signs, f.Treatments, f.Lab, f.Keeper = true, true, true, people.Person{}, people.Person{}
+		f.Samples = f.Samples[:1]
+		for _, size := range []paper.Size{paper.A4, paper.Letter} {
+			if pages := paper.Layout(paper.LabForm(f, papertest.Tables(t), text, size)); len(pages) != 1 {
+				t.Errorf("%s: %d pages for one tube", language, len(pages))
+			}
+		}
+		for tubes := 4; tubes < 16; tubes++ {
+			for len(f.Samples) < tubes {
+				f.Samples = append(f.Samples, f.Samples[0])
+			}
+			d := paper.LabForm(f, papertest.Tables(t), text, paper.A4)
+			pages := paper.Layout(d)
+			last, said := &texts{}, ""
+			paper.DrawPage(last, d, pages[len(pages)-1], len(pages), len(pages))
+			for _, run := range last.all {
+				said += run.text + " "
+			}
+			if !strings.Contains(said, "UN3373") || !strings.Contains(said, text.Say("paper.lab.sign")) {
+				t.Errorf("%s, %d tubes: the signatures stand alone: %q", language, tubes, said)
+			}
+		}
+	}
+	f := laboured()
+	f.Samples[0].Kit.Lot, f.Samples[1].Kit.Lot = "Lot 7 of the lab", "Lotte"
+	said := paper.Plain(paper.LabForm(f, papertest.Tables(t), papertest.Text(t, "en"), paper.A4))
+	for _, want := range []string{"Lot 7 of the lab", "lot Lotte", "Swab, medium"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("%q is not said", want)
+		}
+	}
+	if strings.Contains(said, "lot Lot 7") || strings.Count(said, "not urgent") != 1 {
+		t.Errorf("something is told twice:\n%s", said)
 	}
 }

@@ -11,7 +11,7 @@ import (
 )
 
 // Tube is what the label of a sample's tube says: two things by which it is told, and
-// the day.
+// the day and the minute when it was taken.
 type Tube struct {
 	ID     model.SampleID
 	Names  []string // of the animals
@@ -124,7 +124,7 @@ func (t drawnTube) lines() []cardLine {
 	}
 	day := t.text.Say("paper.tubes.to-take")
 	if !t.Sample.Taken.IsZero() {
-		day = t.text.Say("paper.tubes.taken", gaps{"Day": t.Sample.Taken.Day().String()})
+		day = t.text.Say("paper.tubes.taken", gaps{"Day": strings.Join(filled(t.Sample.Taken.Day().String(), minuteOf(t.Sample.Taken)), " ")})
 	}
 	return []cardLine{{text: t.title(), style: cardName}, {text: which, style: cardText}, {text: t.text.Say("material." + string(t.Sample.Material)), style: cardSmall.In(Ink)}, {text: day, style: cardSmall.In(Ink)}}
 }
