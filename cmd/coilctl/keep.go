@@ -477,7 +477,7 @@ func (p *program) load(arguments []string) (err error) {
 		return refuse("collection", *folder, "ctl.load.there")
 	}
 	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() { // a pipe would be waited for
-		return refuse("ctl.file", path, "table.no-file")
+		return refuse("ctl.file", path, "ctl.load.no-file")
 	}
 	file, err := os.Open(path)
 	if err != nil {

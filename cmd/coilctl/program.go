@@ -61,7 +61,7 @@ func (p *program) run(arguments []string) int {
 	}
 	err := p.dispatch(arguments)
 	var refusal *model.Refusal
-	var worded interface{ Refusal() *model.Refusal }
+	var said worded
 	switch {
 	case err == nil:
 		return exitDone
@@ -73,8 +73,8 @@ func (p *program) run(arguments []string) int {
 		return exitUsage
 	case errors.As(err, &refusal):
 		fmt.Fprintln(p.errors, p.refusal(refusal))
-	case errors.As(err, &worded):
-		fmt.Fprintln(p.errors, p.refusal(worded.Refusal()))
+	case errors.As(err, &said):
+		fmt.Fprintln(p.errors, p.refusal(said.Refusal()))
 	default:
 		fmt.Fprintln(p.errors, p.text.Say("ctl.failed", inLine(gaps{"Cause": err.Error()})))
 	}
@@ -131,8 +131,18 @@ func refuse(field, value, reason string) error {
 	return &model.Refusal{Field: field, Value: value, Reason: reason, Answer: model.Mend}
 }
 
-// refuseFile is a refusal of a file with what the system said of it.
+// worded is an error that says in plain words what is wrong.
+type worded interface {
+	error
+	Refusal() *model.Refusal
+}
+
+// refuseFile is a refusal of a file with what the system said of it. What has plain
+// words already keeps them.
 func refuseFile(path, reason string, err error) error {
+	if said := (worded)(nil); errors.As(err, &said) {
+		return err
+	}
 	return &model.Refusal{Field: "ctl.file", Value: path, Reason: reason, Answer: model.Mend,
 		Gaps: map[string]model.Gap{"Cause": model.TextGap(err.Error())}}
 }

@@ -5,7 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"github.com/natefinch/atomic"
+	"coilward/model/disk"
 )
 
 //go:embed line.schema.json
@@ -26,4 +26,4 @@ func Beside(path string) string {
 }
 
 // WriteSchema writes the schema into a file, whole or not at all.
-func WriteSchema(path string) error { return atomic.WriteFile(path, strings.NewReader(schema)) }
+func WriteSchema(path string) error { return disk.Write(path, []byte(schema)) }

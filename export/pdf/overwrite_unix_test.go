@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"syscall"
 	"testing"
+
+	"coilward/model/disk"
 )
 
 // A file is replaced; a folder, a pipe and a link to one stay what they are.
@@ -22,7 +24,7 @@ func TestWriteFileReplacesFilesAlone(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := WriteFile(path, document(), made); !errors.Is(err, ErrNoFile) {
+		if err := WriteFile(path, document(), made); !errors.Is(err, disk.ErrNoFile) {
 			t.Errorf("%s: %v, want ErrNoFile", path, err)
 		}
 		if after, err := os.Lstat(path); err != nil || !os.SameFile(before, after) {

@@ -2,16 +2,14 @@ package pdf
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
-	"os"
 	"time"
 
 	"github.com/jung-kurt/gofpdf"
-	"github.com/natefinch/atomic"
 
 	"coilward/export/paper"
+	"coilward/model/disk"
 )
 
 // Write writes the document as a PDF file; made stands in it as its day and
@@ -29,24 +27,15 @@ func Write(w io.Writer, d paper.Document, made time.Time) error {
 	})
 }
 
-// ErrNoFile says that what lies at a path is no ordinary file, such as a folder,
-// a pipe or a device, and is not written over.
-var ErrNoFile = errors.New("no ordinary file lies there")
-
 // WriteFile is Write into a file, whole or not at all: what stood there before
-// stays until all of the new file is written. What is no file stays: ErrNoFile.
+// stays until all of the new file is written. What is no file stays. The error
+// of a file that could not be written is a *disk.Fault.
 func WriteFile(path string, d paper.Document, made time.Time) error {
-	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
-		return fmt.Errorf("write %s: %w", path, ErrNoFile)
-	}
 	var file bytes.Buffer
 	if err := Write(&file, d, made); err != nil {
 		return err
 	}
-	if err := atomic.WriteFile(path, &file); err != nil {
-		return fmt.Errorf("write %s: %w", path, err)
-	}
-	return nil
+	return disk.Write(path, file.Bytes())
 }
 
 // render makes a file of pages of that size in millimetres. What goes wrong

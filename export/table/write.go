@@ -13,9 +13,9 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/natefinch/atomic"
 	"github.com/xuri/excelize/v2"
 
+	"coilward/model/disk"
 	"coilward/model/wording"
 )
 
@@ -143,21 +143,29 @@ func WriteFile(path string, b Book) error {
 	if err := WriteXLSX(&file, b); err != nil {
 		return err
 	}
-	return atomic.WriteFile(path, &file)
+	return disk.Write(path, file.Bytes())
 }
 
 // WriteFolder writes a book into a folder, a CSV file for each sheet. A folder
-// that is not there is made.
-func WriteFolder(folder string, b Book, t *wording.Text) error {
-	if err := os.Mkdir(folder, 0o700); err != nil && !errors.Is(err, fs.ErrExist) {
-		return err
+// that is not there is made; where not everything could be written, it is cleared away
+// again.
+func WriteFolder(folder string, b Book, t *wording.Text) (err error) {
+	switch made := os.Mkdir(folder, 0o700); {
+	case made == nil:
+		defer func() {
+			if err != nil {
+				err = errors.Join(err, os.RemoveAll(folder))
+			}
+		}()
+	case !errors.Is(made, fs.ErrExist):
+		return made
 	}
 	for _, s := range b.Sheets {
 		var file bytes.Buffer
 		if err := WriteCSV(&file, s, t); err != nil {
 			return err
 		}
-		if err := atomic.WriteFile(filepath.Join(folder, s.Name+".csv"), &file); err != nil {
+		if err := disk.Write(filepath.Join(folder, s.Name+".csv"), file.Bytes()); err != nil {
 			return err
 		}
 	}

@@ -6,7 +6,6 @@
 package draft
 
 import (
-	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -16,9 +15,8 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/natefinch/atomic"
-
 	"coilward/model"
+	"coilward/model/disk"
 )
 
 const suffix = ".draft.json"
@@ -45,7 +43,7 @@ func (f Folder) Save(subject model.ID, draft any) error {
 	if err := os.Mkdir(f.path, 0o700); err != nil && !errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("save a draft: %w", err)
 	}
-	if err := atomic.WriteFile(f.file(subject), bytes.NewReader(raw)); err != nil {
+	if err := disk.Write(f.file(subject), raw); err != nil {
 		return fmt.Errorf("save a draft: %w", err)
 	}
 	return nil

@@ -19,9 +19,8 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/natefinch/atomic"
-
 	"coilward/model"
+	"coilward/model/disk"
 )
 
 // What a photo may be at the most.
@@ -162,59 +161,12 @@ func (f *Folder) store(id model.PhotoID, kind Kind, raw []byte) error {
 		return nil
 	}
 	if f.passing {
-		return written(path, raw, unsettled)
+		return disk.WritePassing(path, raw)
 	}
-	if err := writeSynced(path, raw); err != nil {
+	if err := disk.Write(path, raw); err != nil {
 		return err
 	}
-	return syncFolder(f.path)
-}
-
-// writeSynced writes beside the place, syncs, and puts it there in one step.
-func writeSynced(path string, raw []byte) error {
-	return written(path, raw, (*os.File).Sync)
-}
-
-// written writes beside the place and puts it there in one step; settle is done
-// before.
-func written(path string, raw []byte, settle func(*os.File) error) (err error) {
-	part, err := os.CreateTemp(filepath.Dir(path), "part-*")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			os.Remove(part.Name())
-		}
-	}()
-	_, err = part.Write(raw)
-	if err == nil {
-		err = settle(part)
-	}
-	if closed := part.Close(); err == nil {
-		err = closed
-	}
-	if err == nil {
-		err = atomic.ReplaceFile(part.Name(), path)
-	}
-	return err
-}
-
-// unsettled waits for nothing.
-func unsettled(*os.File) error { return nil }
-
-// syncFolder makes a new name last; systems that cannot sync a folder do so by
-// themselves.
-func syncFolder(path string) error {
-	folder, err := os.Open(path)
-	if err != nil {
-		return err
-	}
-	defer folder.Close()
-	if err := folder.Sync(); err != nil && !errors.Is(err, fs.ErrPermission) && !errors.Is(err, errors.ErrUnsupported) && !errors.Is(err, fs.ErrInvalid) {
-		return err
-	}
-	return nil
+	return disk.SyncFolder(f.path)
 }
 
 // Original is the path of the photo as it came, or model.ErrNotFound.
@@ -248,7 +200,7 @@ func (f *Folder) CopyBare(id model.PhotoID, path string) error {
 	if err != nil {
 		return err
 	}
-	if err := writeSynced(path, picture); err != nil {
+	if err := disk.Write(path, picture); err != nil {
 		return fmt.Errorf("write a copy of photo %s: %w", id, err)
 	}
 	return nil

@@ -18,6 +18,7 @@ import (
 	"time"
 
 	"coilward/model"
+	"coilward/model/disk"
 	"coilward/model/label"
 )
 
@@ -454,7 +455,7 @@ func (b *Inbox) pathOf(name string) string {
 func (b *Inbox) remember() error {
 	raw, err := json.Marshal(b.memory)
 	if err == nil {
-		err = writeSynced(filepath.Join(b.photos.path, memoryFile), raw)
+		err = disk.Write(filepath.Join(b.photos.path, memoryFile), raw)
 	}
 	if err != nil {
 		return fmt.Errorf("remember what was seen in the inbox: %w", err)

@@ -18,6 +18,7 @@ import (
 	"github.com/gen2brain/heic"
 
 	"coilward/model"
+	"coilward/model/disk"
 )
 
 // Kind is the form of a photo's file, and the ending that it is kept with.
@@ -309,7 +310,7 @@ func (f *Folder) JPEG(id model.PhotoID, longest int) ([]byte, error) {
 // again the next time: nothing waits for the disk here.
 func (f *Folder) keepMade(id model.PhotoID, longest int, picture []byte) {
 	seal := sealOf(id, picture)
-	_ = written(f.derived(id, longest), append(slices.Clip(picture), seal[:]...), unsettled)
+	_ = disk.WritePassing(f.derived(id, longest), append(slices.Clip(picture), seal[:]...))
 }
 
 // make makes the pictures of both sizes from a decoded photo and keeps them; it

@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"coilward/model"
+	"coilward/model/disk"
 )
 
 // PDF is the form of a lab's report that is no photo of it. It is kept as it came and
@@ -140,7 +141,7 @@ func (f *Folder) Lend(id model.PhotoID) (string, error) {
 	if there, err := os.ReadFile(path); err == nil && bytes.Equal(there, raw) {
 		return path, nil // it may be open
 	}
-	if err := written(path, raw, unsettled); err != nil {
+	if err := disk.WritePassing(path, raw); err != nil {
 		return "", fmt.Errorf("write a copy of report %s: %w", id, err)
 	}
 	return path, nil

@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 
 	bolt "go.etcd.io/bbolt"
+
+	"coilward/model/disk"
 )
 
 func randomName() string { return rand.Text() }
@@ -47,5 +49,5 @@ func place(from, to string) error {
 	if err := os.Rename(from, to); err != nil {
 		return fault(to, "put the file in its place", err)
 	}
-	return fault(to, "write the folder to disk", syncFolder(filepath.Dir(to)))
+	return fault(to, "write the folder to disk", disk.SyncFolder(filepath.Dir(to)))
 }

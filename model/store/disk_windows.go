@@ -7,10 +7,6 @@ import (
 	"golang.org/x/sys/windows"
 )
 
-func full(err error) bool {
-	return errors.Is(err, windows.ERROR_DISK_FULL) || errors.Is(err, windows.ERROR_HANDLE_DISK_FULL)
-}
-
 // hold takes the lock of an open file, or reports false if another holds it. It
 // locks a byte far behind the end, because a locked one could not be read.
 func hold(f *os.File) (bool, error) {
@@ -21,9 +17,6 @@ func hold(f *os.File) (bool, error) {
 	}
 	return err == nil, err
 }
-
-// syncFolder does nothing: Windows cannot, and writes a rename through by itself.
-func syncFolder(string) error { return nil }
 
 // letGo does nothing: closing the file gives its lock back.
 func letGo(*os.File) error { return nil }

@@ -10,6 +10,7 @@ import (
 	bolterrors "go.etcd.io/bbolt/errors"
 
 	"coilward/model"
+	"coilward/model/disk"
 )
 
 // What a Fault can be; test with errors.Is.
@@ -131,7 +132,7 @@ func fault(path, tried string, err error) error {
 
 func kind(err error) error {
 	switch {
-	case full(err):
+	case disk.Full(err):
 		return ErrFull
 	case errors.Is(err, syscall.EROFS), errors.Is(err, bolterrors.ErrDatabaseReadOnly):
 		return ErrReadOnly

@@ -7,13 +7,12 @@ import (
 	"slices"
 	"strconv"
 
-	"github.com/natefinch/atomic"
-
 	"coilward/export/table"
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/collection"
 	"coilward/model/comparing"
+	"coilward/model/disk"
 	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/knowledge"
@@ -176,5 +175,5 @@ func saveBad(path string, bad []table.Bad, t *wording.Text) error {
 	if err := w.WriteAll(rows); err != nil {
 		return err
 	}
-	return atomic.WriteFile(path, &file)
+	return disk.Write(path, file.Bytes())
 }
