@@ -59,7 +59,9 @@ func (s *scenario) residents() []resident {
 	yarrow := regius("Yarrow", "L-11", female, animals.HowProbed, "", 5, 2)
 	yarrow.Species, yarrow.Origin, yarrow.From = "morelia-spilota", "", s.say("demo.from.show")
 	avocet := regius("Avocet", "L-12", male, animals.HowBreeder, s.say("demo.morph.wild"), 2, 0)
-	avocet.From = s.say("demo.from.show")
+	avocet.Origin, avocet.From = "", s.say("demo.from.show")
+	plover := regius("Plover", "L-09", animals.SexUnknown, animals.HowUnknown, s.say("demo.morph.fire"), 1, 5)
+	plover.Origin, plover.From = "", s.say("demo.from")
 	return []resident{
 		{animal: bramble, hatched: 2410, came: 1020, grams: 1610, then: 1480, prey: care.Rat, size: care.Medium, each: 110, rhythm: 14, weighing: 14, length: 1215, checks: s.brambleChecks()},
 		{animal: regius("Kestrel", "L-02", male, animals.HowProbed, s.say("demo.morph.pastel"), 1, 1), hatched: 1870, came: 1010, grams: 1090, then: 690, prey: care.Rat, size: care.SmallAdult, each: 70, rhythm: 12, fasts: true, weighing: 14, length: 1040, checks: s.kestrelChecks()},
@@ -70,7 +72,7 @@ func (s *scenario) residents() []resident {
 		{animal: regius("Linnet", "L-07", female, animals.HowProbed, s.say("demo.morph.piebald"), 6, 1), hatched: 640, came: 540, grams: 560, then: 120, prey: care.Mouse, size: care.Medium, each: 25, rhythm: 8, weighing: 7, length: 760, checks: s.linnetChecks()},
 		{animal: animals.Animal{Name: "Sorrel", Code: "L-08", Species: "antaresia-childreni", Sex: male, SexHow: animals.HowProbed, Source: animals.SourceBred, Coat: animals.Coat{Ground: 4, Markings: 0}, Status: animals.Kept},
 			hatched: 1500, came: 620, grams: 385, then: 330, prey: care.Mouse, size: care.SmallAdult, each: 18, rhythm: 10, weighing: 14, length: 720, checks: s.sorrelChecks(), notes: []remark{{1, s.say("demo.note.vet")}}},
-		{animal: regius("Plover", "L-09", animals.SexUnknown, animals.HowUnknown, s.say("demo.morph.fire"), 1, 5), hatched: 330, came: 23, grams: 265, then: 255, prey: care.Mouse, size: care.Weaner, each: 14, rhythm: 7, weighing: 7, length: 590, checks: s.ploverChecks(), notes: []remark{{23, s.say("demo.note.arrival")}, {21, s.say("demo.note.mites-vet")}}},
+		{animal: plover, hatched: 330, came: 23, grams: 265, then: 255, prey: care.Mouse, size: care.Weaner, each: 14, rhythm: 7, weighing: 7, length: 590, checks: s.ploverChecks(), notes: []remark{{23, s.say("demo.note.arrival")}, {21, s.say("demo.note.mites-vet")}}},
 		{animal: yarrow, hatched: 690, came: 75, grams: 705, then: 640, prey: care.Rat, size: care.Weaner, each: 40, rhythm: 10, weighing: 7, length: 1120, checks: s.yarrowChecks()},
 		{animal: avocet, hatched: 410, came: 33, grams: 330, then: 318, prey: care.Mouse, size: care.Medium, each: 20, rhythm: 7, weighing: 7, length: 640, checks: s.avocetChecks()},
 		{animal: func() animals.Animal {

@@ -20,7 +20,8 @@ import (
 )
 
 // What is due for findings is what the animal's page and papers say of its
-// standing: the same jobs, days, levels and findings.
+// standing: the same jobs, days, levels and findings. What follows from looks for mites
+// and from a positive has pages and lines of its own.
 func TestFindingsAreThoseOfTheStanding(t *testing.T) {
 	tables, err := knowledge.Load(assets.Knowledge())
 	if err != nil {
@@ -43,7 +44,7 @@ func TestFindingsAreThoseOfTheStanding(t *testing.T) {
 	}
 	told := map[string][]string{}
 	for _, i := range list.Items {
-		if i.Level > knowledge.Nothing && i.Job != due.MiteLook && !strings.HasPrefix(i.Cause, "loss/") && !strings.HasPrefix(i.Cause, "unfed/") {
+		if i.Level > knowledge.Nothing && i.Job != due.MiteLook && i.Job != due.Positive && !strings.HasPrefix(i.Cause, "loss/") && !strings.HasPrefix(i.Cause, "unfed/") {
 			told[i.Of.Name] = append(told[i.Of.Name], said(string(i.Job), i.By, i.Level, i.For))
 		}
 	}
