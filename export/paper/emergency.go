@@ -118,6 +118,9 @@ func (r record) knownFor() []string {
 	if len(known) == 0 {
 		known = append(known, r.say("paper.card.nothing"))
 	}
+	if missing := r.unreadable(); missing != "" {
+		known = append(known, r.say("paper.unread", gaps{"Kinds": missing}))
+	}
 	return known
 }
 

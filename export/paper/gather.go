@@ -7,6 +7,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/contact"
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/husbandry"
@@ -65,6 +66,10 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 			out.add(d, names[d.By])
 		case model.TypeSample:
 			out.addSample(d, names)
+		case model.TypePositive:
+			if _, err := contact.Read(d); err != nil {
+				out.facts.Unknown[string(d.Type)]++
+			}
 		}
 		return true
 	})

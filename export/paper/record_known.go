@@ -192,9 +192,19 @@ func (r record) unknownIdentity() []string {
 func (r record) unreadable() string {
 	var out []string
 	for _, kind := range slices.Sorted(maps.Keys(r.Unknown)) {
-		out = append(out, r.text.Count("paper.unknown.kind", r.Unknown[kind], gaps{"Kind": cut(Clean(kind), longestCode)}))
+		out = append(out, r.kind(kind, r.Unknown[kind]))
 	}
 	return strings.Join(out, ", ")
+}
+
+// kind is how many there are of a kind; one that this version does not know goes by
+// its own name.
+func (r record) kind(kind string, n int) string {
+	name := cut(Clean(kind), longestCode)
+	if key := "kind." + kind; r.text.Has(key) {
+		name = r.say(key)
+	}
+	return r.text.Count("paper.unknown.kind", n, gaps{"Kind": name})
 }
 
 // looked is the sign of a stop's answer.

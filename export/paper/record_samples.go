@@ -22,13 +22,14 @@ func detected(s samples.Sample) []knowledge.AgentID {
 	return slices.DeleteFunc(slices.Clone(s.For), func(of knowledge.AgentID) bool { return s.Outcome(of) != samples.Detected })
 }
 
-// detections are the things that were found in samples of each animal.
-func detections(v model.View) (map[model.AnimalID][]knowledge.AgentID, error) {
-	all, _, err := samples.Legible(v)
+// detections are the things that were found in samples of each animal; unread is how
+// many samples cannot be read.
+func detections(v model.View) (found map[model.AnimalID][]knowledge.AgentID, unread int, err error) {
+	all, illegible, err := samples.Legible(v)
 	if err != nil {
-		return nil, err
+		return nil, 0, err
 	}
-	found := map[model.AnimalID][]knowledge.AgentID{}
+	found = map[model.AnimalID][]knowledge.AgentID{}
 	for _, s := range all {
 		for _, of := range detected(s.Sample) {
 			for _, animal := range s.Animals {
@@ -38,7 +39,7 @@ func detections(v model.View) (map[model.AnimalID][]knowledge.AgentID, error) {
 			}
 		}
 	}
-	return found, nil
+	return found, len(illegible), nil
 }
 
 // detections names each thing that was detected, with its newest sample. A later

@@ -165,6 +165,37 @@ func TestGather_Samples(t *testing.T) {
 	}
 }
 
+// A sample or a positive that cannot be read is told on each paper that would state
+// it, by its name in the paper's language.
+func TestWhatCannotBeReadIsTold(t *testing.T) {
+	k := keep(t)
+	papers := func(language string) map[string]string {
+		text := papertest.Text(t, language)
+		return map[string]string{"record": paper.Plain(paper.HealthRecord(k.facts(), text, paper.A4)), "card": paper.Plain(paper.EmergencyCard(k.facts(), nil, text)),
+			"sitter": paper.Plain(paper.SitterPaper(k.sitting(3), nil, k.tables, text, paper.A4))}
+	}
+	for name, plain := range papers("en") {
+		if strings.Contains(plain, "of kind") {
+			t.Errorf("%s: something is missing that is not:\n%s", name, plain)
+		}
+	}
+	for i, of := range []model.DocumentType{model.TypeSample, model.TypePositive} {
+		k.do(storetest.Put{Documents: []model.Document{{Type: of, ID: model.ID{8, byte(i)}, Version: 1, At: k.now(), Subjects: []model.Subject{k.animal.Subject()}, Body: []byte("[]")}}})
+	}
+	for language, wants := range map[string][]string{"en": {"one of kind “Sample”", "one of kind “Positive”"}, "de": {"einer der Art „Probe“", "einer der Art „Nachweis“"}} {
+		for name, plain := range papers(language) {
+			for i, want := range wants {
+				if name == "sitter" && i > 0 { // positives are the keeper's
+					continue
+				}
+				if !strings.Contains(plain, want) {
+					t.Errorf("%s: %q is not said:\n%s", name, want, plain)
+				}
+			}
+		}
+	}
+}
+
 // The first page and the card hold what was detected, in both languages and on
 // both sheets.
 func TestWhatWasDetectedFitsThePage(t *testing.T) {

@@ -26,6 +26,9 @@ type Sitting struct {
 	// the keeper; Unread are those whose records cannot be read.
 	Left   int
 	Unread []string
+	// UnreadSamples is how many samples cannot be read: what was detected in them is
+	// not known.
+	UnreadSamples int
 }
 
 // Home is one animal as the paper names it.
@@ -95,10 +98,11 @@ func GatherSitting(v model.View, list due.List, days int) (Sitting, error) {
 	if err != nil {
 		return s, fmt.Errorf("gather who lives where: %w", err)
 	}
-	detected, err := detections(v)
+	detected, unread, err := detections(v)
 	if err != nil {
 		return s, fmt.Errorf("gather what was detected: %w", err)
 	}
+	s.UnreadSamples = unread
 	byAnimal := list.BySubject()
 	for _, owner := range list.Owners {
 		if owner.Subject.Kind != model.SubjectAnimal || owner.Animal.Status == animals.OnLoan {
@@ -298,6 +302,9 @@ func (r sitter) days() []Block {
 	blocks := []Block{Heading{Level: 1, Text: r.say("paper.sitter.days"), Aside: r.period()}, Paragraph{r.say("paper.sitter.days-text"), smallStyle}}
 	for _, name := range r.Unread {
 		blocks = append(blocks, Paragraph{r.say("due.page.unread", gaps{"Name": Clean(name)}), textStyle})
+	}
+	if r.UnreadSamples > 0 {
+		blocks = append(blocks, Paragraph{r.say("paper.unread", gaps{"Kinds": r.kind(string(model.TypeSample), r.UnreadSamples)}), textStyle})
 	}
 	if r.Left > 0 {
 		blocks = append(blocks, Paragraph{r.text.Count("paper.sitter.left", r.Left), smallStyle})

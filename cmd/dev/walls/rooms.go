@@ -66,7 +66,7 @@ func rooms() []room {
 		{"model/storetest", []string{"model", "model/collection", "model/memory"}, []string{"pgregory.net/rapid"}, "the suite takes any store"},
 		{"model/registry", []string{"model", "model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/newcomers", "model/people", "model/quarantine", "model/samples"}, nil, "the registry lists commands and does nothing"},
 		{"model/demo", append([]string{"model/collection", "model/husbandry", "model/newcomers", "model/pixel", "model/quarantine", "model/samples"}, facts...), nil, "the sample collection is made by the same commands as any other"},
-		{"export/paper", append([]string{"model/due", "model/husbandry", "model/label", "model/newcomers", "model/positives", "model/quarantine", "model/samples"}, facts...), []string{"github.com/skip2/go-qrcode", "golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
+		{"export/paper", append([]string{"model/contact", "model/due", "model/husbandry", "model/label", "model/newcomers", "model/positives", "model/quarantine", "model/samples"}, facts...), []string{"github.com/skip2/go-qrcode", "golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper", "model/samples"}, facts...), nil, "what tests of papers share knows papers and facts"},
 		{"export/table", append([]string{"model/importing", "model/collection", "model/husbandry", "model/samples", "model/disk"}, facts...), []string{"github.com/xuri/excelize/v2", "golang.org/x/text"},
 			"a spreadsheet is cells of facts and knows no screen or store"},
