@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"flag"
@@ -169,13 +168,13 @@ func (p *program) reading(path string, read func(model.View) error) (err error) 
 // a value which the program would not have taken.
 func (p *program) unsound(path string) (problems []string, err error) {
 	err = p.reading(path, func(v model.View) error {
-		types, err := registry.Types(v)
+		around, err := registry.Around(v, p.tables)
 		if err != nil {
 			return err
 		}
 		for _, kind := range model.DocumentTypes() {
 			if err := v.All(kind, func(d model.Document) bool {
-				if err := cmp.Or(registry.Sound(d, v.Now().Day()), registry.Misnamed(d, types)); err != nil {
+				if err := around.Sound(d); err != nil {
 					problems = append(problems, p.text.Say("ctl.verify.document", gaps{"ID": d.ID.String(), "Problem": p.cause(err)}))
 				}
 				return true
