@@ -108,7 +108,7 @@ func (s Stored) Check(now model.Moment) *model.Refusal {
 	value := s.Arrived.Day().String()
 	switch {
 	case s.Animal.IsZero():
-		return mend("name", "", "sample.nobody", nil)
+		return mend("name", "", "quarantine.nobody", nil)
 	case s.Protocol == "":
 		return mend("protocol", "", "choice.unknown", nil)
 	case s.Arrived.IsZero():
