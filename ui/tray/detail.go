@@ -43,6 +43,9 @@ func (p *Page) list(some []Sample) *fyne.Container {
 		}
 		row := widgets.Col(0, widgets.Para(w.called(s), look.BodyBold, look.Ink), widgets.Para(w.material(s.Material)+": "+line, look.Note, look.Soft))
 		rows.Add(widgets.RowPress(w.called(s), widgets.Pad(row, look.S8), func() { p.open([]model.SampleID{s.ID}) }))
+		for _, of := range s.detected() {
+			rows.Add(widgets.Row(look.S8, p.toPositive(s, of, widgets.Plain), widgets.Fill()))
+		}
 	}
 	var act fyne.CanvasObject = widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.close"), Key: "Esc", Do: p.close})
 	next := some[0].Way.Next
@@ -130,7 +133,9 @@ func (p *Page) detail(s Sample) *fyne.Container {
 		parts = append(parts, widgets.HLine(), p.mending(s))
 	}
 	var foot fyne.CanvasObject = widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.close"), Key: "Esc", Do: p.close})
-	if a := s.Way.Next; a != "" && !p.window.ReadOnly() {
+	if found := s.detected(); len(found) == 1 {
+		foot = widgets.Big(p.toPositive(s, found[0], widgets.Primary))
+	} else if a := s.Way.Next; a != "" && !p.window.ReadOnly() {
 		foot = widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: p.say("tray.do." + string(a)), Do: func() { p.do(a, []Sample{s}) }}))
 	}
 	return particulars.Column(w.names(s.Animals), p.close, widgets.Col(look.S16, parts...), foot)
@@ -154,7 +159,7 @@ func (p *Page) results(s Sample) fyne.CanvasObject {
 			report = joined(report, p.say("field.report")+" "+r.Report)
 		}
 		said = append(said, widgets.Para(report, look.Note, look.Soft))
-		for _, note := range p.saysNothing(s, of) {
+		for _, note := range p.worth(s, of) {
 			said = append(said, widgets.Para(note, look.Note, look.Ink))
 		}
 		if r.Note != "" {
@@ -162,8 +167,8 @@ func (p *Page) results(s Sample) fyne.CanvasObject {
 		}
 		said = append(said, p.earlier(s, of)...)
 		rows = append(rows, widgets.RowTop(look.S12, widgets.Fix(factWidth, 0, widgets.Para(w.agent(of), look.Body, look.Ink)), widgets.Grow(widgets.Col(look.S4, said...))))
-		if r.Outcome == samples.Detected {
-			rows = append(rows, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.positive"), Icon: "caution", Do: func() { particulars.OpenPositive(p.window, s.ID, of) }}))
+		if found := s.detected(); len(found) > 1 && slices.Contains(found, of) {
+			rows = append(rows, p.toPositive(s, of, widgets.Plain))
 		}
 		if !p.window.ReadOnly() {
 			rows = append(rows, widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("tray.correct"), Icon: "note", Do: func() { p.show(newCorrectForm(p, s, of), formWidth) }}), widgets.Fill()))
@@ -183,10 +188,33 @@ func (p *Page) results(s Sample) fyne.CanvasObject {
 	return widgets.Col(look.S8, rows...)
 }
 
-// saysNothing tells where a result says nothing of the animal.
-func (p *Page) saysNothing(s Sample, of knowledge.AgentID) []string {
-	switch {
-	case samples.Speaks(p.window.Tables(), s.Sample, of):
+// detected are the things that were detected in a sample.
+func (s Sample) detected() (all []knowledge.AgentID) {
+	for _, of := range s.For {
+		if s.Outcome(of) == samples.Detected {
+			all = append(all, of)
+		}
+	}
+	return all
+}
+
+// toPositive leads to what is to be done now that something was detected; it names the
+// thing where there are several.
+func (p *Page) toPositive(s Sample, of knowledge.AgentID, rank widgets.Rank) *widgets.Press {
+	label := p.say("tray.positive")
+	if len(s.detected()) > 1 {
+		label += ": " + p.words().agent(of)
+	}
+	return widgets.Button(rank, widgets.Act{Label: label, Icon: "caution", Do: func() { particulars.OpenPositive(p.window, s.ID, of) }})
+}
+
+// worth tells what a result is not: no proof that an animal has nothing, and where it
+// says nothing of the animal, that.
+func (p *Page) worth(s Sample, of knowledge.AgentID) []string {
+	switch speaks := samples.Speaks(p.window.Tables(), s.Sample, of); {
+	case speaks && s.Outcome(of) == samples.NotDetected:
+		return []string{particulars.Capital(p.say("tray.no-proof"))}
+	case speaks:
 		return nil
 	case s.Outcome(of) == samples.NotDetected:
 		return []string{particulars.Capital(p.say("samples.silent"))}
@@ -215,6 +243,9 @@ func (p *Page) mending(s Sample) fyne.CanvasObject {
 	row := widgets.Wrap(look.S4)
 	add := func(label, icon string, do func()) {
 		row.Add(widgets.Button(widgets.Quiet, widgets.Act{Label: label, Icon: icon, Do: do}))
+	}
+	if a := s.Way.Next; a != samples.NoAct && len(s.detected()) == 1 {
+		add(p.say("tray.do."+string(a)), "tick", func() { p.do(a, []Sample{s}) })
 	}
 	for _, a := range s.others() {
 		add(p.say("tray.do."+string(a)), "tick", func() { p.do(a, []Sample{s}) })

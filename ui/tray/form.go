@@ -29,7 +29,34 @@ type form struct {
 	command func(place.Answer) (model.Command, error)
 	refused func(*model.Refusal) bool // says a refusal that belongs to none of the fields; nil: nothing does
 	done    func()
-	act     func() // is done instead of a command; nil: the command is
+	act     func()                    // is done instead of a command; nil: the command is
+	beside  fyne.CanvasObject         // what stands above the act at the foot; nil: nothing does
+	of      map[model.SampleID]uint32 // the samples that it is about, by their revisions
+}
+
+// about names the samples that the form is about.
+func (f *form) about(some []Sample) *form {
+	f.of = map[model.SampleID]uint32{}
+	for _, s := range some {
+		f.of[s.ID] = s.Revision
+	}
+	return f
+}
+
+// outdated reports whether a sample that the form is about was taken out since it was
+// opened, or all of them were changed.
+func (f *form) outdated() bool {
+	changed := 0
+	for id, revision := range f.of {
+		s, there := f.page.tray.Of(id)
+		if !there {
+			return true
+		}
+		if s.Revision != revision {
+			changed++
+		}
+	}
+	return changed > 0 && changed == len(f.of)
 }
 
 func newForm(p *Page) *form {
@@ -78,9 +105,16 @@ func (f *form) moment(name string, before model.Moment) (model.Moment, error) {
 // settle makes the form of its parts.
 func (f *form) settle(title, act string, parts ...fyne.CanvasObject) *form {
 	f.content = particulars.Column(title, f.page.close, widgets.Col(look.S16, append([]fyne.CanvasObject{f.problem}, parts...)...),
-		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: act, Key: "Enter", Do: f.keep})))
+		f.foot(widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: act, Key: "Enter", Do: f.keep}))))
 	f.was = f.state()
 	return f
+}
+
+func (f *form) foot(act fyne.CanvasObject) fyne.CanvasObject {
+	if f.beside == nil {
+		return act
+	}
+	return widgets.Col(look.S12, f.beside, act)
 }
 
 func (f *form) state() string {

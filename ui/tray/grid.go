@@ -41,7 +41,7 @@ func signOf(o samples.Outcome) (name string, tone look.Tone) {
 	case samples.Detected:
 		return "today!", look.Today
 	case samples.NotDetected:
-		return "clear!", look.Often
+		return "ring", look.Often
 	}
 	return "left!", look.Again
 }
@@ -161,10 +161,10 @@ func (g *grid) TypedKey(k *fyne.KeyEvent) {
 }
 
 // FocusGained implements fyne.Focusable.
-func (g *grid) FocusGained() { g.focused = true; g.show() }
+func (g *grid) FocusGained() { g.focused = true; g.form.showKeys(true); g.show() }
 
 // FocusLost implements fyne.Focusable.
-func (g *grid) FocusLost() { g.focused = false; g.show() }
+func (g *grid) FocusLost() { g.focused = false; g.form.showKeys(false); g.show() }
 
 // HeightFor implements widgets.Flow.
 func (g *grid) HeightFor(width float32) float32 { return widgets.HeightFor(g.content, width) }

@@ -29,6 +29,11 @@ func Narrowed(all []Animal, typed string) []Animal {
 	return append(begin, within...)
 }
 
+// named reports whether the animal's name has what was typed in it.
+func (a Animal) named(typed string) bool {
+	return strings.Contains(animals.Fold(a.Name), animals.Fold(typed))
+}
+
 // herd chooses animals, by typing names or from the list; what is chosen stands in
 // shelf order, whatever order it was chosen in.
 type herd struct {
@@ -62,11 +67,16 @@ func newHerd(p *Page, of []model.AnimalID) *herd {
 			h.enter()
 			return
 		}
-		if len(h.shown) > 0 {
+		switch {
+		case len(h.shown) == 0:
+			return
+		case h.shown[0].named(h.search.Text()):
 			h.turn(h.shown[0].ID)
-			h.search.SetText("")
-			h.narrow()
+		default: // it is a home that was typed: all that live there
+			h.allShown()
 		}
+		h.search.SetText("")
+		h.narrow()
 	}
 	h.rows = widgets.NewRows(herdRow, func() fyne.CanvasObject {
 		return widgets.Pad(widgets.Row(look.S8, widgets.Fix(18, 18, widgets.NewBox(widgets.Ground{}), widgets.Middle(widgets.NewIcon("tick", 16, look.OnAccent))), widgets.GrowBy(2, widgets.Line("", look.Body, look.Ink).Cuts()), widgets.GrowBy(3, widgets.Line("", look.Note, look.Soft).Cuts())), 0, look.S8)
@@ -103,7 +113,8 @@ func (h *herd) fill(i int, o fyne.CanvasObject) {
 	row := o.(*fyne.Container).Objects[0].(*fyne.Container)
 	a := h.shown[i]
 	row.Objects[1].(*fyne.Container).Objects[0].(*widgets.Text).SetText(a.Name)
-	row.Objects[2].(*fyne.Container).Objects[0].(*widgets.Text).SetText(a.Home)
+	home := row.Objects[2].(*fyne.Container)
+	home.Objects[0].(*widgets.Text).SetText(ending(a.Home, home.Size().Width))
 	tick := row.Objects[0].(*fyne.Container)
 	if box := tick.Objects[0].(*widgets.Box); h.chosen[a.ID] {
 		box.SetGround(widgets.Ground{Fill: look.Accent, Radius: look.RSmall})
@@ -112,6 +123,21 @@ func (h *herd) fill(i int, o fyne.CanvasObject) {
 		box.SetGround(widgets.Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RSmall})
 		tick.Objects[1].Hide()
 	}
+}
+
+// ending is a home in so much room: where it is too long, what it lies in is left out
+// first, so that the box is read.
+func ending(home string, most float32) string {
+	const apart = ", "
+	short := home
+	for most > 0 && look.Note.Width(short) > most {
+		_, after, more := strings.Cut(strings.TrimPrefix(short, "…"+apart), apart)
+		if !more {
+			break
+		}
+		short = "…" + apart + after
+	}
+	return short
 }
 
 func (h *herd) narrow() {

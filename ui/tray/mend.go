@@ -16,7 +16,7 @@ import (
 
 // newGiveUpForm asks why a sample gives no result.
 func newGiveUpForm(p *Page, s Sample) *form {
-	f := newForm(p)
+	f := newForm(p).about([]Sample{s})
 	why := ""
 	var values, said []string
 	for _, one := range samples.Whys() {
@@ -42,7 +42,7 @@ func newGiveUpForm(p *Page, s Sample) *form {
 // newCorrectForm puts the result of one thing right; the earlier one stays and is
 // shown.
 func newCorrectForm(p *Page, s Sample, of knowledge.AgentID) *form {
-	f := newForm(p)
+	f := newForm(p).about([]Sample{s})
 	w := p.words()
 	before, _ := s.Result(of)
 	outcome := ""
@@ -73,7 +73,7 @@ func newCorrectForm(p *Page, s Sample, of knowledge.AgentID) *form {
 
 // newChangeForm puts right all that is known of a sample but its results.
 func newChangeForm(p *Page, s Sample) *form {
-	f := newForm(p)
+	f := newForm(p).about([]Sample{s})
 	h := newHerd(p, s.Animals)
 	what := newWhatFor(p, s.Sample)
 	lab, labShown := p.labPick(s.Lab)

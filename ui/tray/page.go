@@ -141,8 +141,9 @@ func (p *Page) Changed(c collection.Change) {
 	}
 }
 
-// read reads the samples anew. What the side column shows of a sample is shown
-// anew; a form keeps what was typed.
+// read reads the samples anew. What the side column shows of a sample is shown anew. A
+// form about samples that were changed meanwhile is closed, unless something was typed:
+// then it says so and keeps it.
 func (p *Page) read() {
 	err := p.window.Collection().View(func(v model.View) (err error) {
 		p.tray, err = Load(v, p.window.Tables())
@@ -160,6 +161,15 @@ func (p *Page) read() {
 	if p.again != nil {
 		p.again()
 		return
+	}
+	if p.form != nil && p.form.outdated() {
+		if !p.form.touched() {
+			p.close()
+			return
+		}
+		p.form.problem.Objects = []fyne.CanvasObject{widgets.Caution(p.say("tray.outdated"))}
+		p.form.problem.Show()
+		p.form.content.Refresh()
 	}
 	p.build()
 }

@@ -41,11 +41,14 @@ type printForm struct {
 	urgent  bool
 	signs   bool
 	drugs   bool
+	lab     bool // a lab that is private is named
 	choices *fyne.Container
 }
 
 func newPrintForm(p *Page, some []Sample) *form {
 	f := &printForm{form: newForm(p), kind: tubeLabels, many: newMany(p, some, p.tray.before(samples.Sent)), choices: widgets.Stack()}
+	f.many.changed = f.show
+	f.beside = widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("papers.save"), Do: f.save}), widgets.Fill())
 	all, err := label.Sheets(assets.Knowledge())
 	if err != nil {
 		p.window.Fault("papers.failed", err)
@@ -104,12 +107,30 @@ func (f *printForm) show() {
 		}
 		parts = append(parts, f.keeper.Container, f.vet.Container,
 			widgets.Col(0, tick(&f.urgent, "tray.print.urgent"), tick(&f.signs, "tray.print.signs"), tick(&f.drugs, "tray.print.treatments")))
+		if lab, private := f.privateLab(); private {
+			parts = append(parts, widgets.CheckRow(f.lab, p.say("tray.print.private", map[string]any{"Name": lab.Name}), p.say("people.form.private-what"), "", func(now bool) {
+				f.lab = now
+				f.show()
+			}))
+		}
 	}
 	f.choices.Objects = []fyne.CanvasObject{widgets.Col(look.S16, parts...)}
 	f.choices.Refresh()
 	if f.content != nil {
 		f.content.Refresh()
 	}
+}
+
+// privateLab is the lab that all chosen samples go to, where it is private: it is named
+// only where the person says so.
+func (f *printForm) privateLab() (lab people.Stored, private bool) {
+	for i, s := range f.many.some() {
+		if i > 0 && s.Lab != lab.ID {
+			return lab, false
+		}
+		lab = f.page.tray.person[s.Lab]
+	}
+	return lab, lab.Private
 }
 
 // document is the chosen paper.
@@ -140,7 +161,11 @@ func (f *printForm) document() (d paper.Document, issued model.Moment, err error
 			}
 			return err
 		}
-		form, err := paper.GatherLab(v, ids)
+		var asked []model.PersonID
+		if lab, private := f.privateLab(); private && f.lab {
+			asked = append(asked, lab.ID)
+		}
+		form, err := paper.GatherLab(v, ids, asked...)
 		form.Keeper, form.Vet = p.tray.person[p.picked(f.keeper)].Person, p.tray.person[p.picked(f.vet)].Person
 		form.Urgent, form.Signs, form.Treatments = f.urgent, f.signs, f.drugs
 		if err == nil {
@@ -151,17 +176,42 @@ func (f *printForm) document() (d paper.Document, issued model.Moment, err error
 	return d, issued, err
 }
 
-// print makes the paper and opens it with the system's program, which prints it.
-func (f *printForm) print() {
-	p := f.page
+// made is the paper with the name of its file; false: it was said why there is none.
+func (f *printForm) made() (d paper.Document, issued model.Moment, name string, ok bool) {
 	d, issued, err := f.document()
 	var r *model.Refusal
 	switch {
 	case errors.As(err, &r):
 		f.refuse(err)
-		return
 	case err != nil:
-		p.window.Fault("papers.failed", err)
+		f.page.window.Fault("papers.failed", err)
+	}
+	return d, issued, paper.FileName(".pdf", d.Title, issued.Day().String()), err == nil
+}
+
+// save asks where to, and writes the paper there.
+func (f *printForm) save() {
+	w := f.page.window
+	d, issued, name, ok := f.made()
+	if !ok {
+		return
+	}
+	w.SaveAs(name, func(path string) {
+		w.Task(w.Text().Say("papers.saving"), func(context.Context, func(float64)) error { return pdf.WriteFile(path, d, issued.Time()) }, func(err error) {
+			if err != nil {
+				w.Fault("papers.not-saved", err)
+				return
+			}
+			w.Tell(w.Text().Say("papers.saved"), path)
+		})
+	})
+}
+
+// print makes the paper and opens it with the system's program, which prints it.
+func (f *printForm) print() {
+	p := f.page
+	d, issued, name, ok := f.made()
+	if !ok {
 		return
 	}
 	var path string
@@ -170,7 +220,7 @@ func (f *printForm) print() {
 		if err != nil {
 			return err
 		}
-		path = filepath.Join(folder, paper.FileName(".pdf", d.Title, issued.Day().String()))
+		path = filepath.Join(folder, name)
 		return pdf.WriteFile(path, d, issued.Time())
 	}, func(err error) {
 		if err != nil {

@@ -22,13 +22,14 @@ type reportForm struct {
 	*form
 	sheet  *Sheet
 	grid   *grid
-	back   *fyne.Container // what stands in the sheet, read back in words
+	keys   []*fyne.Container // the figures of the outcomes, in sight while the sheet has the keys
+	back   *fyne.Container   // what stands in the sheet, read back in words
 	files  *fyne.Container
 	photos []model.PhotoID
 }
 
 func newReportForm(p *Page, some []Sample) *reportForm {
-	f := &reportForm{form: newForm(p), back: widgets.Stack(), files: widgets.Stack()}
+	f := &reportForm{form: newForm(p).about(some), back: widgets.Stack(), files: widgets.Stack()}
 	f.sheet = NewSheet(some)
 	f.grid = newGrid(p, f)
 	number := f.form.field("report", "", widgets.FieldOptions{})
@@ -36,7 +37,8 @@ func newReportForm(p *Page, some []Sample) *reportForm {
 	day := f.dayField("reported", p.tray.Today)
 	sum := f.form.field("detected-count", "", widgets.FieldOptions{Label: p.say("tray.sum"), Hint: p.say("tray.sum-hint")})
 	parts := []fyne.CanvasObject{widgets.Para(p.words().labsOf(some), look.Body, look.Soft),
-		widgets.RowTop(look.S12, widgets.Grow(number), widgets.Grow(day)), f.grid, f.legend(), f.back, sum, f.files}
+		widgets.RowTop(look.S12, widgets.Grow(number), widgets.Grow(day)), f.grid, f.back, sum, f.files}
+	f.beside = f.legend()
 	f.chosen = func() string {
 		said := fmt.Sprint(f.photos)
 		f.sheet.each(func(c Cell) { said += " " + string(f.sheet.cells[c]) })
@@ -75,14 +77,32 @@ func (f *reportForm) toSum() {
 	widgets.Reveal(f.content, sum.Container)
 }
 
-// legend are the keys with what each enters, to be pressed as well.
+// legend are the outcomes, each with the key that enters it, to be pressed as well. The
+// keys show while they are the sheet's: in a field a figure is part of what is typed.
 func (f *reportForm) legend() fyne.CanvasObject {
-	keys := widgets.Wrap(look.S8)
+	outcomes := widgets.Wrap(look.S8)
 	for i, o := range samples.Outcomes() {
-		word := f.page.words().outcome(o)
-		keys.Add(widgets.Button(widgets.Plain, widgets.Act{Label: word, Key: strconv.Itoa(i + 1), Do: func() { f.grid.put(o) }}))
+		word, key := f.page.words().outcome(o), widgets.KeyCap(strconv.Itoa(i+1))
+		key.Hide()
+		f.keys = append(f.keys, key)
+		content := widgets.Fix(0, 32, widgets.Middle(widgets.Pad(widgets.Row(look.S8, widgets.Line(word, look.Body, look.Ink), widgets.Fix(20, 20, key)), 0, look.S8, 0, look.S12)))
+		outcomes.Add(widgets.NewPress(word, content, func(s widgets.State) widgets.Ground {
+			ground := widgets.Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RBase}
+			if s.Pointed {
+				ground.Fill = look.Wash
+			}
+			return ground
+		}, func() { f.grid.put(o) }))
 	}
-	return keys
+	return outcomes
+}
+
+// showKeys shows which key enters which outcome, or no longer.
+func (f *reportForm) showKeys(on bool) {
+	for _, key := range f.keys {
+		key.Hidden = !on
+		key.Refresh()
+	}
 }
 
 // changed reads back what stands in the sheet.
@@ -102,6 +122,9 @@ func (f *reportForm) changed() {
 		said := w.called(row) + ": " + w.outcome(samples.Detected) + ", " + w.agents(of)
 		lines = append(lines, widgets.RowTop(look.S8, widgets.NewSign("today!", 16, look.Today, look.Sheet), widgets.Grow(widgets.Para(said, look.BodyBold, look.Today))))
 	})
+	if f.sheet.Count(samples.NotDetected) > 0 {
+		lines = append(lines, widgets.Para(w.Say("tray.not-proof"), look.Note, look.Soft))
+	}
 	if n := f.sheet.Count(samples.Inconclusive) + f.sheet.Count(samples.Inhibited) + f.sheet.Count(samples.NotDone); n > 0 {
 		lines = append(lines, widgets.Para(w.Count("tray.say-nothing", n), look.Note, look.Soft))
 	}

@@ -57,7 +57,11 @@ func (m *many) show() {
 			rows.Add(widgets.Col(0, widgets.Para(w.called(s), look.BodyBold, look.Ink), widgets.Para(w.material(s.Material)+", "+w.agents(s.For), look.Note, look.Soft)))
 			break
 		}
-		rows.Add(widgets.CheckRow(m.on[s.ID], w.called(s), w.material(s.Material)+", "+w.agents(s.For), "", func(on bool) {
+		detail := w.material(s.Material) + ", " + w.agents(s.For)
+		if m.twice(s) {
+			detail += "\n" + w.Say("tray.twice", map[string]any{"Stage": w.Say("samples.stage." + string(s.Way.Stage)), "Day": w.DayShort(s.Way.Since)})
+		}
+		rows.Add(widgets.CheckRow(m.on[s.ID], w.called(s), detail, "", func(on bool) {
 			m.on[s.ID] = on
 			m.show()
 			m.changed()
@@ -65,6 +69,13 @@ func (m *many) show() {
 	}
 	m.Objects = []fyne.CanvasObject{rows}
 	m.Refresh()
+}
+
+// twice reports whether an animal of a sample stands in the list once more.
+func (m *many) twice(one Sample) bool {
+	return slices.ContainsFunc(m.all, func(s Sample) bool {
+		return s.ID != one.ID && slices.ContainsFunc(s.Animals, func(a model.AnimalID) bool { return slices.Contains(one.Animals, a) })
+	})
 }
 
 // some are the samples that are not left out.
@@ -87,7 +98,7 @@ func (m *many) of() (all []samples.On) {
 // newStepForm asks for one step of samples' way: that they were taken, posted or
 // arrived, or that the lab was asked.
 func newStepForm(p *Page, a samples.Act, some []Sample) *form {
-	f := newForm(p)
+	f := newForm(p).about(some)
 	beside := p.tray.together(some[0])
 	if some[0].Way.Next != a {
 		beside = nil
@@ -98,7 +109,7 @@ func newStepForm(p *Page, a samples.Act, some []Sample) *form {
 	var lab, by *particulars.Pick
 	switch a {
 	case samples.ActTake:
-		parts = append(parts, p.cautions(some)...)
+		parts = append(parts, p.cautions(m)...)
 		by = p.personPick(p.say("field.taken-by"), particulars.Capital(p.say("particulars.unsaid")), p.takers(some[0].TakenBy), p.taker(some[0]))
 		parts = append(parts, f.dayField("taken", today), by.Container, f.field("sample-site", some[0].Site, widgets.FieldOptions{Hint: p.say("tray.site-hint")}),
 			f.field("storage", some[0].Storage, widgets.FieldOptions{Hint: p.say("tray.storage-hint")}))
@@ -157,32 +168,35 @@ func (p *Page) taker(s Sample) model.PersonID {
 
 // cautions are those of the materials that are to be taken, each once, with leaving
 // it to the vet as an equal answer.
-func (p *Page) cautions(some []Sample) (parts []fyne.CanvasObject) {
+func (p *Page) cautions(m *many) (parts []fyne.CanvasObject) {
 	var said []string
 	hurts := false
-	for _, s := range some {
-		m, _ := p.window.Tables().Material(s.Material)
-		key := cautionOf(m.Takes)
-		hurts = hurts || forVet(m.Takes)
+	for _, s := range m.all {
+		of, _ := p.window.Tables().Material(s.Material)
+		key := cautionOf(of.Takes)
+		hurts = hurts || forVet(of.Takes)
 		if key != "" && !slices.Contains(said, key) {
 			said, parts = append(said, key), append(parts, widgets.Caution(p.say(key)))
 		}
 	}
-	if vets := p.tray.with(people.Vet); hurts && len(some) == 1 && len(vets) > 0 && some[0].TakenBy != vets[0].ID {
-		parts = append(parts, widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.leave-to-vet"), Icon: "vet", Do: func() { p.leaveToVet(some[0], vets[0]) }}), widgets.Fill()))
+	vets := p.tray.with(people.Vet)
+	if !hurts || len(vets) == 0 || !slices.ContainsFunc(m.all, func(s Sample) bool { return s.TakenBy != vets[0].ID }) {
+		return parts
 	}
-	return parts
+	return append(parts, widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.leave-to-vet"), Icon: "vet", Do: func() { p.leaveToVet(m, vets[0]) }}), widgets.Fill()))
 }
 
-// leaveToVet notes that the vet takes a sample.
-func (p *Page) leaveToVet(s Sample, vet people.Stored) {
-	after := s.Sample
-	after.TakenBy = vet.ID
-	p.window.Do(func(a place.Answer) model.Command {
-		return samples.Change{Tables: p.window.Tables(), ID: s.ID, Base: s.Revision, Animals: s.Animals, Sample: after, Confirmed: a.Confirmed}
+// leaveToVet notes that the vet takes the samples that are not left out.
+func (p *Page) leaveToVet(m *many, vet people.Stored) {
+	p.window.Do(func(place.Answer) model.Command {
+		return samples.Leave{Tables: p.window.Tables(), Of: m.of(), To: vet.ID}
 	}, func(err error) {
 		if err == nil {
-			p.kept(s.ID)
+			p.kept(idsOf(m.some())...)
+			return
+		}
+		if p.form != nil {
+			p.form.refuse(err)
 		}
 	})
 }

@@ -602,7 +602,7 @@ func TestASampleIsGivenUpWithItsReason(t *testing.T) {
 func TestPoolsAndNumbers(t *testing.T) {
 	a := &acts{Opened: open(t, plain(), "en", room(t))}
 	a.tap("New samples")
-	for _, name := range []string{"brook", "siskin", "snake room"} {
+	for _, name := range []string{"brook", "siskin", "yarrow"} {
 		uitest.Type(a.Canvas(), name)
 		a.key(fyne.KeyReturn)
 	}
@@ -879,5 +879,195 @@ func TestWhatWasJustLaidInIsTakenAloneFromAPile(t *testing.T) {
 				t.Errorf("%v: lay there: %t, taken: %t", n, old[s.ID], taken)
 			}
 		}
+	}
+}
+
+// Leaving it to the vet is an answer for all tubes that are chosen.
+func TestSeveralAreLeftToTheVetAtOnce(t *testing.T) {
+	a := prepared(t, "Serpentovirus")
+	a.key(fyne.KeyReturn)
+	a.tap("Leave it to the vet")
+	vet := all(a.Opened).People[slices.IndexFunc(all(a.Opened).People, func(p people.Stored) bool { return p.Name == "Dr Alder" })].ID
+	for _, s := range all(a.Opened).Samples {
+		if s.TakenBy != vet || s.Stage() != samples.ToTake {
+			t.Errorf("taken by %v, %s", s.TakenBy, s.Stage())
+		}
+	}
+	if _, err := a.Collection().Undo(); err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range all(a.Opened).Samples {
+		if !s.TakenBy.IsZero() {
+			t.Error("one undo does not take it back of all")
+		}
+	}
+}
+
+// A room that is typed chooses all who live there, a name the one who has it.
+func TestARoomChoosesAllWhoLiveThere(t *testing.T) {
+	a := &acts{Opened: open(t, plain(), "en", room(t))}
+	a.tap("New samples")
+	a.typed("snake room")
+	a.key(fyne.KeyReturn)
+	if !a.Shows("8 chosen: Yarrow, Siskin, Heron, Rowan, Ash, Oak, Linnet, Brook") {
+		t.Errorf("%q", uitest.Texts(a.Content()))
+	}
+	a.typed("ash")
+	a.key(fyne.KeyReturn)
+	if !a.Shows("7 chosen") {
+		t.Errorf("%q", uitest.Texts(a.Content()))
+	}
+}
+
+// reported are eight samples with what is entered of each, a digit each.
+func reported(t *testing.T, digits, detected string) *acts {
+	t.Helper()
+	a := posted(t, "Serpentovirus")
+	a.later(2)
+	a.key(fyne.KeyReturn)
+	a.tap("Arrived")
+	a.key(fyne.KeyReturn)
+	a.key(fyne.KeyReturn)
+	a.typed(digits)
+	a.typed(detected)
+	a.key(fyne.KeyReturn)
+	return a
+}
+
+// Where one report says "detected" of several, each has what to do now beside it.
+func TestEachDetectedOfAReportLeadsOn(t *testing.T) {
+	a := reported(t, "12212222", "2")
+	count := 0
+	uitest.Walk(a.Content(), func(s uitest.Seen) bool {
+		if press, is := s.Object.(*widgets.Press); is && press.Name() == "What to do now" {
+			count++
+		}
+		return true
+	})
+	if count != 2 {
+		t.Fatalf("%d lead on, want 2: %q", count, uitest.Texts(a.Content()))
+	}
+	a.tap("What to do now")
+	if n := len(a.Went); n == 0 || a.Went[n-1].To != place.Positive {
+		t.Errorf("went to %v", a.Went)
+	}
+}
+
+// What was not detected excludes no infection, and that is said wherever it stands.
+func TestNotDetectedExcludesNoInfection(t *testing.T) {
+	a := reported(t, "22222222", "0")
+	const said = "does not exclude an infection"
+	if !a.Shows("“Not detected” " + said) {
+		t.Errorf("not in the tray: %q", uitest.Texts(a.Content()))
+	}
+	a.Go(place.Route{To: place.Tray, Subject: all(a.Opened).Samples[0].ID.ID})
+	if !a.Shows("Does not exclude an infection") {
+		t.Errorf("not at the sample: %q", uitest.Texts(a.Content()))
+	}
+}
+
+// The form for samples that were taken back is closed, unless something was typed in it.
+func TestAFormOfSamplesThatAreGoneIsClosed(t *testing.T) {
+	for _, typed := range []bool{false, true} {
+		a := prepared(t, "Serpentovirus")
+		a.key(fyne.KeyReturn)
+		if typed {
+			uitest.Entries(a.Content())[1].(interface{ SetText(string) }).SetText("left of the mouth")
+		}
+		if _, err := a.Collection().Undo(); err != nil {
+			t.Fatal(err)
+		}
+		a.Go(place.Route{To: place.Tray})
+		if open := a.Shows("Take the samples"); open != typed || a.Shows("changed meanwhile") != typed {
+			t.Errorf("typed %t: open %t: %q", typed, open, uitest.Texts(a.Content()))
+		}
+	}
+}
+
+// An animal of which two kits are taken together is told to stand there twice.
+func TestAnAnimalThatStandsTwiceIsTold(t *testing.T) {
+	a := prepared(t, "Serpentovirus")
+	a.key(fyne.KeyReturn)
+	if a.Shows("Stands here twice") {
+		t.Fatal("nobody stands there twice")
+	}
+	a.key(fyne.KeyEscape)
+	a.tap("New samples")
+	a.typed("oak")
+	a.key(fyne.KeyReturn)
+	a.tap("Mouth swab")
+	a.tap("Serpentovirus")
+	a.tap("Lay into the tray")
+	a.key(fyne.KeyReturn)
+	told := 0
+	for _, said := range uitest.Texts(a.Content()) {
+		if strings.HasPrefix(said, "Stands here twice") {
+			told++
+		}
+	}
+	if told < 2 {
+		t.Errorf("told %d times: %q", told, uitest.Texts(a.Content()))
+	}
+}
+
+// The keys of the outcomes are in sight only while a figure enters one.
+func TestTheKeysOfTheSheetShowWhereTheyWork(t *testing.T) {
+	a := posted(t, "Serpentovirus")
+	a.later(2)
+	a.key(fyne.KeyReturn)
+	a.tap("Arrived")
+	a.key(fyne.KeyReturn)
+	shown := func() bool { return slices.Contains(uitest.Texts(a.Content()), "5") }
+	if shown() {
+		t.Error("a figure is shown as a key while it is typed as the report's number")
+	}
+	a.key(fyne.KeyReturn)
+	if !shown() {
+		t.Errorf("the keys are not shown: %q", uitest.Texts(a.Content()))
+	}
+	a.tap("not detected")
+	if !a.Shows("1 not detected") {
+		t.Errorf("an outcome cannot be pressed: %q", uitest.Texts(a.Content()))
+	}
+}
+
+// A private lab is named on its form only where the person ticks it.
+func TestAPrivateLabIsTicked(t *testing.T) {
+	folder := t.TempDir()
+	t.Setenv("TMPDIR", folder)
+	a := &acts{Opened: open(t, plain(), "en", func(c *collection.Collection) {
+		room(t)(c)
+		if _, err := c.Do(people.Add{Person: people.Person{Name: "Quiet lab", Roles: []people.Role{people.Lab}, Private: true}}); err != nil {
+			t.Fatal(err)
+		}
+	})}
+	person := all(a.Opened).People
+	lab := person[slices.IndexFunc(person, func(p people.Stored) bool { return p.Name == "Quiet lab" })].ID
+	if _, err := a.Collection().Do(samples.Prepare{Tables: a.Tables(), Each: []samples.New{{Animals: []model.AnimalID{a.Animal("Ash").ID}, Sample: samples.Sample{Material: "oral-swab", For: []knowledge.AgentID{"serpentovirus"}, Lab: lab}}}}); err != nil {
+		t.Fatal(err)
+	}
+	a.Go(place.Route{To: place.Tray})
+	a.tap("Print")
+	a.tap("Form for the lab")
+	lengths := func() (all []int64) {
+		files, err := filepath.Glob(filepath.Join(folder, "coilward-paper-*", "*.pdf"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range files {
+			info, err := os.Stat(f)
+			if err != nil {
+				t.Fatal(err)
+			}
+			all = append(all, info.Size())
+		}
+		return all
+	}
+	a.tap("Open to print")
+	without := lengths()
+	a.tap("Name the lab: Quiet lab")
+	a.tap("Open to print")
+	if both := lengths(); len(without) != 1 || len(both) != 2 || both[0] == both[1] {
+		t.Errorf("of %v bytes without the lab, %v with it as well", without, both)
 	}
 }

@@ -166,6 +166,9 @@ func (w words) bands(chosen map[model.SampleID]bool) (bands []tubes.Band) {
 		if b.Mark > 0 {
 			b.MarkSaid = w.Count("tray.mark."+string(stage), b.Mark)
 		}
+		if slices.ContainsFunc(b.Tubes, func(t tubes.Tube) bool { return t.Sign == tubes.NotFound }) {
+			b.Note = w.Say("tray.not-proof")
+		}
 		if len(b.Tubes) > 0 {
 			b.Below = w.Count("tray.count", len(b.Tubes))
 		}

@@ -38,6 +38,7 @@ func lineIcon(name string) (string, bool) {
 		"phone":    `<path d="M7 3.500l2.800 4.800-1.800 2c1 2.200 2.700 4 5 5l2-1.800 4.700 2.800c-.3 2.700-1.700 4.200-4 4C9.500 19.500 4.500 14 3.500 8c-.2-2.300 1-3.900 3.500-4.500z"/>`,
 		"plus":     `<path d="M12 5v14M5 12h14"/>`,
 		"print":    `<path d="M7 9V4h10v5M7 17H4V9h16v8h-3M7 14h10v6H7z"/>`,
+		"ring":     `<circle cx="12" cy="12" r="7.500"/>`,
 		"right":    `<path d="M9.500 6l6 6-6 6"/>`,
 		"rows":     `<path d="M4 6.500h16M4 12h16M4 17.500h16"/>`,
 		"same":     `<path d="M5 9.500h14M5 14.500h14"/>`,

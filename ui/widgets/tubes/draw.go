@@ -151,7 +151,6 @@ func (b brush) sign(s Sign, x, y float32) {
 		b.fill(drawing.Polygon(drawing.Points(float64(x), float64(y-6), float64(x+6.5), float64(y+5.5), float64(x-6.5), float64(y+5.5))...), tone)
 	case NotFound:
 		b.stroke(drawing.Circle(c, 5.5), 1.4, tone)
-		b.stroke(line(x-2.6, y, x-.6, y+2.1, x+2.8, y-2), 1.4, tone)
 	case NoAnswer:
 		b.stroke(drawing.Circle(c, 5.5), 1.4, tone)
 		b.stroke(line(x-2.4, y, x+2.4, y), 1.4, tone)
@@ -169,14 +168,25 @@ func text(words string, kind look.Type, tone look.Tone, x, y, most float32) fyne
 // words are all words of a plan.
 func (p plan) words(bands []Band, words Words) []fyne.CanvasObject {
 	var all []fyne.CanvasObject
+	end := float32(0) // of the figure before: one that has no room is left out
 	for day := 0; day <= p.days; day += p.step {
 		said := words.Days(day)
-		all = append(all, text(said, look.Note, look.Faint, p.at(day)-look.Note.Width(said)/2*float32(min(day, 1)), 10, 80))
+		half := look.Note.Width(said) / 2
+		x := p.at(day) - half*float32(min(day, 1))
+		if x < end || x+2*half > p.width {
+			continue
+		}
+		all = append(all, text(said, look.Note, look.Faint, x, 10, 80))
+		end = x + 2*half + 12
 	}
 	for i, s := range p.strips {
 		all = append(all, text(bands[i].Title, look.Section, look.Ink, 0, s.y+15, p.gutter))
 		if bands[i].Below != "" && s.lanes > 0 {
 			all = append(all, text(bands[i].Below, look.Note, look.Soft, 0, s.y+36, p.gutter))
+		}
+		if bands[i].Note != "" && s.lanes > 0 {
+			x := p.gutter + 28
+			all = append(all, text(bands[i].Note, look.Note, look.Soft, x, s.y-markHeight/2+1, p.width-4-x))
 		}
 		if bands[i].Mark > 0 && s.lanes > 0 {
 			x := p.at(bands[i].Mark) + 6

@@ -19,6 +19,8 @@ const (
 	capWidth   = 20
 	between    = 8 // tubes of one lane
 	lanesMost  = 3 // of a band, before tubes are folded
+	lanesFull  = 5 // of a band, before tubes are folded that came days apart
+	near       = 2 // tubes that came within so many days are one parcel, one report
 )
 
 // The days that the line shows at least and at most; a tube that is longer in its
@@ -55,13 +57,10 @@ func round(v float32) float32 { return float32(int(v + .5)) }
 
 // tubeWidth is how wide a tube is in a tray of that width.
 func tubeWidth(width float32) float32 {
-	switch {
-	case width >= 1000:
+	if width >= 1000 {
 		return 268
-	case width >= 820:
-		return 212
 	}
-	return 184
+	return 220
 }
 
 // arrange lays the bands out in a width.
@@ -89,7 +88,7 @@ func arrange(bands []Band, words Words, width float32) plan {
 	y := float32(axisHeight)
 	for i, b := range bands {
 		slots := p.place(i, fold(b.Tubes, 0, words), w)
-		for coarse := 1; lanes(slots) > lanesMost && coarse <= 2*mostDays; coarse *= 2 {
+		for coarse := 1; lanes(slots) > lanesMost && (coarse <= near || lanes(slots) > lanesFull) && coarse <= 2*mostDays; coarse *= 2 {
 			slots = p.place(i, fold(b.Tubes, coarse, words), w)
 		}
 		s := strip{y: y + markHeight, lanes: lanes(slots), height: thin}

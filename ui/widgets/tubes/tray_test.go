@@ -247,3 +247,49 @@ func BenchmarkTwoHundredSamplesPainted(b *testing.B) {
 		uitest.Picture(w)
 	}
 }
+
+// Of many that came on different days, those of one tube came within a day of each
+// other while there is room.
+func TestOnlyWhatCameTogetherIsFolded(t *testing.T) {
+	bands := way()[4:]
+	bands[0].Tubes = nil
+	days := map[string]int{}
+	for i := range 24 {
+		key := fmt.Sprint("s", i)
+		days[key] = []int{1, 2, 9, 20}[i%4]
+		bands[0].Tubes = append(bands[0].Tubes, Tube{Key: key, Name: key, Line: "not detected", Sign: NotFound, Days: days[key]})
+	}
+	tray, _ := show(t, plain(), bands)
+	for key, day := range days {
+		tray.SetCurrent(key)
+		for _, other := range tray.Together() {
+			if apart := days[other] - day; apart < -1 || apart > 1 {
+				t.Errorf("%s, %d days old, lies in one tube with %s, %d days old", key, day, other, days[other])
+			}
+		}
+	}
+}
+
+// However narrow the tray is, the figures of its line stand apart.
+func TestTheFiguresOfTheLineStandApart(t *testing.T) {
+	for _, width := range []float32{520, 640, 1000} {
+		l := plain()
+		l.Width = width
+		_, w := show(t, l, way())
+		var ends [][2]float32
+		uitest.Walk(w.Content(), func(s uitest.Seen) bool {
+			if said, is := s.Object.(*widgets.Text); is && strings.HasSuffix(said.Text(), " days") && !strings.Contains(said.Text(), "within") && said.Text()[0] >= '0' && said.Text()[0] <= '9' {
+				ends = append(ends, [2]float32{s.Object.Position().X, s.Object.Position().X + look.Note.Width(said.Text())})
+			}
+			return true
+		})
+		if len(ends) < 2 {
+			t.Errorf("%v wide: %d figures", width, len(ends))
+		}
+		for i := 1; i < len(ends); i++ {
+			if ends[i][0] < ends[i-1][1] {
+				t.Errorf("%v wide: a figure begins at %v, the one before ends at %v", width, ends[i][0], ends[i-1][1])
+			}
+		}
+	}
+}

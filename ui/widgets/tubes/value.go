@@ -12,7 +12,7 @@ const (
 	OnWay    Sign = iota // none
 	Late                 // a diamond
 	Found                // a triangle
-	NotFound             // a ring with a tick
+	NotFound             // a ring
 	NoAnswer             // a ring with a dash
 )
 
@@ -36,6 +36,7 @@ type Band struct {
 	// what the mark stands for. A tube with another mark shows its own.
 	Mark     int
 	MarkSaid string
+	Note     string // what holds for its tubes; empty: nothing is said
 	Tubes    []Tube
 }
 
