@@ -8,11 +8,13 @@ import (
 // Standing is how a thing that is asked stands.
 type Standing uint8
 
-// The standings, told by shape: a ticked disc, a ring, a diamond.
+// The standings, told by shape: a ticked disc, a ring, a diamond; a ring with a dot where
+// it is not known yet.
 const (
 	IsMet Standing = iota
 	ToCome
 	Holds
+	NotKnown
 )
 
 // Milestone is one thing that is asked, on its day: the day since which it is met, or
@@ -47,7 +49,8 @@ type StayData struct {
 // Stay is the bar of a stay laid out in a box.
 type Stay struct {
 	// Points are the middles of the milestones, in the order of the data; those of
-	// one day stand beside each other.
+	// one day stand beside each other. None is left of the beginning, and none that is
+	// still to come left of today.
 	Points []drawing.Point
 	data   StayData
 	width  float64
@@ -60,16 +63,29 @@ type Stay struct {
 // NewStay lays the bar out; size is the size of its type.
 func NewStay(data StayData, width, height, size float64) *Stay {
 	s := &Stay{data: data, width: width, height: height, size: size, axis: stayAxis(data, width, size)}
-	var at, sizes []float64
-	for _, m := range data.Milestones {
-		at = append(at, s.axis.x(m.Day))
-		sizes = append(sizes, size*1.4)
-	}
-	for _, x := range drawing.Spread(at, sizes, s.axis.x0, width) {
-		s.Points = append(s.Points, drawing.Point{X: x, Y: s.middle()})
-	}
+	s.Points = make([]drawing.Point, len(data.Milestones))
+	left := s.spread(func(m Milestone) bool { return m.Standing == IsMet && m.Day <= data.Today }, s.axis.x(data.Begun))
+	s.spread(func(m Milestone) bool { return m.Standing != IsMet || m.Day > data.Today }, max(left, s.axis.x(data.Today)))
 	s.lay()
 	return s
+}
+
+// spread puts some milestones on their days, beside each other and not left of from; it
+// tells where the next would stand.
+func (s *Stay) spread(which func(Milestone) bool, from float64) (end float64) {
+	step := s.size * 1.4
+	var at, sizes []float64
+	var of []int
+	for i, m := range s.data.Milestones {
+		if which(m) {
+			at, sizes, of = append(at, s.axis.x(m.Day)), append(sizes, step), append(of, i)
+		}
+	}
+	for i, x := range drawing.Spread(at, sizes, from-step/2, s.width) {
+		s.Points[of[i]] = drawing.Point{X: x, Y: s.middle()}
+		end = max(end, x+step)
+	}
+	return end
 }
 
 // stayAxis is the axis of time of all bars that show the same days.
@@ -89,11 +105,18 @@ func (s *Stay) lay() {
 	line := s.size * 1.25
 	rows := []float64{s.middle() - s.size*1.7, s.middle() + s.size*1.7, s.middle() - s.size*1.7 - line, s.middle() + s.size*1.7 + line}
 	taken := make([][][2]float64, len(rows))
+	today := s.axis.x(s.data.Today)
+	clear := s.size * .4 // of a label to today's line
 	put := func(said string, x float64, align drawing.Align, role drawing.Role, strong bool, from int) {
 		w := s.data.Words.width(said, s.size, strong)
 		left := x - w/2
 		if align == drawing.End {
 			left = x - w
+		}
+		if left < today+clear && left+w > today-clear { // beside the line, on the side of its mark
+			if left = today + clear; x < today {
+				left = today - clear - w
+			}
 		}
 		left = max(0, min(s.width-w, left))
 		for i := from; i < len(rows); i++ {
@@ -111,7 +134,7 @@ func (s *Stay) lay() {
 	for _, holding := range []bool{true, false} { // what holds is said first
 		for i, m := range s.data.Milestones {
 			if (m.Standing == Holds) == holding {
-				role := [...]drawing.Role{IsMet: drawing.Accent, ToCome: drawing.InkSoft, Holds: drawing.LitLine}[m.Standing]
+				role := [...]drawing.Role{IsMet: drawing.Accent, ToCome: drawing.InkSoft, Holds: drawing.LitLine, NotKnown: drawing.InkSoft}[m.Standing]
 				put(m.Said, s.Points[i].X, drawing.Middle, role, m.Standing == Holds, 0)
 			}
 		}
@@ -221,6 +244,9 @@ func drawMilestone(pen drawing.Pen, at drawing.Point, standing Standing, unit fl
 		pen.Stroke(drawing.Polyline(at.Add(drawing.Point{X: -3 * unit, Y: .2 * unit}), at.Add(drawing.Point{X: -.8 * unit, Y: 2.4 * unit}), at.Add(drawing.Point{X: 3.2 * unit, Y: -2.4 * unit})), 1.7*unit, drawing.Sheet, 1)
 	case ToCome:
 		drawMark(pen, at, Ring, drawing.InkSoft, r)
+	case NotKnown:
+		drawMark(pen, at, Ring, drawing.InkSoft, r)
+		pen.Fill(drawing.Circle(at, r*.35), drawing.InkSoft, 1)
 	case Holds:
 		drawMark(pen, at, Diamond, drawing.Sheet, r*1.5)
 		drawMark(pen, at, Diamond, drawing.LitLine, r*1.25)

@@ -157,6 +157,10 @@ func (c Remove) Plan(v model.View) (model.Writes, error) {
 	return model.Writes{Remove: []model.ID{c.ID.ID}, Label: model.Label{Key: "quarantine.done.remove", Gaps: map[string]model.Gap{"Animal": model.TextGap(n.Name)}}}, nil
 }
 
+// AsksUnmet is the reason of the question whether one is released of whom something is
+// not met.
+const AsksUnmet = "quarantine.unmet"
+
 // End ends an open quarantine with the list as it was just judged; whoever judges it
 // has the facts. It is refused where a line is not met and that was not confirmed, and
 // then without a reason.
@@ -165,8 +169,8 @@ func End(v model.View, s Stored, name string, g Gate, tables string, why string,
 		return model.Writes{}, r
 	}
 	why = strings.TrimSpace(why)
-	if unmet := len(g.Unmet()); unmet > 0 && !confirmed.Has("quarantine.unmet") {
-		return model.Writes{}, &model.Refusal{Field: "released", Value: at.Day().String(), Reason: "quarantine.unmet", Answer: model.Confirm,
+	if unmet := len(g.Unmet()); unmet > 0 && !confirmed.Has(AsksUnmet) {
+		return model.Writes{}, &model.Refusal{Field: "released", Value: at.Day().String(), Reason: AsksUnmet, Answer: model.Confirm,
 			Gaps: map[string]model.Gap{"Animal": model.TextGap(name), "Count": model.CountGap(unmet), "First": model.KeyGap("quarantine.item." + string(g.Unmet()[0].Item))}}
 	}
 	s.Released = &Release{At: at, By: by, Why: why, Asked: g.Protocol, Lines: g.Lines, Earliest: g.Earliest, Tables: tables}

@@ -101,26 +101,28 @@ func (p *Page) release(n newcomers.Newcomer) {
 	}
 	f, w := newForm(p), p.words()
 	parts := []fyne.CanvasObject{}
-	unmet := n.Gate.Unmet()
+	if found := p.detected(n); found != nil {
+		parts = append(parts, found)
+	}
+	unmet, rows := n.Gate.Unmet(), widgets.Col(look.S12)
 	if len(unmet) == 0 {
 		parts = append(parts, widgets.Para(p.say("newcomers.release-met"), look.Body, look.Ink))
 	} else {
-		rows := widgets.Col(look.S12)
 		for _, l := range unmet {
 			rows.Add(widgets.RowTop(look.S8, widgets.Pad(widgets.NewSign("ring!", 16, look.Soft, look.Sheet), 2, 0), widgets.Grow(widgets.Col(0, widgets.Para(w.line(l), look.BodyBold, look.Ink), widgets.Para(w.reasons(l), look.Note, look.Soft)))))
 		}
-		parts = append(parts, widgets.Caution(w.Count("newcomers.release-unmet", len(unmet))), rows)
+		parts = append(parts, widgets.Caution(w.Count("newcomers.release-unmet", len(unmet))),
+			f.field("why", p.say("newcomers.release-why"), "", widgets.FieldOptions{Hint: p.say("newcomers.release-why-hint")}))
 	}
-	parts = append(parts, f.day("released", p.say("newcomers.released-on"), p.board.Today))
-	if len(unmet) > 0 {
-		parts = append(parts, f.field("why", p.say("newcomers.release-why"), "", widgets.FieldOptions{Rows: 3, Hint: p.say("newcomers.release-why-hint")}))
-	}
-	parts = append(parts, widgets.Para(p.say("newcomers.release-says"), look.Note, look.Soft))
+	parts = append(parts, f.day("released", p.say("newcomers.released-on"), p.board.Today), rows, widgets.Para(p.say("newcomers.release-says"), look.Note, look.Soft))
 	f.command = func(a place.Answer) (model.Command, error) {
 		at, err := f.moment("released", model.Moment{})
 		c := newcomers.Release{Tables: p.window.Tables(), ID: n.Quarantine.ID, Base: n.Quarantine.Revision, At: at, By: p.window.By(), Confirmed: a.Confirmed}
-		if why := f.fields["why"]; why != nil {
+		if f.fields["why"] != nil {
 			c.Why = f.text("why")
+		}
+		if c.Why == "" || at.Day() == n.Gate.Day { // the reason is asked for first, and what the form names is not asked about once more
+			c.Confirmed = append(slices.Clone(a.Confirmed), quarantine.AsksUnmet)
 		}
 		return c, err
 	}

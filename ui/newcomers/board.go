@@ -7,11 +7,14 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/newcomers"
+	"coilward/model/positives"
 	"coilward/model/quarantine"
+	"coilward/ui/particulars"
 	"coilward/ui/place"
 )
 
@@ -24,6 +27,9 @@ type Board struct {
 	Offers   []quarantine.Offered
 	Free     []animals.Stored // who are here and in no quarantine
 	Places   []Room
+	// Detected is what was detected in an animal and is not settled, whether or not a
+	// positive was opened for it.
+	Detected map[model.AnimalID][]positives.Trace
 	rests    map[model.ID]Rest
 }
 
@@ -67,6 +73,16 @@ func Load(v model.View, t *knowledge.Tables) (b Board, err error) {
 	}
 	if err = b.readAnimals(v); err != nil {
 		return b, err
+	}
+	found, err := positives.Unsettled(v, t)
+	if err != nil {
+		return b, err
+	}
+	b.Detected = map[model.AnimalID][]positives.Trace{}
+	for _, one := range found {
+		for _, a := range one.Animals {
+			b.Detected[a] = append(b.Detected[a], one)
+		}
 	}
 	house, err := husbandry.ReadHouse(v)
 	if err != nil {
@@ -188,27 +204,15 @@ func (b Board) Of(id model.QuarantineID) (newcomers.Newcomer, bool) {
 }
 
 // First is the index of the newcomer that may leave first; −1: there is none with a
-// day.
+// day. One in which something was detected that is not settled leaves by no day.
 func (b Board) First() int {
 	first := -1
 	for i, n := range b.Open {
-		if !Undated(n.Gate) && (first < 0 || n.Gate.Earliest < b.Open[first].Gate.Earliest) {
+		if !n.Gate.Undated() && len(b.Detected[n.Animal.ID]) == 0 && (first < 0 || n.Gate.Earliest < b.Open[first].Gate.Earliest) {
 			first = i
 		}
 	}
 	return first
-}
-
-// Undated reports whether something holds a release that has no day of its own, and
-// must be mended first: what is a matter for the vet, or a weight that was lost.
-func Undated(g quarantine.Gate) bool {
-	return slices.ContainsFunc(g.Lines, func(l quarantine.Line) bool { return l.State == quarantine.NotMet && undated(l) })
-}
-
-// undated reports whether a line, as long as it is not met, has no day of its own: it
-// takes the vet, or the animal, and not time.
-func undated(l quarantine.Line) bool {
-	return l.Item == quarantine.NothingUp || l.Item == quarantine.NoneFound || l.Item == quarantine.Weighed && l.State == quarantine.NotMet
 }
 
 // Span are the days that all bars show: from the first arrival to the last release,
@@ -221,28 +225,17 @@ func (b Board) Span() (from, to model.Day) {
 	return from - 2, to + max(4, (to-from)/20)
 }
 
-// Next is the step of a plan that is to be done next.
-func Next(steps []quarantine.Step) (quarantine.Step, bool) {
-	best := -1
-	for i, s := range steps {
-		if !s.Done && (best < 0 || s.By < steps[best].By) {
-			best = i
-		}
-	}
-	if best < 0 {
-		return quarantine.Step{}, false
-	}
-	return steps[best], true
-}
-
-// Way is where a step is done; a look for mites and the release are done here.
-func Way(s quarantine.StepKind, animal model.AnimalID) (to place.Route, elsewhere bool) {
+// Way is where a step is done; a look for mites and the release are done here. A
+// sample is asked for in the tray with what it is to be looked through for.
+func Way(s quarantine.Step, animal model.AnimalID) (to place.Route, elsewhere bool) {
 	to = place.Route{To: place.Animal, Subject: animal.ID}
-	switch s {
+	switch s.Kind {
 	case quarantine.StepWeigh:
-		to.Page = "weight"
-	case quarantine.StepSwab, quarantine.StepFaecal:
-		to.To = place.Tray
+		to.Page = care.KindWeight
+	case quarantine.StepSwab:
+		to = particulars.Sampling{For: s.Agents}.Route(animal)
+	case quarantine.StepFaecal:
+		to = particulars.Sampling{Material: knowledge.Faeces, For: s.Agents}.Route(animal)
 	case quarantine.StepCheck:
 		to.To = place.Check
 	default:
@@ -251,25 +244,18 @@ func Way(s quarantine.StepKind, animal model.AnimalID) (to place.Route, elsewher
 	return to, true
 }
 
-// ArriveWay is where a step of the arrival is done; the look for mites is noted here.
-func ArriveWay(k newcomers.ArrivalKind, animal model.AnimalID) (to place.Route, elsewhere bool) {
-	switch k {
+// ArriveWay is where a step of a newcomer's arrival is done; the look for mites is noted
+// here. The first swab is asked for with all that its plan asks swabs for by then.
+func ArriveWay(k newcomers.ArrivalKind, n newcomers.Newcomer, today model.Day) (to place.Route, elsewhere bool) {
+	switch animal := n.Animal.ID; k {
 	case newcomers.ArriveWeigh:
-		return Way(quarantine.StepWeigh, animal)
+		return Way(quarantine.Step{Kind: quarantine.StepWeigh}, animal)
 	case newcomers.ArriveCheck:
-		return Way(quarantine.StepCheck, animal)
+		return Way(quarantine.Step{Kind: quarantine.StepCheck}, animal)
 	case newcomers.ArriveSwab:
-		return Way(quarantine.StepSwab, animal)
+		return Way(quarantine.With(n.Plan, quarantine.Step{Kind: quarantine.StepSwab, From: today}, today), animal)
 	case newcomers.ArrivePhotos:
-		return place.Route{To: place.Animal, Subject: animal.ID, Page: "photo"}, true
+		return place.Route{To: place.Animal, Subject: animal.ID, Page: care.KindPhoto}, true
 	}
 	return place.Route{}, false
-}
-
-// Arriving are the steps of an arrival while one of them is open.
-func Arriving(n newcomers.Newcomer) []newcomers.ArrivalStep {
-	if slices.ContainsFunc(n.Arrival, func(s newcomers.ArrivalStep) bool { return !s.Done }) {
-		return n.Arrival
-	}
-	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"coilward/model"
+	"coilward/model/animals"
 	"coilward/model/newcomers"
 	"coilward/model/quarantine"
 	ui "coilward/ui/newcomers"
@@ -36,66 +37,25 @@ func TestWhoMayLeaveFirst(t *testing.T) {
 	}
 }
 
-func TestWhatHasNoDayOfItsOwn(t *testing.T) {
-	for _, c := range []struct {
-		line quarantine.Line
-		want bool
-	}{
-		{quarantine.Line{Item: quarantine.Weighed, State: quarantine.NotMet}, true},
-		{quarantine.Line{Item: quarantine.Weighed, State: quarantine.Watch}, false},
-		{quarantine.Line{Item: quarantine.Weighed, State: quarantine.CannotTell}, false},
-		{quarantine.Line{Item: quarantine.NothingUp, State: quarantine.NotMet}, true},
-		{quarantine.Line{Item: quarantine.NothingUp, State: quarantine.Met}, false},
-		{quarantine.Line{Item: quarantine.NoneFound, State: quarantine.NotMet}, true},
-		{quarantine.Line{Item: quarantine.NoneFound, State: quarantine.Met}, false},
-		{quarantine.Line{Item: quarantine.InRoom, State: quarantine.NotMet}, false},
-	} {
-		if ui.Undated(gate(20, c.line)) != c.want {
-			t.Errorf("%+v", c.line)
-		}
-	}
-}
-
-func TestTheNextStepIsTheOneDueFirst(t *testing.T) {
-	steps := []quarantine.Step{{Kind: quarantine.StepSwab, By: 3, Done: true}, {Kind: quarantine.StepCheck, By: 40}, {Kind: quarantine.StepWeigh, By: 9}, {Kind: quarantine.StepMites, By: 9}}
-	if s, there := ui.Next(steps); !there || s.Kind != quarantine.StepWeigh {
-		t.Errorf("%+v", s)
-	}
-	if s, there := ui.Next(steps[:1]); there {
-		t.Errorf("all is done, but next is %+v", s)
-	}
-}
-
 // Every step has a place where it is done; looks for mites and the release are done
 // here.
 func TestEveryStepIsDoneSomewhere(t *testing.T) {
 	animal := model.AnimalID{ID: model.ID{1}}
 	here := map[quarantine.StepKind]bool{quarantine.StepMites: true, quarantine.StepRelease: true}
 	for _, k := range quarantine.StepKinds() {
-		to, elsewhere := ui.Way(k, animal)
+		to, elsewhere := ui.Way(quarantine.Step{Kind: k}, animal)
 		if elsewhere == here[k] || elsewhere && to.Subject != animal.ID {
 			t.Errorf("%s leads to %+v", k, to)
 		}
 	}
 	for _, k := range newcomers.ArrivalKinds() {
-		to, elsewhere := ui.ArriveWay(k, animal)
+		to, elsewhere := ui.ArriveWay(k, newcomers.Newcomer{Animal: animals.Stored{ID: animal}}, 20)
 		if elsewhere == (k == newcomers.ArriveMites) || elsewhere && to.Subject != animal.ID {
 			t.Errorf("%s leads to %+v", k, to)
 		}
 	}
-	if to, _ := ui.Way(quarantine.StepFaecal, animal); to.To != place.Tray {
+	if to, _ := ui.Way(quarantine.Step{Kind: quarantine.StepFaecal}, animal); to.To != place.Tray {
 		t.Errorf("faeces are prepared in %s", to.To)
-	}
-}
-
-func TestAnArrivalIsGuidedUntilAllIsDone(t *testing.T) {
-	n := newcomers.Newcomer{Arrival: []newcomers.ArrivalStep{{Kind: newcomers.ArriveWeigh, Done: true}, {Kind: newcomers.ArriveCheck}}}
-	if len(ui.Arriving(n)) != 2 {
-		t.Error("the arrival is not guided")
-	}
-	n.Arrival[1].Done = true
-	if ui.Arriving(n) != nil {
-		t.Error("the arrival is guided though all is done")
 	}
 }
 

@@ -21,7 +21,7 @@ type rasterStyle = raster.Style
 // detail is all about the chosen newcomer.
 func (p *Page) detail(n newcomers.Newcomer) []fyne.CanvasObject {
 	parts := []fyne.CanvasObject{p.headOf(n)}
-	if steps := Arriving(n); steps != nil {
+	if steps := n.Arriving(); steps != nil {
 		parts = append(parts, p.arrival(n, steps))
 	}
 	left := p.list(n)
@@ -42,16 +42,37 @@ func (p *Page) headOf(n newcomers.Newcomer) fyne.CanvasObject {
 	w := p.words()
 	below := w.day(n) + " · " + w.Label(n.Protocol.Title())
 	acts := widgets.Wrap(look.S8)
-	if step, there := Next(n.Plan); there {
+	if step, there := quarantine.Next(n.Plan); there {
 		what, _ := w.step(step)
-		acts.Add(p.off(widgets.Button(widgets.Plain, widgets.Act{Label: what, Icon: stepIcon(step.Kind), Do: func() { p.do(step.Kind, n) }})))
+		acts.Add(p.off(widgets.Button(widgets.Plain, widgets.Act{Label: what, Icon: stepIcon(step.Kind), Do: func() { p.do(step, n) }})))
 		if step.Kind != quarantine.StepRelease {
 			acts.Add(p.off(widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("newcomers.release"), Icon: "open", Do: func() { p.release(n) }})))
 		}
 	}
 	acts.Add(p.off(widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("newcomers.change"), Icon: "note", Do: func() { p.change(n) }})))
 	acts.Add(widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("newcomers.to-animal"), Icon: "animals", Do: func() { p.window.Go(place.Route{To: place.Animal, Subject: n.Animal.ID.ID}) }}))
-	return widgets.Col(look.S8, widgets.Col(0, widgets.Line(n.Animal.Name, look.Heading, look.Ink).Cuts(), widgets.Line(below, look.Body, look.Soft).Cuts()), acts, widgets.HLine())
+	head := widgets.Col(look.S8, widgets.Col(0, widgets.Line(n.Animal.Name, look.Heading, look.Ink).Cuts(), widgets.Line(below, look.Body, look.Soft).Cuts()))
+	if found := p.detected(n); found != nil {
+		head.Add(found)
+	}
+	head.Add(acts)
+	head.Add(widgets.HLine())
+	return head
+}
+
+// detected is what was detected in it and is not settled, each a press that opens its
+// positive, or the sample where none was opened; nil: nothing was.
+func (p *Page) detected(n newcomers.Newcomer) fyne.CanvasObject {
+	found := p.board.Detected[n.Animal.ID]
+	if len(found) == 0 {
+		return nil
+	}
+	row := widgets.Wrap(look.S8)
+	for _, one := range found {
+		said, to := p.words().detected(one)
+		row.Add(widgets.NewPress(said, widgets.Mark("tube", said, look.Today, look.TodayBg), func(widgets.State) widgets.Ground { return widgets.Ground{Radius: 14} }, func() { p.window.Go(to) }))
+	}
+	return row
 }
 
 // off disables a press while nothing can be noted.
@@ -79,12 +100,12 @@ func stepIcon(k quarantine.StepKind) string {
 }
 
 // do goes where a step is done.
-func (p *Page) do(k quarantine.StepKind, n newcomers.Newcomer) {
-	if to, elsewhere := Way(k, n.Animal.ID); elsewhere {
+func (p *Page) do(s quarantine.Step, n newcomers.Newcomer) {
+	if to, elsewhere := Way(quarantine.With(n.Plan, s, p.board.Today), n.Animal.ID); elsewhere {
 		p.window.Go(to)
 		return
 	}
-	if k == quarantine.StepMites {
+	if s.Kind == quarantine.StepMites {
 		p.lookForMites(n)
 		return
 	}
@@ -98,14 +119,14 @@ func (p *Page) list(n newcomers.Newcomer) fyne.CanvasObject {
 		if i > 0 {
 			rows.Add(widgets.HLine())
 		}
-		rows.Add(p.lineRow(n.Gate, l))
+		rows.Add(p.lineRow(n.Gate, l, false))
 	}
 	return widgets.Group(p.say("newcomers.asked"), p.say("newcomers.asked-what"), rows)
 }
 
 // lineRow is one line: its mark and state, what it is, since when or the earliest day,
-// why, and what it rests on.
-func (p *Page) lineRow(g quarantine.Gate, l quarantine.Line) fyne.CanvasObject {
+// why, and what it rests on. In a narrow column its day has a line of its own.
+func (p *Page) lineRow(g quarantine.Gate, l quarantine.Line, narrow bool) fyne.CanvasObject {
 	w := p.words()
 	icon, tone := "ring!", look.Soft
 	switch l.State {
@@ -116,8 +137,12 @@ func (p *Page) lineRow(g quarantine.Gate, l quarantine.Line) fyne.CanvasObject {
 	case quarantine.CannotTell:
 		icon, tone = "left!", look.Soft
 	}
-	body := widgets.Col(2, widgets.Row(look.S8, widgets.Grow(widgets.Para(w.line(l), look.BodyBold, look.Ink)), widgets.Line(w.when(g, l), look.Note, look.Soft)),
-		widgets.Line(particulars.Capital(w.Say("quarantine.state."+string(l.State))), look.NoteBold, tone))
+	what, when := widgets.Para(w.line(l), look.BodyBold, look.Ink), w.when(g, l)
+	state := widgets.Line(particulars.Capital(w.Say("quarantine.state."+string(l.State))), look.NoteBold, tone)
+	body := widgets.Col(2, widgets.Row(look.S8, widgets.Grow(what), widgets.Line(when, look.Note, look.Soft)), state)
+	if narrow {
+		body = widgets.Col(2, what, widgets.Para(when, look.Note, look.Soft), state)
+	}
 	if why := w.reasons(l); why != "" {
 		body.Add(widgets.Para(why, look.Note, look.Soft))
 	}
@@ -145,7 +170,7 @@ func (p *Page) showLine(l quarantine.Line) {
 	}
 	p.form = nil
 	p.again = nil
-	p.show(particulars.Column(p.words().line(l), p.close, p.lineRow(n.Gate, l), widgets.Button(widgets.Plain, widgets.Act{Label: p.say("newcomers.to-animal"), Icon: "animals",
+	p.show(particulars.Column(n.Animal.Name, p.close, p.lineRow(n.Gate, l, true), widgets.Button(widgets.Plain, widgets.Act{Label: p.say("newcomers.to-animal"), Icon: "animals",
 		Do: func() { p.window.Go(place.Route{To: place.Animal, Subject: n.Animal.ID.ID}) }})))
 }
 
@@ -163,7 +188,7 @@ func (p *Page) todo(n newcomers.Newcomer) fyne.CanvasObject {
 			tone = look.Days
 		}
 		rows.Add(widgets.Row(look.S8, widgets.NewIcon(stepIcon(s.Kind), 18, look.Accent), widgets.Grow(widgets.Col(0, widgets.Para(what, look.Body, look.Ink), widgets.Line(when, look.Note, tone))),
-			p.off(widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("newcomers.do." + string(s.Kind)), Do: func() { p.do(s.Kind, n) }}))))
+			p.off(widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("newcomers.do." + string(s.Kind)), Do: func() { p.do(s, n) }}))))
 	}
 	return widgets.Group(p.say("newcomers.plan"), p.say("newcomers.plan-what"), rows)
 }
@@ -189,7 +214,7 @@ func (p *Page) arrival(n newcomers.Newcomer, steps []newcomers.ArrivalStep) fyne
 			}
 			return g
 		}, func() {
-			if to, elsewhere := ArriveWay(s.Kind, n.Animal.ID); elsewhere {
+			if to, elsewhere := ArriveWay(s.Kind, n, p.board.Today); elsewhere {
 				p.window.Go(to)
 				return
 			}
@@ -283,7 +308,7 @@ func (p *Page) showPast(past Past) {
 	w.today = r.At.Day()
 	for _, l := range r.Lines {
 		rows.Add(widgets.HLine())
-		rows.Add(p.lineRow(g, l))
+		rows.Add(p.lineRow(g, l, true))
 	}
 	p.form, p.again = nil, nil
 	p.show(particulars.Column(past.Animal.Name, p.close, rows, p.off(widgets.Button(widgets.Plain, widgets.Act{Label: p.say("newcomers.arrive-again"), Icon: "plus", Do: func() { p.arrive(past.Animal.ID) }}))))

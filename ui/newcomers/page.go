@@ -111,8 +111,15 @@ func (p *Page) at() int {
 // Hide implements place.Place.
 func (p *Page) Hide() {}
 
-// Changed implements place.Place.
-func (p *Page) Changed(collection.Change) { p.read() }
+// Changed implements place.Place: what no newcomer rests on is left alone.
+func (p *Page) Changed(c collection.Change) {
+	if slices.ContainsFunc(c.Types, func(t model.DocumentType) bool { return slices.Contains(rested, t) }) {
+		p.read()
+	}
+}
+
+// rested are the types of document that newcomers rest on.
+var rested = []model.DocumentType{model.TypeAnimal, model.TypeEntry, model.TypeProblem, model.TypePlace, model.TypeStay, model.TypeSample, model.TypeQuarantine, model.TypeProtocol, model.TypePositive}
 
 // read reads the board anew; what was typed stays.
 func (p *Page) read() {
@@ -241,7 +248,11 @@ func (p *Page) row(i int, style rasterStyle) fyne.CanvasObject {
 	if !p.narrow() {
 		row = append(row, widgets.Fix(holdWidth, 0, widgets.MiddleUpright(widgets.Pad(p.hold(n), look.S8, 0, look.S8, look.S16))))
 	}
-	return widgets.Col(0, widgets.HLine(), widgets.Row(0, row...))
+	rows := widgets.Col(0, widgets.HLine(), widgets.Row(0, row...))
+	if found := p.detected(n); found != nil {
+		rows.Add(widgets.Pad(found, 0, 0, look.S12, whoWidth))
+	}
+	return rows
 }
 
 // hold is what holds a release, in words.
@@ -251,7 +262,7 @@ func (p *Page) hold(n newcomers.Newcomer) fyne.CanvasObject {
 	switch {
 	case n.Gate.Met:
 		icon, tone = "often!", look.Often
-	case Undated(n.Gate):
+	case n.Gate.Undated():
 		icon, tone = "today!", look.Today
 	case len(n.Facts.Restarts) > 0:
 		icon, tone = "days!", look.Days

@@ -13,15 +13,18 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/chart"
 	"coilward/model/collection"
 	"coilward/model/demo"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/newcomers"
 	"coilward/model/quarantine"
+	"coilward/model/samples"
 	"coilward/model/wording"
 	"coilward/ui/look"
 	ui "coilward/ui/newcomers"
+	"coilward/ui/particulars"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
 	"coilward/ui/widgets"
@@ -306,10 +309,12 @@ func TestAReleaseNamesWhatIsNotMetAndKeepsWhy(t *testing.T) {
 	if !w.Shows("are not met. A release now rests on your word") {
 		t.Fatal("what is not met is not named")
 	}
-	fields := uitest.Entries(w.Content())
-	typeInto(w, fields[len(fields)-1], "the vet released it")
 	press(t, w)
-	uitest.Tap(t, uitest.Top(w.Canvas()), "Yes, it is so")
+	if !quarantines(w)[0].Open() || !w.Shows("Say why it is released all the same") || w.Canvas().Overlays().Top() != nil {
+		t.Fatalf("the reason is not what is asked for first: %q", uitest.Texts(uitest.Top(w.Canvas())))
+	}
+	uitest.Type(w.Canvas(), "the vet released it") // the keys are in the reason, and one Enter keeps it
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
 	all := quarantines(w)
 	if len(all) != 1 || all[0].Open() || all[0].Released.Why != "the vet released it" || len(all[0].Released.Unmet()) == 0 {
 		t.Fatalf("%+v", all)
@@ -386,5 +391,78 @@ func TestEveryLookAndLanguageFits(t *testing.T) {
 				uitest.Key(w.Canvas(), fyne.KeyEscape)
 			}
 		}
+	}
+}
+
+// What was detected in a newcomer stands on the board, at its head and in its release
+// until it is settled, also where the sample is of before its arrival; it may not be the
+// first to leave.
+func TestWhatWasDetectedIsInSight(t *testing.T) {
+	w := open(t, plain(), "en", func(c *collection.Collection) {
+		one(t, 20)(c)
+		var id model.AnimalID
+		var now model.Moment
+		if err := c.View(func(v model.View) error {
+			all, err := animals.All(v)
+			id, now = all[0].ID, v.Now()
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		asked := model.Confirmed{"day.before-arrival", "sample.kept-long", "sample.over-weekend"}
+		done, err := c.Do(samples.Prepare{Tables: tables(t), Each: []samples.New{{Animals: []model.AnimalID{id}, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus"}, Taken: model.MomentOn(now, now.Day()-30, model.Noon, model.ToDay)}}}, Confirmed: asked})
+		if err != nil {
+			t.Fatal(err)
+		}
+		do(t, c, samples.Enter{Tables: tables(t), At: now, Rows: []samples.Row{{On: samples.On{ID: model.SampleID{ID: done.Documents[0]}, Base: 1}, Found: []samples.Found{{Of: "serpentovirus", Outcome: samples.Detected}}}}, Confirmed: asked})
+	})
+	count := func() (n int) {
+		uitest.Walk(w.Content(), func(s uitest.Seen) bool {
+			if p, is := s.Object.(*widgets.Press); is && strings.HasPrefix(p.Name(), "Detected: Serpentovirus, reported on") {
+				n++
+			}
+			return true
+		})
+		return n
+	}
+	if count() != 2 || !w.Shows("something was detected in 1") || w.Shows("may be the first to leave") {
+		t.Errorf("%d times in sight", count())
+	}
+	uitest.Tap(t, w.Content(), "Release")
+	if count() != 3 {
+		t.Error("it is not said in the release")
+	}
+	uitest.Key(w.Canvas(), fyne.KeyEscape)
+	for _, said := range uitest.Texts(w.Content()) {
+		if strings.HasPrefix(said, "Detected: Serpentovirus") {
+			uitest.Tap(t, w.Content(), said)
+			break
+		}
+	}
+	if to := w.Went[len(w.Went)-1]; to.To != place.Tray || to.Subject.IsZero() {
+		t.Errorf("leads to %+v", to)
+	}
+}
+
+// A newcomer that nobody has looked at yet has no mark that says it is for the vet, and
+// one whose sample is asked for is sampled for all that can be looked for on that day.
+func TestStepsAndMarksOfAFreshArrival(t *testing.T) {
+	w := open(t, plain(), "en", one(t, 0))
+	var bar *quarantinebars.Bar
+	uitest.Walk(w.Content(), func(s uitest.Seen) bool {
+		if b, is := s.Object.(*quarantinebars.Bar); is {
+			bar = b
+		}
+		return true
+	})
+	for _, m := range bar.Data.Milestones {
+		if m.Said == "for the vet" || m.Said == "not looked yet" && m.Standing != chart.NotKnown || m.Day < bar.Data.Begun {
+			t.Errorf("%+v", m)
+		}
+	}
+	w.Went = nil
+	uitest.Tap(t, w.Content(), "Take")
+	if asked, asks := particulars.SamplingOf(w.Went[0].Page); !asks || len(asked.For) != 2 || w.Went[0].Subject != w.Animal("Dunnock").ID.ID {
+		t.Errorf("the tray is asked for %+v", w.Went)
 	}
 }

@@ -9,8 +9,10 @@ import (
 	"coilward/model/chart"
 	"coilward/model/knowledge"
 	"coilward/model/newcomers"
+	"coilward/model/positives"
 	"coilward/model/quarantine"
 	"coilward/model/wording"
+	"coilward/ui/place"
 )
 
 // words say how newcomers stand, as of a day.
@@ -39,8 +41,25 @@ func (w words) line(l quarantine.Line) string {
 	return w.Say("newcomers.line."+string(l.Item), gaps{"Agent": w.agents(l.Agents), "Have": l.Have, "Want": l.Want})
 }
 
+// held is what holds a release, by the line that is not met: that something was found,
+// where the line asks for nothing.
+func (w words) held(l quarantine.Line) string {
+	switch {
+	case l.Item == quarantine.NoneFound:
+		return w.Say("newcomers.held-detected")
+	case l.Item == quarantine.NothingUp && l.State == quarantine.NotMet:
+		return w.Say("newcomers.held-open")
+	case l.Item == quarantine.NoneAway:
+		return w.Say("newcomers.held-pending")
+	}
+	return w.line(l)
+}
+
 // mark is a line in a word or two.
 func (w words) mark(l quarantine.Line) string {
+	if l.Item == quarantine.NothingUp && l.State == quarantine.CannotTell { // nobody has looked yet
+		return w.Say("newcomers.not-looked")
+	}
 	return w.Say("newcomers.mark."+string(l.Item), gaps{"Agent": w.agents(l.Agents), "Want": l.Want})
 }
 
@@ -51,12 +70,21 @@ func (w words) when(g quarantine.Gate, l quarantine.Line) string {
 		return w.Say("newcomers.until", gaps{"Day": w.DayShort(l.Until)})
 	case l.State.Met():
 		return w.Say("newcomers.since", gaps{"Day": w.DayShort(l.Since)})
-	case undated(l):
+	case l.Undated():
 		return w.Say("newcomers.no-day")
 	case l.Earliest <= w.today:
 		return w.Say("newcomers.any-day")
 	}
 	return w.Say("newcomers.earliest", gaps{"Day": w.DayShort(l.Earliest)})
+}
+
+// detected is what was detected and is not settled, and where that is shown.
+func (w words) detected(t positives.Trace) (said string, to place.Route) {
+	to, key, day := place.Route{To: place.Positive, Subject: t.ID.ID}, "detected.open", t.Opened.Day()
+	if t.ID.IsZero() {
+		to, key, day = place.Route{To: place.Tray, Subject: t.Sample.ID}, "detected.unopened", t.Reported.Day()
+	}
+	return w.Say(key, gaps{"Agent": w.Say("agent." + string(t.Agent)), "Day": w.DayShort(day)}), to
 }
 
 // reasons are why, in one text.
@@ -89,7 +117,9 @@ func (w words) marks(g quarantine.Gate) (all []mark) {
 		switch {
 		case l.State.Met():
 			m.Day, m.Standing = l.Since, chart.IsMet
-		case holds[w.mark(l)] || undated(l):
+		case l.State == quarantine.CannotTell:
+			m.Standing = chart.NotKnown
+		case holds[w.mark(l)] || l.Undated():
 			m.Standing = chart.Holds
 		}
 		all = append(all, m)
@@ -101,7 +131,7 @@ func (w words) marks(g quarantine.Gate) (all []mark) {
 // bar is the bar of a newcomer among those that show the same days.
 func (w words) bar(b Board, n newcomers.Newcomer) (chart.StayData, []mark) {
 	from, to := b.Span()
-	d := chart.StayData{From: from, To: to, Begun: n.Quarantine.Arrived.Day(), Today: b.Today, Earliest: max(n.Gate.Earliest, n.Quarantine.Arrived.Day()), Undated: Undated(n.Gate),
+	d := chart.StayData{From: from, To: to, Begun: n.Quarantine.Arrived.Day(), Today: b.Today, Earliest: max(n.Gate.Earliest, n.Quarantine.Arrived.Day()), Undated: n.Gate.Undated(),
 		End: w.DayOfYear(n.Gate.Earliest), EndBelow: w.away(n.Gate), Open: w.Say("newcomers.no-date"), Words: chart.Words{Calendar: w.Text}}
 	if n.Gate.Met {
 		d.End = w.Say("newcomers.may-leave")
@@ -146,12 +176,12 @@ func (w words) hold(n newcomers.Newcomer) (title, why string) {
 	}
 	holds := n.Gate.Holds()
 	for _, l := range n.Gate.Unmet() { // what must be mended goes before what only takes days
-		if l.State == quarantine.NotMet && undated(l) {
+		if l.Undated() {
 			holds = append([]quarantine.Line{l}, holds...)
 			break
 		}
 	}
-	title = w.line(holds[0])
+	title = w.held(holds[0])
 	if more := len(n.Gate.Unmet()) - 1; more > 0 {
 		title = w.Count("newcomers.hold-more", more, gaps{"First": title})
 	}
@@ -183,6 +213,15 @@ func (w words) step(s quarantine.Step) (what, when string) {
 // below is the sentence under the title of the page.
 func (w words) below(b Board) string {
 	said := w.Count("newcomers.count", len(b.Open))
+	found := 0
+	for _, n := range b.Open {
+		if len(b.Detected[n.Animal.ID]) > 0 {
+			found++
+		}
+	}
+	if found > 0 {
+		said += " · " + w.Count("newcomers.detected-in", found)
+	}
 	first := b.First()
 	if first < 0 {
 		return said
