@@ -44,9 +44,10 @@ func (p *program) printSamples(w printing, size paper.Size) (err error) {
 	var d paper.Document
 	var issued model.Moment
 	var of []model.SampleID
+	unread := 0
 	err = c.View(func(v model.View) (err error) {
 		issued = v.Now()
-		if of, err = w.tubes(v); err != nil {
+		if of, unread, err = w.tubes(v); err != nil {
 			return err
 		}
 		if w.paper == tubeLabels {
@@ -94,28 +95,31 @@ func (p *program) printSamples(w printing, size paper.Size) (err error) {
 		done = "ctl.print.tube-labels"
 	}
 	p.counted(done, len(of), gaps{"File": w.out})
+	if unread > 0 {
+		p.counted("ctl.print.unread", unread, nil)
+	}
 	return nil
 }
 
 // tubes are the samples that were asked for; without any, those that are taken and
-// have not left, and for labels also those that are to be taken.
-func (w printing) tubes(v model.View) ([]model.SampleID, error) {
-	all, err := samples.All(v)
+// have not left, and for labels also those that are to be taken; unread is how many
+// might be among them and cannot be read.
+func (w printing) tubes(v model.View) (of []model.SampleID, unread int, err error) {
+	all, illegible, err := samples.Legible(v)
 	if err != nil {
-		return nil, err
+		return nil, 0, err
 	}
-	var of []model.SampleID
 	for _, number := range w.of.tubes {
 		i := slices.IndexFunc(all, func(s samples.Stored) bool { return strings.EqualFold(s.Kit.Number, number) || s.ID.String() == number })
 		if i < 0 {
-			return nil, refuse("ctl.tube", number, "ctl.tube.unknown")
+			return nil, 0, refuse("ctl.tube", number, "ctl.tube.unknown")
 		}
 		if !slices.Contains(of, all[i].ID) {
 			of = append(of, all[i].ID)
 		}
 	}
 	if len(w.of.tubes) > 0 {
-		return of, nil
+		return of, 0, nil
 	}
 	for _, s := range all {
 		if stage := s.Stage(); stage == samples.Taken || stage == samples.ToTake && w.paper == tubeLabels {
@@ -123,7 +127,7 @@ func (w printing) tubes(v model.View) ([]model.SampleID, error) {
 		}
 	}
 	if len(of) == 0 {
-		return nil, refuse("ctl.tube", "", "ctl.tube.none")
+		return nil, 0, refuse("ctl.tube", "", "ctl.tube.none")
 	}
-	return of, nil
+	return of, len(illegible), nil
 }
