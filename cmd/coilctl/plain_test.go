@@ -53,3 +53,25 @@ func TestTheFirstFreeLabelIsANumber(t *testing.T) {
 		}
 	}
 }
+
+// A single value that is given twice is asked about, whichever command it is of; what
+// can be given several times can.
+func TestAFlagGivenTwice(t *testing.T) {
+	folder, out := kept(t, "Kestrel"), filepath.Join(t.TempDir(), "a.pdf")
+	for flag, arguments := range map[string][]string{
+		"--take-over": {"verify", folder, "--take-over", "--take-over"},
+		"--days":      {"print", "sitter", "--days", "3", "--collection", folder, "--out", out, "--days=4"},
+		"--to":        {"backup", "--to", "a", folder, "--to", "b"},
+	} {
+		code, said, errors := ctl("en", arguments...)
+		if code != exitFailed || said != "" || !strings.Contains(errors, flag) || !strings.Contains(errors, "twice") {
+			t.Errorf("%s: code %d, %q, %q", flag, code, said, errors)
+		}
+	}
+	if _, err := os.Stat(out); err == nil {
+		t.Error("a paper was written all the same")
+	}
+	if _, _, errors := ctl("en", "print", "emergency-card", "--collection", folder, "--animal", "Kestrel", "--with", "A", "--with", "B", "--out", out); strings.Contains(errors, "twice") {
+		t.Errorf("--with: %q", errors)
+	}
+}

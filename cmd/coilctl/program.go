@@ -147,11 +147,22 @@ func refuseFile(path, reason string, err error) error {
 		Gaps: map[string]model.Gap{"Cause": model.TextGap(err.Error())}}
 }
 
-// parse reads flags that may stand before, between and after the arguments.
+// parse reads flags that may stand before, between and after the arguments. One that
+// takes a single value and is given twice is refused: nobody can know which is meant.
 func parse(flags *flag.FlagSet, arguments []string) (rest []string, err error) {
 	flags.SetOutput(io.Discard)
+	var twice error
+	flags.VisitAll(func(f *flag.Flag) {
+		if one, is := f.Value.(flag.Getter); is { // what gathers several values is none
+			f.Value = &single{Getter: one, again: func() { twice = refuse("ctl.flag", "--"+f.Name, "ctl.flag.twice") }}
+		}
+	})
 	for {
-		if err := flags.Parse(arguments); err != nil {
+		err := flags.Parse(arguments)
+		if twice != nil {
+			return nil, twice
+		}
+		if err != nil {
 			return nil, errors.Join(errUsage, err)
 		}
 		if flags.NArg() == 0 {
@@ -160,6 +171,28 @@ func parse(flags *flag.FlagSet, arguments []string) (rest []string, err error) {
 		rest = append(rest, flags.Arg(0))
 		arguments = flags.Args()[1:]
 	}
+}
+
+// single is the value of a flag that can be given once.
+type single struct {
+	flag.Getter
+	given bool
+	again func()
+}
+
+// Set implements flag.Value.
+func (s *single) Set(value string) error {
+	if s.given {
+		s.again()
+	}
+	s.given = true
+	return s.Getter.Set(value)
+}
+
+// IsBoolFlag tells the library that the flag stands alone.
+func (s *single) IsBoolFlag() bool {
+	alone, is := s.Getter.(interface{ IsBoolFlag() bool })
+	return is && alone.IsBoolFlag()
 }
 
 // one is the only argument that a command takes.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -157,8 +158,14 @@ func TestWhatCannotBeDoneIsSaid(t *testing.T) {
 	folder := kept(t, "Kestrel", "Brook")
 	file := filepath.Join(t.TempDir(), "a.pdf")
 	empty := t.TempDir()
-	print := func(more ...string) []string {
-		return append([]string{"print", "health-record", "--collection", folder, "--animal", "Kestrel", "--out", file}, more...)
+	print := func(more ...string) []string { // what is given takes the place of the usual
+		all := append([]string{"print", "health-record"}, more...)
+		for _, usual := range [][]string{{"--collection", folder}, {"--animal", "Kestrel"}, {"--out", file}} {
+			if !slices.Contains(more, usual[0]) {
+				all = append(all, usual...)
+			}
+		}
+		return all
 	}
 	for name, c := range map[string]struct {
 		arguments []string
