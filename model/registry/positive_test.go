@@ -1,6 +1,7 @@
 package registry_test
 
 import (
+	"errors"
 	"slices"
 
 	"pgregory.net/rapid"
@@ -27,20 +28,38 @@ func ofPositive(draw func(*rapid.T, model.View, contact.Stored) model.Command) s
 	}
 }
 
+// unopened are the positives that can be opened: something was detected in a sample and
+// none is open for it.
+func unopened(t *rapid.T, v model.View) (all []contact.Open) {
+	opened, err := contact.All(v)
+	found, failed := samples.All(v)
+	for _, s := range must(t, found, errors.Join(err, failed)) {
+		for _, agent := range s.For {
+			if s.Outcome(agent) == samples.Detected && !slices.ContainsFunc(opened, func(p contact.Stored) bool { return p.Open() && p.Sample == s.ID && p.Agent == agent }) {
+				all = append(all, contact.Open{Sample: s.ID, Agent: agent})
+			}
+		}
+	}
+	return all
+}
+
 func positiveGenerators(tables *knowledge.Tables) storetest.Generators {
 	return storetest.Generators{
-		"contact.open": ofSample(func(t *rapid.T, _ model.View, s samples.Stored) model.Command {
-			for _, agent := range s.For {
-				if s.Outcome(agent) == samples.Detected {
-					return contact.Open{Tables: tables, Sample: s.ID, Agent: agent}
-				}
+		"contact.open": func(t *rapid.T, v model.View) model.Command {
+			o, ok := one(t, unopened(t, v))
+			if !ok {
+				return nil
 			}
-			return nil
-		}),
+			o.Tables = tables
+			return o
+		},
 		"contact.act": ofPositive(func(t *rapid.T, v model.View, s contact.Stored) model.Command {
-			c := contact.Act{Tables: tables, ID: s.ID, Base: s.Revision, Act: rapid.SampledFrom(tables.PositiveActs()).Draw(t, "act").ID, At: v.Now(), Note: drawText(t)}
-			if len(s.Done) > 0 && rapid.Bool().Draw(t, "not after all") {
-				c.Act, c.Not = rapid.SampledFrom(s.Done).Draw(t, "did").Act, true
+			c := contact.Act{Tables: tables, ID: s.ID, Base: s.Revision, At: v.Now(), Note: drawText(t)}
+			owed := contact.Unmet(s.Acts(tables, contact.Owes{Near: 1, Newcomers: 1}))
+			if c.Not = len(owed) == 0 || len(s.Done) > 0 && rapid.Bool().Draw(t, "not after all"); c.Not {
+				c.Act = rapid.SampledFrom(s.Done).Draw(t, "did").Act
+			} else {
+				c.Act = rapid.SampledFrom(owed).Draw(t, "act")
 			}
 			return c
 		}),

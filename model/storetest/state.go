@@ -1,7 +1,8 @@
 package storetest
 
 import (
-	"fmt"
+	"encoding/hex"
+	"iter"
 	"slices"
 	"strings"
 	"testing"
@@ -30,15 +31,20 @@ func Everything(t T, s collection.Store) string {
 	return content(t, s, collection.Buckets())
 }
 
-// OnlyGrew reports whether every line of before is in after.
+// OnlyGrew reports whether every line of before is in after, in the same order, as
+// Grown has them both.
 func OnlyGrew(before, after string) bool {
-	kept := map[string]bool{}
-	for line := range strings.Lines(after) {
-		kept[line] = true
-	}
+	next, stop := iter.Pull(strings.Lines(after))
+	defer stop()
 	for line := range strings.Lines(before) {
-		if !kept[line] {
-			return false
+		for {
+			kept, ok := next()
+			if !ok {
+				return false
+			}
+			if kept == line {
+				break
+			}
 		}
 	}
 	return true
@@ -55,11 +61,13 @@ var _ T = testing.TB(nil)
 
 func content(t T, s collection.Store, buckets []collection.Bucket) string {
 	t.Helper()
-	var all strings.Builder
+	var all []byte
 	err := s.View(func(r collection.Reader) error {
 		for _, b := range buckets {
 			if err := r.Walk(b, nil, nil, false, func(key, value []byte) bool {
-				fmt.Fprintf(&all, "%s %x %x\n", b, key, value)
+				all = append(append(all, b...), ' ')
+				all = append(hex.AppendEncode(all, key), ' ')
+				all = append(hex.AppendEncode(all, value), '\n')
 				return true
 			}); err != nil {
 				return err
@@ -70,5 +78,5 @@ func content(t T, s collection.Store, buckets []collection.Bucket) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return all.String()
+	return string(all)
 }
