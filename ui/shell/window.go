@@ -2,6 +2,7 @@ package shell
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"log/slog"
 	"net/url"
@@ -241,7 +242,7 @@ func (s *Shell) Open(path string) {
 	}
 	s.o.Begin(func() {
 		if err := s.o.App.OpenURL(&url.URL{Scheme: "file", Path: path}); err != nil {
-			s.post(func() { s.Fault("window.fault.open", err) })
+			s.post(func() { s.Fault("window.fault.open", fmt.Errorf("%s: %w", path, err)) })
 		}
 	})
 }

@@ -697,6 +697,7 @@ func TestBadInputIsSaidAndStays(t *testing.T) {
 func TestPapersOfTheSamples(t *testing.T) {
 	folder := t.TempDir()
 	t.Setenv("TMPDIR", folder)
+	t.Setenv("HOME", folder)
 	made := func() int {
 		files, err := filepath.Glob(filepath.Join(folder, "coilward-paper-*", "*.pdf"))
 		if err != nil {
@@ -722,6 +723,11 @@ func TestPapersOfTheSamples(t *testing.T) {
 	a.tap("Open to print")
 	if made() != 2 {
 		t.Errorf("%d papers are made: %q", made(), uitest.Texts(a.Content()))
+	}
+	a.tap("Save as a file …")
+	a.tap("Save")
+	if files, err := filepath.Glob(filepath.Join(folder, "*.pdf")); err != nil || len(files) != 1 {
+		t.Errorf("saved %v, %v: %q", files, err, uitest.Texts(a.Content()))
 	}
 }
 
