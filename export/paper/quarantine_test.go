@@ -40,7 +40,7 @@ func inQuarantine(t *testing.T) (k *kept, id model.QuarantineID) {
 	id.ID = k.do(quarantine.Begin{Tables: k.tables, Animal: k.animal, Arrived: k.now(), Protocol: newcomers.Usual})
 	for _, days := range []time.Duration{0, 7, 7, 14} {
 		k.clock.Pass(days * 24 * time.Hour)
-		k.do(care.LookForMites{About: k.about(), MiteLook: care.MiteLook{Where: []care.MiteWhere{care.WhitePaper}}})
+		k.do(care.LookForMites{About: k.about(), MiteLook: care.MiteLook{Where: []care.MiteWhere{care.OnAnimal}}})
 	}
 	k.do(care.Weigh{About: k.about(), Weight: care.Weight{Mass: model.Grams(900), Gut: care.GutEmpty}})
 	return k, id

@@ -300,6 +300,9 @@ func label(done, animal, kind string, b Body) model.Label {
 		gaps["Outcome"] = model.KeyGap("care.outcome." + string(b.Outcome))
 	case MiteLook:
 		gaps["Grade"] = model.KeyGap("care.mites." + strconv.Itoa(int(b.Grade)))
+		if !b.Counts() && done != "care.removed" {
+			kind = glance
+		}
 	}
 	return model.Label{Key: done + "." + kind, Gaps: gaps}
 }

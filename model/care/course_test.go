@@ -15,7 +15,7 @@ import (
 func seen(from, to, apart int) care.MiteDays {
 	m := care.MiteDays{}
 	for day := from; day <= to; day += apart {
-		m.Add(model.Day(20_000+day), care.NoMites)
+		m[model.Day(20_000+day)] = care.NoMites
 	}
 	return m
 }
@@ -76,14 +76,15 @@ func TestLooksNeverMakeAWatchEndLater(t *testing.T) {
 		days := rapid.SampledFrom([]int{tables.Value(knowledge.ValueMiteWatch), tables.Value(knowledge.ValueMiteWatchCool)}).Draw(t, "days")
 		m := care.MiteDays{}
 		for range rapid.IntRange(0, 25).Draw(t, "looks") {
-			m.Add(model.Day(20_000+rapid.IntRange(0, 150).Draw(t, "day")), rapid.SampledFrom([]care.MiteGrade{care.NoMites, care.NoMites, care.NoMites, care.MiteSpeck, care.OneMite}).Draw(t, "grade"))
+			day := model.Day(20_000 + rapid.IntRange(0, 150).Draw(t, "day"))
+			m[day] = max(m[day], rapid.SampledFrom([]care.MiteGrade{care.NoMites, care.NoMites, care.NoMites, care.MiteSpeck, care.OneMite}).Draw(t, "grade"))
 		}
 		day := model.Day(rapid.IntRange(20_001, int(max(today, 20_001))).Draw(t, "one more"))
 		delete(m, day) // nobody looked on it
 		before := earliest(m, days, today)
 		more, mites := maps.Clone(m), maps.Clone(m)
-		more.Add(day, care.NoMites)
-		mites.Add(day, care.OneMite)
+		more[day] = max(more[day], care.NoMites)
+		mites[day] = max(mites[day], care.OneMite)
 		none := earliest(more, days, today)
 		if none > max(today, before) {
 			t.Fatalf("none seen on day %d: from day %d to %d", day-20_000, before-20_000, none-20_000)

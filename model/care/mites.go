@@ -19,6 +19,14 @@ type MiteLook struct {
 // Kind is KindMiteLook.
 func (MiteLook) Kind() string { return KindMiteLook }
 
+// Counts reports whether the look tells how it stands with mites: what is seen anywhere
+// does, "none seen" only where the animal itself was looked at. Paper, bowl, enclosure
+// and bath are a glance. Source: common practice, no source.
+func (m MiteLook) Counts() bool { return m.Grade != NoMites || slices.Contains(m.Where, OnAnimal) }
+
+// glance is what stands for the kind in the label of a look that does not count.
+const glance = "mite-look-glance"
+
 func (m MiteLook) check() *model.Refusal {
 	switch {
 	case !slices.Contains(MiteGrades(), m.Grade):
@@ -65,10 +73,17 @@ const (
 	WaterBowl   MiteWhere = "bowl"
 	OnAnimal    MiteWhere = "animal" // eye rims, chin groove, lips, vent, front belly scales
 	InEnclosure MiteWhere = "enclosure"
+	InBath      MiteWhere = "bath" // see MiteBathCaution
 )
 
+// MiteBathCaution is the key of what stands beside the choice of a bath. Source: common
+// practice, no source.
+const MiteBathCaution = "care.caution.mite-bath"
+
 // MiteWheres are the places in the order in which they are offered.
-func MiteWheres() []MiteWhere { return []MiteWhere{WhitePaper, WaterBowl, OnAnimal, InEnclosure} }
+func MiteWheres() []MiteWhere {
+	return []MiteWhere{WhitePaper, WaterBowl, OnAnimal, InEnclosure, InBath}
+}
 
 // LookForMites notes a look at one animal.
 type LookForMites struct {
@@ -131,6 +146,9 @@ func (c NoMitesSeen) Plan(v model.View) (model.Writes, error) {
 		w.Label = label("care.done", name, KindMiteLook, look)
 	default:
 		w.Label = model.Label{Key: "care.done.no-mites-seen", Gaps: map[string]model.Gap{"Count": model.CountGap(len(w.Put))}}
+		if !look.Counts() {
+			w.Label.Key = "care.done.no-mites-seen-glance"
+		}
 	}
 	return w, nil
 }

@@ -68,7 +68,7 @@ func TestNoMitesSeen(t *testing.T) {
 		t.Fatal(err)
 	}
 	fenn := model.AnimalID{ID: done.Documents[0]}
-	now, where := model.MomentOf(storetest.Start()), []care.MiteWhere{care.WhitePaper, care.WaterBowl}
+	now, where := model.MomentOf(storetest.Start()), []care.MiteWhere{care.WhitePaper, care.OnAnimal}
 	none := care.NoMitesSeen{Animals: []model.AnimalID{h.juno, fenn, h.juno}, Where: where, At: now}
 	if done, err = h.Do(none); err != nil || len(done.Documents) != 2 || done.Label.Key != "care.done.no-mites-seen" || done.Label.Gaps["Count"].Number != 2 {
 		t.Fatalf("%+v, %v", done, err)
@@ -155,5 +155,48 @@ func TestWeightNamesItsScale(t *testing.T) {
 	})
 	if err != nil {
 		t.Fatal(err)
+	}
+}
+
+// What is seen anywhere counts; "none seen" only where the animal itself was looked at,
+// and that is said where it is noted. Source: common practice, no source.
+func TestAGlanceIsNoLookAtTheAnimal(t *testing.T) {
+	type where = []care.MiteWhere
+	for _, c := range []struct {
+		grade  care.MiteGrade
+		where  where
+		counts bool
+	}{
+		{care.NoMites, where{care.OnAnimal}, true},
+		{care.NoMites, care.MiteWheres(), true},
+		{care.NoMites, where{care.WhitePaper}, false},
+		{care.NoMites, where{care.WhitePaper, care.WaterBowl, care.InEnclosure, care.InBath}, false},
+		{care.MiteSpeck, where{care.WaterBowl}, true},
+		{care.OneMite, where{care.InBath}, true},
+	} {
+		look, m := care.MiteLook{Grade: c.grade, Where: c.where}, care.MiteDays{}
+		m.Add(1000, look)
+		if look.Counts() != c.counts || (len(m) == 1) != c.counts {
+			t.Errorf("grade %d at %v: counts %v, %v", c.grade, c.where, look.Counts(), m)
+		}
+	}
+	h := begin(t)
+	done, err := h.Do(animals.Add{Animal: animals.Animal{Name: "Fenn"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	fenn, now := model.AnimalID{ID: done.Documents[0]}, model.MomentOf(storetest.Start())
+	for _, c := range []struct {
+		command model.Command
+		want    string
+	}{
+		{care.NoMitesSeen{Animals: []model.AnimalID{h.juno, fenn}, Where: where{care.WhitePaper}, At: now}, "care.done.no-mites-seen-glance"},
+		{care.NoMitesSeen{Animals: []model.AnimalID{fenn}, Where: where{care.WhitePaper}, At: now}, "care.done.mite-look-glance"},
+		{care.LookForMites{About: h.about(0), MiteLook: care.MiteLook{Where: where{care.WaterBowl}}}, "care.done.mite-look-glance"},
+		{care.LookForMites{About: h.about(0), MiteLook: care.MiteLook{Where: where{care.OnAnimal}}}, "care.done.mite-look"},
+	} {
+		if done, err := h.Do(c.command); err != nil || done.Label.Key != c.want {
+			t.Errorf("%s: %s, %v, want %s", c.command.Name(), done.Label.Key, err, c.want)
+		}
 	}
 }

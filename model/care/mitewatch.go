@@ -8,8 +8,8 @@ import (
 	"coilward/model/knowledge"
 )
 
-// MiteDays are the looks for mites at an animal, by day: those of one day count
-// once, as the worst of them.
+// MiteDays are the looks for mites at an animal that count, by day: those of one day
+// count once, as the worst of them.
 type MiteDays map[model.Day]MiteGrade
 
 // MiteDaysOf are the looks among some entries.
@@ -17,14 +17,18 @@ func MiteDaysOf(entries []Entry) MiteDays {
 	m := MiteDays{}
 	for _, e := range entries {
 		if look, ok := e.Body.(MiteLook); ok {
-			m.Add(e.At.Day(), look.Grade)
+			m.Add(e.At.Day(), look)
 		}
 	}
 	return m
 }
 
-// Add takes a look.
-func (m MiteDays) Add(day model.Day, g MiteGrade) { m[day] = max(m[day], g) }
+// Add takes a look, where it counts.
+func (m MiteDays) Add(day model.Day, look MiteLook) {
+	if look.Counts() {
+		m[day] = max(m[day], look.Grade)
+	}
+}
 
 // Positive reports whether mites were seen on any of the days.
 func (m MiteDays) Positive() bool {

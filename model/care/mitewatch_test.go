@@ -13,6 +13,9 @@ import (
 // byDay are looks for mites by day.
 type byDay = care.MiteDays
 
+// atIt is where a look counts.
+var atIt = []care.MiteWhere{care.OnAnimal}
+
 const (
 	none, speck, mite = care.NoMites, care.MiteSpeck, care.SeveralMites
 	back              = 210 // days
@@ -72,7 +75,7 @@ func TestMiteDays_Watch(t *testing.T) {
 func TestMiteDays_LooksOfOneDay(t *testing.T) {
 	tables := shipped(t)
 	entry := func(day model.Day, g care.MiteGrade) care.Entry {
-		return care.Entry{At: model.Moment{UTC: int64(day) * 86400}, Body: care.MiteLook{Grade: g}}
+		return care.Entry{At: model.Moment{UTC: int64(day) * 86400}, Body: care.MiteLook{Grade: g, Where: atIt}}
 	}
 	within := care.MiteDaysOf([]care.Entry{entry(1000, none), entry(1000, none), entry(1000, mite)})
 	if within.Gone(tables, 999, 1) || within.Gone(tables, 1000, 1) {
@@ -108,7 +111,7 @@ func TestMiteDays_Properties(t *testing.T) {
 		day := rapid.IntRange(900, 1000)
 		var entries []care.Entry
 		for range rapid.IntRange(0, 25).Draw(t, "looks") {
-			entries = append(entries, care.Entry{At: model.Moment{UTC: int64(day.Draw(t, "day")) * 86400}, Body: care.MiteLook{Grade: grade.Draw(t, "grade")}})
+			entries = append(entries, care.Entry{At: model.Moment{UTC: int64(day.Draw(t, "day")) * 86400}, Body: care.MiteLook{Grade: grade.Draw(t, "grade"), Where: atIt}})
 		}
 		days := rapid.SampledFrom([]int{tables.Value(knowledge.ValueMiteWatch), tables.Value(knowledge.ValueMiteWatchCool)}).Draw(t, "days")
 		watch := func(entries []care.Entry) (care.MiteWatch, bool) {
@@ -119,7 +122,7 @@ func TestMiteDays_Properties(t *testing.T) {
 			t.Fatalf("%+v, in another order %+v", before, w)
 		}
 		more := func(day int, g care.MiteGrade) (care.MiteWatch, bool) {
-			return watch(append(entries[:len(entries):len(entries)], care.Entry{At: model.Moment{UTC: int64(day) * 86400}, Body: care.MiteLook{Grade: g}}))
+			return watch(append(entries[:len(entries):len(entries)], care.Entry{At: model.Moment{UTC: int64(day) * 86400}, Body: care.MiteLook{Grade: g, Where: atIt}}))
 		}
 		at := day.Draw(t, "one more")
 		if w, longer := more(at, none); longer && !watching || w.Ends > before.Ends {

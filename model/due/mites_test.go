@@ -14,7 +14,7 @@ import (
 
 func (w *world) look(ago int, g care.MiteGrade) {
 	w.t.Helper()
-	w.do(care.LookForMites{About: w.about(ago), MiteLook: care.MiteLook{Grade: g, Where: care.MiteWheres()[:1]}})
+	w.do(care.LookForMites{About: w.about(ago), MiteLook: care.MiteLook{Grade: g, Where: []care.MiteWhere{care.OnAnimal}}})
 }
 
 // After a speck is looked again in 3 days, after mites in 7; source: common

@@ -173,7 +173,7 @@ func TestOneWithMitesOpensLooksForItsRoom(t *testing.T) {
 	}
 	about := w.about(0)
 	about.Animal = mate
-	w.do(care.LookForMites{About: about, MiteLook: care.MiteLook{Grade: care.NoMites, Where: care.MiteWheres()[:1]}})
+	w.do(care.LookForMites{About: about, MiteLook: care.MiteLook{Grade: care.NoMites, Where: []care.MiteWhere{care.OnAnimal}}})
 	if all := near(); len(all) != 1 || all[0].By != w.today()+7 || all[0].Answer != nil {
 		t.Errorf("looked at: %+v", all)
 	}

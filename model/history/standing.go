@@ -205,7 +205,7 @@ func (c *contrary) learn(e care.Entry) {
 		if c.mites == nil {
 			c.mites = care.MiteDays{}
 		}
-		c.mites.Add(e.At.Day(), body.Grade)
+		c.mites.Add(e.At.Day(), body)
 	}
 }
 

@@ -49,7 +49,7 @@ func waste(faeces, urates care.Trait) care.Waste {
 }
 
 func mitesAt(g care.MiteGrade) care.MiteLook {
-	return care.MiteLook{Grade: g, Where: []care.MiteWhere{care.MiteWheres()[0]}}
+	return care.MiteLook{Grade: g, Where: []care.MiteWhere{care.OnAnimal}}
 }
 
 func meal(o care.Outcome) care.Meal { return care.Meal{Outcome: o} }

@@ -22,7 +22,7 @@ const (
 	ArriveWeigh  ArrivalKind = "weigh"
 	ArrivePhotos ArrivalKind = "photos" // of the standard poses
 	ArriveCheck  ArrivalKind = "check"
-	ArriveMites  ArrivalKind = "mites" // in the bath, on white paper, on the animal
+	ArriveMites  ArrivalKind = "mites" // on the animal itself, on white paper
 	ArriveSwab   ArrivalKind = "swab"
 )
 
@@ -60,7 +60,7 @@ func (r *reader) arrival(n Newcomer, records history.Records, taken []samples.St
 		return nil
 	}
 	weighed := first(func(b care.Body) bool { _, is := b.(care.Weight); return is })
-	looked := first(func(b care.Body) bool { _, is := b.(care.MiteLook); return is })
+	looked := first(func(b care.Body) bool { look, is := b.(care.MiteLook); return is && look.Counts() })
 	var checked []model.ID
 	for _, c := range slices.Backward(records.Checks) {
 		if c.Begun.Day() >= arrived && c.Extent(r.t) == exam.FullCheck && checked == nil {

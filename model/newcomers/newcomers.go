@@ -43,6 +43,7 @@ type Look struct {
 	Day    model.Day
 	Grade  care.MiteGrade
 	Mate   bool // of another in its room
+	Glance bool // none were seen, and the animal itself was not looked at: it does not count
 }
 
 // All are the animals in quarantine, the earliest arrival first. Those that are here

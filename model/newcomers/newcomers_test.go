@@ -104,7 +104,7 @@ func (w *world) about(id model.AnimalID) care.About { return care.About{Animal: 
 
 func (w *world) look(id model.AnimalID, g care.MiteGrade) model.ID {
 	w.t.Helper()
-	return w.do(care.LookForMites{About: w.about(id), MiteLook: care.MiteLook{Grade: g, Where: care.MiteWheres()[:1]}})[0]
+	return w.do(care.LookForMites{About: w.about(id), MiteLook: care.MiteLook{Grade: g, Where: []care.MiteWhere{care.OnAnimal}}})[0]
 }
 
 // on waits until a day after the arrival.

@@ -158,10 +158,10 @@ func (r *reader) mitesOf(n *Newcomer, f *quarantine.Facts, mates []mate, now mod
 	}
 	for _, e := range slices.Backward(own) {
 		if look, is := e.Body.(care.MiteLook); is && e.At.Day() >= f.Arrived {
-			if looks.Add(e.At.Day(), look.Grade); from.day == 0 {
+			if looks.Add(e.At.Day(), look); from.day == 0 && look.Counts() {
 				from = sign{e.At.Day(), quarantine.FromLook, e.ID}
 			}
-			n.Looks = append(n.Looks, Look{Entry: e.ID, Animal: n.Animal.ID, Day: e.At.Day(), Grade: look.Grade})
+			n.Looks = append(n.Looks, Look{Entry: e.ID, Animal: n.Animal.ID, Day: e.At.Day(), Grade: look.Grade, Glance: !look.Counts()})
 		}
 	}
 	m := quarantine.Mites{Days: r.house.MiteWatch(r.t, n.Animal.ID, now)}
@@ -204,10 +204,15 @@ func (r *reader) mitesOf(n *Newcomer, f *quarantine.Facts, mates []mate, now mod
 		return cmp.Or(cmp.Compare(a.Day, b.Day), slices.Compare(a.Entry.ID[:], b.Entry.ID[:]))
 	})
 	n.Looks = slices.CompactFunc(n.Looks, func(a, b Look) bool { return a.Entry == b.Entry })
-	f.Mites = m
 	if from.day > 0 {
-		f.Mites = r.course(m, n, looks, from, f.Today)
+		m = r.course(m, n, looks, from, f.Today)
 	}
+	for _, l := range n.Looks {
+		if l.Glance && l.Day > m.Last {
+			m.Glances++
+		}
+	}
+	f.Mites = m
 	return nil
 }
 
@@ -217,7 +222,7 @@ func (r *reader) brings(m mate, entries []care.Entry) (brings bool, on model.Ent
 	looks := care.MiteDays{}
 	for _, e := range slices.Backward(entries) {
 		if look, is := e.Body.(care.MiteLook); is && e.At.Day() <= m.first {
-			if looks.Add(e.At.Day(), look.Grade); look.Grade.Positive() {
+			if looks.Add(e.At.Day(), look); look.Grade.Positive() {
 				on = e.ID
 			}
 		}
@@ -253,7 +258,7 @@ func (r *reader) course(m quarantine.Mites, n *Newcomer, looks care.MiteDays, fr
 	}
 	grade := care.NoMites
 	for _, l := range n.Looks {
-		if l.Mate {
+		if l.Mate || l.Glance {
 			continue
 		}
 		if l.Day == m.Over && l.Grade == care.NoMites {

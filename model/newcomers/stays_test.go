@@ -6,6 +6,7 @@ import (
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/husbandry"
+	"coilward/model/newcomers"
 	"coilward/model/quarantine"
 )
 
@@ -66,5 +67,55 @@ func TestATreatmentOfBeforeActsStill(t *testing.T) {
 		if m := w.of(w.animal).Facts.Mites; (m.Why == quarantine.FromTreatment && m.From == w.arrived+40) != counts {
 			t.Errorf("it acts until day %d: from day %d, %s", until, m.From-w.arrived, m.Why)
 		}
+	}
+}
+
+// Looks at paper, bowl, enclosure and bath that see none are a glance: they neither
+// begin the watch nor carry it on. What is seen there counts. Source: common practice,
+// no source.
+func TestAGlanceDoesNotEndTheWatch(t *testing.T) {
+	w := begin(t)
+	glance := func(g care.MiteGrade) model.ID {
+		return w.do(care.LookForMites{About: w.about(w.animal), MiteLook: care.MiteLook{Grade: g, Where: []care.MiteWhere{care.WhitePaper, care.WaterBowl, care.InEnclosure, care.InBath}}})[0]
+	}
+	arrival := func() bool {
+		for _, a := range w.of(w.animal).Arrival {
+			if a.Kind == newcomers.ArriveMites {
+				return a.Done
+			}
+		}
+		return false
+	}
+	glance(care.NoMites)
+	if l := w.line(quarantine.MiteFree); l.Reasons[0].Key != "quarantine.why.mites-glances" || l.Reasons[0].Gaps["Count"].Number != 1 || arrival() {
+		t.Errorf("a glance alone: %+v, done %v", l, arrival())
+	}
+	w.on(1)
+	w.look(w.animal, care.NoMites)
+	for d := 2; d <= 50; d += 6 {
+		w.on(d)
+		glance(care.NoMites)
+	}
+	n := w.of(w.animal)
+	if m := n.Facts.Mites; m.Over != 0 || m.Last != w.arrived+1 || m.Next != w.arrived+8 || m.Glances != 9 || m.Why != quarantine.FromGap || !n.Looks[0].Glance || n.Looks[1].Glance || !arrival() {
+		t.Errorf("the animal was looked at once: %+v, %+v", m, n.Looks[:2])
+	}
+	for d := 51; d <= 91; d += 8 {
+		w.on(d)
+		w.look(w.animal, care.NoMites)
+	}
+	w.on(92)
+	glance(care.NoMites)
+	if m := w.of(w.animal).Facts.Mites; m.Over != 0 || m.Ends != w.arrived+93 || m.Glances != 1 {
+		t.Errorf("on the way: %+v", m)
+	}
+	w.on(93)
+	glance(care.NoMites)
+	if l := w.line(quarantine.MiteFree); l.State.Met() || l.Reasons[1].Key != "quarantine.why.mites-glances" || l.Reasons[1].Gaps["Count"].Number != 2 {
+		t.Errorf("a glance on the last day: %+v", l)
+	}
+	seen := glance(care.OneMite)
+	if m := w.of(w.animal).Facts.Mites; m.From != w.arrived+93 || m.Why != quarantine.FromMites || m.On[0].ID != seen {
+		t.Errorf("seen at a glance: %+v", m)
 	}
 }

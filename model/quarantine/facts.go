@@ -56,10 +56,13 @@ type Mites struct {
 	On   []model.EntryID // what From rests on, and what ended it
 	Ends model.Day       // the first day on which a look that sees none can end it
 	Over model.Day       // on which one did; 0: none yet
-	Last model.Day       // of the last look; 0: none yet
+	Last model.Day       // of the last look that counts; 0: none yet
 	Next model.Day       // of the next look; 0: none is due by the watch
 	// Speck is the day of a speck that no look has answered yet; 0: there is none.
 	Speck model.Day
+	// Glances are the looks since Last, or since the arrival, that do not count: they saw
+	// none, and the animal itself was not looked at.
+	Glances int
 }
 
 // MitesWhy is why a watch for mites counts from its day. Values are frozen; the text

@@ -100,6 +100,9 @@ func miteFree(t *knowledge.Tables, f Facts) Line {
 	if m.From == 0 {
 		l.Earliest = f.Today + model.Day(m.Days)
 		l.Reasons = []model.Label{why("mites-no-look", nil)}
+		if m.Glances > 0 {
+			l.Reasons = []model.Label{m.glances(), why("mites-begins", nil)}
+		}
 		return l.has(false)
 	}
 	l.Have = int(max(0, min(f.Today-m.From, model.Day(m.Days))))
@@ -109,6 +112,9 @@ func miteFree(t *knowledge.Tables, f Facts) Line {
 	l.Reasons = []model.Label{{Key: "quarantine.mites." + string(m.Why), Gaps: map[string]model.Gap{"Day": model.DayGap(m.From)}}}
 	if m.Cool {
 		l.Reasons = append(l.Reasons, why("mites-cool", map[string]model.Gap{"Days": model.CountGap(m.Days)}))
+	}
+	if m.Glances > 0 && m.Over == 0 {
+		l.Reasons = append(l.Reasons, m.glances())
 	}
 	switch {
 	case m.Speck > 0:
@@ -126,6 +132,11 @@ func miteFree(t *knowledge.Tables, f Facts) Line {
 	}
 	l.Since = max(f.Arrived, m.Over)
 	return l.has(true)
+}
+
+// glances says that there were looks that do not count.
+func (m Mites) glances() model.Label {
+	return why("mites-glances", map[string]model.Gap{"Count": model.CountGap(m.Glances)})
 }
 
 // answers are what samples say of some things by a day.

@@ -84,7 +84,7 @@ func TestFactsOf(t *testing.T) {
 	}
 	look := func(g care.MiteGrade) {
 		t.Helper()
-		do(care.LookForMites{About: care.About{Animal: ids["Ash"], At: model.MomentOf(clock.Now())}, MiteLook: care.MiteLook{Grade: g, Where: care.MiteWheres()[:1]}})
+		do(care.LookForMites{About: care.About{Animal: ids["Ash"], At: model.MomentOf(clock.Now())}, MiteLook: care.MiteLook{Grade: g, Where: []care.MiteWhere{care.OnAnimal}}})
 	}
 	look(care.SeveralMites)
 	if got := facts("Ash", none); got.Class() != round.Ill {

@@ -63,8 +63,11 @@ func (p *mitePart) show() {
 		}))
 	}
 	caption := func(key string) fyne.CanvasObject { return widgets.Line(p.form.say(key), look.NoteBold, look.Soft) }
-	p.inside.Objects = []fyne.CanvasObject{widgets.Col(look.S16, widgets.Col(look.S8, caption("field.mites"), grades),
-		widgets.Col(look.S8, caption("field.mite-where"), where))}
+	places := widgets.Col(look.S8, caption("field.mite-where"), where)
+	if slices.Contains(p.look.Where, care.InBath) {
+		places.Add(widgets.Para(p.form.say(care.MiteBathCaution), look.Note, look.Ink))
+	}
+	p.inside.Objects = []fyne.CanvasObject{widgets.Col(look.S16, widgets.Col(look.S8, caption("field.mites"), grades), places)}
 	p.inside.Refresh()
 	if p.form.content != nil {
 		p.form.content.Refresh()

@@ -101,7 +101,7 @@ func TestWhatIsForTheVetIsIllOnTheShelf(t *testing.T) {
 func TestMitesHoldTheClass(t *testing.T) {
 	h := open(t, uitest.Looks()[0], "en", func(c *collection.Collection) { room(t, c, "Loft", 1, 2, "Ash") })
 	look := func(g care.MiteGrade) {
-		do(t, h.Collection(), care.LookForMites{About: care.About{Animal: h.Animal("Ash").ID, At: model.MomentOf(h.Clock.Now())}, MiteLook: care.MiteLook{Grade: g, Where: care.MiteWheres()[:1]}})
+		do(t, h.Collection(), care.LookForMites{About: care.About{Animal: h.Animal("Ash").ID, At: model.MomentOf(h.Clock.Now())}, MiteLook: care.MiteLook{Grade: g, Where: []care.MiteWhere{care.OnAnimal}}})
 	}
 	class := func(want round.Class) {
 		t.Helper()

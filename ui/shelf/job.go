@@ -285,6 +285,9 @@ func (s *setup) where() fyne.CanvasObject {
 				}
 				fill()
 			}))
+			if w == care.InBath && at >= 0 {
+				rows.Add(widgets.Para(p.say(care.MiteBathCaution), look.Note, look.Ink))
+			}
 		}
 		rows.Refresh()
 	}
