@@ -31,12 +31,16 @@ import (
 // is "country." + value.
 type Country string
 
-// of are the holidays of each country.
-func of(c Country) []*cal.Holiday {
-	return map[Country][]*cal.Holiday{
-		"at": at.Holidays, "be": be.Holidays, "ca": ca.Holidays, "ch": ch.Holidays, "cz": cz.Holidays, "de": de.Holidays, "dk": dk.Holidays, "es": es.Holidays,
-		"fr": fr.Holidays, "gb": gb.Holidays, "ie": ie.Holidays, "it": it.Holidays, "nl": nl.Holidays, "pl": pl.Holidays, "se": se.Holidays, "us": us.Holidays,
-	}[c]
+// calendars are the holidays of each country.
+var calendars = map[Country]*cal.Calendar{
+	"at": of(at.Holidays), "be": of(be.Holidays), "ca": of(ca.Holidays), "ch": of(ch.Holidays), "cz": of(cz.Holidays), "de": of(de.Holidays), "dk": of(dk.Holidays), "es": of(es.Holidays),
+	"fr": of(fr.Holidays), "gb": of(gb.Holidays), "ie": of(ie.Holidays), "it": of(it.Holidays), "nl": of(nl.Holidays), "pl": of(pl.Holidays), "se": of(se.Holidays), "us": of(us.Holidays),
+}
+
+func of(all []*cal.Holiday) *cal.Calendar {
+	c := &cal.Calendar{}
+	c.AddHoliday(all...)
+	return c
 }
 
 // Countries are those whose holidays are known, by their letters.
@@ -50,8 +54,10 @@ func (c Country) Known() bool { return slices.Contains(Countries(), c) }
 // Holiday reports whether that day is a public holiday of the country, or stands
 // in for one. It is false for a country that is not known.
 func (c Country) Holiday(day model.Day) bool {
-	calendar := cal.NewBusinessCalendar()
-	calendar.AddHoliday(of(c)...)
+	calendar, known := calendars[c]
+	if !known {
+		return false
+	}
 	y, m, d := day.Date()
 	actual, observed, _ := calendar.IsHoliday(time.Date(y, m, d, 12, 0, 0, 0, time.UTC))
 	return actual || observed
