@@ -18,10 +18,10 @@ func TestPrintCards(t *testing.T) {
 		rest []string
 		want string
 	}{
-		{[]string{"--sheet", "a4-70x37"}, "11 cards"},
+		{[]string{"--sheet", "a4-70x37"}, "13 cards"},
 		{[]string{"--sheet", "A4-70X37", "--place", "long rack", "--first", "24", "--lang", "de"}, "8 cards"},
 		{[]string{"--sheet", "letter-cut-89x51", "--place", "Box 3", "--keeper", "Lock keeper"}, "One card"},
-		{[]string{"--sheet", "letter-102x51", "--animals"}, "10 cards"},
+		{[]string{"--sheet", "letter-102x51", "--animals"}, "12 cards"},
 	} {
 		if out := mustDo(t, print(c.rest...)...); !strings.Contains(out, c.want) {
 			t.Errorf("%v: %q", c.rest, out)

@@ -119,12 +119,12 @@ func (s *scenario) ploverChecks() []walk {
 	}
 }
 
-// yarrowChecks and avocetChecks: nothing was found on the two in the boathouse.
+// yarrowChecks and wigeonChecks: nothing was found on the two in the boathouse.
 func (s *scenario) yarrowChecks() []walk {
 	return []walk{{ago: 73, mouth: exam.LeftToVet}, {ago: 40}, {ago: 8, mouth: exam.LeftToVet}}
 }
 
-func (s *scenario) avocetChecks() []walk {
+func (s *scenario) wigeonChecks() []walk {
 	return []walk{{ago: 31, mouth: exam.LeftToVet}, {ago: 6}}
 }
 

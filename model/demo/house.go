@@ -56,7 +56,7 @@ func homes() map[string][]home {
 		"Linnet":  {{540, arrivals, 0}, {424, "", 1}},
 		"Plover":  {{23, arrivals, 0}},
 		"Yarrow":  {{75, long, 0}},
-		"Avocet":  {{33, guests, 0}},
+		"Wigeon":  {{33, guests, 0}},
 	}
 }
 

@@ -24,7 +24,7 @@ func strangers() []stranger {
 		{name: "Linnet", came: 540, released: 425},
 		{name: "Plover", came: 23, note: "demo.quarantine.box"},
 		{name: "Yarrow", came: 75, note: "demo.quarantine.boathouse"},
-		{name: "Avocet", came: 33, note: "demo.quarantine.guest"},
+		{name: "Wigeon", came: 33, note: "demo.quarantine.guest"},
 	}
 }
 

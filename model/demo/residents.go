@@ -58,8 +58,8 @@ func (s *scenario) residents() []resident {
 	heron.Source, heron.Origin, heron.From = animals.SourceNone, "", s.say("demo.from.cellar")
 	yarrow := regius("Yarrow", "L-11", female, animals.HowProbed, "", 5, 2)
 	yarrow.Species, yarrow.Origin, yarrow.From = "morelia-spilota", "", s.say("demo.from.show")
-	avocet := regius("Avocet", "L-12", male, animals.HowBreeder, s.say("demo.morph.wild"), 2, 0)
-	avocet.Origin, avocet.From = "", s.say("demo.from.show")
+	wigeon := regius("Wigeon", "L-12", male, animals.HowBreeder, s.say("demo.morph.wild"), 2, 0)
+	wigeon.Origin, wigeon.From = "", s.say("demo.from.show")
 	plover := regius("Plover", "L-09", animals.SexUnknown, animals.HowUnknown, s.say("demo.morph.fire"), 1, 5)
 	plover.Origin, plover.From = "", s.say("demo.from")
 	return []resident{
@@ -74,7 +74,7 @@ func (s *scenario) residents() []resident {
 			hatched: 1500, came: 620, grams: 385, then: 330, prey: care.Mouse, size: care.SmallAdult, each: 18, rhythm: 10, weighing: 14, length: 720, checks: s.sorrelChecks(), notes: []remark{{1, s.say("demo.note.vet")}}},
 		{animal: plover, hatched: 330, came: 23, grams: 265, then: 255, prey: care.Mouse, size: care.Weaner, each: 14, rhythm: 7, weighing: 7, length: 590, checks: s.ploverChecks(), notes: []remark{{23, s.say("demo.note.arrival")}, {21, s.say("demo.note.mites-vet")}}},
 		{animal: yarrow, hatched: 690, came: 75, grams: 705, then: 640, prey: care.Rat, size: care.Weaner, each: 40, rhythm: 10, weighing: 7, length: 1120, checks: s.yarrowChecks()},
-		{animal: avocet, hatched: 410, came: 33, grams: 330, then: 318, prey: care.Mouse, size: care.Medium, each: 20, rhythm: 7, weighing: 7, length: 640, checks: s.avocetChecks()},
+		{animal: wigeon, hatched: 410, came: 33, grams: 330, then: 318, prey: care.Mouse, size: care.Medium, each: 20, rhythm: 7, weighing: 7, length: 640, checks: s.wigeonChecks()},
 		{animal: func() animals.Animal {
 			a := regius("Thistle", "L-10", male, animals.HowProbed, s.say("demo.morph.spider"), 2, 6)
 			return a
