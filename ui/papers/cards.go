@@ -198,8 +198,6 @@ func (p *Page) keepers(all []people.Stored) fyne.CanvasObject {
 func (p *Page) nothing() string {
 	text := p.w.Text()
 	switch {
-	case p.wanted.kind == quarantined:
-		return text.Say("papers.quarantine.none")
 	case p.wanted.cards.some && len(p.wanted.cards.boxes) == 0 && len(p.boxes()) > 0:
 		return text.Say("papers.cards.none")
 	case p.wanted.cards.ofAnimals:

@@ -1,6 +1,7 @@
 package papers
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"image"
@@ -21,6 +22,7 @@ import (
 	"coilward/model/husbandry"
 	"coilward/model/label"
 	"coilward/model/people"
+	"coilward/model/quarantine"
 	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -44,6 +46,9 @@ type Page struct {
 	house     *husbandry.House
 	sheets    []label.Sheet
 	first     *widgets.Field          // for the first free label of a used sheet
+	newcomers map[model.AnimalID]int  // those that are in quarantine, and those that were
+	whose     *widgets.ChoiceList     // the list of the animals, nil until it is shown
+	says      []widgets.Choice        // what it was made of
 	ticked    map[model.PersonID]bool // who is to be called, where that was said; else those who are not private
 	wanted    wanted
 	paper     *made // nil until it is made
@@ -123,8 +128,20 @@ func (p *Page) read() {
 		if p.people, err = people.All(v); err != nil {
 			return err
 		}
-		p.house, err = husbandry.ReadHouse(v)
-		return err
+		if p.house, err = husbandry.ReadHouse(v); err != nil {
+			return err
+		}
+		p.newcomers = map[model.AnimalID]int{}
+		return v.All(model.TypeQuarantine, func(d model.Document) bool {
+			if s, err := quarantine.Read(d); err == nil { // one that cannot be read moves nobody up
+				stands := released
+				if s.Open() {
+					stands = newcomer
+				}
+				p.newcomers[s.Animal] = max(p.newcomers[s.Animal], stands)
+			}
+			return true
+		})
 	})
 	slices.SortStableFunc(p.animals, func(a, b animals.Stored) int { return strings.Compare(animals.Fold(a.Name), animals.Fold(b.Name)) })
 	if err != nil {
@@ -178,18 +195,8 @@ func (p *Page) build() {
 // choices are which paper, of which animal, on which sheet, in which language.
 func (p *Page) choices() fyne.CanvasObject {
 	text := p.w.Text()
-	list := make([]widgets.Choice, len(p.animals))
-	for i, a := range p.animals {
-		list[i] = widgets.Choice{Label: a.Name, Detail: a.Code}
-	}
-	whose := widgets.NewChoiceList(text.Say("papers.search"), text.Say("papers.search.none"), list)
-	whose.Least(120)
 	chosen, _ := p.animal()
-	whose.Mark(slices.IndexFunc(p.animals, func(a animals.Stored) bool { return a.ID == chosen.ID }))
-	whose.OnChosen = func(i int) {
-		p.wanted.animal = p.animals[i].ID
-		p.again()
-	}
+	whose := p.list()
 	head := []fyne.CanvasObject{widgets.Header(text.Say("papers.title"), ""), p.kinds()}
 	animal := widgets.Col(look.S8, widgets.Line(text.Say("papers.animal"), look.NoteBold, look.Soft),
 		widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), widgets.Grow(whose.Container))
@@ -202,6 +209,43 @@ func (p *Page) choices() fyne.CanvasObject {
 	p.scrolled = widgets.Scroll(inset(below))
 	return widgets.Col(look.S16, inset(widgets.Col(look.S16, head...)), widgets.Grow(p.scrolled))
 }
+
+// list is the list of the animals. It is made anew only where it says something else, so
+// that its place and what narrows it stay where one is chosen.
+func (p *Page) list() *widgets.ChoiceList {
+	text, order := p.w.Text(), p.inOrder()
+	says := []widgets.Choice{{Label: text.Say("papers.search")}}
+	for _, a := range order {
+		says = append(says, widgets.Choice{Label: a.Name, Detail: a.Code})
+	}
+	if p.whose == nil || !slices.Equal(says, p.says) {
+		p.says = says
+		p.whose = widgets.NewChoiceList(text.Say("papers.search"), text.Say("papers.search.none"), says[1:])
+		p.whose.Least(120)
+	}
+	p.whose.Mark(slices.IndexFunc(order, func(a animals.Stored) bool { return a.ID == p.wanted.animal }))
+	p.whose.OnChosen = func(i int) {
+		p.wanted.animal = order[i].ID
+		p.again()
+	}
+	return p.whose
+}
+
+// inOrder are the animals by name; for the report of a quarantine first those that are
+// in one, then those that were.
+func (p *Page) inOrder() []animals.Stored {
+	order := slices.Clone(p.animals)
+	if p.wanted.kind == quarantined {
+		slices.SortStableFunc(order, func(a, b animals.Stored) int { return cmp.Compare(p.newcomers[b.ID], p.newcomers[a.ID]) })
+	}
+	return order
+}
+
+// How an animal stands to quarantine; the zero value is that it never was in one.
+const (
+	released = 1
+	newcomer = 2
+)
 
 // kinds is the choice of the paper, with what it is for.
 func (p *Page) kinds() fyne.CanvasObject {
@@ -379,7 +423,7 @@ func (p *Page) ask() {
 			p.say(text.Say("papers.failed"))
 			p.w.Fault("papers.failed", err)
 		case len(result.pages) == 0:
-			p.say(p.nothing())
+			p.tellNothing()
 		default:
 			p.paper = result
 			p.offer()
@@ -398,6 +442,23 @@ func (p *Page) scale() float32 {
 
 func (p *Page) say(sentence string) {
 	p.preview.Objects = []fyne.CanvasObject{widgets.Middle(widgets.Line(sentence, look.Body, look.Soft))}
+	p.preview.Refresh()
+}
+
+// tellNothing says why the paper has no page; of an animal that was in no quarantine
+// also where its first one is begun.
+func (p *Page) tellNothing() {
+	if p.wanted.kind != quarantined {
+		p.say(p.nothing())
+		return
+	}
+	text, begin := p.w.Text(), widgets.Act{}
+	if chosen, ok := p.animal(); ok && chosen.Status.Here() {
+		begin = widgets.Act{Label: text.Say("papers.quarantine.begin"), Do: func() {
+			p.w.Go(place.Route{To: place.Newcomers, Subject: chosen.ID.ID, Page: "new"})
+		}}
+	}
+	p.preview.Objects = []fyne.CanvasObject{widgets.EmptyPage(nil, text.Say("papers.quarantine.none"), text.Say("papers.quarantine.none-what"), begin)}
 	p.preview.Refresh()
 }
 

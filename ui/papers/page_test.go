@@ -23,6 +23,7 @@ import (
 	"coilward/model/people"
 	"coilward/model/photo"
 	"coilward/model/quarantine"
+	"coilward/model/samples"
 	"coilward/model/storetest"
 	"coilward/model/wording"
 	"coilward/ui/place"
@@ -278,5 +279,103 @@ func TestTheQuarantineReportIsOfANewcomer(t *testing.T) {
 	p.Changed(collection.Change{})
 	if p.paper == nil || len(p.paper.pages) != 1 || !strings.Contains(paper.Plain(p.paper.document), "day 0 of 90") {
 		t.Errorf("no report; faults %v", w.faults)
+	}
+}
+
+// For the report of a quarantine who is in one stands first, then who was; of an animal
+// that never was it is said what to do.
+func TestWhoIsInQuarantineStandsFirst(t *testing.T) {
+	p, w, _ := opened(t, uitest.Looks()[0], "en", "Alder", "Brook", "Cress", "Dunlin")
+	var now model.Moment
+	if err := w.collection.View(func(v model.View) error { now = v.Now(); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	begin := func(i int) model.QuarantineID {
+		t.Helper()
+		done, err := w.collection.Do(quarantine.Begin{Tables: w.Tables(), Animal: p.animals[i].ID, Arrived: now, Protocol: newcomers.Usual})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return model.QuarantineID{ID: done.Documents[0]}
+	}
+	id := begin(2)
+	if _, err := w.collection.Do(newcomers.Release{Tables: w.Tables(), ID: id, Base: 1, At: now, Why: "asked", Confirmed: model.Confirmed{"quarantine.unmet"}}); err != nil {
+		t.Fatal(err)
+	}
+	begin(3)
+	p.Changed(collection.Change{})
+	names := func() (all []string) {
+		for _, a := range p.inOrder() {
+			all = append(all, a.Name)
+		}
+		return all
+	}
+	if got := strings.Join(names(), " "); got != "Alder Brook Cress Dunlin" {
+		t.Errorf("for a record: %s", got)
+	}
+	uitest.Tap(t, p.Content(), "Quarantine report")
+	if got := strings.Join(names(), " "); got != "Dunlin Cress Alder Brook" {
+		t.Errorf("for a quarantine: %s", got)
+	}
+	p.whose.OnChosen(3)
+	if chosen, _ := p.animal(); chosen.Name != "Brook" || p.paper != nil {
+		t.Fatalf("chosen is %s", chosen.Name)
+	}
+	uitest.Tap(t, p.Content(), "Begin its quarantine")
+	if last := w.gone[len(w.gone)-1]; last.To != place.Newcomers || last.Page != "new" || last.Subject != p.wanted.animal.ID {
+		t.Errorf("went to %+v", last)
+	}
+}
+
+// The list of the animals stays as it is where one is chosen, with its place and what
+// was typed.
+func TestTheListKeepsItsPlace(t *testing.T) {
+	p, _, _ := opened(t, uitest.Looks()[0], "en", "Alder", "Brook", "Cress")
+	before := p.whose
+	p.whose.OnChosen(2)
+	if chosen, _ := p.animal(); chosen.Name != "Cress" || p.whose != before {
+		t.Errorf("chosen is %s, the list is made anew: %v", chosen.Name, p.whose != before)
+	}
+	if _, err := p.w.Collection().Do(animals.Add{Animal: animals.Animal{Name: "Dunlin", Status: animals.Kept}}); err != nil {
+		t.Fatal(err)
+	}
+	p.Changed(collection.Change{})
+	if !uitest.Shows(p.Content(), "Dunlin") || p.whose == before {
+		t.Error("who is new is not in the list")
+	}
+}
+
+// What may speak of people is on a paper only where it was ticked.
+func TestWhatMaySpeakOfPeopleIsTicked(t *testing.T) {
+	p, w, _ := opened(t, uitest.Looks()[0], "en", "Kestrel")
+	chosen, _ := p.animal()
+	about := chosen.Animal
+	about.From = "Fenwick of Otterby"
+	var now model.Moment
+	if err := w.collection.View(func(v model.View) error { now = v.Now(); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []model.Command{animals.Change{ID: chosen.ID, Base: chosen.Revision, Animal: about},
+		quarantine.Begin{Tables: w.Tables(), Animal: chosen.ID, Arrived: now, Protocol: newcomers.Usual},
+		samples.Prepare{Tables: w.Tables(), Each: []samples.New{{Animals: []model.AnimalID{chosen.ID}, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus"}, Taken: now, Note: "the neighbour held her"}}}}} {
+		if _, err := w.collection.Do(c); err != nil {
+			t.Fatal(err)
+		}
+	}
+	p.Changed(collection.Change{})
+	for _, c := range []struct{ paper, tick, private string }{
+		{"Health record", "With the notes of samples", "the neighbour held her"},
+		{"Quarantine report", "With from whom, and why released", "Fenwick of Otterby"},
+	} {
+		uitest.Tap(t, p.Content(), c.paper)
+		for _, asked := range []bool{false, true, false} {
+			if p.paper == nil {
+				t.Fatalf("%s: no paper; faults %v", c.paper, w.faults)
+			}
+			if said := strings.Contains(paper.Plain(p.paper.document), c.private); said != asked {
+				t.Errorf("%s, ticked %v: %q is said: %v", c.paper, asked, c.private, said)
+			}
+			uitest.Tap(t, p.Content(), c.tick)
+		}
 	}
 }
