@@ -133,7 +133,7 @@ const longestQuote = 60
 
 // Refusal says which field and value cannot stand, why, and what to do.
 func (t *Text) Refusal(r *model.Refusal) string {
-	gaps := Gaps{"Field": t.Say("field." + r.Field), "Value": quotable(r.Value), "Why": t.Why(r)}
+	gaps := Gaps{"Field": t.Say("field." + r.Field), "Value": quotable(t.told(r.Value)), "Why": t.Why(r)}
 	if strings.TrimSpace(r.Value) == "" {
 		return t.Say("wording.refusal.empty", gaps)
 	}
@@ -142,6 +142,16 @@ func (t *Text) Refusal(r *model.Refusal) string {
 
 // Why is the refusal without field and value, to stand at the field itself.
 func (t *Text) Why(r *model.Refusal) string { return t.gapped("refusal."+r.Reason, r.Gaps) }
+
+// told is a value that cannot stand as the language writes it: a day in its own style,
+// everything else as it was typed.
+func (t *Text) told(value string) string {
+	var day model.Day
+	if len(value) == len("2006-01-02") && day.UnmarshalText([]byte(value)) == nil {
+		return t.DayShort(day)
+	}
+	return value
+}
 
 func quotable(value string) string {
 	value = strings.Map(func(r rune) rune {

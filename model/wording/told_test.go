@@ -1,0 +1,27 @@
+package wording_test
+
+import (
+	"strings"
+	"testing"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/wording"
+)
+
+// A day that cannot stand is said as the language writes days; what only looks like one
+// stays as it was typed.
+func TestADayThatIsRefusedIsSaidInTheLanguage(t *testing.T) {
+	l, err := wording.Load(assets.Text())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ code, value, want string }{
+		{"en", "2026-11-28", "28 Nov 2026"}, {"de", "2026-11-28", "28. Nov. 2026"}, {"en", "2026-13-28", "2026-13-28"}, {"en", "2026-11", "2026-11"}, {"de", "K-2026-11", "K-2026-11"},
+	} {
+		said := l.In(c.code, wording.Units{}).Refusal(&model.Refusal{Field: "posted", Value: c.value, Reason: "sample.over-weekend"})
+		if !strings.Contains(said, c.want) || c.want != c.value && strings.Contains(said, c.value) {
+			t.Errorf("%s: %s is said in %q, want %q", c.code, c.value, said, c.want)
+		}
+	}
+}
