@@ -235,13 +235,27 @@ func All(v model.View) ([]Stored, error) {
 	return all, nil
 }
 
-// Legible are the samples that can be read, in the order of All. unread has one error
-// for each of the others, which names it.
+// Illegible says that a sample cannot be read, and what its document's header says of it.
+type Illegible struct {
+	ID      model.SampleID
+	At      model.Moment
+	Animals []model.AnimalID
+	Err     error
+}
+
+// Error says what is wrong with the sample.
+func (i *Illegible) Error() string { return i.Err.Error() }
+
+// Unwrap is what is wrong; model.ErrNewer where a newer version of the program wrote it.
+func (i *Illegible) Unwrap() error { return i.Err }
+
+// Legible are the samples that can be read, in the order of All. unread has an *Illegible
+// for each of the others.
 func Legible(v model.View) (all []Stored, unread []error, err error) {
 	err = v.All(model.TypeSample, func(d model.Document) bool {
 		s, err := Read(d)
 		if err != nil {
-			unread = append(unread, err)
+			unread = append(unread, &Illegible{ID: s.ID, At: s.At, Animals: s.Animals, Err: err})
 		} else {
 			all = append(all, s)
 		}

@@ -287,6 +287,10 @@ func TestWhatCannotBeReadIsNamedAndTheOthersStay(t *testing.T) {
 			t.Errorf("%d read, %v unread, %v", len(all), unread, err)
 		}
 		for i, err := range unread {
+			var one *samples.Illegible
+			if !errors.As(err, &one) || one.ID.ID != (model.ID{9, byte(i)}) || !slices.Equal(one.Animals, []model.AnimalID{b.juno}) || one.At.Day() != ago(1).Day() {
+				t.Errorf("of whom and when is not told: %+v", one)
+			}
 			if !strings.Contains(err.Error(), (model.ID{9, byte(i)}).String()) {
 				t.Errorf("it is not named: %v", err)
 			}

@@ -33,7 +33,7 @@ type Animal struct {
 type Tray struct {
 	Today   model.Day
 	Samples []Sample // all that can be read, in shelf order
-	Unread  int      // those that cannot
+	Unread  []error  // why the others cannot; each is a *samples.Illegible
 	Animals []Animal // those that are kept, in shelf order
 	People  []people.Stored
 
@@ -64,7 +64,7 @@ func Load(v model.View, t *knowledge.Tables) (Tray, error) {
 	if err != nil {
 		return tray, fmt.Errorf("read the samples: %w", err)
 	}
-	tray.Unread = len(unread)
+	tray.Unread = unread
 	past := map[model.PersonID][]int{}
 	for _, s := range all {
 		took, read := past[s.Lab]

@@ -195,8 +195,12 @@ func (p *Page) build() {
 		p.tubes.Set(w.bands(p.chosen))
 		p.foot.Objects = []fyne.CanvasObject{p.footLine()}
 	}
-	if n := p.tray.Unread; n > 0 {
-		p.foot.Objects = []fyne.CanvasObject{widgets.Col(look.S8, append([]fyne.CanvasObject{widgets.Caution(p.window.Text().Count("tray.unread-some", n))}, p.foot.Objects...)...)}
+	if said := w.unread(); len(said) > 0 {
+		var cautions []fyne.CanvasObject
+		for _, one := range said {
+			cautions = append(cautions, widgets.Caution(one))
+		}
+		p.foot.Objects = []fyne.CanvasObject{widgets.Col(look.S8, append(cautions, p.foot.Objects...)...)}
 	}
 	p.root.Refresh()
 	p.window.ActionsChanged()

@@ -1077,3 +1077,25 @@ func TestAPrivateLabIsTicked(t *testing.T) {
 		t.Errorf("of %v bytes without the lab, %v with it as well", without, both)
 	}
 }
+
+// What cannot be read is named by animal and day, with what to do; the others lie there.
+func TestASampleThatCannotBeReadIsNamed(t *testing.T) {
+	a := prepared(t, "Serpentovirus")
+	at := model.MomentOf(storetest.Start())
+	for i, version := range []int{samples.Version, samples.Version + 1} {
+		if _, err := a.Collection().Do(storetest.Put{Documents: []model.Document{{Type: model.TypeSample, ID: model.ID{9, byte(i)}, At: at, Version: version, Body: []byte("[]"), Subjects: []model.Subject{a.Animal(names()[i]).ID.Subject()}}}}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	a.Go(place.Route{To: place.Tray})
+	for _, want := range []string{"1 sample cannot be read and is left out here (Yarrow, ", "1 sample was written by a newer Coilward and is left out here (Siskin, "} {
+		if !a.Shows(want) {
+			t.Errorf("%q is not said: %q", want, uitest.Texts(a.Content()))
+		}
+	}
+	a.key(fyne.KeyReturn)
+	a.tap("Taken")
+	if n := stages(a.Opened); n[samples.Taken] != 8 {
+		t.Errorf("the others are stopped: %v", n)
+	}
+}

@@ -1,6 +1,7 @@
 package tray
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
@@ -31,6 +32,37 @@ func (w words) names(of []model.AnimalID) string {
 		all = append(all, name)
 	}
 	return strings.Join(all, ", ")
+}
+
+// unread says which samples are left out: those that a newer version of the program
+// wrote, and those that cannot be read.
+func (w words) unread() (said []string) {
+	const most = 3
+	for _, key := range []string{"tray.unread-newer", "tray.unread-some"} {
+		var which []string
+		count := 0
+		for _, err := range w.tray.Unread {
+			var one *samples.Illegible
+			if errors.Is(err, model.ErrNewer) != (key == "tray.unread-newer") || !errors.As(err, &one) {
+				continue
+			}
+			if count++; count > most {
+				continue
+			}
+			named := []string{w.DayShort(one.At.Day())}
+			if len(one.Animals) > 0 {
+				named = append([]string{w.names(one.Animals)}, named...)
+			}
+			which = append(which, strings.Join(named, ", "))
+		}
+		if count > most {
+			which = append(which, "…")
+		}
+		if count > 0 {
+			said = append(said, w.Count(key, count, map[string]any{"Which": strings.Join(which, "; ")}))
+		}
+	}
+	return said
 }
 
 func (w words) called(s Sample) string {
