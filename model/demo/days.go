@@ -78,7 +78,7 @@ func (s *scenario) around() []people.Person {
 	practice := person("demo.person.vet", s.phone("114")+" ("+s.say("demo.person.vet.hours")+")", false, people.Vet)
 	practice.Address = s.say("demo.person.vet.address")
 	return []people.Person{
-		person("demo.person.keeper", "", false, people.Hand),
+		person("demo.person.keeper", s.phone("102"), false, people.Hand),
 		person("demo.person.stand-in", s.phone("377"), true, people.Sitter, people.Hand),
 		practice,
 		person("demo.person.night", s.phone("911")+" ("+s.say("demo.person.night.hours")+")", false, people.OutOfHours),

@@ -56,6 +56,8 @@ func (s *scenario) residents() []resident {
 	bramble.Chip, bramble.From = chip("900032001774205"), s.say("demo.from")
 	heron := regius("Heron", "L-06", male, animals.HowProbed, s.say("demo.morph.wild"), 5, 0)
 	heron.Source, heron.Origin, heron.From = animals.SourceNone, "", s.say("demo.from.cellar")
+	linnet := regius("Linnet", "L-07", female, animals.HowProbed, s.say("demo.morph.piebald"), 6, 1)
+	linnet.Origin, linnet.From = "", s.say("demo.from")
 	yarrow := regius("Yarrow", "L-11", female, animals.HowProbed, "", 5, 2)
 	yarrow.Species, yarrow.Origin, yarrow.From = "morelia-spilota", "", s.say("demo.from.show")
 	wigeon := regius("Wigeon", "L-12", male, animals.HowBreeder, s.say("demo.morph.wild"), 2, 0)
@@ -69,7 +71,7 @@ func (s *scenario) residents() []resident {
 		{animal: regius("Mallow", "L-04", female, animals.HowBreeder, s.say("demo.morph.albino"), 3, 3), hatched: 1400, came: 900, grams: 1240, then: 430, prey: care.Rat, size: care.SmallAdult, each: 75, rhythm: 11, weighing: 14, length: 1080, checks: s.mallowChecks()},
 		{animal: regius("Teasel", "L-05", male, animals.HowPopped, s.say("demo.morph.clown"), 4, 4), hatched: 1130, came: 860, grams: 840, then: 210, prey: care.Mouse, size: care.Large, each: 35, rhythm: 10, fasts: true, weighing: 14, length: 930, checks: s.teaselChecks(), stuckCap: stuckCap},
 		{animal: heron, hatched: 4300, came: 700, grams: 1350, then: 870, notes: []remark{{699, s.say("demo.note.rescue")}, {664, s.say("demo.note.first-meal")}}, ateFirst: 664, prey: care.Rat, size: care.Medium, each: 95, rhythm: 16, fasts: true, weighing: 28, length: 1130, checks: s.heronChecks()},
-		{animal: regius("Linnet", "L-07", female, animals.HowProbed, s.say("demo.morph.piebald"), 6, 1), hatched: 640, came: 540, grams: 560, then: 120, prey: care.Mouse, size: care.Medium, each: 25, rhythm: 8, weighing: 7, length: 760, checks: s.linnetChecks()},
+		{animal: linnet, hatched: 640, came: 540, grams: 560, then: 120, prey: care.Mouse, size: care.Medium, each: 25, rhythm: 8, weighing: 7, length: 760, checks: s.linnetChecks()},
 		{animal: animals.Animal{Name: "Sorrel", Code: "L-08", Species: "antaresia-childreni", Sex: male, SexHow: animals.HowProbed, Source: animals.SourceBred, Coat: animals.Coat{Ground: 4, Markings: 0}, Status: animals.Kept},
 			hatched: 1500, came: 620, grams: 385, then: 330, prey: care.Mouse, size: care.SmallAdult, each: 18, rhythm: 10, weighing: 14, length: 720, checks: s.sorrelChecks(), notes: []remark{{1, s.say("demo.note.vet")}}},
 		{animal: plover, hatched: 330, came: 23, grams: 265, then: 255, prey: care.Mouse, size: care.Weaner, each: 14, rhythm: 7, weighing: 7, length: 590, checks: s.ploverChecks(), notes: []remark{{23, s.say("demo.note.arrival")}, {21, s.say("demo.note.mites-vet")}}},

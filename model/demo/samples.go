@@ -101,7 +101,7 @@ func (s *scenario) test() error {
 
 func (s *scenario) sample(t tube) error {
 	expires := s.day(max(t.prepared, t.taken) - 300)
-	one := samples.Sample{Material: t.material, Kit: samples.Kit{Number: t.kit, Lot: s.say("demo.kit.lot"), Expires: model.Date{Day: expires, Precision: model.ToDay}}}
+	one := samples.Sample{Material: t.material, Kit: samples.Kit{Number: t.kit, Lot: "7A", Expires: model.Date{Day: expires, Precision: model.ToDay}}}
 	var of []model.AnimalID
 	for _, name := range t.of {
 		id, err := s.find(name)
@@ -157,7 +157,7 @@ func (s *scenario) answer(t tube) error {
 	for _, f := range t.found {
 		row.Found = append(row.Found, samples.Found{Of: f.of, Outcome: f.outcome})
 	}
-	return s.do(samples.Enter{Tables: s.tables, At: on, Number: fmt.Sprintf("%s/%d", s.say("demo.kit.report"), 4000-t.reported), Rows: []samples.Row{row}})
+	return s.do(samples.Enter{Tables: s.tables, At: on, Number: fmt.Sprintf("WS-%d", 4000-t.reported), Rows: []samples.Row{row}})
 }
 
 func (s *scenario) tubeOf(kit string) (model.SampleID, error) {
