@@ -239,19 +239,46 @@ func (p *program) backup(arguments []string) (err error) {
 		return err
 	}
 	p.line("ctl.backup.done", gaps{"File": made.Path})
+	photos, err := p.photosIn(s)
+	if err != nil {
+		return err
+	}
 	bring := s.BringSecond
 	if *to != "" {
-		bring = func(ctx context.Context) (store.Brought, error) { return s.BackUpTo(ctx, *to) }
+		bring = func(ctx context.Context, photos map[model.PhotoID]bool) (store.Brought, error) {
+			return s.BackUpTo(ctx, *to, photos)
+		}
 	}
-	brought, err := bring(context.Background())
+	brought, err := bring(context.Background(), photos)
 	if err != nil || brought.Inside == "" {
 		return err
 	}
-	p.line("ctl.backup.second", gaps{"Folder": brought.Inside, "Backups": brought.Snapshots, "Photos": brought.Photos})
+	with := gaps{"Folder": brought.Inside, "Backups": brought.Snapshots, "Photos": brought.Photos}
+	if brought.Damaged+brought.Missing == 0 {
+		p.line("ctl.backup.second", with)
+		return nil
+	}
+	p.line("ctl.backup.second-part", with)
 	if brought.Damaged > 0 {
 		p.counted("ctl.backup.damaged", brought.Damaged, nil)
 	}
+	if brought.Missing > 0 {
+		p.counted("ctl.backup.missing", brought.Missing, nil)
+	}
 	return nil
+}
+
+// photosIn are the photos that the records of an open collection name.
+func (p *program) photosIn(s *store.Store) (photos map[model.PhotoID]bool, err error) {
+	c, err := collection.New(s, collection.Options{Now: p.now})
+	if err != nil {
+		return nil, err
+	}
+	err = c.View(func(v model.View) (err error) {
+		photos, err = photo.In(v)
+		return err
+	})
+	return photos, err
 }
 
 // restore puts a snapshot in the place of a collection; without --from, the

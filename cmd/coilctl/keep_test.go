@@ -41,6 +41,19 @@ func TestBackUpToASecondPlace(t *testing.T) {
 	}
 }
 
+// Nobody is told that everything is at the second place while a photo that a record
+// names is nowhere.
+func TestBackUpNamesPhotosThatAreNowhere(t *testing.T) {
+	folder := kept(t, "Kestrel")
+	name(t, folder, model.PhotoID(strings.Repeat("ab", 32)))
+	for language, want := range map[string]string{"en": "1 photo that a record names is neither here nor there", "de": "1 Foto, das ein Eintrag nennt, ist weder hier noch dort"} {
+		_, out, _ := ctl(language, "backup", folder, "--to", t.TempDir())
+		if !strings.Contains(out, want) || strings.Contains(out, "has everything") || strings.Contains(out, "liegt alles") {
+			t.Errorf("says\n%s", out)
+		}
+	}
+}
+
 func TestRestoreShowsFirstWhatDiffers(t *testing.T) {
 	folder := kept(t, "Kestrel")
 	mustDo(t, "backup", folder)

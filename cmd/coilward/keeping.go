@@ -137,7 +137,11 @@ func (k keeping) BringSecond(ctx context.Context) error {
 	if k.store == nil {
 		return nil
 	}
-	_, err := k.store.BringSecond(ctx)
+	named, err := k.named()
+	if err != nil {
+		return fmt.Errorf("bring backups to the second place: %w", err)
+	}
+	_, err = k.store.BringSecond(ctx, named)
 	var failed *store.SecondFault
 	if errors.As(err, &failed) {
 		return fmt.Errorf("bring backups to the second place: %w", errors.Join(failed.Refusal(), err))
@@ -183,13 +187,18 @@ func (k keeping) Compare(ctx context.Context, b place.Backup) (s comparing.Summa
 	return s, err
 }
 
-// Examine implements place.Keeping.
-func (k keeping) Examine(ctx context.Context, progress func(float64)) (place.Examined, error) {
-	var named map[model.PhotoID]bool
-	err := k.collection.View(func(v model.View) (err error) {
-		named, err = photo.In(v)
+// named are the photos that the collection names.
+func (k keeping) named() (all map[model.PhotoID]bool, err error) {
+	err = k.collection.View(func(v model.View) (err error) {
+		all, err = photo.In(v)
 		return err
 	})
+	return all, err
+}
+
+// Examine implements place.Keeping.
+func (k keeping) Examine(ctx context.Context, progress func(float64)) (place.Examined, error) {
+	named, err := k.named()
 	if err != nil {
 		return place.Examined{}, fmt.Errorf("examine photos and backups: %w", err)
 	}

@@ -181,7 +181,7 @@ func TestFullSecondPlace(t *testing.T) {
 	ballast := filepath.Join(stick, "ballast")
 	write(t, ballast, make([]byte, 1_000_000))
 	made := snapshot(t, s)
-	_, err := s.BringSecond(t.Context())
+	_, err := s.BringSecond(t.Context(), nil)
 	var failed *store.SecondFault
 	if !errors.As(err, &failed) || !errors.Is(err, store.ErrFull) || failed.Refusal().Reason != "second.full" || failed.Folder != stick {
 		t.Fatalf("%v, want a full second place", err)
@@ -213,7 +213,7 @@ func TestReadOnlySecondPlace(t *testing.T) {
 	if err := syscall.Mount("tmpfs", stick, "tmpfs", syscall.MS_REMOUNT|syscall.MS_RDONLY, "size=1m"); err != nil {
 		t.Skipf("it cannot be made read-only: %v", err)
 	}
-	if _, err := s.BringSecond(t.Context()); !errors.Is(err, store.ErrReadOnly) || second(t, s).Why != store.SecondReadOnly {
+	if _, err := s.BringSecond(t.Context(), nil); !errors.Is(err, store.ErrReadOnly) || second(t, s).Why != store.SecondReadOnly {
 		t.Errorf("%v, remembered %+v, want read-only", err, second(t, s))
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -36,7 +37,7 @@ type SecondPlace struct {
 	Whole  time.Time `json:"whole,omitzero"`   // when everything was last there; zero: never yet
 	Since  time.Time `json:"since,omitzero"`   // when it failed for the first time after that; zero: it did not
 	Why    SecondWhy `json:"why,omitempty"`    // it failed; empty: it did not
-	Photos int       `json:"photos,omitempty"` // photos that were left out, because they are damaged here
+	Photos int       `json:"photos,omitempty"` // photos that are not there, because they are damaged or gone here
 	// Checked is when every file there was last read and found good; zero: never yet.
 	Checked time.Time `json:"checked,omitzero"`
 }
@@ -66,6 +67,7 @@ type Brought struct {
 	Snapshots int    // copied now
 	Photos    int    // copied now
 	Damaged   int    // photos left out: their bytes are not those that were kept
+	Missing   int    // photos that records name and that are at neither place
 }
 
 // SecondFault says why a second place could not be brought up to date. The
@@ -318,12 +320,13 @@ func resolved(path string) string {
 }
 
 // BackUpTo brings every backup and photo to a folder once, without remembering it.
-func (s *Store) BackUpTo(ctx context.Context, folder string) (Brought, error) {
+// named are the photos that records name, as BringSecond has them.
+func (s *Store) BackUpTo(ctx context.Context, folder string, named map[model.PhotoID]bool) (Brought, error) {
 	inside, err := s.inside(folder)
 	if err != nil {
 		return Brought{}, err
 	}
-	brought, err := s.bring(ctx, inside)
+	brought, err := s.bring(ctx, inside, named)
 	return brought, secondFault(folder, err)
 }
 
@@ -331,13 +334,14 @@ func (s *Store) BackUpTo(ctx context.Context, folder string) (Brought, error) {
 // verified backups that Retain keeps, newest first, each read back after copying,
 // and each photo once. Backups that Retain no longer keeps are cleared away there;
 // photos never. How it went is remembered. A place whose own folder is gone is
-// away: an empty folder may be what is left where a stick was.
-func (s *Store) BringSecond(ctx context.Context) (Brought, error) {
+// away: an empty folder may be what is left where a stick was. named are the photos
+// that records name: one that is not there afterwards is gone at both places.
+func (s *Store) BringSecond(ctx context.Context, named map[model.PhotoID]bool) (Brought, error) {
 	chosen, ok, err := s.Second()
 	if err != nil || !ok {
 		return Brought{}, err
 	}
-	brought, err := s.bring(ctx, chosen.Inside)
+	brought, err := s.bring(ctx, chosen.Inside, named)
 	if errors.Is(err, context.Canceled) {
 		return brought, err
 	}
@@ -353,16 +357,17 @@ func (s *Store) BringSecond(ctx context.Context) (Brought, error) {
 				p.Since = now
 			}
 		case err == nil:
-			p.Whole, p.Since, p.Why, p.Photos = now, time.Time{}, "", brought.Damaged
+			p.Whole, p.Since, p.Why, p.Photos = now, time.Time{}, "", brought.Damaged+brought.Missing
 		}
 	})
 	return brought, errors.Join(err, noted)
 }
 
 // bring copies what a second place lacks.
-func (s *Store) bring(ctx context.Context, inside string) (brought Brought, err error) {
+func (s *Store) bring(ctx context.Context, inside string, named map[model.PhotoID]bool) (brought Brought, err error) {
 	s.backing.Lock()
 	defer s.backing.Unlock()
+	lacking := maps.Clone(named)
 	brought.Inside = inside
 	if info, err := os.Stat(inside); err != nil || !info.IsDir() {
 		return brought, &Fault{Kind: ErrAway, Path: inside, Err: err}
@@ -394,20 +399,37 @@ func (s *Store) bring(ctx context.Context, inside string) (brought Brought, err 
 			brought.Snapshots++
 		}
 		if i == 0 { // the newest, then the photos that it names, then older ones
-			if err := s.bringPhotos(ctx, inside, &brought); err != nil {
+			if err := s.bringPhotos(ctx, inside, &brought, lacking); err != nil {
 				return brought, err
 			}
 		}
 	}
 	if len(missing) == 0 {
-		err = s.bringPhotos(ctx, inside, &brought)
+		err = s.bringPhotos(ctx, inside, &brought, lacking)
 	}
 	for _, old := range spent {
 		if err == nil {
 			err = errors.Join(removeIfThere(old.Path), removeIfThere(old.Path+sumEnd))
 		}
 	}
+	if err == nil {
+		brought.Missing, err = missingIn(inside, lacking)
+	}
 	return brought, err
+}
+
+// missingIn counts the photos that a place does not have.
+func missingIn(inside string, photos map[model.PhotoID]bool) (count int, err error) {
+	there := map[model.PhotoID]bool{}
+	err = eachIn(filepath.Join(inside, PhotosFolder), func(entry fs.DirEntry) {
+		there[model.PhotoID(strings.TrimSuffix(entry.Name(), filepath.Ext(entry.Name())))] = true
+	})
+	for id := range photos {
+		if !there[id] {
+			count++
+		}
+	}
+	return count, err
 }
 
 // secondPlan tells which snapshots a second place lacks, newest first, and which of
@@ -470,8 +492,8 @@ func bringSnapshot(s Snapshot, inside string) (bool, error) {
 }
 
 // bringPhotos copies each photo once: it is named after its bytes, so one that is
-// there need not be copied again.
-func (s *Store) bringPhotos(ctx context.Context, inside string, brought *Brought) error {
+// there need not be copied again. Damaged ones are left out, and taken from lacking.
+func (s *Store) bringPhotos(ctx context.Context, inside string, brought *Brought, lacking map[model.PhotoID]bool) error {
 	from, to := filepath.Join(s.folder, PhotosFolder), filepath.Join(inside, PhotosFolder)
 	files, err := os.ReadDir(from)
 	if err != nil {
@@ -493,6 +515,7 @@ func (s *Store) bringPhotos(ctx context.Context, inside string, brought *Brought
 		switch err := copyChecked(source, fresh, sum); {
 		case errors.Is(err, errSum):
 			brought.Damaged++
+			delete(lacking, model.PhotoID(sum))
 			if err := removeIfThere(fresh); err != nil {
 				return err
 			}

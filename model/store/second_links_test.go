@@ -49,7 +49,7 @@ func TestASecondPlaceThatIsTheCollectionByALinkIsRefused(t *testing.T) {
 			if err := s.ChooseSecond(chosen.Folder); !errors.As(err, &refusal) || refusal.Reason != "second.inside" {
 				t.Errorf("chosen: %v, want a refusal", err)
 			}
-			if _, err := s.BringSecond(t.Context()); err == nil || second(t, s).Why == "" {
+			if _, err := s.BringSecond(t.Context(), nil); err == nil || second(t, s).Why == "" {
 				t.Error("backups were brought to the collection itself")
 			}
 		})

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -66,7 +67,7 @@ func second(t *testing.T, s *store.Store) store.SecondPlace {
 
 func bring(t *testing.T, s *store.Store) store.Brought {
 	t.Helper()
-	brought, err := s.BringSecond(t.Context())
+	brought, err := s.BringSecond(t.Context(), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -150,7 +151,7 @@ func TestASecondPlaceThatWasAwayIsMadeGood(t *testing.T) {
 	}
 	for round := range 2 {
 		snapshot(t, s)
-		_, err := s.BringSecond(t.Context())
+		_, err := s.BringSecond(t.Context(), nil)
 		var away *store.SecondFault
 		if !errors.As(err, &away) || !errors.Is(err, store.ErrAway) || away.Folder != stick || away.Refusal().Reason != "second.away" {
 			t.Fatalf("round %d: %v, want away", round, err)
@@ -239,7 +240,7 @@ func TestASecondPlaceThatFailsLeavesTheFirstAlone(t *testing.T) {
 		t.Fatal(err)
 	}
 	write(t, backups, []byte("a file in the way"))
-	_, err := s.BringSecond(t.Context())
+	_, err := s.BringSecond(t.Context(), nil)
 	var failed *store.SecondFault
 	if !errors.As(err, &failed) || failed.Why() != store.SecondUnknown {
 		t.Fatalf("%v, want a fault of the second place", err)
@@ -256,7 +257,7 @@ func TestBringingCanBeStopped(t *testing.T) {
 	choose(t, s, t.TempDir())
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	if _, err := s.BringSecond(ctx); !errors.Is(err, context.Canceled) {
+	if _, err := s.BringSecond(ctx, nil); !errors.Is(err, context.Canceled) {
 		t.Errorf("%v, want it stopped", err)
 	}
 	if at := second(t, s); at.Why != "" {
@@ -303,5 +304,36 @@ func TestTheNewestBackupOfBothPlaces(t *testing.T) {
 	newest, ok, err := store.NewestBackup(folder, o)
 	if !ok || err != nil || newest.Sequence != made.Sequence || filepath.Dir(filepath.Dir(newest.Path)) != chosen.Inside {
 		t.Errorf("newest %+v, %t, %v, want that of the second place", newest, ok, err)
+	}
+}
+
+// A photo that records name and that is at neither place is counted and remembered; one
+// that only this place has lost is not.
+func TestBringingCountsTheNamedPhotosThatAreGone(t *testing.T) {
+	s, folder, _ := here(t)
+	one := photo(t, folder, "one")
+	two := photo(t, folder, "two")
+	gone := model.PhotoID(strings.Repeat("0", 64))
+	named := map[model.PhotoID]bool{model.PhotoID(strings.TrimSuffix(one, filepath.Ext(one))): true, model.PhotoID(strings.TrimSuffix(two, filepath.Ext(two))): true, gone: true}
+	choose(t, s, t.TempDir())
+	for range 2 {
+		got, err := s.BringSecond(t.Context(), named)
+		if err != nil || got.Missing != 1 || got.Damaged != 0 {
+			t.Errorf("%+v, %v, want one missing", got, err)
+		}
+		if second, _, err := s.Second(); err != nil || second.Photos != 1 {
+			t.Errorf("remembered is %+v, %v", second, err)
+		}
+		if err := os.RemoveAll(filepath.Join(folder, store.PhotosFolder, one)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write(t, filepath.Join(folder, store.PhotosFolder, two), []byte("other"))
+	if got, err := s.BackUpTo(t.Context(), t.TempDir(), named); err != nil || got.Damaged != 1 || got.Missing != 2 {
+		t.Errorf("%+v, %v, want one damaged and two missing", got, err)
+	}
+	delete(named, gone)
+	if got, err := s.BringSecond(t.Context(), named); err != nil || got.Missing != 0 {
+		t.Errorf("%+v, %v, want none missing", got, err)
 	}
 }

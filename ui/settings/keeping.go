@@ -72,6 +72,8 @@ func (p *Page) stands(second place.Second) fyne.CanvasObject {
 	switch {
 	case second.Why != "":
 		return widgets.Para(text.Say("keeping.second.why-"+second.Why, wording.Gaps{"Since": second.Since})+" "+text.Say("keeping.second.first-goes-on"), look.Note, look.Days)
+	case second.Photos > 0:
+		return widgets.Para(text.Say("keeping.second.part", wording.Gaps{"When": second.Whole}), look.Note, look.Soft)
 	case second.Whole != (model.Moment{}):
 		return widgets.Para(text.Say("keeping.second.whole", wording.Gaps{"When": second.Whole}), look.Note, look.Often)
 	}
