@@ -117,7 +117,13 @@ func drawTraceWords(pen drawing.Pen, d TraceData, a timeAxis, width, middle, siz
 	taken := map[bool][][2]float64{}
 	for _, s := range d.Said {
 		w := d.Words.width(s.Said, size, s.Strong)
-		left := max(0, min(width-w, a.x(s.Day)+size*.5))
+		left, today := a.x(s.Day)+size*.5, a.x(d.Today)
+		if left < today+size*.4 && left+w > today-size*.4 { // on its side of today's line
+			if left = today + size*.4; s.Day < d.Today {
+				left = today - size*.4 - w
+			}
+		}
+		left = max(0, min(width-w, left))
 		if s.Said == "" || !vacant(taken[s.Below], left, left+w) {
 			continue
 		}

@@ -42,9 +42,8 @@ func (p *Page) lookForMites(n newcomers.Newcomer) {
 		for i, grade := range care.MiteGrades() {
 			figure := strconv.Itoa(int(grade))
 			words := particulars.Capital(p.say("care.mites." + figure))
-			row := widgets.NewPress(figure+" "+words, widgets.Pad(widgets.RowTop(look.S8, widgets.KeyCap(figure), widgets.Grow(widgets.Para(words, look.Body, look.Ink))), look.S8, look.S8), tile, func() { pick(i) })
-			row.SetOn(seen && m.Grade == grade)
-			rows.Add(row)
+			said := widgets.RowTop(look.S8, widgets.KeyCap(figure), widgets.Grow(widgets.Para(words, look.Body, look.Ink)))
+			rows.Add(widgets.Tile(figure+" "+words, widgets.Pad(said, look.S8, look.S8), seen && m.Grade == grade, func() { pick(i) }))
 		}
 		where := widgets.Wrap(look.S8)
 		for _, w := range care.MiteWheres() {
@@ -71,17 +70,6 @@ func (p *Page) lookForMites(n newcomers.Newcomer) {
 	}
 	f.open(p.say("newcomers.look-at", map[string]any{"Animal": n.Animal.Name}), p.say("particulars.keep"),
 		inside, f.day("day", p.say("field.day"), p.board.Today), widgets.Para(p.say("newcomers.look-how"), look.Note, look.Soft))
-}
-
-func tile(s widgets.State) widgets.Ground {
-	g := widgets.Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RBase}
-	switch {
-	case s.On:
-		g.Fill, g.Line, g.Width = look.Wash, look.Accent, 2
-	case s.Pointed:
-		g.Fill = look.Wash
-	}
-	return g
 }
 
 // toggled are some with one more or less of them, in the order in which they are offered.

@@ -207,13 +207,7 @@ func (p *Page) arrival(n newcomers.Newcomer, steps []newcomers.ArrivalStep) fyne
 			below, icon, tone = w.Say("newcomers.arrived-done"), "clear!", look.Accent
 		}
 		content := widgets.Fix(188, 0, widgets.Pad(widgets.RowTop(look.S8, widgets.NewSign(icon, 18, tone, look.Sheet), widgets.Grow(widgets.Col(0, widgets.Para(what, look.BodyBold, look.Ink), widgets.Line(below, look.Note, look.Soft)))), look.S12))
-		cards.Add(p.off(widgets.NewPress(what, content, func(st widgets.State) widgets.Ground {
-			g := widgets.Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RBase}
-			if st.Pointed {
-				g.Fill = look.Wash
-			}
-			return g
-		}, func() {
+		cards.Add(p.off(widgets.Tile(what, content, false, func() {
 			if to, elsewhere := ArriveWay(s.Kind, n, p.board.Today); elsewhere {
 				p.window.Go(to)
 				return

@@ -35,9 +35,7 @@ func (p *Page) close(t positives.Trace) {
 		col := widgets.Col(look.S4)
 		for _, one := range contact.Whys() {
 			words := particulars.Capital(w.Say("positive.why." + string(one)))
-			row := widgets.NewPress(words, widgets.Pad(widgets.Para(words, look.Body, look.Ink), look.S8, look.S12), tile, func() { why = one; show() })
-			row.SetOn(one == why)
-			col.Add(row)
+			col.Add(widgets.Tile(words, widgets.Pad(widgets.Para(words, look.Body, look.Ink), look.S8, look.S12), one == why, func() { why = one; show() }))
 		}
 		rows.Objects = []fyne.CanvasObject{col}
 		rows.Refresh()
@@ -77,15 +75,4 @@ func (p *Page) close(t positives.Trace) {
 	}
 	leave = p.window.ShowSheet(widgets.Sheet{Title: p.say("positive.page.close-title", gaps{"Animals": t.Names()}), Content: widgets.Col(look.S16, parts...),
 		Acts: []widgets.Act{{Label: p.say("positive.page.close"), Icon: "tick", Do: keep}}, Cancel: p.say("window.cancel"), First: note.Focusable()})
-}
-
-func tile(s widgets.State) widgets.Ground {
-	g := widgets.Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RBase}
-	switch {
-	case s.On:
-		g.Fill, g.Line, g.Width = look.Wash, look.Accent, 2
-	case s.Pointed:
-		g.Fill = look.Wash
-	}
-	return g
 }

@@ -27,11 +27,15 @@ type Page struct {
 
 	root, head, body *fyne.Container
 	scroll           *fyne.Container
+	ticks            []*widgets.Press // of the acts, in their order
+	next             int              // the first of them that is not done
+	at               int              // the one that the keys are at
 }
 
 var (
 	_ place.Place = (*Page)(nil)
 	_ place.Actor = (*Page)(nil)
+	_ place.Keys  = (*Page)(nil)
 )
 
 // New makes the place.
@@ -69,7 +73,34 @@ func (p *Page) Show(to place.Route) {
 	if i := slices.IndexFunc(p.all, func(t positives.Trace) bool { return slices.Contains(t.Animals, animal) }); i >= 0 {
 		p.choose(p.all[i].ID)
 	}
+	p.focus(p.next)
 }
+
+// focus gives the keys to the tick of an act, which comes into sight.
+func (p *Page) focus(i int) {
+	if i < 0 || i >= len(p.ticks) || p.ticks[i].Disabled() {
+		return
+	}
+	p.at = i
+	p.window.Focus(p.ticks[i])
+	widgets.Reveal(p.scroll, p.ticks[i])
+}
+
+// TypedKey implements place.Keys: up and down go through the acts, Escape back to where
+// one came from.
+func (p *Page) TypedKey(k *fyne.KeyEvent) {
+	switch k.Name {
+	case fyne.KeyUp:
+		p.focus(p.at - 1)
+	case fyne.KeyDown:
+		p.focus(p.at + 1)
+	case fyne.KeyEscape:
+		p.window.Back()
+	}
+}
+
+// TypedRune implements place.Keys: no letter means anything here.
+func (p *Page) TypedRune(rune) {}
 
 // unopened is the newest of what was detected in an animal without a positive.
 func (p *Page) unopened(animal model.AnimalID) (d positives.Detected, there bool) {
@@ -89,8 +120,17 @@ func (p *Page) unopened(animal model.AnimalID) (d positives.Detected, there bool
 // Hide implements place.Place.
 func (p *Page) Hide() {}
 
-// Changed implements place.Place.
-func (p *Page) Changed(collection.Change) { p.read() }
+// Changed implements place.Place: what no positive rests on is left alone. The keys go
+// to the first act that is not done.
+func (p *Page) Changed(c collection.Change) {
+	if slices.ContainsFunc(c.Types, func(t model.DocumentType) bool { return slices.Contains(rested, t) }) {
+		p.read()
+		p.focus(p.next)
+	}
+}
+
+// rested are the types of document that a positive rests on.
+var rested = []model.DocumentType{model.TypePositive, model.TypeSample, model.TypeAnimal, model.TypeStay, model.TypePlace, model.TypeProblem, model.TypeEntry, model.TypeQuarantine}
 
 func (p *Page) read() {
 	err := p.window.Collection().View(func(v model.View) (err error) {
@@ -139,6 +179,7 @@ func (p *Page) trace() (t positives.Trace, there bool) {
 
 func (p *Page) build() {
 	t, there := p.trace()
+	p.ticks, p.next = nil, 0
 	switch {
 	case p.unread:
 		p.head.Objects = []fyne.CanvasObject{widgets.Header(p.say("positive.page.title"), "")}
@@ -189,6 +230,7 @@ func (p *Page) parts(t positives.Trace) (parts []fyne.CanvasObject) {
 		}
 		parts = append(parts, row)
 	}
+	parts = append(parts, widgets.Para(p.say("positive.page.not-said"), look.Body, look.Soft))
 	switch {
 	case !t.Open():
 		parts = append(parts, widgets.Tinted(look.Well, look.S12, look.S16, widgets.Para(p.words().closed(t), look.Body, look.Ink)))
@@ -200,7 +242,7 @@ func (p *Page) parts(t positives.Trace) (parts []fyne.CanvasObject) {
 		parts = append(parts, widgets.Caution(p.say("positive.page.doubt")))
 	}
 	left := widgets.Col(look.S24, p.chart(t), p.near(t))
-	return append(parts, widgets.RowTop(look.S24, widgets.GrowBy(1.5, left), widgets.GrowBy(1, p.todo(t))), widgets.Para(p.say("positive.page.not-said"), look.Note, look.Soft))
+	return append(parts, widgets.RowTop(look.S24, widgets.GrowBy(1.5, left), widgets.GrowBy(1, p.todo(t))))
 }
 
 // Actions implements place.Actor.

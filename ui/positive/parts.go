@@ -1,7 +1,6 @@
 package positive
 
 import (
-	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -61,7 +60,18 @@ func (p *Page) chart(t positives.Trace) fyne.CanvasObject {
 	for _, n := range p.fewOf(t) {
 		rows = append(rows, widgets.HLine(), row(n.Animal, w.row(t, n.Animal, nil, &n)))
 	}
-	return widgets.Card(look.S12, widgets.Col(0, rows...))
+	card := widgets.Card(look.S12, widgets.Col(0, rows...))
+	shown := len(p.fewOf(t))
+	if shown == len(t.Near) {
+		return card
+	}
+	said := widgets.Line(w.Say("positive.page.chart-of", gaps{"Shown": shown, "Count": len(t.Near)}), look.Note, look.Soft)
+	return widgets.Col(look.S4, card, widgets.Row(look.S8, widgets.Grow(said), p.showAll(len(t.Near)-shown)))
+}
+
+// showAll is the press that shows those near who are folded away.
+func (p *Page) showAll(hidden int) fyne.CanvasObject {
+	return widgets.Button(widgets.Quiet, widgets.Act{Label: p.words().Count("positive.page.more", hidden), Icon: "down", Do: func() { p.whole = true; p.build() }})
 }
 
 // who is an animal as a press that shows it.
@@ -99,7 +109,7 @@ func (p *Page) near(t positives.Trace) fyne.CanvasObject {
 		rows.Add(widgets.Col(2, widgets.Line(name, look.BodyBold, look.Ink).Cuts(), widgets.Para(w.Label(how), look.Body, look.Ink), widgets.Para(w.Label(speaks), look.Note, look.Soft)))
 	}
 	if hidden := len(t.Near) - len(p.fewOf(t)); hidden > 0 {
-		rows.Add(widgets.Button(widgets.Quiet, widgets.Act{Label: w.Count("positive.page.more", hidden), Icon: "down", Do: func() { p.whole = true; p.build() }}))
+		rows.Add(p.showAll(hidden))
 	}
 	if len(t.Near) == 0 {
 		rows.Add(widgets.Para(p.say("positive.page.nobody-near"), look.Body, look.Ink))
@@ -183,7 +193,12 @@ func (p *Page) tick(t positives.Trace, s contact.Standing) fyne.CanvasObject {
 			return c
 		}, p.refused)
 	}
-	return p.off(widgets.Button(rank, act))
+	b := p.off(widgets.Button(rank, act))
+	if s.Done && p.next == len(p.ticks) {
+		p.next++
+	}
+	p.ticks = append(p.ticks, b)
+	return b
 }
 
 // more are the presses that help with one thing of the list; nil: there are none.
@@ -205,30 +220,19 @@ func (p *Page) more(t positives.Trace, s contact.Standing) fyne.CanvasObject {
 	return nil
 }
 
-// kits adds a press that lays out a kit for each of some animals, where none is laid out
-// already, of the material in which the thing was detected.
+// kits adds a press that lays out a kit for each of some animals that needs one, and
+// says how many have one waiting.
 func (p *Page) kits(row *fyne.Container, t positives.Trace, of []model.AnimalID) {
-	var all []samples.Stored
-	if err := p.window.Collection().View(func(v model.View) (err error) { all, err = samples.All(v); return err }); err != nil {
-		p.window.Fault("positive.fault", err)
-		return
+	each, waiting := t.Kits(of)
+	if waiting > 0 {
+		row.Add(widgets.Para(p.words().Count("positive.page.kits-waiting", waiting), look.Note, look.Soft))
 	}
-	var c samples.Prepare
-	i := slices.IndexFunc(all, func(s samples.Stored) bool { return s.ID == t.Sample })
-	for _, a := range of {
-		waits := slices.ContainsFunc(all, func(s samples.Stored) bool {
-			return s.Stage() == samples.ToTake && slices.Equal(s.Animals, []model.AnimalID{a}) && slices.Contains(s.For, t.Agent)
-		})
-		if here, there := t.Animal(a); i >= 0 && !waits && there && here.Status.Here() {
-			c.Each = append(c.Each, samples.New{Animals: []model.AnimalID{a}, Sample: samples.Sample{Material: all[i].Material, For: []knowledge.AgentID{t.Agent}, Lab: all[i].Lab}})
-		}
-	}
-	if len(c.Each) == 0 {
+	if len(each) == 0 {
 		row.Add(widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("positive.page.to-tray"), Icon: "tube", Do: func() { p.window.Go(place.Route{To: place.Tray}) }}))
 		return
 	}
-	c.Tables, c.By = p.window.Tables(), p.window.By()
-	row.Add(p.off(widgets.Button(widgets.Quiet, widgets.Act{Label: p.words().Count("positive.page.kits", len(c.Each)), Icon: "tube", Do: func() {
+	c := samples.Prepare{Tables: p.window.Tables(), By: p.window.By(), Each: each}
+	row.Add(p.off(widgets.Button(widgets.Quiet, widgets.Act{Label: p.words().Count("positive.page.kits", len(each)), Icon: "tube", Do: func() {
 		p.window.Do(func(a place.Answer) model.Command { c.Confirmed = a.Confirmed; return c }, func(err error) {
 			if err == nil {
 				p.window.Go(place.Route{To: place.Tray})

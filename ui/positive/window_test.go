@@ -23,6 +23,7 @@ import (
 	"coilward/ui/place"
 	ui "coilward/ui/positive"
 	"coilward/ui/uitest"
+	"coilward/ui/widgets"
 )
 
 func plain() uitest.Look {
@@ -196,6 +197,65 @@ func TestADoubtIsSaidAndKitsAreLaidOut(t *testing.T) {
 	uitest.Tap(t, w.Content(), "Lay out a kit in the tray")
 	if count() != before+1 || w.Went[len(w.Went)-1].To != place.Tray {
 		t.Errorf("%d kits before, %d after; went to %v", before, count(), w.Went)
+	}
+}
+
+// The keys are at the first act that is not done, and stay with the list.
+func TestKeysGoThroughTheActs(t *testing.T) {
+	w := open(t, plain(), "en", detected(t, "serpentovirus", 20, 1))
+	w.Go(place.Route{To: place.Positive, Subject: of(w).ID, Page: "open"})
+	done := func() (acts []knowledge.PositiveActID) {
+		every := all(w)
+		for _, d := range every[slices.IndexFunc(every, func(s contact.Stored) bool { return s.Agent == "serpentovirus" })].Done {
+			acts = append(acts, d.Act)
+		}
+		return acts
+	}
+	first := w.Canvas().Focused()
+	if p, is := first.(*widgets.Press); !is || p.Name() != "Done" {
+		t.Fatalf("the keys are at %T", first)
+	}
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	if got := done(); !slices.Equal(got, []knowledge.PositiveActID{contact.StopMoves, contact.CallVet}) {
+		t.Fatalf("two times Enter do %v", got)
+	}
+	uitest.Key(w.Canvas(), fyne.KeyUp)
+	uitest.Key(w.Canvas(), fyne.KeyReturn) // not done after all
+	if got := done(); !slices.Equal(got, []knowledge.PositiveActID{contact.StopMoves}) {
+		t.Fatalf("up and Enter leave %v", got)
+	}
+}
+
+// Where not all that were near are drawn, and where fewer kits are laid out than animals
+// are near, the page says so.
+func TestHowManyAreShownIsSaid(t *testing.T) {
+	w := open(t, plain(), "en", detected(t, "ferlavirus", 20, 1))
+	source := of(w)
+	w.Go(place.Route{To: place.Positive, Subject: source.ID, Page: "open"})
+	trace := func() (of positives.Trace) {
+		if err := w.Collection().View(func(v model.View) error {
+			every, err := positives.All(v, w.Tables())
+			of = every[slices.IndexFunc(every, func(o positives.Trace) bool { return slices.Contains(o.Animals, source) })]
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		return of
+	}()
+	if len(trace.Near) < 8 {
+		t.Fatalf("only %d were near", len(trace.Near))
+	}
+	if said := fmt.Sprintf("6 of %d that were near are drawn.", len(trace.Near)); !w.Shows(said) {
+		t.Errorf("%q is not said", said)
+	}
+	near := trace.Here()[0]
+	if _, err := w.Collection().Do(samples.Prepare{Tables: w.Tables(), Each: []samples.New{{Animals: []model.AnimalID{near}, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"ferlavirus"}}}}, Confirmed: yes}); err != nil {
+		t.Fatal(err)
+	}
+	w.Go(place.Route{To: place.Positive, Subject: source.ID})
+	if !w.Shows("1 has a kit waiting in the tray.") {
+		t.Error("it is not said that one has a kit")
 	}
 }
 
