@@ -40,6 +40,16 @@ func (m MiteDays) Positive() bool {
 	return false
 }
 
+// Seen is the last day until a day on which mites were seen; 0: on none.
+func (m MiteDays) Seen(until model.Day) (last model.Day) {
+	for day, g := range m {
+		if g.Positive() && day <= until {
+			last = max(last, day)
+		}
+	}
+	return last
+}
+
 // Gone reports whether looks say that what was seen on a day is there no longer:
 // at so many later days none were seen, the first and the last of them at least as
 // far apart as the table says. A single look may miss them, and a speck is neither.

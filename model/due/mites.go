@@ -55,7 +55,7 @@ func (f *Facts) watch(t *knowledge.Tables, v model.View) error {
 		if err != nil {
 			return err
 		}
-		days = house.MiteWatch(t, f.Animal.ID, f.Now)
+		days = house.MiteWatch(t, f.Animal.ID, looks.Seen(f.Now.Day()), f.Now)
 	}
 	f.Mites, f.Watching = history.MiteWatch(t, looks, days, f.Now.Day())
 	return nil

@@ -18,6 +18,7 @@ type House struct {
 	came    map[model.AnimalID]model.Date   // from elsewhere, as far as it is known
 	// quarantined are those that were ever in quarantine, and whether they are now.
 	quarantined map[model.AnimalID]bool
+	past        map[model.PlaceID][]version // of places that were ever changed, oldest first
 }
 
 // ReadHouse reads the places, the stays and which animals are here still: the
@@ -32,9 +33,14 @@ func ReadHouse(v model.View) (*House, error) {
 	if err != nil {
 		return nil, err
 	}
-	h := &House{tree: t, animals: map[model.AnimalID][]StoredStay{}, lived: map[model.PlaceID][]StoredStay{}, came: map[model.AnimalID]model.Date{}}
+	h := &House{tree: t, animals: map[model.AnimalID][]StoredStay{}, lived: map[model.PlaceID][]StoredStay{}, came: map[model.AnimalID]model.Date{}, past: map[model.PlaceID][]version{}}
 	if h.quarantined, err = readQuarantines(v); err != nil {
 		return nil, err
+	}
+	for _, p := range t.walk {
+		if err := h.readPast(v, p); err != nil {
+			return nil, err
+		}
 	}
 	for id, r := range residents {
 		if r.Since != r.Hatched {
@@ -73,12 +79,22 @@ func ReadHouseOf(v model.View, animal model.AnimalID) (*House, error) {
 	if err != nil {
 		return nil, err
 	}
-	h := &House{animals: map[model.AnimalID][]StoredStay{}, lived: map[model.PlaceID][]StoredStay{}}
+	h := &House{animals: map[model.AnimalID][]StoredStay{}, lived: map[model.PlaceID][]StoredStay{}, past: map[model.PlaceID][]version{}}
 	var places []StoredPlace
 	for _, s := range stays {
 		h.take(of.ended(s))
 		if places, err = climb(v, s.Place, places); err != nil {
 			return nil, err
+		}
+	}
+	for read := 0; read < len(places); read++ {
+		if err := h.readPast(v, places[read]); err != nil {
+			return nil, err
+		}
+		for _, was := range h.past[places[read].ID] { // it may have stood elsewhere
+			if places, err = climb(v, was.parent, places); err != nil {
+				return nil, err
+			}
 		}
 	}
 	h.tree = newTree(places)

@@ -164,12 +164,7 @@ func (r *reader) mitesOf(n *Newcomer, f *quarantine.Facts, mates []mate, now mod
 			n.Looks = append(n.Looks, Look{Entry: e.ID, Animal: n.Animal.ID, Day: e.At.Day(), Grade: look.Grade, Glance: !look.Counts()})
 		}
 	}
-	m := quarantine.Mites{Days: r.house.MiteWatch(r.t, n.Animal.ID, now)}
-	for _, s := range r.house.Stays(n.Animal.ID) { // a move to where it is warmer shortens nothing
-		if s.Until.IsZero() || s.Until.Day() >= f.Arrived {
-			m.Days = max(m.Days, r.house.MiteWatch(r.t, n.Animal.ID, s.From))
-		}
-	}
+	m := quarantine.Mites{Days: r.house.MiteWatch(r.t, n.Animal.ID, f.Arrived, now)}
 	m.Cool = m.Days == r.t.Value(knowledge.ValueMiteWatchCool)
 	if from.day > 0 { // the watch begins with a look
 		for _, e := range own {
@@ -227,7 +222,7 @@ func (r *reader) brings(m mate, entries []care.Entry) (brings bool, on model.Ent
 			}
 		}
 	}
-	watch, watching := history.MiteWatch(r.t, looks, r.house.MiteWatch(r.t, m.Animal, m.From), m.first)
+	watch, watching := history.MiteWatch(r.t, looks, r.house.MiteWatch(r.t, m.Animal, looks.Seen(m.first), m.From), m.first)
 	return watching && watch.Mites > 0, on
 }
 

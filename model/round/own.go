@@ -27,7 +27,7 @@ func OwnOf(t *knowledge.Tables, records history.Records, problems []exam.StoredP
 // FactsOf joins what an animal's own records tell with the house that it lives in and
 // with the positives that are open.
 func FactsOf(t *knowledge.Tables, id model.AnimalID, own Own, house *husbandry.House, marks positives.Marks, now model.Moment) Facts {
-	watch, _ := history.MiteWatch(t, own.looks, house.MiteWatch(t, id, now), now.Day())
+	watch, _ := history.MiteWatch(t, own.looks, house.MiteWatch(t, id, own.looks.Seen(now.Day()), now), now.Day())
 	return Facts{Level: own.level, ForVet: own.forVet, MiteWatch: watch.Mites != 0,
 		Newcomer: house.Newcomer(t, id, now.Day()), Detected: marks.Detected[id], NearPositive: marks.Near[id]}
 }
