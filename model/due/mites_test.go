@@ -54,43 +54,54 @@ func TestMitesAreLookedForAgain(t *testing.T) {
 	}
 }
 
-// Mites, and none seen twice within a minute, end nothing: the watch lasts 77 days
-// where how warm it is is not known, and 42 from the moment that the place says so.
+// Mites, and none seen twice within a minute, end nothing: the watch lasts 42 days where
+// it was warm all the time, and 77 where on some day it was cool or not known. What is
+// typed later shortens nothing.
 func TestTheWatchForMites(t *testing.T) {
-	w := newWorld(t, ball())
-	tub := w.tub("Tub 1", 14)
-	w.move(tub)
-	w.look(41, care.SeveralMites)
-	for range 2 {
-		w.pass(time.Minute)
-		w.look(41, care.NoMites)
-	}
-	for ago := 34; ago >= 6; ago -= 7 {
-		w.look(ago, care.NoMites)
-	}
-	ends := func(days model.Day) {
-		t.Helper()
-		o := w.one(due.MiteLook)
-		if last := o.Reasons[len(o.Reasons)-1]; last.Key != "due.why.mite-watch" || last.Gaps["Day"] != model.DayGap(w.today()-41+days) || o.By != w.today()+1 {
-			t.Errorf("the watch of %d days: %+v", days, o)
+	for name, c := range map[string]struct {
+		lived int   // for so many days where it lives now
+		cool  int64 // typed there at once, in hundredths of a degree; 0: nothing is
+		later int64 // and on the next day
+		days  model.Day
+	}{
+		"warm":                   {50, 2300, 2600, 42},
+		"cool":                   {50, 2200, 2600, 77},
+		"not known":              {50, 0, 2600, 77},
+		"cool on the next day":   {50, 2600, 2200, 77},
+		"of its place not known": {30, 2600, 2600, 77},
+	} {
+		w := newWorld(t, ball())
+		tub, base := w.tub("Tub 1", 14), uint32(1)
+		zones := func(cool int64) {
+			t.Helper()
+			place := husbandry.Place{Name: "Tub 1", Kind: husbandry.Tub, CleanEvery: 14, Zones: husbandry.Zones{Warm: model.Temperature{Hundredths: 3200, Typed: "32"}}}
+			if cool > 0 {
+				place.Zones.Cool = model.Temperature{Hundredths: cool, Typed: strconv.FormatInt(cool/100, 10)}
+			}
+			w.do(husbandry.ChangePlace{ID: tub, Base: base, Place: place})
+			base++
 		}
-	}
-	ends(77)
-	base := uint32(1)
-	zones := func(cool int64) {
-		t.Helper()
-		place := husbandry.Place{Name: "Tub 1", Kind: husbandry.Tub, CleanEvery: 14, Zones: husbandry.Zones{Warm: model.Temperature{Hundredths: 3200, Typed: "32"}, Cool: model.Temperature{Hundredths: cool, Typed: strconv.FormatInt(cool/100, 10)}}}
-		w.do(husbandry.ChangePlace{ID: tub, Base: base, Place: place})
-		base++
-	}
-	zones(2200)
-	ends(77)
-	zones(2300)
-	ends(42)
-	w.pass(24 * time.Hour)
-	w.look(0, care.NoMites)
-	if all := w.of(due.MiteLook); len(all) > 0 {
-		t.Errorf("the watch is over: %+v", all)
+		w.do(husbandry.Move{Animal: w.animal, Place: tub, At: w.about(c.lived).At})
+		zones(c.cool)
+		w.look(40, care.SeveralMites)
+		for range 2 {
+			w.pass(time.Minute)
+			w.look(40, care.NoMites)
+		}
+		for ago := 33; ago >= 5; ago -= 7 {
+			w.look(ago, care.NoMites)
+		}
+		w.pass(day)
+		zones(c.later)
+		o := w.one(due.MiteLook)
+		if last := o.Reasons[len(o.Reasons)-1]; last.Key != "due.why.mite-watch" || last.Gaps["Day"] != model.DayGap(w.today()-41+c.days) || o.By != w.today()+1 {
+			t.Errorf("%s: %+v", name, o)
+		}
+		w.pass(day)
+		w.look(0, care.NoMites)
+		if over := len(w.of(due.MiteLook)) == 0; over != (c.days == 42) {
+			t.Errorf("%s: over on day 42: %v", name, over)
+		}
 	}
 }
 
