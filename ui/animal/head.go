@@ -26,20 +26,29 @@ func (p *Page) buildHead() fyne.CanvasObject {
 	l := p.life
 	portrait := particulars.NewPortrait(88, look.RBase)
 	portrait.Set(l.Name, l.Coat, p.thumbs.Of(p.window, l.Portrait, particulars.Small))
-	back := widgets.Button(widgets.Quiet, widgets.Act{Icon: "left", Do: func() { p.window.Go(place.Route{To: place.Animals}) }})
-	name := []fyne.CanvasObject{widgets.Grow(widgets.Line(l.Name, look.Display, look.Ink).Cuts())}
+	back := widgets.Button(widgets.Quiet, widgets.Act{Icon: "left", Do: p.goBack})
+	var code []fyne.CanvasObject
 	if l.Code != "" {
-		name = []fyne.CanvasObject{widgets.Line(l.Name, look.Display, look.Ink), widgets.Fix(0, 22, widgets.Filled(look.Well, look.RSmall),
-			widgets.Pad(widgets.Line(l.Code, look.Note, look.Soft), 3, look.S8)), widgets.Fill()}
+		code = append(code, widgets.Fix(0, 22, widgets.Filled(look.Well, look.RSmall), widgets.Pad(widgets.Line(l.Code, look.Note, look.Soft), 3, look.S8)))
 	}
-	who := widgets.Col(look.S4, widgets.Row(look.S12, name...), widgets.Para(p.whoLine(), look.Body, look.Soft), widgets.Pad(p.marks(), look.S4, 0, 0, 0))
+	who := widgets.Col(look.S4, widgets.RowHug(look.S12, widgets.Line(l.Name, look.Display, look.Ink), code...), widgets.Para(p.whoLine(), look.Body, look.Soft))
 	row := []fyne.CanvasObject{back, portrait, widgets.Grow(who)}
 	if weight := p.weightFact(); weight != nil {
 		row = append(row, weight)
 	}
 	row = append(row, p.acts())
 	return widgets.Stack(widgets.Filled(look.Sheet, 0), widgets.Col(0,
-		widgets.Pad(widgets.Row(look.S16, row...), look.S16, look.S24, look.S8, look.S12), widgets.Pad(p.tabs(), 0, look.S24), widgets.HLine()))
+		widgets.Pad(widgets.Row(look.S12, row...), look.S16, look.S24, look.S8, look.S12), widgets.Pad(p.marks(), 0, look.S24, look.S8, look.S24),
+		widgets.Pad(p.tabs(), 0, look.S24), widgets.HLine()))
+}
+
+// goBack goes to where the entry in sight was asked for, else to the animals.
+func (p *Page) goBack() {
+	if p.asked {
+		p.window.Back()
+		return
+	}
+	p.window.Go(place.Route{To: place.Animals})
 }
 
 func (p *Page) whoLine() string {
@@ -260,7 +269,7 @@ func (p *Page) tabs() fyne.CanvasObject {
 		count = p.window.Text().Count("roster.open-count", open)
 	}
 	entries := strconv.Itoa(len(p.life.Days.Entries))
-	row := widgets.Row(look.S24)
+	row := widgets.Row(look.S16)
 	for _, tab := range []struct{ page, count string }{{PageDays, entries}, {PageBody, count}, {PageWeight, ""}} {
 		row.Add(widgets.Tab(p.say("animal.page."+tab.page), tab.count, p.open == tab.page, func() { p.turn(tab.page) }))
 	}

@@ -45,6 +45,7 @@ type Page struct {
 	who                    *particulars.Form
 	reading                *checkColumn
 	owes                   []due.Item          // by the list of what is due, other than what stands
+	asked                  bool                // for an entry, from another place
 	left                   map[left]*entryForm // new entries that were typed but not kept, by kind
 }
 
@@ -90,10 +91,12 @@ func (p *Page) Show(r place.Route) {
 		p.open = r.Page
 	}
 	p.load()
+	p.asked = false
 	if slices.Contains(noted(), r.Page) {
+		p.asked = true
 		p.note(r.Page)
 	} else if entry, err := model.ParseID(r.Page); err == nil && !entry.IsZero() && !p.window.ReadOnly() {
-		p.open = PageDays
+		p.open, p.asked = PageDays, true
 		p.edit(model.EntryID{ID: entry})
 	}
 }

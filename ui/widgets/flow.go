@@ -109,8 +109,9 @@ const (
 
 // row lays children side by side.
 type row struct {
-	gap float32
-	up  across
+	gap  float32
+	up   across
+	hugs func() float32 // the most that the first child takes of its share; nil: all
 }
 
 // widths shares out a row's width.
@@ -129,6 +130,9 @@ func (l row) widths(objects []fyne.CanvasObject, width float32) []float32 {
 		if share := shareOf(o); share > 0 {
 			out[i] = max(0, rest*share/shares)
 		}
+	}
+	if l.hugs != nil {
+		out[0] = min(out[0], l.hugs())
 	}
 	return out
 }
@@ -170,22 +174,29 @@ func (l row) heightFor(objects []fyne.CanvasObject, width float32) (h float32) {
 
 // Row puts objects side by side, in the middle of one line.
 func Row(gap float32, objects ...fyne.CanvasObject) *fyne.Container {
-	return arranged(row{gap, middle}, objects...)
+	return arranged(row{gap: gap, up: middle}, objects...)
+}
+
+// RowHug is a Row that begins with a line which may be cut: the objects after it stand
+// close to it where it is short, and keep their room where it is long.
+func RowHug(gap float32, line *Text, objects ...fyne.CanvasObject) *fyne.Container {
+	whole := func() float32 { return wholeUp(line.kind.Width(line.text)) }
+	return arranged(row{gap, middle, whole}, append([]fyne.CanvasObject{Grow(line.Cuts())}, objects...)...)
 }
 
 // RowTop is a Row whose objects hang from its top.
 func RowTop(gap float32, objects ...fyne.CanvasObject) *fyne.Container {
-	return arranged(row{gap, start}, objects...)
+	return arranged(row{gap: gap, up: start}, objects...)
 }
 
 // RowBottom is a Row whose objects stand on its bottom.
 func RowBottom(gap float32, objects ...fyne.CanvasObject) *fyne.Container {
-	return arranged(row{gap, end}, objects...)
+	return arranged(row{gap: gap, up: end}, objects...)
 }
 
 // RowFill is a Row of objects of equal height.
 func RowFill(gap float32, objects ...fyne.CanvasObject) *fyne.Container {
-	return arranged(row{gap, stretch}, objects...)
+	return arranged(row{gap: gap, up: stretch}, objects...)
 }
 
 // column lays children under each other. It remembers the width it was last
