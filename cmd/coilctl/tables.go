@@ -112,6 +112,9 @@ func (p *program) tablesOut(w exporting) (err error) {
 		p.line("ctl.export.sheet", gaps{"Sheet": s.Name, "Rows": len(s.Rows) - 1})
 	}
 	p.line("ctl.export.done", gaps{"File": w.out})
+	if laid.Unread > 0 {
+		p.counted("tables.unread", laid.Unread, nil)
+	}
 	left := 0
 	for _, n := range laid.Left {
 		left += n
@@ -215,6 +218,9 @@ func (p *program) bring(arguments []string) (err error) {
 		if _, err := c.Do(j.Good()); err != nil {
 			return err
 		}
+	}
+	if j.Unread > 0 {
+		p.counted("movein.unread", j.Unread, nil)
 	}
 	p.line("ctl.import.done", gaps{"Animals": j.Animals, "Entries": j.Entries, "Places": j.Places, "Stays": j.Stays, "Samples": j.Samples, "People": j.People, "There": j.There, "Known": taken.Known})
 	return nil
@@ -392,7 +398,7 @@ func (p *program) judge(v model.View, b table.Book, w bringing) (taken table.Tak
 func (p *program) tellBad(taken table.Taken, j importing.Judgement) (bad int) {
 	all := slices.Clone(taken.Bad)
 	for _, r := range j.Refused {
-		all = append(all, table.Bad{Source: r.Source, Part: r.Part, Fault: table.Fault{Refusal: r.Refusal}})
+		all = append(all, table.BadOf(r, func(*model.Refusal) string { return "" }))
 	}
 	for _, b := range all {
 		for _, f := range b.Faults() {

@@ -23,6 +23,8 @@ type Laid struct {
 	Book Book
 	// Left is how many entries of each kind stand in no table.
 	Left map[string]int
+	// Unread are the samples that cannot be read, and stand in no table.
+	Unread int
 }
 
 // Lay lays the animals of a collection, the entries about them, where they
@@ -57,7 +59,7 @@ func Lay(v model.View, w *Words, t *wording.Text, step func(share float64) error
 	if err := l.samples(v, all); err != nil {
 		return Laid{}, err
 	}
-	laid := Laid{Left: l.left}
+	laid := Laid{Left: l.left, Unread: l.unread}
 	for _, lists := range Listings() {
 		if s := l.sheets[lists]; s != nil {
 			laid.Book.Sheets = append(laid.Book.Sheets, *s)
@@ -72,6 +74,7 @@ type layer struct {
 	text   *wording.Text
 	sheets map[Listing]*Sheet
 	left   map[string]int
+	unread int // samples
 }
 
 // written are the fields that a listing is written with, in the order of its

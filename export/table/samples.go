@@ -250,8 +250,8 @@ func (t *taker) whole() {
 // samples lays out the samples of a collection: a row for each thing of each, and
 // one more for each result that was corrected since.
 func (l *layer) samples(v model.View, known []animals.Stored) error {
-	all, err := samples.All(v)
-	if err != nil || len(all) == 0 {
+	all, unread, err := samples.Legible(v)
+	if l.unread = len(unread); err != nil || len(all) == 0 {
 		return err
 	}
 	persons, err := people.All(v)

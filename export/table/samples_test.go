@@ -148,3 +148,53 @@ func TestSamplesAreJudged(t *testing.T) {
 		t.Error("one undo does not take all back")
 	}
 }
+
+// A row whose days lie the wrong way round in several places is told all of them.
+func TestEveryDayOfASampleIsTold(t *testing.T) {
+	d := newDesk(t)
+	c, _ := storetest.New(t)
+	taken := d.tested(t, "samples.csv", "Animal;Material;Looked for;Taken;Sent;Arrived at the lab\nJuno;Faeces;parasites;2027-03-05;2027-03-04;2027-03-03\n")
+	if err := c.View(func(v model.View) error {
+		j, err := taken.Rows.Judge(v, nil)
+		if err != nil {
+			return err
+		}
+		if len(j.Refused) != 1 {
+			t.Fatalf("refused %+v, bad %s", j.Refused, reasons(taken.Bad))
+		}
+		bad := table.BadOf(j.Refused[0], func(r *model.Refusal) string { return r.Field })
+		var said []string
+		for _, f := range bad.Faults() {
+			said = append(said, f.Column+" "+f.Refusal.Value+" "+f.Refusal.Reason)
+		}
+		if got, want := strings.Join(said, ", "), "posted 2027-03-04 sample.order, arrived 2027-03-03 sample.order"; got != want {
+			t.Errorf("says %s, want %s", got, want)
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// A sample that cannot be read stops neither the way out nor the way in, and is counted
+// at both.
+func TestASampleThatCannotBeReadStopsNothing(t *testing.T) {
+	d := newDesk(t)
+	c := room(t)
+	if _, err := c.Do(storetest.Put{Documents: []model.Document{{Type: model.TypeSample, ID: model.ID{0xee}, Version: 1, At: model.Moment{UTC: 1}, Body: []byte("7")}}}); err != nil {
+		t.Fatal(err)
+	}
+	if laid := d.laid(t, c, "en"); laid.Unread != 1 || len(laid.Book.Sheets) == 0 {
+		t.Errorf("%d cannot be read, %d tables", laid.Unread, len(laid.Book.Sheets))
+	}
+	taken := d.tested(t, "samples.csv", "Animal;Material;Looked for;Taken\nJuno;Faeces;parasites;2027-03-05\n")
+	if err := c.View(func(v model.View) error {
+		j, err := taken.Rows.Judge(v, nil)
+		if err != nil || j.Unread != 1 || j.Samples != 1 {
+			t.Errorf("%+v, %v", j, err)
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+}

@@ -64,6 +64,15 @@ type Fault struct {
 // Faults are all that is wrong with it.
 func (b Bad) Faults() []Fault { return append([]Fault{b.Fault}, b.Also...) }
 
+// BadOf is a row that was read, but cannot stand; heading is the column of a refusal.
+func BadOf(r importing.Refused, heading func(*model.Refusal) string) Bad {
+	b := Bad{Source: r.Source, Part: r.Part, Fault: Fault{heading(r.Refusal), r.Refusal}}
+	for _, also := range r.Also {
+		b.Also = append(b.Also, Fault{heading(also), also})
+	}
+	return b
+}
+
 // Take reads the rows of a book. The takings are those of its sheets, as Settle
 // gives them. Lists of animals are read first, wherever they stand.
 func Take(b Book, takings []Taking, g Given) (Taken, error) {

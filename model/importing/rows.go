@@ -87,6 +87,9 @@ type Judgement struct {
 	ByKind map[string]int
 	// There are the entries, stays and samples that stand in the collection already.
 	There int
+	// Unread are the samples of the collection that cannot be read, where samples are
+	// brought in: it is not known whether one of those stands there already.
+	Unread int
 	// Refused are the rows that cannot stand, or that raise a question.
 	Refused []Refused
 
@@ -100,6 +103,7 @@ type Refused struct {
 	Source
 	Part    Part
 	Refusal *model.Refusal
+	Also    []*model.Refusal // what else of it cannot stand
 }
 
 // Part is what of a row is meant: a row may tell an animal, and a weight beside it.
@@ -174,7 +178,7 @@ func (w *walk) animals() error {
 	}
 	for i, a := range w.rows.Animals {
 		if r := codes.check(a.Animal, w.rows.Confirmed); r != nil {
-			w.Refused = append(w.Refused, Refused{a.Source, Part{Type: model.TypeAnimal}, r})
+			w.Refused = append(w.Refused, Refused{Source: a.Source, Part: Part{Type: model.TypeAnimal}, Refusal: r})
 			continue
 		}
 		d, err := many.Make(a.Animal)
@@ -291,7 +295,7 @@ func (w *walk) refuse(s Source, part Part, err error) (refused bool, failed erro
 	case err == nil:
 		return false, nil
 	case errors.As(err, &r):
-		w.Refused = append(w.Refused, Refused{s, part, r})
+		w.Refused = append(w.Refused, Refused{Source: s, Part: part, Refusal: r})
 		return true, nil
 	}
 	return true, fmt.Errorf("judge line %d of %s: %w", s.Line, s.Sheet, err)
@@ -327,7 +331,7 @@ func (w *walk) entry(e Entry, goodAnimal []int) error {
 	animal := e.Of
 	if animal.IsZero() {
 		if animal = w.made[e.New]; animal.IsZero() {
-			w.Refused = append(w.Refused, Refused{e.Source, Part{model.TypeEntry, e.Body.Kind()}, w.ofRefused(e.New)})
+			w.Refused = append(w.Refused, Refused{Source: e.Source, Part: Part{model.TypeEntry, e.Body.Kind()}, Refusal: w.ofRefused(e.New)})
 			return nil
 		}
 	} else if there, err := w.isThere(e); err != nil || there {

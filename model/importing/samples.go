@@ -52,7 +52,7 @@ func (w *walk) samples(goodAnimal []int) error {
 			return err
 		}
 	}
-	s.keepUsed()
+	s.keepNamed()
 	return nil
 }
 
@@ -72,10 +72,11 @@ func (w *walk) sampling() (*sampling, error) {
 		return nil, err
 	}
 	s := &sampling{walk: w, many: many, there: map[string]int{}, used: make([]bool, len(w.rows.People))}
-	known, err := samples.All(w.view)
+	known, unread, err := samples.Legible(w.view)
 	if err != nil {
 		return nil, err
 	}
+	w.Unread = len(unread)
 	for _, k := range known {
 		s.there[sampleKey(k.Animals, k.Sample)]++
 	}
@@ -109,7 +110,7 @@ func (s *sampling) sample(one Sample, goodAnimal []int) error {
 	for i, who := range one.Animals {
 		if who.Of.IsZero() {
 			if who.Of = s.made[who.New]; who.Of.IsZero() {
-				s.Refused = append(s.Refused, Refused{one.Source, Part{Type: model.TypeSample}, s.ofRefused(one.Animals[i].New)})
+				s.Refused = append(s.Refused, Refused{Source: one.Source, Part: Part{Type: model.TypeSample}, Refusal: s.ofRefused(one.Animals[i].New)})
 				return nil
 			}
 		}
@@ -130,6 +131,9 @@ func (s *sampling) sample(one Sample, goodAnimal []int) error {
 	}
 	d, err := s.many.Make(stored, s.rows.Confirmed)
 	if refused, failed := s.refuse(one.Source, Part{Type: model.TypeSample}, err); failed != nil || refused {
+		if refused {
+			s.also(one)
+		}
 		return failed
 	}
 	s.docs = append(s.docs, d)
@@ -149,8 +153,17 @@ func (s *sampling) sample(one Sample, goodAnimal []int) error {
 	return nil
 }
 
-// keepUsed leaves out the people that no sample names.
-func (s *sampling) keepUsed() {
+// also notes beside the refusal of a day of the sample's way what else is wrong with
+// its days.
+func (s *sampling) also(one Sample) {
+	last := &s.Refused[len(s.Refused)-1]
+	if days := one.Days(s.view.Now()); len(days) > 1 && days[0].Field == last.Refusal.Field && days[0].Reason == last.Refusal.Reason {
+		last.Also = days[1:]
+	}
+}
+
+// keepNamed leaves out the people that no sample names.
+func (s *sampling) keepNamed() {
 	at := make([]int, len(s.people))
 	for i, d := range s.people {
 		if !s.used[i] {

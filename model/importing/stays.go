@@ -78,7 +78,7 @@ func (h *housing) places() error {
 		if p.New >= 0 {
 			if h.built[p.New].ID.IsZero() {
 				h.built = append(h.built, model.Document{})
-				h.Refused = append(h.Refused, Refused{p.Source, Part{Type: model.TypePlace}, h.outer(p.New)})
+				h.Refused = append(h.Refused, Refused{Source: p.Source, Part: Part{Type: model.TypePlace}, Refusal: h.outer(p.New)})
 				continue
 			}
 			p.Parent = model.PlaceID{ID: h.built[p.New].ID}
@@ -102,13 +102,13 @@ func (h *housing) stay(s Stay, goodAnimal []int) error {
 	stay := husbandry.Stay{Animal: s.Of, Place: s.Place, From: s.From, To: s.To, Note: s.Note}
 	if stay.Animal.IsZero() {
 		if stay.Animal = h.made[s.New]; stay.Animal.IsZero() {
-			h.Refused = append(h.Refused, Refused{s.Source, Part{Type: model.TypeStay}, h.ofRefused(s.New)})
+			h.Refused = append(h.Refused, Refused{Source: s.Source, Part: Part{Type: model.TypeStay}, Refusal: h.ofRefused(s.New)})
 			return nil
 		}
 	}
 	if stay.Place.IsZero() {
 		if stay.Place = (model.PlaceID{ID: h.built[s.NewPlace].ID}); stay.Place.IsZero() {
-			h.Refused = append(h.Refused, Refused{s.Source, Part{Type: model.TypeStay}, h.outer(s.NewPlace)})
+			h.Refused = append(h.Refused, Refused{Source: s.Source, Part: Part{Type: model.TypeStay}, Refusal: h.outer(s.NewPlace)})
 			return nil
 		}
 	}

@@ -86,18 +86,22 @@ type step struct {
 
 // days wants each step to be known to the day, not to lie ahead, to follow the
 // taking and not to lie before the one before it.
-func (s Sample) days(now model.Moment) *model.Refusal {
+func (s Sample) days(now model.Moment) *model.Refusal { return first(s.Days(now)...) }
+
+// Days is all that cannot stand of the days of the sample's way, in its order.
+func (s Sample) Days(now model.Moment) (all []*model.Refusal) {
 	last := step{}
 	for _, on := range []step{{"taken", s.Taken}, {"posted", s.Posted}, {"arrived", s.Arrived}} {
 		if on.at.IsZero() {
 			continue
 		}
 		if r := first(past(on, now), s.follows(on, last)); r != nil {
-			return r
+			all = append(all, r)
+			continue
 		}
 		last = on
 	}
-	return nil
+	return all
 }
 
 func past(on step, now model.Moment) *model.Refusal {

@@ -112,20 +112,20 @@ func (b *bring) look(ctx context.Context, c *collection.Collection, w *table.Wor
 			s.doubts[r.Refusal.Reason] = append(s.doubts[r.Refusal.Reason], r)
 			continue
 		}
-		s.bad = append(s.bad, table.Bad{Source: r.Source, Part: r.Part, Fault: table.Fault{Column: s.heading(b.book, r), Refusal: r.Refusal}})
+		s.bad = append(s.bad, table.BadOf(r, func(of *model.Refusal) string { return s.heading(b.book, r.Sheet, of.Field) }))
 	}
 	slices.SortStableFunc(s.bad, func(a, c table.Bad) int { return a.Line - c.Line })
 	return s, err
 }
 
-// heading is what the column is called that a refused row's value stands in.
-func (s *seen) heading(b table.Book, r importing.Refused) string {
+// heading is what the column of a sheet is called that a field stands in.
+func (s *seen) heading(b table.Book, name, field string) string {
 	for i, sheet := range b.Sheets {
-		if sheet.Name != r.Sheet {
+		if sheet.Name != name {
 			continue
 		}
 		for _, c := range s.takings[i].Columns {
-			if c.Field == table.Field(r.Refusal.Field) {
+			if c.Field == table.Field(field) {
 				return c.Heading
 			}
 		}

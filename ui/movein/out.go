@@ -3,6 +3,7 @@ package movein
 import (
 	"context"
 	"errors"
+	"strings"
 
 	"coilward/export/table"
 	"coilward/model"
@@ -26,7 +27,7 @@ func (p *Page) out() {
 func (p *Page) saveTables() {
 	text, c := p.w.Text(), p.w.Collection()
 	p.w.SaveAs(text.Say("tables.out.name")+".xlsx", func(path string) {
-		left := 0
+		left, unread := 0, 0
 		p.w.Task(text.Say("tables.out.saving"), func(ctx context.Context, progress func(float64)) error {
 			var laid table.Laid
 			err := c.View(func(v model.View) (err error) {
@@ -39,6 +40,7 @@ func (p *Page) saveTables() {
 			if err != nil {
 				return err
 			}
+			unread = laid.Unread
 			for _, n := range laid.Left {
 				left += n
 			}
@@ -48,10 +50,15 @@ func (p *Page) saveTables() {
 			case errors.Is(err, context.Canceled):
 			case err != nil:
 				p.w.Fault("tables.out.fault", err)
-			case left > 0:
-				p.w.Tell(text.Say("tables.out.saved"), path+"\n\n"+text.Count("tables.out.left", left))
 			default:
-				p.w.Tell(text.Say("tables.out.saved"), path)
+				said := []string{path}
+				if unread > 0 {
+					said = append(said, text.Count("tables.unread", unread))
+				}
+				if left > 0 {
+					said = append(said, text.Count("tables.out.left", left))
+				}
+				p.w.Tell(text.Say("tables.out.saved"), strings.Join(said, "\n\n"))
 			}
 		})
 	})

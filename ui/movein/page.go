@@ -424,6 +424,7 @@ func (p *Page) result() []fyne.CanvasObject {
 	}
 	line("movein.known", s.taken.Known, look.Soft)
 	line("movein.there", s.j.There, look.Soft)
+	line("movein.unread", s.j.Unread, look.Days)
 	line("movein.waiting", s.taken.Waiting, look.Soft)
 	line("movein.bad", len(s.bad), look.Days)
 	if s.taken.Named > 0 || !p.bring.strangers {
