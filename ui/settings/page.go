@@ -132,15 +132,14 @@ func (p *Page) paper() fyne.CanvasObject {
 // country is where parcels are sent, for its public holidays.
 func (p *Page) country() fyne.CanvasObject {
 	text := p.w.Text()
+	all := holidays.Countries()
+	word := func(c holidays.Country) string { return text.Say("country." + string(c)) }
+	slices.SortFunc(all, func(a, b holidays.Country) int { return strings.Compare(animals.Fold(word(a)), animals.Fold(word(b))) })
 	var values []string
 	var words []widgets.Choice
-	for _, c := range holidays.Countries() {
-		values, words = append(values, string(c)), append(words, widgets.Choice{Label: text.Say("country." + string(c))})
+	for _, c := range all {
+		values, words = append(values, string(c)), append(words, widgets.Choice{Label: word(c)})
 	}
-	slices.SortFunc(words, func(a, b widgets.Choice) int { return strings.Compare(animals.Fold(a.Label), animals.Fold(b.Label)) })
-	slices.SortFunc(values, func(a, b string) int {
-		return strings.Compare(animals.Fold(text.Say("country."+a)), animals.Fold(text.Say("country."+b)))
-	})
 	pick := particulars.NewPick(p.w, text.Say("window.settings.country"), text.Say("window.settings.no-country"), values, words, string(p.w.Settings().Country))
 	pick.OnPicked = func() {
 		p.w.Change(func(s *place.Preferences) { s.Country = holidays.Country(pick.Value()) })
