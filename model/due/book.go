@@ -94,7 +94,7 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject, types ...model.D
 			b.house = b.house || has(model.TypePlace, model.TypeStay)
 			b.mates = b.mates || has(model.TypeAnswer)
 		case model.SubjectInstrument:
-			b.instruments = true
+			b.instruments, b.mates = true, true // a scale that failed makes weights doubtful
 		}
 	}
 }

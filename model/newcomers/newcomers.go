@@ -80,7 +80,7 @@ func (r *Reader) All(v model.View, h *husbandry.House) ([]Newcomer, error) {
 	if err != nil {
 		return nil, err
 	}
-	r.kept.v, r.kept.house = v, h
+	r.kept.v, r.kept.house, r.kept.scales = v, h, nil
 	defer func() { r.kept.v = nil }()
 	if err := r.kept.prepare(); err != nil {
 		return nil, fmt.Errorf("find out how the newcomers stand: %w", err)
@@ -121,6 +121,7 @@ type reader struct {
 	v      model.View
 	t      *knowledge.Tables
 	house  *husbandry.House
+	scales husbandry.Scales
 	offers []quarantine.Offered
 	known  map[model.AnimalID]animals.Stored
 	mites  map[model.AnimalID][]care.Entry // looks and treatments, newest first, also those to come
@@ -134,6 +135,11 @@ type reader struct {
 func (r *reader) prepare() (err error) {
 	if r.house == nil {
 		if r.house, err = husbandry.ReadHouse(r.v); err != nil {
+			return err
+		}
+	}
+	if r.scales == nil {
+		if r.scales, err = husbandry.ReadScales(r.v); err != nil {
 			return err
 		}
 	}
@@ -282,7 +288,7 @@ func (r *reader) facts(n *Newcomer, now model.Moment) error {
 		return err
 	}
 	f := o.facts
-	f.Results = r.results(o.samples)
+	f.Results, f.Weights = r.results(o.samples), r.weights(o.records)
 	if err := r.room(n, &f, now); err != nil {
 		return err
 	}
@@ -351,9 +357,6 @@ func (r *reader) entries(f *quarantine.Facts, records history.Records) {
 		switch body := e.Body.(type) {
 		case care.Weight:
 			f.Weighings = append(f.Weighings, e.At.Day())
-			if body.Comparable() {
-				f.Weights = append(f.Weights, quarantine.Weight{Entry: e.ID, Day: e.At.Day(), Mass: body.Mass})
-			}
 		case care.Shed:
 			whole := body.Skin == care.Whole && body.StuckEyeCaps != care.Yes && body.StuckTailTip != care.Yes
 			f.Sheds = append(f.Sheds, quarantine.Shed{Entry: e.ID, Day: e.At.Day(), Whole: whole})
@@ -364,6 +367,20 @@ func (r *reader) entries(f *quarantine.Facts, records history.Records) {
 	}
 	rhythm, _ := records.Class(r.t)
 	f.OfferEvery = rhythm.OfferFrom
+}
+
+// weights are those that can be compared, with what a check of their scale said later.
+func (r *reader) weights(records history.Records) (all []quarantine.Weight) {
+	for _, e := range records.Entries {
+		if body, is := e.Body.(care.Weight); is && body.Comparable() {
+			one := quarantine.Weight{Entry: e.ID, Day: e.At.Day(), Mass: body.Mass}
+			if name, doubtful := r.scales.Doubts(body.With, e.At); doubtful {
+				one.Doubtful, one.Scale = true, name
+			}
+			all = append(all, one)
+		}
+	}
+	return all
 }
 
 // open is what stands above "look again", or since when nothing does.

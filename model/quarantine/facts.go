@@ -137,6 +137,9 @@ type Weight struct {
 	Entry model.EntryID
 	Day   model.Day
 	Mass  model.Mass
+	// Doubtful is that its scale, called Scale, failed the check after it.
+	Doubtful bool
+	Scale    string
 }
 
 // Shed is one shed skin.

@@ -207,12 +207,21 @@ func TestEachLine(t *testing.T) {
 		"a tenth in a fast": {func(f *quarantine.Facts) { f.Weights[1].Mass, f.FastsSince = grams(900), on(50) }, quarantine.Weighed, quarantine.NotMet, 90, 0, "quarantine.why.weight-low"},
 		"less in a fast that a vet should hear of": {func(f *quarantine.Facts) { f.Weights[1].Mass, f.FastsSince, f.Losing = grams(940), on(50), true }, quarantine.Weighed, quarantine.NotMet, 90, 0, "quarantine.why.weight-low"},
 		"less before the fast":                     {func(f *quarantine.Facts) { f.Weights[1].Mass, f.FastsSince = grams(940), on(91) }, quarantine.Weighed, quarantine.NotMet, 90, 0, "quarantine.why.weight-low"},
-		"one weight":                               {func(f *quarantine.Facts) { f.Weights = f.Weights[:1] }, quarantine.Weighed, quarantine.CannotTell, 90, 0, "quarantine.why.one-weight"},
-		"no weight":                                {func(f *quarantine.Facts) { f.Weights = nil }, quarantine.Weighed, quarantine.CannotTell, 90, 0, "quarantine.why.no-weight"},
-		"an old weight":                            {func(f *quarantine.Facts) { f.Weights[1].Day = on(59) }, quarantine.Weighed, quarantine.NotMet, 90, 0, "quarantine.why.weight-old"},
-		"a weight just young enough":               {func(f *quarantine.Facts) { f.Weights[1].Day = on(60) }, quarantine.Weighed, quarantine.Met, 60, 0, ""},
-		"in pieces":                                {func(f *quarantine.Facts) { f.Sheds[0].Whole = false }, quarantine.WholeShed, quarantine.NotMet, 90, 0, "quarantine.why.no-shed"},
-		"a shed from before":                       {func(f *quarantine.Facts) { f.Sheds[0].Day = on(-1) }, quarantine.WholeShed, quarantine.NotMet, 90, 0, "quarantine.why.no-shed"},
+		"the last one doubtful":                    {func(f *quarantine.Facts) { f.Weights[1].Doubtful, f.Weights[1].Scale = true, "Scale" }, quarantine.Weighed, quarantine.CannotTell, 90, 0, "quarantine.why.weight-doubtful"},
+		"the only one doubtful":                    {func(f *quarantine.Facts) { f.Weights = f.Weights[1:]; f.Weights[0].Doubtful = true }, quarantine.Weighed, quarantine.CannotTell, 90, 0, "quarantine.why.weight-doubtful"},
+		"the first one doubtful":                   {func(f *quarantine.Facts) { f.Weights[0].Doubtful = true }, quarantine.Weighed, quarantine.CannotTell, 90, 0, "quarantine.why.weight-doubtful"},
+		"doubtful, then a sound one": {func(f *quarantine.Facts) {
+			f.Weights = append(f.Weights, quarantine.Weight{Entry: entry(33), Day: on(83), Mass: grams(500), Doubtful: true})
+		}, quarantine.Weighed, quarantine.Met, 84, 0, ""},
+		"a doubtful one to come": {func(f *quarantine.Facts) {
+			f.Weights = append(f.Weights, quarantine.Weight{Entry: entry(33), Day: on(91), Mass: grams(500), Doubtful: true})
+		}, quarantine.Weighed, quarantine.Met, 84, 0, ""},
+		"one weight":                 {func(f *quarantine.Facts) { f.Weights = f.Weights[:1] }, quarantine.Weighed, quarantine.CannotTell, 90, 0, "quarantine.why.one-weight"},
+		"no weight":                  {func(f *quarantine.Facts) { f.Weights = nil }, quarantine.Weighed, quarantine.CannotTell, 90, 0, "quarantine.why.no-weight"},
+		"an old weight":              {func(f *quarantine.Facts) { f.Weights[1].Day = on(59) }, quarantine.Weighed, quarantine.NotMet, 90, 0, "quarantine.why.weight-old"},
+		"a weight just young enough": {func(f *quarantine.Facts) { f.Weights[1].Day = on(60) }, quarantine.Weighed, quarantine.Met, 60, 0, ""},
+		"in pieces":                  {func(f *quarantine.Facts) { f.Sheds[0].Whole = false }, quarantine.WholeShed, quarantine.NotMet, 90, 0, "quarantine.why.no-shed"},
+		"a shed from before":         {func(f *quarantine.Facts) { f.Sheds[0].Day = on(-1) }, quarantine.WholeShed, quarantine.NotMet, 90, 0, "quarantine.why.no-shed"},
 	} {
 		f := whole()
 		c.change(&f)

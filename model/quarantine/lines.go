@@ -410,26 +410,37 @@ func eaten(t *knowledge.Tables, p Protocol, f Facts, on model.Day) Line {
 	return l.has(false)
 }
 
-// weighed asks that the last comparable weight is not far below the first.
+// weighed asks that the last comparable weight is not far below the first. Doubtful ones
+// are left out; where the newest is one, it cannot be told.
 func weighed(t *knowledge.Tables, p Protocol, f Facts, on model.Day) Line {
 	l := Line{Item: Weighed, Want: p.Weight, Earliest: on}
 	within := f.during(on)
-	var all []Weight
+	order := func(a, b Weight) int {
+		return cmp.Or(cmp.Compare(a.Day, b.Day), slices.Compare(a.Entry.ID[:], b.Entry.ID[:]))
+	}
+	var all, doubtful []Weight
 	for _, w := range f.Weights {
-		if within(w.Day) && w.Mass.Milligrams > 0 {
+		switch {
+		case !within(w.Day) || w.Mass.Milligrams <= 0:
+		case w.Doubtful:
+			doubtful = append(doubtful, w)
+		default:
 			all = append(all, w)
+		}
+	}
+	slices.SortFunc(all, order)
+	if len(doubtful) > 0 { // a newest one that is doubtful leaves open how it is now
+		w := slices.MaxFunc(doubtful, order)
+		if len(all) < 2 || order(w, all[len(all)-1]) > 0 {
+			l.State, l.On = CannotTell, []model.ID{w.Entry.ID}
+			l.Reasons = []model.Label{why("weight-doubtful", map[string]model.Gap{"Day": model.DayGap(w.Day), "Scale": model.TextGap(w.Scale)})}
+			return l
 		}
 	}
 	if len(all) == 0 {
 		l.State, l.Reasons = CannotTell, []model.Label{why("no-weight", nil)}
 		return l
 	}
-	slices.SortFunc(all, func(a, b Weight) int {
-		if a.Day != b.Day {
-			return int(a.Day - b.Day)
-		}
-		return slices.Compare(a.Entry.ID[:], b.Entry.ID[:])
-	})
 	first, last := all[0], all[len(all)-1]
 	l.On = []model.ID{first.Entry.ID}
 	if first.Day == last.Day {
