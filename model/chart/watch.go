@@ -12,6 +12,9 @@ type Look struct {
 	Day   model.Day
 	Grade int  // 0 none seen, 1 a speck, 2 to 4 mites
 	Other bool // at another animal of the room
+	// Passing is that none were seen and it does not count: the animal itself was not
+	// looked at.
+	Passing bool
 }
 
 // Gap is a stretch of days without a look that was too long.
@@ -153,8 +156,9 @@ func (w *Watch) gaps(pen drawing.Pen, unit float64) {
 	}
 }
 
-// mark is one look: a ring where none were seen, a diamond for a speck, and a disc on
-// a stem for mites; at others of the room a square.
+// mark is one look: a ring where none were seen, a small grey one where that does not
+// count, a diamond for a speck, and a disc on a stem for mites; at others of the room a
+// square.
 func (w *Watch) mark(pen drawing.Pen, at drawing.Point, l Look, unit float64) {
 	if l.Grade > 1 {
 		pen.Stroke(drawing.Polyline(drawing.Point{X: at.X, Y: w.Plot.Max.Y}, at), 2*unit, drawing.Warn, 1)
@@ -164,6 +168,8 @@ func (w *Watch) mark(pen drawing.Pen, at drawing.Point, l Look, unit float64) {
 	case l.Other:
 		pen.Fill(drawing.RoundedBox(drawing.Box(at.X-r*.8, at.Y-r*.8, at.X+r*.8, at.Y+r*.8), 0), drawing.Sheet, 1)
 		pen.Stroke(drawing.RoundedBox(drawing.Box(at.X-r*.8, at.Y-r*.8, at.X+r*.8, at.Y+r*.8), 0), 1.6*unit, drawing.Warn, 1)
+	case l.Grade == 0 && l.Passing:
+		drawMark(pen, at, Ring, drawing.InkSoft, r*.55)
 	case l.Grade == 0:
 		drawMark(pen, at, Ring, drawing.Accent, r)
 	case l.Grade == 1:

@@ -161,3 +161,22 @@ func TestLivesSayEachStageAndTheWatch(t *testing.T) {
 		t.Error("a watch that has not begun has come no way")
 	}
 }
+
+// A look that does not count is told by its size from one that does.
+func TestALookThatDoesNotCountIsSmaller(t *testing.T) {
+	size := func(passing bool) (widest float64) {
+		d := chart.WatchData{Today: 101, Looks: []chart.Look{{Day: 100, Passing: passing}}}
+		w := chart.NewWatch(d, 700, 220, 12)
+		var pen drawing.Recorder
+		w.Draw(&pen)
+		for _, step := range pen.Steps {
+			if b := step.Path.Bounds(); step.Kind != drawing.Written && b.Contains(w.Points[0]) && b.Max.X-b.Min.X < 20 && b.Max.Y-b.Min.Y < 20 {
+				widest = max(widest, b.Max.X-b.Min.X)
+			}
+		}
+		return widest
+	}
+	if counts, passing := size(false), size(true); passing == 0 || passing >= counts {
+		t.Errorf("%.1f wide, one that counts is %.1f", passing, counts)
+	}
+}

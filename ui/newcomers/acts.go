@@ -52,7 +52,14 @@ func (p *Page) lookForMites(n newcomers.Newcomer) {
 				show()
 			}))
 		}
-		inside.Objects = []fyne.CanvasObject{widgets.Col(look.S16, widgets.Col(look.S8, caption(p.say("field.mites")), rows), widgets.Col(look.S8, caption(p.say("field.mite-where")), where))}
+		places := widgets.Col(look.S8, caption(p.say("field.mite-where")), where)
+		if slices.Contains(m.Where, care.InBath) {
+			places.Add(widgets.Para(p.say(care.MiteBathCaution), look.Note, look.Ink))
+		}
+		if len(m.Where) > 0 && !slices.Contains(m.Where, care.OnAnimal) {
+			places.Add(widgets.Para(p.say("mites.not-on-animal"), look.Note, look.Ink))
+		}
+		inside.Objects = []fyne.CanvasObject{widgets.Col(look.S16, widgets.Col(look.S8, caption(p.say("field.mites")), rows), places)}
 		inside.Refresh()
 		if f.content != nil {
 			f.content.Refresh()

@@ -41,6 +41,9 @@ func (p *Page) detail(n newcomers.Newcomer) []fyne.CanvasObject {
 func (p *Page) headOf(n newcomers.Newcomer) fyne.CanvasObject {
 	w := p.words()
 	below := w.day(n) + " · " + w.Label(n.Protocol.Title())
+	if len(n.Facts.Restarts) > 0 {
+		below = w.Say("newcomers.day-since", gaps{"Day": n.Day}) + " · " + below
+	}
 	acts := widgets.Wrap(look.S8)
 	if step, there := quarantine.Next(n.Plan); there {
 		what, _ := w.step(step)

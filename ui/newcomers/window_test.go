@@ -292,6 +292,11 @@ func TestALookForMitesIsNotedByItsFigure(t *testing.T) {
 	if len(looks(w, "Dunnock")) != 0 {
 		t.Fatal("a look that is nowhere, because it was not said where was looked")
 	}
+	uitest.Tap(t, w.Content(), "In the bath")
+	if !w.Shows("does not advance a watch for mites") || !w.Shows("never left alone in it") {
+		t.Error("it is not said that a look in the bath alone does not count, or what a bath asks")
+	}
+	uitest.Tap(t, w.Content(), "In the bath")
 	uitest.Tap(t, w.Content(), "On the animal")
 	uitest.Key(w.Canvas(), fyne.KeyReturn)
 	all := looks(w, "Dunnock")

@@ -164,8 +164,14 @@ func (w words) away(g quarantine.Gate) string {
 	}
 }
 
-// day is how far the days have come: the day since the arrival, of those asked for.
+// day is how far the days have come, of those asked for: since the arrival, or since
+// they began again, as the list counts them.
 func (w words) day(n newcomers.Newcomer) string {
+	for _, l := range n.Gate.Lines {
+		if l.Item == quarantine.InRoom && l.Again != 0 {
+			return w.Say("newcomers.day-again", gaps{"Have": l.Have, "Days": l.Want})
+		}
+	}
 	return w.Say("newcomers.day", gaps{"Day": n.Day, "Days": n.Protocol.Days})
 }
 
@@ -245,8 +251,8 @@ func (w words) watch(n newcomers.Newcomer) chart.WatchData {
 	}
 	last := model.Day(0) // of its own looks
 	for _, l := range n.Looks {
-		d.Looks = append(d.Looks, chart.Look{Day: l.Day, Grade: int(l.Grade), Other: l.Mate})
-		if l.Mate {
+		d.Looks = append(d.Looks, chart.Look{Day: l.Day, Grade: int(l.Grade), Other: l.Mate, Passing: l.Glance})
+		if l.Mate || l.Glance {
 			continue
 		}
 		if last > 0 && int(l.Day-last) > w.t.Value(knowledge.ValueMiteGap) {
@@ -342,6 +348,9 @@ func (w words) lookSaid(n newcomers.Newcomer, i int) string {
 	said := w.Say("newcomers.looked", gaps{"Day": w.DayShort(l.Day), "Seen": w.Say("care.mites." + w.Number(int64(l.Grade)))})
 	if l.Mate {
 		said += " · " + w.Say("newcomers.looked-mate")
+	}
+	if l.Glance {
+		said += " · " + w.Say("newcomers.looked-glance")
 	}
 	return said
 }

@@ -37,6 +37,12 @@ type setting struct {
 	confirmed model.Confirmed
 }
 
+// passing reports whether mites are looked for at places, and the animal itself is not
+// among them: a look that sees none counts for no watch then.
+func (s setting) passing() bool {
+	return len(s.where) > 0 && !slices.Contains(s.where, care.OnAnimal)
+}
+
 // choose begins a job: what it asks once first, the boxes then.
 func (p *Page) choose(job round.Job) {
 	if p.house == nil || len(Stops(p.rows, job, true)) == 0 {
@@ -288,6 +294,9 @@ func (s *setup) where() fyne.CanvasObject {
 			if w == care.InBath && at >= 0 {
 				rows.Add(widgets.Para(p.say(care.MiteBathCaution), look.Note, look.Ink))
 			}
+		}
+		if s.set.passing() {
+			rows.Add(widgets.Para(p.say("mites.not-on-animal"), look.Note, look.Ink))
 		}
 		rows.Refresh()
 	}
@@ -627,8 +636,12 @@ func (p *Page) noneSeen() {
 			}
 		})
 	}
+	how := widgets.Col(look.S8, widgets.Para(p.say("shelf.mites.all-how"), look.Body, look.Soft))
+	if p.job.passing() {
+		how.Add(widgets.Para(p.say("mites.not-on-animal"), look.Note, look.Ink))
+	}
 	leave = p.window.ShowSheet(widgets.Sheet{Title: particulars.Capital(p.say("shelf.mites.all")), Width: 440, Height: 520,
-		Content: widgets.Col(look.S12, widgets.Para(p.say("shelf.mites.all-how"), look.Body, look.Soft), widgets.Grow(widgets.Scroll(list))),
+		Content: widgets.Col(look.S12, how, widgets.Grow(widgets.Scroll(list))),
 		Acts:    []widgets.Act{{Label: p.say("shelf.mites.all-note"), Key: "Enter", Do: note}}, Cancel: p.say("window.cancel")})
 }
 

@@ -63,3 +63,18 @@ func TestASpeckIsLookedAtAgain(t *testing.T) {
 		t.Errorf("after the walk: %q", uitest.Texts(h.Content()))
 	}
 }
+
+// A walk whose places leave the animal itself out says that its looks advance no watch.
+func TestALookThatLeavesTheAnimalOutSaysSo(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en", func(c *collection.Collection) { room(t, c, "Loft", 1, 2, "Ash") })
+	const says = "does not advance a watch for mites"
+	h.press("3")
+	uitest.Tap(t, h.Content(), "White paper")
+	if !h.Shows(says) {
+		t.Errorf("it is not said: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.Content(), "On the animal")
+	if h.Shows(says) {
+		t.Error("it is said though the animal itself is looked at")
+	}
+}
