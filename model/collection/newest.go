@@ -29,6 +29,17 @@ func (c *Collection) Newest() (e Entry, found bool, err error) {
 	return e, found, err
 }
 
+// Written is when the newest change was made, by the clock of that time; zero: nothing
+// was changed yet.
+func (c *Collection) Written() (at model.Moment, err error) {
+	err = c.store.View(func(r Reader) error {
+		newest, err := newestEntry(r)
+		at = newest.At
+		return err
+	})
+	return at, err
+}
+
 // Wrote reports whether this change made or changed a document.
 func (e Entry) Wrote(id model.ID) bool {
 	for _, s := range e.Steps {

@@ -353,6 +353,7 @@ func (s *Shell) enter(session Session) {
 		s.Go(place.Route{To: place.MoveIn})
 	}
 	s.tellCopies()
+	s.tellClock()
 	s.lookApart(false, func() {})
 	s.after(&session)
 }

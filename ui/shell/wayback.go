@@ -2,6 +2,7 @@ package shell
 
 import (
 	"context"
+	"log/slog"
 	"path/filepath"
 	"strings"
 
@@ -85,6 +86,26 @@ func (s *Shell) salvage(folder string) {
 		}
 		s.Tell(s.text.Say("window.salvage.title"), strings.Join(said, "\n\n"))
 	})
+}
+
+// clockAhead is how many seconds the newest change may lie ahead of the clock before
+// that is said: clocks of two machines differ a little.
+const clockAhead = 60 * 60
+
+// tellClock says that the computer's clock stands before the newest change: all that is
+// due, and each age, is counted by it.
+func (s *Shell) tellClock() {
+	if s.session.Sample || s.session.Checking {
+		return
+	}
+	written, err := s.session.Collection.Written()
+	if err != nil {
+		slog.Error("read the newest change", "error", err)
+		return
+	}
+	if now := s.moment(); written.UTC > now.UTC+clockAhead {
+		s.Tell(s.text.Say("window.clock.title"), s.text.Say("window.clock.what", wording.Gaps{"Written": written, "Now": now}))
+	}
 }
 
 // tellCopies says that a program which keeps folders alike left copies of the

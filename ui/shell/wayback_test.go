@@ -5,10 +5,12 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
+	"coilward/model/animals"
 	"coilward/ui/place"
 	"coilward/ui/shell"
 	"coilward/ui/uitest"
@@ -101,6 +103,28 @@ func TestWaysBackFit(t *testing.T) {
 		b.Start(room, false)
 		assertFits(t, b, l)
 	})
+}
+
+// A clock that was set back is said once at opening, and a collection that nothing was
+// noted in, or a few minutes, say nothing.
+func TestAClockSetBackIsToldAtOpening(t *testing.T) {
+	for name, c := range map[string]struct {
+		noted bool
+		back  time.Duration
+		told  bool
+	}{"a year": {true, 365 * 24 * time.Hour, true}, "minutes": {true, 10 * time.Minute, false}, "nothing noted": {false, 365 * 24 * time.Hour, false}, "as it was": {true, 0, false}} {
+		b := open(t, uitest.Looks()[0], "en", nil)
+		if c.noted {
+			if _, err := b.c.Do(animals.Add{Animal: animals.Animal{Name: "Juno", Status: animals.Kept}}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		b.clock.Pass(-c.back)
+		b.Start(room, false)
+		if said := b.said(); strings.Contains(said, "clock") != c.told {
+			t.Errorf("%s: says %q", name, said)
+		}
+	}
 }
 
 func TestCopiesAreToldAtOpening(t *testing.T) {
