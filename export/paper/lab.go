@@ -206,22 +206,12 @@ func (r labForm) tube(s LabSample) string {
 	id := s.ID.String()
 	lines := []string{Strong(cmp.Or(r.brief("field.kit-number", s.Kit.Number, longestTube), "…"+id[len(id)-shortID:]))}
 	if s.Kit.Lot != "" {
-		lines = append(lines, r.lot(s.Kit.Lot))
+		lines = append(lines, r.headed("paper.lab.lot", "Lot", r.brief("field.kit-lot", s.Kit.Lot, longestTube)))
 	}
 	if !s.Kit.Expires.IsZero() {
 		lines = append(lines, r.say("paper.lab.expires", gaps{"Day": s.Kit.Expires}))
 	}
 	return strings.Join(lines, "\n")
-}
-
-// lot is a kit's lot with its word before it, where the keeper did not type it too.
-func (r labForm) lot(typed string) string {
-	said := r.brief("field.kit-lot", typed, longestTube)
-	word := r.say("paper.lab.lot", gaps{"Lot": ""})
-	if strings.HasPrefix(strings.ToLower(said), strings.ToLower(word)) {
-		return said
-	}
-	return r.say("paper.lab.lot", gaps{"Lot": said})
 }
 
 // whom is each animal with code, chip, species, sex and age; of a pool its members.

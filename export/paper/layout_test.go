@@ -121,7 +121,7 @@ func TestAFigureGivesWayToStayOnThePage(t *testing.T) {
 }
 
 func TestASectionThatMustFitShrinks(t *testing.T) {
-	d := document(A4, Table{Columns: []Column{{Share: 1}, {Share: 1}}, Rows: rows(50, func(i int) string { return fmt.Sprint("row ", i) })})
+	d := document(A4, Table{Columns: []Column{{Share: 1}, {Share: 1}}, Rows: rows(54, func(i int) string { return fmt.Sprint("row ", i) })})
 	if n := len(Layout(d)); n != 2 {
 		t.Fatalf("without Fit: %d pages, want 2", n)
 	}
@@ -132,6 +132,19 @@ func TestASectionThatMustFitShrinks(t *testing.T) {
 	d.Sections[0].Blocks = append(d.Sections[0].Blocks, d.Sections[0].Blocks...)
 	if n := len(drawn(t, d)); n < 2 {
 		t.Errorf("what cannot fit was put on %d page", n)
+	}
+}
+
+// A few lines do not stand alone on a last page, where the pages before can take them;
+// what stands for itself there does.
+func TestNoFewLinesAloneOnTheLastPage(t *testing.T) {
+	room := A4.H - A4.Top - A4.Bottom
+	figure := Figure{H: 80, Min: 30, Draw: func(Canvas, Box) {}}
+	for more, want := range map[float64]int{10: 1, least + 5: 2} {
+		pages := Layout(document(A4, figure, Space(room-85), Space(more)))
+		if len(pages) != want {
+			t.Errorf("with %.0f mm too many: %d pages, want %d", more, len(pages), want)
+		}
 	}
 }
 

@@ -27,8 +27,11 @@ func Layout(d Document) []Page {
 // step, figures first, then type, and runs on where even that is not enough.
 func section(d Document, s Section) []Page {
 	first := flow(d, s, scale{1, 1})
-	if !s.Fit || len(first) == 1 {
+	switch {
+	case len(first) == 1:
 		return first
+	case !s.Fit:
+		return withoutStub(d, s, first)
 	}
 	for _, kind := range []float64{1, .98, .96, .94, .92, .90, .88, .86} {
 		if len(flow(d, s, scale{kind, 0})) > 1 {
@@ -40,6 +43,23 @@ func section(d Document, s Section) []Page {
 			}
 		}
 		return flow(d, s, scale{kind, 0})
+	}
+	return first
+}
+
+// least is the height in millimetres of a last page that stands for itself.
+const least = 40
+
+// withoutStub are the pages of a section without a last page of a few lines, where figures
+// and type that give way a little make room for them on the page before.
+func withoutStub(d Document, s Section, first []Page) []Page {
+	if first[len(first)-1].Left < d.Size.H-d.Size.Top-d.Size.Bottom-least {
+		return first
+	}
+	for _, kind := range []float64{1, .98, .96} {
+		if pages := flow(d, s, scale{kind, 0}); len(pages) < len(first) {
+			return pages
+		}
 	}
 	return first
 }

@@ -28,7 +28,7 @@ func (r record) entryTables() []Block {
 	var blocks []Block
 	add := func(level int, key string, t Table, all int) {
 		if all > 0 {
-			blocks = append(blocks, Heading{Level: level, Text: r.say(key), Aside: r.ofAll(len(t.Rows), all)}, t)
+			blocks = append(blocks, Heading{Level: level, Text: r.say(key), Aside: r.ofAll(len(t.Rows), all)}, noted(t))
 		}
 	}
 	add(3, "paper.table.weights", r.weightTable(), len(r.Weights))
@@ -37,6 +37,20 @@ func (r record) entryTables() []Block {
 	add(2, "paper.table.waste", r.wasteTable(), len(r.Waste))
 	add(2, "paper.table.mites", r.miteTable(), len(r.MiteLooks))
 	return blocks
+}
+
+// noted is a table whose last column is for notes, without it where there is none: what
+// was seen has its room.
+func noted(t Table) Table {
+	last := len(t.Columns) - 1
+	if slices.ContainsFunc(t.Rows, func(row []Cell) bool { return row[last].Text != "" }) {
+		return t
+	}
+	t.Columns = t.Columns[:last]
+	for i, row := range t.Rows {
+		t.Rows[i] = row[:last]
+	}
+	return t
 }
 
 func (r record) weightTable() Table {

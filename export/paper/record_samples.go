@@ -3,6 +3,8 @@ package paper
 import (
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"coilward/model"
 	"coilward/model/knowledge"
@@ -212,6 +214,18 @@ func (r record) result(s Sampled, of knowledge.AgentID) (words string, sign Sign
 	return words, sign
 }
 
+// headed is what was typed behind the word that the key puts before it, where that was
+// not typed too.
+func (r record) headed(key, gap, typed string) string {
+	word := strings.ToLower(strings.TrimSpace(r.say(key, gaps{gap: ""})))
+	if rest, typedToo := strings.CutPrefix(strings.ToLower(typed), word); typedToo && word != "" {
+		if next, _ := utf8.DecodeRuneInString(rest); !unicode.IsLetter(next) {
+			return typed
+		}
+	}
+	return r.say(key, gaps{gap: typed})
+}
+
 // report is when the result was reported, by whom, and the report's number.
 func (r record) report(s Sampled, result samples.Result) string {
 	var lines []string
@@ -220,7 +234,7 @@ func (r record) report(s Sampled, result samples.Result) string {
 	}
 	lines = append(lines, filled(Clean(s.Lab))...)
 	if result.Report != "" {
-		lines = append(lines, r.say("paper.tests.number", gaps{"Number": Clean(result.Report)}))
+		lines = append(lines, r.headed("paper.tests.number", "Number", Clean(result.Report)))
 	}
 	return strings.Join(lines, "\n")
 }

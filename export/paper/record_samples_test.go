@@ -130,6 +130,35 @@ func TestTheResultBeforeIsKept(t *testing.T) {
 	}
 }
 
+// The number of a report is told once with its word, also where the lab's own begins
+// with it.
+func TestTheWordOfAReportIsToldOnce(t *testing.T) {
+	f := papertest.Bramble(t)
+	for number, want := range map[string]string{"Report/3380": "Report/3380", "Reporter 7": "report Reporter 7", "3380": "report 3380"} {
+		f.Samples = []paper.Sampled{{At: f.Issued, Sample: samples.Sample{Material: "oral-swab", For: []knowledge.AgentID{"serpentovirus"}, Taken: f.Issued,
+			Results: []samples.Result{{Of: "serpentovirus", Outcome: samples.NotDetected, At: f.Issued, Report: number}}}}}
+		plain := paper.Plain(paper.HealthRecord(f, papertest.Text(t, "en"), paper.A4))
+		if !strings.Contains(plain, want) || strings.Contains(strings.ToLower(plain), "report report/") {
+			t.Errorf("%q is not told as %q", number, want)
+		}
+	}
+}
+
+// A table of entries has a column for notes where there is a note.
+func TestNoColumnForNotesThatAreNotThere(t *testing.T) {
+	f := papertest.Bramble(t)
+	f.Sheds = f.Sheds[:1]
+	for _, note := range []string{"", "in one piece"} {
+		f.Sheds[0].Body.Note = note
+		plain := said(f, paper.A4)
+		_, sheds, _ := strings.Cut(plain, "paper.table.sheds")
+		sheds, _, _ = strings.Cut(sheds, "paper.table.waste")
+		if there := strings.Contains(sheds, "paper.table.note"); there != (note != "") {
+			t.Errorf("note %q: a column is there: %v\n%s", note, there, sheds)
+		}
+	}
+}
+
 // Samples are gathered of every animal in them, with their lab where it is not
 // private; one that cannot be read is counted.
 func TestGather_Samples(t *testing.T) {
@@ -151,6 +180,9 @@ func TestGather_Samples(t *testing.T) {
 	}
 	s := k.sitting(3)
 	plain := paper.Plain(paper.SitterPaper(s, nil, k.tables, papertest.Keys{}, paper.A4))
+	if strings.Contains(plain, "due.job.positive") {
+		t.Error("the sitter is asked to do what is to be done about it")
+	}
 	if n := strings.Count(plain, "paper.tests.detected-in{Agent=agent.serpentovirus} / paper.sentence.apart"); n != 2 {
 		t.Errorf("the sitter is told %d times, of two animals:\n%s", n, plain)
 	}

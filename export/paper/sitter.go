@@ -121,8 +121,8 @@ func GatherSitting(v model.View, list due.List, days int) (Sitting, error) {
 		s.Homes = append(s.Homes, h)
 	}
 	for _, item := range list.Items {
-		if item.Subject.Kind == model.SubjectInstrument || item.Act == due.ActTray || item.Act == due.ActNewcomers {
-			continue // for whoever keeps the instruments, at any time; samples and who is released are the keeper's alone
+		if item.Subject.Kind == model.SubjectInstrument || slices.Contains([]due.Act{due.ActTray, due.ActNewcomers, due.ActPositive}, item.Act) {
+			continue // for whoever keeps the instruments, at any time; samples, who is released and what was detected are the keeper's alone
 		}
 		if item.Subject.Kind != model.SubjectAnimal || item.Of.Animal.Status != animals.OnLoan {
 			s.add(item)
