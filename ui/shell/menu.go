@@ -25,8 +25,18 @@ func (s *Shell) menus() {
 	s.window.SetMainMenu(fyne.NewMainMenu(s.fileMenu(), s.editMenu(), s.entryMenu(), s.viewMenu(), s.helpMenu()))
 }
 
+// onPage is an act on the page in sight: nothing is done while a sheet lies over it,
+// for the keys of the menus are heard all the same.
+func (s *Shell) onPage(do func()) func() {
+	return func() {
+		if !s.sheets.Open() {
+			do()
+		}
+	}
+}
+
 func (s *Shell) item(key string, k fyne.KeyName, do func()) *fyne.MenuItem {
-	item := fyne.NewMenuItem(s.text.Say(key), do)
+	item := fyne.NewMenuItem(s.text.Say(key), s.onPage(do))
 	if k != "" {
 		item.Shortcut = shortcut(k)
 	}
@@ -43,7 +53,7 @@ func (s *Shell) shifted(key string, k fyne.KeyName, do func()) *fyne.MenuItem {
 
 func (s *Shell) fileMenu() *fyne.Menu {
 	quit := s.item("window.menu.quit", fyne.KeyQ, s.Close)
-	quit.IsQuit = true
+	quit.IsQuit, quit.Action = true, s.Close // whatever lies over the page
 	items := []*fyne.MenuItem{s.item("window.menu.open", fyne.KeyO, s.ChooseCollection)}
 	if s.o.Sample != nil {
 		items = append(items, s.shifted("window.menu.sample", fyne.KeyO, s.OpenSample))
@@ -57,7 +67,8 @@ func (s *Shell) fileMenu() *fyne.Menu {
 }
 
 func (s *Shell) editMenu() *fyne.Menu {
-	undo, redo := s.item("window.undo", "", s.typed(&fyne.ShortcutUndo{}, s.Undo)), s.item("window.redo", "", s.typed(&fyne.ShortcutRedo{}, s.Redo))
+	undo, redo := s.item("window.undo", "", s.Undo), s.item("window.redo", "", s.Redo)
+	undo.Action, redo.Action = s.typed(&fyne.ShortcutUndo{}, undo.Action), s.typed(&fyne.ShortcutRedo{}, redo.Action) // a sheet has fields
 	// Fyne turns these keys into shortcuts of its own before it looks into the menus
 	undo.Shortcut, redo.Shortcut = &fyne.ShortcutUndo{}, &fyne.ShortcutRedo{}
 	undo.Disabled, redo.Disabled = true, true
@@ -98,7 +109,7 @@ func (s *Shell) entryMenu() *fyne.Menu {
 
 // jot gives the keys to the line of the place in sight, or lays one over it.
 func (s *Shell) jot() {
-	if s.ReadOnly() || s.sheets.Open() {
+	if s.ReadOnly() {
 		return
 	}
 	if own, ok := s.inSight().(place.Jotter); ok && own.Jot() {
@@ -116,7 +127,7 @@ func (s *Shell) viewMenu() *fyne.Menu {
 			items = append(items, item)
 		}
 	}
-	back := fyne.NewMenuItem(s.text.Say("window.back"), s.Back)
+	back := fyne.NewMenuItem(s.text.Say("window.back"), s.onPage(s.Back))
 	back.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyLeft, Modifier: fyne.KeyModifierAlt}
 	back.Disabled = len(s.back) == 0
 	items = append(items, fyne.NewMenuItemSeparator(), back)
@@ -155,7 +166,7 @@ func (s *Shell) contributed(m place.Menu) []*fyne.MenuItem {
 		if a.Menu != m {
 			continue
 		}
-		item := fyne.NewMenuItem(a.Label, a.Do)
+		item := fyne.NewMenuItem(a.Label, s.onPage(a.Do))
 		item.Disabled = a.Off
 		if a.Key != "" {
 			item.Shortcut = actionShortcut(a)

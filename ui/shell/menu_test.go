@@ -77,3 +77,48 @@ func TestTheRailShowsWhereAPageBelongs(t *testing.T) {
 		}
 	}
 }
+
+// While a question stands over the page, the keys of the menus do nothing under it.
+func TestMenus_DoNothingUnderASheet(t *testing.T) {
+	made := func(w place.Window) place.Place { return settings.New(w) }
+	b := open(t, uitest.Looks()[0], "en", func(o *shell.Options) {
+		o.Places = []shell.Room{{Name: place.Shelf, Icon: "shelf", Key: "window.place.shelf", Rail: true, Shortcut: fyne.Key1, Make: made},
+			{Name: place.Animals, Icon: "animals", Key: "window.place.animals", Rail: true, Shortcut: fyne.Key3, Make: made}}
+	})
+	b.OpenCollection("/collections/Old Mill")
+	b.Go(place.Route{To: place.Shelf})
+	at := func() (on string) {
+		uitest.Walk(b.Window().Canvas().Content(), func(s uitest.Seen) bool {
+			if p, ok := s.Object.(*widgets.Press); ok && p.State().On && (p.Name() == "Shelf" || p.Name() == "Animals") {
+				on = p.Name()
+			}
+			return true
+		})
+		return on
+	}
+	act := func(label string) {
+		t.Helper()
+		for _, m := range b.Window().MainMenu().Items {
+			for _, item := range m.Items {
+				if item.Label == label {
+					item.Action()
+					return
+				}
+			}
+		}
+		t.Fatalf("no act %q in the menus", label)
+	}
+	leave := b.ShowSheet(widgets.Sheet{Title: "Is it so?", Content: widgets.Space(0, 0), Cancel: "No"})
+	for _, label := range []string{"Animals", "Back"} {
+		if act(label); at() != "Shelf" {
+			t.Errorf("under a question %s leads to %s", label, at())
+		}
+	}
+	leave()
+	if act("Animals"); at() != "Animals" {
+		t.Errorf("without a question Animals leads to %q", at())
+	}
+	if act("Back"); at() != "Shelf" {
+		t.Errorf("without a question Back leads to %q", at())
+	}
+}
