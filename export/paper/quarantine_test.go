@@ -37,6 +37,8 @@ func (k *kept) quarantined() (q paper.Quarantine) {
 // for one gap, and weighed twice.
 func inQuarantine(t *testing.T) (k *kept, id model.QuarantineID) {
 	k = keep(t)
+	tub := k.do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Tub", Kind: husbandry.Tub}}}})
+	k.do(husbandry.Move{Animal: k.animal, Place: model.PlaceID{ID: tub}, At: k.now()})
 	id.ID = k.do(quarantine.Begin{Tables: k.tables, Animal: k.animal, Arrived: k.now(), Protocol: newcomers.Usual})
 	for _, days := range []time.Duration{0, 7, 7, 14} {
 		k.clock.Pass(days * 24 * time.Hour)

@@ -198,7 +198,7 @@ func (r *reader) join(q quarantine.Stored) (n Newcomer, err error) {
 		now = q.Released.At
 		n.Protocol.Protocol = q.Released.Asked
 	}
-	n.Day = int(now.Day() - q.Arrived.Day())
+	n.Day = max(0, int(now.Day()-q.Arrived.Day()))
 	if stay, lives := r.house.Where(q.Animal, now); lives {
 		n.Room = r.house.Room(stay.Place)
 		n.RoomTitle = r.house.Title(n.Room)

@@ -24,6 +24,8 @@ type mate struct {
 // room joins what others in its rooms have to do with a newcomer: those that came in
 // since, and mites. A move takes nothing of that back.
 func (r *reader) room(n *Newcomer, f *quarantine.Facts, now model.Moment) error {
+	_, lives := r.house.Where(n.Animal.ID, now)
+	f.Nowhere = !lives
 	var mates []mate
 	for _, own := range r.house.Stays(n.Animal.ID) {
 		first, last := max(f.Arrived, own.From.Day()), f.Today
@@ -79,9 +81,8 @@ func (r *reader) restarts(n *Newcomer, f *quarantine.Facts, mates []mate, now mo
 			}
 		}
 	}
-	own := r.house.Stays(n.Animal.ID)
-	for i, s := range own {
-		if i == 0 || s.From.Day() <= f.Arrived || s.From.Day() > f.Today || r.wasIn(r.house.Room(s.Place), s) {
+	for _, s := range r.house.Stays(n.Animal.ID) {
+		if s.From.Day() <= f.Arrived || s.From.Day() > f.Today || r.wasIn(r.house.Room(s.Place), s) {
 			continue
 		}
 		if others := slices.DeleteFunc(r.house.Living(r.house.Room(s.Place), s.From), func(id model.AnimalID) bool { return id == n.Animal.ID }); len(others) > 0 {

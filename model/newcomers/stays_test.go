@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"coilward/model"
+	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/husbandry"
 	"coilward/model/newcomers"
@@ -117,5 +118,29 @@ func TestAGlanceDoesNotEndTheWatch(t *testing.T) {
 	seen := glance(care.OneMite)
 	if m := w.of(w.animal).Facts.Mites; m.From != w.arrived+93 || m.Why != quarantine.FromMites || m.On[0].ID != seen {
 		t.Errorf("seen at a glance: %+v", m)
+	}
+}
+
+// Of one that lives nowhere the days in the room cannot be told; where its first place is
+// with others, they begin when it comes there.
+func TestWithoutAPlace(t *testing.T) {
+	w := begin(t)
+	w.came("Elm", w.tubs[0][1])
+	for name, c := range map[string]struct {
+		tub   model.PlaceID
+		again model.Day
+	}{"with others": {w.tubs[0][2], 4}, "alone": {w.tubs[1][0], 0}} {
+		w.animal = model.AnimalID{ID: w.do(animals.Add{Animal: animals.Animal{Name: name}})[0]}
+		arrived := w.now().Day()
+		w.do(quarantine.Begin{Tables: w.tables, Animal: w.animal, Arrived: w.now(), Protocol: "python"})
+		w.clock.Pass(4 * day)
+		if l := w.line(quarantine.InRoom); l.State != quarantine.CannotTell || l.Have != 0 {
+			t.Errorf("nowhere: %+v", l)
+		}
+		w.do(husbandry.Move{Animal: w.animal, Place: c.tub, At: w.now()})
+		if l := w.line(quarantine.InRoom); l.State != quarantine.NotMet || (l.Again != 0) != (c.again != 0) || l.Earliest != arrived+c.again+90 {
+			t.Errorf("%s: %+v, arrived %d", name, l, arrived)
+		}
+		w.do(animals.SetStatus{ID: w.animal, Base: 1, Status: animals.Sold, Day: model.Date{Day: w.now().Day(), Precision: model.ToDay}})
 	}
 }

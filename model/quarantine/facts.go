@@ -13,6 +13,8 @@ type Protocol = knowledge.Protocol
 type Facts struct {
 	Today   model.Day
 	Arrived model.Day
+	// Nowhere is that no place is noted for it: who shares its room is not known.
+	Nowhere bool
 	// Restarts are those that came into its room since, and its own move to others.
 	Restarts []Restart
 	Mites    Mites

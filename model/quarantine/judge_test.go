@@ -121,6 +121,8 @@ func TestEachLine(t *testing.T) {
 		"a day too few":                               {func(f *quarantine.Facts) { f.Today-- }, quarantine.InRoom, quarantine.NotMet, 90, 0, ""},
 		"somebody came in":                            {func(f *quarantine.Facts) { f.Restarts = []quarantine.Restart{{Day: on(40), Name: "Nettle"}} }, quarantine.InRoom, quarantine.NotMet, 130, 40, "quarantine.why.came-in"},
 		"somebody came with it":                       {func(f *quarantine.Facts) { f.Restarts = []quarantine.Restart{{Day: on(0), Name: "Nettle"}} }, quarantine.InRoom, quarantine.Met, 90, 0, ""},
+		"it lives nowhere":                            {func(f *quarantine.Facts) { f.Nowhere = true }, quarantine.InRoom, quarantine.CannotTell, 90, 0, "quarantine.why.no-place"},
+		"it lives nowhere yet":                        {func(f *quarantine.Facts) { f.Nowhere, f.Today = true, on(20) }, quarantine.InRoom, quarantine.CannotTell, 90, 0, "quarantine.why.no-place"},
 		"somebody comes tomorrow":                     {func(f *quarantine.Facts) { f.Restarts = []quarantine.Restart{{Day: on(91), Name: "Nettle"}} }, quarantine.InRoom, quarantine.Met, 90, 0, ""},
 		"it came to others":                           {func(f *quarantine.Facts) { f.Restarts = []quarantine.Restart{{Day: on(1)}, {Day: on(2)}} }, quarantine.InRoom, quarantine.NotMet, 92, 2, "quarantine.why.moved-to-others"},
 		"somebody came after the last sample":         {func(f *quarantine.Facts) { f.Restarts = []quarantine.Restart{{Day: on(63), Name: "Nettle"}} }, quarantine.LookedFor, quarantine.NotMet, 90, 63, "quarantine.why.came-in"},

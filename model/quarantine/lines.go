@@ -78,7 +78,8 @@ func (r Restart) why() model.Label {
 	return why("came-in", map[string]model.Gap{"Day": model.DayGap(r.Day), "Name": model.TextGap(r.Name)})
 }
 
-// inRoom asks for the days in the room, which begin anew with everybody who comes in.
+// inRoom asks for the days in the room, which begin anew with everybody who comes in; of
+// one that lives nowhere they cannot be told.
 // Source: seen, zoo-association quarantine page and its 2007 standards.
 func inRoom(p Protocol, f Facts, on model.Day) Line {
 	from, l := f.Arrived, Line{Item: InRoom, Want: p.Days}
@@ -86,7 +87,12 @@ func inRoom(p Protocol, f Facts, on model.Day) Line {
 		from, l.Again, l.On = r.Day, r.Day, []model.ID{r.on()}
 		l.Reasons = []model.Label{r.why()}
 	}
-	l.Have, l.Earliest = int(on-from), from+model.Day(p.Days)
+	l.Have, l.Earliest = max(0, int(on-from)), from+model.Day(p.Days)
+	if f.Nowhere {
+		l.State, l.Have, l.Earliest = CannotTell, 0, max(on, l.Earliest)
+		l.Reasons = append(l.Reasons, why("no-place", nil))
+		return l
+	}
 	return l.has(on >= l.Earliest)
 }
 
