@@ -15,6 +15,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/knowledge"
 	"coilward/model/photo"
+	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/widgets"
 )
@@ -65,16 +66,27 @@ func (t *twoDays) build() {
 		t.at[side] = min(t.at[side], len(of)-1)
 		columns = append(columns, widgets.Grow(t.side(of, side)))
 	}
-	apart := int(of[t.at[1]].At.Day() - of[t.at[0]].At.Day())
 	keys := []fyne.CanvasObject{p.keySaid("photos.key.enlarge", "Enter"), p.keySaid("photos.key.days", "←", "→"), p.keySaid("photos.key.album", "Esc")}
 	said := "photos.enlarge-there"
 	if t.near != nil {
 		keys = []fyne.CanvasObject{p.keySaid("photos.key.days", "←", "→"), p.keySaid("photos.key.whole", "Esc")}
 		said = "photos.enlarged"
 	}
-	p.put(widgets.Pad(widgets.Col(look.S12, widgets.Header(p.say("pose."+string(t.pose)), t.album.name, back), widgets.Grow(widgets.RowFill(look.S16, columns...)),
-		widgets.Line(p.window.Text().Count("photos.apart", max(apart, -apart)), look.Note, look.Soft).Centred(),
+	p.put(widgets.Pad(widgets.Col(look.S12, widgets.Header(p.say("pose."+string(t.pose)), t.album.name, back), widgets.Grow(widgets.RowFill(look.S32, columns...)),
+		widgets.Line(apart(p.window.Text(), of[t.at[0]].At.Day(), of[t.at[1]].At.Day()), look.Note, look.Soft).Centred(),
 		widgets.Wrap(look.S12, append(keys, widgets.Fix(0, 20, widgets.MiddleUpright(widgets.Line(p.say(said), look.Note, look.Soft))))...)), look.S24, look.S24, look.S16, look.S24))
+}
+
+// manyDays are so many that nobody counts in days any more.
+const manyDays = 90
+
+// apart is how much time lies between two days, whichever is the earlier.
+func apart(text *wording.Text, a, b model.Day) string {
+	from, to := min(a, b), max(a, b)
+	if to-from < manyDays {
+		return text.Count("photos.apart", int(to-from))
+	}
+	return text.Say("photos.apart-long", wording.Gaps{"Span": text.Age(model.Date{Day: from, Precision: model.ToDay}, to)})
 }
 
 func (t *twoDays) side(of []care.Posed, side int) fyne.CanvasObject {
