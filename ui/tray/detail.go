@@ -17,11 +17,11 @@ import (
 
 // open shows a sample, or a list of several, in the side column.
 func (p *Page) open(ids []model.SampleID) {
-	if len(p.tray.some(ids)) == 0 || p.holds() {
+	if len(p.tray.Samples.Some(ids)) == 0 || p.holds() {
 		return
 	}
 	p.look(func() *fyne.Container {
-		some := p.tray.some(ids)
+		some := p.tray.Samples.Some(ids)
 		switch len(some) {
 		case 0:
 			return nil
@@ -43,7 +43,7 @@ func (p *Page) list(some []Sample) *fyne.Container {
 		}
 		row := widgets.Col(0, widgets.Para(w.called(s), look.BodyBold, look.Ink), widgets.Para(w.material(s.Material)+": "+line, look.Note, look.Soft))
 		rows.Add(widgets.RowPress(w.called(s), widgets.Pad(row, look.S8), func() { p.open([]model.SampleID{s.ID}) }))
-		for _, of := range s.detected() {
+		for _, of := range s.With(samples.Detected) {
 			rows.Add(widgets.Row(look.S8, p.toPositive(s, of, widgets.Plain), widgets.Fill()))
 		}
 	}
@@ -133,7 +133,7 @@ func (p *Page) detail(s Sample) *fyne.Container {
 		parts = append(parts, widgets.HLine(), p.mending(s))
 	}
 	var foot fyne.CanvasObject = widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.close"), Key: "Esc", Do: p.close})
-	if found := s.detected(); len(found) == 1 {
+	if found := s.With(samples.Detected); len(found) == 1 {
 		foot = widgets.Big(p.toPositive(s, found[0], widgets.Primary))
 	} else if a := s.Way.Next; a != "" && !p.window.ReadOnly() {
 		foot = widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: p.say("tray.do." + string(a)), Do: func() { p.do(a, []Sample{s}) }}))
@@ -167,7 +167,7 @@ func (p *Page) results(s Sample) fyne.CanvasObject {
 		}
 		said = append(said, p.earlier(s, of)...)
 		rows = append(rows, widgets.RowTop(look.S12, widgets.Fix(factWidth, 0, widgets.Para(w.agent(of), look.Body, look.Ink)), widgets.Grow(widgets.Col(look.S4, said...))))
-		if found := s.detected(); len(found) > 1 && slices.Contains(found, of) {
+		if found := s.With(samples.Detected); len(found) > 1 && slices.Contains(found, of) {
 			rows = append(rows, p.toPositive(s, of, widgets.Plain))
 		}
 		if !p.window.ReadOnly() {
@@ -188,21 +188,11 @@ func (p *Page) results(s Sample) fyne.CanvasObject {
 	return widgets.Col(look.S8, rows...)
 }
 
-// detected are the things that were detected in a sample.
-func (s Sample) detected() (all []knowledge.AgentID) {
-	for _, of := range s.For {
-		if s.Outcome(of) == samples.Detected {
-			all = append(all, of)
-		}
-	}
-	return all
-}
-
 // toPositive leads to what is to be done now that something was detected; it names the
 // thing where there are several.
 func (p *Page) toPositive(s Sample, of knowledge.AgentID, rank widgets.Rank) *widgets.Press {
 	label := p.say("tray.positive")
-	if len(s.detected()) > 1 {
+	if len(s.With(samples.Detected)) > 1 {
 		label += ": " + p.words().agent(of)
 	}
 	return widgets.Button(rank, widgets.Act{Label: label, Icon: "caution", Do: func() { particulars.OpenPositive(p.window, s.ID, of) }})
@@ -244,10 +234,10 @@ func (p *Page) mending(s Sample) fyne.CanvasObject {
 	add := func(label, icon string, do func()) {
 		row.Add(widgets.Button(widgets.Quiet, widgets.Act{Label: label, Icon: icon, Do: do}))
 	}
-	if a := s.Way.Next; a != samples.NoAct && len(s.detected()) == 1 {
+	if a := s.Way.Next; a != samples.NoAct && len(s.With(samples.Detected)) == 1 {
 		add(p.say("tray.do."+string(a)), "tick", func() { p.do(a, []Sample{s}) })
 	}
-	for _, a := range s.others() {
+	for _, a := range s.Others() {
 		add(p.say("tray.do."+string(a)), "tick", func() { p.do(a, []Sample{s}) })
 	}
 	add(p.say("tray.change"), "note", func() { p.show(newChangeForm(p, s), formWidth) })

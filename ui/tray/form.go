@@ -48,7 +48,7 @@ func (f *form) about(some []Sample) *form {
 func (f *form) outdated() bool {
 	changed := 0
 	for id, revision := range f.of {
-		s, there := f.page.tray.Of(id)
+		s, there := f.page.tray.Samples.Of(id)
 		if !there {
 			return true
 		}

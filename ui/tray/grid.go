@@ -61,7 +61,7 @@ func (g *grid) show() {
 		}
 		cells := []fyne.CanvasObject{widgets.Fix(nameWidth, 0, name)}
 		for j := range sheet.Columns {
-			cells = append(cells, widgets.Grow(g.cell(Cell{i, j})))
+			cells = append(cells, widgets.Grow(g.cell(samples.Cell{Row: i, Column: j})))
 		}
 		rows = append(rows, widgets.Row(look.S4, cells...))
 	}
@@ -69,7 +69,7 @@ func (g *grid) show() {
 	g.content.Refresh()
 }
 
-func (g *grid) cell(c Cell) fyne.CanvasObject {
+func (g *grid) cell(c samples.Cell) fyne.CanvasObject {
 	w, sheet := g.page.words(), g.form.sheet
 	if !sheet.Open(c) && sheet.Outcome(c) == samples.Pending {
 		return widgets.Fix(0, cellHeight, widgets.Middle(widgets.NewIcon("dash", 16, look.Faint)))

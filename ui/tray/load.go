@@ -11,17 +11,10 @@ import (
 	"coilward/model/knowledge"
 	"coilward/model/people"
 	"coilward/model/samples"
-	"coilward/ui/particulars"
 )
 
-// resultDays is how long a sample stays in the tray after its result came.
-const resultDays = 30
-
 // Sample is a sample and where it stands on its way.
-type Sample struct {
-	samples.Stored
-	Way samples.Way
-}
+type Sample = samples.Followed
 
 // Animal is an animal that a sample can be of.
 type Animal struct {
@@ -32,9 +25,9 @@ type Animal struct {
 // Tray is all that the page shows, as of a day.
 type Tray struct {
 	Today   model.Day
-	Samples []Sample // all that can be read, in shelf order
-	Unread  []error  // why the others cannot; each is a *samples.Illegible
-	Animals []Animal // those that are kept, in shelf order
+	Samples samples.Tray // all that can be read, in shelf order
+	Unread  []error      // why the others cannot; each is a *samples.Illegible
+	Animals []Animal     // those that are kept, in shelf order
 	People  []people.Stored
 
 	names  map[model.AnimalID]string
@@ -72,7 +65,7 @@ func Load(v model.View, t *knowledge.Tables) (Tray, error) {
 			took = samples.PastOf(all, s.Lab)
 			past[s.Lab] = took
 		}
-		tray.Samples = append(tray.Samples, Sample{s, s.Way(t, took, tray.Today)})
+		tray.Samples = append(tray.Samples, Sample{Stored: s, Way: s.Way(t, took, tray.Today)})
 	}
 	first := func(s Sample) int {
 		if len(s.Animals) == 0 {
@@ -117,117 +110,11 @@ func (t *Tray) inShelfOrder(known []animals.Stored, house *husbandry.House, now 
 	return order
 }
 
-// Of is the sample of that id.
-func (t *Tray) Of(id model.SampleID) (Sample, bool) {
-	i := slices.IndexFunc(t.Samples, func(s Sample) bool { return s.ID == id })
-	if i < 0 {
-		return Sample{}, false
-	}
-	return t.Samples[i], true
-}
-
-// some are the samples of those ids that are still there, in shelf order.
-func (t *Tray) some(ids []model.SampleID) (all []Sample) {
-	for _, s := range t.Samples {
-		if slices.Contains(ids, s.ID) {
-			all = append(all, s)
-		}
-	}
-	return all
-}
-
-// lies reports whether a sample lies in the tray: it is on its way, or its result
-// came lately.
-func (t *Tray) lies(s Sample) bool {
-	switch s.Way.Stage {
-	case samples.Voided:
-		return false
-	case samples.Reported:
-		return t.Today-s.Way.Since <= resultDays
-	}
-	return true
-}
-
-// onWay and late count the samples that are on their way, and those of them past
-// their mark.
-func (t *Tray) onWay() (all, late int) {
-	for _, s := range t.Samples {
-		if s.Way.Stage != samples.Voided && s.Way.Stage != samples.Reported {
-			all++
-			if s.Way.Late {
-				late++
-			}
-		}
-	}
-	return all, late
-}
-
-// voided are the samples without a result of a year, the last first.
-func (t *Tray) voided(year int) (all []Sample) {
-	for _, s := range t.Samples {
-		if s.Void != nil {
-			if y, _, _ := s.Void.At.Day().Date(); y == year {
-				all = append(all, s)
-			}
-		}
-	}
-	slices.SortStableFunc(all, func(a, b Sample) int { return cmp.Compare(b.Void.At.UTC, a.Void.At.UTC) })
-	return all
-}
-
 // with are the people of a role.
 func (t *Tray) with(r people.Role) (all []people.Stored) {
 	for _, p := range t.People {
 		if p.Is(r) {
 			all = append(all, p)
-		}
-	}
-	return all
-}
-
-// owed are the samples of an animal with which the same is to be done next, the
-// late ones first.
-func (t *Tray) owed(animal model.AnimalID) (all []Sample) {
-	for _, late := range []bool{true, false} {
-		for _, s := range t.Samples {
-			if s.Way.Late == late && s.Way.Next != samples.NoAct && slices.Contains(s.Animals, animal) && (len(all) == 0 || s.Way.Next == all[0].Way.Next) {
-				all = append(all, s)
-			}
-		}
-	}
-	return all
-}
-
-// laidOut are the samples of an animal that are still to be taken and are what is asked
-// for: of that material, where one is asked for, and looked through for one of the things
-// at least.
-func (t *Tray) laidOut(of model.AnimalID, asked particulars.Sampling) (all []Sample) {
-	for _, s := range t.Samples {
-		is := func(a knowledge.AgentID) bool { return slices.Contains(s.For, a) }
-		if s.Way.Stage == samples.ToTake && slices.Contains(s.Animals, of) && (asked.Material == "" || asked.Material == s.Material) && slices.ContainsFunc(asked.For, is) {
-			all = append(all, s)
-		}
-	}
-	return all
-}
-
-// last is the sample that was prepared last; false: there is none.
-func (t *Tray) last() (last Sample, ok bool) {
-	for _, s := range t.Samples {
-		if !ok || s.At.UTC >= last.At.UTC && s.Kit.Number >= last.Kit.Number {
-			last, ok = s, true
-		}
-	}
-	return last, ok
-}
-
-// together are the samples with which the same is to be done next as with one, that
-// one among them; once they have left, those of the same lab.
-func (t *Tray) together(one Sample) (all []Sample) {
-	for _, s := range t.Samples {
-		same := s.Way.Next == one.Way.Next && s.Way.Stage == one.Way.Stage
-		if s.ID == one.ID || same && one.Way.Next != samples.NoAct && (s.Posted.IsZero() || s.Lab == one.Lab) {
-			all = append(all, s)
 		}
 	}
 	return all

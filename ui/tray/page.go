@@ -95,9 +95,9 @@ func (p *Page) Show(to place.Route) {
 	}
 	id := model.SampleID{ID: to.Subject}
 	asked, asks := particulars.SamplingOf(to.Page)
-	switch _, there := p.tray.Of(id); {
+	switch _, there := p.tray.Samples.Of(id); {
 	case asks:
-		if out := p.tray.laidOut(model.AnimalID{ID: to.Subject}, asked); len(out) > 0 {
+		if out := p.tray.Samples.LaidOut(model.AnimalID{ID: to.Subject}, asked.Material, asked.For); len(out) > 0 {
 			p.tubes.SetCurrent(out[0].ID.String())
 			p.act(idsOf(out))
 			return
@@ -109,10 +109,10 @@ func (p *Page) Show(to place.Route) {
 	case there:
 		p.tubes.SetCurrent(id.String())
 		p.open([]model.SampleID{id})
-	case to.Page == "new" || len(p.tray.owed(model.AnimalID{ID: to.Subject})) == 0:
+	case to.Page == "new" || len(p.tray.Samples.Owed(model.AnimalID{ID: to.Subject})) == 0:
 		p.prepare(model.AnimalID{ID: to.Subject})
 	default:
-		owed := idsOf(p.tray.owed(model.AnimalID{ID: to.Subject}))
+		owed := idsOf(p.tray.Samples.Owed(model.AnimalID{ID: to.Subject}))
 		p.tubes.SetCurrent(owed[0].String())
 		p.act(owed)
 	}
@@ -154,7 +154,7 @@ func (p *Page) read() {
 		p.window.Fault("tray.fault", err)
 	}
 	for id := range p.chosen {
-		if s, there := p.tray.Of(id); !there || !p.tray.lies(s) {
+		if s, there := p.tray.Samples.Of(id); !there || !s.Lies(p.tray.Today) {
 			delete(p.chosen, id)
 		}
 	}
@@ -215,7 +215,7 @@ func (p *Page) below() string {
 	if len(p.tray.Samples) == 0 {
 		return ""
 	}
-	all, late := p.tray.onWay()
+	all, late := p.tray.Samples.OnWay()
 	said := p.say("tray.on-way-none")
 	if all > 0 {
 		said = t.Count("tray.on-way", all)
@@ -252,7 +252,7 @@ func (p *Page) acts() []fyne.CanvasObject {
 			acts = append(acts, widgets.Button(r, widgets.Act{Label: p.say("tray.do."+string(one[0].Way.Next)) + " (" + p.window.Text().Number(int64(len(one))) + ")", Do: func() { p.act(idsOf(one)) }}))
 		}
 	}
-	if len(p.tray.before(samples.Sent)) > 0 || len(p.chosen) > 0 {
+	if len(p.tray.Samples.Before(samples.Sent)) > 0 || len(p.chosen) > 0 {
 		acts = append(acts, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.print.short"), Icon: "print", Do: p.print}))
 	}
 	return append(acts, widgets.Button(rank, widgets.Act{Label: p.say("tray.new"), Icon: "plus", Do: func() { p.prepare(model.AnimalID{}) }}))
@@ -300,7 +300,7 @@ func (p *Page) choose(keys []string, on bool) {
 func (p *Page) footLine() fyne.CanvasObject {
 	w := p.words()
 	year, _, _ := p.tray.Today.Date()
-	void := p.tray.voided(year)
+	void := p.tray.Samples.Voided(year)
 	if len(void) == 0 {
 		return widgets.Line(p.say("tray.void-none"), look.Note, look.Soft)
 	}
@@ -379,8 +379,8 @@ func (p *Page) withChosen(ids []model.SampleID) []model.SampleID {
 	if !meet(ids, p.fresh) {
 		return ids
 	}
-	next := p.tray.some(ids)[0].Way.Next
-	return idsOf(slices.DeleteFunc(p.tray.some(p.fresh), func(s Sample) bool { return s.Way.Next != next }))
+	next := p.tray.Samples.Some(ids)[0].Way.Next
+	return idsOf(slices.DeleteFunc(p.tray.Samples.Some(p.fresh), func(s Sample) bool { return s.Way.Next != next }))
 }
 
 // meet reports whether a sample is among both.
@@ -390,7 +390,7 @@ func meet(some, others []model.SampleID) bool {
 
 // act opens what is to be done next with samples; what is typed in a form stays.
 func (p *Page) act(ids []model.SampleID) {
-	some := p.tray.some(ids)
+	some := p.tray.Samples.Some(ids)
 	if len(some) == 0 || p.window.ReadOnly() || p.holds() {
 		return
 	}
@@ -425,7 +425,7 @@ func (p *Page) prepareAs(of model.AnimalID, asked particulars.Sampling) {
 // print opens the papers of the samples that are chosen, else of those that have not
 // left yet.
 func (p *Page) print() {
-	some := p.tray.before(samples.Sent)
+	some := p.tray.Samples.Before(samples.Sent)
 	if len(p.chosen) > 0 {
 		some = nil
 		for _, s := range p.tray.Samples {
@@ -442,15 +442,15 @@ func (p *Page) print() {
 // Actions implements place.Actor.
 func (p *Page) Actions() []place.Action {
 	off := p.window.ReadOnly()
-	waits := p.tray.waiting(model.SampleID{})
+	waits := p.tray.Samples.Waiting(model.SampleID{})
 	return []place.Action{
 		{Label: p.say("tray.new"), Menu: place.MenuEntry, Key: fyne.KeyN, Off: off || len(p.tray.Animals) == 0, Do: func() { p.prepare(model.AnimalID{}) }},
 		{Label: p.say("tray.enter-all"), Menu: place.MenuEntry, Key: fyne.KeyE, Off: off || len(waits) == 0, Do: func() {
 			if !p.holds() {
-				p.do(samples.ActEnter, p.tray.waiting(p.current()))
+				p.do(samples.ActEnter, p.tray.Samples.Waiting(p.current()))
 			}
 		}},
-		{Label: p.say("tray.print"), Menu: place.MenuEntry, Key: fyne.KeyP, Off: len(p.tray.before(samples.Sent)) == 0 && len(p.chosen) == 0, Do: p.print},
+		{Label: p.say("tray.print"), Menu: place.MenuEntry, Key: fyne.KeyP, Off: len(p.tray.Samples.Before(samples.Sent)) == 0 && len(p.chosen) == 0, Do: p.print},
 	}
 }
 

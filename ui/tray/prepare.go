@@ -189,7 +189,7 @@ const (
 
 func newPrepareForm(p *Page, of model.AnimalID, asked particulars.Sampling) *form {
 	f := &prepareForm{form: newForm(p), ways: widgets.Stack(), tubes: widgets.Stack()}
-	before, _ := p.tray.last()
+	before, _ := p.tray.Samples.Last()
 	var chosen []model.AnimalID
 	if !of.IsZero() {
 		chosen = append(chosen, of)
@@ -268,7 +268,7 @@ func (f *prepareForm) arrange() {
 			value = typed[i]
 		} else if i > 0 {
 			value = samples.Following(f.numbers[i-1].Text())
-		} else if last, ok := p.tray.last(); ok {
+		} else if last, ok := p.tray.Samples.Last(); ok {
 			value = samples.Following(last.Kit.Number)
 		}
 		field := widgets.NewField(value, widgets.FieldOptions{Apart: true})

@@ -46,7 +46,7 @@ type printForm struct {
 }
 
 func newPrintForm(p *Page, some []Sample) *form {
-	f := &printForm{form: newForm(p), kind: tubeLabels, many: newMany(p, some, p.tray.before(samples.Sent)), choices: widgets.Stack()}
+	f := &printForm{form: newForm(p), kind: tubeLabels, many: newMany(p, some, p.tray.Samples.Before(samples.Sent)), choices: widgets.Stack()}
 	f.many.changed = f.show
 	f.beside = widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("papers.save"), Do: f.save}), widgets.Fill())
 	all, err := label.Sheets(assets.Knowledge())
@@ -73,16 +73,6 @@ func newPrintForm(p *Page, some []Sample) *form {
 	f.act = f.print
 	f.show()
 	return f.settle(p.say("tray.print"), p.say("papers.print"), kind.Container, f.many.Container, f.choices)
-}
-
-// before are the samples that have not come to a stage yet.
-func (t *Tray) before(stage samples.Stage) (all []Sample) {
-	for _, s := range t.Samples {
-		if i := slices.Index(stages(), s.Way.Stage); i >= 0 && i < slices.Index(stages(), stage) {
-			all = append(all, s)
-		}
-	}
-	return all
 }
 
 // show shows what is asked of the chosen paper.

@@ -20,7 +20,7 @@ import (
 // reportForm enters one report of a lab: its number and day once, a key per cell.
 type reportForm struct {
 	*form
-	sheet  *Sheet
+	sheet  *samples.Sheet
 	grid   *grid
 	keys   []*fyne.Container // the figures of the outcomes, in sight while the sheet has the keys
 	back   *fyne.Container   // what stands in the sheet, read back in words
@@ -30,7 +30,7 @@ type reportForm struct {
 
 func newReportForm(p *Page, some []Sample) *reportForm {
 	f := &reportForm{form: newForm(p).about(some), back: widgets.Stack(), files: widgets.Stack()}
-	f.sheet = NewSheet(some)
+	f.sheet = samples.NewSheet(some)
 	f.grid = newGrid(p, f)
 	number := f.form.field("report", "", widgets.FieldOptions{})
 	f.fields["report"].OnEnter = func() { p.window.Focus(f.grid) }
@@ -41,7 +41,7 @@ func newReportForm(p *Page, some []Sample) *reportForm {
 	f.beside = f.legend()
 	f.chosen = func() string {
 		said := fmt.Sprint(f.photos)
-		f.sheet.each(func(c Cell) { said += " " + string(f.sheet.cells[c]) })
+		f.sheet.Each(func(_ samples.Cell, o samples.Outcome) { said += " " + string(o) })
 		return said
 	}
 	f.command = f.make

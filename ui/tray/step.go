@@ -15,17 +15,6 @@ import (
 	"coilward/ui/widgets"
 )
 
-// others is what can be done with a sample beside what is next.
-func (s Sample) others() (all []samples.Act) {
-	switch s.Way.Stage {
-	case samples.Sent:
-		all = []samples.Act{samples.ActArrive, samples.ActEnter}
-	case samples.AtLab:
-		all = []samples.Act{samples.ActEnter, samples.ActAskLab}
-	}
-	return slices.DeleteFunc(all, func(a samples.Act) bool { return a == s.Way.Next })
-}
-
 // many are samples with which one thing is done together: they are listed, and each
 // can be left out.
 type many struct {
@@ -99,7 +88,7 @@ func (m *many) of() (all []samples.On) {
 // arrived, or that the lab was asked.
 func newStepForm(p *Page, a samples.Act, some []Sample) *form {
 	f := newForm(p).about(some)
-	beside := p.tray.together(some[0])
+	beside := p.tray.Samples.Together(some[0])
 	if some[0].Way.Next != a {
 		beside = nil
 	}
@@ -116,7 +105,7 @@ func newStepForm(p *Page, a samples.Act, some []Sample) *form {
 	case samples.ActPost:
 		pick, shown := p.labPick(some[0].Lab)
 		lab = pick
-		parts = append(parts, f.dayField("posted", today), shown, f.field("courier", p.lastCourier(), widgets.FieldOptions{}), f.field("tracking", "", widgets.FieldOptions{}),
+		parts = append(parts, f.dayField("posted", today), shown, f.field("courier", p.tray.Samples.LastCourier(), widgets.FieldOptions{}), f.field("tracking", "", widgets.FieldOptions{}),
 			widgets.RowTop(look.S8, widgets.NewIcon("source", 18, look.Soft), widgets.Grow(widgets.Para(p.say("tray.packing"), look.Note, look.Soft))))
 	case samples.ActArrive:
 		parts = append(parts, f.dayField("arrived", today))
@@ -212,31 +201,4 @@ func (p *Page) phones(lab model.PersonID) []fyne.CanvasObject {
 		parts = append(parts, widgets.Row(look.S8, widgets.NewIcon("phone", 16, look.Soft), widgets.Grow(widgets.Para(phone, look.Body, look.Ink))))
 	}
 	return []fyne.CanvasObject{widgets.Col(look.S4, parts...)}
-}
-
-// lastCourier is whom the last parcel went with.
-func (p *Page) lastCourier() string {
-	var last Sample
-	for _, s := range p.tray.Samples {
-		if s.Posted.UTC > last.Posted.UTC && s.Courier != "" {
-			last = s
-		}
-	}
-	return last.Courier
-}
-
-// waiting are the samples whose results a lab owes: that of one of them, where one
-// is given, else that of the first. One whose arrival nobody noted is among them.
-func (t *Tray) waiting(one model.SampleID) (all []Sample) {
-	owes := func(s Sample) bool { return s.Way.Stage == samples.Sent || s.Way.Stage == samples.AtLab }
-	first := slices.IndexFunc(t.Samples, func(s Sample) bool { return s.ID == one && owes(s) })
-	if first < 0 {
-		first = slices.IndexFunc(t.Samples, owes)
-	}
-	for _, s := range t.Samples {
-		if owes(s) && s.Lab == t.Samples[first].Lab {
-			all = append(all, s)
-		}
-	}
-	return all
 }

@@ -117,30 +117,22 @@ func (w words) person(id model.PersonID) string {
 
 // told is how a sample stands, in few words, and by which sign.
 func (w words) told(s Sample) (line string, sign tubes.Sign) {
-	with := func(o samples.Outcome) (all []knowledge.AgentID) {
-		for _, of := range s.For {
-			if s.Outcome(of) == o {
-				all = append(all, of)
-			}
-		}
-		return all
-	}
 	said := func(o samples.Outcome, of []knowledge.AgentID) string {
 		if len(s.For) == 1 {
 			return w.outcome(o)
 		}
 		return w.outcome(o) + ": " + w.agents(of)
 	}
-	if found := with(samples.Detected); len(found) > 0 {
+	if found := s.With(samples.Detected); len(found) > 0 {
 		return said(samples.Detected, found), tubes.Found
 	}
 	if s.Way.Stage == samples.Reported {
 		for _, o := range []samples.Outcome{samples.Inconclusive, samples.Inhibited, samples.NotDone} {
-			if of := with(o); len(of) > 0 {
+			if of := s.With(o); len(of) > 0 {
 				return said(o, of), tubes.NoAnswer
 			}
 		}
-		speaks := slices.DeleteFunc(with(samples.NotDetected), func(of knowledge.AgentID) bool { return !samples.Speaks(w.tables, s.Sample, of) })
+		speaks := slices.DeleteFunc(s.With(samples.NotDetected), func(of knowledge.AgentID) bool { return !samples.Speaks(w.tables, s.Sample, of) })
 		switch len(speaks) {
 		case 0:
 			return w.Say("tray.says-nothing"), tubes.NoAnswer
@@ -183,7 +175,7 @@ func (w words) bands(chosen map[model.SampleID]bool) (bands []tubes.Band) {
 		b := tubes.Band{Title: w.Say("tray.stage." + string(stage))}
 		marks := map[int]int{}
 		for _, s := range w.tray.Samples {
-			if s.Way.Stage != stage || !w.tray.lies(s) {
+			if s.Way.Stage != stage || !s.Lies(w.tray.Today) {
 				continue
 			}
 			t := w.tube(s, chosen[s.ID])

@@ -1,4 +1,4 @@
-package tray_test
+package samples_test
 
 import (
 	"slices"
@@ -8,21 +8,20 @@ import (
 
 	"coilward/model/knowledge"
 	"coilward/model/samples"
-	"coilward/ui/tray"
 )
 
 // rows are samples that are looked through for some things, and have results of
 // some.
-func rows(each ...samples.Sample) (all []tray.Sample) {
+func sheetRows(each ...samples.Sample) (all []samples.Followed) {
 	for _, s := range each {
-		all = append(all, tray.Sample{Stored: samples.Stored{Sample: s}})
+		all = append(all, samples.Followed{Stored: samples.Stored{Sample: s}})
 	}
 	return all
 }
 
 func TestASheetIsFilledByOneKeyPerCell(t *testing.T) {
 	three := samples.Sample{For: []knowledge.AgentID{"serpentovirus", "ferlavirus", "cryptosporidium-serpentis"}}
-	s := tray.NewSheet(rows(three, three, three, three, three, three, three, three))
+	s := samples.NewSheet(sheetRows(three, three, three, three, three, three, three, three))
 	keys := 0
 	for more := true; more; keys++ {
 		more = s.Put(samples.NotDetected)
@@ -33,24 +32,24 @@ func TestASheetIsFilledByOneKeyPerCell(t *testing.T) {
 }
 
 func TestASheetLeavesOutWhatIsNotAskedOrThere(t *testing.T) {
-	s := tray.NewSheet(rows(
+	s := samples.NewSheet(sheetRows(
 		samples.Sample{For: []knowledge.AgentID{"serpentovirus", "ferlavirus"}, Results: []samples.Result{{Of: "serpentovirus", Outcome: samples.Detected}}},
 		samples.Sample{For: []knowledge.AgentID{"serpentovirus"}}))
 	if want := []knowledge.AgentID{"ferlavirus", "serpentovirus"}; !slices.Equal(s.Columns, want) {
 		t.Fatalf("columns %v, want %v", s.Columns, want)
 	}
-	for c, open := range map[tray.Cell]bool{{0, 0}: true, {0, 1}: false, {1, 0}: false, {1, 1}: true, {2, 0}: false, {0, -1}: false} {
+	for c, open := range map[samples.Cell]bool{{0, 0}: true, {0, 1}: false, {1, 0}: false, {1, 1}: true, {2, 0}: false, {0, -1}: false} {
 		if s.Open(c) != open {
 			t.Errorf("cell %v: open is %v", c, s.Open(c))
 		}
 	}
-	if s.Outcome(tray.Cell{Row: 0, Column: 1}) != samples.Detected {
+	if s.Outcome(samples.Cell{Row: 0, Column: 1}) != samples.Detected {
 		t.Error("what is known already is not shown")
 	}
 	if s.Cells() != 2 || s.Count(samples.Pending) != 2 {
 		t.Errorf("%d cells, %d empty", s.Cells(), s.Count(samples.Pending))
 	}
-	if !s.Put(samples.Inhibited) || s.At != (tray.Cell{Row: 1, Column: 1}) {
+	if !s.Put(samples.Inhibited) || s.At != (samples.Cell{Row: 1, Column: 1}) {
 		t.Errorf("after the first cell the keys are at %v", s.At)
 	}
 	if s.Put(samples.Detected) {
@@ -71,7 +70,7 @@ func TestWhatIsCountedStandsInTheSheet(t *testing.T) {
 			s := samples.Sample{For: rapid.SliceOfNDistinct(rapid.SampledFrom(agents), 1, 3, rapid.ID).Draw(t, "for")}
 			all = append(all, s)
 		}
-		s := tray.NewSheet(rows(all...))
+		s := samples.NewSheet(sheetRows(all...))
 		for range rapid.IntRange(0, 20).Draw(t, "keys") {
 			switch rapid.IntRange(0, 3).Draw(t, "kind") {
 			case 0:

@@ -1,10 +1,9 @@
-package tray
+package samples
 
 import (
 	"slices"
 
 	"coilward/model/knowledge"
-	"coilward/model/samples"
 )
 
 // Cell is a field of a result sheet: a sample's row and the column of a thing that
@@ -15,19 +14,19 @@ type Cell struct{ Row, Column int }
 // each thing looked for. Nothing stands in it at first; what a sample is not looked
 // through for, and what has its result already, cannot be entered.
 type Sheet struct {
-	Rows    []Sample
+	Rows    []Followed
 	Columns []knowledge.AgentID
 	At      Cell
 
-	cells map[Cell]samples.Outcome
+	cells map[Cell]Outcome
 }
 
-// NewSheet is an empty sheet of samples.
-func NewSheet(rows []Sample) *Sheet {
-	s := &Sheet{Rows: rows, cells: map[Cell]samples.Outcome{}}
+// NewSheet is an empty sheet of
+func NewSheet(rows []Followed) *Sheet {
+	s := &Sheet{Rows: rows, cells: map[Cell]Outcome{}}
 	for _, row := range rows {
 		for _, of := range row.For {
-			if row.Outcome(of) == samples.Pending && !slices.Contains(s.Columns, of) {
+			if row.Outcome(of) == Pending && !slices.Contains(s.Columns, of) {
 				s.Columns = append(s.Columns, of)
 			}
 		}
@@ -44,12 +43,12 @@ func (s *Sheet) Open(c Cell) bool {
 		return false
 	}
 	row, of := s.Rows[c.Row], s.Columns[c.Column]
-	return slices.Contains(row.For, of) && row.Outcome(of) == samples.Pending
+	return slices.Contains(row.For, of) && row.Outcome(of) == Pending
 }
 
 // Outcome is what stands in a cell: what was entered, or what is known already.
-func (s *Sheet) Outcome(c Cell) samples.Outcome {
-	if o := s.cells[c]; o != samples.Pending || c.Row >= len(s.Rows) {
+func (s *Sheet) Outcome(c Cell) Outcome {
+	if o := s.cells[c]; o != Pending || c.Row >= len(s.Rows) {
 		return o
 	}
 	return s.Rows[c.Row].Outcome(s.Columns[c.Column])
@@ -57,16 +56,17 @@ func (s *Sheet) Outcome(c Cell) samples.Outcome {
 
 // Cells is how many results can be entered.
 func (s *Sheet) Cells() (n int) {
-	s.each(func(Cell) { n++ })
+	s.Each(func(Cell, Outcome) { n++ })
 	return n
 }
 
-// each calls visit for each cell in which a result can be entered, row by row.
-func (s *Sheet) each(visit func(Cell)) {
+// Each calls visit for each cell in which a result can be entered, row by row, with
+// what was entered.
+func (s *Sheet) Each(visit func(Cell, Outcome)) {
 	for row := range s.Rows {
 		for column := range s.Columns {
 			if c := (Cell{row, column}); s.Open(c) {
-				visit(c)
+				visit(c, s.cells[c])
 			}
 		}
 	}
@@ -74,11 +74,11 @@ func (s *Sheet) each(visit func(Cell)) {
 
 // Put enters an outcome in the cell that the keys are at, and goes on to the next;
 // false: that was the last one. Pending takes out what was entered, and stays.
-func (s *Sheet) Put(o samples.Outcome) (more bool) {
+func (s *Sheet) Put(o Outcome) (more bool) {
 	if !s.Open(s.At) {
 		return true
 	}
-	if o == samples.Pending {
+	if o == Pending {
 		delete(s.cells, s.At)
 		return true
 	}
@@ -114,9 +114,9 @@ func (s *Sheet) Move(dx, dy int) {
 }
 
 // Count is how many cells say an outcome; Pending: how many are empty.
-func (s *Sheet) Count(o samples.Outcome) (n int) {
-	s.each(func(c Cell) {
-		if s.cells[c] == o {
+func (s *Sheet) Count(o Outcome) (n int) {
+	s.Each(func(_ Cell, entered Outcome) {
+		if entered == o {
 			n++
 		}
 	})
@@ -124,11 +124,11 @@ func (s *Sheet) Count(o samples.Outcome) (n int) {
 }
 
 // Detected are the rows in which something was entered as detected, each with what.
-func (s *Sheet) Detected(say func(row Sample, of []knowledge.AgentID)) {
+func (s *Sheet) Detected(say func(row Followed, of []knowledge.AgentID)) {
 	for i, row := range s.Rows {
 		var of []knowledge.AgentID
 		for _, f := range s.Found(i) {
-			if f.Outcome == samples.Detected {
+			if f.Outcome == Detected {
 				of = append(of, f.Of)
 			}
 		}
@@ -139,10 +139,10 @@ func (s *Sheet) Detected(say func(row Sample, of []knowledge.AgentID)) {
 }
 
 // Found is what was entered in a row.
-func (s *Sheet) Found(row int) (all []samples.Found) {
+func (s *Sheet) Found(row int) (all []Found) {
 	for column, of := range s.Columns {
-		if o := s.cells[Cell{row, column}]; o != samples.Pending {
-			all = append(all, samples.Found{Of: of, Outcome: o})
+		if o := s.cells[Cell{row, column}]; o != Pending {
+			all = append(all, Found{Of: of, Outcome: o})
 		}
 	}
 	return all
