@@ -160,6 +160,7 @@ type inside struct {
 	coilEnd float32
 	coilY   float32 // middle
 	textX   float32
+	note    []string // what stands below the name, in one line or two
 }
 
 // wideBox is how wide a box is whose animal lies beside its name, however long that
@@ -177,7 +178,8 @@ func besideSide(c cell, b Box, height float32) float32 {
 		side = min(side, c.w*.36)
 	}
 	if c.w < wideBox {
-		side = min(side, c.w-42-max(look.Name.Width(b.Called()), look.Note.Width(b.Note))) // 12 for the mark of its class
+		side = min(side, c.w-42-look.Name.Width(b.Called())) // 12 for the mark of its class
+		side = min(side, c.w-30-widestOf(laid(b.Note, c.w-30-leastCoil)))
 	}
 	return side
 }
@@ -202,16 +204,45 @@ func roomyInside(c cell, b Box) inside {
 		in.side = besideSide(c, b, top-c.y)
 		in.coilX, in.coilEnd = c.x+10, c.x+10+in.side
 		in.coilY, in.textX = top-in.side/2+5, c.x+in.side+20
+		in.note = laid(b.Note, c.x+c.w-10-in.textX)
 	default:
-		in.side = min(top-c.y-38, c.w*.5, 64)
-		if side := min(top-c.y-28, c.w*.5, 64); n < 2 && look.Note.Width(b.Note) <= c.w-9-side-14 {
-			in.side = side // up to the name, beside what stands below it
+		in.side, in.note = min(top-c.y-38, c.w*.5, 64), []string{b.Note}
+		if largest := min(top-c.y-28, c.w*.5, 64); n < 2 && in.side < largest { // up to the name, beside what stands below it
+			note := laid(b.Note, c.w-21-min(largest, leastCoil))
+			if side := min(largest, c.w-21-widestOf(note)); side > in.side {
+				in.side, in.note = side, note
+			}
 		}
 		in.coilEnd = c.x + c.w - 9
 		in.coilX = max(c.x+8, in.coilEnd-in.side*(1+(n-1)*.8))
 		in.coilY, in.textX = top-in.side/2+4, c.x+10
 	}
 	return in
+}
+
+// laid are the words below a name: in one line, or in two where that is wider than
+// most.
+func laid(note string, most float32) []string {
+	lines := []string{note}
+	if ceil(look.Note.Width(note)) <= most {
+		return lines
+	}
+	for i, sign := range note {
+		if sign != ' ' {
+			continue
+		}
+		if two := []string{note[:i], note[i+1:]}; widestOf(two) < widestOf(lines) {
+			lines = two
+		}
+	}
+	return lines
+}
+
+func widestOf(lines []string) (width float32) {
+	for _, l := range lines {
+		width = max(width, ceil(look.Note.Width(l)))
+	}
+	return width
 }
 
 // line paints a line of boxes.
@@ -612,15 +643,32 @@ func (p *page) roomy(c cell, box Box) {
 			p.say(box.Corner, look.Tiny, look.Faint, c.x+c.w-8, c.y+13, 60, right)
 		}
 		mid := c.y + (c.h-in.bed)/2 + 2
+		if len(in.note) > 1 {
+			mid -= 7
+		}
 		p.set(box.Called(), look.Name, look.Ink, in.textX, mid-7, edge-in.textX, left)
-		p.say(box.Note, look.Note, look.Soft, in.textX, mid+14, edge-in.textX, left)
+		p.note(in.note, in.textX, mid+14, edge-in.textX)
 	default:
 		kind := look.Name
 		if c.w < 116 {
 			kind = look.Body
 		}
 		p.set(box.Called(), kind, look.Ink, c.x+10, c.y+16, c.w-18, left)
-		p.say(box.Note, look.Note, look.Soft, c.x+10, c.y+36, c.w-18, left)
+		y := c.y + 36
+		if len(in.note) > 1 {
+			y -= 4
+		}
+		p.note(in.note, c.x+10, y, c.w-18)
+	}
+}
+
+// note says what stands below a name: all of it or nothing.
+func (p *page) note(lines []string, x, y, most float32) {
+	if widestOf(lines) > most {
+		return
+	}
+	for i, l := range lines {
+		p.say(l, look.Note, look.Soft, x, y+14*float32(i), most, left)
 	}
 }
 
