@@ -60,7 +60,7 @@ func tubeWidth(width float32) float32 {
 	if width >= 1000 {
 		return 268
 	}
-	return 220
+	return 236
 }
 
 // arrange lays the bands out in a width.
@@ -123,7 +123,7 @@ func (p plan) place(band int, slots []slot, w float32) []slot {
 			s.lane, ends = len(ends), append(ends, 0)
 		}
 		ends[s.lane] = s.x + w
-		if act := round(look.NoteBold.Width(s.Act) + 22); s.Act != "" && w-act >= 118 {
+		if act := round(look.NoteBold.Width(s.Act) + 22); s.Act != "" && w-act >= 112 {
 			s.actW = act
 			s.actX = s.x + w - act - 8
 		}
