@@ -101,7 +101,7 @@ func QuarantineReport(q Quarantine, text Text, size Size) Document {
 		PageOf: func(page, total int) string { return text.Say("paper.page-of", gaps{"Page": page, "Total": total}) },
 	}
 	blocks := []Block{Paragraph{s.say("paper.quarantine.kicker"), smallBold.In(Accent)}, Paragraph{name, nameStyle}}
-	if open := saidOfPositives(q.Positives, text); len(open) > 0 {
+	if open := saidOfPositives(q.Positives, "paper.quarantine.positive", text); len(open) > 0 {
 		blocks = append(blocks, List{Triangle, open, textStyle})
 	}
 	blocks = append(blocks, Paragraph{s.sentence(), sayStyle}, Rule{Ink, .25})

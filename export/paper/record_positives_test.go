@@ -67,6 +67,25 @@ func TestAnOpenPositiveIsToldOfItsAnimalAndOfThoseNear(t *testing.T) {
 	}
 }
 
+// What was detected stands on the papers before anybody opened a positive for it, and the
+// quarantine report says at its top that it was.
+func TestWhatWasDetectedIsToldBeforeAPositiveIsOpened(t *testing.T) {
+	k, _ := inQuarantine(t)
+	id := model.SampleID{ID: k.do(samples.Prepare{Tables: k.tables, Each: []samples.New{{Animals: []model.AnimalID{k.animal},
+		Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus"}, Taken: k.now()}}}})}
+	k.clock.Pass(24 * time.Hour)
+	reported := k.now()
+	k.do(samples.Enter{Tables: k.tables, At: reported, Rows: []samples.Row{{On: samples.On{ID: id, Base: 1}, Found: []samples.Found{{Of: "serpentovirus", Outcome: samples.Detected}}}}})
+	f := k.facts()
+	about := "{Agent=agent.serpentovirus Day=" + reported.Day().String() + "}"
+	for key, plain := range map[string]string{"paper.positive.own": paper.Plain(paper.HealthRecord(f, papertest.Keys{}, paper.A4)),
+		"paper.quarantine.positive": paper.Plain(paper.QuarantineReport(k.quarantined(), papertest.Keys{}, paper.A4))} {
+		if !strings.Contains(plain, key+about) {
+			t.Errorf("%s is not said:\n%s", key, plain)
+		}
+	}
+}
+
 // The quarantine stands in the record behind the tests, where there was one.
 func TestTheRecordTellsTheQuarantine(t *testing.T) {
 	k, _ := inQuarantine(t)
