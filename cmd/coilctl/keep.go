@@ -441,7 +441,7 @@ func (p *program) salvage(arguments []string) error {
 	}
 	for _, beside := range []string{store.PhotosFolder, store.DraftsFolder} {
 		from := filepath.Join(folder, beside)
-		if _, err := os.Stat(from); errors.Is(err, fs.ErrNotExist) {
+		if _, err := os.Lstat(from); errors.Is(err, fs.ErrNotExist) { // a link that leads nowhere is said
 			continue
 		}
 		if err := os.CopyFS(filepath.Join(*out, beside), os.DirFS(from)); err != nil {

@@ -27,11 +27,14 @@ const (
 	WrongNoSum  Wrong = "no-sum" // a backup without its sum: it was never read back whole
 	WrongKind   Wrong = "kind"   // a link, a pipe or a folder where a file belongs; it is not followed
 	WrongUnread Wrong = "unread" // the system could not read it
+	// WrongFolder: a file, or a link that leads nowhere, where a folder of photos or
+	// backups belongs.
+	WrongFolder Wrong = "folder"
 )
 
 // Wrongs are all that can be wrong.
 func Wrongs() []Wrong {
-	return []Wrong{WrongPhoto, WrongGone, WrongBackup, WrongNoSum, WrongKind, WrongUnread}
+	return []Wrong{WrongPhoto, WrongGone, WrongBackup, WrongNoSum, WrongKind, WrongUnread, WrongFolder}
 }
 
 // Finding is a file beside the collection's own that is not as it should be.
@@ -64,7 +67,7 @@ func (f Finding) Keys() []string {
 		}
 	}
 	switch {
-	case f.What == WrongKind:
+	case f.What == WrongKind || f.What == WrongFolder:
 	case f.Twin != "":
 		keys = append(keys, "keeping.twin")
 	case f.What == WrongPhoto || f.What == WrongGone:
@@ -76,7 +79,7 @@ func (f Finding) Keys() []string {
 }
 
 // Mendable tells whether Mend can bring the file anew.
-func (f Finding) Mendable() bool { return f.Twin != "" && f.What != WrongKind }
+func (f Finding) Mendable() bool { return f.Twin != "" && f.What != WrongKind && f.What != WrongFolder }
 
 // heldFile is a file that is to be read, or is known to be wrong already.
 type heldFile struct {
@@ -189,6 +192,11 @@ func heldIn(folder string, named map[model.PhotoID]bool) ([]heldFile, error) {
 	var files []heldFile
 	there := map[model.PhotoID]bool{}
 	photos := filepath.Join(folder, PhotosFolder)
+	for _, name := range []string{PhotosFolder, BackupsFolder} {
+		if path := filepath.Join(folder, name); noFolder(path) {
+			files = append(files, heldFile{Finding: Finding{Path: path, What: WrongFolder}, name: name})
+		}
+	}
 	err := eachIn(photos, func(entry fs.DirEntry) {
 		f := heldFile{Finding: Finding{Path: filepath.Join(photos, entry.Name())}, name: entry.Name()}
 		f.sum = strings.TrimSuffix(f.name, filepath.Ext(f.name))
@@ -234,7 +242,11 @@ func heldIn(folder string, named map[model.PhotoID]bool) ([]heldFile, error) {
 // not good.
 const derivedFolder = "derived"
 
+// eachIn visits what lies in a folder; of none, or of what is none, nothing.
 func eachIn(folder string, visit func(fs.DirEntry)) error {
+	if noFolder(folder) {
+		return nil
+	}
 	entries, err := os.ReadDir(folder)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil

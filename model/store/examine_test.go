@@ -236,3 +236,33 @@ func TestASecondPlaceThatIsAwayIsSaidAndTheFirstIsRead(t *testing.T) {
 		t.Errorf("%+v", e)
 	}
 }
+
+// A file, or a link that leads nowhere, in the place of a folder is named as that; a
+// link to a folder is one.
+func TestALinkInThePlaceOfAFolder(t *testing.T) {
+	for name, c := range map[string]struct {
+		put  func(path string) error
+		good bool
+	}{
+		"a link to a folder":        {func(path string) error { return os.Symlink(t.TempDir(), path) }, true},
+		"a link that leads nowhere": {func(path string) error { return os.Symlink(filepath.Join(t.TempDir(), "gone"), path) }, false},
+		"a file":                    {func(path string) error { return os.WriteFile(path, []byte("a letter"), 0o600) }, false},
+	} {
+		s, folder, _ := here(t)
+		photos := filepath.Join(folder, store.PhotosFolder)
+		if err := errors.Join(os.RemoveAll(photos), c.put(photos)); err != nil {
+			t.Skipf("no link can be made here: %v", err)
+		}
+		e := examine(t, s)
+		if got := slices.ContainsFunc(e.Found, func(f store.Finding) bool { return f.What == store.WrongFolder && f.Path == photos }); got == c.good {
+			t.Errorf("%s: found %+v", name, e.Found)
+		}
+		var fault *store.Fault
+		switch _, err := s.Snapshot(); {
+		case c.good && err != nil:
+			t.Errorf("%s: %v", name, err)
+		case !c.good && (!errors.As(err, &fault) || fault.Refusal().Reason != "collection.no-folder" || fault.Path != photos):
+			t.Errorf("%s: %v, want that it is no folder", name, err)
+		}
+	}
+}

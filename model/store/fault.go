@@ -37,6 +37,9 @@ var (
 	// ErrMissing says that there are backups, photos or drafts, but no
 	// collection.db.
 	ErrMissing = errors.New("the collection's file is missing")
+	// ErrNoFolder says that a file, or a link that leads nowhere, lies where a folder of
+	// the collection belongs.
+	ErrNoFolder = errors.New("no folder")
 	// ErrUnverified says that the file must be verified and nothing is there to
 	// do it: Options has no Verifier.
 	ErrUnverified = errors.New("not verified")
@@ -88,6 +91,8 @@ func (f *Fault) reason() string {
 		return "collection.foreign"
 	case ErrMissing:
 		return "collection.missing"
+	case ErrNoFolder:
+		return "collection.no-folder"
 	case ErrUnverified:
 		return "collection.unverified"
 	}

@@ -55,6 +55,9 @@ func parseSnapshotName(name string) (s Snapshot, ok bool) {
 // order in which they were made, whatever the clock said.
 func Snapshots(folder string) ([]Snapshot, error) {
 	backups := filepath.Join(folder, BackupsFolder)
+	if noFolder(backups) {
+		return nil, &Fault{Kind: ErrNoFolder, Path: backups}
+	}
 	files, err := os.ReadDir(backups)
 	if errors.Is(err, os.ErrNotExist) {
 		return nil, nil

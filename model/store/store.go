@@ -124,11 +124,24 @@ func (o Options) complete() (Options, error) {
 func makeFolders(folder string) error {
 	for _, name := range []string{"", PhotosFolder, BackupsFolder, DraftsFolder} {
 		path := filepath.Join(folder, name)
+		if noFolder(path) {
+			return &Fault{Kind: ErrNoFolder, Path: path}
+		}
 		if err := os.MkdirAll(path, 0o700); err != nil {
 			return fault(path, "make the folder", err)
 		}
 	}
 	return nil
+}
+
+// noFolder reports whether something else than a folder, or than a link to one, lies at
+// a path.
+func noFolder(path string) bool {
+	if _, err := os.Lstat(path); err != nil {
+		return false
+	}
+	info, err := os.Stat(path)
+	return errors.Is(err, fs.ErrNotExist) || err == nil && !info.IsDir()
 }
 
 // unfinished is a backup that is not whole yet.
