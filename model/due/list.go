@@ -142,8 +142,12 @@ func (b *Book) list(now model.Moment) List {
 		l.Unread = append(l.Unread, Unread{Of: &Owner{}, Err: err})
 	}
 	slices.SortFunc(l.Unread, func(a, b Unread) int { return byName(a.Of, b.Of) })
+	done := make([][2]Done, len(l.Owners))
+	for i, owner := range l.Owners {
+		done[i] = b.leaves[model.AnimalID{ID: owner.Subject.ID}].facts.Done
+	}
 	for i := range l.Undone {
-		l.Undone[i] = b.undone(l.Owners, i)
+		l.Undone[i] = b.undone(l.Owners, done, i)
 	}
 	for rank, owner := range l.Owners {
 		owner.rank = rank
@@ -190,23 +194,37 @@ func (b *Book) stray() error {
 }
 
 // sorted are the items in the order of their states, then the most urgent first.
-// They are large: their places in the order are found first, then each is moved
-// once.
+// They are large: their places in the order are found by what weighs most of each,
+// then each is moved once.
 func sorted(items []Item, today model.Day) []Item {
-	order, days := make([]int32, len(items)), make([]model.Day, len(items))
-	for i := range items {
-		order[i], days[i] = int32(i), items[i].Day(today)
+	type place struct {
+		state State
+		level knowledge.Level
+		day   model.Day
+		rank  int
+		at    int
 	}
-	slices.SortFunc(order, func(i, j int32) int {
-		a, b := &items[i], &items[j]
-		if c := cmp.Or(cmp.Compare(a.State, b.State), cmp.Compare(b.Level, a.Level), cmp.Compare(days[i], days[j]), cmp.Compare(a.Of.rank, b.Of.rank)); c != 0 {
-			return c
+	order := make([]place, len(items))
+	for i := range items {
+		order[i] = place{items[i].State, items[i].Level, items[i].Day(today), items[i].Of.rank, i}
+	}
+	slices.SortFunc(order, func(a, b place) int {
+		switch {
+		case a.state != b.state:
+			return cmp.Compare(a.state, b.state)
+		case a.level != b.level:
+			return cmp.Compare(b.level, a.level)
+		case a.day != b.day:
+			return cmp.Compare(a.day, b.day)
+		case a.rank != b.rank:
+			return cmp.Compare(a.rank, b.rank)
 		}
-		return cmp.Or(byName(a.Of, b.Of), compare(a.Obligation, b.Obligation))
+		x, y := &items[a.at], &items[b.at]
+		return cmp.Or(byName(x.Of, y.Of), compare(x.Obligation, y.Obligation))
 	})
 	in := make([]Item, len(items))
 	for to, from := range order {
-		in[to] = items[from]
+		in[to] = items[from.at]
 	}
 	return in
 }
@@ -219,7 +237,7 @@ func (l List) copied() List {
 
 // undone is what was not done in a month, 0 this one, with those of the owners
 // that were here; an animal on loan is somebody else's to look after.
-func (b *Book) undone(owners []*Owner, month int) []Undone {
+func (b *Book) undone(owners []*Owner, done [][2]Done, month int) []Undone {
 	all := make([]Undone, len(Doings()))
 	for i, doing := range Doings() {
 		all[i].Doing = doing
@@ -227,8 +245,8 @@ func (b *Book) undone(owners []*Owner, month int) []Undone {
 			b.uncleaned(&all[i], month)
 			continue
 		}
-		for _, owner := range owners {
-			done := b.leaves[model.AnimalID{ID: owner.Subject.ID}].facts.Done[month]
+		for n, owner := range owners {
+			done := &done[n][month]
 			if !done.Here || owner.Animal.Status == animals.OnLoan {
 				continue
 			}
