@@ -163,6 +163,45 @@ func (p *Page) change(n newcomers.Newcomer) {
 		f.field("note", p.say("field.note"), q.Note, widgets.FieldOptions{Rows: 2}), widgets.Row(0, remove, widgets.Fill()))
 }
 
+// enclosures are those that a newcomer can live in, the free ones first.
+func (p *Page) enclosures() (places []string, titles []widgets.Choice) {
+	for _, r := range p.board.Places {
+		detail := p.say("newcomers.room-free")
+		if r.Taken {
+			detail = p.say("newcomers.room-taken")
+		}
+		places, titles = append(places, r.ID.String()), append(titles, widgets.Choice{Label: r.Title, Detail: detail})
+	}
+	return places, titles
+}
+
+// settle asks where a newcomer that has no place yet lives. Where there is no enclosure
+// one is made on the shelf.
+func (p *Page) settle(n newcomers.Newcomer) {
+	if p.holds() {
+		return
+	}
+	places, titles := p.enclosures()
+	if len(places) == 0 {
+		p.window.Go(place.Route{To: place.Shelf})
+		return
+	}
+	f, room := newForm(p), particulars.NewPick(p.window, p.say("newcomers.room"), p.say("newcomers.room-later"), places, titles, "")
+	f.chosen = room.Value
+	f.command = func(a place.Answer) (model.Command, error) {
+		if room.Value() == "" {
+			return nil, &model.Refusal{Field: "place", Reason: "text.empty", Answer: model.Mend}
+		}
+		at, err := f.moment("day", n.Quarantine.Arrived)
+		if err != nil {
+			return nil, err
+		}
+		id, err := model.ParseID(room.Value())
+		return husbandry.Move{Animal: n.Animal.ID, Place: model.PlaceID{ID: id}, At: at, By: p.window.By(), Confirmed: a.Confirmed}, err
+	}
+	f.open(p.say("newcomers.place-of", map[string]any{"Animal": n.Animal.Name}), p.say("particulars.keep"), room.Container, f.day("day", p.say("newcomers.lives-since"), n.Quarantine.Arrived.Day()))
+}
+
 func (p *Page) arriveNew() { p.arrive(model.AnimalID{}) }
 
 // built is the choice of a room that is made with the arrival.
@@ -180,14 +219,8 @@ func (p *Page) arrive(who model.AnimalID) {
 	for _, a := range p.board.Free {
 		ids, choices = append(ids, a.ID.String()), append(choices, widgets.Choice{Label: a.Name, Detail: a.Code})
 	}
-	places, titles := []string{built}, []widgets.Choice{{Label: p.say("newcomers.room-new"), Icon: "plus"}}
-	for _, r := range p.board.Places {
-		detail := p.say("newcomers.room-free")
-		if r.Taken {
-			detail = p.say("newcomers.room-taken")
-		}
-		places, titles = append(places, r.ID.String()), append(titles, widgets.Choice{Label: r.Title, Detail: detail})
-	}
+	places, titles := p.enclosures()
+	places, titles = slices.Insert(places, 0, built), slices.Insert(titles, 0, widgets.Choice{Label: p.say("newcomers.room-new"), Icon: "plus"})
 	value, came := "", p.board.Today
 	if !who.IsZero() {
 		value = who.String()

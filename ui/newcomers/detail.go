@@ -21,6 +21,9 @@ type rasterStyle = raster.Style
 // detail is all about the chosen newcomer.
 func (p *Page) detail(n newcomers.Newcomer) []fyne.CanvasObject {
 	parts := []fyne.CanvasObject{p.headOf(n)}
+	if n.Room.IsZero() {
+		parts = append(parts, widgets.Row(look.S16, widgets.Grow(widgets.Caution(p.say("newcomers.no-place"))), widgets.MiddleUpright(p.off(widgets.Button(widgets.Plain, widgets.Act{Label: p.say("newcomers.give-place"), Icon: "shelf", Do: func() { p.settle(n) }})))))
+	}
 	if steps := n.Arriving(); steps != nil {
 		parts = append(parts, p.arrival(n, steps))
 	}
@@ -206,10 +209,14 @@ func (p *Page) arrival(n newcomers.Newcomer, steps []newcomers.ArrivalStep) fyne
 		if s.Want > 1 {
 			below = w.Say("newcomers.of", gaps{"Have": s.Have, "Want": s.Want})
 		}
+		words := []fyne.CanvasObject{widgets.Para(what, look.BodyBold, look.Ink)}
+		if s.Kind == newcomers.ArriveWeigh && !s.Done { // later weights are held against this one
+			words = append(words, widgets.Para(p.say("newcomers.weigh-gut"), look.Note, look.Soft))
+		}
 		if s.Done {
 			below, icon, tone = w.Say("newcomers.arrived-done"), "clear!", look.Accent
 		}
-		content := widgets.Fix(188, 0, widgets.Pad(widgets.RowTop(look.S8, widgets.NewSign(icon, 18, tone, look.Sheet), widgets.Grow(widgets.Col(0, widgets.Para(what, look.BodyBold, look.Ink), widgets.Line(below, look.Note, look.Soft)))), look.S12))
+		content := widgets.Fix(188, 0, widgets.Pad(widgets.RowTop(look.S8, widgets.NewSign(icon, 18, tone, look.Sheet), widgets.Grow(widgets.Col(0, append(words, widgets.Line(below, look.Note, look.Soft))...))), look.S12))
 		cards.Add(p.off(widgets.Tile(what, content, false, func() {
 			if to, elsewhere := ArriveWay(s.Kind, n, p.board.Today); elsewhere {
 				p.window.Go(to)

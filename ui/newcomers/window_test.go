@@ -471,3 +471,28 @@ func TestStepsAndMarksOfAFreshArrival(t *testing.T) {
 		t.Errorf("the tray is asked for %+v", w.Went)
 	}
 }
+
+// A newcomer without a place is given one here, since its arrival.
+func TestANewcomerIsGivenAPlace(t *testing.T) {
+	w := open(t, plain(), "en", func(c *collection.Collection) {
+		one(t, 5)(c)
+		do(t, c, husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Net store", Kind: husbandry.Room}, Below: []husbandry.Branch{{Place: husbandry.Place{Name: "Tub 1", Kind: husbandry.Tub}}}}}})
+	})
+	uitest.Tap(t, w.Content(), "Give it a place")
+	uitest.Tap(t, w.Content(), "Keep")
+	if !w.Shows("Nothing is entered") {
+		t.Fatalf("no place is kept: %q", uitest.Texts(uitest.Top(w.Canvas())))
+	}
+	uitest.Tap(t, w.Content(), "Not chosen yet")
+	uitest.Type(w.Canvas(), "Tub 1")
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	uitest.Tap(t, w.Content(), "Keep")
+	var house *husbandry.House
+	if err := w.Collection().View(func(v model.View) (err error) { house, err = husbandry.ReadHouse(v); return err }); err != nil {
+		t.Fatal(err)
+	}
+	stays := house.Stays(w.Animal("Dunnock").ID)
+	if len(stays) != 1 || stays[0].From.Day() != quarantines(w)[0].Arrived.Day() || w.Shows("It has no place yet") {
+		t.Errorf("%+v, says %q", stays, uitest.Texts(uitest.Top(w.Canvas())))
+	}
+}
