@@ -64,7 +64,7 @@ func rooms() []room {
 			"the store keeps documents and knows no capability"},
 		{"model/memory", []string{"model", "model/collection"}, nil, "the store in memory keeps documents and knows no capability"},
 		{"model/storetest", []string{"model", "model/collection", "model/memory"}, []string{"pgregory.net/rapid"}, "the suite takes any store"},
-		{"model/registry", []string{"model", "model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/newcomers", "model/people", "model/quarantine", "model/samples"}, nil, "the registry lists commands and does nothing"},
+		{"model/registry", []string{"model", "model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/knowledge", "model/newcomers", "model/people", "model/quarantine", "model/samples"}, nil, "the registry lists commands, holds documents against what they name, and does nothing"},
 		{"model/demo", append([]string{"model/collection", "model/husbandry", "model/newcomers", "model/pixel", "model/quarantine", "model/samples"}, facts...), nil, "the sample collection is made by the same commands as any other"},
 		{"export/paper", append([]string{"model/contact", "model/due", "model/husbandry", "model/label", "model/newcomers", "model/positives", "model/quarantine", "model/samples"}, facts...), []string{"github.com/skip2/go-qrcode", "golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper", "model/samples"}, facts...), nil, "what tests of papers share knows papers and facts"},
