@@ -87,11 +87,11 @@ func sampleGenerators(tables *knowledge.Tables) storetest.Generators {
 			return samples.Prepare{Tables: tables, Each: kits(t, s, a.ID), Confirmed: sampled}
 		}),
 		"samples.leave": ofSample(func(t *rapid.T, v model.View, s samples.Stored) model.Command {
-			taker, ok := pick(t, v, model.TypePerson, func(model.Document) bool { return true })
-			if !ok {
-				return nil
+			to := model.PersonID{ID: v.NewID()} // as if it was taken out since
+			if taker, ok := pick(t, v, model.TypePerson, func(model.Document) bool { return true }); ok {
+				to.ID = taker.ID
 			}
-			return samples.Leave{Tables: tables, Of: alike(t, v, s), To: model.PersonID{ID: taker.ID}}
+			return samples.Leave{Tables: tables, Of: alike(t, v, s), To: to}
 		}, samples.ToTake),
 		"samples.take": ofSample(func(t *rapid.T, v model.View, s samples.Stored) model.Command {
 			return samples.Take{Tables: tables, Of: alike(t, v, s), At: earlier(t, v), Site: drawText(t), Confirmed: sampled}
