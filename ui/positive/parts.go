@@ -160,6 +160,9 @@ func (p *Page) act(t positives.Trace, s contact.Standing) fyne.CanvasObject {
 	parts := []fyne.CanvasObject{widgets.Para(w.Say("positive.act."+string(s.ID)), look.BodyBold, look.Ink)}
 	if s.Done {
 		parts = append(parts, widgets.Line(w.Say("positive.page.done-on", gaps{"Day": w.DayShort(s.Did.At.Day())}), look.NoteBold, look.Accent))
+		if s.Did.Note != "" {
+			parts = append(parts, widgets.Para(s.Did.Note, look.Note, look.Ink))
+		}
 	} else {
 		parts = append(parts, widgets.Para(w.Say("positive.act-what."+string(s.ID)), look.Note, look.Soft))
 		if s.ID == contact.Disinfect {

@@ -220,6 +220,30 @@ func TestKeysGoThroughTheActs(t *testing.T) {
 	if got := done(); !slices.Equal(got, []knowledge.PositiveActID{contact.StopMoves, contact.CallVet}) {
 		t.Fatalf("two times Enter do %v", got)
 	}
+	every := all(w)
+	opened := every[slices.IndexFunc(every, func(s contact.Stored) bool { return s.Agent == "serpentovirus" })]
+	if _, err := w.Collection().Do(contact.Act{Tables: w.Tables(), ID: opened.ID, Base: opened.Revision, Act: contact.Disinfect, Note: "red tongs only", At: w.Now()}); err != nil {
+		t.Fatal(err)
+	}
+	w.Go(place.Route{To: place.Positive, Subject: opened.ID.ID})
+	if !w.Shows("red tongs only") {
+		t.Error("what was noted with an act is not shown")
+	}
+}
+
+// Up goes back to what was done, which Enter takes back.
+func TestUpGoesBackToWhatWasDone(t *testing.T) {
+	w := open(t, plain(), "en", detected(t, "serpentovirus", 20, 1))
+	w.Go(place.Route{To: place.Positive, Subject: of(w).ID, Page: "open"})
+	done := func() (acts []knowledge.PositiveActID) {
+		every := all(w)
+		for _, d := range every[slices.IndexFunc(every, func(s contact.Stored) bool { return s.Agent == "serpentovirus" })].Done {
+			acts = append(acts, d.Act)
+		}
+		return acts
+	}
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
 	uitest.Key(w.Canvas(), fyne.KeyUp)
 	uitest.Key(w.Canvas(), fyne.KeyReturn) // not done after all
 	if got := done(); !slices.Equal(got, []knowledge.PositiveActID{contact.StopMoves}) {
