@@ -162,3 +162,12 @@ func TestDumpAndLoadCarryTheHouse(t *testing.T) {
 		}
 	})
 }
+
+// Nothing that the program's own commands write is called unsound.
+func TestTheSampleCollectionIsSound(t *testing.T) {
+	folder := sampled(t)
+	_, out, said := ctl("en", "verify", folder)
+	if !strings.Contains(out, collectionFile+": every record is whole") {
+		t.Errorf("says\n%s%s", out, said)
+	}
+}
