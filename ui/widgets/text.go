@@ -149,17 +149,21 @@ func (t *Text) lines(width float32) []string {
 // together.
 func breakLines(par string, kind look.Type, width float32) []string {
 	var out []string
-	line := ""
+	line, reach := "", float32(0) // reach: how wide the line is, by its words
+	space, near := kind.Width(" "), kind.Size+width/16
 	for word := range strings.SplitSeq(par, " ") {
-		try := word
-		if line != "" {
-			try = line + " " + word
+		own := kind.Width(word)
+		if line == "" {
+			line, reach = word, own
+			continue
 		}
-		if line != "" && width > 0 && kind.Width(try) > width {
+		try, far := line+" "+word, reach+space+own
+		// A whole line is measured only where its words do not tell whether it fits.
+		if width > 0 && far > width-near && (far > width+near || kind.Width(try) > width) {
 			out = append(out, line)
-			try = word
+			try, far = word, own
 		}
-		line = try
+		line, reach = try, far
 	}
 	return append(out, line)
 }

@@ -1,0 +1,4 @@
+package widgets
+
+// BreakLines is breakLines.
+var BreakLines = breakLines
