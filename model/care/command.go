@@ -221,7 +221,7 @@ func isScale(v model.View, with model.InstrumentID) error {
 
 // checkAlone tells why the entry cannot stand, whatever else was weighed.
 func (e entry) checkAlone(of subject, now model.Moment) *model.Refusal {
-	return first(of.checkDay(e.about, e.body.Kind(), now), checkBeside(e.body), e.body.check(), e.checkBroughtUp(now))
+	return first(of.checkDay(e.about, e.body.Kind(), now), checkBeside(e.body), e.body.check(), e.checkBroughtUp(now), e.checkActs())
 }
 
 // document is the entry's document, the changed one or a new one.

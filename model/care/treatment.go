@@ -65,16 +65,22 @@ type TreatMites struct {
 // Name is "care.mite-treatment".
 func (TreatMites) Name() string { return "care.mite-treatment" }
 
-// Plan writes the treatment. It is refused where it would have ended before it was
-// done, or acts for longer than a year.
+// Plan writes the treatment.
 func (c TreatMites) Plan(v model.View) (model.Writes, error) {
-	on := c.At.Day()
-	switch until := c.Until; {
-	case until.IsZero():
-	case until.Day < on:
-		return model.Writes{}, mend("acts-until", until.Day.String(), "mites.acts-before", map[string]model.Gap{"Day": model.DayGap(on)})
-	case until.Day > on+maxActs:
-		return model.Writes{}, mend("acts-until", until.Day.String(), "mites.acts-long", map[string]model.Gap{"Most": model.DayGap(on + maxActs)})
-	}
 	return entry{about: c.About, body: c.MiteTreatment}.plan(v)
+}
+
+// checkActs refuses a treatment that would have ended before it was done, or acts for
+// longer than a year.
+func (e entry) checkActs() *model.Refusal {
+	m, is := e.body.(MiteTreatment)
+	on, until := e.about.At.Day(), m.Until.Day
+	switch {
+	case !is || m.Until.IsZero():
+	case until < on:
+		return mend("acts-until", until.String(), "mites.acts-before", map[string]model.Gap{"Day": model.DayGap(on)})
+	case until > on+maxActs:
+		return mend("acts-until", until.String(), "mites.acts-long", map[string]model.Gap{"Most": model.DayGap(on + maxActs)})
+	}
+	return nil
 }

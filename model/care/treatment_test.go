@@ -56,3 +56,20 @@ func TestATreatmentAgainstMites(t *testing.T) {
 		}
 	}
 }
+
+// What is changed keeps to the bounds of what is new.
+func TestAChangedTreatmentKeepsToItsBounds(t *testing.T) {
+	h := begin(t)
+	about := h.about(0)
+	done, err := h.Do(care.TreatMites{About: about, MiteTreatment: care.MiteTreatment{What: "as the practice said"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for days, want := range map[int]string{-1: "mites.acts-before", 367: "mites.acts-long", 366: ""} {
+		_, err := h.Do(care.Change{Entry: model.EntryID{ID: done.Documents[0]}, Base: 1, About: about,
+			Body: care.MiteTreatment{What: "as the practice said", Until: model.Date{Day: about.At.Day() + model.Day(days), Precision: model.ToDay}}})
+		if reason(err) != want {
+			t.Errorf("until %d days on: %v, want %q", days, err, want)
+		}
+	}
+}

@@ -266,7 +266,7 @@ func (r *reader) ownOf(n Newcomer, now model.Moment) (o own, err error) {
 	if o.records, err = history.Of(r.t, d.documents, n.Animal, now); err != nil {
 		return o, err
 	}
-	o.samples = d.samples
+	o.samples, d.problems = d.samples, exam.KnownOn(d.problems, now.Day())
 	o.facts = quarantine.Facts{Today: now.Day(), Arrived: n.Quarantine.Arrived.Day()}
 	for _, c := range o.records.Checks {
 		o.facts.Checks = append(o.facts.Checks, r.check(c))

@@ -8,6 +8,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/contact"
 	"coilward/model/history"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
@@ -72,14 +73,19 @@ func (r *reader) restarts(n *Newcomer, f *quarantine.Facts, mates []mate, now mo
 		f.Restarts = append(f.Restarts, quarantine.Restart{Day: s.From.Day(), Stay: s.ID, Name: mate.Name})
 	}
 	for _, t := range r.stood {
-		if near, was := t.NearOf(n.Animal.ID); t.Stands && was && near.Last().Last <= f.Today {
-			f.Restarts = append(f.Restarts, quarantine.Restart{Day: near.Last().Last, Positive: t.Document(), NearTo: t.Name(near.Last().Of), Agent: t.Agent})
-			if from, known := near.Speaks(t.Worth); known {
-				f.Restarts[len(f.Restarts)-1].Speaks = from
-			} else if near.Last().Still && t.Worth.Known { // from today at the earliest
-				f.Restarts[len(f.Restarts)-1].Speaks = near.Last().Last + model.Day(t.Worth.SpeaksAfter)
-			}
+		near, was := t.NearOf(n.Animal.ID)
+		near.Stretches = slices.DeleteFunc(slices.Clone(near.Stretches), func(s contact.Stretch) bool { return s.First > f.Today })
+		if !t.Stands || !was || len(near.Stretches) == 0 {
+			continue
 		}
+		last := near.Last()
+		one := quarantine.Restart{Day: min(last.Last, f.Today), Positive: t.Document(), NearTo: t.Name(last.Of), Agent: t.Agent}
+		if from, known := near.Speaks(t.Worth); known && last.Last <= f.Today {
+			one.Speaks = from
+		} else if (last.Still || last.Last > f.Today) && t.Worth.Known { // from then on at the earliest
+			one.Speaks = one.Day + model.Day(t.Worth.SpeaksAfter)
+		}
+		f.Restarts = append(f.Restarts, one)
 	}
 	for _, s := range r.house.Stays(n.Animal.ID) {
 		if s.From.Day() <= f.Arrived || s.From.Day() > f.Today || r.wasIn(r.house.Room(s.Place), s) {
@@ -152,8 +158,8 @@ func (r *reader) mitesOf(n *Newcomer, f *quarantine.Facts, mates []mate, now mod
 		return err
 	}
 	looks, from := care.MiteDays{}, sign{}
-	take := func(s sign) {
-		if s.day > from.day {
+	take := func(s sign) { // mites say more than another look of their day
+		if s.day > from.day || s.day == from.day && s.why == quarantine.FromMites {
 			from = s
 		}
 	}

@@ -1,11 +1,14 @@
 package newcomers_test
 
 import (
+	"errors"
 	"testing"
+	"time"
 
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/exam"
 	"coilward/model/husbandry"
 	"coilward/model/newcomers"
 	"coilward/model/quarantine"
@@ -142,5 +145,57 @@ func TestWithoutAPlace(t *testing.T) {
 			t.Errorf("%s: %+v, arrived %d", name, l, arrived)
 		}
 		w.do(animals.SetStatus{ID: w.animal, Base: 1, Status: animals.Sold, Day: model.Date{Day: w.now().Day(), Precision: model.ToDay}})
+	}
+}
+
+// Mites seen on the day of the first look are the reason of the watch, whichever look of
+// that day came first.
+func TestMitesOnTheDayOfTheFirstLook(t *testing.T) {
+	w := begin(t)
+	w.look(w.animal, care.NoMites)
+	w.clock.Pass(time.Minute)
+	seen := w.look(w.animal, care.SeveralMites)
+	if m := w.of(w.animal).Facts.Mites; m.From != w.arrived || m.Why != quarantine.FromMites || m.On[0].ID != seen {
+		t.Errorf("%+v", m)
+	}
+	if l := w.line(quarantine.MiteFree); l.Reasons[0].Key != "quarantine.mites.mites" || l.Again != w.arrived {
+		t.Errorf("%+v", l)
+	}
+}
+
+// What a seller treated it with before the arrival is asked about and can be entered; so
+// long as it acts it hides mites.
+func TestATreatmentOfTheSeller(t *testing.T) {
+	w := begin(t)
+	about := w.about(w.animal)
+	about.At.UTC -= 3 * 86400
+	treat := care.TreatMites{About: about, MiteTreatment: care.MiteTreatment{What: "as the seller wrote", Until: model.Date{Day: w.arrived + 20, Precision: model.ToDay}}}
+	_, err := w.c.Do(treat)
+	if r := (*model.Refusal)(nil); !errors.As(err, &r) || r.Reason != "day.before-arrival" || r.Answer != model.Confirm {
+		t.Fatalf("before the arrival: %v", err)
+	}
+	treat.Confirmed = model.Confirmed{"day.before-arrival"}
+	w.do(treat)
+	w.look(w.animal, care.NoMites)
+	if m := w.of(w.animal).Facts.Mites; m.From != w.arrived+20 || m.Why != quarantine.FromTreatment || m.Ends != w.arrived+62 {
+		t.Errorf("it acts until day 20: %+v", m)
+	}
+}
+
+// A release that is entered for an earlier day judges by what was known then: a problem
+// found later, and what became of it, say nothing.
+func TestAReleaseOfYesterdayKnowsNothingOfToday(t *testing.T) {
+	w := begin(t)
+	w.check(exam.LeftToVet)
+	w.on(5)
+	then := w.now()
+	w.on(6)
+	w.check(exam.Seen, exam.Finding{Standing: exam.New, Stop: "skin", What: "sore", Grade: exam.Slight, Rough: true})
+	if l := w.line(quarantine.NothingUp); l.State.Met() {
+		t.Fatalf("a sore: %+v", l)
+	}
+	w.do(newcomers.Release{Tables: w.tables, ID: w.kept, Base: 1, At: then, Why: "goes back to the seller", Confirmed: model.Confirmed{"quarantine.unmet"}})
+	if l := w.line(quarantine.NothingUp); l.State != quarantine.Met {
+		t.Errorf("as of the day before: %+v", l)
 	}
 }
