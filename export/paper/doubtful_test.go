@@ -48,7 +48,7 @@ func TestADoubtfulWeightIsCalledSoWhereverItIsTold(t *testing.T) {
 		t.Error("the first weight is not called doubtful")
 	}
 	f.Scales = nil
-	if plain := said(f, paper.A4); strings.Contains(plain, "doubtful") || !strings.Contains(plain, "paper.sentence.loss{") {
+	if plain := said(f, paper.A4); strings.Contains(plain, "doubtful") || !strings.Contains(plain, "paper.loss.far{") {
 		t.Errorf("a sound weight is called doubtful, or the loss is not told:\n%s", plain)
 	}
 }
@@ -56,9 +56,9 @@ func TestADoubtfulWeightIsCalledSoWhereverItIsTold(t *testing.T) {
 // The loss is written as the program's pages write it, to a tenth of a percent.
 func TestTheLossIsWrittenAsOnThePages(t *testing.T) {
 	f := papertest.Bramble(t)
-	f.Weights[len(f.Weights)-1] = paper.Dated[care.Weight]{At: f.Issued, Body: care.Weight{Mass: model.Grams(1200), Gut: care.GutEmpty}}
+	f.Weights[len(f.Weights)-1] = paper.Dated[care.Weight]{At: f.Issued, Body: care.Weight{Mass: model.Grams(1001), Gut: care.GutEmpty}}
 	loss := f.Standing().Loss
-	if !f.Standing().Losing || loss.Share%100 == 0 {
+	if !f.Standing().Loss.ForVet() || loss.Share%100 == 0 {
 		t.Fatalf("%+v is no loss with a part of a percent", loss)
 	}
 	for _, language := range []string{"en", "de"} {

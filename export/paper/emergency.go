@@ -109,7 +109,7 @@ func (r record) knownFor() []string {
 		}
 	}
 	known = append(known, r.entriesWithoutWord()...)
-	if r.now.Losing {
+	if r.now.Loss.ForVet() {
 		known = append(known, r.loss(r.now.Loss))
 	}
 	if u := r.now.Unfed; !u.IsZero() {

@@ -254,7 +254,7 @@ func (r record) sentence() string {
 	if r.now.Apart() && len(detections) == 0 {
 		said = append(said, r.say("paper.sentence.apart"))
 	}
-	if r.now.Losing {
+	if r.now.Loss.Level > knowledge.Nothing {
 		said = append(said, r.loss(r.now.Loss))
 	}
 	if u := r.now.Unfed; !u.IsZero() {

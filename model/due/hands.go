@@ -5,6 +5,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
+	"coilward/model/weight"
 )
 
 // weights makes the next weighing due by the class of the animal, sooner where
@@ -17,12 +18,17 @@ func weights(t *knowledge.Tables, f Facts) []Obligation {
 		o.Every = min(o.Every, t.Value(knowledge.ValueWeighFasting))
 	}
 	o.Reasons = why("due.why.never-weighed", map[string]model.Gap{"Day": model.DayGap(o.Since)})
-	if e, weighed := f.lastWeight(); weighed {
+	e, weighed := f.lastWeight()
+	if weighed {
 		o.Cause, o.Since = e.ID.String(), e.At.Day()
 		o.Reasons = why("due.why.weighed", map[string]model.Gap{"Day": model.DayGap(o.Since), "Days": model.CountGap(o.Every)})
 		if fasts {
 			o.Reasons = why("due.why.weighed-fasts", map[string]model.Gap{"Day": model.DayGap(o.Since), "Kept": model.DayGap(kept)})
 		}
+	}
+	if l := f.Standing.Loss; weighed && l.Level == knowledge.LookAgain {
+		o.Every, o.Level = min(o.Every, t.Value(knowledge.ValueWeighLosing)), l.Level
+		o.Reasons = whyLoss(l)
 	}
 	o.By = o.Since + model.Day(o.Every)
 	o.From = o.By
@@ -31,20 +37,20 @@ func weights(t *knowledge.Tables, f Facts) []Obligation {
 
 // loss makes the vet due for a loss of weight that is a matter for the vet.
 func loss(t *knowledge.Tables, f Facts) []Obligation {
-	e, weighed := f.lastWeight()
-	if !f.Standing.Losing || !weighed {
+	l := f.Standing.Loss
+	if !l.ForVet() {
 		return nil
 	}
-	l := f.Standing.Loss
-	o := Obligation{Key: Key{Job: SeeVet, Cause: "loss/" + e.ID.String()}, Level: knowledge.VetWithinDays, Since: l.Last.At.Day(), Act: ActVet}
+	newest := l.Last.Of[0]
+	o := Obligation{Key: Key{Job: SeeVet, Cause: "loss/" + newest.Entry.String()}, Level: knowledge.VetWithinDays, Since: newest.Day, Act: ActVet, Reasons: whyLoss(l)}
 	o.From, o.By = o.Since, o.Since+model.Day(t.Value(knowledge.ValueVetWithin))
-	key, gaps := "due.why.loss", map[string]model.Gap{"Share": model.ShareGap(l.Share), "Mass": model.MassGap(l.Last.Mass),
-		"Median": model.MassGap(l.Median), "Day": model.DayGap(o.Since)}
-	if l.Before > 0 {
-		key, gaps["Before"] = "due.why.loss-single", model.DayGap(l.Before)
-	}
-	o.Reasons = why(key, gaps)
 	return []Obligation{o}
+}
+
+// whyLoss tells what the weights tell.
+func whyLoss(l weight.Loss) []model.Label {
+	return why("due.why.loss."+l.Reason.String(), map[string]model.Gap{"Share": model.ShareGap(l.Share), "Mass": model.MassGap(l.Last.Mass),
+		"Median": model.MassGap(l.Held.Mass), "Day": model.DayGap(l.Last.Of[0].Day), "Before": model.DayGap(l.HeldDay()), "Line": model.ShareGap(l.Line)})
 }
 
 func (f Facts) lastWeight() (care.Entry, bool) {

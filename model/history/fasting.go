@@ -47,14 +47,20 @@ func (r Records) Fast(t *knowledge.Tables) (f Fast, known bool) {
 // assumed.
 const gapsForUsual = 3
 
-// usual is the animal's usual time between two meals kept, in days: the median,
-// or where too few are known the longest of its class.
+// usual is the animal's usual time between two meals taken, in days: the median of
+// half a year up to the last one, or where too few are known the longest of its class.
 func (r Records) usual(t *knowledge.Tables) int {
 	var gaps []int
-	var later model.Day
+	var later, since model.Day
 	for _, e := range r.Entries {
 		if meal, ok := e.Body.(care.Meal); !ok || meal.Outcome != care.Took {
 			continue
+		}
+		if later == 0 {
+			since = e.At.Day() - model.Day(t.Value(knowledge.ValueLosingTo))
+		}
+		if e.At.Day() < since {
+			break
 		}
 		if later > 0 {
 			gaps = append(gaps, int(later-e.At.Day()))

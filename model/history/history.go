@@ -109,7 +109,7 @@ func (r *Records) settle(t *knowledge.Tables, whose Whose, now model.Moment) {
 		r.Context.LastMeal = kept.At
 	}
 	r.Context.Age = AgeClass(t, whose.Hatched, now.Day())
-	r.Context.LosingWeight = Losing(t, r.Weights, now.Day())
+	r.Context.LosingWeight = r.Loss(t, now.Day()).Level > knowledge.Nothing
 }
 
 // add takes one entry; they come newest first.

@@ -24,7 +24,7 @@ func Lately(t *knowledge.Tables, v model.View, animal animals.Stored, problems [
 		if need.wants(d) {
 			entries := len(r.Entries)
 			failed = r.take(d)
-			need.checked, need.whole = len(r.Checks) > 0, r.lastWhole(t, at) != nil
+			need.checked = len(r.Checks) > 0
 			for _, e := range r.Entries[entries:] {
 				need.learn(e)
 			}
@@ -44,7 +44,6 @@ type need struct {
 	since   model.Day // as far back as the tables look
 	checks  map[model.ID]bool
 	checked bool // the newest check was read
-	whole   bool // and one that was no brief look
 	told    contrary
 	meal    bool // one that stayed down
 	meals   []care.Entry
@@ -87,7 +86,7 @@ func (n *need) wants(d model.Document) bool {
 	if d.Kind != exam.KindCheck {
 		return d.Kind != care.KindNote && d.Kind != care.KindPhoto
 	}
-	wanted := !n.checked || n.checks[d.ID] || !n.whole && d.At.Day() >= n.since
+	wanted := !n.checked || n.checks[d.ID] || d.At.Day() >= n.since
 	delete(n.checks, d.ID)
 	return wanted
 }
@@ -97,11 +96,14 @@ func (n *need) learn(e care.Entry) {
 	switch body := e.Body.(type) {
 	case care.Meal:
 		n.meals = append(n.meals, e)
-		n.meal = n.meal || body.Outcome == care.Took && len(care.Kept(n.t, n.meals)) > 0
+		if !n.meal && body.Outcome == care.Took && len(care.Kept(n.t, n.meals)) > 0 {
+			// A fast is held against the time before it.
+			n.meal, n.since = true, min(n.since, e.At.Day()-model.Day(n.t.Value(knowledge.ValueLosingTo)))
+		}
 		n.mass = n.mass && body.Outcome != care.Regurgitated
 	case care.Weight:
 		n.mass = true
-		if tells(body) {
+		if body.Gut != care.GutFed {
 			n.weights++
 		}
 	case care.Shed:

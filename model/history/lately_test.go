@@ -37,7 +37,8 @@ func bodies() *rapid.Generator[care.Body] {
 	return rapid.Custom(func(t *rapid.T) care.Body {
 		switch rapid.IntRange(0, 3).Draw(t, "kind") {
 		case 0:
-			return care.Weight{Mass: model.Grams(rapid.Int64Range(100, 400).Draw(t, "grams"))}
+			least := rapid.SampledFrom([]int64{100, 1200}).Draw(t, "least")
+			return care.Weight{Mass: model.Grams(rapid.Int64Range(least, least+300).Draw(t, "grams"))}
 		case 1:
 			return care.Meal{Outcome: rapid.SampledFrom(care.Outcomes()).Draw(t, "outcome")}
 		case 2:
@@ -59,7 +60,7 @@ func TestLatelyJudgesAsAll(t *testing.T) {
 		l.read = new(int)
 		at := 2000
 		for i, body := range rapid.SliceOfN(bodies(), 0, 120).Draw(t, "entries") {
-			at -= rapid.IntRange(0, 12).Draw(t, "days")
+			at -= rapid.IntRange(0, 16).Draw(t, "days")
 			d := model.Document{Type: model.TypeEntry, Kind: body.Kind(), ID: model.ID{1, byte(i)}, At: day(at)}
 			if err := d.Encode(care.Version, body); err != nil {
 				t.Fatal(err)
@@ -90,6 +91,10 @@ func froths(t *rapid.T, l *timeline, oldest int) []exam.StoredProblem {
 		at := day(rapid.IntRange(oldest, 2000).Draw(t, "check"))
 		d := model.Document{Type: model.TypeEntry, Kind: exam.KindCheck, ID: model.ID{2, byte(i)}, At: at}
 		check.Begun, check.Verdict.Day, check.Verdict.Signs[0].Seen = at, at.Day(), at.Day()
+		check.Context.Gravid, check.Stops = rapid.Bool().Draw(t, "gravid"), nil
+		if rapid.Bool().Draw(t, "felt") {
+			check.Stops = []exam.Answered{{Stop: "spine", Look: exam.Felt}}
+		}
 		if err := d.Encode(exam.CheckVersion, check.Check); err != nil {
 			t.Fatal(err)
 		}
@@ -125,5 +130,60 @@ func TestLatelyStops(t *testing.T) {
 	r, err := Lately(tables(t), l, animals.Stored{}, nil, day(9000))
 	if err != nil || *l.read > 300 || r.Stand(tables(t), nil, day(9000)).Level() != knowledge.Nothing {
 		t.Errorf("read %d documents, %v", *l.read, err)
+	}
+}
+
+// A fast is held against the time before it, however long it lasts.
+func TestLatelyReadsBackBeforeAFast(t *testing.T) {
+	const fed, last = 1850, 2000
+	tb := tables(t)
+	l := timeline{read: new(int)}
+	put := func(at int, kind string, version int, body any) {
+		d := model.Document{Type: model.TypeEntry, Kind: kind, ID: model.ID{1, byte(len(l.days)), byte(len(l.days) >> 8)}, At: day(at)}
+		if err := d.Encode(version, body); err != nil {
+			t.Fatal(err)
+		}
+		l.days = append(l.days, d)
+	}
+	check := func(at int, stops ...exam.Answered) {
+		put(at, exam.KindCheck, exam.CheckVersion, exam.Check{Walk: exam.Walk{Begun: day(at), Stops: stops}, Finished: model.Moment{UTC: day(at).UTC + 600}})
+	}
+	check(last)
+	for at := last; at > 1000; at-- {
+		var body care.Body
+		switch {
+		case at == last-1:
+			body = care.Shed{StuckEyeCaps: care.No, StuckTailTip: care.No}
+		case at < last-1 && at > last-5:
+			body = waste(care.Formed, care.White)
+		case at <= fed && (fed-at)%14 == 0:
+			body = meal(care.Took)
+		case at%10 == 0:
+			grams := int64(1500)
+			if at > fed {
+				grams -= int64(at - fed)
+			}
+			body = care.Weight{Mass: model.Grams(grams), Gut: care.GutEmpty}
+		}
+		if body != nil {
+			put(at, body.Kind(), care.Version, body)
+		}
+		if at == fed-150 {
+			check(at, exam.Answered{Stop: "spine", Look: exam.Felt})
+		}
+	}
+	all, err := Read(tb, l, animals.Stored{}, day(last))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := all.Stand(tb, nil, day(last)).Loss; !got.Fast {
+		t.Fatalf("%+v is no fast that began in good condition", got)
+	}
+	lately, err := Lately(tb, l, animals.Stored{}, nil, day(last))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(all.Stand(tb, nil, day(last)), lately.Stand(tb, nil, day(last)), cmp.AllowUnexported(model.Moment{})); diff != "" {
+		t.Errorf("all (-), lately (+):\n%s", diff)
 	}
 }

@@ -5,82 +5,151 @@ import (
 
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/exam"
 	"coilward/model/knowledge"
+	"coilward/model/weight"
 )
 
-// Against 800, 1000 and 1200 g, 900 g is a tenth less; the share is of the middle
-// one.
-func TestLossShare(t *testing.T) {
-	tb := tables(t)
-	from := tb.Value(knowledge.ValueLosingFrom)
-	weighed := func(ago int, grams int64) care.Weighed {
-		return care.Weighed{At: day(1000 - ago), Weight: care.Weight{Mass: model.Grams(grams)}}
-	}
-	before := []care.Weighed{weighed(from, 1200), weighed(from+1, 800), weighed(from+2, 1000)}
-	for len(before) < tb.Value(knowledge.ValueLosingWeights) {
-		before = append(before, weighed(from+3+len(before), 1000))
-	}
-	for _, c := range []struct {
-		grams int64
-		share int
-	}{{900, 1000}, {1000, 0}, {1100, -1000}, {333, 6670}} {
-		loss, known := LossOf(tb, append([]care.Weighed{weighed(0, c.grams)}, before...), 1000)
-		if !known || loss.Share != c.share || loss.Median != model.Grams(1000) && loss.Median.Milligrams != 1_000_000 {
-			t.Errorf("%d g: %+v, %v; want a share of %d", c.grams, loss, known, c.share)
-		}
-	}
+// weightAt is a weight of so many days before day 1000.
+func weightAt(ago int, grams int64, gut care.Gut) care.Weighed {
+	return care.Weighed{At: day(1000 - ago), Weight: care.Weight{Mass: model.Grams(grams), Gut: gut}}
+}
+
+// mealAt is a meal of so many days before day 1000.
+func mealAt(ago int, outcome care.Outcome) care.Entry {
+	return care.Entry{At: day(1000 - ago), Body: care.Meal{Outcome: outcome}}
 }
 
 // A weight soon after a meal weighs the prey as well: it neither hides a loss nor
 // raises what one is held against.
-func TestLossLeavesFedWeightsOut(t *testing.T) {
+func TestWhatIsCompared(t *testing.T) {
 	tb := tables(t)
-	from := tb.Value(knowledge.ValueLosingFrom)
-	weighed := func(ago int, grams int64, gut care.Gut) care.Weighed {
-		return care.Weighed{At: day(1000 - ago), Weight: care.Weight{Mass: model.Grams(grams), Gut: gut}}
-	}
-	var before []care.Weighed
-	for i := range max(3, tb.Value(knowledge.ValueLosingWeights)) {
-		before = append(before, weighed(from+5+i, 1000, care.GutUnknown))
-	}
-	for name, list := range map[string][]care.Weighed{
-		"none":             append([]care.Weighed{weighed(2, 880, care.GutEmpty)}, before...),
-		"the last is fed":  append([]care.Weighed{weighed(0, 960, care.GutFed), weighed(2, 880, care.GutEmpty)}, before...),
-		"an older one too": append(append([]care.Weighed{weighed(2, 880, care.GutEmpty)}, weighed(from+3, 1400, care.GutFed)), before...),
+	before := []care.Weighed{weightAt(35, 1000, ""), weightAt(42, 1000, ""), weightAt(49, 1000, "")}
+	for name, c := range map[string]struct {
+		newest []care.Weighed
+		meals  []care.Entry
+		share  int
+	}{
+		"of an empty gut":               {[]care.Weighed{weightAt(2, 880, care.GutEmpty)}, nil, 1200},
+		"before a meal":                 {[]care.Weighed{weightAt(2, 880, care.GutBeforeMeal)}, []care.Entry{mealAt(4, care.Took)}, 1200},
+		"the gut is not said":           {[]care.Weighed{weightAt(2, 880, "")}, nil, 1200},
+		"not said, fed 8 days before":   {[]care.Weighed{weightAt(2, 880, "")}, []care.Entry{mealAt(10, care.Took)}, 1200},
+		"not said, fed 7 days before":   {[]care.Weighed{weightAt(0, 960, ""), weightAt(7, 880, "")}, []care.Entry{mealAt(7, care.Took)}, 1200},
+		"not said, fed the day after":   {[]care.Weighed{weightAt(2, 880, "")}, []care.Entry{mealAt(1, care.Took)}, 1200},
+		"not said, refused before":      {[]care.Weighed{weightAt(2, 880, "")}, []care.Entry{mealAt(4, care.Refused)}, 1200},
+		"fed, whatever the meals say":   {[]care.Weighed{weightAt(0, 960, care.GutFed), weightAt(2, 880, care.GutEmpty)}, nil, 1200},
+		"all of them soon after a meal": {[]care.Weighed{weightAt(0, 960, care.GutFed)}, nil, 0},
 	} {
-		if loss, known := LossOf(tb, list, 1000); !known || loss.Share != 1200 {
-			t.Errorf("%s: %+v, %v; want a share of 1200", name, loss, known)
+		r := Records{Weights: append(c.newest, before...), Entries: c.meals}
+		if got := r.Loss(tb, 1000); got.Share != c.share {
+			t.Errorf("%s: %+v, want a share of %d", name, got, c.share)
 		}
-	}
-	if _, known := LossOf(tb, []care.Weighed{weighed(0, 960, care.GutFed)}, 1000); known {
-		t.Error("a single weight after a meal tells of a loss")
 	}
 }
 
-// With too few weights for a median, a great fall below the one before it is for
-// the vet all the same: one that was just brought in has no more.
-func TestLoss_AgainstASingleWeight(t *testing.T) {
+func TestLossWithOneWeightMore(t *testing.T) {
 	tb := tables(t)
-	weighed := func(ago int, grams int64, gut care.Gut) care.Weighed {
-		return care.Weighed{At: day(1000 - ago), Weight: care.Weight{Mass: model.Grams(grams), Gut: gut}}
+	r := Records{Weights: []care.Weighed{weightAt(0, 990, ""), weightAt(35, 1000, ""), weightAt(42, 1000, ""), weightAt(49, 1000, "")}}
+	if got := r.LossWith(tb, care.Weighed{At: day(1001), Weight: care.Weight{Mass: model.Grams(700)}}); got.Share != 1550 || !got.ForVet() {
+		t.Errorf("a new weight: %+v, want a share of 1550, the middle of 700 and 990 g", got)
 	}
-	share := int64(tb.Value(knowledge.ValueLosingSingle))
+	if got := r.LossWith(tb, weightAt(20, 500, "")); got.Last.Mass != model.Grams(500) || len(got.Last.Of) != 1 {
+		t.Errorf("an earlier day: %+v, want what was known on it", got)
+	}
+	if len(r.Weights) != 4 || r.Weights[0].Mass != model.Grams(990) {
+		t.Error("the records themselves were changed")
+	}
+}
+
+// felt is a check of so many days before day 1000 that felt the spine.
+func felt(ago int, thin bool) exam.StoredCheck {
+	c := exam.StoredCheck{Check: exam.Check{Walk: exam.Walk{Begun: day(1000 - ago)}}}
+	c.Stops = []exam.Answered{{Stop: "spine", Look: exam.Felt}}
+	if thin {
+		c.Findings = []exam.Finding{{Stop: "spine", What: knowledge.Thin, Grade: exam.Slight}}
+	}
+	return c
+}
+
+// In a fast it counts whether the animal was in good condition before it.
+func TestGoodBefore(t *testing.T) {
+	tb := tables(t)
+	unlooked := felt(80, false)
+	unlooked.Stops = nil
 	for name, c := range map[string]struct {
-		list         []care.Weighed
-		before       model.Day // 0: not known
-		losing, vets bool
+		checks []exam.StoredCheck
+		good   bool
 	}{
-		"the first weight":                 {[]care.Weighed{weighed(0, 300, "")}, 0, false, false},
-		"a third less in 25 days":          {[]care.Weighed{weighed(0, 300, ""), weighed(25, 446, "")}, 975, true, true},
-		"just so much":                     {[]care.Weighed{weighed(0, 1000-10*share, ""), weighed(25, 1000, "")}, 975, true, true},
-		"a little less than that":          {[]care.Weighed{weighed(0, 1001-10*share, ""), weighed(25, 1000, "")}, 975, false, false},
-		"weighed twice on a day":           {[]care.Weighed{weighed(0, 300, ""), weighed(0, 446, "")}, 0, false, false},
-		"the one before soon after a meal": {[]care.Weighed{weighed(0, 300, ""), weighed(2, 446, care.GutFed), weighed(40, 310, "")}, 960, false, false},
-		"the one before is too old":        {[]care.Weighed{weighed(0, 300, ""), weighed(tb.Value(knowledge.ValueLosingTo)+1, 446, "")}, 0, false, false},
+		"no check":                      {nil, false},
+		"felt, not thin":                {[]exam.StoredCheck{felt(80, false)}, true},
+		"thin":                          {[]exam.StoredCheck{felt(80, true)}, false},
+		"thin once, not the last time":  {[]exam.StoredCheck{felt(80, false), felt(100, true)}, true},
+		"the last one did not feel":     {[]exam.StoredCheck{unlooked, felt(100, false)}, true},
+		"none felt":                     {[]exam.StoredCheck{unlooked}, false},
+		"only since the meal":           {[]exam.StoredCheck{felt(50, false)}, false},
+		"thin since the meal":           {[]exam.StoredCheck{felt(50, true), felt(80, false)}, true},
+		"180 days before the meal":      {[]exam.StoredCheck{felt(60+180, false)}, true},
+		"more than that before":         {[]exam.StoredCheck{felt(60+181, false)}, false},
+		"on the day of the meal, later": {[]exam.StoredCheck{{Check: exam.Check{Walk: exam.Walk{Begun: day(940)}}}}, false},
 	} {
-		loss, known := LossOf(tb, c.list, 1000)
-		if known != (c.before > 0) || loss.Before != c.before || Losing(tb, c.list, 1000) != c.losing || known && loss.ForVet(tb) != c.vets {
-			t.Errorf("%s: %+v, known %v, losing %v", name, loss, known, Losing(tb, c.list, 1000))
+		r := Records{Checks: c.checks, Entries: []care.Entry{mealAt(60, care.Took)}}
+		for i := range 30 {
+			r.Weights = append(r.Weights, weightAt(i*7, 1500, ""))
 		}
+		for i := range 2 {
+			r.Weights[i].Mass = model.Grams(1340) // 10.7 %
+		}
+		want := weight.Far
+		if c.good {
+			want = weight.LongFast
+		}
+		if got := r.Loss(tb, 1000); got.Reason != want || got.Fast != c.good {
+			t.Errorf("%s: %+v, want %v", name, got, want)
+		}
+	}
+}
+
+// What a gravid animal weighed is not held against what it weighs after its clutch.
+func TestGravid(t *testing.T) {
+	tb := tables(t)
+	gravid := func(ago int) exam.StoredCheck {
+		c := felt(ago, false)
+		c.Context.Gravid = true
+		return c
+	}
+	for name, c := range map[string]struct {
+		checks []exam.StoredCheck
+		forVet bool
+	}{
+		"never":                     {[]exam.StoredCheck{felt(10, false), felt(60, false)}, true},
+		"before the last check":     {[]exam.StoredCheck{felt(10, false), gravid(60)}, false},
+		"still":                     {[]exam.StoredCheck{gravid(10), felt(60, false)}, true},
+		"a long time ago":           {[]exam.StoredCheck{felt(10, false), felt(200, false), gravid(260)}, true},
+		"twice, a long time apart":  {[]exam.StoredCheck{felt(10, false), gravid(60), felt(200, false), gravid(300)}, false},
+		"the check was the day of":  {[]exam.StoredCheck{felt(0, false), gravid(1)}, false},
+		"no check tells it is over": {[]exam.StoredCheck{gravid(60)}, true},
+	} {
+		r := Records{Checks: c.checks, Weights: []care.Weighed{weightAt(0, 1000, ""), weightAt(35, 1500, ""), weightAt(42, 1500, ""), weightAt(49, 1500, "")}}
+		if got := r.Loss(tb, 1000); got.ForVet() != c.forVet {
+			t.Errorf("%s: %+v, want a vet: %v", name, got, c.forVet)
+		}
+	}
+}
+
+// The usual time between meals is that of half a year up to the last one.
+func TestUsualIsOfLate(t *testing.T) {
+	tb := tables(t)
+	r := Records{}
+	for _, ago := range []int{100, 120, 140, 160, 290, 297, 304, 311, 318, 325, 332} {
+		r.Entries = append(r.Entries, mealAt(ago, care.Took))
+	}
+	if got := r.usual(tb); got != 20 {
+		t.Errorf("usual: every %d days, want 20", got)
+	}
+}
+
+func TestTheTablesKnowThin(t *testing.T) {
+	if tb := tables(t); !feltForThin(tb, felt(0, false)) || feltForThin(tb, exam.StoredCheck{}) {
+		t.Error("no stop of the tables, or another than the spine, is where an animal is felt to be thin")
 	}
 }

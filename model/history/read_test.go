@@ -98,37 +98,6 @@ func TestReadTellsThatItFailed(t *testing.T) {
 	}
 }
 
-// The median of an even number of weights lies between the middle two, and
-// weights of 30 and of 180 days before still count. Source of the 5 %: common
-// practice, no source.
-func TestLosingAtItsLimits(t *testing.T) {
-	for _, c := range []struct {
-		name   string
-		last   int64
-		before map[int]int64 // days before the last, grams
-		losing bool
-	}{
-		{"between 900 and 1,100 g", 950, map[int]int64{40: 800, 50: 900, 60: 1100, 70: 1200}, true},
-		{"just over it", 951, map[int]int64{40: 800, 50: 900, 60: 1100, 70: 1200}, false},
-		{"five weights", 950, map[int]int64{40: 700, 50: 800, 60: 1000, 70: 1400, 80: 1500}, true},
-		{"five weights, just over", 951, map[int]int64{40: 700, 50: 800, 60: 1000, 70: 1400, 80: 1500}, false},
-		{"30 days before", 950, map[int]int64{30: 1000, 50: 1000, 60: 1000}, true},
-		{"29 days before", 950, map[int]int64{29: 1000, 50: 1000, 60: 1000}, false},
-		{"180 days before", 950, map[int]int64{50: 1000, 60: 1000, 180: 1000}, true},
-		{"181 days before", 950, map[int]int64{50: 1000, 60: 1000, 181: 1000}, false},
-	} {
-		weights := []care.Weighed{weighed(day(300), model.Grams(c.last))}
-		for before := range 200 {
-			if g, ok := c.before[before]; ok {
-				weights = append(weights, weighed(day(300-before), model.Grams(g)))
-			}
-		}
-		if got := Losing(tables(t), weights, 300); got != c.losing {
-			t.Errorf("%s: losing %v", c.name, got)
-		}
-	}
-}
-
 // Prey brought up speaks for as many days as the tables remember it, and for no
 // day more.
 func TestHowLongPreyBroughtUpStands(t *testing.T) {

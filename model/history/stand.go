@@ -7,6 +7,7 @@ import (
 	"coilward/model"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
+	"coilward/model/weight"
 )
 
 // Origin tells what made a verdict that still stands.
@@ -51,10 +52,8 @@ func (p Part) now(l knowledge.Level) knowledge.Level {
 type Standing struct {
 	Day   model.Day
 	Parts []Part // most urgent first, then the latest
-	Loss  Loss
-	// Losing is that Loss is so great that a vet should hear of it. It is named
-	// beside the parts and raises no level.
-	Losing bool
+	// Loss is what the weights tell. It is named beside the parts and raises no level.
+	Loss weight.Loss
 	// Unfed is a young animal that has kept no meal for so long that a vet should
 	// hear of it: named beside the parts too.
 	Unfed Unfed
@@ -62,7 +61,7 @@ type Standing struct {
 
 // ForVet reports whether anything of it is a matter for the vet.
 func (s Standing) ForVet() bool {
-	return s.Level() >= knowledge.VetWithinDays || s.Losing || !s.Unfed.IsZero()
+	return s.Level() >= knowledge.VetWithinDays || s.Loss.ForVet() || !s.Unfed.IsZero()
 }
 
 // Owed is one thing that is due, with what it is for.
@@ -106,9 +105,7 @@ func (r Records) Stand(t *knowledge.Tables, problems []exam.StoredProblem, at mo
 	slices.SortStableFunc(s.Parts, func(a, b Part) int {
 		return cmp.Or(cmp.Compare(b.Level(), a.Level()), cmp.Compare(b.Day, a.Day))
 	})
-	var known bool
-	s.Loss, known = LossOf(t, r.Weights, at.Day())
-	s.Losing = known && s.Loss.ForVet(t)
+	s.Loss = r.Loss(t, at.Day())
 	s.Unfed = r.unfed(t, at.Day())
 	return s
 }

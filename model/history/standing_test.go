@@ -279,8 +279,8 @@ func TestStandNamesALoss(t *testing.T) {
 		for i, g := range []int64{last, 1000, 1000, 1000} {
 			r.Weights = append(r.Weights, weighed(day(300-40*i), model.Grams(g)))
 		}
-		if s := r.Stand(tables(t), nil, day(300)); s.Losing != want || s.Level() != knowledge.Nothing {
-			t.Errorf("%d g: losing %t, level %q", last, s.Losing, s.Level())
+		if s := r.Stand(tables(t), nil, day(300)); s.Loss.ForVet() != want || s.Level() != knowledge.Nothing {
+			t.Errorf("%d g: loss %+v, level %q", last, s.Loss, s.Level())
 		}
 	}
 }

@@ -121,6 +121,7 @@ fast-lost | 183 | tenths of a percent | assumed
 fast-lost-in | 168 | days | assumed
 starving-from | 14 | days | assumed
 fast-margin | 125 | percent | assumed
+weigh-losing | 7 | days | assumed
 young-fall | 3 | percent | assumed
 young-falling | 60 | days | assumed
 vet-word | 30 | days | assumed

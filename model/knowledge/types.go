@@ -36,6 +36,9 @@ const Regurgitated FindingID = "regurgitated"
 // StuckEyeCap is an eye cap that stayed on after a shed; the rules count sheds.
 const StuckEyeCap FindingID = "stuck-eye-cap"
 
+// Thin is that the spine stands out; a fast of such an animal is judged more strictly.
+const Thin FindingID = "thin"
+
 // Rest is the stop before the animal is touched; Waste is no stop of the walk
 // but what is noted of faeces and urates.
 const (
@@ -221,6 +224,7 @@ const (
 	ValueFastLostIn    ValueID = "fast-lost-in"    // days of it
 	ValueStarvingFrom  ValueID = "starving-from"   // days after the last meal from which on it is counted
 	ValueFastMargin    ValueID = "fast-margin"     // percent of the measured rate that a fast is judged by
+	ValueWeighLosing   ValueID = "weigh-losing"    // days to the next weighing of one that loses weight
 	ValueYoungFall     ValueID = "young-fall"      // percent lost in two falls running: a matter for the vet
 	ValueYoungFalling  ValueID = "young-falling"   // days within which the weights of such falls lie
 
@@ -275,7 +279,7 @@ func Values() []ValueID {
 	return []ValueID{ValueBriefLook, ValueVetWithin, ValueAfterMeal, ValueFed, ValueCold, ValueSmall, ValueRegurgitation,
 		ValueYoungMass, ValueHatchling, ValueJuvenile, ValueSubadult,
 		ValueLosing, ValueLosingSingle, ValueLosingVet, ValueLosingLast, ValueLosingFrom, ValueLosingTo, ValueLosingWeights,
-		ValueLosingFast, ValueLosingFastVet, ValueFastLost, ValueFastLostIn, ValueStarvingFrom, ValueFastMargin, ValueYoungFall, ValueYoungFalling,
+		ValueLosingFast, ValueLosingFastVet, ValueFastLost, ValueFastLostIn, ValueStarvingFrom, ValueFastMargin, ValueWeighLosing, ValueYoungFall, ValueYoungFalling,
 		ValueVetWord, ValueRestAfterMeal, ValueRestAfterLarge, ValueLargeMeal, ValueSecondPerson,
 		ValueCheckBy, ValueShedLook, ValueWaitBroughtUp, ValueFastFrom, ValueWeighFasting, ValueYoungUnfed,
 		ValueAnswerVet, ValueAnswerLook, ValueAnswerLater, ValueAnswerWarmth,

@@ -41,6 +41,17 @@ type Loss struct {
 	Line  int  // of a fast: the share that one of that length is known to cost at the most
 }
 
+// ForVet reports whether a vet should hear of it.
+func (l Loss) ForVet() bool { return l.Level >= knowledge.VetWithinDays }
+
+// HeldDay is the day of the newest weight that it is held against; 0: of none.
+func (l Loss) HeldDay() model.Day {
+	if len(l.Held.Of) == 0 {
+		return 0
+	}
+	return l.Held.Of[0].Day
+}
+
 // Middle is the median of some weighings.
 type Middle struct {
 	Mass model.Mass
@@ -73,12 +84,12 @@ const lastOf = 3
 //
 // An adult in a fast that began in good condition: look again at 10 %, the vet at
 // 15 %, and look again sooner where 5 % or more, at two weighings running, lies above
-// the line. A young animal, under 300 g: the vet where two falls running lose 3 %, or
+// the line. Everybody else: look again at over 5 % at two weighings running, the vet
+// at 10 %; with too few weights to compare, the vet at 20 % below the one before. A
+// young animal, under 300 g, beside that: the vet where two falls running lose 3 %, or
 // where it has kept no meal for over twice its usual time and the middle of the newest
-// two weighings lies below the one at that meal. Everybody else: look again at over 5 % at two
-// weighings running, the vet at 10 %; with too few weights to compare, the vet at 20 %
-// below the one before. Source: common practice, no source, but for the
-// line.
+// two weighings lies below the one at that meal. Source: common practice, no source,
+// but for the line; the figures of package trial.
 func Judge(t *knowledge.Tables, f Facts) Loss {
 	list := f.compared()
 	l, last := f.lossAt(t, f.On, list)
@@ -86,7 +97,9 @@ func Judge(t *knowledge.Tables, f Facts) Loss {
 		return l
 	}
 	if l.Last.Mass.Milligrams < grams(t, knowledge.ValueYoungMass) {
-		return young(t, f, l, list)
+		if young := young(t, f, l, list); young.Level > knowledge.Nothing {
+			return young
+		}
 	}
 	if len(l.Held.Of) == 0 {
 		return ofOne(t, l, list)

@@ -86,6 +86,7 @@ func TestJudge(t *testing.T) {
 		"young, falling twice by 3 %":    {eats(weekly(100, 98, 97)), knowledge.VetWithinDays, weight.YoungFalls, 300},
 		"young, falling by less":         {eats(weekly(100, 98, 97.1)), knowledge.Nothing, weight.FewWeights, 0},
 		"young, up between":              {eats(weekly(100, 101, 97)), knowledge.Nothing, weight.FewWeights, 0},
+		"young, 10 % at once":            {eats(then(12, 160, 144, 144)), knowledge.VetWithinDays, weight.Far, 1000},
 		"young, down and level":          {eats(weekly(100, 97, 97)), knowledge.Nothing, weight.FewWeights, 0},
 		"young, unfed and lighter":       {usual(fasts(15, weekly(100, 101, 100, 99)), 7), knowledge.VetWithinDays, weight.YoungUnfed, 50},
 		"young, unfed and as heavy":      {usual(fasts(15, weekly(100, 101, 99, 101)), 7), knowledge.Nothing, weight.FewWeights, 0},

@@ -110,8 +110,8 @@ func (p *Page) marks() fyne.CanvasObject {
 	if standing.Apart() {
 		row.Add(widgets.Mark("ring!", t.Say("stands.apart"), look.Days, look.DaysBg))
 	}
-	if standing.Losing {
-		row.Add(widgets.Mark("weight", particulars.Loss(p.window.Text(), standing.Loss), look.Days, look.DaysBg))
+	if l := standing.Loss; l.Level > knowledge.Nothing {
+		row.Add(widgets.Mark("weight", particulars.LossBriefly(p.window.Text(), l), look.Days, look.DaysBg))
 	}
 	if !standing.Unfed.IsZero() {
 		row.Add(widgets.Mark("meal", particulars.Capital(particulars.Unfed(p.window.Text(), standing.Unfed)), look.Days, look.DaysBg))

@@ -369,8 +369,8 @@ func (p *Page) dueColumn() fyne.CanvasObject {
 	if standing.Apart() {
 		parts = append(parts, widgets.Caution(p.say("stands.apart-how")))
 	}
-	if standing.Losing {
-		parts = append(parts, widgets.Caution(particulars.Loss(p.window.Text(), standing.Loss)+". "+p.say("stands.loss-how")))
+	if l := standing.Loss; l.Level > knowledge.Nothing {
+		parts = append(parts, widgets.Caution(particulars.Loss(p.window.Text(), p.window.Tables(), l)))
 	}
 	for _, o := range owed {
 		parts = append(parts, widgets.Card(look.S12, p.owed(o)))

@@ -9,7 +9,6 @@ import (
 
 	"coilward/model"
 	"coilward/model/care"
-	"coilward/model/history"
 	"coilward/model/knowledge"
 	"coilward/model/wording"
 	"coilward/ui/look"
@@ -87,23 +86,17 @@ func (p *weightPart) readBack() {
 	}
 }
 
-// warn says where the mass lies so far below the median of earlier ones that a
-// vet should hear of it.
+// warn says where the mass tells of a loss that a vet should hear of.
 func (p *weightPart) warn(mass model.Mass, typed bool) {
 	p.loss.Objects = nil
 	if page := p.form.page; typed && p.gut != care.GutFed {
-		weights := []care.Weighed{{At: p.form.window.Now(), Weight: care.Weight{Mass: mass, Gut: p.gut}}}
+		tables, now := p.form.window.Tables(), p.form.window.Now()
+		more := care.Weighed{At: now, Weight: care.Weight{Mass: mass, Gut: p.gut}}
 		if at, err := p.form.at(); err == nil {
-			weights[0].At = at
+			more.At = at
 		}
-		for _, w := range page.life.Weights() {
-			if w.At.Before(weights[0].At) {
-				weights = append(weights, w)
-			}
-		}
-		tables := p.form.window.Tables()
-		if loss, known := history.LossOf(tables, weights, weights[0].At.Day()); known && loss.ForVet(tables) {
-			p.loss.Objects = []fyne.CanvasObject{widgets.Caution(particulars.Loss(page.window.Text(), loss) + ". " + page.say("stands.loss-how"))}
+		if loss := page.life.Records(tables, now).LossWith(tables, more); loss.ForVet() {
+			p.loss.Objects = []fyne.CanvasObject{widgets.Caution(particulars.Loss(page.window.Text(), tables, loss))}
 		}
 	}
 	setVisible(p.loss, len(p.loss.Objects) > 0)

@@ -16,6 +16,7 @@ import (
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/knowledge"
+	"coilward/model/weight"
 )
 
 // Row is one animal as the list knows it: what it is sorted, filtered and found
@@ -42,7 +43,7 @@ type Row struct {
 	Open      int                 // open findings
 	Level     knowledge.Level     // the most urgent of all that stands: everyday entries, a loss and a young animal unfed too
 	Stands    history.Part        // what that level is of, where anything stands
-	Loss      history.Loss        // what it is of where a vet should hear of a loss of weight; zero: none
+	Loss      weight.Loss         // what it is of where that is a loss of weight; zero: none
 	Unfed     history.Unfed       // and where a young animal has kept no meal; zero: none
 	Begun     exam.Draft          // a check that was broken off; zero: none
 	Unread    bool                // not all that is noted of it can be read

@@ -119,12 +119,14 @@ func (r *Row) stand(s history.Standing) {
 	if len(s.Parts) > 0 {
 		r.Stands = s.Parts[0]
 	}
-	if !r.Kept || r.Level >= knowledge.VetWithinDays || !s.ForVet() {
+	if !r.Kept || r.Level >= knowledge.VetWithinDays {
 		return
 	}
-	r.Level, r.Unfed = knowledge.VetWithinDays, s.Unfed
-	if s.Losing {
-		r.Loss = s.Loss
+	if s.ForVet() {
+		r.Level, r.Unfed = knowledge.VetWithinDays, s.Unfed
+	}
+	if s.Loss.Level >= max(r.Level, knowledge.LookAgain) {
+		r.Level, r.Loss = s.Loss.Level, s.Loss
 	}
 }
 

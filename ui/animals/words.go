@@ -114,7 +114,7 @@ func because(t *wording.Text, r *Row, open string, today model.Day) string {
 	switch {
 	case !r.Unfed.IsZero():
 		return t.Count("roster.unfed", int(today-r.Unfed.Since))
-	case !r.Loss.Median.IsZero():
+	case r.Loss.Level > knowledge.Nothing:
 		return t.Say("roster.loss", wording.Gaps{"Share": t.Percent(r.Loss.Share)})
 	case r.Open == 0:
 		return stands(t, r.Stands)

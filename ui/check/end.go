@@ -141,8 +141,8 @@ func (p *Page) daysBefore(stands history.Standing, err error) fyne.CanvasObject 
 		}
 		rows = append(rows, p.partBefore(part))
 	}
-	if stands.Losing {
-		rows = append(rows, widgets.Caution(particulars.Loss(t, stands.Loss)+". "+t.Say("stands.loss-how")))
+	if stands.Loss.Level > knowledge.Nothing {
+		rows = append(rows, widgets.Caution(particulars.Loss(t, p.window.Tables(), stands.Loss)))
 	}
 	if !stands.Unfed.IsZero() {
 		rows = append(rows, widgets.Caution(particulars.Capital(particulars.Unfed(t, stands.Unfed))+". "+t.Say("stands.loss-how")))

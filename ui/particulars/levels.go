@@ -5,6 +5,7 @@ import (
 
 	"coilward/model/history"
 	"coilward/model/knowledge"
+	"coilward/model/weight"
 	"coilward/model/wording"
 	"coilward/ui/widgets"
 )
@@ -29,10 +30,19 @@ func Unfed(t *wording.Text, u history.Unfed) string {
 	return t.Say(key, wording.Gaps{"Day": u.Since})
 }
 
-// Loss says how far a weight lies below those before it.
-func Loss(t *wording.Text, l history.Loss) string {
-	if l.Before > 0 {
-		return t.Say("stands.loss-single", wording.Gaps{"Share": t.Percent(l.Share), "Median": l.Median, "Day": l.Before})
+// Loss says what the weights tell of a loss, and what is to be done about it.
+func Loss(t *wording.Text, tables *knowledge.Tables, l weight.Loss) string {
+	said := Capital(LossBriefly(t, l)) + ". "
+	if l.Reason == weight.AboveLine {
+		said += t.Say("loss.line-from") + " "
 	}
-	return t.Say("stands.loss", wording.Gaps{"Share": t.Percent(l.Share), "Median": l.Median})
+	if l.ForVet() {
+		return said + t.Say("stands.loss-how")
+	}
+	return said + t.Count("loss.look", tables.Value(knowledge.ValueWeighLosing))
+}
+
+// LossBriefly says what the weights tell, without a capital.
+func LossBriefly(t *wording.Text, l weight.Loss) string {
+	return t.Say("loss."+l.Reason.String(), wording.Gaps{"Share": t.Percent(l.Share), "Median": l.Held.Mass, "Day": l.HeldDay(), "Line": t.Percent(l.Line)})
 }
