@@ -101,6 +101,10 @@ func TestTheEndOfAQuarantineIsDue(t *testing.T) {
 	w.do(quarantine.ChangeProtocol{Tables: w.tables, Own: quarantine.Own{Protocol: knowledge.Protocol{ID: "short", Days: 30, Within: 30, CheckWithin: 7, Weight: 95, Watch: 90}}})
 	id := model.QuarantineID{ID: w.do(quarantine.Begin{Tables: w.tables, Animal: w.animal, Arrived: w.about(15).At, Protocol: "short"}).Documents[0]}
 	if all := w.of(due.Release); len(all) > 0 {
+		t.Errorf("without a place no day counts: %+v", all)
+	}
+	w.do(husbandry.Move{Animal: w.animal, Place: w.tub("Tub 1", 30), At: w.about(15).At})
+	if all := w.of(due.Release); len(all) > 0 {
 		t.Errorf("15 days before: %+v", all)
 	}
 	w.pass(day)
