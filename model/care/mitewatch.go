@@ -73,6 +73,7 @@ func (m MiteDays) clear(after model.Day) (days []model.Day) {
 // MiteWatch is what follows from mites that were seen, or from a speck.
 type MiteWatch struct {
 	Mites model.Day // on which they were seen last; 0: only a speck was
+	Acts  model.Day // the last on which a treatment acts, where the watch counts from there; 0: it does not
 	Ends  model.Day // the first on which a look that sees none can end it; 0: only a speck was
 	Last  model.Day // of the last look
 	Speck bool      // it saw a speck, which is neither none seen nor mites
@@ -82,12 +83,14 @@ type MiteWatch struct {
 
 // Watch is what is still watched for on a day; watching is false where nothing is:
 // no mites were seen, or the watch was over on some day up to that one. The watch
-// lasts so many days from the last mites. It is over at a look that sees none on
-// that day or later, if from one such look to the next it was never longer than
-// the table says; after a longer gap it begins again at the next one, at the
-// earliest today. What is older than so many days back, or still to come, counts
-// nothing. Source of the days and the gap: their rows of the table.
-func (m MiteDays) Watch(t *knowledge.Tables, days, back int, today model.Day) (w MiteWatch, watching bool) {
+// lasts so many days from the later of the last mites and the last day on which a
+// treatment acts that was begun before it was over: so long mites may be hidden. It
+// is over at a look that sees none on its last day or later, if from one such look to
+// the next it was never longer than the table says; after a longer gap it begins again
+// at the next one, at the earliest today. What is older than so many days back, or
+// still to come, counts nothing. Source of the days and the gap: their rows of the
+// table.
+func (m MiteDays) Watch(t *knowledge.Tables, treated []Treated, days, back int, today model.Day) (w MiteWatch, watching bool) {
 	for _, day := range slices.Sorted(maps.Keys(m)) {
 		if day > today || day < today-model.Day(back) {
 			continue
@@ -109,6 +112,15 @@ func (m MiteDays) Watch(t *knowledge.Tables, days, back int, today model.Day) (w
 		return w, true
 	}
 	course := m.Course(t, w.Mites, days, today)
+	for _, one := range treated {
+		if one.On > today || course.Over != 0 && one.On > course.Over {
+			break
+		}
+		if one.Acts > max(w.Mites, w.Acts) {
+			w.Acts = one.Acts
+			course = m.Course(t, w.Acts, days, today)
+		}
+	}
 	if course.Over == 0 {
 		w.Ends = course.Ends
 		return w, true

@@ -1,6 +1,7 @@
 package care_test
 
 import (
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -64,7 +65,7 @@ func TestMiteDays_Watch(t *testing.T) {
 		{"what is still to come", byDay{1000: none, 1010: mite}, 42, 1005, 0, 0},
 		{"too long ago", byDay{1000: mite}, 42, 1211, 0, 0},
 	} {
-		w, watching := c.looks.Watch(tables, c.days, back, c.today)
+		w, watching := c.looks.Watch(tables, nil, c.days, back, c.today)
 		if watching != (c.next > 0) || w.Ends != c.ends || w.Next != c.next {
 			t.Errorf("%s: %+v, %v; want ends %d, next %d", c.name, w, watching, c.ends, c.next)
 		}
@@ -81,7 +82,7 @@ func TestMiteDays_LooksOfOneDay(t *testing.T) {
 	if within.Gone(tables, 999, 1) || within.Gone(tables, 1000, 1) {
 		t.Error("mites, and none within the minute, are gone")
 	}
-	if w, watching := within.Watch(tables, 42, back, 1000); !watching || w.Mites != 1000 {
+	if w, watching := within.Watch(tables, nil, 42, back, 1000); !watching || w.Mites != 1000 {
 		t.Errorf("mites, and none within the minute: %+v", w)
 	}
 	for name, c := range map[string]struct {
@@ -115,7 +116,7 @@ func TestMiteDays_Properties(t *testing.T) {
 		}
 		days := rapid.SampledFrom([]int{tables.Value(knowledge.ValueMiteWatch), tables.Value(knowledge.ValueMiteWatchCool)}).Draw(t, "days")
 		watch := func(entries []care.Entry) (care.MiteWatch, bool) {
-			return care.MiteDaysOf(entries).Watch(tables, days, back, 1000)
+			return care.MiteDaysOf(entries).Watch(tables, nil, days, back, 1000)
 		}
 		before, watching := watch(entries)
 		if w, again := watch(rapid.Permutation(entries).Draw(t, "order")); w != before || again != watching {
@@ -134,8 +135,51 @@ func TestMiteDays_Properties(t *testing.T) {
 		if w, longer := more(1000+rapid.IntRange(1, 50).Draw(t, "to come"), grade.Draw(t, "grade to come")); w != before || longer != watching {
 			t.Fatalf("%+v, with a look to come %+v", before, w)
 		}
-		if w, _ := care.MiteDaysOf(entries).Watch(tables, tables.Value(knowledge.ValueMiteWatch), back, 1000); days > 42 && w.Ends > before.Ends {
+		if w, _ := care.MiteDaysOf(entries).Watch(tables, nil, tables.Value(knowledge.ValueMiteWatch), back, 1000); days > 42 && w.Ends > before.Ends {
 			t.Fatalf("warm %+v, cool %+v", w, before)
 		}
 	})
+}
+
+// A treatment hides mites as long as it acts: the watch counts from the later of the
+// last mites and the last day on which one acts that was begun before it was over; 42
+// days from there, with looks at most 10 days apart.
+func TestMiteDays_WatchCountsFromTheTreatment(t *testing.T) {
+	tables := shipped(t)
+	clear := func(to model.Day) byDay { return weekly(byDay{1000: mite}, none, 1007, to) }
+	for _, c := range []struct {
+		name    string
+		looks   byDay
+		treated []care.Treated
+		today   model.Day
+		acts    model.Day // 0: it counts from the mites
+		ends    model.Day // 0: it is over
+	}{
+		{"none", clear(1042), nil, 1042, 0, 0},
+		{"one that acts for a month", clear(1042), []care.Treated{{On: 1001, Acts: 1031}}, 1042, 1031, 1073},
+		{"the same, to the day", func() byDay { m := clear(1070); m[1073] = none; return m }(), []care.Treated{{On: 1001, Acts: 1031}}, 1073, 1031, 0},
+		{"and one day before", func() byDay { m := clear(1070); m[1072] = none; return m }(), []care.Treated{{On: 1001, Acts: 1031}}, 1072, 1031, 1073},
+		{"the later of two", clear(1042), []care.Treated{{On: 1001, Acts: 1031}, {On: 1008, Acts: 1020}}, 1042, 1031, 1073},
+		{"one that acts still", clear(1007), []care.Treated{{On: 1001, Acts: 1031}}, 1007, 1031, 1073},
+		{"one of before the mites, that acts beyond them", clear(1042), []care.Treated{{On: 990, Acts: 1010}}, 1042, 1010, 1052},
+		{"one that ended with the last mites", clear(1042), []care.Treated{{On: 990, Acts: 1000}}, 1042, 0, 0},
+		{"one on the day on which it was over", clear(1042), []care.Treated{{On: 1042, Acts: 1042}}, 1042, 1042, 1084},
+		{"one after it was over", clear(1049), []care.Treated{{On: 1043, Acts: 1060}}, 1049, 0, 0},
+		{"one to come", clear(1007), []care.Treated{{On: 1008, Acts: 1060}}, 1007, 0, 1042},
+	} {
+		w, watching := c.looks.Watch(tables, c.treated, 42, back, c.today)
+		if watching != (c.ends > 0) || w.Ends != c.ends || watching && w.Acts != c.acts {
+			t.Errorf("%s: %+v, %v; want from %d, ends %d", c.name, w, watching, c.acts, c.ends)
+		}
+	}
+	if w, watching := (byDay{1000: none}).Watch(tables, []care.Treated{{On: 990, Acts: 1020}}, 42, back, 1001); watching {
+		t.Errorf("treated, and none were ever seen: %+v", w)
+	}
+	entry := func(on, until model.Day) care.Entry {
+		return care.Entry{At: model.Moment{UTC: int64(on) * 86400}, Body: care.MiteTreatment{What: "a bath", Until: model.Date{Day: until, Precision: model.ToDay}}}
+	}
+	got := care.TreatedOf([]care.Entry{entry(1008, 1020), {At: model.Moment{UTC: 1005 * 86400}, Body: care.MiteTreatment{What: "a bath"}}, entry(1001, 1031), {Body: care.MiteLook{}}})
+	if want := []care.Treated{{On: 1001, Acts: 1031}, {On: 1005, Acts: 1005}, {On: 1008, Acts: 1020}}; !slices.Equal(got, want) {
+		t.Errorf("of entries: %+v, want %+v", got, want)
+	}
 }

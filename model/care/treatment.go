@@ -1,6 +1,8 @@
 package care
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"coilward/model"
@@ -54,6 +56,21 @@ func (m MiteTreatment) Acts(on model.Day) model.Day {
 		return on
 	}
 	return max(on, m.Until.Day)
+}
+
+// Treated is a treatment against mites by its days: the one on which it was done, and
+// the last on which it acts.
+type Treated struct{ On, Acts model.Day }
+
+// TreatedOf are the treatments among some entries, oldest first.
+func TreatedOf(entries []Entry) (all []Treated) {
+	for _, e := range entries {
+		if m, is := e.Body.(MiteTreatment); is {
+			all = append(all, Treated{e.At.Day(), m.Acts(e.At.Day())})
+		}
+	}
+	slices.SortFunc(all, func(a, b Treated) int { return cmp.Or(cmp.Compare(a.On, b.On), cmp.Compare(a.Acts, b.Acts)) })
+	return all
 }
 
 // TreatMites notes a treatment against mites.

@@ -27,6 +27,9 @@ func mites(t *knowledge.Tables, f Facts) []Obligation {
 	}
 	o.Level = knowledge.LookAgain
 	o.Reasons = append(o.Reasons, why("due.why.mites", map[string]model.Gap{"Day": model.DayGap(w.Mites), "Days": model.CountGap(t.Value(knowledge.ValueLookMites))})...)
+	if w.Acts != 0 {
+		o.Reasons = append(o.Reasons, why("due.why.mite-treated", map[string]model.Gap{"Day": model.DayGap(w.Acts)})...)
+	}
 	o.Reasons = append(o.Reasons, why("due.why.mite-watch", map[string]model.Gap{"Day": model.DayGap(w.Ends), "Days": model.CountGap(t.Value(knowledge.ValueMiteGap))})...)
 	return []Obligation{o}
 }
@@ -57,7 +60,7 @@ func (f *Facts) watch(t *knowledge.Tables, v model.View) error {
 		}
 		days = house.MiteWatch(t, f.Animal.ID, looks.Seen(f.Now.Day()), f.Now)
 	}
-	f.Mites, f.Watching = history.MiteWatch(t, looks, days, f.Now.Day())
+	f.Mites, f.Watching = history.MiteWatch(t, looks, f.Records.Treated(), days, f.Now.Day())
 	return nil
 }
 

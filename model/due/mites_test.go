@@ -129,3 +129,20 @@ func TestALookAfterMitesIsNotPutOffForAYear(t *testing.T) {
 		t.Errorf("after 30 days: %+v", o)
 	}
 }
+
+// The watch of one that was treated counts from the last day on which the treatment acts,
+// and the reason says so.
+func TestTheWatchCountsFromTheTreatment(t *testing.T) {
+	w := newWorld(t, ball())
+	w.look(40, care.SeveralMites)
+	until := w.today() - 10
+	w.do(care.TreatMites{About: w.about(39), MiteTreatment: care.MiteTreatment{What: "as the vet said", Until: model.Date{Day: until, Precision: model.ToDay}}})
+	for ago := 33; ago >= 5; ago -= 7 {
+		w.look(ago, care.NoMites)
+	}
+	o := w.one(due.MiteLook)
+	n := len(o.Reasons)
+	if n < 2 || o.Reasons[n-2].Key != "due.why.mite-treated" || o.Reasons[n-2].Gaps["Day"] != model.DayGap(until) || o.Reasons[n-1].Gaps["Day"] != model.DayGap(until+77) {
+		t.Errorf("%+v", o)
+	}
+}

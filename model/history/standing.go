@@ -306,10 +306,13 @@ func findingOf(t *knowledge.Tables, entry knowledge.TellEntry, noted string) kno
 // MiteDays are the looks for mites of the records.
 func (r Records) MiteDays() care.MiteDays { return care.MiteDaysOf(r.Entries) }
 
+// Treated are the treatments against mites of the records.
+func (r Records) Treated() []care.Treated { return care.TreatedOf(r.Entries) }
+
 // MiteWatch is what is watched for on a day that is to last so many days. What is
 // older than the rules look back counts nothing.
-func MiteWatch(t *knowledge.Tables, looks care.MiteDays, days int, on model.Day) (care.MiteWatch, bool) {
-	return looks.Watch(t, days, int(lookedBack(t)), on)
+func MiteWatch(t *knowledge.Tables, looks care.MiteDays, treated []care.Treated, days int, on model.Day) (care.MiteWatch, bool) {
+	return looks.Watch(t, treated, days, int(lookedBack(t)), on)
 }
 
 // mitesEnd is on how many days none are seen before what a look of that grade has

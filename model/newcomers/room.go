@@ -229,7 +229,8 @@ func (r *reader) brings(m mate, entries []care.Entry) (brings bool, on model.Ent
 			}
 		}
 	}
-	watch, watching := history.MiteWatch(r.t, looks, r.house.MiteWatch(r.t, m.Animal, looks.Seen(m.first), m.From), m.first)
+	treated := slices.DeleteFunc(care.TreatedOf(entries), func(one care.Treated) bool { return one.On > m.first })
+	watch, watching := history.MiteWatch(r.t, looks, treated, r.house.MiteWatch(r.t, m.Animal, looks.Seen(m.first), m.From), m.first)
 	return watching && watch.Mites > 0, on
 }
 

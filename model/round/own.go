@@ -13,21 +13,22 @@ import (
 // Own is what an animal's records alone tell of its class. It stays as it is until
 // something is noted of the animal, or the day is over.
 type Own struct {
-	level  knowledge.Level
-	forVet bool
-	looks  care.MiteDays
+	level   knowledge.Level
+	forVet  bool
+	looks   care.MiteDays
+	treated []care.Treated // against mites
 }
 
 // OwnOf reads it out of an animal's records and problems.
 func OwnOf(t *knowledge.Tables, records history.Records, problems []exam.StoredProblem, now model.Moment) Own {
 	standing := records.Stand(t, problems, now)
-	return Own{level: standing.Level(), forVet: standing.ForVet(), looks: records.MiteDays()}
+	return Own{level: standing.Level(), forVet: standing.ForVet(), looks: records.MiteDays(), treated: records.Treated()}
 }
 
 // FactsOf joins what an animal's own records tell with the house that it lives in and
 // with the positives that are open.
 func FactsOf(t *knowledge.Tables, id model.AnimalID, own Own, house *husbandry.House, marks positives.Marks, now model.Moment) Facts {
-	watch, _ := history.MiteWatch(t, own.looks, house.MiteWatch(t, id, own.looks.Seen(now.Day()), now), now.Day())
+	watch, _ := history.MiteWatch(t, own.looks, own.treated, house.MiteWatch(t, id, own.looks.Seen(now.Day()), now), now.Day())
 	return Facts{Level: own.level, ForVet: own.forVet, MiteWatch: watch.Mites != 0,
 		Newcomer: house.Newcomer(t, id, now.Day()), Detected: marks.Detected[id], NearPositive: marks.Near[id]}
 }

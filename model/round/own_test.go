@@ -97,6 +97,14 @@ func TestFactsOf(t *testing.T) {
 	if got := facts("Ash", none); !got.MiteWatch || got.Class() != round.NearPositive {
 		t.Errorf("five weeks after the last mites: %+v", got)
 	}
+	do(care.TreatMites{About: care.About{Animal: ids["Ash"], At: model.MomentOf(clock.Now())}, MiteTreatment: care.MiteTreatment{What: "as the vet said", Until: model.Date{Day: model.MomentOf(clock.Now()).Day() + 14, Precision: model.ToDay}}})
+	for range 7 {
+		clock.Pass(7 * 24 * time.Hour)
+		look(care.NoMites)
+	}
+	if got := facts("Ash", none); !got.MiteWatch { // over by the mites alone: 84 of 77 days
+		t.Errorf("35 days after the last day of a treatment: %+v", got)
+	}
 	if got := facts("Wren", none); got != (round.Facts{}) {
 		t.Errorf("of another one: %+v", got)
 	}
