@@ -16,6 +16,7 @@ import (
 	"coilward/model/positives"
 	"coilward/model/quarantine"
 	"coilward/model/samples"
+	"coilward/model/weight"
 )
 
 // Newcomer is an animal in quarantine, or one that was released from it.
@@ -369,11 +370,16 @@ func (r *reader) entries(f *quarantine.Facts, records history.Records) {
 	f.OfferEvery = rhythm.OfferFrom
 }
 
-// weights are those that can be compared, with what a check of their scale said later.
+// weights are those that can be compared, with what a check of their scale said later and
+// what the fast of now is known to cost by then.
 func (r *reader) weights(records history.Records) (all []quarantine.Weight) {
+	fast, fasts := records.Fast(r.t)
 	for _, e := range records.Entries {
 		if body, is := e.Body.(care.Weight); is && body.Comparable() {
 			one := quarantine.Weight{Entry: e.ID, Day: e.At.Day(), Mass: body.Mass}
+			if fasts && one.Day > fast.Kept {
+				one.Cost = weight.Line(r.t, int(one.Day-fast.Kept))
+			}
 			if name, doubtful := r.scales.Doubts(body.With, e.At); doubtful {
 				one.Doubtful, one.Scale = true, name
 			}

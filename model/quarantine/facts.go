@@ -139,6 +139,9 @@ type Weight struct {
 	Entry model.EntryID
 	Day   model.Day
 	Mass  model.Mass
+	// Cost is the share, in hundredths of a percent, that the fast of now is known to
+	// cost at the most by that day; 0: it did not fast yet.
+	Cost int
 	// Doubtful is that its scale, called Scale, failed the check after it.
 	Doubtful bool
 	Scale    string

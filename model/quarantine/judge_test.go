@@ -51,6 +51,15 @@ func detected(day int, of knowledge.AgentID) quarantine.Result {
 	return r
 }
 
+// fasting makes it fast, and weigh so much after 1,000 g, where the fast is known to cost
+// such shares, in hundredths of a percent, until the one weighing and the other.
+func fasting(g int64, first, last int) func(*quarantine.Facts) {
+	return func(f *quarantine.Facts) {
+		f.FastsSince, f.Weights[0].Cost = on(50), first
+		f.Weights[1].Mass, f.Weights[1].Cost = grams(g), last
+	}
+}
+
 // whole are the facts of a newcomer that has met everything that the protocol of 90
 // days asks, on its day 90.
 func whole() quarantine.Facts {
@@ -203,12 +212,16 @@ func TestEachLine(t *testing.T) {
 		"a meal of yesterday":     {func(f *quarantine.Facts) { f.Meals[1].Day = on(89) }, quarantine.Meals, quarantine.NotMet, 91, 0, "quarantine.why.more-meals"},
 		"the first of two lately": {func(f *quarantine.Facts) { f.Meals = []quarantine.Meal{{Day: on(85)}} }, quarantine.Meals, quarantine.NotMet, 97, 0, "quarantine.why.more-meals"},
 
-		"95 of 100":         {func(f *quarantine.Facts) { f.Weights[1].Mass = grams(950) }, quarantine.Weighed, quarantine.Met, 84, 0, ""},
-		"less":              {func(f *quarantine.Facts) { f.Weights[1].Mass = grams(949) }, quarantine.Weighed, quarantine.NotMet, 90, 0, "quarantine.why.weight-low"},
-		"less in a fast":    {func(f *quarantine.Facts) { f.Weights[1].Mass, f.FastsSince = grams(901), on(50) }, quarantine.Weighed, quarantine.Watch, 84, 0, "quarantine.why.weight-fasts"},
-		"a tenth in a fast": {func(f *quarantine.Facts) { f.Weights[1].Mass, f.FastsSince = grams(900), on(50) }, quarantine.Weighed, quarantine.NotMet, 90, 0, "quarantine.why.weight-low"},
-		"less in a fast that a vet should hear of": {func(f *quarantine.Facts) { f.Weights[1].Mass, f.FastsSince, f.Losing = grams(940), on(50), true }, quarantine.Weighed, quarantine.NotMet, 90, 0, "quarantine.why.weight-low"},
-		"less before the fast":                     {func(f *quarantine.Facts) { f.Weights[1].Mass, f.FastsSince = grams(940), on(91) }, quarantine.Weighed, quarantine.NotMet, 90, 0, "quarantine.why.weight-low"},
+		"95 of 100":           {func(f *quarantine.Facts) { f.Weights[1].Mass = grams(950) }, quarantine.Weighed, quarantine.Met, 84, 0, ""},
+		"less":                {func(f *quarantine.Facts) { f.Weights[1].Mass = grams(949) }, quarantine.Weighed, quarantine.NotMet, 90, 0, "quarantine.why.weight-low"},
+		"less in a fast":      {fasting(901, 0, 990), quarantine.Weighed, quarantine.Watch, 84, 0, "quarantine.why.weight-fasts"},
+		"more than it costs":  {fasting(901, 0, 989), quarantine.Weighed, quarantine.NotMet, 90, 0, "quarantine.why.weight-above-line"},
+		"a crumb more":        {func(f *quarantine.Facts) { fasting(901, 0, 990)(f); f.Weights[1].Mass.Milligrams-- }, quarantine.Weighed, quarantine.NotMet, 90, 0, "quarantine.why.weight-above-line"},
+		"of a fast from then": {fasting(920, 1000, 1720), quarantine.Weighed, quarantine.Watch, 84, 0, "quarantine.why.weight-fasts"}, // .90 × .92 is left
+		"and more than that":  {fasting(920, 1000, 1719), quarantine.Weighed, quarantine.NotMet, 90, 0, "quarantine.why.weight-above-line"},
+		"a tenth in a fast":   {fasting(900, 0, 2000), quarantine.Weighed, quarantine.NotMet, 90, 0, "quarantine.why.weight-low"},
+		"less in a fast that a vet should hear of": {func(f *quarantine.Facts) { fasting(940, 0, 2000)(f); f.Losing = true }, quarantine.Weighed, quarantine.NotMet, 90, 0, "quarantine.why.weight-low"},
+		"less before the fast":                     {func(f *quarantine.Facts) { fasting(940, 0, 2000)(f); f.FastsSince = on(91) }, quarantine.Weighed, quarantine.NotMet, 90, 0, "quarantine.why.weight-low"},
 		"the last one doubtful":                    {func(f *quarantine.Facts) { f.Weights[1].Doubtful, f.Weights[1].Scale = true, "Scale" }, quarantine.Weighed, quarantine.CannotTell, 90, 0, "quarantine.why.weight-doubtful"},
 		"the only one doubtful":                    {func(f *quarantine.Facts) { f.Weights = f.Weights[1:]; f.Weights[0].Doubtful = true }, quarantine.Weighed, quarantine.CannotTell, 90, 0, "quarantine.why.weight-doubtful"},
 		"the first one doubtful":                   {func(f *quarantine.Facts) { f.Weights[0].Doubtful = true }, quarantine.Weighed, quarantine.CannotTell, 90, 0, "quarantine.why.weight-doubtful"},

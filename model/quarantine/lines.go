@@ -465,12 +465,32 @@ func weighed(t *knowledge.Tables, p Protocol, f Facts, on model.Day) Line {
 		l.Until = until
 		return l.has(true)
 	case f.FastsSince > 0 && on >= f.FastsSince && !f.Losing && last.Mass.Milligrams*100 > first.Mass.Milligrams*int64(p.Watch):
-		gaps["Since"] = model.DayGap(f.FastsSince)
+		lost, line := last.lost(first), last.costs(first)
+		gaps["Since"], gaps["Share"], gaps["Line"] = model.DayGap(f.FastsSince), model.ShareGap(lost), model.ShareGap(line)
+		if lost > line {
+			l.Reasons = []model.Label{why("weight-above-line", gaps)}
+			return l.has(false)
+		}
 		l.Until, l.State, l.Reasons = until, Watch, []model.Label{why("weight-fasts", gaps)}
 		return l
 	}
 	l.Reasons = []model.Label{why("weight-low", gaps)}
 	return l.has(false)
+}
+
+// lost is the share of an earlier weight that is gone at a later one, in hundredths of a
+// percent, rounded up.
+func (w Weight) lost(since Weight) int {
+	held := since.Mass.Milligrams
+	return int(((held-w.Mass.Milligrams)*10_000 + held - 1) / held)
+}
+
+// costs is the share of an earlier weight that the fast is known to cost at the most
+// until a later one, in hundredths of a percent: where it fasted then already, only what
+// it cost from there on.
+func (w Weight) costs(since Weight) int {
+	left := 10_000 - since.Cost
+	return max(0, (w.Cost-since.Cost)*10_000/left)
 }
 
 // shed asks for whole sheds.
