@@ -43,9 +43,7 @@ func ReadHouse(v model.View) (*House, error) {
 		}
 	}
 	for id, r := range residents {
-		if r.Since != r.Hatched {
-			h.came[id] = r.Since
-		}
+		h.admit(id, r)
 	}
 	var failed error
 	err = v.All(model.TypeStay, func(d model.Document) bool {

@@ -53,20 +53,14 @@ func (l *ledger) of(id model.AnimalID) ([]StoredStay, error) {
 // timeline are the stays about an animal or a place, oldest first.
 func timeline(v model.View, about model.Subject) ([]StoredStay, error) {
 	var all []StoredStay
-	var failed error
-	err := v.Timeline(about, model.Beginning, model.EndOfTime, func(d model.Document) bool {
+	err := visit(v, about, func(d model.Document) error {
 		if d.Type != model.TypeStay {
-			return true
+			return nil
 		}
-		var s StoredStay
-		if s, failed = DecodeStay(d); failed == nil {
-			all = append(all, s)
-		}
-		return failed == nil
+		s, err := DecodeStay(d)
+		all = append(all, s)
+		return err
 	})
-	if err == nil {
-		err = failed
-	}
 	if err != nil {
 		return nil, fmt.Errorf("read the stays of %s %s: %w", about.Kind, about.ID, err)
 	}

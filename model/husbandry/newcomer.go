@@ -21,12 +21,7 @@ func readQuarantines(v model.View) (map[model.AnimalID]bool, error) {
 	open := map[model.AnimalID]bool{}
 	var failed error
 	err := v.All(model.TypeQuarantine, func(d model.Document) bool {
-		var q kept
-		animal, _ := d.Animal()
-		if failed = d.Decode(quarantineVersion, &q); errors.Is(failed, model.ErrNewer) {
-			failed = nil // whatever it says, it counts as open
-		}
-		open[animal] = open[animal] || q.Released == nil
+		failed = quarantinedBy(d, open)
 		return failed == nil
 	})
 	if err == nil {
@@ -36,6 +31,18 @@ func readQuarantines(v model.View) (map[model.AnimalID]bool, error) {
 		return nil, fmt.Errorf("read who is in quarantine: %w", err)
 	}
 	return open, nil
+}
+
+// quarantinedBy notes what one quarantine says of that.
+func quarantinedBy(d model.Document, open map[model.AnimalID]bool) error {
+	var q kept
+	animal, _ := d.Animal()
+	err := d.Decode(quarantineVersion, &q)
+	if errors.Is(err, model.ErrNewer) {
+		err = nil // whatever it says, it counts as open
+	}
+	open[animal] = open[animal] || q.Released == nil
+	return err
 }
 
 // Newcomer reports whether an animal is in quarantine. One that never was counts as a
