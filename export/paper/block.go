@@ -119,7 +119,8 @@ type Columns struct {
 	Rule   bool // hairline between
 }
 
-// Keep holds blocks together on one page where they fit one.
+// Keep holds blocks together on one page where they fit one, and with what follows where
+// the last of them is a heading.
 type Keep []Block
 
 // Rule is a line across.

@@ -106,6 +106,7 @@ func keep(s scale, b Keep, w float64) []piece {
 			if h, ok := b[0].(Heading); ok { // the space above and the bookmark are the heading's
 				p.before, p.mark = heading(s, h, w).before, &h
 			}
+			_, p.stick = b[len(b)-1].(Heading)
 		}
 		return p
 	})

@@ -160,6 +160,20 @@ func TestAHeadingStaysWithWhatFollows(t *testing.T) {
 	}
 }
 
+// A heading with a sentence and the heading of a table under it stays with the table.
+func TestHeadingsStayWithTheTableUnderThem(t *testing.T) {
+	room := A4.H - A4.Top - A4.Bottom
+	for left := 8.0; left < 60; left++ {
+		head := Keep{Heading{Level: 2, Text: "Lonely"}, Paragraph{Text: "A sentence"}, Heading{Level: 2, Text: "Asked"}}
+		pages := drawn(t, document(A4, Space(room-left), head, Table{Columns: []Column{{Title: "One", Share: 1}, {Title: "Two", Share: 1}}, Rows: rows(5, func(i int) string { return fmt.Sprint("row ", i) })}))
+		for _, p := range pages {
+			if p.has("Lonely") != p.has("row 0") || p.has("Lonely") != p.has("Asked") {
+				t.Errorf("with %.0f mm left the headings stand alone", left)
+			}
+		}
+	}
+}
+
 func TestNothingHangsInColumnsTooNarrow(t *testing.T) {
 	drawn(t, document(A4, Table{Columns: []Column{{Title: "Überschrift", Fixed: .5}, {Title: "b", Fixed: 171}, {Title: "c", Share: 1}},
 		Rows: [][]Cell{{{Text: "wide"}, {Text: "x"}, {Text: "narrow too", Sign: Dot}}}},

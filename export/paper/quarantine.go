@@ -118,7 +118,9 @@ func QuarantineReport(q Quarantine, text Text, size Size) Document {
 // another paper.
 func QuarantineBlocks(q Quarantine, text Text) []Block {
 	s := quarantined{q, text}
-	return append([]Block{Heading{Level: 2, Text: s.say("paper.quarantine.kicker")}, Paragraph{s.sentence(), textStyle}}, s.blocks()...)
+	blocks := s.blocks()
+	head := Keep{Heading{Level: 2, Text: s.say("paper.quarantine.kicker")}, Paragraph{s.sentence(), textStyle}, blocks[0]}
+	return append([]Block{head}, blocks[1:]...)
 }
 
 // quarantined is a quarantine with what is needed to word it.
@@ -226,7 +228,7 @@ func signOf(state quarantine.State) Sign {
 	case quarantine.Met:
 		return Tick
 	case quarantine.Watch:
-		return Ring
+		return Watched
 	case quarantine.CannotTell:
 		return Untold
 	}
@@ -287,8 +289,8 @@ func (s quarantined) watch() Draw {
 	}
 	last := model.Day(0) // of its own looks
 	for _, l := range s.Looks {
-		data.Looks = append(data.Looks, chart.Look{Day: l.Day, Grade: int(l.Grade), Other: l.Mate})
-		if l.Mate {
+		data.Looks = append(data.Looks, chart.Look{Day: l.Day, Grade: int(l.Grade), Other: l.Mate, Passing: l.Glance})
+		if l.Mate || l.Glance {
 			continue
 		}
 		if last > 0 && int(l.Day-last) > s.Tables.Value(knowledge.ValueMiteGap) {
@@ -316,6 +318,9 @@ func (s quarantined) looked() string {
 		said := s.say("newcomers.looked", gaps{"Day": l.Day, "Seen": s.say("care.mites." + strconv.Itoa(int(l.Grade)))})
 		if l.Mate {
 			said += ", " + s.say("newcomers.looked-mate")
+		}
+		if l.Glance {
+			said += ", " + s.say("newcomers.looked-glance")
 		}
 		all = append(all, said)
 	}

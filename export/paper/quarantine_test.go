@@ -1,8 +1,11 @@
 package paper_test
 
 import (
+	"fmt"
+	"image/color"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -13,6 +16,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/drawing"
 	"coilward/model/exam"
 	"coilward/model/husbandry"
 	"coilward/model/newcomers"
@@ -222,18 +226,19 @@ func TestAnOpenPositiveStandsAboveTheList(t *testing.T) {
 	}
 }
 
-// What cannot be told yet bears another sign than what is not met, and than a speck; a
-// line rests on entries of days told in short.
+// What cannot be told yet bears another sign than what is not met, and than a speck, and
+// what is met and to be watched another than a look that saw none in the chart; a line
+// rests on entries of days told in short.
 func TestWhatCannotBeToldYetHasASignOfItsOwn(t *testing.T) {
 	k, _ := inQuarantine(t)
 	q := k.quarantined()
-	signs := map[quarantine.State]string{quarantine.Met: "[tick] met", quarantine.Watch: "[ring] met, to be watched", quarantine.NotMet: "[cross] not met", quarantine.CannotTell: "[question] cannot be told yet"}
+	signs := map[quarantine.State]string{quarantine.Met: "[tick] met", quarantine.Watch: "[tick on a line] met, to be watched", quarantine.NotMet: "[cross] not met", quarantine.CannotTell: "[question] cannot be told yet"}
 	for _, state := range quarantine.States() {
 		for i := range q.Gate.Lines {
 			q.Gate.Lines[i].State = state
 		}
 		plain := paper.Plain(paper.QuarantineReport(q, papertest.Text(t, "en"), paper.A4))
-		for _, sign := range []string{"[tick]", "[ring]", "[cross]", "[question]", "[hollow]", "[diamond]"} {
+		for _, sign := range []string{"[tick]", "[tick on a line]", "[ring]", "[cross]", "[question]", "[hollow]", "[diamond]"} {
 			if said := strings.Contains(plain, sign); said != strings.HasPrefix(signs[state], sign) {
 				t.Errorf("%s: %s is said: %v", state, sign, said)
 			}
@@ -251,5 +256,39 @@ func TestNoLookForMitesIsSaid(t *testing.T) {
 	d := paper.QuarantineReport(k.quarantined(), papertest.Keys{}, paper.A4)
 	if plain := paper.Plain(d); strings.Contains(plain, "paper.quarantine.mites-caption") || !strings.Contains(plain, "quarantine.why.mites-no-look") {
 		t.Errorf("an empty drawing is printed:\n%s", plain)
+	}
+}
+
+// strokes is a canvas that keeps the paths that are drawn on it.
+type strokes struct{ all []string }
+
+func (*strokes) Text(float64, float64, paper.Face, float64, color.NRGBA, string) {}
+func (s *strokes) Path(p drawing.Path, _ paper.Paint)                            { s.all = append(s.all, fmt.Sprint(p)) }
+func (*strokes) Clip(drawing.Path)                                               {}
+func (*strokes) Unclip()                                                         {}
+func (*strokes) Picture(string, []byte, paper.Box)                               {}
+func (*strokes) Mark(int, string, float64)                                       {}
+
+// A look that saw none and not the animal itself does not count: it is said, and drawn apart.
+func TestALookThatDoesNotCountIsToldApart(t *testing.T) {
+	k, _ := inQuarantine(t)
+	q := k.quarantined()
+	report := func() (string, []string) {
+		d := paper.QuarantineReport(q, papertest.Text(t, "en"), paper.A4)
+		s := &strokes{}
+		for i, p := range paper.Layout(d) {
+			paper.DrawPage(s, d, p, i+1, 1)
+		}
+		return paper.Plain(d), s.all
+	}
+	counts, drawn := report()
+	q.Looks[1].Glance = true
+	passing, apart := report()
+	const said = "none seen, does not count, the animal itself was not looked at"
+	if strings.Contains(counts, said) || !strings.Contains(passing, said) {
+		t.Errorf("it is not said:\n%s", passing)
+	}
+	if slices.Equal(drawn, apart) {
+		t.Error("it is drawn as one that counts")
 	}
 }

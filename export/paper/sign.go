@@ -24,11 +24,12 @@ const (
 	Triangle       // filled triangle: today
 	Unmet          // cross: not met
 	Untold         // question mark: cannot be told yet
+	Watched        // tick on a line: met, and to be watched
 )
 
 // words is the sign in the text form of a tree.
 func (s Sign) words() string {
-	return [...]string{"", "[half] ", "[full] ", "[crossed] ", "[vet] ", "[tick] ", "[ring] ", "[dot] ", "[diamond] ", "[hollow] ", "[triangle] ", "[cross] ", "[question] "}[s]
+	return [...]string{"", "[half] ", "[full] ", "[crossed] ", "[vet] ", "[tick] ", "[ring] ", "[dot] ", "[diamond] ", "[hollow] ", "[triangle] ", "[cross] ", "[question] ", "[tick on a line] "}[s]
 }
 
 // drawSign draws a sign of half-size r around x, y.
@@ -58,6 +59,9 @@ func drawSign(c Canvas, s Sign, x, y, r float64, tone color.NRGBA) {
 		for _, arm := range []drawing.Path{segment(x-r*.75, y-r*.75, x+r*.75, y+r*.75), segment(x-r*.75, y+r*.75, x+r*.75, y-r*.75)} {
 			draw(arm, Paint{Stroke: tone, Width: r * .3})
 		}
+	case Watched:
+		draw(polyline(x-r*.8, y-r*.3, x-r*.2, y+r*.3, x+r*.9, y-r), Paint{Stroke: tone, Width: r * .36})
+		draw(segment(x-r*.95, y+r*.9, x+r*.95, y+r*.9), Paint{Stroke: tone, Width: r * .3})
 	case Untold:
 		draw(polyline(x-r*.55, y-r*.5, x-r*.3, y-r*.92, x+r*.3, y-r*.92, x+r*.55, y-r*.5, x+r*.42, y-r*.12, x, y+r*.16, x, y+r*.42), Paint{Stroke: tone, Width: r * .3})
 		draw(circle(x, y+r*.82, r*.2), fill)
