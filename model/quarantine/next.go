@@ -17,10 +17,11 @@ func (l Line) Undated() bool {
 // must be mended first: what is a matter for the vet, or a weight that was lost.
 func (g Gate) Undated() bool { return slices.ContainsFunc(g.Lines, Line.Undated) }
 
-// Next is the step of a plan that is to be done next.
+// Next is the step of a plan that is to be done next: one that goes first, else the one
+// that is due first.
 func Next(steps []Step) (next Step, there bool) {
 	for _, s := range steps {
-		if !s.Done && (!there || s.By < next.By) {
+		if !s.Done && (!there || s.First || s.By < next.By && !next.First) {
 			next, there = s, true
 		}
 	}

@@ -35,6 +35,13 @@ func TestTheNextStepIsTheOneDueFirst(t *testing.T) {
 	if s, there := quarantine.Next(steps); !there || s.Kind != quarantine.StepWeigh {
 		t.Errorf("%+v", s)
 	}
+	steps[3].First = true
+	for range steps {
+		if s, there := quarantine.Next(steps); !there || s.Kind != quarantine.StepMites {
+			t.Errorf("before the look: %+v", s)
+		}
+		steps = append(steps[1:], steps[0])
+	}
 	if s, there := quarantine.Next(steps[:1]); there {
 		t.Errorf("all is done, but next is %+v", s)
 	}

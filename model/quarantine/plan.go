@@ -34,8 +34,10 @@ type Step struct {
 	N, Of  int                 // the first of three
 	// From is the first day for it, By the last.
 	From, By model.Day
-	Done     bool
-	On       []model.ID // what it was done with
+	// First is that it goes before all others that are to be done, whatever their days.
+	First bool
+	Done  bool
+	On    []model.ID // what it was done with
 }
 
 // plan lays steps out.
@@ -60,6 +62,7 @@ func Plan(t *knowledge.Tables, f Facts, g Gate) []Step {
 			pl.steps[n].By = min(pl.steps[n].By, f.Mites.Next)
 			pl.steps[n].From = min(pl.steps[n].From, pl.steps[n].By)
 		}
+		pl.steps[len(pl.steps)-1].First = f.Mites.unanswered()
 	}
 	for _, a := range pl.p.For {
 		pl.samples(StepSwab, a, pl.p.Within, knowledge.ValueSwabFrom, knowledge.ValueSwabBy, func(Result) bool { return true })
@@ -75,8 +78,18 @@ func Plan(t *knowledge.Tables, f Facts, g Gate) []Step {
 		pl.steps = append(pl.steps, Step{Kind: StepRelease, N: 1, Of: 1, From: g.Earliest, By: g.Earliest})
 	}
 	slices.SortStableFunc(pl.steps, func(a, b Step) int { return cmp.Compare(a.From, b.From) })
+	first, done := slices.IndexFunc(pl.steps, func(s Step) bool { return s.First }), slices.IndexFunc(pl.steps, func(s Step) bool { return !s.Done })
+	if first > done {
+		look := pl.steps[first]
+		pl.steps = slices.Insert(slices.Delete(pl.steps, first, first+1), done, look)
+	}
 	return pl.steps
 }
+
+// unanswered reports whether mites were seen, and no look at the animal since saw none:
+// until one did, that look, and what the vet says, go before a sample. Source:
+// common practice, no source.
+func (m Mites) unanswered() bool { return m.Why == FromMites && m.Over == 0 && m.Last <= m.From }
 
 // lastOf is the last of some days by a day; 0: there is none.
 func lastOf(days []model.Day, on model.Day) (last model.Day) {

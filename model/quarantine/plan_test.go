@@ -101,6 +101,45 @@ func TestWhatIsDoneEachWeek(t *testing.T) {
 	}
 }
 
+// Where mites were seen, the next look at the animal goes before every other step, one
+// that is overdue too, until one saw none; common practice, no source.
+func TestAfterMitesTheLookComesFirst(t *testing.T) {
+	tables := load(t)
+	for name, c := range map[string]struct {
+		mites quarantine.Mites
+		first quarantine.StepKind
+	}{
+		"never looked": {quarantine.Mites{Days: 42}, quarantine.StepWeigh},
+		"none seen":    {quarantine.Mites{Days: 42, Why: quarantine.FromLook, From: on(10), Ends: on(52), Last: on(10), Next: on(17)}, quarantine.StepSwab},
+		"seen today":   {quarantine.Mites{Days: 42, Why: quarantine.FromMites, From: on(10), Ends: on(52), Last: on(10), Next: on(17)}, quarantine.StepMites},
+		"seen in its room, and not looked at since": {quarantine.Mites{Days: 42, Why: quarantine.FromMites, From: on(10), Ends: on(52), Last: on(9), Next: on(16)}, quarantine.StepMites},
+		"and looked at since":                       {quarantine.Mites{Days: 42, Why: quarantine.FromMites, From: on(8), Ends: on(50), Last: on(10), Next: on(17)}, quarantine.StepSwab},
+		"over":                                      {quarantine.Mites{Days: 42, Why: quarantine.FromMites, From: on(10), Ends: on(10), Over: on(10), Last: on(10), Next: on(17)}, quarantine.StepSwab},
+	} {
+		f := fresh(10) // the swabs of days 3 to 7 are overdue
+		f.Mites = c.mites
+		if c.mites.From > 0 {
+			f.Weighings = []model.Day{on(10)}
+		}
+		f.Checks = []quarantine.Check{{Entry: entry(40), Day: on(1), Full: true}}
+		f.Results = []quarantine.Result{clear(41, knowledge.FaecalAgent, 0)}
+		all := planOf(t, protocol(tables, "python"), f)
+		if s, there := quarantine.Next(all); !there || s.Kind != c.first || s.First != (s.Kind == quarantine.StepMites) {
+			t.Errorf("%s: next is %+v", name, s)
+		}
+		open := slices.IndexFunc(all, func(s quarantine.Step) bool { return !s.Done })
+		if first := c.first == quarantine.StepMites; first != (all[open].Kind == quarantine.StepMites) && c.mites.From > 0 {
+			t.Errorf("%s: the plan begins with %s", name, all[open].Kind)
+		}
+		if n := len(stepsOf(all, quarantine.StepMites, "")); n != 1 {
+			t.Errorf("%s: %d looks", name, n)
+		}
+		if done := slices.IndexFunc(all, func(s quarantine.Step) bool { return s.Done }); done != 0 && c.mites.From > 0 {
+			t.Errorf("%s: what was done stands at %d", name, done)
+		}
+	}
+}
+
 // What was done stands with the sample that it was done with; a last sample that is too
 // old by the end, or older than who came in, is taken once more.
 func TestWhatIsDoneAndWhatIsAskedOnceMore(t *testing.T) {
