@@ -27,15 +27,17 @@ type Book struct {
 
 	marks       sync.Mutex
 	stale       map[model.AnimalID]bool
-	moved       map[model.PlaceID]bool // places whose cleanings are to be read again
-	house       bool                   // places and who lives there are to be read again
-	instruments bool                   // instruments and their checks are to be read again
-	samples     bool                   // all samples are to be read again
-	mates       bool                   // what animals owe because of each other is to be derived again
-	renew       bool                   // protocols and positives, on which that rests, are to be read again
-	filled      bool                   // every animal was read or is marked as stale
-	day         model.Day              // for which it was filled
-	told        uint64                 // the last change that the book was told of
+	moved       map[model.PlaceID]bool  // places whose cleanings are to be read again
+	house       bool                    // who lives where is to be read again
+	places      bool                    // and the places themselves
+	lives       map[model.AnimalID]bool // of whom it is to be read again, where the places are as they were
+	instruments bool                    // instruments and their checks are to be read again
+	samples     bool                    // all samples are to be read again
+	mates       bool                    // what animals owe because of each other is to be derived again
+	renew       bool                    // protocols and positives, on which that rests, are to be read again
+	filled      bool                    // every animal was read or is marked as stale
+	day         model.Day               // for which it was filled
+	told        uint64                  // the last change that the book was told of
 
 	reading   sync.Mutex // guards what follows
 	leaves    map[model.AnimalID]leaf
@@ -66,7 +68,7 @@ type leaf struct {
 
 // NewBook is an empty book, which derives by those tables.
 func NewBook(t *knowledge.Tables) *Book {
-	return &Book{tables: t, stale: map[model.AnimalID]bool{}, moved: map[model.PlaceID]bool{}, leaves: map[model.AnimalID]leaf{}, newcomers: newcomers.NewReader(t), again: map[model.AnimalID]bool{}}
+	return &Book{tables: t, stale: map[model.AnimalID]bool{}, moved: map[model.PlaceID]bool{}, lives: map[model.AnimalID]bool{}, leaves: map[model.AnimalID]leaf{}, newcomers: newcomers.NewReader(t), again: map[model.AnimalID]bool{}}
 }
 
 // Touch tells the book of a change: its number in the journal, and the subjects
@@ -87,11 +89,13 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject, types ...model.D
 		switch s.Kind {
 		case model.SubjectAnimal:
 			b.stale[model.AnimalID{ID: s.ID}] = true
-			b.house = b.house || has(model.TypeAnimal, model.TypeStay, model.TypeQuarantine)
+			if has(model.TypeAnimal, model.TypeStay, model.TypeQuarantine) {
+				b.house, b.lives[model.AnimalID{ID: s.ID}] = true, true
+			}
 			b.samples = b.samples || has(model.TypeSample, model.TypePositive, model.TypeProblem, model.TypeAnswer)
 		case model.SubjectPlace:
 			b.moved[model.PlaceID{ID: s.ID}] = true
-			b.house = b.house || has(model.TypePlace, model.TypeStay)
+			b.house, b.places = b.house || has(model.TypePlace, model.TypeStay), b.places || has(model.TypePlace)
 			b.mates = b.mates || has(model.TypeAnswer)
 		case model.SubjectInstrument:
 			b.instruments, b.mates = true, true // a scale that failed makes weights doubtful
@@ -241,7 +245,7 @@ func (b *Book) begin(v model.View) (begun bool, err error) {
 
 // read reads those animals. Where one comes or goes, others live in its place.
 func (b *Book) read(v model.View, ids []model.AnimalID) error {
-	moved := false
+	var moved []model.AnimalID
 	for _, id := range ids {
 		b.again[id] = true
 		before, known := b.leaves[id]
@@ -249,19 +253,21 @@ func (b *Book) read(v model.View, ids []model.AnimalID) error {
 		switch {
 		case errors.Is(err, model.ErrNotFound):
 			delete(b.leaves, id)
-			moved = true
+			moved = append(moved, id)
 			continue
 		case err != nil:
 			return err
 		}
 		b.leaves[id] = l
 		b.infested(before, l)
-		moved = moved || !known || before.owner.Animal.Status != l.owner.Animal.Status || before.owner.Animal.StatusDay != l.owner.Animal.StatusDay
+		if !known || before.owner.Animal.Status != l.owner.Animal.Status || before.owner.Animal.StatusDay != l.owner.Animal.StatusDay {
+			moved = append(moved, id)
+		}
 	}
-	if moved {
-		b.marks.Lock()
-		b.house = true
-		b.marks.Unlock()
+	b.marks.Lock()
+	defer b.marks.Unlock()
+	for _, id := range moved {
+		b.house, b.lives[id] = true, true
 	}
 	return nil
 }

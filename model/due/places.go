@@ -2,6 +2,8 @@ package due
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -12,7 +14,8 @@ import (
 // rooms are what the book keeps of places.
 type rooms struct {
 	cleaned map[model.PlaceID][]husbandry.Cleaned // as far back as is needed, newest first
-	leaves  []placeLeaf
+	leaf    map[model.PlaceID]placeLeaf
+	leaves  []placeLeaf      // of those in which somebody lives
 	house   *husbandry.House // as it was read last
 	err     error            // why the places cannot be read
 }
@@ -30,8 +33,8 @@ type placeLeaf struct {
 // again. It reports whether anything was read.
 func (b *Book) clean(c Source) (read bool) {
 	b.marks.Lock()
-	house, moved := b.house, b.moved
-	b.house, b.moved = false, map[model.PlaceID]bool{}
+	house, places, moved, lives := b.house, b.places, b.moved, b.lives
+	b.house, b.places, b.moved, b.lives = false, false, map[model.PlaceID]bool{}, map[model.AnimalID]bool{}
 	b.mates, b.samples = b.mates || house, b.samples || house
 	b.marks.Unlock()
 	if !house && len(moved) == 0 {
@@ -39,11 +42,12 @@ func (b *Book) clean(c Source) (read bool) {
 	}
 	for id := range moved {
 		delete(b.rooms.cleaned, id)
+		delete(b.rooms.leaf, id)
 	}
-	if house {
+	if places || len(lives) > few {
 		b.rooms.house = nil
 	}
-	if err := c.View(b.readRooms); err != nil {
+	if err := c.View(func(v model.View) error { return b.readRooms(v, slices.Collect(maps.Keys(lives))) }); err != nil {
 		b.rooms = rooms{err: err}
 		b.marks.Lock()
 		defer b.marks.Unlock()
@@ -52,33 +56,54 @@ func (b *Book) clean(c Source) (read bool) {
 	return true
 }
 
-func (b *Book) readRooms(v model.View) (err error) {
+func (b *Book) readRooms(v model.View, moved []model.AnimalID) (err error) {
 	house := b.rooms.house
-	if house == nil { // somebody moved, came or went, or a place was changed
-		if house, err = husbandry.ReadHouse(v); err != nil {
-			return err
-		}
-		b.rooms.house = house
+	switch {
+	case house == nil: // a place was changed, or much else
+		house, err = husbandry.ReadHouse(v)
+		b.rooms.leaf = nil
+	case len(moved) > 0:
+		house, err = house.After(v, moved)
 	}
+	if err != nil {
+		return err
+	}
+	b.rooms.house = house
 	if b.rooms.cleaned == nil {
 		b.rooms.cleaned = map[model.PlaceID][]husbandry.Cleaned{}
 	}
+	if b.rooms.leaf == nil {
+		b.rooms.leaf = map[model.PlaceID]placeLeaf{}
+	}
 	b.rooms.leaves, b.rooms.err = nil, nil
 	for place := range house.Residents(v.Now()) {
-		cleanings, known := b.rooms.cleaned[place]
+		leaf, known := b.rooms.leaf[place]
 		if !known {
-			if cleanings, err = cleaningsOf(v, place); err != nil {
+			if leaf, err = b.readPlace(v, place); err != nil {
 				return err
 			}
-			b.rooms.cleaned[place] = cleanings
+			b.rooms.leaf[place] = leaf
 		}
-		due := derivePlace(b.tables, house, place, cleanings)
-		if err := answered(v, b.tables, due, v.Now().Day()); err != nil {
-			return err
-		}
-		b.rooms.leaves = append(b.rooms.leaves, leafOfPlace(house, place, cleanings, due, v.Now().Day()))
+		b.rooms.leaves = append(b.rooms.leaves, leaf)
 	}
 	return nil
+}
+
+// readPlace derives what one place owes.
+func (b *Book) readPlace(v model.View, place model.PlaceID) (leaf placeLeaf, err error) {
+	cleanings, known := b.rooms.cleaned[place]
+	if !known {
+		if cleanings, err = cleaningsOf(v, place); err != nil {
+			return leaf, err
+		}
+		b.rooms.cleaned[place] = cleanings
+	}
+	today := v.Now().Day()
+	due := derivePlace(b.tables, b.rooms.house, place, cleanings)
+	if err := answered(v, b.tables, due, today); err != nil {
+		return leaf, err
+	}
+	return leafOfPlace(b.rooms.house, place, cleanings, due, today), nil
 }
 
 func leafOfPlace(h *husbandry.House, id model.PlaceID, cleanings []husbandry.Cleaned, due []Obligation, today model.Day) placeLeaf {
