@@ -189,15 +189,11 @@ func (r *reader) join(q quarantine.Stored) (n Newcomer, err error) {
 	if n.Animal, err = r.animal(q.Animal); err != nil {
 		return n, err
 	}
-	offered, known := quarantine.Offer(r.offers, q.Protocol)
-	if !known { // by a newer version of the tables: no less than the longest that is known here
-		offered = slices.MaxFunc(r.offers, func(a, b quarantine.Offered) int { return a.Days - b.Days })
-	}
-	n.Protocol = offered.Own
+	var unsure []model.Label
+	n.Protocol, unsure = r.protocol(q)
 	now := r.v.Now()
 	if !q.Open() {
 		now = q.Released.At
-		n.Protocol.Protocol = q.Released.Asked
 	}
 	n.Day = max(0, int(now.Day()-q.Arrived.Day()))
 	if stay, lives := r.house.Where(q.Animal, now); lives {
@@ -208,12 +204,35 @@ func (r *reader) join(q quarantine.Stored) (n Newcomer, err error) {
 		return n, err
 	}
 	if !q.Open() {
-		n.Gate = quarantine.Gate{Protocol: q.Released.Asked, Day: now.Day(), Lines: q.Released.Lines, Earliest: q.Released.Earliest, Met: len(q.Released.Unmet()) == 0}
+		n.Gate = quarantine.Gate{Protocol: q.Released.Asked, Day: now.Day(), Lines: quarantine.Told(q.Released.Lines), Earliest: q.Released.Earliest, Met: len(q.Released.Unmet()) == 0}
 		return n, nil
 	}
 	n.Gate = quarantine.Judge(r.t, n.Protocol.Protocol, n.Facts)
+	n.Gate.Lines[0].Reasons = append(n.Gate.Lines[0].Reasons, unsure...)
 	n.Plan = quarantine.Plan(r.t, n.Facts, n.Gate)
 	return n, nil
+}
+
+// protocol is what a quarantine goes by, one that was released by what was asked then,
+// and why that may not be what was chosen: of one that is not known here, as of a newer
+// version of the tables, no less is asked than by the longest that is; of a change that
+// cannot stand the table's own holds.
+func (r *reader) protocol(q quarantine.Stored) (own quarantine.Own, unsure []model.Label) {
+	offered, known := quarantine.Offer(r.offers, q.Protocol)
+	if !q.Open() {
+		if own = (quarantine.Own{Name: offered.Name, Protocol: q.Released.Asked}); !known {
+			own.Protocol.ID = quarantine.UnknownProtocol
+		}
+		return own, nil
+	}
+	switch {
+	case !known:
+		offered = slices.MaxFunc(r.offers, func(a, b quarantine.Offered) int { return a.Days - b.Days })
+		unsure = []model.Label{{Key: "quarantine.why.protocol-unknown", Gaps: offered.Title().Gaps}}
+	case offered.Spoilt:
+		unsure = []model.Label{{Key: "quarantine.why.protocol-spoilt", Gaps: offered.Title().Gaps}}
+	}
+	return offered.Own, unsure
 }
 
 // days are the documents of the days of an animal.

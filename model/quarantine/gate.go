@@ -46,6 +46,28 @@ const (
 // States are all states.
 func States() []State { return []State{Met, Watch, NotMet, CannotTell} }
 
+// What stands for an item, a state and a protocol of another version of the program, in
+// what was kept of a release.
+const (
+	UnknownItem     ItemID               = "unknown"
+	UnknownState    State                = "unknown"
+	UnknownProtocol knowledge.ProtocolID = "unknown"
+)
+
+// Told are lines as they were kept, with those words for what this version does not know.
+func Told(lines []Line) []Line {
+	all := slices.Clone(lines)
+	for i, l := range all {
+		if !slices.Contains(Items(), l.Item) {
+			all[i].Item = UnknownItem
+		}
+		if !slices.Contains(States(), l.State) {
+			all[i].State = UnknownState
+		}
+	}
+	return all
+}
+
 // Met reports whether the line is met.
 func (s State) Met() bool { return s == Met || s == Watch }
 
