@@ -8,6 +8,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/knowledge"
+	"coilward/model/positives"
 )
 
 // Version is the newest form of an answer's body.
@@ -315,7 +316,7 @@ func owed(v model.View, t *knowledge.Tables, s model.Subject) ([]Obligation, str
 		if err = errors.Join(err, l.err); err != nil {
 			return nil, "", err
 		}
-		tubes, err := samplesDue(v, t, nil)
+		tubes, err := samplesDue(v, t, positives.Known{})
 		return append(l.due, tubes.of[model.AnimalID{ID: s.ID}]...), l.facts.Animal.Name, err
 	case model.SubjectPlace:
 		return findIn(v, t, model.PlaceID{ID: s.ID})

@@ -6,7 +6,6 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
-	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/positives"
 	"coilward/model/samples"
@@ -49,7 +48,7 @@ func (b *Book) checkTubes(c Source) (anew bool) {
 }
 
 func (b *Book) readTubes(v model.View) error {
-	found, err := samplesDue(v, b.tables, b.rooms.house)
+	found, err := samplesDue(v, b.tables, positives.Known{House: b.rooms.house, Animals: b.animals()})
 	if err != nil {
 		return err
 	}
@@ -83,14 +82,26 @@ func legibleSamples(v model.View) (all []samples.Stored, unread map[model.Animal
 	return all, unread, err
 }
 
-// samplesDue is what is due for all samples, in a house that is read where it is nil.
-func samplesDue(v model.View, t *knowledge.Tables, h *husbandry.House) (found tubes, err error) {
+// animals are all animals as they were read last; nil where one of them could not be.
+func (b *Book) animals() map[model.AnimalID]animals.Stored {
+	all := make(map[model.AnimalID]animals.Stored, len(b.leaves))
+	for id, l := range b.leaves {
+		if l.facts.Animal.ID.IsZero() {
+			return nil
+		}
+		all[id] = l.facts.Animal
+	}
+	return all
+}
+
+// samplesDue is what is due for all samples, with what is known already but for these.
+func samplesDue(v model.View, t *knowledge.Tables, known positives.Known) (found tubes, err error) {
 	all, unread, err := legibleSamples(v)
 	if err != nil {
 		return found, fmt.Errorf("read the samples: %w", err)
 	}
-	found.unread = unread
-	if found.stood, err = positives.StoodIn(v, t, h, all); err != nil {
+	found.unread, known.Samples = unread, all
+	if found.stood, err = positives.StoodIn(v, t, known); err != nil {
 		return found, err
 	}
 	due, past := map[model.AnimalID][]Obligation{}, map[model.PersonID][]int{}

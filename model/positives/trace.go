@@ -3,6 +3,7 @@ package positives
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -55,20 +56,33 @@ type world struct {
 	now     model.Moment
 }
 
-// readWorld reads it round a house, which is read where it is nil.
-func readWorld(v model.View, t *knowledge.Tables, h *husbandry.House, tested []samples.Stored) (w *world, err error) {
-	w = &world{tables: t, house: h, animals: map[model.AnimalID]animals.Stored{}, samples: tested, now: v.Now()}
-	if h == nil {
+// Known is what is known already, and is not read again: the samples, the house and all
+// animals; of the last two what is nil is read.
+type Known struct {
+	Samples []samples.Stored
+	House   *husbandry.House
+	Animals map[model.AnimalID]animals.Stored
+}
+
+// readWorld reads it round what is known.
+func readWorld(v model.View, t *knowledge.Tables, known Known) (w *world, err error) {
+	w = &world{tables: t, house: known.House, animals: known.Animals, samples: known.Samples, now: v.Now()}
+	if w.house == nil {
 		if w.house, err = husbandry.ReadHouse(v); err != nil {
 			return nil, err
 		}
 	}
-	all, err := animals.All(v)
-	if err != nil {
-		return nil, err
+	if w.animals == nil {
+		all, err := animals.All(v)
+		if err != nil {
+			return nil, err
+		}
+		w.animals = map[model.AnimalID]animals.Stored{}
+		for _, a := range all {
+			w.animals[a.ID] = a
+		}
 	}
-	for _, a := range all {
-		w.animals[a.ID] = a
+	for _, a := range slices.SortedFunc(maps.Values(w.animals), func(a, b animals.Stored) int { return slices.Compare(a.ID.ID[:], b.ID.ID[:]) }) {
 		for _, s := range w.house.Stays(a.ID) {
 			path := w.house.Path(s.Place)
 			if len(path) == 0 {
@@ -102,10 +116,9 @@ func Stood(v model.View, t *knowledge.Tables) ([]Trace, error) {
 	return traces(v, t, stood, true)
 }
 
-// StoodIn is Stood in a house, and by samples, that were read already. Those of it that
-// are open are Unsettled.
-func StoodIn(v model.View, t *knowledge.Tables, h *husbandry.House, tested []samples.Stored) ([]Trace, error) {
-	return tracesIn(v, t, h, tested, stood, true)
+// StoodIn is Stood by what is known already. Those of it that are open are Unsettled.
+func StoodIn(v model.View, t *knowledge.Tables, known Known) ([]Trace, error) {
+	return tracesIn(v, t, known, stood, true)
 }
 
 // stood reports whether a positive was not called off.
@@ -119,10 +132,10 @@ func traces(v model.View, t *knowledge.Tables, keep func(contact.Stored) bool, u
 	if err != nil {
 		return nil, err
 	}
-	return tracesIn(v, t, nil, tested, keep, unopened)
+	return tracesIn(v, t, Known{Samples: tested}, keep, unopened)
 }
 
-func tracesIn(v model.View, t *knowledge.Tables, h *husbandry.House, tested []samples.Stored, keep func(contact.Stored) bool, unopened bool) ([]Trace, error) {
+func tracesIn(v model.View, t *knowledge.Tables, known Known, keep func(contact.Stored) bool, unopened bool) ([]Trace, error) {
 	opened, err := contact.All(v)
 	if err != nil {
 		return nil, err
@@ -135,7 +148,7 @@ func tracesIn(v model.View, t *knowledge.Tables, h *husbandry.House, tested []sa
 		}
 	}
 	if unopened {
-		for _, d := range without(opened, tested) {
+		for _, d := range without(opened, known.Samples) {
 			worth, _ := t.Answer(d.Agent)
 			stored = append(stored, contact.Stored{Animals: d.Animals, Positive: contact.Positive{Sample: d.Sample, Agent: d.Agent, Taken: d.Taken, Reported: d.At, Doubt: worth.FalseAlarm}})
 		}
@@ -143,7 +156,7 @@ func tracesIn(v model.View, t *knowledge.Tables, h *husbandry.House, tested []sa
 	if len(stored) == 0 {
 		return nil, nil
 	}
-	w, err := readWorld(v, t, h, tested)
+	w, err := readWorld(v, t, known)
 	if err != nil {
 		return nil, fmt.Errorf("find out who was near a positive: %w", err)
 	}
@@ -166,7 +179,7 @@ func Of(v model.View, t *knowledge.Tables, id contact.PositiveID) (Trace, error)
 	if err != nil {
 		return Trace{}, err
 	}
-	w, err := readWorld(v, t, nil, tested)
+	w, err := readWorld(v, t, Known{Samples: tested})
 	if err != nil {
 		return Trace{}, fmt.Errorf("find out who was near a positive: %w", err)
 	}
