@@ -210,6 +210,7 @@ func (r *reader) join(q quarantine.Stored) (n Newcomer, err error) {
 	n.Gate = quarantine.Judge(r.t, n.Protocol.Protocol, n.Facts)
 	n.Gate.Lines[0].Reasons = append(n.Gate.Lines[0].Reasons, unsure...)
 	n.Plan = quarantine.Plan(r.t, n.Facts, n.Gate)
+	n.Gate = n.Gate.Planned(n.Plan)
 	return n, nil
 }
 

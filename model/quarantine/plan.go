@@ -159,6 +159,37 @@ func (pl *plan) samples(kind StepKind, of knowledge.Asked, within int, from, by 
 	}
 }
 
+// Planned is the list with the plan's day said on each line that the plan asks a thing
+// for on a later day than the line's own: the line tells how soon it can be met, the plan
+// when that is best done.
+func (g Gate) Planned(steps []Step) Gate {
+	g.Lines = slices.Clone(g.Lines)
+	for i, l := range g.Lines {
+		var kind StepKind
+		var reason string
+		switch {
+		case l.State.Met():
+			continue
+		case l.Item == LookedFor:
+			kind, reason = StepSwab, "plan-swab"
+		case l.Item == Faecal:
+			kind, reason = StepFaecal, "plan-faecal"
+		case l.Item == FullCheck:
+			kind, reason = StepCheck, "plan-check"
+		}
+		var last model.Day
+		for _, s := range steps {
+			if s.Kind == kind && !s.Done && slices.Equal(s.Agents, l.Agents) {
+				last = max(last, s.From)
+			}
+		}
+		if last > l.Earliest {
+			g.Lines[i].Reasons = append(slices.Clone(l.Reasons), why(reason, map[string]model.Gap{"Day": model.DayGap(last)}))
+		}
+	}
+	return g
+}
+
 // lastCheck adds the check before the release.
 func (pl *plan) lastCheck() {
 	s := Step{Kind: StepCheck, N: 1, Of: 1, From: pl.g.Earliest - model.Day(pl.p.CheckWithin), By: pl.g.Earliest}

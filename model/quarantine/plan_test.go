@@ -4,6 +4,8 @@ import (
 	"slices"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"coilward/model"
 	"coilward/model/knowledge"
 	"coilward/model/quarantine"
@@ -99,6 +101,51 @@ func TestWhatIsDoneEachWeek(t *testing.T) {
 	if all := planOf(t, quarantine.Protocol{Days: 30, Within: 30, Weight: 95, Watch: 90}, fresh(10)); len(all) != 3 {
 		t.Errorf("nothing beside the days is asked: %+v", all)
 	}
+}
+
+// The list and the plan name one day for one thing, or the list says the plan's.
+func TestTheListSaysThePlansDay(t *testing.T) {
+	tables := load(t)
+	f := fresh(0)
+	for item, want := range map[quarantine.ItemID]struct {
+		reason        string
+		line, planned int
+	}{
+		quarantine.LookedFor: {"quarantine.why.plan-swab", 42, 60},
+		quarantine.Faecal:    {"quarantine.why.plan-faecal", 28, 42},
+		quarantine.FullCheck: {"quarantine.why.plan-check", 0, 83},
+	} {
+		g := quarantine.Judge(tables, protocol(tables, "python"), f)
+		said := line(t, g.Planned(quarantine.Plan(tables, f, g)), item)
+		if n := len(said.Reasons); n == 0 || said.Earliest != on(want.line) || said.Reasons[n-1].Key != want.reason || said.Reasons[n-1].Gaps["Day"] != model.DayGap(on(want.planned)) {
+			t.Errorf("%s: day %d, %+v", item, said.Earliest-arrived, said.Reasons)
+		}
+		if len(line(t, g, item).Reasons) != len(said.Reasons)-1 {
+			t.Errorf("%s: the list that was handed in is changed", item)
+		}
+	}
+	rapid.Check(t, func(r *rapid.T) {
+		p, f := protocol(tables, rapid.SampledFrom([]knowledge.ProtocolID{"short", "python", "long"}).Draw(r, "protocol")), drawn(r)
+		g := quarantine.Judge(tables, p, f)
+		steps := quarantine.Plan(tables, f, g)
+		for i, l := range g.Planned(steps).Lines {
+			last := model.Day(0)
+			for _, s := range steps {
+				if !s.Done && (s.Kind == quarantine.StepSwab && l.Item == quarantine.LookedFor || s.Kind == quarantine.StepFaecal && l.Item == quarantine.Faecal || s.Kind == quarantine.StepCheck && l.Item == quarantine.FullCheck) && slices.Equal(s.Agents, l.Agents) {
+					last = max(last, s.From)
+				}
+			}
+			said := slices.ContainsFunc(l.Reasons, func(why model.Label) bool {
+				return slices.Contains([]string{"quarantine.why.plan-swab", "quarantine.why.plan-faecal", "quarantine.why.plan-check"}, why.Key) && why.Gaps["Day"] == model.DayGap(last)
+			})
+			if differs := !l.State.Met() && last > l.Earliest; said != differs || l.Earliest != g.Lines[i].Earliest || l.State != g.Lines[i].State {
+				r.Fatalf("%s: the plan's day %d, the line's %d, said %v", l.Item, last-arrived, l.Earliest-arrived, said)
+			}
+			if l.Item != quarantine.FullCheck && !l.State.Met() && last > 0 && max(last, f.Today) < l.Earliest {
+				r.Fatalf("%s: the plan's last day %d is before the line's, %d", l.Item, last-arrived, l.Earliest-arrived)
+			}
+		}
+	})
 }
 
 // Where mites were seen, the next look at the animal goes before every other step, one
