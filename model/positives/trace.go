@@ -82,13 +82,13 @@ func readWorld(v model.View, t *knowledge.Tables, known Known) (w *world, err er
 			w.animals[a.ID] = a
 		}
 	}
-	for _, a := range slices.SortedFunc(maps.Values(w.animals), func(a, b animals.Stored) int { return slices.Compare(a.ID.ID[:], b.ID.ID[:]) }) {
-		for _, s := range w.house.Stays(a.ID) {
+	for _, id := range slices.SortedFunc(maps.Keys(w.animals), func(a, b model.AnimalID) int { return slices.Compare(a.ID[:], b.ID[:]) }) {
+		for _, s := range w.house.Stays(id) {
 			path := w.house.Path(s.Place)
 			if len(path) == 0 {
 				continue
 			}
-			stay := contact.Stay{Animal: a.ID, Room: path[0].ID, From: s.From.Day()}
+			stay := contact.Stay{Animal: id, Room: path[0].ID, From: s.From.Day()}
 			if !s.Until.IsZero() {
 				stay.Until = s.Until.Day()
 			}
