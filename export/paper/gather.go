@@ -83,13 +83,15 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 	return out, nil
 }
 
-// addQuarantine takes the quarantine, and the positives that concern the animal.
+// addQuarantine takes the quarantine, and the positives that concern the animal. A
+// quarantine that cannot be read, or that rests on something that cannot, is named as
+// such: it does not keep the rest from being printed.
 func (g *Gathered) addQuarantine(v model.View, with Gathering) error {
 	q, ever, err := GatherQuarantine(v, with.Tables, with.Animal)
-	if err != nil {
-		return err
-	}
-	if ever {
+	switch {
+	case err != nil:
+		g.facts.Unknown[string(model.TypeQuarantine)]++
+	case ever:
 		g.facts.Quarantine, g.facts.Positives = &q, q.Positives
 		return nil
 	}

@@ -16,7 +16,9 @@ import (
 	"coilward/model/collection"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
+	"coilward/model/newcomers"
 	"coilward/model/people"
+	"coilward/model/quarantine"
 	"coilward/model/storetest"
 )
 
@@ -220,5 +222,33 @@ func TestGather_LooksForMites(t *testing.T) {
 	}
 	if f.Unknown[care.KindMiteLook] != 1 {
 		t.Errorf("unknown %v", f.Unknown)
+	}
+}
+
+// A quarantine that cannot be read does not keep the record from being printed: it is
+// counted and named, beside what it was that could not be read.
+func TestAQuarantineThatCannotBeReadIsMentioned(t *testing.T) {
+	k := keep(t)
+	k.do(quarantine.Begin{Tables: k.tables, Animal: k.animal, Arrived: k.now(), Protocol: newcomers.Usual})
+	if f := k.facts(); f.Quarantine == nil || f.Unknown[string(model.TypeQuarantine)] != 0 {
+		t.Fatalf("read: %v", f.Unknown)
+	}
+	bad := model.Document{Type: model.TypeQuarantine, ID: model.ID{9}, Version: 1, At: k.now(), Subjects: []model.Subject{k.animal.Subject()}, Body: []byte("[]")}
+	k.do(storetest.Put{Documents: []model.Document{bad}})
+	f := k.facts()
+	if f.Quarantine != nil || f.Unknown[string(model.TypeQuarantine)] != 1 {
+		t.Errorf("not read: %v", f.Unknown)
+	}
+	for language, want := range map[string]string{"en": "one of kind “Quarantine”", "de": "einer der Art „Quarantäne“"} {
+		if plain := paper.Plain(paper.HealthRecord(f, papertest.Text(t, language), paper.A4)); !strings.Contains(plain, want) {
+			t.Errorf("%q is not said:\n%s", want, plain)
+		}
+	}
+	k = keep(t)
+	k.do(quarantine.Begin{Tables: k.tables, Animal: k.animal, Arrived: k.now(), Protocol: newcomers.Usual})
+	meal := model.Document{Type: model.TypeEntry, Kind: care.KindMeal, ID: model.ID{9}, Version: 1, At: k.now(), Subjects: []model.Subject{k.animal.Subject()}, Body: []byte("[]")}
+	k.do(storetest.Put{Documents: []model.Document{meal}})
+	if f := k.facts(); f.Unknown[string(model.TypeQuarantine)] != 1 || f.Unknown[care.KindMeal] != 1 {
+		t.Errorf("a meal of it is not read: %v", f.Unknown)
 	}
 }
