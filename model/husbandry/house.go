@@ -243,8 +243,8 @@ func (h *House) Lived(place model.PlaceID, from, to model.Moment) []StoredStay {
 	var all []StoredStay
 	for _, p := range h.tree.branch(place) {
 		for _, s := range h.lived[p.ID] {
-			early := !from.IsZero() && !s.open() && before(s.Until, from)
-			late := !to.IsZero() && before(to, s.From)
+			early := !from.IsZero() && !s.open() && Before(s.Until, from)
+			late := !to.IsZero() && Before(to, s.From)
 			if !early && !late {
 				all = append(all, s)
 			}

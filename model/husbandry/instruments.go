@@ -258,5 +258,5 @@ func In(spans []Span, at model.Moment) bool {
 // after reports whether a may lie after b: not at the same minute, and not where
 // b certainly lies later.
 func after(a, b model.Moment) bool {
-	return !before(a, b) && !(exact(a) && exact(b) && a.UTC == b.UTC)
+	return !Before(a, b) && !(exact(a) && exact(b) && a.UTC == b.UTC)
 }

@@ -71,7 +71,7 @@ func (m *Many) Has(s Stay) (bool, error) {
 
 // same reports whether two moments are the same as exactly as both are known.
 func same(a, b model.Moment) bool {
-	return a.IsZero() == b.IsZero() && exact(a) == exact(b) && (a.IsZero() || !before(a, b) && !before(b, a) || exact(a) && a.UTC/60 == b.UTC/60)
+	return a.IsZero() == b.IsZero() && exact(a) == exact(b) && (a.IsZero() || !Before(a, b) && !Before(b, a) || exact(a) && a.UTC/60 == b.UTC/60)
 }
 
 // Stay checks a stay with its beginning and its end and gives its document. It

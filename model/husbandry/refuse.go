@@ -78,9 +78,9 @@ func checkMoment(field string, at, now model.Moment) *model.Refusal {
 // exact reports whether the moment is known to the minute.
 func exact(m model.Moment) bool { return m.Precision == model.ToMinute || m.Precision == "" }
 
-// before reports whether a lies before b for certain: where one of them is known
+// Before reports whether a lies before b for certain: where one of them is known
 // only to the day, on an earlier day.
-func before(a, b model.Moment) bool {
+func Before(a, b model.Moment) bool {
 	if exact(a) && exact(b) {
 		return a.UTC < b.UTC
 	}

@@ -61,9 +61,9 @@ func lastDay(d model.Date) model.Day {
 
 // ended is the stay with the end that leaving put to it.
 func (r resident) ended(s StoredStay) StoredStay {
-	if at, gone := r.left(); gone && (s.To.IsZero() || before(at, s.To)) {
+	if at, gone := r.left(); gone && (s.To.IsZero() || Before(at, s.To)) {
 		s.Until = at
-		if before(at, s.From) {
+		if Before(at, s.From) {
 			s.Until = s.From
 		}
 	}

@@ -28,11 +28,11 @@ func settle(stays []StoredStay, moved StoredStay) (changed []StoredStay, c *clas
 	moved.To = model.Moment{}
 	for i, s := range stays {
 		switch {
-		case before(moved.From, s.From):
-			if next == nil || before(s.From, next.From) {
+		case Before(moved.From, s.From):
+			if next == nil || Before(s.From, next.From) {
 				next = &stays[i]
 			}
-		case !before(s.From, moved.From):
+		case !Before(s.From, moved.From):
 			return nil, &clash{"stay.same", s}
 		case s.covers(moved.From):
 			if s.Place == moved.Place {
@@ -44,10 +44,10 @@ func settle(stays []StoredStay, moved StoredStay) (changed []StoredStay, c *clas
 			changed = append(changed, s)
 		}
 	}
-	if next != nil && (moved.To.IsZero() || before(next.From, moved.To)) {
+	if next != nil && (moved.To.IsZero() || Before(next.From, moved.To)) {
 		moved.To = next.From
 	}
-	if next != nil && next.Place == moved.Place && !before(moved.To, next.From) {
+	if next != nil && next.Place == moved.Place && !Before(moved.To, next.From) {
 		return nil, &clash{"stay.there-later", *next}
 	}
 	moved.Until = moved.To

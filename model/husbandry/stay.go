@@ -40,13 +40,13 @@ func (s StoredStay) open() bool { return s.Until.IsZero() }
 // covers reports whether the animal is there at a moment. Where the order within
 // a day is not known, the day of moving in counts and that of moving out does not.
 func (s Stay) covers(at model.Moment) bool {
-	return !before(at, s.From) && (s.To.IsZero() || before(at, s.To))
+	return !Before(at, s.From) && (s.To.IsZero() || Before(at, s.To))
 }
 
 // overlaps reports whether the two share time for certain: stays that meet on a
 // day do not, where the order within that day is not known.
 func (s Stay) overlaps(o Stay) bool {
-	return (o.To.IsZero() || before(s.From, o.To)) && (s.To.IsZero() || before(o.From, s.To))
+	return (o.To.IsZero() || Before(s.From, o.To)) && (s.To.IsZero() || Before(o.From, s.To))
 }
 
 func (s StoredStay) document() (model.Document, error) {

@@ -122,7 +122,7 @@ func (c MoveOut) Plan(v model.View) (model.Writes, error) {
 // lasts wants the end of a stay not to lie before its beginning, nor at the very
 // same minute.
 func lasts(s Stay) *model.Refusal {
-	if s.To.IsZero() || before(s.From, s.To) || !before(s.To, s.From) && !(exact(s.From) && exact(s.To)) {
+	if s.To.IsZero() || Before(s.From, s.To) || !Before(s.To, s.From) && !(exact(s.From) && exact(s.To)) {
 		return nil
 	}
 	return mend("to", s.To.Day().String(), "stay.end-first", map[string]model.Gap{"From": model.DayGap(s.From.Day())})

@@ -29,6 +29,9 @@ func (r *reader) room(n *Newcomer, f *quarantine.Facts, now model.Moment) error 
 	f.Nowhere = !lives
 	var mates []mate
 	for _, own := range r.house.Stays(n.Animal.ID) {
+		if husbandry.Before(now, own.From) {
+			continue
+		}
 		first, last := max(f.Arrived, own.From.Day()), f.Today
 		if !own.Until.IsZero() {
 			last = min(last, own.Until.Day())
@@ -88,7 +91,7 @@ func (r *reader) restarts(n *Newcomer, f *quarantine.Facts, mates []mate, now mo
 		f.Restarts = append(f.Restarts, one)
 	}
 	for _, s := range r.house.Stays(n.Animal.ID) {
-		if s.From.Day() <= f.Arrived || s.From.Day() > f.Today || r.wasIn(r.house.Room(s.Place), s) {
+		if s.From.Day() <= f.Arrived || husbandry.Before(now, s.From) || r.wasIn(r.house.Room(s.Place), s) {
 			continue
 		}
 		if others := slices.DeleteFunc(r.house.Living(r.house.Room(s.Place), s.From), func(id model.AnimalID) bool { return id == n.Animal.ID }); len(others) > 0 {

@@ -199,3 +199,36 @@ func TestAReleaseOfYesterdayKnowsNothingOfToday(t *testing.T) {
 		t.Errorf("as of the day before: %+v", l)
 	}
 }
+
+// What comes after the moment of the release on its day does not count: neither its move
+// to others, nor mites there; of a release, or a move, of which only the day is known, it
+// does.
+func TestAReleaseGoesByItsMoment(t *testing.T) {
+	for name, c := range map[string]struct {
+		release, move model.Precision
+		counts        bool
+	}{"both to the minute": {model.ToMinute, model.ToMinute, false}, "the release to the day": {model.ToDay, model.ToMinute, true}, "the move to the day": {model.ToMinute, model.ToDay, true}} {
+		w := begin(t)
+		w.look(w.animal, care.NoMites)
+		ash := w.came("Ash", w.tubs[1][0])
+		w.on(5)
+		w.look(ash, care.SeveralMites)
+		at := w.now()
+		at.Precision = c.release
+		w.clock.Pass(2 * time.Hour)
+		to := w.now()
+		to.Precision = c.move
+		w.do(husbandry.Move{Animal: w.animal, Place: w.tubs[1][1], At: to})
+		if l := w.line(quarantine.InRoom); l.Again != w.arrived+5 {
+			t.Fatalf("%s: it did not move to others: %+v", name, l)
+		}
+		w.do(newcomers.Release{Tables: w.tables, ID: w.kept, Base: 1, At: at, Why: "goes back", Confirmed: model.Confirmed{"quarantine.unmet"}})
+		lines := w.of(w.animal).Gate.Lines
+		if again := lines[0].Again == w.arrived+5; lines[0].Item != quarantine.InRoom || again != c.counts {
+			t.Errorf("%s: begins again: %v", name, again)
+		}
+		if again := lines[1].Again == w.arrived+5; lines[1].Item != quarantine.MiteFree || again != c.counts {
+			t.Errorf("%s: mites there count: %v", name, again)
+		}
+	}
+}
