@@ -132,3 +132,21 @@ func BenchmarkResidents2000(b *testing.B) {
 		}
 	}
 }
+
+// What moving one animal reads of the same house.
+func BenchmarkMove2000(b *testing.B) {
+	c := crowd(b)
+	move := husbandry.Move{Animal: model.AnimalID{ID: model.ID{0: 3, 15: 1}}, Place: model.PlaceID{ID: model.ID{0: 2, 15: 9}}, At: ago(1), Confirmed: model.Confirmed{"house.shared"}}
+	for b.Loop() {
+		err := c.View(func(v model.View) error {
+			w, err := move.Plan(v)
+			if err == nil && len(w.Put) != 2 {
+				b.Fatalf("%d stays are written", len(w.Put))
+			}
+			return err
+		})
+		if err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -23,6 +23,30 @@ func newLedger(v model.View, t *tree) *ledger {
 	return &ledger{view: v, tree: t, residents: map[model.AnimalID]resident{}, stays: map[model.AnimalID][]StoredStay{}}
 }
 
+// ledgerOf is the ledger of what changes the stays of some animals and puts them in some
+// places: of the tree it has these, those that they ever lived in, and what they stand in.
+func ledgerOf(v model.View, concerned []model.AnimalID, into ...model.PlaceID) (*ledger, error) {
+	l := newLedger(v, nil)
+	for _, id := range concerned {
+		stays, err := l.of(id)
+		if err != nil {
+			return nil, err
+		}
+		for _, s := range stays {
+			into = append(into, s.Place)
+		}
+	}
+	var known []StoredPlace
+	for _, id := range into {
+		var err error
+		if known, err = climb(v, id, known); err != nil {
+			return nil, err
+		}
+	}
+	l.tree = newTree(known)
+	return l, nil
+}
+
 func (l *ledger) resident(id model.AnimalID) (resident, error) {
 	if r, known := l.residents[id]; known {
 		return r, nil

@@ -52,11 +52,15 @@ func (c MoveAll) Plan(v model.View) (model.Writes, error) {
 	if len(c.Moves) == 0 {
 		return model.Writes{}, mend("stay-animal", "", "move.nobody", nil)
 	}
-	t, err := readTree(v)
+	var concerned []model.AnimalID
+	var into []model.PlaceID
+	for _, m := range c.Moves {
+		concerned, into = append(concerned, m.Animal), append(into, m.Place)
+	}
+	l, err := ledgerOf(v, concerned, into...)
 	if err != nil {
 		return model.Writes{}, err
 	}
-	l := newLedger(v, t)
 	seen := map[model.AnimalID]bool{}
 	for _, m := range c.Moves {
 		if seen[m.Animal] {
@@ -71,7 +75,7 @@ func (c MoveAll) Plan(v model.View) (model.Writes, error) {
 		return model.Writes{}, err
 	}
 	one := c.Moves[0]
-	gaps := map[string]model.Gap{"Animal": model.TextGap(l.residents[one.Animal].Name), "Place": model.TextGap(t.title(one.Place))}
+	gaps := map[string]model.Gap{"Animal": model.TextGap(l.residents[one.Animal].Name), "Place": model.TextGap(l.tree.title(one.Place))}
 	if len(c.Moves) == 1 {
 		return l.writes(model.Label{Key: "husbandry.done.move", Gaps: gaps})
 	}
@@ -90,11 +94,10 @@ func (MoveOut) Name() string { return "husbandry.move-out" }
 
 // Plan writes the end of the stay.
 func (c MoveOut) Plan(v model.View) (model.Writes, error) {
-	t, err := readTree(v)
+	l, err := ledgerOf(v, []model.AnimalID{c.Animal})
 	if err != nil {
 		return model.Writes{}, err
 	}
-	l := newLedger(v, t)
 	of, err := l.resident(c.Animal)
 	if err != nil {
 		return model.Writes{}, err
@@ -111,7 +114,7 @@ func (c MoveOut) Plan(v model.View) (model.Writes, error) {
 	if !ok {
 		return model.Writes{}, mend("to", c.At.Day().String(), "stay.nowhere", gaps)
 	}
-	gaps["Place"] = model.TextGap(t.title(ended.Place))
+	gaps["Place"] = model.TextGap(l.tree.title(ended.Place))
 	if err := first(lasts(ended.Stay)); err != nil {
 		return model.Writes{}, err
 	}
@@ -150,11 +153,10 @@ func (c ChangeStay) Plan(v model.View) (model.Writes, error) {
 	if err != nil {
 		return model.Writes{}, err
 	}
-	t, err := readTree(v)
+	l, err := ledgerOf(v, []model.AnimalID{stored.Animal}, c.Place)
 	if err != nil {
 		return model.Writes{}, err
 	}
-	l := newLedger(v, t)
 	of, err := l.resident(stored.Animal)
 	if err != nil {
 		return model.Writes{}, err
@@ -189,7 +191,7 @@ func (c ChangeStay) Plan(v model.View) (model.Writes, error) {
 		return model.Writes{}, err
 	}
 	return l.writes(model.Label{Key: "husbandry.done.stay-change", Gaps: map[string]model.Gap{
-		"Animal": model.TextGap(of.Name), "Place": model.TextGap(t.title(c.Place)),
+		"Animal": model.TextGap(of.Name), "Place": model.TextGap(l.tree.title(c.Place)),
 	}})
 }
 
@@ -221,16 +223,16 @@ func (c RemoveStay) Plan(v model.View) (model.Writes, error) {
 	if err != nil {
 		return model.Writes{}, err
 	}
-	t, err := readTree(v)
+	l, err := ledgerOf(v, []model.AnimalID{s.Animal})
 	if err != nil {
 		return model.Writes{}, err
 	}
-	of, err := newLedger(v, t).resident(s.Animal)
+	of, err := l.resident(s.Animal)
 	if err != nil && !errors.Is(err, model.ErrNotFound) {
 		return model.Writes{}, err
 	}
 	return model.Writes{Remove: []model.ID{c.ID.ID}, Label: model.Label{Key: "husbandry.done.stay-remove", Gaps: map[string]model.Gap{
-		"Animal": model.TextGap(of.Name), "Place": model.TextGap(t.title(s.Place)),
+		"Animal": model.TextGap(of.Name), "Place": model.TextGap(l.tree.title(s.Place)),
 	}}}, nil
 }
 
