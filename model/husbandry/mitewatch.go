@@ -70,11 +70,13 @@ func (h *House) readPast(v model.View, p StoredPlace) error {
 // zonesOn are the temperatures of a place by what was noted of it by the end of a day;
 // before the first note of it they are those of the day of that note.
 func (h *House) zonesOn(id model.PlaceID, day model.Day) Zones {
+	seen := map[model.PlaceID]bool{} // taking back old changes may leave places that stand in each other
 	for own := true; ; own = false {
 		p, there := h.tree.place(id)
-		if !there {
+		if !there || seen[id] {
 			return Zones{}
 		}
+		seen[id] = true
 		zones, parent := p.Zones, p.Parent
 		for _, past := range h.past[id] {
 			if past.day <= max(day, h.past[id][0].day) {
