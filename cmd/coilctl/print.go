@@ -167,7 +167,7 @@ func (p *program) printSitter(w printing, size paper.Size) (err error) {
 		if all, err = people.All(v); err != nil {
 			return err
 		}
-		sitting, err = paper.GatherSitting(v, list, w.days)
+		sitting, err = paper.GatherSitting(v, p.tables, list, w.days)
 		return err
 	})
 	if err != nil {

@@ -141,12 +141,26 @@ func (s quarantined) open() bool { return s.Quarantine.Quarantine.Open() }
 // sentence says how the quarantine stands.
 func (s quarantined) sentence() string {
 	asked := len(s.Gate.Lines)
-	words := gaps{"Day": s.Day, "Days": s.Protocol.Days, "Met": asked - len(s.Gate.Unmet()), "Asked": asked}
+	words := gaps{"Count": countOfDays(s.Quarantine, s.text), "Met": asked - len(s.Gate.Unmet()), "Asked": asked}
 	if s.open() {
 		return s.say("paper.quarantine.open", words)
 	}
 	words["On"] = s.Quarantine.Quarantine.Released.At.Day()
 	return s.say("paper.quarantine.released", words)
+}
+
+// countOfDays is how far the days have come, of those asked for: since the arrival, and
+// since they began again, as the list counts them.
+func countOfDays(q Quarantine, text Text) string {
+	for _, l := range q.Gate.Lines {
+		if l.Item == quarantine.InRoom && l.Again != 0 {
+			return text.Say("paper.quarantine.day-again", gaps{"Day": q.Day, "Have": l.Have, "Days": l.Want})
+		}
+	}
+	if q.Day > q.Protocol.Days {
+		return text.Say("paper.quarantine.day-over", gaps{"Day": q.Day, "Days": q.Protocol.Days})
+	}
+	return text.Say("paper.quarantine.day", gaps{"Day": q.Day, "Days": q.Protocol.Days})
 }
 
 // who is what the quarantine is of, and by what it goes.
@@ -194,10 +208,14 @@ func (s quarantined) issued() string {
 	return said
 }
 
-// earliest is the earliest day of the release, with what takes days of its own said.
+// earliest is the earliest day of the release; there is none while something holds it that
+// days alone do not settle.
 func (s quarantined) earliest() string {
-	if s.Gate.Met {
+	switch {
+	case s.Gate.Met:
 		return s.say("paper.quarantine.met-now")
+	case s.Gate.Undated():
+		return s.say("paper.quarantine.no-date")
 	}
 	return s.say("paper.quarantine.not-before", gaps{"Day": max(s.Gate.Earliest, s.Issued.Day())})
 }
@@ -205,12 +223,10 @@ func (s quarantined) earliest() string {
 // blocks are the lines, and the looks for mites.
 func (s quarantined) blocks() []Block {
 	t := Table{Note: s.say("paper.quarantine.note"), Columns: []Column{
-		{Title: s.say("paper.quarantine.line"), Share: 1.5, Style: smallInk}, {Title: s.say("paper.quarantine.state"), Fixed: 25, Style: smallInk},
-		{Title: s.say("paper.quarantine.true"), Fixed: 19, Style: smallInk}, {Title: s.say("paper.quarantine.on-what"), Share: 1.25, Style: smallStyle},
-		{Title: s.say("paper.quarantine.not-why"), Share: 2.8, Style: smallStyle}}}
+		{Title: s.say("paper.quarantine.line"), Share: 1.45, Style: smallInk}, {Title: s.say("paper.quarantine.state"), Fixed: 25, Style: smallInk},
+		{Title: s.say("paper.quarantine.on-what"), Share: 1.4, Style: smallStyle}, {Title: s.say("paper.quarantine.not-why"), Share: 3.8, Style: smallStyle}}}
 	for _, l := range s.Gate.Lines {
-		t.Rows = append(t.Rows, []Cell{{Text: s.line(l)}, {Text: s.say("quarantine.state." + string(l.State)), Sign: signOf(l.State)},
-			{Text: s.since(l)}, {Text: s.on(l)}, {Text: s.reasons(l)}})
+		t.Rows = append(t.Rows, []Cell{{Text: s.line(l)}, {Text: s.state(l), Sign: signOf(l.State)}, {Text: s.on(l)}, {Text: s.reasons(l)}})
 	}
 	blocks := []Block{Heading{Level: 2, Text: s.say("paper.quarantine.asked"), Aside: s.say("paper.quarantine.of", gaps{"Met": len(s.Gate.Lines) - len(s.Gate.Unmet()), "Asked": len(s.Gate.Lines)})}, t}
 	if !s.Protocol.Mites {
@@ -220,7 +236,7 @@ func (s quarantined) blocks() []Block {
 	if len(s.Looks) == 0 { // there is nothing to draw
 		return append(blocks, Keep{head, Paragraph{s.looked(), textStyle}})
 	}
-	return append(blocks, Keep{head, Figure{H: 46, Min: 34, Draw: s.watch(), Caption: s.say("paper.quarantine.mites-caption"), Words: s.looked()}})
+	return append(blocks, Keep{head, Figure{H: 46, Min: 25, Draw: s.watch(), Caption: s.say("paper.quarantine.mites-caption"), Words: s.looked()}})
 }
 
 func signOf(state quarantine.State) Sign {
@@ -247,12 +263,14 @@ func (s quarantined) line(l quarantine.Line) string {
 	return s.say("newcomers.line."+string(l.Item), gaps{"Agent": strings.Join(agents, " / "), "Have": l.Have, "Want": l.Want})
 }
 
-// since is the day on which a line turned true; of one that is not met there is none.
-func (s quarantined) since(l quarantine.Line) string {
-	if !l.State.Met() || l.Since == 0 {
-		return "–"
+// state is how a line stands, with the day on which it turned true; of one that is not
+// met there is none.
+func (s quarantined) state(l quarantine.Line) string {
+	said := s.say("quarantine.state." + string(l.State))
+	if l.State.Met() && l.Since > 0 {
+		said += "\n" + s.text.DayShort(l.Since)
 	}
-	return s.text.DayShort(l.Since)
+	return said
 }
 
 // on is what a line rests on, the earliest first.

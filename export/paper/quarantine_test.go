@@ -259,6 +259,32 @@ func TestNoLookForMitesIsSaid(t *testing.T) {
 	}
 }
 
+// While something holds a release that days alone do not settle, no day of it is told; and
+// days that began again, or are over, are told as the list counts them.
+func TestNoDayOfReleaseIsToldBeforeWhatHoldsItIsSettled(t *testing.T) {
+	k, _ := inQuarantine(t)
+	q := k.quarantined()
+	said := func() string { return paper.Plain(paper.QuarantineReport(q, papertest.Text(t, "en"), paper.A4)) }
+	if plain := said(); !strings.Contains(plain, "Release: not before ") || !strings.Contains(plain, "day 28 of 90. ") {
+		t.Errorf("the day is not told:\n%s", plain)
+	}
+	q.Day = 115
+	if plain := said(); !strings.Contains(plain, "day 115; 90 days are asked. ") {
+		t.Errorf("days that are over are told amiss:\n%s", plain)
+	}
+	for i, l := range q.Gate.Lines {
+		switch l.Item {
+		case quarantine.InRoom:
+			q.Gate.Lines[i].Have, q.Gate.Lines[i].Again = 3, q.Gate.Day-3
+		case quarantine.NoneFound:
+			q.Gate.Lines[i].State = quarantine.NotMet
+		}
+	}
+	if plain := said(); strings.Contains(plain, "not before") || !strings.Contains(plain, "Release: no date") || !strings.Contains(plain, "day 115; the days began again, 3 of 90 so far. ") {
+		t.Errorf("a day is told that days alone do not bring:\n%s", plain)
+	}
+}
+
 // strokes is a canvas that keeps the paths that are drawn on it.
 type strokes struct{ all []string }
 

@@ -13,7 +13,7 @@ func (r record) inQuarantine() []string {
 	if r.Quarantine == nil || !r.Quarantine.Quarantine.Open() {
 		return nil
 	}
-	words := gaps{"Day": r.Quarantine.Day, "Days": r.Quarantine.Protocol.Days}
+	words := gaps{"Count": countOfDays(*r.Quarantine, r.text)}
 	until, watched := r.mitesUntil()
 	switch {
 	case !watched:

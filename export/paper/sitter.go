@@ -12,7 +12,9 @@ import (
 	"coilward/model/due"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/newcomers"
 	"coilward/model/people"
+	"coilward/model/positives"
 )
 
 // Sitting is what the paper for whoever looks after the animals states: who lives
@@ -43,8 +45,10 @@ type Home struct {
 	Level knowledge.Level
 	For   []knowledge.FindingID
 	Apart bool // it is to be kept apart from others
-	// Detected is what was detected in its samples.
-	Detected []knowledge.AgentID
+	// Detected is what was detected in its samples, Near what was detected in an animal
+	// that it was near, and is not settled.
+	Detected, Near []knowledge.AgentID
+	Quarantined    bool // it is in quarantine
 }
 
 // grave reports whether something is open that is a matter for the vet.
@@ -91,7 +95,7 @@ type Task struct {
 
 // GatherSitting reads what is to be done in a number of days from today, given
 // what is due. Animals on loan are looked after elsewhere.
-func GatherSitting(v model.View, list due.List, days int) (Sitting, error) {
+func GatherSitting(v model.View, tables *knowledge.Tables, list due.List, days int) (Sitting, error) {
 	now := v.Now()
 	s := Sitting{From: now.Day(), Until: now.Day() + model.Day(days) - 1, Issued: now}
 	house, err := husbandry.ReadHouse(v)
@@ -103,12 +107,16 @@ func GatherSitting(v model.View, list due.List, days int) (Sitting, error) {
 		return s, fmt.Errorf("gather what was detected: %w", err)
 	}
 	s.UnreadSamples = unread
+	quarantined, near, err := heeded(v, tables)
+	if err != nil {
+		return s, err
+	}
 	byAnimal := list.BySubject()
 	for _, owner := range list.Owners {
 		if owner.Subject.Kind != model.SubjectAnimal || owner.Animal.Status == animals.OnLoan {
 			continue
 		}
-		h := Home{Animal: owner.Animal.Animal, Detected: detected[owner.Animal.ID]}
+		h := Home{Animal: owner.Animal.Animal, Detected: detected[owner.Animal.ID], Near: near[owner.Animal.ID], Quarantined: quarantined[owner.Animal.ID]}
 		if stay, there := house.Where(owner.Animal.ID, now); there {
 			h.Where = house.Title(stay.Place)
 		}
@@ -135,6 +143,31 @@ func GatherSitting(v model.View, list due.List, days int) (Sitting, error) {
 		s.Unread = append(s.Unread, u.Of.Name)
 	}
 	return s, nil
+}
+
+// heeded are the animals in quarantine, and what was detected in another that an animal
+// was near.
+func heeded(v model.View, tables *knowledge.Tables) (quarantined map[model.AnimalID]bool, near map[model.AnimalID][]knowledge.AgentID, err error) {
+	open, err := newcomers.All(v, tables)
+	if err != nil {
+		return nil, nil, fmt.Errorf("gather who is in quarantine: %w", err)
+	}
+	traces, err := positives.Unsettled(v, tables)
+	if err != nil {
+		return nil, nil, fmt.Errorf("gather who was near a positive: %w", err)
+	}
+	quarantined, near = map[model.AnimalID]bool{}, map[model.AnimalID][]knowledge.AgentID{}
+	for _, n := range open {
+		quarantined[n.Animal.ID] = true
+	}
+	for _, trace := range traces {
+		for _, n := range trace.Near {
+			if !slices.Contains(near[n.Animal], trace.Agent) {
+				near[n.Animal] = append(near[n.Animal], trace.Agent)
+			}
+		}
+	}
+	return quarantined, near, nil
 }
 
 // restCaution is said of what waits because the animal is not to be lifted after
@@ -397,7 +430,13 @@ func (r sitter) heed(h Home) string {
 	for _, of := range h.Detected {
 		words = append(words, r.say("paper.tests.detected-in", gaps{"Agent": r.say("agent." + string(of))}))
 	}
-	if h.Apart || len(h.Detected) > 0 {
+	for _, of := range h.Near {
+		words = append(words, r.say("paper.sitter.heed-near", gaps{"Agent": r.say("agent." + string(of))}))
+	}
+	if h.Quarantined {
+		words = append(words, r.say("paper.sitter.heed-quarantine"))
+	}
+	if h.Apart || h.Quarantined || len(h.Detected)+len(h.Near) > 0 {
 		words = append(words, Strong(r.say("paper.sentence.apart")))
 	}
 	if h.Rest >= r.From {

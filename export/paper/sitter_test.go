@@ -22,7 +22,7 @@ func (k *kept) sitting(days int) (s paper.Sitting) {
 	if err != nil {
 		k.t.Fatal(err)
 	}
-	k.view(func(v model.View) (err error) { s, err = paper.GatherSitting(v, list, days); return err })
+	k.view(func(v model.View) (err error) { s, err = paper.GatherSitting(v, k.tables, list, days); return err })
 	return s
 }
 
@@ -134,7 +134,7 @@ func TestTheSitterIsToldHowUrgentItIs(t *testing.T) {
 		visit(zora, knowledge.EmergencyToday, day, "", "bleeding"), visit(zora, knowledge.VetWithinDays, day+2, "", "lump"),
 	}}
 	var s paper.Sitting
-	k.view(func(v model.View) (err error) { s, err = paper.GatherSitting(v, list, 5); return err })
+	k.view(func(v model.View) (err error) { s, err = paper.GatherSitting(v, k.tables, list, 5); return err })
 	if len(s.Tasks) != 3 {
 		t.Fatalf("%d lines, want one for Ash and two for Zora: %+v", len(s.Tasks), s.Tasks)
 	}
@@ -151,5 +151,36 @@ func TestTheSitterIsToldHowUrgentItIs(t *testing.T) {
 	}
 	if n := strings.Count(plain, "paper.sentence.apart"); n != 1 {
 		t.Errorf("%d are to be kept apart, want one", n)
+	}
+}
+
+// What is heeded of an animal in quarantine, and of one that was near a positive, stands
+// beside it; beside another it does not.
+func TestTheSitterHeedsQuarantineAndWhoWasNear(t *testing.T) {
+	k, _ := inQuarantine(t)
+	room := func(name string) model.PlaceID {
+		return model.PlaceID{ID: k.do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: name, Kind: husbandry.Vivarium}}}})}
+	}
+	ill := model.AnimalID{ID: k.do(animals.Add{Animal: animals.Animal{Name: "Alder"}})}
+	mate := model.AnimalID{ID: k.do(animals.Add{Animal: animals.Animal{Name: "Brook"}})}
+	far := model.AnimalID{ID: k.do(animals.Add{Animal: animals.Animal{Name: "Rowan"}})}
+	shared := room("Room")
+	for _, move := range []husbandry.Move{{Animal: ill, Place: shared, At: k.now()}, {Animal: mate, Place: shared, At: k.now(), Confirmed: model.Confirmed{"house.shared"}}, {Animal: far, Place: room("Barn"), At: k.now()}} {
+		k.do(move)
+	}
+	k.clock.Pass(72 * time.Hour)
+	k.detected(ill)
+	heed := map[string]string{}
+	for line := range strings.Lines(paper.Plain(paper.SitterPaper(k.sitting(5), nil, k.tables, papertest.Keys{}, paper.A4))) {
+		for _, name := range []string{"Kestrel", "Brook", "Rowan"} {
+			if strings.Contains(line, "paper.sitter.whom: "+name) && strings.Contains(line, "paper.sitter.where:") {
+				_, heed[name], _ = strings.Cut(strings.TrimSpace(line), "paper.sitter.heed: ")
+			}
+		}
+	}
+	for name, want := range map[string]string{"Kestrel": "paper.sitter.heed-quarantine / paper.sentence.apart", "Brook": "paper.sitter.heed-near{Agent=agent.serpentovirus} / paper.sentence.apart", "Rowan": ""} {
+		if got, there := heed[name]; !there || !strings.HasPrefix(got, want) || want == "" && strings.Contains(got, "paper.s") {
+			t.Errorf("%s: %q, want %q", name, got, want)
+		}
 	}
 }

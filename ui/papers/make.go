@@ -101,7 +101,7 @@ func (d desk) makeSitter(ctx context.Context, w wanted, width int, progress func
 	}
 	var sitting paper.Sitting
 	err = d.collection.View(func(v model.View) (err error) {
-		sitting, err = paper.GatherSitting(v, list, w.days)
+		sitting, err = paper.GatherSitting(v, d.tables, list, w.days)
 		return err
 	})
 	if err != nil {
