@@ -126,14 +126,21 @@ func (t Tray) LaidOut(of model.AnimalID, material knowledge.MaterialID, things [
 	return all
 }
 
-// Last is the sample that was prepared last; false: there is none.
+// Last is the sample that was prepared last, of those of one moment the one whose number
+// follows the others'; false: there is none.
 func (t Tray) Last() (last Followed, ok bool) {
-	for _, s := range t {
-		if !ok || s.At.UTC >= last.At.UTC && s.Kit.Number >= last.Kit.Number {
-			last, ok = s, true
+	if len(t) == 0 {
+		return last, false
+	}
+	last = slices.MaxFunc(t, func(a, b Followed) int { return cmp.Compare(a.At.UTC, b.At.UTC) })
+	for i := 0; i >= 0; {
+		next := Following(last.Kit.Number)
+		i = slices.IndexFunc(t, func(s Followed) bool { return next != "" && s.Kit.Number == next && s.At.UTC == last.At.UTC })
+		if i >= 0 {
+			last = t[i]
 		}
 	}
-	return last, ok
+	return last, true
 }
 
 // LastCourier is whom the last parcel went with; empty: nobody was named.

@@ -134,3 +134,28 @@ func TestOthers(t *testing.T) {
 		t.Errorf("detected: %v", got)
 	}
 }
+
+// The number that is proposed next follows that of what was prepared last: by the time of
+// preparing, and of one moment by how numbers follow each other, not by their letters.
+func TestTheLastOfATray(t *testing.T) {
+	numbered := func(number string, at int) func(*samples.Stored) {
+		return func(s *samples.Stored) { s.Kit.Number, s.At = number, ago(at) }
+	}
+	for name, c := range map[string]struct {
+		all  []func(*samples.Stored)
+		want string
+	}{
+		"over a ten":        {[]func(*samples.Stored){numbered("K 9", 3), numbered("K 10", 3)}, "K 10"},
+		"the other way":     {[]func(*samples.Stored){numbered("K 10", 3), numbered("K 9", 3)}, "K 10"},
+		"one after another": {[]func(*samples.Stored){numbered("K 9", 3), numbered("K 10", 2)}, "K 10"},
+		"a lower one later": {[]func(*samples.Stored){numbered("K 9", 3), numbered("A 1", 2)}, "A 1"},
+		"in the middle":     {[]func(*samples.Stored){numbered("K 99", 3), numbered("K 98", 3), numbered("K 100", 3), numbered("K 101", 9)}, "K 100"},
+		"none has a number": {[]func(*samples.Stored){numbered("", 3), numbered("", 3)}, ""},
+		"later, no number":  {[]func(*samples.Stored){numbered("K 9", 3), numbered("", 2)}, ""},
+		"ends in no digit":  {[]func(*samples.Stored){numbered("K", 3), numbered("K", 3)}, "K"},
+	} {
+		if last, ok := followed(t, c.all...).Last(); !ok || last.Kit.Number != c.want {
+			t.Errorf("%s: %q, %t, want %q", name, last.Kit.Number, ok, c.want)
+		}
+	}
+}

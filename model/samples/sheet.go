@@ -21,7 +21,8 @@ type Sheet struct {
 	cells map[Cell]Outcome
 }
 
-// NewSheet is an empty sheet of
+// NewSheet is an empty sheet of some samples, with a column for each thing of which one of
+// them has no result yet.
 func NewSheet(rows []Followed) *Sheet {
 	s := &Sheet{Rows: rows, cells: map[Cell]Outcome{}}
 	for _, row := range rows {
