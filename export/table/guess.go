@@ -145,3 +145,19 @@ func (w *Words) called(name string, l Listing) bool {
 	words := " " + strings.ReplaceAll(folded(name), ".", " ") + " "
 	return slices.ContainsFunc(w.sheets[l], func(word string) bool { return strings.Contains(words, " "+word+" ") })
 }
+
+// Placed are the headings of columns that are left out and name where an animal
+// lives: a list of stays takes them.
+func (w *Words) Placed(t Taking) (headings []string) {
+	if t.Lists == NotListed || t.Lists == Stays {
+		return nil
+	}
+	for _, c := range t.Columns {
+		words := strings.ReplaceAll(folded(c.Heading), ".", "")
+		_, kind := w.values[placeKind][words]
+		if c.Field == NotTaken && words != "" && (kind || w.named(Stays, words) == StayPlace) {
+			headings = append(headings, c.Heading)
+		}
+	}
+	return headings
+}

@@ -233,3 +233,24 @@ func TestBoxesOfOtherLists(t *testing.T) {
 		t.Error("stays are not offered")
 	}
 }
+
+// A box is where an animal lives and never what it is called; outside a list of stays
+// its column is left out, and named as one of places.
+func TestABoxIsNoCode(t *testing.T) {
+	d := newDesk(t)
+	for heading, want := range map[string]string{"Name;Art;Geschlecht;Raum;Box": "Raum, Box", "Name;Species;Sex;Room;Box": "Room, Box", "Name;Box;Seit": "", "Name;Geschlecht;Art": ""} {
+		b, err := table.Read("a.csv", []byte(heading+"\nJuno;a;b;c;d\n"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		guessed := d.words.Guess(b.Sheets[0])
+		for _, c := range guessed.Columns {
+			if c.Field == table.Code {
+				t.Errorf("%s: %q is taken for the code", heading, c.Heading)
+			}
+		}
+		if got := strings.Join(d.words.Placed(guessed), ", "); got != want {
+			t.Errorf("%s: places in %q, want %q", heading, got, want)
+		}
+	}
+}

@@ -229,6 +229,9 @@ func (p *Page) columns() fyne.CanvasObject {
 		last = widgets.Col(look.S4, widgets.Para(text.Say("movein.last-time"), look.Note, look.Soft),
 			widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: text.Say("movein.last-time.leave"), Do: func() { p.take(p.bring.guessed[p.sheet]) }})))
 	}
+	if placed := p.words.Placed(t); len(placed) > 0 {
+		last = widgets.Col(look.S8, last, widgets.Para(text.Say("movein.placed", wording.Gaps{"Columns": plain(strings.Join(placed, ", "))}), look.Note, look.Soft))
+	}
 	return widgets.Col(look.S12,
 		widgets.ChoiceField(text.Say("movein.this-sheet"), listed, func() {
 			options := []widgets.Choice{{Label: text.Say("movein.left-out")}}
