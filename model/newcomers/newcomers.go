@@ -295,6 +295,9 @@ func (r *reader) ownOf(n Newcomer, now model.Moment) (o own, err error) {
 	r.entries(&o.facts, o.records)
 	standing := o.records.Stand(r.t, d.problems, now)
 	o.facts.Losing = standing.Loss.ForVet()
+	if !standing.Loss.Fast { // what a fast costs was measured of animals in good condition
+		o.facts.FastsSince = 0
+	}
 	o.facts.Open = r.open(n.Animal, d, o.records, standing, o.facts.Arrived, now)
 	if n.Quarantine.Open() {
 		r.own[n.Animal.ID] = o

@@ -1,6 +1,7 @@
 package newcomers_test
 
 import (
+	"slices"
 	"testing"
 
 	"coilward/model"
@@ -31,6 +32,10 @@ func TestNearAPositiveItBeginsAgain(t *testing.T) {
 		id := contact.PositiveID{ID: w.do(contact.Open{Tables: w.tables, Sample: sample.ID, Agent: agent})[0]}
 		if l := w.line(quarantine.InRoom); l.Again != w.now().Day() || l.Reasons[0].Key != "quarantine.why.near-positive" || l.On[0] != id.ID {
 			t.Errorf("%s, near still: %+v", name, l)
+		} else if n := w.of(w.animal); !l.NoDay || !l.Undated() || !n.Gate.Undated() || len(l.Reasons) != 2 || l.Reasons[1].Key != "quarantine.why.still-near" || l.Reasons[1].Gaps["Name"].Text != "Elm" {
+			t.Errorf("%s, near still, and dated: %+v", name, l)
+		} else if slices.ContainsFunc(n.Plan, func(s quarantine.Step) bool { return s.Kind == quarantine.StepRelease }) {
+			t.Errorf("%s, near still: the plan has a day for the release", name)
 		}
 		w.on(16)
 		w.do(husbandry.Move{Animal: elm, Place: w.tubs[1][0], At: w.now()})
@@ -46,7 +51,7 @@ func TestNearAPositiveItBeginsAgain(t *testing.T) {
 		if c.again {
 			want = apart
 		}
-		if l := w.line(quarantine.InRoom); l.Earliest != want+90 {
+		if l := w.line(quarantine.InRoom); l.Earliest != want+90 || l.NoDay {
 			t.Errorf("%s: earliest %v, want 90 days from %v", name, l.Earliest, want)
 		}
 	}

@@ -82,7 +82,7 @@ func (r *reader) restarts(n *Newcomer, f *quarantine.Facts, mates []mate, now mo
 			continue
 		}
 		last := near.Last()
-		one := quarantine.Restart{Day: min(last.Last, f.Today), Positive: t.Document(), NearTo: t.Name(last.Of), Agent: t.Agent}
+		one := quarantine.Restart{Day: min(last.Last, f.Today), Positive: t.Document(), NearTo: t.Name(last.Of), Agent: t.Agent, Still: last.Still && last.Last >= f.Today}
 		if from, known := near.Speaks(t.Worth); known && last.Last <= f.Today {
 			one.Speaks = from
 		} else if (last.Still || last.Last > f.Today) && t.Worth.Known { // from then on at the earliest
@@ -233,7 +233,7 @@ func (r *reader) brings(m mate, entries []care.Entry) (brings bool, on model.Ent
 		}
 	}
 	treated := slices.DeleteFunc(care.TreatedOf(entries), func(one care.Treated) bool { return one.On > m.first })
-	watch, watching := history.MiteWatch(r.t, looks, treated, r.house.MiteWatch(r.t, m.Animal, looks.Seen(m.first), m.From), m.first)
+	watch, watching := history.MiteWatch(r.t, looks, treated, r.house.MiteWatch(r.t, m.Animal, looks.Seen(m.first), model.MomentOn(m.From, m.first, model.Noon, model.ToDay)), m.first)
 	return watching && watch.Mites > 0, on
 }
 

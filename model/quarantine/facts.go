@@ -43,6 +43,8 @@ type Restart struct {
 	// last, NearTo who that is; zero: it is of another kind.
 	Positive model.ID
 	NearTo   string
+	// Still is that the two live in one room now.
+	Still bool
 	// Agent is what was detected in it, Speaks the first sampling day of which "not
 	// detected" says that it was not caught there; 0: no figure of that is known.
 	Agent  knowledge.AgentID

@@ -88,7 +88,10 @@ type Line struct {
 	Earliest model.Day `json:"earliest"`
 	// Again is the day from which on it counts anew, where it does; the first reason
 	// says why.
-	Again   model.Day     `json:"again,omitempty"`
+	Again model.Day `json:"again,omitempty"`
+	// NoDay is that time alone does not meet it: something must be settled first, and
+	// Earliest is no more than a day before which it cannot be met.
+	NoDay   bool          `json:"no-day,omitempty"`
 	Reasons []model.Label `json:"reasons,omitempty"`
 }
 

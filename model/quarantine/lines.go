@@ -88,6 +88,10 @@ func inRoom(p Protocol, f Facts, on model.Day) Line {
 		l.Reasons = []model.Label{r.why()}
 	}
 	l.Have, l.Earliest = max(0, int(on-from)), from+model.Day(p.Days)
+	if i := slices.IndexFunc(f.Restarts, func(r Restart) bool { return r.Still && r.Day == on }); i >= 0 && on == f.Today {
+		l.NoDay, l.On = true, []model.ID{f.Restarts[i].on()}
+		l.Reasons = []model.Label{f.Restarts[i].why(), why("still-near", map[string]model.Gap{"Name": model.TextGap(f.Restarts[i].NearTo)})}
+	}
 	if f.Nowhere {
 		l.State, l.Have, l.Earliest = CannotTell, 0, max(on, l.Earliest)
 		l.Reasons = append(l.Reasons, why("no-place", nil))
@@ -226,7 +230,7 @@ func (l Line) results(a answers, want, apart int, on model.Day) Line {
 		l.Reasons = append(l.Reasons, why("detected", map[string]model.Gap{"Day": model.DayGap(d), "Agent": model.KeyGap("agent." + string(a.detected.Of))}))
 	}
 	if a.stands { // how often it is looked for then is the vet's to say
-		l.Have, l.On = 0, []model.ID{a.detected.Sample.ID}
+		l.Have, l.On, l.NoDay = 0, []model.ID{a.detected.Sample.ID}, true
 		return l.has(false)
 	}
 	if n := len(hoped); n < want {

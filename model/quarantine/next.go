@@ -10,7 +10,7 @@ import (
 // vet, or the animal, and not time. One of which nothing is known is dated: it takes a
 // look.
 func (l Line) Undated() bool {
-	return l.State == NotMet && (l.Item == NothingUp || l.Item == NoneFound || l.Item == Weighed)
+	return l.NoDay || l.State == NotMet && (l.Item == NothingUp || l.Item == NoneFound || l.Item == Weighed)
 }
 
 // Undated reports whether something holds a release that has no day of its own, and

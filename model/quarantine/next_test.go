@@ -63,3 +63,43 @@ func TestWhatIsTakenTogether(t *testing.T) {
 		t.Error("the step of the plan is changed")
 	}
 }
+
+// What was detected and stands, and a positive in one room with it, hold the release
+// without a day, and the plan leads to none; apart, the days count again.
+func TestWhatMustBeSettledFirstHasNoDay(t *testing.T) {
+	tables := load(t)
+	p := protocol(tables, "python")
+	for name, c := range map[string]struct {
+		change func(*quarantine.Facts)
+		items  []quarantine.ItemID
+	}{
+		"nothing":             {func(*quarantine.Facts) {}, nil},
+		"detected":            {func(f *quarantine.Facts) { f.Results = append(f.Results, detected(70, serpent)) }, []quarantine.ItemID{quarantine.LookedFor, quarantine.NoneFound}},
+		"near a positive":     {near(90, true), []quarantine.ItemID{quarantine.InRoom}},
+		"near one until then": {near(80, false), nil},
+		"near one, apart now": {near(80, true), nil},
+	} {
+		f := whole()
+		c.change(&f)
+		g := quarantine.Judge(tables, p, f)
+		var undated []quarantine.ItemID
+		for _, l := range g.Lines {
+			if l.Undated() {
+				undated = append(undated, l.Item)
+			}
+		}
+		if !slices.Equal(undated, c.items) || g.Undated() != (c.items != nil) {
+			t.Errorf("%s: no day of its own have %v", name, undated)
+		}
+		if leads := len(stepsOf(quarantine.Plan(tables, f, g), quarantine.StepRelease, "")) == 1; leads != (c.items == nil) {
+			t.Errorf("%s: the plan leads to a release: %v", name, leads)
+		}
+	}
+}
+
+// near is that it was in one room with a positive until a day.
+func near(day int, still bool) func(*quarantine.Facts) {
+	return func(f *quarantine.Facts) {
+		f.Restarts = append(f.Restarts, quarantine.Restart{Day: on(day), Positive: id(70), NearTo: "Elm", Still: still})
+	}
+}

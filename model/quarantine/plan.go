@@ -72,9 +72,11 @@ func Plan(t *knowledge.Tables, f Facts, g Gate) []Step {
 		pl.samples(StepFaecal, of, 0, knowledge.ValueFaecalFrom, knowledge.ValueFaecalFrom, func(r Result) bool { return r.Faeces })
 	}
 	pl.lastCheck()
-	if g.Met {
+	switch {
+	case g.Undated(): // no day leads there
+	case g.Met:
 		pl.steps = append(pl.steps, Step{Kind: StepRelease, N: 1, Of: 1, From: g.Earliest, By: f.Today})
-	} else {
+	default:
 		pl.steps = append(pl.steps, Step{Kind: StepRelease, N: 1, Of: 1, From: g.Earliest, By: g.Earliest})
 	}
 	slices.SortStableFunc(pl.steps, func(a, b Step) int { return cmp.Compare(a.From, b.From) })
