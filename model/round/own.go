@@ -28,7 +28,11 @@ func OwnOf(t *knowledge.Tables, records history.Records, problems []exam.StoredP
 // FactsOf joins what an animal's own records tell with the house that it lives in and
 // with the positives that are open.
 func FactsOf(t *knowledge.Tables, id model.AnimalID, own Own, house *husbandry.House, marks positives.Marks, now model.Moment) Facts {
-	watch, _ := history.MiteWatch(t, own.looks, own.treated, house.MiteWatch(t, id, own.looks.Seen(now.Day()), now), now.Day())
+	today := now.Day()
+	watch, _ := history.MiteWatch(t, own.looks, own.treated, t.Value(knowledge.ValueMiteWatchCool), today)
+	if watch.Mites != 0 { // what the longest watch does not watch for, no other does
+		watch, _ = history.MiteWatch(t, own.looks, own.treated, house.MiteWatch(t, id, own.looks.Seen(today), now), today)
+	}
 	return Facts{Level: own.level, ForVet: own.forVet, MiteWatch: watch.Mites != 0,
-		Newcomer: house.Newcomer(t, id, now.Day()), Detected: marks.Detected[id], NearPositive: marks.Near[id]}
+		Newcomer: house.Newcomer(t, id, today), Detected: marks.Detected[id], NearPositive: marks.Near[id]}
 }

@@ -1,6 +1,7 @@
 package round_test
 
 import (
+	"math/rand/v2"
 	"testing"
 	"time"
 
@@ -107,5 +108,99 @@ func TestFactsOf(t *testing.T) {
 	}
 	if got := facts("Wren", none); got != (round.Facts{}) {
 		t.Errorf("of another one: %+v", got)
+	}
+}
+
+// Whatever was seen, and however warm it is: the house is asked for the length of a watch
+// only where one is watched for by the longest, and that changes no class.
+func TestTheWatchOfAClassIsThatOfMites(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := map[bool]int{}
+	for seed := range uint64(60) {
+		draw := rand.New(rand.NewPCG(seed, 3))
+		c, clock := storetest.New(t)
+		do := func(command model.Command) model.ID {
+			t.Helper()
+			change, err := c.Do(command)
+			if err != nil {
+				t.Fatal(command.Name(), err)
+			}
+			return change.Documents[0]
+		}
+		ago := func(days int) model.Moment { return model.MomentOf(clock.Now().AddDate(0, 0, -days)) }
+		id := model.AnimalID{ID: do(animals.Add{Animal: animals.Animal{Name: "Ash", Species: "python-regius", Status: animals.Kept}})}
+		tub := husbandry.Place{Name: "Tub", Kind: husbandry.Tub}
+		if draw.IntN(3) > 0 {
+			tub.Zones.Cool = model.Temperature{Hundredths: 2800, Typed: "28"}
+		}
+		place := model.PlaceID{ID: do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: tub}}})}
+		do(husbandry.Move{Animal: id, Place: place, At: ago(500)})
+		for range draw.IntN(7) {
+			grade := care.MiteGrades()[draw.IntN(len(care.MiteGrades()))]
+			look := care.MiteLook{Grade: grade, Where: []care.MiteWhere{care.OnAnimal}}
+			do(care.LookForMites{About: care.About{Animal: id, At: ago(draw.IntN(90))}, MiteLook: look})
+		}
+		if err := c.View(func(v model.View) error {
+			a, err := animals.Find(v, id)
+			if err != nil {
+				return err
+			}
+			house, err := husbandry.ReadHouse(v)
+			if err != nil {
+				return err
+			}
+			records, err := history.Lately(tables, v, a, nil, v.Now())
+			if err != nil {
+				return err
+			}
+			looks, today := records.MiteDays(), v.Now().Day()
+			want, _ := history.MiteWatch(tables, looks, records.Treated(), house.MiteWatch(tables, id, looks.Seen(today), v.Now()), today)
+			got := round.FactsOf(tables, id, round.OwnOf(tables, records, nil, v.Now()), house, positives.Marks{}, v.Now())
+			if found[got.MiteWatch]++; got.MiteWatch != (want.Mites != 0) {
+				t.Errorf("seed %d, %v: watched is %v", seed, looks, got.MiteWatch)
+			}
+			return nil
+		}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if found[true] < 10 || found[false] < 10 {
+		t.Errorf("watched and not: %v", found)
+	}
+}
+
+// An animal on which nothing was ever seen costs no walk through the days of its house.
+func BenchmarkFactsOf(b *testing.B) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		b.Fatal(err)
+	}
+	c, clock := storetest.New(b)
+	var id model.AnimalID
+	var house *husbandry.House
+	for _, command := range []model.Command{animals.Add{Animal: animals.Animal{Name: "Ash", Species: "python-regius", Status: animals.Kept}},
+		husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Tub", Kind: husbandry.Tub, Zones: husbandry.Zones{Cool: model.Temperature{Hundredths: 2800, Typed: "28"}}}}}}} {
+		change, err := c.Do(command)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if id.IsZero() {
+			id.ID = change.Documents[0]
+			continue
+		}
+		if _, err := c.Do(husbandry.Move{Animal: id, Place: model.PlaceID{ID: change.Documents[0]}, At: model.MomentOf(time.Unix(0, 0))}); err != nil {
+			b.Fatal(err)
+		}
+	}
+	if err := c.View(func(v model.View) (err error) { house, err = husbandry.ReadHouse(v); return err }); err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if round.FactsOf(tables, id, round.Own{}, house, positives.Marks{}, model.MomentOf(clock.Now())).MiteWatch {
+			b.Fatal("it is watched")
+		}
 	}
 }
