@@ -19,6 +19,7 @@ type Pick struct {
 	values  []string
 	choices []widgets.Choice
 	value   string
+	field   *widgets.Chosen
 	// OnPicked is called after a person chose.
 	OnPicked func()
 }
@@ -26,33 +27,31 @@ type Pick struct {
 // NewPick makes the choice among values, each with its words; none is what the
 // choice of nothing is called.
 func NewPick(w place.Window, label, none string, values []string, choices []widgets.Choice, value string) *Pick {
-	p := &Pick{window: w, label: label, none: none, values: values, choices: choices, value: value, Container: widgets.Stack()}
+	p := &Pick{window: w, label: label, none: none, values: values, choices: choices, value: value}
 	if none != "" {
 		p.values = append([]string{""}, values...)
 		p.choices = append([]widgets.Choice{{Label: none}}, choices...)
 	}
-	p.show()
+	p.field = widgets.NewChosen(label, p.words(), p.open)
+	p.Container = widgets.Stack(p.field.Container)
 	return p
 }
 
 // Value is the chosen value.
 func (p *Pick) Value() string { return p.value }
 
-// Set chooses a value.
+// Set chooses a value. The field stays, and with it the keys.
 func (p *Pick) Set(value string) {
 	p.value = value
-	p.show()
+	p.field.SetWords(p.words())
 }
 
-func (p *Pick) show() {
-	words := ""
-	for i, v := range p.values {
-		if v == p.value {
-			words = p.choices[i].Label
-		}
+// words are what the chosen value is called; "" for one that is not among them.
+func (p *Pick) words() string {
+	if i := slices.Index(p.values, p.value); i >= 0 {
+		return p.choices[i].Label
 	}
-	p.Objects = []fyne.CanvasObject{widgets.ChoiceField(p.label, words, p.open)}
-	p.Refresh()
+	return ""
 }
 
 func (p *Pick) open() {
@@ -62,6 +61,7 @@ func (p *Pick) open() {
 	list.OnChosen = func(i int) {
 		leave()
 		p.Set(p.values[i])
+		p.window.Focus(p.field.Focusable())
 		if p.OnPicked != nil {
 			p.OnPicked()
 		}

@@ -31,6 +31,8 @@ type Field struct {
 	OnEnter func()
 	// OnTyped is called at every change by typing: for search, not for keeping.
 	OnTyped func(text string)
+	// OnStep is called for the keys up, -1, and down, +1; nil: they move in the text.
+	OnStep func(by int)
 }
 
 // FieldOptions say what a field looks like.
@@ -265,11 +267,15 @@ func (e *entry) FocusLost() {
 
 // TypedKey implements fyne.Focusable; Escape goes to the page.
 func (e *entry) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape {
+	step := map[fyne.KeyName]int{fyne.KeyUp: -1, fyne.KeyDown: +1}[k.Name]
+	switch {
+	case k.Name == fyne.KeyEscape:
 		passKey(e, k)
-		return
+	case step != 0 && e.field.OnStep != nil:
+		e.field.OnStep(step)
+	default:
+		e.Entry.TypedKey(k)
 	}
-	e.Entry.TypedKey(k)
 }
 
 // flat is the theme of an entry that stands on a ground of ours.
@@ -329,16 +335,5 @@ func (b big) Font(fyne.TextStyle) fyne.Resource { return b.flat.Font(fyne.TextSt
 // ChoiceField shows what is chosen under a caption; pressing it opens the
 // choice, which its owner shows.
 func ChoiceField(label, chosen string, open func()) *fyne.Container {
-	row := Row(look.S8, Grow(Line(chosen, look.Body, look.Ink).Cuts()), NewIcon("down", 16, look.Soft))
-	press := NewPress(label, Fix(0, 36, MiddleUpright(Pad(row, 0, look.S12))), func(s State) Ground {
-		g := Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RBase}
-		if s.Pointed {
-			g.Fill = look.Wash
-		}
-		return g
-	}, open)
-	if label == "" {
-		return Col(0, press)
-	}
-	return Col(look.S4, Line(label, look.NoteBold, look.Soft), press)
+	return NewChosen(label, chosen, open).Container
 }

@@ -1,6 +1,7 @@
 package widgets
 
 import (
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -68,7 +69,42 @@ func (r *Rows) TypedKey(k *fyne.KeyEvent) {
 // TypedRune implements fyne.Focusable: letters go to the page.
 func (r *Rows) TypedRune(letter rune) { passRune(r, letter) }
 
-// ChoiceList is a choice of many: typing narrows it, Enter takes the first.
+// Chosen is a choice field whose words change while it stays, and the keys with it.
+type Chosen struct {
+	*fyne.Container
+	words *Text
+	press *Press
+}
+
+// NewChosen makes the field with what is chosen; open shows the choices.
+func NewChosen(label, chosen string, open func()) *Chosen {
+	c := &Chosen{words: Line(chosen, look.Body, look.Ink).Cuts()}
+	row := Row(look.S8, Grow(c.words), NewIcon("down", 16, look.Soft))
+	c.press = NewPress(label, Fix(0, 36, MiddleUpright(Pad(row, 0, look.S12))), func(s State) Ground {
+		g := Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RBase}
+		if s.Pointed {
+			g.Fill = look.Wash
+		}
+		return g
+	}, open)
+	c.Container = Col(0, c.press)
+	if label != "" {
+		c.Container = Col(look.S4, Line(label, look.NoteBold, look.Soft), c.press)
+	}
+	return c
+}
+
+// SetWords says what is chosen now.
+func (c *Chosen) SetWords(chosen string) {
+	c.words.SetText(chosen)
+	c.Refresh()
+}
+
+// Focusable is what takes the keys.
+func (c *Chosen) Focusable() fyne.Focusable { return c.press }
+
+// ChoiceList is a choice of many: typing narrows it, up and down move the mark, Enter
+// takes the row that has it.
 type ChoiceList struct {
 	*fyne.Container
 	search  *Field
@@ -77,6 +113,7 @@ type ChoiceList struct {
 	choices []Choice
 	left    []int // indexes into choices that fit what was typed
 	marked  int   // index into choices of the one that holds now; -1: none is told
+	at      int   // the row that Enter takes
 
 	// OnChosen is called with the index of the choice.
 	OnChosen func(i int)
@@ -89,14 +126,16 @@ func NewChoiceList(hint, none string, choices []Choice) *ChoiceList {
 	c.search = NewField("", FieldOptions{Hint: hint})
 	nothing := Line(none, look.Body, look.Soft)
 	c.rows = NewRows(36, func() fyne.CanvasObject {
-		return Pad(Row(look.S12, Grow(Line("", look.Body, look.Ink).Cuts()), Line("", look.Note, look.Soft), NewIcon("tick", 16, look.Accent)), 0, look.S8)
+		row := Row(look.S12, Grow(Line("", look.Body, look.Ink).Cuts()), Line("", look.Note, look.Soft), NewIcon("tick", 16, look.Accent))
+		return Stack(NewBox(atRow), Pad(row, 0, look.S8))
 	}, c.fill)
 	c.rows.OnOpen = func(row int) { c.choose(row) }
 	c.search.OnTyped = func(text string) {
 		c.narrow(text)
 		setVisible(nothing, len(c.left) == 0)
 	}
-	c.search.OnEnter = func() { c.choose(0) }
+	c.search.OnStep = c.step
+	c.search.OnEnter = func() { c.choose(c.at) }
 	c.narrow("")
 	setVisible(nothing, len(c.left) == 0)
 	c.room = Fix(0, 240, c.rows, nothing)
@@ -116,10 +155,22 @@ func setVisible(o fyne.CanvasObject, yes bool) {
 // it.
 func (c *ChoiceList) Least(height float32) { c.room.Layout = fixed{0, height} }
 
-// Mark shows which choice holds now.
+// Mark shows which choice holds now; Enter takes it too, until another row is gone to.
 func (c *ChoiceList) Mark(i int) {
 	c.marked = i
+	c.at = max(0, slices.Index(c.left, i))
 	c.rows.Refresh()
+	c.rows.ScrollTo(c.at)
+}
+
+// atRow is the ground of the row that Enter takes.
+var atRow = Ground{Fill: look.Wash, Line: look.Accent, Width: 1, Radius: look.RBase}
+
+// step moves the mark by a row, which comes into sight.
+func (c *ChoiceList) step(by int) {
+	c.at = max(0, min(c.at+by, len(c.left)-1))
+	c.rows.Refresh()
+	c.rows.ScrollTo(c.at)
 }
 
 // Search is the field that narrows the list, to be focused first.
@@ -132,11 +183,15 @@ func (c *ChoiceList) narrow(text string) {
 			c.left = append(c.left, i)
 		}
 	}
+	c.at = 0
 	c.rows.SetCount(len(c.left))
+	c.rows.ScrollToTop()
 }
 
 func (c *ChoiceList) fill(i int, o fyne.CanvasObject) {
-	row := o.(*fyne.Container).Objects[0].(*fyne.Container)
+	parts := o.(*fyne.Container).Objects
+	setVisible(parts[0], i == c.at)
+	row := parts[1].(*fyne.Container).Objects[0].(*fyne.Container)
 	choice := c.choices[c.left[i]]
 	row.Objects[0].(*fyne.Container).Objects[0].(*Text).SetText(choice.Label)
 	row.Objects[1].(*Text).SetText(choice.Detail)
