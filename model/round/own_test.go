@@ -138,10 +138,14 @@ func TestTheWatchOfAClassIsThatOfMites(t *testing.T) {
 		}
 		place := model.PlaceID{ID: do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: tub}}})}
 		do(husbandry.Move{Animal: id, Place: place, At: ago(500)})
-		for range draw.IntN(7) {
-			grade := care.MiteGrades()[draw.IntN(len(care.MiteGrades()))]
-			look := care.MiteLook{Grade: grade, Where: []care.MiteWhere{care.OnAnimal}}
-			do(care.LookForMites{About: care.About{Animal: id, At: ago(draw.IntN(90))}, MiteLook: look})
+		see := func(grade care.MiteGrade, days int) {
+			do(care.LookForMites{About: care.About{Animal: id, At: ago(days)}, MiteLook: care.MiteLook{Grade: grade, Where: []care.MiteWhere{care.OnAnimal}}})
+		}
+		if began := draw.IntN(120); began > 0 {
+			see(care.MiteGrades()[draw.IntN(len(care.MiteGrades()))], began)
+			for day := began - 7; day > 0; day -= 5 + draw.IntN(5) {
+				see(care.NoMites, day)
+			}
 		}
 		if err := c.View(func(v model.View) error {
 			a, err := animals.Find(v, id)
