@@ -48,7 +48,8 @@ type Home struct {
 	// Detected is what was detected in its samples, Near what was detected in an animal
 	// that it was near, and is not settled.
 	Detected, Near []knowledge.AgentID
-	Quarantined    bool // it is in quarantine
+	Unsettled      []knowledge.AgentID // of Detected, what is not settled
+	Quarantined    bool                // it is in quarantine
 }
 
 // grave reports whether something is open that is a matter for the vet.
@@ -107,7 +108,7 @@ func GatherSitting(v model.View, tables *knowledge.Tables, list due.List, days i
 		return s, fmt.Errorf("gather what was detected: %w", err)
 	}
 	s.UnreadSamples = unread
-	quarantined, near, err := heeded(v, tables)
+	quarantined, near, unsettled, err := heeded(v, tables)
 	if err != nil {
 		return s, err
 	}
@@ -116,7 +117,7 @@ func GatherSitting(v model.View, tables *knowledge.Tables, list due.List, days i
 		if owner.Subject.Kind != model.SubjectAnimal || owner.Animal.Status == animals.OnLoan {
 			continue
 		}
-		h := Home{Animal: owner.Animal.Animal, Detected: detected[owner.Animal.ID], Near: near[owner.Animal.ID], Quarantined: quarantined[owner.Animal.ID]}
+		h := Home{Animal: owner.Animal.Animal, Detected: detected[owner.Animal.ID], Near: near[owner.Animal.ID], Unsettled: unsettled[owner.Animal.ID], Quarantined: quarantined[owner.Animal.ID]}
 		if stay, there := house.Where(owner.Animal.ID, now); there {
 			h.Where = house.Title(stay.Place)
 		}
@@ -145,18 +146,18 @@ func GatherSitting(v model.View, tables *knowledge.Tables, list due.List, days i
 	return s, nil
 }
 
-// heeded are the animals in quarantine, and what was detected in another that an animal
-// was near.
-func heeded(v model.View, tables *knowledge.Tables) (quarantined map[model.AnimalID]bool, near map[model.AnimalID][]knowledge.AgentID, err error) {
+// heeded are the animals in quarantine, what was detected in another that an animal was
+// near, and what was detected in it and is not settled.
+func heeded(v model.View, tables *knowledge.Tables) (quarantined map[model.AnimalID]bool, near, unsettled map[model.AnimalID][]knowledge.AgentID, err error) {
 	open, err := newcomers.All(v, tables)
 	if err != nil {
-		return nil, nil, fmt.Errorf("gather who is in quarantine: %w", err)
+		return nil, nil, nil, fmt.Errorf("gather who is in quarantine: %w", err)
 	}
 	traces, err := positives.Unsettled(v, tables)
 	if err != nil {
-		return nil, nil, fmt.Errorf("gather who was near a positive: %w", err)
+		return nil, nil, nil, fmt.Errorf("gather who was near a positive: %w", err)
 	}
-	quarantined, near = map[model.AnimalID]bool{}, map[model.AnimalID][]knowledge.AgentID{}
+	quarantined, near, unsettled = map[model.AnimalID]bool{}, map[model.AnimalID][]knowledge.AgentID{}, map[model.AnimalID][]knowledge.AgentID{}
 	for _, n := range open {
 		quarantined[n.Animal.ID] = true
 	}
@@ -166,8 +167,13 @@ func heeded(v model.View, tables *knowledge.Tables) (quarantined map[model.Anima
 				near[n.Animal] = append(near[n.Animal], trace.Agent)
 			}
 		}
+		for _, animal := range trace.Animals {
+			if !slices.Contains(unsettled[animal], trace.Agent) {
+				unsettled[animal] = append(unsettled[animal], trace.Agent)
+			}
+		}
 	}
-	return quarantined, near, nil
+	return quarantined, near, unsettled, nil
 }
 
 // restCaution is said of what waits because the animal is not to be lifted after
@@ -287,6 +293,9 @@ func (r sitter) rules(called []people.Stored) []Block {
 	if grave := r.forVet(); len(grave) > 0 {
 		blocks = append(blocks, Heading{Level: 2, Text: r.say("paper.sitter.vet")}, List{Triangle, grave, textStyle}, Paragraph{r.say("paper.sitter.vet-text"), smallStyle})
 	}
+	if last := r.last(); len(last) > 0 {
+		blocks = append(blocks, Heading{Level: 2, Text: r.say("paper.sitter.last")}, Paragraph{strings.Join(last, " → "), textStyle}, Paragraph{r.say("paper.sitter.last-text"), smallStyle})
+	}
 	return append(blocks,
 		Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{
 			{Heading{Level: 2, Text: r.say("paper.sitter.daily")}, List{Ring, r.lines("paper.sitter.daily-text"), textStyle}},
@@ -301,17 +310,50 @@ func (r sitter) rules(called []people.Stored) []Block {
 // forVet names those of whom something is open that is a matter for the vet, how
 // urgent it is and what it is, emergencies first.
 func (r sitter) forVet() []string {
-	grave := slices.DeleteFunc(slices.Clone(r.Homes), func(h Home) bool { return !h.grave() })
+	grave := slices.DeleteFunc(slices.Clone(r.Homes), func(h Home) bool { return !h.grave() && len(h.Unsettled) == 0 })
 	slices.SortStableFunc(grave, func(a, b Home) int { return cmp.Compare(b.Level, a.Level) })
 	var said []string
 	for _, h := range grave {
-		line := Strong(r.brief("paper.long.name", h.Animal.Name, longestTitle)) + ": " + r.urgency(h.Level)
-		if finds := r.findings(h.For); finds != "" {
-			line += " (" + finds + ")"
+		var what []string
+		if h.grave() {
+			one := r.urgency(h.Level)
+			if finds := r.findings(h.For); finds != "" {
+				one += " (" + finds + ")"
+			}
+			what = append(what, one)
 		}
-		said = append(said, line)
+		for _, of := range h.Unsettled {
+			what = append(what, r.say("paper.tests.detected-in", gaps{"Agent": r.agent(of)}))
+		}
+		said = append(said, Strong(r.brief("paper.long.name", h.Animal.Name, longestTitle))+": "+strings.Join(what, "; "))
 	}
 	return said
+}
+
+// last names those who are looked after behind all others, in the order of it: who was
+// near a positive, the newcomers, who is to be kept apart, and those in whom something
+// was detected. Source: common practice, no source.
+func (r sitter) last() []string {
+	rank := func(h Home) int {
+		switch {
+		case len(h.Detected) > 0:
+			return 4
+		case h.Apart:
+			return 3
+		case h.Quarantined:
+			return 2
+		case len(h.Near) > 0:
+			return 1
+		}
+		return 0
+	}
+	behind := slices.DeleteFunc(slices.Clone(r.Homes), func(h Home) bool { return rank(h) == 0 })
+	slices.SortStableFunc(behind, func(a, b Home) int { return cmp.Compare(rank(a), rank(b)) })
+	var names []string
+	for _, h := range behind {
+		names = append(names, Strong(r.brief("paper.long.name", h.Animal.Name, longestTitle)))
+	}
+	return names
 }
 
 // urgency is how urgent what is for the vet is, and what to do with it.

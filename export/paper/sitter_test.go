@@ -171,7 +171,13 @@ func TestTheSitterHeedsQuarantineAndWhoWasNear(t *testing.T) {
 	k.clock.Pass(72 * time.Hour)
 	k.detected(ill)
 	heed := map[string]string{}
-	for line := range strings.Lines(paper.Plain(paper.SitterPaper(k.sitting(5), nil, k.tables, papertest.Keys{}, paper.A4))) {
+	plain := paper.Plain(paper.SitterPaper(k.sitting(5), nil, k.tables, papertest.Keys{}, paper.A4))
+	for _, want := range []string{"## paper.sitter.last\nBrook → Kestrel → Alder\npaper.sitter.last-text", "Alder: urgency.vet-within-days; paper.tests.detected-in{Agent=agent.serpentovirus}"} {
+		if page, _, _ := strings.Cut(plain, "== paper.sitter.days"); !strings.Contains(page, want) {
+			t.Errorf("%q is not on the first page:\n%s", want, page)
+		}
+	}
+	for line := range strings.Lines(plain) {
 		for _, name := range []string{"Kestrel", "Brook", "Rowan"} {
 			if strings.Contains(line, "paper.sitter.whom: "+name) && strings.Contains(line, "paper.sitter.where:") {
 				_, heed[name], _ = strings.Cut(strings.TrimSpace(line), "paper.sitter.heed: ")
