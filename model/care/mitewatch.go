@@ -90,7 +90,7 @@ type MiteWatch struct {
 // at the next one, at the earliest today. What is older than so many days back, or
 // still to come, counts nothing. Source of the days and the gap: their rows of the
 // table.
-func (m MiteDays) Watch(t *knowledge.Tables, treated []Treated, days, back int, today model.Day) (w MiteWatch, watching bool) {
+func (m MiteDays) Watch(t *knowledge.Tables, treated []Treated, lasts Lasting, back int, today model.Day) (w MiteWatch, watching bool) {
 	for _, day := range slices.Sorted(maps.Keys(m)) {
 		if day > today || day < today-model.Day(back) {
 			continue
@@ -111,14 +111,14 @@ func (m MiteDays) Watch(t *knowledge.Tables, treated []Treated, days, back int, 
 	if w.Mites == 0 {
 		return w, true
 	}
-	course := m.Course(t, w.Mites, days, today)
+	course := m.CourseOf(t, w.Mites, lasts, today)
 	for _, one := range treated {
 		if one.On > today || course.Over != 0 && one.On > course.Over {
 			break
 		}
 		if one.Acts > max(w.Mites, w.Acts) {
 			w.Acts = one.Acts
-			course = m.Course(t, w.Acts, days, today)
+			course = m.CourseOf(t, w.Acts, lasts, today)
 		}
 	}
 	if course.Over == 0 {
@@ -131,11 +131,29 @@ func (m MiteDays) Watch(t *knowledge.Tables, treated []Treated, days, back int, 
 	return MiteWatch{}, false
 }
 
+// Lasting is for how many days a watch lasts, by what is known of the days up to one.
+type Lasting func(until model.Day) (days int)
+
 // Course is how far a watch for mites has come.
 type Course struct {
 	From model.Day // from which on it counts: later than it began where looks were too far apart
 	Ends model.Day // the first on which a look that sees none can end it
 	Over model.Day // on which one did; 0: not yet
+}
+
+// CourseOf is Course for as many days as the watch lasts by what is known of its own
+// days: what comes after it was over makes it no longer.
+func (m MiteDays) CourseOf(t *knowledge.Tables, from model.Day, lasts Lasting, today model.Day) Course {
+	least := t.Value(knowledge.ValueMiteWatch)
+	c := m.Course(t, from, least, today)
+	until := today
+	if c.Over != 0 {
+		until = c.Over
+	}
+	if days := lasts(until); days != least {
+		return m.Course(t, from, days, today)
+	}
+	return c
 }
 
 // Course is how far a watch that counts from a day has come on another, if none were

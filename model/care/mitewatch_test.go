@@ -22,6 +22,9 @@ const (
 	back              = 210 // days
 )
 
+// always is a watch of so many days, whatever becomes known.
+func always(days int) care.Lasting { return func(model.Day) int { return days } }
+
 // weekly are looks of that grade, a week apart from the first day to the last.
 func weekly(m byDay, g care.MiteGrade, from, to model.Day) byDay {
 	for day := from; day <= to; day += 7 {
@@ -65,7 +68,7 @@ func TestMiteDays_Watch(t *testing.T) {
 		{"what is still to come", byDay{1000: none, 1010: mite}, 42, 1005, 0, 0},
 		{"too long ago", byDay{1000: mite}, 42, 1211, 0, 0},
 	} {
-		w, watching := c.looks.Watch(tables, nil, c.days, back, c.today)
+		w, watching := c.looks.Watch(tables, nil, always(c.days), back, c.today)
 		if watching != (c.next > 0) || w.Ends != c.ends || w.Next != c.next {
 			t.Errorf("%s: %+v, %v; want ends %d, next %d", c.name, w, watching, c.ends, c.next)
 		}
@@ -82,7 +85,7 @@ func TestMiteDays_LooksOfOneDay(t *testing.T) {
 	if within.Gone(tables, 999, 1) || within.Gone(tables, 1000, 1) {
 		t.Error("mites, and none within the minute, are gone")
 	}
-	if w, watching := within.Watch(tables, nil, 42, back, 1000); !watching || w.Mites != 1000 {
+	if w, watching := within.Watch(tables, nil, always(42), back, 1000); !watching || w.Mites != 1000 {
 		t.Errorf("mites, and none within the minute: %+v", w)
 	}
 	for name, c := range map[string]struct {
@@ -116,7 +119,7 @@ func TestMiteDays_Properties(t *testing.T) {
 		}
 		days := rapid.SampledFrom([]int{tables.Value(knowledge.ValueMiteWatch), tables.Value(knowledge.ValueMiteWatchCool)}).Draw(t, "days")
 		watch := func(entries []care.Entry) (care.MiteWatch, bool) {
-			return care.MiteDaysOf(entries).Watch(tables, nil, days, back, 1000)
+			return care.MiteDaysOf(entries).Watch(tables, nil, always(days), back, 1000)
 		}
 		before, watching := watch(entries)
 		if w, again := watch(rapid.Permutation(entries).Draw(t, "order")); w != before || again != watching {
@@ -135,7 +138,7 @@ func TestMiteDays_Properties(t *testing.T) {
 		if w, longer := more(1000+rapid.IntRange(1, 50).Draw(t, "to come"), grade.Draw(t, "grade to come")); w != before || longer != watching {
 			t.Fatalf("%+v, with a look to come %+v", before, w)
 		}
-		if w, _ := care.MiteDaysOf(entries).Watch(tables, nil, tables.Value(knowledge.ValueMiteWatch), back, 1000); days > 42 && w.Ends > before.Ends {
+		if w, _ := care.MiteDaysOf(entries).Watch(tables, nil, always(tables.Value(knowledge.ValueMiteWatch)), back, 1000); days > 42 && w.Ends > before.Ends {
 			t.Fatalf("warm %+v, cool %+v", w, before)
 		}
 	})
@@ -167,12 +170,12 @@ func TestMiteDays_WatchCountsFromTheTreatment(t *testing.T) {
 		{"one after it was over", clear(1049), []care.Treated{{On: 1043, Acts: 1060}}, 1049, 0, 0},
 		{"one to come", clear(1007), []care.Treated{{On: 1008, Acts: 1060}}, 1007, 0, 1042},
 	} {
-		w, watching := c.looks.Watch(tables, c.treated, 42, back, c.today)
+		w, watching := c.looks.Watch(tables, c.treated, always(42), back, c.today)
 		if watching != (c.ends > 0) || w.Ends != c.ends || watching && w.Acts != c.acts {
 			t.Errorf("%s: %+v, %v; want from %d, ends %d", c.name, w, watching, c.acts, c.ends)
 		}
 	}
-	if w, watching := (byDay{1000: none}).Watch(tables, []care.Treated{{On: 990, Acts: 1020}}, 42, back, 1001); watching {
+	if w, watching := (byDay{1000: none}).Watch(tables, []care.Treated{{On: 990, Acts: 1020}}, always(42), back, 1001); watching {
 		t.Errorf("treated, and none were ever seen: %+v", w)
 	}
 	entry := func(on, until model.Day) care.Entry {
@@ -181,5 +184,24 @@ func TestMiteDays_WatchCountsFromTheTreatment(t *testing.T) {
 	got := care.TreatedOf([]care.Entry{entry(1008, 1020), {At: model.Moment{UTC: 1005 * 86400}, Body: care.MiteTreatment{What: "a bath"}}, entry(1001, 1031), {Body: care.MiteLook{}}})
 	if want := []care.Treated{{On: 1001, Acts: 1031}, {On: 1005, Acts: 1005}, {On: 1008, Acts: 1020}}; !slices.Equal(got, want) {
 		t.Errorf("of entries: %+v, want %+v", got, want)
+	}
+}
+
+// A watch that is over stays over, though it grows cool later; cool on its last day makes
+// it longer. 42 and 77 days: as above.
+func TestMiteDays_WatchThatIsOverStaysOver(t *testing.T) {
+	tables := shipped(t)
+	looks := weekly(byDay{1000: mite}, none, 1007, 1049)
+	for cool, watching := range map[model.Day]bool{1000: true, 1041: true, 1042: true, 1043: false, 1049: false} {
+		lasts := func(until model.Day) int {
+			if until >= cool {
+				return 77
+			}
+			return 42
+		}
+		w, still := looks.Watch(tables, nil, lasts, back, 1049)
+		if still != watching || watching && w.Ends != 1077 {
+			t.Errorf("cool from day %d: %+v, %v", cool, w, still)
+		}
 	}
 }

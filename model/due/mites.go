@@ -52,15 +52,15 @@ func (f *Facts) watch(t *knowledge.Tables, v model.View) error {
 			f.MitesLooked = max(f.MitesLooked, day)
 		}
 	}
-	days := t.Value(knowledge.ValueMiteWatchCool)
+	lasts := care.Lasting(func(model.Day) int { return t.Value(knowledge.ValueMiteWatchCool) })
 	if looks.Positive() {
 		house, err := husbandry.ReadHouseOf(v, f.Animal.ID)
 		if err != nil {
 			return err
 		}
-		days = house.MiteWatch(t, f.Animal.ID, looks.Seen(f.Now.Day()), f.Now)
+		lasts = house.MitesLast(t, f.Animal.ID, looks.Seen(f.Now.Day()), f.Now)
 	}
-	f.Mites, f.Watching = history.MiteWatch(t, looks, f.Records.Treated(), days, f.Now.Day())
+	f.Mites, f.Watching = history.MitesWatched(t, looks, f.Records.Treated(), lasts, f.Now.Day())
 	return nil
 }
 

@@ -309,10 +309,16 @@ func (r Records) MiteDays() care.MiteDays { return care.MiteDaysOf(r.Entries) }
 // Treated are the treatments against mites of the records.
 func (r Records) Treated() []care.Treated { return care.TreatedOf(r.Entries) }
 
-// MiteWatch is what is watched for on a day that is to last so many days. What is
-// older than the rules look back counts nothing.
+// MiteWatch is MitesWatched of a watch that lasts so many days, whatever is known of the
+// days after it.
 func MiteWatch(t *knowledge.Tables, looks care.MiteDays, treated []care.Treated, days int, on model.Day) (care.MiteWatch, bool) {
-	return looks.Watch(t, treated, days, int(lookedBack(t)), on)
+	return MitesWatched(t, looks, treated, func(model.Day) int { return days }, on)
+}
+
+// MitesWatched is what is watched for on a day. What is older than the rules look back
+// counts nothing.
+func MitesWatched(t *knowledge.Tables, looks care.MiteDays, treated []care.Treated, lasts care.Lasting, on model.Day) (care.MiteWatch, bool) {
+	return looks.Watch(t, treated, lasts, int(lookedBack(t)), on)
 }
 
 // mitesEnd is on how many days none are seen before what a look of that grade has

@@ -24,6 +24,17 @@ func (h *House) MiteWatch(t *knowledge.Tables, animal model.AnimalID, from model
 	return t.Value(knowledge.ValueMiteWatch)
 }
 
+// MitesLast is MiteWatch by what was known at the end of each day, and of the day of now
+// until now.
+func (h *House) MitesLast(t *knowledge.Tables, animal model.AnimalID, from model.Day, now model.Moment) func(until model.Day) (days int) {
+	return func(until model.Day) int {
+		if until < now.Day() {
+			return h.MiteWatch(t, animal, from, model.MomentOn(now, until, 24*60-1, model.ToMinute))
+		}
+		return h.MiteWatch(t, animal, from, now)
+	}
+}
+
 // warm reports whether an animal lived on a day, and wherever it did the coolest zone
 // was known and not cool.
 func (h *House) warm(t *knowledge.Tables, animal model.AnimalID, day model.Day) (warm bool) {

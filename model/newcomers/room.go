@@ -210,6 +210,11 @@ func (r *reader) mitesOf(n *Newcomer, f *quarantine.Facts, mates []mate, now mod
 	})
 	n.Looks = slices.CompactFunc(n.Looks, func(a, b Look) bool { return a.Entry == b.Entry })
 	if from.day > 0 {
+		lasts := r.house.MitesLast(r.t, n.Animal.ID, f.Arrived, now)
+		if c := looks.CourseOf(r.t, from.day, lasts, f.Today); c.Over != 0 {
+			m.Days = lasts(c.Over)
+			m.Cool = m.Days == r.t.Value(knowledge.ValueMiteWatchCool)
+		}
 		m = r.course(m, n, looks, from, f.Today)
 	}
 	for _, l := range n.Looks {
@@ -233,7 +238,7 @@ func (r *reader) brings(m mate, entries []care.Entry) (brings bool, on model.Ent
 		}
 	}
 	treated := slices.DeleteFunc(care.TreatedOf(entries), func(one care.Treated) bool { return one.On > m.first })
-	watch, watching := history.MiteWatch(r.t, looks, treated, r.house.MiteWatch(r.t, m.Animal, looks.Seen(m.first), model.MomentOn(m.From, m.first, model.Noon, model.ToDay)), m.first)
+	watch, watching := history.MitesWatched(r.t, looks, treated, r.house.MitesLast(r.t, m.Animal, looks.Seen(m.first), model.MomentOn(m.From, m.first, model.Noon, model.ToDay)), m.first)
 	return watching && watch.Mites > 0, on
 }
 

@@ -144,3 +144,28 @@ func TestNothingTypedLaterBringsTheDayForward(t *testing.T) {
 		}
 	})
 }
+
+// A watch that is over, of a newcomer or of one of the house, stays over though its box
+// turns cool later.
+func TestAWatchThatIsOverStaysOver(t *testing.T) {
+	for turns, over := range map[int]bool{40: false, 43: true} {
+		w := begin(t)
+		w.look(w.animal, care.OneMite)
+		for d := 1; d <= 50; d++ {
+			w.on(d)
+			if d == turns {
+				w.types(w.tubs[0][0], 2100)
+			}
+			w.look(w.animal, care.NoMites)
+		}
+		if m := w.of(w.animal).Facts.Mites; (m.Over == w.arrived+42) != over || m.Cool == over {
+			t.Errorf("cool from day %d: %+v", turns, m)
+		}
+		lasts := w.house().MitesLast(w.tables, w.animal, w.arrived, w.now())
+		for until, days := range map[int]int{turns - 1: 42, turns: 77, 50: 77} {
+			if got := lasts(w.arrived + model.Day(until)); got != days {
+				t.Errorf("cool from day %d: %d days by what is known of day %d", turns, got, until)
+			}
+		}
+	}
+}
