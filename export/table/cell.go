@@ -265,6 +265,9 @@ type whenColumns struct{ day, time, zone Field }
 // behind it; zero where no day stands there.
 func (c *cellReader) readWhen(r Row, in whenColumns) (model.Moment, *model.Refusal) {
 	d, refusal := c.readDate(r, in.day)
+	if what, column := c.t.undated(); column >= 0 && in.day == what.day() {
+		d, refusal = c.sameDay()
+	}
 	switch {
 	case refusal != nil:
 		return model.Moment{}, refusal
@@ -288,6 +291,15 @@ func (c *cellReader) readWhen(r Row, in whenColumns) (model.Moment, *model.Refus
 		return onClock(d.date.Day, minutes, precision, in.zone, zone)
 	}
 	return c.moment(d.date.Day, minutes, precision), nil
+}
+
+// sameDay is the day that was said of all rows.
+func (c *cellReader) sameDay() (dated, *model.Refusal) {
+	d := dated{date: model.Date{Precision: model.ToDay}}
+	if err := d.date.Day.UnmarshalText([]byte(c.t.On)); err != nil {
+		return dated{}, errWaits // not answered yet
+	}
+	return d, nil
 }
 
 // readWhole is a moment that stands in one cell: its day, and behind it its time

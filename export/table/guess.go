@@ -15,6 +15,9 @@ type Taking struct {
 	// Said is what became of the meals where no column says it; empty: not
 	// answered.
 	Said string `json:"said,omitempty"`
+	// On is the day of every weight or stay where no column says it, as 2027-03-09,
+	// or LeaveOut; empty: not answered.
+	On string `json:"on,omitempty"`
 }
 
 // Column is how one column is taken.

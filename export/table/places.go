@@ -251,15 +251,15 @@ func (h *house) said(name string) husbandry.PlaceKind {
 // stay reads a row of a list of stays.
 func (t *taker) stay(r Row) *model.Refusal {
 	wanted := t.sought(r)
-	if wanted == (sought{}) {
-		return mend(Name, "", "name.empty")
-	}
 	found := t.herd.find(wanted)
 	if len(found) > 1 {
 		return several(wanted)
 	}
 	s := importing.Stay{Source: t.source, Note: t.cells.text(r, Remark), NewPlace: -1}
 	err := t.faults()
+	if wanted == (sought{}) {
+		err.keep(mend(Name, "", "name.empty"))
+	}
 	var refusal *model.Refusal
 	s.From, refusal = t.cells.readWhen(r, whenColumns{StayFrom, StayFromTime, Zone})
 	if err.keep(refusal); refusal == nil && s.From.IsZero() {

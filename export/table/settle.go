@@ -28,10 +28,17 @@ const (
 	AsksDays    Asked = "days"
 	AsksSerials Asked = "serials"
 	AsksOutcome Asked = "outcome"
+	// AsksWeighed is of weights beside animals, and AsksHoused of stays, of which no
+	// column says the day: the day of all, as 2027-03-09, or of weights LeaveOut.
+	AsksWeighed Asked = "weighed"
+	AsksHoused  Asked = "housed"
 	// AsksTwin is of two columns that may hold the same: whether the first is taken
 	// (TakeFirst), or the one that the question is about (TakeThis).
 	AsksTwin Asked = "twin"
 )
+
+// LeaveOut is the answer by which weights without a day are left out.
+const LeaveOut = "leave"
 
 // The answers to AsksTwin.
 const (
@@ -76,7 +83,38 @@ func Settle(b Book, sheet int, t Taking, today model.Day) (Taking, []Question) {
 	if t.Lists == Meals && !t.has(Outcome) && !slices.Contains(care.Outcomes(), care.Outcome(t.Said)) {
 		open = append(open, Question{sheet, -1, AsksOutcome, b.Sheets[sheet].Name})
 	}
+	if what, column := t.undated(); column >= 0 && t.On == "" {
+		if example := firstIn(rows, column); example != "" {
+			open = append(open, Question{sheet, column, what, example})
+		}
+	}
 	return t, open
+}
+
+// undated is the column that needs a day which no column of the sheet says, and how it
+// is asked for; −1: none.
+func (t Taking) undated() (what Asked, column int) {
+	of := MassOf
+	what = AsksWeighed
+	switch t.Lists {
+	case Animals, Weights:
+	case Stays:
+		what, of = AsksHoused, StayPlace
+	default:
+		return "", -1
+	}
+	if t.has(what.day()) {
+		return "", -1
+	}
+	return what, slices.IndexFunc(t.Columns, func(c Column) bool { return c.Field == of })
+}
+
+// day is the field of the day that is asked for.
+func (a Asked) day() Field {
+	if a == AsksHoused {
+		return StayFrom
+	}
+	return OnDay
 }
 
 // firstIn is the first value of a column; empty: it holds none.
@@ -138,6 +176,8 @@ func (t Taking) Answer(q Question, answer string) Taking {
 		t.Columns[q.Column].Serials = Serials(answer)
 	case AsksOutcome:
 		t.Said = answer
+	case AsksWeighed, AsksHoused:
+		t.On = answer
 	case AsksTwin:
 		if answer == TakeThis {
 			return t.Choose(q.Column, t.Columns[q.Column].Twin)

@@ -395,3 +395,75 @@ func TestAChipTakenForAnAmount(t *testing.T) {
 		}
 	}
 }
+
+// Weights beside animals of which no column says the day raise one question, not a
+// fault of each row: the day of all, or none of them.
+func TestWeightsWithoutADayAreAskedAboutOnce(t *testing.T) {
+	d := newDesk(t)
+	b, err := table.Read("a.csv", []byte("Name;Art;Geschlecht;Geboren;Gewicht;Raum;Box\nJuno;Königspython;w;2023;1200;Keller;B1\nBrook;Königspython;m;2022;900;Keller;B2\nKestrel;Königspython;m;;;Keller;B3\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	takings, open := d.settled(b)
+	if len(open) != 1 || open[0].Asks != table.AsksWeighed || open[0].Example != "1200" {
+		t.Fatalf("asks %+v", open)
+	}
+	for answer, want := range map[string]int{"": 0, "2026-05-04": 2, table.LeaveOut: 0} {
+		asked := takings[0]
+		if answer != "" {
+			asked = asked.Answer(open[0], answer)
+		}
+		taken, err := table.Take(b, []table.Taking{asked}, d.given())
+		if err != nil {
+			t.Fatal(err)
+		}
+		animals, waiting := 3, 0
+		if answer == "" {
+			animals, waiting = 1, 2
+		}
+		if len(taken.Bad) > 0 || len(taken.Rows.Animals) != animals || taken.Waiting != waiting || len(taken.Rows.Entries) != want {
+			t.Errorf("%q: bad %q, %d animals, %d wait, %d weights", answer, reasons(taken.Bad), len(taken.Rows.Animals), taken.Waiting, len(taken.Rows.Entries))
+		}
+		for _, e := range taken.Rows.Entries {
+			if e.At.Day() != model.NewDay(2026, 5, 4) || e.At.Precision != model.ToDay {
+				t.Errorf("weighed %v", e.At)
+			}
+		}
+		if _, again := table.Settle(b, 0, asked, d.now.Day()); (len(again) > 0) != (answer == "") {
+			t.Errorf("%q: asks %+v", answer, again)
+		}
+	}
+}
+
+// So do stays of which no column says since when.
+func TestStaysWithoutADayAreAskedAboutOnce(t *testing.T) {
+	d := newDesk(t)
+	b, err := table.Read("a.csv", []byte("Name;Sex;Box\nJuno;f;B1\nBrook;m;B2\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	taking, open := table.Settle(b, 0, d.words.At(b.Sheets[0], d.words.Guess(b.Sheets[0]), table.Stays), d.now.Day())
+	if len(open) != 1 || open[0].Asks != table.AsksHoused {
+		t.Fatalf("asks %+v", open)
+	}
+	given := d.given()
+	given.NewPlaces = table.PlacesMade
+	taken, err := table.Take(b, []table.Taking{taking.Answer(open[0], "2026-05-04")}, given)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(taken.Rows.Stays) != 2 || len(taken.Bad) > 0 || taken.Rows.Stays[0].From.Day() != model.NewDay(2026, 5, 4) {
+		t.Errorf("bad %q, stays %+v", reasons(taken.Bad), taken.Rows.Stays)
+	}
+}
+
+// A row without a name is told what else is wrong with it.
+func TestARowWithoutANameIsToldAllItsFaults(t *testing.T) {
+	d := newDesk(t)
+	for _, text := range []string{"Name;Sex;Species;Hatched\n;dragon;;31.02.2024\n", "Name;Date;Weight\n;31.02.2024;many\n", "Name;Place;From;Until\n;B1;31.02.2024;32.02.2024\n"} {
+		taken, _ := d.take(t, "a.csv", text)
+		if len(taken.Bad) != 1 || taken.Bad[0].Refusal.Reason != "name.empty" || len(taken.Bad[0].Also) != 2 {
+			t.Errorf("%q: %+v", text, taken.Bad)
+		}
+	}
+}

@@ -177,9 +177,6 @@ func (t *taker) sought(r Row) sought {
 // animal reads a row of a list of animals, with the weight that it may tell.
 func (t *taker) animal(r Row) *model.Refusal {
 	wanted := t.sought(r)
-	if wanted == (sought{}) {
-		return mend(Name, "", "name.empty")
-	}
 	found := t.herd.find(wanted)
 	found = slices.DeleteFunc(slices.Clone(found), func(o *one) bool { return o.id.IsZero() })
 	if len(found) > 1 {
@@ -191,6 +188,9 @@ func (t *taker) animal(r Row) *model.Refusal {
 		animal = found[0]
 	} else {
 		err := t.faults()
+		if wanted == (sought{}) {
+			err.keep(mend(Name, "", "name.empty"))
+		}
 		a, refusal := t.readAnimal(r)
 		err.keep(refusal)
 		animal, made = &one{new: len(t.Rows.Animals)}, true
@@ -220,13 +220,16 @@ func several(s sought) *model.Refusal {
 
 // firstWeight is the weight that stands beside an animal, nil where none does.
 func (t *taker) firstWeight(r Row, o *one) (*importing.Entry, *model.Refusal) {
-	mass, refusal := t.cells.readMass(r, MassOf)
-	if refusal != nil || mass.IsZero() {
-		return nil, refusal
+	if t.cells.text(r, MassOf) == "" || t.cells.t.On == LeaveOut && !t.cells.t.has(OnDay) {
+		return nil, nil
 	}
+	err := t.faults()
+	mass, refusal := t.cells.readMass(r, MassOf)
+	err.keep(refusal)
 	at, refusal := t.cells.readMoment(r)
-	if refusal != nil {
-		return nil, refusal
+	err.keep(refusal)
+	if err.first != nil || mass.IsZero() {
+		return nil, err.first
 	}
 	return t.made(o, at, care.Weight{Mass: mass}), nil
 }
@@ -315,14 +318,14 @@ func choose[T ~string](e *faults, c *cellReader, r Row, f Field) T {
 // entry reads a row of a list of entries.
 func (t *taker) entry(r Row) *model.Refusal {
 	wanted := t.sought(r)
-	if wanted == (sought{}) {
-		return mend(Name, "", "name.empty")
-	}
 	found := t.herd.find(wanted)
 	if len(found) > 1 {
 		return several(wanted)
 	}
 	err := t.faults()
+	if wanted == (sought{}) {
+		err.keep(mend(Name, "", "name.empty"))
+	}
 	at, refusal := t.cells.readMoment(r)
 	err.keep(refusal)
 	body, refusal := t.readBody(r)

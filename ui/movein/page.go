@@ -335,6 +335,9 @@ func (p *Page) see(reason string) {
 }
 
 func (p *Page) question(q table.Question) fyne.CanvasObject {
+	if q.Asks == table.AsksWeighed || q.Asks == table.AsksHoused {
+		return p.dayQuestion(q)
+	}
 	text := p.w.Text()
 	column := p.bring.book.Sheets[q.Sheet].Name
 	if q.Column >= 0 {
@@ -354,6 +357,35 @@ func (p *Page) question(q table.Question) fyne.CanvasObject {
 	}
 	return widgets.Card(look.S16, widgets.Col(look.S12,
 		widgets.Para(text.Say("movein.asks."+string(q.Asks), with), look.Body, look.Ink), widgets.Wrap(look.S8, buttons...)))
+}
+
+// dayQuestion asks for the one day of all weights or stays of a sheet.
+func (p *Page) dayQuestion(q table.Question) fyne.CanvasObject {
+	text, today, taking := p.w.Text(), p.w.Now().Day(), p.bring.takings[q.Sheet]
+	answer := func(value string) { p.bring.takings[q.Sheet] = taking.Answer(q, value); p.look() }
+	day := widgets.NewField(text.DayShort(today), widgets.FieldOptions{Label: text.Say("field.day"), Hint: text.Say("particulars.hint.date")})
+	take := func() {
+		on, err := text.ParseDay(day.Text(), today)
+		var r *model.Refusal
+		switch {
+		case errors.As(err, &r):
+			day.Refuse(text.Why(r))
+			p.w.Focus(day.Focusable())
+		case on > today:
+			day.Refuse(text.Why(&model.Refusal{Reason: "day.future", Gaps: map[string]model.Gap{"Today": model.DayGap(today)}}))
+			p.w.Focus(day.Focusable())
+		default:
+			answer(on.String())
+		}
+	}
+	day.OnTyped, day.OnEnter = func(string) { day.Accept() }, take
+	buttons := []fyne.CanvasObject{widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("movein.day.take"), Do: take})}
+	if taking.Lists == table.Animals {
+		buttons = append(buttons, widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("movein.weights.leave"), Do: func() { answer(table.LeaveOut) }}))
+	}
+	return widgets.Card(look.S16, widgets.Col(look.S12,
+		widgets.Para(text.Say("movein.asks."+string(q.Asks), wording.Gaps{"Column": taking.Columns[q.Column].Heading, "Example": q.Example}), look.Body, look.Ink),
+		day.Container, widgets.Wrap(look.S8, buttons...)))
 }
 
 type answerTo struct{ value, label string }
@@ -629,8 +661,11 @@ func (p *Page) badTable() fyne.CanvasObject {
 // faultOf says which cell is at fault and why.
 func faultOf(f table.Fault, t *wording.Text) string {
 	var where []string
-	if f.Column != "" {
+	switch field := "field." + f.Refusal.Field; {
+	case f.Column != "":
 		where = append(where, plain(f.Column))
+	case t.Has(field): // no column holds it
+		where = append(where, t.Say(field))
 	}
 	if f.Refusal.Value != "" {
 		where = append(where, plain(f.Refusal.Value))

@@ -229,3 +229,44 @@ func TestMatching_IsProposedTheNextTime(t *testing.T) {
 		t.Error("it is still taken as the last time")
 	}
 }
+
+// Weights without a column of days raise one question, in which the day is typed; one
+// that is none, or lies ahead, is said at its field.
+func TestTheDayOfWeightsIsAskedOnce(t *testing.T) {
+	path := written(t, "list.csv", "Name;Sex;Weight\nJuno;f;140\nBrook;m;150\n;m;160\n")
+	for _, c := range []struct {
+		act      string
+		weights  int
+		confirms string
+	}{{"All on this day", 2, "Bring in 4 records"}, {"Leave the weights out", 0, "Bring in 2 records"}} {
+		w := open(t, "en", uitest.Look{Shine: look.ByDay, Width: small.Width, Height: small.Height, Scale: 1})
+		w.Go(place.Route{To: place.MoveIn, Page: path})
+		if !w.Shows("Weighed on which day?") || w.Shows("A day is needed") {
+			t.Fatalf("the page says %q", uitest.Texts(w.Content()))
+		}
+		for _, fault := range uitest.Clipped(w.Content(), small) {
+			t.Error(fault)
+		}
+		field := uitest.Entries(w.Content())[0].(interface{ SetText(string) })
+		field.SetText("31.02.2026")
+		uitest.Tap(t, w.Content(), "All on this day")
+		if !w.Shows("no such day") {
+			t.Errorf("a day that is none: %q", uitest.Texts(w.Content()))
+		}
+		field.SetText("2150-01-01")
+		uitest.Tap(t, w.Content(), "All on this day")
+		if !w.Shows("This lies ahead") {
+			t.Errorf("a day ahead: %q", uitest.Texts(w.Content()))
+		}
+		field.SetText("2026-01-05")
+		uitest.Tap(t, w.Content(), c.act)
+		uitest.Tap(t, w.Content(), "Not brought in")
+		if !w.Shows("Name – A name is needed") {
+			t.Errorf("the row without a name: %q", uitest.Texts(w.Content()))
+		}
+		uitest.Tap(t, w.Content(), c.confirms)
+		if names, weights := counted(t, w); names != 2 || weights != c.weights {
+			t.Errorf("%s: %d animals, %d weights", c.act, names, weights)
+		}
+	}
+}
