@@ -150,3 +150,23 @@ func BenchmarkMove2000(b *testing.B) {
 		}
 	}
 }
+
+// The same house after every place in it was changed once: what each was before is read
+// as well.
+func BenchmarkReadHouseChanged2000(b *testing.B) {
+	c := crowd(b)
+	var places []model.Document
+	if err := c.View(func(v model.View) error {
+		return v.All(model.TypePlace, func(d model.Document) bool { places = append(places, d); return true })
+	}); err != nil {
+		b.Fatal(err)
+	}
+	if _, err := c.Do(storetest.Put{Documents: places}); err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if err := c.View(func(v model.View) error { _, err := husbandry.ReadHouse(v); return err }); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
