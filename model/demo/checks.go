@@ -292,7 +292,7 @@ func (s *scenario) note(d exam.Draft, f find, at model.Moment) exam.Draft {
 	noted := d.Findings[i]
 	noted.Grade, noted.Note, noted.Baseline = f.grade, f.note, f.baseline
 	if f.tenths > 0 {
-		noted.Size = model.Length{Tenths: f.tenths, Typed: fmt.Sprintf("%g mm", float64(f.tenths)/10)}
+		noted.Size = model.Length{Tenths: f.tenths, Typed: s.words.Decimal(f.tenths, 1) + " mm"}
 	}
 	return d.ChangeFinding(i, noted)
 }

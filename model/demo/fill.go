@@ -19,6 +19,8 @@ import (
 // Words are the texts of the language that the story is told in.
 type Words interface {
 	Say(key string, gaps ...map[string]any) string
+	// Decimal writes n / 10^places.
+	Decimal(n int64, places int) string
 }
 
 // Fill lays the sample collection out in an empty collection.

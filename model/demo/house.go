@@ -147,7 +147,7 @@ func (s *scenario) equip() error {
 	}{
 		{"demo.instrument.scale", husbandry.Scale, 1030, "1000 g", map[int]string{840: "1000 g", 480: "1001 g", 160: "1001 g", 24: "1000 g"}, 0},
 		{"demo.instrument.small-scale", husbandry.Scale, 870, "200 g", map[int]string{600: "200 g", 300: "200 g", 38: "200 g", 2: "193 g"}, 2},
-		{"demo.instrument.thermometer", husbandry.Thermometer, 700, "25 °C", map[int]string{400: "25.2 °C", 60: "25.1 °C"}, 0},
+		{"demo.instrument.thermometer", husbandry.Thermometer, 700, "25 °C", map[int]string{400: s.words.Decimal(252, 1) + " °C", 60: s.words.Decimal(251, 1) + " °C"}, 0},
 	} {
 		in := model.Date{Day: s.day(i.inUse), Precision: model.ToDay}
 		if err := s.do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: s.say(i.key), Kind: i.kind, Place: s.house.rooms[lockRoom], InUse: in}}); err != nil {

@@ -2,6 +2,7 @@ package demo
 
 import (
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -58,6 +59,34 @@ func TestEveryoneIsHoused(t *testing.T) {
 	})
 	if err != nil {
 		t.Fatal(err)
+	}
+}
+
+// A reading is typed as it is in the language of the story.
+func TestReadingsAreTypedInTheLanguage(t *testing.T) {
+	c, _ := filled(t, time.Date(2027, 3, 3, 9, 0, 0, 0, time.UTC))
+	var readings []string
+	err := c.View(func(v model.View) error {
+		instruments, err := husbandry.Instruments(v)
+		if err != nil {
+			return err
+		}
+		for _, i := range instruments {
+			checks, err := husbandry.Checks(v, i.ID)
+			if err != nil {
+				return err
+			}
+			for _, one := range checks {
+				readings = append(readings, one.Reading)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if said := strings.Join(readings, "; "); strings.Contains(said, ".") || !strings.Contains(said, "25,1 °C") || !strings.Contains(said, "25,2 °C") {
+		t.Errorf("in German it is typed: %s", said)
 	}
 }
 
