@@ -93,7 +93,7 @@ func inRoom(p Protocol, f Facts, on model.Day) Line {
 		l.Reasons = []model.Label{f.Restarts[i].why(), why("still-near", map[string]model.Gap{"Name": model.TextGap(f.Restarts[i].NearTo)})}
 	}
 	if f.Nowhere {
-		l.State, l.Have, l.Earliest = CannotTell, 0, max(on, l.Earliest)
+		l.State, l.Have, l.Earliest, l.NoDay = CannotTell, 0, max(on, l.Earliest), true
 		l.Reasons = append(l.Reasons, why("no-place", nil))
 		return l
 	}

@@ -76,6 +76,7 @@ func TestWhatMustBeSettledFirstHasNoDay(t *testing.T) {
 		"nothing":             {func(*quarantine.Facts) {}, nil},
 		"detected":            {func(f *quarantine.Facts) { f.Results = append(f.Results, detected(70, serpent)) }, []quarantine.ItemID{quarantine.LookedFor, quarantine.NoneFound}},
 		"near a positive":     {near(90, true), []quarantine.ItemID{quarantine.InRoom}},
+		"without a place":     {func(f *quarantine.Facts) { f.Nowhere = true }, []quarantine.ItemID{quarantine.InRoom}},
 		"near one until then": {near(80, false), nil},
 		"near one, apart now": {near(80, true), nil},
 	} {
