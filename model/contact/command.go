@@ -68,16 +68,17 @@ func (c Act) Plan(v model.View) (model.Writes, error) {
 	if c.Not {
 		key = "positive.done.not-act"
 	}
+	act := model.KeyGap("positive.act." + string(c.Act))
 	return edit(v, c.ID, c.Base, key, func(s *Stored) *model.Refusal {
 		did, done := s.Did(c.Act)
 		switch {
 		case c.Not && !done:
-			return mend("positive-act", string(c.Act), "positive.not-done", nil)
+			return mend("positive-act", "", "positive.not-done", map[string]model.Gap{"Act": act})
 		case c.Not:
 			s.Done = slices.DeleteFunc(slices.Clone(s.Done), func(d Did) bool { return d.Act == c.Act })
 			return nil
 		case done:
-			return mend("positive-act", string(c.Act), "positive.done-already", map[string]model.Gap{"Day": model.DayGap(did.At.Day())})
+			return mend("positive-act", "", "positive.done-already", map[string]model.Gap{"Act": act, "Day": model.DayGap(did.At.Day())})
 		}
 		if r := known(c.Tables, c.Act); r != nil {
 			return r

@@ -9,6 +9,7 @@ import (
 	"coilward/model"
 	"coilward/model/collection"
 	"coilward/model/contact"
+	"coilward/model/knowledge"
 	"coilward/model/positives"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -27,9 +28,17 @@ type Page struct {
 
 	root, head, body *fyne.Container
 	scroll           *fyne.Container
-	ticks            []*widgets.Press // of the acts, in their order
-	next             int              // the first of them that is not done
-	at               int              // the one that the keys are at
+	ticks            []tick                  // of the acts, in their order
+	next             int                     // the first of them that is not done
+	at               int                     // the one that the keys are at
+	ticked           knowledge.PositiveActID // the last one that was ticked by a person
+	when             model.Moment            // at which its press was last heard
+}
+
+// tick is the press of an act.
+type tick struct {
+	*widgets.Press
+	act knowledge.PositiveActID
 }
 
 var (
@@ -82,8 +91,8 @@ func (p *Page) focus(i int) {
 		return
 	}
 	p.at = i
-	p.window.Focus(p.ticks[i])
-	widgets.Reveal(p.scroll, p.ticks[i])
+	p.window.Focus(p.ticks[i].Press)
+	widgets.Reveal(p.scroll, p.ticks[i].Press)
 }
 
 // TypedKey implements place.Keys: up and down go through the acts, Escape back to where
@@ -120,12 +129,16 @@ func (p *Page) unopened(animal model.AnimalID) (d positives.Detected, there bool
 // Hide implements place.Place.
 func (p *Page) Hide() {}
 
-// Changed implements place.Place: what no positive rests on is left alone. The keys go
-// to the first act that is not done.
+// Changed implements place.Place: what no positive rests on is left alone. No press has
+// the keys then, so that a key held down does nothing more; the arrows go on from the act
+// that they were at.
 func (p *Page) Changed(c collection.Change) {
 	if slices.ContainsFunc(c.Types, func(t model.DocumentType) bool { return slices.Contains(rested, t) }) {
 		p.read()
-		p.focus(p.next)
+		p.window.Focus(nil)
+		if p.at < len(p.ticks) {
+			widgets.Reveal(p.scroll, p.ticks[p.at])
+		}
 	}
 }
 
@@ -226,7 +239,7 @@ func (p *Page) parts(t positives.Trace) (parts []fyne.CanvasObject) {
 	if len(p.all) > 1 {
 		row := widgets.Wrap(look.S8)
 		for _, o := range p.all {
-			row.Add(widgets.Chip("", p.words().title(o), o.ID == p.chosen, func() { p.choose(o.ID) }))
+			row.Add(widgets.Chip("", p.words().title(o), o.ID == p.chosen, func() { p.choose(o.ID); p.focus(p.next) }))
 		}
 		parts = append(parts, row)
 	}

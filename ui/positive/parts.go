@@ -190,7 +190,9 @@ func (p *Page) tick(t positives.Trace, s contact.Standing) fyne.CanvasObject {
 	if s.Done {
 		rank, act = widgets.Quiet, widgets.Act{Label: p.say("positive.page.not-done")}
 	}
+	i := len(p.ticks)
 	act.Do = func() {
+		p.at = i
 		p.window.Do(func(place.Answer) model.Command {
 			c.At, c.By = p.window.Now(), p.window.By()
 			return c
@@ -200,7 +202,7 @@ func (p *Page) tick(t positives.Trace, s contact.Standing) fyne.CanvasObject {
 	if s.Done && p.next == len(p.ticks) {
 		p.next++
 	}
-	p.ticks = append(p.ticks, b)
+	p.ticks = append(p.ticks, tick{b, s.ID})
 	return b
 }
 

@@ -1,11 +1,14 @@
 package positive_test
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -148,6 +151,7 @@ func TestOpenTickClose(t *testing.T) {
 	if s := opened(); len(s.Done) != 1 || s.Done[0].Act != contact.StopMoves || !w.Shows("Not done after all") {
 		t.Errorf("%+v", s.Done)
 	}
+	w.Clock.Pass(3 * time.Second)
 	uitest.Tap(t, w.Content(), "Not done after all")
 	if s := opened(); len(s.Done) != 0 {
 		t.Errorf("%+v", s.Done)
@@ -215,10 +219,16 @@ func TestKeysGoThroughTheActs(t *testing.T) {
 	if p, is := first.(*widgets.Press); !is || p.Name() != "Done" {
 		t.Fatalf("the keys are at %T", first)
 	}
-	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	for range 5 { // held down
+		uitest.Key(w.Canvas(), fyne.KeyReturn)
+	}
+	if got := done(); !slices.Equal(got, []knowledge.PositiveActID{contact.StopMoves}) {
+		t.Fatalf("Enter held down does %v", got)
+	}
+	uitest.Key(w.Canvas(), fyne.KeyDown)
 	uitest.Key(w.Canvas(), fyne.KeyReturn)
 	if got := done(); !slices.Equal(got, []knowledge.PositiveActID{contact.StopMoves, contact.CallVet}) {
-		t.Fatalf("two times Enter do %v", got)
+		t.Fatalf("down and Enter leave %v", got)
 	}
 	every := all(w)
 	opened := every[slices.IndexFunc(every, func(s contact.Stored) bool { return s.Agent == "serpentovirus" })]
@@ -228,6 +238,32 @@ func TestKeysGoThroughTheActs(t *testing.T) {
 	w.Go(place.Route{To: place.Positive, Subject: opened.ID.ID})
 	if !w.Shows("red tongs only") {
 		t.Error("what was noted with an act is not shown")
+	}
+}
+
+// What is refused of an act names it as the page does.
+func TestARefusedActIsNamed(t *testing.T) {
+	w := open(t, plain(), "en", detected(t, "serpentovirus", 20, 1))
+	w.Go(place.Route{To: place.Positive, Subject: of(w).ID, Page: "open"})
+	every := all(w)
+	opened := every[slices.IndexFunc(every, func(s contact.Stored) bool { return s.Agent == "serpentovirus" })]
+	act := contact.Act{Tables: w.Tables(), ID: opened.ID, Base: opened.Revision, Act: contact.SampleNear, At: w.Now()}
+	for _, again := range []bool{false, true} {
+		act.Not = !again
+		if again {
+			if _, err := w.Collection().Do(act); err != nil {
+				t.Fatal(err)
+			}
+			act.Base++
+		}
+		_, err := w.Collection().Do(act)
+		var r *model.Refusal
+		if !errors.As(err, &r) {
+			t.Fatalf("done again: %v, not a refusal", again)
+		}
+		if said := w.Text().Refusal(r); !strings.Contains(said, "“Sample those near” was") || strings.Contains(said, string(contact.SampleNear)) {
+			t.Errorf("said %q", said)
+		}
 	}
 }
 
@@ -243,8 +279,12 @@ func TestUpGoesBackToWhatWasDone(t *testing.T) {
 		return acts
 	}
 	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	uitest.Key(w.Canvas(), fyne.KeyDown)
 	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	uitest.Key(w.Canvas(), fyne.KeyDown)
 	uitest.Key(w.Canvas(), fyne.KeyUp)
+	uitest.Key(w.Canvas(), fyne.KeyUp)
+	uitest.Key(w.Canvas(), fyne.KeyDown)
 	uitest.Key(w.Canvas(), fyne.KeyReturn) // not done after all
 	if got := done(); !slices.Equal(got, []knowledge.PositiveActID{contact.StopMoves}) {
 		t.Fatalf("up and Enter leave %v", got)
