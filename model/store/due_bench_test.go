@@ -22,6 +22,7 @@ import (
 	"coilward/model/exam"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/positives"
 	"coilward/model/quarantine"
 	"coilward/model/samples"
 	"coilward/model/store"
@@ -214,6 +215,19 @@ func BenchmarkDueRooms(b *testing.B) {
 		}
 	}
 	measure("positive")
+	b.Run("positive/unsettled", func(b *testing.B) { // what the page of an animal reads
+		for b.Loop() {
+			if err := c.View(func(v model.View) error {
+				all, err := positives.Unsettled(v, tables)
+				if err == nil && len(all) != 1 {
+					b.Fatalf("%d are unsettled", len(all))
+				}
+				return err
+			}); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
 }
 
 // BenchmarkDue2000Raw is the peer: bbolt alone, one bucket by animal and time,
