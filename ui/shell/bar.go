@@ -25,38 +25,43 @@ func newBar(s *Shell) *bar {
 
 // update says anew what stands in the bar.
 func (b *bar) update() {
-	row := append(b.noted(), widgets.Grow(widgets.Line(b.name(), look.Note, look.Soft).Right().Cuts()))
+	icon, line, acts := b.noted()
+	name := widgets.Line(b.name(), look.Note, look.Soft).Right().Cuts()
+	row := []fyne.CanvasObject{widgets.GrowBy(2, widgets.RowHug(look.S12, line, acts...)), widgets.Grow(name)}
+	if icon != nil {
+		row = append([]fyne.CanvasObject{icon}, row...)
+	}
 	b.inside.Objects = []fyne.CanvasObject{widgets.Row(look.S12, row...)}
 	b.inside.Refresh()
 }
 
-func (b *bar) noted() []fyne.CanvasObject {
+// noted is what the bar says last happened: a sign, which may be none, a line, and what
+// one can do about it.
+func (b *bar) noted() (sign fyne.CanvasObject, said *widgets.Text, acts []fyne.CanvasObject) {
 	s := b.s
-	if parts := s.tasks.shown(); len(parts) > 0 {
-		if undo := b.undo(); undo != nil {
-			parts = append(parts, undo)
-		}
-		return parts
+	undo := b.undo()
+	if undo != nil {
+		acts = []fyne.CanvasObject{undo}
+	}
+	if len(s.tasks.running) > 0 {
+		name, parts := s.tasks.shown()
+		return widgets.NewIcon("clock", 16, look.Accent), name, append(parts, acts...)
 	}
 	if s.session == nil {
-		return nil
+		return nil, widgets.Line("", look.Note, look.Soft), nil
 	}
 	if s.ReadOnly() {
-		return []fyne.CanvasObject{widgets.NewIcon("lock", 16, look.Days), widgets.Line(s.text.Say(s.reading().bar), look.Note, look.Ink)}
+		return widgets.NewIcon("lock", 16, look.Days), widgets.Line(s.text.Say(s.reading().bar), look.Note, look.Ink), nil
 	}
 	if s.undone != nil {
 		said := s.text.Say("window.undone", wording.Gaps{"What": s.text.Label(*s.undone)})
-		parts := []fyne.CanvasObject{widgets.NewIcon("undo", 16, look.Accent), widgets.Line(said, look.Note, look.Ink), b.act("window.redo", "", keyName("Y"), s.Redo)}
-		if undo := b.undo(); undo != nil {
-			parts = append(parts, undo)
-		}
-		return parts
+		return widgets.NewIcon("undo", 16, look.Accent), widgets.Line(said, look.Note, look.Ink), append([]fyne.CanvasObject{b.act("window.redo", "", keyName("Y"), s.Redo)}, acts...)
 	}
 	label, ok := s.undoable()
 	if !ok {
-		return []fyne.CanvasObject{widgets.Line(s.text.Say("window.bar.nothing"), look.Note, look.Soft)}
+		return nil, widgets.Line(s.text.Say("window.bar.nothing"), look.Note, look.Soft), nil
 	}
-	return []fyne.CanvasObject{widgets.NewIcon("tick", 16, look.Accent), widgets.Line(s.text.Label(label), look.Note, look.Ink), b.undo()}
+	return widgets.NewIcon("tick", 16, look.Accent), widgets.Line(s.text.Label(label), look.Note, look.Ink), acts
 }
 
 // undo takes back what was last noted; nil where nothing was.

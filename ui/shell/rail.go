@@ -50,7 +50,7 @@ func newRail(s *Shell) *rail {
 	}
 	column := widgets.Col(0, emblem(), widgets.Col(look.S8, top...), widgets.Fill(), widgets.Col(look.S8, foot...))
 	r.object = widgets.Fix(width, 0, widgets.Filled(look.Rail, 0),
-		widgets.RowFill(0, widgets.Grow(widgets.Pad(column, look.S16, look.S8, look.S12, look.S8)), widgets.VLine()))
+		widgets.RowFill(0, widgets.Grow(widgets.Scroll(widgets.Pad(column, look.S16, look.S8, look.S12, look.S8))), widgets.VLine()))
 	return r
 }
 

@@ -159,6 +159,7 @@ type Shell struct {
 	rail  *rail
 	bar   *bar
 	page  *fyne.Container // holds what is in sight
+	sight *fyne.Container // scrolls the page where it needs more room than the window has
 	rooms map[place.Name]place.Place
 	here  place.Route
 	back  []place.Route
@@ -189,6 +190,7 @@ func New(o Options) *Shell {
 		o.Later = later
 	}
 	s := &Shell{o: o, window: o.App.NewWindow(o.App.Metadata().Name), page: widgets.Stack()}
+	s.sight = widgets.ScrollBoth(s.page)
 	s.tasks.s = s
 	s.prefs = load(o.App.Preferences())
 	s.sheets = widgets.NewSheets(s.window.Canvas())
@@ -246,7 +248,7 @@ func (s *Shell) language() string {
 // frame is the window's content: rail, page, bar. Its ground is the theme's, which
 // the window is cleared with; a box over all of it would cost as much as the page.
 func (s *Shell) frame() fyne.CanvasObject {
-	column := widgets.Col(0, widgets.Grow(s.page), s.bar.object)
+	column := widgets.Col(0, widgets.Grow(s.sight), s.bar.object)
 	return widgets.RowFill(0, s.rail.object, widgets.Grow(column))
 }
 
@@ -287,6 +289,7 @@ func (s *Shell) first() {
 func (s *Shell) show(o fyne.CanvasObject) {
 	s.page.Objects = []fyne.CanvasObject{o}
 	s.page.Refresh()
+	widgets.ToStart(s.sight)
 	s.window.Content().Refresh()
 }
 

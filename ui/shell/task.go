@@ -92,13 +92,11 @@ func (ts *tasks) stop() {
 	}
 }
 
-// shown is the newest task as it stands in the bar.
-func (ts *tasks) shown() []fyne.CanvasObject {
-	if len(ts.running) == 0 {
-		return nil
-	}
+// shown is the newest of the tasks that run, as it stands in the bar: what it is called,
+// and how far it is.
+func (ts *tasks) shown() (name *widgets.Text, parts []fyne.CanvasObject) {
 	t := ts.running[len(ts.running)-1]
 	track := widgets.Fix(120, 6, widgets.Filled(look.Well, 3), widgets.Row(0, widgets.Fix(float32(int(120*t.share)), 6, widgets.Filled(look.Accent, 3))))
 	stop := widgets.Button(widgets.Quiet, widgets.Act{Label: ts.s.text.Say("window.task.stop"), Do: t.cancel})
-	return []fyne.CanvasObject{widgets.NewIcon("clock", 16, look.Accent), widgets.Line(t.name, look.Note, look.Ink), track, stop}
+	return widgets.Line(t.name, look.Note, look.Ink), []fyne.CanvasObject{track, stop}
 }

@@ -35,7 +35,8 @@ func walk(s Seen, visit func(Seen) bool) bool {
 	case *fyne.Container:
 		below = c.Objects
 	case *container.Scroll:
-		below, s.Scrolled = []fyne.CanvasObject{c.Content}, true
+		below = []fyne.CanvasObject{c.Content}
+		s.Scrolled = s.Scrolled || c.Direction != container.ScrollBoth // that of the window scrolls only what does not fit
 		s.Sideways = s.Sideways || c.Direction == container.ScrollHorizontalOnly
 	case fyne.Widget:
 		below = test.WidgetRenderer(c).Objects()
@@ -59,6 +60,10 @@ func Clipped(o fyne.CanvasObject, size fyne.Size) []string {
 		switch o := s.Object.(type) {
 		case *widgets.Text:
 			found = append(found, clipped(o, s, size)...)
+		case *container.Scroll:
+			if m := o.Content.MinSize(); o.Direction == container.ScrollBoth && (m.Width > o.Size().Width+.5 || m.Height > o.Size().Height+.5) {
+				found = append(found, fmt.Sprintf("the page needs %.0f × %.0f and has %.0f × %.0f", m.Width, m.Height, o.Size().Width, o.Size().Height))
+			}
 		case *fyne.Container:
 			if m := o.MinSize(); len(o.Objects) > 0 && m.Width > o.Size().Width+.5 {
 				found = append(found, fmt.Sprintf("a box at %.0f, %.0f is %.0f wide and needs %.0f: %.60q", s.At.X, s.At.Y, o.Size().Width, m.Width, Texts(o)))

@@ -255,6 +255,7 @@ func (e *entry) FocusGained() {
 	if e.whole && e.Text != "" {
 		e.TypedShortcut(&fyne.ShortcutSelectAll{})
 	}
+	reached(e)
 }
 
 // FocusLost implements fyne.Focusable.

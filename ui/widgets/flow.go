@@ -475,6 +475,18 @@ func Scroll(page fyne.CanvasObject) *fyne.Container {
 	return arranged(scrolled{held}, container.NewVScroll(arranged(held, page)))
 }
 
+// ScrollBoth lets a page be larger than its room in both directions. Where the room is
+// enough, the page has just that room and nothing scrolls.
+func ScrollBoth(page fyne.CanvasObject) *fyne.Container {
+	held := &held{}
+	return arranged(scrolled{held}, container.NewScroll(arranged(held, page)))
+}
+
+// ToStart scrolls what Scroll or ScrollBoth made back to its top left corner.
+func ToStart(scroller *fyne.Container) {
+	scroller.Objects[0].(*container.Scroll).ScrollToOffset(fyne.Position{})
+}
+
 // held is the page inside a scroller: its height follows from the width.
 type held struct{ width float32 }
 

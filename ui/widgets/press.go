@@ -88,7 +88,12 @@ func (p *Press) MouseMoved(*desktop.MouseEvent) {}
 func (p *Press) MouseOut() { p.set(&p.state.Pointed, false) }
 
 // FocusGained implements fyne.Focusable.
-func (p *Press) FocusGained() { p.set(&p.state.Focused, true) }
+func (p *Press) FocusGained() {
+	p.set(&p.state.Focused, true)
+	if !p.state.Pointed { // what is about to be pressed stays under the pointer
+		reached(p)
+	}
+}
 
 // FocusLost implements fyne.Focusable.
 func (p *Press) FocusLost() { p.set(&p.state.Focused, false) }

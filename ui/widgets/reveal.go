@@ -40,6 +40,56 @@ func Resume(before, now *fyne.Container) {
 	to.Refresh()
 }
 
+// reached brings what the keys came to into sight in every scroller around it, where its
+// middle is out of sight.
+func reached(o fyne.CanvasObject) {
+	if app := fyne.CurrentApp(); app != nil {
+		if c := app.Driver().CanvasForObject(o); c != nil && c.Content() != nil {
+			bring(c.Content(), o)
+		}
+	}
+}
+
+// bring is how reached does it within an object; it tells where o lies in that, and
+// whether it lies in it at all.
+func bring(within, o fyne.CanvasObject) (fyne.Position, bool) {
+	if within == o {
+		return fyne.Position{}, true
+	}
+	switch c := within.(type) {
+	case *fyne.Container:
+		for _, child := range c.Objects {
+			if at, found := bring(child, o); found {
+				return at.Add(child.Position()), true
+			}
+		}
+	case *container.Scroll:
+		at, found := bring(c.Content, o)
+		if !found {
+			return at, false
+		}
+		room, size := c.Size(), o.Size()
+		to := fyne.NewPos(broughtTo(at.X, size.Width, c.Offset.X, room.Width, c.Content.Size().Width),
+			broughtTo(at.Y, size.Height, c.Offset.Y, room.Height, c.Content.Size().Height))
+		c.ScrollToOffset(to)
+		return at.Subtract(c.Offset), true
+	}
+	return fyne.Position{}, false
+}
+
+// broughtTo is the offset of a scroller with that room for what lies at, in one direction:
+// the one that it has where the middle of that is in sight.
+func broughtTo(at, length, offset, room, content float32) float32 {
+	if middle := at + length/2; middle >= offset && middle <= offset+room {
+		return offset
+	}
+	to := offset
+	if end := at + length + revealRoom; end > to+room {
+		to = end - room
+	}
+	return max(0, min(to, at-revealRoom, content-room))
+}
+
 // scrollerOf is the innermost scroller around o and how far below the top of its
 // content o lies.
 func scrollerOf(within, o fyne.CanvasObject) (*container.Scroll, float32, bool) {
