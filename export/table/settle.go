@@ -3,6 +3,7 @@ package table
 import (
 	"math/big"
 	"slices"
+	"strings"
 	"time"
 
 	"coilward/model"
@@ -16,6 +17,7 @@ type Question struct {
 	Column  int // −1: it is about the sheet
 	Asks    Asked
 	Example string // a value of the file that may be two things
+	Unit    string // of the example, where it is a quantity
 }
 
 // Asked is what a question asks. The text is "movein.asks." + value.
@@ -56,18 +58,20 @@ func Settle(b Book, sheet int, t Taking, today model.Day) (Taking, []Question) {
 		c := &t.Columns[i]
 		if c.Twin != NotTaken && t.TwinOf(i) >= 0 {
 			if example := firstIn(rows, i); example != "" {
-				open = append(open, Question{sheet, i, AsksTwin, example})
+				open = append(open, Question{Sheet: sheet, Column: i, Asks: AsksTwin, Example: example})
 			}
 		}
 		ask := func(what Asked, example string) {
 			if example != "" {
-				open = append(open, Question{sheet, i, what, example})
+				open = append(open, Question{Sheet: sheet, Column: i, Asks: what, Example: example})
 			}
 		}
 		if c.Field.measured() && c.Numbers == NumbersOpen {
 			var example string
 			c.Numbers, example = decideNumbers(rows, i)
-			ask(AsksNumbers, example)
+			if example != "" {
+				open = append(open, Question{sheet, i, AsksNumbers, example, unitBehind(rows, i, *c, example)})
+			}
 		}
 		if c.Field.dated() && c.Days == DaysOpen {
 			var example string
@@ -81,11 +85,11 @@ func Settle(b Book, sheet int, t Taking, today model.Day) (Taking, []Question) {
 		}
 	}
 	if t.Lists == Meals && !t.has(Outcome) && !slices.Contains(care.Outcomes(), care.Outcome(t.Said)) {
-		open = append(open, Question{sheet, -1, AsksOutcome, b.Sheets[sheet].Name})
+		open = append(open, Question{Sheet: sheet, Column: -1, Asks: AsksOutcome, Example: b.Sheets[sheet].Name})
 	}
 	if what, column := t.undated(); column >= 0 && t.On == "" {
 		if example := firstIn(rows, column); example != "" {
-			open = append(open, Question{sheet, column, what, example})
+			open = append(open, Question{Sheet: sheet, Column: column, Asks: what, Example: example})
 		}
 	}
 	return t, open
@@ -187,19 +191,81 @@ func (t Taking) Answer(q Question, answer string) Taking {
 	return t
 }
 
-// Meant is what a number of a file is in a style, in words.
-func Meant(example string, style Numbers, t *wording.Text) string {
+// Answered is the answer that a question has by now; empty: none, or, of one of two
+// columns, none that can be told any more.
+func (t Taking) Answered(q Question) string {
+	switch {
+	case q.Asks == AsksOutcome:
+		return t.Said
+	case q.Asks == AsksWeighed || q.Asks == AsksHoused:
+		if what, column := t.undated(); column == q.Column && what == q.Asks {
+			return t.On
+		}
+		return ""
+	case q.Column >= len(t.Columns):
+		return ""
+	}
+	switch c := t.Columns[q.Column]; q.Asks {
+	case AsksNumbers:
+		return string(c.Numbers)
+	case AsksDays:
+		return string(c.Days)
+	case AsksSerials:
+		return string(c.Serials)
+	}
+	return ""
+}
+
+// unitBehind is the unit that stands behind a number of a column, else that of its
+// heading, else the usual one.
+func unitBehind(rows []Row, column int, c Column, number string) string {
+	for _, r := range rows {
+		if _, rest, found := strings.Cut(r.cell(column), number); found {
+			word, _, _ := strings.Cut(strings.TrimSpace(rest), " ")
+			if unit, known := units()[folded(word)]; known {
+				return unit
+			}
+			break
+		}
+	}
+	return cmpOr(c.Unit, c.Field.usual())
+}
+
+// Meant is what a number of a file is in a style, in words, with its unit and, where
+// that has a smaller one, in that as well.
+func Meant(example string, style Numbers, unit string, t *wording.Text) string {
+	said := func(factor int64, unit string) string {
+		words := meant(example, style, factor, t)
+		if unit != "" {
+			words += "\u00a0" + unit
+		}
+		return words
+	}
+	whole := said(1, unit)
+	switch unit {
+	case "kg":
+		whole += " (" + said(1000, "g") + ")"
+	case "m":
+		whole += " (" + said(100, "cm") + ")"
+	}
+	return whole
+}
+
+func meant(example string, style Numbers, factor int64, t *wording.Text) string {
 	clean := inStyle(example, style)
 	n, ok := new(big.Rat).SetString(clean)
 	if !ok {
 		return example
 	}
-	whole, exact := new(big.Int), n.Mul(n, big.NewRat(1000, 1))
+	whole, exact := new(big.Int), n.Mul(n, big.NewRat(1000*factor, 1))
 	whole.Quo(exact.Num(), exact.Denom())
 	if !whole.IsInt64() {
 		return example
 	}
-	return t.Decimal(whole.Int64(), 3)
+	if thousandths := whole.Int64(); thousandths%1000 != 0 {
+		return t.Decimal(thousandths, 3)
+	}
+	return t.Number(whole.Int64() / 1000)
 }
 
 // DayMeant is the day that a text of a file is in a style.

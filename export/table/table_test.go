@@ -467,3 +467,31 @@ func TestARowWithoutANameIsToldAllItsFaults(t *testing.T) {
 		}
 	}
 }
+
+// A number that may be two things is told with its unit, and in the smaller one.
+func TestNumbersThatMayBeTwoAreToldWithTheirUnit(t *testing.T) {
+	d := newDesk(t)
+	for _, c := range []struct{ text, point, comma string }{
+		{"Name;Weight (kg);Date\nJuno;1,432;2026-01-02\n", "1432 kg (1,432,000 g)", "1.432 kg (1432 g)"},
+		{"Name;Weight;Date\nJuno;1,432 kg;2026-01-02\n", "1432 kg (1,432,000 g)", "1.432 kg (1432 g)"},
+		{"Name;Weight;Date\nJuno;1,432;2026-01-02\n", "1432 g", "1.432 g"},
+	} {
+		b, err := table.Read("a.csv", []byte(c.text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		takings, open := d.settled(b)
+		if len(open) != 1 || open[0].Asks != table.AsksNumbers {
+			t.Fatalf("%q asks %+v", c.text, open)
+		}
+		english := d.languages.In("en", wording.Units{})
+		plain := strings.NewReplacer("\u00a0", " ", "\u202f", " ")
+		q := open[0]
+		if point, comma := plain.Replace(table.Meant(q.Example, table.Point, q.Unit, english)), plain.Replace(table.Meant(q.Example, table.Comma, q.Unit, english)); point != c.point || comma != c.comma {
+			t.Errorf("%q: %q or %q, want %q or %q", c.text, point, comma, c.point, c.comma)
+		}
+		if answered := takings[0].Answer(q, string(table.Comma)); answered.Answered(q) != string(table.Comma) || takings[0].Answered(q) != "" {
+			t.Errorf("answered %q, before %q", answered.Answered(q), takings[0].Answered(q))
+		}
+	}
+}

@@ -30,6 +30,7 @@ type bring struct {
 	doubts    map[string]bool // questions of rows by their reason: yes or no
 	strangers bool
 	places    table.NewPlaces
+	answered  []table.Question // that were asked, to be answered otherwise
 }
 
 // seen is what came of looking at every row.
@@ -51,6 +52,24 @@ func begun(b table.Book, w *table.Words, m table.Memory) *bring {
 		n.guessed, n.takings, n.recalled = append(n.guessed, guessed), append(n.takings, t), append(n.recalled, recalled)
 	}
 	return n
+}
+
+// answer keeps an answer, and that it was asked.
+func (b *bring) answer(q table.Question, value string) {
+	b.takings[q.Sheet] = b.takings[q.Sheet].Answer(q, value)
+	if !slices.Contains(b.answered, q) {
+		b.answered = append(b.answered, q)
+	}
+}
+
+// standing are the questions whose answer still stands.
+func (b *bring) standing() (all []table.Question) {
+	for _, q := range b.answered {
+		if b.takings[q.Sheet].Answered(q) != "" {
+			all = append(all, q)
+		}
+	}
+	return all
 }
 
 // copied is the same with answers of its own.

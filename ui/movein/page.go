@@ -300,6 +300,12 @@ func (p *Page) questions() []fyne.CanvasObject {
 	if len(parts) > 0 {
 		parts = append([]fyne.CanvasObject{widgets.Line(text.Say("movein.questions"), look.Section, look.Ink)}, parts...)
 	}
+	if answered := p.bring.standing(); len(answered) > 0 {
+		parts = append(parts, widgets.Line(text.Say("movein.answered"), look.Section, look.Ink))
+		for _, q := range answered {
+			parts = append(parts, p.question(q))
+		}
+	}
 	return parts
 }
 
@@ -343,10 +349,11 @@ func (p *Page) question(q table.Question) fyne.CanvasObject {
 	if q.Column >= 0 {
 		column = p.bring.takings[q.Sheet].Columns[q.Column].Heading
 	}
+	taken := p.bring.takings[q.Sheet].Answered(q)
 	var buttons []fyne.CanvasObject
 	for _, o := range p.answers(q) {
-		buttons = append(buttons, widgets.Button(widgets.Plain, widgets.Act{Label: o.label, Do: func() {
-			p.bring.takings[q.Sheet] = p.bring.takings[q.Sheet].Answer(q, o.value)
+		buttons = append(buttons, widgets.Button(widgets.Plain, widgets.Act{Label: o.label, Icon: chosen(taken == o.value), Do: func() {
+			p.bring.answer(q, o.value)
 			p.look()
 		}}))
 	}
@@ -362,8 +369,10 @@ func (p *Page) question(q table.Question) fyne.CanvasObject {
 // dayQuestion asks for the one day of all weights or stays of a sheet.
 func (p *Page) dayQuestion(q table.Question) fyne.CanvasObject {
 	text, today, taking := p.w.Text(), p.w.Now().Day(), p.bring.takings[q.Sheet]
-	answer := func(value string) { p.bring.takings[q.Sheet] = taking.Answer(q, value); p.look() }
-	day := widgets.NewField(text.DayShort(today), widgets.FieldOptions{Label: text.Say("field.day"), Hint: text.Say("particulars.hint.date")})
+	answer := func(value string) { p.bring.answer(q, value); p.look() }
+	given := today
+	answered := given.UnmarshalText([]byte(taking.On)) == nil
+	day := widgets.NewField(text.DayShort(given), widgets.FieldOptions{Label: text.Say("field.day"), Hint: text.Say("particulars.hint.date")})
 	take := func() {
 		on, err := text.ParseDay(day.Text(), today)
 		var r *model.Refusal
@@ -379,13 +388,21 @@ func (p *Page) dayQuestion(q table.Question) fyne.CanvasObject {
 		}
 	}
 	day.OnTyped, day.OnEnter = func(string) { day.Accept() }, take
-	buttons := []fyne.CanvasObject{widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("movein.day.take"), Do: take})}
+	buttons := []fyne.CanvasObject{widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("movein.day.take"), Icon: chosen(answered), Do: take})}
 	if taking.Lists == table.Animals {
-		buttons = append(buttons, widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("movein.weights.leave"), Do: func() { answer(table.LeaveOut) }}))
+		buttons = append(buttons, widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("movein.weights.leave"), Icon: chosen(taking.On == table.LeaveOut), Do: func() { answer(table.LeaveOut) }}))
 	}
 	return widgets.Card(look.S16, widgets.Col(look.S12,
 		widgets.Para(text.Say("movein.asks."+string(q.Asks), wording.Gaps{"Column": taking.Columns[q.Column].Heading, "Example": q.Example}), look.Body, look.Ink),
 		day.Container, widgets.Wrap(look.S8, buttons...)))
+}
+
+// chosen is the sign of an answer that was given.
+func chosen(given bool) string {
+	if given {
+		return "tick"
+	}
+	return ""
 }
 
 type answerTo struct{ value, label string }
@@ -396,7 +413,7 @@ func (p *Page) answers(q table.Question) (all []answerTo) {
 	switch q.Asks {
 	case table.AsksNumbers:
 		for _, style := range []table.Numbers{table.Point, table.Comma} {
-			all = append(all, answerTo{string(style), table.Meant(q.Example, style, text)})
+			all = append(all, answerTo{string(style), table.Meant(q.Example, style, q.Unit, text)})
 		}
 	case table.AsksDays:
 		for _, style := range []table.Days{table.DayFirst, table.MonthFirst} {

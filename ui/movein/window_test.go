@@ -270,3 +270,34 @@ func TestTheDayOfWeightsIsAskedOnce(t *testing.T) {
 		}
 	}
 }
+
+// A question keeps its place with the answer that was given, which can be changed.
+func TestAnAnswerCanBeChanged(t *testing.T) {
+	w := open(t, "en", uitest.Look{Shine: look.ByDay, Width: small.Width, Height: small.Height, Scale: 1})
+	w.Go(place.Route{To: place.MoveIn, Page: written(t, "a.csv", "Name;Weight;Date\nJuno;1,432 kg;2026-01-02\n")})
+	wide := func(text string) string { return strings.ReplaceAll(text, " ", "\u00a0") }
+	light, heavy := wide("1.432 kg")+" ("+wide("1432 g")+")", wide("1432 kg")
+	if !w.Shows(light) || !w.Shows(heavy) {
+		t.Fatalf("the page says %q", uitest.Texts(w.Content()))
+	}
+	uitest.Tap(t, w.Content(), light)
+	if w.Shows("To be answered first") || !w.Shows("what is 1,432?") || !w.Shows("1 weight") {
+		t.Errorf("answered: %q", uitest.Texts(w.Content()))
+	}
+	for _, fault := range uitest.Clipped(w.Content(), small) {
+		t.Error(fault)
+	}
+	for _, said := range uitest.Texts(w.Content()) {
+		if strings.HasPrefix(said, heavy) {
+			uitest.Tap(t, w.Content(), said)
+			break
+		}
+	}
+	if !w.Shows("what is 1,432?") || w.Shows("1 weight") {
+		t.Errorf("the answer was not changed: %q", uitest.Texts(w.Content()))
+	}
+	uitest.Tap(t, w.Content(), light)
+	if !w.Shows("1 weight") {
+		t.Errorf("the answer was not changed back: %q", uitest.Texts(w.Content()))
+	}
+}
