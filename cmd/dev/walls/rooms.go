@@ -44,7 +44,7 @@ func rooms() []room {
 		{"model/contact", rules, nil, rulesAlone},
 		{"model/positives", append([]string{"model/animals", "model/contact", "model/exam", "model/husbandry", "model/samples"}, rules...), nil, "a positive is joined with where the animals lived and what their samples said"},
 		{"model/quarantine", rules, nil, rulesAlone},
-		{"model/newcomers", append([]string{"model/animals", "model/care", "model/contact", "model/exam", "model/history", "model/husbandry", "model/positives", "model/quarantine", "model/samples"}, rules...), nil, "what is known of a newcomer is joined for the rules of its quarantine and nothing beside"},
+		{"model/newcomers", append([]string{"model/animals", "model/care", "model/contact", "model/exam", "model/history", "model/husbandry", "model/positives", "model/quarantine", "model/samples", "model/weight"}, rules...), nil, "what is known of a newcomer is joined for the rules of its quarantine and nothing beside"},
 		{"model/weight", rules, nil, rulesAlone},
 		{"model/weight/trial", append([]string{"model/weight"}, rules...), []string{"gonum.org/v1/gonum"}, "a trial asks the rule and knows the noise"},
 		{"model/round", append([]string{"model/care", "model/due", "model/exam", "model/history", "model/husbandry", "model/positives"}, rules...), nil, "the order of a round follows from classes, and these from records, house and positives"},
