@@ -542,6 +542,7 @@ func (p *Page) do() {
 		done := text.Label(model.Label{Key: "movein.done", Gaps: map[string]model.Gap{
 			"Count": model.CountGap(made), "File": model.TextGap(rows.File)}})
 		p.say(text.Say("movein.brought.title"), done, widgets.Act{Label: text.Say("movein.brought.see"), Icon: "animals", Do: func() { p.w.Go(place.Route{To: place.Animals}) }},
+			widgets.Act{Label: text.Say("movein.brought.shelf"), Icon: "shelf", Do: func() { p.w.Go(place.Route{To: place.Shelf}) }},
 			widgets.Act{Label: text.Say("movein.another"), Do: p.choose})
 	})
 }

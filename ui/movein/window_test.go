@@ -301,3 +301,17 @@ func TestAnAnswerCanBeChanged(t *testing.T) {
 		t.Errorf("the answer was not changed back: %q", uitest.Texts(w.Content()))
 	}
 }
+
+// From what was brought in it goes on to the animals, and to the shelf with its places.
+func TestWhatWasBroughtInLeadsToTheShelf(t *testing.T) {
+	w := open(t, "en", uitest.Look{Shine: look.ByDay, Width: small.Width, Height: small.Height, Scale: 1})
+	w.Go(place.Route{To: place.MoveIn, Page: written(t, "a.csv", "Name;Sex\nJuno;f\n")})
+	uitest.Tap(t, w.Content(), "Bring in 1 record")
+	for _, fault := range uitest.Clipped(w.Content(), small) {
+		t.Error(fault)
+	}
+	uitest.Tap(t, w.Content(), "To the shelf")
+	if len(w.Went) == 0 || w.Went[len(w.Went)-1].To != place.Shelf {
+		t.Errorf("went to %+v", w.Went)
+	}
+}
