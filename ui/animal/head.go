@@ -144,7 +144,7 @@ func (p *Page) markDetected(mark func(words string, tone, ground look.Tone, to p
 // nothing of what is asked was detected.
 func newcomerWords(t *wording.Text, n newcomers.Newcomer) string {
 	clear := n.Gate.Clear()
-	words := wording.Gaps{"Day": n.Day, "Days": n.Protocol.Days}
+	words := wording.Gaps{"Far": particulars.QuarantineDay(t, n)}
 	if clear == 0 {
 		return t.Say("animal.newcomer", words)
 	}

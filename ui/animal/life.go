@@ -287,3 +287,9 @@ func legible(d model.Document) bool {
 	}
 	return err == nil
 }
+
+// arrivesUnweighed reports whether its arrival still asks for its weight, which later
+// ones are held against.
+func (l *Life) arrivesUnweighed() bool {
+	return l.newcomer != nil && slices.ContainsFunc(l.newcomer.Arriving(), func(s newcomers.ArrivalStep) bool { return s.Kind == newcomers.ArriveWeigh && !s.Done })
+}

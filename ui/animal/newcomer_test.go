@@ -109,3 +109,17 @@ func TestATreatmentAgainstMitesIsNotedAndOpens(t *testing.T) {
 		t.Errorf("it does not open: %q", uitest.Texts(h.Content()))
 	}
 }
+
+// The arrival's weight asks what its gut held, without a choice made already.
+func TestTheArrivalsWeightAsksForTheGut(t *testing.T) {
+	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, inQuarantine(t))
+	h.show("Dunnock", care.KindWeight)
+	uitest.Type(h.Canvas(), "812 g")
+	uitest.Tap(t, h.Content(), "Keep")
+	if !h.Shows("Nothing is entered") {
+		t.Fatalf("it is kept without its gut: %q", uitest.Texts(h.Content()))
+	}
+	if !h.Shows("right before a meal, and say so") {
+		t.Error("it does not say why")
+	}
+}

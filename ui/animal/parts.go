@@ -40,8 +40,12 @@ type weightPart struct {
 	back *widgets.Text
 	loss *fyne.Container // says that a vet should hear of the mass
 	gut  care.Gut
+	open bool               // what its gut held is to be said, be it that nobody knows
 	with model.InstrumentID // the scale
 }
+
+// unsaid is what a choice holds where none was made yet.
+const unsaid = "unsaid"
 
 func newWeightPart(f *entryForm, w care.Weight) part {
 	p := &weightPart{form: f, gut: w.Gut, with: w.With, back: widgets.Para("", look.Body, look.Ink), loss: widgets.Stack()}
@@ -51,6 +55,7 @@ func newWeightPart(f *entryForm, w care.Weight) part {
 	}
 	if f.before == nil {
 		p.with = f.page.life.usualScale()
+		p.open = f.page.life.arrivesUnweighed()
 	}
 	p.mass = f.field("mass", typed, widgets.FieldOptions{Big: true, Unit: massUnit(f)})
 	field := f.fields["mass"]
@@ -123,14 +128,22 @@ func (p *weightPart) content() fyne.CanvasObject {
 	t := p.form.window.Text()
 	words := func(g care.Gut) string { return t.Say(orUnknown("care.gut.", string(g))) }
 	pick := particulars.NewPick(p.form.window, p.form.say("field.gut"), particulars.Capital(words(care.GutUnknown)), texts(care.Guts()), choices(care.Guts(), words), string(p.gut))
-	pick.OnPicked = func() { p.gut = care.Gut(pick.Value()); p.readBack() }
-	return widgets.Col(look.S12, widgets.Col(look.S4, p.mass, p.back), p.loss, pick.Container, p.scale())
+	pick.OnPicked = func() { p.gut, p.open = care.Gut(pick.Value()), false; p.readBack() }
+	gut := widgets.Col(look.S4, pick.Container)
+	if p.open {
+		pick.Set(unsaid)
+		gut.Add(widgets.Para(p.form.say("newcomers.weigh-gut"), look.Note, look.Soft))
+	}
+	return widgets.Col(look.S12, widgets.Col(look.S4, p.mass, p.back), p.loss, gut, p.scale())
 }
 
 func (p *weightPart) first() fyne.Focusable { return p.form.fields["mass"].Focusable() }
 
 func (p *weightPart) body(beside care.Beside) (care.Body, error) {
 	mass, err := p.form.window.Text().ParseMass(p.form.fields["mass"].Text())
+	if err == nil && p.open {
+		err = &model.Refusal{Field: "gut", Reason: "text.empty", Answer: model.Mend}
+	}
 	return care.Weight{Mass: mass, Gut: p.gut, With: p.with, Beside: beside}, err
 }
 

@@ -61,22 +61,20 @@ func (p *Page) lookForMites(n newcomers.Newcomer) {
 		}
 		inside.Objects = []fyne.CanvasObject{widgets.Col(look.S16, widgets.Col(look.S8, caption(p.say("field.mites")), rows), places)}
 		inside.Refresh()
-		if f.content != nil {
-			f.content.Refresh()
-		}
+		f.Refresh()
 	}
 	show()
-	f.figures = pick
-	f.chosen = func() string { return fmt.Sprint(seen, m.Grade, m.Where) }
-	f.command = func(a place.Answer) (model.Command, error) {
+	f.byFigures(pick)
+	f.Chosen = func() string { return fmt.Sprint(seen, m.Grade, m.Where) }
+	f.Command = func(a place.Answer) (model.Command, error) {
 		if !seen {
 			return nil, &model.Refusal{Field: "mites", Reason: "mites.grade", Answer: model.Mend}
 		}
-		at, err := f.moment("day", model.Moment{})
+		at, err := f.Moment("day", model.Moment{})
 		return care.LookForMites{About: care.About{Animal: n.Animal.ID, At: at, By: p.window.By(), Confirmed: a.Confirmed}, MiteLook: m}, err
 	}
 	f.open(p.say("newcomers.look-at", map[string]any{"Animal": n.Animal.Name}), p.say("particulars.keep"),
-		inside, f.day("day", p.say("field.day"), p.board.Today), widgets.Para(p.say("newcomers.look-how"), look.Note, look.Soft))
+		inside, f.Day("day", p.say("field.day"), p.board.Today), widgets.Para(p.say("newcomers.look-how"), look.Note, look.Soft))
 }
 
 // toggled are some with one more or less of them, in the order in which they are offered.
@@ -109,19 +107,19 @@ func (p *Page) release(n newcomers.Newcomer) {
 		parts = append(parts, widgets.Caution(w.Count("newcomers.release-unmet", len(unmet))),
 			f.field("why", p.say("newcomers.release-why"), "", widgets.FieldOptions{Hint: p.say("newcomers.release-why-hint")}))
 	}
-	parts = append(parts, f.day("released", p.say("newcomers.released-on"), p.board.Today), rows, widgets.Para(p.say("newcomers.release-says"), look.Note, look.Soft))
-	f.command = func(a place.Answer) (model.Command, error) {
-		at, err := f.moment("released", model.Moment{})
+	parts = append(parts, f.Day("released", p.say("newcomers.released-on"), p.board.Today), rows, widgets.Para(p.say("newcomers.release-says"), look.Note, look.Soft))
+	f.Command = func(a place.Answer) (model.Command, error) {
+		at, err := f.Moment("released", model.Moment{})
 		c := newcomers.Release{Tables: p.window.Tables(), ID: n.Quarantine.ID, Base: n.Quarantine.Revision, At: at, By: p.window.By(), Confirmed: a.Confirmed}
-		if f.fields["why"] != nil {
-			c.Why = f.text("why")
+		if f.Named("why") != nil {
+			c.Why = f.Text("why")
 		}
 		if c.Why == "" || at.Day() == n.Gate.Day { // the reason is asked for first, and what the form names is not asked about once more
 			c.Confirmed = append(slices.Clone(a.Confirmed), quarantine.AsksUnmet)
 		}
 		return c, err
 	}
-	f.done = func() {
+	f.Done = func() {
 		p.folded = false
 		p.close()
 	}
@@ -144,22 +142,16 @@ func (p *Page) change(n newcomers.Newcomer) {
 	}
 	f, q := newForm(p), n.Quarantine
 	protocol := q.Protocol
-	f.chosen = func() string { return string(protocol) }
-	f.command = func(a place.Answer) (model.Command, error) {
-		at, err := f.moment("arrival", q.Arrived)
-		return quarantine.Change{Tables: p.window.Tables(), ID: q.ID, Base: q.Revision, Arrived: at, Protocol: protocol, Note: f.text("note"), Confirmed: a.Confirmed}, err
+	f.Chosen = func() string { return string(protocol) }
+	f.Command = func(a place.Answer) (model.Command, error) {
+		at, err := f.Moment("arrival", q.Arrived)
+		return quarantine.Change{Tables: p.window.Tables(), ID: q.ID, Base: q.Revision, Arrived: at, Protocol: protocol, Note: f.Text("note"), Confirmed: a.Confirmed}, err
 	}
 	remove := widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("newcomers.remove"), Icon: "bin", Do: func() {
-		p.window.Do(func(place.Answer) model.Command { return quarantine.Remove{ID: q.ID} }, func(err error) {
-			if err != nil {
-				f.refuse(err)
-				return
-			}
-			p.close()
-		})
+		f.Do(quarantine.Remove{ID: q.ID}, p.close)
 	}})
 	f.open(p.say("newcomers.change-of", map[string]any{"Animal": n.Animal.Name}), p.say("particulars.keep"),
-		f.day("arrival", p.say("newcomers.arrived-on"), q.Arrived.Day()), p.protocolPick(&protocol),
+		f.Day("arrival", p.say("newcomers.arrived-on"), q.Arrived.Day()), p.protocolPick(&protocol),
 		f.field("note", p.say("field.note"), q.Note, widgets.FieldOptions{Rows: 2}), widgets.Row(0, remove, widgets.Fill()))
 }
 
@@ -187,19 +179,19 @@ func (p *Page) settle(n newcomers.Newcomer) {
 		return
 	}
 	f, room := newForm(p), particulars.NewPick(p.window, p.say("newcomers.room"), p.say("newcomers.room-later"), places, titles, "")
-	f.chosen = room.Value
-	f.command = func(a place.Answer) (model.Command, error) {
+	f.Chosen = room.Value
+	f.Command = func(a place.Answer) (model.Command, error) {
 		if room.Value() == "" {
 			return nil, &model.Refusal{Field: "place", Reason: "text.empty", Answer: model.Mend}
 		}
-		at, err := f.moment("day", n.Quarantine.Arrived)
+		at, err := f.Moment("day", n.Quarantine.Arrived)
 		if err != nil {
 			return nil, err
 		}
 		id, err := model.ParseID(room.Value())
 		return husbandry.Move{Animal: n.Animal.ID, Place: model.PlaceID{ID: id}, At: at, By: p.window.By(), Confirmed: a.Confirmed}, err
 	}
-	f.open(p.say("newcomers.place-of", map[string]any{"Animal": n.Animal.Name}), p.say("particulars.keep"), room.Container, f.day("day", p.say("newcomers.lives-since"), n.Quarantine.Arrived.Day()))
+	f.open(p.say("newcomers.place-of", map[string]any{"Animal": n.Animal.Name}), p.say("particulars.keep"), room.Container, f.Day("day", p.say("newcomers.lives-since"), n.Quarantine.Arrived.Day()))
 }
 
 func (p *Page) arriveNew() { p.arrive(model.AnimalID{}) }
@@ -231,7 +223,7 @@ func (p *Page) arrive(who model.AnimalID) {
 	known := particulars.NewPick(p.window, p.say("newcomers.who"), p.say("newcomers.who-new"), ids, choices, value)
 	room := particulars.NewPick(p.window, p.say("newcomers.room"), p.say("newcomers.room-later"), places, titles, "")
 	fresh := widgets.Col(look.S16, f.field("name", p.say("field.name"), "", widgets.FieldOptions{}), f.field("from", p.say("newcomers.from-whom"), "", widgets.FieldOptions{}))
-	day := f.day("arrival", p.say("newcomers.arrived-on"), came)
+	day := f.Day("arrival", p.say("newcomers.arrived-on"), came)
 	build := widgets.Col(look.S16, f.field("room", p.say("newcomers.room-name"), "", widgets.FieldOptions{}), f.field("place-name", p.say("newcomers.enclosure-name"), "", widgets.FieldOptions{}))
 	shown := func(o fyne.CanvasObject, show bool) {
 		if show {
@@ -243,9 +235,7 @@ func (p *Page) arrive(who model.AnimalID) {
 	show := func() {
 		shown(fresh, known.Value() == "")
 		shown(build, room.Value() == built)
-		if f.content != nil {
-			f.content.Refresh()
-		}
+		f.Refresh()
 	}
 	known.OnPicked, room.OnPicked = show, show
 	show()
@@ -254,10 +244,10 @@ func (p *Page) arrive(who model.AnimalID) {
 		parts = append(parts, known.Container)
 	}
 	parts = append(parts, fresh, day, room.Container, build, p.protocolPick(&protocol), widgets.Para(p.say("newcomers.arrive-then"), look.Note, look.Soft))
-	f.chosen = func() string { return known.Value() + room.Value() + string(protocol) }
+	f.Chosen = func() string { return known.Value() + room.Value() + string(protocol) }
 	f.also = map[string]string{"since": "arrival", "stay-place": "place-name"}
-	f.command = func(a place.Answer) (model.Command, error) {
-		at, err := f.moment("arrival", model.Moment{})
+	f.Command = func(a place.Answer) (model.Command, error) {
+		at, err := f.Moment("arrival", model.Moment{})
 		if err != nil {
 			return nil, err
 		}
@@ -265,23 +255,23 @@ func (p *Page) arrive(who model.AnimalID) {
 		if known.Value() != "" {
 			c.Known.ID, err = model.ParseID(known.Value())
 		} else {
-			c.Animal = animals.Animal{Name: f.text("name"), From: f.text("from"), Since: model.Date{Day: at.Day(), Precision: model.ToDay}, Status: animals.Kept}
+			c.Animal = animals.Animal{Name: f.Text("name"), From: f.Text("from"), Since: model.Date{Day: at.Day(), Precision: model.ToDay}, Status: animals.Kept}
 		}
 		switch {
 		case err != nil || room.Value() == "":
 		case room.Value() == built:
 			for _, name := range []string{"room", "place-name"} {
-				if f.text(name) == "" {
+				if f.Text(name) == "" {
 					return nil, &model.Refusal{Field: name, Reason: "text.empty", Answer: model.Mend}
 				}
 			}
-			c.Build = &husbandry.Branch{Place: husbandry.Place{Name: f.text("room"), Kind: husbandry.Room}, Below: []husbandry.Branch{{Place: husbandry.Place{Name: f.text("place-name"), Kind: husbandry.Enclosure}}}}
+			c.Build = &husbandry.Branch{Place: husbandry.Place{Name: f.Text("room"), Kind: husbandry.Room}, Below: []husbandry.Branch{{Place: husbandry.Place{Name: f.Text("place-name"), Kind: husbandry.Enclosure}}}}
 		default:
 			c.Place.ID, err = model.ParseID(room.Value())
 		}
 		return c, err
 	}
-	f.done = func() { p.begun(known.Value(), f.text("name")) }
+	f.Done = func() { p.begun(known.Value(), f.Text("name")) }
 	f.open(p.say("newcomers.arrive"), p.say("newcomers.begin"), parts...)
 }
 

@@ -43,7 +43,7 @@ func (p *Page) detail(n newcomers.Newcomer) []fyne.CanvasObject {
 // headOf is who it is, the next act as a button, and what else can be done.
 func (p *Page) headOf(n newcomers.Newcomer) fyne.CanvasObject {
 	w := p.words()
-	below := w.day(n) + " · " + w.Label(n.Protocol.Title())
+	below := particulars.QuarantineDay(w.Text, n) + " · " + w.Label(n.Protocol.Title())
 	if len(n.Facts.Restarts) > 0 {
 		below = w.Say("newcomers.day-since", gaps{"Day": n.Day}) + " · " + below
 	}

@@ -85,7 +85,7 @@ func (p *Page) Show(to place.Route) {
 // focus gives the keys to the form, or the chosen bar.
 func (p *Page) focus() {
 	if p.form != nil {
-		p.window.Focus(p.form.first())
+		p.window.Focus(p.form.First())
 		return
 	}
 	if i := p.at(); i < len(p.bars) {
@@ -96,11 +96,7 @@ func (p *Page) focus() {
 // holds reports whether the side column holds what was typed and not kept, which no other
 // act throws away; the keys go back to it.
 func (p *Page) holds() bool {
-	if p.form == nil || !p.form.touched() {
-		return false
-	}
-	p.window.Focus(p.form.first())
-	return true
+	return p.form != nil && p.form.Holds()
 }
 
 // at is the index of the chosen newcomer.
@@ -226,7 +222,7 @@ func (p *Page) row(i int, style rasterStyle) fyne.CanvasObject {
 		room = p.say("newcomers.nowhere")
 	}
 	who := widgets.NewPress(n.Animal.Name, widgets.Fix(whoWidth, 0, widgets.Pad(widgets.Row(look.S8, portrait, widgets.Grow(widgets.Col(0, widgets.Line(n.Animal.Name, look.Name, look.Ink).Cuts(),
-		widgets.Line(w.day(n), look.Note, look.Soft), widgets.Line(room, look.Note, look.Faint).Cuts()))), look.S4)), func(s widgets.State) widgets.Ground {
+		widgets.Line(particulars.QuarantineDay(w.Text, n), look.Note, look.Soft), widgets.Line(room, look.Note, look.Faint).Cuts()))), look.S4)), func(s widgets.State) widgets.Ground {
 		g := widgets.Ground{Radius: look.RBase}
 		switch {
 		case s.On:
@@ -342,7 +338,7 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 		p.close()
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if p.form != nil {
-			p.form.keep()
+			p.form.Keep()
 		}
 	case fyne.KeyDown, fyne.KeyUp:
 		if p.form == nil {

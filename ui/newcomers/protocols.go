@@ -108,9 +108,9 @@ type number struct {
 // number is the whole number that was typed in a field, which may be none; what it may
 // be besides is the command's to say.
 func (f *form) number(name string) (int, error) {
-	n, err := strconv.Atoi(f.text(name))
+	n, err := strconv.Atoi(f.Text(name))
 	if err != nil || n < 0 {
-		return 0, &model.Refusal{Field: name, Value: f.text(name), Reason: "number.range", Answer: model.Mend,
+		return 0, &model.Refusal{Field: name, Value: f.Text(name), Reason: "number.range", Answer: model.Mend,
 			Gaps: map[string]model.Gap{"Least": model.CountGap(0), "Most": model.CountGap(knowledge.MostProtocolDays)}}
 	}
 	return n, nil
@@ -146,11 +146,11 @@ func (p *Page) protocol(o quarantine.Offered) {
 	if table.ID != "" {
 		parts = append(parts, widgets.Para(p.words().Source(table.Source), look.Note, look.Faint))
 	}
-	f.command = func(a place.Answer) (model.Command, error) {
+	f.Command = func(a place.Answer) (model.Command, error) {
 		own := o.Own
 		own.Protocol.For, own.Protocol.Source = nil, ""
-		if name := f.fields["protocol-name"]; name != nil {
-			own.Name = f.text("protocol-name")
+		if name := f.Named("protocol-name"); name != nil {
+			own.Name = f.Text("protocol-name")
 		}
 		for _, n := range numbers {
 			typed, err := f.number(n.name)
@@ -172,7 +172,7 @@ func (p *Page) protocol(o quarantine.Offered) {
 		}
 		return quarantine.ChangeProtocol{Tables: p.window.Tables(), Own: own, Base: o.Revision, Confirmed: a.Confirmed}, nil
 	}
-	f.done = func() {
+	f.Done = func() {
 		p.form = nil
 		p.read()
 		p.protocols()
@@ -199,14 +199,14 @@ func (p *Page) thingsPart(f *form, things *[]knowledge.Asked, before []knowledge
 	keepTyped := func() {
 		for i, a := range *things {
 			for _, key := range []string{"protocol-results", "protocol-apart"} {
-				if field := f.fields[key+"@"+strconv.Itoa(i)]; field != nil {
+				if field := f.Named(key + "@" + strconv.Itoa(i)); field != nil {
 					typed[key+string(a.Agents[0])] = field.Text()
 				}
 			}
 		}
 	}
 	show = func() {
-		f.order = slices.DeleteFunc(f.order, func(name string) bool {
+		f.LeaveOut(func(name string) bool {
 			return strings.Contains(name, "@")
 		})
 		chips, rows := widgets.Wrap(look.S8), widgets.Col(look.S12)
@@ -238,9 +238,7 @@ func (p *Page) thingsPart(f *form, things *[]knowledge.Asked, before []knowledge
 		}
 		inside.Objects = []fyne.CanvasObject{widgets.Col(look.S12, widgets.Col(look.S8, caption(p.say("field.looked-for")), chips), rows)}
 		inside.Refresh()
-		if f.content != nil {
-			f.content.Refresh()
-		}
+		f.Refresh()
 	}
 	show()
 	return inside

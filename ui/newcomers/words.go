@@ -164,17 +164,6 @@ func (w words) away(g quarantine.Gate) string {
 	}
 }
 
-// day is how far the days have come, of those asked for: since the arrival, or since
-// they began again, as the list counts them.
-func (w words) day(n newcomers.Newcomer) string {
-	for _, l := range n.Gate.Lines {
-		if l.Item == quarantine.InRoom && l.Again != 0 {
-			return w.Say("newcomers.day-again", gaps{"Have": l.Have, "Days": l.Want})
-		}
-	}
-	return w.Say("newcomers.day", gaps{"Day": n.Day, "Days": n.Protocol.Days})
-}
-
 // hold is what holds the release, and why, in plain words.
 func (w words) hold(n newcomers.Newcomer) (title, why string) {
 	if n.Gate.Met {
