@@ -44,7 +44,10 @@ func (r record) evidence() []Block {
 	if r.Quarantine != nil {
 		blocks = append(blocks, QuarantineBlocks(*r.Quarantine, r.text)...)
 	}
-	if len(r.Weights) > 0 {
+	switch {
+	case len(r.Weights) == 1: // one makes no line: the table below has it
+		blocks = append(blocks, r.weightHead())
+	case len(r.Weights) > 1:
 		blocks = append(blocks, Keep{r.weightHead(),
 			Figure{H: 62, Min: 44, Words: r.weightWords(), Draw: r.growth(), Caption: r.say("chart.weights.signs")}})
 	}

@@ -337,3 +337,15 @@ func TestSignsOfAnEntryStandByTheirOwnLevel(t *testing.T) {
 		}
 	}
 }
+
+// A single weighing is told in the table and not drawn: one makes no line.
+func TestASingleWeighingIsNotDrawn(t *testing.T) {
+	f := papertest.Bramble(t)
+	if plain := said(f, paper.A4); !strings.Contains(plain, "paper.chart.weights.words") {
+		t.Fatal("several weights are not drawn")
+	}
+	f.Weights = f.Weights[:1]
+	if plain := said(f, paper.A4); strings.Contains(plain, "paper.chart.weights.words") || !strings.Contains(plain, "paper.table.weights") {
+		t.Errorf("a single one is drawn, or missing:\n%s", plain)
+	}
+}
