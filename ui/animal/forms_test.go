@@ -184,14 +184,14 @@ func TestWeight_WarnsOfALoss(t *testing.T) {
 	})
 	h.show("Wren", care.KindWeight)
 	warned := func() bool { return h.Shows("A reason to see the vet") }
-	h.typed("145")
+	h.typed("149")
 	if warned() {
-		t.Errorf("145 g warns: %q", uitest.Texts(h.Content()))
+		t.Errorf("149 g warns: %q", uitest.Texts(h.Content()))
 	}
 	h.key(fyne.KeyBackspace)
-	h.typed("4")
+	h.typed("8")
 	if !warned() {
-		t.Errorf("144 g, 10 %% below the middle, does not warn: %q", uitest.Texts(h.Content()))
+		t.Errorf("148 g, with the 140 g of a week ago 10 %% below the middle, does not warn: %q", uitest.Texts(h.Content()))
 	}
 	day := uitest.Entries(h.Content())[1].(interface{ SetText(string) })
 	day.SetText((h.Now().Day() - 100).String())
