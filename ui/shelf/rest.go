@@ -172,14 +172,16 @@ func pressGround(s widgets.State) widgets.Ground {
 	return g
 }
 
-// legend counts the classes of those in sight.
+// legend counts those in sight to whom each class applies; one may count in several.
 func (p *Page) legend() fyne.CanvasObject {
 	t := p.window.Text()
 	var count [5]int
 	for _, row := range p.rows {
 		for _, box := range row.Boxes {
 			for _, a := range box.Animals {
-				count[a.Class()]++
+				for _, c := range a.Classes {
+					count[c]++
+				}
 			}
 		}
 	}

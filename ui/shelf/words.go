@@ -64,7 +64,9 @@ func (w words) box(b Box, loose bool) shelfview.Box {
 	box := shelfview.Box{Name: b.Place.Name, Loose: loose, Width: centimetres(b.Place.Size.Width)}
 	for _, a := range b.Animals {
 		box.Dwellers = append(box.Dwellers, shelfview.Dweller{Name: a.Name, Coat: coil.Coat{Ground: a.Coat.Ground, Markings: a.Coat.Markings}})
-		box.Class = max(box.Class, shelfview.Class(a.Class()))
+		for _, c := range a.Classes {
+			box.Counts(shelfview.Class(c))
+		}
 		box.Due = append(box.Due, w.due(a.Due)...)
 	}
 	box.Due = append(box.Due, w.due(b.Due)...)

@@ -276,16 +276,27 @@ func (b *brush) classes(l line, row Row, w Words) {
 	for _, r := range runs(l, row) {
 		y := l.boxY - 11
 		b.mark(r.class, r.x0+6, y, 5)
-		if at := r.x0 + 17 + r.word(w); at < r.x1 {
+		if r.also != Resident {
+			b.mark(r.also, r.x0+20, y, 5)
+		}
+		if at := r.head() + r.word(w); at < r.x1 {
 			b.classLine(r.class, at, r.x1, y)
 		}
 	}
 }
 
-// run is a run of boxes of one class.
+// run is a run of boxes of one class, and of one that applies as well.
 type run struct {
-	class  Class
-	x0, x1 float32
+	class, also Class
+	x0, x1      float32
+}
+
+// head is where its marks end and its word begins.
+func (r run) head() float32 {
+	if r.also != Resident {
+		return r.x0 + 31
+	}
+	return r.x0 + 17
 }
 
 func runs(l line, row Row) (all []run) {
@@ -294,11 +305,11 @@ func runs(l line, row Row) (all []run) {
 		if box.Empty() {
 			continue
 		}
-		if n := len(all); n > 0 && all[n-1].class == box.Class {
+		if n := len(all); n > 0 && all[n-1].class == box.Class && all[n-1].also == box.Also {
 			all[n-1].x1 = c.x + c.w
 			continue
 		}
-		all = append(all, run{box.Class, c.x, c.x + c.w})
+		all = append(all, run{box.Class, box.Also, c.x, c.x + c.w})
 	}
 	return all
 }
@@ -306,7 +317,7 @@ func runs(l line, row Row) (all []run) {
 // word is how wide the class's word is over the run, 0 where it finds no room.
 func (r run) word(w Words) float32 {
 	width := ceil(look.NoteBold.Width(w.Class[r.class]))
-	if r.x0+17+width > r.x1 {
+	if r.head()+width > r.x1 {
 		return 0
 	}
 	return width + 8
@@ -360,8 +371,8 @@ func airy(c cell) bool { return c.h >= 66 && c.w >= 110 }
 func (b *brush) dense(c cell, box Box) {
 	if airy(c) {
 		b.roomy(c, box)
-		if !box.Empty() && box.Class != Resident {
-			b.mark(box.Class, c.x+c.w-13, c.y+14, 6)
+		if !box.Empty() {
+			b.marks(box, c.x+c.w-13, c.y+14, 6)
 		}
 		return
 	}
@@ -379,10 +390,30 @@ func (b *brush) dense(c cell, box Box) {
 		b.glass(c.x, c.y, c.w, c.h, 0, box.Class.ground(), line, edge, box.Class == NearPositive)
 	}
 	side := denseSide(c)
-	b.snakes(box.Dwellers, c.x+6, c.x+c.w-20, c.y+c.h-side/2-3, side)
+	b.snakes(box.Dwellers, c.x+6, c.x+c.w-max(20, marksWidth(box)+4), c.y+c.h-side/2-3, side)
+	b.marks(box, c.x+c.w-11, c.y+c.h-11, 5)
+}
+
+// marks draws the mark of a box's class, and left of it that of the one that applies as
+// well.
+func (b *brush) marks(box Box, x, y, r float32) {
 	if box.Class != Resident {
-		b.mark(box.Class, c.x+c.w-11, c.y+c.h-11, 5)
+		b.mark(box.Class, x, y, r)
 	}
+	if box.Also != Resident {
+		b.mark(box.Also, x-14, y, r)
+	}
+}
+
+// marksWidth is how much of a box's width its marks take.
+func marksWidth(box Box) float32 {
+	switch {
+	case box.Class == Resident:
+		return 0
+	case box.Also == Resident:
+		return 16
+	}
+	return 30
 }
 
 // compact is a box of a line that is not walked just now.
@@ -575,7 +606,7 @@ func (p *page) line(l line, row Row, w Words) {
 	if l.form == roomy {
 		for _, r := range runs(l, row) {
 			if r.word(w) > 0 {
-				p.say(w.Class[r.class], look.NoteBold, r.class.tone(), r.x0+17, l.boxY-11, r.x1-r.x0-17, left)
+				p.say(w.Class[r.class], look.NoteBold, r.class.tone(), r.head(), l.boxY-11, r.x1-r.head(), left)
 			}
 		}
 	}
@@ -684,9 +715,7 @@ func (p *page) dense(c cell, box Box) {
 	n := float32(min(3, len(box.Dwellers)) - 1)
 	from := c.x + 10 + denseSide(c)*(1+.8*n)
 	to := c.x + c.w - 6
-	if box.Class != Resident {
-		to -= 16
-	}
+	to -= marksWidth(box)
 	p.say(box.Note, look.Tiny, look.Soft, from, c.y+c.h-14, to-from, left)
 }
 

@@ -110,10 +110,11 @@ type Box struct {
 	Note     string // second line: the last mass, or what the box waits for
 	Corner   string // in the upper corner, such as its warmth; may be left out
 	Class    Class
-	Width    int  // rough, in centimetres; 0: as most
-	Dirty    bool // waits for cleaning
-	Loose    bool // no box at all: an animal that is not housed yet
-	Adds     bool // the place where another box is added
+	Also     Class // the next one that applies as well, with a mark of its own; Resident: none
+	Width    int   // rough, in centimetres; 0: as most
+	Dirty    bool  // waits for cleaning
+	Loose    bool  // no box at all: an animal that is not housed yet
+	Adds     bool  // the place where another box is added
 	Due      []Due
 	Tip      string // under the pointer
 
@@ -139,8 +140,18 @@ func (b Box) Called() string {
 	return called
 }
 
+// Counts says that a class applies: of all that do, the last two in their order show.
+func (b *Box) Counts(c Class) {
+	switch {
+	case c > b.Class:
+		b.Class, b.Also = c, b.Class
+	case c < b.Class:
+		b.Also = max(b.Also, c)
+	}
+}
+
 func (b Box) same(c Box) bool {
-	return b.Name == c.Name && b.Note == c.Note && b.Corner == c.Corner && b.Class == c.Class && b.Width == c.Width && b.Dirty == c.Dirty &&
+	return b.Name == c.Name && b.Note == c.Note && b.Corner == c.Corner && b.Class == c.Class && b.Also == c.Also && b.Width == c.Width && b.Dirty == c.Dirty &&
 		b.Loose == c.Loose && b.Adds == c.Adds && b.Tip == c.Tip && b.State == c.State && b.Word == c.Word &&
 		slices.Equal(b.Dwellers, c.Dwellers) && slices.Equal(b.Due, c.Due)
 }
