@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"coilward/assets"
 	"coilward/export/table"
@@ -570,8 +571,13 @@ func short(name string) string {
 	return name
 }
 
-// shownColumns is how many columns of a sheet the preview shows.
-const shownColumns = 6
+// shownColumns is how many columns of a sheet the preview shows; where its room does
+// not hold them it scrolls sideways, and a column of words keeps leastWords.
+const (
+	shownColumns = 24
+	leastWords   = 120
+	numberWide   = 44 // of the column of lines
+)
 
 func (p *Page) table() fyne.CanvasObject {
 	if p.bad {
@@ -579,12 +585,15 @@ func (p *Page) table() fyne.CanvasObject {
 	}
 	sheet, t := p.bring.book.Sheets[p.sheet], p.bring.takings[p.sheet]
 	columns := min(len(t.Columns), shownColumns)
-	wide := make([]float32, columns)
+	wide, least := make([]float32, columns), float32(numberWide+look.S8)
 	for c := range wide {
 		wide[c] = narrow(t.Below(sheet), c)
+		if least += look.S8 + wide[c]; wide[c] == 0 {
+			least += leastWords
+		}
 	}
 	row := func() *fyne.Container {
-		cells := []fyne.CanvasObject{widgets.Fix(44, 0, widgets.Line("", look.Note, look.Soft).Right())}
+		cells := []fyne.CanvasObject{widgets.Fix(numberWide, 0, widgets.Line("", look.Note, look.Soft).Right())}
 		for _, w := range wide {
 			if line := widgets.Line("", look.Note, look.Ink).Cuts(); w > 0 {
 				cells = append(cells, widgets.Fix(w, 0, line))
@@ -617,7 +626,7 @@ func (p *Page) table() fyne.CanvasObject {
 	rows.SetCount(len(sheet.Rows) - first)
 	head := row()
 	fill(head, p.w.Text().Say("movein.line"), func(c int) string { return t.Columns[c].Heading })
-	return widgets.Card(look.S8, widgets.Col(look.S8, head, widgets.HLine(), widgets.Grow(rows)))
+	return widgets.Card(look.S8, container.NewHScroll(widgets.Stack(widgets.Space(least, 0), widgets.Col(look.S8, head, widgets.HLine(), widgets.Grow(rows)))))
 }
 
 // A column of cells this short, such as days, is shown whole; it is measured by its

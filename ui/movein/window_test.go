@@ -17,6 +17,7 @@ import (
 	"coilward/ui/movein"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
+	"coilward/ui/widgets"
 )
 
 var small = fyne.NewSize(1280, 800)
@@ -313,5 +314,34 @@ func TestWhatWasBroughtInLeadsToTheShelf(t *testing.T) {
 	uitest.Tap(t, w.Content(), "To the shelf")
 	if len(w.Went) == 0 || w.Went[len(w.Went)-1].To != place.Shelf {
 		t.Errorf("went to %+v", w.Went)
+	}
+}
+
+// The page fits a window of 1280 in every language however many columns a sheet has;
+// the preview keeps them readable and scrolls sideways.
+func TestManyColumnsWidenNothing(t *testing.T) {
+	var headings, cells []string
+	for i := range 12 {
+		headings, cells = append(headings, fmt.Sprintf("Bemerkung des Halters %d", i)), append(cells, fmt.Sprintf("Königspython aus Nachzucht %d", i))
+	}
+	path := written(t, "wide.csv", "Name;Geschlecht;Art;Gewicht;Datum;"+strings.Join(headings, ";")+";Box\nJuno;w;Königspython;1.432;2026-01-02;"+strings.Join(cells, ";")+";Keller\n")
+	for _, language := range uitest.Languages() {
+		w := open(t, language, uitest.Look{Shine: look.ByDay, Width: small.Width, Height: small.Height, Scale: 1})
+		w.Go(place.Route{To: place.MoveIn, Page: path})
+		if least := w.Content().MinSize(); least.Width > small.Width {
+			t.Errorf("%s: the page wants %.0f", language, least.Width)
+		}
+		if !w.Shows("Keller") {
+			t.Errorf("%s: the last column is not drawn", language)
+		}
+		uitest.Walk(w.Content(), func(s uitest.Seen) bool {
+			if line, ok := s.Object.(*widgets.Text); ok && line.Text() == "Königspython" && line.Size().Width < 100 {
+				t.Errorf("%s: a column of words is %.0f wide", language, line.Size().Width)
+			}
+			return true
+		})
+		for _, fault := range uitest.Clipped(w.Content(), small) {
+			t.Errorf("%s: %s", language, fault)
+		}
 	}
 }
