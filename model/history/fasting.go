@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"coilward/model"
-	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
 )
@@ -50,27 +49,24 @@ const gapsForUsual = 3
 // usual is the animal's usual time between two meals taken, in days: the median of
 // half a year up to the last one, or where too few are known the longest of its class.
 func (r Records) usual(t *knowledge.Tables) int {
+	if median, known := r.medianGap(t); known {
+		return median
+	}
+	rhythm, _ := r.Class(t)
+	return rhythm.OfferBy
+}
+
+// medianGap is the median of the days between two meals taken, of half a year up to the
+// last one.
+func (r Records) medianGap(t *knowledge.Tables) (days int, known bool) {
 	var gaps []int
-	var later, since model.Day
-	for _, e := range r.Entries {
-		if meal, ok := e.Body.(care.Meal); !ok || meal.Outcome != care.Took {
-			continue
-		}
-		if later == 0 {
-			since = e.At.Day() - model.Day(t.Value(knowledge.ValueLosingTo))
-		}
-		if e.At.Day() < since {
-			break
-		}
-		if later > 0 {
-			gaps = append(gaps, int(later-e.At.Day()))
-		}
-		later = e.At.Day()
+	taken := r.mealsTaken()
+	for i := 1; i < len(taken) && taken[i].Day() >= taken[0].Day()-model.Day(t.Value(knowledge.ValueLosingTo)); i++ {
+		gaps = append(gaps, int(taken[i-1].Day()-taken[i].Day()))
 	}
 	if len(gaps) < gapsForUsual {
-		rhythm, _ := r.Class(t)
-		return rhythm.OfferBy
+		return 0, false
 	}
 	slices.Sort(gaps)
-	return gaps[len(gaps)/2]
+	return gaps[len(gaps)/2], true
 }

@@ -40,25 +40,28 @@ func Lately(t *knowledge.Tables, v model.View, animal animals.Stored, problems [
 
 // need is what reading back still looks for.
 type need struct {
-	t       *knowledge.Tables
-	since   model.Day // as far back as the tables look
-	checks  map[model.ID]bool
-	checked bool // the newest check was read
-	told    contrary
-	meal    bool // one that stayed down
-	meals   []care.Entry
-	weights int
-	mass    bool // of the time before the oldest entry that tells a finding
-	sheds   int  // that told of eye caps
-	caps    bool // no older shed can speak of eye caps any more
-	waste   bool // nor anything older of faeces and urates
+	t        *knowledge.Tables
+	since    model.Day // as far back as the tables look
+	far      model.Day // and for a weight that compares with others
+	checks   map[model.ID]bool
+	checked  bool // the newest check was read
+	told     contrary
+	meal     bool // one that stayed down
+	meals    []care.Entry
+	weights  []care.Weighed
+	weighed  bool // the newest weight that compares with others was found
+	searched int  // among so many weights and meals it was looked for
+	mass     bool // of the time before the oldest entry that tells a finding
+	sheds    int  // that told of eye caps
+	caps     bool // no older shed can speak of eye caps any more
+	waste    bool // nor anything older of faeces and urates
 }
 
 // needOf is what must be read: the newest check, those that saw what is open or
 // went without a vet's word, and the entries of so many days.
 func needOf(t *knowledge.Tables, problems []exam.StoredProblem, at model.Moment) *need {
 	n := &need{t: t, told: contrary{t: t}, checks: map[model.ID]bool{}}
-	n.since = at.Day() - lookedBack(t)
+	n.since, n.far = at.Day()-lookedBack(t), at.Day()-model.Day(t.Value(knowledge.ValueLosingFar))
 	for _, p := range problems {
 		switch {
 		case p.Open() && !p.Last().Check.IsZero():
@@ -75,7 +78,7 @@ func needOf(t *knowledge.Tables, problems []exam.StoredProblem, at model.Moment)
 // lookedBack is how many days back the rules look, whatever was noted. A look for
 // mites that is older, without any look since, speaks no longer.
 func lookedBack(t *knowledge.Tables) model.Day {
-	return model.Day(max(2*t.Value(knowledge.ValueRegurgitation), t.Value(knowledge.ValueLosingLast)+t.Value(knowledge.ValueLosingTo)))
+	return model.Day(max(2*t.Value(knowledge.ValueRegurgitation), t.Value(knowledge.ValueLosingLast)+t.Value(knowledge.ValueLosingTo), t.Value(knowledge.ValueLosingFar)))
 }
 
 // wants reports whether the document is one to be decoded.
@@ -103,9 +106,7 @@ func (n *need) learn(e care.Entry) {
 		n.mass = n.mass && body.Outcome != care.Regurgitated
 	case care.Weight:
 		n.mass = true
-		if body.Gut != care.GutFed {
-			n.weights++
-		}
+		n.weights = append(n.weights, care.Weighed{At: e.At, Weight: body})
 	case care.Shed:
 		if body.StuckEyeCaps != care.NotLooked {
 			n.sheds++
@@ -121,6 +122,27 @@ func (n *need) learn(e care.Entry) {
 	n.told.learn(e)
 }
 
+// findWeight looks for the newest weight that compares with others, once the meals are
+// read that tell which do: it is judged with what lies before it, however old it is.
+func (n *need) findWeight() {
+	if n.weighed || n.searched == len(n.weights)+len(n.meals) {
+		return
+	}
+	n.searched = len(n.weights) + len(n.meals)
+	r := Records{Weights: n.weights, Entries: n.meals}
+	usual, known := r.medianGap(n.t)
+	enough := n.t.Value(knowledge.ValueFed)
+	if known {
+		enough = r.daysAfterMeal(n.t, usual)
+	}
+	for w, meals := range r.beforeWeights() {
+		if decided := w.Gut != care.GutUnknown || len(meals) > 0; decided && compares(w, meals, enough) {
+			n.weighed, n.since = true, min(n.since, w.At.Day()-model.Day(n.t.Value(knowledge.ValueLosingFar)))
+			return
+		}
+	}
+}
+
 // wasteSettled reports whether newer entries have told of every finding, or
 // ended it.
 func (n *need) wasteSettled() bool {
@@ -134,5 +156,8 @@ func (n *need) wasteSettled() bool {
 
 // met reports whether nothing older than that day is needed.
 func (n *need) met(day model.Day) bool {
-	return day < n.since && n.checked && len(n.checks) == 0 && n.meal && n.mass && n.weights > 1 && n.caps && n.told.tip && n.waste && (len(n.told.mites) == 0 || n.told.mitesSettled(day, mitesEndLast(n.t)))
+	if day < n.since && n.meal {
+		n.findWeight()
+	}
+	return day < n.since && n.checked && len(n.checks) == 0 && n.meal && n.mass && len(n.weights) > 1 && (n.weighed || day < n.far) && n.caps && n.told.tip && n.waste && (len(n.told.mites) == 0 || n.told.mitesSettled(day, mitesEndLast(n.t)))
 }

@@ -1,6 +1,7 @@
 package history
 
 import (
+	"iter"
 	"slices"
 
 	"coilward/model"
@@ -30,16 +31,28 @@ func (r Records) weightFacts(t *knowledge.Tables, on model.Day) weight.Facts {
 	if kept, known := r.LastKept(t); known {
 		f.Meal, f.GoodBefore = kept.At.Day(), r.goodBefore(t, kept.At)
 	}
-	meals := r.mealsTaken()
-	for _, w := range r.Weights {
-		for len(meals) > 0 && !meals[0].Before(w.At) {
-			meals = meals[1:]
-		}
-		if compares(t, w, meals) {
+	enough := r.daysAfterMeal(t, f.Usual)
+	for w, meals := range r.beforeWeights() {
+		if compares(w, meals, enough) {
 			f.Weighings = append(f.Weighings, weight.Weighing{Entry: w.Entry, Day: w.At.Day(), Mass: w.Mass})
 		}
 	}
 	return f
+}
+
+// beforeWeights are the weights, newest first, each with the meals taken before it.
+func (r Records) beforeWeights() iter.Seq2[care.Weighed, []model.Moment] {
+	return func(yield func(care.Weighed, []model.Moment) bool) {
+		meals := r.mealsTaken()
+		for _, w := range r.Weights {
+			for len(meals) > 0 && !meals[0].Before(w.At) {
+				meals = meals[1:]
+			}
+			if !yield(w, meals) {
+				return
+			}
+		}
+	}
 }
 
 // mealsTaken are the moments of the meals taken, newest first.
@@ -52,14 +65,24 @@ func (r Records) mealsTaken() (taken []model.Moment) {
 	return taken
 }
 
+// beforeNext is how many days before its usual time the next meal counts as near.
+// Source: assumed.
+const beforeNext = 2
+
+// daysAfterMeal is how long after a meal a weight compares with others: when the gut is
+// as before it, or the next meal of the usual rhythm is near.
+func (r Records) daysAfterMeal(t *knowledge.Tables, usual int) int {
+	return min(t.Value(knowledge.ValueFed), max(1, usual-beforeNext))
+}
+
 // compares reports whether a weight can stand beside others: of an empty gut, or just
 // before a meal; where that is not said, where the last meal before it, the first of
-// the meals, is long enough ago.
-func compares(t *knowledge.Tables, w care.Weighed, meals []model.Moment) bool {
+// the meals, is so many days ago.
+func compares(w care.Weighed, meals []model.Moment, enough int) bool {
 	if w.Gut != care.GutUnknown || len(meals) == 0 {
 		return w.Gut != care.GutFed
 	}
-	return int(w.At.Day()-meals[0].Day()) >= t.Value(knowledge.ValueFed)
+	return int(w.At.Day()-meals[0].Day()) >= enough
 }
 
 // goodBefore reports whether the last check of the time before a meal that felt the

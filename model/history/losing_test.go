@@ -33,8 +33,8 @@ func TestWhatIsCompared(t *testing.T) {
 		"of an empty gut":               {[]care.Weighed{weightAt(2, 880, care.GutEmpty)}, nil, 1200},
 		"before a meal":                 {[]care.Weighed{weightAt(2, 880, care.GutBeforeMeal)}, []care.Entry{mealAt(4, care.Took)}, 1200},
 		"the gut is not said":           {[]care.Weighed{weightAt(2, 880, "")}, nil, 1200},
-		"not said, fed 8 days before":   {[]care.Weighed{weightAt(2, 880, "")}, []care.Entry{mealAt(10, care.Took)}, 1200},
-		"not said, fed 7 days before":   {[]care.Weighed{weightAt(0, 960, ""), weightAt(7, 880, "")}, []care.Entry{mealAt(7, care.Took)}, 1200},
+		"not said, fed 5 days before":   {[]care.Weighed{weightAt(2, 880, "")}, []care.Entry{mealAt(7, care.Took)}, 1200},
+		"not said, fed 4 days before":   {[]care.Weighed{weightAt(0, 960, ""), weightAt(7, 880, "")}, []care.Entry{mealAt(4, care.Took)}, 1200},
 		"not said, fed the day after":   {[]care.Weighed{weightAt(2, 880, "")}, []care.Entry{mealAt(1, care.Took)}, 1200},
 		"not said, refused before":      {[]care.Weighed{weightAt(2, 880, "")}, []care.Entry{mealAt(4, care.Refused)}, 1200},
 		"fed, whatever the meals say":   {[]care.Weighed{weightAt(0, 960, care.GutFed), weightAt(2, 880, care.GutEmpty)}, nil, 1200},
@@ -74,26 +74,26 @@ func felt(ago int, thin bool) exam.StoredCheck {
 // In a fast it counts whether the animal was in good condition before it.
 func TestGoodBefore(t *testing.T) {
 	tb := tables(t)
-	unlooked := felt(80, false)
+	unlooked := felt(140, false)
 	unlooked.Stops = nil
 	for name, c := range map[string]struct {
 		checks []exam.StoredCheck
 		good   bool
 	}{
 		"no check":                      {nil, false},
-		"felt, not thin":                {[]exam.StoredCheck{felt(80, false)}, true},
-		"thin":                          {[]exam.StoredCheck{felt(80, true)}, false},
-		"thin once, not the last time":  {[]exam.StoredCheck{felt(80, false), felt(100, true)}, true},
-		"the last one did not feel":     {[]exam.StoredCheck{unlooked, felt(100, false)}, true},
+		"felt, not thin":                {[]exam.StoredCheck{felt(140, false)}, true},
+		"thin":                          {[]exam.StoredCheck{felt(140, true)}, false},
+		"thin once, not the last time":  {[]exam.StoredCheck{felt(140, false), felt(160, true)}, true},
+		"the last one did not feel":     {[]exam.StoredCheck{unlooked, felt(160, false)}, true},
 		"none felt":                     {[]exam.StoredCheck{unlooked}, false},
-		"only since the meal":           {[]exam.StoredCheck{felt(50, false)}, false},
-		"thin since the meal":           {[]exam.StoredCheck{felt(50, true), felt(80, false)}, true},
-		"180 days before the meal":      {[]exam.StoredCheck{felt(60+180, false)}, true},
-		"more than that before":         {[]exam.StoredCheck{felt(60+181, false)}, false},
-		"on the day of the meal, later": {[]exam.StoredCheck{{Check: exam.Check{Walk: exam.Walk{Begun: day(940)}}}}, false},
+		"only since the meal":           {[]exam.StoredCheck{felt(110, false)}, false},
+		"thin since the meal":           {[]exam.StoredCheck{felt(110, true), felt(140, false)}, true},
+		"180 days before the meal":      {[]exam.StoredCheck{felt(120+180, false)}, true},
+		"more than that before":         {[]exam.StoredCheck{felt(120+181, false)}, false},
+		"on the day of the meal, later": {[]exam.StoredCheck{{Check: exam.Check{Walk: exam.Walk{Begun: day(880)}}}}, false},
 	} {
-		r := Records{Checks: c.checks, Entries: []care.Entry{mealAt(60, care.Took)}}
-		for i := range 30 {
+		r := Records{Checks: c.checks, Entries: []care.Entry{mealAt(120, care.Took)}}
+		for i := range 40 {
 			r.Weights = append(r.Weights, weightAt(i*7, 1500, ""))
 		}
 		for i := range 2 {

@@ -115,6 +115,7 @@ losing-from | 30 | days | assumed
 losing-to | 180 | days | assumed
 losing-weights | 3 | weights | assumed
 losing-single | 20 | percent | assumed
+losing-far | 210 | days | assumed
 losing-fast | 10 | percent | assumed
 losing-fast-vet | 15 | percent | assumed
 fast-lost | 183 | tenths of a percent | assumed

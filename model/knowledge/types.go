@@ -211,13 +211,14 @@ const (
 	ValueSubadult  ValueID = "subadult"   // days: the oldest subadult
 
 	ValueLosing        ValueID = "losing"         // percent below the median of earlier weights: losing weight
-	ValueLosingSingle  ValueID = "losing-single"  // percent below one earlier weight: a matter for the vet
+	ValueLosingSingle  ValueID = "losing-single"  // percent below the heaviest of few: a matter for the vet; of a single weight below many: weigh again
 	ValueLosingVet     ValueID = "losing-vet"     // percent below it: a matter for the vet
-	ValueLosingLast    ValueID = "losing-last"    // days: the oldest that the last weight may be
+	ValueLosingLast    ValueID = "losing-last"    // days of which the newest weights are
 	ValueLosingFrom    ValueID = "losing-from"    // days before the last weight: the newest compared with
 	ValueLosingTo      ValueID = "losing-to"      // days before the last weight: the oldest compared with
 	ValueLosingWeights ValueID = "losing-weights" // weights: the fewest to compare with
 
+	ValueLosingFar     ValueID = "losing-far"      // days before the last weight: the oldest of few
 	ValueLosingFast    ValueID = "losing-fast"     // percent lost in a fast of an adult: look again
 	ValueLosingFastVet ValueID = "losing-fast-vet" // percent lost in such a fast: a matter for the vet
 	ValueFastLost      ValueID = "fast-lost"       // tenths of a percent that were lost in a measured fast
@@ -279,7 +280,7 @@ func Values() []ValueID {
 	return []ValueID{ValueBriefLook, ValueVetWithin, ValueAfterMeal, ValueFed, ValueCold, ValueSmall, ValueRegurgitation,
 		ValueYoungMass, ValueHatchling, ValueJuvenile, ValueSubadult,
 		ValueLosing, ValueLosingSingle, ValueLosingVet, ValueLosingLast, ValueLosingFrom, ValueLosingTo, ValueLosingWeights,
-		ValueLosingFast, ValueLosingFastVet, ValueFastLost, ValueFastLostIn, ValueStarvingFrom, ValueFastMargin, ValueWeighLosing, ValueYoungFall, ValueYoungFalling,
+		ValueLosingFar, ValueLosingFast, ValueLosingFastVet, ValueFastLost, ValueFastLostIn, ValueStarvingFrom, ValueFastMargin, ValueWeighLosing, ValueYoungFall, ValueYoungFalling,
 		ValueVetWord, ValueRestAfterMeal, ValueRestAfterLarge, ValueLargeMeal, ValueSecondPerson,
 		ValueCheckBy, ValueShedLook, ValueWaitBroughtUp, ValueFastFrom, ValueWeighFasting, ValueYoungUnfed,
 		ValueAnswerVet, ValueAnswerLook, ValueAnswerLater, ValueAnswerWarmth,

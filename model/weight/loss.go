@@ -1,6 +1,7 @@
 package weight
 
 import (
+	"cmp"
 	"slices"
 
 	"coilward/model"
@@ -13,12 +14,14 @@ type Reason uint8
 // The reasons.
 const (
 	NoLoss     Reason = iota
-	FewWeights        // too few to compare: nothing is said
+	FewWeights        // too few to compare: it cannot be told
 	Twice             // below the earlier weights at two weighings running
 	Far               // far below them
-	FarOfOne          // very far below the one weight before it, where those are too few
+	Sudden            // the newest weight alone lies far below them
+	OfFew             // below the heaviest of the few weights before it
+	FarOfFew          // far below it
 	AboveLine         // in a fast, more than one of that length is known to cost
-	LongFast          // in a fast, below the weights before it
+	LongFast          // in a fast, below the weights of its beginning
 	FarFast           // in a fast, far below them
 	YoungFalls        // of a young animal, falling from weighing to weighing
 	YoungUnfed        // of a young animal that keeps no meal, lighter than at the last one
@@ -26,7 +29,7 @@ const (
 
 // String is the reason's frozen name.
 func (r Reason) String() string {
-	return [...]string{"no-loss", "few-weights", "twice", "far", "far-of-one", "above-line", "long-fast", "far-fast", "young-falls", "young-unfed"}[r]
+	return [...]string{"no-loss", "few-weights", "twice", "far", "sudden", "of-few", "far-of-few", "above-line", "long-fast", "far-fast", "young-falls", "young-unfed"}[r]
 }
 
 // Loss is what the weights of an animal tell of a loss.
@@ -80,97 +83,134 @@ const lastOf = 3
 
 // Judge is the one alarm of a loss of weight. The last is the median of the newest
 // three weights of 30 days; it is held against the median of the weights of 30 to
-// 180 days ago, three at least, in a fast of those before it.
+// 180 days before, three at least, in a fast against those of its beginning. An animal
+// that was not weighed of late is judged by its newest weight, of 210 days at the most:
+// an alarm is ended by a weight.
 //
-// An adult in a fast that began in good condition: look again at 10 %, the vet at
-// 15 %, and look again sooner where 5 % or more, at two weighings running, lies above
-// the line. Everybody else: look again at over 5 % at two weighings running, the vet
-// at 10 %; with too few weights to compare, the vet at 20 % below the one before. A
-// young animal, under 300 g, beside that: the vet where two falls running lose 3 %, or
-// where it has kept no meal for over twice its usual time and the middle of the newest
-// two weighings lies below the one at that meal. Source: common practice, no source,
-// but for the line; the figures of package trial.
+// Look again at over 5 % at two weighings running, or where the newest weight alone
+// lies 20 % below; the vet at 10 %. An adult in a fast that began in good condition,
+// while it has lost no more than the line: look again at 10 %, the vet at 15 %; above
+// the line as everybody, but at 5 % sharp. With too few weights to compare, against the
+// heaviest of 210 days: look again at 10 %, the vet at 20 %, of a young animal, under
+// 300 g, at 10 %. A young one beside all that: the vet where two falls running lose
+// 3 %, or where it has kept no meal for over twice its usual time and the middle of the
+// newest two weighings lies below the one at that meal. Source: common practice, no
+// source, but for the line; the figures of package trial.
 func Judge(t *knowledge.Tables, f Facts) Loss {
 	list := f.compared()
-	l, last := f.lossAt(t, f.On, list)
-	if !last {
-		return l
+	if len(list) == 0 || int(f.On-list[0].Day) > t.Value(knowledge.ValueLosingFar) {
+		return Loss{Level: knowledge.Nothing, Reason: FewWeights}
 	}
-	if l.Last.Mass.Milligrams < grams(t, knowledge.ValueYoungMass) {
-		if young := young(t, f, l, list); young.Level > knowledge.Nothing {
-			return young
+	f.On = min(f.On, list[0].Day+model.Day(t.Value(knowledge.ValueLosingLast)))
+	l := f.lossAt(t, f.On, list)
+	isYoung := l.Last.Mass.Milligrams < grams(t, knowledge.ValueYoungMass)
+	if isYoung {
+		if fall := young(t, f, l, list); fall.Level > knowledge.Nothing {
+			return fall
 		}
 	}
-	if len(l.Held.Of) == 0 {
-		return ofOne(t, l, list)
+	switch {
+	case len(l.Held.Of) == 0:
+		return ofFew(t, l, list, isYoung)
+	case l.Fast && l.Share <= l.Line:
+		return inLine(t, l)
 	}
-	if l.Fast {
-		return fasting(t, f, l, list)
-	}
-	switch losing := shareOf(t, knowledge.ValueLosing); {
-	case l.Share >= shareOf(t, knowledge.ValueLosingVet):
-		l.Level, l.Reason = knowledge.VetWithinDays, Far
-	case l.Share > losing && f.weighingBefore(t, list).Share > losing:
-		l.Level, l.Reason = knowledge.LookAgain, Twice
+	return f.beyond(t, l, list)
+}
+
+// inLine judges a fast that has cost no more than one of its length is known to.
+func inLine(t *knowledge.Tables, l Loss) Loss {
+	switch {
+	case l.Share >= shareOf(t, knowledge.ValueLosingFastVet):
+		l.Level, l.Reason = knowledge.VetWithinDays, FarFast
+	case l.Share >= shareOf(t, knowledge.ValueLosingFast):
+		l.Level, l.Reason = knowledge.LookAgain, LongFast
 	}
 	return l
 }
 
-// ofOne holds the newest weight against the one of the day before it, where there are
-// too few for a median: of an animal that has just come there are no more.
-func ofOne(t *knowledge.Tables, l Loss, list []Weighing) Loss {
-	for _, w := range list {
-		if age := int(list[0].Day - w.Day); age > 0 && age <= t.Value(knowledge.ValueLosingTo) {
-			if one := l.against(list[:1], w); one.Share >= shareOf(t, knowledge.ValueLosingSingle) {
-				one.Level, one.Reason = knowledge.VetWithinDays, FarOfOne
-				return one
-			}
-			return l
-		}
+// beyond judges what no fast excuses.
+func (f Facts) beyond(t *knowledge.Tables, l Loss, list []Weighing) Loss {
+	alone := l.against(list[:1], l.Held.Of...)
+	before := f.weighingBefore(t, list)
+	losing := shareOf(t, knowledge.ValueLosing)
+	switch {
+	case l.Share >= shareOf(t, knowledge.ValueLosingVet):
+		l.Level, l.Reason = knowledge.VetWithinDays, Far
+	case l.Fast && l.Share >= losing && before.Fast && before.Share >= losing && before.Share > before.Line:
+		l.Level, l.Reason = knowledge.LookAgain, AboveLine
+	case !l.Fast && l.Share > losing && before.Share > losing:
+		l.Level, l.Reason = knowledge.LookAgain, Twice
+	case alone.Share >= shareOf(t, knowledge.ValueLosingSingle):
+		alone.Level, alone.Reason = knowledge.LookAgain, Sudden
+		return alone
 	}
 	return l
+}
+
+// ofFew holds the newest weight against the heaviest of those of earlier days, as far
+// back as the tables say, where there are too few for a median.
+func ofFew(t *knowledge.Tables, l Loss, list []Weighing, young bool) Loss {
+	newest := list[0].Day
+	before := within(list, newest-model.Day(t.Value(knowledge.ValueLosingFar)), newest-1)
+	if len(before) == 0 {
+		return l
+	}
+	heaviest := slices.MaxFunc(before, func(a, b Weighing) int { return cmp.Compare(a.Mass.Milligrams, b.Mass.Milligrams) })
+	few := l.against(list[:1], heaviest)
+	switch look := shareOf(t, knowledge.ValueLosingVet); {
+	case few.Share >= shareOf(t, knowledge.ValueLosingSingle), young && few.Share >= look:
+		few.Level, few.Reason = knowledge.VetWithinDays, FarOfFew
+	case few.Share >= look:
+		few.Level, few.Reason = knowledge.LookAgain, OfFew
+	default:
+		return l
+	}
+	return few
 }
 
 // weighingBefore is the loss as it was at the weighing before the newest.
-func (f Facts) weighingBefore(t *knowledge.Tables, list []Weighing) (l Loss) {
-	if len(list) > 1 {
-		l, _ = f.lossAt(t, list[1].Day, list[1:])
+func (f Facts) weighingBefore(t *knowledge.Tables, list []Weighing) Loss {
+	if len(list) < 2 {
+		return Loss{}
 	}
-	return l
+	return f.lossAt(t, list[1].Day, list[1:])
 }
 
-// lossAt works the loss out, as of a day; last is false where no weight is new enough
-// to tell of it.
-func (f Facts) lossAt(t *knowledge.Tables, on model.Day, list []Weighing) (l Loss, last bool) {
+// lossAt works the loss out, as of a day.
+func (f Facts) lossAt(t *knowledge.Tables, on model.Day, list []Weighing) Loss {
 	f = f.before(on)
-	l = Loss{Level: knowledge.Nothing, Reason: FewWeights}
 	newest := within(list, on-model.Day(t.Value(knowledge.ValueLosingLast)), on)
-	if l.Last = middle(newest[:min(lastOf, len(newest))]); len(newest) == 0 {
-		return l, false
-	}
+	l := Loss{Level: knowledge.Nothing, Reason: FewWeights, Last: middle(newest[:min(lastOf, len(newest))])}
 	held := f.heldAgainst(t, list)
-	if len(held) < t.Value(knowledge.ValueLosingWeights) {
-		return l, true
+	if len(held) == 0 {
+		return l
 	}
 	l.Held, l.Reason = middle(held), NoLoss
 	l.Share = shareLost(l.Last.Mass, l.Held.Mass)
 	if l.Fast = f.GoodBefore && f.Fasts(t) && l.Held.Mass.Milligrams > adult(t); l.Fast {
 		l.Line = Line(t, int(list[0].Day-f.Meal))
 	}
-	return l, true
+	return l
 }
 
-// heldAgainst are the weighings of 30 to 180 days ago. Where enough of before a fast
-// are known, those of the fast itself are not among them: what it has cost so far does
+// heldAgainst are the weighings of 30 to 180 days before, three at least; none where
+// they are fewer. In a fast they are those up to the last meal kept, and where there is
+// none the first three since that are not among the newest: what the fast has cost does
 // not lower what it is held against.
 func (f Facts) heldAgainst(t *knowledge.Tables, list []Weighing) []Weighing {
 	near, far := model.Day(t.Value(knowledge.ValueLosingFrom)), model.Day(t.Value(knowledge.ValueLosingTo))
-	if f.Fasts(t) && f.Meal < f.On-near {
-		if before := within(list, f.Meal+near-far, f.Meal); len(before) >= t.Value(knowledge.ValueLosingWeights) {
+	if f.Fasts(t) {
+		older := within(list, f.Meal+near-far, f.On-near)
+		if before := within(older, f.Meal+near-far, f.Meal); len(before) > 0 {
 			return before
 		}
+		return older[max(0, len(older)-lastOf):]
 	}
-	return within(list, f.On-far, f.On-near)
+	if held := within(list, f.On-far, f.On-near); len(held) >= t.Value(knowledge.ValueLosingWeights) {
+		return held
+	}
+	return nil
 }
 
 // within are those from one day to another, both included, of a list that is newest
@@ -187,19 +227,6 @@ func within(list []Weighing, from, to model.Day) []Weighing {
 	return list
 }
 
-func fasting(t *knowledge.Tables, f Facts, l Loss, list []Weighing) Loss {
-	above := func(l Loss) bool { return l.Fast && l.Share >= shareOf(t, knowledge.ValueLosing) && l.Share > l.Line }
-	switch {
-	case l.Share >= shareOf(t, knowledge.ValueLosingFastVet):
-		l.Level, l.Reason = knowledge.VetWithinDays, FarFast
-	case l.Share >= shareOf(t, knowledge.ValueLosingFast):
-		l.Level, l.Reason = knowledge.LookAgain, LongFast
-	case above(l) && above(f.weighingBefore(t, list)):
-		l.Level, l.Reason = knowledge.LookAgain, AboveLine
-	}
-	return l
-}
-
 // young judges a young animal. What it is held against is the first of the falling
 // weights, or the one at its last meal.
 func young(t *knowledge.Tables, f Facts, l Loss, list []Weighing) Loss {
@@ -210,7 +237,10 @@ func young(t *knowledge.Tables, f Facts, l Loss, list []Weighing) Loss {
 			return fall
 		}
 	}
-	if at := slices.IndexFunc(list, func(w Weighing) bool { return w.Day <= f.Meal }); f.unfed() && at > 1 {
+	fed := func(w Weighing) bool {
+		return w.Day <= f.Meal && w.Day >= f.Meal-model.Day(t.Value(knowledge.ValueLosingTo))
+	}
+	if at := slices.IndexFunc(list, fed); f.unfed() && at > 1 {
 		if fall := l.against(list[:2], list[at]); fall.Last.Mass.Milligrams < fall.Held.Mass.Milligrams {
 			fall.Level, fall.Reason = knowledge.VetWithinDays, YoungUnfed
 			return fall
@@ -219,9 +249,9 @@ func young(t *knowledge.Tables, f Facts, l Loss, list []Weighing) Loss {
 	return l
 }
 
-// against is the loss of some weighings against a single earlier one.
-func (l Loss) against(last []Weighing, one Weighing) Loss {
-	l.Last, l.Held = middle(last), middle([]Weighing{one})
+// against is the loss of some weighings against some earlier ones.
+func (l Loss) against(last []Weighing, held ...Weighing) Loss {
+	l.Last, l.Held = middle(last), middle(held)
 	l.Share = shareLost(l.Last.Mass, l.Held.Mass)
 	return l
 }

@@ -58,40 +58,47 @@ func TestJudge(t *testing.T) {
 		reason weight.Reason
 		share  int
 	}{
-		"nothing":                        {eats(nil), knowledge.Nothing, weight.FewWeights, 0},
-		"two weights, 20 % apart":        {eats(weekly(1500, 1200)), knowledge.VetWithinDays, weight.FarOfOne, 2000},
-		"two weights, less apart":        {eats(weekly(1500, 1201)), knowledge.Nothing, weight.FewWeights, 0},
-		"a fast, few weights before it":  {fasts(80, then(9, 1500, 1350, 1350)), knowledge.LookAgain, weight.LongFast, 1000},
-		"the same for months":            {eats(then(12, 1500)), knowledge.Nothing, weight.NoLoss, 0},
-		"two of three light ones":        {eats(then(12, 1500, 1400, 1400)), knowledge.Nothing, weight.NoLoss, 666},
-		"three of three":                 {eats(then(12, 1500, 1400, 1400, 1400)), knowledge.LookAgain, weight.Twice, 666},
-		"just 5 %, for weeks":            {eats(then(12, 1500, 1425, 1425, 1425, 1425)), knowledge.Nothing, weight.NoLoss, 500},
-		"over 5 %, for weeks":            {eats(then(12, 1500, 1424, 1424, 1424, 1424)), knowledge.LookAgain, weight.Twice, 506},
-		"10 %":                           {eats(then(12, 1500, 1350, 1350)), knowledge.VetWithinDays, weight.Far, 1000},
-		"hardly less than 10 %":          {eats(then(12, 1500, 1351, 1351)), knowledge.Nothing, weight.NoLoss, 993},
-		"a single wild one":              {eats(then(12, 1500, 900)), knowledge.Nothing, weight.NoLoss, 0},
-		"gains":                          {eats(then(12, 1500, 1650, 1650)), knowledge.Nothing, weight.NoLoss, -1000},
-		"300 g is judged as others are":  {eats(then(12, 330, 300, 300)), knowledge.Nothing, weight.NoLoss, 909},
-		"a fast, 9 %":                    {fasts(80, then(30, 1500, 1365, 1365)), knowledge.Nothing, weight.NoLoss, 900},
-		"a fast, 10 %":                   {fasts(120, then(30, 1500, 1350, 1350)), knowledge.LookAgain, weight.LongFast, 1000},
-		"a fast, 15 %":                   {fasts(120, then(30, 1500, 1275, 1275)), knowledge.VetWithinDays, weight.FarFast, 1500},
-		"a fast, hardly less than 15 %":  {fasts(120, then(30, 1500, 1276, 1276)), knowledge.LookAgain, weight.LongFast, 1493},
-		"a short fast, above the line":   {fasts(40, then(12, 1500, 1410, 1410, 1410)), knowledge.LookAgain, weight.AboveLine, 600},
-		"above it at one weighing":       {fasts(40, then(12, 1500, 1410, 1410)), knowledge.Nothing, weight.NoLoss, 600},
-		"a fast begun thin":              {thin(fasts(120, then(30, 1500, 1350, 1350))), knowledge.VetWithinDays, weight.Far, 1000},
-		"one of 1,000 g is no adult yet": {fasts(120, then(30, 1000, 900, 900)), knowledge.VetWithinDays, weight.Far, 1000},
-		"no fast yet: twice the usual":   {usual(fasts(60, then(30, 1500, 1350, 1350)), 30), knowledge.VetWithinDays, weight.Far, 1000},
-		"no fast yet: 27 days":           {usual(fasts(27, then(30, 1500, 1350, 1350)), 7), knowledge.VetWithinDays, weight.Far, 1000},
-		"a fast from 28 days on":         {usual(fasts(28, then(30, 1500, 1350, 1350)), 7), knowledge.LookAgain, weight.LongFast, 1000},
-		"young, falling twice by 3 %":    {eats(weekly(100, 98, 97)), knowledge.VetWithinDays, weight.YoungFalls, 300},
-		"young, falling by less":         {eats(weekly(100, 98, 97.1)), knowledge.Nothing, weight.FewWeights, 0},
-		"young, up between":              {eats(weekly(100, 101, 97)), knowledge.Nothing, weight.FewWeights, 0},
-		"young, 10 % at once":            {eats(then(12, 160, 144, 144)), knowledge.VetWithinDays, weight.Far, 1000},
-		"young, down and level":          {eats(weekly(100, 97, 97)), knowledge.Nothing, weight.FewWeights, 0},
-		"young, unfed and lighter":       {usual(fasts(15, weekly(100, 101, 100, 99)), 7), knowledge.VetWithinDays, weight.YoungUnfed, 50},
-		"young, unfed and as heavy":      {usual(fasts(15, weekly(100, 101, 99, 101)), 7), knowledge.Nothing, weight.FewWeights, 0},
-		"young, lighter but fed":         {usual(fasts(14, weekly(100, 101, 100, 99)), 7), knowledge.Nothing, weight.FewWeights, 0},
-		"young, one weight since":        {usual(fasts(15, weekly(100, 101, 102, 103)[1:]), 7), knowledge.Nothing, weight.FewWeights, 0},
+		"nothing":                         {eats(nil), knowledge.Nothing, weight.FewWeights, 0},
+		"two weights, 20 % apart":         {eats(weekly(1500, 1200)), knowledge.VetWithinDays, weight.FarOfFew, 2000},
+		"two weights, less apart":         {eats(weekly(1500, 1201)), knowledge.LookAgain, weight.OfFew, 1993},
+		"two weights, 10 % apart":         {eats(weekly(1500, 1350)), knowledge.LookAgain, weight.OfFew, 1000},
+		"two weights, hardly less":        {eats(weekly(1500, 1351)), knowledge.Nothing, weight.FewWeights, 0},
+		"young, two weights 10 % apart":   {eats(weekly(100, 90)), knowledge.VetWithinDays, weight.FarOfFew, 1000},
+		"of few, the heaviest counts":     {eats(weekly(1400, 1500, 1400, 1290)), knowledge.LookAgain, weight.OfFew, 1400},
+		"a fast, none weighed before it":  {fasts(110, then(9, 1500, 1350, 1350)), knowledge.LookAgain, weight.LongFast, 1000},
+		"a fast, one weighed before it":   {fasts(70, then(9, 1500, 1350, 1350)), knowledge.VetWithinDays, weight.Far, 1000},
+		"the same for months":             {eats(then(12, 1500)), knowledge.Nothing, weight.NoLoss, 0},
+		"two of three light ones":         {eats(then(12, 1500, 1400, 1400)), knowledge.Nothing, weight.NoLoss, 666},
+		"three of three":                  {eats(then(12, 1500, 1400, 1400, 1400)), knowledge.LookAgain, weight.Twice, 666},
+		"just 5 %, for weeks":             {eats(then(12, 1500, 1425, 1425, 1425, 1425)), knowledge.Nothing, weight.NoLoss, 500},
+		"over 5 %, for weeks":             {eats(then(12, 1500, 1424, 1424, 1424, 1424)), knowledge.LookAgain, weight.Twice, 506},
+		"10 %":                            {eats(then(12, 1500, 1350, 1350)), knowledge.VetWithinDays, weight.Far, 1000},
+		"hardly less than 10 %":           {eats(then(12, 1500, 1351, 1351)), knowledge.Nothing, weight.NoLoss, 993},
+		"a single one 20 % below":         {eats(then(12, 1500, 1200)), knowledge.LookAgain, weight.Sudden, 2000},
+		"a single one hardly less":        {eats(then(12, 1500, 1201)), knowledge.Nothing, weight.NoLoss, 0},
+		"gains":                           {eats(then(12, 1500, 1650, 1650)), knowledge.Nothing, weight.NoLoss, -1000},
+		"300 g is judged as others are":   {eats(then(12, 330, 300, 300)), knowledge.Nothing, weight.NoLoss, 909},
+		"a fast, 9 %":                     {fasts(80, then(30, 1500, 1365, 1365)), knowledge.Nothing, weight.NoLoss, 900},
+		"a fast, 10 %":                    {fasts(120, then(30, 1500, 1350, 1350)), knowledge.LookAgain, weight.LongFast, 1000},
+		"a fast, 15 %":                    {fasts(160, then(40, 1500, 1275, 1275)), knowledge.VetWithinDays, weight.FarFast, 1500},
+		"a fast, hardly less than 15 %":   {fasts(160, then(40, 1500, 1276, 1276)), knowledge.LookAgain, weight.LongFast, 1493},
+		"a short fast, above the line":    {fasts(40, then(12, 1500, 1410, 1410, 1410)), knowledge.LookAgain, weight.AboveLine, 600},
+		"above it at one weighing":        {fasts(40, then(12, 1500, 1410, 1410)), knowledge.Nothing, weight.NoLoss, 600},
+		"a fast begun thin":               {thin(fasts(120, then(30, 1500, 1350, 1350))), knowledge.VetWithinDays, weight.Far, 1000},
+		"one of 1,000 g is no adult yet":  {fasts(120, then(30, 1000, 900, 900)), knowledge.VetWithinDays, weight.Far, 1000},
+		"no fast yet: twice the usual":    {usual(fasts(60, then(30, 1500, 1350, 1350)), 30), knowledge.VetWithinDays, weight.Far, 1000},
+		"no fast yet: 27 days":            {usual(fasts(27, then(30, 1500, 1350, 1350)), 7), knowledge.VetWithinDays, weight.Far, 1000},
+		"a day more without a meal":       {usual(fasts(28, then(30, 1500, 1350, 1350)), 7), knowledge.VetWithinDays, weight.Far, 1000},
+		"a fast, 15 % and above the line": {fasts(110, then(30, 1500, 1275, 1275)), knowledge.VetWithinDays, weight.Far, 1500},
+		"young, falling twice by 3 %":     {eats(weekly(100, 98, 97)), knowledge.VetWithinDays, weight.YoungFalls, 300},
+		"young, falling by less":          {eats(weekly(100, 98, 97.1)), knowledge.Nothing, weight.FewWeights, 0},
+		"young, up between":               {eats(weekly(100, 101, 97)), knowledge.Nothing, weight.FewWeights, 0},
+		"young, 10 % at once":             {eats(then(12, 160, 144, 144)), knowledge.VetWithinDays, weight.Far, 1000},
+		"young, down and level":           {eats(weekly(100, 97, 97)), knowledge.Nothing, weight.FewWeights, 0},
+		"young, unfed and lighter":        {usual(fasts(15, weekly(100, 101, 100, 99)), 7), knowledge.VetWithinDays, weight.YoungUnfed, 50},
+		"young, unfed and as heavy":       {usual(fasts(15, weekly(100, 101, 99, 101)), 7), knowledge.Nothing, weight.FewWeights, 0},
+		"young, lighter but fed":          {usual(fasts(14, weekly(100, 101, 100, 99)), 7), knowledge.Nothing, weight.FewWeights, 0},
+		"young, one weight since":         {usual(fasts(15, weekly(100, 101, 102, 103)[1:]), 7), knowledge.Nothing, weight.FewWeights, 0},
 	} {
 		got := weight.Judge(tb, c.facts)
 		if got.Level != c.level || got.Reason != c.reason || got.Share != c.share {
@@ -112,11 +119,14 @@ func TestJudge_WhatIsCompared(t *testing.T) {
 	if later.On += 23; weight.Judge(tb, later).Reason != weight.Far {
 		t.Error("the newest two weights are of the last 30 days")
 	}
-	if later.On += 8; weight.Judge(tb, later).Reason != weight.FewWeights {
-		t.Error("a weight of 31 days ago says nothing of today")
+	if later.On = today + 210; weight.Judge(tb, later).Reason != weight.Far {
+		t.Error("an alarm ends by time alone")
+	}
+	if later.On++; weight.Judge(tb, later).Reason != weight.FewWeights {
+		t.Error("a weight of 211 days ago tells of today")
 	}
 	broken := eats(lost)
-	if broken.Break = today - 14; weight.Judge(tb, broken).Reason != weight.FewWeights {
+	if broken.Break = today - 7; weight.Judge(tb, broken).Reason != weight.FewWeights {
 		t.Error("weights of before a break are compared with")
 	}
 	if broken.Break = today - 100; weight.Judge(tb, broken).Reason != weight.Far {
@@ -132,7 +142,7 @@ func TestJudge_WhatIsCompared(t *testing.T) {
 		t.Errorf("30 and 180 days ago are compared with, and the one of 30 days ago is among the newest: %+v", got)
 	}
 	far.Weighings[3].Day--
-	if got := weight.Judge(tb, far); got.Reason != weight.FewWeights || len(got.Held.Of) != 0 {
+	if got := weight.Judge(tb, far); got.Reason != weight.OfFew || len(got.Held.Of) != 1 {
 		t.Errorf("181 days ago is compared with: %+v", got)
 	}
 }
