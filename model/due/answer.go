@@ -193,6 +193,8 @@ func (c Respond) check(o Obligation, today model.Day) *model.Refusal {
 		return mend("answer", answer, "choice.unknown", nil)
 	case o.Level >= knowledge.EmergencyToday && c.What != DoneElsewhere:
 		return mend("answer", answer, "due.emergency", nil)
+	case o.Job == Positive && c.What == NotNeeded:
+		return mend("answer", "", "due.positive", nil)
 	case strings.TrimSpace(c.Why) == "" && c.wantsWhy(o):
 		return mend("why", "", c.without(), nil)
 	}
@@ -251,10 +253,13 @@ func (c Respond) Offered(o Obligation, today model.Day) model.Day {
 }
 
 // Answers are what a person may answer to an obligation; an emergency can be
-// called done and nothing else.
+// called done and nothing else, and a positive ends by being closed alone.
 func Answers(o Obligation) []What {
-	if o.Level >= knowledge.EmergencyToday {
+	switch {
+	case o.Level >= knowledge.EmergencyToday:
 		return []What{DoneElsewhere}
+	case o.Job == Positive:
+		return []What{DoneElsewhere, PutOff}
 	}
 	return Whats()
 }

@@ -27,6 +27,14 @@ func TestPositive(t *testing.T) {
 	if l := w.list(); !l.Positives.Detected[w.animal] {
 		t.Errorf("not opened, marked: %+v", l.Positives)
 	}
+	notNeeded := func(o due.Item) {
+		t.Helper()
+		w.refused(due.Respond{Tables: w.tables, Key: o.Key, What: due.NotNeeded, Why: "looks fine"}, "due.positive")
+		if slices.Contains(due.Answers(o.Obligation), due.NotNeeded) {
+			t.Error("a positive is offered to be called not needed")
+		}
+	}
+	notNeeded(o)
 	w.do(due.Respond{Tables: w.tables, Key: o.Key, What: due.PutOff, Until: w.today() + 2, Why: "the vet rings back"})
 	if o := w.one(due.Positive); o.State != due.Answered {
 		t.Errorf("answered: %+v", o)
@@ -36,6 +44,7 @@ func TestPositive(t *testing.T) {
 	if o.State != due.Alert || o.Level != knowledge.VetWithinDays || o.Reasons[0].Key != "due.why.positive-next" || o.Reasons[0].Gaps["Act"].Text != "positive.act.stop-moves" {
 		t.Errorf("open: %+v", o)
 	}
+	notNeeded(o)
 	if l := w.list(); !l.Positives.Detected[w.animal] || len(l.Positives.Near) != 0 {
 		t.Errorf("marked: %+v", l.Positives)
 	}
@@ -51,6 +60,7 @@ func TestPositive(t *testing.T) {
 	if o := w.one(due.Positive); o.Reasons[0].Key != "due.why.positive-close" {
 		t.Errorf("all done: %+v", o)
 	}
+	notNeeded(w.one(due.Positive))
 	w.do(samples.Correct{Tables: w.tables, ID: on.ID, Base: 2, Result: samples.Result{Of: "serpentovirus", Outcome: samples.NotDetected, At: w.now(), Why: "mixed up"}})
 	if o := w.one(due.Positive); o.Reasons[0].Key != "due.why.positive-corrected" {
 		t.Errorf("corrected: %+v", o)

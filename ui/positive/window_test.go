@@ -180,7 +180,7 @@ func TestOpenTickClose(t *testing.T) {
 func TestADoubtIsSaidAndKitsAreLaidOut(t *testing.T) {
 	w := open(t, plain(), "en", detected(t, "ferlavirus", 20, 1))
 	w.Go(place.Route{To: place.Positive, Subject: of(w).ID, Page: "open"})
-	if !w.Shows("It may be a false alarm; how often is not known") || !w.Shows("Take a second sample of the animal first") {
+	if !w.Shows("It may be a false alarm; how often is not known") || !w.Shows("Keep the animal apart and call the vet first; then a second sample") {
 		t.Error("the doubt is not said")
 	}
 	count := func() (n int) {
