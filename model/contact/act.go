@@ -105,3 +105,18 @@ func Means(t *knowledge.Tables, of knowledge.AgentID) (all []knowledge.Effect) {
 	}
 	return slices.Clip(all)
 }
+
+// Fails are the effects of what does not work on an agent at all, in the order of the
+// table of means, so that nobody trusts in it; none where the tables know of nothing.
+func Fails(t *knowledge.Tables, of knowledge.AgentID) (all []knowledge.Effect) {
+	target, ok := Target(t, of)
+	if !ok {
+		return nil
+	}
+	for _, m := range t.Means() {
+		if e, told := t.Effect(m.ID, target); told && e.Works == knowledge.NotWorks {
+			all = append(all, e)
+		}
+	}
+	return slices.Clip(all)
+}

@@ -204,6 +204,17 @@ func TestADoubtIsSaidAndKitsAreLaidOut(t *testing.T) {
 	}
 }
 
+// What does not work on the thing is named beside what does.
+func TestWhatDoesNotWorkIsNamed(t *testing.T) {
+	for agent, want := range map[knowledge.AgentID]bool{"cryptosporidium-serpentis": true, "serpentovirus": false} {
+		w := open(t, plain(), "en", detected(t, agent, 20, 1))
+		w.Go(place.Route{To: place.Positive, Subject: of(w).ID, Page: "open"})
+		if got := w.Shows("these do not work on it") && w.Shows("Bleach, 6 % hypochlorite"); got != want {
+			t.Errorf("%s: what does not work is named: %v", agent, got)
+		}
+	}
+}
+
 // The keys are at the first act that is not done, and stay with the list.
 func TestKeysGoThroughTheActs(t *testing.T) {
 	w := open(t, plain(), "en", detected(t, "serpentovirus", 20, 1))

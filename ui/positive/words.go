@@ -149,8 +149,9 @@ func (w words) disinfect(t positives.Trace) string {
 		}
 		all = append(all, means)
 	}
+	fails := w.fails(t)
 	if len(all) == 0 {
-		return w.Say("positive.page.means-unknown")
+		return w.Say("positive.page.means-unknown") + fails
 	}
 	said := w.Say("positive.page.works", gaps{"Agent": w.agent(t), "Means": strings.Join(all, "; ")})
 	if target, _ := contact.Target(w.tables, t.Agent); target == "cryptosporidium" {
@@ -159,5 +160,17 @@ func (w words) disinfect(t positives.Trace) string {
 	if ammonia {
 		said += " " + w.Say("positive.page.ammonia")
 	}
-	return said
+	return said + fails
+}
+
+// fails says what does not work on the thing; "" where the tables know of nothing.
+func (w words) fails(t positives.Trace) string {
+	var all []string
+	for _, e := range contact.Fails(w.tables, t.Agent) {
+		all = append(all, w.Say("means."+string(e.Means)))
+	}
+	if len(all) == 0 {
+		return ""
+	}
+	return " " + w.Say("positive.page.fails", gaps{"Means": strings.Join(all, "; ")})
 }
