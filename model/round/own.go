@@ -31,7 +31,7 @@ func FactsOf(t *knowledge.Tables, id model.AnimalID, own Own, house *husbandry.H
 	today := now.Day()
 	watch, _ := history.MiteWatch(t, own.looks, own.treated, t.Value(knowledge.ValueMiteWatchCool), today)
 	if watch.Mites != 0 { // what the longest watch does not watch for, no other does
-		watch, _ = history.MiteWatch(t, own.looks, own.treated, house.MiteWatch(t, id, own.looks.Seen(today), now), today)
+		watch, _ = history.MitesWatched(t, own.looks, own.treated, house.MitesLast(t, id, own.looks.Seen(today), now), today)
 	}
 	return Facts{Level: own.level, ForVet: own.forVet, MiteWatch: watch.Mites != 0,
 		Newcomer: house.Newcomer(t, id, today), Detected: marks.Detected[id], NearPositive: marks.Near[id]}
