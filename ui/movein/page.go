@@ -576,7 +576,8 @@ func short(name string) string {
 const (
 	shownColumns = 24
 	leastWords   = 120
-	numberWide   = 44 // of the column of lines
+	numberWide   = 44  // of the column of lines
+	shownRows    = 100 // all of them are read
 )
 
 func (p *Page) table() fyne.CanvasObject {
@@ -614,19 +615,23 @@ func (p *Page) table() fyne.CanvasObject {
 		}
 	}
 	first := min(t.Heading+1, len(sheet.Rows))
-	rows := widgets.NewRows(30, func() fyne.CanvasObject { return row() }, func(i int, o fyne.CanvasObject) {
-		r := sheet.Rows[first+i]
+	var rows []fyne.CanvasObject // of Texts alone: what can be pressed must not scroll sideways over its neighbours
+	for _, r := range sheet.Rows[first:min(first+shownRows, len(sheet.Rows))] {
+		o := row()
+		rows = append(rows, widgets.Fix(0, 30, o))
 		fill(o, p.w.Text().Number(int64(r.Line)), func(c int) string {
 			if c < len(r.Cells) {
 				return r.Cells[c]
 			}
 			return ""
 		})
-	})
-	rows.SetCount(len(sheet.Rows) - first)
+	}
+	if more := len(sheet.Rows) - first - shownRows; more > 0 {
+		rows = append(rows, widgets.Para(p.w.Text().Count("movein.more-rows", more), look.Note, look.Soft))
+	}
 	head := row()
 	fill(head, p.w.Text().Say("movein.line"), func(c int) string { return t.Columns[c].Heading })
-	return widgets.Card(look.S8, container.NewHScroll(widgets.Stack(widgets.Space(least, 0), widgets.Col(look.S8, head, widgets.HLine(), widgets.Grow(rows)))))
+	return widgets.Card(look.S8, container.NewHScroll(widgets.Stack(widgets.Space(least, 0), widgets.Col(look.S8, head, widgets.HLine(), widgets.Grow(widgets.Scroll(widgets.Col(0, rows...)))))))
 }
 
 // A column of cells this short, such as days, is shown whole; it is measured by its

@@ -345,3 +345,12 @@ func TestManyColumnsWidenNothing(t *testing.T) {
 		}
 	}
 }
+
+// Of a long sheet the first rows are shown, and how many more are read.
+func TestALongSheetSaysWhatIsNotShown(t *testing.T) {
+	w := open(t, "en", uitest.Look{Shine: look.ByDay, Width: small.Width, Height: small.Height, Scale: 1})
+	w.Go(place.Route{To: place.MoveIn, Page: written(t, "long.csv", "Name;Sex\n"+strings.Repeat("Juno;f\n", 103))})
+	if !w.Shows("3 more rows are read and not shown here") {
+		t.Errorf("the page says %q", uitest.Texts(w.Content()))
+	}
+}
