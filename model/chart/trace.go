@@ -22,7 +22,8 @@ type TraceBand struct {
 	Stretch  Stretch
 }
 
-// Tested is what a sample said, as a trace shows it: a diamond, a ticked disc, a ring.
+// Tested is what a sample said, as a trace shows it: a triangle with a mark of
+// exclamation, an open ring, a grey ring with a bar.
 type Tested uint8
 
 // What a sample said.
@@ -91,17 +92,27 @@ func DrawTrace(pen drawing.Pen, d TraceData, width, height, size float64) {
 		drawFlag(pen, drawing.Point{X: a.x(d.Flag), Y: middle}, unit)
 	}
 	for _, m := range d.Marks {
-		at := drawing.Point{X: a.x(m.Day), Y: middle}
-		switch m.Tested {
-		case WasDetected:
-			drawMilestone(pen, at, Holds, unit)
-		case WasNotDetected:
-			drawMilestone(pen, at, IsMet, unit)
-		default:
-			drawMilestone(pen, at, ToCome, unit)
-		}
+		DrawTested(pen, drawing.Point{X: a.x(m.Day), Y: middle}, m.Tested, unit)
 	}
 	drawTraceWords(pen, d, a, width, middle, size)
+}
+
+// DrawTested draws what a sample said about a point; unit is a twelfth of the size of
+// the type beside it.
+func DrawTested(pen drawing.Pen, at drawing.Point, tested Tested, unit float64) {
+	off := func(x, y float64) drawing.Point { return at.Add(drawing.Point{X: x * unit, Y: y * unit}) }
+	switch tested {
+	case WasDetected:
+		pen.Fill(drawing.Polygon(off(0, -10), off(11, 9), off(-11, 9)), drawing.Sheet, 1)
+		pen.Fill(drawing.Polygon(off(0, -8.2), off(9, 7.8), off(-9, 7.8)), drawing.Warn, 1)
+		pen.Stroke(drawing.Polyline(off(0, -2.6), off(0, 2.4)), 1.9*unit, drawing.Sheet, 1)
+		pen.Fill(drawing.Circle(off(0, 5.2), 1.1*unit), drawing.Sheet, 1)
+	case WasNotDetected:
+		drawMark(pen, at, Ring, drawing.Ink, 6.4*unit)
+	default:
+		drawMark(pen, at, Ring, drawing.Faint, 6.4*unit)
+		pen.Stroke(drawing.Polyline(off(-2.8, 0), off(2.8, 0)), 1.6*unit, drawing.Faint, 1)
+	}
 }
 
 // drawFlag is a pole with a pennant, on the day from which something speaks.

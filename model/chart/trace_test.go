@@ -1,6 +1,7 @@
 package chart_test
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 
@@ -43,6 +44,38 @@ func TestBandsOfATraceAreToldByThickness(t *testing.T) {
 	}
 	if e, n, c := thick(chart.Elsewhere), thick(chart.Together), thick(chart.Carrying); e <= 0 || e >= n || n >= c {
 		t.Errorf("elsewhere %v, together %v, carrying %v", e, n, c)
+	}
+}
+
+// What a sample said is told by its shape: "detected" alone is a filled triangle, "not
+// detected" an open ring, and one that says nothing a ring in grey with a bar, never in
+// the colour of one that counts.
+func TestWhatASampleSaidIsToldByItsShape(t *testing.T) {
+	signs := func(tested chart.Tested) (shapes []string) {
+		var r drawing.Recorder
+		chart.DrawTested(&r, drawing.Point{X: 50, Y: 50}, tested, 1)
+		for _, s := range r.Steps {
+			if s.Role == drawing.Sheet {
+				continue // the ground under it
+			}
+			b := s.Path.Bounds()
+			kind := map[bool]string{true: "filled", false: "drawn"}[s.Kind == drawing.Filled]
+			shape := fmt.Sprintf("%s %d corners", kind, len(s.Path))
+			if w, h := b.Max.X-b.Min.X, b.Max.Y-b.Min.Y; w > 9 && w < 13 && h > 9 && h < 13 {
+				shape = kind + " ring"
+			}
+			shapes = append(shapes, fmt.Sprintf("%s %v", shape, s.Role == drawing.Faint))
+		}
+		return shapes
+	}
+	for tested, want := range map[chart.Tested][]string{
+		chart.WasDetected:    {"filled 4 corners false"},
+		chart.WasNotDetected: {"drawn ring false"},
+		chart.SaysNothing:    {"drawn ring true", "drawn 2 corners true"},
+	} {
+		if got := signs(tested); !slices.Equal(got, want) {
+			t.Errorf("%v is %q, want %q", tested, got, want)
+		}
 	}
 }
 

@@ -60,6 +60,7 @@ func (p *Page) chart(t positives.Trace) fyne.CanvasObject {
 	for _, n := range p.fewOf(t) {
 		rows = append(rows, widgets.HLine(), row(n.Animal, w.row(t, n.Animal, nil, &n)))
 	}
+	rows = append(rows, widgets.HLine(), widgets.Pad(p.legend(), look.S8, 0, 0, 0))
 	card := widgets.Card(look.S12, widgets.Col(0, rows...))
 	shown := len(p.fewOf(t))
 	if shown == len(t.Near) {
@@ -67,6 +68,21 @@ func (p *Page) chart(t positives.Trace) fyne.CanvasObject {
 	}
 	said := widgets.Line(w.Say("positive.page.chart-of", gaps{"Shown": shown, "Count": len(t.Near)}), look.Note, look.Soft)
 	return widgets.Col(look.S4, card, widgets.Row(look.S8, widgets.Grow(said), p.showAll(len(t.Near)-shown)))
+}
+
+// legend says what the signs of the chart mean.
+func (p *Page) legend() fyne.CanvasObject {
+	row := widgets.Wrap(look.S16)
+	for _, sign := range []struct {
+		tested chart.Tested
+		key    string
+	}{{chart.WasDetected, "positive.chart.was-detected"}, {chart.WasNotDetected, "positive.chart.not-detected"}, {chart.SaysNothing, "positive.chart.says-nothing"}} {
+		sketch := widgets.NewSketch(20, 20, func(pen drawing.Pen, size fyne.Size) {
+			chart.DrawTested(pen, drawing.Point{X: float64(size.Width) / 2, Y: float64(size.Height) / 2}, sign.tested, .8)
+		})
+		row.Add(widgets.Row(look.S4, sketch, widgets.Line(p.say(sign.key), look.Note, look.Soft)))
+	}
+	return row
 }
 
 // showAll is the press that shows those near who are folded away.

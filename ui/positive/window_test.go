@@ -180,6 +180,11 @@ func TestOpenTickClose(t *testing.T) {
 func TestADoubtIsSaidAndKitsAreLaidOut(t *testing.T) {
 	w := open(t, plain(), "en", detected(t, "ferlavirus", 20, 1))
 	w.Go(place.Route{To: place.Positive, Subject: of(w).ID, Page: "open"})
+	for _, said := range []string{"detected", "not detected", "“not detected”, but it says nothing here"} {
+		if !slices.Contains(uitest.Texts(w.Content()), said) {
+			t.Errorf("the legend of the chart does not say %q", said)
+		}
+	}
 	if !w.Shows("It may be a false alarm; how often is not known") || !w.Shows("Keep the animal apart and call the vet first; then a second sample") {
 		t.Error("the doubt is not said")
 	}
