@@ -237,8 +237,7 @@ func (p *Page) keptNew(before map[model.SampleID]bool) {
 // follow it.
 func (f *prepareForm) arrange() {
 	p, ids := f.page, f.herd.ids()
-	f.ways.Objects = nil
-	if len(ids) > 1 {
+	if len(f.ways.Objects) == 0 { // made once, so that the keys stay on it
 		value := oneEach
 		if f.pooled {
 			value = onePool
@@ -248,7 +247,7 @@ func (f *prepareForm) arrange() {
 			f.arrange()
 		}).Container}
 	}
-	f.ways.Hidden = len(f.ways.Objects) == 0
+	f.ways.Hidden = len(ids) < 2
 	var names []string
 	switch {
 	case len(ids) == 0:

@@ -813,6 +813,21 @@ func TestAChipKeepsTheKeys(t *testing.T) {
 	}
 }
 
+// Who chooses by the keys how many tubes there are stays at what was pressed.
+func TestHowManyTubesKeepsTheKeys(t *testing.T) {
+	a := &acts{Opened: open(t, plain(), "en", room(t))}
+	a.tap("New samples")
+	a.tap("All in this list")
+	for _, name := range []string{"one pool of all", "one for each"} {
+		press := uitest.Press(t, a.Content(), name).(*widgets.Press)
+		a.Focus(press)
+		a.key(fyne.KeySpace)
+		if now := uitest.Press(t, a.Content(), name); now != fyne.Tappable(press) || a.Canvas().Focused() != fyne.Focusable(press) || !press.State().On {
+			t.Errorf("after %s the keys are at what is no more in sight", name)
+		}
+	}
+}
+
 // What is taken by hand says its caution, in the form of the kits and when it is taken.
 func TestFaecesAndShedSkinSayToWearGloves(t *testing.T) {
 	for _, material := range []string{"Faeces", "Shed skin"} {
