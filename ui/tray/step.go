@@ -22,6 +22,7 @@ type many struct {
 	page    *Page
 	all     []Sample
 	on      map[model.SampleID]bool
+	rows    []*widgets.Press
 	changed func()
 }
 
@@ -41,7 +42,8 @@ func newMany(p *Page, some []Sample, beside []Sample) *many {
 func (m *many) show() {
 	w := m.page.words()
 	rows := widgets.Col(0)
-	for _, s := range m.all {
+	m.rows = nil
+	for i, s := range m.all {
 		if len(m.all) == 1 {
 			rows.Add(widgets.Col(0, widgets.Para(w.called(s), look.BodyBold, look.Ink), widgets.Para(w.material(s.Material)+", "+w.agents(s.For), look.Note, look.Soft)))
 			break
@@ -50,11 +52,14 @@ func (m *many) show() {
 		if m.twice(s) {
 			detail += "\n" + w.Say("tray.twice", map[string]any{"Stage": w.Say("samples.stage." + string(s.Way.Stage)), "Day": w.DayShort(s.Way.Since)})
 		}
-		rows.Add(widgets.CheckRow(m.on[s.ID], w.called(s), detail, "", func(on bool) {
+		row := widgets.CheckRow(m.on[s.ID], w.called(s), detail, "", func(on bool) {
 			m.on[s.ID] = on
 			m.show()
 			m.changed()
-		}))
+			m.page.window.Focus(m.rows[i])
+		})
+		m.rows = append(m.rows, row)
+		rows.Add(row)
 	}
 	m.Objects = []fyne.CanvasObject{rows}
 	m.Refresh()
@@ -98,7 +103,18 @@ func newStepForm(p *Page, a samples.Act, some []Sample) *form {
 	var lab, by *particulars.Pick
 	switch a {
 	case samples.ActTake:
-		parts = append(parts, p.cautions(m)...)
+		cautions := widgets.Stack()
+		show := func() {
+			said := p.cautions(m)
+			cautions.Objects, cautions.Hidden = []fyne.CanvasObject{widgets.Col(look.S16, said...)}, len(said) == 0
+			cautions.Refresh()
+		}
+		show()
+		m.changed = func() {
+			show()
+			f.content.Refresh()
+		}
+		parts = append(parts, cautions)
 		by = p.personPick(p.say("field.taken-by"), particulars.Capital(p.say("particulars.unsaid")), p.takers(some[0].TakenBy), p.taker(some[0]))
 		parts = append(parts, f.dayField("taken", today), by.Container, f.field("sample-site", some[0].Site, widgets.FieldOptions{Hint: p.say("tray.site-hint")}),
 			f.field("storage", some[0].Storage, widgets.FieldOptions{Hint: p.say("tray.storage-hint")}))
@@ -155,12 +171,12 @@ func (p *Page) taker(s Sample) model.PersonID {
 	return p.window.By()
 }
 
-// cautions are those of the materials that are to be taken, each once, with leaving
-// it to the vet as an equal answer.
+// cautions are those of the materials of the samples that are not left out, each once,
+// with leaving it to the vet as an equal answer.
 func (p *Page) cautions(m *many) (parts []fyne.CanvasObject) {
 	var said []string
 	hurts := false
-	for _, s := range m.all {
+	for _, s := range m.some() {
 		of, _ := p.window.Tables().Material(s.Material)
 		key := cautionOf(of.Takes)
 		hurts = hurts || forVet(of.Takes)
@@ -169,7 +185,7 @@ func (p *Page) cautions(m *many) (parts []fyne.CanvasObject) {
 		}
 	}
 	vets := p.tray.with(people.Vet)
-	if !hurts || len(vets) == 0 || !slices.ContainsFunc(m.all, func(s Sample) bool { return s.TakenBy != vets[0].ID }) {
+	if !hurts || len(vets) == 0 || !slices.ContainsFunc(m.some(), func(s Sample) bool { return s.TakenBy != vets[0].ID }) {
 		return parts
 	}
 	return append(parts, widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.leave-to-vet"), Icon: "vet", Do: func() { p.leaveToVet(m, vets[0]) }}), widgets.Fill()))

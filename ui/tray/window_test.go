@@ -924,6 +924,36 @@ func TestSeveralAreLeftToTheVetAtOnce(t *testing.T) {
 	}
 }
 
+// What is left out has no caution, and the keys stay at what was ticked.
+func TestCautionsAreOfWhatIsTicked(t *testing.T) {
+	a := &acts{Opened: open(t, plain(), "en", room(t))}
+	for _, kit := range [][3]string{{"ash", "Faeces", "Worms and protozoa in faeces"}, {"oak", "Mouth swab", "Serpentovirus"}} {
+		a.tap("New samples")
+		a.typed(kit[0])
+		a.key(fyne.KeyReturn)
+		a.tap(kit[1])
+		a.tap(kit[2])
+		a.tap("Lay into the tray")
+	}
+	a.Go(place.Route{To: place.Tray, Subject: a.Animal("Oak").ID.ID})
+	hurts, gloves := "Forcing a jaw breaks teeth", "Use gloves, keep it away from food"
+	said := func() [2]bool { return [2]bool{a.Shows(hurts), a.Shows(gloves)} }
+	for i, c := range []struct {
+		ticks string
+		want  [2]bool
+	}{{"", [2]bool{true, false}}, {"Ash", [2]bool{true, true}}, {"Oak", [2]bool{false, true}}, {"Ash", [2]bool{}}} {
+		if c.ticks != "" {
+			a.tap(c.ticks)
+			if press, is := a.Canvas().Focused().(*widgets.Press); !is || press.Name() != c.ticks {
+				t.Errorf("%d: the keys are at %T", i, a.Canvas().Focused())
+			}
+		}
+		if got := said(); got != c.want {
+			t.Errorf("%d: mouth and gloves are said: %v, want %v: %q", i, got, c.want, uitest.Texts(a.Content()))
+		}
+	}
+}
+
 // A room that is typed chooses all who live there, a name the one who has it.
 func TestARoomChoosesAllWhoLiveThere(t *testing.T) {
 	a := &acts{Opened: open(t, plain(), "en", room(t))}
