@@ -30,7 +30,8 @@ func openScreen(ctx context.Context, width, height int, more ...string) (*screen
 		return nil, fmt.Errorf("open a screen: %w", err)
 	}
 	defer read.Close()
-	server := exec.CommandContext(ctx, "Xvfb", append([]string{"-displayfd", "3", "-screen", "0", fmt.Sprintf("%dx%dx24", width, height)}, more...)...)
+	// -r: a key is pressed once, however late a busy computer lets it go.
+	server := exec.CommandContext(ctx, "Xvfb", append([]string{"-r", "-displayfd", "3", "-screen", "0", fmt.Sprintf("%dx%dx24", width, height)}, more...)...)
 	server.ExtraFiles = []*os.File{write}
 	err = server.Start()
 	write.Close() // the server holds its own; reading ends when that closes
