@@ -42,10 +42,10 @@ func (t *Text) Mass(m model.Mass) string {
 }
 
 func (t *Text) ounces(milligrams int64) string {
-	tenths := scale(milligrams, 10_000_000, ounce)
-	if tenths < 160 {
-		return t.decimal(scale(milligrams, 100_000_000, ounce), 2) + noBreak + "oz"
+	if hundredths := scale(milligrams, 100_000_000, ounce); hundredths < 1600 {
+		return t.decimal(hundredths, 2) + noBreak + "oz"
 	}
+	tenths := scale(milligrams, 10_000_000, ounce)
 	pounds := strconv.FormatInt(tenths/160, 10) + noBreak + "lb"
 	if tenths%160 == 0 {
 		return pounds

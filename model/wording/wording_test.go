@@ -45,6 +45,8 @@ func TestQuantitiesAreWrittenByLanguageAndUnit(t *testing.T) {
 		{"en", imperial, mass(1_432_000), "3 lb 2.5 oz"},
 		{"en", imperial, mass(60_000), "2.12 oz"},
 		{"en", imperial, mass(453_592), "1 lb"},
+		{"en", imperial, mass(452_034), "15.95 oz"},
+		{"en", imperial, mass(452_175), "15.95 oz"},
 		{"en", metric, length(85), "8.5 mm"},
 		{"de", metric, length(11_240), "112,4 cm"},
 		{"en", imperial, length(254), "1 in"},
