@@ -36,7 +36,7 @@ func walk(s Seen, visit func(Seen) bool) bool {
 		below = c.Objects
 	case *container.Scroll:
 		below = []fyne.CanvasObject{c.Content}
-		s.Scrolled = s.Scrolled || c.Direction != container.ScrollBoth // that of the window scrolls only what does not fit
+		s.Scrolled = s.Scrolled || !holdsPage(c)
 		s.Sideways = s.Sideways || c.Direction == container.ScrollHorizontalOnly
 	case fyne.Widget:
 		below = test.WidgetRenderer(c).Objects()
@@ -47,6 +47,13 @@ func walk(s Seen, visit func(Seen) bool) bool {
 		}
 	}
 	return true
+}
+
+// holdsPage reports whether it is the scroller that holds the page in the window: it
+// scrolls only what does not fit. Those within an entry hold its text.
+func holdsPage(s *container.Scroll) bool {
+	_, parts := s.Content.(*fyne.Container)
+	return parts && s.Direction == container.ScrollBoth
 }
 
 // Clipped lists, one line each, what does not fit: a window that needs more
@@ -61,7 +68,7 @@ func Clipped(o fyne.CanvasObject, size fyne.Size) []string {
 		case *widgets.Text:
 			found = append(found, clipped(o, s, size)...)
 		case *container.Scroll:
-			if m := o.Content.MinSize(); o.Direction == container.ScrollBoth && (m.Width > o.Size().Width+.5 || m.Height > o.Size().Height+.5) {
+			if m := o.Content.MinSize(); holdsPage(o) && (m.Width > o.Size().Width+.5 || m.Height > o.Size().Height+.5) {
 				found = append(found, fmt.Sprintf("the page needs %.0f × %.0f and has %.0f × %.0f", m.Width, m.Height, o.Size().Width, o.Size().Height))
 			}
 		case *fyne.Container:
