@@ -88,7 +88,7 @@ func sampleGenerators(tables *knowledge.Tables) storetest.Generators {
 		}),
 		"samples.leave": ofSample(func(t *rapid.T, v model.View, s samples.Stored) model.Command {
 			to := model.PersonID{ID: v.NewID()} // as if it was taken out since
-			if taker, ok := pick(t, v, model.TypePerson, func(model.Document) bool { return true }); ok {
+			if taker, ok := pick(t, v, model.TypePerson, func(d model.Document) bool { return d.ID != s.TakenBy.ID }); ok {
 				to.ID = taker.ID
 			}
 			return samples.Leave{Tables: tables, Of: alike(t, v, s), To: to}
