@@ -26,17 +26,20 @@ func newBar(s *Shell) *bar {
 // update says anew what stands in the bar.
 func (b *bar) update() {
 	icon, line, acts := b.noted()
-	name := widgets.Line(b.name(), look.Note, look.Soft).Right().Cuts()
-	row := []fyne.CanvasObject{widgets.GrowBy(2, widgets.RowHug(look.S12, line, acts...)), widgets.Grow(name)}
+	var row []fyne.CanvasObject
 	if icon != nil {
-		row = append([]fyne.CanvasObject{icon}, row...)
+		row = append(row, icon)
 	}
+	if line != nil {
+		row = append(row, widgets.GrowBy(2, widgets.RowHug(look.S12, line, acts...)))
+	}
+	row = append(row, widgets.Grow(widgets.Line(b.name(), look.Note, look.Soft).Right().Cuts()))
 	b.inside.Objects = []fyne.CanvasObject{widgets.Row(look.S12, row...)}
 	b.inside.Refresh()
 }
 
-// noted is what the bar says last happened: a sign, which may be none, a line, and what
-// one can do about it.
+// noted is what the bar says last happened: a sign and a line, which may be none, and
+// what one can do about it.
 func (b *bar) noted() (sign fyne.CanvasObject, said *widgets.Text, acts []fyne.CanvasObject) {
 	s := b.s
 	undo := b.undo()
@@ -48,7 +51,7 @@ func (b *bar) noted() (sign fyne.CanvasObject, said *widgets.Text, acts []fyne.C
 		return widgets.NewIcon("clock", 16, look.Accent), name, append(parts, acts...)
 	}
 	if s.session == nil {
-		return nil, widgets.Line("", look.Note, look.Soft), nil
+		return nil, nil, nil
 	}
 	if s.ReadOnly() {
 		return widgets.NewIcon("lock", 16, look.Days), widgets.Line(s.text.Say(s.reading().bar), look.Note, look.Ink), nil
