@@ -28,11 +28,9 @@ type Page struct {
 
 	root, head, body *fyne.Container
 	scroll           *fyne.Container
-	ticks            []tick                  // of the acts, in their order
-	next             int                     // the first of them that is not done
-	at               int                     // the one that the keys are at
-	ticked           knowledge.PositiveActID // the last one that was ticked by a person
-	when             model.Moment            // at which its press was last heard
+	ticks            []tick // of the acts, in their order
+	next             int    // the first of them that is not done
+	at               int    // the one that the keys are at
 }
 
 // tick is the press of an act.
