@@ -18,7 +18,7 @@ type Animal struct {
 // monthly is a share of the mass each day that makes so many percent in 30 days.
 func monthly(percent float64) float64 { return math.Expm1(math.Log1p(percent/100) / 30) }
 
-// always grows by the same share each day; from changes on day 0.
+// from is one share each day before day 0 and another from then on.
 func from(before, after float64) func(int) float64 {
 	return func(day int) float64 {
 		if day < 0 {
