@@ -97,23 +97,20 @@ func (p *Page) release(n newcomers.Newcomer) {
 	if found := p.detected(n); found != nil {
 		parts = append(parts, found)
 	}
-	unmet, rows := n.Gate.Unmet(), widgets.Col(look.S12)
+	unmet, rows, why := n.Gate.Unmet(), widgets.Col(look.S12), p.say("newcomers.release-why")
 	if len(unmet) == 0 {
+		why = p.say("newcomers.release-why-earlier") // an earlier day is judged by what was known then
 		parts = append(parts, widgets.Para(p.say("newcomers.release-met"), look.Body, look.Ink))
 	} else {
 		for _, l := range unmet {
 			rows.Add(widgets.RowTop(look.S8, widgets.Pad(widgets.NewSign("ring!", 16, look.Soft, look.Sheet), 2, 0), widgets.Grow(widgets.Col(0, widgets.Para(w.line(l), look.BodyBold, look.Ink), widgets.Para(w.reasons(l), look.Note, look.Soft)))))
 		}
-		parts = append(parts, widgets.Caution(w.Count("newcomers.release-unmet", len(unmet))),
-			f.field("why", p.say("newcomers.release-why"), "", widgets.FieldOptions{Hint: p.say("newcomers.release-why-hint")}))
+		parts = append(parts, widgets.Caution(w.Count("newcomers.release-unmet", len(unmet))))
 	}
-	parts = append(parts, f.Day("released", p.say("newcomers.released-on"), p.board.Today), rows, widgets.Para(p.say("newcomers.release-says"), look.Note, look.Soft))
+	parts = append(parts, f.field("why", why, "", widgets.FieldOptions{Hint: p.say("newcomers.release-why-hint")}), f.Day("released", p.say("newcomers.released-on"), p.board.Today), rows, widgets.Para(p.say("newcomers.release-says"), look.Note, look.Soft))
 	f.Command = func(a place.Answer) (model.Command, error) {
 		at, err := f.Moment("released", model.Moment{})
-		c := newcomers.Release{Tables: p.window.Tables(), ID: n.Quarantine.ID, Base: n.Quarantine.Revision, At: at, By: p.window.By(), Confirmed: a.Confirmed}
-		if f.Named("why") != nil {
-			c.Why = f.Text("why")
-		}
+		c := newcomers.Release{Tables: p.window.Tables(), ID: n.Quarantine.ID, Base: n.Quarantine.Revision, At: at, By: p.window.By(), Why: f.Text("why"), Confirmed: a.Confirmed}
 		if c.Why == "" || at.Day() == n.Gate.Day { // the reason is asked for first, and what the form names is not asked about once more
 			c.Confirmed = append(slices.Clone(a.Confirmed), quarantine.AsksUnmet)
 		}
