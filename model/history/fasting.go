@@ -6,6 +6,7 @@ import (
 	"coilward/model"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
+	"coilward/model/weight"
 )
 
 // Class is the class by which the animal is offered food and weighed: by its mass
@@ -30,16 +31,14 @@ type Fast struct {
 	From model.Day // from which on that is a fast
 }
 
-// Fast is the fast that follows the last meal kept: it begins where none was kept for
-// over twice the animal's usual time, and for as many days as the tables say. Where no
-// meal kept is known, it is not known to fast.
+// Fast is the fast that follows the last meal kept. Where no meal kept is known, it is
+// not known to fast.
 func (r Records) Fast(t *knowledge.Tables) (f Fast, known bool) {
 	e, known := r.LastKept(t)
 	if !known {
 		return Fast{}, false
 	}
-	after := max(t.Value(knowledge.ValueFastFrom), 2*r.usual(t)+1)
-	return Fast{Kept: e.At.Day(), From: e.At.Day() + model.Day(after)}, true
+	return Fast{Kept: e.At.Day(), From: weight.FastFrom(t, e.At.Day(), r.usual(t))}, true
 }
 
 // gapsForUsual is how many times between meals tell what is usual. Source:
