@@ -84,7 +84,14 @@ func sampleGenerators(tables *knowledge.Tables) storetest.Generators {
 					s.Posted = later(t, v, samples.Stored{Sample: s})
 				}
 			}
-			return samples.Prepare{Tables: tables, Each: kits(t, s, a.ID), Confirmed: sampled}
+			each := kits(t, s, a.ID)
+			// Beside it one that is to be taken and one that is to be posted, so that the
+			// commands for those find some before others have carried them on.
+			s.Kit, s.Taken, s.Posted = samples.Kit{}, model.Moment{}, model.Moment{}
+			each = append(each, samples.New{Animals: []model.AnimalID{a.ID}, Sample: s})
+			s.Taken = earlier(t, v)
+			each = append(each, samples.New{Animals: []model.AnimalID{a.ID}, Sample: s})
+			return samples.Prepare{Tables: tables, Each: each, Confirmed: sampled}
 		}),
 		"samples.leave": ofSample(func(t *rapid.T, v model.View, s samples.Stored) model.Command {
 			to := model.PersonID{ID: v.NewID()} // as if it was taken out since
