@@ -24,7 +24,7 @@ func (l *loading) forms() []form {
 	return []form{
 		{"values.txt", []string{"value", "number", "unit", "source"}, l.value},
 		{"species.txt", []string{"species", "latin name", "heaviest g", "source"}, l.speciesRow},
-		{"rhythm.txt", []string{"class", "lightest g", "offer from", "offer by", "weigh by", "source"}, l.rhythm},
+		{"rhythm.txt", []string{"class", "lightest g", "prey least", "prey most", "offer from", "offer by", "weigh by", "source"}, l.rhythm},
 		{"poses.txt", []string{"pose", "every days", "source"}, l.pose},
 		{"materials.txt", []string{"material", "takes", "keeps", "source"}, l.material},
 		{"agents.txt", []string{"agent", "family", "speaks", "source"}, l.agent},
@@ -331,7 +331,7 @@ func (l *loading) level(r row, column string) Level {
 
 // whole checks what only all tables together can show.
 func (l *loading) whole() {
-	for _, id := range Values() {
+	for _, id := range slices.Concat(Values(), mealValues()) {
 		if _, ok := l.t.values[id]; !ok {
 			l.faults = append(l.faults, &Fault{File: "values.txt", Row: string(id), Reason: "this number is missing"})
 		}

@@ -162,6 +162,22 @@ swab-from       | 3   | days | assumed
 swab-by         | 7   | days | assumed
 faecal-from     | 14  | days | assumed
 quarantine-left | 14  | days | assumed
+prey-after | 50 | percent | assumed
+blue-cycle | 14 | days | assumed
+shed-growing | 90 | days | assumed
+shed-apart | 21 | days | assumed
+stool-by | 30 | days | assumed
+stool-meals | 2 | meals | assumed
+room-days | 7 | days | assumed
+room-refused | 3 | animals | assumed
+room-airway | 2 | animals | assumed
+batch-up | 3 | meals | assumed
+thawed-keeps | 1 | days | assumed
+bath-warmest | 3000 | hundredths of a degree Celsius | assumed
+bath-coldest | 2600 | hundredths of a degree Celsius | assumed
+bath-longest | 30 | minutes | assumed
+fluids-warmest | 3000 | hundredths of a degree Celsius | assumed
+fluids-coldest | 2500 | hundredths of a degree Celsius | assumed
 `,
 		"mitelife.txt": "stage | from | to | unfed | source\negg | 28 | 98 | no | assumed\negg | 40 | 56 | no | assumed\n",
 		"poses.txt":    "pose | every days | source\nabove | 180 | assumed\n",
@@ -173,7 +189,7 @@ quarantine-left | 14  | days | assumed
 		"materials.txt": "material | takes | keeps | source\nswab | mouth | 2 | assumed\n",
 		"answers.txt":   "agent | false alarm | speaks after | source\npox | yes | 28 | assumed\nflu | no | - | assumed\n",
 		"positive.txt":  "act | for | source\nconfirm | doubt | assumed\ncall-vet | all | assumed\n",
-		"rhythm.txt":    "class | lightest g | offer from | offer by | weigh by | source\nhatchling | 0 | 5 | 7 | 14 | assumed\njuvenile | 200 | 7 | 10 | 14 | assumed\nsubadult | 500 | 10 | 14 | 30 | assumed\nadult | 1000 | 14 | 28 | 30 | assumed\n",
+		"rhythm.txt":    "class | lightest g | prey least | prey most | offer from | offer by | weigh by | source\nhatchling | 0 | 10 | 15 | 5 | 7 | 14 | assumed\njuvenile | 200 | 10 | 12 | 7 | 10 | 14 | assumed\nsubadult | 500 | 7 | 10 | 10 | 14 | 30 | assumed\nadult | 1000 | 4 | 7 | 14 | 28 | 30 | assumed\n",
 		"means.txt":     "means | class | source\nbleach | chlorine | assumed\nwindow-cleaner | ammonia | assumed\nvinegar | acid | assumed\nsoap | other | assumed\n",
 		"targets.txt":   "target | source\nmites | assumed\nvirus | assumed\n",
 		"effects.txt":   "means | target | works | minutes | source\nbleach | virus | yes | 10 | assumed\nsoap | virus | partly | - | assumed\nsoap | mites | no | 33 | assumed\n",
@@ -301,9 +317,10 @@ func TestLoad_RefusesABadTableByFileRowAndReason(t *testing.T) {
 		{"a stage that is fed and unfed", "mitelife.txt", "40 | 56 | no", "40 | 56 | yes", 3, "egg", "unfed", "earlier row"},
 		{"a pose without days", "poses.txt", "180", "-", 2, "above", "every days", "whole number from 1"},
 		{"an unknown class", "rhythm.txt", "juvenile", "larval", 3, "larval", "class", "in this order"},
-		{"a class too few", "rhythm.txt", "adult | 1000 | 14 | 28 | 30 | assumed\n", "", 0, "", "", "each of the four classes"},
+		{"a class too few", "rhythm.txt", "adult | 1000 | 4 | 7 | 14 | 28 | 30 | assumed\n", "", 0, "", "", "each of the four classes"},
 		{"a class that begins above nothing", "rhythm.txt", "hatchling | 0", "hatchling | 1", 0, "", "", "from 0 g on"},
 		{"a lighter class later", "rhythm.txt", "subadult | 500", "subadult | 200", 4, "subadult", "lightest g", "whole number from 201"},
+		{"less prey at most than at least", "rhythm.txt", "4 | 7 |", "4 | 3 |", 5, "adult", "prey most", "whole number from 4"},
 		{"an offer by before its first day", "rhythm.txt", "14 | 28", "14 | 13", 5, "adult", "offer by", "whole number from 14"},
 		{"a species twice", "species.txt", "other-snake", "python-regius", 3, "python-regius", "species", "earlier row"},
 		{"a stop twice", "stops.txt", "rest |", "neck |", 4, "neck", "stop", "earlier row"},

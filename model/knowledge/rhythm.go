@@ -10,6 +10,8 @@ import (
 type Rhythm struct {
 	Class    ClassID
 	Lightest model.Mass // from which on an animal of known mass is of the class
+	// PreyLeast and PreyMost are percent of the body mass: all prey of one meal together.
+	PreyLeast, PreyMost int
 	// OfferFrom and OfferBy are days after the last offer: the first on which
 	// food is offered again, and the last.
 	OfferFrom, OfferBy int
@@ -62,9 +64,11 @@ func (l *loading) rhythm(r row) {
 	if next > 0 {
 		lightest = int(l.t.rhythms[next-1].Lightest.Milligrams/1000) + 1
 	}
+	least := l.number(r, "prey least", 1, 50)
 	from := l.number(r, "offer from", 1, 365)
 	l.t.rhythms = append(l.t.rhythms, Rhythm{
 		Class: id, Lightest: model.Grams(int64(l.number(r, "lightest g", lightest, 1_000_000))),
+		PreyLeast: least, PreyMost: l.number(r, "prey most", least, 50),
 		OfferFrom: from, OfferBy: l.number(r, "offer by", from, 365), WeighBy: l.number(r, "weigh by", 1, 365), Source: r.cell("source"),
 	})
 }
