@@ -155,7 +155,7 @@ func rules(t *knowledge.Tables, p Protocol) []rule {
 	if p.Faecal > 0 {
 		all = append(all, func(f Facts, on model.Day) Line { return faecal(p, f, on) })
 	}
-	all = append(all, noneFound, func(f Facts, on model.Day) Line { return checked(p, f, on) }, func(f Facts, _ model.Day) Line { return nothingUp(f) })
+	all = append(all, func(f Facts, on model.Day) Line { return noneFound(p, f, on) }, func(f Facts, on model.Day) Line { return checked(p, f, on) }, func(f Facts, _ model.Day) Line { return nothingUp(f) })
 	if p.Meals > 0 {
 		all = append(all, func(f Facts, on model.Day) Line { return eaten(t, p, f, on) })
 	}
@@ -163,7 +163,7 @@ func rules(t *knowledge.Tables, p Protocol) []rule {
 	if p.Sheds > 0 {
 		all = append(all, func(f Facts, on model.Day) Line { return shed(p, f, on) })
 	}
-	return append(all, noneAway)
+	return append(all, func(f Facts, on model.Day) Line { return noneAway(p, f, on) })
 }
 
 // since is the first of the days in a row up to today on which a line is met, each

@@ -101,7 +101,7 @@ func TestAWholeListIsMet(t *testing.T) {
 		t.Fatalf("met %v, earliest day %d, %d lines, unmet %+v", g.Met, g.Earliest-arrived, len(g.Lines), g.Unmet())
 	}
 	for item, since := range map[quarantine.ItemID]int{quarantine.InRoom: 90, quarantine.MiteFree: 84, quarantine.LookedFor: 65, quarantine.Faecal: 83, quarantine.FullCheck: 86,
-		quarantine.NoneFound: 0, quarantine.NothingUp: 1, quarantine.Meals: 28, quarantine.Weighed: 84, quarantine.WholeShed: 40, quarantine.NoneAway: 83} {
+		quarantine.NoneFound: 8, quarantine.NothingUp: 1, quarantine.Meals: 28, quarantine.Weighed: 84, quarantine.WholeShed: 40, quarantine.NoneAway: 83} {
 		if l := line(t, g, item); l.Since != on(since) || l.Earliest != l.Since || l.State != quarantine.Met {
 			t.Errorf("%s: %s since day %d, want %d", item, l.State, l.Since-arrived, since)
 		}
@@ -367,6 +367,95 @@ func TestOneMoreNotDetectedNeverMovesItLater(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Where samples are asked for, nothing is told of what they would say before one has said
+// something; where none are asked for, there is nothing to wait for.
+func TestNothingIsToldBeforeASampleHasSaidSomething(t *testing.T) {
+	tables := load(t)
+	none := protocol(tables, "python")
+	none.For, none.Faecal = nil, 0
+	faeces := none
+	faeces.Faecal = 2
+	zero := none
+	zero.For = []knowledge.Asked{{Agents: []knowledge.AgentID{serpent}}}
+	told := func(change func(r *quarantine.Result)) []quarantine.Result {
+		r := clear(1, serpent, 5)
+		change(&r)
+		return []quarantine.Result{r}
+	}
+	for name, c := range map[string]struct {
+		p           quarantine.Protocol
+		results     []quarantine.Result
+		found, away quarantine.State
+	}{
+		"no sample":                  {protocol(tables, "python"), nil, quarantine.CannotTell, quarantine.CannotTell},
+		"no faecal sample":           {faeces, nil, quarantine.CannotTell, quarantine.CannotTell},
+		"none is asked for":          {none, nil, quarantine.Met, quarantine.Met},
+		"none of it is asked for":    {zero, nil, quarantine.Met, quarantine.Met},
+		"an answer":                  {protocol(tables, "python"), told(func(*quarantine.Result) {}), quarantine.Met, quarantine.Met},
+		"at the lab":                 {protocol(tables, "python"), told(func(r *quarantine.Result) { r.Reported, r.Outcome = 0, quarantine.Waiting }), quarantine.CannotTell, quarantine.NotMet},
+		"at the lab, none asked":     {none, told(func(r *quarantine.Result) { r.Reported, r.Outcome = 0, quarantine.Waiting }), quarantine.Met, quarantine.NotMet},
+		"answered tomorrow":          {protocol(tables, "python"), told(func(r *quarantine.Result) { r.Reported = on(91) }), quarantine.CannotTell, quarantine.NotMet},
+		"answered today":             {protocol(tables, "python"), told(func(r *quarantine.Result) { r.Reported = on(90) }), quarantine.Met, quarantine.Met},
+		"of before the arrival":      {protocol(tables, "python"), told(func(r *quarantine.Result) { r.Taken = on(-1) }), quarantine.CannotTell, quarantine.CannotTell},
+		"of the arrival":             {protocol(tables, "python"), told(func(r *quarantine.Result) { r.Taken = on(0) }), quarantine.Met, quarantine.Met},
+		"inhibited":                  {protocol(tables, "python"), told(func(r *quarantine.Result) { r.Outcome = quarantine.Nothing }), quarantine.CannotTell, quarantine.Met},
+		"it does not speak":          {protocol(tables, "python"), told(func(r *quarantine.Result) { r.Speaks = false }), quarantine.CannotTell, quarantine.Met},
+		"lost":                       {protocol(tables, "python"), told(func(r *quarantine.Result) { r.Reported, r.Outcome, r.Void = 0, quarantine.Waiting, on(20) }), quarantine.CannotTell, quarantine.CannotTell},
+		"lost tomorrow":              {protocol(tables, "python"), told(func(r *quarantine.Result) { r.Reported, r.Outcome, r.Void = 0, quarantine.Waiting, on(91) }), quarantine.CannotTell, quarantine.NotMet},
+		"detected":                   {protocol(tables, "python"), told(func(r *quarantine.Result) { r.Outcome = quarantine.Detected }), quarantine.NotMet, quarantine.Met},
+		"detected before it came":    {protocol(tables, "python"), told(func(r *quarantine.Result) { r.Outcome, r.Taken = quarantine.Detected, on(-9) }), quarantine.NotMet, quarantine.CannotTell},
+		"detected, and put right":    {protocol(tables, "python"), told(func(r *quarantine.Result) { r.Outcome, r.Settled = quarantine.Detected, on(30) }), quarantine.Met, quarantine.Met},
+		"detected in what is silent": {protocol(tables, "python"), told(func(r *quarantine.Result) { r.Outcome, r.Settled, r.Speaks = quarantine.Detected, on(30), false }), quarantine.Met, quarantine.Met},
+	} {
+		t.Run(name, func(t *testing.T) {
+			f := whole()
+			f.Results = c.results
+			g := quarantine.Judge(tables, c.p, f)
+			found, away := line(t, g, quarantine.NoneFound), line(t, g, quarantine.NoneAway)
+			if found.State != c.found || away.State != c.away {
+				t.Fatalf("what was detected: %s, want %s; what is away: %s, want %s", found.State, c.found, away.State, c.away)
+			}
+			if found.State == quarantine.CannotTell && (found.Since != 0 || found.Earliest != on(90) || !slices.Equal(reasons(found), []string{"quarantine.why.no-result"})) {
+				t.Errorf("what was detected: %+v", found)
+			}
+			if away.State == quarantine.CannotTell && (away.Since != 0 || away.Earliest != on(90) || !slices.Equal(reasons(away), []string{"quarantine.why.no-sample"})) {
+				t.Errorf("what is away: %+v", away)
+			}
+		})
+	}
+}
+
+// A result that says nothing is named where results are missing, and not where they are
+// there.
+func TestAResultThatSaysNothingIsNamed(t *testing.T) {
+	tables := load(t)
+	f := whole()
+	f.Results = append(f.Results, clear(6, serpent, 50))
+	f.Results[7].Outcome = quarantine.Nothing
+	if keys := reasons(line(t, quarantine.Judge(tables, protocol(tables, "python"), f), quarantine.LookedFor)); slices.Contains(keys, "quarantine.why.nothing") {
+		t.Errorf("nothing is missing: %v", keys)
+	}
+	f.Results[2].Outcome = quarantine.Nothing
+	l := line(t, quarantine.Judge(tables, protocol(tables, "python"), f), quarantine.LookedFor)
+	i := slices.IndexFunc(l.Reasons, func(r model.Label) bool { return r.Key == "quarantine.why.nothing" })
+	if i < 0 || l.Reasons[i].Gaps["Count"] != model.CountGap(2) {
+		t.Errorf("two say nothing: %+v", l.Reasons)
+	}
+}
+
+// Why mites are watched for so long is said before the first look too.
+func TestALongWatchIsExplainedBeforeTheFirstLook(t *testing.T) {
+	tables := load(t)
+	for days, cool := range map[int]bool{77: true, 42: false} {
+		f := whole()
+		f.Mites = quarantine.Mites{Days: days, Cool: cool}
+		l := line(t, quarantine.Judge(tables, protocol(tables, "python"), f), quarantine.MiteFree)
+		if slices.Contains(reasons(l), "quarantine.why.mites-cool") != cool || l.Want != days {
+			t.Errorf("%d days: %v", days, reasons(l))
+		}
+	}
 }
 
 // What lies after the day counts nothing, and the order in which facts are given

@@ -113,6 +113,9 @@ func miteFree(t *knowledge.Tables, f Facts) Line {
 		if m.Glances > 0 {
 			l.Reasons = []model.Label{m.glances(), why("mites-begins", nil)}
 		}
+		if m.Cool {
+			l.Reasons = append(l.Reasons, m.cool())
+		}
 		return l.has(false)
 	}
 	l.Have = int(max(0, min(f.Today-m.From, model.Day(m.Days))))
@@ -121,7 +124,7 @@ func miteFree(t *knowledge.Tables, f Facts) Line {
 	}
 	l.Reasons = []model.Label{{Key: "quarantine.mites." + string(m.Why), Gaps: map[string]model.Gap{"Day": model.DayGap(m.From)}}}
 	if m.Cool {
-		l.Reasons = append(l.Reasons, why("mites-cool", map[string]model.Gap{"Days": model.CountGap(m.Days)}))
+		l.Reasons = append(l.Reasons, m.cool())
 	}
 	if m.Glances > 0 && m.Over == 0 {
 		l.Reasons = append(l.Reasons, m.glances())
@@ -144,6 +147,11 @@ func miteFree(t *knowledge.Tables, f Facts) Line {
 	return l.has(true)
 }
 
+// cool says why it is watched for longer.
+func (m Mites) cool() model.Label {
+	return why("mites-cool", map[string]model.Gap{"Days": model.CountGap(m.Days)})
+}
+
 // glances says that there were looks that do not count.
 func (m Mites) glances() model.Label {
 	return why("mites-glances", map[string]model.Gap{"Count": model.CountGap(m.Glances)})
@@ -156,6 +164,7 @@ type answers struct {
 	detected Result   // the last one
 	silent   int      // not detected, in samples that do not speak
 	pooled   int      // not detected, in samples of several animals
+	nothing  int      // inconclusive, inhibited or not done
 	stands   bool     // what was detected was not settled
 }
 
@@ -164,8 +173,8 @@ func (f Facts) answers(of []knowledge.AgentID, on model.Day, fits func(Result) b
 	within := f.during(on)
 	var all []Result
 	for _, r := range f.Results {
-		if slices.Contains(of, r.Of) && within(r.Taken) && !(r.Void != 0 && r.Void <= on) && fits(r) {
-			if r.Reported == 0 || r.Reported > on {
+		if slices.Contains(of, r.Of) && within(r.Taken) && r.given(on) && fits(r) {
+			if !r.answered(on) {
 				r.Outcome = Waiting
 			}
 			all = append(all, r)
@@ -185,6 +194,8 @@ func (f Facts) answers(of []knowledge.AgentID, on model.Day, fits func(Result) b
 	for _, r := range all {
 		switch after := a.detected.Taken == 0 || r.Taken > a.detected.Taken; {
 		case !after:
+		case r.Outcome == Nothing:
+			a.nothing++
 		case r.Outcome == NotDetected && !r.Speaks:
 			a.silent++
 		case r.Outcome == NotDetected && r.Pool:
@@ -247,6 +258,9 @@ func (l Line) results(a answers, want, apart int, on model.Day) Line {
 		if a.silent > 0 {
 			l.Reasons = append(l.Reasons, why("silent", map[string]model.Gap{"Count": model.CountGap(a.silent)}))
 		}
+		if a.nothing > 0 {
+			l.Reasons = append(l.Reasons, why("nothing", map[string]model.Gap{"Count": model.CountGap(a.nothing)}))
+		}
 		if a.pooled > 0 {
 			l.Reasons = append(l.Reasons, why("pooled", map[string]model.Gap{"Count": model.CountGap(a.pooled)}))
 		}
@@ -296,12 +310,13 @@ func faecal(p Protocol, f Facts, on model.Day) Line {
 // noneFound asks that nothing that was ever detected in it stands, whether the
 // protocol asks for it or not: a later "not detected" settles nothing. Source: no
 // clearance of a serpentovirus was seen over 28 months (Hoon-Hanks et al. 2019);
-// for other things common practice, no source.
-func noneFound(f Facts, on model.Day) Line {
+// for other things common practice, no source. Where samples are asked for, nothing can be
+// told before one of them has said something.
+func noneFound(p Protocol, f Facts, on model.Day) Line {
 	l := Line{Item: NoneFound, Earliest: on}
 	var stand []Result
 	for _, r := range f.Results {
-		if r.Outcome == Detected && r.Reported != 0 && r.Reported <= on && r.Taken <= on && !r.settled(on) {
+		if r.Outcome == Detected && r.answered(on) && r.Taken <= on && !r.settled(on) {
 			stand = append(stand, r)
 		}
 	}
@@ -319,7 +334,27 @@ func noneFound(f Facts, on model.Day) Line {
 			l.Reasons = append(l.Reasons, why("detected-stands", gaps))
 		}
 	}
+	if within := f.during(on); len(stand) == 0 && asksSamples(p) && !slices.ContainsFunc(f.Results, func(r Result) bool { return within(r.Taken) && r.says(on) }) {
+		l.State, l.Reasons = CannotTell, []model.Label{why("no-result", nil)}
+		return l
+	}
 	return l.has(len(stand) == 0)
+}
+
+// asksSamples reports whether the protocol asks for any.
+func asksSamples(p Protocol) bool {
+	return p.Faecal > 0 || slices.ContainsFunc(p.For, func(a knowledge.Asked) bool { return a.NotDetected > 0 })
+}
+
+// given reports whether the sample was not given up by a day.
+func (r Result) given(on model.Day) bool { return r.Void == 0 || r.Void > on }
+
+// answered reports whether the lab has answered by a day.
+func (r Result) answered(on model.Day) bool { return r.Reported != 0 && r.Reported <= on }
+
+// says reports whether the answer of a day is one that says something.
+func (r Result) says(on model.Day) bool {
+	return r.given(on) && r.answered(on) && (r.Outcome == Detected || r.Outcome == NotDetected && r.Speaks)
 }
 
 // checked asks for a full check that was made lately.
@@ -518,11 +553,14 @@ func shed(p Protocol, f Facts, on model.Day) Line {
 	return l.has(l.Have >= p.Sheds)
 }
 
-// noneAway asks that no sample is without its answer.
-func noneAway(f Facts, on model.Day) Line {
+// noneAway asks that no sample is without its answer. Where samples are asked for, and none
+// was taken, it cannot be told.
+func noneAway(p Protocol, f Facts, on model.Day) Line {
 	l := Line{Item: NoneAway, Earliest: on}
+	within, taken := f.during(on), false
 	for _, r := range f.Results {
-		if r.Taken > on || r.Void != 0 && r.Void <= on || r.Reported != 0 && r.Reported <= on || slices.Contains(l.On, r.Sample.ID) {
+		taken = taken || within(r.Taken) && r.given(on)
+		if r.Taken > on || !r.given(on) || r.answered(on) || slices.Contains(l.On, r.Sample.ID) {
 			continue
 		}
 		l.On = append(l.On, r.Sample.ID)
@@ -530,6 +568,9 @@ func noneAway(f Facts, on model.Day) Line {
 	slices.SortFunc(l.On, func(a, b model.ID) int { return slices.Compare(a[:], b[:]) })
 	if n := len(l.On); n > 0 {
 		l.Reasons = []model.Label{why("pending", map[string]model.Gap{"Count": model.CountGap(n)})}
+	} else if asksSamples(p) && !taken {
+		l.State, l.Reasons = CannotTell, []model.Label{why("no-sample", nil)}
+		return l
 	}
 	return l.has(len(l.On) == 0)
 }
