@@ -107,7 +107,8 @@ func (w Walk) Facts(at model.Moment) Facts {
 // look, whatever its stops say; an earlier finding that is still there is
 // nothing found. One that left all to the vet is part of a check.
 func (c Check) Extent(t *knowledge.Tables) Extent {
-	if len(c.Findings) == 0 && c.Finished.UTC-c.Begun.UTC < int64(t.Value(knowledge.ValueBriefLook)) {
+	timed := c.Begun.Precision != model.ToDay // of one that was written on paper nobody knows how long it took
+	if timed && len(c.Findings) == 0 && c.Finished.UTC-c.Begun.UTC < int64(t.Value(knowledge.ValueBriefLook)) {
 		return BriefLook
 	}
 	if c.LookedAt() == 0 {
