@@ -132,47 +132,17 @@ func (s *session) point(p body.Place) {
 // misses reports whether a place lies on the body while the stop one is at looks
 // at the head or into the mouth alone.
 func (s *session) misses(p body.Place) bool {
-	lit := s.lit()
-	return len(lit) > 0 && !p.Whole() && (p.Part == body.Trunk || p.Part == body.Tail) && !slices.ContainsFunc(lit, func(r body.RegionID) bool {
-		place, _ := body.In(r)
-		return place.Part != body.Head && place.Part != body.Mouth
-	})
+	stop, _ := s.stop()
+	_, ok := exam.Typed(stop, p)
+	return !ok
 }
 
-// typed takes a typed place. At a stop that looks at the belly alone, its left
-// and right are those of the belly.
+// typed takes a typed place, as it is meant at the stop one is at.
 func (s *session) typed(p body.Place) {
-	if s.underneath() && p.Part != body.Head && p.Part != body.Mouth {
-		switch p.Side() {
-		case body.LeftSide:
-			p = turnedTo(p, bellyLeft)
-		case body.RightSide:
-			p = turnedTo(p, -bellyLeft)
-		case body.BackSide:
-			p = turnedTo(p, 180)
-		}
-	}
+	stop, _ := s.stop()
+	p, _ = exam.Typed(stop, p)
 	s.point(p)
 	s.reveal(p)
-}
-
-// bellyLeft is the middle of the left half of the belly, in degrees.
-const bellyLeft = 155
-
-func turnedTo(p body.Place, angle int) body.Place {
-	if p.Part == body.Tail {
-		return body.OnTail(p.Along, angle)
-	}
-	return body.OnTrunk(p.Along, angle)
-}
-
-// underneath reports whether the stop one is at looks at the belly alone.
-func (s *session) underneath() bool {
-	lit := s.lit()
-	return len(lit) > 0 && !slices.ContainsFunc(lit, func(r body.RegionID) bool {
-		place, _ := body.In(r)
-		return place.Side() != body.BellySide
-	})
 }
 
 // viewFor is the view that shows most of a stop. The open mouth is shown only
