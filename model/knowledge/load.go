@@ -27,7 +27,7 @@ func (l *loading) forms() []form {
 		{"rhythm.txt", []string{"class", "lightest g", "prey least", "prey most", "offer from", "offer by", "weigh by", "source"}, l.rhythm},
 		{"poses.txt", []string{"pose", "every days", "source"}, l.pose},
 		{"materials.txt", []string{"material", "takes", "keeps", "source"}, l.material},
-		{"agents.txt", []string{"agent", "family", "speaks", "source"}, l.agent},
+		{"agents.txt", []string{"agent", "family", "speaks", "room", "weak", "found", "source"}, l.agent},
 		{"ways.txt", []string{"stage", "days", "source"}, l.way},
 		{"protocols.txt", []string{"protocol", "days", "mites", "looked for", "not detected", "apart", "within", "faecal", "faecal apart", "check within", "meals", "weight", "watch", "sheds", "source"}, l.protocol},
 		{"answers.txt", []string{"agent", "false alarm", "speaks after", "source"}, l.answer},

@@ -2,6 +2,7 @@ package knowledge
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -16,7 +17,15 @@ type Agent struct {
 	// Speaks are the materials of which "not detected" says something of a python;
 	// of every other it says nothing.
 	Speaks []MaterialID
-	Source string
+	// Room is that all who share a room with one in which it was detected begin again;
+	// else it goes by droppings and what they touch.
+	Room bool
+	// Weak are the materials of which "not detected" says something and not much: of so
+	// many that had it, all of them together found it in Found. Of is 0 where no figure of
+	// that was found, and then none is weak.
+	Weak      []MaterialID
+	Found, Of int
+	Source    string
 }
 
 // Family is what sort of thing an agent is. Values are frozen.
@@ -99,6 +108,20 @@ func (t *Tables) Silent(of AgentID, in MaterialID) bool {
 	return !slices.Contains(a.Speaks, in)
 }
 
+// Weak reports whether "not detected" of an agent in a material says something and not
+// much.
+func (t *Tables) Weak(of AgentID, in MaterialID) bool {
+	a, _ := t.Agent(of)
+	return slices.Contains(a.Weak, in)
+}
+
+// Confined reports whether an agent goes by droppings and what they touch, so that no day
+// of others in the room begins again. One that is not known is taken to go through it.
+func (t *Tables) Confined(of AgentID) bool {
+	a, known := t.Agent(of)
+	return known && !a.Room
+}
+
 // Materials are what samples are of, in the order of their table.
 func (t *Tables) Materials() []Material { return t.materials }
 
@@ -125,7 +148,31 @@ func (l *loading) agent(r row) {
 			a.Speaks = append(a.Speaks, MaterialID(id))
 		}
 	}
+	if a.Room = r.cell("room") == "yes"; !a.Room && r.cell("room") != "no" {
+		l.fault(r, "room", "want yes or no")
+	}
+	l.weak(r, &a)
 	l.t.agents = append(l.t.agents, a)
+}
+
+// weak reads in which materials an agent is missed often, and how often it was found.
+func (l *loading) weak(r row, a *Agent) {
+	weak, found := r.cell("weak"), r.cell("found")
+	if weak == "-" && found == "-" {
+		return
+	}
+	for _, id := range strings.Fields(weak) {
+		if !slices.Contains(a.Speaks, MaterialID(id)) || slices.Contains(a.Weak, MaterialID(id)) {
+			l.fault(r, "weak", "want each once, a material that speaks, or -")
+		}
+		a.Weak = append(a.Weak, MaterialID(id))
+	}
+	n, of, _ := strings.Cut(found, " of ")
+	var first, second error
+	a.Found, first = strconv.Atoi(n)
+	if a.Of, second = strconv.Atoi(of); first != nil || second != nil || a.Found < 0 || a.Found > a.Of || a.Of == 0 {
+		l.fault(r, "found", "want so many of so many, as 2 of 5, or - where none is weak")
+	}
 }
 
 func (l *loading) way(r row) {

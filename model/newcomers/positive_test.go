@@ -8,6 +8,7 @@ import (
 	"coilward/model/contact"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/positives"
 	"coilward/model/quarantine"
 	"coilward/model/samples"
 )
@@ -53,6 +54,47 @@ func TestNearAPositiveItBeginsAgain(t *testing.T) {
 		}
 		if l := w.line(quarantine.InRoom); l.Earliest != want+90 || l.NoDay {
 			t.Errorf("%s: earliest %v, want 90 days from %v", name, l.Earliest, want)
+		}
+	}
+}
+
+// Worms in another of the room begin no day again: the list is watched for them. Source:
+// common practice, no source.
+func TestNearWormsNoDayBeginsAgain(t *testing.T) {
+	w := begin(t)
+	elm := w.came("Elm", w.tubs[0][1])
+	w.on(10)
+	sample := samples.On{ID: model.SampleID{ID: w.do(samples.Prepare{Tables: w.tables, Each: []samples.New{{Animals: []model.AnimalID{elm}, Sample: samples.Sample{Material: knowledge.Faeces, For: []knowledge.AgentID{knowledge.FaecalAgent}, Taken: w.now()}}}})[0]}, Base: 1}
+	w.on(14)
+	w.do(samples.Enter{Tables: w.tables, At: w.now(), Rows: []samples.Row{{On: sample, Found: []samples.Found{{Of: knowledge.FaecalAgent, Outcome: samples.Detected}}}}})
+	if l := w.line(quarantine.InRoom); l.Again == w.now().Day() || l.NoDay || l.Earliest != w.arrived+90 {
+		t.Errorf("the days in the room: %+v", l)
+	}
+	l := w.line(quarantine.Faecal)
+	i := slices.IndexFunc(l.Reasons, func(r model.Label) bool { return r.Key == "quarantine.why.beside" })
+	if i < 0 || l.Reasons[i].Gaps["Name"].Text != "Elm" || !slices.Contains(l.On, sample.ID.ID) {
+		t.Errorf("the faecal samples: %+v", l)
+	}
+	var found []positives.Trace
+	err := w.c.View(func(v model.View) (err error) { found, err = positives.Unsettled(v, w.tables); return err })
+	if err != nil || len(found) != 1 || len(found[0].Near) != 1 || len(found[0].Newcomers()) != 0 {
+		t.Fatalf("%+v, %v", found, err)
+	}
+	if slices.ContainsFunc(found[0].Acts, func(s contact.Standing) bool { return s.For == knowledge.ForNewcomers }) {
+		t.Errorf("newcomers are to begin again: %+v", found[0].Acts)
+	}
+}
+
+// A ferlavirus that was not detected in a swab of the mouth is told as one that such swabs
+// miss often. Source: Flach et al. 2018, J Zoo Wildl Med 49(4) (abstract).
+func TestASwabThatMissesMuchIsTold(t *testing.T) {
+	w := begin(t)
+	w.on(3)
+	w.sampled("ferlavirus", samples.NotDetected, w.animal)
+	w.sampled("serpentovirus", samples.NotDetected, w.animal)
+	for of, told := range map[knowledge.AgentID]bool{"ferlavirus": true, "serpentovirus": false} {
+		if l := w.looked(of); slices.ContainsFunc(l.Reasons, func(r model.Label) bool { return r.Key == "quarantine.why.weak" }) != told {
+			t.Errorf("%s: %+v", of, l.Reasons)
 		}
 	}
 }

@@ -82,7 +82,7 @@ func (r *reader) restarts(n *Newcomer, f *quarantine.Facts, mates []mate, now mo
 			continue
 		}
 		last := near.Last()
-		one := quarantine.Restart{Day: min(last.Last, f.Today), Positive: t.Document(), NearTo: t.Name(last.Of), Agent: t.Agent, Still: last.Still && last.Last >= f.Today}
+		one := quarantine.Restart{Day: min(last.Last, f.Today), Positive: t.Document(), NearTo: t.Name(last.Of), Agent: t.Agent, Confined: r.t.Confined(t.Agent), Still: last.Still && last.Last >= f.Today}
 		if from, known := near.Speaks(t.Worth); known && last.Last <= f.Today {
 			one.Speaks = from
 		} else if (last.Still || last.Last > f.Today) && t.Worth.Known { // from then on at the earliest

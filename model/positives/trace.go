@@ -344,8 +344,12 @@ func (t Trace) NearOf(animal model.AnimalID) (contact.Near, bool) {
 	return t.Near[i], true
 }
 
-// Newcomers are those near that are newcomers still: all of a room begin again.
+// Newcomers are those near that are newcomers still: all of a room begin again, where what
+// was detected goes through it.
 func (t Trace) Newcomers() (all []model.AnimalID) {
+	if t.world.tables.Confined(t.Agent) {
+		return nil
+	}
 	for _, n := range t.Near {
 		a := t.world.animals[n.Animal]
 		if a.Status.Here() && t.world.house.Newcomer(t.world.tables, n.Animal, t.Day) {

@@ -49,6 +49,8 @@ type Restart struct {
 	// detected" says that it was not caught there; 0: no figure of that is known.
 	Agent  knowledge.AgentID
 	Speaks model.Day
+	// Confined is that what was detected does not go through a room: no day begins again.
+	Confined bool
 }
 
 // Mites are how far its watch for mites has come, by the one rule for it.
@@ -102,6 +104,7 @@ type Result struct {
 	Void     model.Day // on which it was given up; 0: it was not
 	Outcome  Outcome
 	Speaks   bool // "not detected" in such a sample says something
+	Weak     bool // and not much: it is missed often there
 	Faeces   bool // it is of faeces
 	// Pool is that several animals are in it: what was not detected in all together may
 	// be in one of them.

@@ -149,7 +149,7 @@ func rules(t *knowledge.Tables, p Protocol) []rule {
 	}
 	for _, a := range p.For {
 		if a.NotDetected > 0 {
-			all = append(all, func(f Facts, on model.Day) Line { return looked(p, a, f, on) })
+			all = append(all, func(f Facts, on model.Day) Line { return looked(t, p, a, f, on) })
 		}
 	}
 	if p.Faecal > 0 {

@@ -445,6 +445,89 @@ func TestAResultThatSaysNothingIsNamed(t *testing.T) {
 	}
 }
 
+// What does not go through a room begins no day again, and makes the line that asks for
+// it, or else the line of what was detected, be watched. Source: common practice, no
+// source.
+func TestWhatDoesNotGoThroughARoom(t *testing.T) {
+	tables := load(t)
+	python, none := protocol(tables, "python"), protocol(tables, "python")
+	none.Faecal = 0
+	swabs := python
+	swabs.For = []knowledge.Asked{{Agents: []knowledge.AgentID{serpent}, NotDetected: 2, Apart: 42}, {Agents: []knowledge.AgentID{ferla}}}
+	for name, c := range map[string]struct {
+		p     quarantine.Protocol
+		agent knowledge.AgentID
+		day   int
+		still bool
+		item  quarantine.ItemID // that is watched; none where nothing is told
+	}{
+		"worms":                       {python, knowledge.FaecalAgent, 50, false, quarantine.Faecal},
+		"worms, in one room still":    {python, knowledge.FaecalAgent, 90, true, quarantine.Faecal},
+		"worms, and no faecal sample": {none, knowledge.FaecalAgent, 50, false, quarantine.NoneFound},
+		"worms, on the arrival":       {python, knowledge.FaecalAgent, 0, false, quarantine.Faecal},
+		"worms, to come":              {python, knowledge.FaecalAgent, 91, false, ""},
+		"worms, before it came":       {python, knowledge.FaecalAgent, -1, false, ""},
+		"another thing":               {python, "cryptosporidium", 50, false, quarantine.NoneFound},
+		"one that is looked for":      {python, serpent, 50, false, quarantine.LookedFor},
+		"one that is asked for in no": {swabs, ferla, 50, false, quarantine.NoneFound},
+	} {
+		t.Run(name, func(t *testing.T) {
+			want := quarantine.Judge(tables, c.p, whole())
+			f := whole()
+			f.Restarts = []quarantine.Restart{{Day: on(c.day), Positive: id(70), NearTo: "Nettle", Agent: c.agent, Still: c.still, Confined: true}}
+			g := quarantine.Judge(tables, c.p, f)
+			if !want.Met || !g.Met || g.Earliest != want.Earliest || g.Undated() {
+				t.Fatalf("met %v, earliest day %d, want %d", g.Met, g.Earliest-arrived, want.Earliest-arrived)
+			}
+			for i, l := range g.Lines {
+				watched := l.Item == c.item && (l.Item != quarantine.LookedFor || l.Agents[0] == c.agent)
+				if !watched {
+					if !reflect.DeepEqual(l, want.Lines[i]) {
+						t.Errorf("%s: %+v, want %+v", l.Item, l, want.Lines[i])
+					}
+					continue
+				}
+				if l.State != quarantine.Watch || l.Since != want.Lines[i].Since || !slices.Contains(reasons(l), "quarantine.why.beside") || !slices.Contains(l.On, id(70)) {
+					t.Errorf("%s: %+v", l.Item, l)
+				}
+			}
+		})
+	}
+}
+
+// A line that is not met stays so, however what was detected in another goes about.
+func TestWhatDoesNotGoThroughARoomMeetsNothing(t *testing.T) {
+	tables := load(t)
+	f := whole()
+	f.Results = f.Results[:6]
+	f.Restarts = []quarantine.Restart{{Day: on(60), Positive: id(71), NearTo: "Moss", Agent: knowledge.FaecalAgent, Confined: true}, {Day: on(50), Positive: id(70), NearTo: "Nettle", Agent: knowledge.FaecalAgent, Confined: true}}
+	l := line(t, quarantine.Judge(tables, protocol(tables, "python"), f), quarantine.Faecal)
+	if n := len(l.On); l.State != quarantine.NotMet || l.On[n-2] != id(70) || l.On[n-1] != id(71) {
+		t.Errorf("%+v", l)
+	}
+}
+
+// Where samples miss a thing often, the line says in how many of those that had it they
+// found it. Source of the figure of ferlaviruses: Flach et al. 2018, J Zoo Wildl Med
+// 49(4) (abstract).
+func TestSamplesThatMissMuchAreNamed(t *testing.T) {
+	tables := load(t)
+	f := whole()
+	f.Results[3].Weak = true
+	g := quarantine.Judge(tables, protocol(tables, "python"), f)
+	if !g.Met {
+		t.Fatalf("not met: %+v", g.Unmet())
+	}
+	for _, l := range g.Lines {
+		i := slices.IndexFunc(l.Reasons, func(r model.Label) bool { return r.Key == "quarantine.why.weak" })
+		if told := l.Item == quarantine.LookedFor && l.Agents[0] == ferla; told != (i >= 0) {
+			t.Errorf("%s of %v: %v", l.Item, l.Agents, reasons(l))
+		} else if told && (l.Reasons[i].Gaps["Found"] != model.CountGap(2) || l.Reasons[i].Gaps["Of"] != model.CountGap(5)) {
+			t.Errorf("%+v", l.Reasons[i])
+		}
+	}
+}
+
 // Why mites are watched for so long is said before the first look too.
 func TestALongWatchIsExplainedBeforeTheFirstLook(t *testing.T) {
 	tables := load(t)
@@ -518,6 +601,21 @@ func TestSomebodyWhoComesInNeverMakesItEarlier(t *testing.T) {
 		}
 		if day <= f.Today && after.Lines[0].Earliest < day+model.Day(p.Days) {
 			t.Fatalf("day %d", after.Lines[0].Earliest-arrived)
+		}
+	})
+}
+
+// What does not go through a room never moves a day, and undoes no line.
+func TestWhatDoesNotGoThroughARoomMovesNoDay(t *testing.T) {
+	tables := load(t)
+	rapid.Check(t, func(t *rapid.T) {
+		p, f := drawnProtocol(t, tables), drawn(t)
+		before := quarantine.Judge(tables, p, f)
+		f.Restarts = append(slices.Clone(f.Restarts), quarantine.Restart{Day: on(rapid.IntRange(-3, 125).Draw(t, "day")), Positive: id(70), NearTo: "Moss", Confined: true, Still: rapid.Bool().Draw(t, "still"),
+			Agent: rapid.SampledFrom([]knowledge.AgentID{serpent, knowledge.FaecalAgent, "cryptosporidium"}).Draw(t, "agent")})
+		after := quarantine.Judge(tables, p, f)
+		if after.Earliest != before.Earliest || after.Met != before.Met || after.Undated() != before.Undated() {
+			t.Fatalf("from day %d to %d", before.Earliest-arrived, after.Earliest-arrived)
 		}
 	})
 }

@@ -30,7 +30,7 @@ func (f Facts) during(on model.Day) func(model.Day) bool {
 func (f Facts) restart(on model.Day) (last Restart) {
 	within := f.during(on)
 	for _, r := range f.Restarts {
-		if within(r.Day) && (r.Day > last.Day || r.Day == last.Day && slices.Compare(r.Stay.ID[:], last.Stay.ID[:]) < 0) {
+		if !r.Confined && within(r.Day) && (r.Day > last.Day || r.Day == last.Day && slices.Compare(r.Stay.ID[:], last.Stay.ID[:]) < 0) {
 			last = r
 		}
 	}
@@ -51,7 +51,7 @@ func (r Restart) on() model.ID {
 func (f Facts) after(of []knowledge.AgentID, on model.Day) (first model.Day, because, unknown Restart) {
 	within := f.during(on)
 	for _, r := range f.Restarts {
-		if !within(r.Day) || r.Day == f.Arrived {
+		if r.Confined || !within(r.Day) || r.Day == f.Arrived {
 			continue
 		}
 		day, same := r.Day+1, func(of Restart) bool { id, other := r.on(), of.on(); return slices.Compare(id[:], other[:]) < 0 }
@@ -78,6 +78,36 @@ func (r Restart) why() model.Label {
 	return why("came-in", map[string]model.Gap{"Day": model.DayGap(r.Day), "Name": model.TextGap(r.Name)})
 }
 
+// beside makes a line be watched for what was detected in others in its room and does not
+// go through one: no day begins again by it, and whether one more sample is wanted is the
+// vet's to say. Source: common practice, no source.
+func (l Line) beside(f Facts, on model.Day, of func(knowledge.AgentID) bool) Line {
+	within := f.during(on)
+	var told []Restart
+	for _, r := range f.Restarts {
+		if r.Confined && within(r.Day) && of(r.Agent) {
+			told = append(told, r)
+		}
+	}
+	slices.SortFunc(told, func(a, b Restart) int {
+		return cmp.Or(cmp.Compare(a.Day, b.Day), slices.Compare(a.Positive[:], b.Positive[:]))
+	})
+	for _, r := range told {
+		l.On = append(l.On, r.on())
+		l.Reasons = append(l.Reasons, why("beside", map[string]model.Gap{"Day": model.DayGap(r.Day), "Name": model.TextGap(r.NearTo), "Agent": model.KeyGap("agent." + string(r.Agent))}))
+	}
+	if len(told) > 0 && l.State == Met {
+		l.State = Watch
+	}
+	return l
+}
+
+// asks reports whether a line of the protocol asks for a thing.
+func asks(p Protocol, of knowledge.AgentID) bool {
+	return p.Faecal > 0 && of == knowledge.FaecalAgent ||
+		slices.ContainsFunc(p.For, func(a knowledge.Asked) bool { return a.NotDetected > 0 && slices.Contains(a.Agents, of) })
+}
+
 // inRoom asks for the days in the room, which begin anew with everybody who comes in; of
 // one that lives nowhere they cannot be told.
 // Source: seen, zoo-association quarantine page and its 2007 standards.
@@ -88,7 +118,7 @@ func inRoom(p Protocol, f Facts, on model.Day) Line {
 		l.Reasons = []model.Label{r.why()}
 	}
 	l.Have, l.Earliest = max(0, int(on-from)), from+model.Day(p.Days)
-	if i := slices.IndexFunc(f.Restarts, func(r Restart) bool { return r.Still && r.Day == on }); i >= 0 && on == f.Today {
+	if i := slices.IndexFunc(f.Restarts, func(r Restart) bool { return r.Still && !r.Confined && r.Day == on }); i >= 0 && on == f.Today {
 		l.NoDay, l.On = true, []model.ID{f.Restarts[i].on()}
 		l.Reasons = []model.Label{f.Restarts[i].why(), why("still-near", map[string]model.Gap{"Name": model.TextGap(f.Restarts[i].NearTo)})}
 	}
@@ -272,7 +302,25 @@ func (l Line) results(a answers, want, apart int, on model.Day) Line {
 // them lately, and one since somebody came in. Earlier ones stay as history. A thing
 // that was detected holds the line until that is settled, and then begins anew behind
 // it.
-func looked(p Protocol, of knowledge.Asked, f Facts, on model.Day) Line {
+func looked(t *knowledge.Tables, p Protocol, of knowledge.Asked, f Facts, on model.Day) Line {
+	l := lately(p, of, f, on)
+	l.Reasons = append(l.Reasons, weak(t, of, f, on)...)
+	return l.beside(f, on, func(one knowledge.AgentID) bool { return slices.Contains(of.Agents, one) })
+}
+
+// weak says of which things the samples that count miss many, and how many.
+func weak(t *knowledge.Tables, of knowledge.Asked, f Facts, on model.Day) (all []model.Label) {
+	clear := f.answers(of.Agents, on, func(Result) bool { return true }).clear
+	for _, id := range of.Agents {
+		if a, _ := t.Agent(id); a.Of > 0 && slices.ContainsFunc(clear, func(r Result) bool { return r.Of == id && r.Weak }) {
+			all = append(all, why("weak", map[string]model.Gap{"Agent": model.KeyGap("agent." + string(id)), "Found": model.CountGap(a.Found), "Of": model.CountGap(a.Of)}))
+		}
+	}
+	return all
+}
+
+// lately is looked without what was detected in others, and what its samples may miss.
+func lately(p Protocol, of knowledge.Asked, f Facts, on model.Day) Line {
 	a := f.answers(of.Agents, on, func(Result) bool { return true })
 	l := Line{Item: LookedFor, Agents: of.Agents}.results(a, of.NotDetected, of.Apart, on)
 	first, r, unknown := f.after(of.Agents, on)
@@ -304,7 +352,7 @@ func looked(p Protocol, of knowledge.Asked, f Facts, on model.Day) Line {
 func faecal(p Protocol, f Facts, on model.Day) Line {
 	of := []knowledge.AgentID{knowledge.FaecalAgent}
 	a := f.answers(of, on, func(r Result) bool { return r.Faeces })
-	return Line{Item: Faecal, Agents: of}.results(a, p.Faecal, p.FaecalApart, on)
+	return Line{Item: Faecal, Agents: of}.results(a, p.Faecal, p.FaecalApart, on).beside(f, on, func(of knowledge.AgentID) bool { return of == knowledge.FaecalAgent })
 }
 
 // noneFound asks that nothing that was ever detected in it stands, whether the
@@ -334,11 +382,11 @@ func noneFound(p Protocol, f Facts, on model.Day) Line {
 			l.Reasons = append(l.Reasons, why("detected-stands", gaps))
 		}
 	}
+	l = l.has(len(stand) == 0)
 	if within := f.during(on); len(stand) == 0 && asksSamples(p) && !slices.ContainsFunc(f.Results, func(r Result) bool { return within(r.Taken) && r.says(on) }) {
 		l.State, l.Reasons = CannotTell, []model.Label{why("no-result", nil)}
-		return l
 	}
-	return l.has(len(stand) == 0)
+	return l.beside(f, on, func(of knowledge.AgentID) bool { return !asks(p, of) })
 }
 
 // asksSamples reports whether the protocol asks for any.
