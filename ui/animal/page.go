@@ -46,6 +46,7 @@ type Page struct {
 	reading                *checkColumn
 	owes                   []due.Item          // by the list of what is due, other than what stands
 	asked                  bool                // for an entry, from another place
+	returns                bool                // to there, once what is asked for is kept
 	left                   map[left]*entryForm // new entries that were typed but not kept, by kind
 }
 
@@ -91,12 +92,12 @@ func (p *Page) Show(r place.Route) {
 		p.open = r.Page
 	}
 	p.load()
-	p.asked = false
+	p.asked, p.returns = false, false
 	if slices.Contains(noted(), r.Page) {
-		p.asked = true
+		p.asked, p.returns = true, true
 		p.note(r.Page)
 	} else if entry, err := model.ParseID(r.Page); err == nil && !entry.IsZero() && !p.window.ReadOnly() {
-		p.open, p.asked = PageDays, true
+		p.open, p.asked, p.returns = PageDays, true, true
 		p.edit(model.EntryID{ID: entry})
 	}
 }
@@ -244,7 +245,7 @@ func (p *Page) edit(id model.EntryID) {
 // form is opened again.
 func (p *Page) closeForm() {
 	p.leave()
-	p.form, p.who, p.reading = nil, nil, nil
+	p.form, p.who, p.reading, p.returns = nil, nil, nil, false
 	p.build()
 	p.window.Focus(nil)
 }
@@ -263,12 +264,18 @@ func (p *Page) leave() {
 	}
 }
 
-// kept is called when a form's entry is stored.
+// kept is called when a form's entry is stored: where another place asked for it, one
+// is back there.
 func (p *Page) kept(f *entryForm) {
 	if f.before == nil {
 		delete(p.left, left{p.id, f.kind})
 	}
 	p.form = nil
+	if p.returns {
+		p.returns = false
+		p.window.Back()
+		return
+	}
 	p.load()
 	p.window.Focus(nil)
 }

@@ -29,6 +29,7 @@ func (p *Page) lookForMites(n newcomers.Newcomer) {
 		return
 	}
 	f, m, seen := newForm(p), care.MiteLook{}, false
+	f.of = n.Quarantine.ID
 	inside := widgets.Stack()
 	var show func()
 	pick := func(i int) {
@@ -56,7 +57,7 @@ func (p *Page) lookForMites(n newcomers.Newcomer) {
 		if slices.Contains(m.Where, care.InBath) {
 			places.Add(widgets.Para(p.say(care.MiteBathCaution), look.Note, look.Ink))
 		}
-		if len(m.Where) > 0 && !slices.Contains(m.Where, care.OnAnimal) {
+		if len(m.Where) > 0 && !m.Counts() {
 			places.Add(widgets.Para(p.say("mites.not-on-animal"), look.Note, look.Ink))
 		}
 		inside.Objects = []fyne.CanvasObject{widgets.Col(look.S16, widgets.Col(look.S8, caption(p.say("field.mites")), rows), places)}
@@ -93,9 +94,10 @@ func (p *Page) release(n newcomers.Newcomer) {
 		return
 	}
 	f, w := newForm(p), p.words()
-	parts := []fyne.CanvasObject{}
+	f.of = n.Quarantine.ID
+	act, parts := p.say("newcomers.release"), []fyne.CanvasObject{}
 	if found := p.detected(n); found != nil {
-		parts = append(parts, found)
+		act, parts = p.say("newcomers.release-although"), append(parts, found)
 	}
 	unmet, rows, why := n.Gate.Unmet(), widgets.Col(look.S12), p.say("newcomers.release-why")
 	if len(unmet) == 0 {
@@ -103,7 +105,7 @@ func (p *Page) release(n newcomers.Newcomer) {
 		parts = append(parts, widgets.Para(p.say("newcomers.release-met"), look.Body, look.Ink))
 	} else {
 		for _, l := range unmet {
-			rows.Add(widgets.RowTop(look.S8, widgets.Pad(widgets.NewSign("ring!", 16, look.Soft, look.Sheet), 2, 0), widgets.Grow(widgets.Col(0, widgets.Para(w.line(l), look.BodyBold, look.Ink), widgets.Para(w.reasons(l), look.Note, look.Soft)))))
+			rows.Add(widgets.RowTop(look.S8, widgets.Pad(widgets.NewSign(stateSign(l.State), 16, look.Soft, look.Sheet), 2, 0), widgets.Grow(widgets.Col(0, widgets.Para(w.held(l), look.BodyBold, look.Ink), widgets.Para(w.reasons(l), look.Note, look.Soft)))))
 		}
 		parts = append(parts, widgets.Caution(w.Count("newcomers.release-unmet", len(unmet))))
 	}
@@ -120,7 +122,7 @@ func (p *Page) release(n newcomers.Newcomer) {
 		p.folded = false
 		p.close()
 	}
-	f.open(p.say("newcomers.release-of", map[string]any{"Animal": n.Animal.Name}), p.say("newcomers.release"), parts...)
+	f.open(p.say("newcomers.release-of", map[string]any{"Animal": n.Animal.Name}), act, parts...)
 }
 
 // protocolPick chooses among the protocols that there are.
@@ -138,6 +140,7 @@ func (p *Page) change(n newcomers.Newcomer) {
 		return
 	}
 	f, q := newForm(p), n.Quarantine
+	f.of = q.ID
 	protocol := q.Protocol
 	f.Chosen = func() string { return string(protocol) }
 	f.Command = func(a place.Answer) (model.Command, error) {
@@ -165,21 +168,23 @@ func (p *Page) enclosures() (places []string, titles []widgets.Choice) {
 }
 
 // settle asks where a newcomer that has no place yet lives. Where there is no enclosure
-// one is made on the shelf.
+// a room is made on the shelf first, which leads back.
 func (p *Page) settle(n newcomers.Newcomer) {
 	if p.holds() {
 		return
 	}
 	places, titles := p.enclosures()
 	if len(places) == 0 {
-		p.window.Go(place.Route{To: place.Shelf})
+		p.settling = n.Quarantine.ID
+		p.window.Go(place.Route{To: place.Shelf, Page: place.NewRoom})
 		return
 	}
 	f, room := newForm(p), particulars.NewPick(p.window, p.say("newcomers.room"), p.say("newcomers.room-later"), places, titles, "")
+	f.of = n.Quarantine.ID
 	f.Chosen = room.Value
 	f.Command = func(a place.Answer) (model.Command, error) {
 		if room.Value() == "" {
-			return nil, &model.Refusal{Field: "place", Reason: "text.empty", Answer: model.Mend}
+			return nil, &model.Refusal{Field: "place", Reason: "newcomers.place", Answer: model.Mend}
 		}
 		at, err := f.Moment("day", n.Quarantine.Arrived)
 		if err != nil {
@@ -188,7 +193,7 @@ func (p *Page) settle(n newcomers.Newcomer) {
 		id, err := model.ParseID(room.Value())
 		return husbandry.Move{Animal: n.Animal.ID, Place: model.PlaceID{ID: id}, At: at, By: p.window.By(), Confirmed: a.Confirmed}, err
 	}
-	f.open(p.say("newcomers.place-of", map[string]any{"Animal": n.Animal.Name}), p.say("particulars.keep"), room.Container, f.Day("day", p.say("newcomers.lives-since"), n.Quarantine.Arrived.Day()))
+	f.open(p.say("newcomers.place-of", map[string]any{"Animal": n.Animal.Name}), p.say("particulars.keep"), f.Picks("place", room), f.Day("day", p.say("newcomers.lives-since"), n.Quarantine.Arrived.Day()))
 }
 
 func (p *Page) arriveNew() { p.arrive(model.AnimalID{}) }
@@ -238,9 +243,9 @@ func (p *Page) arrive(who model.AnimalID) {
 	show()
 	parts := []fyne.CanvasObject{}
 	if len(ids) > 0 {
-		parts = append(parts, known.Container)
+		parts = append(parts, f.Picks("animal", known))
 	}
-	parts = append(parts, fresh, day, room.Container, build, p.protocolPick(&protocol), widgets.Para(p.say("newcomers.arrive-then"), look.Note, look.Soft))
+	parts = append(parts, fresh, day, f.Picks("place", room), build, p.protocolPick(&protocol), widgets.Para(p.say("newcomers.arrive-then"), look.Note, look.Soft))
 	f.Chosen = func() string { return known.Value() + room.Value() + string(protocol) }
 	f.also = map[string]string{"since": "arrival", "stay-place": "place-name"}
 	f.Command = func(a place.Answer) (model.Command, error) {
@@ -257,10 +262,18 @@ func (p *Page) arrive(who model.AnimalID) {
 		switch {
 		case err != nil || room.Value() == "":
 		case room.Value() == built:
-			for _, name := range []string{"room", "place-name"} {
-				if f.Text(name) == "" {
-					return nil, &model.Refusal{Field: name, Reason: "text.empty", Answer: model.Mend}
+			var refused *model.Refusal
+			for _, name := range []string{"place-name", "room"} {
+				if f.Text(name) != "" {
+					continue
 				}
+				if refused != nil { // both are said at once, the keys go to the first
+					f.Named(refused.Field).Refuse(p.window.Text().Why(refused))
+				}
+				refused = &model.Refusal{Field: name, Reason: "text.empty", Answer: model.Mend}
+			}
+			if refused != nil {
+				return nil, refused
 			}
 			c.Build = &husbandry.Branch{Place: husbandry.Place{Name: f.Text("room"), Kind: husbandry.Room}, Below: []husbandry.Branch{{Place: husbandry.Place{Name: f.Text("place-name"), Kind: husbandry.Enclosure}}}}
 		default:

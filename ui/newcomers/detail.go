@@ -20,7 +20,8 @@ type rasterStyle = raster.Style
 
 // detail is all about the chosen newcomer.
 func (p *Page) detail(n newcomers.Newcomer) []fyne.CanvasObject {
-	parts := []fyne.CanvasObject{p.headOf(n)}
+	p.chosenHead = p.headOf(n)
+	parts := []fyne.CanvasObject{p.chosenHead}
 	if n.Room.IsZero() {
 		parts = append(parts, widgets.Row(look.S16, widgets.Grow(widgets.Caution(p.say("newcomers.no-place"))), widgets.MiddleUpright(p.off(widgets.Button(widgets.Plain, widgets.Act{Label: p.say("newcomers.give-place"), Icon: "shelf", Do: func() { p.settle(n) }})))))
 	}
@@ -47,10 +48,15 @@ func (p *Page) headOf(n newcomers.Newcomer) fyne.CanvasObject {
 	if len(n.Facts.Restarts) > 0 {
 		below = w.Say("newcomers.day-since", gaps{"Day": n.Day}) + " · " + below
 	}
-	acts := widgets.Wrap(look.S8)
+	acts, rank := widgets.Wrap(look.S8), widgets.Plain
+	if all := p.board.Detected[n.Animal.ID]; len(all) > 0 { // nothing goes before it
+		what, to := w.answer(all[0])
+		rank = widgets.Quiet
+		acts.Add(widgets.Button(widgets.Plain, widgets.Act{Label: what, Icon: "tube", Do: func() { p.window.Go(to) }}))
+	}
 	if step, there := quarantine.Next(n.Plan); there {
 		what, _ := w.step(step)
-		acts.Add(p.off(widgets.Button(widgets.Plain, widgets.Act{Label: what, Icon: stepIcon(step.Kind), Do: func() { p.do(step, n) }})))
+		acts.Add(p.off(widgets.Button(rank, widgets.Act{Label: what, Icon: stepIcon(step.Kind), Do: func() { p.do(step, n) }})))
 		if step.Kind != quarantine.StepRelease {
 			acts.Add(p.off(widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("newcomers.release"), Icon: "open", Do: func() { p.release(n) }})))
 		}
@@ -134,14 +140,12 @@ func (p *Page) list(n newcomers.Newcomer) fyne.CanvasObject {
 // why, and what it rests on. In a narrow column its day has a line of its own.
 func (p *Page) lineRow(g quarantine.Gate, l quarantine.Line, narrow bool) fyne.CanvasObject {
 	w := p.words()
-	icon, tone := "ring!", look.Soft
+	icon, tone := stateSign(l.State), look.Soft
 	switch l.State {
 	case quarantine.Met:
-		icon, tone = "clear!", look.Accent
+		tone = look.Accent
 	case quarantine.Watch:
-		icon, tone = "again!", look.Again
-	case quarantine.CannotTell:
-		icon, tone = "left!", look.Soft
+		tone = look.Again
 	}
 	what, when := widgets.Para(w.line(l), look.BodyBold, look.Ink), w.when(g, l)
 	state := widgets.Line(particulars.Capital(w.Say("quarantine.state."+string(l.State))), look.NoteBold, tone)
@@ -156,6 +160,19 @@ func (p *Page) lineRow(g quarantine.Gate, l quarantine.Line, narrow bool) fyne.C
 		body.Add(p.rests(on))
 	}
 	return widgets.Pad(widgets.RowTop(look.S12, widgets.Pad(widgets.NewSign(icon, 18, tone, look.Paper), 2, 0), widgets.Grow(body)), look.S12, 0)
+}
+
+// stateSign is the sign of how a line stands, as on paper.
+func stateSign(s quarantine.State) string {
+	switch s {
+	case quarantine.Met:
+		return "clear!"
+	case quarantine.Watch:
+		return "again!"
+	case quarantine.CannotTell:
+		return "left!"
+	}
+	return "unmet!"
 }
 
 // rests are what a line rests on, each to be opened.

@@ -14,8 +14,9 @@ import (
 type form struct {
 	*particulars.SideForm
 	page    *Page
-	also    map[string]string // further names of fields in refusals
-	figures func(n int)       // what a figure chooses, where no field takes it; nil: nothing
+	of      model.QuarantineID // whose form it is, which ends with it; zero: of none
+	also    map[string]string  // further names of fields in refusals
+	figures func(n int)        // what a figure chooses, where no field takes it; nil: nothing
 }
 
 func newForm(p *Page) *form {

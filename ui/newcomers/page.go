@@ -35,18 +35,24 @@ type Page struct {
 	chosen model.QuarantineID
 	folded bool // who were released is folded away
 	thumbs particulars.Thumbs
+	// returns tells that one goes back to the page, which is then as it was left.
+	returns bool
+	// settling waits for the room that is made elsewhere; zero: nobody does.
+	settling model.QuarantineID
 
 	root, head, body, side *fyne.Container
 	scroll                 *fyne.Container
 	bars                   []*quarantinebars.Bar // of the open ones, in order
+	chosenHead             fyne.CanvasObject     // of the chosen one
 	form                   *form
 	again                  func() // shows the side column anew from the board; nil: it holds what was typed
 }
 
 var (
-	_ place.Place = (*Page)(nil)
-	_ place.Actor = (*Page)(nil)
-	_ place.Keys  = (*Page)(nil)
+	_ place.Place    = (*Page)(nil)
+	_ place.Actor    = (*Page)(nil)
+	_ place.Keys     = (*Page)(nil)
+	_ place.Returner = (*Page)(nil)
 )
 
 // New makes the place.
@@ -67,10 +73,23 @@ func (p *Page) words() words { return words{p.window.Text(), p.window.Tables(), 
 // Content implements place.Place.
 func (p *Page) Content() fyne.CanvasObject { return p.root }
 
+// Returns implements place.Returner.
+func (p *Page) Returns() { p.returns = true }
+
 // Show implements place.Place. A route about an animal chooses it; with the page "new"
 // its arrival is asked for.
 func (p *Page) Show(to place.Route) {
 	p.read()
+	if p.returns {
+		p.returns = false
+		if n, there := p.board.Of(p.settling); there && len(p.board.Places) > 0 {
+			p.settling = model.QuarantineID{}
+			p.settle(n)
+			return
+		}
+		p.focus()
+		return
+	}
 	if i := slices.IndexFunc(p.board.Open, func(n newcomers.Newcomer) bool { return n.Animal.ID.ID == to.Subject }); i >= 0 && !to.Subject.IsZero() {
 		p.choose(p.board.Open[i].Quarantine.ID)
 		return
@@ -115,7 +134,7 @@ func (p *Page) Changed(c collection.Change) {
 }
 
 // rested are the types of document that newcomers rest on.
-var rested = []model.DocumentType{model.TypeAnimal, model.TypeEntry, model.TypeProblem, model.TypePlace, model.TypeStay, model.TypeSample, model.TypeQuarantine, model.TypeProtocol, model.TypePositive}
+var rested = []model.DocumentType{model.TypeAnimal, model.TypeEntry, model.TypeProblem, model.TypePlace, model.TypeStay, model.TypeSample, model.TypeQuarantine, model.TypeProtocol, model.TypePositive, model.TypeInstrument}
 
 // read reads the board anew; what was typed stays.
 func (p *Page) read() {
@@ -133,11 +152,17 @@ func (p *Page) read() {
 	if p.again != nil {
 		p.again()
 	}
+	if p.form != nil && !p.form.of.IsZero() && !p.unread {
+		if _, there := p.board.Of(p.form.of); !there { // it was taken back, or has ended
+			p.close()
+			return
+		}
+	}
 	p.build()
 }
 
 func (p *Page) build() {
-	p.bars = nil
+	p.bars, p.chosenHead = nil, nil
 	switch {
 	case p.unread:
 		p.head.Objects = []fyne.CanvasObject{widgets.Header(p.say("newcomers.title"), "")}
@@ -296,7 +321,15 @@ func (p *Page) choose(id model.QuarantineID) {
 	if p.form == nil && p.at() < len(p.bars) {
 		p.window.Focus(p.bars[p.at()])
 	}
+	p.toChosen()
 	p.window.ActionsChanged()
+}
+
+// toChosen brings who is chosen into sight, with its next act.
+func (p *Page) toChosen() {
+	if p.chosenHead != nil && p.scroll != nil {
+		widgets.Reveal(p.scroll, p.chosenHead)
+	}
 }
 
 // openLine chooses a newcomer and opens what one of its lines rests on, where that is
@@ -344,6 +377,8 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 		if p.form == nil {
 			p.focus()
 		}
+	case fyne.KeyPageDown, fyne.KeyPageUp:
+		widgets.Turn(p.scroll, k.Name == fyne.KeyPageDown)
 	}
 }
 

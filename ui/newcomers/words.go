@@ -87,6 +87,20 @@ func (w words) detected(t positives.Trace) (said string, to place.Route) {
 	return w.Say(key, gaps{"Agent": w.Say("agent." + string(t.Agent)), "Day": w.DayShort(day)}), to
 }
 
+// answer is what is to be done next about what was detected, and where.
+func (w words) answer(t positives.Trace) (said string, to place.Route) {
+	_, to = w.detected(t)
+	if t.ID.IsZero() {
+		return w.Say("newcomers.to-detected", gaps{"Agent": w.Say("agent." + string(t.Agent))}), to
+	}
+	for _, act := range t.Acts {
+		if !act.Done {
+			return w.Say("positive.act." + string(act.ID)), to
+		}
+	}
+	return w.Say("newcomers.to-positive"), to
+}
+
 // reasons are why, in one text.
 func (w words) reasons(l quarantine.Line) string {
 	var all []string
@@ -225,6 +239,8 @@ func (w words) below(b Board) string {
 	switch {
 	case n.Gate.Met:
 		said += " · " + w.Say("newcomers.first-now", gaps{"Animal": n.Animal.Name})
+	case n.Gate.Earliest > w.today && len(b.Open) == 1:
+		said += " · " + w.Say("newcomers.leaves", gaps{"Animal": n.Animal.Name, "Day": w.DayShort(n.Gate.Earliest)})
 	case n.Gate.Earliest > w.today:
 		said += " · " + w.Say("newcomers.first", gaps{"Animal": n.Animal.Name, "Day": w.DayShort(n.Gate.Earliest)})
 	}

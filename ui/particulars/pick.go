@@ -43,7 +43,14 @@ func (p *Pick) Value() string { return p.value }
 // Set chooses a value. The field stays, and with it the keys.
 func (p *Pick) Set(value string) {
 	p.value = value
+	p.field.Settle()
 	p.field.SetWords(p.words())
+}
+
+// Refuse says below the choice why it cannot stand, and gives it the keys.
+func (p *Pick) Refuse(reason string) {
+	p.field.Refuse(reason)
+	p.window.Focus(p.field.Focusable())
 }
 
 // words are what the chosen value is called; "" for one that is not among them.

@@ -44,6 +44,7 @@ type SideForm struct {
 
 	window  place.Window
 	fields  map[string]*widgets.Field // by their names in refusals
+	picks   map[string]*Pick          // likewise
 	order   []string
 	was     string          // as it was built
 	problem *fyne.Container // what is refused and belongs to no field
@@ -51,7 +52,7 @@ type SideForm struct {
 
 // NewSideForm makes a form without fields yet.
 func NewSideForm(w place.Window) *SideForm {
-	f := &SideForm{window: w, fields: map[string]*widgets.Field{}, problem: widgets.Stack()}
+	f := &SideForm{window: w, fields: map[string]*widgets.Field{}, picks: map[string]*Pick{}, problem: widgets.Stack()}
 	f.problem.Hide()
 	return f
 }
@@ -75,6 +76,12 @@ func (f *SideForm) Field(name, value string, o widgets.FieldOptions) fyne.Canvas
 // Day makes a field for a day; without a label it is called what refusals call it.
 func (f *SideForm) Day(name, label string, day model.Day) fyne.CanvasObject {
 	return f.Field(name, f.window.Text().DayShort(day), widgets.FieldOptions{Label: label, Hint: f.window.Text().Say("particulars.hint.date")})
+}
+
+// Picks takes a choice into the form that is known by its name in refusals.
+func (f *SideForm) Picks(name string, p *Pick) fyne.CanvasObject {
+	f.picks[name] = p
+	return p.Container
 }
 
 // Named is the field of that name; nil where there is none.
@@ -165,6 +172,9 @@ func (f *SideForm) Keep() {
 	for _, field := range f.fields {
 		field.Settle()
 	}
+	for _, pick := range f.picks {
+		pick.field.Settle()
+	}
 	if f.Settled != nil {
 		f.Settled()
 	}
@@ -215,6 +225,12 @@ func (f *SideForm) Refuse(err error) {
 		f.Refresh()
 		f.window.Focus(field.Focusable())
 		widgets.Reveal(f.Content, field.Container)
+		return
+	}
+	if pick := f.picks[r.Field]; pick != nil && pick.Visible() {
+		pick.Refuse(whose + f.window.Text().Why(r))
+		f.Refresh()
+		widgets.Reveal(f.Content, pick.Container)
 		return
 	}
 	f.problem.Objects = []fyne.CanvasObject{widgets.Caution(whose + f.window.Text().Refusal(r))}

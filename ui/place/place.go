@@ -33,6 +33,9 @@ const (
 	Settings    Name = "settings"
 )
 
+// NewRoom is the page of Shelf that asks for a new room, and leads back once it stands.
+const NewRoom = "room"
+
 // TablesOut is the page of MoveIn from which a collection goes out as a
 // spreadsheet.
 const TablesOut = "out"

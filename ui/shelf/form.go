@@ -64,7 +64,7 @@ const (
 )
 
 // newRoomForm sets up a room: so many shelves with so many boxes each.
-func newRoomForm(p *Page) form {
+func newRoomForm(p *Page) *fields {
 	f := newFields(p)
 	t, unit := p.window.Text(), p.say("shelf.unit.length")
 	if t.Units().Imperial {

@@ -41,6 +41,8 @@ type Page struct {
 	walk   *Walk
 	job    setting  // what a walk was begun with
 	sought model.ID // what the route leads to; zero: nothing in particular
+	// roomAsked tells that the route asks for a new room, which leads back.
+	roomAsked bool
 	typed  string   // digits of the mass so far
 	anew   bool     // the next digit begins a new mass
 	notice notice   // stands at the stop until the next act
@@ -97,9 +99,10 @@ func (p *Page) say(key string, gaps ...map[string]any) string {
 // Content implements place.Place.
 func (p *Page) Content() fyne.CanvasObject { return p.root }
 
-// Show implements place.Place.
+// Show implements place.Place. The page place.NewRoom asks for a room, and leads back
+// once it stands.
 func (p *Page) Show(r place.Route) {
-	p.sought = r.Subject
+	p.sought, p.roomAsked = r.Subject, r.Page == place.NewRoom
 	today := p.window.Now().Day()
 	if p.house == nil || today != p.today {
 		p.today = today
@@ -114,6 +117,16 @@ func (p *Page) Show(r place.Route) {
 // seek goes to the box of the route's subject: the box itself, or the one in
 // which the animal lives.
 func (p *Page) seek() {
+	if p.roomAsked && p.house != nil && p.walk == nil && !p.window.ReadOnly() {
+		p.roomAsked = false
+		f := newRoomForm(p)
+		f.Done = func() {
+			p.leave()
+			p.window.Back()
+		}
+		p.show(f)
+		return
+	}
 	if p.sought.IsZero() || p.house == nil || p.walk != nil {
 		return
 	}

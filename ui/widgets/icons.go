@@ -74,6 +74,7 @@ func solidIcon(name string) (string, bool) {
 		"now!":   `<circle cx="12" cy="12" r="9" fill="{o}" stroke="{c}" stroke-width="2.600"/><circle cx="12" cy="12" r="4.600" fill="{c}"/>`,
 		"often!": `<path d="M4 3h16v18H4z" fill="{c}"/><path d="M8 12.300l3 3 5-6" stroke="{o}" stroke-width="2.200" stroke-linecap="round" stroke-linejoin="round" fill="none"/>`,
 		"ring!":  `<circle cx="12" cy="12" r="9" fill="{o}" stroke="{c}" stroke-width="2"/>`,
+		"unmet!": `<circle cx="12" cy="12" r="9" fill="{o}" stroke="{c}" stroke-width="2"/><path d="M8.700 8.700l6.600 6.600M15.300 8.700l-6.600 6.600" stroke="{c}" stroke-width="2.400" stroke-linecap="round"/>`,
 		"today!": `<path d="M12 2.500L22.500 21H1.500z" fill="{c}"/><path d="M12 9v6M12 17.800v.3" stroke="{o}" stroke-width="2.200" stroke-linecap="round" fill="none"/>`,
 	}[name]
 	return drawing, ok

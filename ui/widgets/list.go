@@ -72,26 +72,55 @@ func (r *Rows) TypedRune(letter rune) { passRune(r, letter) }
 // Chosen is a choice field whose words change while it stays, and the keys with it.
 type Chosen struct {
 	*fyne.Container
-	words *Text
-	press *Press
+	words   *Text
+	press   *Press
+	refusal *fyne.Container
+	reason  *Text
+	refused bool
 }
 
 // NewChosen makes the field with what is chosen; open shows the choices.
 func NewChosen(label, chosen string, open func()) *Chosen {
 	c := &Chosen{words: Line(chosen, look.Body, look.Ink).Cuts()}
+	c.reason = Para("", look.Note, look.Today)
+	c.refusal = RowTop(look.S4, NewIcon("caution", 16, look.Today), Grow(c.reason))
+	c.refusal.Hide()
 	row := Row(look.S8, Grow(c.words), NewIcon("down", 16, look.Soft))
 	c.press = NewPress(label, Fix(0, 36, MiddleUpright(Pad(row, 0, look.S12))), func(s State) Ground {
 		g := Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RBase}
 		if s.Pointed {
 			g.Fill = look.Wash
 		}
+		if c.refused {
+			g.Line, g.Width = look.Today, 2
+		}
 		return g
 	}, open)
-	c.Container = Col(0, c.press)
+	c.Container = Col(look.S4, c.press, c.refusal)
 	if label != "" {
-		c.Container = Col(look.S4, Line(label, look.NoteBold, look.Soft), c.press)
+		c.Container = Col(look.S4, Line(label, look.NoteBold, look.Soft), c.press, c.refusal)
 	}
 	return c
+}
+
+// Refuse says below the field why what is chosen cannot stand.
+func (c *Chosen) Refuse(reason string) {
+	c.refused = true
+	c.reason.SetText(reason)
+	c.refusal.Show()
+	c.press.Refresh()
+	c.Refresh()
+}
+
+// Settle takes a refusal away.
+func (c *Chosen) Settle() {
+	if !c.refused {
+		return
+	}
+	c.refused = false
+	c.refusal.Hide()
+	c.press.Refresh()
+	c.Refresh()
 }
 
 // SetWords says what is chosen now.

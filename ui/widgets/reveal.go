@@ -40,6 +40,19 @@ func Resume(before, now *fyne.Container) {
 	to.Refresh()
 }
 
+// Turn scrolls what Scroll made by a page, down or up, of which the last lines stay in sight.
+func Turn(scroller *fyne.Container, down bool) {
+	if scroller == nil {
+		return
+	}
+	scroll := scroller.Objects[0].(*container.Scroll)
+	by := max(scroll.Size().Height-4*revealRoom, revealRoom)
+	if !down {
+		by = -by
+	}
+	scroll.ScrollToOffset(fyne.NewPos(scroll.Offset.X, max(0, min(scroll.Offset.Y+by, scroll.Content.MinSize().Height-scroll.Size().Height))))
+}
+
 // reached brings what the keys came to into sight in every scroller around it, where its
 // middle is out of sight.
 func reached(o fyne.CanvasObject) {
