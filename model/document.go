@@ -29,11 +29,13 @@ const (
 	TypeProtocol   DocumentType = "protocol"   // the keeper's own, or changed
 
 	TypePositive DocumentType = "positive" // something that was detected, until it is closed
+
+	TypeRound DocumentType = "round" // one going-through of the animals of a house
 )
 
 // DocumentTypes are all types of document, in the order in which they came to be.
 func DocumentTypes() []DocumentType {
-	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer, TypeSample, TypeQuarantine, TypeProtocol, TypePositive}
+	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer, TypeSample, TypeQuarantine, TypeProtocol, TypePositive, TypeRound}
 }
 
 // Document is one revision of one thing in a collection: the header that every

@@ -79,6 +79,9 @@ type SampleID struct{ ID }
 // QuarantineID names the quarantine of one newcomer.
 type QuarantineID struct{ ID }
 
+// RoundID names a round: one going-through of the animals of a house.
+type RoundID struct{ ID }
+
 // InstrumentID names an instrument that measures, such as a scale.
 type InstrumentID struct{ ID }
 
@@ -107,6 +110,7 @@ const (
 	SubjectInstrument SubjectKind = "instrument"
 
 	SubjectObligation SubjectKind = "obligation" // something that was due
+	SubjectRound      SubjectKind = "round"
 )
 
 // Subject is the animal as a subject of entries.
@@ -120,6 +124,9 @@ func (id PlaceID) Subject() Subject { return Subject{Kind: SubjectPlace, ID: id.
 
 // Subject is the tool as a subject of entries.
 func (id ToolID) Subject() Subject { return Subject{Kind: SubjectTool, ID: id.ID} }
+
+// Subject is the round as a subject of entries.
+func (id RoundID) Subject() Subject { return Subject{Kind: SubjectRound, ID: id.ID} }
 
 // Subject is the instrument as a subject of entries.
 func (id InstrumentID) Subject() Subject { return Subject{Kind: SubjectInstrument, ID: id.ID} }

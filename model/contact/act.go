@@ -93,11 +93,17 @@ const longest = 60
 
 // Means are the effects of what works on an agent for certain and within an hour, in
 // the order of the table of means; none where the tables know of nothing.
-func Means(t *knowledge.Tables, of knowledge.AgentID) (all []knowledge.Effect) {
+func Means(t *knowledge.Tables, of knowledge.AgentID) []knowledge.Effect {
 	target, ok := Target(t, of)
 	if !ok {
 		return nil
 	}
+	return WorksOn(t, target)
+}
+
+// WorksOn are the effects of what works on a target for certain and within an hour, in
+// the order of the table of means; none where the tables know of nothing.
+func WorksOn(t *knowledge.Tables, target knowledge.TargetID) (all []knowledge.Effect) {
 	for _, m := range t.Means() {
 		if e, told := t.Effect(m.ID, target); told && e.Works == knowledge.FullyWorks && e.Minutes <= longest {
 			all = append(all, e)

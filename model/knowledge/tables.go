@@ -30,6 +30,7 @@ type Tables struct {
 	positive  []PositiveAct
 
 	cleaning means
+	rounds   rounds
 	hash     string
 }
 

@@ -12,7 +12,11 @@ import (
 
 // Marks are the animals in which something was detected that is not settled, and those
 // near one.
-type Marks struct{ Detected, Near map[model.AnimalID]bool }
+type Marks struct {
+	Detected, Near map[model.AnimalID]bool
+	// Agents are what was detected in each of them, or in one that it was near.
+	Agents map[model.AnimalID][]knowledge.AgentID
+}
 
 // Marked tells in whom something was detected that is not settled: those of the open
 // positives, and of the results for which none was opened.
@@ -23,13 +27,20 @@ func Marked(v model.View, t *knowledge.Tables) (Marks, error) {
 
 // MarksOf are the marks of what is unsettled.
 func MarksOf(unsettled []Trace) Marks {
-	m := Marks{Detected: map[model.AnimalID]bool{}, Near: map[model.AnimalID]bool{}}
+	m := Marks{Detected: map[model.AnimalID]bool{}, Near: map[model.AnimalID]bool{}, Agents: map[model.AnimalID][]knowledge.AgentID{}}
 	for _, trace := range unsettled {
+		of := func(a model.AnimalID) {
+			if !slices.Contains(m.Agents[a], trace.Agent) {
+				m.Agents[a] = append(m.Agents[a], trace.Agent)
+			}
+		}
 		for _, a := range trace.Animals {
 			m.Detected[a] = true
+			of(a)
 		}
 		for _, n := range trace.Near {
 			m.Near[n.Animal] = true
+			of(n.Animal)
 		}
 	}
 	return m

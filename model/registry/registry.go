@@ -18,13 +18,14 @@ import (
 	"coilward/model/newcomers"
 	"coilward/model/people"
 	"coilward/model/quarantine"
+	"coilward/model/round"
 	"coilward/model/samples"
 )
 
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands(), round.Commands()} {
 		all = append(all, some...)
 	}
 	return all
@@ -78,6 +79,9 @@ func sound(d model.Document, today model.Day) error {
 		return err
 	}
 	if known, err := quarantine.Sound(d, model.Moment{UTC: int64(today+1)*86400 - 1, Precision: model.ToDay}); known {
+		return err
+	}
+	if known, err := round.Sound(d, model.Moment{UTC: int64(today+1)*86400 - 1, Precision: model.ToDay}); known {
 		return err
 	}
 	e, known, err := care.Decode(d)

@@ -9,6 +9,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/registry"
+	"coilward/model/round"
 )
 
 func TestSound(t *testing.T) {
@@ -44,6 +45,15 @@ func TestSound(t *testing.T) {
 			Body: json.RawMessage(`{"sample":"01000000-0000-0000-0000-000000000000","agent":"ferlavirus","closed":{"at":{"utc":1},"why":"luck"}}`)}, false, true},
 		"positive": {model.Document{Type: model.TypePositive, Subjects: []model.Subject{{Kind: model.SubjectAnimal, ID: model.ID{1}}},
 			Body: json.RawMessage(`{"sample":"01000000-0000-0000-0000-000000000000","agent":"ferlavirus"}`)}, true, false},
+		"round of nobody": {model.Document{Type: model.TypeRound, Body: json.RawMessage(`{"order":"ill-newcomers","stops":[]}`)}, false, true},
+		"round of a list": {model.Document{Type: model.TypeRound, Body: json.RawMessage(`[]`)}, false, false},
+		"round of one twice": {model.Document{Type: model.TypeRound,
+			Body: json.RawMessage(`{"order":"ill-newcomers","stops":[{"animals":["01000000-0000-0000-0000-000000000000","01000000-0000-0000-0000-000000000000"]}]}`)}, false, true},
+		"round ended before it began": {model.Document{Type: model.TypeRound, At: model.Moment{UTC: 9},
+			Body: json.RawMessage(`{"order":"ill-newcomers","stops":[{"animals":["01000000-0000-0000-0000-000000000000"]}],"ended":{"utc":1}}`)}, false, true},
+		"round":                {model.Document{Type: model.TypeRound, Body: json.RawMessage(`{"order":"ill-newcomers","stops":[{"animals":["01000000-0000-0000-0000-000000000000"]}]}`)}, true, false},
+		"look of no class":     {model.Document{Type: model.TypeEntry, Kind: round.KindLook, Body: json.RawMessage(`{"animals":["01000000-0000-0000-0000-000000000000"],"class":"clean"}`)}, false, true},
+		"look into an own box": {model.Document{Type: model.TypeEntry, Kind: round.KindLook, Body: json.RawMessage(`{"animals":["01000000-0000-0000-0000-000000000000"],"class":"ill"}`)}, true, false},
 		"later kind": {model.Document{Type: model.TypeEntry, Kind: "swab", Body: json.RawMessage(`[]`)}, true, false},
 		"later form": {model.Document{Type: model.TypeEntry, Kind: care.KindMeal, Version: 99, Body: json.RawMessage(`[]`)}, true, false},
 	} {

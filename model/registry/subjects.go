@@ -14,6 +14,7 @@ import (
 	"coilward/model/contact"
 	"coilward/model/knowledge"
 	"coilward/model/quarantine"
+	"coilward/model/round"
 	"coilward/model/samples"
 )
 
@@ -63,7 +64,7 @@ func (s Surroundings) Sound(d model.Document) error {
 func (s Surroundings) about(d model.Document) error {
 	for _, about := range d.Subjects {
 		want, known := map[model.SubjectKind]model.DocumentType{model.SubjectAnimal: model.TypeAnimal, model.SubjectPerson: model.TypePerson,
-			model.SubjectPlace: model.TypePlace, model.SubjectTool: model.TypeTool, model.SubjectInstrument: model.TypeInstrument}[about.Kind]
+			model.SubjectPlace: model.TypePlace, model.SubjectTool: model.TypeTool, model.SubjectInstrument: model.TypeInstrument, model.SubjectRound: model.TypeRound}[about.Kind]
 		if !known {
 			continue
 		}
@@ -212,6 +213,33 @@ func (s Surroundings) known(d model.Document) error {
 			}
 		}
 		return s.agents([]knowledge.AgentID{p.Agent})
+	case model.TypeRound:
+		var r round.Round
+		if d.Decode(round.Version, &r) != nil {
+			return nil
+		}
+		if _, ok := s.tables.Round(r.Order); !ok {
+			return unknown("round-order", string(r.Order))
+		}
+		for _, stop := range r.Stops {
+			if err := s.dwell(stop.Animals); err != nil {
+				return err
+			}
+		}
+	case model.TypeEntry:
+		if l, known, err := round.ReadLook(d); known && err == nil {
+			return s.dwell(l.Animals)
+		}
+	}
+	return nil
+}
+
+// dwell wants animals that a body names to be there, or to have been.
+func (s Surroundings) dwell(all []model.AnimalID) error {
+	for _, a := range all {
+		if err := s.is(model.TypeAnimal, a.ID); err != nil {
+			return err
+		}
 	}
 	return nil
 }

@@ -8,10 +8,8 @@ import "coilward/model/knowledge"
 // String.
 type Class uint8
 
-// The classes, in the order in which they are served; the last that applies
-// rules. Source of the order of the last two: common practice, no source; the
-// other one, the ill before the newcomers, is published (seen: zoo-association
-// quarantine page and its 2007 standards).
+// The classes, in the order in which the shelf shows them; in which order they are
+// served is chosen (knowledge.RoundOrder).
 const (
 	Resident     Class = iota // nothing of the others is known
 	LookAgain                 // an open problem at look again
@@ -36,6 +34,42 @@ type Facts struct {
 	Detected     bool            // an open result
 	Newcomer     bool            // came from elsewhere not long ago
 	NearPositive bool            // in an open trace
+}
+
+// Why is what makes an animal count as more than resident. Values are frozen; the text
+// is "round.why." + value.
+type Why string
+
+// Whys are all of them, in the order of their classes.
+func Whys() []Why {
+	return []Why{WhyLookAgain, WhyNear, WhyMiteWatch, WhyNewcomer, WhyVet, WhyEmergency, WhyDetected}
+}
+
+// What it can be.
+const (
+	WhyLookAgain Why = "look-again"
+	WhyNear      Why = "near"
+	WhyMiteWatch Why = "mites"
+	WhyNewcomer  Why = "newcomer"
+	WhyVet       Why = "vet"
+	WhyEmergency Why = "emergency"
+	WhyDetected  Why = "detected"
+)
+
+// Why is all that makes the animal count as more than resident.
+func (f Facts) Why() (all []Why) {
+	for _, w := range []struct {
+		why  Why
+		says bool
+	}{
+		{WhyLookAgain, f.Level == knowledge.LookAgain}, {WhyNear, f.NearPositive}, {WhyMiteWatch, f.MiteWatch}, {WhyNewcomer, f.Newcomer},
+		{WhyVet, f.Level == knowledge.VetWithinDays || f.ForVet && f.Level < knowledge.EmergencyToday}, {WhyEmergency, f.Level >= knowledge.EmergencyToday}, {WhyDetected, f.Detected},
+	} {
+		if w.says {
+			all = append(all, w.why)
+		}
+	}
+	return all
 }
 
 // All are the classes that apply, in their order; never none.

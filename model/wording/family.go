@@ -135,6 +135,7 @@ func Families() []Family {
 		{"region.", Literal},
 		{"roster.column.", Literal},
 		{"round.class.", Literal},
+		{"round.order.", Table},
 		{"samples.act.", Literal},
 		{"samples.outcome.", Literal},
 		{"samples.stage.", Literal},

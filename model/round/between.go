@@ -1,0 +1,115 @@
+package round
+
+import (
+	"slices"
+
+	"coilward/model/contact"
+	"coilward/model/knowledge"
+)
+
+// Barrier is what lies between one box and the next.
+type Barrier struct {
+	Measures []knowledge.MeasureID // none: nothing
+	// Uses are what the tools are put into, unless the next animal has its own: one
+	// after the other, rinsed between, never mixed.
+	Uses []Use
+	// Untimed are suspected too, and no means with a contact time is known to work on
+	// them: nothing is carried on that was there.
+	Untimed []knowledge.TargetID
+}
+
+// Use is a means, how long it has to act on a wet surface, and on what it works.
+type Use struct {
+	Means   knowledge.MeansID
+	Minutes int
+	Targets []knowledge.TargetID
+}
+
+// IsZero reports whether nothing lies between.
+func (b Barrier) IsZero() bool { return len(b.Measures) == 0 }
+
+// Barriers are what lies before each stop of a part; before the first lies nothing. It
+// follows from all who were served since the last one.
+func Barriers(t *knowledge.Tables, o knowledge.RoundOrder, stops []Stop) []Barrier {
+	all := make([]Barrier, len(stops))
+	var carried []knowledge.TargetID
+	for i, s := range stops {
+		if i > 0 {
+			was, is := Rules(o, stops[i-1].Classes), Rules(o, s.Classes)
+			if was != is || LastTwo(o, is) {
+				all[i] = barrier(t, carried, false)
+				carried = nil
+			}
+		}
+		carried = append(carried, s.Against...)
+	}
+	return all
+}
+
+// BetweenRounds is what lies between a part that was gone through and the next round.
+func BetweenRounds(t *knowledge.Tables, gone []Stop) Barrier {
+	var carried []knowledge.TargetID
+	for _, s := range gone {
+		carried = append(carried, s.Against...)
+	}
+	return barrier(t, carried, true)
+}
+
+func barrier(t *knowledge.Tables, carried []knowledge.TargetID, rounds bool) (b Barrier) {
+	for _, m := range t.Measures() {
+		if rounds || !m.Rounds {
+			b.Measures = append(b.Measures, m.ID)
+		}
+	}
+	b.Uses, b.Untimed = Disinfect(t, inOrder(t, carried))
+	return b
+}
+
+// Disinfect is what tools are put into against all of some targets: the fewest means
+// that each work on one of them for certain within an hour, that fail on none of them,
+// and of which no two give off poisonous gas together. untimed are the targets for which
+// there is none. Sources: the tables of means and effects.
+func Disinfect(t *knowledge.Tables, targets []knowledge.TargetID) (uses []Use, untimed []knowledge.TargetID) {
+	left := slices.Clone(targets)
+	for len(left) > 0 {
+		var best Use
+		for _, m := range t.Means() {
+			if u := useOf(t, m, targets, left); len(u.Targets) > len(best.Targets) && suits(t, m, uses) {
+				best = u
+			}
+		}
+		if best.Means == "" {
+			return uses, left
+		}
+		uses = append(uses, best)
+		left = slices.DeleteFunc(left, func(target knowledge.TargetID) bool { return slices.Contains(best.Targets, target) })
+	}
+	return uses, nil
+}
+
+// useOf is a means with those of the targets left that it works on; none where it fails
+// on one of all targets.
+func useOf(t *knowledge.Tables, m knowledge.Means, all, left []knowledge.TargetID) Use {
+	u := Use{Means: m.ID}
+	for _, target := range all {
+		if e, told := t.Effect(m.ID, target); told && e.Works == knowledge.NotWorks {
+			return Use{}
+		}
+	}
+	for _, target := range left {
+		for _, e := range contact.WorksOn(t, target) {
+			if e.Means == m.ID && e.Minutes > 0 {
+				u.Minutes, u.Targets = max(u.Minutes, e.Minutes), append(u.Targets, target)
+			}
+		}
+	}
+	return u
+}
+
+// suits reports whether a means gives off no poisonous gas with any of those chosen.
+func suits(t *knowledge.Tables, m knowledge.Means, uses []Use) bool {
+	return !slices.ContainsFunc(uses, func(u Use) bool {
+		other, _ := t.MeansOf(u.Means)
+		return m.Class.Poisonous(other.Class)
+	})
+}
