@@ -23,7 +23,7 @@ import (
 	"coilward/ui/tray"
 )
 
-// rooms are the places of the window; the first is its home.
+// rooms are the places of the window; the first is its home. Their keys go along the rail.
 func rooms() []shell.Room {
 	return []shell.Room{
 		{Name: place.Shelf, Icon: "shelf", Key: "window.place.shelf", Rail: true, Shortcut: fyne.Key1,
@@ -33,19 +33,19 @@ func rooms() []shell.Room {
 		{Name: place.Animals, Icon: "animals", Key: "window.place.animals", Rail: true, Shortcut: fyne.Key3,
 			Make: func(w place.Window) place.Place { return animals.New(w) }},
 		{Name: place.Animal, In: place.Animals, Make: func(w place.Window) place.Place { return animal.New(w) }},
-		{Name: place.Tray, Icon: "tube", Key: "window.place.tray", Rail: true, Shortcut: fyne.Key8,
+		{Name: place.Tray, Icon: "tube", Key: "window.place.tray", Rail: true, Shortcut: fyne.Key4,
 			Make: func(w place.Window) place.Place { return tray.New(w) }},
 		{Name: place.Check, In: place.Animals, Make: func(w place.Window) place.Place { return check.New(w) }},
-		{Name: place.Newcomers, Icon: "newcomer", Key: "window.place.newcomers", Rail: true, Shortcut: fyne.Key9,
+		{Name: place.Newcomers, Icon: "newcomer", Key: "window.place.newcomers", Rail: true, Shortcut: fyne.Key5,
 			Make: func(w place.Window) place.Place { return newcomers.New(w) }},
 		{Name: place.Positive, In: place.Tray, Make: func(w place.Window) place.Place { return positive.New(w) }},
-		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true, About: true, Shortcut: fyne.Key4,
+		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true, About: true, Shortcut: fyne.Key6,
 			Make: func(w place.Window) place.Place { return papers.New(w, assets.Version) }},
-		{Name: place.People, Icon: "person", Key: "window.place.people", Rail: true, Shortcut: fyne.Key5,
+		{Name: place.People, Icon: "person", Key: "window.place.people", Rail: true, Shortcut: fyne.Key7,
 			Make: func(w place.Window) place.Place { return people.New(w) }},
-		{Name: place.Photos, Icon: "camera", Key: "window.place.photos", Rail: true, In: place.Animals, Shortcut: fyne.Key6,
+		{Name: place.Photos, Icon: "camera", Key: "window.place.photos", Rail: true, In: place.Animals, Shortcut: fyne.Key8,
 			Make: func(w place.Window) place.Place { return photos.New(w) }},
-		{Name: place.Instruments, Icon: "gauge", Key: "instruments.page.title", In: place.Shelf, Shortcut: fyne.Key7,
+		{Name: place.Instruments, Icon: "gauge", Key: "instruments.page.title", In: place.Shelf, Shortcut: fyne.Key9,
 			Make: func(w place.Window) place.Place { return instruments.New(w) }},
 		{Name: place.MoveIn, In: place.Animals, Make: func(w place.Window) place.Place { return movein.New(w) }},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true, Shortcut: fyne.KeyComma,

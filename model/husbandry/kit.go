@@ -2,7 +2,6 @@ package husbandry
 
 import (
 	"slices"
-	"strings"
 
 	"coilward/model"
 	"coilward/model/knowledge"
@@ -95,7 +94,7 @@ func ReadKit(v model.View, t *knowledge.Tables) (k Kit, err error) {
 func byUse(closedA, closedB model.Date, nameA, nameB string) int {
 	switch {
 	case closedA.IsZero() == closedB.IsZero():
-		return strings.Compare(fold(nameA), fold(nameB))
+		return model.Natural(fold(nameA), fold(nameB))
 	case closedA.IsZero():
 		return -1
 	}

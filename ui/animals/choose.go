@@ -156,7 +156,7 @@ func (c Choice) order() func(a, b *Row) int {
 		if c.Back {
 			n = -n
 		}
-		return cmp.Or(n, natural(a.name(), b.name()), bytes.Compare(a.ID.ID[:], b.ID.ID[:]))
+		return cmp.Or(n, model.Natural(a.name(), b.name()), bytes.Compare(a.ID.ID[:], b.ID.ID[:]))
 	}
 }
 
@@ -182,7 +182,7 @@ func (c Column) missing(r *Row) bool {
 func (c Column) compare(a, b *Row) int {
 	switch c {
 	case ByCode:
-		return natural(strings.ToLower(a.Code), strings.ToLower(b.Code))
+		return model.Natural(strings.ToLower(a.Code), strings.ToLower(b.Code))
 	case BySex:
 		return cmp.Compare(a.Sex, b.Sex)
 	case ByAge:
@@ -196,7 +196,7 @@ func (c Column) compare(a, b *Row) int {
 	case ByOpen:
 		return cmp.Or(cmp.Compare(a.rank(), b.rank()), cmp.Compare(a.Level, b.Level), cmp.Compare(len(a.Near), len(b.Near)), cmp.Compare(a.Open, b.Open))
 	}
-	return natural(a.name(), b.name())
+	return model.Natural(a.name(), b.name())
 }
 
 // rank puts what was detected above all but what is for today.
@@ -214,34 +214,4 @@ func (r *Row) rank() int {
 func (r *Row) name() string {
 	name, _, _ := strings.Cut(r.folded, "\n")
 	return name
-}
-
-// natural compares two texts so that numbers in them count as numbers: M-7
-// stands before M-12.
-func natural(a, b string) int {
-	for a != "" && b != "" {
-		x, y := digits(a), digits(b)
-		if x == 0 || y == 0 {
-			if a[0] != b[0] {
-				return cmp.Compare(a[0], b[0])
-			}
-			a, b = a[1:], b[1:]
-			continue
-		}
-		m, n := strings.TrimLeft(a[:x], "0"), strings.TrimLeft(b[:y], "0")
-		if d := cmp.Or(cmp.Compare(len(m), len(n)), strings.Compare(m, n)); d != 0 {
-			return d
-		}
-		a, b = a[x:], b[y:]
-	}
-	return cmp.Compare(len(a), len(b))
-}
-
-// digits counts the digits a text begins with.
-func digits(s string) int {
-	n := 0
-	for n < len(s) && '0' <= s[n] && s[n] <= '9' {
-		n++
-	}
-	return n
 }

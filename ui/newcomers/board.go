@@ -144,6 +144,7 @@ func (b *Board) readAnimals(v model.View) error {
 			b.Free = append(b.Free, a)
 		}
 	}
+	slices.SortStableFunc(b.Free, func(a, c animals.Stored) int { return model.Natural(animals.Fold(a.Name), animals.Fold(c.Name)) })
 	slices.SortStableFunc(b.Released, func(a, c Past) int { return cmp.Compare(c.Stored.Released.At.UTC, a.Stored.Released.At.UTC) })
 	return nil
 }

@@ -9,7 +9,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strconv"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -143,7 +142,7 @@ func (p *Page) read() {
 			return true
 		})
 	})
-	slices.SortStableFunc(p.animals, func(a, b animals.Stored) int { return strings.Compare(animals.Fold(a.Name), animals.Fold(b.Name)) })
+	slices.SortStableFunc(p.animals, func(a, b animals.Stored) int { return model.Natural(animals.Fold(a.Name), animals.Fold(b.Name)) })
 	if err != nil {
 		p.w.Fault("papers.failed", err)
 		return

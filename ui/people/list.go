@@ -23,7 +23,7 @@ func Load(v model.View) ([]people.Stored, error) {
 		if r := rank(a) - rank(b); r != 0 {
 			return r
 		}
-		return strings.Compare(animals.Fold(a.Name), animals.Fold(b.Name))
+		return model.Natural(animals.Fold(a.Name), animals.Fold(b.Name))
 	})
 	return all, err
 }

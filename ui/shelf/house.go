@@ -238,7 +238,7 @@ func (h *House) loose(housed map[model.AnimalID]bool) {
 		}
 	}
 	slices.SortFunc(row.Boxes, func(a, b Box) int {
-		return strings.Compare(animals.Fold(a.Animals[0].Name), animals.Fold(b.Animals[0].Name))
+		return model.Natural(animals.Fold(a.Animals[0].Name), animals.Fold(b.Animals[0].Name))
 	})
 	if len(row.Boxes) > 0 { // first, where they are seen without scrolling
 		h.Rows = append([]Row{row}, h.Rows...)
