@@ -49,6 +49,7 @@ type Row struct {
 	Unread    bool                // not all that is noted of it can be read
 	Detected  []knowledge.AgentID // what was detected in it and is not settled, the earliest first
 	Near      []knowledge.AgentID // what was detected in another while it was near
+	Waits     bool                // it is in quarantine
 	Looked    bool                // looked at, by a check, since this month began
 
 	folded string

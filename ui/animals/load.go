@@ -9,6 +9,7 @@ import (
 	"coilward/model/history"
 	"coilward/model/knowledge"
 	"coilward/model/positives"
+	"coilward/model/quarantine"
 )
 
 // Load reads the rows of all animals. One whose records cannot be read hides no
@@ -32,7 +33,7 @@ func Load(v model.View, tables *knowledge.Tables, now model.Moment, progress fun
 			progress(float64(i) / float64(len(all)))
 		}
 	}
-	return rows, markDetected(v, tables, rows)
+	return rows, mark(v, tables, rows)
 }
 
 // LoadOne reads the row of one animal; there is false where it was removed.
@@ -53,9 +54,10 @@ func LoadOne(v model.View, tables *knowledge.Tables, id model.AnimalID, now mode
 	return row, true, nil
 }
 
-// markDetected puts to each animal what was detected in it, or while it was near,
-// and is not settled.
-func markDetected(v model.View, tables *knowledge.Tables, rows []Row) error {
+// mark puts to each animal what was detected in it, or while it was near, and is not
+// settled, and whether it is in quarantine. A quarantine that cannot be read is of an
+// animal that waits.
+func mark(v model.View, tables *knowledge.Tables, rows []Row) error {
 	all, err := positives.Unsettled(v, tables)
 	if err != nil {
 		return err
@@ -69,8 +71,18 @@ func markDetected(v model.View, tables *knowledge.Tables, rows []Row) error {
 			near[n.Animal] = append(near[n.Animal], trace.Agent)
 		}
 	}
+	waits := map[model.AnimalID]bool{}
+	if err := v.All(model.TypeQuarantine, func(d model.Document) bool {
+		if q, failed := quarantine.Read(d); failed != nil || q.Open() {
+			id, _ := d.Animal()
+			waits[id] = true
+		}
+		return true
+	}); err != nil {
+		return err
+	}
 	for i := range rows {
-		rows[i].Detected, rows[i].Near = detected[rows[i].ID], near[rows[i].ID]
+		rows[i].Detected, rows[i].Near, rows[i].Waits = detected[rows[i].ID], near[rows[i].ID], waits[rows[i].ID]
 	}
 	return nil
 }

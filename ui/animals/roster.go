@@ -147,10 +147,11 @@ func touched(c collection.Change) (ids []model.AnimalID) {
 	return ids
 }
 
-// remarks reports whether a change may touch what was detected, or who was near.
+// remarks reports whether a change may touch what was detected, who was near, or who is
+// in quarantine.
 func remarks(c collection.Change) bool {
 	return slices.ContainsFunc(c.Types, func(t model.DocumentType) bool {
-		return slices.Contains([]model.DocumentType{model.TypeSample, model.TypePositive, model.TypeStay, model.TypePlace, model.TypeAnimal}, t)
+		return slices.Contains([]model.DocumentType{model.TypeSample, model.TypePositive, model.TypeStay, model.TypePlace, model.TypeAnimal, model.TypeQuarantine}, t)
 	})
 }
 
@@ -161,7 +162,7 @@ func (r *Roster) refresh(ids []model.AnimalID, marks bool) {
 		if err := r.reload(v, ids); err != nil || !marks {
 			return err
 		}
-		return markDetected(v, r.window.Tables(), r.rows)
+		return mark(v, r.window.Tables(), r.rows)
 	}); err != nil {
 		r.window.Fault("roster.fault", err)
 	}

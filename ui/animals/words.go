@@ -69,7 +69,8 @@ func say(t *wording.Text, r *Row, today model.Day) said {
 }
 
 // mark says what was detected in the animal above all but what is for today, and
-// after it that it was near another in which something was.
+// after it that it was near another in which something was; that it is in quarantine
+// where there is room for it.
 func (s *said) mark(t *wording.Text, r *Row) {
 	switch {
 	case len(r.Detected) > 0 && r.Level < knowledge.EmergencyToday:
@@ -80,6 +81,13 @@ func (s *said) mark(t *wording.Text, r *Row) {
 		s.open, s.count = t.Say("roster.near-positive"), agents(t, r.Near)
 	case len(r.Near) > 0:
 		s.count = t.Say("roster.near-positive")
+	}
+	switch {
+	case !r.Waits || !r.Kept:
+	case r.Level == knowledge.Nothing && r.Open == 0 && len(r.Detected) == 0 && len(r.Near) == 0:
+		s.open, s.count = t.Say("roster.in-quarantine"), ""
+	case s.count == "":
+		s.count = t.Say("roster.in-quarantine")
 	}
 }
 
@@ -104,6 +112,8 @@ func (r *Row) sign() (name string, tone look.Tone) {
 		return u.Sign(), u.Tone()
 	case len(r.Near) > 0:
 		return "tube", look.Days
+	case r.Waits && r.Kept:
+		return "newcomer", look.Soft
 	}
 	return "", look.Faint
 }
