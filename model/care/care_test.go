@@ -174,7 +174,7 @@ func TestGoneAnimalsTakeNoMeals(t *testing.T) {
 			_, err := h.Do(care.Feed{About: h.about(ago), Meal: care.Meal{Outcome: care.Took}})
 			return reason(err)
 		}
-		want := map[bool]string{true: "", false: "animal.gone"}[status.Here()]
+		want := map[bool]string{true: "", false: "animal.gone-since"}[status.Here()]
 		if got := feed(0); got != want {
 			t.Errorf("%s: %q, want %q", status, got, want)
 		}

@@ -143,8 +143,12 @@ func TestEveryKindOfEntryOfAnAnimalThatHasLeft(t *testing.T) {
 		if _, err := h.Do(animals.SetStatus{ID: h.juno, Base: 1, Status: animals.Died, Day: on}); err != nil {
 			t.Fatal(err)
 		}
+		gone := "animal.gone-since"
+		if precision == "" {
+			gone = "animal.gone"
+		}
 		for kind, want := range map[string]string{
-			care.KindMeal: "animal.gone", care.KindShed: "animal.gone", care.KindWeight: "animal.gone-asks",
+			care.KindMeal: gone, care.KindShed: gone, care.KindWeight: "animal.gone-asks",
 			care.KindWaste: "animal.gone-asks", care.KindMiteLook: "animal.gone-asks", care.KindNote: "", care.KindPhoto: "",
 		} {
 			if _, err := h.Do(command(h.on(2027, 6, 1), kind)); reason(err) != want {
@@ -173,7 +177,7 @@ func TestAYearIsOverOnItsLastDay(t *testing.T) {
 	if _, err := h.Do(command(h.on(2025, 12, 31), care.KindMeal)); err != nil {
 		t.Errorf("on 31 December: %v", err)
 	}
-	if _, err := h.Do(command(h.on(2026, 1, 1), care.KindMeal)); reason(err) != "animal.gone" {
+	if _, err := h.Do(command(h.on(2026, 1, 1), care.KindMeal)); reason(err) != "animal.gone-since" {
 		t.Errorf("on 1 January: %v", err)
 	}
 }

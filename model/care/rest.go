@@ -65,12 +65,12 @@ func Kept(t *knowledge.Tables, newestFirst []Entry) []Entry {
 }
 
 // OfferAfterBroughtUp is the first day on which food is offered again where the
-// last meal was brought up, and the day on which it was. Entries are newest
-// first. Source: common practice, no source.
+// last meal that was eaten was brought up, and the day on which it was: what was
+// refused since shortens no wait. Entries are newest first. Source: common practice, no source.
 func OfferAfterBroughtUp(t *knowledge.Tables, newestFirst []Entry) (from, on model.Day, broughtUp bool) {
 	for _, e := range newestFirst {
 		meal, ok := e.Body.(Meal)
-		if !ok {
+		if !ok || meal.Outcome == Refused {
 			continue
 		}
 		on = max(e.At.Day(), meal.BroughtUp.Day)

@@ -94,6 +94,7 @@ func TestOfferAfterBroughtUp(t *testing.T) {
 		{"brought up two days after the meal", []care.Entry{late}, true, up.At.Day() + 2},
 		{"a note since", []care.Entry{note, up}, true, up.At.Day()},
 		{"a meal taken since", []care.Entry{took(time.Hour, 50), up}, false, 0},
+		{"an offer refused since", []care.Entry{{At: now, Body: care.Meal{Outcome: care.Refused}}, up}, true, up.At.Day()},
 	} {
 		from, on, broughtUp := care.OfferAfterBroughtUp(tables, c.entries)
 		if broughtUp != c.broughtUp || broughtUp && (on != c.on || from != c.on+14) {

@@ -64,7 +64,12 @@ func (s subject) checkDay(a About, kind string, now model.Moment) *model.Refusal
 	case day > now.Day() || a.At.Precision == model.ToMinute && a.At.UTC > now.UTC+60:
 		return mend("day", value, "day.future", map[string]model.Gap{"Today": model.DayGap(now.Day())})
 	case s.gone(day) && (kind == KindMeal || kind == KindShed):
-		return mend("day", value, "animal.gone", map[string]model.Gap{"Animal": model.TextGap(s.Name), "Status": model.KeyGap("animals.status." + s.Status)})
+		gaps := map[string]model.Gap{"Animal": model.TextGap(s.Name), "Status": model.KeyGap("animals.status." + s.Status)}
+		if s.StatusDay.IsZero() {
+			return mend("day", value, "animal.gone", gaps)
+		}
+		gaps["Day"] = model.DayGap(lastDay(s.StatusDay))
+		return mend("day", value, "animal.gone-since", gaps)
 	case s.gone(day) && (kind == KindWeight || kind == KindWaste || kind == KindMiteLook || kind == KindMiteTreatment) && !a.Confirmed.Has("animal.gone-asks"):
 		return &model.Refusal{Field: "day", Value: value, Reason: "animal.gone-asks", Answer: model.Confirm,
 			Gaps: map[string]model.Gap{"Animal": model.TextGap(s.Name), "Status": model.KeyGap("animals.status." + s.Status)}}

@@ -33,9 +33,10 @@ func (o *Obligation) after(t *knowledge.Tables, f Facts, e care.Entry, meal care
 	o.From, o.By = o.Since+model.Day(rhythm.OfferFrom), o.Since+model.Day(rhythm.OfferBy)
 	o.Reasons = why("due.why.offered", map[string]model.Gap{"Day": model.DayGap(o.Since), "From": model.CountGap(rhythm.OfferFrom),
 		"By": model.CountGap(rhythm.OfferBy), "Class": model.KeyGap("age." + string(rhythm.Class))})
+	from, on, broughtUp := care.OfferAfterBroughtUp(t, f.Records.Entries)
 	switch kept, fasts := f.fasting(t); {
-	case meal.Outcome == care.Regurgitated:
-		o.From, o.Since, _ = care.OfferAfterBroughtUp(t, f.Records.Entries)
+	case broughtUp && (meal.Outcome == care.Regurgitated || from > o.From):
+		o.From, o.Since = from, on
 		o.By = o.From
 		o.Reasons = why("due.why.brought-up", map[string]model.Gap{"Day": model.DayGap(o.Since), "Days": model.CountGap(t.Value(knowledge.ValueWaitBroughtUp))})
 	case fasts && rhythm.Class == adult:

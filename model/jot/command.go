@@ -8,6 +8,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/meals"
 )
 
 // Asked is what a command needs beside the line: who writes, what the person has
@@ -15,7 +16,7 @@ import (
 type Asked struct {
 	By        model.PersonID
 	Confirmed model.Confirmed
-	Tables    *knowledge.Tables               // of a cleaning
+	Tables    *knowledge.Tables               // of a cleaning and a meal
 	Again     model.Mass                      // the mass as typed a second time
 	Heaviest  func(model.AnimalID) model.Mass // nil: not known of any
 }
@@ -42,7 +43,7 @@ func (r Reading) Command(a Asked) model.Command {
 		}
 		return c
 	case care.Meal:
-		return care.Feed{About: about, Meal: b}
+		return meals.Offer{Tables: a.Tables, About: about, Meal: b}
 	case care.Shed:
 		return care.RecordShed{About: about, Shed: b}
 	case care.Waste:

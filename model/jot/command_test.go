@@ -4,10 +4,12 @@ import (
 	"errors"
 	"testing"
 
+	"coilward/assets"
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/jot"
+	"coilward/model/knowledge"
 	"coilward/model/storetest"
 	"coilward/model/wording"
 )
@@ -41,7 +43,7 @@ func TestALineIsOneChange(t *testing.T) {
 		if len(a.Readings) != 1 {
 			t.Fatalf("%q: %+v", line, a)
 		}
-		if _, err := c.Do(a.Readings[0].Command(jot.Asked{})); err != nil {
+		if _, err := c.Do(a.Readings[0].Command(jot.Asked{Tables: shipped(t)})); err != nil {
 			t.Errorf("%q: %v", line, err)
 			continue
 		}
@@ -81,4 +83,13 @@ func TestAMassBeyondTheSpeciesIsRefused(t *testing.T) {
 	if !errors.As(err, &r) || r.Reason != "mass.heaviest" {
 		t.Errorf("%v", err)
 	}
+}
+
+func shipped(t *testing.T) *knowledge.Tables {
+	t.Helper()
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return tables
 }

@@ -15,6 +15,7 @@ import (
 	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/jot"
+	"coilward/model/meals"
 	"coilward/model/newcomers"
 	"coilward/model/people"
 	"coilward/model/quarantine"
@@ -25,7 +26,7 @@ import (
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands(), round.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), meals.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands(), round.Commands()} {
 		all = append(all, some...)
 	}
 	return all

@@ -9,6 +9,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/meals"
 	"coilward/model/photo"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -405,13 +406,16 @@ func (f *entryForm) command(about care.About, body care.Body, a place.Answer) mo
 		again, _ = f.window.Text().ParseMass(a.Again) // what is no mass is asked for again
 	}
 	if f.before != nil {
+		if m, is := body.(care.Meal); is {
+			return meals.Offer{Tables: f.window.Tables(), About: about, Meal: m, Entry: f.before.ID, Base: f.before.Revision}
+		}
 		return care.Change{Entry: f.before.ID, Base: f.before.Revision, About: about, Body: body, Heaviest: heaviest, Again: again}
 	}
 	switch b := body.(type) {
 	case care.Weight:
 		return care.Weigh{About: about, Weight: b, Heaviest: heaviest, Again: again}
 	case care.Meal:
-		return care.Feed{About: about, Meal: b}
+		return meals.Offer{Tables: f.window.Tables(), About: about, Meal: b}
 	case care.Shed:
 		return care.RecordShed{About: about, Shed: b}
 	case care.Waste:

@@ -10,6 +10,7 @@ import (
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/knowledge"
+	"coilward/model/meals"
 	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -173,6 +174,8 @@ type mealPart struct {
 	up      fyne.CanvasObject
 	caution fyne.CanvasObject
 	wash    fyne.CanvasObject // where prey was brought up
+	offer   meals.Offering
+	band    *fyne.Container // what one meal may be, and what speaks against food now
 	inside  *fyne.Container
 }
 
@@ -180,7 +183,8 @@ func newMealPart(f *entryForm, m care.Meal, fresh bool) part {
 	if fresh {
 		m = care.Meal{Prey: f.page.life.usualPrey()} // what became of it is said each time
 	}
-	p := &mealPart{form: f, meal: m}
+	p := &mealPart{form: f, meal: m, band: widgets.Stack()}
+	p.read()
 	t := f.window.Text()
 	prey := func(v care.Prey) string { return t.Say("care.prey." + string(v)) }
 	size := func(v care.PreySize) string { return t.Say("care.prey-size." + string(v)) }
@@ -192,6 +196,22 @@ func newMealPart(f *entryForm, m care.Meal, fresh bool) part {
 	p.wash = widgets.Col(look.S8, append(p.regurgitated(), f.cautionOf(knowledge.Waste))...)
 	p.build()
 	return p
+}
+
+// read reads what one meal may be, at the moment of the entry.
+func (p *mealPart) read() {
+	f := p.form
+	at, except := f.window.Now(), model.EntryID{}
+	if f.before != nil {
+		at, except = f.before.At, f.before.ID
+	}
+	err := f.window.Collection().View(func(v model.View) (err error) {
+		p.offer, err = meals.Read(f.window.Tables(), v, f.page.life.ID, at, except)
+		return err
+	})
+	if err != nil {
+		f.window.Fault("meals.fault", err)
+	}
 }
 
 // regurgitated is what the tables say of prey brought up now. A meal that is kept
@@ -225,10 +245,40 @@ func (p *mealPart) build() {
 		widgets.RowTop(look.S8, widgets.GrowBy(1, p.prey.Container), widgets.GrowBy(1, p.size.Container)),
 		widgets.RowTop(look.S8, widgets.GrowBy(1, f.field("count", count, widgets.FieldOptions{})),
 			widgets.GrowBy(1, f.field("prey-mass", each, widgets.FieldOptions{Unit: massUnit(f)}))),
+		p.band,
 		particulars.NewFew(f.say("field.prey-state"), texts(care.PreyStates()), preyStates(t), string(p.meal.State),
 			func(s string) { p.meal.State = care.PreyState(s); p.show() }).Optional().Container,
 		p.caution)
+	for _, name := range []string{"count", "prey-mass"} {
+		field := f.fields[name]
+		field.OnTyped = func(string) { field.Accept(); p.judge() }
+	}
 	p.show()
+	p.judge()
+}
+
+// judge says how much prey one meal of this animal is, louder where more is typed,
+// and from when on food is offered again.
+func (p *mealPart) judge() {
+	t, m := p.form.window.Text(), p.meal
+	m.Each, _ = t.ParseMass(p.form.fields["prey-mass"].Text()) // what is none is said when it is kept
+	m.Count, _ = t.ParseCount(p.form.fields["count"].Text(), mostPrey)
+	said := widgets.Col(look.S8)
+	if o := p.offer; p.form.before == nil && o.From > p.form.window.Now().Day() {
+		said.Add(widgets.Caution(p.form.say("meals.waits", wording.Gaps{"Up": t.DayShort(o.BroughtUp), "From": t.DayShort(o.From)})))
+	}
+	if band := particulars.PreyBand(t, p.offer); band != "" {
+		if m.Total().Milligrams > p.offer.Band.Most.Milligrams {
+			said.Add(widgets.Caution(band))
+		} else {
+			said.Add(widgets.Para(band, look.Note, look.Soft))
+		}
+	}
+	p.band.Objects = []fyne.CanvasObject{said}
+	setVisible(p.band, len(said.Objects) > 0)
+	if p.form.content != nil {
+		p.form.content.Refresh()
+	}
 }
 
 // preyStates are the states of prey in words.

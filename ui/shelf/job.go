@@ -12,6 +12,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/husbandry"
+	"coilward/model/meals"
 	"coilward/model/round"
 	"coilward/model/samples"
 	"coilward/model/wording"
@@ -535,6 +536,9 @@ func (p *Page) noteCare(body care.Body, fresh func(care.About, place.Answer) mod
 	heaviest := p.heaviest(stop.Animal)
 	p.window.Do(func(answer place.Answer) model.Command {
 		about := p.about(stop.Animal, at, answer)
+		if m, is := body.(care.Meal); is {
+			return meals.Offer{Tables: p.window.Tables(), About: about, Meal: m, Entry: model.EntryID{ID: earlier.ID}, Base: earlier.Revision}
+		}
 		if changes {
 			return care.Change{Entry: model.EntryID{ID: earlier.ID}, Base: earlier.Revision, About: about, Body: body, Heaviest: heaviest, Again: p.again(answer)}
 		}
@@ -560,7 +564,7 @@ func (p *Page) again(a place.Answer) (m model.Mass) {
 func (p *Page) fed(o care.Outcome) {
 	m := p.job.meal
 	m.Outcome, m.Note = o, p.note
-	p.noteCare(m, func(about care.About, _ place.Answer) model.Command { return care.Feed{About: about, Meal: m} })
+	p.noteCare(m, nil) // a meal is noted and changed by one command
 }
 
 func (p *Page) weighed() {

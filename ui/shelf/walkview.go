@@ -282,6 +282,7 @@ func (l *lit) animal(p *Page, a *Animal, stop Stop, width, far float32) fyne.Can
 		if len(a.Weights) > 0 {
 			line(p.share(a), look.Soft)
 		}
+		line(p.preyBand(a), look.Soft)
 		if round.NeverOffered(a.Meals) {
 			line(t.Say("shelf.feed.never-this"), look.Soft)
 		}

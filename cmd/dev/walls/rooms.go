@@ -22,7 +22,7 @@ func rooms() []room {
 	rules := []string{"model", "model/body", "model/knowledge", "model/stats"}
 	values := []string{"model", "model/drawing", "model/pixel", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
 	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam", "model/history",
-		"model/knowledge", "model/people", "model/photo", "model/weight", "model/wording"}
+		"model/knowledge", "model/meals", "model/people", "model/photo", "model/weight", "model/wording"}
 	page := append([]string{"model/collection", "model/comparing", "model/contact", "model/demo", "model/draft", "model/due", "model/holidays", "model/husbandry", "model/jot", "model/label", "model/newcomers", "model/pixel", "model/positives", "model/quarantine", "model/round", "model/samples", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
 	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
 	return []room{
@@ -49,10 +49,11 @@ func rooms() []room {
 		{"model/weight/trial", append([]string{"model/weight"}, rules...), []string{"gonum.org/v1/gonum"}, "a trial asks the rule and knows the noise"},
 		{"model/round", append([]string{"model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/history", "model/husbandry", "model/positives"}, rules...), nil, "the order of a round follows from classes, and these from records, house and positives"},
 		{"model/history", append([]string{"model/animals", "model/care", "model/exam", "model/weight"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
+		{"model/meals", append([]string{"model/animals", "model/care", "model/history"}, rules...), nil, "a meal is held against the records of the animal and nothing beside"},
 		{"model/due", append([]string{"model/animals", "model/care", "model/contact", "model/exam", "model/history", "model/husbandry", "model/newcomers", "model/quarantine", "model/positives", "model/samples", "model/weight"}, rules...), nil, "what is due is derived from what the capabilities know"},
 		{"model/comparing", []string{"model", "model/animals", "model/collection", "model/husbandry", "model/people", "model/quarantine", "model/photo"}, nil, "what two states of a collection differ in is named by the capabilities; it knows no store and no text"},
 		{"model/importing", []string{"model", "model/animals", "model/care", "model/husbandry", "model/knowledge", "model/people", "model/samples"}, nil, "importing joins what the capabilities say of each row"},
-		{"model/jot", []string{"model", "model/animals", "model/care", "model/husbandry", "model/knowledge"}, nil, "a line names animals and says entries of everyday care, whose words are its vocabulary; it knows no text and no store"},
+		{"model/jot", []string{"model", "model/animals", "model/care", "model/husbandry", "model/knowledge", "model/meals"}, nil, "a line names animals and says entries of everyday care, whose words are its vocabulary; it knows no text and no store"},
 		{"model/photo", []string{"model", "model/disk", "model/label"}, []string{"github.com/disintegration/imaging", "github.com/gen2brain/heic", "github.com/makiuchi-d/gozxing",
 			"github.com/rwcarlsen/goexif", "github.com/skip2/go-qrcode", "golang.org/x/image"}, "photos are files with a name"},
 		{"model/label", []string{"model", "model/knowledge"}, nil, "a label is an id with its kind; sheets are rows of a table"},
@@ -64,7 +65,7 @@ func rooms() []room {
 			"the store keeps documents and knows no capability"},
 		{"model/memory", []string{"model", "model/collection"}, nil, "the store in memory keeps documents and knows no capability"},
 		{"model/storetest", []string{"model", "model/collection", "model/memory"}, []string{"pgregory.net/rapid"}, "the suite takes any store"},
-		{"model/registry", []string{"model", "model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/knowledge", "model/newcomers", "model/people", "model/quarantine", "model/round", "model/samples"}, nil, "the registry lists commands, holds documents against what they name, and does nothing"},
+		{"model/registry", []string{"model", "model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/knowledge", "model/meals", "model/newcomers", "model/people", "model/quarantine", "model/round", "model/samples"}, nil, "the registry lists commands, holds documents against what they name, and does nothing"},
 		{"model/demo", append([]string{"model/collection", "model/contact", "model/husbandry", "model/newcomers", "model/pixel", "model/quarantine", "model/samples"}, facts...), nil, "the sample collection is made by the same commands as any other"},
 		{"export/paper", append([]string{"model/contact", "model/due", "model/husbandry", "model/label", "model/newcomers", "model/positives", "model/quarantine", "model/samples"}, facts...), []string{"github.com/skip2/go-qrcode", "golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper", "model/samples"}, facts...), nil, "what tests of papers share knows papers and facts"},
