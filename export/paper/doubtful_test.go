@@ -27,8 +27,8 @@ func TestADoubtfulWeightIsMarked(t *testing.T) {
 	}
 }
 
-// Where a doubtful weight is told in a sentence, and where the loss rests on it,
-// that it is doubtful stands beside it; a sound one stands alone.
+// Where a doubtful weight is told in a sentence, that it is doubtful stands beside it; a
+// loss does not rest on one, and where one is told, what does not count stands beside it.
 func TestADoubtfulWeightIsCalledSoWhereverItIsTold(t *testing.T) {
 	f := papertest.Bramble(t)
 	first, last := &f.Weights[0], &f.Weights[len(f.Weights)-1]
@@ -36,16 +36,23 @@ func TestADoubtfulWeightIsCalledSoWhereverItIsTold(t *testing.T) {
 	last.At = f.Issued
 	f.Scales = husbandry.Scales{last.Body.With: {StoredInstrument: husbandry.StoredInstrument{Instrument: husbandry.Instrument{Name: "Kitchen scale"}}, Doubtful: []husbandry.Span{{}}}}
 	marked := []string{"paper.weighed{Day=2027-03-03 Mass=paper.mass.doubtful{Mass=900000mg}}", "paper.known.weight.text{Day=2027-03-03 First=1342000mg FirstDay=2026-10-14 Mass=paper.mass.doubtful{Mass=900000mg}}",
-		"paper.sentence.loss-doubtful{Scale=Kitchen scale}", "Last=paper.mass.doubtful{Mass=900000mg}"}
+		"Last=paper.mass.doubtful{Mass=900000mg}"}
 	plain := said(f, paper.A4)
 	for _, want := range marked {
 		if !strings.Contains(plain, want) {
 			t.Errorf("the record does not say %q:\n%s", want, plain)
 		}
 	}
+	if strings.Contains(plain, "paper.loss.") {
+		t.Error("a loss is told of a weight that a failed scale gave")
+	}
 	first.Body.With = last.Body.With
 	if plain := said(f, paper.A4); !strings.Contains(plain, "First=paper.mass.doubtful{Mass=1342000mg}") {
 		t.Error("the first weight is not called doubtful")
+	}
+	last.Body.With = model.InstrumentID{}
+	if plain := said(f, paper.A4); !strings.Contains(plain, "paper.loss.far{") || !strings.Contains(plain, "paper.sentence.loss-doubtful{Scale=Kitchen scale}") {
+		t.Errorf("a sound loss is not told, or not that the first weight does not count:\n%s", plain)
 	}
 	f.Scales = nil
 	if plain := said(f, paper.A4); strings.Contains(plain, "doubtful") || !strings.Contains(plain, "paper.loss.far{") {

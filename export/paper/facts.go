@@ -11,6 +11,7 @@ import (
 	"coilward/model/history"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/weight"
 )
 
 // Facts are all that a health record states: what is stored of one animal, and
@@ -33,6 +34,7 @@ type Facts struct {
 	Waste             []Dated[care.Waste]
 	MiteLooks         []Dated[care.MiteLook]
 	Scales            husbandry.Scales // on which the weights were taken
+	Moves             []model.Day      // on which the animal came to another place, in any order
 	Notes             []Dated[care.Note]
 	Samples           []Sampled
 	// SampleNotes puts what was noted of samples and results on the paper.
@@ -144,6 +146,14 @@ func (f Facts) peak(p exam.StoredProblem) (level knowledge.Level, on model.Day) 
 // Standing is how the animal stands on the day of issue, by the one judgement
 // that the program's pages tell too.
 func (f Facts) Standing() history.Standing {
+	return f.records().Stand(f.Tables, f.Problems, f.Issued)
+}
+
+// Trend is how the weights go up to the day of issue.
+func (f Facts) Trend() weight.Trend { return f.records().Trend(f.Tables, f.Issued.Day()) }
+
+// records are those that the rules judge by.
+func (f Facts) records() history.Records {
 	var checks []exam.StoredCheck
 	for _, c := range f.Checks {
 		checks = append(checks, exam.StoredCheck{ID: c.ID, Check: c.Check})
@@ -151,7 +161,7 @@ func (f Facts) Standing() history.Standing {
 	slices.Reverse(checks)
 	entries := slices.Concat(entriesOf(f.Weights), entriesOf(f.Meals), entriesOf(f.Sheds), entriesOf(f.Waste), entriesOf(f.MiteLooks))
 	slices.SortStableFunc(entries, func(a, b care.Entry) int { return cmp.Compare(b.At.UTC, a.At.UTC) })
-	return history.Made(f.Tables, history.Whose{Species: f.Animal.Species, Hatched: f.Animal.Hatched, Begun: f.Begun}, entries, checks, f.Issued).Stand(f.Tables, f.Problems, f.Issued)
+	return history.Made(f.Tables, history.Whose{Species: f.Animal.Species, Hatched: f.Animal.Hatched, Begun: f.Begun, Scales: f.Scales, Moves: f.Moves}, entries, checks, f.Issued)
 }
 
 // entriesOf are dated bodies as entries, newest first.

@@ -64,6 +64,8 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 		switch d.Type {
 		case model.TypeEntry:
 			out.add(d, names[d.By])
+		case model.TypeStay:
+			out.facts.Moves = append(out.facts.Moves, d.At.Day())
 		case model.TypeSample:
 			out.addSample(d, names)
 		case model.TypePositive:

@@ -49,7 +49,7 @@ func (r record) evidence() []Block {
 		blocks = append(blocks, r.weightHead())
 	case len(r.Weights) > 1:
 		blocks = append(blocks, Keep{r.weightHead(),
-			Figure{H: 62, Min: 44, Words: r.weightWords(), Draw: r.growth(), Caption: r.say("chart.weights.signs")}})
+			Figure{H: 62, Min: 44, Words: r.weightWords(), Draw: r.growth(), Caption: r.say("chart.weights.signs")}}, Paragraph{r.trend(), smallStyle})
 	}
 	blocks = append(blocks, r.entryTables()...)
 	if len(r.Photos) > 0 {
@@ -284,6 +284,15 @@ func (r record) weightHead() Heading {
 func (r record) weightWords() string {
 	first, last := r.Weights[0], r.Weights[len(r.Weights)-1]
 	return r.say("paper.chart.weights.words", gaps{"First": r.mass(first), "FirstDay": first.At.Day(), "Last": r.mass(last), "LastDay": last.At.Day()})
+}
+
+// trend says how the weights go, up to the day of issue.
+func (r record) trend() string {
+	var said []string
+	for _, label := range r.Trend().Words(r.Tables) {
+		said = append(said, labelled(r.text, label))
+	}
+	return strings.Join(said, " ")
 }
 
 // backwards visits a list from its end.

@@ -13,6 +13,9 @@ type Weighed struct {
 	Entry model.EntryID
 	At    model.Moment
 	Weight
+	// Doubtful is that it was taken with a scale that failed its check, where that was
+	// looked up.
+	Doubtful bool
 }
 
 // Series are the weights of an animal, oldest first.

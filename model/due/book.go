@@ -10,6 +10,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
 	"coilward/model/newcomers"
@@ -27,17 +28,18 @@ type Book struct {
 
 	marks       sync.Mutex
 	stale       map[model.AnimalID]bool
-	moved       map[model.PlaceID]bool  // places whose cleanings are to be read again
-	house       bool                    // who lives where is to be read again
-	places      bool                    // and the places themselves
-	lives       map[model.AnimalID]bool // of whom it is to be read again, where the places are as they were
-	instruments bool                    // instruments and their checks are to be read again
-	samples     bool                    // all samples are to be read again
-	mates       bool                    // what animals owe because of each other is to be derived again
-	renew       bool                    // protocols and positives, on which that rests, are to be read again
-	filled      bool                    // every animal was read or is marked as stale
-	day         model.Day               // for which it was filled
-	told        uint64                  // the last change that the book was told of
+	moved       map[model.PlaceID]bool      // places whose cleanings are to be read again
+	house       bool                        // who lives where is to be read again
+	places      bool                        // and the places themselves
+	lives       map[model.AnimalID]bool     // of whom it is to be read again, where the places are as they were
+	instruments bool                        // instruments and their checks are to be read again
+	scales      map[model.InstrumentID]bool // whose weights may have become doubtful, or sound
+	samples     bool                        // all samples are to be read again
+	mates       bool                        // what animals owe because of each other is to be derived again
+	renew       bool                        // protocols and positives, on which that rests, are to be read again
+	filled      bool                        // every animal was read or is marked as stale
+	day         model.Day                   // for which it was filled
+	told        uint64                      // the last change that the book was told of
 
 	reading   sync.Mutex // guards what follows
 	leaves    map[model.AnimalID]leaf
@@ -68,7 +70,7 @@ type leaf struct {
 
 // NewBook is an empty book, which derives by those tables.
 func NewBook(t *knowledge.Tables) *Book {
-	return &Book{tables: t, stale: map[model.AnimalID]bool{}, moved: map[model.PlaceID]bool{}, lives: map[model.AnimalID]bool{}, leaves: map[model.AnimalID]leaf{}, newcomers: newcomers.NewReader(t), again: map[model.AnimalID]bool{}}
+	return &Book{tables: t, stale: map[model.AnimalID]bool{}, moved: map[model.PlaceID]bool{}, lives: map[model.AnimalID]bool{}, scales: map[model.InstrumentID]bool{}, leaves: map[model.AnimalID]leaf{}, newcomers: newcomers.NewReader(t), again: map[model.AnimalID]bool{}}
 }
 
 // Touch tells the book of a change: its number in the journal, and the subjects
@@ -98,6 +100,7 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject, types ...model.D
 			b.house, b.places = b.house || has(model.TypePlace, model.TypeStay), b.places || has(model.TypePlace)
 			b.mates = b.mates || has(model.TypeAnswer)
 		case model.SubjectInstrument:
+			b.scales[model.InstrumentID{ID: s.ID}] = true
 			b.instruments, b.mates = true, true // a scale that failed makes weights doubtful
 		}
 	}
@@ -124,6 +127,7 @@ func (b *Book) Bring(ctx context.Context, c Source, progress func(float64)) (Lis
 	var now model.Moment
 	most := 0
 	b.rehoused()
+	b.reweighed()
 	for again := true; again; {
 		ids := b.take()
 		begun := false
@@ -200,6 +204,18 @@ func (b *Book) rehoused() {
 			b.stale[id] = true
 		}
 	}
+}
+
+// reweighed marks those that were weighed with a scale of which something was noted.
+func (b *Book) reweighed() {
+	b.marks.Lock()
+	defer b.marks.Unlock()
+	for id, l := range b.leaves {
+		if len(b.scales) > 0 && slices.ContainsFunc(l.facts.Records.Weights, func(w care.Weighed) bool { return b.scales[w.With] }) {
+			b.stale[id] = true
+		}
+	}
+	clear(b.scales)
 }
 
 // expired marks those whose facts have changed by the hour, and tells how many

@@ -47,10 +47,18 @@ func loss(t *knowledge.Tables, f Facts) []Obligation {
 	return []Obligation{o}
 }
 
-// whyLoss tells what the weights tell.
+// whyLoss tells what the weights tell, and how many of them do not count.
 func whyLoss(l weight.Loss) []model.Label {
-	return why("due.why.loss."+l.Reason.String(), map[string]model.Gap{"Share": model.ShareGap(l.Share), "Mass": model.MassGap(l.Last.Mass),
-		"Median": model.MassGap(l.Held.Mass), "Day": model.DayGap(l.Last.Of[0].Day), "Before": model.DayGap(l.HeldDay()), "Line": model.ShareGap(l.Line)})
+	gaps := map[string]model.Gap{"Share": model.ShareGap(l.Share), "Mass": model.MassGap(l.Last.Mass),
+		"Median": model.MassGap(l.Held.Mass), "Day": model.DayGap(l.Last.Of[0].Day), "Before": model.DayGap(l.HeldDay()), "Line": model.ShareGap(l.Line)}
+	if l.Reason == weight.Slow {
+		gaps["Since"], gaps["Month"] = model.DayGap(l.HeldDay()), model.ShareGap(-l.Trend.Share)
+	}
+	reasons := why("due.why.loss."+l.Reason.String(), gaps)
+	if l.Doubtful > 0 {
+		reasons = append(reasons, why("due.why.loss-doubtful", map[string]model.Gap{"Count": model.CountGap(l.Doubtful)})...)
+	}
+	return reasons
 }
 
 func (f Facts) lastWeight() (care.Entry, bool) {

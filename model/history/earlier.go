@@ -16,5 +16,9 @@ func (r Records) StandOn(t *knowledge.Tables, whose Whose, problems []exam.Store
 	later := func(m model.Moment) bool { return m.Day() > at.Day() }
 	entries := slices.DeleteFunc(slices.Clone(r.Entries), func(e care.Entry) bool { return later(e.At) })
 	checks := slices.DeleteFunc(slices.Clone(r.Checks), func(c exam.StoredCheck) bool { return later(c.Begun) })
-	return Made(t, whose, entries, checks, at).Stand(t, exam.KnownOn(problems, at.Day()), at)
+	whose.Moves = r.moves
+	doubts := func(with model.InstrumentID, at model.Moment) bool {
+		return slices.ContainsFunc(r.Weights, func(w care.Weighed) bool { return w.Doubtful && w.With == with && w.At == at })
+	}
+	return made(t, whose, doubts, entries, checks, at).Stand(t, exam.KnownOn(problems, at.Day()), at)
 }

@@ -11,6 +11,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/exam"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 )
 
@@ -27,6 +28,10 @@ type Records struct {
 	// byMass is that the masses of the tables are of its species, or of none that is
 	// known.
 	byMass bool
+	moves  []model.Day // on which it came to another place, newest first
+	// doubts tells of a weight whether its scale failed; nil while nothing is read, and
+	// where none did.
+	doubts func(with model.InstrumentID, at model.Moment) bool
 }
 
 // Whose is what of an animal its records are judged by.
@@ -34,6 +39,10 @@ type Whose struct {
 	Species knowledge.SpeciesID
 	Hatched model.Date
 	Begun   model.Day // as in Records
+	// Scales are those that it was weighed with, where any may have failed, and Moves the
+	// days on which it came to another place: of records that are made of entries alone.
+	Scales husbandry.Scales
+	Moves  []model.Day
 }
 
 // WhoseOf is that of an animal.
@@ -56,12 +65,16 @@ func Read(t *knowledge.Tables, v model.View, animal animals.Stored, now model.Mo
 	if err != nil {
 		return Records{}, fmt.Errorf("read the records of %s: %w", animal.Name, err)
 	}
-	return Of(t, documents, animal, now)
+	return of(t, documents, animal, husbandry.Doubting(v), now)
 }
 
 // Of is what Read gathers, from documents that were read already, newest first.
-func Of(t *knowledge.Tables, documents []model.Document, animal animals.Stored, now model.Moment) (Records, error) {
-	var r Records
+func Of(t *knowledge.Tables, documents []model.Document, animal animals.Stored, scales husbandry.Scales, now model.Moment) (Records, error) {
+	return of(t, documents, animal, scales.AreDoubtful, now)
+}
+
+func of(t *knowledge.Tables, documents []model.Document, animal animals.Stored, doubts func(model.InstrumentID, model.Moment) bool, now model.Moment) (Records, error) {
+	r := Records{doubts: doubts}
 	for _, d := range documents {
 		if err := r.take(d); err != nil {
 			return Records{}, fmt.Errorf("read the records of %s: %w", animal.Name, err)
@@ -74,7 +87,11 @@ func Of(t *knowledge.Tables, documents []model.Document, animal animals.Stored, 
 // Made are records of entries and checks that were decoded already, both newest
 // first.
 func Made(t *knowledge.Tables, whose Whose, entries []care.Entry, checks []exam.StoredCheck, now model.Moment) Records {
-	r := Records{Checks: checks}
+	return made(t, whose, whose.Scales.AreDoubtful, entries, checks, now)
+}
+
+func made(t *knowledge.Tables, whose Whose, doubts func(model.InstrumentID, model.Moment) bool, entries []care.Entry, checks []exam.StoredCheck, now model.Moment) Records {
+	r := Records{Checks: checks, moves: whose.Moves, doubts: doubts}
 	for _, e := range entries {
 		r.add(e)
 	}
@@ -84,6 +101,10 @@ func Made(t *knowledge.Tables, whose Whose, entries []care.Entry, checks []exam.
 
 // take reads one document; what a newer version has written is passed over.
 func (r *Records) take(d model.Document) error {
+	if d.Type == model.TypeStay {
+		r.moves = append(r.moves, d.At.Day())
+		return nil
+	}
 	if d.Type == model.TypeEntry && d.Kind == exam.KindCheck {
 		check, err := exam.ReadCheck(d)
 		if errors.Is(err, model.ErrNewer) {
@@ -109,6 +130,7 @@ func (r *Records) settle(t *knowledge.Tables, whose Whose, now model.Moment) {
 		r.Context.LastMeal = kept.At
 	}
 	r.Context.Age = AgeClass(t, whose.Hatched, now.Day())
+	r.doubts = nil // whose view may be over
 	r.Context.LosingWeight = r.Loss(t, now.Day()).Level > knowledge.Nothing
 }
 
@@ -120,7 +142,7 @@ func (r *Records) add(e care.Entry) {
 		if len(r.Weights) == 0 {
 			r.Context.Mass = body.Mass
 		}
-		r.Weights = append(r.Weights, care.Weighed{Entry: e.ID, At: e.At, Weight: body})
+		r.Weights = append(r.Weights, care.Weighed{Entry: e.ID, At: e.At, Weight: body, Doubtful: r.doubts != nil && r.doubts(body.With, e.At)})
 	case care.Meal:
 		if body.Outcome == care.Regurgitated {
 			r.Context.Regurgitations = append(r.Context.Regurgitations, e.At)

@@ -8,13 +8,14 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/exam"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 )
 
 // Lately gathers of an animal's records as much as Stand needs, reading back from
 // a moment until nothing older can change its answer.
 func Lately(t *knowledge.Tables, v model.View, animal animals.Stored, problems []exam.StoredProblem, at model.Moment) (Records, error) {
-	var r Records
+	r := Records{doubts: husbandry.Doubting(v)}
 	need := needOf(t, problems, at)
 	var failed error
 	err := v.Timeline(animal.ID.Subject(), model.Beginning, at.UTC+1, func(d model.Document) bool {
@@ -28,6 +29,7 @@ func Lately(t *knowledge.Tables, v model.View, animal animals.Stored, problems [
 			for _, e := range r.Entries[entries:] {
 				need.learn(e)
 			}
+			need.weights = r.Weights
 		}
 		return failed == nil
 	})
@@ -83,6 +85,9 @@ func lookedBack(t *knowledge.Tables) model.Day {
 
 // wants reports whether the document is one to be decoded.
 func (n *need) wants(d model.Document) bool {
+	if d.Type == model.TypeStay {
+		return true
+	}
 	if d.Type != model.TypeEntry {
 		return false
 	}
@@ -106,7 +111,6 @@ func (n *need) learn(e care.Entry) {
 		n.mass = n.mass && body.Outcome != care.Regurgitated
 	case care.Weight:
 		n.mass = true
-		n.weights = append(n.weights, care.Weighed{At: e.At, Weight: body})
 	case care.Shed:
 		if body.StuckEyeCaps != care.NotLooked {
 			n.sheds++
@@ -136,11 +140,18 @@ func (n *need) findWeight() {
 		enough = r.daysAfterMeal(n.t, usual)
 	}
 	for w, meals := range r.beforeWeights() {
-		if decided := w.Gut != care.GutUnknown || len(meals) > 0; decided && compares(w, meals, enough) {
+		if decided := w.Gut != care.GutUnknown || len(meals) > 0; decided && !w.Doubtful && compares(w, meals, enough) {
 			n.weighed, n.since = true, min(n.since, w.At.Day()-model.Day(n.t.Value(knowledge.ValueLosingFar)))
 			return
 		}
 	}
+}
+
+// fedBefore reports whether a meal kept of before all that was looked for is read, which
+// tells whether the animal fasted then, or so many days without one.
+func (n *need) fedBefore(day model.Day) bool {
+	kept := care.Kept(n.t, n.meals)
+	return day < n.since-model.Day(n.t.Value(knowledge.ValueLosingTo)) || len(kept) > 0 && kept[len(kept)-1].At.Day() < n.since
 }
 
 // wasteSettled reports whether newer entries have told of every finding, or
@@ -159,5 +170,5 @@ func (n *need) met(day model.Day) bool {
 	if day < n.since && n.meal {
 		n.findWeight()
 	}
-	return day < n.since && n.checked && len(n.checks) == 0 && n.meal && n.mass && len(n.weights) > 1 && (n.weighed || day < n.far) && n.caps && n.told.tip && n.waste && (len(n.told.mites) == 0 || n.told.mitesSettled(day, mitesEndLast(n.t)))
+	return day < n.since && n.fedBefore(day) && n.checked && len(n.checks) == 0 && n.meal && n.mass && len(n.weights) > 1 && (n.weighed || day < n.far) && n.caps && n.told.tip && n.waste && (len(n.told.mites) == 0 || n.told.mitesSettled(day, mitesEndLast(n.t)))
 }

@@ -27,17 +27,41 @@ func (r Records) LossWith(t *knowledge.Tables, more care.Weighed) weight.Loss {
 }
 
 func (r Records) weightFacts(t *knowledge.Tables, on model.Day) weight.Facts {
-	f := weight.Facts{On: on, Usual: r.usual(t), Meal: r.Begun, Break: r.notGravidSince()}
+	f := weight.Facts{On: on, Usual: r.usual(t), Meal: r.Begun, Break: r.notGravidSince(), Moves: r.moves}
 	if kept, known := r.LastKept(t); known {
 		f.Meal, f.GoodBefore = kept.At.Day(), r.goodBefore(t, kept.At)
 	}
+	f.Fed = r.fedAgain(t, f.Usual)
 	enough := r.daysAfterMeal(t, f.Usual)
 	for w, meals := range r.beforeWeights() {
 		if compares(w, meals, enough) {
-			f.Weighings = append(f.Weighings, weight.Weighing{Entry: w.Entry, Day: w.At.Day(), Mass: w.Mass})
+			f.Weighings = append(f.Weighings, weight.Weighing{Entry: w.Entry, Day: w.At.Day(), Mass: w.Mass, Doubtful: w.Doubtful})
 		}
 	}
 	return f
+}
+
+// fedAgain is the day of the meal that ended the last fast: none was kept before it for
+// as long as that takes, or for 180 days, as far as the records tell; 0: none did.
+func (r Records) fedAgain(t *knowledge.Tables, usual int) (again model.Day) {
+	after := func(day model.Day) bool {
+		return again > 0 && again >= min(weight.FastFrom(t, day, usual), day+model.Day(t.Value(knowledge.ValueLosingTo)))
+	}
+	for _, meal := range care.Kept(t, r.Entries) {
+		if day := meal.At.Day(); after(day) {
+			return again
+		}
+		again = meal.At.Day()
+	}
+	if after(r.Begun) {
+		return again
+	}
+	return 0
+}
+
+// Trend is the course of the weights up to a day.
+func (r Records) Trend(t *knowledge.Tables, on model.Day) weight.Trend {
+	return weight.TrendOf(t, r.weightFacts(t, on))
 }
 
 // beforeWeights are the weights, newest first, each with the meals taken before it.

@@ -53,6 +53,32 @@ func (s Scales) Doubts(with model.InstrumentID, at model.Moment) (name string, d
 	return w.Name, known && In(w.Doubtful, at)
 }
 
+// Doubting tells whether a weight that was taken with a scale at a moment is doubtful. It
+// reads each scale once, when it is first asked for, and is valid as long as its view.
+// Of a scale that cannot be read, no weight is.
+func Doubting(v model.View) func(with model.InstrumentID, at model.Moment) bool {
+	known := map[model.InstrumentID][]Span{}
+	return func(with model.InstrumentID, at model.Moment) bool {
+		if with.IsZero() {
+			return false
+		}
+		spans, read := known[with]
+		if !read {
+			if checks, err := Checks(v, with); err == nil {
+				spans = Doubtful(checks)
+			}
+			known[with] = spans
+		}
+		return In(spans, at)
+	}
+}
+
+// AreDoubtful is Doubts without the name.
+func (s Scales) AreDoubtful(with model.InstrumentID, at model.Moment) bool {
+	_, doubtful := s.Doubts(with, at)
+	return doubtful
+}
+
 // InUse are the scales that are still used, by name.
 func (s Scales) InUse() []Weigher {
 	var all []Weigher

@@ -125,6 +125,10 @@ fast-margin | 125 | percent | assumed
 weigh-losing | 7 | days | assumed
 young-fall | 3 | percent | assumed
 young-falling | 60 | days | assumed
+trend-weights | 6 | weights | common practice, no source
+trend-days | 60 | days | common practice, no source
+slow-chance | 3 | in ten thousand | assumed
+slow-lost | 3 | percent | assumed
 vet-word | 30 | days | assumed
 rest-after-meal | 48 | hours | assumed
 rest-after-large | 72 | hours | assumed

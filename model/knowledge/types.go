@@ -229,6 +229,11 @@ const (
 	ValueYoungFall     ValueID = "young-fall"      // percent lost in two falls running: a matter for the vet
 	ValueYoungFalling  ValueID = "young-falling"   // days within which the weights of such falls lie
 
+	ValueTrendWeights ValueID = "trend-weights" // weights: the fewest, of different days, that make a trend
+	ValueTrendDays    ValueID = "trend-days"    // days that they span at least
+	ValueSlowChance   ValueID = "slow-chance"   // in ten thousand: the chance of so clear a fall at which a slow one is told
+	ValueSlowLost     ValueID = "slow-lost"     // percent that it has cost at least
+
 	ValueVetWord        ValueID = "vet-word"         // days that what is gone goes on asking for the vet
 	ValueRestAfterMeal  ValueID = "rest-after-meal"  // hours
 	ValueRestAfterLarge ValueID = "rest-after-large" // hours
@@ -281,6 +286,7 @@ func Values() []ValueID {
 		ValueYoungMass, ValueHatchling, ValueJuvenile, ValueSubadult,
 		ValueLosing, ValueLosingSingle, ValueLosingVet, ValueLosingLast, ValueLosingFrom, ValueLosingTo, ValueLosingWeights,
 		ValueLosingFar, ValueLosingFast, ValueLosingFastVet, ValueFastLost, ValueFastLostIn, ValueStarvingFrom, ValueFastMargin, ValueWeighLosing, ValueYoungFall, ValueYoungFalling,
+		ValueTrendWeights, ValueTrendDays, ValueSlowChance, ValueSlowLost,
 		ValueVetWord, ValueRestAfterMeal, ValueRestAfterLarge, ValueLargeMeal, ValueSecondPerson,
 		ValueCheckBy, ValueShedLook, ValueWaitBroughtUp, ValueFastFrom, ValueWeighFasting, ValueYoungUnfed,
 		ValueAnswerVet, ValueAnswerLook, ValueAnswerLater, ValueAnswerWarmth,

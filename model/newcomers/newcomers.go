@@ -284,7 +284,7 @@ func (r *reader) ownOf(n Newcomer, now model.Moment) (o own, err error) {
 	if err != nil {
 		return o, err
 	}
-	if o.records, err = history.Of(r.t, d.documents, n.Animal, now); err != nil {
+	if o.records, err = history.Of(r.t, d.documents, n.Animal, r.scales, now); err != nil {
 		return o, err
 	}
 	o.samples, d.problems = d.samples, exam.KnownOn(d.problems, now.Day())

@@ -1,6 +1,8 @@
 package weight
 
 import (
+	"slices"
+
 	"coilward/model"
 	"coilward/model/knowledge"
 )
@@ -11,6 +13,8 @@ type Weighing struct {
 	Entry model.EntryID
 	Day   model.Day
 	Mass  model.Mass
+	// Doubtful is that its scale failed the check after it: it counts in nothing.
+	Doubtful bool
 }
 
 // Facts are what is known of the weights of one animal on a day.
@@ -21,6 +25,11 @@ type Facts struct {
 	// it says nothing of a loss after it; 0: none.
 	Break model.Day
 	Meal  model.Day // of the last meal kept, or since when the records tell of the animal; 0: not known
+	// Fed is the day of the meal that ended the last fast; 0: none is known.
+	Fed model.Day
+	// Moves are the days on which the animal came to another place, in any order: a
+	// trend does not reach back beyond one, an alarm of a loss does.
+	Moves []model.Day
 	// Usual is the animal's usual time between two meals taken, in days.
 	Usual int
 	// GoodBefore is that the last look before the last meal kept found a good
@@ -35,7 +44,25 @@ func (f Facts) before(day model.Day) Facts {
 }
 
 // compared are the weighings that count on the day, newest first.
-func (f Facts) compared() []Weighing { return within(f.Weighings, f.Break, f.On) }
+func (f Facts) compared() []Weighing {
+	all := within(f.Weighings, f.Break, f.On)
+	if !slices.ContainsFunc(all, doubtful) {
+		return all
+	}
+	return slices.DeleteFunc(slices.Clone(all), doubtful)
+}
+
+func doubtful(w Weighing) bool { return w.Doubtful }
+
+// doubted counts the doubtful weighings of the days of which a weight may tell.
+func (f Facts) doubted(t *knowledge.Tables) (n int) {
+	for _, w := range within(f.Weighings, max(f.Break, f.On-model.Day(t.Value(knowledge.ValueLosingFar))), f.On) {
+		if w.Doubtful {
+			n++
+		}
+	}
+	return n
+}
 
 // unfed reports whether more than twice the usual time has passed without a meal.
 func (f Facts) unfed() bool { return f.Meal > 0 && f.Usual > 0 && int(f.On-f.Meal) > 2*f.Usual }

@@ -25,11 +25,12 @@ const (
 	FarFast           // in a fast, far below them
 	YoungFalls        // of a young animal, falling from weighing to weighing
 	YoungUnfed        // of a young animal that keeps no meal, lighter than at the last one
+	Slow              // a little all the time, for months
 )
 
 // String is the reason's frozen name.
 func (r Reason) String() string {
-	return [...]string{"no-loss", "few-weights", "twice", "far", "sudden", "of-few", "far-of-few", "above-line", "long-fast", "far-fast", "young-falls", "young-unfed"}[r]
+	return [...]string{"no-loss", "few-weights", "twice", "far", "sudden", "of-few", "far-of-few", "above-line", "long-fast", "far-fast", "young-falls", "young-unfed", "slow"}[r]
 }
 
 // Loss is what the weights of an animal tell of a loss.
@@ -42,6 +43,9 @@ type Loss struct {
 	Share int  // hundredths of a percent of Held that were lost; below zero: a gain
 	Fast  bool // judged as the fast of an adult that began in good condition
 	Line  int  // of a fast: the share that one of that length is known to cost at the most
+	// Doubtful is how many weights do not count, since their scale failed its check.
+	Doubtful int
+	Trend    Trend // of Slow alone
 }
 
 // ForVet reports whether a vet should hear of it.
@@ -96,7 +100,19 @@ const lastOf = 3
 // 3 %, or where it has kept no meal for over twice its usual time and the middle of the
 // newest two weighings lies below the one at that meal. Source: common practice, no
 // source, but for the line; the figures of package trial.
+//
+// Where nothing else is said and the animal does not fast: look again where the trend of
+// the weights falls so clearly that chance alone seldom does, and has cost 3 % or more.
 func Judge(t *knowledge.Tables, f Facts) Loss {
+	l := judge(t, f)
+	if l.Level == knowledge.Nothing && len(l.Last.Of) > 0 && !f.Fasts(t) {
+		l = slow(t, f, l)
+	}
+	l.Doubtful = f.doubted(t)
+	return l
+}
+
+func judge(t *knowledge.Tables, f Facts) Loss {
 	list := f.compared()
 	if len(list) == 0 || int(f.On-list[0].Day) > t.Value(knowledge.ValueLosingFar) {
 		return Loss{Level: knowledge.Nothing, Reason: FewWeights}
@@ -116,6 +132,24 @@ func Judge(t *knowledge.Tables, f Facts) Loss {
 		return inLine(t, l)
 	}
 	return f.beyond(t, l, list)
+}
+
+// slow holds the newest weights against the oldest of the trend, where that falls.
+func slow(t *knowledge.Tables, f Facts, l Loss) Loss {
+	c := courseOf(t, f)
+	if !c.Known || c.order >= 0 || c.Chance*10_000 > float64(t.Value(knowledge.ValueSlowChance)) {
+		return l
+	}
+	trend := c.trend()
+	if trend.lost() < shareOf(t, knowledge.ValueSlowLost) {
+		return l
+	}
+	fall := l.against(l.Last.Of, trend.Of[max(0, len(trend.Of)-lastOf):]...)
+	if fall.Share <= 0 {
+		return l
+	}
+	fall.Level, fall.Reason, fall.Trend = knowledge.LookAgain, Slow, trend
+	return fall
 }
 
 // inLine judges a fast that has cost no more than one of its length is known to.

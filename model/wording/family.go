@@ -154,6 +154,7 @@ func Families() []Family {
 		{"tray.keep.", Literal},
 		{"tray.mark.", Literal},
 		{"tray.stage.", Literal},
+		{"trend.from.", Literal},
 		{"urgency.", Literal},
 		{"value.", Table},
 		{"view.", Literal},

@@ -200,10 +200,22 @@ func (l *Life) Records(t *knowledge.Tables, now model.Moment) history.Records {
 				entries = append(entries, e)
 			}
 		}
-		r := history.Made(t, history.WhoseOf(l.Stored), entries, l.Checks(), now)
+		whose := history.WhoseOf(l.Stored)
+		whose.Scales, whose.Moves = l.scales, l.moves()
+		r := history.Made(t, whose, entries, l.Checks(), now)
 		l.records = &r
 	}
 	return *l.records
+}
+
+// moves are the days on which the animal came to another place, newest first.
+func (l *Life) moves() (days []model.Day) {
+	for _, d := range l.Days.Entries {
+		if d.Type == model.TypeStay {
+			days = append(days, d.At.Day())
+		}
+	}
+	return days
 }
 
 // Unread counts what this version cannot read of the animal: nothing of it is in

@@ -101,6 +101,7 @@ func (p *weightPart) warn(mass model.Mass, typed bool) {
 		if at, err := p.form.at(); err == nil {
 			more.At = at
 		}
+		more.Doubtful = page.life.scales.AreDoubtful(p.with, more.At)
 		if loss := page.life.Records(tables, now).LossWith(tables, more); loss.ForVet() {
 			p.loss.Objects = []fyne.CanvasObject{widgets.Caution(particulars.Loss(page.window.Text(), tables, loss))}
 		}

@@ -2,12 +2,15 @@ package animal
 
 import (
 	"math"
+	"strings"
 
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/chart"
+	"coilward/model/knowledge"
+	"coilward/model/weight"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
 	"coilward/ui/widgets"
@@ -122,7 +125,8 @@ func (v *weightView) content() fyne.CanvasObject {
 	choice := widgets.NewSegments(28, chosen, func(i int) { v.span = spans[i]; v.draw() },
 		widgets.Choice{Label: p.say("animal.span.months")}, widgets.Choice{Label: p.say("animal.span.year")}, widgets.Choice{Label: p.say("animal.span.all")})
 	signs := widgets.Para(p.say("chart.weights.signs"), look.Note, look.Soft)
-	left := widgets.Col(look.S12, widgets.Wrap(look.S16, widgets.Line(p.say("animal.weight.title"), look.Section, look.Ink), choice.Container), widgets.Grow(v.chart), signs)
+	course := widgets.Para(v.course(), look.Body, look.Ink)
+	left := widgets.Col(look.S12, widgets.Wrap(look.S16, widgets.Line(p.say("animal.weight.title"), look.Section, look.Ink), choice.Container), course, widgets.Grow(v.chart), signs)
 	head := widgets.Wrap(look.S8, widgets.Line(t.Count("animal.weight.count", len(p.life.Weights())), look.Section, look.Ink))
 	width := float32(320)
 	if p.form == nil {
@@ -132,6 +136,27 @@ func (v *weightView) content() fyne.CanvasObject {
 	}
 	right := widgets.Col(look.S8, head, widgets.Grow(v.list))
 	return widgets.Pad(widgets.RowFill(look.S24, widgets.Grow(left), widgets.Fix(width, 0, right)), look.S16, look.S24, look.S12, look.S24)
+}
+
+// course says what the weights tell: a loss, or that it cannot be told; what of them does
+// not count; and their trend.
+func (v *weightView) course() string {
+	p, t := v.page, v.page.window.Text()
+	var said []string
+	loss := p.standing().Loss
+	switch {
+	case loss.Level > knowledge.Nothing:
+		said = append(said, particulars.Capital(particulars.LossBriefly(t, loss))+".")
+	case loss.Reason == weight.FewWeights:
+		said = append(said, t.Say("loss.unknown"))
+	}
+	if loss.Doubtful > 0 {
+		said = append(said, t.Count("loss.doubtful", loss.Doubtful))
+	}
+	for _, label := range p.life.Records(p.window.Tables(), p.window.Now()).Trend(p.window.Tables(), p.today).Words(p.window.Tables()) {
+		said = append(said, t.Label(label))
+	}
+	return strings.Join(said, " ")
 }
 
 // fill puts a weighing into a line: mass and change, day and what was typed.

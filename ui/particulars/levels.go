@@ -36,6 +36,9 @@ func Loss(t *wording.Text, tables *knowledge.Tables, l weight.Loss) string {
 	if l.Reason == weight.AboveLine {
 		said += t.Say("loss.line-from") + " "
 	}
+	if l.Doubtful > 0 {
+		said += t.Count("loss.doubtful", l.Doubtful) + " "
+	}
 	if l.ForVet() {
 		return said + t.Say("stands.loss-how")
 	}
@@ -44,5 +47,5 @@ func Loss(t *wording.Text, tables *knowledge.Tables, l weight.Loss) string {
 
 // LossBriefly says what the weights tell, without a capital.
 func LossBriefly(t *wording.Text, l weight.Loss) string {
-	return t.Say("loss."+l.Reason.String(), wording.Gaps{"Share": t.Percent(l.Share), "Median": l.Held.Mass, "Day": l.HeldDay(), "Line": t.Percent(l.Line)})
+	return t.Say("loss."+l.Reason.String(), wording.Gaps{"Share": t.Percent(l.Share), "Median": l.Held.Mass, "Day": l.HeldDay(), "Line": t.Percent(l.Line), "Since": l.HeldDay(), "Month": t.Percent(-l.Trend.Share)})
 }

@@ -48,7 +48,7 @@ func rooms() []room {
 		{"model/weight", rules, nil, rulesAlone},
 		{"model/weight/trial", append([]string{"model/weight"}, rules...), []string{"gonum.org/v1/gonum"}, "a trial asks the rule and knows the noise"},
 		{"model/round", append([]string{"model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/history", "model/husbandry", "model/positives"}, rules...), nil, "the order of a round follows from classes, and these from records, house and positives"},
-		{"model/history", append([]string{"model/animals", "model/care", "model/exam", "model/weight"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
+		{"model/history", append([]string{"model/animals", "model/care", "model/exam", "model/husbandry", "model/weight"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
 		{"model/meals", append([]string{"model/animals", "model/care", "model/history"}, rules...), nil, "a meal is held against the records of the animal and nothing beside"},
 		{"model/due", append([]string{"model/animals", "model/care", "model/contact", "model/exam", "model/history", "model/husbandry", "model/newcomers", "model/quarantine", "model/positives", "model/samples", "model/weight"}, rules...), nil, "what is due is derived from what the capabilities know"},
 		{"model/comparing", []string{"model", "model/animals", "model/collection", "model/husbandry", "model/people", "model/quarantine", "model/photo"}, nil, "what two states of a collection differ in is named by the capabilities; it knows no store and no text"},

@@ -1,0 +1,89 @@
+package due_test
+
+import (
+	"testing"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/due"
+	"coilward/model/history"
+	"coilward/model/husbandry"
+	"coilward/model/weight"
+)
+
+// A scale that fails its check makes the weights of it doubtful: no alarm rests on them,
+// from the moment on at which the check is noted, and until one is good.
+func TestADoubtfulWeightRaisesNoAlarm(t *testing.T) {
+	w := newWorld(t, ball())
+	scale := w.instrument(husbandry.Instrument{Name: "Scale", Kind: husbandry.Scale})
+	for ago := 100; ago > 0; ago -= 10 {
+		w.weigh(ago, 1500)
+	}
+	light := func(ago int, grams int64) {
+		w.do(care.Weigh{About: w.about(ago), Weight: care.Weight{Mass: model.Grams(grams), With: scale}, Again: model.Grams(grams)})
+	}
+	light(5, 1300)
+	light(2, 1300)
+	vets := w.of(due.SeeVet)
+	if len(vets) != 1 || vets[0].Reasons[0].Key != "due.why.loss.far" || len(vets[0].Reasons) != 1 {
+		t.Fatalf("13 %% below: %+v", vets)
+	}
+	w.proves(scale, 0, false)
+	if vets = w.of(due.SeeVet); len(vets) != 0 {
+		t.Errorf("the scale failed: %+v", vets)
+	}
+	w.weigh(1, 1180)
+	w.weigh(0, 1180)
+	if vets = w.of(due.SeeVet); len(vets) != 1 || len(vets[0].Reasons) != 2 || vets[0].Reasons[1].Key != "due.why.loss-doubtful" || vets[0].Reasons[1].Gaps["Count"].Number != 2 {
+		t.Errorf("sound weights beside two that do not count: %+v", vets)
+	}
+}
+
+// A slow fall makes a weighing due soon, and no vet; a move breaks it, and what was read
+// lately tells the same as all there is.
+func TestASlowFallIsLookedAtAgain(t *testing.T) {
+	w := newWorld(t, ball())
+	for ago := 196; ago >= 0; ago -= 7 {
+		w.weigh(ago, 1500-int64(196-ago)*5/14)
+		if ago%14 == 0 {
+			w.feed(ago, care.Took)
+		}
+	}
+	told := w.one(due.Weigh)
+	if told.Reasons[0].Key != "due.why.loss.slow" || told.Every != 7 || len(w.of(due.SeeVet)) != 0 {
+		t.Errorf("1 %% in 30 days, for half a year: %+v, vets %+v", told, w.of(due.SeeVet))
+	}
+	same := func(want weight.Reason) {
+		t.Helper()
+		if err := w.c.View(func(v model.View) error {
+			a, err := animals.Find(v, w.animal)
+			if err != nil {
+				return err
+			}
+			lately, err := history.Lately(w.tables, v, a, nil, v.Now())
+			if err != nil {
+				return err
+			}
+			all, err := history.Read(w.tables, v, a, v.Now())
+			if err != nil {
+				return err
+			}
+			if got := lately.Loss(w.tables, w.today()); got.Reason != want || got.Reason != all.Loss(w.tables, w.today()).Reason {
+				t.Errorf("lately %v, in all %v, want %v", got.Reason, all.Loss(w.tables, w.today()).Reason, want)
+			}
+			if last, whole := lately.Trend(w.tables, w.today()), all.Trend(w.tables, w.today()); last.Share != whole.Share || len(last.Of) != len(whole.Of) || last.From != whole.From {
+				t.Errorf("lately %+v, in all %+v", last, whole)
+			}
+			return nil
+		}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	same(weight.Slow)
+	w.do(husbandry.Move{Animal: w.animal, Place: w.tub("Tub 1", 14), At: w.about(40).At})
+	if told = w.one(due.Weigh); told.Reasons[0].Key != "due.why.weighed" {
+		t.Errorf("after a move: %+v", told)
+	}
+	same(weight.NoLoss)
+}
