@@ -2,6 +2,7 @@ package due
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -58,10 +59,25 @@ func (p *Page) ask(i due.Item) {
 		Acts: []widgets.Act{{Label: p.say("due.act." + string(i.Act)), Do: func() { then(func() { p.window.Go(Way(i)) })() }}}, OnLeave: p.focus})
 }
 
+// unanswerable says why something cannot be answered so.
+func (p *Page) unanswerable(i due.Item, what due.What) {
+	err := p.window.Collection().View(func(v model.View) error {
+		_, err := due.Respond{Tables: p.window.Tables(), Key: i.Key, What: what}.Plan(v)
+		return err
+	})
+	if r := (*model.Refusal)(nil); errors.As(err, &r) {
+		p.window.Tell(p.say("due.answer."+string(what)), p.window.Text().Refusal(r))
+	}
+}
+
 // respond asks for what an answer needs, and gives it.
 func (p *Page) respond(i due.Item, what due.What) {
 	p.at = i.Key
 	t := p.window.Text()
+	if !slices.Contains(due.Answers(i.Obligation), what) {
+		p.unanswerable(i, what)
+		return
+	}
 	fields := map[string]*widgets.Field{}
 	var keep func()
 	field := func(name, value string) *widgets.Field {
