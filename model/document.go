@@ -31,11 +31,13 @@ const (
 	TypePositive DocumentType = "positive" // something that was detected, until it is closed
 
 	TypeRound DocumentType = "round" // one going-through of the animals of a house
+
+	TypePrescription DocumentType = "prescription" // a course as a vet wrote it, with its doses
 )
 
 // DocumentTypes are all types of document, in the order in which they came to be.
 func DocumentTypes() []DocumentType {
-	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer, TypeSample, TypeQuarantine, TypeProtocol, TypePositive, TypeRound}
+	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer, TypeSample, TypeQuarantine, TypeProtocol, TypePositive, TypeRound, TypePrescription}
 }
 
 // Document is one revision of one thing in a collection: the header that every

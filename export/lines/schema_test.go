@@ -13,6 +13,7 @@ import (
 	"coilward/model/contact"
 	"coilward/model/due"
 	"coilward/model/husbandry"
+	"coilward/model/medicine"
 	"coilward/model/people"
 	"coilward/model/quarantine"
 	"coilward/model/samples"
@@ -35,6 +36,7 @@ func TestTheSchemaKnowsEveryValue(t *testing.T) {
 		"does":          words(husbandry.DoesWork, husbandry.DoesPartly, husbandry.TooShort, husbandry.TimeUnsaid, husbandry.DoesNot, husbandry.NothingSaid),
 		"sampleOutcome": words(samples.Outcomes()...), "sampleWhy": words(samples.Whys()...),
 		"quarantineItem": words(quarantine.Items()...), "quarantineState": words(quarantine.States()...), "positiveWhy": words(contact.Whys()...),
+		"medicineForm": words(medicine.Forms()...), "medicineRoute": words(medicine.Routes()...), "medicineDid": words(medicine.Dids()...), "medicineWhy": words(medicine.Whys()...),
 	} {
 		got := slices.Sorted(slices.Values(schema.Defs[name].Enum))
 		if slices.Sort(want); !slices.Equal(got, want) {

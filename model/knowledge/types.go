@@ -278,6 +278,16 @@ const (
 	ValueSwabBy         ValueID = "swab-by"         // days after the arrival: the first swab is no later
 	ValueFaecalFrom     ValueID = "faecal-from"     // days after the arrival: the first faecal sample
 	ValueQuarantineLeft ValueID = "quarantine-left" // days: so soon before its end, the end is told
+
+	ValueDoseWeightOld   ValueID = "dose-weight-old"   // days: older weights are taken again before a dose
+	ValueDoseWeightApart ValueID = "dose-weight-apart" // percent of change that makes a fixed volume a question
+	ValueDoseMost        ValueID = "dose-most"         // millilitres per kilogram: more is asked about
+	ValueDoseSmallest    ValueID = "dose-smallest"     // microlitres that can be measured
+	ValueDoseMark        ValueID = "dose-mark"         // microlitres from mark to mark of the small syringe
+	ValueDoseMarkLarge   ValueID = "dose-mark-large"   // microlitres from mark to mark of larger ones
+	ValueDoseSyringe     ValueID = "dose-syringe"      // microlitres that the small syringe holds
+	ValueDoseSite        ValueID = "dose-site"         // percent of the body: an injection behind it is asked about
+	ValueRecheckNear     ValueID = "recheck-near"      // days before the recheck from which a visit counts as it
 )
 
 // Values lists the numbers that the tables must hold.
@@ -293,7 +303,8 @@ func Values() []ValueID {
 		ValueCleanTub, ValueCleanVivarium, ValueCleanEnclosure, ValueCheckScale, ValueCheckThermometer, ValueCheckThermostat, ValueCheckHygrometer,
 		ValueReplaceUVLamp, ValueLookSpeck, ValueLookMites, ValueNewcomer,
 		ValueArrivalBy, ValueWeighNewcomer, ValueSwabFrom, ValueSwabBy, ValueFaecalFrom, ValueQuarantineLeft,
-		ValueMiteWatch, ValueMiteWatchCool, ValueMiteCool, ValueMiteGap, ValueMiteApart}
+		ValueMiteWatch, ValueMiteWatchCool, ValueMiteCool, ValueMiteGap, ValueMiteApart,
+		ValueDoseWeightOld, ValueDoseWeightApart, ValueDoseMost, ValueDoseSmallest, ValueDoseMark, ValueDoseMarkLarge, ValueDoseSyringe, ValueDoseSite, ValueRecheckNear}
 }
 
 // Species is the profile of a species or of a group of them.

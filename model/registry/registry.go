@@ -15,6 +15,7 @@ import (
 	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/jot"
+	"coilward/model/medicine"
 	"coilward/model/meals"
 	"coilward/model/newcomers"
 	"coilward/model/people"
@@ -26,7 +27,7 @@ import (
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), meals.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands(), round.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), meals.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands(), round.Commands(), medicine.Commands()} {
 		all = append(all, some...)
 	}
 	return all
@@ -72,6 +73,8 @@ func sound(d model.Document, today model.Day) error {
 		return samples.Sound(d, model.Moment{UTC: int64(today+1)*86400 - 1, Precision: model.ToDay})
 	case d.Type == model.TypePositive:
 		return contact.Sound(d, model.Moment{UTC: int64(today+1)*86400 - 1, Precision: model.ToDay})
+	case d.Type == model.TypePrescription:
+		return medicine.Sound(d, model.Moment{UTC: int64(today+1)*86400 - 1, Precision: model.ToDay})
 	case d.Kind == exam.KindCheck:
 		_, err := exam.ReadCheck(d)
 		return err

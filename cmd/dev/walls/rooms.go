@@ -23,7 +23,7 @@ func rooms() []room {
 	values := []string{"model", "model/drawing", "model/pixel", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
 	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam", "model/history",
 		"model/knowledge", "model/meals", "model/people", "model/photo", "model/weight", "model/wording"}
-	page := append([]string{"model/collection", "model/comparing", "model/contact", "model/demo", "model/draft", "model/due", "model/holidays", "model/husbandry", "model/jot", "model/label", "model/newcomers", "model/pixel", "model/positives", "model/quarantine", "model/round", "model/samples", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
+	page := append([]string{"model/collection", "model/comparing", "model/contact", "model/demo", "model/draft", "model/due", "model/holidays", "model/husbandry", "model/jot", "model/label", "model/medicine", "model/newcomers", "model/pixel", "model/positives", "model/quarantine", "model/round", "model/samples", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
 	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
 	return []room{
 		{"assets", nil, nil, "assets are files and nothing beside"},
@@ -40,6 +40,7 @@ func rooms() []room {
 		{"model/people", rules, nil, rulesAlone},
 		{"model/husbandry", rules, nil, rulesAlone},
 		{"model/samples", append([]string{"model/holidays"}, rules...), nil, "samples know the rules, and on which days parcels lie still"},
+		{"model/medicine", append([]string{"model/care", "model/people"}, rules...), []string{"github.com/shopspring/decimal"}, "a dose is worked out by a weighing, and prescribed by one who is a vet"},
 		{"model/holidays", []string{"model"}, []string{"github.com/rickar/cal/v2"}, "holidays know days alone"},
 		{"model/contact", rules, nil, rulesAlone},
 		{"model/positives", append([]string{"model/animals", "model/contact", "model/exam", "model/husbandry", "model/samples"}, rules...), nil, "a positive is joined with where the animals lived and what their samples said"},
@@ -50,7 +51,7 @@ func rooms() []room {
 		{"model/round", append([]string{"model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/history", "model/husbandry", "model/positives"}, rules...), nil, "the order of a round follows from classes, and these from records, house and positives"},
 		{"model/history", append([]string{"model/animals", "model/care", "model/exam", "model/husbandry", "model/weight"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
 		{"model/meals", append([]string{"model/animals", "model/care", "model/history"}, rules...), nil, "a meal is held against the records of the animal and nothing beside"},
-		{"model/due", append([]string{"model/animals", "model/care", "model/contact", "model/exam", "model/history", "model/husbandry", "model/newcomers", "model/quarantine", "model/positives", "model/samples", "model/weight"}, rules...), nil, "what is due is derived from what the capabilities know"},
+		{"model/due", append([]string{"model/medicine", "model/animals", "model/care", "model/contact", "model/exam", "model/history", "model/husbandry", "model/newcomers", "model/quarantine", "model/positives", "model/samples", "model/weight"}, rules...), nil, "what is due is derived from what the capabilities know"},
 		{"model/comparing", []string{"model", "model/animals", "model/collection", "model/husbandry", "model/people", "model/quarantine", "model/photo"}, nil, "what two states of a collection differ in is named by the capabilities; it knows no store and no text"},
 		{"model/importing", []string{"model", "model/animals", "model/care", "model/husbandry", "model/knowledge", "model/people", "model/samples"}, nil, "importing joins what the capabilities say of each row"},
 		{"model/jot", []string{"model", "model/animals", "model/care", "model/husbandry", "model/knowledge", "model/meals"}, nil, "a line names animals and says entries of everyday care, whose words are its vocabulary; it knows no text and no store"},
@@ -65,9 +66,9 @@ func rooms() []room {
 			"the store keeps documents and knows no capability"},
 		{"model/memory", []string{"model", "model/collection"}, nil, "the store in memory keeps documents and knows no capability"},
 		{"model/storetest", []string{"model", "model/collection", "model/memory"}, []string{"pgregory.net/rapid"}, "the suite takes any store"},
-		{"model/registry", []string{"model", "model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/knowledge", "model/meals", "model/newcomers", "model/people", "model/quarantine", "model/round", "model/samples"}, nil, "the registry lists commands, holds documents against what they name, and does nothing"},
-		{"model/demo", append([]string{"model/collection", "model/contact", "model/husbandry", "model/newcomers", "model/pixel", "model/quarantine", "model/samples"}, facts...), nil, "the sample collection is made by the same commands as any other"},
-		{"export/paper", append([]string{"model/contact", "model/due", "model/husbandry", "model/label", "model/newcomers", "model/positives", "model/quarantine", "model/samples"}, facts...), []string{"github.com/skip2/go-qrcode", "golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
+		{"model/registry", []string{"model", "model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/knowledge", "model/medicine", "model/meals", "model/newcomers", "model/people", "model/quarantine", "model/round", "model/samples"}, nil, "the registry lists commands, holds documents against what they name, and does nothing"},
+		{"model/demo", append([]string{"model/medicine", "model/collection", "model/contact", "model/husbandry", "model/newcomers", "model/pixel", "model/quarantine", "model/samples"}, facts...), nil, "the sample collection is made by the same commands as any other"},
+		{"export/paper", append([]string{"model/medicine", "model/contact", "model/due", "model/husbandry", "model/label", "model/newcomers", "model/positives", "model/quarantine", "model/samples"}, facts...), []string{"github.com/skip2/go-qrcode", "golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper", "model/samples"}, facts...), nil, "what tests of papers share knows papers and facts"},
 		{"export/table", append([]string{"model/importing", "model/collection", "model/husbandry", "model/samples", "model/disk"}, facts...), []string{"github.com/xuri/excelize/v2", "golang.org/x/text"},
 			"a spreadsheet is cells of facts and knows no screen or store"},

@@ -1,0 +1,102 @@
+package registry_test
+
+import (
+	"pgregory.net/rapid"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/knowledge"
+	"coilward/model/medicine"
+	"coilward/model/people"
+	"coilward/model/storetest"
+)
+
+// medicineGenerators draw what is done with prescriptions.
+func medicineGenerators(tables *knowledge.Tables) storetest.Generators {
+	ofOpen := func(fits func(medicine.Stored) bool, draw func(*rapid.T, model.View, medicine.Stored) model.Command) storetest.Generator {
+		return func(t *rapid.T, v model.View) model.Command {
+			d, ok := pick(t, v, model.TypePrescription, func(d model.Document) bool {
+				s, err := medicine.Read(d)
+				return err == nil && s.Open() && fits(s)
+			})
+			if !ok {
+				return nil
+			}
+			s, err := medicine.Read(d)
+			return draw(t, v, must(t, s, err))
+		}
+	}
+	any := func(medicine.Stored) bool { return true }
+	yes := model.Confirmed{"medicine.large", "medicine.weight-old", "medicine.small", "medicine.twice", "medicine.early", "medicine.late", "medicine.site-far"}
+	tell := func(t *rapid.T, v model.View, s medicine.Stored, did medicine.Did) model.Command {
+		next, left := s.Next()
+		if !left || s.Prescribed.Day() > v.Now().Day() {
+			return nil
+		}
+		return medicine.Tell{Tables: tables, ID: s.ID, Base: s.Revision, Number: next.Number, Did: did, At: v.Now(), Why: drawText(t), Note: drawText(t), Confirmed: yes}
+	}
+	of := func(s medicine.Stored, fits func(medicine.Dose) bool) int {
+		for _, d := range s.Doses {
+			if fits(d) {
+				return d.Number
+			}
+		}
+		return 0
+	}
+	asked := func(d medicine.Dose) bool { return d.Did == medicine.Missed && d.Answer == nil }
+	other := func(d medicine.Dose) bool { return !asked(d) }
+	return storetest.Generators{
+		"medicine.prescribe": drawPrescribe(tables),
+		"medicine.change": ofOpen(any, func(t *rapid.T, _ model.View, s medicine.Stored) model.Command {
+			s.Words, s.Reason = drawText(t), drawText(t)
+			return medicine.Change{Tables: tables, ID: s.ID, Base: s.Revision, At: s.Prescribed, Confirmed: yes, Prescription: s.Prescription}
+		}),
+		"medicine.dose": ofOpen(any, func(t *rapid.T, v model.View, s medicine.Stored) model.Command {
+			if of(s, asked) == 0 {
+				return tell(t, v, s, medicine.Missed)
+			}
+			return tell(t, v, s, rapid.SampledFrom(medicine.Dids()).Draw(t, "did"))
+		}),
+		"medicine.take-back": ofOpen(func(s medicine.Stored) bool { return of(s, other) > 0 }, func(_ *rapid.T, _ model.View, s medicine.Stored) model.Command {
+			return medicine.TakeBack{ID: s.ID, Base: s.Revision, Number: of(s, other)}
+		}),
+		"medicine.answer": ofOpen(func(s medicine.Stored) bool { return of(s, asked) > 0 }, func(t *rapid.T, v model.View, s medicine.Stored) model.Command {
+			return medicine.AnswerMissed{ID: s.ID, Base: s.Revision, Number: of(s, asked), At: v.Now(), Said: drawText(t)}
+		}),
+		"medicine.end": ofOpen(func(s medicine.Stored) bool { return len(s.Doses) > 0 && of(s, asked) == 0 }, func(t *rapid.T, v model.View, s medicine.Stored) model.Command {
+			return medicine.End{ID: s.ID, Base: s.Revision, At: v.Now(), Why: rapid.SampledFrom([]medicine.Why{medicine.VetsWord, medicine.Otherwise, medicine.Gone}).Draw(t, "why"), Note: drawText(t)}
+		}),
+		"medicine.remove": func(t *rapid.T, v model.View) model.Command {
+			d, ok := pick(t, v, model.TypePrescription, func(d model.Document) bool { s, err := medicine.Read(d); return err == nil && !s.Open() })
+			if !ok {
+				return nil
+			}
+			return medicine.Remove{ID: medicine.PrescriptionID{ID: d.ID}}
+		},
+	}
+}
+
+func drawPrescribe(tables *knowledge.Tables) storetest.Generator {
+	return func(t *rapid.T, v model.View) model.Command {
+		vet, ok := pick(t, v, model.TypePerson, func(d model.Document) bool { p, err := people.Decode(d); return err == nil && p.Is(people.Vet) })
+		if !ok {
+			return nil
+		}
+		return ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
+			p := medicine.Prescription{Medicine: drawText(t), Vet: model.PersonID{ID: vet.ID}, Form: rapid.SampledFrom(medicine.Forms()).Draw(t, "form"), Route: medicine.ByMouth, Begins: v.Now(),
+				Steps: []medicine.Step{{Day: 1, Times: rapid.IntRange(1, 9).Draw(t, "times")}}}
+			if p.Steps[0].Times > 1 {
+				p.Steps[0].Every = rapid.IntRange(1, 99).Draw(t, "every")
+			}
+			switch p.Form {
+			case medicine.Volume:
+				p.Steps[0].Dose = medicine.Amount{Millionths: 300_000, Typed: "0.3"}
+			case medicine.PerKilogram:
+				p.Measure, p.Concentration, p.Steps[0].Dose = medicine.Milligrams, medicine.Amount{Millionths: 50_000_000}, medicine.Amount{Millionths: 20_000_000}
+			default:
+				p.Steps[0].Words = drawText(t)
+			}
+			return medicine.Prescribe{Tables: tables, Animal: a.ID, At: v.Now(), Confirmed: model.Confirmed{"medicine.large"}, Prescription: p}
+		})(t, v)
+	}
+}
