@@ -1,6 +1,7 @@
 package settings
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
@@ -64,7 +65,7 @@ func (p *Page) addPerson() {
 		p.w.Do(func(place.Answer) model.Command {
 			return people.Add{Person: people.Person{Name: strings.TrimSpace(name.Text())}}
 		}, func(err error) {
-			if refusal, ok := err.(*model.Refusal); ok {
+			if refusal := (*model.Refusal)(nil); errors.As(err, &refusal) {
 				name.Refuse(text.Why(refusal))
 				return
 			}
