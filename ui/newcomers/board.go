@@ -30,7 +30,9 @@ type Board struct {
 	// Detected is what was detected in an animal and is not settled, whether or not a
 	// positive was opened for it.
 	Detected map[model.AnimalID][]positives.Trace
-	rests    map[model.ID]Rest
+	// Gutless are the weights of arrivals of which it is not said what the gut held.
+	Gutless map[model.ID]bool
+	rests   map[model.ID]Rest
 }
 
 // Past is a quarantine that has ended.
@@ -102,7 +104,21 @@ func Load(v model.View, t *knowledge.Tables) (b Board, err error) {
 		}
 		return 1
 	})
+	b.Gutless = map[model.ID]bool{}
 	for _, n := range b.Open {
+		for _, s := range n.Arriving() {
+			if s.Kind != newcomers.ArriveWeigh || len(s.On) == 0 {
+				continue
+			}
+			d, err := v.Document(s.On[0])
+			if err != nil {
+				return b, err
+			}
+			if e, known, err := care.Decode(d); err == nil && known {
+				w, is := e.Body.(care.Weight)
+				b.Gutless[d.ID] = is && w.Gut == care.GutUnknown
+			}
+		}
 		for _, l := range n.Gate.Lines {
 			if err = b.rest(v, n.Animal.ID, l.On); err != nil {
 				return b, err

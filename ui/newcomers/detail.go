@@ -233,8 +233,16 @@ func (p *Page) arrival(n newcomers.Newcomer, steps []newcomers.ArrivalStep) fyne
 		if s.Done {
 			below, icon, tone = w.Say("newcomers.arrived-done"), "clear!", look.Accent
 		}
-		content := widgets.Fix(188, 0, widgets.Pad(widgets.RowTop(look.S8, widgets.NewSign(icon, 18, tone, look.Sheet), widgets.Grow(widgets.Col(0, append(words, widgets.Line(below, look.Note, look.Soft))...))), look.S12))
+		gutless := len(s.On) > 0 && p.board.Gutless[s.On[0]]
+		if gutless { // it is said there
+			below, icon, tone = w.Say("newcomers.arrived-gutless"), "again!", look.Again
+		}
+		content := widgets.Fix(188, 0, widgets.Pad(widgets.RowTop(look.S8, widgets.NewSign(icon, 18, tone, look.Sheet), widgets.Grow(widgets.Col(0, append(words, widgets.Para(below, look.Note, look.Soft))...))), look.S12))
 		cards.Add(p.off(widgets.Tile(what, content, false, func() {
+			if gutless {
+				p.window.Go(place.Route{To: place.Animal, Subject: n.Animal.ID.ID, Page: s.On[0].String()})
+				return
+			}
 			if to, elsewhere := ArriveWay(s.Kind, n, p.board.Today); elsewhere {
 				p.window.Go(to)
 				return

@@ -162,3 +162,27 @@ func TestWhatIsMissingIsSaidWhereItIs(t *testing.T) {
 		t.Errorf("%d of the two names are asked for: %q", refused, uitest.Texts(w.Content()))
 	}
 }
+
+// An arrival's weight of which it is not said what the gut held is not simply done: its
+// card leads to it.
+func TestAnArrivalsWeightWithoutItsGutIsNotSimplyDone(t *testing.T) {
+	for _, c := range []struct {
+		gut     care.Gut
+		gutless bool
+	}{{care.GutUnknown, true}, {care.GutEmpty, false}} {
+		w := open(t, plain(), "en", one(t, 0))
+		do(t, w.Collection(), care.Weigh{About: care.About{Animal: w.Animal("Dunnock").ID, At: w.Now()}, Weight: care.Weight{Mass: model.Mass{Milligrams: 267000}, Gut: c.gut}, Heaviest: w.Tables().Heaviest(w.Animal("Dunnock").Species)})
+		said := w.Shows("what the gut held is not said")
+		if said != c.gutless {
+			t.Fatalf("%q: said %t: %q", c.gut, said, uitest.Texts(w.Content()))
+		}
+		if !said {
+			continue
+		}
+		w.Went = nil
+		uitest.Tap(t, w.Content(), "done; what the gut held is not said")
+		if id, err := model.ParseID(w.Went[0].Page); err != nil || id.IsZero() || w.Went[0].To != place.Animal {
+			t.Errorf("the card leads to %+v", w.Went)
+		}
+	}
+}
