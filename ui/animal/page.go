@@ -28,6 +28,9 @@ const (
 	PageWeight = "weights"
 )
 
+// pages are the pages of an animal, in order.
+func pages() []string { return []string{PageDays, PageBody, PageWeight, PageVet} }
+
 // Page is one animal's page.
 type Page struct {
 	window place.Window
@@ -41,6 +44,7 @@ type Page struct {
 	days                   *daysView
 	bodyView               *bodyView
 	weight                 *weightView
+	vet                    *vetView
 	form                   *entryForm
 	who                    *particulars.Form
 	reading                *checkColumn
@@ -64,7 +68,7 @@ var (
 func New(w place.Window) *Page {
 	p := &Page{window: w, open: PageDays, thumbs: particulars.Thumbs{}, left: map[left]*entryForm{}}
 	p.head, p.body, p.side = widgets.Stack(), widgets.Stack(), widgets.Stack()
-	p.days, p.bodyView, p.weight = newDaysView(p), newBodyView(p), newWeightView(p)
+	p.days, p.bodyView, p.weight, p.vet = newDaysView(p), newBodyView(p), newWeightView(p), newVetView(p)
 	below := widgets.RowFill(0, widgets.Grow(p.body), p.side)
 	p.root = widgets.Col(0, p.head, widgets.Grow(below))
 	return p
@@ -86,9 +90,10 @@ func (p *Page) Show(r place.Route) {
 		p.id, p.form, p.who, p.reading, p.open = id, nil, nil, nil, PageDays
 		p.days.forget()
 		p.bodyView.forget()
+		p.vet.forget()
 	}
 	p.today = p.window.Now().Day()
-	if slices.Contains([]string{PageDays, PageBody, PageWeight}, r.Page) {
+	if slices.Contains(pages(), r.Page) {
 		p.open = r.Page
 	}
 	p.load()
@@ -132,6 +137,7 @@ func (p *Page) load() {
 	p.days.load()
 	p.bodyView.load()
 	p.weight.load()
+	p.vet.load()
 	p.build()
 	p.readOwed()
 }
@@ -147,6 +153,8 @@ func (p *Page) build() {
 		p.body.Objects = []fyne.CanvasObject{p.bodyView.content()}
 	case PageWeight:
 		p.body.Objects = []fyne.CanvasObject{p.weight.content()}
+	case PageVet:
+		p.body.Objects = []fyne.CanvasObject{p.vet.content()}
 	default:
 		p.body.Objects = []fyne.CanvasObject{p.days.content()}
 	}
@@ -172,6 +180,8 @@ func (p *Page) buildSide() {
 		inside = p.who.Content()
 	case p.reading != nil:
 		inside = p.reading.content()
+	case p.vet.form != nil && p.open == PageVet:
+		inside = p.vet.form.Content
 	case p.open == PageDays:
 		inside = p.dueColumn()
 	}
@@ -309,8 +319,8 @@ func (p *Page) Actions() []place.Action {
 	}
 	acts = append(acts, place.Action{Label: p.say("animal.act.change"), Menu: place.MenuEntry, Key: fyne.KeyE, Off: off, Do: p.change},
 		place.Action{Label: p.say("animal.act.remove"), Menu: place.MenuEntry, Key: fyne.KeyBackspace, Modifier: shifted, Off: off, Do: p.remove})
-	for i, page := range []string{PageDays, PageBody, PageWeight} {
-		key := []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3}[i]
+	for i, page := range pages() {
+		key := []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4}[i]
 		acts = append(acts, place.Action{Label: p.say("animal.page." + page), Menu: place.MenuView, Key: key, Modifier: shifted, Do: func() { p.turn(page) }})
 	}
 	return append(acts, place.Action{Label: p.say("animal.act.paper"), Menu: place.MenuView, Key: fyne.KeyP, Do: p.paper})
@@ -323,10 +333,14 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 	switch {
 	case k.Name == fyne.KeyEscape && (p.form != nil || p.who != nil || p.reading != nil):
 		p.closeForm()
+	case k.Name == fyne.KeyEscape && p.vet.form != nil && p.open == PageVet:
+		p.vet.leave()
 	case k.Name == fyne.KeyEscape:
 		p.window.Back()
 	case (k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter) && p.form != nil:
 		p.form.keep()
+	case (k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter) && p.vet.form != nil && p.open == PageVet:
+		p.vet.form.Keep()
 	case (k.Name == fyne.KeyDown || k.Name == fyne.KeyUp) && p.open == PageDays && p.life != nil:
 		p.window.Focus(p.days.list)
 	}

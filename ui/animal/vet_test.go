@@ -1,0 +1,121 @@
+package animal_test
+
+import (
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/collection"
+	"coilward/model/medicine"
+	"coilward/model/people"
+	"coilward/ui/look"
+	"coilward/ui/uitest"
+)
+
+// withVet is one animal of 140 g, weighed yesterday, and a vet.
+func withVet(t *testing.T) func(*collection.Collection) {
+	return func(c *collection.Collection) {
+		one(t)(c)
+		weigh(t, c, model.Grams(145), 1)
+		if _, err := c.Do(people.Add{Person: people.Person{Name: "Dr Ada Fern", Roles: []people.Role{people.Vet}}}); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+func (h *hand) entry(i int, text string) {
+	h.T.Helper()
+	uitest.Entries(h.Content())[i].(interface{ SetText(string) }).SetText(text)
+}
+
+// courses are the prescriptions of the animal.
+func (h *hand) courses(name string) (all []medicine.Stored) {
+	h.T.Helper()
+	if err := h.Collection().View(func(v model.View) (err error) { all, err = medicine.Of(v, h.Animal(name).ID); return err }); err != nil {
+		h.T.Fatal(err)
+	}
+	return all
+}
+
+// prescribe fills in the form of a prescription of 20 mg/kg in 50 mg/ml by mouth.
+func (h *hand) prescribe(times, every string) {
+	h.T.Helper()
+	uitest.Tap(h.T, h.Content(), "Note a prescription")
+	h.entry(0, "Brown solution")
+	uitest.Tap(h.T, h.Content(), "How it is given")
+	h.typed("by mouth")
+	h.key(fyne.KeyReturn)
+	h.entry(3, "5 mg/ml")
+	h.entry(4, "20")
+	h.entry(5, times)
+	h.entry(6, every)
+	uitest.Tap(h.T, h.Content(), "Keep")
+}
+
+// A prescription is copied, its doses are told, one is missed, and the vet's answer
+// closes that; each can be undone.
+func TestVet_APrescriptionAndItsDoses(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, withVet(t))
+	h.show("Wren", "vet")
+	if !h.Shows("Nothing is prescribed for Wren") {
+		t.Errorf("empty: %q", uitest.Texts(h.Content()))
+	}
+	h.prescribe("5", "0")
+	if !h.Shows("all doses at once") || len(h.courses("Wren")) != 0 {
+		t.Errorf("interval 0: %q", uitest.Texts(h.Content()))
+	}
+	h.entry(6, "24 h")
+	uitest.Tap(t, h.Content(), "Keep")
+	if !h.Shows("20 mg/kg × 0.145 kg ÷ 5 mg/ml = 0.58 ml") || !h.Shows("prescribed by Dr Ada Fern") {
+		t.Fatalf("prescribed: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.Content(), "Given")
+	uitest.Tap(t, h.Content(), "Keep")
+	if !h.Shows("1 of 5 doses given") {
+		t.Fatalf("given: %q", uitest.Texts(h.Content()))
+	}
+	h.Undo()
+	if !h.Shows("0 of 5 doses given") {
+		t.Error("a dose is not undone")
+	}
+	h.Redo()
+	h.Clock.Pass(48 * time.Hour)
+	h.show("Wren", "vet")
+	if !h.Shows("1 not noted") {
+		t.Errorf("two days later: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.Content(), "Missed")
+	uitest.Tap(t, h.Content(), "Keep")
+	if !h.Shows("Dose 2 of") || !h.Shows("Never give two to make up for it") {
+		t.Fatalf("missed: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.Content(), "What the vet said")
+	uitest.Tap(t, h.Content(), "Keep")
+	if !h.Shows("Nothing is entered") {
+		t.Errorf("an empty word: %q", uitest.Texts(h.Content()))
+	}
+	h.entry(0, "go on as planned")
+	uitest.Tap(t, h.Content(), "Keep")
+	if h.Shows("Never give two") || !h.Shows("1 missed") {
+		t.Errorf("answered: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.Content(), "End the course")
+	uitest.Tap(t, h.Content(), "The plan is through")
+	press := h.Content()
+	uitest.Tap(t, press, "End the course")
+	if h.courses("Wren")[0].Ended != nil {
+		t.Error("it is called through with doses left")
+	}
+}
+
+// Without a vet among the people nothing can be prescribed, and the form says so.
+func TestVet_WithoutAPrescriber(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", "vet")
+	h.prescribe("5", "24 h")
+	if !h.Shows("Choose the vet who prescribed it") || len(h.courses("Wren")) != 0 {
+		t.Errorf("%q", uitest.Texts(h.Content()))
+	}
+}

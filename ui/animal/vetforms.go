@@ -1,0 +1,493 @@
+package animal
+
+import (
+	"slices"
+	"strconv"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/export/paper"
+	"coilward/model"
+	"coilward/model/medicine"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// show puts a form beside the page.
+func (v *vetView) show(f *particulars.SideForm) {
+	f.Done = func() {
+		v.form = nil
+		v.page.load()
+		v.page.window.Focus(nil)
+	}
+	p := v.page
+	p.leave()
+	p.form, p.who, p.reading, v.form = nil, nil, nil, f
+	p.build()
+	p.window.Focus(f.First())
+}
+
+// prescribe asks for what a vet prescribed.
+func (v *vetView) prescribe() {
+	if v.form != nil && v.form.Holds() {
+		return
+	}
+	now := v.page.window.Now()
+	v.show(v.prescription("medicine.form-title", medicine.Stored{Prescribed: now, Prescription: medicine.Prescription{Form: medicine.PerKilogram, Begins: now, Steps: []medicine.Step{{Day: 1}}}}))
+}
+
+// change asks for what is put right in a prescription.
+func (v *vetView) change(c medicine.Stored) { v.show(v.prescription("medicine.change-title", c)) }
+
+// prescribing is the form of a prescription.
+type prescribing struct {
+	*particulars.SideForm
+	view  *vetView
+	of    medicine.Stored // before
+	p     medicine.Prescription
+	steps int
+	below *fyne.Container // what hangs on how it is dosed
+	vet   *particulars.Pick
+	route *particulars.Pick
+	strip *fyne.Container
+}
+
+func (v *vetView) prescription(title string, of medicine.Stored) *particulars.SideForm {
+	t := v.page.window.Text()
+	f := &prescribing{SideForm: particulars.NewSideForm(v.page.window), view: v, of: of, p: of.Prescription, steps: len(of.Steps), below: widgets.Stack(), strip: widgets.Stack()}
+	f.p.Photos = slices.Clone(of.Photos)
+	var ids []string
+	var vets []widgets.Choice
+	for _, p := range v.vets {
+		ids, vets = append(ids, p.ID.String()), append(vets, widgets.Choice{Label: p.Name})
+	}
+	chosen := of.Vet.String()
+	if of.Vet.IsZero() {
+		if chosen = ""; len(ids) == 1 {
+			chosen = ids[0]
+		}
+	}
+	f.vet = particulars.NewPick(v.page.window, v.say("field.vet"), "", ids, vets, chosen)
+	var routes []string
+	var ways []widgets.Choice
+	for _, r := range medicine.Routes() {
+		routes, ways = append(routes, string(r)), append(ways, widgets.Choice{Label: t.Say("medicine.route." + string(r))})
+	}
+	f.route = particulars.NewPick(v.page.window, v.say("field.route"), "", routes, ways, string(of.Route))
+	parts := []fyne.CanvasObject{widgets.Para(v.say("medicine.as-written"), look.Note, look.Soft)}
+	if len(v.vets) == 0 {
+		parts = append(parts, widgets.Caution(v.say("medicine.add-vet")), widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: v.say("medicine.act.people"), Icon: "person", Do: func() { v.page.window.Go(place.Route{To: place.People, Page: "new"}) }}), widgets.Fill()))
+	}
+	forms := make([]string, len(medicine.Forms()))
+	for i, form := range medicine.Forms() {
+		forms[i] = particulars.Capital(t.Say("medicine.form." + string(form)))
+	}
+	parts = append(parts, f.Field("medicine", of.Medicine, widgets.FieldOptions{}), f.Field("reason", of.Reason, widgets.FieldOptions{}), f.Picks("vet", f.vet), f.Day("day", v.say("medicine.prescribed-on"), of.Prescribed.Day()),
+		particulars.NewFew(v.say("field.form"), texts(medicine.Forms()), forms, string(f.p.Form), func(form string) { f.p.Form = medicine.Form(form); f.dosing() }).Container,
+		f.Picks("route", f.route), f.below, f.Day("begins", "", f.p.Begins.Day()), f.Field("last-day", particulars.Typed(v.page.window, of.Last), widgets.FieldOptions{Hint: v.say("medicine.hint.last")}),
+		f.Field("recheck", particulars.Typed(v.page.window, of.Recheck), widgets.FieldOptions{Hint: v.say("particulars.hint.date")}),
+		f.ticks(), f.Field("words", of.Words, widgets.FieldOptions{Rows: 3}), f.photos())
+	f.dosing()
+	f.Chosen = func() string { return string(f.p.Form) + f.vet.Value() + f.route.Value() + strconv.Itoa(f.steps) }
+	f.At = func(r *model.Refusal) *widgets.Field {
+		if step, of := r.Gaps["Step"]; of && step.Number > 1 {
+			return f.Named(r.Field + "-" + strconv.FormatInt(step.Number, 10))
+		}
+		return nil
+	}
+	f.Command = f.command
+	f.Build(v.say(title), v.say("particulars.keep"), v.leave, parts...)
+	return f.SideForm
+}
+
+// leave takes the form away.
+func (v *vetView) leave() {
+	v.form = nil
+	v.page.build()
+	v.page.window.Focus(nil)
+}
+
+func (f *prescribing) ticks() fyne.CanvasObject {
+	return widgets.Col(0, widgets.CheckRow(f.p.NotLifted, f.view.say("medicine.tick.not-lifted"), f.view.say("medicine.tick.not-lifted-how"), "", func(on bool) { f.p.NotLifted = on }),
+		widgets.CheckRow(f.p.Fluid, f.view.say("medicine.tick.fluid"), "", "", func(on bool) { f.p.Fluid = on }))
+}
+
+// photos are pictures and papers of what the vet wrote.
+func (f *prescribing) photos() fyne.CanvasObject {
+	w := f.view.page.window
+	show := func() {
+		f.strip.Objects = nil
+		if len(f.p.Photos) > 0 {
+			f.strip.Objects = []fyne.CanvasObject{particulars.ReportStrip(w, f.view.page.thumbs, f.p.Photos, nil)}
+		}
+		f.Refresh()
+	}
+	show()
+	add := widgets.Button(widgets.Plain, widgets.Act{Label: f.view.say("medicine.act.paper"), Icon: "camera", Do: func() {
+		w.ChooseFile(particulars.ReportEndings(), func(path string) {
+			particulars.KeepReports(w, []string{path}, func(ids []model.PhotoID, err error) {
+				f.p.Photos = append(f.p.Photos, ids...)
+				show()
+				if err != nil {
+					f.Refuse(err)
+				}
+			})
+		})
+	}})
+	return widgets.Col(look.S8, f.strip, widgets.Fix(0, 36, add))
+}
+
+// named is the name of a field of a step.
+func named(field string, step int) string {
+	if step == 0 {
+		return field
+	}
+	return field + "-" + strconv.Itoa(step+1)
+}
+
+// dosing shows the fields that go with how it is dosed, as they were typed.
+func (f *prescribing) dosing() {
+	typed := func(name, before string) string {
+		if f.Named(name) != nil {
+			return f.Text(name)
+		}
+		return before
+	}
+	v := f.view
+	var parts []fyne.CanvasObject
+	if f.p.Form == medicine.PerKilogram {
+		parts = append(parts, f.Field("concentration", typed("concentration", f.of.Concentration.Typed), widgets.FieldOptions{Hint: v.say("medicine.hint.concentration")}))
+	}
+	for i := range f.steps {
+		before := medicine.Step{Day: 1}
+		if i < len(f.of.Steps) {
+			before = f.of.Steps[i]
+		}
+		number := func(n int) string {
+			if n == 0 {
+				return ""
+			}
+			return strconv.Itoa(n)
+		}
+		every := ""
+		if before.Every > 0 {
+			every = strconv.Itoa(before.Every) + " h"
+		}
+		if f.steps > 1 {
+			parts = append(parts, widgets.Para(v.say("medicine.step", map[string]any{"Number": strconv.Itoa(i + 1)}), look.BodyBold, look.Ink))
+		}
+		if i > 0 {
+			from := ""
+			if i < len(f.of.Steps) {
+				from = number(before.Day)
+			}
+			name := named("from-day", i)
+			parts = append(parts, f.Field(name, typed(name, from), widgets.FieldOptions{Label: v.say("field.from-day"), Hint: v.say("medicine.hint.from-day")}))
+		}
+		if f.p.Form != medicine.InWords {
+			name, hint := named("dose", i), "medicine.hint.dose"
+			if f.p.Form == medicine.Volume {
+				hint = "medicine.hint.volume"
+			}
+			parts = append(parts, f.Field(name, typed(name, before.Dose.Typed), widgets.FieldOptions{Label: v.say("field.dose"), Hint: v.say(hint)}))
+		} else {
+			name := named("what-is-done", i)
+			parts = append(parts, f.Field(name, typed(name, before.Words), widgets.FieldOptions{Label: v.say("field.what-is-done"), Hint: v.say("medicine.hint.words")}))
+		}
+		name := named("times", i)
+		parts = append(parts, f.Field(name, typed(name, number(before.Times)), widgets.FieldOptions{Label: v.say("field.times"), Hint: v.say("medicine.hint.times")}))
+		name = named("every", i)
+		parts = append(parts, f.Field(name, typed(name, every), widgets.FieldOptions{Label: v.say("field.every"), Hint: v.say("medicine.hint.every")}))
+	}
+	if f.steps < medicine.MaxSteps {
+		parts = append(parts, widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: v.say("medicine.act.step"), Icon: "plus", Do: func() { f.steps++; f.dosing() }}), widgets.Fill()))
+	}
+	f.below.Objects = []fyne.CanvasObject{widgets.Col(look.S16, parts...)}
+	f.Refresh()
+}
+
+// command is the prescription as it stands in the form.
+func (f *prescribing) command(a place.Answer) (model.Command, error) {
+	p, at, err := f.read()
+	if err != nil {
+		return nil, err
+	}
+	w := f.view.page.window
+	if !f.of.ID.IsZero() {
+		return medicine.Change{Tables: w.Tables(), ID: f.of.ID, Base: f.of.Revision, At: at, Confirmed: a.Confirmed, Prescription: p}, nil
+	}
+	return medicine.Prescribe{Tables: w.Tables(), Animal: f.view.page.id, At: at, By: w.By(), Confirmed: a.Confirmed, Prescription: p}, nil
+}
+
+func (f *prescribing) read() (p medicine.Prescription, at model.Moment, err error) {
+	t, now := f.view.page.window.Text(), f.view.page.window.Now()
+	p = f.p
+	p.Medicine, p.Reason, p.Words, p.Route, p.Vet = f.Text("medicine"), f.Text("reason"), f.Text("words"), medicine.Route(f.route.Value()), model.PersonID{}
+	if id, err := model.ParseID(f.vet.Value()); err == nil {
+		p.Vet = model.PersonID{ID: id}
+	}
+	if at, err = f.Moment("day", f.of.Prescribed); err != nil {
+		return p, at, err
+	}
+	begins, err := t.ParseDay(f.Text("begins"), now.Day())
+	if err != nil {
+		return p, at, particulars.At("begins", err)
+	}
+	if begins != p.Begins.Day() {
+		p.Begins = model.MomentOn(now, begins, int((p.Begins.UTC+int64(p.Begins.Offset))%86400/60), p.Begins.Precision)
+	}
+	if p.Last, err = f.date("last-day"); err != nil {
+		return p, at, err
+	}
+	if p.Recheck, err = f.date("recheck"); err != nil {
+		return p, at, err
+	}
+	p.Concentration, p.Measure, p.Steps = medicine.Amount{}, "", nil
+	for i := range f.steps {
+		step, err := f.step(i, &p)
+		if err != nil {
+			return p, at, err
+		}
+		p.Steps = append(p.Steps, step)
+	}
+	if p.Form == medicine.PerKilogram && p.Measure == medicine.Milligrams {
+		typed := f.Text("concentration")
+		n, err := t.ParseConcentration(typed)
+		if err != nil {
+			return p, at, err
+		}
+		p.Concentration = medicine.Amount{Millionths: n, Typed: typed}
+	}
+	return p, at, nil
+}
+
+// date is the day that stands in a field; none where it is empty.
+func (f *prescribing) date(name string) (model.Date, error) {
+	if f.Text(name) == "" {
+		return model.Date{}, nil
+	}
+	day, err := f.view.page.window.Text().ParseDay(f.Text(name), f.view.page.window.Now().Day())
+	return model.Date{Day: day, Precision: model.ToDay}, particulars.At(name, err)
+}
+
+func (f *prescribing) step(i int, p *medicine.Prescription) (s medicine.Step, err error) {
+	t := f.view.page.window.Text()
+	s.Day = 1
+	whole := func(name string, most int) (int, error) {
+		n, err := t.ParseCount(f.Text(name), most)
+		return n, particulars.At(name, err)
+	}
+	if i > 0 {
+		if s.Day, err = whole(named("from-day", i), medicine.MaxDays); err != nil {
+			return s, err
+		}
+	}
+	switch p.Form {
+	case medicine.InWords:
+		s.Words = f.Text(named("what-is-done", i))
+	default:
+		name := named("dose", i)
+		s.Dose.Typed = f.Text(name)
+		if p.Form == medicine.Volume {
+			s.Dose.Millionths, err = t.ParseVolume(s.Dose.Typed)
+		} else {
+			var of string
+			s.Dose.Millionths, of, err = t.ParseDose(s.Dose.Typed)
+			if i > 0 && err == nil && medicine.Measure(of) != p.Measure {
+				err = &model.Refusal{Field: name, Value: s.Dose.Typed, Reason: "medicine.no-use", Answer: model.Mend}
+			}
+			p.Measure = medicine.Measure(of)
+		}
+		if err != nil {
+			return s, particulars.At(name, err)
+		}
+	}
+	if name := named("times", i); f.Text(name) != "" {
+		if s.Times, err = whole(name, medicine.MaxDoses); err != nil {
+			return s, err
+		}
+	}
+	if name := named("every", i); f.Text(name) != "" {
+		if s.Every, err = t.ParseInterval(f.Text(name)); err != nil {
+			return s, particulars.At(name, err)
+		}
+	}
+	return s, nil
+}
+
+// tell opens what can be said of a dose: where something was said, to take that back or to
+// note the vet's answer.
+func (v *vetView) tell(c medicine.Stored, cell medicine.Cell) {
+	switch {
+	case cell.State == medicine.AskVet:
+		v.answer(c, cell.Number)
+	case cell.Said != nil:
+		v.takeBack(c, cell)
+	default:
+		v.said(c, cell, medicine.Given)
+	}
+}
+
+// said asks what became of a dose.
+func (v *vetView) said(c medicine.Stored, cell medicine.Cell, did medicine.Did) {
+	t, w := v.page.window.Text(), v.page.window
+	f := particulars.NewSideForm(w)
+	below := widgets.Stack()
+	names := make([]string, len(medicine.Dids()))
+	for i, d := range medicine.Dids() {
+		names[i] = particulars.Capital(t.Say("medicine.did." + string(d)))
+	}
+	clock := ""
+	if cell.Day == v.page.today || cell.Day > v.page.today {
+		clock = t.Time(w.Now())
+	}
+	show := func() {
+		var parts []fyne.CanvasObject
+		keep := func(name, value string, o widgets.FieldOptions) {
+			if f.Named(name) != nil {
+				value = f.Text(name)
+			}
+			parts = append(parts, f.Field(name, value, o))
+		}
+		switch did {
+		case medicine.Given:
+			parts = append(parts, v.beforeGiving(c, cell)...)
+			keep("time", clock, widgets.FieldOptions{})
+			if c.Form == medicine.PerKilogram && !c.NotLifted {
+				keep("mass", "", widgets.FieldOptions{Label: v.say("medicine.weighed-now"), Hint: v.say("medicine.hint.mass")})
+			}
+			if c.Route.Injected() {
+				keep("site", "", widgets.FieldOptions{})
+			}
+		case medicine.LeftOut:
+			keep("why-left-out", "", widgets.FieldOptions{})
+		case medicine.Missed:
+			parts = append(parts, widgets.Caution(v.say("medicine.missed-how")))
+		}
+		below.Objects = []fyne.CanvasObject{widgets.Col(look.S16, parts...)}
+		f.Refresh()
+	}
+	day := min(cell.Day, v.page.today)
+	if did != medicine.Given {
+		day = v.page.today
+	}
+	f.Command = func(a place.Answer) (model.Command, error) {
+		tell := medicine.Tell{Tables: w.Tables(), ID: c.ID, Base: c.Revision, Number: cell.Number, Did: did, By: w.By(), Why: f.Text("why-left-out"), Note: f.Text("note"), Confirmed: a.Confirmed, Heaviest: w.Tables().Heaviest(v.page.life.Species)}
+		at, err := f.Moment("day", model.Moment{})
+		if err != nil {
+			return nil, err
+		}
+		tell.At = at
+		if typed := f.Text("time"); did == medicine.Given && typed != "" {
+			minutes, err := t.ParseTime(typed)
+			if err != nil {
+				return nil, particulars.At("time", err)
+			}
+			tell.At = model.MomentOn(w.Now(), at.Day(), minutes, model.ToMinute)
+		}
+		if typed := f.Text("mass"); did == medicine.Given && typed != "" {
+			if tell.Mass, err = t.ParseMass(typed); err != nil {
+				return nil, err
+			}
+			if a.Again != "" {
+				tell.Again, _ = t.ParseMass(a.Again) // what is no mass is asked for again
+			}
+		}
+		if typed := f.Text("site"); did == medicine.Given && typed != "" {
+			if tell.Site, err = t.ParseCount(typed, 100); err != nil {
+				return nil, particulars.At("site", err)
+			}
+		}
+		return tell, nil
+	}
+	few := particulars.NewFew(v.say("field.did"), texts(medicine.Dids()), names, string(did), func(d string) { did = medicine.Did(d); show() })
+	title := v.say("medicine.dose-title", map[string]any{"Number": strconv.Itoa(cell.Number), "Medicine": c.Medicine})
+	show()
+	f.Build(title, v.say("particulars.keep"), v.leave, widgets.Para(v.say("medicine.planned", map[string]any{"When": v.when(cell.Planned)}), look.Body, look.Soft), few.Container,
+		f.Day("day", "", day), below, f.Field("note", "", widgets.FieldOptions{Rows: 2}))
+	f.Chosen = func() string { return string(did) }
+	v.show(f)
+}
+
+// beforeGiving is what stands before a dose is noted as given: its volume, and what to
+// heed.
+func (v *vetView) beforeGiving(c medicine.Stored, cell medicine.Cell) []fyne.CanvasObject {
+	parts := []fyne.CanvasObject{}
+	if how := v.volume(c, cell.Step); how != "" {
+		parts = append(parts, widgets.Para(how, look.BodyBold, look.Ink))
+	}
+	caution := "medicine.give-caution"
+	if c.Route.Injected() {
+		caution = "medicine.inject-caution"
+	}
+	return append(parts, widgets.Caution(v.say(caution)))
+}
+
+// takeBack tells what was said of a dose, and takes it back.
+func (v *vetView) takeBack(c medicine.Stored, cell medicine.Cell) {
+	t, w, d := v.page.window.Text(), v.page.window, *cell.Said
+	f := particulars.NewSideForm(w)
+	parts := []fyne.CanvasObject{widgets.Para(joined(particulars.Capital(t.Say("medicine.did."+string(d.Did))), t.Moment(d.At), v.page.life.By(t, d.By)), look.BodyBold, look.Ink)}
+	if d.Drawn > 0 {
+		parts = append(parts, widgets.Para(t.Microlitres(d.Drawn), look.Body, look.Ink))
+	}
+	for _, line := range []string{paper.Arithmetic(t, w.Tables(), c.Prescription, cell.Step, d.Mass, d.Weighed.Day), d.Why, d.Note} {
+		if line != "" {
+			parts = append(parts, widgets.Para(line, look.Body, look.Ink))
+		}
+	}
+	if d.Answer != nil {
+		parts = append(parts, widgets.Para(t.Say("medicine.vet-said", map[string]any{"Day": t.DayShort(d.Answer.At.Day()), "Said": d.Answer.Said}), look.Body, look.Ink))
+	}
+	f.Command = func(place.Answer) (model.Command, error) {
+		return medicine.TakeBack{ID: c.ID, Base: c.Revision, Number: cell.Number}, nil
+	}
+	f.Build(v.say("medicine.dose-title", map[string]any{"Number": strconv.Itoa(cell.Number), "Medicine": c.Medicine}), v.say("medicine.act.take-back"), v.leave, parts...)
+	v.show(f)
+}
+
+// answer asks what the vet said of a dose that was missed.
+func (v *vetView) answer(c medicine.Stored, number int) {
+	w := v.page.window
+	f := particulars.NewSideForm(w)
+	f.Command = func(place.Answer) (model.Command, error) {
+		at, err := f.Moment("day", model.Moment{})
+		return medicine.AnswerMissed{ID: c.ID, Base: c.Revision, Number: number, At: at, By: w.By(), Said: f.Text("vet-said")}, err
+	}
+	f.Build(v.say("medicine.answer-title", map[string]any{"Number": strconv.Itoa(number), "Medicine": c.Medicine}), v.say("particulars.keep"), v.leave,
+		f.Field("vet-said", "", widgets.FieldOptions{Rows: 3}), f.Day("day", "", v.page.today))
+	v.show(f)
+}
+
+// end asks why a course is over.
+func (v *vetView) end(c medicine.Stored) {
+	t, w := v.page.window.Text(), v.page.window
+	f := particulars.NewSideForm(w)
+	why := medicine.VetsWord
+	if _, left := c.Next(); !left {
+		why = medicine.Finished
+	}
+	names := make([]string, len(medicine.Whys()))
+	for i, y := range medicine.Whys() {
+		names[i] = particulars.Capital(t.Say("medicine.why." + string(y)))
+	}
+	f.Command = func(place.Answer) (model.Command, error) {
+		at, err := f.Moment("day", model.Moment{})
+		return medicine.End{ID: c.ID, Base: c.Revision, At: at, By: w.By(), Why: why, Note: f.Text("note")}, err
+	}
+	f.Chosen = func() string { return string(why) }
+	f.Build(v.say("medicine.end-title", map[string]any{"Medicine": c.Medicine}), v.say("medicine.act.end"), v.leave, widgets.Caution(v.say("medicine.end-caution")),
+		particulars.NewFew(v.say("field.why"), texts(medicine.Whys()), names, string(why), func(s string) { why = medicine.Why(s) }).Container,
+		f.Day("day", "", v.page.today), f.Field("note", "", widgets.FieldOptions{Rows: 3}))
+	v.show(f)
+}
+
+func (v *vetView) remove(c medicine.Stored) {
+	v.page.window.Do(func(place.Answer) model.Command { return medicine.Remove{ID: c.ID} }, func(err error) {
+		if err == nil {
+			v.page.load()
+		}
+	})
+}

@@ -1,0 +1,253 @@
+package animal
+
+import (
+	"slices"
+	"strconv"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/export/paper"
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/model/medicine"
+	"coilward/model/people"
+	"coilward/model/wording"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+	"coilward/ui/widgets"
+)
+
+// PageVet is the page of what a vet said and prescribed.
+const PageVet = "vet"
+
+// vetView is what a vet prescribed, with the calendar of its doses.
+type vetView struct {
+	page    *Page
+	courses []medicine.Stored // those that go on first, then the newest
+	vets    []people.Stored
+	unread  error
+	form    *particulars.SideForm // beside the page; nil: none is open
+}
+
+func newVetView(p *Page) *vetView { return &vetView{page: p} }
+
+// forget drops what belongs to another animal.
+func (v *vetView) forget() { v.form = nil }
+
+func (v *vetView) load() {
+	v.courses, v.vets, v.unread = nil, nil, nil
+	err := v.page.window.Collection().View(func(view model.View) (err error) {
+		if v.courses, err = medicine.Of(view, v.page.id); v.courses == nil && err != nil {
+			return err
+		}
+		v.unread = err
+		all, err := people.All(view)
+		for _, p := range all {
+			if p.Is(people.Vet) || p.Is(people.OutOfHours) {
+				v.vets = append(v.vets, p)
+			}
+		}
+		return err
+	})
+	if err != nil {
+		v.unread = err
+	}
+	slices.SortStableFunc(v.courses, func(a, b medicine.Stored) int {
+		switch {
+		case a.Open() == b.Open():
+			return 0
+		case a.Open():
+			return -1
+		}
+		return 1
+	})
+}
+
+func (v *vetView) say(key string, gaps ...map[string]any) string { return v.page.say(key, gaps...) }
+
+func (v *vetView) button(rank widgets.Rank, key, icon string, do func()) *widgets.Press {
+	b := widgets.Button(rank, widgets.Act{Label: v.say(key), Icon: icon, Do: do})
+	if v.page.window.ReadOnly() {
+		b.Disable()
+	}
+	return b
+}
+
+func (v *vetView) content() fyne.CanvasObject {
+	acts := widgets.Wrap(look.S8, widgets.Fix(0, 36, v.button(widgets.Plain, "medicine.act.prescribe", "plus", v.prescribe)))
+	parts := []fyne.CanvasObject{acts, widgets.Para(v.say("medicine.caution"), look.Body, look.Soft)}
+	if v.unread != nil {
+		parts = append(parts, widgets.Caution(v.say("medicine.unread")))
+	}
+	var courses []fyne.CanvasObject
+	for _, c := range v.courses {
+		courses = append(courses, widgets.Card(look.S16, v.course(c)))
+	}
+	if len(courses) == 0 {
+		courses = append(courses, widgets.Para(v.say("medicine.none", map[string]any{"Animal": v.page.life.Name}), look.Body, look.Soft))
+	}
+	parts = append(parts, widgets.Group(v.say("medicine.title"), "", courses...))
+	return widgets.Scroll(widgets.Pad(widgets.Col(look.S24, parts...), look.S16, look.S24, look.S24, look.S24))
+}
+
+// course is one course: as it was written, its doses by day, and what is next.
+func (v *vetView) course(c medicine.Stored) fyne.CanvasObject {
+	t, now := v.page.window.Text(), v.page.window.Now()
+	head := widgets.Col(look.S4, widgets.Para(c.Medicine, look.Section, look.Ink), widgets.Para(paper.Course(t, c.Prescription), look.Body, look.Ink),
+		widgets.Para(joined(t.Say("medicine.by", wording.Gaps{"Vet": v.page.life.By(t, c.Vet), "Day": t.DayShort(c.Prescribed.Day())}), c.Reason), look.Note, look.Soft))
+	parts := []fyne.CanvasObject{head}
+	if c.NotLifted {
+		parts = append(parts, widgets.Para(v.say("medicine.not-lifted"), look.BodyBold, look.Ink))
+	}
+	if c.Words != "" {
+		parts = append(parts, widgets.Para(c.Words, look.Body, look.Ink))
+	}
+	if len(c.Photos) > 0 {
+		parts = append(parts, particulars.ReportStrip(v.page.window, v.page.thumbs, c.Photos, nil))
+	}
+	parts = append(parts, v.calendar(c), widgets.Para(paper.Doses(t, c.Prescription, now), look.Note, look.Soft))
+	if !c.Open() {
+		ended := t.Say("medicine.ended", wording.Gaps{"Day": t.DayShort(c.Ended.At.Day()), "Why": t.Say("medicine.why." + string(c.Ended.Why))})
+		return widgets.Col(look.S12, append(parts, widgets.Para(joined(ended, c.Ended.Note), look.Body, look.Soft))...)
+	}
+	parts = append(parts, v.doubts(c)...)
+	parts = append(parts, v.next(c)...)
+	acts := widgets.Wrap(look.S8)
+	acts.Add(widgets.Fix(0, 32, v.button(widgets.Plain, "medicine.act.change", "note", func() { v.change(c) })))
+	acts.Add(widgets.Fix(0, 32, v.button(widgets.Plain, "medicine.act.end", "tick", func() { v.end(c) })))
+	acts.Add(widgets.Fix(0, 32, v.button(widgets.Quiet, "medicine.act.remove", "bin", func() { v.remove(c) })))
+	return widgets.Col(look.S12, append(parts, acts)...)
+}
+
+// signOf is the sign and the tone of a dose; with its word it is told without colour.
+func signOf(s medicine.State) (sign string, tone look.Tone) {
+	switch s {
+	case medicine.WasGiven:
+		return "tick", look.Accent
+	case medicine.WasLeftOut:
+		return "skip", look.Soft
+	case medicine.WasMissed:
+		return "close", look.Soft
+	case medicine.AskVet:
+		return "close", look.Days
+	case medicine.Unsaid:
+		return "caution", look.Days
+	case medicine.DueToday:
+		return "calendar", look.Ink
+	}
+	return "", look.Faint
+}
+
+// calendar are the doses by their days, each with its sign, its number and its word.
+func (v *vetView) calendar(c medicine.Stored) fyne.CanvasObject {
+	t := v.page.window.Text()
+	row := widgets.Wrap(look.S4)
+	for _, cell := range c.Calendar(v.page.window.Now()) {
+		name := joined(v.say("medicine.number", map[string]any{"Number": strconv.Itoa(cell.Number)}), v.when(cell.Planned), v.say("medicine.state."+stateWord(cell.State)))
+		sign, tone := signOf(cell.State)
+		mark := fyne.CanvasObject(widgets.Space(16, 16))
+		if sign != "" {
+			mark = widgets.NewIcon(sign, 16, tone)
+		}
+		words := widgets.Col(2, widgets.Line(t.DayOfYear(cell.Day), look.Note, look.Soft).Centred(), widgets.Middle(mark), widgets.Line(v.say("medicine.state."+stateWord(cell.State)), look.Note, tone).Centred())
+		press := widgets.NewPress(name, widgets.Fix(84, 0, widgets.Pad(words, 6, 4)), tileGround, func() { v.tell(c, cell) })
+		press.SetOn(cell.State == medicine.DueToday)
+		if v.page.window.ReadOnly() || !c.Open() {
+			press.Disable()
+		}
+		row.Add(press)
+	}
+	return row
+}
+
+// stateWord is the end of the key of a dose's state.
+func stateWord(s medicine.State) string {
+	return [...]string{"to-come", "due", "unsaid", "given", "left-out", "missed", "ask-vet"}[s]
+}
+
+// when is the day of a planned dose, with its hour where that matters.
+func (v *vetView) when(one medicine.Planned) string {
+	t := v.page.window.Text()
+	if !one.Clock {
+		return t.DayShort(one.Day)
+	}
+	return t.Moment(model.MomentOn(v.page.window.Now(), one.Day, one.Minutes, model.ToMinute))
+}
+
+// doubts are what has to be asked of the vet.
+func (v *vetView) doubts(c medicine.Stored) (parts []fyne.CanvasObject) {
+	t, now := v.page.window.Text(), v.page.window.Now()
+	for _, cell := range c.Calendar(now) {
+		if cell.State == medicine.AskVet {
+			gaps := map[string]any{"Number": strconv.Itoa(cell.Number), "Day": t.DayShort(cell.Day)}
+			parts = append(parts, widgets.Caution(v.say("medicine.ask-vet", gaps)),
+				widgets.Row(0, v.button(widgets.Plain, "medicine.act.answer", "vet", func() { v.answer(c, cell.Number) }), widgets.Fill()))
+		}
+	}
+	if weights := v.page.life.lastWeights(1); len(weights) > 0 && c.Apart(v.page.window.Tables(), weights[0].Mass) {
+		parts = append(parts, widgets.Caution(v.say("medicine.apart", map[string]any{"Before": c.Mass, "Now": weights[0].Mass})))
+	}
+	return parts
+}
+
+// next is the dose that is to be given next, with its volume as it is worked out now.
+func (v *vetView) next(c medicine.Stored) []fyne.CanvasObject {
+	one, left := c.Next()
+	if !left {
+		return []fyne.CanvasObject{widgets.Para(v.say("medicine.through"), look.BodyBold, look.Ink)}
+	}
+	t := v.page.window.Text()
+	title := v.say("medicine.next", map[string]any{"Number": strconv.Itoa(one.Number), "Count": strconv.Itoa(len(c.Plan())), "When": v.when(one)})
+	parts := []fyne.CanvasObject{widgets.Para(title, look.BodyBold, look.Ink)}
+	if how := v.volume(c, one.Step); how != "" {
+		parts = append(parts, widgets.Para(how, look.Body, look.Ink))
+	}
+	if one.Number == len(c.Plan()) {
+		parts = append(parts, widgets.Para(v.say("medicine.last-dose"), look.Body, look.Ink))
+	}
+	cell := medicine.Cell{Planned: one}
+	acts := widgets.Wrap(look.S8)
+	for _, did := range []struct {
+		did  medicine.Did
+		icon string
+	}{{medicine.Given, "tick"}, {medicine.LeftOut, "skip"}, {medicine.Missed, "close"}} {
+		rank := widgets.Plain
+		if did.did == medicine.Given {
+			rank = widgets.Primary
+		}
+		b := widgets.Button(rank, widgets.Act{Label: particulars.Capital(t.Say("medicine.did." + string(did.did))), Icon: did.icon, Do: func() { v.said(c, cell, did.did) }})
+		if v.page.window.ReadOnly() {
+			b.Disable()
+		}
+		acts.Add(widgets.Fix(0, 36, b))
+	}
+	return append(parts, acts)
+}
+
+// volume is what a step comes to by the last weight, and how.
+func (v *vetView) volume(c medicine.Stored, step int) string {
+	t := v.page.window.Text()
+	if c.Form == medicine.Volume {
+		return v.say("medicine.fixed", map[string]any{"Volume": t.Microlitres(c.Steps[step].Dose.Millionths / 1000)})
+	}
+	if c.Form != medicine.PerKilogram {
+		return c.Steps[step].Words
+	}
+	weights := v.page.life.lastWeights(1)
+	if len(weights) == 0 {
+		return v.say("medicine.unweighed")
+	}
+	return v.byWeight(c, step, weights[0])
+}
+
+func (v *vetView) byWeight(c medicine.Stored, step int, w care.Weighed) string {
+	t, tables := v.page.window.Text(), v.page.window.Tables()
+	line := paper.Arithmetic(t, tables, c.Prescription, step, w.Mass, w.At.Day())
+	if c.Draw(tables, step, w.Mass, w.At.Day()).Small {
+		line += " " + t.Say("medicine.too-small")
+	}
+	if !c.NotLifted && medicine.Old(tables, w.At.Day(), v.page.today) {
+		line += " " + t.Say("medicine.weigh-again")
+	}
+	return line
+}
