@@ -87,20 +87,21 @@ type MiteWatch struct {
 // treatment acts that was begun before it was over: so long mites may be hidden. It
 // is over at a look that sees none on its last day or later, if from one such look to
 // the next it was never longer than the table says; after a longer gap it begins again
-// at the next one, at the earliest today. What is older than so many days back, or
-// still to come, counts nothing. Source of the days and the gap: their rows of the
-// table.
+// at the next one, at the earliest today; it never ends unmet while the animal is looked
+// at, however old the mites are. Where nobody looked for so many days back, nothing is
+// watched for, and what is still to come counts nothing. Source of the days and the gap:
+// their rows of the table.
 func (m MiteDays) Watch(t *knowledge.Tables, treated []Treated, lasts Lasting, back int, today model.Day) (w MiteWatch, watching bool) {
 	for _, day := range slices.Sorted(maps.Keys(m)) {
-		if day > today || day < today-model.Day(back) {
-			continue
+		if day > today {
+			break
 		}
 		w.Last, w.Speck = day, m[day] == MiteSpeck
 		if m[day].Positive() {
 			w.Mites = day
 		}
 	}
-	if w.Mites == 0 && !w.Speck {
+	if w.Mites == 0 && !w.Speck || w.Last < today-model.Day(back) {
 		return MiteWatch{}, false
 	}
 	w.Every = t.Value(knowledge.ValueLookMites)
@@ -129,6 +130,25 @@ func (m MiteDays) Watch(t *knowledge.Tables, treated []Treated, lasts Lasting, b
 		return MiteWatch{Last: w.Last, Speck: true, Next: w.Next, Every: w.Every}, true
 	}
 	return MiteWatch{}, false
+}
+
+// Decided reports whether no older look can say otherwise of what is watched for: mites
+// were seen at one of these, or none was at looks so near each other that any watch of
+// before is over.
+func (m MiteDays) Decided(t *knowledge.Tables) bool {
+	if m.Positive() {
+		return true
+	}
+	var first, last model.Day
+	for _, day := range m.clear(0) {
+		if first == 0 || day-last > model.Day(t.Value(knowledge.ValueMiteGap)) {
+			first = day
+		}
+		if last = day; last-first >= model.Day(t.Value(knowledge.ValueMiteWatchCool)) {
+			return true
+		}
+	}
+	return false
 }
 
 // Lasting is for how many days a watch lasts, by what is known of the days up to one.

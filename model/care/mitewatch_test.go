@@ -66,13 +66,64 @@ func TestMiteDays_Watch(t *testing.T) {
 		{"a speck when it was over", func() byDay { m := weekly(byDay{1000: mite}, none, 1007, 1042); m[1050] = speck; return m }(), 42, 1050, 0, 1053},
 		{"mites again", weekly(byDay{900: mite, 1000: mite}, none, 907, 991), 42, 1000, 1042, 1007},
 		{"what is still to come", byDay{1000: none, 1010: mite}, 42, 1005, 0, 0},
-		{"too long ago", byDay{1000: mite}, 42, 1211, 0, 0},
+		{"nobody looked for so long", byDay{1000: mite}, 42, 1211, 0, 0},
+		{"nobody looked for nearly so long", byDay{1000: mite}, 42, 1210, 1252, 1007},
+		{"long ago, and looked at since", byDay{1000: mite, 1100: none, 1200: none}, 42, 1211, 1253, 1207},
+		{"years ago, and looked at since", byDay{1000: mite, 2000: none, 2010: none}, 42, 2012, 2042, 2017},
+		{"years ago, and over", weekly(byDay{1000: mite}, none, 2000, 2042), 42, 2045, 0, 0},
+		{"a speck, and nobody looked for so long", byDay{1000: speck}, 42, 1211, 0, 0},
 	} {
 		w, watching := c.looks.Watch(tables, nil, always(c.days), back, c.today)
 		if watching != (c.next > 0) || w.Ends != c.ends || w.Next != c.next {
 			t.Errorf("%s: %+v, %v; want ends %d, next %d", c.name, w, watching, c.ends, c.next)
 		}
 	}
+}
+
+// Older looks say nothing more once mites were seen, or none was for as long as the
+// longest watch: 77 days, with looks at most 10 days apart.
+func TestMiteDays_Decided(t *testing.T) {
+	tables := shipped(t)
+	for name, c := range map[string]struct {
+		looks   byDay
+		decided bool
+	}{
+		"no look":                 {byDay{}, false},
+		"mites":                   {byDay{1000: mite}, true},
+		"a speck":                 {byDay{1000: speck}, false},
+		"one clear look":          {byDay{1000: none}, false},
+		"77 days":                 {weekly(byDay{}, none, 1000, 1077), true},
+		"76 days":                 {func() byDay { m := weekly(byDay{}, none, 1000, 1070); m[1076] = none; return m }(), false},
+		"77 days, ten days apart": {byDay{1000: none, 1010: none, 1020: none, 1030: none, 1040: none, 1050: none, 1060: none, 1070: none, 1077: none}, true},
+		"77 days, and one gap":    {byDay{1000: none, 1010: none, 1021: none, 1030: none, 1040: none, 1050: none, 1060: none, 1070: none, 1077: none}, false},
+		"77 days, and then a gap": {func() byDay { m := weekly(byDay{}, none, 1000, 1077); m[1200] = none; return m }(), true},
+		"a speck bridges no gap":  {func() byDay { m := weekly(byDay{}, none, 1000, 1077); m[1035] = speck; return m }(), false},
+		"a gap, and then 77 days": {func() byDay { m := weekly(byDay{}, none, 1000, 1077); m[900] = none; return m }(), true},
+	} {
+		if c.looks.Decided(tables) != c.decided {
+			t.Errorf("%s: decided %v", name, !c.decided)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		looks, older := byDay{}, byDay{}
+		for day := model.Day(900); day < 1100; day++ {
+			if rapid.IntRange(0, 4).Draw(t, "looked") > 0 {
+				continue
+			}
+			g := rapid.SampledFrom([]care.MiteGrade{none, none, none, none, speck, mite}).Draw(t, "grade")
+			if older[day] = g; day >= 1000 {
+				looks[day] = g
+			}
+		}
+		if !looks.Decided(tables) {
+			return
+		}
+		today := model.Day(rapid.IntRange(1100, 1150).Draw(t, "today"))
+		a, one := looks.Watch(tables, nil, always(77), back, today)
+		if b, other := older.Watch(tables, nil, always(77), back, today); a != b || one != other {
+			t.Fatalf("%+v, with what is older %+v", a, b)
+		}
+	})
 }
 
 // Looks of one day count once, as the worst of them.

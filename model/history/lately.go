@@ -48,6 +48,7 @@ type need struct {
 	checks   map[model.ID]bool
 	checked  bool // the newest check was read
 	told     contrary
+	looks    care.MiteDays
 	meal     bool // one that stayed down
 	meals    []care.Entry
 	weights  []care.Weighed
@@ -62,7 +63,7 @@ type need struct {
 // needOf is what must be read: the newest check, those that saw what is open or
 // went without a vet's word, and the entries of so many days.
 func needOf(t *knowledge.Tables, problems []exam.StoredProblem, at model.Moment) *need {
-	n := &need{t: t, told: contrary{t: t}, checks: map[model.ID]bool{}}
+	n := &need{t: t, told: contrary{t: t}, looks: care.MiteDays{}, checks: map[model.ID]bool{}}
 	n.since, n.far = at.Day()-lookedBack(t), at.Day()-model.Day(t.Value(knowledge.ValueLosingFar))
 	for _, p := range problems {
 		switch {
@@ -122,6 +123,7 @@ func (n *need) learn(e care.Entry) {
 		n.mass = n.mass && len(wasteFindings(n.t, body)) == 0
 	case care.MiteLook:
 		n.mass = n.mass && !body.Grade.Positive()
+		n.looks.Add(e.At.Day(), body)
 	}
 	n.told.learn(e)
 }
@@ -170,5 +172,6 @@ func (n *need) met(day model.Day) bool {
 	if day < n.since && n.meal {
 		n.findWeight()
 	}
-	return day < n.since && n.fedBefore(day) && n.checked && len(n.checks) == 0 && n.meal && n.mass && len(n.weights) > 1 && (n.weighed || day < n.far) && n.caps && n.told.tip && n.waste && (len(n.told.mites) == 0 || n.told.mitesSettled(day, mitesEndLast(n.t)))
+	return day < n.since && n.fedBefore(day) && n.checked && len(n.checks) == 0 && n.meal && n.mass && len(n.weights) > 1 && (n.weighed || day < n.far) && n.caps && n.told.tip && n.waste && (len(n.told.mites) == 0 || n.told.mitesSettled(day, mitesEndLast(n.t))) &&
+		(len(n.looks) == 0 || n.looks.Decided(n.t))
 }

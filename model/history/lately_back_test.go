@@ -1,6 +1,7 @@
 package history
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -9,6 +10,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/exam"
+	"coilward/model/knowledge"
 )
 
 // known are recent days that settle everything, but for what is left out; after
@@ -79,7 +81,9 @@ func TestLatelyReadsBackToWhatDecides(t *testing.T) {
 		{"blood that was not seen once", less(5, 6), []care.Body{waste(care.Blood, care.White)}, true},
 		{"mites, and one look since", with(full, mitesAt(care.NoMites)), []care.Body{mitesAt(care.SeveralMites)}, true},
 		{"mites, and two looks since, a day apart", with(full, mitesAt(care.NoMites), mitesAt(care.NoMites)), []care.Body{mitesAt(care.SeveralMites)}, true},
-		{"mites, and two looks since, a week apart", with(append(full, mitesAt(care.NoMites)), mitesAt(care.NoMites)), []care.Body{mitesAt(care.SeveralMites)}, false},
+		{"mites, and two looks since, a week apart", with(append(full, mitesAt(care.NoMites)), mitesAt(care.NoMites)), []care.Body{mitesAt(care.SeveralMites)}, true},
+		{"mites, and a look on each day of 78 since", append(append([]care.Body{}, full...), slices.Repeat([]care.Body{mitesAt(care.NoMites)}, 78)...), []care.Body{mitesAt(care.SeveralMites)}, false},
+		{"mites, and a look on each day of 77 since", append(append([]care.Body{}, full...), slices.Repeat([]care.Body{mitesAt(care.NoMites)}, 77)...), []care.Body{mitesAt(care.SeveralMites)}, true},
 		{"mites seen of late", with(full, mitesAt(care.OneMite)), []care.Body{mitesAt(care.SeveralMites)}, false},
 		{"the mass when prey was brought up", with(append(less(0, 1, 2), meal(care.Regurgitated)), weight(900), weight(890), meal(care.Took)), []care.Body{weight(60)}, true},
 		{"the mass when an eye cap was left", append(less(3), stuck), []care.Body{weight(60), shed}, true},
@@ -93,11 +97,13 @@ func TestLatelyReadsBackToWhatDecides(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
+			watch, _ := MiteWatch(tb, r.MiteDays(), r.Treated(), tb.Value(knowledge.ValueMiteWatchCool), day(2000).Day())
 			return struct {
+				Watch    care.MiteWatch
 				Standing Standing
 				Context  exam.Context
 				Caps     int
-			}{r.Stand(tb, nil, day(2000)), r.Context, r.StuckCaps()}
+			}{watch, r.Stand(tb, nil, day(2000)), r.Context, r.StuckCaps()}
 		}
 		all := judged(Read(tb, l, animals.Stored{}, day(2000)))
 		*l.read = 0

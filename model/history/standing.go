@@ -315,8 +315,8 @@ func MiteWatch(t *knowledge.Tables, looks care.MiteDays, treated []care.Treated,
 	return MitesWatched(t, looks, treated, func(model.Day) int { return days }, on)
 }
 
-// MitesWatched is what is watched for on a day. What is older than the rules look back
-// counts nothing.
+// MitesWatched is what is watched for on a day. Nothing is where nobody has looked for as
+// long as the rules look back.
 func MitesWatched(t *knowledge.Tables, looks care.MiteDays, treated []care.Treated, lasts care.Lasting, on model.Day) (care.MiteWatch, bool) {
 	return looks.Watch(t, treated, lasts, int(lookedBack(t)), on)
 }
