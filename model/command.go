@@ -74,6 +74,8 @@ const (
 	GapDay    GapKind = "day"    // Number is a Day
 	GapCount  GapKind = "count"  // Number as it is
 	GapShare  GapKind = "share"  // Number is hundredths of a percent
+
+	GapTemperature GapKind = "temperature" // Number is hundredths of a degree Celsius
 )
 
 // TextGap is a gap filled with s as it is.
@@ -93,6 +95,9 @@ func DayGap(d Day) Gap { return Gap{Kind: GapDay, Number: int64(d)} }
 
 // ShareGap is a gap filled with a share in hundredths of a percent.
 func ShareGap(hundredths int) Gap { return Gap{Kind: GapShare, Number: int64(hundredths)} }
+
+// TemperatureGap is a gap filled with a temperature in hundredths of a degree Celsius.
+func TemperatureGap(hundredths int64) Gap { return Gap{Kind: GapTemperature, Number: hundredths} }
 
 // CountGap is a gap filled with a number.
 func CountGap(n int) Gap { return Gap{Kind: GapCount, Number: int64(n)} }

@@ -154,7 +154,7 @@ func (c Remove) Plan(v model.View) (model.Writes, error) {
 
 // Commands are the commands of this package, one of each, empty.
 func Commands() []model.Command {
-	return []model.Command{Weigh{}, Feed{}, RecordShed{}, RecordWaste{}, WriteNote{}, AddPhoto{}, AddPhotos{}, LookForMites{}, NoMitesSeen{}, TreatMites{}, SetPose{}, Change{}, Remove{}}
+	return []model.Command{Weigh{}, Feed{}, RecordShed{}, RecordWaste{}, WriteNote{}, AddPhoto{}, AddPhotos{}, LookForMites{}, NoMitesSeen{}, TreatMites{}, RecordBlue{}, Bathe{}, GiveFluids{}, SetPose{}, Change{}, Remove{}}
 }
 
 func present(v model.View, id model.EntryID) (model.Document, Entry, error) {

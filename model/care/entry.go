@@ -40,7 +40,7 @@ func Kinds() []string {
 }
 
 // Body is what an entry says: one of Weight, Meal, Shed, Waste, Note, Photo, MiteLook,
-// MiteTreatment.
+// MiteTreatment, Blue, Bath, Fluids.
 type Body interface {
 	// Kind is the entry's kind.
 	Kind() string
@@ -315,7 +315,7 @@ func Decode(d model.Document) (e Entry, ok bool, err error) {
 	read := map[string]func(model.Document) (Body, error){
 		KindWeight: decode[Weight], KindMeal: decode[Meal], KindShed: decode[Shed],
 		KindWaste: decode[Waste], KindNote: decode[Note], KindPhoto: decode[Photo], KindMiteLook: decode[MiteLook],
-		KindMiteTreatment: decode[MiteTreatment],
+		KindMiteTreatment: decode[MiteTreatment], KindBlue: decode[Blue], KindBath: decode[Bath], KindFluids: decode[Fluids],
 	}[d.Kind]
 	if d.Type != model.TypeEntry || read == nil {
 		return Entry{}, false, nil

@@ -70,7 +70,7 @@ func (s subject) checkDay(a About, kind string, now model.Moment) *model.Refusal
 		}
 		gaps["Day"] = model.DayGap(lastDay(s.StatusDay))
 		return mend("day", value, "animal.gone-since", gaps)
-	case s.gone(day) && (kind == KindWeight || kind == KindWaste || kind == KindMiteLook || kind == KindMiteTreatment) && !a.Confirmed.Has("animal.gone-asks"):
+	case s.gone(day) && (kind == KindWeight || kind == KindWaste || kind == KindMiteLook || kind == KindMiteTreatment || kind == KindBlue || kind == KindBath || kind == KindFluids) && !a.Confirmed.Has("animal.gone-asks"):
 		return &model.Refusal{Field: "day", Value: value, Reason: "animal.gone-asks", Answer: model.Confirm,
 			Gaps: map[string]model.Gap{"Animal": model.TextGap(s.Name), "Status": model.KeyGap("animals.status." + s.Status)}}
 	case !s.Hatched.IsZero() && day < s.Hatched.Day:

@@ -28,6 +28,8 @@ type Facts struct {
 	// Mites is the watch for mites, where Watching.
 	Mites    care.MiteWatch
 	Watching bool
+	// refused and breathes are what it tells the others in its room.
+	refused, breathes model.Day
 	// MitesLooked is the day of the last look for mites; 0: there is none.
 	MitesLooked model.Day
 	// Done are the jobs done in this month and the last.
@@ -68,6 +70,7 @@ func gather(t *knowledge.Tables, v model.View, d model.Document, problems []exam
 		return f, fmt.Errorf("gather what is known of %s: %w", animal.Name, err)
 	}
 	f.Standing = f.Records.Stand(t, problems, now)
+	f.refused, f.breathes = f.told(t)
 	if err := f.watch(t, v); err != nil {
 		return f, fmt.Errorf("find out where %s lives: %w", animal.Name, err)
 	}

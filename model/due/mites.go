@@ -74,10 +74,13 @@ type mited struct {
 	mites    model.Day // on which mites were seen last, while they are watched for; 0: none
 	watching bool      // a look at it is due for itself
 	looked   model.Day // of its last look; 0: none
+
+	refused, breathes model.Day // as told says
 }
 
 func mitedOf(l leaf) mited {
-	m := mited{name: l.facts.Animal.Name, loaned: l.facts.Animal.Status == animals.OnLoan, watching: l.facts.Watching, looked: l.facts.MitesLooked}
+	m := mited{name: l.facts.Animal.Name, loaned: l.facts.Animal.Status == animals.OnLoan, watching: l.facts.Watching, looked: l.facts.MitesLooked,
+		refused: l.facts.refused, breathes: l.facts.breathes}
 	if l.facts.Watching {
 		m.mites = l.facts.Mites.Mites
 	}
@@ -96,11 +99,12 @@ func roomOf(h *husbandry.House, place model.PlaceID, seen map[model.AnimalID]mit
 	return room{place: place, title: h.Title(place), living: h.Living(place, now), seen: seen}
 }
 
-// roomsWithMites are the rooms in which one lives on which mites were seen.
-func roomsWithMites(h *husbandry.House, seen map[model.AnimalID]mited, now model.Moment) map[model.PlaceID]room {
+// roomsTold are the rooms in which one lives that tells the others something: of mites,
+// of food refused, of its airways.
+func roomsTold(h *husbandry.House, seen map[model.AnimalID]mited, now model.Moment) map[model.PlaceID]room {
 	rooms := map[model.PlaceID]room{}
 	for id, m := range seen {
-		if stay, lives := h.Where(id, now); lives && m.mites > 0 {
+		if stay, lives := h.Where(id, now); lives && (m.mites > 0 || m.refused > 0 || m.breathes > 0) {
 			if place := h.Room(stay.Place); rooms[place].place.IsZero() {
 				rooms[place] = roomOf(h, place, seen, now)
 			}
@@ -143,7 +147,7 @@ func nearMites(t *knowledge.Tables, r room) []Obligation {
 	return all
 }
 
-// findNear is what the animals of a room and the room owe because of mites in it.
+// findNear is what the animals of a room and the room owe because of those who live in it.
 func findNear(v model.View, t *knowledge.Tables, k Key) ([]Obligation, string, error) {
 	house, err := husbandry.ReadHouse(v)
 	if err != nil {
@@ -171,5 +175,5 @@ func findNear(v model.View, t *knowledge.Tables, k Key) ([]Obligation, string, e
 	if k.Subject.Kind == model.SubjectAnimal {
 		name = r.seen[model.AnimalID{ID: k.Subject.ID}].name
 	}
-	return nearMites(t, r), name, nil
+	return feedRoom(t, r), name, nil
 }

@@ -34,12 +34,14 @@ const (
 	Release Job = "release" // from quarantine
 	Clothes Job = "clothes" // the keeper's, after mites in a room
 
+	RoomLook Job = "room-look" // where several in a room tell the same
+
 	Positive Job = "positive" // something was detected: to open it, and what is next of its list
 )
 
 // Jobs are all jobs, the most urgent kinds first.
 func Jobs() []Job {
-	return []Job{SeeVet, Positive, LookAgain, ShedLook, MiteLook, Clothes, TakeSample, PostSample, AskLab, Weigh, Offer, Check, Release, Clean, CheckInstrument, ChangeLamp}
+	return []Job{SeeVet, Positive, LookAgain, RoomLook, ShedLook, MiteLook, Clothes, TakeSample, PostSample, AskLab, Weigh, Offer, Check, Release, Clean, CheckInstrument, ChangeLamp}
 }
 
 // Key names one obligation: for one subject, one job, from one cause. A new cause
@@ -98,11 +100,13 @@ const (
 	ActNewcomers Act = "newcomers" // how its quarantine stands, and its release
 
 	ActPositive Act = "positive"
+
+	ActRoom Act = "room" // show it on the shelf
 )
 
 // Acts are all acts.
 func Acts() []Act {
-	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument, ActTray, ActNewcomers, ActPositive}
+	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument, ActTray, ActNewcomers, ActPositive, ActRoom}
 }
 
 // State is where an obligation stands on a day.

@@ -102,8 +102,8 @@ func joined(agents []knowledge.AgentID) string {
 // quarantine, and those that share a room with mites.
 type together struct {
 	of     map[model.AnimalID][]Obligation
-	places []placeLeaf             // whose keeper's clothes are to be washed
-	near   map[model.AnimalID]bool // those that share a room with mites
+	places []placeLeaf             // rooms that owe something because of those in them
+	near   map[model.AnimalID]bool // those that share a room with one that tells the others something
 	unread map[model.AnimalID]error
 	err    error // why it cannot be read
 }
@@ -172,7 +172,7 @@ func (b *Book) readTogether(v model.View) (err error) {
 			seen[id] = mitedOf(l)
 		}
 	}
-	for place, r := range roomsWithMites(house, seen, v.Now()) {
+	for place, r := range roomsTold(house, seen, v.Now()) {
 		leaf := placeLeaf{owner: &Owner{Subject: place.Subject(), Name: r.title, folded: animals.Fold(r.title)}}
 		for _, o := range feedRoom(b.tables, r) {
 			if o.Subject == place.Subject() {
@@ -182,7 +182,9 @@ func (b *Book) readTogether(v model.View) (err error) {
 			id := model.AnimalID{ID: o.Subject.ID}
 			found.of[id] = append(found.of[id], o)
 		}
-		found.places = append(found.places, leaf)
+		if len(leaf.due) > 0 {
+			found.places = append(found.places, leaf)
+		}
 		for _, id := range r.living {
 			found.near[id] = true
 		}
@@ -251,7 +253,7 @@ func findTogether(v model.View, t *knowledge.Tables, k Key) ([]Obligation, strin
 			return nil, "", err
 		}
 		return quarantined(t, n, v.Now().Day()), n.Animal.Name, nil
-	case strings.HasPrefix(k.Cause, nearby):
+	case strings.HasPrefix(k.Cause, nearby), strings.HasPrefix(k.Cause, inRoom):
 		return findNear(v, t, k)
 	}
 	return nil, "", nil

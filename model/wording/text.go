@@ -100,6 +100,8 @@ func (t *Text) Gap(g model.Gap) string {
 	switch g.Kind {
 	case model.GapKey:
 		return t.Say(g.Text)
+	case model.GapTemperature:
+		return t.Temperature(model.Temperature{Hundredths: g.Number})
 	case model.GapMass:
 		return t.Mass(model.Mass{Milligrams: g.Number})
 	case model.GapLength:

@@ -82,6 +82,12 @@ func besideOf(b care.Body) care.Beside {
 		return b.Beside
 	case care.MiteTreatment:
 		return b.Beside
+	case care.Blue:
+		return b.Beside
+	case care.Bath:
+		return b.Beside
+	case care.Fluids:
+		return b.Beside
 	case care.Note:
 		return care.Beside{Note: b.Text, Photos: b.Photos}
 	case care.Photo:
@@ -110,6 +116,14 @@ func (f *entryForm) partOf(b care.Body) part {
 	case care.KindMiteTreatment:
 		m, _ := b.(care.MiteTreatment)
 		return newTreatmentPart(f, m)
+	case care.KindBlue:
+		return bluePart{}
+	case care.KindBath:
+		w, _ := b.(care.Bath)
+		return newBathPart(f, w)
+	case care.KindFluids:
+		w, _ := b.(care.Fluids)
+		return newFluidsPart(f, w)
 	case care.KindPhoto:
 		p, _ := b.(care.Photo)
 		return newPhotoPart(f, p)
@@ -424,6 +438,12 @@ func (f *entryForm) command(about care.About, body care.Body, a place.Answer) mo
 		return care.LookForMites{About: about, MiteLook: b}
 	case care.MiteTreatment:
 		return care.TreatMites{About: about, MiteTreatment: b}
+	case care.Blue:
+		return care.RecordBlue{About: about, Blue: b}
+	case care.Bath:
+		return care.Bathe{Tables: f.window.Tables(), About: about, Bath: b}
+	case care.Fluids:
+		return care.GiveFluids{Tables: f.window.Tables(), About: about, Fluids: b}
 	case care.Photo:
 		return care.AddPhoto{About: about, Photo: b}
 	case care.Note:

@@ -393,7 +393,7 @@ func (p *wastePart) show() {
 	}
 	p.inside.Objects = []fyne.CanvasObject{widgets.Col(look.S16,
 		group("field.faeces", "care.faeces.", care.FaecesTraits(), &p.waste.Faeces),
-		group("field.urates", "care.urates.", care.UratesTraits(), &p.waste.Urates), p.form.cautionOf(knowledge.Waste))}
+		group("field.urates", "care.urates.", care.UratesTraits(), &p.waste.Urates), widgets.Para(p.form.lastDroppings(), look.Note, look.Soft), p.form.cautionOf(knowledge.Waste))}
 	p.inside.Refresh()
 }
 

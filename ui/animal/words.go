@@ -27,6 +27,7 @@ func iconOf(kind string) string {
 	icons := map[string]string{
 		care.KindWeight: "weight", care.KindMeal: "meal", care.KindShed: "shed", care.KindWaste: "waste",
 		care.KindMiteLook: "mite", care.KindNote: "note", care.KindPhoto: "camera", exam.KindCheck: "check", kindStay: "shelf", kindSample: "tube", care.KindMiteTreatment: "mite",
+		care.KindBlue: "shed", care.KindBath: "clean", care.KindFluids: "vet",
 	}
 	if icon, known := icons[kind]; known {
 		return icon
@@ -39,10 +40,12 @@ func iconOf(kind string) string {
 func kinds() []string { return append([]string{exam.KindCheck}, noted()...) }
 
 // noted are the kinds that are noted on the page, in the order in which they are
-// offered: what was done against mites beside where they were seen.
+// offered: what was done against mites beside where they were seen, baths and fluids
+// with it, and the dull skin before the shed.
 func noted() []string {
 	kinds := care.Kinds()
-	return slices.Insert(kinds, slices.Index(kinds, care.KindMiteLook)+1, care.KindMiteTreatment)
+	kinds = slices.Insert(kinds, slices.Index(kinds, care.KindMiteLook)+1, care.KindMiteTreatment, care.KindBath, care.KindFluids)
+	return slices.Insert(kinds, slices.Index(kinds, care.KindShed), care.KindBlue)
 }
 
 // kindName is what a kind of entry is called.
@@ -103,13 +106,21 @@ func (l *Life) tellBody(t *wording.Text, entry int) (told, error) {
 	case care.Meal:
 		return tellMeal(t, b), nil
 	case care.Shed:
-		return tellShed(t, b), nil
+		line := tellShed(t, b)
+		line.detail = joined(l.shedSince(t, entry), line.detail)
+		return line, nil
 	case care.Waste:
 		return tellWaste(t, b), nil
 	case care.MiteLook:
 		return tellMiteLook(t, b), nil
 	case care.MiteTreatment:
 		return told{title: kindName(t, d.Kind), detail: joined(b.What, b.Advised)}, nil
+	case care.Blue:
+		return told{title: kindName(t, d.Kind), detail: firstLine(b.Note), photo: first(b.Photos)}, nil
+	case care.Bath:
+		return tellBath(t, b), nil
+	case care.Fluids:
+		return told{title: kindName(t, d.Kind), detail: joined(b.What, b.Advised, firstLine(b.Note)), photo: first(b.Photos)}, nil
 	case care.Note:
 		return told{title: firstLine(b.Text), photo: first(b.Photos)}, nil
 	case care.Photo:

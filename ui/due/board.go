@@ -51,7 +51,7 @@ func Way(i due.Item) place.Route {
 		to.Page = "meal"
 	case due.ActVet:
 		to.Page = "body"
-	case due.ActClean:
+	case due.ActClean, due.ActRoom:
 		to = place.Route{To: place.Shelf, Subject: i.Subject.ID}
 	case due.ActMites:
 		to.Page = "mite-look"
@@ -96,6 +96,8 @@ func Icon(j due.Job) string {
 		return "parcel"
 	case due.Release:
 		return "newcomer"
+	case due.RoomLook:
+		return "animals"
 	case due.Clothes:
 		return "person"
 	case due.AskLab:

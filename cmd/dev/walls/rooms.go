@@ -23,7 +23,7 @@ func rooms() []room {
 	values := []string{"model", "model/drawing", "model/pixel", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
 	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam", "model/history",
 		"model/knowledge", "model/meals", "model/people", "model/photo", "model/weight", "model/wording"}
-	page := append([]string{"model/collection", "model/comparing", "model/contact", "model/demo", "model/draft", "model/due", "model/holidays", "model/husbandry", "model/jot", "model/label", "model/medicine", "model/newcomers", "model/pixel", "model/positives", "model/quarantine", "model/round", "model/samples", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
+	page := append([]string{"model/droppings", "model/shedding", "model/collection", "model/comparing", "model/contact", "model/demo", "model/draft", "model/due", "model/holidays", "model/husbandry", "model/jot", "model/label", "model/medicine", "model/newcomers", "model/pixel", "model/positives", "model/quarantine", "model/round", "model/samples", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
 	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
 	return []room{
 		{"assets", nil, nil, "assets are files and nothing beside"},
@@ -50,8 +50,10 @@ func rooms() []room {
 		{"model/weight/trial", append([]string{"model/weight"}, rules...), []string{"gonum.org/v1/gonum"}, "a trial asks the rule and knows the noise"},
 		{"model/round", append([]string{"model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/history", "model/husbandry", "model/positives"}, rules...), nil, "the order of a round follows from classes, and these from records, house and positives"},
 		{"model/history", append([]string{"model/animals", "model/care", "model/exam", "model/husbandry", "model/weight"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
+		{"model/shedding", append([]string{"model/care"}, rules...), nil, "the sheds of one animal are read from its entries and nothing beside"},
+		{"model/droppings", append([]string{"model/care"}, rules...), nil, "the droppings of one animal are read from its entries and nothing beside"},
 		{"model/meals", append([]string{"model/animals", "model/care", "model/history"}, rules...), nil, "a meal is held against the records of the animal and nothing beside"},
-		{"model/due", append([]string{"model/medicine", "model/animals", "model/care", "model/contact", "model/exam", "model/history", "model/husbandry", "model/newcomers", "model/quarantine", "model/positives", "model/samples", "model/weight"}, rules...), nil, "what is due is derived from what the capabilities know"},
+		{"model/due", append([]string{"model/droppings", "model/shedding", "model/medicine", "model/animals", "model/care", "model/contact", "model/exam", "model/history", "model/husbandry", "model/newcomers", "model/quarantine", "model/positives", "model/samples", "model/weight"}, rules...), nil, "what is due is derived from what the capabilities know"},
 		{"model/comparing", []string{"model", "model/animals", "model/collection", "model/husbandry", "model/people", "model/quarantine", "model/photo"}, nil, "what two states of a collection differ in is named by the capabilities; it knows no store and no text"},
 		{"model/importing", []string{"model", "model/animals", "model/care", "model/husbandry", "model/knowledge", "model/people", "model/samples"}, nil, "importing joins what the capabilities say of each row"},
 		{"model/jot", []string{"model", "model/animals", "model/care", "model/husbandry", "model/knowledge", "model/meals"}, nil, "a line names animals and says entries of everyday care, whose words are its vocabulary; it knows no text and no store"},
