@@ -27,6 +27,14 @@ func (r record) growth() Draw {
 	for _, w := range r.Weights {
 		data.Values = append(data.Values, chart.Value{Day: w.At.Day(), Amount: float64(w.Body.Mass.Milligrams) / unit, Apart: !w.Body.Comparable(), Doubtful: r.doubt(w) != ""})
 	}
+	records := r.records()
+	data.Breaks = records.Breaks(r.Tables, r.Issued.Day())
+	if fast, fasts := records.Fasting(r.Tables, r.Issued.Day()); fasts {
+		for _, e := range fast.Days {
+			data.Expected = append(data.Expected, chart.Expected{Day: e.Day, Amount: float64(e.Measured.Milligrams) / unit,
+				Low: float64(e.Least.Milligrams) / unit, High: float64(e.Most.Milligrams) / unit})
+		}
+	}
 	last := r.Weights[len(r.Weights)-1]
 	data.Last = []string{r.mass(last), text.DayShort(last.At.Day())}
 	meals := chart.Row{Name: r.say("chart.meals"), Total: text.Count("chart.meals.taken", len(r.Meals), gaps{"Taken": r.taken()})}

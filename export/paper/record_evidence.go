@@ -49,7 +49,7 @@ func (r record) evidence() []Block {
 		blocks = append(blocks, r.weightHead())
 	case len(r.Weights) > 1:
 		blocks = append(blocks, Keep{r.weightHead(),
-			Figure{H: 62, Min: 44, Words: r.weightWords(), Draw: r.growth(), Caption: r.say("chart.weights.signs")}}, Paragraph{r.trend(), smallStyle})
+			Figure{H: 62, Min: 44, Words: r.weightWords(), Draw: r.growth(), Caption: r.growthSigns()}}, Paragraph{r.trend(), smallStyle})
 	}
 	blocks = append(blocks, r.entryTables()...)
 	if len(r.Photos) > 0 {
@@ -284,6 +284,18 @@ func (r record) weightHead() Heading {
 func (r record) weightWords() string {
 	first, last := r.Weights[0], r.Weights[len(r.Weights)-1]
 	return r.say("paper.chart.weights.words", gaps{"First": r.mass(first), "FirstDay": first.At.Day(), "Last": r.mass(last), "LastDay": last.At.Day()})
+}
+
+// growthSigns tells what the signs of the chart are, of those that it has.
+func (r record) growthSigns() string {
+	said, records := r.say("chart.weights.signs"), r.records()
+	if fast, fasts := records.Fasting(r.Tables, r.Issued.Day()); fasts && len(fast.Days) > 0 {
+		said += " " + r.say("chart.weights.fast")
+	}
+	if len(records.Breaks(r.Tables, r.Issued.Day())) > 0 {
+		said += " " + r.say("chart.weights.breaks")
+	}
+	return said
 }
 
 // trend says how the weights go, up to the day of issue.

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"coilward/model"
@@ -42,10 +43,18 @@ type Row struct {
 	Marks       []Mark
 }
 
+// Expected is what a value is expected to be on a day, and between what it may lie.
+type Expected struct {
+	Day               model.Day
+	Amount, Low, High float64
+}
+
 // LineData is what a line chart shows. Values are in order of their days.
 type LineData struct {
 	Values   []Value
 	Rows     []Row
+	Expected []Expected           // drawn as a dashed line over a band, in order of their days
+	Breaks   []model.Day          // drawn as dashed uprights: before and after one, values are not of one piece
 	From, To model.Day            // the days shown; both zero: from the first to the last value
 	Amount   func(float64) string // writes an amount with its unit; nil: the bare number
 	Last     []string             // lines beside the last value, the first of them strong
@@ -118,6 +127,11 @@ func (l *Line) span() {
 			l.low, l.high = min(l.low, p.Amount), max(l.high, p.Amount)
 		}
 	}
+	for _, e := range l.data.Expected {
+		if l.shows(e.Day) {
+			l.low, l.high = min(l.low, e.Amount), max(l.high, e.Amount)
+		}
+	}
 	if l.low > l.high {
 		l.low, l.high = 0, 1
 	}
@@ -173,11 +187,81 @@ func (l *Line) Draw(pen drawing.Pen) {
 	}
 	l.axis.draw(pen, l.X, l.data.Words, l.size, l.Plot.Min.Y, l.foot()+4*unit, l.foot()+l.size*1.25, l.axis.to)
 	l.level(pen, l.Plot.Max.Y, unit, drawing.Edge)
+	l.drawExpected(pen, unit)
+	l.drawBreaks(pen, unit)
 	l.drawValues(pen, unit)
 	for i := range l.data.Rows {
 		l.drawRow(pen, i, unit)
 	}
 	l.drawLast(pen)
+}
+
+// drawExpected draws the band of what is expected, as far as the plot goes, and the line
+// in it.
+func (l *Line) drawExpected(pen drawing.Pen, unit float64) {
+	var line, low, high []drawing.Point
+	for _, e := range l.data.Expected {
+		if l.shows(e.Day) {
+			x := l.axis.x(e.Day)
+			line = append(line, drawing.Point{X: x, Y: l.y(e.Amount)})
+			low, high = append(low, drawing.Point{X: x, Y: l.inPlot(e.Low)}), append(high, drawing.Point{X: x, Y: l.inPlot(e.High)})
+		}
+	}
+	if len(line) < 2 {
+		return
+	}
+	slices.Reverse(low)
+	pen.Fill(drawing.Polygon(append(high, low...)...), drawing.InkSoft, .13)
+	dashed(pen, line, 5*unit, 1.5*unit, drawing.InkSoft)
+}
+
+// inPlot is the height of an amount, or the edge of the plot where it lies outside.
+func (l *Line) inPlot(amount float64) float64 {
+	return max(l.Plot.Min.Y, min(l.Plot.Max.Y, l.y(amount)))
+}
+
+// drawBreaks draws an upright where the values break.
+func (l *Line) drawBreaks(pen drawing.Pen, unit float64) {
+	for _, day := range l.data.Breaks {
+		if l.shows(day) {
+			x := l.axis.x(day)
+			dashed(pen, []drawing.Point{{X: x, Y: l.Plot.Min.Y}, {X: x, Y: l.Plot.Max.Y}}, 2.5*unit, 1.2*unit, drawing.Ink)
+		}
+	}
+}
+
+// dashed strokes along points in dashes with gaps of the same length.
+func dashed(pen drawing.Pen, points []drawing.Point, dash, width float64, role drawing.Role) {
+	var stroke []drawing.Point
+	end := func() {
+		if len(stroke) > 1 {
+			pen.Stroke(drawing.Polyline(stroke...), width, role, 1)
+		}
+		stroke = nil
+	}
+	on, left := true, dash // whether a dash is being drawn, and what is left of it or of the gap
+	for i := 1; i < len(points); i++ {
+		from, to := points[i-1], points[i]
+		length := math.Hypot(to.X-from.X, to.Y-from.Y)
+		for at := 0.0; at < length; {
+			step := min(left, length-at)
+			point := func(d float64) drawing.Point {
+				return drawing.Point{X: from.X + (to.X-from.X)*d/length, Y: from.Y + (to.Y-from.Y)*d/length}
+			}
+			if on {
+				if len(stroke) == 0 {
+					stroke = append(stroke, point(at))
+				}
+				stroke = append(stroke, point(at+step))
+			}
+			at += step
+			if left -= step; left <= 0 {
+				end()
+				on, left = !on, dash
+			}
+		}
+	}
+	end()
 }
 
 // level is a line across the plot.

@@ -64,6 +64,23 @@ func (r Records) Trend(t *knowledge.Tables, on model.Day) weight.Trend {
 	return weight.TrendOf(t, r.weightFacts(t, on))
 }
 
+// Fasting is the fast that goes on, with what it is known to cost.
+func (r Records) Fasting(t *knowledge.Tables, on model.Day) (weight.Fast, bool) {
+	return weight.FastOf(t, r.weightFacts(t, on))
+}
+
+// Breaks are the days that break the course of the weights, in order: clutches, other
+// places, meals after a fast; only what some weight lies before.
+func (r Records) Breaks(t *knowledge.Tables, on model.Day) []model.Day {
+	if len(r.Weights) == 0 {
+		return nil
+	}
+	f, first := r.weightFacts(t, on), r.Weights[len(r.Weights)-1].At.Day()
+	days := slices.DeleteFunc(append(slices.Clone(f.Moves), f.Break, f.Fed), func(day model.Day) bool { return day <= first || day > on })
+	slices.Sort(days)
+	return slices.Compact(days)
+}
+
 // beforeWeights are the weights, newest first, each with the meals taken before it.
 func (r Records) beforeWeights() iter.Seq2[care.Weighed, []model.Moment] {
 	return func(yield func(care.Weighed, []model.Moment) bool) {

@@ -129,6 +129,14 @@ trend-weights | 6 | weights | common practice, no source
 trend-days | 60 | days | common practice, no source
 slow-chance | 3 | in ten thousand | assumed
 slow-lost | 3 | percent | assumed
+oxygen | 13 | thousandths of a millilitre | seen
+oxygen-mass | 80 | hundredths | seen
+oxygen-warmth | 38 | thousandths | seen
+oxygen-energy | 201 | tenths of a joule | from memory
+gram-least | 10 | kilojoules | assumed
+gram-most | 20 | kilojoules | assumed
+fast-rate | 28 | percent | seen
+fast-warmth | 3000 | hundredths of a degree Celsius | assumed
 vet-word | 30 | days | assumed
 rest-after-meal | 48 | hours | assumed
 rest-after-large | 72 | hours | assumed

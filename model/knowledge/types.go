@@ -234,6 +234,15 @@ const (
 	ValueSlowChance   ValueID = "slow-chance"   // in ten thousand: the chance of so clear a fall at which a slow one is told
 	ValueSlowLost     ValueID = "slow-lost"     // percent that it has cost at least
 
+	ValueOxygen       ValueID = "oxygen"        // thousandths of a millilitre of oxygen that a gram takes up in an hour at 0 degrees
+	ValueOxygenMass   ValueID = "oxygen-mass"   // hundredths: the power of the mass
+	ValueOxygenWarmth ValueID = "oxygen-warmth" // thousandths: the power of ten by degree
+	ValueOxygenEnergy ValueID = "oxygen-energy" // tenths of a joule of a millilitre of oxygen
+	ValueGramLeast    ValueID = "gram-least"    // kilojoules that a lost gram gave at the least
+	ValueGramMost     ValueID = "gram-most"     // kilojoules that a lost gram gave at the most
+	ValueFastRate     ValueID = "fast-rate"     // percent of the metabolic rate to which it falls in a fast
+	ValueFastWarmth   ValueID = "fast-warmth"   // hundredths of a degree: of a fasting animal
+
 	ValueVetWord        ValueID = "vet-word"         // days that what is gone goes on asking for the vet
 	ValueRestAfterMeal  ValueID = "rest-after-meal"  // hours
 	ValueRestAfterLarge ValueID = "rest-after-large" // hours
@@ -297,6 +306,7 @@ func Values() []ValueID {
 		ValueLosing, ValueLosingSingle, ValueLosingVet, ValueLosingLast, ValueLosingFrom, ValueLosingTo, ValueLosingWeights,
 		ValueLosingFar, ValueLosingFast, ValueLosingFastVet, ValueFastLost, ValueFastLostIn, ValueStarvingFrom, ValueFastMargin, ValueWeighLosing, ValueYoungFall, ValueYoungFalling,
 		ValueTrendWeights, ValueTrendDays, ValueSlowChance, ValueSlowLost,
+		ValueOxygen, ValueOxygenMass, ValueOxygenWarmth, ValueOxygenEnergy, ValueGramLeast, ValueGramMost, ValueFastRate, ValueFastWarmth,
 		ValueVetWord, ValueRestAfterMeal, ValueRestAfterLarge, ValueLargeMeal, ValueSecondPerson,
 		ValueCheckBy, ValueShedLook, ValueWaitBroughtUp, ValueFastFrom, ValueWeighFasting, ValueYoungUnfed,
 		ValueAnswerVet, ValueAnswerLook, ValueAnswerLater, ValueAnswerWarmth,

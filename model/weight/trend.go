@@ -18,11 +18,11 @@ type Break uint8
 
 // The breaks.
 const (
-	NoBreak Break = iota
-	Clutch        // the animal was no longer gravid
-	Moved         // it came to another place
-	Fasting       // it keeps no meal since that one
-	FedAgain      // it ate after a fast
+	NoBreak  Break = iota
+	Clutch         // the animal was no longer gravid
+	Moved          // it came to another place
+	Fasting        // it keeps no meal since that one
+	FedAgain       // it ate after a fast
 )
 
 // String is the break's frozen name.

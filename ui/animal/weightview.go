@@ -23,6 +23,7 @@ type weightView struct {
 	page  *Page
 	chart *linechart.Chart
 	list  *widgets.Roll
+	signs *widgets.Text
 	order []int // of the values in the chart: index into Weights
 	span  int   // 0: all, else the last so many days
 }
@@ -32,6 +33,7 @@ func newWeightView(p *Page) *weightView {
 	v.chart = linechart.New(chart.LineData{}, raster.Style{Palette: look.Palette})
 	v.chart.Describe = v.describe
 	v.chart.OnValue = func(i int) { p.edit(p.life.Weights()[v.order[i]].Entry) }
+	v.signs = widgets.Para("", look.Note, look.Soft)
 	v.list = widgets.NewRoll(0, 0, widgets.RollKind{Height: 52})
 	v.list.Make = func(int) widgets.RollRow { return newWeightLine() }
 	v.list.FillCell = v.fill
@@ -63,8 +65,29 @@ func (v *weightView) draw() {
 		v.order = append(v.order, i)
 		data.Values = append(data.Values, chart.Value{Day: w.At.Day(), Amount: float64(w.Mass.Milligrams) / unit, Apart: !w.Comparable(), Doubtful: v.doubt(w) != ""})
 	}
+	records, tables := v.page.life.Records(v.page.window.Tables(), v.page.window.Now()), v.page.window.Tables()
+	data.Breaks = records.Breaks(tables, v.page.today)
+	if fast, fasts := records.Fasting(tables, v.page.today); fasts {
+		for _, e := range fast.Days {
+			data.Expected = append(data.Expected, chart.Expected{Day: e.Day, Amount: float64(e.Measured.Milligrams) / unit,
+				Low: float64(e.Least.Milligrams) / unit, High: float64(e.Most.Milligrams) / unit})
+		}
+	}
+	v.signs.SetText(v.legend(data))
 	v.chart.Data = data
 	v.chart.Refresh()
+}
+
+// legend tells what the signs of the chart are, of those that it has.
+func (v *weightView) legend(data chart.LineData) string {
+	said := v.page.say("chart.weights.signs")
+	if len(data.Expected) > 0 {
+		said += " " + v.page.say("chart.weights.fast")
+	}
+	if len(data.Breaks) > 0 {
+		said += " " + v.page.say("chart.weights.breaks")
+	}
+	return said
 }
 
 // rows are the meals and the sheds on the axis of the weights.
@@ -124,9 +147,8 @@ func (v *weightView) content() fyne.CanvasObject {
 	}
 	choice := widgets.NewSegments(28, chosen, func(i int) { v.span = spans[i]; v.draw() },
 		widgets.Choice{Label: p.say("animal.span.months")}, widgets.Choice{Label: p.say("animal.span.year")}, widgets.Choice{Label: p.say("animal.span.all")})
-	signs := widgets.Para(p.say("chart.weights.signs"), look.Note, look.Soft)
 	course := widgets.Para(v.course(), look.Body, look.Ink)
-	left := widgets.Col(look.S12, widgets.Wrap(look.S16, widgets.Line(p.say("animal.weight.title"), look.Section, look.Ink), choice.Container), course, widgets.Grow(v.chart), signs)
+	left := widgets.Col(look.S12, widgets.Wrap(look.S16, widgets.Line(p.say("animal.weight.title"), look.Section, look.Ink), choice.Container), course, widgets.Grow(v.chart), v.signs)
 	head := widgets.Wrap(look.S8, widgets.Line(t.Count("animal.weight.count", len(p.life.Weights())), look.Section, look.Ink))
 	width := float32(320)
 	if p.form == nil {

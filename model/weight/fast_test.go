@@ -1,0 +1,64 @@
+package weight_test
+
+import (
+	"math"
+	"testing"
+
+	"coilward/model"
+	"coilward/model/weight"
+)
+
+// The uptake of oxygen. Source: Andrews and Pough 1985, 0.013 M^0.80 10^(0.038 T), as read
+// in two biophysical models; the values computed of it.
+func TestOxygen(t *testing.T) {
+	tb := tables(t)
+	for _, c := range []struct{ grams, degrees, want float64 }{
+		{100, 30, 7.14}, {500, 30, 25.89}, {1500, 30, 62.35}, {1500, 25, 40.26}, {1500, 32, 74.27},
+	} {
+		if got := weight.Oxygen(tb, c.grams, c.degrees); math.Abs(got-c.want) > 0.006 {
+			t.Errorf("%v g at %v degrees: %.4f mL an hour, want %v", c.grams, c.degrees, got, c.want)
+		}
+	}
+	if got := weight.Energy(tb, 1500, 30); math.Abs(got-30.1) > 0.05 {
+		t.Errorf("1,500 g at 30 degrees: %.3f kJ a day, want 30.1, by 20.1 J a millilitre", got)
+	}
+	if got := weight.Oxygen(tb, 1500, 35) / weight.Oxygen(tb, 1500, 25); math.Abs(got-2.40) > 0.005 {
+		t.Errorf("ten degrees more: %.3f times as much, want 2.40", got)
+	}
+}
+
+// Source: McCue 2007, 18.3 % in 168 days, counted from two weeks after the meal.
+func TestFastOf(t *testing.T) {
+	tb := tables(t)
+	fast, fasting := weight.FastOf(tb, fasts(182, then(40, 1500)))
+	last := fast.Days[len(fast.Days)-1]
+	if !fasting || fast.Meal != today-182 || fast.From != model.Grams(1500) || last.Day != today || last.Measured.Milligrams != 1_225_500 {
+		t.Errorf("%v from %v, at last %+v; want 1,225.5 g of 1,500", fasting, fast.From, last)
+	}
+	for i, e := range fast.Days {
+		if int(e.Day-fast.Meal) <= 14 && (e.Measured != fast.From || e.Least != fast.From || e.Most != fast.From) {
+			t.Errorf("starving begins within two weeks: %+v", e)
+		}
+		if e.Least.Milligrams > e.Most.Milligrams || i > 0 && (e.Measured.Milligrams > fast.Days[i-1].Measured.Milligrams || e.Day-fast.Days[i-1].Day > 7 || e.Day <= fast.Days[i-1].Day) {
+			t.Errorf("%+v after %+v", e, fast.Days[max(0, i-1)])
+		}
+	}
+	// 30 days of starving at 10 kJ a gram and a rate that stays: 3.01 g on the first day,
+	// and a little less with the mass; computed.
+	month, _ := weight.FastOf(tb, fasts(44, then(40, 1500)))
+	if lost := 1500 - float64(month.Days[len(month.Days)-1].Least.Milligrams)/1000; lost < 84 || lost > 90.3 {
+		t.Errorf("%.1f g at the most in 30 days, want 84 to 90.3", lost)
+	}
+	if _, fasting := weight.FastOf(tb, eats(then(40, 1500))); fasting {
+		t.Error("one that eats fasts")
+	}
+	if fast, fasting := weight.FastOf(tb, fasts(60, then(40, 250))); !fasting || len(fast.Days) != 0 {
+		t.Errorf("a young one: %v, %d days; what was measured is of others", fasting, len(fast.Days))
+	}
+	if fast, fasting := weight.FastOf(tb, fasts(60, nil)); !fasting || len(fast.Days) != 0 || fast.From != (model.Mass{}) {
+		t.Errorf("without a weight: %v, %+v", fasting, fast)
+	}
+	if fast, _ := weight.FastOf(tb, fasts(29, back(then(5, 1500), 35))); fast.From != model.Grams(1500) || len(fast.Days) == 0 {
+		t.Errorf("weighed only before the meal: %+v", fast)
+	}
+}
