@@ -337,7 +337,8 @@ func TestMarked(t *testing.T) {
 		t.Errorf("nothing was detected: %+v", m)
 	}
 	s := w.sample(10, "serpentovirus", samples.Detected, w.ash)
-	want := positives.Marks{Detected: map[model.AnimalID]bool{w.ash: true}, Near: map[model.AnimalID]bool{w.birch: true, w.elm: true}}
+	want := positives.Marks{Detected: map[model.AnimalID]bool{w.ash: true}, Near: map[model.AnimalID]bool{w.birch: true, w.elm: true},
+		Agents: map[model.AnimalID][]knowledge.AgentID{w.ash: {"serpentovirus"}, w.birch: {"serpentovirus"}, w.elm: {"serpentovirus"}}}
 	if diff := cmp.Diff(want, marked()); diff != "" {
 		t.Error("not opened: ", diff)
 	}

@@ -62,6 +62,15 @@ type Stored struct {
 	Looks []StoredLook
 }
 
+// Day is the day up to which the round was gone on with.
+func (s Stored) Day() model.Day {
+	day := s.At.Day()
+	for _, l := range s.Looks {
+		day = max(day, l.At.Day())
+	}
+	return max(day, s.Ended.Day())
+}
+
 // Open reports whether the round was not ended.
 func (s Stored) Open() bool { return s.Ended.IsZero() }
 

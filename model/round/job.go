@@ -16,7 +16,11 @@ const (
 	Swab  Job = "swab"
 )
 
-// Jobs are all of them.
+// Through is the round itself: all boxes in the order of their classes. Nothing is due
+// by it, so that it is none of Jobs.
+const Through Job = "round"
+
+// Jobs are all that do what is due.
 func Jobs() []Job { return []Job{Feed, Weigh, Mites, Check, Clean, Swab} }
 
 // Wants tells whether the job is due on an animal or box with these items, and

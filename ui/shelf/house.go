@@ -26,7 +26,9 @@ type Animal struct {
 	Hatched model.Date
 	Classes []round.Class // that apply, the one that rules last; as the house was arranged
 
-	own round.Own // as far as its own records tell
+	own    round.Own   // as far as its own records tell
+	facts  round.Facts // that its classes follow from
+	agents []knowledge.AgentID
 
 	Weights []care.Weighed // newest first, as far as they were read
 	Meals   []care.Entry   // newest first
@@ -160,7 +162,8 @@ func Arrange(t *knowledge.Tables, places *husbandry.House, scales husbandry.Scal
 	}
 	for id, a := range all {
 		a.Due, a.waits = pressing[id.Subject()], waits[id.Subject()]
-		a.Classes = round.FactsOf(t, id, a.own, places, list.Positives, now).All()
+		a.facts = round.FactsOf(t, id, a.own, places, list.Positives, now)
+		a.Classes, a.agents = a.facts.All(), list.Positives.Agents[id]
 	}
 	housed := map[model.AnimalID]bool{}
 	residents := places.Residents(now)
@@ -332,6 +335,9 @@ func (h *House) RoomName(r Row) string {
 // are new. Where it is not known when food is due, because none was ever offered, it
 // is offered, and first. Samples are taken in the order of the classes.
 func Stops(rows []Row, job round.Job, all bool) (stops []Stop) {
+	if job == round.Through {
+		return stopsThrough(rows)
+	}
 	var first []Stop
 	rows = slices.Clone(rows)
 	slices.SortStableFunc(rows, func(a, b Row) int {

@@ -50,6 +50,10 @@ func (p *Page) choose(job round.Job) {
 		p.window.Tell(p.say("shelf.job."+string(job)), p.say("shelf.job.nobody"))
 		return
 	}
+	if job == round.Through {
+		p.show(newSetOut(p))
+		return
+	}
 	p.job.all = job != round.Feed && len(Stops(p.rows, job, false)) == 0 // nobody is fed who is not due, unless it is said
 	if job == round.Feed && p.job.meal.Prey == "" {
 		p.job.meal, _ = round.UsualMeal(mealsOf(p.rows))
@@ -135,7 +139,7 @@ func (p *Page) Undoes() bool {
 
 // end leaves the walk; what was noted stays.
 func (p *Page) end() {
-	p.walk, p.form, p.typed, p.anew, p.notice = nil, nil, "", false, notice{}
+	p.walk, p.through, p.form, p.typed, p.anew, p.notice = nil, nil, nil, "", false, notice{}
 	p.build()
 	p.keys()
 }
@@ -719,6 +723,8 @@ func (p *Page) walkKey(k fyne.KeyName, enter bool) {
 		switch {
 		case enter && p.walk.Job == round.Swab:
 			p.toTray()
+		case enter && p.walk.Job == round.Through:
+			p.endThrough()
 		case enter:
 			p.end()
 		}
@@ -726,6 +732,8 @@ func (p *Page) walkKey(k fyne.KeyName, enter bool) {
 		p.weighed()
 	case enter && p.walk.Job == round.Check:
 		p.check()
+	case enter && p.walk.Job == round.Through:
+		p.lookedInto(false)
 	case enter && p.walk.Job == round.Clean:
 		p.cleaned()
 	case enter && p.walk.Job == round.Swab:
@@ -787,7 +795,7 @@ func (p *Page) walkRune(r rune) {
 		p.began()
 		return
 	case '*':
-		if p.walk.Job != round.Check {
+		if p.walk.Job != round.Check && p.walk.Job != round.Through {
 			p.show(newSetup(p, p.walk.Job))
 		}
 		return
@@ -796,6 +804,10 @@ func (p *Page) walkRune(r rune) {
 		return
 	}
 	switch {
+	case p.walk.Job == round.Through && (r == '/' || r == 's' || r == 'S'):
+		p.lookedInto(true)
+	case p.walk.Job == round.Through && (r == ',' || r == '.'):
+		p.checkHere()
 	case r == '/' || r == 's' || r == 'S':
 		p.skip()
 	case r == '+' && p.walk.Job != round.Check:

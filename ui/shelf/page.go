@@ -38,18 +38,19 @@ type Page struct {
 	tubed  bool             // samples, or who takes them, were
 	turned bool             // something was taken back, or brought back
 
-	walk   *Walk
-	job    setting  // what a walk was begun with
-	sought model.ID // what the route leads to; zero: nothing in particular
+	walk    *Walk
+	through *through // where the walk is a round
+	job     setting  // what a walk was begun with
+	sought  model.ID // what the route leads to; zero: nothing in particular
 	// roomAsked tells that the route asks for a new room, which leads back.
 	roomAsked bool
-	typed  string   // digits of the mass so far
-	anew   bool     // the next digit begins a new mass
-	notice notice   // stands at the stop until the next act
-	note   string   // goes with the next entry
-	asked  model.Moment
-	last   string // what was noted last, read back
-	moving *moving
+	typed     string // digits of the mass so far
+	anew      bool   // the next digit begins a new mass
+	notice    notice // stands at the stop until the next act
+	note      string // goes with the next entry
+	asked     model.Moment
+	last      string // what was noted last, read back
+	moving    *moving
 
 	view             *shelfview.View
 	jot              *jotting.Line   // kept over rebuilding, with what is typed in it
@@ -403,7 +404,7 @@ func (p *Page) build() {
 }
 
 func (p *Page) words() words {
-	return words{text: p.window.Text(), house: p.house, walk: p.walk}
+	return words{text: p.window.Text(), house: p.house, walk: p.walk, through: p.through}
 }
 
 // open shows who lies in a box; in a walk it goes there.
@@ -512,8 +513,8 @@ func (p *Page) TypedRune(r rune) {
 		p.moveRune(r)
 	case p.walk != nil:
 		p.walkRune(r)
-	case r >= '1' && int(r-'1') < len(round.Jobs()):
-		p.choose(round.Jobs()[r-'1'])
+	case r >= '1' && int(r-'1') < len(jobs()):
+		p.choose(jobs()[r-'1'])
 	case r == 'm' || r == 'M':
 		p.move(p.view.Current())
 	}

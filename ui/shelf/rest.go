@@ -138,14 +138,17 @@ func (p *Page) jobs() fyne.CanvasObject {
 		return p.movingBar()
 	}
 	var presses []fyne.CanvasObject
-	for i, job := range round.Jobs() {
+	for i, job := range jobs() {
 		presses = append(presses, p.jobPress(job, i+1))
 	}
 	return widgets.Wrap(look.S8, presses...)
 }
 
+// jobs are those of the row, in the order of their keys.
+func jobs() []round.Job { return append(round.Jobs(), round.Through) }
+
 func iconOf(j round.Job) string {
-	return map[round.Job]string{round.Feed: "feed", round.Weigh: "weight", round.Mites: "mite", round.Check: "check", round.Clean: "clean", round.Swab: "swab"}[j]
+	return map[round.Job]string{round.Feed: "feed", round.Weigh: "weight", round.Mites: "mite", round.Check: "check", round.Clean: "clean", round.Swab: "swab", round.Through: "rows"}[j]
 }
 
 func (p *Page) jobPress(job round.Job, key int) fyne.CanvasObject {
@@ -154,9 +157,9 @@ func (p *Page) jobPress(job round.Job, key int) fyne.CanvasObject {
 	parts := []fyne.CanvasObject{widgets.NewIcon(iconOf(job), 20, look.Accent), widgets.Line(name, look.BodyBold, look.Ink)}
 	if p.form == nil { // beside a form there is less room, and a walk is not begun
 		n := len(Stops(p.rows, job, false))
-		parts = append(parts, widgets.Line(t.Number(int64(n)), look.Body, look.Soft), widgets.Space(look.S12, 0), widgets.KeyCap(t.Number(int64(key))))
+		parts = append(parts, widgets.Line(t.Number(int64(n)), look.Body, look.Soft), widgets.Space(look.S4, 0), widgets.KeyCap(t.Number(int64(key))))
 	}
-	return widgets.NewPress(name, widgets.Fix(0, jobHeight, widgets.MiddleUpright(widgets.Pad(widgets.Row(look.S8, parts...), 0, look.S16))), pressGround, func() { p.choose(job) })
+	return widgets.NewPress(name, widgets.Fix(0, jobHeight, widgets.MiddleUpright(widgets.Pad(widgets.Row(look.S8, parts...), 0, look.S8))), pressGround, func() { p.choose(job) })
 }
 
 func pressGround(s widgets.State) widgets.Ground {

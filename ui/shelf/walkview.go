@@ -61,6 +61,9 @@ func (p *Page) walkHead() fyne.CanvasObject {
 		row := widgets.Row(look.S12, widgets.Grow(widgets.Line(set, kind, look.Ink).Cuts()), widgets.KeyCap("*"))
 		left.Add(widgets.NewPress(set, widgets.Fix(0, 44, widgets.MiddleUpright(widgets.Pad(row, 0, look.S16))), pressGround, func() { p.show(newSetup(p, w.Job)) }))
 	}
+	if w.Job == round.Through {
+		left.Add(widgets.Line(p.say("round.order."+string(p.through.order.ID)), look.LeadBold, look.Soft).Cuts())
+	}
 	n := min(w.At()+1, len(w.Stops))
 	count := widgets.Row(look.S12, widgets.Fill(), widgets.Line(t.Count("shelf.walk.left", w.Left()), look.FarSmall, look.Soft),
 		widgets.Line(t.Number(int64(n)), look.FarCount, look.Ink), widgets.Line(t.Say("shelf.walk.of", wording.Gaps{"All": len(w.Stops)}), look.Far, look.Soft))
@@ -166,6 +169,9 @@ func (p *Page) walkEnd() fyne.CanvasObject {
 	}
 	back := widgets.Act{Label: p.say("shelf.key.back"), Key: "−", Do: func() { w.Back(); p.began() }}
 	picture := widgets.NewIcon(iconOf(w.Job), 48, look.Accent)
+	if w.Job == round.Through {
+		return p.throughEnd(back)
+	}
 	if w.Job == round.Swab {
 		return widgets.EmptyPage(picture, p.say("shelf.walk.end"), sentence, widgets.Act{Label: p.say("shelf.swab.to-tray"), Key: "Enter", Do: p.toTray},
 			widgets.Act{Label: p.say("shelf.walk.to-shelf"), Key: "Esc", Do: p.end}, back)
@@ -207,6 +213,8 @@ func newLit(p *Page, size fyne.Size) *lit {
 	a := p.house.Animal(stop.Animal)
 	inner, far := size.Width-2*pad, farther(size.Height)
 	switch {
+	case p.walk.Job == round.Through:
+		l.panel = widgets.Pad(l.through(p, p.walk.At(), inner), look.S12, pad)
 	case p.walk.Job == round.Swab && a != nil:
 		l.swabbing(p, stop, inner, far)
 	case p.walk.Job == round.Weigh && a != nil:
@@ -531,6 +539,8 @@ func (p *Page) platesOf() []plate {
 			return []plate{vet, skip}
 		}
 		return []plate{{"Enter", p.say("shelf.swab.take"), true, func() { p.swabbed(true) }}, vet, skip}
+	case round.Through:
+		return p.throughPlates()
 	case round.Clean:
 		return []plate{{"Enter", p.say("shelf.key.cleaned"), true, p.cleaned}, skip}
 	}

@@ -583,6 +583,16 @@ func TestNothingIsCut(t *testing.T) {
 				}
 				h.key(fyne.KeyEscape)
 			}
+			h.press("7")
+			look("setup-round")
+			h.press("\n")
+			look("walk-round")
+			h.press("\n/\n\n\n\n\n\n\n\n\n\n\n\n")
+			look("walk-on-round")
+			h.key(fyne.KeyEscape)
+			h.press("7")
+			look("setup-round-open")
+			h.key(fyne.KeyEscape)
 			h.view().SetCurrent(shelfview.At{Row: 1})
 			h.press("m")
 			look("move")

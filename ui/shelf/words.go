@@ -15,10 +15,11 @@ import (
 
 // words puts the house into what the view shows.
 type words struct {
-	text  *wording.Text
-	house *House
-	walk  *Walk
-	stops map[model.ID][]int // of the walk, by animal, or by box where it asks about boxes
+	text    *wording.Text
+	house   *House
+	walk    *Walk
+	through *through
+	stops   map[model.ID][]int // of the walk, by animal, or by box where it asks about boxes
 }
 
 // viewWords are those that the view says itself.
@@ -171,6 +172,12 @@ func signOf(j due.Job) shelfview.Sign {
 		return shelfview.SignMites
 	case due.TakeSample:
 		return shelfview.SignSwab
+	case due.GiveDose:
+		return shelfview.SignDose
+	case due.CourseWord:
+		return shelfview.SignNote
+	case due.VetVisit:
+		return shelfview.SignDay
 	case due.PostSample:
 		return shelfview.SignPost
 	case due.AskLab:
@@ -240,6 +247,9 @@ func (w words) stop(i int) (shelfview.State, string) {
 	case Skipped:
 		return shelfview.Passed, t.Say("shelf.walk.skipped")
 	case Open:
+		if w.walk.Job == round.Through {
+			return shelfview.ToDo, w.served(i)
+		}
 		if w.walk.Stops[i].Late {
 			return shelfview.Overdue, t.Say("shelf.walk.late")
 		}
@@ -253,6 +263,16 @@ func (w words) stop(i int) (shelfview.State, string) {
 		state = shelfview.Bad
 	}
 	return state, w.outcome(a)
+}
+
+// served is the place of a box in the order of a round, and as what it counts where that
+// is more than resident.
+func (w words) served(i int) string {
+	number := w.text.Number(int64(i + 1))
+	if c := w.through.class(i); c != round.Resident {
+		return number + " · " + className(w.text, c)
+	}
+	return number
 }
 
 // outcome is what was noted, in a word.
@@ -281,6 +301,9 @@ func (w words) outcome(a Answer) string {
 			return a.Number
 		}
 		return t.Say("shelf.swab.taken")
+	}
+	if w.walk.Job == round.Through {
+		return t.Say("round.seen")
 	}
 	return t.Say("shelf.walk.checked")
 }

@@ -1,0 +1,108 @@
+package shelf_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/model/round"
+	"coilward/ui/uitest"
+)
+
+// rounds are the rounds of a collection, newest first.
+func (h *hand) rounds(t testing.TB) (all []round.Stored) {
+	t.Helper()
+	if err := h.Collection().View(func(v model.View) (err error) { all, err = round.Last(v, 9); return err }); err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
+
+// house fills a room with six, of which one is for the vet and one is to be looked at
+// again.
+func house(t testing.TB) func(*collection.Collection) {
+	return func(c *collection.Collection) {
+		room(t, c, "Loft", 2, 3, "Ash", "Brook", "Fern", "Heron", "Juniper", "Wren")
+	}
+}
+
+// A whole round with one key for each box: residents first, the one for the vet last,
+// with what lies between said before it.
+func TestRoundWithOneKeyForEachBox(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en", house(t))
+	do(t, h.Collection(), care.RecordWaste{About: care.About{Animal: h.Animal("Ash").ID, At: model.MomentOf(h.Clock.Now())}, Waste: care.Waste{Faeces: []care.Trait{care.Blood}}})
+	h.Clock.Pass(time.Minute)
+	h.press("7")
+	for _, want := range []string{"Newcomers on a round of their own", "The ill, then the newcomers", "The newcomers, then the ill", "common practice, no source", "zoo-association quarantine page"} {
+		if !h.Shows(want) {
+			t.Errorf("%q is not offered: %q", want, uitest.Texts(h.Content()))
+		}
+	}
+	h.press("\n")
+	if !h.Shows("Brook") || h.Shows("wash hands") {
+		t.Fatalf("at first: %q", uitest.Texts(h.Content()))
+	}
+	h.keys = 0
+	h.press("\n\n\n\n\n")
+	for _, want := range []string{"Ash", "For the vet: something is for the vet", "Before this box: wash hands, new gloves, its own or disinfected tools."} {
+		if !h.Shows(want) {
+			t.Errorf("%q is not said at the last box: %q", want, uitest.Texts(h.Content()))
+		}
+	}
+	h.press("\n")
+	if h.keys != 6 {
+		t.Errorf("%d keys for 6 boxes", h.keys)
+	}
+	if !h.Shows("6 of 6 looked at, 0 left out.") {
+		t.Fatalf("at the end: %q", uitest.Texts(h.Content()))
+	}
+	h.press("\n")
+	s := h.rounds(t)[0]
+	if looked, _, _ := s.Count(); s.Open() || looked != 6 || s.Looks[5].Class != "ill" || s.Looks[0].Class != "resident" {
+		t.Errorf("kept: %+v", s)
+	}
+	h.press("7\n") // another one on the same day
+	top := h.top()
+	if top == nil || !uitest.Shows(top, "wash hands and forearms") {
+		t.Fatalf("it is not asked: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, top, h.Text().Say("window.ask.yes"))
+	if s := h.rounds(t)[0]; !s.Open() || !s.Again {
+		t.Errorf("the second: %+v", s)
+	}
+}
+
+// It is left in the middle, gone on with on the next day, something is left out, and the
+// last look is undone.
+func TestRoundIsGoneOnWith(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en", house(t))
+	h.press("7\n\n\n/")
+	h.key(fyne.KeyEscape)
+	if s := h.rounds(t)[0]; !s.Open() || len(s.Looks) != 3 || !s.Looks[2].Passed {
+		t.Fatalf("left: %+v", s)
+	}
+	h.Clock.Pass(20 * time.Hour)
+	h.press("7")
+	if !h.Shows("2 looked at, 1 left out, 3 not come to") {
+		t.Fatalf("%q", uitest.Texts(h.Content()))
+	}
+	h.press("\n\n")
+	if s := h.rounds(t)[0]; len(s.Looks) != 4 {
+		t.Fatalf("gone on with: %+v", s)
+	}
+	if _, err := h.Collection().Undo(); err != nil {
+		t.Fatal(err)
+	}
+	if s := h.rounds(t)[0]; len(s.Looks) != 3 || !h.Shows("Looked at") {
+		t.Errorf("undone: %+v", s)
+	}
+	h.press("\n\n\n")
+	if texts := strings.Join(uitest.Texts(h.Content()), " "); !strings.Contains(texts, "5 of 6 looked at, 1 left out.") {
+		t.Errorf("at the end: %s", texts)
+	}
+}
