@@ -265,8 +265,10 @@ type whenColumns struct{ day, time, zone Field }
 // behind it; zero where no day stands there.
 func (c *cellReader) readWhen(r Row, in whenColumns) (model.Moment, *model.Refusal) {
 	d, refusal := c.readDate(r, in.day)
-	if what, column := c.t.undated(); column >= 0 && in.day == what.day() {
-		d, refusal = c.sameDay()
+	for _, u := range c.t.undated() {
+		if in.day == u.asks.day() {
+			d, refusal = c.sameDay(u.asks)
+		}
 	}
 	switch {
 	case refusal != nil:
@@ -294,9 +296,9 @@ func (c *cellReader) readWhen(r Row, in whenColumns) (model.Moment, *model.Refus
 }
 
 // sameDay is the day that was said of all rows.
-func (c *cellReader) sameDay() (dated, *model.Refusal) {
+func (c *cellReader) sameDay(what Asked) (dated, *model.Refusal) {
 	d := dated{date: model.Date{Precision: model.ToDay}}
-	if err := d.date.Day.UnmarshalText([]byte(c.t.On)); err != nil {
+	if err := d.date.Day.UnmarshalText([]byte(c.t.on(what))); err != nil {
 		return dated{}, errWaits // not answered yet
 	}
 	return d, nil

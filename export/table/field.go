@@ -58,8 +58,11 @@ const (
 )
 
 // The fields of stays: an animal in a place, from when to when. The zone of the
-// beginning is Zone.
+// beginning is Zone. What the place stands in may have columns of its own.
 const (
+	StayRoom     Field = "stay-room"
+	StayRack     Field = "stay-rack"
+	StayShelf    Field = "stay-shelf"
 	StayPlace    Field = "stay-place"
 	StayFrom     Field = "stay-from"
 	StayFromTime Field = "stay-from-time"
@@ -130,6 +133,9 @@ func (l Listing) kind() string {
 func who() []Field  { return []Field{Name, Code, Chip, Mark} }
 func when() []Field { return []Field{OnDay, AtTime, Zone, Remark} }
 
+// within are the fields of what a place stands in, outermost first.
+func within() []Field { return []Field{StayRoom, StayRack, StayShelf} }
+
 // own are the fields that belong to one listing alone.
 func (l Listing) own() []Field {
 	switch l {
@@ -153,7 +159,7 @@ func (l Listing) own() []Field {
 }
 
 // Fields are what a column of a sheet can hold that lists this. A list of animals
-// may tell one weight of each. Of stays, what is called a box is the place, where
+// may tell one weight of each, and where it lives. Of stays, what is called a box is the place, where
 // of others it may be how an animal is called.
 func (l Listing) Fields() []Field {
 	all := append(who(), l.own()...)
@@ -161,8 +167,10 @@ func (l Listing) Fields() []Field {
 	case NotListed:
 		return nil
 	case Animals:
-		return append(all, Remark, MassOf, OnDay)
-	case Stays, Samples:
+		return append(append(append(all, Remark, MassOf, OnDay), within()...), StayPlace, StayFrom)
+	case Stays:
+		return append(append(append(l.own(), within()...), who()...), Remark)
+	case Samples:
 		return append(append(l.own(), who()...), Remark)
 	}
 	return append(all, when()...)

@@ -15,9 +15,10 @@ type Taking struct {
 	// Said is what became of the meals where no column says it; empty: not
 	// answered.
 	Said string `json:"said,omitempty"`
-	// On is the day of every weight or stay where no column says it, as 2027-03-09,
-	// or LeaveOut; empty: not answered.
-	On string `json:"on,omitempty"`
+	// On is the day of every weight, and Housed the first of every stay, where no
+	// column says it, as 2027-03-09, or LeaveOut; empty: not answered.
+	On     string `json:"on,omitempty"`
+	Housed string `json:"housed,omitempty"`
 }
 
 // Column is how one column is taken.
@@ -47,10 +48,25 @@ func (w *Words) Guess(s Sheet) Taking {
 			}
 		}
 	}
+	if best.Lists == Stays { // what an animal is would be lost
+		if t := w.at(s, best.Heading, Animals); t.taken() > best.taken() {
+			best = t
+		}
+	}
 	if most == 0 {
 		best = w.at(s, 0, NotListed)
 	}
 	return best
+}
+
+// taken is how many columns are taken.
+func (t Taking) taken() (n int) {
+	for _, c := range t.Columns {
+		if c.Field != NotTaken {
+			n++
+		}
+	}
+	return n
 }
 
 // At takes the sheet with its headings where they stand already, as a list of
@@ -74,6 +90,13 @@ func (w *Words) at(s Sheet, row int, l Listing) Taking {
 			c.Twin, c.Field = c.Field, NotTaken // the first of two is taken, unless it is said
 		}
 		t.Columns = append(t.Columns, c)
+	}
+	if !t.has(StayPlace) { // a room or a rack alone is nowhere an animal lives
+		for i, c := range t.Columns {
+			if slices.Contains(within(), c.Field) {
+				t.Columns[i].Field = NotTaken
+			}
+		}
 	}
 	return t
 }
@@ -103,6 +126,7 @@ func (w *Words) score(s Sheet, t Taking) int {
 	for _, f := range has {
 		switch {
 		case f == NotTaken, t.Lists == Animals && f == OnDay && !t.has(MassOf): // the day of nothing
+		case t.Lists == Animals && (f == StayPlace || slices.Contains(within(), f)): // that may stand beside anything
 		case slices.Contains(t.Lists.own(), f):
 			score += 3
 		default:

@@ -203,9 +203,10 @@ func inner() []husbandry.PlaceKind {
 	return []husbandry.PlaceKind{husbandry.Room, husbandry.Rack, husbandry.Shelf}
 }
 
-// kinds tells what the places of the rest of a path are: what their names say,
-// else by where they stand; ok is false where so many cannot stand in each other.
-func (h *house) kinds(in *spot, rest []string) (all []husbandry.PlaceKind, ok bool) {
+// kinds tells what the places of the rest of a path are: what is told of them, else
+// what their names say, else by where they stand; ok is false where so many cannot
+// stand in each other.
+func (h *house) kinds(in *spot, rest []string, told []husbandry.PlaceKind) (all []husbandry.PlaceKind, ok bool) {
 	left := inner()
 	if in.in != nil {
 		at := slices.Index(left, in.kind)
@@ -216,6 +217,9 @@ func (h *house) kinds(in *spot, rest []string) (all []husbandry.PlaceKind, ok bo
 	}
 	for i, name := range rest {
 		said := h.said(name)
+		if i < len(told) && told[i] != "" {
+			said = told[i]
+		}
 		if i == len(rest)-1 {
 			if !said.Houses() {
 				said = husbandry.Enclosure
@@ -273,7 +277,7 @@ func (t *taker) stay(r Row) *model.Refusal {
 	if len(found) == 0 && (!t.Strangers || cmpOr(wanted.name, wanted.code) == "") {
 		return mend(Name, cmpOr(cmpOr(wanted.name, wanted.code), wanted.chip), "table.stranger")
 	}
-	at, refusal := t.place(t.cells.text(r, StayPlace))
+	at, refusal := t.place(r)
 	if refusal != nil {
 		return refusal
 	}
@@ -289,21 +293,41 @@ func (t *taker) stay(r Row) *model.Refusal {
 	return nil
 }
 
-// place is the place that a text names, made where it is to be.
-func (t *taker) place(text string) (*spot, *model.Refusal) {
+// place is the place that a row names, with the columns of what it stands in; it is
+// made where it is to be.
+func (t *taker) place(r Row) (*spot, *model.Refusal) {
 	const longest = 5 * (husbandry.MaxName + 2) // of a path
+	text := t.cells.text(r, StayPlace)
 	if refusal := model.CheckLine(string(StayPlace), text, longest); refusal != nil {
 		return nil, refusal
 	}
+	if strings.Trim(text, partMark+" ") == "" {
+		return nil, mend(StayPlace, text, "text.empty")
+	}
+	var told []husbandry.PlaceKind // of the path's parts; "": not told
+	var outer []string
+	for i, f := range within() {
+		around := t.cells.text(r, f)
+		if refusal := model.CheckLine(string(f), around, longest); refusal != nil {
+			return nil, refusal
+		}
+		for range parts(around) {
+			told = append(told, "")
+		}
+		if names := parts(around); len(names) > 0 {
+			outer, told[len(told)-1] = append(outer, names...), inner()[i]
+		}
+	}
+	if len(outer) > 0 {
+		text = pathOf(append(outer, parts(text)...))
+	}
 	found, several := t.house.find(text)
 	switch {
-	case strings.Trim(text, partMark+" ") == "":
-		return nil, mend(StayPlace, text, "text.empty")
 	case several:
 		return nil, mend(StayPlace, text, "table.places-several")
 	case found == nil:
 		var refusal *model.Refusal
-		if found, refusal = t.newPlace(text); refusal != nil {
+		if found, refusal = t.newPlace(text, told); refusal != nil {
 			return nil, refusal
 		}
 	}
@@ -318,10 +342,12 @@ func (t *taker) place(text string) (*spot, *model.Refusal) {
 	return found, nil
 }
 
-// newPlace makes what is missing of a path.
-func (t *taker) newPlace(text string) (*spot, *model.Refusal) {
-	in, rest := t.house.begin(parts(text))
-	kinds, ok := t.house.kinds(in, rest)
+// newPlace makes what is missing of a path; told are the kinds of its outer parts, as
+// far as they are told.
+func (t *taker) newPlace(text string, told []husbandry.PlaceKind) (*spot, *model.Refusal) {
+	names := parts(text)
+	in, rest := t.house.begin(names)
+	kinds, ok := t.house.kinds(in, rest, told[min(len(names)-len(rest), len(told)):])
 	if !ok {
 		return nil, mend(StayPlace, text, "table.place-deep")
 	}

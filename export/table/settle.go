@@ -31,7 +31,7 @@ const (
 	AsksSerials Asked = "serials"
 	AsksOutcome Asked = "outcome"
 	// AsksWeighed is of weights beside animals, and AsksHoused of stays, of which no
-	// column says the day: the day of all, as 2027-03-09, or of weights LeaveOut.
+	// column says the day: the day of all, as 2027-03-09, or beside animals LeaveOut.
 	AsksWeighed Asked = "weighed"
 	AsksHoused  Asked = "housed"
 	// AsksTwin is of two columns that may hold the same: whether the first is taken
@@ -39,7 +39,7 @@ const (
 	AsksTwin Asked = "twin"
 )
 
-// LeaveOut is the answer by which weights without a day are left out.
+// LeaveOut is the answer by which weights or stays without a day are left out.
 const LeaveOut = "leave"
 
 // The answers to AsksTwin.
@@ -87,30 +87,41 @@ func Settle(b Book, sheet int, t Taking, today model.Day) (Taking, []Question) {
 	if t.Lists == Meals && !t.has(Outcome) && !slices.Contains(care.Outcomes(), care.Outcome(t.Said)) {
 		open = append(open, Question{Sheet: sheet, Column: -1, Asks: AsksOutcome, Example: b.Sheets[sheet].Name})
 	}
-	if what, column := t.undated(); column >= 0 && t.On == "" {
-		if example := firstIn(rows, column); example != "" {
-			open = append(open, Question{Sheet: sheet, Column: column, Asks: what, Example: example})
+	for _, u := range t.undated() {
+		if example := firstIn(rows, u.column); example != "" && t.on(u.asks) == "" {
+			open = append(open, Question{Sheet: sheet, Column: u.column, Asks: u.asks, Example: example})
 		}
 	}
 	return t, open
 }
 
-// undated is the column that needs a day which no column of the sheet says, and how it
-// is asked for; −1: none.
-func (t Taking) undated() (what Asked, column int) {
-	of := MassOf
-	what = AsksWeighed
-	switch t.Lists {
-	case Animals, Weights:
-	case Stays:
-		what, of = AsksHoused, StayPlace
-	default:
-		return "", -1
+// undated is a column that needs a day which no column of the sheet says, and how
+// it is asked for.
+type undated struct {
+	asks   Asked
+	column int
+}
+
+func (t Taking) undated() (all []undated) {
+	for _, u := range []struct {
+		asks  Asked
+		of    Field
+		lists []Listing
+	}{{AsksWeighed, MassOf, []Listing{Animals, Weights}}, {AsksHoused, StayPlace, []Listing{Animals, Stays}}} {
+		column := slices.IndexFunc(t.Columns, func(c Column) bool { return c.Field == u.of })
+		if column >= 0 && slices.Contains(u.lists, t.Lists) && !t.has(u.asks.day()) {
+			all = append(all, undated{u.asks, column})
+		}
 	}
-	if t.has(what.day()) {
-		return "", -1
+	return all
+}
+
+// on is the day that was said of all, as it is kept.
+func (t Taking) on(what Asked) string {
+	if what == AsksHoused {
+		return t.Housed
 	}
-	return what, slices.IndexFunc(t.Columns, func(c Column) bool { return c.Field == of })
+	return t.On
 }
 
 // day is the field of the day that is asked for.
@@ -180,8 +191,10 @@ func (t Taking) Answer(q Question, answer string) Taking {
 		t.Columns[q.Column].Serials = Serials(answer)
 	case AsksOutcome:
 		t.Said = answer
-	case AsksWeighed, AsksHoused:
+	case AsksWeighed:
 		t.On = answer
+	case AsksHoused:
+		t.Housed = answer
 	case AsksTwin:
 		if answer == TakeThis {
 			return t.Choose(q.Column, t.Columns[q.Column].Twin)
@@ -198,8 +211,8 @@ func (t Taking) Answered(q Question) string {
 	case q.Asks == AsksOutcome:
 		return t.Said
 	case q.Asks == AsksWeighed || q.Asks == AsksHoused:
-		if what, column := t.undated(); column == q.Column && what == q.Asks {
-			return t.On
+		if slices.Contains(t.undated(), undated{q.Asks, q.Column}) {
+			return t.on(q.Asks)
 		}
 		return ""
 	case q.Column >= len(t.Columns):

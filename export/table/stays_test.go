@@ -235,10 +235,12 @@ func TestBoxesOfOtherLists(t *testing.T) {
 }
 
 // A box is where an animal lives and never what it is called; outside a list of stays
-// its column is left out, and named as one of places.
+// or animals its column is left out, and named as one of places, as is a room without
+// a box.
 func TestABoxIsNoCode(t *testing.T) {
 	d := newDesk(t)
-	for heading, want := range map[string]string{"Name;Art;Geschlecht;Raum;Box": "Raum, Box", "Name;Species;Sex;Room;Box": "Room, Box", "Name;Box;Seit": "", "Name;Geschlecht;Art": ""} {
+	for heading, want := range map[string]string{"Name;Gewicht;Datum;Raum;Box": "Raum, Box", "Name;Weight;Date;Room;Box": "Room, Box", "Name;Art;Geschlecht;Raum": "Raum",
+		"Name;Art;Geschlecht;Raum;Box": "", "Name;Species;Sex;Room;Box": "", "Name;Box;Seit": "", "Name;Geschlecht;Art": ""} {
 		b, err := table.Read("a.csv", []byte(heading+"\nJuno;a;b;c;d\n"))
 		if err != nil {
 			t.Fatal(err)
@@ -252,5 +254,59 @@ func TestABoxIsNoCode(t *testing.T) {
 		if got := strings.Join(d.words.Placed(guessed), ", "); got != want {
 			t.Errorf("%s: places in %q, want %q", heading, got, want)
 		}
+	}
+}
+
+// A list of animals with their room, rack and box makes the places and the stays: the
+// columns are joined, what each is called says what it is, and the day is asked once
+// where no column tells it. What is wrong with a place keeps no animal out.
+func TestAListOfAnimalsWithTheirBoxes(t *testing.T) {
+	d := newDesk(t)
+	const whole = "Keller (room), Keller / 2 (rack), Keller / 2 / 1 (enclosure), Keller / 2 / 2 (enclosure)"
+	for name, c := range map[string]struct {
+		text, places, bad     string
+		animals, stays, asked int
+	}{
+		"German":         {"Name;Geschlecht;Raum;Regal;Box\nJuno;w;Keller;2;1\nBrook;m;Keller;2;2\n", whole, "", 2, 2, 1},
+		"English":        {"Name,Sex,Room,Rack,Box,Moved in\nJuno,f,Keller,2,1,2026-05-04\nBrook,m,Keller,2,2,2026-05-04\n", whole, "", 2, 2, 0},
+		"room and box":   {"Name;Raum;Box\nJuno;Keller;Box 1\nBrook;Loft;Box 1\n", "Keller (room), Keller / Box 1 (tub), Loft (room), Loft / Box 1 (tub)", "", 2, 2, 1},
+		"rack and box":   {"Name;Rack;Box\nJuno;R1;3\n", "R1 (rack), R1 / 3 (enclosure)", "", 1, 1, 1},
+		"box alone":      {"Name;Art;Box\nJuno;;B7\n", "B7 (enclosure)", "", 1, 1, 1},
+		"a slash":        {"Name;Raum;Box\nJuno;Ost/West;B7\n", "Ost (room), Ost / West (rack), Ost / West / B7 (enclosure)", "", 1, 1, 1},
+		"no box":         {"Name;Raum;Box\nJuno;Keller;\nBrook;;\nKestrel;;B1\n", "B1 (enclosure)", "text.empty", 3, 1, 1},
+		"a day of none":  {"Name;Geschlecht;Raum;Box;eingezogen am\nJuno;w;Keller;B1;31.02.2026\n", "Keller (room), Keller / B1 (enclosure)", "day.none", 1, 0, 0},
+		"list of stays":  {"Tier;Raum;Rack;Box;umgesetzt am\nJuno;Keller;2;1;04.05.2026\nBrook;Keller;2;2;04.05.2026\n", whole, "", 2, 2, 0},
+		"two boxes deep": {"Name;Raum;Rack;Box\nJuno;Keller;R/S/T;1\n", "", "table.place-deep", 1, 0, 1},
+	} {
+		t.Run(name, func(t *testing.T) {
+			b, err := table.Read("a.csv", []byte(c.text))
+			if err != nil {
+				t.Fatal(err)
+			}
+			taking, open := table.Settle(b, 0, d.words.Guess(b.Sheets[0]), d.now.Day())
+			if len(open) != c.asked {
+				t.Fatalf("asks %+v", open)
+			}
+			for _, q := range open {
+				if q.Asks != table.AsksHoused {
+					t.Fatalf("asks %+v", q)
+				}
+				taking = taking.Answer(q, "2026-05-04")
+			}
+			given := d.given()
+			given.NewPlaces = table.PlacesMade
+			taken, err := table.Take(b, []table.Taking{taking}, given)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if paths(taken) != c.places || reasons(taken.Bad) != c.bad || len(taken.Rows.Animals) != c.animals || len(taken.Rows.Stays) != c.stays {
+				t.Fatalf("%d animals, %d stays, places %q, bad %q", len(taken.Rows.Animals), len(taken.Rows.Stays), paths(taken), reasons(taken.Bad))
+			}
+			for _, s := range taken.Rows.Stays {
+				if s.From.Day() != model.NewDay(2026, 5, 4) || !s.To.IsZero() {
+					t.Errorf("stays from %s to %s", s.From.Day(), s.To.Day())
+				}
+			}
+		})
 	}
 }

@@ -405,9 +405,10 @@ func TestWeightsWithoutADayAreAskedAboutOnce(t *testing.T) {
 		t.Fatal(err)
 	}
 	takings, open := d.settled(b)
-	if len(open) != 1 || open[0].Asks != table.AsksWeighed || open[0].Example != "1200" {
+	if len(open) != 2 || open[0].Asks != table.AsksWeighed || open[0].Example != "1200" || open[1].Asks != table.AsksHoused || open[1].Example != "B1" {
 		t.Fatalf("asks %+v", open)
 	}
+	takings[0] = takings[0].Answer(open[1], table.LeaveOut)
 	for answer, want := range map[string]int{"": 0, "2026-05-04": 2, table.LeaveOut: 0} {
 		asked := takings[0]
 		if answer != "" {
@@ -421,8 +422,8 @@ func TestWeightsWithoutADayAreAskedAboutOnce(t *testing.T) {
 		if answer == "" {
 			animals, waiting = 1, 2
 		}
-		if len(taken.Bad) > 0 || len(taken.Rows.Animals) != animals || taken.Waiting != waiting || len(taken.Rows.Entries) != want {
-			t.Errorf("%q: bad %q, %d animals, %d wait, %d weights", answer, reasons(taken.Bad), len(taken.Rows.Animals), taken.Waiting, len(taken.Rows.Entries))
+		if len(taken.Bad) > 0 || len(taken.Rows.Animals) != animals || taken.Waiting != waiting || len(taken.Rows.Entries) != want || len(taken.Rows.Stays) > 0 {
+			t.Errorf("%q: bad %q, %d animals, %d wait, %d weights, %d stays", answer, reasons(taken.Bad), len(taken.Rows.Animals), taken.Waiting, len(taken.Rows.Entries), len(taken.Rows.Stays))
 		}
 		for _, e := range taken.Rows.Entries {
 			if e.At.Day() != model.NewDay(2026, 5, 4) || e.At.Precision != model.ToDay {

@@ -203,7 +203,7 @@ func (t *taker) animal(r Row) *model.Refusal {
 		t.Rows.Animals = append(t.Rows.Animals, importing.Animal{Source: t.source, Animal: a})
 		t.herd.put(animal, a, wanted.mark)
 		t.add(body)
-		return nil
+		return t.livesIn(r, animal)
 	}
 	if !made {
 		t.Taken.Known++
@@ -211,7 +211,46 @@ func (t *taker) animal(r Row) *model.Refusal {
 	t.part = importing.Part{Type: model.TypeEntry, Kind: care.KindWeight} // the animal is there
 	body, refusal := t.firstWeight(r, animal)
 	t.add(body)
-	return refusal
+	if refusal == errWaits {
+		t.Waiting++
+	} else if refusal != nil {
+		t.refused(refusal)
+	}
+	return t.livesIn(r, animal)
+}
+
+// livesIn is the stay that stands beside an animal: in the place that its row
+// names, and there still. What is wrong with it keeps nothing else of the row out.
+func (t *taker) livesIn(r Row, o *one) *model.Refusal {
+	told := t.cells.text(r, StayPlace) != "" || slices.ContainsFunc(within(), func(f Field) bool { return t.cells.text(r, f) != "" })
+	if !told || t.cells.t.Housed == LeaveOut && !t.cells.t.has(StayFrom) {
+		return nil
+	}
+	t.also, t.part = nil, importing.Part{Type: model.TypeStay}
+	err := t.faults()
+	from, refusal := t.cells.readWhen(r, whenColumns{day: StayFrom})
+	if err.keep(refusal); refusal == nil && from.IsZero() {
+		err.keep(mend(StayFrom, "", "day.empty"))
+	}
+	at, refusal := t.place(r)
+	if err.keep(refusal); err.first != nil {
+		return err.first
+	}
+	if t.livesThere(o, at) {
+		return nil
+	}
+	t.Rows.Stays = append(t.Rows.Stays, importing.Stay{Source: t.source, Of: o.id, New: o.new, Place: at.id, NewPlace: at.new, From: from})
+	return nil
+}
+
+// livesThere reports whether an animal of the collection lives in a place of it now:
+// a list of animals that is read once more says nothing new of that.
+func (t *taker) livesThere(o *one, at *spot) bool {
+	if t.House == nil || o.id.IsZero() || at.id.IsZero() {
+		return false
+	}
+	s, lives := t.House.Where(o.id, t.Now)
+	return lives && s.Place == at.id
 }
 
 func several(s sought) *model.Refusal {

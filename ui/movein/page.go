@@ -372,7 +372,8 @@ func (p *Page) dayQuestion(q table.Question) fyne.CanvasObject {
 	text, today, taking := p.w.Text(), p.w.Now().Day(), p.bring.takings[q.Sheet]
 	answer := func(value string) { p.bring.answer(q, value); p.look() }
 	given := today
-	answered := given.UnmarshalText([]byte(taking.On)) == nil
+	said := taking.Answered(q)
+	answered := given.UnmarshalText([]byte(said)) == nil
 	day := widgets.NewField(text.DayShort(given), widgets.FieldOptions{Label: text.Say("field.day"), Hint: text.Say("particulars.hint.date")})
 	take := func() {
 		on, err := text.ParseDay(day.Text(), today)
@@ -391,7 +392,11 @@ func (p *Page) dayQuestion(q table.Question) fyne.CanvasObject {
 	day.OnTyped, day.OnEnter = func(string) { day.Accept() }, take
 	buttons := []fyne.CanvasObject{widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("movein.day.take"), Icon: chosen(answered), Do: take})}
 	if taking.Lists == table.Animals {
-		buttons = append(buttons, widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("movein.weights.leave"), Icon: chosen(taking.On == table.LeaveOut), Do: func() { answer(table.LeaveOut) }}))
+		leave := "movein.weights.leave"
+		if q.Asks == table.AsksHoused {
+			leave = "movein.stays.leave"
+		}
+		buttons = append(buttons, widgets.Button(widgets.Plain, widgets.Act{Label: text.Say(leave), Icon: chosen(said == table.LeaveOut), Do: func() { answer(table.LeaveOut) }}))
 	}
 	return widgets.Card(look.S16, widgets.Col(look.S12,
 		widgets.Para(text.Say("movein.asks."+string(q.Asks), wording.Gaps{"Column": taking.Columns[q.Column].Heading, "Example": q.Example}), look.Body, look.Ink),

@@ -207,6 +207,46 @@ func TestStays_MakeTheirPlacesWhenAsked(t *testing.T) {
 	}
 }
 
+// A list of animals that names where each lives makes the places and the stays by the
+// same change, which one undo takes back.
+func TestAnimalsWithTheirBoxes_LiveThere(t *testing.T) {
+	count := func(w *uitest.Opened) (all [3]int) {
+		t.Helper()
+		for i, kind := range []model.DocumentType{model.TypeAnimal, model.TypePlace, model.TypeStay} {
+			if err := w.Collection().View(func(v model.View) error {
+				return v.All(kind, func(model.Document) bool { all[i]++; return true })
+			}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		return all
+	}
+	for _, c := range []struct{ language, text, asks, day, make, confirm string }{
+		{"en", "Name,Sex,Room,Rack,Box\nJuno,f,Loft,1,3\nBrook,m,Loft,1,4\n", "Since which day", "All on this day", "Make these 4 places", "Bring in 8 records"},
+		{"de", "Name;Geschlecht;Raum;Regal;Box\nJuno;w;Loft;1;3\nBrook;m;Loft;1;4\n", "Seit welchem Tag", "Alle an diesem Tag", "Diese 4 Plätze anlegen", "8 Einträge übernehmen"},
+	} {
+		w := open(t, c.language, uitest.Look{Shine: look.ByDay, Width: small.Width, Height: small.Height, Scale: 1})
+		w.Go(place.Route{To: place.MoveIn, Page: written(t, "list.csv", c.text)})
+		if !w.Shows(c.asks) {
+			t.Fatalf("%s: the page says %q", c.language, uitest.Texts(w.Content()))
+		}
+		for _, fault := range uitest.Clipped(w.Content(), small) {
+			t.Errorf("%s, asked: %s", c.language, fault)
+		}
+		uitest.Entries(w.Content())[0].(interface{ SetText(string) }).SetText("2026-01-05")
+		uitest.Tap(t, w.Content(), c.day)
+		uitest.Tap(t, w.Content(), c.make)
+		uitest.Tap(t, w.Content(), c.confirm)
+		if got := count(w); got != [3]int{2, 4, 2} {
+			t.Errorf("%s: %d animals, places, stays", c.language, got)
+		}
+		w.Undo()
+		if got := count(w); got != [3]int{} {
+			t.Errorf("%s: %d animals, places, stays after one undo", c.language, got)
+		}
+	}
+}
+
 // What was matched by hand is proposed the next time, said so, and can be left.
 func TestMatching_IsProposedTheNextTime(t *testing.T) {
 	w := open(t, "en", uitest.Look{Shine: look.ByDay, Width: small.Width, Height: small.Height, Scale: 1})
