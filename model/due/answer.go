@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"coilward/model"
@@ -195,6 +196,8 @@ func (c Respond) check(o Obligation, today model.Day) *model.Refusal {
 		return mend("answer", answer, "due.emergency", nil)
 	case o.Job == Positive && c.What == NotNeeded:
 		return mend("answer", "", "due.positive", nil)
+	case o.medicinal() && c.What != PutOff:
+		return mend("answer", "", "due.medicine", nil)
 	case strings.TrimSpace(c.Why) == "" && c.wantsWhy(o):
 		return mend("why", "", c.without(), nil)
 	}
@@ -260,6 +263,8 @@ func Answers(o Obligation) []What {
 		return []What{DoneElsewhere}
 	case o.Job == Positive:
 		return []What{DoneElsewhere, PutOff}
+	case o.medicinal():
+		return []What{PutOff}
 	}
 	return Whats()
 }
@@ -322,7 +327,12 @@ func owed(v model.View, t *knowledge.Tables, s model.Subject) ([]Obligation, str
 			return nil, "", err
 		}
 		tubes, err := samplesDue(v, t, positives.Known{})
-		return append(l.due, tubes.of[model.AnimalID{ID: s.ID}]...), l.facts.Animal.Name, err
+		if err != nil {
+			return nil, "", err
+		}
+		courses, err := prescribedDue(v, t)
+		id := model.AnimalID{ID: s.ID}
+		return slices.Concat(l.due, tubes.of[id], courses.of[id]), l.facts.Animal.Name, err
 	case model.SubjectPlace:
 		return findIn(v, t, model.PlaceID{ID: s.ID})
 	case model.SubjectInstrument:

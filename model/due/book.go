@@ -35,6 +35,7 @@ type Book struct {
 	instruments bool                        // instruments and their checks are to be read again
 	scales      map[model.InstrumentID]bool // whose weights may have become doubtful, or sound
 	samples     bool                        // all samples are to be read again
+	medicine    bool                        // and all prescriptions
 	mates       bool                        // what animals owe because of each other is to be derived again
 	renew       bool                        // protocols and positives, on which that rests, are to be read again
 	filled      bool                        // every animal was read or is marked as stale
@@ -47,6 +48,7 @@ type Book struct {
 	rooms     rooms
 	kit       kit
 	tubes     tubes
+	courses   prescribed
 	newcomers *newcomers.Reader
 	again     map[model.AnimalID]bool // read since the newcomers were
 	together  together
@@ -95,6 +97,7 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject, types ...model.D
 				b.house, b.lives[model.AnimalID{ID: s.ID}] = true, true
 			}
 			b.samples = b.samples || has(model.TypeSample, model.TypePositive, model.TypeProblem, model.TypeAnswer)
+			b.medicine = b.medicine || has(model.TypePrescription, model.TypeAnimal, model.TypeAnswer)
 		case model.SubjectPlace:
 			b.moved[model.PlaceID{ID: s.ID}] = true
 			b.house, b.places = b.house || has(model.TypePlace, model.TypeStay), b.places || has(model.TypePlace)
@@ -158,6 +161,9 @@ func (b *Book) Bring(ctx context.Context, c Source, progress func(float64)) (Lis
 		}
 	}
 	if cleaned, checked, sampled := b.clean(c), b.checkKit(c), b.checkTubes(c); cleaned || checked || sampled {
+		b.last = nil
+	}
+	if b.checkPrescribed(c) {
 		b.last = nil
 	}
 	if b.checkTogether(c) { // by the house and the animals as they were just read
@@ -250,12 +256,12 @@ func (b *Book) begin(v model.View) (begun bool, err error) {
 	if b.found, err = problemsOfAll(v); err != nil {
 		return false, err
 	}
-	b.leaves, b.rooms, b.kit, b.tubes = map[model.AnimalID]leaf{}, rooms{}, kit{}, tubes{}
+	b.leaves, b.rooms, b.kit, b.tubes, b.courses = map[model.AnimalID]leaf{}, rooms{}, kit{}, tubes{}, prescribed{}
 	b.newcomers, b.together = newcomers.NewReader(b.tables), together{}
 	b.mark(ids)
 	b.marks.Lock()
 	defer b.marks.Unlock()
-	b.filled, b.house, b.instruments, b.mates, b.samples, b.day, b.told = true, true, true, true, true, v.Now().Day(), max(b.told, v.Sequence())
+	b.filled, b.house, b.instruments, b.mates, b.samples, b.medicine, b.day, b.told = true, true, true, true, true, true, v.Now().Day(), max(b.told, v.Sequence())
 	return true, nil
 }
 

@@ -7,6 +7,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/medicine"
 	"coilward/model/newcomers"
 	"coilward/model/samples"
 )
@@ -27,6 +28,8 @@ type Feeder struct {
 	Room     func(t *knowledge.Tables, r room) []Obligation
 	Sample   func(t *knowledge.Tables, s samples.Stored, took []int, today model.Day) []Obligation
 	Detected func(t *knowledge.Tables, d Detection) []Obligation
+	// Course is of a course of medicine that goes on.
+	Course func(t *knowledge.Tables, s medicine.Stored, now model.Moment) []Obligation
 }
 
 // Feeders are all of them. What is due is what they say, and nothing else.
@@ -42,6 +45,8 @@ func Feeders() []Feeder {
 		{Name: "meals", Jobs: []Job{Offer}, Feed: meals},
 		{Name: "checks", Jobs: []Job{Check}, Feed: checks},
 		{Name: "looks for mites", Jobs: []Job{MiteLook}, Feed: mites},
+		{Name: "doses", Jobs: []Job{GiveDose, CourseWord}, Course: courses},
+		{Name: "rechecks", Jobs: []Job{VetVisit}, Course: rechecks},
 		{Name: "positives", Jobs: []Job{Positive}, Detected: detected},
 		{Name: "mites in the room", Jobs: []Job{MiteLook, Clothes}, Room: nearMites},
 		{Name: "signs in a room", Jobs: []Job{RoomLook}, Room: roomSigns},

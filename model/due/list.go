@@ -2,6 +2,7 @@ package due
 
 import (
 	"cmp"
+	"iter"
 	"slices"
 	"strings"
 
@@ -121,7 +122,7 @@ func (l List) BySubject() map[model.Subject][]Item {
 func (b *Book) list(now model.Moment) List {
 	l := List{Day: now.Day()}
 	for id, leaf := range b.leaves {
-		if err := cmp.Or(leaf.err, b.together.unread[id], b.tubes.unread[id]); err != nil {
+		if err := cmp.Or(leaf.err, b.together.unread[id], b.tubes.unread[id], b.courses.unread[id]); err != nil {
 			l.Unread = append(l.Unread, Unread{Of: leaf.owner, Err: err})
 		}
 		if animal := leaf.facts.Animal; !animal.ID.IsZero() && animal.Status.Here() {
@@ -138,7 +139,7 @@ func (b *Book) list(now model.Moment) List {
 	if b.together.err != nil && b.rooms.err == nil && b.tubes.err == nil { // else it is told already
 		l.Unread = append(l.Unread, Unread{Of: &Owner{}, Err: b.together.err})
 	}
-	if err := cmp.Or(b.tubes.err, b.stray()); err != nil {
+	if err := cmp.Or(b.tubes.err, b.courses.err, b.stray()); err != nil {
 		l.Unread = append(l.Unread, Unread{Of: &Owner{}, Err: err})
 	}
 	slices.SortFunc(l.Unread, func(a, b Unread) int { return byName(a.Of, b.Of) })
@@ -162,7 +163,7 @@ func (b *Book) list(now model.Moment) List {
 		}
 	}
 	l.Positives = b.tubes.marks
-	for id, due := range b.tubes.of {
+	for id, due := range b.besides() {
 		leaf, there := b.leaves[id]
 		if !there || leaf.owner == nil {
 			continue
@@ -181,9 +182,22 @@ func (b *Book) list(now model.Moment) List {
 	return l
 }
 
+// besides are what animals owe for samples, positives and prescriptions.
+func (b *Book) besides() iter.Seq2[model.AnimalID, []Obligation] {
+	return func(yield func(model.AnimalID, []Obligation) bool) {
+		for _, of := range []map[model.AnimalID][]Obligation{b.tubes.of, b.courses.of} {
+			for id, due := range of {
+				if !yield(id, due) {
+					return
+				}
+			}
+		}
+	}
+}
+
 // stray is why something cannot be read that is about no animal of the collection.
 func (b *Book) stray() error {
-	for _, unread := range []map[model.AnimalID]error{b.together.unread, b.tubes.unread} {
+	for _, unread := range []map[model.AnimalID]error{b.together.unread, b.tubes.unread, b.courses.unread} {
 		for id, err := range unread {
 			if _, there := b.leaves[id]; !there {
 				return err

@@ -36,12 +36,16 @@ const (
 
 	RoomLook Job = "room-look" // where several in a room tell the same
 
+	GiveDose   Job = "give-dose"
+	CourseWord Job = "course-word" // on a course of medicine: what became of a dose, what the vet said of a missed one, that it is over
+	VetVisit   Job = "vet-visit"
+
 	Positive Job = "positive" // something was detected: to open it, and what is next of its list
 )
 
 // Jobs are all jobs, the most urgent kinds first.
 func Jobs() []Job {
-	return []Job{SeeVet, Positive, LookAgain, RoomLook, ShedLook, MiteLook, Clothes, TakeSample, PostSample, AskLab, Weigh, Offer, Check, Release, Clean, CheckInstrument, ChangeLamp}
+	return []Job{SeeVet, Positive, CourseWord, GiveDose, VetVisit, LookAgain, RoomLook, ShedLook, MiteLook, Clothes, TakeSample, PostSample, AskLab, Weigh, Offer, Check, Release, Clean, CheckInstrument, ChangeLamp}
 }
 
 // Key names one obligation: for one subject, one job, from one cause. A new cause
@@ -101,13 +105,19 @@ const (
 
 	ActPositive Act = "positive"
 
+	ActMedicine Act = "medicine" // say what became of a dose, and what the vet said
+
 	ActRoom Act = "room" // show it on the shelf
 )
 
 // Acts are all acts.
 func Acts() []Act {
-	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument, ActTray, ActNewcomers, ActPositive, ActRoom}
+	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument, ActTray, ActNewcomers, ActPositive, ActMedicine, ActRoom}
 }
+
+// medicinal reports whether the obligation is answered by saying what became of a dose, and
+// by nothing else.
+func (o Obligation) medicinal() bool { return o.Job == GiveDose || o.Job == CourseWord }
 
 // State is where an obligation stands on a day.
 type State uint8

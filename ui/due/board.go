@@ -59,6 +59,8 @@ func Way(i due.Item) place.Route {
 		to.To = place.Instruments
 	case due.ActNewcomers:
 		to.To = place.Newcomers
+	case due.ActMedicine:
+		to.Page = "vet"
 	case due.ActTray:
 		to.To = place.Tray
 	case due.ActPositive:
@@ -90,6 +92,12 @@ func Icon(j due.Job) string {
 		return "gauge"
 	case due.ChangeLamp:
 		return "lamp"
+	case due.GiveDose:
+		return "dose"
+	case due.CourseWord:
+		return "note"
+	case due.VetVisit:
+		return "calendar"
 	case due.TakeSample:
 		return "tube"
 	case due.PostSample:

@@ -14,6 +14,7 @@ func lineIcon(name string) (string, bool) {
 		"clock":    `<circle cx="12" cy="12" r="8.500"/><path d="M12 7v5.300l3.300 2"/>`,
 		"close":    `<path d="M6 6l12 12M18 6L6 18"/>`,
 		"dash":     `<path d="M7 12h10"/>`,
+		"dose":     `<path d="M14.500 4.500l5 5M16.500 6.500l-2.500 2.500M9 9l6 6-5.500 5.500H4v-5.500zM4 20l-1.500 1.500M11 11l2 2"/>`,
 		"down":     `<path d="M6 9.500l6 6 6-6"/>`,
 		"enter":    `<path d="M19 6v6.500H6M9.500 8.500l-4 4 4 4"/>`,
 		"eye":      `<path d="M3 12c3.500-6 14.500-6 18 0-3.500 6-14.500 6-18 0z"/><circle cx="12" cy="12" r="2.6"/>`,

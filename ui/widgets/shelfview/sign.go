@@ -56,6 +56,10 @@ func (s Sign) strokes() []drawing.Path {
 		return []drawing.Path{closed(9, 4, 15, 4, 21, 8.5, 18.5, 12, 16.5, 10.5, 16.5, 20, 7.5, 20, 7.5, 10.5, 5.5, 12, 3, 8.5)}
 	case SignLamp:
 		return []drawing.Path{circle(12, 9.5, 5.5), line(9.5, 15, 9.5, 18, 14.5, 18, 14.5, 15), line(10, 20.5, 14, 20.5)}
+	case SignNote:
+		return []drawing.Path{closed(5.5, 3.5, 18.5, 3.5, 18.5, 20.5, 5.5, 20.5), line(8.5, 8.5, 15.5, 8.5), line(8.5, 12, 15.5, 12), line(8.5, 15.5, 13, 15.5)}
+	case SignDay:
+		return []drawing.Path{closed(4, 6, 20, 6, 20, 20, 4, 20), line(4, 10, 20, 10), line(8, 3.5, 8, 7.5), line(16, 3.5, 16, 7.5), circle(12, 15, 1.6)}
 	case SignGauge:
 		return []drawing.Path{curve(4.7, 17.5, 3.5, 11, 7, 6.5, 12, 5, 17, 6.5, 20.5, 11, 19.3, 17.5), line(12, 13.5, 16, 8.5), circle(12, 14.5, 1.4)}
 	}

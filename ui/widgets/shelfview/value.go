@@ -52,6 +52,8 @@ const (
 	SignClothes             // a shirt
 	SignLamp                // a lamp
 	SignGauge               // a dial
+	SignNote                // a sheet with lines
+	SignDay                 // a leaf of a calendar
 )
 
 // Due is something that hangs from the board below a box, because it is to be

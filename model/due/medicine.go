@@ -1,0 +1,163 @@
+package due
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/knowledge"
+	"coilward/model/medicine"
+)
+
+// prescribed are what the book keeps of courses of medicine: what is due, by the animal
+// that it is for.
+type prescribed struct {
+	of     map[model.AnimalID][]Obligation
+	unread map[model.AnimalID]error // those of whom a prescription cannot be read; nobody: of whom is not known
+	err    error                    // why none can be read
+}
+
+// checkPrescribed reads all prescriptions anew, where a change may have touched one: they
+// are few, and each holds its own doses. It reports whether anything was read.
+func (b *Book) checkPrescribed(c Source) (anew bool) {
+	b.marks.Lock()
+	read := b.medicine
+	b.medicine = false
+	b.marks.Unlock()
+	if !read {
+		return false
+	}
+	if err := c.View(func(v model.View) (err error) {
+		if b.courses, err = prescribedDue(v, b.tables); err != nil {
+			return err
+		}
+		for _, due := range b.courses.of {
+			if err := answered(v, b.tables, due, v.Now().Day()); err != nil {
+				return err
+			}
+		}
+		return nil
+	}); err != nil {
+		b.courses = prescribed{err: err}
+	}
+	if b.courses.err != nil || len(b.courses.unread) > 0 {
+		b.marks.Lock()
+		defer b.marks.Unlock()
+		b.medicine = true
+	}
+	return true
+}
+
+// prescribedDue is what is due of all courses of animals that are here.
+func prescribedDue(v model.View, t *knowledge.Tables) (found prescribed, err error) {
+	found = prescribed{of: map[model.AnimalID][]Obligation{}, unread: map[model.AnimalID]error{}}
+	var courses []medicine.Stored
+	if err := v.All(model.TypePrescription, func(d model.Document) bool {
+		s, illegible := medicine.Read(d)
+		switch {
+		case illegible != nil:
+			found.unread[s.Animal] = illegible
+		case s.Open():
+			courses = append(courses, s)
+		}
+		return true
+	}); err != nil {
+		return found, fmt.Errorf("read the prescriptions: %w", err)
+	}
+	for _, s := range courses {
+		a, err := animals.Find(v, s.Animal)
+		if errors.Is(err, model.ErrNotFound) {
+			continue
+		}
+		if err != nil {
+			return found, err
+		}
+		if !a.Status.Here() {
+			continue
+		}
+		for _, feeder := range Feeders() {
+			if feeder.Course == nil {
+				continue
+			}
+			for _, o := range feeder.Course(t, s, v.Now()) {
+				o.Subject = s.Animal.Subject()
+				found.of[s.Animal] = append(found.of[s.Animal], o)
+			}
+		}
+	}
+	return found, nil
+}
+
+// courses makes the doses of a course due by their days. What nobody has said of earlier
+// ones is asked once, a missed one is a question to the vet; none is made up for.
+func courses(_ *knowledge.Tables, s medicine.Stored, now model.Moment) (all []Obligation) {
+	cause := s.ID.String()
+	gaps := func(more map[string]model.Gap) map[string]model.Gap {
+		out := map[string]model.Gap{"Medicine": model.TextGap(s.Medicine)}
+		for name, gap := range more {
+			out[name] = gap
+		}
+		return out
+	}
+	due := func(o Obligation, by model.Day, key string, more map[string]model.Gap) {
+		o.Since, o.From, o.By, o.Act = s.Prescribed.Day(), by, by, ActMedicine
+		o.Reasons = append(why(key, gaps(more)), o.Reasons...)
+		all = append(all, o)
+	}
+	cells := s.Calendar(now)
+	var unsaid, missed []medicine.Cell
+	coming := false
+	for i, c := range cells {
+		switch c.State {
+		case medicine.Unsaid:
+			unsaid = append(unsaid, c)
+		case medicine.AskVet:
+			missed = append(missed, c)
+		case medicine.DueToday, medicine.ToCome:
+			if c.State == medicine.ToCome && coming {
+				continue
+			}
+			coming = coming || c.State == medicine.ToCome
+			o := Obligation{Key: Key{Job: GiveDose, Cause: fmt.Sprintf("%s/%d", cause, c.Number)}, Most: 1}
+			more := map[string]model.Gap{"Number": model.CountGap(c.Number), "Count": model.CountGap(len(cells))}
+			if c.Clock {
+				o.Reasons = append(o.Reasons, model.Label{Key: "due.why.dose-hour", Gaps: map[string]model.Gap{"Hour": model.TextGap(fmt.Sprintf("%d:%02d", c.Minutes/60, c.Minutes%60))}})
+			}
+			if i == len(cells)-1 {
+				o.Reasons = append(o.Reasons, model.Label{Key: "due.why.dose-last"})
+			}
+			due(o, c.Day, "due.why.dose", more)
+		}
+	}
+	if n := len(unsaid); n > 0 {
+		due(Obligation{Key: Key{Job: CourseWord, Cause: cause + "/said/" + numbers(unsaid)}, Level: knowledge.LookAgain, Most: 1}, unsaid[0].Day, "due.why.dose-unsaid", map[string]model.Gap{"Doses": model.CountGap(n), "Day": model.DayGap(unsaid[0].Day)})
+	}
+	if n := len(missed); n > 0 {
+		due(Obligation{Key: Key{Job: CourseWord, Cause: cause + "/asked/" + numbers(missed)}, Level: knowledge.VetWithinDays, Most: 1}, missed[0].Said.At.Day(), "due.why.dose-missed", map[string]model.Gap{"Doses": model.CountGap(n), "Day": model.DayGap(missed[0].Day)})
+	}
+	if _, left := s.Next(); !left && len(cells) > 0 {
+		due(Obligation{Key: Key{Job: CourseWord, Cause: cause + "/through"}}, cells[len(cells)-1].Day, "due.why.course-through", nil)
+	}
+	return all
+}
+
+// rechecks makes the day due on which a vet wants to see an animal again.
+func rechecks(_ *knowledge.Tables, s medicine.Stored, _ model.Moment) []Obligation {
+	if s.Recheck.IsZero() {
+		return nil
+	}
+	day := s.Recheck.Day
+	return []Obligation{{Key: Key{Job: VetVisit, Cause: s.ID.String() + "/recheck/" + day.String()}, Since: s.Prescribed.Day(), From: day, By: day, Act: ActMedicine,
+		Reasons: why("due.why.recheck", map[string]model.Gap{"Medicine": model.TextGap(s.Medicine), "Day": model.DayGap(day)})}}
+}
+
+// numbers name doses in a cause.
+func numbers(cells []medicine.Cell) string {
+	var all []string
+	for _, c := range cells {
+		all = append(all, fmt.Sprint(c.Number))
+	}
+	return strings.Join(all, ",")
+}
