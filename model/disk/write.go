@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/natefinch/atomic"
 )
@@ -12,6 +13,18 @@ import (
 // ErrNoFile says that what lies at a path is no ordinary file, such as a folder,
 // a pipe or a device, and is not written over.
 var ErrNoFile = errors.New("no ordinary file lies there")
+
+// A file that is being written lies beside the one it becomes; between these two its name
+// has digits alone.
+const before, after = "unfinished-", ".new"
+
+// Unfinished reports whether a name is that of a file that Write had begun: where nobody
+// writes, an end in between has left it.
+func Unfinished(name string) bool {
+	digits, begins := strings.CutPrefix(name, before)
+	digits, ends := strings.CutSuffix(digits, after)
+	return begins && ends && digits != "" && strings.Trim(digits, "0123456789") == ""
+}
 
 // Write puts data into a file, whole or not at all: what stood there before stays until
 // all of the new file is on the disk. What is no file stays: ErrNoFile. The error is a
@@ -33,7 +46,7 @@ func write(path string, data []byte, settle func(*os.File) error) (err error) {
 	case err == nil:
 		mode = info.Mode().Perm()
 	}
-	part, err := os.CreateTemp(filepath.Dir(path), "unfinished-*.new")
+	part, err := os.CreateTemp(filepath.Dir(path), before+"*"+after)
 	if err != nil {
 		return err
 	}

@@ -17,6 +17,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/collection"
+	"coilward/model/disk"
 )
 
 // Schema is the newest form of the file that this program knows. A file of a
@@ -150,7 +151,20 @@ const unfinished = "unfinished.new"
 // sweep clears away what an end in between left half done: it may hold what was
 // forgotten since.
 func (s *Store) sweep() error {
-	return errors.Join(removeIfThere(s.path+".new"), removeIfThere(filepath.Join(s.folder, BackupsFolder, unfinished)))
+	left := []string{s.path + ".new", filepath.Join(s.folder, BackupsFolder, unfinished)}
+	var errs []error
+	for _, name := range []string{"", PhotosFolder, filepath.Join(PhotosFolder, derivedFolder), BackupsFolder, DraftsFolder} {
+		folder := filepath.Join(s.folder, name)
+		errs = append(errs, eachIn(folder, func(entry fs.DirEntry) {
+			if entry.Type().IsRegular() && disk.Unfinished(entry.Name()) {
+				left = append(left, filepath.Join(folder, entry.Name()))
+			}
+		}))
+	}
+	for _, path := range left {
+		errs = append(errs, removeIfThere(path))
+	}
+	return errors.Join(errs...)
 }
 
 func (s *Store) open() error {

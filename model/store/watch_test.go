@@ -5,6 +5,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
@@ -157,11 +158,24 @@ func TestABackupMakesItsFolder(t *testing.T) {
 // What an end in between left may hold what was forgotten.
 func TestOpeningClearsAwayWhatWasUnfinished(t *testing.T) {
 	folder := filled(t, 3)
-	left := []string{file(folder) + ".new", filepath.Join(folder, store.BackupsFolder, "unfinished.new")}
-	for _, path := range left {
+	photos := filepath.Join(folder, store.PhotosFolder)
+	left := []string{
+		file(folder) + ".new", filepath.Join(folder, store.BackupsFolder, "unfinished.new"), filepath.Join(folder, "unfinished-12.new"),
+		filepath.Join(photos, "unfinished-3377.new"), filepath.Join(photos, "derived", "unfinished-1.new"), filepath.Join(folder, store.DraftsFolder, "unfinished-90.new"),
+	}
+	others := []string{filepath.Join(folder, "unfinished-.new"), filepath.Join(photos, "unfinished-letter.new"), filepath.Join(folder, store.DraftsFolder, "7.new")}
+	if err := os.MkdirAll(filepath.Join(photos, "derived"), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	for _, path := range slices.Concat(left, others) {
 		write(t, path, []byte("erased"))
 	}
 	closeStore(t, open(t, folder))
+	for _, path := range others {
+		if _, err := os.Lstat(path); err != nil {
+			t.Errorf("somebody's own file is gone: %v", err)
+		}
+	}
 	for _, path := range left {
 		if _, err := os.Lstat(path); !errors.Is(err, os.ErrNotExist) {
 			t.Errorf("%s is still there: %v", filepath.Base(path), err)
