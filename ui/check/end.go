@@ -29,6 +29,12 @@ func (p *Page) who() fyne.CanvasObject {
 		below += part
 	}
 	title := t.Say("check.title", map[string]any{"Name": p.animal.Name})
+	if p.paper != nil {
+		title = t.Say("check.title.paper", map[string]any{"Name": p.animal.Name})
+		if p.paper.coded {
+			below = t.Say("paper.written.number", map[string]any{"Number": p.paper.sheet.Short()})
+		}
+	}
 	if p.kept != nil {
 		title = t.Say("check.title.again", map[string]any{"Name": p.animal.Name, "Day": p.kept.finished.Day()})
 	}
@@ -63,8 +69,11 @@ func (p *Page) endPage() fyne.CanvasObject {
 
 // finishes is when the check ends: now, or when the one that is put right did.
 func (p *Page) finishes() model.Moment {
-	if p.kept != nil {
+	switch {
+	case p.kept != nil:
 		return p.kept.finished
+	case p.paper != nil:
+		return p.session.draft.Begun
 	}
 	return p.window.Now()
 }
@@ -72,6 +81,9 @@ func (p *Page) finishes() model.Moment {
 // summary is how much was looked at.
 func (p *Page) summary(c exam.Check) string {
 	t := p.window.Text()
+	if p.paper != nil {
+		return t.Say("check.summary.paper", map[string]any{"Extent": t.Say(c.Extent(p.window.Tables()).Key()), "Looked": c.LookedAt(), "Of": len(c.Stops), "Day": c.Begun.Day()})
+	}
 	return t.Say("check.summary", map[string]any{
 		"Extent": t.Say(c.Extent(p.window.Tables()).Key()), "Looked": c.LookedAt(), "Of": len(c.Stops),
 		"Begun": t.Time(c.Begun), "Finished": t.Time(c.Finished),

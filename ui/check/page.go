@@ -30,7 +30,8 @@ type Page struct {
 	session *session
 	walk    *walkPage // nil on the end page
 	layers  layers
-	kept    *kept // the kept check that is put right; nil: a new one
+	kept    *kept      // the kept check that is put right; nil: a new one
+	paper   *fromPaper // the sheet that is typed in; nil: the check is made here
 }
 
 // kept is a check that is put right.
@@ -59,15 +60,20 @@ func New(w place.Window) *Page {
 func (p *Page) Content() fyne.CanvasObject { return p.root }
 
 // Show begins a check of the route's animal, or goes on with the one that was
-// broken off. A route whose page is an entry puts that kept check right.
+// broken off. A route whose page is an entry puts that kept check right; one whose page is
+// the code of a sheet, or place.FromPaper, types in a sheet.
 func (p *Page) Show(r place.Route) {
 	animal := model.AnimalID{ID: r.Subject}
+	if paper, ok := paperOf(p.window, r); ok {
+		p.showPaper(paper, animal)
+		return
+	}
 	entry, err := model.ParseID(r.Page)
 	if err != nil {
 		p.window.Fault("check.begin", err)
 		return
 	}
-	if p.session != nil && p.session.draft.Animal == animal && p.entry() == entry {
+	if p.session != nil && p.paper == nil && p.session.draft.Animal == animal && p.entry() == entry {
 		p.draw()
 		return
 	}
@@ -78,6 +84,23 @@ func (p *Page) Show(r place.Route) {
 	}
 	p.session, p.walk = begun, nil
 	p.draw()
+}
+
+// showPaper shows the page on which a sheet is typed in.
+func (p *Page) showPaper(paper *fromPaper, animal model.AnimalID) {
+	same := p.session != nil && p.paper != nil && p.session.draft.Animal == animal && p.paper.coded == paper.coded
+	if !same || paper.coded && p.paper.sheet != paper.sheet {
+		begun, err := p.beginPaper(paper, animal)
+		if err != nil {
+			p.window.Fault("check.begin", err)
+			return
+		}
+		p.session, p.walk = begun, nil
+	}
+	p.draw()
+	if p.paper.page != nil {
+		p.paper.page.toLine()
+	}
 }
 
 // entry is the kept check that is put right, zero for a new one.
@@ -93,7 +116,7 @@ func (p *Page) begin(animal model.AnimalID, entry model.EntryID) (*session, erro
 	if err != nil {
 		return nil, err
 	}
-	p.animal, p.mass, p.kept = start.animal, start.mass, nil
+	p.animal, p.mass, p.kept, p.paper = start.animal, start.mass, nil, nil
 	p.meal, p.rests = start.meal, start.rests
 	draft := exam.Begin(p.window.Tables(), start.beginning)
 	if !entry.IsZero() {
@@ -108,8 +131,11 @@ func (p *Page) begin(animal model.AnimalID, entry model.EntryID) (*session, erro
 }
 
 // subject is what the draft is kept under: the animal, or the check that is put
-// right.
+// right or that a sheet becomes.
 func (p *Page) subject() model.ID {
+	if p.paper != nil {
+		return p.paper.sheet.ID
+	}
 	if p.kept != nil {
 		return p.kept.entry.ID
 	}
@@ -158,6 +184,9 @@ func (p *Page) Changed(collection.Change) {
 // keep stores the draft. A draft that cannot be kept is said, and the check goes
 // on: it is still on the screen.
 func (p *Page) keep() {
+	if p.paper != nil && !p.paper.coded {
+		return // nothing would lead back to it
+	}
 	if err := p.window.Drafts().Save(p.subject(), p.session.draft); err != nil {
 		p.window.Fault("check.draft", err)
 	}
@@ -168,6 +197,12 @@ func (p *Page) draw() {
 	if p.session.draft.AtEnd() {
 		p.walk = nil
 		p.root.Objects = []fyne.CanvasObject{p.endPage()}
+	} else if p.paper != nil {
+		if p.paper.page == nil {
+			p.paper.page = newPaperPage(p)
+		}
+		p.root.Objects = []fyne.CanvasObject{p.paper.page.content}
+		p.paper.page.show()
 	} else {
 		if p.walk == nil {
 			p.walk = newWalkPage(p)
@@ -190,6 +225,10 @@ func (p *Page) press(key exam.Key) {
 	if p.session == nil {
 		return
 	}
+	if p.paper != nil {
+		p.pressPaper(key)
+		return
+	}
 	err := p.session.press(key, p.window.Now())
 	var refusal *model.Refusal
 	if errors.As(err, &refusal) {
@@ -197,6 +236,15 @@ func (p *Page) press(key exam.Key) {
 		return
 	}
 	p.changed()
+}
+
+// pressPaper does what a key does while a sheet is typed in: from the end one goes back to
+// its lines.
+func (p *Page) pressPaper(key exam.Key) {
+	if key == exam.KeyBack && p.session.draft.AtEnd() {
+		p.goTo(len(p.session.draft.Stops) - 1)
+		p.paper.page.toLine()
+	}
 }
 
 // TypedRune implements place.Keys: the numpad, and the letters of the details.
@@ -228,6 +276,16 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 			return
 		}
 		p.pause()
+	case fyne.KeyUp, fyne.KeyDown, fyne.KeyLeft, fyne.KeyRight:
+		if p.paper == nil {
+			p.move(k.Name)
+		}
+	}
+}
+
+// move goes to the stop before or behind, or moves the chosen finding.
+func (p *Page) move(key fyne.KeyName) {
+	switch key {
 	case fyne.KeyUp:
 		p.goTo(p.session.draft.Index - 1)
 	case fyne.KeyDown:
@@ -268,22 +326,43 @@ func (p *Page) finishAndPrint() { p.finishTo(place.Route{To: place.Papers}) }
 func (p *Page) finishTo(next place.Route) {
 	draft := p.session.draft
 	next.Subject = draft.Animal.ID
-	p.window.Do(func(place.Answer) model.Command {
+	make, err := p.keeps()
+	if err != nil {
+		p.refused(err)
+		return
+	}
+	p.window.Do(make, func(err error) {
+		if p.refused(err) || err != nil {
+			return
+		}
+		p.done()
+		p.window.Go(next)
+	})
+}
+
+// keeps is what keeps the check; the error is a *model.Refusal.
+func (p *Page) keeps() (func(place.Answer) model.Command, error) {
+	if p.paper != nil {
+		return p.keepPaper()
+	}
+	draft := p.session.draft
+	return func(place.Answer) model.Command {
 		if p.kept != nil {
 			return exam.Change{Tables: p.window.Tables(), Entry: p.kept.entry, Based: p.kept.revision, Walk: draft.Walk, By: p.window.By(), At: p.kept.finished}
 		}
 		return exam.Finish{Tables: p.window.Tables(), Draft: draft, By: p.window.By(), At: p.window.Now()}
-	}, func(err error) {
-		var refusal *model.Refusal
-		switch {
-		case errors.As(err, &refusal):
-			t := p.window.Text()
-			p.window.Tell(t.Say("check.refused"), t.Refusal(refusal))
-		case err == nil:
-			p.done()
-			p.window.Go(next)
-		}
-	})
+	}, nil
+}
+
+// refused says why a check cannot be kept; it is false where that is not refused.
+func (p *Page) refused(err error) bool {
+	var refusal *model.Refusal
+	if !errors.As(err, &refusal) {
+		return false
+	}
+	t := p.window.Text()
+	p.window.Tell(t.Say("check.refused"), t.Refusal(refusal))
+	return true
 }
 
 // done forgets the draft of a check that is kept or was put away.
@@ -291,7 +370,7 @@ func (p *Page) done() {
 	if err := p.window.Drafts().Discard(p.subject()); err != nil {
 		p.window.Fault("check.draft", err)
 	}
-	p.session, p.walk, p.kept = nil, nil, nil
+	p.session, p.walk, p.kept, p.paper = nil, nil, nil, nil
 }
 
 // putAway asks, and then throws the whole draft away.

@@ -29,9 +29,14 @@ const (
 	// Instruments also has the tools; a route's subject is one of either.
 	Instruments Name = "instruments"
 	MoveIn      Name = "move-in" // a route's page is the path of a spreadsheet, or TablesOut
+	Feeders     Name = "feeders" // a route's subject is a batch
 	Photos      Name = "photos"  // a route about an animal shows that animal's photos
 	Settings    Name = "settings"
 )
+
+// FromPaper is the page of Check on which a sheet without a code is typed in; one with a code
+// has the code as its page.
+const FromPaper = "paper"
 
 // NewRoom is the page of Shelf that asks for a new room, and leads back once it stands.
 const NewRoom = "room"

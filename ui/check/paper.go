@@ -1,0 +1,433 @@
+package check
+
+import (
+	"errors"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/body"
+	"coilward/model/care"
+	"coilward/model/exam"
+	"coilward/model/history"
+	"coilward/model/label"
+	"coilward/model/people"
+	"coilward/model/written"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// fromPaper is a sheet that is typed in: what stands on it beside the stops.
+type fromPaper struct {
+	sheet  label.Written
+	coded  bool // it has a code; else the animal was chosen
+	day    model.Day
+	by     string // the person's id as picked
+	mass   string // as typed
+	before []step // the drafts before each line, oldest first
+	page   *paperPage
+}
+
+// step is a draft before a line, and the line.
+type step struct {
+	draft exam.Draft
+	said  string
+}
+
+// paperOf is the sheet of a route's page; ok is false where the route is to a check by the
+// window.
+func paperOf(w place.Window, r place.Route) (p *fromPaper, ok bool) {
+	if r.Page == place.FromPaper {
+		return &fromPaper{sheet: label.Written{Kind: label.CheckSheet, Of: r.Subject}, day: w.Now().Day()}, true
+	}
+	sheet, ok := label.ParseWritten(r.Page)
+	if !ok || sheet.Kind != label.CheckSheet {
+		return nil, false
+	}
+	return &fromPaper{sheet: sheet, coded: true, day: sheet.Day}, true
+}
+
+// beginPaper begins to type in a sheet, or goes on with one that was left.
+func (p *Page) beginPaper(paper *fromPaper, animal model.AnimalID) (*session, error) {
+	draft, start, err := p.paperDraft(paper, animal)
+	if err != nil {
+		return nil, err
+	}
+	p.animal, p.mass, p.kept, p.rests, p.meal = start.animal, start.mass, nil, false, care.AfterMeal{}
+	p.paper = paper
+	paper.by = p.window.By().String()
+	if paper.coded {
+		if earlier, broken := p.broughtBack(); broken {
+			draft = earlier
+			paper.day = draft.Begun.Day()
+		}
+	}
+	return newSession(p.window.Tables(), p.window.Text(), draft, start.beginning.Problems), nil
+}
+
+// paperDraft is a draft of a sheet as of its day: with what was known of the animal then.
+func (p *Page) paperDraft(paper *fromPaper, animal model.AnimalID) (exam.Draft, start, error) {
+	s, err := gather(p.window, animal)
+	if err != nil {
+		return exam.Draft{}, s, err
+	}
+	at := written.On(p.window.Now(), paper.day)
+	check := model.EntryID{ID: paper.sheet.ID}
+	err = p.window.Collection().View(func(v model.View) error {
+		if check.IsZero() {
+			paper.sheet.ID = v.NewID()
+			check.ID = paper.sheet.ID
+		}
+		before := at
+		before.UTC--
+		records, err := history.Read(p.window.Tables(), v, s.animal, before)
+		if err != nil {
+			return err
+		}
+		problems := exam.Before(s.beginning.Problems, check, at)
+		standing := records.Stand(p.window.Tables(), problems, before)
+		s.beginning = exam.Beginning{Check: check, Animal: animal, At: at, Problems: problems, Context: records.Context,
+			Sheds: records.Sheds, StuckCaps: records.StuckCaps(), VetBy: standing.VetFor(), Noted: standing.VetNoted()}
+		return nil
+	})
+	return exam.Begin(p.window.Tables(), s.beginning), s, err
+}
+
+// onDay begins the sheet anew as one of another day, with the lines that were typed.
+func (p *Page) onDay(day model.Day) {
+	paper := p.paper
+	was := paper.day
+	paper.day = day
+	draft, start, err := p.paperDraft(paper, p.animal.ID)
+	if err != nil {
+		paper.day = was
+		p.window.Fault("check.begin", err)
+		return
+	}
+	lines := paper.before
+	p.session, paper.before = newSession(p.window.Tables(), p.window.Text(), draft, start.beginning.Problems), nil
+	for _, l := range lines {
+		if err := p.line(l.said); err != nil {
+			p.window.Tell(p.window.Text().Say("check.paper.lost"), l.said)
+		}
+	}
+	p.changed()
+}
+
+// allFine is the sign that is typed for a sheet whose other boxes are all ticked fine.
+const allFine = "*"
+
+// line takes a line that was typed; the error is a *model.Refusal of the field "line".
+func (p *Page) line(said string) error {
+	d, at := p.session.draft, p.session.draft.Begun
+	before := d
+	if said == allFine {
+		d = d.Fine(p.window.Tables(), at)
+	} else {
+		l, err := written.Read(p.window.Tables(), d, p.window.Text(), said)
+		if err != nil {
+			return err
+		}
+		if d, err = l.Put(p.window.Tables(), d, at); err != nil {
+			return err
+		}
+	}
+	p.paper.before = append(p.paper.before, step{before, said})
+	p.session.draft = d.Go(min(d.Index, len(d.Stops)-1))
+	return nil
+}
+
+// takeBackLine takes the last line back.
+func (p *Page) takeBackLine() {
+	n := len(p.paper.before)
+	if n == 0 {
+		return
+	}
+	p.session.draft = p.paper.before[n-1].draft
+	p.paper.before = p.paper.before[:n-1]
+	p.changed()
+}
+
+// keepPaper is the command that keeps the sheet; the error is a *model.Refusal of a field.
+func (p *Page) keepPaper() (func(place.Answer) model.Command, error) {
+	text, paper := p.window.Text(), p.paper
+	var mass model.Mass
+	if strings.TrimSpace(paper.mass) != "" {
+		var err error
+		if mass, err = text.ParseMass(paper.mass); err != nil {
+			return nil, err
+		}
+	}
+	by, err := model.ParseID(paper.by)
+	if err != nil {
+		return nil, err
+	}
+	draft := p.session.draft
+	return func(a place.Answer) model.Command {
+		c := written.KeepCheck{Tables: p.window.Tables(), Draft: draft, Weight: care.Weight{Mass: mass}, By: model.PersonID{ID: by},
+			Heaviest: p.window.Tables().Heaviest(p.animal.Species), Confirmed: a.Confirmed}
+		if a.Again != "" {
+			c.Again, _ = text.ParseMass(a.Again) // what is no mass is asked for again
+		}
+		return c
+	}, nil
+}
+
+// paperPage is the page on which a sheet is typed in.
+type paperPage struct {
+	page    *Page
+	content *fyne.Container
+	stops   *fyne.Container
+	beside  *fyne.Container // what the stop that is typed is looked at for
+	said    *fyne.Container // what was typed
+	day     *widgets.Field
+	mass    *widgets.Field
+	line    *widgets.Field
+	who     *particulars.Pick
+}
+
+func newPaperPage(p *Page) *paperPage {
+	w := &paperPage{page: p, content: widgets.Stack(), stops: widgets.Stack(), beside: widgets.Stack(), said: widgets.Stack()}
+	t := p.window.Text()
+	w.day = widgets.NewField(t.DayShort(p.paper.day), widgets.FieldOptions{Label: t.Say("field.day")})
+	w.day.OnCommit = func(string) { w.setDay() }
+	w.day.OnEnter = w.toLine
+	w.mass = widgets.NewField(p.paper.mass, widgets.FieldOptions{Label: t.Say("field.mass"), Unit: massUnit(t.Units().Imperial, t)})
+	w.mass.OnTyped = func(string) { w.mass.Accept() }
+	w.mass.OnCommit = func(typed string) { p.paper.mass = typed }
+	w.mass.OnEnter = w.toLine
+	w.line = widgets.NewField("", widgets.FieldOptions{Label: t.Say("check.paper.line"), Hint: t.Say("check.paper.line.hint"), Big: true})
+	w.line.OnTyped = w.typed
+	w.line.OnEnter = w.enter
+	w.content.Objects = []fyne.CanvasObject{w.build()}
+	return w
+}
+
+func massUnit(imperial bool, w words) string {
+	if imperial {
+		return w.Say("shelf.unit.ounces")
+	}
+	return w.Say("shelf.unit.grams")
+}
+
+func (w *paperPage) say(key string, g ...map[string]any) string {
+	return w.page.window.Text().Say(key, g...)
+}
+
+func (w *paperPage) build() fyne.CanvasObject {
+	head := widgets.Pad(widgets.Row(look.S16,
+		widgets.Grow(w.page.who()),
+		widgets.Button(widgets.Quiet, widgets.Act{Label: w.say("check.act.pause"), Key: "Esc", Do: w.page.pause}),
+		widgets.Button(widgets.Plain, widgets.Act{Label: w.say("check.act.end"), Do: w.toEnd}),
+	), 0, look.S16)
+	fields := widgets.RowTop(look.S12, widgets.GrowBy(3, w.day.Container), widgets.GrowBy(3, w.whoPick()), widgets.GrowBy(2, w.mass.Container))
+	typing := widgets.Col(look.S16,
+		fields,
+		widgets.Para(w.say("check.paper.how"), look.Body, look.Soft),
+		widgets.Row(look.S8,
+			widgets.Button(widgets.Plain, widgets.Act{Label: w.say("check.paper.fine"), Key: allFine, Do: func() { w.take(allFine) }}),
+			widgets.Button(widgets.Quiet, widgets.Act{Label: w.say("check.paper.back"), Icon: "undo", Do: w.page.takeBackLine}), widgets.Fill()),
+		w.line.Container,
+		w.beside,
+		w.said,
+	)
+	return widgets.Col(0,
+		widgets.Fix(0, 72, widgets.MiddleUpright(head)), widgets.HLine(),
+		widgets.Grow(widgets.RowFill(0,
+			widgets.Fix(paperStops, 0, w.stops), widgets.VLine(),
+			widgets.Grow(widgets.Scroll(widgets.Pad(typing, look.S16, look.S24))),
+		)))
+}
+
+// paperStops is how wide the list of the stops is.
+const paperStops float32 = 320
+
+// whoPick is who wrote the sheet.
+func (w *paperPage) whoPick() fyne.CanvasObject {
+	var ids []string
+	var choices []widgets.Choice
+	err := w.page.window.Collection().View(func(v model.View) error {
+		all, err := people.All(v)
+		for _, one := range all {
+			if one.Is(people.Hand) || one.ID == w.page.window.By() {
+				ids, choices = append(ids, one.ID.String()), append(choices, widgets.Choice{Label: one.Name})
+			}
+		}
+		return err
+	})
+	if err != nil {
+		w.page.window.Fault("check.begin", err)
+	}
+	value := w.page.paper.by
+	if !slices.Contains(ids, value) {
+		value = ""
+	}
+	w.who = particulars.NewPick(w.page.window, w.say("field.person"), w.say("particulars.unsaid"), ids, choices, value)
+	w.who.OnPicked = func() { w.page.paper.by = w.who.Value(); w.page.keep() }
+	return w.who.Container
+}
+
+// show brings the page to the draft.
+func (w *paperPage) show() {
+	s := w.page.session
+	var list []fyne.CanvasObject
+	for i, r := range s.rows() {
+		name := w.say("check.paper.stop", map[string]any{"Number": i + 1, "Stop": r.Name})
+		list = append(list, widgets.Fix(0, 27, widgets.Stop(name, r.Detail, numberText(r.Number), stopState(r), i == w.at(), func() { w.begin(i) })))
+	}
+	fill(w.stops, widgets.Scroll(widgets.Pad(widgets.Col(0, list...), look.S12, look.S12)))
+	w.showBeside()
+	w.showSaid()
+}
+
+// begin puts the number of a stop into the line.
+func (w *paperPage) begin(i int) {
+	w.line.Type(strconv.Itoa(i+1) + " ")
+	w.toLine()
+}
+
+// at is the index of the stop that is being typed, or -1.
+func (w *paperPage) at() int {
+	number, _, _ := strings.Cut(strings.TrimSpace(w.line.Text()), " ")
+	n, err := strconv.Atoi(number)
+	if err != nil || n < 1 || n > len(w.page.session.draft.Stops) {
+		return -1
+	}
+	return n - 1
+}
+
+// showBeside names what is looked for at the stop that is typed, with the numbers.
+func (w *paperPage) showBeside() {
+	s, i := w.page.session, w.at()
+	if i < 0 {
+		fill(w.beside, widgets.Para(w.say("check.paper.none"), look.Note, look.Soft))
+		return
+	}
+	stop, _ := s.tables.Stop(s.draft.Stops[i].Stop)
+	parts := []fyne.CanvasObject{widgets.Line(s.text.Say("stop."+string(stop.ID)), look.BodyBold, look.Ink)}
+	var names []fyne.CanvasObject
+	for n, what := range stop.Choices {
+		names = append(names, widgets.Line(w.say("check.paper.choice", map[string]any{"Number": n + 1, "Finding": s.text.Say("finding." + string(what))}), look.Body, look.Ink))
+	}
+	parts = append(parts, widgets.Wrap(look.S12, names...))
+	if e, asking := s.draft.Go(i).Asking(); asking {
+		parts = append(parts, widgets.Para(w.say("check.paper.asks", map[string]any{"Finding": w.earlier(e)}), look.Body, look.Ink))
+	}
+	fill(w.beside, widgets.Card(look.S12, widgets.Col(look.S8, parts...)))
+}
+
+// earlier names an earlier finding with its number and its place.
+func (w *paperPage) earlier(i int) string {
+	s, e := w.page.session, w.page.session.draft.Earlier[i]
+	words := w.say("check.paper.choice", map[string]any{"Number": s.numbers[e.Problem], "Finding": s.text.Say("finding." + string(e.What))})
+	if e.Before.Place != (body.Place{}) && !e.Before.Rough {
+		words += ", " + placeWords(w.page.window.Text(), e.Before.Place)
+	}
+	return words
+}
+
+// showSaid lists what was noted, and what still wants an answer.
+func (w *paperPage) showSaid() {
+	s := w.page.session
+	var rows []fyne.CanvasObject
+	for i, f := range s.draft.Findings {
+		words := s.text.Say("finding."+string(f.What)) + ", " + glimpseWords(w.page.window.Text(), f.Grade, exam.Glimpse{Grade: f.Grade, Place: f.Place, Rough: f.Rough, Size: f.Size, Note: f.Note})
+		rows = append(rows, widgets.RowTop(look.S8, widgets.Pin(numberText(s.number(i)), widgets.PinNow),
+			widgets.Grow(widgets.Col(0, widgets.Para(words, look.Body, look.Ink), widgets.Para(s.text.Say("stop."+string(f.Stop)), look.Note, look.Soft)))))
+	}
+	for i, e := range s.draft.Earlier {
+		said, tone := s.text.Say(e.Now.Standing.Key()), look.Ink
+		if e.Now.Standing == exam.Unasked {
+			said, tone = w.say("check.paper.unasked"), look.Soft
+		}
+		rows = append(rows, widgets.RowTop(look.S8, widgets.Pin(numberText(s.numbers[e.Problem]), widgets.PinEarlier),
+			widgets.Grow(widgets.Para(w.earlier(i)+" · "+s.text.Say("stop."+string(e.Stop)), look.Body, tone)), widgets.Line(said, look.NoteBold, tone)))
+	}
+	answered, of := s.progress()
+	rows = append(rows, widgets.Para(w.say("check.progress", map[string]any{"Answered": answered, "Of": of}), look.Note, look.Soft))
+	fill(w.said, widgets.Col(look.S8, rows...))
+}
+
+func (w *paperPage) toLine() { w.page.window.Focus(w.line.Focusable()) }
+
+// typed follows the line while it is typed; the sign for all fine needs no Enter.
+func (w *paperPage) typed(text string) {
+	w.line.Accept()
+	if strings.TrimSpace(text) == allFine {
+		w.line.SetText("")
+		w.take(allFine)
+		return
+	}
+	w.show()
+}
+
+// enter takes the line; an empty one goes on to the end.
+func (w *paperPage) enter() {
+	typed := strings.TrimSpace(w.line.Text())
+	if typed == "" {
+		w.toEnd()
+		return
+	}
+	w.take(typed)
+}
+
+// take takes a line, or says why not and leaves it standing.
+func (w *paperPage) take(said string) {
+	var r *model.Refusal
+	if err := w.page.line(said); errors.As(err, &r) {
+		w.line.Refuse(w.page.window.Text().Why(r))
+		return
+	}
+	w.line.SetText("")
+	w.page.changed()
+	w.toLine()
+}
+
+// toEnd goes to the end page; a day or mass that cannot stand is said first.
+func (w *paperPage) toEnd() {
+	if !w.setDay() {
+		return
+	}
+	w.page.paper.mass = w.mass.Text()
+	var r *model.Refusal
+	if _, err := w.page.keepPaper(); errors.As(err, &r) {
+		w.mass.Refuse(w.page.window.Text().Why(r))
+		w.page.window.Focus(w.mass.Focusable())
+		return
+	}
+	w.page.goTo(len(w.page.session.draft.Stops))
+	w.page.window.Focus(nil)
+}
+
+func (w *paperPage) readDay() (model.Day, *model.Refusal) {
+	now := w.page.window.Now().Day()
+	day, err := w.page.window.Text().ParseDay(w.day.Text(), now)
+	var r *model.Refusal
+	switch {
+	case errors.As(err, &r):
+		return 0, r
+	case day > now:
+		return 0, &model.Refusal{Field: "day", Value: w.day.Text(), Reason: "day.future", Gaps: map[string]model.Gap{"Today": model.DayGap(now)}, Answer: model.Mend}
+	}
+	return day, nil
+}
+
+// setDay takes the day that stands there; it is false where that cannot stand.
+func (w *paperPage) setDay() bool {
+	day, r := w.readDay()
+	if r != nil {
+		w.day.Refuse(w.page.window.Text().Why(r))
+		w.page.window.Focus(w.day.Focusable())
+		return false
+	}
+	w.day.Accept()
+	if day != w.page.paper.day {
+		w.page.onDay(day)
+	}
+	return true
+}
