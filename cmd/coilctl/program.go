@@ -45,7 +45,7 @@ func commands() []command {
 	return []command{
 		{"print", (*program).print}, {"verify", (*program).verifyFolder}, {"backup", (*program).backup},
 		{"restore", (*program).restore}, {"salvage", (*program).salvage}, {"dump", (*program).dump}, {"load", (*program).load},
-		{"export", (*program).export}, {"import", (*program).bring},
+		{"calendar", (*program).calendar}, {"export", (*program).export}, {"import", (*program).bring},
 		{"help", (*program).help}, {"--help", (*program).help}, {"-h", (*program).help},
 	}
 }

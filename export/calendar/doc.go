@@ -1,0 +1,3 @@
+// Package calendar writes what is due in the coming weeks as a calendar that other
+// programs read (iCalendar, RFC 5545).
+package calendar
