@@ -21,6 +21,7 @@ type walk struct {
 	mouth   exam.Look // of mouth and airway; the zero value: not opened
 	skips   []knowledge.StopID
 	quick   bool // a brief look
+	gravid  bool // she carries eggs
 	standIn bool // done by who stands in
 	vet     []vetWord
 }
@@ -55,7 +56,7 @@ func (s *scenario) brambleChecks() []walk {
 	return []walk{
 		{ago: 1000}, {ago: 880, mouth: exam.LeftToVet}, {ago: 760}, {ago: 640, finds: []find{{stop: "belly", what: "sore", place: trunk(66, 165), grade: exam.Slight, tenths: 60, note: s.say("demo.note.warm-end")}}},
 		{ago: 626, earlier: standing("sore", exam.Better)}, {ago: 610, earlier: standing("sore", exam.Gone), vet: []vetWord{{604, "sore", s.say("demo.vet.sore")}}},
-		{ago: 500}, {ago: 380}, {ago: 260, standIn: true}, {ago: 150},
+		{ago: 500}, {ago: clutch + 25, gravid: true}, {ago: 380}, {ago: 260, standIn: true}, {ago: 150},
 		{ago: 64, finds: []find{{stop: "skin", what: "scar", place: trunk(58, -20), grade: exam.Slight, tenths: 140, note: s.say("demo.note.scar")}}},
 		{ago: 8},
 	}
@@ -143,6 +144,7 @@ func (s *scenario) check(id model.AnimalID, k walk) error {
 	if err != nil {
 		return err
 	}
+	beginning.Context.Gravid = k.gravid
 	draft := exam.Begin(s.tables, beginning)
 	pace := int64(9)
 	if k.quick {

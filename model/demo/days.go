@@ -53,6 +53,9 @@ func (s *scenario) tell() error {
 	if err := s.detect(); err != nil {
 		return fmt.Errorf("a positive: %w", err)
 	}
+	if err := s.prescribe(); err != nil {
+		return fmt.Errorf("a prescription: %w", err)
+	}
 	return nil
 }
 
@@ -215,13 +218,38 @@ func (s *scenario) winter(r resident, ago int) float64 {
 	return 0
 }
 
-// weighing is the mass of a day: grown evenly since it came, less what a winter
-// costs, and the scale's and the gut's noise.
+// The mass after a clutch, and how many days it takes to come back. Source of the share:
+// Ellis and Chappell 1987, J Comp Physiol B (seen: the abstract): a clutch of about 32 % of
+// the mass before; of the days: assumed.
+const (
+	afterClutch = .68
+	comesBack   = 200
+)
+
+// wanesDaily is what a slow loss costs each day: 0.9 % in 30 days.
+const wanesDaily = .0003
+
+// changed is the share of its mass that a clutch or a slow loss has left on a day.
+func (r resident) changed(ago int) float64 {
+	share := 1.0
+	if since := r.laid - ago; since >= 0 && r.laid > 0 {
+		share *= 1 - (1-afterClutch)*max(0, 1-float64(since)/comesBack)
+	}
+	if since := r.wanes - ago; since > 0 && r.wanes > 0 {
+		share *= math.Exp(-wanesDaily * float64(since))
+	}
+	return share
+}
+
+// weighing is the mass of a day: grown evenly since it came or until it lost a little all
+// the time, less what a winter, a clutch or that costs, and the scale's and the gut's noise.
 func (s *scenario) weighing(id model.AnimalID, r resident, ago int, chance *rand.Rand) model.Command {
-	grown := float64(r.came-ago) / float64(max(r.came-r.gone, 1))
+	grown := float64(r.came-max(ago, r.wanes)) / float64(max(r.came-r.gone, 1))
 	grams := r.then + (r.grams-r.then)*math.Pow(grown, .8)
-	grams *= (1 - .06*s.winter(r, ago)) * (1 + .008*chance.NormFloat64())
-	return care.Weigh{About: s.about(id, ago, 19, 5), Heaviest: s.tables.Heaviest(r.animal.Species),
+	grams *= r.changed(ago) * (1 - .06*s.winter(r, ago)) * (1 + .008*chance.NormFloat64())
+	about := s.about(id, ago, 19, 5)
+	about.Confirmed = model.Confirmed{"mass.unlike"} // the clutch
+	return care.Weigh{About: about, Heaviest: s.tables.Heaviest(r.animal.Species),
 		Weight: care.Weight{Mass: model.Grams(int64(grams + .5)), Gut: care.GutBeforeMeal, With: s.scale(ago, grams)}}
 }
 

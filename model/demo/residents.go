@@ -20,12 +20,17 @@ type resident struct {
 	fasts    bool  // refuses from November to February
 	ateFirst int   // days ago: refused everything until then, and took the next ones; 0: ate from the first
 	gone     int   // days ago; 0: still here
+	laid     int   // days ago: laid a clutch, and lost about a third of its mass; 0: none
+	wanes    int   // days ago since when it loses a little all the time; 0: it does not
 	weighing int   // days between two weighings
 	length   int64 // millimetres from snout to vent
 	checks   []walk
 	notes    []remark
 	stuckCap int // days ago of a shed that left an eye cap; 0: none did
 }
+
+// clutch is how many days ago Bramble laid hers.
+const clutch = 405
 
 // stuckCap is how many days ago Teasel's last shed was, longestShed how many days
 // lie between two sheds at the most.
@@ -65,10 +70,10 @@ func (s *scenario) residents() []resident {
 	plover := regius("Plover", "L-09", animals.SexUnknown, animals.HowUnknown, s.say("demo.morph.fire"), 1, 5)
 	plover.Origin, plover.From = "", s.say("demo.from")
 	return []resident{
-		{animal: bramble, hatched: 2410, came: 1020, grams: 1610, then: 1480, prey: care.Rat, size: care.Medium, each: 110, rhythm: 14, weighing: 14, length: 1215, checks: s.brambleChecks()},
+		{animal: bramble, hatched: 2410, came: 1020, grams: 1610, then: 1480, prey: care.Rat, size: care.Medium, each: 110, rhythm: 14, laid: clutch, weighing: 14, length: 1215, checks: s.brambleChecks()},
 		{animal: regius("Kestrel", "L-02", male, animals.HowProbed, s.say("demo.morph.pastel"), 1, 1), hatched: 1870, came: 1010, grams: 1090, then: 690, prey: care.Rat, size: care.SmallAdult, each: 70, rhythm: 12, fasts: true, weighing: 14, length: 1040, checks: s.kestrelChecks()},
 		{animal: regius("Juniper", "L-03", female, animals.HowProbed, s.say("demo.morph.wild"), 2, 2), notes: []remark{{1, s.say("demo.note.lump-vet")}}, hatched: 1720, came: 980, grams: 1420, then: 760, prey: care.Rat, size: care.SmallAdult, each: 80, rhythm: 12, weighing: 14, length: 1150, checks: s.juniperChecks()},
-		{animal: regius("Mallow", "L-04", female, animals.HowBreeder, s.say("demo.morph.albino"), 3, 3), hatched: 1400, came: 900, grams: 1240, then: 430, prey: care.Rat, size: care.SmallAdult, each: 75, rhythm: 11, weighing: 14, length: 1080, checks: s.mallowChecks()},
+		{animal: regius("Mallow", "L-04", female, animals.HowBreeder, s.say("demo.morph.albino"), 3, 3), hatched: 1400, came: 900, grams: 1240, then: 430, prey: care.Rat, size: care.SmallAdult, each: 75, rhythm: 11, wanes: 190, weighing: 14, length: 1080, checks: s.mallowChecks()},
 		{animal: regius("Teasel", "L-05", male, animals.HowPopped, s.say("demo.morph.clown"), 4, 4), hatched: 1130, came: 860, grams: 840, then: 210, prey: care.Mouse, size: care.Large, each: 35, rhythm: 10, fasts: true, weighing: 14, length: 930, checks: s.teaselChecks(), stuckCap: stuckCap},
 		{animal: heron, hatched: 4300, came: 700, grams: 1350, then: 870, notes: []remark{{699, s.say("demo.note.rescue")}, {664, s.say("demo.note.first-meal")}}, ateFirst: 664, prey: care.Rat, size: care.Medium, each: 95, rhythm: 16, fasts: true, weighing: 28, length: 1130, checks: s.heronChecks()},
 		{animal: linnet, hatched: 640, came: 540, grams: 560, then: 120, prey: care.Mouse, size: care.Medium, each: 25, rhythm: 8, weighing: 7, length: 760, checks: s.linnetChecks()},
