@@ -53,7 +53,7 @@ func reporting(t *testing.T, language string) *window {
 func TestReportIsShownAndOpened(t *testing.T) {
 	for language, said := range map[string][]string{
 		"en": {"PDF, 1 page", "names you and your address", "Take off"},
-		"de": {"PDF, 1 Seite", "nennt dich und deine Anschrift", "Entfernen"},
+		"de": {"PDF, 1 Seite", "nennt den Halter und seine Anschrift", "Entfernen"},
 	} {
 		w := reporting(t, language)
 		var ids []model.PhotoID
