@@ -18,6 +18,7 @@ import (
 	"coilward/model/exam"
 	"coilward/model/knowledge"
 	"coilward/model/label"
+	"coilward/model/written"
 )
 
 // sheetsToWrite are a sheet of one with two open findings and one without an animal.
@@ -93,6 +94,45 @@ func TestCheckSheetsAreReadFromThePrintedPage(t *testing.T) {
 					t.Errorf("%s %s: %q does not stand on the sheet: %s", language, name, want, joined)
 				}
 			}
+		}
+	}
+}
+
+// The code of a sheet for weighing is read at 150 dots to the inch, and every animal stands
+// on it in its order, over more than one page.
+func TestWeighSheetsAreReadFromThePrintedPage(t *testing.T) {
+	for _, language := range []string{"en", "de"} {
+		text := papertest.Text(t, language)
+		s := paper.WeighSheet{Code: label.Written{Kind: label.WeighSheet, ID: model.ID{1, 0x91, 15: 0xab}, Day: model.NewDay(2030, 3, 17), Order: 0xbeef}}
+		for n := range 40 {
+			r := written.Row{Animal: animals.Stored{Animal: animals.Animal{Name: "Wren " + strconv.Itoa(n), Code: "M-" + strconv.Itoa(n)}}, Box: "Snake room, Rack A, Box " + strconv.Itoa(n)}
+			if n%2 == 0 {
+				r.Last = care.Weighed{At: model.Moment{UTC: 1_899_000_000}, Weight: care.Weight{Mass: model.Grams(1000 + int64(n))}}
+			}
+			s.Rows = append(s.Rows, r)
+		}
+		d, err := paper.WeighSheetPaper(s, text, paper.A4)
+		if err != nil {
+			t.Fatal(err)
+		}
+		file := mustWrite(t, d)
+		checked(t, file)
+		if folder := os.Getenv("COILWARD_PICTURES"); folder != "" {
+			if err := os.WriteFile(filepath.Join(folder, "weigh-sheet-"+language+".pdf"), file, 0o600); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if page := codesAt(t, file, "150", 1)[0]; !page[s.Code.Text()] || len(page) != 1 {
+			t.Errorf("%s: the codes are %v", language, page)
+		}
+		said := strings.Join(pagesOf(t, file), " ")
+		at := 0
+		for _, r := range s.Rows {
+			i := strings.Index(said[at:], r.Animal.Name)
+			if i < 0 {
+				t.Fatalf("%s: %s does not stand behind those before it", language, r.Animal.Name)
+			}
+			at += i
 		}
 	}
 }

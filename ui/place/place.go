@@ -31,7 +31,9 @@ const (
 	MoveIn      Name = "move-in" // a route's page is the path of a spreadsheet, or TablesOut
 	Feeders     Name = "feeders" // a route's subject is a batch
 	Photos      Name = "photos"  // a route about an animal shows that animal's photos
-	Settings    Name = "settings"
+	// Written is where sheets from the room are typed in; a page is the code of one.
+	Written  Name = "written"
+	Settings Name = "settings"
 )
 
 // FromPaper is the page of Check on which a sheet without a code is typed in; one with a code

@@ -1,0 +1,85 @@
+package written
+
+import (
+	"fmt"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/husbandry"
+	"coilward/model/label"
+)
+
+// Row is one line of a sheet for a day of weighing.
+type Row struct {
+	Animal animals.Stored
+	Box    string       // where it lived; empty: in no place that is known
+	Last   care.Weighed // the last weight before that day; without a mass there is none
+	Noted  care.Weighed // what is noted of that day already; without a mass nothing is
+}
+
+// Rows are the lines of a sheet: the animals that lived at a moment in a place or in what
+// stands in it, in the order of a walk through the house. The zero place is the whole house,
+// with the animals that are in no place last, by name.
+func Rows(v model.View, in model.PlaceID, at model.Moment) ([]Row, error) {
+	house, err := husbandry.ReadHouse(v)
+	if err != nil {
+		return nil, fmt.Errorf("read the lines of a sheet: %w", err)
+	}
+	all, err := animals.All(v)
+	if err != nil {
+		return nil, fmt.Errorf("read the lines of a sheet: %w", err)
+	}
+	here := map[model.AnimalID]animals.Stored{}
+	for _, a := range all {
+		if a.Status.Here() {
+			here[a.ID] = a
+		}
+	}
+	residents := house.Residents(at)
+	var rows []Row
+	for _, p := range house.Places() {
+		inside := in.IsZero() || slices.ContainsFunc(house.Path(p.ID), func(outer husbandry.StoredPlace) bool { return outer.ID == in })
+		if !inside {
+			continue
+		}
+		for _, id := range residents[p.ID] {
+			if a, there := here[id]; there {
+				rows = append(rows, Row{Animal: a, Box: house.Title(p.ID)})
+				delete(here, id)
+			}
+		}
+	}
+	if in.IsZero() {
+		for _, a := range all {
+			if _, left := here[a.ID]; left {
+				rows = append(rows, Row{Animal: a})
+			}
+		}
+	}
+	for i := range rows {
+		series, err := care.Series(v, rows[i].Animal.ID)
+		if err != nil {
+			return nil, fmt.Errorf("read the lines of a sheet: %w", err)
+		}
+		for _, w := range series {
+			switch day := w.At.Day(); {
+			case day < at.Day():
+				rows[i].Last = w
+			case day == at.Day():
+				rows[i].Noted = w
+			}
+		}
+	}
+	return rows, nil
+}
+
+// OrderOf tells the order of rows from another one.
+func OrderOf(rows []Row) uint16 {
+	ids := make([]model.ID, len(rows))
+	for i, r := range rows {
+		ids[i] = r.Animal.ID.ID
+	}
+	return label.Order(ids)
+}

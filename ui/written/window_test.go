@@ -1,0 +1,216 @@
+package written_test
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/label"
+	rules "coilward/model/written"
+	"coilward/ui/check"
+	"coilward/ui/place"
+	"coilward/ui/uitest"
+	"coilward/ui/written"
+)
+
+// open is the window with the place in it, and with the place of checks beside it.
+func open(t *testing.T, language string) *uitest.Opened {
+	t.Helper()
+	return uitest.Open(t, uitest.Setting{Look: uitest.Looks()[0], Language: language, Place: place.Written,
+		Make:   func(w place.Window) place.Place { return written.New(w) },
+		Beside: map[place.Name]func(place.Window) place.Place{place.Check: func(w place.Window) place.Place { return check.New(w) }}})
+}
+
+// sheet gives a sheet an id of its own.
+func sheet(h *uitest.Opened, w label.Written) label.Written {
+	h.T.Helper()
+	err := h.Collection().View(func(v model.View) error {
+		w.ID = v.NewID()
+		return nil
+	})
+	if err != nil {
+		h.T.Fatal(err)
+	}
+	return w
+}
+
+// typed types text and Enter, as a scanner does.
+func typed(h *uitest.Opened, text string) {
+	uitest.Type(h.Canvas(), text)
+	uitest.Key(h.Canvas(), fyne.KeyReturn)
+}
+
+func rows(h *uitest.Opened, at model.Moment) (all []rules.Row) {
+	h.T.Helper()
+	err := h.Collection().View(func(v model.View) (err error) {
+		all, err = rules.Rows(v, model.PlaceID{}, at)
+		return err
+	})
+	if err != nil {
+		h.T.Fatal(err)
+	}
+	return all
+}
+
+// The code of a sheet leads to the check of its animal; typed in a second time it asks.
+func TestASheetIsNotTypedInTwiceUnasked(t *testing.T) {
+	h := open(t, "en")
+	w := sheet(h, label.Written{Kind: label.CheckSheet, Of: h.Animal("Kestrel").ID.ID, Day: h.Now().Day() - 1})
+	h.Go(place.Route{To: place.Written})
+	typed(h, w.Text())
+	if !h.Shows("From paper: Kestrel") {
+		t.Fatalf("shown: %q", uitest.Texts(h.Content()))
+	}
+	typed(h, "*")
+	typed(h, "") // from the end page
+	kept := func() (at model.Moment, there bool) {
+		err := h.Collection().View(func(v model.View) (err error) {
+			at, there, err = rules.Kept(v, w.ID)
+			return err
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return at, there
+	}
+	if at, there := kept(); !there || at.Day() != w.Day {
+		t.Fatalf("kept %v at %v; shown: %q", there, at, uitest.Texts(h.Content()))
+	}
+	h.Go(place.Route{To: place.Written})
+	typed(h, w.Text())
+	if !uitest.Shows(uitest.Top(h.Canvas()), "Typed in already") {
+		t.Fatalf("not asked; shown: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, uitest.Top(h.Canvas()), "It is another check")
+	if !h.Shows("From paper: Kestrel") {
+		t.Errorf("shown: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// A second check of one day asks, whether its sheet has a code or not.
+func TestTwoChecksOfOneDayAsk(t *testing.T) {
+	h := open(t, "en")
+	for n := range 2 {
+		w := sheet(h, label.Written{Kind: label.CheckSheet, Of: h.Animal("Kestrel").ID.ID, Day: h.Now().Day() - 1})
+		h.Go(place.Route{To: place.Written, Page: w.Text()})
+		typed(h, "*")
+		typed(h, "")
+		asked := uitest.Shows(uitest.Top(h.Canvas()), "Was there another one on that day?")
+		if asked != (n == 1) {
+			t.Errorf("sheet %d: asked %v; shown: %q", n+1, asked, uitest.Texts(uitest.Top(h.Canvas())))
+		}
+	}
+}
+
+func TestCodesThatLeadNowhere(t *testing.T) {
+	h := open(t, "en")
+	h.Go(place.Route{To: place.Written})
+	for code, said := range map[string]string{
+		"nobody": "This is no code of a sheet",
+		"":       "This is no code of a sheet",
+		sheet(h, label.Written{Kind: label.CheckSheet, Of: model.ID{1, 2}}).Text(): "not in this collection any more",
+		sheet(h, label.Written{Kind: label.CheckSheet}).Text():                     "has no animal printed on it",
+		sheet(h, label.Written{Kind: label.WeighSheet, Day: h.Now().Day() + 3}).Text(): h.Text().Say("refusal.day.future",
+			map[string]any{"Today": h.Now().Day()}),
+	} {
+		h.Go(place.Route{To: place.Written, Page: code + " "})
+		if !h.Shows(said) {
+			t.Errorf("%q: shown %q", code, uitest.Texts(h.Content()))
+		}
+	}
+}
+
+// An animal's name leads to its check without a code, and so does its card.
+func TestANameLeadsToTheCheck(t *testing.T) {
+	h := open(t, "de")
+	for _, said := range []string{"kestrel", label.OfAnimal(h.Animal("Kestrel").ID).Text()} {
+		h.Go(place.Route{To: place.Written})
+		h.Go(place.Route{To: place.Written, Page: said})
+		if !h.Shows("Vom Papier: Kestrel") {
+			t.Errorf("%q: shown %q", said, uitest.Texts(h.Content()))
+		}
+	}
+}
+
+// The weights of a sheet are noted of its day, line by line in its order; what was noted is
+// shown and cannot be typed in again, and one unlike the others asks.
+func TestWeightsOfASheet(t *testing.T) {
+	h := open(t, "en")
+	day := h.Now().Day() - 2
+	at := rules.On(h.Now(), day)
+	before := rows(h, at)
+	var open []rules.Row
+	for _, r := range before {
+		if r.Noted.Mass.IsZero() && r.Last.Mass.Milligrams > 20_000 {
+			open = append(open, r)
+		}
+	}
+	if len(open) < 3 {
+		t.Fatalf("%d lines to type", len(open))
+	}
+	w := sheet(h, label.Written{Kind: label.WeighSheet, Day: day, Order: rules.OrderOf(before)})
+	h.Go(place.Route{To: place.Written, Page: w.Text()})
+	if h.Shows("The shelf has changed") {
+		t.Error("the order is told as another one")
+	}
+	grams := func(r rules.Row) string { return h.Text().Decimal(r.Last.Mass.Milligrams/1000, 0) }
+	for _, r := range before {
+		switch {
+		case !r.Noted.Mass.IsZero():
+		case r.Animal.ID == open[0].Animal.ID || r.Animal.ID == open[2].Animal.ID:
+			typed(h, grams(r))
+		default:
+			typed(h, "") // passed by
+		}
+		if r.Animal.ID == open[2].Animal.ID {
+			break
+		}
+	}
+	after := rows(h, at)
+	for i, r := range after {
+		want := r.Animal.ID == open[0].Animal.ID || r.Animal.ID == open[2].Animal.ID
+		if was := before[i].Noted.Mass; was.IsZero() && r.Noted.Mass.IsZero() == want {
+			t.Errorf("%s: noted %v, want %v", r.Animal.Name, r.Noted.Mass, want)
+		}
+	}
+	if got := after[0].Noted.At; !after[0].Noted.Mass.IsZero() && got.Day() != day {
+		t.Errorf("noted of %v", got)
+	}
+	h.Go(place.Route{To: place.Written, Page: sheet(h, label.Written{Kind: label.WeighSheet, Day: day}).Text()})
+	if !h.Shows("The shelf has changed") {
+		t.Error("another order is not told")
+	}
+	if !h.Shows(h.Text().Mass(open[0].Last.Mass) + " noted") {
+		t.Errorf("what is noted is not shown: %q", uitest.Texts(h.Content()))
+	}
+	// twice as heavy as the last one
+	for _, r := range after {
+		if r.Noted.Mass.IsZero() && r.Last.Mass.Milligrams > 20_000 {
+			typed(h, h.Text().Decimal(r.Last.Mass.Milligrams*2/1000, 0))
+			break
+		}
+		if r.Noted.Mass.IsZero() {
+			typed(h, "")
+		}
+	}
+	if h.Canvas().Overlays().Top() == nil {
+		t.Errorf("twice the mass does not ask; shown: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// A sheet of an animal that was sold before its day asks whether it is so.
+func TestASheetOfOneThatWasSoldAsks(t *testing.T) {
+	h := open(t, "en")
+	kestrel := h.Animal("Kestrel")
+	if _, err := h.Collection().Do(animals.SetStatus{ID: kestrel.ID, Base: kestrel.Revision, Status: animals.Sold, Day: model.Date{Day: h.Now().Day() - 30, Precision: model.ToDay}}); err != nil {
+		t.Fatal(err)
+	}
+	h.Go(place.Route{To: place.Written, Page: sheet(h, label.Written{Kind: label.CheckSheet, Of: kestrel.ID.ID, Day: h.Now().Day() - 1}).Text()})
+	typed(h, "*")
+	typed(h, "")
+	if h.Canvas().Overlays().Top() == nil || !uitest.Shows(uitest.Top(h.Canvas()), "Kestrel") {
+		t.Errorf("not asked; shown: %q", uitest.Texts(uitest.Top(h.Canvas())))
+	}
+}
