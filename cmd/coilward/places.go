@@ -21,6 +21,7 @@ import (
 	"coilward/ui/shelf"
 	"coilward/ui/shell"
 	"coilward/ui/tray"
+	"coilward/ui/written"
 )
 
 // rooms are the places of the window; the first is its home. Their keys go along the rail.
@@ -35,6 +36,7 @@ func rooms() []shell.Room {
 		{Name: place.Animal, In: place.Animals, Make: func(w place.Window) place.Place { return animal.New(w) }},
 		{Name: place.Tray, Icon: "tube", Key: "window.place.tray", Rail: true, Shortcut: fyne.Key4,
 			Make: func(w place.Window) place.Place { return tray.New(w) }},
+		{Name: place.Written, In: place.Animals, Make: func(w place.Window) place.Place { return written.New(w) }},
 		{Name: place.Check, In: place.Animals, Make: func(w place.Window) place.Place { return check.New(w) }},
 		{Name: place.Newcomers, Icon: "newcomer", Key: "window.place.newcomers", Rail: true, Shortcut: fyne.Key5,
 			Make: func(w place.Window) place.Place { return newcomers.New(w) }},

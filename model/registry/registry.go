@@ -22,12 +22,13 @@ import (
 	"coilward/model/quarantine"
 	"coilward/model/round"
 	"coilward/model/samples"
+	"coilward/model/written"
 )
 
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), meals.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands(), round.Commands(), medicine.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), meals.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands(), round.Commands(), medicine.Commands(), written.Commands()} {
 		all = append(all, some...)
 	}
 	return all

@@ -126,6 +126,7 @@ func Open(t testing.TB, s Setting) *Opened {
 		{Name: place.Newcomers},
 		{Name: place.Positive},
 		{Name: place.Check},
+		{Name: place.Written},
 		{Name: place.MoveIn},
 		{Name: place.Photos},
 		{Name: place.People},

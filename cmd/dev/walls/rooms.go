@@ -23,7 +23,7 @@ func rooms() []room {
 	values := []string{"model", "model/drawing", "model/pixel", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
 	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam", "model/history",
 		"model/knowledge", "model/meals", "model/people", "model/photo", "model/weight", "model/wording"}
-	page := append([]string{"model/droppings", "model/shedding", "model/collection", "model/comparing", "model/contact", "model/demo", "model/draft", "model/due", "model/holidays", "model/husbandry", "model/jot", "model/label", "model/medicine", "model/newcomers", "model/pixel", "model/positives", "model/quarantine", "model/round", "model/samples", "export/calendar", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
+	page := append([]string{"model/written", "model/droppings", "model/shedding", "model/collection", "model/comparing", "model/contact", "model/demo", "model/draft", "model/due", "model/holidays", "model/husbandry", "model/jot", "model/label", "model/medicine", "model/newcomers", "model/pixel", "model/positives", "model/quarantine", "model/round", "model/samples", "export/calendar", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
 	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
 	return []room{
 		{"assets", nil, nil, "assets are files and nothing beside"},
@@ -49,6 +49,7 @@ func rooms() []room {
 		{"model/weight", rules, nil, rulesAlone},
 		{"model/weight/trial", append([]string{"model/weight"}, rules...), []string{"gonum.org/v1/gonum"}, "a trial asks the rule and knows the noise"},
 		{"model/round", append([]string{"model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/history", "model/husbandry", "model/positives"}, rules...), nil, "the order of a round follows from classes, and these from records, house and positives"},
+		{"model/written", append([]string{"model/animals", "model/care", "model/exam", "model/husbandry", "model/label"}, rules...), nil, "what is typed in from a sheet becomes a check and a weighing"},
 		{"model/history", append([]string{"model/animals", "model/care", "model/exam", "model/husbandry", "model/weight"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
 		{"model/shedding", append([]string{"model/care"}, rules...), nil, "the sheds of one animal are read from its entries and nothing beside"},
 		{"model/droppings", append([]string{"model/care"}, rules...), nil, "the droppings of one animal are read from its entries and nothing beside"},
@@ -68,10 +69,10 @@ func rooms() []room {
 			"the store keeps documents and knows no capability"},
 		{"model/memory", []string{"model", "model/collection"}, nil, "the store in memory keeps documents and knows no capability"},
 		{"model/storetest", []string{"model", "model/collection", "model/memory"}, []string{"pgregory.net/rapid"}, "the suite takes any store"},
-		{"model/registry", []string{"model", "model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/knowledge", "model/medicine", "model/meals", "model/newcomers", "model/people", "model/quarantine", "model/round", "model/samples"}, nil, "the registry lists commands, holds documents against what they name, and does nothing"},
+		{"model/registry", []string{"model", "model/written", "model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/husbandry", "model/importing", "model/jot", "model/knowledge", "model/medicine", "model/meals", "model/newcomers", "model/people", "model/quarantine", "model/round", "model/samples"}, nil, "the registry lists commands, holds documents against what they name, and does nothing"},
 		{"model/demo", append([]string{"model/medicine", "model/collection", "model/contact", "model/husbandry", "model/newcomers", "model/pixel", "model/quarantine", "model/samples"}, facts...), nil, "the sample collection is made by the same commands as any other"},
 		{"export/calendar", []string{"model", "model/disk", "model/due", "model/wording"}, []string{"github.com/emersion/go-ical"}, "a calendar is days and what is due on them"},
-		{"export/paper", append([]string{"model/medicine", "model/contact", "model/due", "model/husbandry", "model/label", "model/newcomers", "model/positives", "model/quarantine", "model/samples"}, facts...), []string{"github.com/skip2/go-qrcode", "golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
+		{"export/paper", append([]string{"model/written", "model/medicine", "model/contact", "model/due", "model/husbandry", "model/label", "model/newcomers", "model/positives", "model/quarantine", "model/samples"}, facts...), []string{"github.com/skip2/go-qrcode", "golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper", "model/samples"}, facts...), nil, "what tests of papers share knows papers and facts"},
 		{"export/table", append([]string{"model/importing", "model/collection", "model/husbandry", "model/samples", "model/disk"}, facts...), []string{"github.com/xuri/excelize/v2", "golang.org/x/text"},
 			"a spreadsheet is cells of facts and knows no screen or store"},
