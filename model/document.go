@@ -30,6 +30,8 @@ const (
 
 	TypePositive DocumentType = "positive" // something that was detected, until it is closed
 
+	TypeBatch DocumentType = "batch" // of feeders
+
 	TypeRound DocumentType = "round" // one going-through of the animals of a house
 
 	TypePrescription DocumentType = "prescription" // a course as a vet wrote it, with its doses
@@ -37,7 +39,7 @@ const (
 
 // DocumentTypes are all types of document, in the order in which they came to be.
 func DocumentTypes() []DocumentType {
-	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer, TypeSample, TypeQuarantine, TypeProtocol, TypePositive, TypeRound, TypePrescription}
+	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer, TypeSample, TypeQuarantine, TypeProtocol, TypePositive, TypeBatch, TypeRound, TypePrescription}
 }
 
 // Document is one revision of one thing in a collection: the header that every

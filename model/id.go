@@ -82,6 +82,9 @@ type QuarantineID struct{ ID }
 // RoundID names a round: one going-through of the animals of a house.
 type RoundID struct{ ID }
 
+// BatchID names a batch of feeders: prey of one kind and size that was bought together.
+type BatchID struct{ ID }
+
 // InstrumentID names an instrument that measures, such as a scale.
 type InstrumentID struct{ ID }
 
@@ -118,6 +121,9 @@ func (id AnimalID) Subject() Subject { return Subject{Kind: SubjectAnimal, ID: i
 
 // Subject is the person as a subject of entries.
 func (id PersonID) Subject() Subject { return Subject{Kind: SubjectPerson, ID: id.ID} }
+
+// Subject is the batch as a subject of entries.
+func (id BatchID) Subject() Subject { return Subject{Kind: SubjectLot, ID: id.ID} }
 
 // Subject is the place as a subject of entries.
 func (id PlaceID) Subject() Subject { return Subject{Kind: SubjectPlace, ID: id.ID} }

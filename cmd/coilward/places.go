@@ -8,6 +8,7 @@ import (
 	"coilward/ui/animals"
 	"coilward/ui/check"
 	"coilward/ui/due"
+	"coilward/ui/feeders"
 	"coilward/ui/first"
 	"coilward/ui/instruments"
 	"coilward/ui/movein"
@@ -49,6 +50,8 @@ func rooms() []shell.Room {
 			Make: func(w place.Window) place.Place { return photos.New(w) }},
 		{Name: place.Instruments, Icon: "gauge", Key: "instruments.page.title", In: place.Shelf, Shortcut: fyne.Key9,
 			Make: func(w place.Window) place.Place { return instruments.New(w) }},
+		{Name: place.Feeders, Icon: "feed", Key: "feeders.title", In: place.Shelf,
+			Make: func(w place.Window) place.Place { return feeders.New(w) }},
 		{Name: place.MoveIn, In: place.Animals, Make: func(w place.Window) place.Place { return movein.New(w) }},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true, Shortcut: fyne.KeyComma,
 			Make: func(w place.Window) place.Place { return settings.New(w) }},

@@ -233,6 +233,12 @@ func (e entry) document(v model.View) (model.Document, error) {
 		d.ID = v.NewID()
 	}
 	d.At, d.By = e.about.At, e.about.By
+	if m, is := e.body.(Meal); is {
+		d.Subjects = []model.Subject{e.about.Animal.Subject()}
+		if !m.Batch.IsZero() {
+			d.Subjects = append(d.Subjects, m.Batch.Subject())
+		}
+	}
 	return d, d.Encode(version(e.body), e.body)
 }
 

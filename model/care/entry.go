@@ -20,10 +20,14 @@ const (
 // Version is the newest form of any body of this package. The second form of a
 // weight names the scale; a weight without one keeps the first.
 // The third form of photos names the pose, the finding and who said when.
-const Version = 3
+// The fourth form of a meal names its batch.
+const Version = 4
 
 // version is the form in which a body is written: the oldest that holds all of it.
 func version(b Body) int {
+	if m, ok := b.(Meal); ok && !m.Batch.IsZero() {
+		return 4
+	}
 	if p, ok := b.(Photo); ok && (p.Pose != "" || !p.Problem.IsZero() || p.Dated != "") {
 		return 3
 	}
@@ -97,6 +101,8 @@ type Meal struct {
 	Count   int        `json:"count,omitempty"` // items; 0 is not said
 	State   PreyState  `json:"state,omitempty"`
 	Outcome Outcome    `json:"outcome"`
+	// Batch is the batch of feeders that it was of, zero where it is not said.
+	Batch model.BatchID `json:"batch,omitzero"`
 	// BroughtUp is the day on which it was regurgitated; only of Regurgitated.
 	BroughtUp model.Date `json:"broughtUp,omitzero"`
 	Beside

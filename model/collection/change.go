@@ -99,6 +99,8 @@ func itself(d model.Document) []model.Subject {
 		return []model.Subject{model.ToolID{ID: d.ID}.Subject()}
 	case model.TypeInstrument:
 		return []model.Subject{model.InstrumentID{ID: d.ID}.Subject()}
+	case model.TypeBatch:
+		return []model.Subject{model.BatchID{ID: d.ID}.Subject()}
 	}
 	return nil
 }

@@ -335,6 +335,8 @@ func owed(v model.View, t *knowledge.Tables, s model.Subject) ([]Obligation, str
 		return slices.Concat(l.due, tubes.of[id], courses.of[id]), l.facts.Animal.Name, err
 	case model.SubjectPlace:
 		return findIn(v, t, model.PlaceID{ID: s.ID})
+	case model.SubjectLot:
+		return findBatch(v, t, model.BatchID{ID: s.ID})
 	case model.SubjectInstrument:
 		return findAt(v, t, model.InstrumentID{ID: s.ID})
 	}

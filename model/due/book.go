@@ -105,6 +105,8 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject, types ...model.D
 		case model.SubjectInstrument:
 			b.scales[model.InstrumentID{ID: s.ID}] = true
 			b.instruments, b.mates = true, true // a scale that failed makes weights doubtful
+		case model.SubjectLot:
+			b.instruments = true // batches of feeders are read with them
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/feeders"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/medicine"
@@ -28,6 +29,8 @@ type Feeder struct {
 	Room     func(t *knowledge.Tables, r room) []Obligation
 	Sample   func(t *knowledge.Tables, s samples.Stored, took []int, today model.Day) []Obligation
 	Detected func(t *knowledge.Tables, d Detection) []Obligation
+	// Batch is of one of feeders.
+	Batch func(t *knowledge.Tables, s feeders.Standing, today model.Day) []Obligation
 	// Course is of a course of medicine that goes on.
 	Course func(t *knowledge.Tables, s medicine.Stored, now model.Moment) []Obligation
 }
@@ -54,6 +57,7 @@ func Feeders() []Feeder {
 		{Name: "samples", Jobs: []Job{TakeSample, PostSample, AskLab}, Sample: onTheWay},
 		{Name: "cleanings", Jobs: []Job{Clean}, Place: cleaning},
 		{Name: "checks of instruments", Jobs: []Job{CheckInstrument}, Instrument: instrumentChecks},
+		{Name: "batches of feeders", Jobs: []Job{BatchLook}, Batch: batches},
 		{Name: "lamps", Jobs: []Job{ChangeLamp}, Instrument: lamps},
 	}
 }

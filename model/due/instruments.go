@@ -57,7 +57,7 @@ func (b *Book) readKit(v model.View) error {
 			b.kit.leaves = append(b.kit.leaves, kitLeaf{&Owner{Subject: i.ID.Subject(), Name: i.Name, folded: animals.Fold(i.Name)}, due})
 		}
 	}
-	return nil
+	return b.readBatches(v)
 }
 
 // owedBy is what is due for an instrument; nothing for one that is no longer used.

@@ -36,6 +36,8 @@ const (
 
 	RoomLook Job = "room-look" // where several in a room tell the same
 
+	BatchLook Job = "batch-look" // at feeders that came up, or whose freezer failed
+
 	GiveDose   Job = "give-dose"
 	CourseWord Job = "course-word" // on a course of medicine: what became of a dose, what the vet said of a missed one, that it is over
 	VetVisit   Job = "vet-visit"
@@ -45,7 +47,7 @@ const (
 
 // Jobs are all jobs, the most urgent kinds first.
 func Jobs() []Job {
-	return []Job{SeeVet, Positive, CourseWord, GiveDose, VetVisit, LookAgain, RoomLook, ShedLook, MiteLook, Clothes, TakeSample, PostSample, AskLab, Weigh, Offer, Check, Release, Clean, CheckInstrument, ChangeLamp}
+	return []Job{SeeVet, Positive, CourseWord, GiveDose, VetVisit, LookAgain, RoomLook, BatchLook, ShedLook, MiteLook, Clothes, TakeSample, PostSample, AskLab, Weigh, Offer, Check, Release, Clean, CheckInstrument, ChangeLamp}
 }
 
 // Key names one obligation: for one subject, one job, from one cause. A new cause
@@ -108,11 +110,13 @@ const (
 	ActMedicine Act = "medicine" // say what became of a dose, and what the vet said
 
 	ActRoom Act = "room" // show it on the shelf
+
+	ActFeeders Act = "feeders"
 )
 
 // Acts are all acts.
 func Acts() []Act {
-	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument, ActTray, ActNewcomers, ActPositive, ActMedicine, ActRoom}
+	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument, ActTray, ActNewcomers, ActPositive, ActMedicine, ActRoom, ActFeeders}
 }
 
 // medicinal reports whether the obligation is answered by saying what became of a dose, and

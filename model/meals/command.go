@@ -3,6 +3,7 @@ package meals
 import (
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/feeders"
 	"coilward/model/knowledge"
 )
 
@@ -30,6 +31,9 @@ func (c Offer) Plan(v model.View) (model.Writes, error) {
 		w, err = care.Change{Entry: c.Entry, Base: c.Base, About: c.About, Body: c.Meal}.Plan(v)
 	}
 	if err != nil {
+		return model.Writes{}, err
+	}
+	if err := feeders.TakenBy(c.Tables, v, c.Meal, c.At, c.Entry, c.Confirmed); err != nil {
 		return model.Writes{}, err
 	}
 	if same, err := c.said(v); err != nil || same {

@@ -54,6 +54,9 @@ func generators() storetest.Generators {
 	for name, more := range bathGenerators(tables) {
 		all[name] = more
 	}
+	for name, more := range feederGenerators(tables) {
+		all[name] = more
+	}
 	for name, more := range mealGenerators(tables) {
 		all[name] = more
 	}

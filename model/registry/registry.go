@@ -12,6 +12,7 @@ import (
 	"coilward/model/contact"
 	"coilward/model/due"
 	"coilward/model/exam"
+	"coilward/model/feeders"
 	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/jot"
@@ -28,7 +29,7 @@ import (
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), meals.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands(), round.Commands(), medicine.Commands(), written.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), meals.Commands(), feeders.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands(), round.Commands(), medicine.Commands(), written.Commands()} {
 		all = append(all, some...)
 	}
 	return all
@@ -81,6 +82,9 @@ func sound(d model.Document, today model.Day) error {
 		return err
 	}
 	if known, err := husbandry.Sound(d, today); known {
+		return err
+	}
+	if known, err := feeders.Sound(d, today); known {
 		return err
 	}
 	if known, err := quarantine.Sound(d, model.Moment{UTC: int64(today+1)*86400 - 1, Precision: model.ToDay}); known {

@@ -64,7 +64,7 @@ func (s Surroundings) Sound(d model.Document) error {
 func (s Surroundings) about(d model.Document) error {
 	for _, about := range d.Subjects {
 		want, known := map[model.SubjectKind]model.DocumentType{model.SubjectAnimal: model.TypeAnimal, model.SubjectPerson: model.TypePerson,
-			model.SubjectPlace: model.TypePlace, model.SubjectTool: model.TypeTool, model.SubjectInstrument: model.TypeInstrument, model.SubjectRound: model.TypeRound}[about.Kind]
+			model.SubjectPlace: model.TypePlace, model.SubjectTool: model.TypeTool, model.SubjectLot: model.TypeBatch, model.SubjectInstrument: model.TypeInstrument, model.SubjectRound: model.TypeRound}[about.Kind]
 		if !known {
 			continue
 		}
@@ -99,7 +99,7 @@ func (s Surroundings) is(want model.DocumentType, id model.ID) error {
 // named are the types of what bodies name by id, by the key that the id stands under.
 var named = map[string]model.DocumentType{
 	"by": model.TypePerson, "takenBy": model.TypePerson, "lab": model.TypePerson, "vet": model.TypePerson,
-	"sample": model.TypeSample, "problem": model.TypeProblem, "place": model.TypePlace, "in": model.TypePlace, "with": model.TypeInstrument,
+	"sample": model.TypeSample, "batch": model.TypeBatch, "problem": model.TypeProblem, "place": model.TypePlace, "in": model.TypePlace, "with": model.TypeInstrument,
 }
 
 // earliest is the first day that anything in a collection may be of.

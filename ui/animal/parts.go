@@ -172,6 +172,7 @@ type mealPart struct {
 	outcome *particulars.Few
 	prey    *particulars.Pick
 	size    *particulars.Pick
+	batch   *particulars.BatchPick // nil: there is no stock
 	up      fyne.CanvasObject
 	caution fyne.CanvasObject
 	wash    fyne.CanvasObject // where prey was brought up
@@ -192,6 +193,10 @@ func newMealPart(f *entryForm, m care.Meal, fresh bool) part {
 	unsaid := particulars.Capital(f.say("particulars.unsaid"))
 	p.prey = particulars.NewPick(f.window, f.say("field.prey"), unsaid, texts(care.Preys()), choices(care.Preys(), prey), string(m.Prey))
 	p.size = particulars.NewPick(f.window, f.say("field.prey-size"), unsaid, texts(care.PreySizes()), choices(care.PreySizes(), size), string(m.Size))
+	p.batch = particulars.NewBatchPick(f.window, m.Batch)
+	if p.batch != nil {
+		p.batch.OnPicked = p.ofBatch
+	}
 	p.up = f.field("brought-up", particulars.Typed(f.window, m.BroughtUp), widgets.FieldOptions{Hint: f.say("particulars.hint.date")})
 	p.caution = widgets.Caution(f.say("care.meal.live.caution"))
 	p.wash = widgets.Col(look.S8, append(p.regurgitated(), f.cautionOf(knowledge.Waste))...)
@@ -213,6 +218,22 @@ func (p *mealPart) read() {
 	if err != nil {
 		f.window.Fault("meals.fault", err)
 	}
+}
+
+// ofBatch takes over what is known of the batch that was picked.
+func (p *mealPart) ofBatch() {
+	b, picked := p.batch.Batch()
+	if !picked {
+		return
+	}
+	p.prey.Set(string(b.Prey))
+	if b.Size != "" {
+		p.size.Set(string(b.Size))
+	}
+	if !b.Each.IsZero() {
+		p.form.fields["prey-mass"].SetText(p.form.window.Text().Mass(b.Each))
+	}
+	p.judge()
 }
 
 // regurgitated is what the tables say of prey brought up now. A meal that is kept
@@ -241,8 +262,12 @@ func (p *mealPart) build() {
 		outcomes[i] = particulars.Capital(t.Say("care.outcome." + string(o)))
 	}
 	p.outcome = particulars.NewFew(f.say("field.outcome"), texts(care.Outcomes()), outcomes, string(p.meal.Outcome), func(o string) { p.meal.Outcome = care.Outcome(o); p.show() }).Numbered()
+	stock := fyne.CanvasObject(widgets.Space(0, 0))
+	if p.batch != nil {
+		stock = p.batch.Container
+	}
 	p.inside = widgets.Col(look.S12, p.outcome.Container,
-		p.up, p.wash,
+		p.up, p.wash, stock,
 		widgets.RowTop(look.S8, widgets.GrowBy(1, p.prey.Container), widgets.GrowBy(1, p.size.Container)),
 		widgets.RowTop(look.S8, widgets.GrowBy(1, f.field("count", count, widgets.FieldOptions{})),
 			widgets.GrowBy(1, f.field("prey-mass", each, widgets.FieldOptions{Unit: massUnit(f)}))),
@@ -315,6 +340,9 @@ func (p *mealPart) figure(n int) { p.outcome.Choose(n - 1) }
 
 func (p *mealPart) body(beside care.Beside) (care.Body, error) {
 	t, m := p.form.window.Text(), p.meal
+	if p.batch != nil {
+		m.Batch = p.batch.ID()
+	}
 	m.Prey, m.Size, m.Beside = care.Prey(p.prey.Value()), care.PreySize(p.size.Value()), beside
 	m.Each, m.Count, m.BroughtUp = model.Mass{}, 0, model.Date{}
 	var err error

@@ -55,6 +55,8 @@ func Way(i due.Item) place.Route {
 		to = place.Route{To: place.Shelf, Subject: i.Subject.ID}
 	case due.ActMites:
 		to.Page = "mite-look"
+	case due.ActFeeders:
+		to.To = place.Feeders
 	case due.ActInstrument:
 		to.To = place.Instruments
 	case due.ActNewcomers:
@@ -104,6 +106,8 @@ func Icon(j due.Job) string {
 		return "parcel"
 	case due.Release:
 		return "newcomer"
+	case due.BatchLook:
+		return "feed"
 	case due.RoomLook:
 		return "animals"
 	case due.Clothes:

@@ -152,6 +152,7 @@ type setup struct {
 	fields   map[string]*widgets.Field
 	prey     *particulars.Pick
 	size     *particulars.Pick
+	batch    *particulars.BatchPick // nil: there is no stock
 	means    *particulars.Means
 	scale    *particulars.Pick // nil: there is none
 	caution  *fyne.Container
@@ -235,7 +236,13 @@ func (s *setup) meal() []fyne.CanvasObject {
 	state := particulars.NewFew(p.say("field.prey-state"), texts(care.PreyStates()), wordsOf(p, care.PreyStates(), "care.prey-state."), string(m.State),
 		func(v string) { s.set.meal.State = care.PreyState(v); s.live() }).Optional()
 	s.live()
+	s.batch = particulars.NewBatchPick(p.window, m.Batch)
+	stock := fyne.CanvasObject(widgets.Space(0, 0))
+	if s.batch != nil {
+		stock, s.batch.OnPicked = s.batch.Container, s.ofBatch
+	}
 	return []fyne.CanvasObject{
+		widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("feeders.title"), Icon: "feed", Do: func() { p.window.Go(place.Route{To: place.Feeders}) }}), stock,
 		widgets.RowTop(look.S8, widgets.GrowBy(1, s.prey.Container), widgets.GrowBy(1, s.size.Container)),
 		widgets.RowTop(look.S8, widgets.GrowBy(1, s.field("prey-mass", each, widgets.FieldOptions{Unit: p.massUnit()}).Container),
 			widgets.GrowBy(1, s.field("count", count, widgets.FieldOptions{}).Container)),
@@ -248,6 +255,19 @@ func (p *Page) massUnit() string {
 		return p.say("shelf.unit.ounces")
 	}
 	return p.say("shelf.unit.grams")
+}
+
+// ofBatch takes over what is known of the batch that was picked.
+func (s *setup) ofBatch() {
+	b, picked := s.batch.Batch()
+	if !picked {
+		return
+	}
+	s.prey.Set(string(b.Prey))
+	s.size.Set(string(b.Size))
+	if !b.Each.IsZero() {
+		s.fields["prey-mass"].SetText(s.page.window.Text().Mass(b.Each))
+	}
 }
 
 // live warns of live prey.
@@ -388,6 +408,9 @@ func (s *setup) read() (err error) {
 	switch s.job {
 	case round.Feed:
 		m := &s.set.meal
+		if m.Batch = (model.BatchID{}); s.batch != nil {
+			m.Batch = s.batch.ID()
+		}
 		m.Prey, m.Size, m.Each = care.Prey(s.prey.Value()), care.PreySize(s.size.Value()), model.Mass{}
 		if typed := strings.TrimSpace(s.fields["prey-mass"].Text()); typed != "" {
 			if m.Each, err = t.ParseMass(typed); err != nil {

@@ -10,6 +10,7 @@ import (
 	"coilward/ui/animals"
 	"coilward/ui/check"
 	"coilward/ui/due"
+	"coilward/ui/feeders"
 	"coilward/ui/instruments"
 	"coilward/ui/look"
 	"coilward/ui/movein"
@@ -42,6 +43,7 @@ func places(t *testing.T, language string, width, height float32) *uitest.Opened
 			place.People:      func(w place.Window) place.Place { return people.New(w) },
 			place.Photos:      func(w place.Window) place.Place { return photos.New(w) },
 			place.Instruments: func(w place.Window) place.Place { return instruments.New(w) },
+			place.Feeders:     func(w place.Window) place.Place { return feeders.New(w) },
 			place.MoveIn:      func(w place.Window) place.Place { return movein.New(w) },
 			place.Settings:    func(w place.Window) place.Place { return settings.New(w) },
 		}})
@@ -49,7 +51,7 @@ func places(t *testing.T, language string, width, height float32) *uitest.Opened
 
 // ways are the routes to every place, and to those about an animal with one.
 func ways(w *uitest.Opened) (ways []place.Route) {
-	for _, name := range []place.Name{place.Shelf, place.Due, place.Animals, place.Tray, place.Newcomers, place.Positive, place.Papers, place.People, place.Photos, place.Instruments, place.MoveIn, place.Settings} {
+	for _, name := range []place.Name{place.Shelf, place.Due, place.Animals, place.Tray, place.Newcomers, place.Positive, place.Papers, place.People, place.Photos, place.Instruments, place.Feeders, place.MoveIn, place.Settings} {
 		ways = append(ways, place.Route{To: name})
 	}
 	for _, name := range []place.Name{place.Animal, place.Check, place.Papers, place.Photos, place.Tray} {

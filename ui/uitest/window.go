@@ -131,6 +131,7 @@ func Open(t testing.TB, s Setting) *Opened {
 		{Name: place.Photos},
 		{Name: place.People},
 		{Name: place.Instruments},
+		{Name: place.Feeders},
 		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true},
 	}
