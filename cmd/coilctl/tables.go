@@ -159,12 +159,21 @@ type bringing struct {
 	paths                 []string
 	fresh, strangers, yes bool
 	partly, places        bool
+	// days are the days of all weights and of all stays where no column says one, or that
+	// they are left out.
+	days map[table.Asked]string
 }
+
+// daysAsked are the flags that say a day which a sheet does not.
+var daysAsked = map[table.Asked]string{table.AsksWeighed: "weighed", table.AsksHoused: "living-since"}
 
 // bring brings tables into a collection, as one change.
 func (p *program) bring(arguments []string) (err error) {
-	w := bringing{}
+	w := bringing{days: map[table.Asked]string{}}
 	flags := flag.NewFlagSet("import", flag.ContinueOnError)
+	for asked, name := range daysAsked {
+		flags.Func(name, "", func(typed string) error { w.days[asked] = typed; return nil })
+	}
 	flags.StringVar(&w.folder, "collection", "", "")
 	flags.BoolVar(&w.fresh, "new", false, "")
 	flags.BoolVar(&w.strangers, "strangers", false, "")
@@ -174,6 +183,11 @@ func (p *program) bring(arguments []string) (err error) {
 	flags.BoolVar(&p.takeOver, "take-over", false, "")
 	if w.paths, err = parse(flags, arguments); err != nil || len(w.paths) == 0 || w.folder == "" {
 		return errors.Join(errUsage, err)
+	}
+	for asked, typed := range w.days {
+		if w.days[asked], err = p.dayOfAll(typed); err != nil {
+			return err
+		}
 	}
 	book, err := openTables(w.paths)
 	if err != nil {
@@ -224,6 +238,19 @@ func (p *program) bring(arguments []string) (err error) {
 	}
 	p.line("ctl.import.done", gaps{"Animals": j.Animals, "Entries": j.Entries, "Places": j.Places, "Stays": j.Stays, "Samples": j.Samples, "People": j.People, "There": j.There, "Known": taken.Known})
 	return nil
+}
+
+// dayOfAll reads the day that a flag says, or that what it is of is left out.
+func (p *program) dayOfAll(typed string) (string, error) {
+	if typed == table.LeaveOut {
+		return typed, nil
+	}
+	today := model.DayOf(p.now())
+	on, err := p.text.ParseDay(typed, today)
+	if err == nil && on > today {
+		err = &model.Refusal{Field: "day", Value: typed, Reason: "day.future", Answer: model.Mend, Gaps: map[string]model.Gap{"Today": model.DayGap(today)}}
+	}
+	return on.String(), err
 }
 
 // begun is a folder in which a collection is made, with what lay there before.
@@ -356,9 +383,13 @@ func (p *program) judge(v model.View, b table.Book, w bringing) (taken table.Tak
 	open := 0
 	for i, s := range b.Sheets {
 		t, questions := table.Settle(b, i, words.Guess(s), v.Now().Day())
-		takings = append(takings, t)
-		open += len(questions)
 		for _, q := range questions {
+			said := w.days[q.Asks]
+			if said != "" && (said != table.LeaveOut || t.Lists == table.Animals) {
+				t = t.Answer(q, said)
+				continue
+			}
+			open++
 			asked := s.Name
 			if q.Column >= 0 {
 				asked = t.Columns[q.Column].Heading
@@ -369,6 +400,7 @@ func (p *program) judge(v model.View, b table.Book, w bringing) (taken table.Tak
 			}
 			p.line("movein.asks."+string(q.Asks), with)
 		}
+		takings = append(takings, t)
 		if t.Lists == table.NotListed {
 			p.line("ctl.import.sheet", gaps{"Sheet": s.Name})
 		}

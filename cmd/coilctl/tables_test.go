@@ -24,6 +24,7 @@ import (
 	"coilward/model/exam"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/medicine"
 	"coilward/model/newcomers"
 	"coilward/model/people"
 	"coilward/model/quarantine"
@@ -248,6 +249,27 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 		for _, command := range []model.Command{
 			contact.Act{Tables: tables, ID: positive, Base: 1, Act: contact.CallVet, At: about.At, Note: "by telephone"},
 			contact.Close{ID: positive, Base: 2, Why: contact.VetsWord, Note: "as the vet said", Owed: []knowledge.PositiveActID{contact.Confirm}, At: about.At},
+		} {
+			if _, err := c.Do(command); err != nil {
+				t.Fatal(command.Name(), err)
+			}
+		}
+		vet, err := c.Do(people.Add{Person: people.Person{Name: "Dr Ada Fern", Roles: []people.Role{people.Vet}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		course, err := c.Do(medicine.Prescribe{Tables: tables, Animal: about.Animal, At: about.At, Prescription: medicine.Prescription{Medicine: "Solution", Reason: "as the vet said", Vet: model.PersonID{ID: vet.Documents[0]}, Form: medicine.PerKilogram,
+			Measure: medicine.Milligrams, Concentration: medicine.Amount{Millionths: 5_000_000, Typed: "5"}, Route: medicine.ByMouth, Begins: about.At, Steps: []medicine.Step{{Day: 1, Times: 3, Every: 24, Dose: medicine.Amount{Millionths: 2_000_000, Typed: "2"}}}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		prescription := medicine.PrescriptionID{ID: course.Documents[0]}
+		sure := model.Confirmed{"medicine.small", "medicine.weight-old", "medicine.early", "medicine.twice"}
+		for _, command := range []model.Command{
+			medicine.Tell{Tables: tables, ID: prescription, Base: 1, Number: 1, Did: medicine.LeftOut, At: about.At, Why: "the vet said so"},
+			medicine.Tell{Tables: tables, ID: prescription, Base: 2, Number: 2, Did: medicine.Missed, At: about.At, Note: "away", Confirmed: sure},
+			medicine.AnswerMissed{ID: prescription, Base: 3, Number: 2, At: about.At, Said: "go on"},
+			medicine.End{ID: prescription, Base: 4, At: about.At, Why: medicine.VetsWord, Note: "it is well"},
 		} {
 			if _, err := c.Do(command); err != nil {
 				t.Fatal(command.Name(), err)
@@ -481,5 +503,33 @@ func TestNoEmptyCollectionIsLeft(t *testing.T) {
 	}
 	if raw, err := os.ReadFile(filepath.Join(beside, "photos", "one")); err != nil || string(raw) != "x" {
 		t.Errorf("what lay there: %q, %v", raw, err)
+	}
+}
+
+func TestADayThatNoColumnSaysIsGivenToAll(t *testing.T) {
+	room := t.TempDir()
+	list := filepath.Join(room, "animals.csv")
+	if err := os.WriteFile(list, []byte("Name,Sex,Weight (g),Room,Rack,Box\nAlder,f,1432,Loft,R1,1\nBirch,m,85,Loft,R1,2\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for name, c := range map[string]struct {
+		options []string
+		want    string
+	}{
+		"nothing said":   {nil, "no column says since when"},
+		"one of two":     {[]string{"--weighed", "2027-05-04"}, "no column says since when"},
+		"no day":         {[]string{"--weighed", "soon", "--living-since", "2027-05-04"}, "soon"},
+		"a day to come":  {[]string{"--weighed", "2027-05-04", "--living-since", "2199-01-01"}, "2199"},
+		"both":           {[]string{"--weighed", "2027-05-04", "--living-since", "4 May 2027"}, "new animals 2, new entries 2, new stays 2, new places 4"},
+		"both left out":  {[]string{"--weighed", "leave", "--living-since", "leave"}, "new animals 2, new entries 0, new stays 0, new places 0"},
+		"stays left out": {[]string{"--weighed", "2027-05-04", "--living-since", "leave"}, "new animals 2, new entries 2, new stays 0, new places 0"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			folder := filepath.Join(t.TempDir(), "made")
+			code, out, said := ctl("en", append([]string{"import", "--new", "--places", "--collection", folder, list}, c.options...)...)
+			if !strings.Contains(out+said, c.want) || (code == 0) != strings.HasPrefix(c.want, "new animals") {
+				t.Errorf("code %d, says %q %q, want %q in it", code, out, said, c.want)
+			}
+		})
 	}
 }
