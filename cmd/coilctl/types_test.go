@@ -16,6 +16,7 @@ import (
 	"coilward/model/due"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/medicine"
 	"coilward/model/people"
 	"coilward/model/quarantine"
 	"coilward/model/samples"
@@ -124,6 +125,9 @@ func TestDumpAndLoadCarryTheHouse(t *testing.T) {
 			For: []knowledge.AgentID{tables.Agents()[0].ID}, Taken: at}}}, Confirmed: model.Confirmed{"day.before-arrival"}})[0]
 		do(samples.Enter{Tables: tables, At: at, Rows: []samples.Row{{On: samples.On{ID: model.SampleID{ID: sample}, Base: 1}, Found: []samples.Found{{Of: tables.Agents()[0].ID, Outcome: samples.Detected}}}}})
 		do(contact.Open{Tables: tables, Sample: model.SampleID{ID: sample}, Agent: tables.Agents()[0].ID})
+		vet := do(people.Add{Person: people.Person{Name: "Dr Ada Fern", Roles: []people.Role{people.Vet}}})[0]
+		do(medicine.Prescribe{Tables: tables, Animal: animal, At: at, Prescription: medicine.Prescription{Medicine: "Ointment", Vet: model.PersonID{ID: vet}, Form: medicine.InWords, Route: medicine.OnSkin, Begins: at,
+			Steps: []medicine.Step{{Day: 1, Times: 1, Words: "a thin layer"}}}})
 	})
 	file := filepath.Join(t.TempDir(), "all.jsonl")
 	mustDo(t, "dump", "--out", file, folder)

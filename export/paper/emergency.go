@@ -84,6 +84,7 @@ func (r record) knownFor() []string {
 	for _, said := range r.detections() {
 		known = append(known, said+" "+r.say("paper.tests.apart"))
 	}
+	known = append(known, r.currentCourses()...)
 	known = append(known, r.openPositives()...)
 	known = append(known, r.inQuarantine()...)
 	most, more := mostKnown+len(known), 0

@@ -43,6 +43,7 @@ type Facts struct {
 	Positives   []OpenPositive
 	// Unknown counts the entries of kinds that this version cannot read.
 	Unknown map[string]int
+	Courses []Prescribed // of medicine, the oldest first
 	Entries int
 	First   model.Day // of the entries; meaningless without any
 	Last    model.Day

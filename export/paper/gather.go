@@ -68,6 +68,8 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 			out.facts.Moves = append(out.facts.Moves, d.At.Day())
 		case model.TypeSample:
 			out.addSample(d, names)
+		case model.TypePrescription:
+			out.addCourse(d, names)
 		case model.TypePositive:
 			if _, err := contact.Read(d); err != nil {
 				out.facts.Unknown[string(d.Type)]++

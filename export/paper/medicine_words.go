@@ -7,11 +7,10 @@ import (
 	"coilward/model"
 	"coilward/model/knowledge"
 	"coilward/model/medicine"
-	"coilward/model/wording"
 )
 
 // Course says in one line how a course is given, as the vet wrote it.
-func Course(t *wording.Text, p medicine.Prescription) string {
+func Course(t Text, p medicine.Prescription) string {
 	var steps []string
 	for i := range p.Steps {
 		steps = append(steps, courseStep(t, p, i))
@@ -25,7 +24,7 @@ func Course(t *wording.Text, p medicine.Prescription) string {
 
 // courseStep says one step: what is given, how often, and from which day where the course
 // has several.
-func courseStep(t *wording.Text, p medicine.Prescription, i int) string {
+func courseStep(t Text, p medicine.Prescription, i int) string {
 	s := p.Steps[i]
 	say := s.Words
 	switch p.Form {
@@ -41,7 +40,7 @@ func courseStep(t *wording.Text, p medicine.Prescription, i int) string {
 		say += ", " + t.Count("medicine.times", s.Times)
 	}
 	if len(p.Steps) > 1 {
-		say = t.Say("medicine.from-day", wording.Gaps{"Day": strconv.Itoa(s.Day)}) + ": " + say
+		say = t.Say("medicine.from-day", gaps{"Day": strconv.Itoa(s.Day)}) + ": " + say
 	}
 	return say
 }
@@ -55,27 +54,27 @@ func joinedBy(a, b string) string {
 
 // Arithmetic says how the volume of a dose by weight was worked out, and what it comes
 // to once it is rounded; empty where nothing is to be worked out.
-func Arithmetic(t *wording.Text, tables *knowledge.Tables, p medicine.Prescription, step int, mass model.Mass, weighed model.Day) string {
+func Arithmetic(t Text, tables *knowledge.Tables, p medicine.Prescription, step int, mass model.Mass, weighed model.Day) string {
 	if p.Form != medicine.PerKilogram || mass.IsZero() {
 		return ""
 	}
 	d := p.Draw(tables, step, mass, weighed)
-	gaps := wording.Gaps{"Dose": t.Millionths(p.Steps[step].Dose.Millionths) + " " + string(p.Measure) + "/kg", "Mass": t.Millionths(mass.Milligrams) + " kg",
+	words := gaps{"Dose": t.Millionths(p.Steps[step].Dose.Millionths) + " " + string(p.Measure) + "/kg", "Mass": t.Millionths(mass.Milligrams) + " kg",
 		"Exact": t.Millionths(d.Exact.Shift(6).IntPart()) + " ml", "Drawn": t.Microlitres(d.Drawn), "Day": t.DayShort(weighed)}
 	key := "medicine.worked-out-fluid"
 	if p.Measure == medicine.Milligrams {
 		key = "medicine.worked-out"
-		gaps["Concentration"] = t.Millionths(p.Concentration.Millionths) + " mg/ml"
+		words["Concentration"] = t.Millionths(p.Concentration.Millionths) + " mg/ml"
 	}
-	line := t.Say(key, gaps)
+	line := t.Say(key, words)
 	if d.Exact.Shift(3).IntPart() != d.Drawn || !d.Exact.Shift(3).IsInteger() {
-		line += " " + t.Say("medicine.rounded", wording.Gaps{"Drawn": t.Microlitres(d.Drawn), "Implied": t.Decimal((d.Implied+5_000)/10_000, 2) + " " + string(p.Measure) + "/kg", "Off": signed(t, d.Off)})
+		line += " " + t.Say("medicine.rounded", gaps{"Drawn": t.Microlitres(d.Drawn), "Implied": t.Decimal((d.Implied+5_000)/10_000, 2) + " " + string(p.Measure) + "/kg", "Off": signed(t, d.Off)})
 	}
 	return line
 }
 
 // signed is a share in tenths of a percent with its sign.
-func signed(t *wording.Text, tenths int64) string {
+func signed(t Text, tenths int64) string {
 	sign := ""
 	if tenths > 0 {
 		sign = "+"
@@ -84,15 +83,15 @@ func signed(t *wording.Text, tenths int64) string {
 }
 
 // Doses says how many doses of a course were given, left out and missed by now.
-func Doses(t *wording.Text, p medicine.Prescription, now model.Moment) string {
+func Doses(t Text, p medicine.Prescription, now model.Moment) string {
 	tally := p.Tally(now)
-	said := []string{t.Say("medicine.tally", wording.Gaps{"Given": strconv.Itoa(tally.Given), "Planned": strconv.Itoa(tally.Planned)})}
+	said := []string{t.Say("medicine.tally", gaps{"Given": strconv.Itoa(tally.Given), "Planned": strconv.Itoa(tally.Planned)})}
 	for _, part := range []struct {
 		key string
 		n   int
 	}{{"medicine.tally-left-out", tally.LeftOut}, {"medicine.tally-missed", tally.Missed}, {"medicine.tally-unsaid", tally.Unsaid}} {
 		if part.n > 0 {
-			said = append(said, t.Say(part.key, wording.Gaps{"Count": strconv.Itoa(part.n)}))
+			said = append(said, t.Say(part.key, gaps{"Count": strconv.Itoa(part.n)}))
 		}
 	}
 	return strings.Join(said, ", ")

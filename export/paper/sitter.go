@@ -91,6 +91,7 @@ type Task struct {
 	For     []knowledge.FindingID
 	Caution string // key, empty: none
 	Late    bool   // it was due before
+	Dose    *Dosing // of GiveDose
 	Again   bool   // it comes by the rhythm, counted from the day before it on the list
 }
 
@@ -130,12 +131,15 @@ func GatherSitting(v model.View, tables *knowledge.Tables, list due.List, days i
 		s.Homes = append(s.Homes, h)
 	}
 	for _, item := range list.Items {
-		if item.Subject.Kind == model.SubjectInstrument || slices.Contains([]due.Act{due.ActTray, due.ActNewcomers, due.ActPositive}, item.Act) {
+		if item.Subject.Kind == model.SubjectInstrument || slices.Contains([]due.Act{due.ActTray, due.ActNewcomers, due.ActPositive, due.ActMedicine}, item.Act) {
 			continue // for whoever keeps the instruments, at any time; samples, who is released and what was detected are the keeper's alone
 		}
 		if item.Subject.Kind != model.SubjectAnimal || item.Of.Animal.Status != animals.OnLoan {
 			s.add(item)
 		}
+	}
+	if err := s.addDoses(v, list); err != nil {
+		return s, err
 	}
 	slices.SortStableFunc(s.Tasks, func(a, b Task) int {
 		return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(b.grave(), a.grave()), strings.Compare(animals.Fold(a.Whom), animals.Fold(b.Whom)))
@@ -418,6 +422,9 @@ func (r sitter) task(t Task) string {
 	}
 	if level := t.grave(); level > knowledge.Nothing {
 		said += "\n" + r.urgency(level)
+	}
+	if t.Dose != nil {
+		said += "\n" + t.Dose.words(r.text, r.Tables)
 	}
 	if t.Caution != "" && t.Caution != restCaution {
 		said += "\n" + r.say(t.Caution)

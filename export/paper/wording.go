@@ -16,6 +16,12 @@ type Text interface {
 	Length(l model.Length) string
 	// Percent is a share in hundredths of a percent, with its sign.
 	Percent(hundredths int) string
+	// Millionths and Decimal are exact numbers, Microlitres a volume in millilitres with its
+	// unit, Interval the time from one dose to the next in hours.
+	Millionths(n int64) string
+	Decimal(n int64, places int) string
+	Microlitres(n int64) string
+	Interval(hours int) string
 	// MassUnit is how many milligrams the unit of a scale of masses has.
 	MassUnit() float64
 	// Day is a day in full, DayShort without what the surroundings tell;

@@ -53,6 +53,9 @@ func (s *scenario) tell() error {
 	if err := s.detect(); err != nil {
 		return fmt.Errorf("a positive: %w", err)
 	}
+	if err := s.prescribe(); err != nil {
+		return fmt.Errorf("a prescription: %w", err)
+	}
 	return nil
 }
 

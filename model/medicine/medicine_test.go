@@ -356,6 +356,9 @@ func TestMissed(t *testing.T) {
 	if n := len(w.read(id).Calendar(moment(20, 8))); n != 4 {
 		t.Errorf("of a course that is over %d doses are shown", n)
 	}
+	if tally := w.read(id).Tally(moment(20, 8)); tally.Planned != 10 || tally.Given != 1 {
+		t.Errorf("of a course that ended early: %+v", tally)
+	}
 	w.refused("after its end", w.tell(id, 3, 4, medicine.Given), "medicine.over")
 }
 

@@ -126,14 +126,13 @@ func (p Prescription) Next() (Planned, bool) {
 	return Planned{}, false
 }
 
-// Tally counts the doses by what became of them.
+// Tally counts the doses of the plan by what became of them.
 type Tally struct{ Planned, Given, LeftOut, Missed, Unsaid int }
 
 // Tally counts the doses as of now.
 func (p Prescription) Tally(now model.Moment) Tally {
-	var t Tally
+	t := Tally{Planned: len(p.Plan())}
 	for _, c := range p.Calendar(now) {
-		t.Planned++
 		switch c.State {
 		case WasGiven:
 			t.Given++

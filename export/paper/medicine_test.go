@@ -1,0 +1,52 @@
+package paper_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"coilward/export/paper"
+	"coilward/export/papertest"
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/model/medicine"
+	"coilward/model/people"
+)
+
+// A course stands in the record as it was declared, on the emergency card while it goes
+// on, and for the sitter on each day with its volume and what is never to be done.
+func TestACourseStandsOnThePapers(t *testing.T) {
+	k := keep(t)
+	k.do(care.Weigh{About: k.about(), Weight: care.Weight{Mass: model.Grams(1450), Gut: care.GutEmpty}})
+	vet := k.do(people.Add{Person: people.Person{Name: "Dr Ada Fern", Roles: []people.Role{people.Vet}}})
+	id := medicine.PrescriptionID{ID: k.do(medicine.Prescribe{Tables: k.tables, Animal: k.animal, At: k.now(), Prescription: medicine.Prescription{Medicine: "Brown solution", Vet: model.PersonID{ID: vet}, Form: medicine.PerKilogram,
+		Measure: medicine.Milligrams, Concentration: medicine.Amount{Millionths: 50_000_000}, Route: medicine.ByMouth, Begins: k.now(), Steps: []medicine.Step{{Day: 1, Times: 4, Every: 24, Dose: medicine.Amount{Millionths: 20_000_000}}}}})}
+	k.do(medicine.Tell{Tables: k.tables, ID: id, Base: 1, Number: 1, Did: medicine.Given, At: k.now()})
+	k.clock.Pass(24 * time.Hour)
+	card := func() string {
+		var f paper.Facts
+		k.view(func(v model.View) error {
+			g, err := paper.Gather(v, paper.Gathering{Animal: k.animal, Tables: k.tables})
+			f = g.Facts()
+			return err
+		})
+		if record := paper.Plain(paper.HealthRecord(f, papertest.Keys{}, paper.A4)); !strings.Contains(record, "Brown solution") || !strings.Contains(record, "Dr Ada Fern") || !strings.Contains(record, "medicine.tally{Given=1 Planned=4}") {
+			t.Errorf("the record says nothing of the course:\n%s", record)
+		}
+		return paper.Plain(paper.EmergencyCard(f, nil, papertest.Keys{}))
+	}
+	if said := card(); !strings.Contains(said, "paper.medicine.current{") {
+		t.Errorf("the card:\n%s", said)
+	}
+	plain := paper.Plain(paper.SitterPaper(k.sitting(7), nil, k.tables, papertest.Keys{}, paper.A4))
+	if n := strings.Count(plain, "paper.medicine.dose{"); n != 3 || strings.Count(plain, "paper.medicine.never") != n || !strings.Contains(plain, "Drawn=580µl") {
+		t.Errorf("%d doses for the sitter:\n%s", n, plain)
+	}
+	k.do(medicine.End{ID: id, Base: 2, At: k.now(), Why: medicine.VetsWord, Note: "as the vet said"})
+	if said := card(); strings.Contains(said, "paper.medicine.current{") {
+		t.Error("the card names a course that is over")
+	}
+	if plain := paper.Plain(paper.SitterPaper(k.sitting(7), nil, k.tables, papertest.Keys{}, paper.A4)); strings.Contains(plain, "paper.medicine.dose{") {
+		t.Error("the sitter is to give what is over")
+	}
+}
