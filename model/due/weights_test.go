@@ -1,7 +1,10 @@
 package due_test
 
 import (
+	"math"
+	"strings"
 	"testing"
+	"time"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -9,6 +12,8 @@ import (
 	"coilward/model/due"
 	"coilward/model/history"
 	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/storetest"
 	"coilward/model/weight"
 )
 
@@ -86,4 +91,51 @@ func TestASlowFallIsLookedAtAgain(t *testing.T) {
 		t.Errorf("after a move: %+v", told)
 	}
 	same(weight.NoLoss)
+}
+
+// A fast through the store, weighed weekly: one that loses 7 % in 120 days stays as it is,
+// one at the measured rate is looked at again once it has lost 10 % and is for the vet at
+// 15 %, and a juvenile that keeps nothing is for the vet by week 4. Source of the rate:
+// McCue 2007, 18.3 % in 168 days from two weeks after the meal.
+func TestThreeFasts(t *testing.T) {
+	type first struct{ look, vet int }
+	story := func(a animals.Animal, grams float64, days int, lost func(day int) float64) (f first) {
+		w := newWorld(t, a)
+		w.check(100, false, nil)
+		for ago := 140; ago >= 0; ago -= 7 {
+			if ago > 0 {
+				w.weigh(ago, int64(grams))
+			}
+			if ago%14 == 0 {
+				w.feed(ago, care.Took)
+			}
+		}
+		for day := 7; day <= days; day += 7 {
+			w.pass(7 * 24 * time.Hour)
+			w.feed(1, care.Refused)
+			w.weigh(0, int64(math.Round(grams*(1-lost(day)))))
+			for _, vet := range w.of(due.SeeVet) {
+				if f.vet == 0 && vet.Level >= knowledge.VetWithinDays {
+					f.vet = day
+				}
+			}
+			if strings.HasPrefix(w.one(due.Weigh).Reasons[0].Key, "due.why.loss.") && f.look == 0 && f.vet == 0 {
+				f.look = day
+			}
+		}
+		return f
+	}
+	if got := story(ball(), 1500, 120, func(day int) float64 { return .07 * float64(day) / 120 }); got != (first{}) {
+		t.Errorf("7 %% in 120 days: %+v, want nothing", got)
+	}
+	measured := func(day int) float64 { return -math.Expm1(math.Log1p(-.183) / 168 * float64(max(0, day-14))) }
+	got := story(ball(), 1500, 168, measured)
+	if got.look == 0 || got.vet == 0 || measured(got.look) < .10 || measured(got.look-14) > .10 || measured(got.vet) < .15 || measured(got.vet-14) > .15 {
+		t.Errorf("the measured rate: %+v, want look again within two weeks of 10 %%, the vet within two of 15 %%", got)
+	}
+	young := ball()
+	young.Hatched = model.Date{Day: model.MomentOf(storetest.Start()).Day() - 200, Precision: model.ToDay}
+	if got := story(young, 150, 35, func(day int) float64 { return .002 * float64(day) }); got.vet == 0 || got.vet > 28 {
+		t.Errorf("a juvenile: %+v, want the vet by day 28", got)
+	}
 }

@@ -49,10 +49,14 @@ func FastOf(t *knowledge.Tables, f Facts) (fast Fast, fasts bool) {
 	}
 }
 
-// begun is what the animal weighed when the fast began: what a loss is held against, where
-// that is known, else the newest weight up to the meal; zero: none tells.
+// begun is what the animal weighed when the fast began: the middle of the newest weights of
+// the 30 days up to the meal, else what a loss is held against, else the newest weight
+// before the meal; zero: none tells.
 func (f Facts) begun(t *knowledge.Tables) model.Mass {
 	list := f.compared()
+	if newest := within(list, f.Meal-model.Day(t.Value(knowledge.ValueLosingLast)), f.Meal); len(newest) > 0 {
+		return middle(newest[:min(lastOf, len(newest))]).Mass
+	}
 	if held := f.heldAgainst(t, list); len(held) > 0 {
 		return middle(held).Mass
 	}

@@ -58,6 +58,10 @@ func TestFastOf(t *testing.T) {
 	if fast, fasting := weight.FastOf(tb, fasts(60, nil)); !fasting || len(fast.Days) != 0 || fast.From != (model.Mass{}) {
 		t.Errorf("without a weight: %v, %+v", fasting, fast)
 	}
+	grown := fasts(60, then(40, 1200, 1400, 1400, 1400, 1390, 1380, 1370, 1360, 1350, 1340, 1330, 1320, 1310))
+	if fast, _ := weight.FastOf(tb, grown); fast.From != model.Grams(1400) {
+		t.Errorf("one that grew before: the fast begins with %v, want the middle of the newest three up to the meal", fast.From)
+	}
 	if fast, _ := weight.FastOf(tb, fasts(29, back(then(5, 1500), 35))); fast.From != model.Grams(1500) || len(fast.Days) == 0 {
 		t.Errorf("weighed only before the meal: %+v", fast)
 	}

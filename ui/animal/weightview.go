@@ -73,6 +73,9 @@ func (v *weightView) draw() {
 				Low: float64(e.Least.Milligrams) / unit, High: float64(e.Most.Milligrams) / unit})
 		}
 	}
+	if n := len(data.Expected); n > 0 && v.span == 0 && len(data.Values) > 0 { // the fast goes on since the last weight
+		data.From, data.To = data.Values[0].Day, data.Expected[n-1].Day
+	}
 	v.signs.SetText(v.legend(data))
 	v.chart.Data = data
 	v.chart.Refresh()
