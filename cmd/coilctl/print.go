@@ -38,6 +38,8 @@ type printing struct {
 	first                string
 	ofAnimals            bool
 
+	keyless, anyone bool // sheets for checks without the list of what is looked for; one without an animal
+
 	with []string // private people who are named all the same
 
 	paper string // which one
@@ -56,6 +58,8 @@ const (
 	quarantined   = "quarantine"
 	sitterPaper   = "sitter"
 	boxCards      = "cards"
+	checkSheets   = "check-sheet"
+	weighSheet    = "weigh-sheet"
 	labForm       = "lab-form"
 	tubeLabels    = "tube-labels"
 )
@@ -78,6 +82,8 @@ func (p *program) print(arguments []string) (err error) {
 	flags.StringVar(&w.keeper, "keeper", "", "")
 	flags.StringVar(&w.first, "first", "1", "")
 	flags.BoolVar(&w.ofAnimals, "animals", false, "")
+	flags.BoolVar(&w.keyless, "without-list", false, "")
+	flags.BoolVar(&w.anyone, "any-animal", false, "")
 	flags.Func("with", "", func(name string) error { w.with = append(w.with, name); return nil })
 	flags.Func("tube", "", func(number string) error { w.of.tubes = append(w.of.tubes, number); return nil })
 	flags.BoolVar(&w.of.urgent, "urgent", false, "")
@@ -87,13 +93,13 @@ func (p *program) print(arguments []string) (err error) {
 	if err != nil {
 		return err
 	}
-	if len(rest) != 1 || w.folder == "" || w.out == "" || (w.animal == "") != slices.Contains([]string{sitterPaper, boxCards, labForm, tubeLabels}, rest[0]) {
+	if len(rest) != 1 || w.folder == "" || w.out == "" || rest[0] != checkSheets && (w.animal == "") != slices.Contains([]string{sitterPaper, weighSheet, boxCards, labForm, tubeLabels}, rest[0]) {
 		return errUsage
 	}
 	if w.days < 1 || w.days > mostDays {
 		return refuse("ctl.days", strconv.Itoa(w.days), "ctl.days.range")
 	}
-	if !slices.Contains([]string{healthRecord, emergencyCard, quarantined, sitterPaper, boxCards, labForm, tubeLabels}, rest[0]) {
+	if !slices.Contains([]string{healthRecord, emergencyCard, quarantined, sitterPaper, checkSheets, weighSheet, boxCards, labForm, tubeLabels}, rest[0]) {
 		return refuse("ctl.paper", rest[0], "ctl.paper.unknown")
 	}
 	size, ok := sizes()[strings.ToLower(w.size)]
@@ -107,6 +113,8 @@ func (p *program) print(arguments []string) (err error) {
 		return err
 	}
 	switch w.paper = rest[0]; w.paper {
+	case checkSheets, weighSheet:
+		return p.printToWrite(w, size)
 	case labForm, tubeLabels:
 		return p.printSamples(w, size)
 	case sitterPaper:

@@ -305,6 +305,16 @@ func (p *Page) check() {
 	p.window.Go(place.Route{To: place.Check, Subject: p.id.ID})
 }
 
+// fromPaper types in a check that was written on paper.
+func (p *Page) fromPaper() {
+	p.window.Go(place.Route{To: place.Check, Subject: p.id.ID, Page: place.FromPaper})
+}
+
+// checkSheet goes to the paper on which a check of the animal is written.
+func (p *Page) checkSheet() {
+	p.window.Go(place.Route{To: place.Papers, Subject: p.id.ID, Page: place.CheckSheet})
+}
+
 // Actions implements place.Actor.
 func (p *Page) Actions() []place.Action {
 	if p.life == nil {
@@ -312,6 +322,8 @@ func (p *Page) Actions() []place.Action {
 	}
 	off := p.window.ReadOnly()
 	acts := []place.Action{{Label: p.say("animal.act.check"), Menu: place.MenuEntry, Key: fyne.KeyK, Off: off, Do: p.check}}
+	acts = append(acts, place.Action{Label: p.say("animal.act.from-paper"), Menu: place.MenuEntry, Key: fyne.KeyK, Modifier: shifted, Off: off, Do: p.fromPaper},
+		place.Action{Label: p.say("animal.act.sheet"), Menu: place.MenuEntry, Do: p.checkSheet})
 	keys := map[string]fyne.KeyName{care.KindWeight: fyne.KeyG, care.KindMeal: fyne.KeyL, care.KindShed: fyne.KeyD,
 		care.KindWaste: fyne.KeyU, care.KindMiteLook: fyne.KeyM, care.KindNote: fyne.KeyT, care.KindPhoto: fyne.KeyB}
 	for _, kind := range noted() {

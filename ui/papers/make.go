@@ -13,6 +13,7 @@ import (
 	"coilward/model/people"
 	"coilward/model/photo"
 	"coilward/model/wording"
+	"coilward/ui/place"
 )
 
 // kind is one of the papers.
@@ -25,6 +26,8 @@ const (
 	quarantined   kind = "quarantine"
 	sitterPaper   kind = "sitter"
 	boxCards      kind = "cards"
+	checkSheets   kind = place.CheckSheet
+	weighSheet    kind = "weigh-sheet"
 )
 
 // wanted is which paper is asked for.
@@ -39,6 +42,7 @@ type wanted struct {
 	notes    bool // what was noted of samples
 	told     bool // from whom a newcomer came, and why it was released
 	cards    cards
+	write    toWrite
 }
 
 // desk is what papers are made with. Its methods may be called off Fyne's
@@ -68,6 +72,10 @@ func (d desk) make(ctx context.Context, w wanted, width int, progress func(float
 		return d.makeSitter(ctx, w, width, progress)
 	case boxCards:
 		return d.makeCards(ctx, w, width, progress)
+	case checkSheets:
+		return d.makeCheckSheets(ctx, w, width, progress)
+	case weighSheet:
+		return d.makeWeighSheet(ctx, w, width, progress)
 	case quarantined:
 		return d.makeQuarantine(ctx, w, width, progress)
 	}

@@ -62,13 +62,14 @@ var (
 
 // New makes the place; version is the program's, which stands on every paper.
 func New(w place.Window, version string) *Page {
-	return &Page{w: w, ticked: map[model.PersonID]bool{}, wanted: wanted{days: 14}, version: version, content: widgets.Stack(), preview: widgets.Stack(), acts: widgets.Stack()}
+	return &Page{w: w, ticked: map[model.PersonID]bool{}, wanted: wanted{days: 14, write: toWrite{of: ofOne}}, version: version, content: widgets.Stack(), preview: widgets.Stack(), acts: widgets.Stack()}
 }
 
 // Content implements place.Place.
 func (p *Page) Content() fyne.CanvasObject { return p.content }
 
-// Show implements place.Place; a route's subject is the animal to begin with.
+// Show implements place.Place; a route's subject is the animal to begin with, its page the
+// paper.
 func (p *Page) Show(r place.Route) {
 	p.shown = true
 	if p.languages == nil {
@@ -83,6 +84,10 @@ func (p *Page) Show(r place.Route) {
 	}
 	if !r.Subject.IsZero() {
 		p.wanted.animal = model.AnimalID{ID: r.Subject}
+		p.wanted.write.of = ofOne
+	}
+	if slices.Contains(kinds(), kind(r.Page)) {
+		p.wanted.kind = kind(r.Page)
 	}
 	if p.wanted.language == "" {
 		p.wanted.language = p.w.Text().Language()
@@ -201,7 +206,7 @@ func (p *Page) choices() fyne.CanvasObject {
 		widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), widgets.Grow(whose.Container))
 	spoken := widgets.Col(look.S4, widgets.Line(text.Say("papers.language"), look.NoteBold, look.Soft), p.spoken())
 	below := widgets.Col(look.S16, animal, p.beside(), spoken)
-	if p.wanted.kind == sitterPaper || p.wanted.kind == boxCards { // about all animals
+	if p.wanted.ofAll() {
 		below = widgets.Col(look.S16, p.beside(), spoken)
 	}
 	inset := func(o fyne.CanvasObject) fyne.CanvasObject { return widgets.Pad(o, 0, look.S16, 0, 0) } // the bar stands beside them
@@ -249,21 +254,25 @@ const (
 // kinds is the choice of the paper, with what it is for.
 func (p *Page) kinds() fyne.CanvasObject {
 	text := p.w.Text()
-	values := []string{string(healthRecord), string(emergencyCard), string(quarantined), string(sitterPaper), string(boxCards)}
-	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.quarantine.kicker"), text.Say("paper.sitter.kicker"), text.Say("paper.cards.kicker")}
+	values := []string{string(healthRecord), string(emergencyCard), string(quarantined), string(sitterPaper), string(checkSheets), string(weighSheet), string(boxCards)}
+	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.quarantine.kicker"), text.Say("paper.sitter.kicker"), text.Say("paper.check-sheet.kicker"), text.Say("paper.weigh-sheet.kicker"), text.Say("paper.cards.kicker")}
 	what := text.Say("papers.record.what")
 	switch p.wanted.kind {
 	case emergencyCard:
 		what = text.Say("papers.card.what")
 	case sitterPaper:
 		what = text.Say("papers.sitter.what")
+	case checkSheets:
+		what = text.Say("papers.check-sheet.what")
+	case weighSheet:
+		what = text.Say("papers.weigh-sheet.what")
 	case boxCards:
 		what = text.Say("papers.cards.what")
 	case quarantined:
 		what = text.Say("papers.quarantine.what")
 	}
 	if len(p.animals) == 0 {
-		values, words = values[4:], words[4:]
+		values, words = values[len(values)-1:], words[len(words)-1:]
 	}
 	few := particulars.NewFew(text.Say("papers.paper"), values, words, string(p.wanted.kind), func(value string) {
 		p.wanted.kind = kind(value)
@@ -282,6 +291,8 @@ func (p *Page) beside() fyne.CanvasObject {
 		return p.calls()
 	case sitterPaper:
 		return widgets.Col(look.S16, widgets.Col(look.S4, widgets.Line(text.Say("papers.days"), look.NoteBold, look.Soft), p.spans()), p.calls(), sheet)
+	case checkSheets, weighSheet:
+		return widgets.Col(look.S16, append(p.writeChoices(), sheet)...)
 	case boxCards:
 		return p.cardChoices()
 	case quarantined:
@@ -447,7 +458,12 @@ func (p *Page) say(sentence string) {
 // tellNothing says why the paper has no page; of an animal that was in no quarantine
 // also where its first one is begun.
 func (p *Page) tellNothing() {
-	if p.wanted.kind != quarantined {
+	switch p.wanted.kind {
+	case quarantined:
+	case checkSheets, weighSheet:
+		p.say(p.w.Text().Say("paper.weigh-sheet.nobody"))
+		return
+	default:
 		p.say(p.nothing())
 		return
 	}

@@ -40,6 +40,9 @@ const (
 // has the code as its page.
 const FromPaper = "paper"
 
+// CheckSheet is the page of Papers that asks for a sheet on which a check is written.
+const CheckSheet = "check-sheet"
+
 // NewRoom is the page of Shelf that asks for a new room, and leads back once it stands.
 const NewRoom = "room"
 

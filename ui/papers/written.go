@@ -1,0 +1,154 @@
+package papers
+
+import (
+	"context"
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/export/paper"
+	"coilward/model"
+	"coilward/model/husbandry"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// toWrite is which sheets to be written on in the room are asked for.
+type toWrite struct {
+	of      whose
+	in      model.PlaceID // whose boxes; zero: the whole house
+	keyless bool          // without the list of what is looked for
+}
+
+// whose is of whom the sheets for checks are. Its values are those of the choice.
+type whose string
+
+// Of whom the sheets are.
+const (
+	ofOne  whose = "one"  // the animal that is chosen
+	ofMany whose = "many" // each in some place
+	ofAny  whose = "any"  // one without an animal
+)
+
+// kinds are the papers that a route may ask for by name.
+func kinds() []kind { return []kind{checkSheets, weighSheet} }
+
+// ofAll tells whether the paper is about all animals, or about none that is chosen.
+func (w wanted) ofAll() bool {
+	return slices.Contains([]kind{sitterPaper, boxCards, weighSheet}, w.kind) || w.kind == checkSheets && w.write.of != ofOne
+}
+
+// makeCheckSheets makes sheets for checks; where nobody lives in the place they have no
+// pages.
+func (d desk) makeCheckSheets(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
+	m := &made{}
+	var sheets []paper.CheckSheet
+	err := d.collection.View(func(v model.View) (err error) {
+		m.issued = v.Now()
+		of := []model.AnimalID{w.animal}
+		switch w.write.of {
+		case ofAny:
+			of = []model.AnimalID{{}}
+		case ofMany:
+			if of, err = paper.SheetAnimals(v, w.write.in); err != nil {
+				return err
+			}
+		}
+		sheets, err = paper.GatherCheckSheets(v, of, m.issued.Day())
+		return err
+	})
+	if err != nil || len(sheets) == 0 {
+		return m, err
+	}
+	text := d.languages.In(w.language, d.units)
+	if m.document, err = paper.CheckSheetsPaper(sheets, d.tables, text, w.size, !w.write.keyless); err != nil {
+		return nil, err
+	}
+	m.name = paper.FileName(".pdf", text.Say("paper.check-sheet.kicker"), sheets[0].Animal.Name, m.issued.Day().String())
+	if w.write.of != ofOne {
+		m.name = paper.FileName(".pdf", text.Say("paper.check-sheet.kicker"), m.issued.Day().String())
+	}
+	return m, d.draw(ctx, m, width, progress)
+}
+
+// makeWeighSheet makes the sheet for a day of weighing.
+func (d desk) makeWeighSheet(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
+	m := &made{}
+	var s paper.WeighSheet
+	err := d.collection.View(func(v model.View) (err error) {
+		m.issued = v.Now()
+		s, err = paper.GatherWeighSheet(v, w.write.in, m.issued.Day())
+		return err
+	})
+	if err != nil || len(s.Rows) == 0 {
+		return m, err
+	}
+	text := d.languages.In(w.language, d.units)
+	if m.document, err = paper.WeighSheetPaper(s, text, w.size); err != nil {
+		return nil, err
+	}
+	m.name = paper.FileName(".pdf", text.Say("paper.weigh-sheet.kicker"), m.issued.Day().String())
+	return m, d.draw(ctx, m, width, progress)
+}
+
+// writeChoices are of whom the sheets are, and the way to type them in.
+func (p *Page) writeChoices() []fyne.CanvasObject {
+	text := p.w.Text()
+	var parts []fyne.CanvasObject
+	if p.wanted.kind == checkSheets {
+		values := []string{string(ofOne), string(ofMany), string(ofAny)}
+		few := particulars.NewFew(text.Say("papers.write.of"), values,
+			[]string{text.Say("papers.write.one"), text.Say("papers.write.many"), text.Say("papers.write.any")}, string(p.wanted.write.of), func(value string) {
+				p.wanted.write.of = whose(value)
+				p.again()
+			})
+		parts = append(parts, few.Container)
+	}
+	if p.wanted.kind == weighSheet || p.wanted.write.of == ofMany {
+		parts = append(parts, p.writePlace())
+	}
+	if p.wanted.kind == checkSheets {
+		listed := !p.wanted.write.keyless
+		parts = append(parts, widgets.CheckRow(listed, text.Say("papers.write.key"), "", "", func(on bool) {
+			p.wanted.write.keyless = !on
+			p.again()
+		}))
+	}
+	return append(parts, widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("written.title"), Icon: "note", Do: func() { p.w.Go(place.Route{To: place.Written}) }}), widgets.Fill()))
+}
+
+// writePlace is the choice of a place in which boxes stand.
+func (p *Page) writePlace() fyne.CanvasObject {
+	text := p.w.Text()
+	var ids []string
+	var choices []widgets.Choice
+	boxes := p.boxes()
+	for _, one := range p.house.Places() {
+		if _, closed := p.house.Closed(one.ID); closed {
+			continue
+		}
+		holds := slices.ContainsFunc(boxes, func(box husbandry.StoredPlace) bool {
+			return slices.ContainsFunc(p.house.Path(box.ID), func(outer husbandry.StoredPlace) bool { return outer.ID == one.ID })
+		})
+		if holds {
+			ids, choices = append(ids, one.ID.String()), append(choices, widgets.Choice{Label: p.house.Title(one.ID), Detail: one.Code})
+		}
+	}
+	chosen := ""
+	if !p.wanted.write.in.IsZero() {
+		chosen = p.wanted.write.in.String()
+	}
+	pick := particulars.NewPick(p.w, text.Say("papers.cards.where"), text.Say("papers.cards.everywhere"), ids, choices, chosen)
+	pick.OnPicked = func() {
+		id, err := model.ParseID(pick.Value())
+		if err != nil {
+			p.w.Fault("papers.failed", err)
+			return
+		}
+		p.wanted.write.in = model.PlaceID{ID: id}
+		p.again()
+	}
+	return widgets.Col(look.S4, pick.Container)
+}
