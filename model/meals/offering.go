@@ -21,6 +21,8 @@ type Offering struct {
 	// BroughtUp is the day on which the last meal came up, and From the first on which
 	// food is offered again; both 0 where it did not.
 	BroughtUp, From model.Day
+	// Next is the first day on which it is due for food again; 0: nothing was offered yet.
+	Next model.Day
 	// Times is how often prey came up within the days that the tables remember it.
 	Times int
 }
@@ -49,6 +51,9 @@ func Of(t *knowledge.Tables, name string, r history.Records, day model.Day) Offe
 		o.From, o.BroughtUp = from, on
 	}
 	for _, e := range r.Entries {
+		if _, is := e.Body.(care.Meal); is && o.Next == 0 {
+			o.Next = max(o.From, e.At.Day()+model.Day(o.Class.OfferFrom))
+		}
 		if meal, is := e.Body.(care.Meal); is && meal.Outcome == care.Regurgitated && int(day-e.At.Day()) <= t.Value(knowledge.ValueRegurgitation) {
 			o.Times++
 		}

@@ -290,7 +290,9 @@ func (l *lit) animal(p *Page, a *Animal, stop Stop, width, far float32) fyne.Can
 		if len(a.Weights) > 0 {
 			line(p.share(a), look.Soft)
 		}
-		line(p.preyBand(a), look.Soft)
+		parts = append(parts, p.preyBand(a, func(text string, tone look.Tone) fyne.CanvasObject {
+			return widgets.Line(text, big(text, room-look.S32, by(far, look.FarSmall), look.Lead), tone).Cuts()
+		})...)
 		if round.NeverOffered(a.Meals) {
 			line(t.Say("shelf.feed.never-this"), look.Soft)
 		}
