@@ -53,6 +53,9 @@ func (s *scenario) tell() error {
 	if err := s.detect(); err != nil {
 		return fmt.Errorf("a positive: %w", err)
 	}
+	if err := s.goRound(); err != nil {
+		return fmt.Errorf("a round: %w", err)
+	}
 	if err := s.stock(); err != nil {
 		return fmt.Errorf("the freezer: %w", err)
 	}

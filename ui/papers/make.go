@@ -26,6 +26,7 @@ const (
 	quarantined   kind = "quarantine"
 	sitterPaper   kind = "sitter"
 	boxCards      kind = "cards"
+	roundSheet    kind = "round"
 	checkSheets   kind = place.CheckSheet
 	weighSheet    kind = "weigh-sheet"
 )
@@ -72,6 +73,8 @@ func (d desk) make(ctx context.Context, w wanted, width int, progress func(float
 		return d.makeSitter(ctx, w, width, progress)
 	case boxCards:
 		return d.makeCards(ctx, w, width, progress)
+	case roundSheet:
+		return d.makeRound(ctx, w, width, progress)
 	case checkSheets:
 		return d.makeCheckSheets(ctx, w, width, progress)
 	case weighSheet:
@@ -118,6 +121,21 @@ func (d desk) makeSitter(ctx context.Context, w wanted, width int, progress func
 	text := d.languages.In(w.language, d.units)
 	m := &made{issued: sitting.Issued, document: paper.SitterPaper(sitting, w.called, d.tables, text, w.size)}
 	m.name = paper.FileName(".pdf", text.Say("paper.sitter.kicker"), sitting.From.String())
+	return m, d.draw(ctx, m, width, progress)
+}
+
+// makeRound makes the sheet for today's round, which is about all animals.
+func (d desk) makeRound(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
+	var s paper.RoundSheet
+	if err := d.collection.View(func(v model.View) (err error) { s, err = paper.GatherRoundSheet(v, d.tables, ""); return err }); err != nil {
+		return nil, err
+	}
+	text := d.languages.In(w.language, d.units)
+	m := &made{issued: s.Issued, name: paper.FileName(".pdf", text.Say("paper.round.kicker"), s.Issued.Day().String())}
+	var err error
+	if m.document, err = paper.RoundSheetPaper(s, text, w.size); err != nil {
+		return nil, err
+	}
 	return m, d.draw(ctx, m, width, progress)
 }
 

@@ -254,14 +254,16 @@ const (
 // kinds is the choice of the paper, with what it is for.
 func (p *Page) kinds() fyne.CanvasObject {
 	text := p.w.Text()
-	values := []string{string(healthRecord), string(emergencyCard), string(quarantined), string(sitterPaper), string(checkSheets), string(weighSheet), string(boxCards)}
-	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.quarantine.kicker"), text.Say("paper.sitter.kicker"), text.Say("paper.check-sheet.kicker"), text.Say("paper.weigh-sheet.kicker"), text.Say("paper.cards.kicker")}
+	values := []string{string(healthRecord), string(emergencyCard), string(quarantined), string(sitterPaper), string(roundSheet), string(checkSheets), string(weighSheet), string(boxCards)}
+	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.quarantine.kicker"), text.Say("paper.sitter.kicker"), text.Say("paper.round.kicker"), text.Say("paper.check-sheet.kicker"), text.Say("paper.weigh-sheet.kicker"), text.Say("paper.cards.kicker")}
 	what := text.Say("papers.record.what")
 	switch p.wanted.kind {
 	case emergencyCard:
 		what = text.Say("papers.card.what")
 	case sitterPaper:
 		what = text.Say("papers.sitter.what")
+	case roundSheet:
+		what = text.Say("papers.round.what")
 	case checkSheets:
 		what = text.Say("papers.check-sheet.what")
 	case weighSheet:
@@ -295,6 +297,8 @@ func (p *Page) beside() fyne.CanvasObject {
 		return widgets.Col(look.S16, append(p.writeChoices(), sheet)...)
 	case boxCards:
 		return p.cardChoices()
+	case roundSheet:
+		return sheet
 	case quarantined:
 		return widgets.Col(look.S16, sheet, p.tick(&p.wanted.told, "papers.quarantine.told"))
 	}

@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"coilward/export/paper"
 	"coilward/model"
 	"coilward/model/knowledge"
 	"coilward/model/round"
@@ -348,7 +349,7 @@ func (l *lit) through(p *Page, i int, width float32) fyne.CanvasObject {
 	}
 	class := p.through.class(i)
 	said := particulars.Capital(className(t, class))
-	if why := whys(t, leg.stop.Why); why != "" {
+	if why := paper.RoundWhys(t, leg.stop.Why); why != "" {
 		said += ": " + why
 	}
 	who = append(who, widgets.Row(look.S8, widgets.Fix(20, 20, shelfview.NewMark(shelfview.Class(class))), widgets.Grow(widgets.Para(said, look.LeadBold, look.Ink))))
@@ -359,7 +360,7 @@ func (l *lit) through(p *Page, i int, width float32) fyne.CanvasObject {
 		who = append(who, p.noticed())
 	}
 	parts := []fyne.CanvasObject{widgets.Row(look.S24, widgets.Row(look.S8, coils...), widgets.Grow(widgets.Col(look.S4, who...)))}
-	if words := BarrierWords(t, p.through.barriers[i]); len(words) > 0 {
+	if words := paper.BarrierWords(t, p.through.barriers[i]); len(words) > 0 {
 		var lines []fyne.CanvasObject
 		for n, w := range words {
 			kind := look.Body
@@ -371,50 +372,6 @@ func (l *lit) through(p *Page, i int, width float32) fyne.CanvasObject {
 		parts = append([]fyne.CanvasObject{widgets.Tinted(look.DaysBg, look.S8, look.S12, widgets.Col(2, lines...))}, parts...)
 	}
 	return widgets.MiddleUpright(widgets.Col(look.S12, parts...))
-}
-
-// whys is why a box counts as more than resident, in words.
-func whys(t *wording.Text, all []round.Why) string {
-	var words []string
-	for _, w := range all {
-		words = append(words, t.Say("round.why."+string(w)))
-	}
-	return strings.Join(words, ", ")
-}
-
-// BarrierWords say what lies between two boxes: first what is always done, then what
-// tools are put into.
-func BarrierWords(t *wording.Text, b round.Barrier) []string {
-	if b.IsZero() {
-		return nil
-	}
-	var measures []string
-	for _, m := range b.Measures {
-		measures = append(measures, t.Say("round.measure."+string(m)))
-	}
-	words := []string{t.Say("round.before", wording.Gaps{"Measures": strings.Join(measures, ", ")})}
-	var into []string
-	for _, u := range b.Uses {
-		into = append(into, t.Count("round.use", u.Minutes, wording.Gaps{"Means": t.Say("means." + string(u.Means)), "Targets": targets(t, u.Targets)}))
-	}
-	if len(into) > 0 {
-		words = append(words, t.Say("round.tools", wording.Gaps{"Uses": strings.Join(into, "; ")}))
-	}
-	if len(into) > 1 {
-		words = append(words, t.Say("round.never-mixed"))
-	}
-	if len(b.Untimed) > 0 {
-		words = append(words, t.Say("round.untimed", wording.Gaps{"Targets": targets(t, b.Untimed)}))
-	}
-	return words
-}
-
-func targets(t *wording.Text, all []knowledge.TargetID) string {
-	var words []string
-	for _, target := range all {
-		words = append(words, t.Say("target."+string(target)))
-	}
-	return strings.Join(words, ", ")
 }
 
 // throughEnd says what became of a round, and ends it.

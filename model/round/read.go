@@ -1,0 +1,92 @@
+package round
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/exam"
+	"coilward/model/history"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/positives"
+)
+
+// House is who is here, as a round finds them, and what they and their boxes are called.
+type House struct {
+	Dwellers []Dweller // in the order of rooms, racks and shelves; those not housed come last, by name
+	Names    map[model.AnimalID]string
+	Boxes    map[model.PlaceID]string
+	// Unread are the animals whose records cannot be read, by name: as what they count is
+	// not known.
+	Unread []string
+}
+
+// ReadHouse reads all animals that are here.
+func ReadHouse(v model.View, t *knowledge.Tables) (House, error) {
+	h := House{Names: map[model.AnimalID]string{}, Boxes: map[model.PlaceID]string{}}
+	now := v.Now()
+	all, err := animals.All(v)
+	if err != nil {
+		return h, err
+	}
+	places, err := husbandry.ReadHouse(v)
+	if err != nil {
+		return h, err
+	}
+	marks, err := positives.Marked(v, t)
+	if err != nil {
+		return h, err
+	}
+	rank := map[model.PlaceID]int{}
+	for i, p := range places.Places() {
+		rank[p.ID] = i + 1
+	}
+	for _, a := range all {
+		if !a.Status.Here() {
+			continue
+		}
+		d, err := dweller(v, t, a, places, marks, now)
+		if err != nil {
+			h.Unread = append(h.Unread, a.Name)
+			continue
+		}
+		h.Dwellers, h.Names[a.ID] = append(h.Dwellers, d), a.Name
+		if !d.Place.IsZero() {
+			h.Boxes[d.Place] = places.Title(d.Place)
+		}
+	}
+	slices.SortFunc(h.Dwellers, func(a, b Dweller) int {
+		at := func(d Dweller) int {
+			if n := rank[d.Place]; n > 0 {
+				return n
+			}
+			return len(rank) + 1
+		}
+		return cmp.Or(cmp.Compare(at(a), at(b)), strings.Compare(animals.Fold(h.Names[a.Animal]), animals.Fold(h.Names[b.Animal])), slices.Compare(a.Animal.ID[:], b.Animal.ID[:]))
+	})
+	return h, nil
+}
+
+func dweller(v model.View, t *knowledge.Tables, a animals.Stored, places *husbandry.House, marks positives.Marks, now model.Moment) (Dweller, error) {
+	problems, _, err := exam.LegibleProblems(v, a.ID)
+	if err != nil {
+		return Dweller{}, err
+	}
+	records, err := history.Lately(t, v, a, problems, now)
+	if err != nil {
+		return Dweller{}, err
+	}
+	d := Dweller{Animal: a.ID, Facts: FactsOf(t, a.ID, OwnOf(t, records, problems, now), places, marks, now), Agents: marks.Agents[a.ID]}
+	if stay, lives := places.Where(a.ID, now); lives {
+		d.Place, d.Room = stay.Place, places.Room(stay.Place)
+	}
+	var mass model.Mass
+	if len(records.Weights) > 0 {
+		mass = records.Weights[0].Mass
+	}
+	d.Young = Young(t, a.Hatched, mass, now.Day())
+	return d, nil
+}
