@@ -18,11 +18,13 @@ const (
 )
 
 // Milestone is one thing that is asked, on its day: the day since which it is met, or
-// the earliest on which it can be.
+// the earliest on which it can be. One that is undated holds and has no day: it stands
+// behind all others.
 type Milestone struct {
 	Day      model.Day
 	Said     string
 	Standing Standing
+	Undated  bool
 }
 
 // Break is a day from which on everything counted anew.
@@ -50,7 +52,7 @@ type StayData struct {
 type Stay struct {
 	// Points are the middles of the milestones, in the order of the data; those of
 	// one day stand beside each other. None is left of the beginning, and none that is
-	// still to come left of today.
+	// still to come left of today; the undated ones lie behind the end.
 	Points []drawing.Point
 	data   StayData
 	width  float64
@@ -58,6 +60,8 @@ type Stay struct {
 	size   float64
 	axis   timeAxis
 	labels []drawing.Text
+	// open is where what has no day stands, from left to right.
+	open [2]float64
 }
 
 // NewStay lays the bar out; size is the size of its type.
@@ -65,9 +69,36 @@ func NewStay(data StayData, width, height, size float64) *Stay {
 	s := &Stay{data: data, width: width, height: height, size: size, axis: stayAxis(data, width, size)}
 	s.Points = make([]drawing.Point, len(data.Milestones))
 	left := s.spread(func(m Milestone) bool { return m.Standing == IsMet && m.Day <= data.Today }, s.axis.x(data.Begun))
-	s.spread(func(m Milestone) bool { return m.Standing != IsMet || m.Day > data.Today }, max(left, s.axis.x(data.Today)))
+	right := s.spread(func(m Milestone) bool { return !m.Undated && (m.Standing != IsMet || m.Day > data.Today) }, max(left, s.axis.x(data.Today)))
+	s.gather(right)
 	s.lay()
 	return s
+}
+
+// gather puts the undated milestones side by side behind the end, and not left of from;
+// the words that say it come after them.
+func (s *Stay) gather(from float64) {
+	step, count := s.size*1.4, 0
+	for _, m := range s.data.Milestones {
+		if m.Undated {
+			count++
+		}
+	}
+	least := s.axis.x(s.data.Today)
+	if count > 0 {
+		least = max(least+s.size*.4, from-step/2) // beside the line, and what has a day
+	}
+	wide := max(s.size*4, float64(count)*step+s.size*.4)
+	left := max(least, s.endX())
+	left = max(least, min(left, s.width-s.size-s.data.Words.width(s.data.Open, s.size, true)-wide))
+	s.open = [2]float64{left, min(left+wide, s.width-s.size*.5)}
+	x := left + s.size*.2 + step/2
+	for i, m := range s.data.Milestones {
+		if m.Undated {
+			s.Points[i] = drawing.Point{X: x, Y: s.middle()}
+			x += step
+		}
+	}
 }
 
 // spread puts some milestones on their days, beside each other and not left of from; it
@@ -189,9 +220,8 @@ func (s *Stay) Draw(pen drawing.Pen) {
 		fill(bar(xe, xt), drawing.Wash, 1)
 	}
 	if s.data.Undated {
-		xe = max(xe, xt)
-		open := bar(xe, min(s.width-s.size*.5, xe+s.size*4))
-		hatch(pen, open, drawing.Warn, .8, unit)
+		fill(bar(xt, s.open[0]), drawing.Wash, 1)
+		hatch(pen, bar(s.open[0], s.open[1]), drawing.Warn, .8, unit)
 	}
 	for _, b := range s.data.Breaks {
 		x := s.axis.x(b.Day)
@@ -213,11 +243,10 @@ func (s *Stay) Draw(pen drawing.Pen) {
 func (s *Stay) end(pen drawing.Pen, x, unit float64) {
 	role, words := drawing.Ink, x+s.size*1.3
 	if s.data.Undated {
-		role, words = drawing.Warn, min(s.width-s.size*.5, x+s.size*4)+s.size*.5
-		if words+s.data.Words.width(s.data.Open, s.size, true) > s.width {
-			words = s.width - s.data.Words.width(s.data.Open, s.size, true)
+		words = s.open[1] + s.size*.5
+		if words+s.data.Words.width(s.data.Open, s.size, true) <= s.width { // else the marks tell it
+			pen.Text(drawing.Text{String: s.data.Open, At: drawing.Point{X: words, Y: s.middle() - s.size*.1}, Size: s.size, Strong: true, Role: drawing.Warn})
 		}
-		pen.Text(drawing.Text{String: s.data.Open, At: drawing.Point{X: words, Y: s.middle() - s.size*.1}, Size: s.size, Strong: true, Role: role})
 		return
 	}
 	r := 8 * unit

@@ -23,6 +23,9 @@ func TestMarksOfAStayLieOnTheirSideOfToday(t *testing.T) {
 			if m.Day = today + model.Day(rapid.IntRange(0, 100).Draw(t, "to come")); m.Standing == chart.IsMet {
 				m.Day = begun + model.Day(rapid.IntRange(0, int(today-begun)).Draw(t, "since"))
 			}
+			if m.Standing == chart.Holds && rapid.Bool().Draw(t, "undated") {
+				m.Undated, d.Undated = true, true
+			}
 			d.Milestones = append(d.Milestones, m)
 		}
 		const width, size = 620, 12
@@ -38,6 +41,14 @@ func TestMarksOfAStayLieOnTheirSideOfToday(t *testing.T) {
 			}
 			if d.Milestones[i].Standing != chart.IsMet && at.X < x(today)-.01 {
 				t.Errorf("mark %d is still to come and stands at %.1f, today at %.1f", i, at.X, x(today))
+			}
+			for j := range d.Milestones {
+				if d.Milestones[i].Undated && !d.Milestones[j].Undated && d.Milestones[j].Standing != chart.IsMet && at.X < s.Points[j].X {
+					t.Errorf("mark %d has no day and stands at %.1f, before %d of a day at %.1f", i, at.X, j, s.Points[j].X)
+				}
+			}
+			if d.Milestones[i].Undated && len(d.Milestones) < 4 && at.X < x(d.Earliest)-size*5 {
+				t.Errorf("mark %d has no day and stands at %.1f, the end at %.1f", i, at.X, x(d.Earliest))
 			}
 			for j := range i {
 				if far := at.X - s.Points[j].X; far*far < 16*16 {

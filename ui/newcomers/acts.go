@@ -297,4 +297,5 @@ func (p *Page) begun(known, name string) {
 		}
 	}
 	p.close()
+	p.toChosen()
 }

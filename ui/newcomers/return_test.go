@@ -186,3 +186,26 @@ func TestAnArrivalsWeightWithoutItsGutIsNotSimplyDone(t *testing.T) {
 		}
 	}
 }
+
+// Whose quarantine was just begun is in sight with its next act, below all the others too.
+func TestWhoBeganIsInSight(t *testing.T) {
+	l := plain()
+	l.Height = 520
+	w := open(t, l, "en", nil)
+	uitest.Tap(t, w.Content(), "New arrival")
+	uitest.Type(w.Canvas(), "Puffin")
+	uitest.Tap(t, w.Content(), "Not chosen yet")
+	uitest.Type(w.Canvas(), "Box 3")
+	uitest.Key(w.Canvas(), fyne.KeyReturn)
+	uitest.Tap(t, w.Content(), "Begin quarantine")
+	found, head := 0, float32(0)
+	uitest.Walk(w.Content(), func(s uitest.Seen) bool {
+		if text, is := s.Object.(*widgets.Text); is && text.Text() == "Puffin" {
+			found, head = found+1, s.At.Y+text.Size().Height
+		}
+		return true
+	})
+	if high := w.Canvas().Size().Height; found < 2 || head > high {
+		t.Errorf("%d names, the last down to %v of %v: %q", found, head, high, uitest.Texts(w.Content()))
+	}
+}

@@ -127,7 +127,7 @@ func (w words) marks(g quarantine.Gate) (all []mark) {
 		if l.State.Met() && (l.Item == quarantine.NothingUp || l.Item == quarantine.NoneFound || l.Item == quarantine.NoneAway) {
 			continue
 		}
-		m := mark{chart.Milestone{Day: max(l.Earliest, w.today), Said: w.mark(l), Standing: chart.ToCome}, l}
+		m := mark{chart.Milestone{Day: max(l.Earliest, w.today), Said: w.mark(l), Standing: chart.ToCome, Undated: l.Undated()}, l}
 		switch {
 		case l.State.Met():
 			m.Day, m.Standing = l.Since, chart.IsMet
@@ -138,7 +138,15 @@ func (w words) marks(g quarantine.Gate) (all []mark) {
 		}
 		all = append(all, m)
 	}
-	slices.SortStableFunc(all, func(a, b mark) int { return cmp.Compare(a.Day, b.Day) })
+	slices.SortStableFunc(all, func(a, b mark) int {
+		if a.Undated != b.Undated { // as they stand from left to right
+			if a.Undated {
+				return 1
+			}
+			return -1
+		}
+		return cmp.Compare(a.Day, b.Day)
+	})
 	return all
 }
 
