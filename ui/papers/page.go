@@ -206,8 +206,11 @@ func (p *Page) choices() fyne.CanvasObject {
 		widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), widgets.Grow(whose.Container))
 	spoken := widgets.Col(look.S4, widgets.Line(text.Say("papers.language"), look.NoteBold, look.Soft), p.spoken())
 	below := widgets.Col(look.S16, animal, p.beside(), spoken)
-	if p.wanted.ofAll() {
+	switch {
+	case p.wanted.ofAll():
 		below = widgets.Col(look.S16, p.beside(), spoken)
+	case p.wanted.kind == checkSheets: // of whom it is comes before whose
+		below = widgets.Col(look.S16, p.beside(), animal, spoken)
 	}
 	inset := func(o fyne.CanvasObject) fyne.CanvasObject { return widgets.Pad(o, 0, look.S16, 0, 0) } // the bar stands beside them
 	p.scrolled = widgets.Scroll(inset(below))

@@ -1,12 +1,17 @@
 package written_test
 
 import (
+	"slices"
+	"strconv"
 	"testing"
 
 	"fyne.io/fyne/v2"
 
+	"coilward/export/paper"
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/exam"
+	"coilward/model/knowledge"
 	"coilward/model/label"
 	rules "coilward/model/written"
 	"coilward/ui/check"
@@ -197,6 +202,59 @@ func TestWeightsOfASheet(t *testing.T) {
 	}
 	if h.Canvas().Overlays().Top() == nil {
 		t.Errorf("twice the mass does not ask; shown: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// What is printed is typed in: a sheet for a check with its code becomes the check with the
+// sheet's id, and a weighing list has the order in which it was printed.
+func TestWhatIsPrintedIsTypedIn(t *testing.T) {
+	h := open(t, "en")
+	var checks []paper.CheckSheet
+	var weights paper.WeighSheet
+	err := h.Collection().View(func(v model.View) (err error) {
+		of, err := paper.SheetAnimals(v)
+		if err != nil {
+			return err
+		}
+		if checks, err = paper.GatherCheckSheets(v, of, v.Now().Day()); err != nil {
+			return err
+		}
+		weights, err = paper.GatherWeighSheet(v, model.PlaceID{}, v.Now().Day())
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(checks) < 3 || len(weights.Rows) != len(checks) {
+		t.Fatalf("%d sheets for checks, %d lines of weights", len(checks), len(weights.Rows))
+	}
+	s := checks[2]
+	h.Go(place.Route{To: place.Written})
+	typed(h, s.Code.Text())
+	for _, p := range s.Open { // each asks how it stands
+		stop := slices.IndexFunc(h.Tables().Stops(), func(stop knowledge.Stop) bool { return stop.ID == p.Stop })
+		typed(h, strconv.Itoa(stop+1)+" same")
+	}
+	typed(h, "*")
+	typed(h, "")
+	err = h.Collection().View(func(v model.View) error {
+		d, err := v.Document(s.Code.ID)
+		if err != nil {
+			return err
+		}
+		c, err := exam.ReadCheck(d)
+		if d.Subjects[0].ID != s.Code.Of || d.At.Day() != s.Code.Day || len(c.Earlier) != len(s.Open) {
+			t.Errorf("kept %+v with %d earlier, want %d", d, len(c.Earlier), len(s.Open))
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatalf("%v; shown: %q", err, uitest.Texts(uitest.Top(h.Canvas())))
+	}
+	h.Go(place.Route{To: place.Written})
+	typed(h, weights.Code.Text())
+	if !h.Shows("Weights from a sheet") || h.Shows("The shelf has changed") {
+		t.Errorf("shown: %q", uitest.Texts(h.Content()))
 	}
 }
 
