@@ -172,9 +172,11 @@ func (b *Book) list(now model.Moment) List {
 			l.Items = append(l.Items, Item{Obligation: o, Of: leaf.owner, State: o.State(l.Day)})
 		}
 	}
+	alikes := b.alikes(l.Day)
 	for _, leaf := range b.kit.leaves {
 		leaf.owner.rank = len(l.Owners) + 1 // behind the places
 		for _, o := range leaf.due {
+			o = alikes[model.InstrumentID{ID: leaf.owner.Subject.ID}].suspected(o)
 			l.Items = append(l.Items, Item{Obligation: o, Of: leaf.owner, State: o.State(l.Day)})
 		}
 	}

@@ -139,3 +139,40 @@ func TestThreeFasts(t *testing.T) {
 		t.Errorf("a juvenile: %+v, want the vet by day 28", got)
 	}
 }
+
+// Where most animals that were weighed on one day with one scale have changed alike, the
+// scale is to be checked at once, until it is; where one alone has, it is not.
+func TestMostAnimalsChangedAlike(t *testing.T) {
+	w := newWorld(t, ball())
+	scale := w.instrument(husbandry.Instrument{Name: "Scale", Kind: husbandry.Scale})
+	w.proves(scale, 20, true)
+	all := []model.AnimalID{w.animal}
+	for _, name := range []string{"Ash", "Birch", "Cedar", "Dogwood"} {
+		a := ball()
+		a.Name, a.Code = name, ""
+		all = append(all, w.add(a))
+	}
+	weigh := func(id model.AnimalID, ago int, grams int64) {
+		about := w.about(ago)
+		about.Animal = id
+		w.do(care.Weigh{About: about, Weight: care.Weight{Mass: model.Grams(grams), With: scale}, Again: model.Grams(grams)})
+	}
+	for i, id := range all {
+		weigh(id, 16, 1000+int64(i)*100)
+		if i > 0 {
+			weigh(id, 2, (1000+int64(i)*100)*95/100)
+		}
+	}
+	if o := w.one(due.CheckInstrument); o.State != due.Later || o.Reasons[0].Key != "due.why.instrument-checked" {
+		t.Errorf("four animals: %+v", o)
+	}
+	weigh(all[0], 2, 951)
+	o := w.one(due.CheckInstrument)
+	if o.State == due.Later || len(o.Reasons) != 2 || o.Reasons[0].Key != "due.why.scale-alike" || o.Reasons[0].Gaps["Share"].Number != -500 || model.Day(o.Reasons[0].Gaps["Day"].Number) != w.today()-2 {
+		t.Errorf("five animals: %+v", o)
+	}
+	w.proves(scale, 0, true)
+	if o = w.one(due.CheckInstrument); o.State != due.Later || o.Reasons[0].Key != "due.why.instrument-checked" {
+		t.Errorf("checked since: %+v", o)
+	}
+}

@@ -137,6 +137,11 @@ gram-least | 10 | kilojoules | assumed
 gram-most | 20 | kilojoules | assumed
 fast-rate | 28 | percent | seen
 fast-warmth | 3000 | hundredths of a degree Celsius | assumed
+alike-days | 45 | days | assumed
+alike-animals | 5 | animals | assumed
+alike-near | 2 | percent | assumed
+alike-from | 4 | percent | assumed
+alike-most | 80 | percent | assumed
 vet-word | 30 | days | assumed
 rest-after-meal | 48 | hours | assumed
 rest-after-large | 72 | hours | assumed

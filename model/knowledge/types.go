@@ -243,6 +243,12 @@ const (
 	ValueFastRate     ValueID = "fast-rate"     // percent of the metabolic rate to which it falls in a fast
 	ValueFastWarmth   ValueID = "fast-warmth"   // hundredths of a degree: of a fasting animal
 
+	ValueAlikeDays    ValueID = "alike-days"    // days between two weights that tell whether the scale changed
+	ValueAlikeAnimals ValueID = "alike-animals" // animals weighed on one day at least
+	ValueAlikeNear    ValueID = "alike-near"    // percent around the middle of the changes
+	ValueAlikeFrom    ValueID = "alike-from"    // percent that the middle changed at least
+	ValueAlikeMost    ValueID = "alike-most"    // percent of the animals that changed alike
+
 	ValueVetWord        ValueID = "vet-word"         // days that what is gone goes on asking for the vet
 	ValueRestAfterMeal  ValueID = "rest-after-meal"  // hours
 	ValueRestAfterLarge ValueID = "rest-after-large" // hours
@@ -307,6 +313,7 @@ func Values() []ValueID {
 		ValueLosingFar, ValueLosingFast, ValueLosingFastVet, ValueFastLost, ValueFastLostIn, ValueStarvingFrom, ValueFastMargin, ValueWeighLosing, ValueYoungFall, ValueYoungFalling,
 		ValueTrendWeights, ValueTrendDays, ValueSlowChance, ValueSlowLost,
 		ValueOxygen, ValueOxygenMass, ValueOxygenWarmth, ValueOxygenEnergy, ValueGramLeast, ValueGramMost, ValueFastRate, ValueFastWarmth,
+		ValueAlikeDays, ValueAlikeAnimals, ValueAlikeNear, ValueAlikeFrom, ValueAlikeMost,
 		ValueVetWord, ValueRestAfterMeal, ValueRestAfterLarge, ValueLargeMeal, ValueSecondPerson,
 		ValueCheckBy, ValueShedLook, ValueWaitBroughtUp, ValueFastFrom, ValueWeighFasting, ValueYoungUnfed,
 		ValueAnswerVet, ValueAnswerLook, ValueAnswerLater, ValueAnswerWarmth,

@@ -1,6 +1,6 @@
 // Package stats holds statistics: numbers in, numbers out, nothing of animals. What
 // gonum has is gonum's; what it lacks stands here, beside the published example that it
-// is checked against. No rule asks it yet; the trend of the weights will.
+// is checked against.
 package stats
 
 import (
