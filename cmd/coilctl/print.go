@@ -55,6 +55,7 @@ func sizes() map[string]paper.Size {
 const (
 	healthRecord  = "health-record"
 	emergencyCard = "emergency-card"
+	vetPage       = "vet"
 	quarantined   = "quarantine"
 	sitterPaper   = "sitter"
 	roundSheet    = "round"
@@ -100,7 +101,7 @@ func (p *program) print(arguments []string) (err error) {
 	if w.days < 1 || w.days > mostDays {
 		return refuse("ctl.days", strconv.Itoa(w.days), "ctl.days.range")
 	}
-	if !slices.Contains([]string{healthRecord, emergencyCard, quarantined, sitterPaper, roundSheet, checkSheets, weighSheet, boxCards, labForm, tubeLabels}, rest[0]) {
+	if !slices.Contains([]string{healthRecord, emergencyCard, vetPage, quarantined, sitterPaper, roundSheet, checkSheets, weighSheet, boxCards, labForm, tubeLabels}, rest[0]) {
 		return refuse("ctl.paper", rest[0], "ctl.paper.unknown")
 	}
 	size, ok := sizes()[strings.ToLower(w.size)]
@@ -136,6 +137,9 @@ func (p *program) print(arguments []string) (err error) {
 	d, done := paper.HealthRecord(facts, text, size), "ctl.print.done"
 	if rest[0] == emergencyCard {
 		d, done = paper.EmergencyCard(facts, called, text), "ctl.print.card"
+	}
+	if rest[0] == vetPage {
+		d, done = paper.VetPage(facts, text, size), "ctl.print.vet"
 	}
 	if err := pdf.WriteFile(w.out, d, facts.Issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)

@@ -23,6 +23,7 @@ type kind string
 const (
 	healthRecord  kind = ""
 	emergencyCard kind = "card"
+	vetPage       kind = "vet"
 	quarantined   kind = "quarantine"
 	sitterPaper   kind = "sitter"
 	boxCards      kind = "cards"
@@ -95,9 +96,12 @@ func (d desk) make(ctx context.Context, w wanted, width int, progress func(float
 	text := d.languages.In(w.language, d.units)
 	m := &made{issued: facts.Issued}
 	kicker := text.Say("paper.record.kicker")
-	if w.kind == emergencyCard {
+	switch w.kind {
+	case emergencyCard:
 		m.document, kicker = paper.EmergencyCard(facts, w.called, text), text.Say("paper.card.kicker")
-	} else {
+	case vetPage:
+		m.document, kicker = paper.VetPage(facts, text, w.size), text.Say("paper.vet.kicker")
+	default:
 		m.document = paper.HealthRecord(facts, text, w.size)
 	}
 	m.name = paper.FileName(".pdf", kicker, facts.Animal.Name, facts.Issued.Day().String())

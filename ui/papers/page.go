@@ -257,12 +257,14 @@ const (
 // kinds is the choice of the paper, with what it is for.
 func (p *Page) kinds() fyne.CanvasObject {
 	text := p.w.Text()
-	values := []string{string(healthRecord), string(emergencyCard), string(quarantined), string(sitterPaper), string(roundSheet), string(checkSheets), string(weighSheet), string(boxCards)}
-	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.quarantine.kicker"), text.Say("paper.sitter.kicker"), text.Say("paper.round.kicker"), text.Say("paper.check-sheet.kicker"), text.Say("paper.weigh-sheet.kicker"), text.Say("paper.cards.kicker")}
+	values := []string{string(healthRecord), string(emergencyCard), string(vetPage), string(quarantined), string(sitterPaper), string(roundSheet), string(checkSheets), string(weighSheet), string(boxCards)}
+	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.vet.kicker"), text.Say("paper.quarantine.kicker"), text.Say("paper.sitter.kicker"), text.Say("paper.round.kicker"), text.Say("paper.check-sheet.kicker"), text.Say("paper.weigh-sheet.kicker"), text.Say("paper.cards.kicker")}
 	what := text.Say("papers.record.what")
 	switch p.wanted.kind {
 	case emergencyCard:
 		what = text.Say("papers.card.what")
+	case vetPage:
+		what = text.Say("papers.vet.what")
 	case sitterPaper:
 		what = text.Say("papers.sitter.what")
 	case roundSheet:

@@ -1,0 +1,175 @@
+package paper
+
+import (
+	"slices"
+
+	"coilward/model/body"
+	"coilward/model/care"
+	"coilward/model/knowledge"
+	"coilward/model/medicine"
+)
+
+// How much of each stands on the page for a vet, so that it stays one page.
+const (
+	vetMeals     = 3
+	vetCourses   = 3
+	vetTests     = 2
+	vetQuestions = 4
+	vetUnknown   = 3
+	vetLines     = 2   // to write on
+	vetWords     = 110 // signs of one line of a list, twice of what must not be cut early
+)
+
+// VetPage is one animal on one page for a vet who sees it: what is open, on the drawing,
+// weights, meals, tests and medicines as they were noted, what is asked, how much was
+// looked at and what cannot be told. It names no illness and proposes nothing.
+func VetPage(f Facts, text Text, size Size) Document {
+	now := f.Standing()
+	r := record{Facts: f, text: text, now: now, all: f.standings(now), long: &[][2]string{}}
+	name := r.brief("paper.long.name", f.Animal.Name, longestTitle)
+	blocks := []Block{r.vetHead(name), Rule{Ink, .25}, r.vetDrawings()}
+	if len(r.all) > 0 {
+		blocks = append(blocks, r.findings())
+	}
+	if len(r.Weights) > 1 {
+		blocks = append(blocks, r.weightHead(), Figure{H: 28, Min: 12, Words: r.weightWords(), Draw: r.growth(), Caption: r.growthSigns()})
+	}
+	blocks = append(blocks,
+		Columns{Shares: []float64{1, 1}, Gap: 8, Rule: true, Parts: [][]Block{
+			{Heading{Level: 3, Text: r.say("paper.vet.meals")}, List{Dot, r.vetMeals(), smallInk}},
+			{Heading{Level: 3, Text: r.say("paper.vet.medicines")}, List{Dot, r.vetMedicines(), smallInk}, Heading{Level: 3, Text: r.say("paper.vet.tests")}, List{Dot, r.vetTests(), smallInk}},
+		}},
+		Rule{Ink, .25},
+		Columns{Shares: []float64{1, 1}, Gap: 8, Rule: true, Parts: [][]Block{
+			{Heading{Level: 3, Text: r.say("paper.vet.questions")}, List{HollowDia, r.vetAsks(), smallInk}},
+			{Heading{Level: 3, Text: r.say("paper.unknown")}, List{HollowDia, r.fewOf(r.unknown(), vetUnknown, vetWords), smallStyle}},
+		}},
+		Heading{Level: 3, Text: r.say("paper.vet.said")})
+	for range vetLines {
+		blocks = append(blocks, Signatures{""})
+	}
+	blocks = append(blocks, Paragraph{Strong(r.say("paper.caution.head")) + " " + r.say("paper.vet.caution"), smallStyle})
+	return Document{
+		Title:      text.Say("paper.vet.title", gaps{"Name": name}),
+		Subject:    text.Say("paper.record.issued", gaps{"Day": f.Issued.Day()}),
+		Language:   text.Language(),
+		Size:       size,
+		FootLeft:   name,
+		FootMiddle: text.Say("paper.vet.foot", gaps{"Day": f.Issued.Day()}),
+		PageOf:     r.pageOf,
+		Sections:   []Section{{Name: text.Say("paper.vet.kicker"), Fit: true, Blocks: blocks}},
+	}
+}
+
+// vetHead is who the animal is, and what stands about it in one line each.
+func (r record) vetHead(name string) Block {
+	return Columns{Shares: []float64{1.2, 1}, Gap: 8, Parts: [][]Block{
+		{Paragraph{r.say("paper.vet.kicker"), smallBold.In(Accent)}, Paragraph{name, titleStyle}, Paragraph{r.identity() + r.marked(), smallInk}},
+		{Paragraph{cut(r.sentence(), 3*vetWords), smallInk}, Paragraph{r.vetLooked(), smallStyle}},
+	}}
+}
+
+// vetLooked says how much was looked at: how many whole checks there were, and the last.
+func (r record) vetLooked() string {
+	checks := r.counted()
+	if len(checks) == 0 {
+		return r.say("paper.vet.never-checked")
+	}
+	return r.text.Count("paper.vet.checked", len(checks), gaps{"Day": r.text.Day(checks[len(checks)-1].At.Day())})
+}
+
+func (r record) vetMeals() []string {
+	var all []string
+	backwards(newest(r.Meals, vetMeals), func(m Dated[care.Meal]) {
+		line := r.text.DayShort(m.At.Day()) + ": " + r.outcome(m.Body)
+		if prey := r.prey(m.Body); prey != "" {
+			line += ", " + prey
+		}
+		all = append(all, line)
+	})
+	if len(all) == 0 {
+		all = append(all, r.say("paper.vet.none-noted"))
+	}
+	return r.fewOf(all, vetMeals, vetWords)
+}
+
+// vetMedicines are the courses that go on, then the newest of those that are over.
+func (r record) vetMedicines() []string {
+	all := r.currentCourses()
+	backwards(r.Courses, func(c Prescribed) {
+		if !c.Open() && len(all) <= vetCourses {
+			all = append(all, r.say("paper.medicine.before", gaps{"Medicine": Clean(c.Medicine), "Day": r.text.DayShort(c.Prescribed.Day()), "Doses": Doses(r.text, c.Prescription, r.Issued)}))
+		}
+	})
+	if len(all) == 0 {
+		return []string{r.say("paper.vet.none-noted")}
+	}
+	return r.fewOf(all, vetCourses, 2*vetWords)
+}
+
+func (r record) vetTests() []string {
+	all := r.detections()
+	if known := r.knownTests(); known != "" {
+		all = append(all, known)
+	}
+	if len(all) == 0 {
+		all = append(all, r.say("paper.vet.none-noted"))
+	}
+	return r.fewOf(all, vetTests, vetWords)
+}
+
+// vetAsks are what the records leave open for a vet: what is a matter for one, missed
+// doses, volumes whose weight has changed.
+func (r record) vetAsks() []string {
+	var all []string
+	for _, s := range r.all {
+		if s.level >= knowledge.VetWithinDays {
+			all = append(all, r.say("paper.vet.ask-finding", gaps{"Finding": r.what(s.StoredProblem), "Day": s.First().At.Day()}))
+		}
+	}
+	if r.now.Loss.ForVet() {
+		all = append(all, r.loss(r.now.Loss))
+	}
+	for _, c := range r.Courses {
+		all = append(all, r.courseAsks(c)...)
+	}
+	all = slices.DeleteFunc(all, func(s string) bool { return s == "" })
+	if len(all) == 0 {
+		all = append(all, r.say("paper.vet.nothing-asked"))
+	}
+	return r.fewOf(all, vetQuestions, 2*vetWords)
+}
+
+// fewOf are the first of some lines, each cut to what stands on a line or two, and how
+// many more there are.
+func (r record) fewOf(all []string, most, signs int) []string {
+	var few []string
+	for _, line := range all[:min(len(all), most)] {
+		few = append(few, cut(line, signs))
+	}
+	if over := len(all) - most; over > 0 {
+		few = append(few, r.text.Count("paper.vet.more", over))
+	}
+	return few
+}
+
+// vetDrawings is the animal from above and from below with what is open.
+func (r record) vetDrawings() Block {
+	return Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{{r.view(body.Above, 34, 16)}, {r.view(body.Underside, 34, 16)}}}
+}
+
+// courseAsks are what a course that goes on leaves open for the vet.
+func (r record) courseAsks(c Prescribed) (all []string) {
+	if !c.Open() {
+		return nil
+	}
+	for _, cell := range c.Calendar(r.Issued) {
+		if cell.State == medicine.AskVet {
+			all = append(all, r.say("paper.vet.ask-missed", gaps{"Medicine": Clean(c.Medicine), "Day": r.text.DayShort(cell.Day)}))
+		}
+	}
+	if n := len(r.Weights); n > 0 && c.Apart(r.Tables, r.Weights[n-1].Body.Mass) {
+		all = append(all, r.say("paper.vet.ask-volume", gaps{"Medicine": Clean(c.Medicine), "Before": r.text.Mass(c.Mass), "Now": r.text.Mass(r.Weights[n-1].Body.Mass)}))
+	}
+	return all
+}
