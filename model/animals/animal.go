@@ -32,7 +32,13 @@ type Animal struct {
 	Status    Status              `json:"status"`
 	StatusDay model.Date          `json:"statusDay,omitzero"` // since when it is so; of Kept: none
 	Note      string              `json:"note,omitempty"`     // private: stands on no paper
+	// OfferEvery is after how many days it is offered food again, as the keeper set it; 0:
+	// as the table says for its class.
+	OfferEvery int `json:"offerEvery,omitempty"`
 }
+
+// MaxOfferEvery is the most days that can be set between two offers.
+const MaxOfferEvery = 365
 
 // Sex is the animal's sex. Values are frozen; the text is "animals.sex." + value,
 // and "animals.sex.unknown" of the zero value.

@@ -37,7 +37,7 @@ func (a Animal) Check(today model.Day) *model.Refusal {
 	if strings.TrimSpace(a.Name) == "" {
 		return mend("name", a.Name, "name.empty", nil)
 	}
-	for _, check := range []func() *model.Refusal{a.checkTexts, a.checkChoices, a.Chip.Check, func() *model.Refusal { return a.checkDays(today) }, a.checkLength, a.checkPhotos} {
+	for _, check := range []func() *model.Refusal{a.checkTexts, a.checkChoices, a.Chip.Check, func() *model.Refusal { return a.checkDays(today) }, a.checkLength, a.checkPhotos, a.checkOffers} {
 		if r := check(); r != nil {
 			return r
 		}
@@ -116,6 +116,13 @@ func last(d model.Date) model.Day {
 func (a Animal) checkLength() *model.Refusal {
 	if l := a.Length.SnoutVent; l.Tenths < 0 || l.Tenths > MaxSnoutVent {
 		return mend("snout-vent", l.Typed, "length.range", map[string]model.Gap{"Most": model.LengthGap(model.Length{Tenths: MaxSnoutVent})})
+	}
+	return nil
+}
+
+func (a Animal) checkOffers() *model.Refusal {
+	if a.OfferEvery < 0 || a.OfferEvery > MaxOfferEvery {
+		return mend("offer-every", "", "number.range", map[string]model.Gap{"Least": model.CountGap(1), "Most": model.CountGap(MaxOfferEvery)})
 	}
 	return nil
 }

@@ -33,6 +33,9 @@ func (o *Obligation) after(t *knowledge.Tables, f Facts, e care.Entry, meal care
 	o.From, o.By = o.Since+model.Day(rhythm.OfferFrom), o.Since+model.Day(rhythm.OfferBy)
 	o.Reasons = why("due.why.offered", map[string]model.Gap{"Day": model.DayGap(o.Since), "From": model.CountGap(rhythm.OfferFrom),
 		"By": model.CountGap(rhythm.OfferBy), "Class": model.KeyGap("age." + string(rhythm.Class))})
+	if f.Animal.OfferEvery > 0 {
+		o.Reasons = why("due.why.offered-own", map[string]model.Gap{"Day": model.DayGap(o.Since), "Every": model.CountGap(f.Animal.OfferEvery)})
+	}
 	from, on, broughtUp := care.OfferAfterBroughtUp(t, f.Records.Entries)
 	switch kept, fasts := f.fasting(t); {
 	case broughtUp && (meal.Outcome == care.Regurgitated || from > o.From):

@@ -11,8 +11,17 @@ import (
 
 // Class is the class by which the animal is offered food and weighed: by its mass
 // where that is one of the tables' species, otherwise by its age, and where neither
-// is known the youngest. known is false for the last.
+// is known the youngest. known is false for the last. Where the keeper has set how often
+// the animal is offered food, that stands in place of the table's days.
 func (r Records) Class(t *knowledge.Tables) (rhythm knowledge.Rhythm, known bool) {
+	rhythm, known = r.class(t)
+	if r.every > 0 {
+		rhythm.OfferFrom, rhythm.OfferBy = r.every, r.every
+	}
+	return rhythm, known
+}
+
+func (r Records) class(t *knowledge.Tables) (rhythm knowledge.Rhythm, known bool) {
 	mass, age := r.Context.Mass, r.Context.Age
 	switch {
 	case r.byMass && !mass.IsZero():

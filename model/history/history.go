@@ -28,6 +28,7 @@ type Records struct {
 	// byMass is that the masses of the tables are of its species, or of none that is
 	// known.
 	byMass bool
+	every  int         // days between two offers, as the keeper set them; 0: as the class has it
 	moves  []model.Day // on which it came to another place, newest first
 	// doubts tells of a weight whether its scale failed; nil while nothing is read, and
 	// where none did.
@@ -39,6 +40,8 @@ type Whose struct {
 	Species knowledge.SpeciesID
 	Hatched model.Date
 	Begun   model.Day // as in Records
+	// OfferEvery is the keeper's own time between two offers; 0: none is set.
+	OfferEvery int
 	// Scales are those that it was weighed with, where any may have failed, and Moves the
 	// days on which it came to another place: of records that are made of entries alone.
 	Scales husbandry.Scales
@@ -47,7 +50,7 @@ type Whose struct {
 
 // WhoseOf is that of an animal.
 func WhoseOf(a animals.Stored) Whose {
-	w := Whose{Species: a.Species, Hatched: a.Hatched}
+	w := Whose{Species: a.Species, Hatched: a.Hatched, OfferEvery: a.OfferEvery}
 	if a.Status.Here() {
 		w.Begun = a.Begun()
 	}
@@ -129,6 +132,7 @@ func (r *Records) settle(t *knowledge.Tables, whose Whose, now model.Moment) {
 	if kept, known := r.LastKept(t); known {
 		r.Context.LastMeal = kept.At
 	}
+	r.every = whose.OfferEvery
 	r.Context.Age = AgeClass(t, whose.Hatched, now.Day())
 	r.doubts = nil // whose view may be over
 	r.Context.LosingWeight = r.Loss(t, now.Day()).Level > knowledge.Nothing

@@ -3,6 +3,7 @@ package particulars
 import (
 	"errors"
 	"slices"
+	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -198,6 +199,7 @@ func (f *Form) buildMore(a animals.Animal) {
 		status.Container, since,
 		widgets.Col(look.S4, widgets.Line(f.say("field.portrait"), look.NoteBold, look.Soft), f.face),
 		widgets.Col(look.S4, widgets.Line(f.say("particulars.coat"), look.NoteBold, look.Soft), f.coats.Container),
+		f.field("offer-every", daysOf(a.OfferEvery), widgets.FieldOptions{Hint: f.say("particulars.hint.offer-every")}),
 		f.field("note", a.Note, widgets.FieldOptions{Rows: 3, Hint: f.say("particulars.hint.note")}))
 	standard.OnPicked = f.warn
 	f.showSince(since)
@@ -401,9 +403,24 @@ func (f *Form) read() (animals.Animal, error) {
 	if a.Chip.IsZero() {
 		a.Chip = animals.Chip{}
 	}
+	if a.OfferEvery = 0; text("offer-every") != "" {
+		days, err := f.window.Text().ParseCount(text("offer-every"), animals.MaxOfferEvery)
+		if err != nil {
+			return a, At("offer-every", err)
+		}
+		a.OfferEvery = days
+	}
 	var err error
 	a.Length, err = f.readLength()
 	return a, err
+}
+
+// daysOf is a number of days as it stands in a field; none where none is set.
+func daysOf(days int) string {
+	if days == 0 {
+		return ""
+	}
+	return strconv.Itoa(days)
 }
 
 func (f *Form) readChip() animals.Chip {
