@@ -283,6 +283,7 @@ func (w *paperPage) show() {
 	fill(w.stops, widgets.Scroll(widgets.Pad(widgets.Col(0, list...), look.S12, look.S12)))
 	w.showBeside()
 	w.showSaid()
+	w.content.Refresh() // what stands below moves by what became higher
 }
 
 // begin puts the number of a stop into the line.

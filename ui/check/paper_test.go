@@ -14,6 +14,7 @@ import (
 	"coilward/model/label"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
+	"coilward/ui/widgets"
 )
 
 // sheetOf is the code of a sheet for an animal, of so many days ago.
@@ -158,5 +159,27 @@ func TestADayAheadOnASheet(t *testing.T) {
 	h.keys("*\n", time.Second)
 	if !uitest.Shows(h.Content(), h.Text().Say("refusal.day.future", map[string]any{"Today": h.Now().Day()})) || len(h.Went) > 1 {
 		t.Errorf("shown: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// What is looked for at the stop that is typed pushes down what stands below it.
+func TestNothingOverlapsWhileALineIsTyped(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en")
+	h.typeIn(h.sheetOf("Kestrel", 1))
+	h.keys("*15 3", time.Second)
+	var choices, progress float32
+	uitest.Walk(h.Content(), func(s uitest.Seen) bool {
+		if text, ok := s.Object.(*widgets.Text); ok {
+			switch bottom := s.At.Y + s.Object.Size().Height; {
+			case uitest.Shows(text, "9 Something else"):
+				choices = bottom
+			case uitest.Shows(text, "of 20 answered"):
+				progress = s.At.Y
+			}
+		}
+		return true
+	})
+	if choices == 0 || progress < choices {
+		t.Errorf("the choices end at %g, what follows begins at %g", choices, progress)
 	}
 }
