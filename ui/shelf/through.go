@@ -333,45 +333,55 @@ func (l *lit) through(p *Page, i int, width float32) fyne.CanvasObject {
 	leg, t := p.through.legs[i], p.window.Text()
 	var names []string
 	var coils []fyne.CanvasObject
-	for _, id := range leg.planned.Animals {
-		if a := p.house.Animal(id); a != nil {
-			names = append(names, a.Name)
-			if len(coils) < 3 {
-				coils = append(coils, snake(a, 96))
-			}
+	words := paper.BarrierWords(t, p.through.barriers[i])
+	side, steps, small := float32(96), nameSteps, look.LeadBold
+	if len(words) > 0 { // which take the room
+		side, steps, small = 56, nameSteps[3:], look.BodyBold
+	}
+	for n, id := range leg.planned.Animals {
+		a := p.house.Animal(id)
+		if a == nil {
+			continue
+		}
+		names = append(names, a.Name)
+		if n < 3 {
+			coils = append(coils, snake(a, side))
 		}
 	}
-	room := width - float32(len(coils))*(96+look.S8) - look.S24
+	room := width - float32(len(coils))*(side+look.S8) - look.S24
 	called := strings.Join(names, ", ")
-	who := []fyne.CanvasObject{widgets.Line(called, big(called, room, nameSteps...), look.Ink).Cuts()}
-	if where := p.placeOf(Stop{Place: leg.stop.Place}); where != "" {
-		who = append(who, widgets.Line(where, big(where, room, look.FarSmall, look.Lead), look.Soft).Cuts())
-	}
+	who := []fyne.CanvasObject{widgets.Line(called, big(called, room, steps...), look.Ink).Cuts()}
+	where := p.placeOf(Stop{Place: leg.stop.Place})
 	class := p.through.class(i)
 	said := particulars.Capital(className(t, class))
 	if why := paper.RoundWhys(t, leg.stop.Why); why != "" {
 		said += ": " + why
 	}
-	who = append(who, widgets.Row(look.S8, widgets.Fix(20, 20, shelfview.NewMark(shelfview.Class(class))), widgets.Grow(widgets.Para(said, look.LeadBold, look.Ink))))
+	if len(words) == 0 {
+		who = append(who, widgets.Line(where, big(where, room, look.FarSmall, look.Lead), look.Soft).Cuts())
+	} else {
+		said += " · " + where
+	}
+	who = append(who, widgets.Row(look.S8, widgets.Fix(20, 20, shelfview.NewMark(shelfview.Class(class))), widgets.Grow(widgets.Line(said, small, look.Ink).Cuts())))
 	if p.note != "" {
-		who = append(who, widgets.Line(p.note, look.FarSmall, look.Accent).Cuts())
+		who = append(who, widgets.Line(p.note, look.LeadBold, look.Accent).Cuts())
 	}
 	if p.notice.words != "" {
 		who = append(who, p.noticed())
 	}
-	parts := []fyne.CanvasObject{widgets.Row(look.S24, widgets.Row(look.S8, coils...), widgets.Grow(widgets.Col(look.S4, who...)))}
-	if words := paper.BarrierWords(t, p.through.barriers[i]); len(words) > 0 {
-		var lines []fyne.CanvasObject
-		for n, w := range words {
-			kind := look.Body
-			if n == 0 {
-				kind = look.LeadBold
-			}
-			lines = append(lines, widgets.Para(w, kind, look.Ink))
-		}
-		parts = append([]fyne.CanvasObject{widgets.Tinted(look.DaysBg, look.S8, look.S12, widgets.Col(2, lines...))}, parts...)
+	head := widgets.Row(look.S24, widgets.Row(look.S8, coils...), widgets.Grow(widgets.Col(look.S4, who...)))
+	if len(words) == 0 {
+		return widgets.MiddleUpright(head)
 	}
-	return widgets.MiddleUpright(widgets.Col(look.S12, parts...))
+	var lines []fyne.CanvasObject
+	for n, w := range words {
+		kind := look.Note
+		if n == 0 {
+			kind = look.BodyBold
+		}
+		lines = append(lines, widgets.Para(w, kind, look.Ink))
+	}
+	return widgets.Col(look.S8, head, widgets.Grow(widgets.Scroll(widgets.Tinted(look.DaysBg, look.S8, look.S12, widgets.Col(2, lines...)))))
 }
 
 // throughEnd says what became of a round, and ends it.

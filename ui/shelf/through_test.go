@@ -54,6 +54,9 @@ func TestRoundWithOneKeyForEachBox(t *testing.T) {
 			t.Errorf("%q is not said at the last box: %q", want, uitest.Texts(h.Content()))
 		}
 	}
+	for _, cut := range uitest.Clipped(h.top(), h.Canvas().Size()) {
+		t.Errorf("at the last box: %.200s", cut)
+	}
 	h.press("\n")
 	if h.keys != 6 {
 		t.Errorf("%d keys for 6 boxes", h.keys)
