@@ -154,8 +154,14 @@ func (p *Page) seek() {
 	}
 }
 
-// Hide implements place.Place. A walk goes on when the page is shown again.
-func (p *Page) Hide() {}
+// Hide implements place.Place. A walk goes on when the page is shown again, and a form
+// with what was typed; the card of a box is left.
+func (p *Page) Hide() {
+	if _, is := p.form.(*card); is {
+		p.form = nil
+		p.build()
+	}
+}
 
 // load reads everything, off the window's thread.
 func (p *Page) load() {
