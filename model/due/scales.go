@@ -23,6 +23,9 @@ type alike struct {
 // alikes holds the weights of all animals against each other, by scale and day. A weight
 // that the scale of another check made doubtful still tells of its own.
 func (b *Book) alikes(today model.Day) map[model.InstrumentID]alike {
+	if len(b.kit.leaves) == 0 {
+		return nil
+	}
 	since := today - model.Day(b.tables.Value(knowledge.ValueLosingLast))
 	changes := map[weighDay][]weight.Change{}
 	for _, l := range b.leaves {
