@@ -28,8 +28,8 @@ var (
 var plainUnit = strings.NewReplacer("μ", "µ", " ", "", "mcg", "µg", "ug", "µg", "ul", "µl", "pro", "/", "per", "/", ".", "")
 
 func doses() map[string]measured {
-	return map[string]measured{"mg/kg": {ratio(1, 1), "mg"}, "mg": {ratio(1, 1), "mg"}, "µg/kg": {ratio(1, 1000), "mg"}, "g/kg": {ratio(1000, 1), "mg"},
-		"ml/kg": {ratio(1, 1), "ml"}, "ml": {ratio(1, 1), "ml"}, "µl/kg": {ratio(1, 1000), "ml"}}
+	return map[string]measured{"mg/kg": {ratio(1, 1), "mg"}, "µg/kg": {ratio(1, 1000), "mg"}, "g/kg": {ratio(1000, 1), "mg"},
+		"ml/kg": {ratio(1, 1), "ml"}, "µl/kg": {ratio(1, 1000), "ml"}}
 }
 
 func concentrations() map[string]measured {
@@ -40,11 +40,11 @@ func volumes() map[string]measured {
 	return map[string]measured{"ml": {ratio(1, 1), ""}, "µl": {ratio(1, 1000), ""}}
 }
 
-// ParseDose reads a dose per kilogram as a vet writes it: "20", "20 mg/kg", "0,2 mg/kg",
+// ParseDose reads a dose per kilogram as a vet writes it: "20 mg/kg", "0,2 mg/kg",
 // "200 µg/kg", "20 ml/kg", in millionths of a milligram or millilitre per kilogram; of
-// tells of which, "mg" or "ml". The error is a *model.Refusal of the field "dose".
+// tells of which, "mg" or "ml". Without a unit it is refused. The error is a *model.Refusal of the field "dose".
 func (t *Text) ParseDose(typed string) (millionths int64, of string, err error) {
-	return t.amount("dose", typed, doses(), "mg/kg")
+	return t.amount("dose", typed, doses(), "")
 }
 
 // ParseConcentration reads a concentration: "50", "50 mg/ml", "2.5 %" (which is 25 mg/ml),
@@ -62,7 +62,7 @@ func (t *Text) ParseVolume(typed string) (millionths int64, err error) {
 	return millionths, err
 }
 
-// amount reads one number with or without a unit, exactly. A number that can be read in
+// amount reads one number, without a unit only where there is a usual one, exactly. A number that can be read in
 // two ways is never guessed at.
 func (t *Text) amount(field, typed string, units map[string]measured, usual string) (int64, string, error) {
 	r, refusal := read(field, typed)
@@ -81,6 +81,9 @@ func (t *Text) amount(field, typed string, units map[string]measured, usual stri
 		return 0, "", r.refuse("number.unreadable", nil)
 	}
 	unit, known := units[usual], true
+	if found[2] == "" && usual == "" {
+		return 0, "", r.refuse("dose.unit", map[string]model.Gap{"Number": model.TextGap(found[1])})
+	}
 	if found[2] != "" {
 		unit, known = units[plainUnit.Replace(found[2])]
 	}

@@ -16,23 +16,23 @@ func TestParseDose(t *testing.T) {
 		of    string
 		why   string
 	}{
-		{english, "20", 20_000_000, "mg", ""},
+		{english, "20", 0, "", "dose.unit"},
 		{english, "20 mg/kg", 20_000_000, "mg", ""},
 		{german, "0,2 mg / kg", 200_000, "mg", ""},
 		{english, "0.2 mg per kg", 200_000, "mg", ""},
 		{german, "200 µg/kg", 200_000, "mg", ""},
 		{german, "200 mcg/kg", 200_000, "mg", ""},
 		{english, "20 mL/kg", 20_000_000, "ml", ""},
-		{english, "1.250", 0, "", "number.open"},
+		{english, "1.250 mg/kg", 0, "", "number.open"},
 		{german, "1,250 mg/kg", 0, "", "number.open"},
-		{english, "0.125", 125_000, "mg", ""},
-		{english, "0", 0, "", "amount.zero"},
+		{english, "0.125 mg/kg", 125_000, "mg", ""},
+		{english, "0 mg/kg", 0, "", "amount.zero"},
 		{english, "-5", 0, "", "number.negative"},
 		{english, "5 lb", 0, "", "amount.unit"},
 		{english, "five", 0, "", "number.unreadable"},
 		{english, "", 0, "", "text.empty"},
-		{english, "0.0000001", 0, "", "amount.fine"},
-		{english, "200000", 0, "", "amount.range"},
+		{english, "0.0000001 mg/kg", 0, "", "amount.fine"},
+		{english, "200000 mg/kg", 0, "", "amount.range"},
 	} {
 		n, of, err := c.text.ParseDose(c.typed)
 		if why := reason(t, l, err); n != c.want || of != c.of || why != c.why {

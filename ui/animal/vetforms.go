@@ -35,7 +35,7 @@ func (v *vetView) prescribe() {
 		return
 	}
 	now := v.page.window.Now()
-	v.show(v.prescription("medicine.form-title", medicine.Stored{Prescribed: now, Prescription: medicine.Prescription{Form: medicine.PerKilogram, Begins: now, Steps: []medicine.Step{{Day: 1}}}}))
+	v.show(v.prescription("medicine.form-title", medicine.Stored{Prescribed: now, Prescription: medicine.Prescription{Begins: now, Steps: []medicine.Step{{Day: 1}}}}))
 }
 
 // change asks for what is put right in a prescription.
@@ -160,6 +160,11 @@ func (f *prescribing) dosing() {
 	if f.p.Form == medicine.PerKilogram {
 		parts = append(parts, f.Field("concentration", typed("concentration", f.of.Concentration.Typed), widgets.FieldOptions{Hint: v.say("medicine.hint.concentration")}))
 	}
+	if f.p.Form == "" { // nothing is chosen beforehand
+		f.below.Objects = nil
+		f.Refresh()
+		return
+	}
 	for i := range f.steps {
 		before := medicine.Step{Day: 1}
 		if i < len(f.of.Steps) {
@@ -228,8 +233,20 @@ func (f *prescribing) read() (p medicine.Prescription, at model.Moment, err erro
 	if id, err := model.ParseID(f.vet.Value()); err == nil {
 		p.Vet = model.PersonID{ID: id}
 	}
+	if p.Medicine == "" {
+		return p, at, &model.Refusal{Field: "medicine", Reason: "text.empty", Answer: model.Mend}
+	}
+	if p.Vet.IsZero() {
+		return p, at, &model.Refusal{Field: "vet", Reason: "medicine.no-vet", Answer: model.Mend}
+	}
 	if at, err = f.Moment("day", f.of.Prescribed); err != nil {
 		return p, at, err
+	}
+	if p.Form == "" {
+		return p, at, &model.Refusal{Field: "form", Reason: "choice.unknown", Answer: model.Mend}
+	}
+	if p.Route == "" {
+		return p, at, &model.Refusal{Field: "route", Reason: "medicine.no-route", Answer: model.Mend}
 	}
 	begins, err := t.ParseDay(f.Text("begins"), now.Day())
 	if err != nil {

@@ -205,6 +205,9 @@ func (v *vetView) next(c medicine.Stored) []fyne.CanvasObject {
 	if one.Number == len(c.Plan()) {
 		parts = append(parts, widgets.Para(v.say("medicine.last-dose"), look.Body, look.Ink))
 	}
+	if one.Day > v.page.today { // before its day it is not offered; its place in the calendar takes it
+		return parts
+	}
 	cell := medicine.Cell{Planned: one}
 	acts := widgets.Wrap(look.S8)
 	for _, did := range []struct {
