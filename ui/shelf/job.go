@@ -41,7 +41,7 @@ type setting struct {
 // passing reports whether mites are looked for at places, and the animal itself is not
 // among them: a look that sees none counts for no watch then.
 func (s setting) passing() bool {
-	return len(s.where) > 0 && !slices.Contains(s.where, care.OnAnimal)
+	return len(s.where) > 0 && !care.MiteLook{Where: s.where}.Counts()
 }
 
 // choose begins a job: what it asks once first, the boxes then.
