@@ -201,7 +201,7 @@ func newPaperPage(p *Page) *paperPage {
 	w.mass.OnTyped = func(string) { w.mass.Accept() }
 	w.mass.OnCommit = func(typed string) { p.paper.mass = typed }
 	w.mass.OnEnter = w.toLine
-	w.line = widgets.NewField("", widgets.FieldOptions{Label: t.Say("check.paper.line"), Hint: t.Say("check.paper.line.hint"), Big: true})
+	w.line = widgets.NewField("", widgets.FieldOptions{Label: t.Say("check.paper.line"), Hint: t.Say("check.paper.line.hint")})
 	w.line.OnTyped = w.typed
 	w.line.OnEnter = w.enter
 	w.content.Objects = []fyne.CanvasObject{w.build()}
