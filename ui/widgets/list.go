@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
 	"coilward/ui/look"
@@ -133,7 +134,7 @@ func (c *Chosen) SetWords(chosen string) {
 func (c *Chosen) Focusable() fyne.Focusable { return c.press }
 
 // ChoiceList is a choice of many: typing narrows it, up and down move the mark, Enter
-// takes the row that has it.
+// takes the row that has it, and nothing before one has.
 type ChoiceList struct {
 	*fyne.Container
 	search  *Field
@@ -142,7 +143,7 @@ type ChoiceList struct {
 	choices []Choice
 	left    []int // indexes into choices that fit what was typed
 	marked  int   // index into choices of the one that holds now; -1: none is told
-	at      int   // the row that Enter takes
+	at      int   // the row that Enter takes; -1: none yet
 
 	// OnChosen is called with the index of the choice.
 	OnChosen func(i int)
@@ -167,7 +168,7 @@ func NewChoiceList(hint, none string, choices []Choice) *ChoiceList {
 	c.search.OnEnter = func() { c.choose(c.at) }
 	c.narrow("")
 	setVisible(nothing, len(c.left) == 0)
-	c.room = Fix(0, 240, c.rows, nothing)
+	c.room = container.New(&opening{fixed: fixed{0, 240}, opened: c.reveal}, c.rows, nothing)
 	c.Container = Col(look.S8, c.search.Container, Grow(c.room))
 	return c
 }
@@ -182,14 +183,38 @@ func setVisible(o fyne.CanvasObject, yes bool) {
 
 // Least says how high the rows are at least; where there is more room they take
 // it.
-func (c *ChoiceList) Least(height float32) { c.room.Layout = fixed{0, height} }
+func (c *ChoiceList) Least(height float32) { c.room.Layout.(*opening).height = height }
+
+// opening is the room of rows: the marked one is brought into sight once there is room to
+// see it in, for a list without a height scrolls everything away.
+type opening struct {
+	fixed
+	last   float32
+	opened func()
+}
+
+// Layout implements fyne.Layout.
+func (o *opening) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	o.fixed.Layout(objects, size)
+	if size.Height != o.last {
+		o.last = size.Height
+		o.opened()
+	}
+}
+
+// reveal brings the marked row into sight; from the top on, where none is.
+func (c *ChoiceList) reveal() {
+	if c.at >= 0 && c.rows.Size().Height > 0 {
+		c.rows.ScrollTo(c.at)
+	}
+}
 
 // Mark shows which choice holds now; Enter takes it too, until another row is gone to.
 func (c *ChoiceList) Mark(i int) {
 	c.marked = i
-	c.at = max(0, slices.Index(c.left, i))
+	c.at = slices.Index(c.left, i)
 	c.rows.Refresh()
-	c.rows.ScrollTo(c.at)
+	c.reveal()
 }
 
 // atRow is the ground of the row that Enter takes.
@@ -199,7 +224,7 @@ var atRow = Ground{Fill: look.Wash, Line: look.Accent, Width: 1, Radius: look.RB
 func (c *ChoiceList) step(by int) {
 	c.at = max(0, min(c.at+by, len(c.left)-1))
 	c.rows.Refresh()
-	c.rows.ScrollTo(c.at)
+	c.reveal()
 }
 
 // Search is the field that narrows the list, to be focused first.
@@ -212,9 +237,12 @@ func (c *ChoiceList) narrow(text string) {
 			c.left = append(c.left, i)
 		}
 	}
-	c.at = 0
+	if c.at = 0; strings.TrimSpace(text) == "" {
+		c.at = slices.Index(c.left, c.marked)
+	}
 	c.rows.SetCount(len(c.left))
 	c.rows.ScrollToTop()
+	c.reveal()
 }
 
 func (c *ChoiceList) fill(i int, o fyne.CanvasObject) {
@@ -228,7 +256,7 @@ func (c *ChoiceList) fill(i int, o fyne.CanvasObject) {
 }
 
 func (c *ChoiceList) choose(row int) {
-	if row < len(c.left) && c.OnChosen != nil {
+	if row >= 0 && row < len(c.left) && c.OnChosen != nil {
 		c.OnChosen(c.left[row])
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
 
 	"coilward/ui/look"
 )
@@ -53,9 +54,11 @@ func TestChoiceList_ArrowsMoveTheMarkThatEnterTakes(t *testing.T) {
 		keys  []fyne.KeyName
 		want  int
 	}{
-		{"the first", -1, "", nil, 0},
-		{"down and down", -1, "", []fyne.KeyName{down, down}, 2},
-		{"up again", -1, "", []fyne.KeyName{down, down, up}, 1},
+		{"none yet", -1, "", nil, -1},
+		{"the first", -1, "", []fyne.KeyName{down}, 0},
+		{"down and down", -1, "", []fyne.KeyName{down, down, down}, 2},
+		{"up again", -1, "", []fyne.KeyName{down, down, down, up}, 1},
+		{"the first that fits", -1, "choice 1", nil, 10},
 		{"not above the first", -1, "", []fyne.KeyName{up, up}, 0},
 		{"from the one that holds", 5, "", []fyne.KeyName{down}, 6},
 		{"not below the last", 29, "", []fyne.KeyName{down, down}, 29},
@@ -69,11 +72,15 @@ func TestChoiceList_ArrowsMoveTheMarkThatEnterTakes(t *testing.T) {
 			for _, k := range c.keys {
 				list.Search().Focusable().TypedKey(&fyne.KeyEvent{Name: k})
 			}
-			if got, want := fmt.Sprint(lit(list)), fmt.Sprintf("[choice %02d]", c.want); got != want {
+			marked, taken := "[]", "[]"
+			if c.want >= 0 {
+				marked, taken = fmt.Sprintf("[choice %02d]", c.want), fmt.Sprint([]int{c.want})
+			}
+			if got, want := fmt.Sprint(lit(list)), marked; got != want {
 				t.Errorf("the mark is at %s, want %s", got, want)
 			}
 			list.Search().Focusable().TypedKey(&fyne.KeyEvent{Name: enter})
-			if got, want := fmt.Sprint(*chosen), fmt.Sprint([]int{c.want}); got != want {
+			if got, want := fmt.Sprint(*chosen), taken; got != want {
 				t.Errorf("chosen %s, want %s", got, want)
 			}
 		})
@@ -89,5 +96,18 @@ func TestChoiceList_TheMarkComesIntoSight(t *testing.T) {
 	}
 	if now := list.rows.GetScrollOffset(); now <= before {
 		t.Errorf("scrolled from %v to %v", before, now)
+	}
+}
+
+// A list longer than its room opens at the row that holds, or at its beginning; it is
+// marked before there is a room.
+func TestChoiceList_OpensWithTheMarkInSight(t *testing.T) {
+	for _, c := range []struct{ n, holds int }{{60, -1}, {60, 0}, {60, 2}, {60, 30}, {60, 59}, {4, 3}} {
+		list, _ := choiceOf(t, c.n, c.holds)
+		top := max(0, float32(c.holds)*(list.rows.height+theme.Padding()))
+		from, high := list.rows.GetScrollOffset(), list.rows.Size().Height
+		if c.holds < 3 && from != 0 || top < from || top+list.rows.height > from+high {
+			t.Errorf("%d of %d: the row is at %v, in sight are %v to %v", c.holds, c.n, top, from, from+high)
+		}
 	}
 }
