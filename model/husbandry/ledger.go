@@ -152,7 +152,11 @@ func (l *ledger) move(r Relocation, at model.Moment, by model.PersonID, note str
 	moved := StoredStay{ID: model.StayID{ID: l.view.NewID()}, By: by, Stay: Stay{Animal: r.Animal, Place: r.Place, From: at, Note: note}}
 	changed, c := settle(stays, moved)
 	if c != nil {
-		return mend("from", at.Day().String(), c.reason, map[string]model.Gap{"Animal": model.TextGap(of.Name),
+		field, value := "from", at.Day().String()
+		if c.reason == "stay.there" { // no other day mends it
+			field, value = "stay-place", l.tree.title(r.Place)
+		}
+		return mend(field, value, c.reason, map[string]model.Gap{"Animal": model.TextGap(of.Name),
 			"Place": model.TextGap(l.tree.title(c.with.Place)), "Day": model.DayGap(c.with.From.Day())})
 	}
 	for _, s := range changed {

@@ -35,7 +35,7 @@ func TestMovesThatCannotStand(t *testing.T) {
 		{"some day of a month", move(two, vague), "from", "day.vague"},
 		{"tomorrow", move(two, ago(-1)), "from", "day.future"},
 		{"more than a minute ahead", move(two, later), "from", "day.future"},
-		{"where it lives already", move(one, ago(5)), "from", "stay.there"},
+		{"where it lives already", move(one, ago(5)), "stay-place", "stay.there"},
 		{"where it lives later", move(one, ago(21)), "from", "stay.there-later"},
 		{"at the same minute", move(two, ago(20)), "from", "stay.same"},
 		{"before it hatched", husbandry.Move{Animal: asp, Place: two, At: model.Moment{UTC: 0, Precision: model.ToDay}}, "from", "day.before-hatching"},
