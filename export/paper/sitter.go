@@ -89,10 +89,10 @@ type Task struct {
 	Job     due.Job
 	Level   knowledge.Level // of what made it due
 	For     []knowledge.FindingID
-	Caution string // key, empty: none
-	Late    bool   // it was due before
+	Caution string  // key, empty: none
+	Late    bool    // it was due before
 	Dose    *Dosing // of GiveDose
-	Again   bool   // it comes by the rhythm, counted from the day before it on the list
+	Again   bool    // it comes by the rhythm, counted from the day before it on the list
 }
 
 // GatherSitting reads what is to be done in a number of days from today, given
