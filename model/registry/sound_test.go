@@ -54,8 +54,8 @@ func TestSound(t *testing.T) {
 		"round":                {model.Document{Type: model.TypeRound, Body: json.RawMessage(`{"order":"ill-newcomers","stops":[{"animals":["01000000-0000-0000-0000-000000000000"]}]}`)}, true, false},
 		"look of no class":     {model.Document{Type: model.TypeEntry, Kind: round.KindLook, Body: json.RawMessage(`{"animals":["01000000-0000-0000-0000-000000000000"],"class":"clean"}`)}, false, true},
 		"look into an own box": {model.Document{Type: model.TypeEntry, Kind: round.KindLook, Body: json.RawMessage(`{"animals":["01000000-0000-0000-0000-000000000000"],"class":"ill"}`)}, true, false},
-		"later kind": {model.Document{Type: model.TypeEntry, Kind: "swab", Body: json.RawMessage(`[]`)}, true, false},
-		"later form": {model.Document{Type: model.TypeEntry, Kind: care.KindMeal, Version: 99, Body: json.RawMessage(`[]`)}, true, false},
+		"later kind":           {model.Document{Type: model.TypeEntry, Kind: "swab", Body: json.RawMessage(`[]`)}, true, false},
+		"later form":           {model.Document{Type: model.TypeEntry, Kind: care.KindMeal, Version: 99, Body: json.RawMessage(`[]`)}, true, false},
 	} {
 		err := registry.Sound(c.document, today)
 		if (err == nil) != c.sound || errors.As(err, new(*model.Refusal)) != c.valued {
