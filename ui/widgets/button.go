@@ -119,7 +119,7 @@ func Chip(icon, label string, on bool, tap func()) *Press {
 		sign = NewIcon(icon, 16, look.Soft)
 		content = Fix(0, 28, Middle(Pad(Row(look.S4, sign, word), 0, look.S12)))
 	} else {
-		const tick, edge, before = 10, 5, 17
+		const tick, edge, before = 10, 7, 19
 		sign = NewIcon("tick", tick, look.Ink)
 		content = Fix(0, 28, Middle(Pad(word, 0, before)), MiddleUpright(Pad(Row(0, Fix(tick, tick, sign), Fill()), 0, edge)))
 	}
