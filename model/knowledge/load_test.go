@@ -195,6 +195,14 @@ bath-coldest | 2600 | hundredths of a degree Celsius | assumed
 bath-longest | 30 | minutes | assumed
 fluids-warmest | 3000 | hundredths of a degree Celsius | assumed
 fluids-coldest | 2500 | hundredths of a degree Celsius | assumed
+dose-weight-old | 7 | days | assumed
+dose-weight-apart | 10 | percent | assumed
+dose-most | 10 | millilitres per kilogram | assumed
+dose-smallest | 50 | microlitres | assumed
+dose-mark | 10 | microlitres | assumed
+dose-mark-large | 100 | microlitres | assumed
+dose-syringe | 1000 | microlitres | assumed
+dose-site | 50 | percent | assumed
 `,
 		"mitelife.txt": "stage | from | to | unfed | source\negg | 28 | 98 | no | assumed\negg | 40 | 56 | no | assumed\n",
 		"poses.txt":    "pose | every days | source\nabove | 180 | assumed\n",

@@ -302,7 +302,6 @@ const (
 	ValueDoseMarkLarge   ValueID = "dose-mark-large"   // microlitres from mark to mark of larger ones
 	ValueDoseSyringe     ValueID = "dose-syringe"      // microlitres that the small syringe holds
 	ValueDoseSite        ValueID = "dose-site"         // percent of the body: an injection behind it is asked about
-	ValueRecheckNear     ValueID = "recheck-near"      // days before the recheck from which a visit counts as it
 )
 
 // Values lists the numbers that the tables must hold.
@@ -321,7 +320,7 @@ func Values() []ValueID {
 		ValueReplaceUVLamp, ValueLookSpeck, ValueLookMites, ValueNewcomer,
 		ValueArrivalBy, ValueWeighNewcomer, ValueSwabFrom, ValueSwabBy, ValueFaecalFrom, ValueQuarantineLeft,
 		ValueMiteWatch, ValueMiteWatchCool, ValueMiteCool, ValueMiteGap, ValueMiteApart,
-		ValueDoseWeightOld, ValueDoseWeightApart, ValueDoseMost, ValueDoseSmallest, ValueDoseMark, ValueDoseMarkLarge, ValueDoseSyringe, ValueDoseSite, ValueRecheckNear}
+		ValueDoseWeightOld, ValueDoseWeightApart, ValueDoseMost, ValueDoseSmallest, ValueDoseMark, ValueDoseMarkLarge, ValueDoseSyringe, ValueDoseSite}
 }
 
 // Species is the profile of a species or of a group of them.
