@@ -192,6 +192,10 @@ func signOf(j due.Job) shelfview.Sign {
 		return shelfview.SignLamp
 	case due.CheckInstrument:
 		return shelfview.SignGauge
+	case due.RoomLook:
+		return shelfview.SignRoom
+	case due.BatchLook:
+		return shelfview.SignFreezer
 	}
 	return shelfview.SignOther
 }

@@ -62,6 +62,10 @@ func (s Sign) strokes() []drawing.Path {
 		return []drawing.Path{closed(4, 6, 20, 6, 20, 20, 4, 20), line(4, 10, 20, 10), line(8, 3.5, 8, 7.5), line(16, 3.5, 16, 7.5), circle(12, 15, 1.6)}
 	case SignGauge:
 		return []drawing.Path{curve(4.7, 17.5, 3.5, 11, 7, 6.5, 12, 5, 17, 6.5, 20.5, 11, 19.3, 17.5), line(12, 13.5, 16, 8.5), circle(12, 14.5, 1.4)}
+	case SignRoom:
+		return []drawing.Path{closed(5, 3.5, 14, 3.5, 14, 20.5, 5, 20.5), line(14, 5.5, 19, 3.5, 19, 20.5, 14, 20.5), circle(11.2, 12, .9)}
+	case SignFreezer:
+		return []drawing.Path{line(12, 3.5, 12, 20.5), line(4.6, 7.8, 19.4, 16.2), line(4.6, 16.2, 19.4, 7.8), line(9.5, 4.5, 12, 7, 14.5, 4.5), line(9.5, 19.5, 12, 17, 14.5, 19.5)}
 	}
 	return []drawing.Path{circle(12, 12, 4)}
 }

@@ -54,6 +54,8 @@ const (
 	SignGauge               // a dial
 	SignNote                // a sheet with lines
 	SignDay                 // a leaf of a calendar
+	SignRoom                // a door ajar
+	SignFreezer             // a flake of frost
 )
 
 // Due is something that hangs from the board below a box, because it is to be
