@@ -22,7 +22,7 @@ func feederGenerators(tables *knowledge.Tables) storetest.Generators {
 		return func(t *rapid.T, v model.View) model.Command {
 			d, ok := pick(t, v, model.TypeBatch, present)
 			if !ok {
-				return feeders.Add{Batch: batch(t)}
+				return nil
 			}
 			return draw(t, v, d)
 		}
@@ -38,7 +38,7 @@ func feederGenerators(tables *knowledge.Tables) storetest.Generators {
 				t.Fatal(err)
 			}
 			if len(s.Uses) > 0 {
-				return feeders.Add{Batch: batch(t)}
+				return nil
 			}
 			return feeders.Remove{ID: s.ID}
 		}),
