@@ -111,6 +111,9 @@ const (
 	Mend Answer = "mend"
 	// Confirm: it may be right; saying so is enough.
 	Confirm Answer = "confirm"
+	// Deliberate: it may be right, but an animal may come to harm if it is not; saying so is
+	// enough, but not by the key that says yes to other questions.
+	Deliberate Answer = "deliberate"
 	// TypeAgain: it may be right, but must be typed a second time.
 	TypeAgain Answer = "type again"
 )

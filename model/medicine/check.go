@@ -34,6 +34,15 @@ func ask(c model.Confirmed, field, value, reason string, gaps map[string]model.G
 	return &model.Refusal{Field: field, Value: value, Reason: reason, Gaps: gaps, Answer: model.Confirm}
 }
 
+// deliberate asks what is not to be said by habit.
+func deliberate(c model.Confirmed, field, value, reason string, gaps map[string]model.Gap) *model.Refusal {
+	r := ask(c, field, value, reason, gaps)
+	if r != nil {
+		r.Answer = model.Deliberate
+	}
+	return r
+}
+
 // past wants a day that is known and does not lie ahead.
 func past(field string, at, now model.Moment) *model.Refusal {
 	switch value := at.Day().String(); {

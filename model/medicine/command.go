@@ -237,15 +237,15 @@ func (s Stored) timely(plan []Planned, d Dose, c model.Confirmed) *model.Refusal
 		apart := at - minutesOf(other.At)
 		near := max(apart, -apart) < int64(every)*60/2 && other.At.Precision == model.ToMinute && d.At.Precision == model.ToMinute
 		if near || !one.Clock && other.At.Day() == day {
-			return ask(c, "day", day.String(), "medicine.twice", map[string]model.Gap{"Number": model.CountGap(other.Number), "Day": model.DayGap(other.At.Day())})
+			return deliberate(c, "day", day.String(), "medicine.twice", map[string]model.Gap{"Number": model.CountGap(other.Number), "Day": model.DayGap(other.At.Day())})
 		}
 	}
 	hours := int64(every) * 60 / 2
 	switch {
 	case day < one.Day && (!one.Clock || one.at()-at > hours):
-		return ask(c, "day", day.String(), "medicine.early", gaps)
+		return deliberate(c, "day", day.String(), "medicine.early", gaps)
 	case day > one.Day && (!one.Clock || at-one.at() > hours):
-		return ask(c, "day", day.String(), "medicine.late", gaps)
+		return deliberate(c, "day", day.String(), "medicine.late", gaps)
 	}
 	return nil
 }

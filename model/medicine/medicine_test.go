@@ -175,6 +175,11 @@ func (w *world) refused(name string, c model.Command, reason string) {
 	var r *model.Refusal
 	if !errors.As(err, &r) || r.Reason != reason {
 		w.t.Errorf("%s: %v, want %s", name, err, reason)
+		return
+	}
+	// one dose too many harms: no habit says yes to it
+	if deliberate := reason == "medicine.twice" || reason == "medicine.early" || reason == "medicine.late"; deliberate != (r.Answer == model.Deliberate) {
+		w.t.Errorf("%s: answered by %q", name, r.Answer)
 	}
 }
 

@@ -38,7 +38,7 @@ func (s *Shell) attempt(make func(place.Answer) model.Command, a place.Answer, d
 		return
 	}
 	switch refusal.Answer {
-	case model.Confirm:
+	case model.Confirm, model.Deliberate:
 		s.ask(refusal, func() {
 			a.Confirmed = append(a.Confirmed, refusal.Reason)
 			s.attempt(make, a, done)
@@ -57,15 +57,21 @@ func (s *Shell) attempt(make func(place.Answer) model.Command, a place.Answer, d
 // presses Enter twice has not read it.
 const seen = time.Second
 
-// ask asks whether it is so.
+// ask asks whether it is so. Where Enter is not enough, the button is pressed, or reached
+// with Tab.
 func (s *Shell) ask(r *model.Refusal, yes func(), done func(error)) {
 	var leave func()
 	shown := s.o.Now()
+	deliberate := r.Answer == model.Deliberate
+	act := widgets.Act{Label: s.text.Say("window.ask.yes"), Key: "Enter", Do: func() { leave(); yes() }}
+	if deliberate {
+		act.Key = ""
+	}
 	leave = s.sheets.Show(widgets.Sheet{
-		Steady:  func() bool { return s.o.Now().Sub(shown).Abs() >= seen },
+		Steady:  func() bool { return !deliberate && s.o.Now().Sub(shown).Abs() >= seen },
 		Title:   s.text.Say("window.ask.title"),
 		Content: widgets.Para(s.text.Refusal(r), look.Body, look.Ink),
-		Acts:    []widgets.Act{{Label: s.text.Say("window.ask.yes"), Key: "Enter", Do: func() { leave(); yes() }}},
+		Acts:    []widgets.Act{act},
 		Cancel:  s.text.Say("window.ask.no"),
 		OnLeave: func() { done(place.ErrLeft) },
 	})

@@ -1,6 +1,7 @@
 package shell_test
 
 import (
+	"errors"
 	"testing"
 	"time"
 
@@ -98,5 +99,38 @@ func TestEnterTwiceIsNoAnswer(t *testing.T) {
 		if noted := n == 2; noted != c.noted {
 			t.Errorf("%s: noted %v, want %v", name, noted, c.noted)
 		}
+	}
+}
+
+// harms asks before something that may do harm.
+type harms struct{ confirmed model.Confirmed }
+
+func (harms) Name() string { return "harms" }
+
+func (c harms) Plan(model.View) (model.Writes, error) {
+	if !c.confirmed.Has("medicine.late") {
+		return model.Writes{}, &model.Refusal{Field: "day", Reason: "medicine.late", Answer: model.Deliberate,
+			Gaps: map[string]model.Gap{"Number": model.CountGap(2), "Day": model.DayGap(20_000)}}
+	}
+	return model.Writes{}, errDone
+}
+
+var errDone = errors.New("it went through")
+
+// What may do harm is said by its button alone, however long it was in sight.
+func TestEnterIsNoAnswerWhereItMayDoHarm(t *testing.T) {
+	b := open(t, uitest.Looks()[0], "en", nil)
+	b.OpenCollection("/collections/Old Mill")
+	var ended error
+	b.Do(func(a place.Answer) model.Command { return harms{a.Confirmed} }, func(err error) { ended = err })
+	canvas := b.Window().Canvas()
+	b.clock.Pass(time.Hour)
+	uitest.Key(canvas, fyne.KeyReturn)
+	if ended != nil || canvas.Overlays().Top() == nil {
+		t.Fatalf("Enter said yes: %v", ended)
+	}
+	uitest.Tap(t, uitest.Top(canvas), "Yes, it is so")
+	if !errors.Is(ended, errDone) {
+		t.Errorf("its button ends with %v", ended)
 	}
 }
