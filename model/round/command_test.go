@@ -21,7 +21,6 @@ type begun struct {
 	clock *storetest.Clock
 	all   []model.AnimalID
 	id    model.RoundID
-	order string
 }
 
 func (b *begun) begin(confirmed ...string) error {
