@@ -11,6 +11,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/demo"
+	"coilward/model/droppings"
 	"coilward/model/due"
 	"coilward/model/exam"
 	"coilward/model/history"
@@ -42,8 +43,21 @@ func TestFindingsAreThoseOfTheStanding(t *testing.T) {
 	said := func(job string, by model.Day, level knowledge.Level, what []knowledge.FindingID) string {
 		return fmt.Sprintf("%s by %s, %s, for %v", job, by, level, what)
 	}
+	// a weight that is asked for sooner follows from the loss, a look for faeces from
+	// what was left and eaten: by no finding, and on a day that the feeder chooses
+	beside := func(job due.Job, level knowledge.Level, why string) string {
+		return fmt.Sprintf("%s, %s, for %s", job, level, why)
+	}
 	told := map[string][]string{}
 	for _, i := range list.Items {
+		switch {
+		case i.Job == due.Weigh && i.Level > knowledge.Nothing:
+			told[i.Of.Name] = append(told[i.Of.Name], beside(i.Job, i.Level, "a loss"))
+			continue
+		case strings.HasPrefix(i.Cause, "stool/"):
+			told[i.Of.Name] = append(told[i.Of.Name], beside(i.Job, i.Level, "faeces"))
+			continue
+		}
 		if i.Level > knowledge.Nothing && i.Job != due.MiteLook && i.Job != due.Positive && !strings.HasPrefix(i.Cause, "loss/") && !strings.HasPrefix(i.Cause, "unfed/") {
 			told[i.Of.Name] = append(told[i.Of.Name], said(string(i.Job), i.By, i.Level, i.For))
 		}
@@ -63,7 +77,14 @@ func TestFindingsAreThoseOfTheStanding(t *testing.T) {
 			if !a.Status.Here() {
 				continue
 			}
-			for _, o := range records.Stand(tables, problems, v.Now()).Due() {
+			stand := records.Stand(tables, problems, v.Now())
+			if l := stand.Loss; l.Level == knowledge.LookAgain {
+				owed[a.Name] = append(owed[a.Name], beside(due.Weigh, l.Level, "a loss"))
+			}
+			if _, missed := droppings.Of(tables, records.Entries).Missed(tables); missed {
+				owed[a.Name] = append(owed[a.Name], beside(due.LookAgain, knowledge.LookAgain, "faeces"))
+			}
+			for _, o := range stand.Due() {
 				owed[a.Name] = append(owed[a.Name], said(string(o.Kind), o.By, o.Level, o.For))
 			}
 		}
