@@ -30,7 +30,7 @@ type Laid struct {
 // Lay lays the animals of a collection, the entries about them, where they
 // lived and their samples out as tables, in the order of the animals and, of each, of time. Photos,
 // what is known of a place beside its name and where it stands, how an animal is
-// drawn, how a quantity was typed, the scale, and who noted an entry are not in
+// drawn, how a quantity was typed, the scale, the batch of feeders of a meal, and who noted an entry are not in
 // tables, and a time is told to its minute. step is told how much is done, and
 // its error ends the laying; nil: nobody.
 func Lay(v model.View, w *Words, t *wording.Text, step func(share float64) error) (Laid, error) {

@@ -254,7 +254,7 @@ func bare(v any) any {
 	switch v := v.(type) {
 	case map[string]any:
 		maps.DeleteFunc(v, func(key string, _ any) bool {
-			return slices.Contains([]string{"typed", "photos", "portrait", "coat", "with"}, key)
+			return slices.Contains([]string{"typed", "photos", "portrait", "coat", "with", "batch"}, key)
 		})
 		for key, inner := range v {
 			if v[key] = bare(inner); v[key] == "" {

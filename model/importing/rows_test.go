@@ -207,6 +207,7 @@ func TestSameness(t *testing.T) {
 		"another kind":            {noon, noon, care.Shed{}, care.Waste{}, false},
 		"prey typed otherwise":    {noon, noon, care.Meal{Each: model.Mass{Milligrams: 5, Typed: "x"}, Outcome: care.Took}, care.Meal{Each: model.Mass{Milligrams: 5}, Outcome: care.Took}, true},
 		"a scale is in no table":  {noon, noon, typed, care.Weight{Mass: model.Grams(140), With: model.InstrumentID{ID: model.ID{1}}}, true},
+		"nor is a batch":          {noon, noon, care.Meal{Outcome: care.Took}, care.Meal{Outcome: care.Took, Batch: model.BatchID{ID: model.ID{1}}}, true},
 		"nor is a photo":          {noon, noon, typed, care.Weight{Mass: model.Grams(140), Beside: care.Beside{Photos: []model.PhotoID{"0a"}}}, true},
 		"nor one of a note":       {noon, noon, care.Note{Text: "moved"}, care.Note{Text: "moved", Photos: []model.PhotoID{"0a"}}, true},
 		"another outcome":         {noon, noon, care.Meal{Outcome: care.Took}, care.Meal{Outcome: care.Refused}, false},

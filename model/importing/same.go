@@ -26,14 +26,14 @@ func Sameness(at model.Moment, b care.Body) string {
 }
 
 // plain is the body without what a table cannot say, which are its photos, the
-// scale and how its quantities were typed, and without spaces around its words.
+// scale, the batch of feeders and how its quantities were typed, and without spaces around its words.
 func plain(b care.Body) care.Body {
 	switch b := b.(type) {
 	case care.Weight:
 		b.Mass.Typed, b.With, b.Beside = "", model.InstrumentID{}, unpictured(b.Beside)
 		return b
 	case care.Meal:
-		b.Each.Typed, b.Beside = "", unpictured(b.Beside)
+		b.Each.Typed, b.Batch, b.Beside = "", model.BatchID{}, unpictured(b.Beside)
 		return b
 	case care.Shed:
 		b.Beside = unpictured(b.Beside)
