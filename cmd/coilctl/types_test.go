@@ -14,11 +14,13 @@ import (
 	"coilward/model/collection"
 	"coilward/model/contact"
 	"coilward/model/due"
+	"coilward/model/feeders"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/medicine"
 	"coilward/model/people"
 	"coilward/model/quarantine"
+	"coilward/model/round"
 	"coilward/model/samples"
 	"coilward/model/store"
 )
@@ -125,6 +127,8 @@ func TestDumpAndLoadCarryTheHouse(t *testing.T) {
 			For: []knowledge.AgentID{tables.Agents()[0].ID}, Taken: at}}}, Confirmed: model.Confirmed{"day.before-arrival"}})[0]
 		do(samples.Enter{Tables: tables, At: at, Rows: []samples.Row{{On: samples.On{ID: model.SampleID{ID: sample}, Base: 1}, Found: []samples.Found{{Of: tables.Agents()[0].ID, Outcome: samples.Detected}}}}})
 		do(contact.Open{Tables: tables, Sample: model.SampleID{ID: sample}, Agent: tables.Agents()[0].ID})
+		do(feeders.Add{Batch: feeders.Batch{Name: "Autumn rats", Prey: care.Rat, Count: 50}})
+		do(round.Begin{Tables: tables, Order: tables.Rounds()[0].ID, Stops: []round.Planned{{Place: model.PlaceID{ID: box}, Animals: []model.AnimalID{animal}}}})
 		vet := do(people.Add{Person: people.Person{Name: "Dr Ada Fern", Roles: []people.Role{people.Vet}}})[0]
 		do(medicine.Prescribe{Tables: tables, Animal: animal, At: at, Prescription: medicine.Prescription{Medicine: "Ointment", Vet: model.PersonID{ID: vet}, Form: medicine.InWords, Route: medicine.OnSkin, Begins: at,
 			Steps: []medicine.Step{{Day: 1, Times: 1, Words: "a thin layer"}}}})
@@ -135,7 +139,7 @@ func TestDumpAndLoadCarryTheHouse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, word := range []string{"Loft tub", `"type":"stay"`, "Long hook", "Shelf scale", husbandry.KindInstrumentCheck, `"type":"answer"`, "KIT-7"} {
+	for _, word := range []string{"Loft tub", `"type":"stay"`, "Long hook", "Shelf scale", husbandry.KindInstrumentCheck, `"type":"answer"`, "KIT-7", "Autumn rats", `"type":"round"`} {
 		if !strings.Contains(string(raw), word) {
 			t.Errorf("the dump does not hold %q", word)
 		}
