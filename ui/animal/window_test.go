@@ -30,5 +30,9 @@ func open(t testing.TB, language string, size fyne.Size, shine look.Shine, fill 
 // show goes to the animal of that name.
 func (h *hand) show(name, page string) {
 	h.T.Helper()
-	h.Go(place.Route{To: place.Animal, Subject: h.Animal(name).ID.ID, Page: page})
+	to := place.Route{To: place.Animal, Subject: h.Animal(name).ID.ID}
+	h.Go(to) // an entry that is asked for there leads back there
+	if to.Page = page; page != "" {
+		h.Go(to)
+	}
 }
