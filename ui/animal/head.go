@@ -269,7 +269,7 @@ func (p *Page) tabs() fyne.CanvasObject {
 		count = p.window.Text().Count("roster.open-count", open)
 	}
 	entries := strconv.Itoa(len(p.life.Days.Entries))
-	row := widgets.Row(look.S16)
+	row := widgets.Row(look.S8)
 	for _, tab := range []struct{ page, count string }{{PageDays, entries}, {PageBody, count}, {PageWeight, ""}, {PageVet, ""}} {
 		row.Add(widgets.Tab(p.say("animal.page."+tab.page), tab.count, p.open == tab.page, func() { p.turn(tab.page) }))
 	}
