@@ -7,7 +7,9 @@ import (
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
+	"coilward/model/care"
 	"coilward/model/collection"
+	"coilward/model/husbandry"
 	"coilward/model/medicine"
 	"coilward/model/people"
 	"coilward/ui/look"
@@ -118,5 +120,32 @@ func TestVet_WithoutAPrescriber(t *testing.T) {
 	h.prescribe("5", "24 h")
 	if !h.Shows("Choose the vet who prescribed it") || len(h.courses("Wren")) != 0 {
 		t.Errorf("%q", uitest.Texts(h.Content()))
+	}
+}
+
+// A volume that goes by a weight of a scale which failed its check says so.
+func TestVet_AVolumeByADoubtfulWeightSaysSo(t *testing.T) {
+	for _, good := range []bool{true, false} {
+		h := open(t, "en", small, look.ByDay, withVet(t))
+		done, err := h.Collection().Do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Kitchen scale", Kind: husbandry.Scale}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		scale := model.InstrumentID{ID: done.Documents[0]}
+		at := model.MomentOf(h.Clock.Now())
+		if _, err := h.Collection().Do(care.Weigh{About: care.About{Animal: h.Animal("Wren").ID, At: at}, Weight: care.Weight{Mass: model.Grams(144), With: scale}}); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := h.Collection().Do(husbandry.CheckInstrument{Instrument: scale, At: at, Check: husbandry.InstrumentCheck{Good: good}}); err != nil {
+			t.Fatal(err)
+		}
+		h.show("Wren", "vet")
+		h.prescribe("5", "24 h")
+		if len(h.courses("Wren")) != 1 {
+			t.Fatalf("not kept: %q", uitest.Texts(h.Content()))
+		}
+		if h.Shows("Kitchen scale failed its check") == good {
+			t.Errorf("good %t: %q", good, uitest.Texts(h.Content()))
+		}
 	}
 }

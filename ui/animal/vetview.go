@@ -249,6 +249,9 @@ func (v *vetView) byWeight(c medicine.Stored, step int, w care.Weighed) string {
 	if c.Draw(tables, step, w.Mass, w.At.Day()).Small {
 		line += " " + t.Say("medicine.too-small")
 	}
+	if scale, doubtful := v.page.life.scales.Doubts(w.With, w.At); doubtful {
+		line += " " + t.Say("medicine.weight-doubtful", wording.Gaps{"Scale": scale})
+	}
 	if !c.NotLifted && medicine.Old(tables, w.At.Day(), v.page.today) {
 		line += " " + t.Say("medicine.weigh-again")
 	}
