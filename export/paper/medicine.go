@@ -7,6 +7,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/due"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/medicine"
 )
@@ -67,11 +68,16 @@ type Dosing struct {
 	Count   int // of all planned doses
 	Mass    model.Mass
 	Weighed model.Day
+	Scale   string // on which it was weighed, where that failed its check
 }
 
 // addDoses puts every planned dose of those days on its day, also those that come after
 // the next one.
 func (s *Sitting) addDoses(v model.View, list due.List) error {
+	scales, err := husbandry.ReadScales(v)
+	if err != nil {
+		return fmt.Errorf("gather the doses: %w", err)
+	}
 	for _, owner := range list.Owners {
 		if owner.Subject.Kind != model.SubjectAnimal || owner.Animal.Status == animals.OnLoan {
 			continue
@@ -88,9 +94,13 @@ func (s *Sitting) addDoses(v model.View, list due.List) error {
 			if err != nil {
 				return err
 			}
+			scale, doubtful := scales.Doubts(w.With, w.At)
+			if !doubtful {
+				scale = ""
+			}
 			for _, cell := range c.Calendar(v.Now()) {
 				if cell.Said == nil && cell.State != medicine.Unsaid && cell.Day <= s.Until {
-					s.Tasks = append(s.Tasks, Task{Day: cell.Day, Of: owner.Subject, Whom: owner.Name, Job: due.GiveDose, Dose: &Dosing{Planned: cell.Planned, Course: c, Count: len(c.Plan()), Mass: w.Mass, Weighed: w.At.Day()}})
+					s.Tasks = append(s.Tasks, Task{Day: cell.Day, Of: owner.Subject, Whom: owner.Name, Job: due.GiveDose, Dose: &Dosing{Planned: cell.Planned, Course: c, Count: len(c.Plan()), Mass: w.Mass, Weighed: w.At.Day(), Scale: scale}})
 				}
 			}
 		}
@@ -105,7 +115,10 @@ func (d Dosing) words(t Text, tables *knowledge.Tables) string {
 		said += " " + t.Say("due.why.dose-hour", gaps{"Hour": fmt.Sprintf("%d:%02d", d.Minutes/60, d.Minutes%60)})
 	}
 	if how := Arithmetic(t, tables, d.Course.Prescription, d.Step, d.Mass, d.Weighed); how != "" {
-		said += "\n" + how
+		said += "\n" + Strong(Volume(t, tables, d.Course.Prescription, d.Step, d.Mass)) + ": " + how
+		if d.Scale != "" {
+			said += " " + t.Say("medicine.weight-doubtful", gaps{"Scale": Clean(d.Scale)})
+		}
 	}
 	return said + "\n" + t.Say("paper.medicine.never")
 }

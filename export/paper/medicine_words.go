@@ -52,6 +52,15 @@ func joinedBy(a, b string) string {
 	return a + ", " + b
 }
 
+// Volume is the volume of a step as a syringe shows it; empty where there is none, or none
+// can be worked out.
+func Volume(t Text, tables *knowledge.Tables, p medicine.Prescription, step int, mass model.Mass) string {
+	if p.Form == medicine.InWords || p.Form == medicine.PerKilogram && mass.IsZero() {
+		return ""
+	}
+	return t.Microlitres(p.Draw(tables, step, mass, 0).Drawn)
+}
+
 // Arithmetic says how the volume of a dose by weight was worked out, and what it comes
 // to once it is rounded; empty where nothing is to be worked out.
 func Arithmetic(t Text, tables *knowledge.Tables, p medicine.Prescription, step int, mass model.Mass, weighed model.Day) string {
@@ -60,15 +69,15 @@ func Arithmetic(t Text, tables *knowledge.Tables, p medicine.Prescription, step 
 	}
 	d := p.Draw(tables, step, mass, weighed)
 	words := gaps{"Dose": t.Millionths(p.Steps[step].Dose.Millionths) + " " + string(p.Measure) + "/kg", "Mass": t.Millionths(mass.Milligrams) + " kg",
-		"Exact": t.Millionths(d.Exact.Shift(6).IntPart()) + " ml", "Drawn": t.Microlitres(d.Drawn), "Day": t.DayShort(weighed)}
+		"Exact": t.Millionths(d.Exact.Shift(6).IntPart()) + " ml", "Day": t.DayShort(weighed)}
 	key := "medicine.worked-out-fluid"
 	if p.Measure == medicine.Milligrams {
 		key = "medicine.worked-out"
 		words["Concentration"] = t.Millionths(p.Concentration.Millionths) + " mg/ml"
 	}
 	line := t.Say(key, words)
-	if d.Exact.Shift(3).IntPart() != d.Drawn || !d.Exact.Shift(3).IsInteger() {
-		line += " " + t.Say("medicine.rounded", gaps{"Drawn": t.Microlitres(d.Drawn), "Implied": t.Decimal((d.Implied+5_000)/10_000, 2) + " " + string(p.Measure) + "/kg", "Off": signed(t, d.Off)})
+	if d.Mark > 0 {
+		line += " " + t.Say("medicine.rounded", gaps{"Mark": t.Microlitres(d.Mark), "Drawn": t.Microlitres(d.Drawn), "Implied": t.Decimal((d.Implied+5_000)/10_000, 2) + " " + string(p.Measure) + "/kg", "Off": signed(t, d.Off)})
 	}
 	return line
 }

@@ -181,7 +181,10 @@ func (s Stored) checkSteps() *model.Refusal {
 			return mend("every", strconv.Itoa(step.Every), "medicine.one-every", number)
 		}
 		if r := s.checkStep(step); r != nil {
-			r.Gaps = number
+			if r.Gaps == nil {
+				r.Gaps = number
+			}
+			r.Gaps["Step"] = number["Step"]
 			return r
 		}
 	}

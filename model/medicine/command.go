@@ -10,6 +10,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 )
 
@@ -133,7 +134,7 @@ func (Tell) Name() string { return "medicine.dose" }
 
 // Plan writes the word on the dose. One of which something was said already is refused.
 // It asks where the weight is old, unless the vet does not want the animal lifted, where
-// the volume is too small to be measured, and where a dose is given before or after its
+// the scale that it was taken on failed its check, where the volume is too small to be measured, and where a dose is given before or after its
 // time or twice.
 func (c Tell) Plan(v model.View) (model.Writes, error) {
 	s, err := Find(v, c.ID)
@@ -197,8 +198,17 @@ func (c Tell) draw(v model.View, s Stored, one Planned, d *Dose) (more model.Wri
 			return more, mend("mass", "", "medicine.no-weight", nil)
 		}
 		d.Mass, d.Weighed = weight.Mass, model.Date{Day: weight.At.Day(), Precision: model.ToDay}
+		scales, err := husbandry.ReadScales(v)
+		if err != nil {
+			return more, err
+		}
+		if scale, doubtful := scales.Doubts(weight.With, weight.At); doubtful {
+			if r := deliberate(c.Confirmed, "mass", "", "medicine.weight-doubtful", map[string]model.Gap{"Mass": model.MassGap(weight.Mass), "Scale": model.TextGap(scale)}); r != nil {
+				return more, r
+			}
+		}
 		if !s.NotLifted && Old(c.Tables, weight.At.Day(), c.At.Day()) {
-			if r := ask(c.Confirmed, "mass", "", "medicine.weight-old", map[string]model.Gap{"Mass": model.MassGap(weight.Mass), "Day": model.DayGap(weight.At.Day())}); r != nil {
+			if r := ask(c.Confirmed, "mass", "", "medicine.weight-old", map[string]model.Gap{"Mass": model.MassGap(weight.Mass), "Day": model.DayGap(weight.At.Day()), "Days": model.CountGap(c.Tables.Value(knowledge.ValueDoseWeightOld))}); r != nil {
 				return more, r
 			}
 		}

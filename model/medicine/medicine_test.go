@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math/big"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -16,6 +17,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/collection"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/medicine"
 	"coilward/model/people"
@@ -178,7 +180,7 @@ func (w *world) refused(name string, c model.Command, reason string) {
 		return
 	}
 	// one dose too many harms: no habit says yes to it
-	if deliberate := reason == "medicine.twice" || reason == "medicine.early" || reason == "medicine.late"; deliberate != (r.Answer == model.Deliberate) {
+	if deliberate := reason == "medicine.weight-doubtful" || reason == "medicine.twice" || reason == "medicine.early" || reason == "medicine.late"; deliberate != (r.Answer == model.Deliberate) {
 		w.t.Errorf("%s: answered by %q", name, r.Answer)
 	}
 }
@@ -410,5 +412,34 @@ func TestApart(t *testing.T) {
 	}
 	if medicine.Old(all, 10, 17) || !medicine.Old(all, 10, 18) {
 		t.Error("a weight of 7 days is new, one of 8 is old")
+	}
+}
+
+// A weight of a scale that failed its check is not gone by unasked.
+func TestTell_ByADoubtfulWeight(t *testing.T) {
+	w := newWorld(t)
+	w.clock.Set(time.Date(2027, 3, 4, 20, 0, 0, 0, time.UTC))
+	scale := model.InstrumentID{ID: w.must(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Kitchen scale", Kind: husbandry.Scale}})}
+	id := w.must(w.course())
+	w.must(care.Weigh{About: care.About{Animal: w.animal, At: moment(1, 8)}, Weight: care.Weight{Mass: model.Grams(1450), With: scale}})
+	w.must(w.tell(id, 1, 1, medicine.Given))
+	w.must(husbandry.CheckInstrument{Instrument: scale, At: moment(1, 10), Check: husbandry.InstrumentCheck{}})
+	asked := w.tell(id, 2, 2, medicine.Given)
+	w.refused("by the doubtful one", asked, "medicine.weight-doubtful")
+	asked.Mass = model.Grams(1440)
+	w.must(asked)
+	again := w.tell(id, 3, 3, medicine.Given)
+	w.must(again)
+}
+
+// A refusal of a step names it, and keeps what it says beside.
+func TestPrescribe_ALongStepIsNamed(t *testing.T) {
+	w := newWorld(t)
+	c := w.course()
+	c.Steps[0].Words = strings.Repeat("a", medicine.MaxLine+1)
+	_, err := w.Do(c)
+	var r *model.Refusal
+	if !errors.As(err, &r) || r.Reason != "text.long" || r.Gaps["Step"].Number != 1 || r.Gaps["Most"].Number != medicine.MaxLine {
+		t.Errorf("%+v", r)
 	}
 }

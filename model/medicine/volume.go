@@ -15,6 +15,7 @@ type Draw struct {
 	// syringe.
 	Exact decimal.Decimal
 	Drawn int64
+	Mark  int64 // in microlitres; 0: nothing was rounded
 	// Implied is what Drawn comes to per kilogram, in millionths of the measure, and Off
 	// how far that is from what the vet wrote, in tenths of a percent.
 	Implied int64
@@ -46,6 +47,9 @@ func (p Prescription) Draw(t *knowledge.Tables, step int, mass model.Mass, weigh
 		mark = int64(t.Value(knowledge.ValueDoseMarkLarge))
 	}
 	d.Drawn = mark * nearest(volume.Mul(decimal.New(1000, 0)), concentration.Mul(decimal.New(mark, 0)))
+	if drawn := decimal.New(d.Drawn, -3); !drawn.Mul(concentration).Equal(volume) {
+		d.Mark = mark
+	}
 	d.Small = d.Exact.LessThan(decimal.New(smallest, -3))
 	if drawn := decimal.New(d.Drawn, -3).Mul(concentration); mass.Milligrams > 0 {
 		d.Implied = nearest(drawn.Mul(decimal.New(1_000_000, 0)), kilograms)

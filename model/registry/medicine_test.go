@@ -27,7 +27,7 @@ func medicineGenerators(tables *knowledge.Tables) storetest.Generators {
 		}
 	}
 	any := func(medicine.Stored) bool { return true }
-	yes := model.Confirmed{"medicine.large", "medicine.weight-old", "medicine.small", "medicine.twice", "medicine.early", "medicine.late", "medicine.site-far"}
+	yes := model.Confirmed{"medicine.large", "medicine.weight-old", "medicine.weight-doubtful", "medicine.small", "medicine.twice", "medicine.early", "medicine.late", "medicine.site-far"}
 	tell := func(t *rapid.T, v model.View, s medicine.Stored, did medicine.Did) model.Command {
 		next, left := s.Next()
 		if !left || s.Prescribed.Day() > v.Now().Day() {

@@ -33,7 +33,7 @@ func doses() map[string]measured {
 }
 
 func concentrations() map[string]measured {
-	return map[string]measured{"mg/ml": {ratio(1, 1), ""}, "mg": {ratio(1, 1), ""}, "µg/ml": {ratio(1, 1000), ""}, "g/ml": {ratio(1000, 1), ""}, "%": {ratio(10, 1), ""}}
+	return map[string]measured{"mg/ml": {ratio(1, 1), ""}, "µg/ml": {ratio(1, 1000), ""}, "g/ml": {ratio(1000, 1), ""}, "%": {ratio(10, 1), ""}}
 }
 
 func volumes() map[string]measured {

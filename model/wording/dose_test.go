@@ -45,7 +45,7 @@ func TestParseDose(t *testing.T) {
 			t.Errorf("%q: %d, %v", typed, n, err)
 		}
 	}
-	for typed, why := range map[string]string{"0": "amount.zero", "1:0": "amount.unit", "1:3": "amount.fine"} {
+	for typed, why := range map[string]string{"0": "amount.zero", "1:0": "amount.unit", "1:3": "amount.fine", "50 mg": "amount.unit"} {
 		if _, err := english.ParseConcentration(typed); reason(t, l, err) != why {
 			t.Errorf("%q: %v, want %s", typed, err, why)
 		}

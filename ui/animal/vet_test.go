@@ -149,3 +149,58 @@ func TestVet_AVolumeByADoubtfulWeightSaysSo(t *testing.T) {
 		}
 	}
 }
+
+// The volume that is shown is that by the weight which the dose is noted by: one that is
+// typed at once counts at once.
+func TestVet_TheVolumeGoesByTheWeightThatIsTyped(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, withVet(t))
+	h.show("Wren", "vet")
+	h.prescribe("5", "24 h")
+	uitest.Tap(t, h.Content(), "Given")
+	h.entry(2, "160 g")
+	if !h.Shows("0.64\u00a0ml") || !h.Shows("20 mg/kg × 0.16 kg ÷ 5 mg/ml = 0.64 ml") {
+		t.Errorf("160 g: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.Content(), "Keep")
+	if d, _ := h.courses("Wren")[0].Dose(1); d.Drawn != 640 {
+		t.Errorf("noted %+v", d)
+	}
+}
+
+// A dose stands on the day on which it was given; where that is another, the planned one
+// is told beside it.
+func TestVet_ADoseStandsOnItsDay(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, withVet(t))
+	h.show("Wren", "vet")
+	h.prescribe("5", "48 h")
+	c := h.courses("Wren")[0]
+	at := model.MomentOf(h.Clock.Now())
+	if h.Shows("planned") {
+		t.Errorf("nothing is given: %q", uitest.Texts(h.Content()))
+	}
+	if _, err := h.Collection().Do(medicine.Tell{Tables: h.Tables(), ID: c.ID, Base: c.Revision, Number: 2, Did: medicine.Given, At: at, Confirmed: model.Confirmed{"medicine.early"}}); err != nil {
+		t.Fatal(err)
+	}
+	if !h.Shows("planned " + h.Text().DayOfYear(at.Day()+2)) {
+		t.Errorf("%q", uitest.Texts(h.Content()))
+	}
+}
+
+// Where the last weight is old, one is asked for there, and one is back on the page once
+// it is kept.
+func TestVet_WeighedAgain(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, withVet(t))
+	h.show("Wren", "vet")
+	h.prescribe("5", "24 h")
+	if h.Shows("Weigh now") {
+		t.Error("asked for though it was weighed yesterday")
+	}
+	h.Clock.Pass(8 * 24 * time.Hour)
+	h.show("Wren", "vet")
+	uitest.Tap(t, h.Content(), "Weigh now")
+	h.typed("150")
+	uitest.Tap(t, h.Content(), "Keep")
+	if h.Shows("Weigh now") || !h.Shows("20 mg/kg × 0.15 kg ÷ 5 mg/ml = 0.6 ml") {
+		t.Errorf("%q", uitest.Texts(h.Content()))
+	}
+}

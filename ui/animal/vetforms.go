@@ -8,6 +8,7 @@ import (
 
 	"coilward/export/paper"
 	"coilward/model"
+	"coilward/model/care"
 	"coilward/model/medicine"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -360,6 +361,24 @@ func (v *vetView) said(c medicine.Stored, cell medicine.Cell, did medicine.Did) 
 	if cell.Day == v.page.today || cell.Day > v.page.today {
 		clock = t.Time(w.Now())
 	}
+	amount := widgets.Stack()
+	// work shows the volume by the weight that the dose will be noted by.
+	work := func() {
+		day, err := t.ParseDay(f.Text("day"), v.page.today)
+		if err != nil {
+			day = v.page.today
+		}
+		weighed := v.weightOn(day)
+		if mass, err := t.ParseMass(f.Text("mass")); err == nil && f.Text("mass") != "" {
+			weighed = care.Weighed{At: model.MomentOn(w.Now(), day, 0, model.ToDay), Weight: care.Weight{Mass: mass}}
+		}
+		amount.Objects = []fyne.CanvasObject{widgets.Col(look.S4, v.amount(c, cell.Step, weighed)...)}
+		f.Refresh()
+	}
+	anew := func(name string) {
+		accept := f.Named(name).OnTyped
+		f.Named(name).OnTyped = func(typed string) { accept(typed); work() }
+	}
 	show := func() {
 		var parts []fyne.CanvasObject
 		keep := func(name, value string, o widgets.FieldOptions) {
@@ -370,10 +389,11 @@ func (v *vetView) said(c medicine.Stored, cell medicine.Cell, did medicine.Did) 
 		}
 		switch did {
 		case medicine.Given:
-			parts = append(parts, v.beforeGiving(c, cell)...)
+			parts = append(parts, amount, widgets.Caution(v.say(givingCaution(c))))
 			keep("time", clock, widgets.FieldOptions{})
 			if c.Form == medicine.PerKilogram && !c.NotLifted {
 				keep("mass", "", widgets.FieldOptions{Label: v.say("medicine.weighed-now"), Hint: v.say("medicine.hint.mass")})
+				anew("mass")
 			}
 			if c.Route.Injected() {
 				keep("site", "", widgets.FieldOptions{})
@@ -384,7 +404,7 @@ func (v *vetView) said(c medicine.Stored, cell medicine.Cell, did medicine.Did) 
 			parts = append(parts, widgets.Caution(v.say("medicine.missed-how")))
 		}
 		below.Objects = []fyne.CanvasObject{widgets.Col(look.S16, parts...)}
-		f.Refresh()
+		work()
 	}
 	day := min(cell.Day, v.page.today)
 	if did != medicine.Given {
@@ -421,25 +441,21 @@ func (v *vetView) said(c medicine.Stored, cell medicine.Cell, did medicine.Did) 
 	}
 	few := particulars.NewFew(v.say("field.did"), texts(medicine.Dids()), names, string(did), func(d string) { did = medicine.Did(d); show() })
 	title := v.say("medicine.dose-title", map[string]any{"Number": strconv.Itoa(cell.Number), "Medicine": c.Medicine})
+	given := f.Day("day", "", day)
+	anew("day")
 	show()
 	f.Build(title, v.say("particulars.keep"), v.leave, widgets.Para(v.say("medicine.planned", map[string]any{"When": v.when(cell.Planned)}), look.Body, look.Soft), few.Container,
-		f.Day("day", "", day), below, f.Field("note", "", widgets.FieldOptions{Rows: 2}))
+		given, below, f.Field("note", "", widgets.FieldOptions{Rows: 2}))
 	f.Chosen = func() string { return string(did) }
 	v.show(f)
 }
 
-// beforeGiving is what stands before a dose is noted as given: its volume, and what to
-// heed.
-func (v *vetView) beforeGiving(c medicine.Stored, cell medicine.Cell) []fyne.CanvasObject {
-	parts := []fyne.CanvasObject{}
-	if how := v.volume(c, cell.Step); how != "" {
-		parts = append(parts, widgets.Para(how, look.BodyBold, look.Ink))
-	}
-	caution := "medicine.give-caution"
+// givingCaution is what to heed when a dose is given.
+func givingCaution(c medicine.Stored) string {
 	if c.Route.Injected() {
-		caution = "medicine.inject-caution"
+		return "medicine.inject-caution"
 	}
-	return append(parts, widgets.Caution(v.say(caution)))
+	return "medicine.give-caution"
 }
 
 // takeBack tells what was said of a dose, and takes it back.

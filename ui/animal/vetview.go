@@ -9,6 +9,7 @@ import (
 	"coilward/export/paper"
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/knowledge"
 	"coilward/model/medicine"
 	"coilward/model/people"
 	"coilward/model/wording"
@@ -138,18 +139,29 @@ func signOf(s medicine.State) (sign string, tone look.Tone) {
 	return "", look.Faint
 }
 
-// calendar are the doses by their days, each with its sign, its number and its word.
+// calendar are the doses by their days, each with its sign, its number and its word. One
+// that was given stands on the day on which it was, with the planned one where that is
+// another.
 func (v *vetView) calendar(c medicine.Stored) fyne.CanvasObject {
 	t := v.page.window.Text()
 	row := widgets.Wrap(look.S4)
 	for _, cell := range c.Calendar(v.page.window.Now()) {
 		name := joined(v.say("medicine.number", map[string]any{"Number": strconv.Itoa(cell.Number)}), v.when(cell.Planned), v.say("medicine.state."+stateWord(cell.State)))
+		day := cell.Day
+		if cell.State == medicine.WasGiven {
+			day = cell.Said.At.Day()
+		}
 		sign, tone := signOf(cell.State)
 		mark := fyne.CanvasObject(widgets.Space(16, 16))
 		if sign != "" {
 			mark = widgets.NewIcon(sign, 16, tone)
 		}
-		words := widgets.Col(2, widgets.Line(t.DayOfYear(cell.Day), look.Note, look.Soft).Centred(), widgets.Middle(mark), widgets.Line(v.say("medicine.state."+stateWord(cell.State)), look.Note, tone).Centred())
+		words := widgets.Col(2, widgets.Line(t.DayOfYear(day), look.Note, look.Soft).Centred(), widgets.Middle(mark), widgets.Line(v.say("medicine.state."+stateWord(cell.State)), look.Note, tone).Centred())
+		if day != cell.Day {
+			planned := v.say("medicine.planned-short", map[string]any{"Day": t.DayOfYear(cell.Day)})
+			name = joined(name, t.DayShort(day))
+			words.Add(widgets.Para(planned, look.Note, look.Soft).Centred())
+		}
 		press := widgets.NewPress(name, widgets.Fix(84, 0, widgets.Pad(words, 6, 4)), tileGround, func() { v.tell(c, cell) })
 		press.SetOn(cell.State == medicine.DueToday)
 		if v.page.window.ReadOnly() || !c.Open() {
@@ -198,10 +210,9 @@ func (v *vetView) next(c medicine.Stored) []fyne.CanvasObject {
 	}
 	t := v.page.window.Text()
 	title := v.say("medicine.next", map[string]any{"Number": strconv.Itoa(one.Number), "Count": strconv.Itoa(len(c.Plan())), "When": v.when(one)})
+	weighed := v.weightOn(v.page.today)
 	parts := []fyne.CanvasObject{widgets.Para(title, look.BodyBold, look.Ink)}
-	if how := v.volume(c, one.Step); how != "" {
-		parts = append(parts, widgets.Para(how, look.Body, look.Ink))
-	}
+	parts = append(append(parts, v.amount(c, one.Step, weighed)...), v.weigh(c, weighed)...)
 	if one.Number == len(c.Plan()) {
 		parts = append(parts, widgets.Para(v.say("medicine.last-dose"), look.Body, look.Ink))
 	}
@@ -227,33 +238,59 @@ func (v *vetView) next(c medicine.Stored) []fyne.CanvasObject {
 	return append(parts, acts)
 }
 
-// volume is what a step comes to by the last weight, and how.
-func (v *vetView) volume(c medicine.Stored, step int) string {
-	t := v.page.window.Text()
-	if c.Form == medicine.Volume {
-		return v.say("medicine.fixed", map[string]any{"Volume": t.Microlitres(c.Steps[step].Dose.Millionths / 1000)})
+// weightOn is the last weighing up to a day.
+func (v *vetView) weightOn(day model.Day) care.Weighed {
+	for _, w := range v.page.life.Weights() {
+		if w.At.Day() <= day {
+			return w
+		}
 	}
-	if c.Form != medicine.PerKilogram {
-		return c.Steps[step].Words
-	}
-	weights := v.page.life.lastWeights(1)
-	if len(weights) == 0 {
-		return v.say("medicine.unweighed")
-	}
-	return v.byWeight(c, step, weights[0])
+	return care.Weighed{}
 }
 
-func (v *vetView) byWeight(c medicine.Stored, step int, w care.Weighed) string {
+// amount is what a step comes to by a weighing, to be read at arm's length, and below it
+// how it was worked out and what there is against it.
+func (v *vetView) amount(c medicine.Stored, step int, w care.Weighed) (parts []fyne.CanvasObject) {
 	t, tables := v.page.window.Text(), v.page.window.Tables()
-	line := paper.Arithmetic(t, tables, c.Prescription, step, w.Mass, w.At.Day())
+	if drawn := paper.Volume(t, tables, c.Prescription, step, w.Mass); drawn != "" {
+		parts = append(parts, widgets.Para(drawn, look.Amount, look.Ink))
+	}
+	var how string
+	switch {
+	case c.Form == medicine.Volume:
+		how = v.say("medicine.fixed")
+	case c.Form == medicine.InWords:
+		how = c.Steps[step].Words
+	case w.Mass.IsZero():
+		how = v.say("medicine.unweighed")
+	default:
+		how = paper.Arithmetic(t, tables, c.Prescription, step, w.Mass, w.At.Day())
+	}
+	if parts = append(parts, widgets.Para(how, look.Body, look.Ink)); c.Form != medicine.PerKilogram || w.Mass.IsZero() {
+		return parts
+	}
 	if c.Draw(tables, step, w.Mass, w.At.Day()).Small {
-		line += " " + t.Say("medicine.too-small")
+		parts = append(parts, widgets.Caution(v.say("medicine.too-small")))
 	}
 	if scale, doubtful := v.page.life.scales.Doubts(w.With, w.At); doubtful {
-		line += " " + t.Say("medicine.weight-doubtful", wording.Gaps{"Scale": scale})
+		parts = append(parts, widgets.Caution(v.say("medicine.weight-doubtful", map[string]any{"Scale": scale})))
 	}
-	if !c.NotLifted && medicine.Old(tables, w.At.Day(), v.page.today) {
-		line += " " + t.Say("medicine.weigh-again")
+	if v.old(c, w) {
+		parts = append(parts, widgets.Caution(v.say("medicine.weigh-again", map[string]any{"Days": strconv.Itoa(tables.Value(knowledge.ValueDoseWeightOld))})))
 	}
-	return line
+	return parts
+}
+
+// old tells whether the animal is to be weighed again before a dose.
+func (v *vetView) old(c medicine.Stored, w care.Weighed) bool {
+	return !c.NotLifted && medicine.Old(v.page.window.Tables(), w.At.Day(), v.page.today)
+}
+
+// weigh asks for a weight, where one is wanting or is not to be gone by.
+func (v *vetView) weigh(c medicine.Stored, w care.Weighed) []fyne.CanvasObject {
+	_, doubtful := v.page.life.scales.Doubts(w.With, w.At)
+	if c.Form != medicine.PerKilogram || !w.Mass.IsZero() && !doubtful && !v.old(c, w) {
+		return nil
+	}
+	return []fyne.CanvasObject{widgets.Row(0, widgets.Fix(0, 36, v.button(widgets.Plain, "medicine.act.weigh", "weight", func() { v.page.note(care.KindWeight) })), widgets.Fill())}
 }

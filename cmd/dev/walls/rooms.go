@@ -40,7 +40,7 @@ func rooms() []room {
 		{"model/people", rules, nil, rulesAlone},
 		{"model/husbandry", rules, nil, rulesAlone},
 		{"model/samples", append([]string{"model/holidays"}, rules...), nil, "samples know the rules, and on which days parcels lie still"},
-		{"model/medicine", append([]string{"model/care", "model/people"}, rules...), []string{"github.com/shopspring/decimal"}, "a dose is worked out by a weighing, and prescribed by one who is a vet"},
+		{"model/medicine", append([]string{"model/care", "model/husbandry", "model/people"}, rules...), []string{"github.com/shopspring/decimal"}, "a dose is worked out by a weighing, on a scale that may have failed, and prescribed by one who is a vet"},
 		{"model/holidays", []string{"model"}, []string{"github.com/rickar/cal/v2"}, "holidays know days alone"},
 		{"model/contact", rules, nil, rulesAlone},
 		{"model/positives", append([]string{"model/animals", "model/contact", "model/exam", "model/husbandry", "model/samples"}, rules...), nil, "a positive is joined with where the animals lived and what their samples said"},
