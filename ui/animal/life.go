@@ -249,6 +249,7 @@ func (l *Life) By(t *wording.Text, id model.PersonID) string {
 func (l *Life) readDays(v model.View) error {
 	l.Days = &Days{}
 	var failed error
+	var courses []model.Document
 	err := v.Timeline(l.ID.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
 		switch d.Type {
 		case model.TypeStay:
@@ -257,6 +258,8 @@ func (l *Life) readDays(v model.View) error {
 		case model.TypeSample:
 			d.Kind = kindSample
 			l.Days.Entries = append(l.Days.Entries, d)
+		case model.TypePrescription:
+			courses = append(courses, d)
 		case model.TypeEntry:
 			l.Days.Entries = append(l.Days.Entries, d)
 			if !legible(d) {
@@ -273,8 +276,11 @@ func (l *Life) readDays(v model.View) error {
 		return true
 	})
 	exam.InOrder(l.Problems)
+	for _, d := range courses {
+		l.addCourse(d)
+	}
 	for _, d := range l.Days.Entries {
-		if d.Revision < 2 || d.Kind == kindStay || d.Kind == kindSample || err != nil || failed != nil {
+		if d.Revision < 2 || d.Type != model.TypeEntry || err != nil || failed != nil {
 			continue
 		}
 		var revisions []model.Document

@@ -240,6 +240,9 @@ func (p *Page) edit(id model.EntryID) {
 	case kindStay:
 		p.changeStay(d)
 		return
+	case kindCourse, kindDose:
+		p.turn(PageVet)
+		return
 	}
 	e, known, err := care.Decode(d)
 	if err != nil || !known || p.window.ReadOnly() {

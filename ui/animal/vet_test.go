@@ -204,3 +204,24 @@ func TestVet_WeighedAgain(t *testing.T) {
 		t.Errorf("%q", uitest.Texts(h.Content()))
 	}
 }
+
+// A course stands among the days, and each word on a dose on its own; both lead to the
+// calendar.
+func TestVet_ACourseAndItsDosesStandAmongTheDays(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, withVet(t))
+	h.show("Wren", "vet")
+	h.prescribe("5", "24 h")
+	uitest.Tap(t, h.Content(), "Given")
+	uitest.Tap(t, h.Content(), "Keep")
+	h.Clock.Pass(24 * time.Hour)
+	h.show("Wren", "days")
+	for _, want := range []string{"Prescribed: Brown solution", "Brown solution: given", "dose 1 of 5", "0.58\u00a0ml"} {
+		if !h.Shows(want) {
+			t.Errorf("not shown: %q in %q", want, uitest.Texts(h.Content()))
+		}
+	}
+	uitest.Tap(t, h.Content(), "Brown solution: given")
+	if !h.Shows("1 of 5 doses given") {
+		t.Errorf("it leads to %q", uitest.Texts(h.Content()))
+	}
+}

@@ -26,7 +26,7 @@ type told struct {
 func iconOf(kind string) string {
 	icons := map[string]string{
 		care.KindWeight: "weight", care.KindMeal: "meal", care.KindShed: "shed", care.KindWaste: "waste",
-		care.KindMiteLook: "mite", care.KindNote: "note", care.KindPhoto: "camera", exam.KindCheck: "check", kindStay: "shelf", kindSample: "tube", care.KindMiteTreatment: "mite",
+		care.KindMiteLook: "mite", care.KindNote: "note", care.KindPhoto: "camera", exam.KindCheck: "check", kindStay: "shelf", kindSample: "tube", kindCourse: "dose", kindDose: "dose", care.KindMiteTreatment: "mite",
 		care.KindBlue: "shed", care.KindBath: "clean", care.KindFluids: "vet",
 	}
 	if icon, known := icons[kind]; known {
@@ -50,7 +50,7 @@ func noted() []string {
 
 // kindName is what a kind of entry is called.
 func kindName(t *wording.Text, kind string) string {
-	if kind == kindStay || kind == kindSample || slices.Contains(kinds(), kind) {
+	if slices.Contains([]string{kindStay, kindSample, kindCourse, kindDose}, kind) || slices.Contains(kinds(), kind) {
 		return t.Say("kind." + kind)
 	}
 	return t.Say("animal.day.unknown-kind", wording.Gaps{"Kind": kind})
@@ -89,6 +89,12 @@ func (l *Life) tellBody(t *wording.Text, entry int) (told, error) {
 	}
 	if d.Kind == kindStay {
 		return l.tellStay(t, *d)
+	}
+	switch d.Kind {
+	case kindCourse:
+		return l.tellCourse(t, *d)
+	case kindDose:
+		return tellDose(t, *d)
 	}
 	if d.Kind == kindSample {
 		return tellSample(t, l.tables, *d)
