@@ -36,6 +36,7 @@ type Book struct {
 	scales      map[model.InstrumentID]bool // whose weights may have become doubtful, or sound
 	samples     bool                        // all samples are to be read again
 	medicine    bool                        // and all prescriptions
+	measured    map[model.AnimalID]bool     // those of whom a fixed volume is given, which a weighing may put in question
 	mates       bool                        // what animals owe because of each other is to be derived again
 	renew       bool                        // protocols and positives, on which that rests, are to be read again
 	filled      bool                        // every animal was read or is marked as stale
@@ -97,7 +98,7 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject, types ...model.D
 				b.house, b.lives[model.AnimalID{ID: s.ID}] = true, true
 			}
 			b.samples = b.samples || has(model.TypeSample, model.TypePositive, model.TypeProblem, model.TypeAnswer)
-			b.medicine = b.medicine || has(model.TypePrescription, model.TypeAnimal, model.TypeAnswer)
+			b.medicine = b.medicine || has(model.TypePrescription, model.TypeAnimal, model.TypeAnswer) || b.measured[model.AnimalID{ID: s.ID}] && has(model.TypeEntry)
 		case model.SubjectPlace:
 			b.moved[model.PlaceID{ID: s.ID}] = true
 			b.house, b.places = b.house || has(model.TypePlace, model.TypeStay), b.places || has(model.TypePlace)
@@ -105,6 +106,7 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject, types ...model.D
 		case model.SubjectInstrument:
 			b.scales[model.InstrumentID{ID: s.ID}] = true
 			b.instruments, b.mates = true, true // a scale that failed makes weights doubtful
+			b.medicine = b.medicine || len(b.measured) > 0
 		case model.SubjectLot:
 			b.instruments = true // batches of feeders are read with them
 		}

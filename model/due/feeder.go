@@ -5,6 +5,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/care"
 	"coilward/model/feeders"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
@@ -31,8 +32,9 @@ type Feeder struct {
 	Detected func(t *knowledge.Tables, d Detection) []Obligation
 	// Batch is of one of feeders.
 	Batch func(t *knowledge.Tables, s feeders.Standing, today model.Day) []Obligation
-	// Course is of a course of medicine that goes on.
-	Course func(t *knowledge.Tables, s medicine.Stored, now model.Moment) []Obligation
+	// Course is of a course of medicine that goes on; last is the last weighing that can be
+	// gone by, told where a fixed volume is given.
+	Course func(t *knowledge.Tables, s medicine.Stored, last care.Weighed, now model.Moment) []Obligation
 }
 
 // Feeders are all of them. What is due is what they say, and nothing else.
@@ -49,6 +51,7 @@ func Feeders() []Feeder {
 		{Name: "checks", Jobs: []Job{Check}, Feed: checks},
 		{Name: "looks for mites", Jobs: []Job{MiteLook}, Feed: mites},
 		{Name: "doses", Jobs: []Job{GiveDose, CourseWord}, Course: courses},
+		{Name: "volumes", Jobs: []Job{SeeVet}, Course: volumes},
 		{Name: "rechecks", Jobs: []Job{VetVisit}, Course: rechecks},
 		{Name: "positives", Jobs: []Job{Positive}, Detected: detected},
 		{Name: "mites in the room", Jobs: []Job{MiteLook, Clothes}, Room: nearMites},

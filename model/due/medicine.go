@@ -7,6 +7,8 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/medicine"
 )
@@ -14,9 +16,10 @@ import (
 // prescribed are what the book keeps of courses of medicine: what is due, by the animal
 // that it is for.
 type prescribed struct {
-	of     map[model.AnimalID][]Obligation
-	unread map[model.AnimalID]error // those of whom a prescription cannot be read; nobody: of whom is not known
-	err    error                    // why none can be read
+	of       map[model.AnimalID][]Obligation
+	measured map[model.AnimalID]bool  // of whom a fixed volume is given
+	unread   map[model.AnimalID]error // those of whom a prescription cannot be read; nobody: of whom is not known
+	err      error                    // why none can be read
 }
 
 // checkPrescribed reads all prescriptions anew, where a change may have touched one: they
@@ -42,17 +45,16 @@ func (b *Book) checkPrescribed(c Source) (anew bool) {
 	}); err != nil {
 		b.courses = prescribed{err: err}
 	}
-	if b.courses.err != nil || len(b.courses.unread) > 0 {
-		b.marks.Lock()
-		defer b.marks.Unlock()
-		b.medicine = true
-	}
+	b.marks.Lock()
+	defer b.marks.Unlock()
+	b.measured = b.courses.measured
+	b.medicine = b.medicine || b.courses.err != nil || len(b.courses.unread) > 0
 	return true
 }
 
 // prescribedDue is what is due of all courses of animals that are here.
 func prescribedDue(v model.View, t *knowledge.Tables) (found prescribed, err error) {
-	found = prescribed{of: map[model.AnimalID][]Obligation{}, unread: map[model.AnimalID]error{}}
+	found = prescribed{of: map[model.AnimalID][]Obligation{}, measured: map[model.AnimalID]bool{}, unread: map[model.AnimalID]error{}}
 	var courses []medicine.Stored
 	if err := v.All(model.TypePrescription, func(d model.Document) bool {
 		s, illegible := medicine.Read(d)
@@ -66,6 +68,7 @@ func prescribedDue(v model.View, t *knowledge.Tables) (found prescribed, err err
 	}); err != nil {
 		return found, fmt.Errorf("read the prescriptions: %w", err)
 	}
+	doubting := husbandry.Doubting(v)
 	for _, s := range courses {
 		a, err := animals.Find(v, s.Animal)
 		if errors.Is(err, model.ErrNotFound) {
@@ -77,11 +80,21 @@ func prescribedDue(v model.View, t *knowledge.Tables) (found prescribed, err err
 		if !a.Status.Here() {
 			continue
 		}
+		var last care.Weighed
+		if s.Form == medicine.Volume {
+			found.measured[s.Animal] = true
+			if last, _, err = medicine.LastWeight(v, s.Animal, v.Now()); err != nil {
+				return found, err
+			}
+			if doubting(last.With, last.At) {
+				last = care.Weighed{}
+			}
+		}
 		for _, feeder := range Feeders() {
 			if feeder.Course == nil {
 				continue
 			}
-			for _, o := range feeder.Course(t, s, v.Now()) {
+			for _, o := range feeder.Course(t, s, last, v.Now()) {
 				o.Subject = s.Animal.Subject()
 				found.of[s.Animal] = append(found.of[s.Animal], o)
 			}
@@ -92,7 +105,7 @@ func prescribedDue(v model.View, t *knowledge.Tables) (found prescribed, err err
 
 // courses makes the doses of a course due by their days. What nobody has said of earlier
 // ones is asked once, a missed one is a question to the vet; none is made up for.
-func courses(_ *knowledge.Tables, s medicine.Stored, now model.Moment) (all []Obligation) {
+func courses(_ *knowledge.Tables, s medicine.Stored, _ care.Weighed, now model.Moment) (all []Obligation) {
 	cause := s.ID.String()
 	gaps := func(more map[string]model.Gap) map[string]model.Gap {
 		out := map[string]model.Gap{"Medicine": model.TextGap(s.Medicine)}
@@ -143,8 +156,20 @@ func courses(_ *knowledge.Tables, s medicine.Stored, now model.Moment) (all []Ob
 	return all
 }
 
+// volumes makes it a matter for the vet where the weight has changed since a fixed volume
+// was written; the volume stays as it was written. last is the last weight that can be
+// gone by.
+func volumes(t *knowledge.Tables, s medicine.Stored, last care.Weighed, _ model.Moment) []Obligation {
+	if !s.Apart(t, last.Mass) {
+		return nil
+	}
+	day := last.At.Day()
+	return []Obligation{{Key: Key{Job: SeeVet, Cause: fmt.Sprintf("volume/%s/%d", s.ID, s.Revision)}, Level: knowledge.VetWithinDays, Since: day, From: day, By: day, Act: ActVet,
+		Reasons: why("due.why.volume", map[string]model.Gap{"Medicine": model.TextGap(s.Medicine), "Before": model.MassGap(s.Mass), "Now": model.MassGap(last.Mass)})}}
+}
+
 // rechecks makes the day due on which a vet wants to see an animal again.
-func rechecks(_ *knowledge.Tables, s medicine.Stored, _ model.Moment) []Obligation {
+func rechecks(_ *knowledge.Tables, s medicine.Stored, _ care.Weighed, _ model.Moment) []Obligation {
 	if s.Recheck.IsZero() {
 		return nil
 	}

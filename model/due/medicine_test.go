@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"coilward/model"
+	"coilward/model/care"
 	"coilward/model/due"
 	"coilward/model/knowledge"
 	"coilward/model/medicine"
@@ -68,4 +69,43 @@ func TestCourses(t *testing.T) {
 	expect("all said", due.CourseWord, due.CourseWord)
 	w.pass(96 * time.Hour)
 	expect("on the day of the recheck", due.CourseWord, due.CourseWord, due.VetVisit)
+}
+
+// A fixed volume is a matter for the vet once the weight has changed by more than a tenth
+// since it was written; the vet's word closes it, and a prescription written anew.
+func TestVolumes(t *testing.T) {
+	w := newWorld(t, ball())
+	vet := w.do(people.Add{Person: people.Person{Name: "Dr Ada Fern", Roles: []people.Role{people.Vet}}})
+	weigh := func(grams int64) {
+		t.Helper()
+		w.pass(24 * time.Hour)
+		w.do(care.Weigh{About: care.About{Animal: w.animal, At: w.now(), Confirmed: model.Confirmed{"mass.unlike"}}, Weight: care.Weight{Mass: model.Grams(grams), Gut: care.GutEmpty}})
+	}
+	asked := func() (all []due.Item) {
+		for _, i := range w.list().Items {
+			if i.Job == due.SeeVet && i.Act == due.ActVet && len(i.Reasons) > 0 && i.Reasons[0].Key == "due.why.volume" {
+				all = append(all, i)
+			}
+		}
+		return all
+	}
+	weigh(1000)
+	p := medicine.Prescription{Medicine: "Solution", Vet: model.PersonID{ID: vet.Documents[0]}, Form: medicine.Volume, Route: medicine.ByMouth, Begins: w.now(),
+		Steps: []medicine.Step{{Day: 1, Times: 20, Every: 24, Dose: medicine.Amount{Millionths: 300_000, Typed: "0.3 ml"}}}}
+	done := w.do(medicine.Prescribe{Tables: w.tables, Animal: w.animal, At: w.now(), Prescription: p})
+	for _, c := range []struct {
+		grams int64
+		asks  int
+	}{{1100, 0}, {1101, 1}, {900, 0}, {899, 1}} {
+		if weigh(c.grams); len(asked()) != c.asks {
+			t.Errorf("%d g: %+v", c.grams, asked())
+		}
+	}
+	if i := asked()[0]; i.Level != knowledge.VetWithinDays || i.Reasons[0].Gaps["Before"].Number != 1_000_000 || i.Reasons[0].Gaps["Now"].Number != 899_000 {
+		t.Errorf("%+v", i.Obligation)
+	}
+	w.do(medicine.Change{Tables: w.tables, ID: medicine.PrescriptionID{ID: done.Documents[0]}, Base: 1, At: w.now(), Prescription: func() medicine.Prescription { p.Begins = w.now(); return p }()})
+	if all := asked(); len(all) != 0 {
+		t.Errorf("written anew: %+v", all)
+	}
 }
