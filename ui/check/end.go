@@ -31,7 +31,7 @@ func (p *Page) who() fyne.CanvasObject {
 	title := t.Say("check.title", map[string]any{"Name": p.animal.Name})
 	if p.paper != nil {
 		title = t.Say("check.title.paper", map[string]any{"Name": p.animal.Name})
-		if p.paper.coded {
+		if !p.paper.typed.Uncoded {
 			below = t.Say("paper.written.number", map[string]any{"Number": p.paper.sheet.Short()})
 		}
 	}

@@ -14,6 +14,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/exam"
 	"coilward/model/photo"
+	"coilward/model/written"
 	"coilward/ui/look"
 	"coilward/ui/place"
 	"coilward/ui/widgets"
@@ -88,8 +89,8 @@ func (p *Page) Show(r place.Route) {
 
 // showPaper shows the page on which a sheet is typed in.
 func (p *Page) showPaper(paper *fromPaper, animal model.AnimalID) {
-	same := p.session != nil && p.paper != nil && p.session.draft.Animal == animal && p.paper.coded == paper.coded
-	if !same || paper.coded && p.paper.sheet != paper.sheet {
+	same := p.session != nil && p.paper != nil && p.session.draft.Animal == animal && p.paper.typed.Uncoded == paper.typed.Uncoded
+	if !same || !paper.typed.Uncoded && p.paper.sheet != paper.sheet {
 		begun, err := p.beginPaper(paper, animal)
 		if err != nil {
 			p.window.Fault("check.begin", err)
@@ -125,7 +126,7 @@ func (p *Page) begin(animal model.AnimalID, entry model.EntryID) (*session, erro
 		}
 	}
 	if earlier, broken := p.broughtBack(); broken {
-		draft = earlier
+		draft = earlier.Draft
 	}
 	return newSession(p.window.Tables(), p.window.Text(), draft, start.beginning.Problems), nil
 }
@@ -143,21 +144,22 @@ func (p *Page) subject() model.ID {
 }
 
 // broughtBack is the draft that was broken off. One that cannot be read is set
-// aside, and said.
-func (p *Page) broughtBack() (exam.Draft, bool) {
+// aside, and said. Nothing was typed of one that was no sheet's.
+func (p *Page) broughtBack() (written.Draft, bool) {
 	raw, err := p.window.Drafts().Read(p.subject())
 	if errors.Is(err, model.ErrNotFound) {
-		return exam.Draft{}, false
+		return written.Draft{}, false
 	}
-	var d exam.Draft
+	var d written.Draft
 	if err == nil {
-		d, err = exam.ReadDraft(raw)
+		d, err = written.ReadDraft(raw)
 	}
 	if err == nil {
 		err = d.Sound(p.window.Tables())
 	}
 	if err == nil && d.Animal == p.animal.ID {
-		return d.Resume(p.window.Tables()), true
+		d.Draft = d.Resume(p.window.Tables())
+		return d, true
 	}
 	if name, setErr := p.window.Drafts().SetAside(p.subject()); setErr == nil {
 		t := p.window.Text()
@@ -165,7 +167,7 @@ func (p *Page) broughtBack() (exam.Draft, bool) {
 	} else {
 		p.window.Fault("check.draft", errors.Join(err, setErr))
 	}
-	return exam.Draft{}, false
+	return written.Draft{}, false
 }
 
 // Hide implements place.Place. The draft was kept at every change.
@@ -184,10 +186,11 @@ func (p *Page) Changed(collection.Change) {
 // keep stores the draft. A draft that cannot be kept is said, and the check goes
 // on: it is still on the screen.
 func (p *Page) keep() {
-	if p.paper != nil && !p.paper.coded {
-		return // nothing would lead back to it
+	var draft any = p.session.draft
+	if p.paper != nil {
+		draft = p.sheetDraft()
 	}
-	if err := p.window.Drafts().Save(p.subject(), p.session.draft); err != nil {
+	if err := p.window.Drafts().Save(p.subject(), draft); err != nil {
 		p.window.Fault("check.draft", err)
 	}
 }

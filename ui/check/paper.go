@@ -2,7 +2,6 @@ package check
 
 import (
 	"errors"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -14,7 +13,6 @@ import (
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/label"
-	"coilward/model/people"
 	"coilward/model/written"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -24,50 +22,59 @@ import (
 
 // fromPaper is a sheet that is typed in: what stands on it beside the stops.
 type fromPaper struct {
-	sheet  label.Written
-	coded  bool // it has a code; else the animal was chosen
-	day    model.Day
-	by     string // the person's id as picked
-	mass   string // as typed
-	before []step // the drafts before each line, oldest first
-	page   *paperPage
-}
-
-// step is a draft before a line, and the line.
-type step struct {
-	draft exam.Draft
-	said  string
+	sheet label.Written
+	day   model.Day
+	typed written.Typed
+	page  *paperPage
 }
 
 // paperOf is the sheet of a route's page; ok is false where the route is to a check by the
 // window.
 func paperOf(w place.Window, r place.Route) (p *fromPaper, ok bool) {
 	if r.Page == place.FromPaper {
-		return &fromPaper{sheet: label.Written{Kind: label.CheckSheet, Of: r.Subject}, day: w.Now().Day()}, true
+		return &fromPaper{sheet: label.Written{Kind: label.CheckSheet, Of: r.Subject}, day: w.Now().Day(), typed: written.Typed{Uncoded: true, By: w.By()}}, true
 	}
 	sheet, ok := label.ParseWritten(r.Page)
 	if !ok || sheet.Kind != label.CheckSheet {
 		return nil, false
 	}
-	return &fromPaper{sheet: sheet, coded: true, day: sheet.Day}, true
+	return &fromPaper{sheet: sheet, day: sheet.Day, typed: written.Typed{By: w.By()}}, true
 }
 
 // beginPaper begins to type in a sheet, or goes on with one that was left.
 func (p *Page) beginPaper(paper *fromPaper, animal model.AnimalID) (*session, error) {
+	if paper.typed.Uncoded {
+		paper.sheet.ID = p.leftUncoded(animal)
+	}
 	draft, start, err := p.paperDraft(paper, animal)
 	if err != nil {
 		return nil, err
 	}
 	p.animal, p.mass, p.kept, p.rests, p.meal = start.animal, start.mass, nil, false, care.AfterMeal{}
 	p.paper = paper
-	paper.by = p.window.By().String()
-	if paper.coded {
-		if earlier, broken := p.broughtBack(); broken {
-			draft = earlier
-			paper.day = draft.Begun.Day()
-		}
+	if earlier, broken := p.broughtBack(); broken {
+		draft, paper.typed, paper.day = earlier.Draft, earlier.Typed, earlier.Begun.Day()
 	}
 	return newSession(p.window.Tables(), p.window.Text(), draft, start.beginning.Problems), nil
+}
+
+// leftUncoded is the id of the sheet without a code of an animal that was left unfinished;
+// zero: there is none.
+func (p *Page) leftUncoded(animal model.AnimalID) model.ID {
+	drafts, err := p.window.Drafts().List()
+	if err != nil {
+		p.window.Fault("check.draft", err)
+	}
+	for _, id := range drafts {
+		raw, err := p.window.Drafts().Read(id)
+		if err != nil {
+			continue // it is said where that draft is opened
+		}
+		if d, err := written.ReadDraft(raw); err == nil && d.Typed.Uncoded && d.Animal == animal {
+			return id
+		}
+	}
+	return model.ID{}
 }
 
 // paperDraft is a draft of a sheet as of its day: with what was known of the animal then.
@@ -98,78 +105,62 @@ func (p *Page) paperDraft(paper *fromPaper, animal model.AnimalID) (exam.Draft, 
 	return exam.Begin(p.window.Tables(), s.beginning), s, err
 }
 
-// onDay begins the sheet anew as one of another day, with the lines that were typed.
-func (p *Page) onDay(day model.Day) {
+// sheetDraft is the sheet so far.
+func (p *Page) sheetDraft() written.Draft {
+	return written.Draft{Draft: p.session.draft, Typed: p.paper.typed}
+}
+
+// onDay begins the sheet anew as one of a day, with lines that were typed.
+func (p *Page) onDay(day model.Day, lines []string) {
 	paper := p.paper
 	was := paper.day
 	paper.day = day
-	draft, start, err := p.paperDraft(paper, p.animal.ID)
+	begun, start, err := p.paperDraft(paper, p.animal.ID)
 	if err != nil {
 		paper.day = was
 		p.window.Fault("check.begin", err)
 		return
 	}
-	lines := paper.before
-	p.session, paper.before = newSession(p.window.Tables(), p.window.Text(), draft, start.beginning.Problems), nil
-	for _, l := range lines {
-		if err := p.line(l.said); err != nil {
-			p.window.Tell(p.window.Text().Say("check.paper.lost"), l.said)
-		}
+	before := p.sheetDraft()
+	before.Typed.Lines = lines
+	again, lost := before.Onto(p.window.Tables(), p.window.Text(), begun)
+	for _, line := range lost {
+		p.window.Tell(p.window.Text().Say("check.paper.lost"), line)
 	}
+	p.session, paper.typed = newSession(p.window.Tables(), p.window.Text(), again.Draft, start.beginning.Problems), again.Typed
 	p.changed()
 }
 
-// allFine is the sign that is typed for a sheet whose other boxes are all ticked fine.
-const allFine = "*"
-
 // line takes a line that was typed; the error is a *model.Refusal of the field "line".
 func (p *Page) line(said string) error {
-	d, at := p.session.draft, p.session.draft.Begun
-	before := d
-	if said == allFine {
-		d = d.Fine(p.window.Tables(), at)
-	} else {
-		l, err := written.Read(p.window.Tables(), d, p.window.Text(), said)
-		if err != nil {
-			return err
-		}
-		if d, err = l.Put(p.window.Tables(), d, at); err != nil {
-			return err
-		}
+	d, err := p.sheetDraft().Take(p.window.Tables(), p.window.Text(), said)
+	if err != nil {
+		return err
 	}
-	p.paper.before = append(p.paper.before, step{before, said})
-	p.session.draft = d.Go(min(d.Index, len(d.Stops)-1))
+	p.session.draft, p.paper.typed = d.Draft, d.Typed
 	return nil
 }
 
 // takeBackLine takes the last line back.
 func (p *Page) takeBackLine() {
-	n := len(p.paper.before)
-	if n == 0 {
-		return
+	if n := len(p.paper.typed.Lines); n > 0 {
+		p.onDay(p.paper.day, p.paper.typed.Lines[:n-1])
 	}
-	p.session.draft = p.paper.before[n-1].draft
-	p.paper.before = p.paper.before[:n-1]
-	p.changed()
 }
 
 // keepPaper is the command that keeps the sheet; the error is a *model.Refusal of a field.
 func (p *Page) keepPaper() (func(place.Answer) model.Command, error) {
 	text, paper := p.window.Text(), p.paper
 	var mass model.Mass
-	if strings.TrimSpace(paper.mass) != "" {
+	if strings.TrimSpace(paper.typed.Mass) != "" {
 		var err error
-		if mass, err = text.ParseMass(paper.mass); err != nil {
+		if mass, err = text.ParseMass(paper.typed.Mass); err != nil {
 			return nil, err
 		}
 	}
-	by, err := model.ParseID(paper.by)
-	if err != nil {
-		return nil, err
-	}
 	draft := p.session.draft
 	return func(a place.Answer) model.Command {
-		c := written.KeepCheck{Tables: p.window.Tables(), Draft: draft, Weight: care.Weight{Mass: mass}, By: model.PersonID{ID: by},
+		c := written.KeepCheck{Tables: p.window.Tables(), Draft: draft, Weight: care.Weight{Mass: mass}, By: paper.typed.By,
 			Heaviest: p.window.Tables().Heaviest(p.animal.Species), Confirmed: a.Confirmed}
 		if a.Again != "" {
 			c.Again, _ = text.ParseMass(a.Again) // what is no mass is asked for again
@@ -197,9 +188,12 @@ func newPaperPage(p *Page) *paperPage {
 	w.day = widgets.NewField(t.DayShort(p.paper.day), widgets.FieldOptions{Label: t.Say("field.day")})
 	w.day.OnCommit = func(string) { w.setDay() }
 	w.day.OnEnter = w.toLine
-	w.mass = widgets.NewField(p.paper.mass, widgets.FieldOptions{Label: t.Say("field.mass"), Unit: massUnit(t.Units().Imperial, t)})
+	w.mass = widgets.NewField(p.paper.typed.Mass, widgets.FieldOptions{Label: t.Say("field.mass"), Unit: massUnit(t.Units().Imperial, t)})
 	w.mass.OnTyped = func(string) { w.mass.Accept() }
-	w.mass.OnCommit = func(typed string) { p.paper.mass = typed }
+	w.mass.OnCommit = func(typed string) {
+		p.paper.typed.Mass = typed
+		p.keep()
+	}
 	w.mass.OnEnter = w.toLine
 	w.line = widgets.NewField("", widgets.FieldOptions{Label: t.Say("check.paper.line"), Hint: t.Say("check.paper.line.hint")})
 	w.line.OnTyped = w.typed
@@ -230,7 +224,7 @@ func (w *paperPage) build() fyne.CanvasObject {
 		fields,
 		widgets.Para(w.say("check.paper.how"), look.Body, look.Soft),
 		widgets.Row(look.S8,
-			widgets.Button(widgets.Plain, widgets.Act{Label: w.say("check.paper.fine"), Key: allFine, Do: func() { w.take(allFine) }}),
+			widgets.Button(widgets.Plain, widgets.Act{Label: w.say("check.paper.fine"), Key: written.AllFine, Do: func() { w.take(written.AllFine) }}),
 			widgets.Button(widgets.Quiet, widgets.Act{Label: w.say("check.paper.back"), Icon: "undo", Do: w.page.takeBackLine}), widgets.Fill()),
 		w.line.Container,
 		w.beside,
@@ -249,26 +243,9 @@ const paperStops float32 = 320
 
 // whoPick is who wrote the sheet.
 func (w *paperPage) whoPick() fyne.CanvasObject {
-	var ids []string
-	var choices []widgets.Choice
-	err := w.page.window.Collection().View(func(v model.View) error {
-		all, err := people.All(v)
-		for _, one := range all {
-			if one.Is(people.Hand) || one.ID == w.page.window.By() {
-				ids, choices = append(ids, one.ID.String()), append(choices, widgets.Choice{Label: one.Name})
-			}
-		}
-		return err
-	})
-	if err != nil {
-		w.page.window.Fault("check.begin", err)
-	}
-	value := w.page.paper.by
-	if !slices.Contains(ids, value) {
-		value = ""
-	}
-	w.who = particulars.NewPick(w.page.window, w.say("field.person"), w.say("particulars.unsaid"), ids, choices, value)
-	w.who.OnPicked = func() { w.page.paper.by = w.who.Value(); w.page.keep() }
+	typed := &w.page.paper.typed
+	w.who = particulars.NewHandPick(w.page.window, typed.By)
+	w.who.OnPicked = func() { typed.By = particulars.PickedHand(w.who); w.page.keep() }
 	return w.who.Container
 }
 
@@ -359,9 +336,9 @@ func (w *paperPage) toLine() { w.page.window.Focus(w.line.Focusable()) }
 // typed follows the line while it is typed; the sign for all fine needs no Enter.
 func (w *paperPage) typed(text string) {
 	w.line.Accept()
-	if strings.TrimSpace(text) == allFine {
+	if strings.TrimSpace(text) == written.AllFine {
 		w.line.SetText("")
-		w.take(allFine)
+		w.take(written.AllFine)
 		return
 	}
 	w.show()
@@ -394,7 +371,7 @@ func (w *paperPage) toEnd() {
 	if !w.setDay() {
 		return
 	}
-	w.page.paper.mass = w.mass.Text()
+	w.page.paper.typed.Mass = w.mass.Text()
 	var r *model.Refusal
 	if _, err := w.page.keepPaper(); errors.As(err, &r) {
 		w.mass.Refuse(w.page.window.Text().Why(r))
@@ -428,7 +405,7 @@ func (w *paperPage) setDay() bool {
 	}
 	w.day.Accept()
 	if day != w.page.paper.day {
-		w.page.onDay(day)
+		w.page.onDay(day, w.page.paper.typed.Lines)
 	}
 	return true
 }

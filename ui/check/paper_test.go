@@ -1,6 +1,7 @@
 package check_test
 
 import (
+	"slices"
 	"testing"
 	"time"
 
@@ -10,6 +11,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/body"
 	"coilward/model/care"
+	"coilward/model/draft"
 	"coilward/model/exam"
 	"coilward/model/label"
 	"coilward/ui/place"
@@ -181,5 +183,51 @@ func TestNothingOverlapsWhileALineIsTyped(t *testing.T) {
 	})
 	if choices == 0 || progress < choices {
 		t.Errorf("the choices end at %g, what follows begins at %g", choices, progress)
+	}
+}
+
+// A sheet that was left goes on with all that was typed: lines, mass and who; its last line
+// is taken back, and another day keeps the others. One without a code comes back likewise.
+func TestASheetThatWasLeftGoesOn(t *testing.T) {
+	for _, coded := range []bool{true, false} {
+		h := open(t, uitest.Looks()[0], "en")
+		sheet := h.sheetOf("Kestrel", 2)
+		route := place.Route{To: place.Check, Subject: sheet.Of, Page: place.FromPaper}
+		if coded {
+			route.Page = sheet.Text()
+		}
+		h.Go(route)
+		h.keys("15 3 62l\n8 .\n", time.Second)
+		h.Focus(uitest.Entries(h.Content())[1])
+		h.keys("1085", time.Second)
+		uitest.Tap(t, h.Content(), "Person")
+		h.keys("holiday\n", time.Second)
+		h.check("Linnet") // the page holds it no more
+		h.Go(route)
+		if !uitest.Shows(h.Content(), "2 of 20") || !uitest.Shows(h.Content(), "1085") || !uitest.Shows(h.Content(), "Holiday stand-in") {
+			t.Fatalf("coded %v: shown: %q", coded, uitest.Texts(h.Content()))
+		}
+		day := uitest.Entries(h.Content())[0]
+		h.Focus(day)
+		day.(interface{ SetText(string) }).SetText(h.Text().DayShort(h.Now().Day() - 3))
+		uitest.Key(h.Canvas(), fyne.KeyReturn)
+		if !uitest.Shows(h.Content(), "2 of 20") {
+			t.Errorf("coded %v: another day loses what was typed; shown: %q", coded, uitest.Texts(h.Content()))
+		}
+		h.tapText("check.paper.back")
+		if !uitest.Shows(h.Content(), "1 of 20") {
+			t.Errorf("coded %v: not taken back; shown: %q", coded, uitest.Texts(h.Content()))
+		}
+		h.keys("\n\n", time.Second)
+		kept, found := h.latest("Kestrel")
+		if !found || kept.Begun.Day() != h.Now().Day()-3 || kept.Begun.Precision != model.ToDay || len(kept.Findings) != 1 || kept.At("mouth").Look != exam.NotYet {
+			t.Errorf("coded %v: kept %+v; shown: %q", coded, kept, uitest.Texts(uitest.Top(h.Canvas())))
+		}
+		if masses := h.masses(h.Animal("Kestrel")); !slices.ContainsFunc(masses, func(w care.Weighed) bool { return w.Mass.Milligrams == 1_085_000 && w.At == kept.Begun }) {
+			t.Errorf("coded %v: the mass was not kept", coded)
+		}
+		if left, err := draft.Open(h.Drafts).List(); err != nil || slices.Contains(left, kept.ID.ID) {
+			t.Errorf("coded %v: the draft of the kept sheet is left: %v, %v", coded, left, err)
+		}
 	}
 }

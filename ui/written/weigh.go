@@ -2,7 +2,6 @@ package written
 
 import (
 	"errors"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -12,7 +11,6 @@ import (
 	"coilward/model/care"
 	"coilward/model/husbandry"
 	"coilward/model/label"
-	"coilward/model/people"
 	"coilward/model/written"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -72,7 +70,8 @@ func (w *weighing) build() {
 	text := window.Text()
 	w.dayIn = widgets.NewField(text.DayShort(w.day), widgets.FieldOptions{Label: w.say("field.day")})
 	w.dayIn.OnCommit = func(string) { w.setDay() }
-	fields := []fyne.CanvasObject{widgets.GrowBy(1, w.dayIn.Container), widgets.GrowBy(1, w.whoPick())}
+	w.who = particulars.NewHandPick(window, window.By())
+	fields := []fyne.CanvasObject{widgets.GrowBy(1, w.dayIn.Container), widgets.GrowBy(1, w.who.Container)}
 	err := window.Collection().View(func(v model.View) error {
 		scales, err := husbandry.ReadScales(v)
 		if err != nil {
@@ -112,31 +111,6 @@ func (w *weighing) build() {
 	w.show()
 	w.page.content.Refresh()
 	w.next(-1)
-}
-
-// whoPick is who weighed.
-func (w *weighing) whoPick() fyne.CanvasObject {
-	window := w.page.window
-	var ids []string
-	var choices []widgets.Choice
-	err := window.Collection().View(func(v model.View) error {
-		all, err := people.All(v)
-		for _, one := range all {
-			if one.Is(people.Hand) || one.ID == window.By() {
-				ids, choices = append(ids, one.ID.String()), append(choices, widgets.Choice{Label: one.Name})
-			}
-		}
-		return err
-	})
-	if err != nil {
-		window.Fault("written.failed", err)
-	}
-	value := window.By().String()
-	if !slices.Contains(ids, value) {
-		value = ""
-	}
-	w.who = particulars.NewPick(window, w.say("field.person"), w.say("particulars.unsaid"), ids, choices, value)
-	return w.who.Container
 }
 
 // setDay takes another day, with what was typed.
@@ -240,18 +214,13 @@ func (w *weighing) note(i int) {
 		field.Refuse(window.Text().Why(refusal))
 		return
 	}
-	by, err := model.ParseID(w.who.Value())
-	if err != nil {
-		window.Fault("written.failed", err)
-		return
-	}
-	at := w.at()
+	at, by := w.at(), particulars.PickedHand(w.who)
 	weight := care.Weight{Mass: mass, Gut: w.gut}
 	if w.scale != nil {
 		weight.With = particulars.PickedScale(w.scale, w.scales)
 	}
 	window.Do(func(a place.Answer) model.Command {
-		c := care.Weigh{About: care.About{Animal: r.Animal.ID, At: at, By: model.PersonID{ID: by}, Confirmed: a.Confirmed}, Weight: weight,
+		c := care.Weigh{About: care.About{Animal: r.Animal.ID, At: at, By: by, Confirmed: a.Confirmed}, Weight: weight,
 			Heaviest: window.Tables().Heaviest(r.Animal.Species)}
 		if a.Again != "" {
 			c.Again, _ = window.Text().ParseMass(a.Again) // what is no mass is asked for again
