@@ -166,6 +166,7 @@ func Families() []Family {
 		{"urgency.", Literal},
 		{"value.", Table},
 		{"view.", Literal},
+		{"written.gut.", Literal},
 		{"zone.", Literal},
 	}
 }

@@ -11,10 +11,11 @@ import (
 	"coilward/model/knowledge"
 )
 
-// Words are what of the catalogue in force a line is read with.
+// Words are what of the catalogue in force a sheet is read with.
 type Words interface {
 	Say(key string, gaps ...map[string]any) string
 	ParseLength(text string) (model.Length, error)
+	ParseMass(text string) (model.Mass, error)
 }
 
 // Line is one exception of a sheet for a check.
@@ -38,15 +39,15 @@ type Line struct {
 //
 //	line     = stop ( look | finding | standing ) .
 //	stop     = number .                               (1 is the first)
-//	look     = "=" | "0" | "." | word .               (fine, not looked at, left to the vet)
+//	look     = "=" | "0" | "-" | "." | word .         (fine, not looked at twice, left to the vet)
 //	finding  = ( number | name ) { grade | size | place } [ ":" note ] .
 //	standing = word [ ":" note ] .                    (same, better, worse, gone)
-//	grade    = "+" | "++" | word .                    (marked, severe)
+//	grade    = "+" | "++" | word .                    (marked, severe, any)
 //	size     = number ( "mm" | "cm" | "in" ) .
 //
 // where of a name one of its words will do, and any may be cut short, as long as it means
-// one thing; a place is as body.ParsePlace reads it. Findings have the numbers that they have in a check. The error
-// is a *model.Refusal of the field "line".
+// one thing; a place is as body.ParsePlace reads it. Findings have the numbers that they have
+// in a check. The error is a *model.Refusal of the field "line".
 func Read(t *knowledge.Tables, d exam.Draft, w Words, typed string) (Line, error) {
 	head, note, noted := strings.Cut(typed, ":")
 	fields := strings.Fields(head)

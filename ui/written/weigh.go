@@ -32,7 +32,7 @@ type weighing struct {
 	who    *particulars.Pick
 	scale  *particulars.Pick // nil: there is none
 	scales []husbandry.Weigher
-	gut    care.Gut
+	gut    care.Gut // where a line says nothing
 }
 
 func newWeighing(p *Page, sheet label.Written, coded bool) *weighing {
@@ -102,7 +102,7 @@ func (w *weighing) build() {
 		widgets.Row(look.S16, widgets.Grow(widgets.Header(w.say("written.weigh.title"), number)),
 			widgets.Button(widgets.Quiet, widgets.Act{Label: w.say("written.weigh.leave"), Icon: "left", Do: w.page.leave})),
 		widgets.RowTop(look.S12, fields...), gut.Container,
-		widgets.Para(w.say("written.weigh.how"), look.Body, look.Soft),
+		widgets.Para(w.say("written.weigh.how", written.GutLetters(text.Say)), look.Body, look.Soft),
 	}
 	if w.coded && written.OrderOf(w.rows) != w.sheet.Order {
 		top = append(top, widgets.Caution(w.say("written.weigh.other-order")))
@@ -162,7 +162,11 @@ func (w *weighing) line(i int, r written.Row) fyne.CanvasObject {
 	if r.Noted.Mass.IsZero() {
 		now = w.field(i, r).Container
 	} else {
-		now = widgets.Row(look.S8, widgets.NewIcon("check", 16, look.Accent), widgets.Grow(widgets.Line(w.say("written.weigh.noted", map[string]any{"Mass": r.Noted.Mass}), look.BodyBold, look.Ink)))
+		words := w.say("written.weigh.noted", map[string]any{"Mass": r.Noted.Mass})
+		if r.Noted.Gut != care.GutUnknown {
+			words += " · " + w.say("care.gut."+string(r.Noted.Gut))
+		}
+		now = widgets.Row(look.S8, widgets.NewIcon("check", 16, look.Accent), widgets.Grow(widgets.Line(words, look.BodyBold, look.Ink).Cuts()))
 	}
 	return widgets.Pad(widgets.Row(look.S12,
 		widgets.Fix(28, 0, widgets.Line(strconv.Itoa(i+1), look.NoteBold, look.Soft)),
@@ -208,14 +212,16 @@ func (w *weighing) note(i int) {
 		w.next(i)
 		return
 	}
-	mass, err := window.Text().ParseMass(typed)
+	weight, err := written.ReadWeight(window.Text(), typed)
 	var refusal *model.Refusal
 	if errors.As(err, &refusal) {
 		field.Refuse(window.Text().Why(refusal))
 		return
 	}
 	at, by := w.at(), particulars.PickedHand(w.who)
-	weight := care.Weight{Mass: mass, Gut: w.gut}
+	if weight.Gut == care.GutUnknown {
+		weight.Gut = w.gut
+	}
 	if w.scale != nil {
 		weight.With = particulars.PickedScale(w.scale, w.scales)
 	}

@@ -10,6 +10,7 @@ import (
 	"coilward/export/paper"
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
 	"coilward/model/label"
@@ -164,7 +165,9 @@ func TestWeightsOfASheet(t *testing.T) {
 	for _, r := range before {
 		switch {
 		case !r.Noted.Mass.IsZero():
-		case r.Animal.ID == open[0].Animal.ID || r.Animal.ID == open[2].Animal.ID:
+		case r.Animal.ID == open[0].Animal.ID:
+			typed(h, grams(r)+" f")
+		case r.Animal.ID == open[2].Animal.ID:
 			typed(h, grams(r))
 		default:
 			typed(h, "") // passed by
@@ -179,6 +182,9 @@ func TestWeightsOfASheet(t *testing.T) {
 		if was := before[i].Noted.Mass; was.IsZero() && r.Noted.Mass.IsZero() == want {
 			t.Errorf("%s: noted %v, want %v", r.Animal.Name, r.Noted.Mass, want)
 		}
+		if fed := r.Animal.ID == open[0].Animal.ID; want && (r.Noted.Gut == care.GutFed) != fed {
+			t.Errorf("%s: gut %q", r.Animal.Name, r.Noted.Gut)
+		}
 	}
 	if got := after[0].Noted.At; !after[0].Noted.Mass.IsZero() && got.Day() != day {
 		t.Errorf("noted of %v", got)
@@ -187,7 +193,7 @@ func TestWeightsOfASheet(t *testing.T) {
 	if !h.Shows("The shelf has changed") {
 		t.Error("another order is not told")
 	}
-	if !h.Shows(h.Text().Mass(open[0].Last.Mass) + " noted") {
+	if !h.Shows(h.Text().Mass(open[0].Last.Mass) + " noted · fed") {
 		t.Errorf("what is noted is not shown: %q", uitest.Texts(h.Content()))
 	}
 	// twice as heavy as the last one
