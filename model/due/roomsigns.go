@@ -11,8 +11,8 @@ import (
 	"coilward/model/knowledge"
 )
 
-// airway are the findings that tell of the airways. Source: common practice, no source.
-var airway = []knowledge.FindingID{"sound", "gaping", "nostril-discharge", "mucus", "airway-discharge", "froth", "airway-blood", "red-airway", "crackle"}
+// breathing is the cluster of the findings that tell of the airways of those in a room.
+const breathing knowledge.ClusterID = "breathing"
 
 // told is what an animal tells the others in its room: the days on which it refused
 // food, and on which a sign of the airways was seen, of those that count; 0: none. The
@@ -24,7 +24,7 @@ func (f Facts) told(t *knowledge.Tables) (refused, breathes model.Day) {
 	}
 	for _, p := range f.Standing.Parts {
 		for _, s := range p.Verdict.Signs {
-			if p.From != history.FromGone && s.Seen >= since && slices.Contains(airway, s.What) {
+			if p.From != history.FromGone && s.Seen >= since && slices.Contains(t.Cluster(breathing), s.What) {
 				breathes = max(breathes, s.Seen)
 			}
 		}
