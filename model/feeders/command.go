@@ -200,7 +200,7 @@ func checkMoment(at, now model.Moment) *model.Refusal {
 
 // TakenBy refuses a meal of more than there is of its batch, and asks as the batch does;
 // nothing of a meal that names none. except is the entry that is changed.
-func TakenBy(t *knowledge.Tables, v model.View, m care.Meal, at model.Moment, except model.EntryID, yes model.Confirmed) error {
+func TakenBy(t *knowledge.Tables, v model.View, about care.About, m care.Meal, except model.EntryID) error {
 	if m.Batch.IsZero() {
 		return nil
 	}
@@ -208,11 +208,11 @@ func TakenBy(t *knowledge.Tables, v model.View, m care.Meal, at model.Moment, ex
 	if err != nil {
 		return err
 	}
-	with := Stand(t, s.Stored, append(s.Uses, Use{At: at, Meal: &m}), v.Now().Day())
+	with := Stand(t, s.Stored, append(s.Uses, Use{At: about.At, Animal: about.Animal, Meal: &m}), v.Now().Day())
 	if r := s.Short("count", items(m), items(m)+min(0, with.Left)); r != nil {
 		return r
 	}
-	if r := s.Ask(t, at.Day(), yes); r != nil && m.Outcome != care.Regurgitated {
+	if r := s.Ask(t, about.At.Day(), about.Confirmed); r != nil && m.Outcome != care.Regurgitated {
 		return r
 	}
 	return nil

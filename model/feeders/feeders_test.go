@@ -226,3 +226,26 @@ func TestNothingFallsBelowNothing(t *testing.T) {
 		}
 	})
 }
+
+// What comes up by an entry of its own, days after the meal and without a word of where it
+// was from, counts for the batch of that meal, and takes nothing more from it.
+func TestWhatComesUpLaterIsOfItsBatch(t *testing.T) {
+	b := begin(t)
+	up := b.meal(care.Regurgitated)
+	up.Batch = model.BatchID{}
+	for n := 1; n <= 3; n++ {
+		b.clock.Pass(20 * day)
+		b.do(b.meal(care.Took, meals.AskWaits))
+		b.clock.Pass(2 * day)
+		up.At = b.now()
+		b.do(up)
+		if s := b.standing(); len(s.Up) != n || s.Left != 3-n || s.ManyUp(b.tables) != (n == 3) {
+			t.Errorf("after %d: %d came up, %d left", n, len(s.Up), s.Left)
+		}
+	}
+	up.At = b.now()
+	b.do(up) // nothing was eaten since
+	if s := b.standing(); len(s.Up) != 3 {
+		t.Errorf("%d came up of three", len(s.Up))
+	}
+}

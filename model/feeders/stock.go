@@ -41,7 +41,8 @@ func items(m care.Meal) int { return max(m.Count, 1) }
 
 // Stand works out what follows from the uses of a batch, on a day. A meal is taken from
 // what was thawed out before it, as long as that keeps by the tables, and beyond that
-// from the freezer.
+// from the freezer. What came up by an entry of its own is of the meal of the same animal
+// before it, as far back as one is digested by the tables, and takes nothing more.
 func Stand(t *knowledge.Tables, s Stored, uses []Use, today model.Day) Standing {
 	stand := Standing{Stored: s, Uses: slices.Clone(uses), Left: s.Count}
 	slices.SortStableFunc(stand.Uses, func(a, b Use) int {
@@ -53,6 +54,7 @@ func Stand(t *knowledge.Tables, s Stored, uses []Use, today model.Day) Standing 
 		left int
 	}
 	var out []thawed
+	eaten := map[model.AnimalID]model.Day{} // the last meal of each that has not come up
 	for _, u := range slices.Backward(stand.Uses) {
 		switch {
 		case u.Thaw != nil:
@@ -61,7 +63,17 @@ func Stand(t *knowledge.Tables, s Stored, uses []Use, today model.Day) Standing 
 		case u.Failure != nil:
 			stand.Doubtful = u.At.Day()
 		case u.Meal != nil:
-			n := items(*u.Meal)
+			n, came := items(*u.Meal), u.Meal.Outcome == care.Regurgitated
+			if on, ate := eaten[u.Animal]; came && u.Meal.BroughtUp.IsZero() && ate && int(u.At.Day()-on) <= t.Value(knowledge.ValueFed) {
+				n = 0
+			}
+			switch {
+			case came:
+				stand.Up = append(stand.Up, u)
+				delete(eaten, u.Animal)
+			case u.Meal.Outcome == care.Took:
+				eaten[u.Animal] = u.At.Day()
+			}
 			for i := range out {
 				if on := u.At.Day(); out[i].on <= on && on <= out[i].on+keeps {
 					taken := min(n, out[i].left)
@@ -69,9 +81,6 @@ func Stand(t *knowledge.Tables, s Stored, uses []Use, today model.Day) Standing 
 				}
 			}
 			stand.Left -= n
-			if u.Meal.Outcome == care.Regurgitated {
-				stand.Up = append(stand.Up, u)
-			}
 		}
 	}
 	for _, o := range out {

@@ -23,6 +23,9 @@ type Offering struct {
 	BroughtUp, From model.Day
 	// Next is the first day on which it is due for food again; 0: nothing was offered yet.
 	Next model.Day
+	// Of is the batch of feeders of the last meal that was eaten, which is what comes up
+	// while that is digested by the tables; zero: none is named, or it came up already.
+	Of model.BatchID
 	// Times is how often prey came up within the days that the tables remember it.
 	Times int
 }
@@ -50,6 +53,9 @@ func Of(t *knowledge.Tables, name string, r history.Records, day model.Day) Offe
 	if from, on, up := care.OfferAfterBroughtUp(t, r.Entries); up {
 		o.From, o.BroughtUp = from, on
 	}
+	if e, meal, eaten := lastEaten(r.Entries, day); eaten && meal.Outcome == care.Took && int(day-e.At.Day()) <= t.Value(knowledge.ValueFed) {
+		o.Of = meal.Batch
+	}
 	for _, e := range r.Entries {
 		if _, is := e.Body.(care.Meal); is && o.Next == 0 {
 			o.Next = max(o.From, e.At.Day()+model.Day(o.Class.OfferFrom))
@@ -59,6 +65,16 @@ func Of(t *knowledge.Tables, name string, r history.Records, day model.Day) Offe
 		}
 	}
 	return o
+}
+
+// lastEaten is the newest meal up to a day that was not refused.
+func lastEaten(newestFirst []care.Entry, day model.Day) (care.Entry, care.Meal, bool) {
+	for _, e := range newestFirst {
+		if meal, is := e.Body.(care.Meal); is && meal.Outcome != care.Refused && e.At.Day() <= day {
+			return e, meal, true
+		}
+	}
+	return care.Entry{}, care.Meal{}, false
 }
 
 // The questions that a meal can raise, by the reasons of their refusals.
