@@ -53,7 +53,8 @@ func WeighSheetPaper(s WeighSheet, text Text, size Size) (Document, error) {
 		Space(1), Paragraph{say("paper.weigh-sheet.how", written.GutLetters(text.Say)), smallStyle}}
 	blocks := []Block{
 		Columns{Shares: []float64{size.W - size.Left - size.Right - codeSide - 4, codeSide}, Gap: 4, Parts: [][]Block{words, {codeFigure(code, s.Code, text)}}},
-		writeFields([]writeField{{say("paper.check-sheet.day"), text.Day(s.Code.Day), 3}, {say("field.person"), "", 2}, {say("paper.weigh-sheet.scale"), "", 3}}),
+		writeFields([]writeField{{say("paper.check-sheet.day"), text.Day(s.Code.Day), 3}, {say("field.person"), "", 3}}),
+		writeFields([]writeField{{say("field.weighed-with"), "", 3}, {say("field.reference"), "", 2}, {say("field.reading"), "", 2}, {say("paper.weigh-sheet.good"), "", 1}}),
 	}
 	t := Table{Columns: []Column{{Fixed: 7}, {Title: say("paper.weigh-sheet.box"), Share: 3, Style: smallInk}, {Title: say("paper.weigh-sheet.animal"), Share: 3, Style: rowStyle},
 		{Title: say("paper.weigh-sheet.last"), Share: 2, Style: smallInk}, {Title: say("field.mass"), Share: 2}, {Title: say("field.gut"), Share: 2}}}

@@ -188,7 +188,7 @@ func newPaperPage(p *Page) *paperPage {
 	w.day = widgets.NewField(t.DayShort(p.paper.day), widgets.FieldOptions{Label: t.Say("field.day")})
 	w.day.OnCommit = func(string) { w.setDay() }
 	w.day.OnEnter = w.toLine
-	w.mass = widgets.NewField(p.paper.typed.Mass, widgets.FieldOptions{Label: t.Say("field.mass"), Unit: massUnit(t.Units().Imperial, t)})
+	w.mass = widgets.NewField(p.paper.typed.Mass, widgets.FieldOptions{Label: t.Say("field.mass"), Unit: particulars.MassUnit(t)})
 	w.mass.OnTyped = func(string) { w.mass.Accept() }
 	w.mass.OnCommit = func(typed string) {
 		p.paper.typed.Mass = typed
@@ -200,13 +200,6 @@ func newPaperPage(p *Page) *paperPage {
 	w.line.OnEnter = w.enter
 	w.content.Objects = []fyne.CanvasObject{w.build()}
 	return w
-}
-
-func massUnit(imperial bool, w words) string {
-	if imperial {
-		return w.Say("shelf.unit.ounces")
-	}
-	return w.Say("shelf.unit.grams")
 }
 
 func (w *paperPage) say(key string, g ...map[string]any) string {

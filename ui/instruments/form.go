@@ -221,14 +221,14 @@ func newCheckForm(p *Page, s husbandry.Standing, before *husbandry.Checked) *for
 	back := func() { p.show(p.formOf(s.ID.ID)) }
 	few := particulars.NewFew(p.say("field.check-result"), []string{passed, failed}, []string{particulars.Capital(p.say("husbandry.check.good")), particulars.Capital(p.say("husbandry.check.failed"))},
 		result, func(v string) { result = v })
-	unit, _ := quantity(t, s.Kind)
+	unit := particulars.ShownUnit(t, s.Kind)
 	shown := func(name, kept string) fyne.CanvasObject {
-		return f.Field(name, shownAgain(t, s.Kind, kept), widgets.FieldOptions{Unit: unit})
+		return f.Field(name, particulars.ShownAgain(t, s.Kind, kept), widgets.FieldOptions{Unit: unit})
 	}
 	// what was kept before and is not changed stays as it is
 	read := func(name, kept string) (string, error) {
-		if typed := f.Text(name); typed != shownAgain(t, s.Kind, kept) {
-			return readShown(t, s.Kind, name, typed)
+		if typed := f.Text(name); typed != particulars.ShownAgain(t, s.Kind, kept) {
+			return particulars.ReadShown(t, s.Kind, name, typed)
 		}
 		return kept, nil
 	}

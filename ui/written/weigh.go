@@ -94,6 +94,10 @@ func (w *weighing) build() {
 		values, names = append(values, string(g)), append(names, particulars.Capital(w.say("care.gut."+string(g))))
 	}
 	gut := particulars.NewFew(w.say("field.gut"), values, names, string(w.gut), func(v string) { w.gut = care.Gut(v) }).Optional()
+	below := fyne.CanvasObject(gut.Container)
+	if w.scale != nil {
+		below = widgets.RowTop(look.S24, gut.Container, widgets.Grow(newScaleCheck(w).Container))
+	}
 	number := ""
 	if w.coded {
 		number = w.say("paper.written.number", map[string]any{"Number": w.sheet.Short()})
@@ -101,7 +105,7 @@ func (w *weighing) build() {
 	top := []fyne.CanvasObject{
 		widgets.Row(look.S16, widgets.Grow(widgets.Header(w.say("written.weigh.title"), number)),
 			widgets.Button(widgets.Quiet, widgets.Act{Label: w.say("written.weigh.leave"), Icon: "left", Do: w.page.leave})),
-		widgets.RowTop(look.S12, fields...), gut.Container,
+		widgets.RowTop(look.S12, fields...), below,
 		widgets.Para(w.say("written.weigh.how", written.GutLetters(text.Say)), look.Body, look.Soft),
 	}
 	if w.coded && written.OrderOf(w.rows) != w.sheet.Order {
@@ -179,11 +183,7 @@ func (w *weighing) line(i int, r written.Row) fyne.CanvasObject {
 func (w *weighing) field(i int, r written.Row) *widgets.Field {
 	f := w.fields[r.Animal.ID]
 	if f == nil {
-		unit := w.say("shelf.unit.grams")
-		if w.page.window.Text().Units().Imperial {
-			unit = w.say("shelf.unit.ounces")
-		}
-		f = widgets.NewField("", widgets.FieldOptions{Unit: unit})
+		f = widgets.NewField("", widgets.FieldOptions{Unit: particulars.MassUnit(w.page.window.Text())})
 		f.OnTyped = func(string) { f.Accept() }
 		w.fields[r.Animal.ID] = f
 	}

@@ -12,10 +12,12 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/exam"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/label"
 	rules "coilward/model/written"
 	"coilward/ui/check"
+	"coilward/ui/particulars"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
 	"coilward/ui/written"
@@ -276,5 +278,68 @@ func TestASheetOfOneThatWasSoldAsks(t *testing.T) {
 	typed(h, "")
 	if h.Canvas().Overlays().Top() == nil || !uitest.Shows(uitest.Top(h.Canvas()), "Kestrel") {
 		t.Errorf("not asked; shown: %q", uitest.Texts(uitest.Top(h.Canvas())))
+	}
+}
+
+// What a scale showed of a known mass stands on the sheet and is kept as its check, of the
+// sheet's day; without a scale, or without a word on whether that is good, it is asked for.
+func TestTheScaleOfASheet(t *testing.T) {
+	h := open(t, "en")
+	day := h.Now().Day() - 2
+	checks := func() (all []husbandry.Checked) {
+		err := h.Collection().View(func(v model.View) error {
+			scales, err := husbandry.ReadScales(v)
+			for _, s := range scales.InUse() {
+				of, err := husbandry.Checks(v, s.ID)
+				if err != nil {
+					return err
+				}
+				for _, c := range of {
+					if c.At.Day() == day && c.At.Precision == model.ToDay {
+						all = append(all, c)
+					}
+				}
+			}
+			return err
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return all
+	}
+	h.Go(place.Route{To: place.Written, Page: sheet(h, label.Written{Kind: label.WeighSheet, Day: day}).Text()})
+	note := func(after ...string) {
+		t.Helper()
+		for _, press := range after {
+			uitest.Tap(t, h.Content(), press)
+		}
+		uitest.Tap(t, h.Content(), h.Text().Say("instruments.note-check"))
+	}
+	fields := uitest.Entries(h.Content())
+	for i, shown := range []string{"200", "193,x"} { // behind the day
+		fields[i+1].(interface{ SetText(string) }).SetText(shown)
+	}
+	note()
+	if !h.Shows(h.Text().Say("written.scale.which")) || len(checks()) != 0 {
+		t.Fatalf("no scale is picked: %v; shown: %q", checks(), uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.Content(), h.Text().Say("field.weighed-with"))
+	typed(h, "small")
+	note()
+	if len(checks()) != 0 {
+		t.Fatalf("%q was noted", "193,x")
+	}
+	fields[2].(interface{ SetText(string) }).SetText("193")
+	note()
+	if !h.Shows("Say whether it passed.") || len(checks()) != 0 {
+		t.Fatalf("noted without a result: %v; shown: %q", checks(), uitest.Texts(h.Content()))
+	}
+	note(particulars.Capital(h.Text().Say("husbandry.check.failed")))
+	if all := checks(); len(all) != 1 || all[0].Good || all[0].Reference != "200\u00a0g" || all[0].Reading != "193\u00a0g" {
+		t.Errorf("%+v; shown: %q", all, uitest.Texts(h.Content()))
+	}
+	h.Undo()
+	if len(checks()) != 0 {
+		t.Error("it is not undone")
 	}
 }
