@@ -105,53 +105,87 @@ const (
 	AskLong = "bath.long"
 )
 
-// Bathe notes a bath.
+// Bathe notes a bath. With an entry, it changes that one; Base is the revision that the
+// change was made on.
 type Bathe struct {
 	Tables *knowledge.Tables
 	About
 	Bath
+	Entry model.EntryID
+	Base  uint32
 }
 
 // Name is "care.bath".
 func (Bathe) Name() string { return "care.bath" }
 
 // Plan writes the bath. It asks where the water was warmer or colder, or the bath longer
-// than the tables say.
+// than the tables say, and the entry that is changed does not say the same.
 func (c Bathe) Plan(v model.View) (model.Writes, error) {
-	if r := askWater(c.Tables, c.Warm, knowledge.ValueBathColdest, knowledge.ValueBathWarmest, c.Confirmed); r != nil {
+	body, err := bodyOf(v, c.Entry)
+	if err != nil {
+		return model.Writes{}, err
+	}
+	before, _ := body.(Bath)
+	if r := askWater(c.Tables, c.Warm, before.Warm, knowledge.ValueBathColdest, knowledge.ValueBathWarmest, c.Confirmed); r != nil {
 		return model.Writes{}, r
 	}
-	if most := c.Tables.Value(knowledge.ValueBathLongest); c.Minutes > most && !c.Confirmed.Has(AskLong) {
+	if most := c.Tables.Value(knowledge.ValueBathLongest); c.Minutes > most && c.Minutes != before.Minutes && !c.Confirmed.Has(AskLong) {
 		return model.Writes{}, &model.Refusal{Field: "bath-minutes", Reason: AskLong, Answer: model.Confirm,
 			Gaps: map[string]model.Gap{"Minutes": model.CountGap(c.Minutes), "Most": model.CountGap(most)}}
 	}
-	return entry{about: c.About, body: c.Bath}.plan(v)
+	return writeBody(v, c.About, c.Bath, c.Entry, c.Base)
 }
 
-// GiveFluids notes fluids that a vet has said.
+// bodyOf is what an entry says that is changed; nil of a new one.
+func bodyOf(v model.View, id model.EntryID) (Body, error) {
+	if id.IsZero() {
+		return nil, nil
+	}
+	_, e, err := present(v, id)
+	return e.Body, err
+}
+
+func writeBody(v model.View, about About, b Body, id model.EntryID, base uint32) (model.Writes, error) {
+	if id.IsZero() {
+		return entry{about: about, body: b}.plan(v)
+	}
+	return Change{Entry: id, Base: base, About: about, Body: b}.Plan(v)
+}
+
+// GiveFluids notes fluids that a vet has said. With an entry, it changes that one; Base is
+// the revision that the change was made on.
 type GiveFluids struct {
 	Tables *knowledge.Tables
 	About
 	Fluids
+	Entry model.EntryID
+	Base  uint32
 }
 
 // Name is "care.fluids".
 func (GiveFluids) Name() string { return "care.fluids" }
 
-// Plan writes the fluids. It asks where they were warmer or colder than the tables say.
+// Plan writes the fluids. It asks where they were warmer or colder than the tables say, and
+// the entry that is changed does not say the same.
 func (c GiveFluids) Plan(v model.View) (model.Writes, error) {
-	if r := askWater(c.Tables, c.Warm, knowledge.ValueFluidColdest, knowledge.ValueFluidWarmest, c.Confirmed); r != nil {
+	body, err := bodyOf(v, c.Entry)
+	if err != nil {
+		return model.Writes{}, err
+	}
+	before, _ := body.(Fluids)
+	if r := askWater(c.Tables, c.Warm, before.Warm, knowledge.ValueFluidColdest, knowledge.ValueFluidWarmest, c.Confirmed); r != nil {
 		return model.Writes{}, r
 	}
-	return entry{about: c.About, body: c.Fluids}.plan(v)
+	return writeBody(v, c.About, c.Fluids, c.Entry, c.Base)
 }
 
-// askWater asks about a temperature outside two values of the tables.
-func askWater(t *knowledge.Tables, c model.Temperature, coldest, warmest knowledge.ValueID, yes model.Confirmed) *model.Refusal {
+// askWater asks about a temperature outside two values of the tables, other than the one
+// that was noted before.
+func askWater(t *knowledge.Tables, c, before model.Temperature, coldest, warmest knowledge.ValueID, yes model.Confirmed) *model.Refusal {
 	least, most := int64(t.Value(coldest)), int64(t.Value(warmest))
 	reason := ""
 	switch {
-	case c.Hundredths == 0:
+	case c.Hundredths == 0 || c.Hundredths == before.Hundredths:
 	case c.Hundredths > most:
 		reason = AskWarm
 	case c.Hundredths < least:

@@ -45,3 +45,63 @@ func TestBathsAndFluids(t *testing.T) {
 		}
 	}
 }
+
+// A correction asks as a new entry does, but not again about what was noted already.
+func TestACorrectedBathAsks(t *testing.T) {
+	h, tables := begin(t), shipped(t)
+	warm := func(hundredths int64) model.Temperature { return model.Temperature{Hundredths: hundredths} }
+	about := h.about(0)
+	about.Confirmed = model.Confirmed{care.AskWarm, care.AskLong}
+	bath := care.Bathe{Tables: tables, About: about, Bath: care.Bath{Warm: warm(3100), Minutes: 40}}
+	kept := func(c model.Command) model.EntryID {
+		done, err := h.Do(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return model.EntryID{ID: done.Documents[0]}
+	}
+	revision := func(id model.EntryID) (n uint32) {
+		if err := h.View(func(v model.View) error {
+			d, err := v.Document(id.ID)
+			n = d.Revision
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	bath.Entry = kept(bath)
+	fluids := care.GiveFluids{Tables: tables, About: about, Fluids: care.Fluids{What: "as written", Advised: "Dr Heron", Warm: warm(2800)}}
+	fluids.Entry = kept(fluids)
+	bath.Confirmed, fluids.Confirmed = nil, nil
+	bathed := func(w int64, minutes int) func() model.Command {
+		return func() model.Command {
+			c := bath
+			c.Base, c.Warm, c.Minutes = revision(c.Entry), warm(w), minutes
+			return c
+		}
+	}
+	given := func(w int64) func() model.Command {
+		return func() model.Command {
+			c := fluids
+			c.Base, c.Warm = revision(c.Entry), warm(w)
+			return c
+		}
+	}
+	for _, c := range []struct {
+		name    string
+		command func() model.Command
+		reason  string
+	}{
+		{"the same bath", bathed(3100, 40), ""},
+		{"a hotter one", bathed(3400, 40), care.AskWarm},
+		{"a longer one", bathed(3100, 41), care.AskLong},
+		{"one as it should be", bathed(2800, 20), ""},
+		{"the same fluids", given(2800), ""},
+		{"fluids that are too warm", given(3001), care.AskWarm},
+	} {
+		if _, err := h.Do(c.command()); reason(err) != c.reason || c.reason == "" && err != nil {
+			t.Errorf("%s: %v, want %q", c.name, err, c.reason)
+		}
+	}
+}

@@ -25,7 +25,12 @@ func bathGenerators(tables *knowledge.Tables) storetest.Generators {
 		}),
 		"care.bath": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
 			about, warm := drawn(t, v, a)
-			return care.Bathe{Tables: tables, About: about, Bath: care.Bath{Warm: warm, Minutes: rapid.IntRange(0, 90).Draw(t, "minutes")}}
+			c := care.Bathe{Tables: tables, About: about, Bath: care.Bath{Warm: warm, Minutes: rapid.IntRange(0, 90).Draw(t, "minutes")}}
+			if d, ok := pick(t, v, model.TypeEntry, func(d model.Document) bool { return d.Kind == care.KindBath }); ok && rapid.Bool().Draw(t, "corrects") {
+				c.Entry, c.Base = model.EntryID{ID: d.ID}, d.Revision
+				c.Animal, _ = d.Animal()
+			}
+			return c
 		}),
 		"care.fluids": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
 			about, warm := drawn(t, v, a)

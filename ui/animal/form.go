@@ -420,8 +420,13 @@ func (f *entryForm) command(about care.About, body care.Body, a place.Answer) mo
 		again, _ = f.window.Text().ParseMass(a.Again) // what is no mass is asked for again
 	}
 	if f.before != nil {
-		if m, is := body.(care.Meal); is {
-			return meals.Offer{Tables: f.window.Tables(), About: about, Meal: m, Entry: f.before.ID, Base: f.before.Revision}
+		switch b := body.(type) {
+		case care.Meal:
+			return meals.Offer{Tables: f.window.Tables(), About: about, Meal: b, Entry: f.before.ID, Base: f.before.Revision}
+		case care.Bath:
+			return care.Bathe{Tables: f.window.Tables(), About: about, Bath: b, Entry: f.before.ID, Base: f.before.Revision}
+		case care.Fluids:
+			return care.GiveFluids{Tables: f.window.Tables(), About: about, Fluids: b, Entry: f.before.ID, Base: f.before.Revision}
 		}
 		return care.Change{Entry: f.before.ID, Base: f.before.Revision, About: about, Body: body, Heaviest: heaviest, Again: again}
 	}
