@@ -213,12 +213,15 @@ func TestEntry_IsRemovedAndComesBack(t *testing.T) {
 
 func TestForms_NoteEveryKind(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, one(t))
-	keep := func(kind, choose, want string) {
+	keep := func(kind, choose, want string, each ...string) {
 		t.Helper()
 		h.show("Wren", "days")
 		h.show("Wren", kind)
 		if choose != "" {
 			uitest.Tap(t, h.Content(), choose)
+		}
+		for _, name := range each {
+			h.tapEach(name)
 		}
 		if kind == care.KindNote {
 			h.typed("Basking at noon")
@@ -229,7 +232,7 @@ func TestForms_NoteEveryKind(t *testing.T) {
 		}
 	}
 	keep(care.KindMeal, "2 Refused", "Refused a meal")
-	keep(care.KindShed, "In pieces", "in pieces")
+	keep(care.KindShed, "In pieces", "in pieces", "No")
 	keep(care.KindWaste, "Formed", "formed")
 	keep(care.KindNote, "", "Basking at noon")
 }

@@ -365,23 +365,39 @@ func (p *mealPart) body(beside care.Beside) (care.Body, error) {
 // mostPrey is the most prey items that one meal takes.
 const mostPrey = 100
 
-// shedPart asks how a skin came off.
+// shedPart asks how a skin came off. Of eye caps and tail tip it takes nothing for
+// granted: that nobody looked is chosen too.
 type shedPart struct {
 	form *entryForm
 	shed care.Shed
+	said map[string]bool // the fields of which something was chosen
 }
 
-func newShedPart(f *entryForm, s care.Shed) part { return &shedPart{f, s} }
+func newShedPart(f *entryForm, s care.Shed) part {
+	was := f.before != nil
+	return &shedPart{f, s, map[string]bool{eyeCaps: was, tailTip: was}}
+}
+
+// The fields that every shed asks of.
+const (
+	eyeCaps = "stuck-eye-caps"
+	tailTip = "stuck-tail-tip"
+)
 
 func (p *shedPart) content() fyne.CanvasObject {
 	t := p.form.window.Text()
-	told := []care.Told{care.No, care.Yes, care.NotLooked}
-	words := func(v care.Told) string { return t.Say(orUnknown("care.told.", string(v))) }
+	told := func(name string, of *care.Told) fyne.CanvasObject {
+		chosen := care.Told("unsaid") // none of the answers
+		if p.said[name] {
+			chosen = *of
+		}
+		return few(p.form, "field."+name, []care.Told{care.No, care.Yes, care.NotLooked},
+			func(v care.Told) string { return t.Say(orUnknown("care.told.", string(v))) }, chosen, func(v care.Told) { *of, p.said[name] = v, true })
+	}
 	return widgets.Col(look.S12,
 		few(p.form, "field.skin", []care.Skin{care.Whole, care.InPieces, care.SkinNotLooked},
 			func(v care.Skin) string { return t.Say(orUnknown("care.skin.", string(v))) }, p.shed.Skin, func(v care.Skin) { p.shed.Skin = v }),
-		few(p.form, "field.stuck-eye-caps", told, words, p.shed.StuckEyeCaps, func(v care.Told) { p.shed.StuckEyeCaps = v }),
-		few(p.form, "field.stuck-tail-tip", told, words, p.shed.StuckTailTip, func(v care.Told) { p.shed.StuckTailTip = v }))
+		told(eyeCaps, &p.shed.StuckEyeCaps), told(tailTip, &p.shed.StuckTailTip))
 }
 
 func (p *shedPart) first() fyne.Focusable { return nil }
@@ -389,6 +405,11 @@ func (p *shedPart) first() fyne.Focusable { return nil }
 func (p *shedPart) body(beside care.Beside) (care.Body, error) {
 	s := p.shed
 	s.Beside = beside
+	for _, name := range []string{eyeCaps, tailTip} {
+		if !p.said[name] {
+			return s, &model.Refusal{Field: name, Reason: "choice.empty", Answer: model.Mend}
+		}
+	}
 	return s, nil
 }
 
