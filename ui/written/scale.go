@@ -17,17 +17,11 @@ import (
 // scaleCheck takes what stands on a sheet for weighing of its scale: the known mass that was
 // laid on it, what it showed, and whether that is good enough, as the keeper says.
 type scaleCheck struct {
-	*fyne.Container
-	of        *weighing
-	reference *widgets.Field
-	reading   *widgets.Field
-	good      *bool // nil: not said
-}
-
-func newScaleCheck(w *weighing) *scaleCheck {
-	c := &scaleCheck{of: w, Container: widgets.Stack()}
-	c.build()
-	return c
+	of                 *weighing
+	scale              model.InstrumentID
+	reference, reading *widgets.Field
+	result             string
+	leave              func()
 }
 
 // The results, as they are chosen.
@@ -36,36 +30,42 @@ const (
 	failed = "failed"
 )
 
-func (c *scaleCheck) build() {
-	w := c.of
+// askScale asks what the scale showed that is picked.
+func (w *weighing) askScale() {
+	c := &scaleCheck{of: w, scale: particulars.PickedScale(w.scale, w.scales)}
+	if c.scale.IsZero() {
+		w.scale.Refuse(w.say("written.scale.which"))
+		return
+	}
 	field := func(name string) *widgets.Field {
 		f := widgets.NewField("", widgets.FieldOptions{Label: w.say("field." + name), Unit: particulars.MassUnit(w.page.window.Text())})
 		f.OnTyped = func(string) { f.Accept() }
-		f.OnEnter = c.note
 		return f
 	}
-	c.reference, c.reading, c.good = field("reference"), field("reading"), nil
+	c.reference, c.reading = field("reference"), field("reading")
 	result := particulars.NewFew(w.say("field.check-result"), []string{passed, failed},
 		[]string{particulars.Capital(w.say("husbandry.check.good")), particulars.Capital(w.say("husbandry.check.failed"))}, "", func(v string) {
-			good := v == passed
-			c.good = &good
+			c.result = v
+			c.reading.Accept()
 		})
-	c.Objects = []fyne.CanvasObject{widgets.RowTop(look.S12, widgets.GrowBy(1, c.reference.Container), widgets.GrowBy(1, c.reading.Container), result.Container,
-		widgets.Pad(widgets.Button(widgets.Plain, widgets.Act{Label: w.say("instruments.note-check"), Icon: "check", Do: c.note}), look.S24, 0, 0, 0))}
-	c.Refresh()
+	c.leave = w.page.window.ShowSheet(widgets.Sheet{
+		Title: w.say("instruments.check"), Width: 480, Cancel: w.say("window.cancel"), First: c.reference.Focusable(),
+		Content: widgets.Col(look.S16, widgets.Para(w.say("instruments.how"), look.Note, look.Soft),
+			widgets.RowTop(look.S12, widgets.GrowBy(1, c.reference.Container), widgets.GrowBy(1, c.reading.Container)), result.Container),
+		Acts: []widgets.Act{{Label: w.say("instruments.note-check"), Do: c.note}},
+	})
 }
 
-// note notes the check of the scale that is picked, as of the day of the sheet.
+// note notes the check as of the day of the sheet.
 func (c *scaleCheck) note() {
 	w := c.of
 	window := w.page.window
 	text := window.Text()
-	scale := particulars.PickedScale(w.scale, w.scales)
-	if scale.IsZero() {
-		w.scale.Refuse(w.say("written.scale.which"))
-		return
+	refuse := func(f *widgets.Field, r *model.Refusal) {
+		f.Refuse(text.Why(r))
+		window.Focus(f.Focusable())
 	}
-	var check husbandry.InstrumentCheck
+	check := husbandry.InstrumentCheck{Good: c.result == passed}
 	for _, one := range []struct {
 		field *widgets.Field
 		name  string
@@ -74,27 +74,30 @@ func (c *scaleCheck) note() {
 		var err error
 		var r *model.Refusal
 		if *one.shown, err = particulars.ReadShown(text, husbandry.Scale, one.name, strings.TrimSpace(one.field.Text())); errors.As(err, &r) {
-			one.field.Refuse(text.Why(r))
-			window.Focus(one.field.Focusable())
+			refuse(one.field, r)
 			return
 		}
 	}
-	if c.good == nil {
-		c.reading.Refuse(text.Why(&model.Refusal{Field: "check-result", Reason: "instrument.result", Answer: model.Mend}))
+	if c.result == "" {
+		refuse(c.reading, &model.Refusal{Field: "check-result", Reason: "instrument.result", Answer: model.Mend})
 		return
 	}
-	check.Good = *c.good
-	by := particulars.PickedHand(w.who)
+	at, by := w.at(), particulars.PickedHand(w.who)
 	window.Do(func(place.Answer) model.Command {
-		return husbandry.CheckInstrument{Instrument: scale, At: w.at(), By: by, Check: check}
+		return husbandry.CheckInstrument{Instrument: c.scale, At: at, By: by, Check: check}
 	}, func(err error) {
 		var r *model.Refusal
 		switch {
 		case errors.As(err, &r):
-			c.reading.Refuse(text.Why(r))
+			refuse(c.reading, r)
 		case err == nil:
-			c.build()
+			c.leave()
 			w.next(-1)
 		}
 	})
+}
+
+// scaleAct leads to the check of the scale.
+func (w *weighing) scaleAct() fyne.CanvasObject {
+	return widgets.Button(widgets.Plain, widgets.Act{Label: w.say("written.scale.showed"), Icon: "gauge", Do: w.askScale})
 }

@@ -96,7 +96,7 @@ func (w *weighing) build() {
 	gut := particulars.NewFew(w.say("field.gut"), values, names, string(w.gut), func(v string) { w.gut = care.Gut(v) }).Optional()
 	below := fyne.CanvasObject(gut.Container)
 	if w.scale != nil {
-		below = widgets.RowTop(look.S24, gut.Container, widgets.Grow(newScaleCheck(w).Container))
+		below = widgets.Row(look.S16, widgets.Grow(gut.Container), w.scaleAct())
 	}
 	number := ""
 	if w.coded {
@@ -170,13 +170,13 @@ func (w *weighing) line(i int, r written.Row) fyne.CanvasObject {
 		if r.Noted.Gut != care.GutUnknown {
 			words += " · " + w.say("care.gut."+string(r.Noted.Gut))
 		}
-		now = widgets.Row(look.S8, widgets.NewIcon("check", 16, look.Accent), widgets.Grow(widgets.Line(words, look.BodyBold, look.Ink).Cuts()))
+		now = widgets.Row(look.S8, widgets.NewIcon("tick", 16, look.Accent), widgets.Grow(widgets.Line(words, look.BodyBold, look.Ink).Cuts()))
 	}
 	return widgets.Pad(widgets.Row(look.S12,
 		widgets.Fix(28, 0, widgets.Line(strconv.Itoa(i+1), look.NoteBold, look.Soft)),
 		widgets.GrowBy(3, widgets.Col(0, widgets.Line(r.Animal.Name, look.BodyBold, look.Ink).Cuts(), widgets.Line(r.Box, look.Note, look.Soft).Cuts())),
 		widgets.GrowBy(2, widgets.Line(last, look.Note, look.Soft).Cuts()),
-		widgets.GrowBy(2, now)), look.S8, 0)
+		widgets.GrowBy(2, now)), look.S8, look.S16, look.S8, 0) // the bar stands beside it
 }
 
 // field is the field of a line; it stays while something else is noted.

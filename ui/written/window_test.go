@@ -308,35 +308,34 @@ func TestTheScaleOfASheet(t *testing.T) {
 		return all
 	}
 	h.Go(place.Route{To: place.Written, Page: sheet(h, label.Written{Kind: label.WeighSheet, Day: day}).Text()})
-	note := func(after ...string) {
-		t.Helper()
-		for _, press := range after {
-			uitest.Tap(t, h.Content(), press)
-		}
-		uitest.Tap(t, h.Content(), h.Text().Say("instruments.note-check"))
-	}
-	fields := uitest.Entries(h.Content())
-	for i, shown := range []string{"200", "193,x"} { // behind the day
-		fields[i+1].(interface{ SetText(string) }).SetText(shown)
-	}
-	note()
-	if !h.Shows(h.Text().Say("written.scale.which")) || len(checks()) != 0 {
-		t.Fatalf("no scale is picked: %v; shown: %q", checks(), uitest.Texts(h.Content()))
+	ask := func() { uitest.Tap(t, h.Content(), "What the scale showed") }
+	ask()
+	if !h.Shows(h.Text().Say("written.scale.which")) || h.Canvas().Overlays().Top() != nil {
+		t.Fatalf("no scale is picked; shown: %q", uitest.Texts(h.Content()))
 	}
 	uitest.Tap(t, h.Content(), h.Text().Say("field.weighed-with"))
 	typed(h, "small")
-	note()
+	ask()
+	form := func() fyne.CanvasObject { return uitest.Top(h.Canvas()) }
+	note := func(reading string) {
+		t.Helper()
+		for i, shown := range []string{"200", reading} {
+			uitest.Entries(form())[i].(interface{ SetText(string) }).SetText(shown)
+		}
+		uitest.Tap(t, form(), h.Text().Say("instruments.note-check"))
+	}
+	note("193,x")
 	if len(checks()) != 0 {
 		t.Fatalf("%q was noted", "193,x")
 	}
-	fields[2].(interface{ SetText(string) }).SetText("193")
-	note()
-	if !h.Shows("Say whether it passed.") || len(checks()) != 0 {
-		t.Fatalf("noted without a result: %v; shown: %q", checks(), uitest.Texts(h.Content()))
+	note("193")
+	if !uitest.Shows(form(), "Say whether it passed.") || len(checks()) != 0 {
+		t.Fatalf("noted without a result: %v; shown: %q", checks(), uitest.Texts(form()))
 	}
-	note(particulars.Capital(h.Text().Say("husbandry.check.failed")))
-	if all := checks(); len(all) != 1 || all[0].Good || all[0].Reference != "200\u00a0g" || all[0].Reading != "193\u00a0g" {
-		t.Errorf("%+v; shown: %q", all, uitest.Texts(h.Content()))
+	uitest.Tap(t, form(), particulars.Capital(h.Text().Say("husbandry.check.failed")))
+	note("193")
+	if all := checks(); len(all) != 1 || all[0].Good || all[0].Reference != "200\u00a0g" || all[0].Reading != "193\u00a0g" || h.Canvas().Overlays().Top() != nil {
+		t.Errorf("%+v; shown: %q", all, uitest.Texts(form()))
 	}
 	h.Undo()
 	if len(checks()) != 0 {
