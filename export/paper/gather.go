@@ -13,6 +13,7 @@ import (
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/people"
+	"coilward/model/quarantine"
 	"coilward/model/samples"
 )
 
@@ -74,6 +75,10 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 			if _, err := contact.Read(d); err != nil {
 				out.facts.Unknown[string(d.Type)]++
 			}
+		case model.TypeQuarantine:
+			if _, err := quarantine.Read(d); err != nil {
+				out.facts.Unknown[string(d.Type)]++
+			}
 		}
 		return true
 	})
@@ -93,8 +98,8 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 func (g *Gathered) addQuarantine(v model.View, with Gathering) error {
 	q, ever, err := GatherQuarantine(v, with.Tables, with.Animal)
 	switch {
-	case err != nil:
-		g.facts.Unknown[string(model.TypeQuarantine)]++
+	case err != nil: // one that cannot be read itself is counted already
+		g.facts.Unknown[string(model.TypeQuarantine)] = max(1, g.facts.Unknown[string(model.TypeQuarantine)])
 	case ever:
 		g.facts.Quarantine, g.facts.Positives = &q, q.Positives
 		return nil

@@ -2,6 +2,7 @@ package paper_test
 
 import (
 	"bytes"
+	"errors"
 	"image"
 	"image/jpeg"
 	"strings"
@@ -235,10 +236,23 @@ func TestAQuarantineThatCannotBeReadIsMentioned(t *testing.T) {
 	}
 	bad := model.Document{Type: model.TypeQuarantine, ID: model.ID{9}, Version: 1, At: k.now(), Subjects: []model.Subject{k.animal.Subject()}, Body: []byte("[]")}
 	k.do(storetest.Put{Documents: []model.Document{bad}})
+	if f := k.facts(); f.Quarantine == nil || f.Unknown[string(model.TypeQuarantine)] != 1 {
+		t.Errorf("the open one can be read, an earlier one cannot: %+v, %v", f.Quarantine, f.Unknown)
+	}
+	k = keep(t)
+	bad.Subjects = []model.Subject{k.animal.Subject()}
+	k.do(storetest.Put{Documents: []model.Document{bad}})
 	f := k.facts()
 	if f.Quarantine != nil || f.Unknown[string(model.TypeQuarantine)] != 1 {
 		t.Errorf("not read: %v", f.Unknown)
 	}
+	k.view(func(v model.View) error {
+		var illegible *quarantine.Illegible
+		if _, there, err := paper.GatherQuarantine(v, k.tables, k.animal); there || !errors.As(err, &illegible) {
+			t.Errorf("a report of it: %v, %v", there, err)
+		}
+		return nil
+	})
 	for language, want := range map[string]string{"en": "one of kind “Quarantine”", "de": "einer der Art „Quarantäne“"} {
 		if plain := paper.Plain(paper.HealthRecord(f, papertest.Text(t, language), paper.A4)); !strings.Contains(plain, want) {
 			t.Errorf("%q is not said:\n%s", want, plain)

@@ -163,7 +163,7 @@ func heeded(v model.View, tables *knowledge.Tables) (quarantined map[model.Anima
 	}
 	quarantined, near, unsettled = map[model.AnimalID]bool{}, map[model.AnimalID][]knowledge.AgentID{}, map[model.AnimalID][]knowledge.AgentID{}
 	for _, n := range open {
-		quarantined[n.Animal.ID] = true
+		quarantined[n.Quarantine.Animal] = true // also one of which it cannot be read
 	}
 	for _, trace := range traces {
 		for _, n := range trace.Near {

@@ -13,6 +13,7 @@ import (
 	"coilward/model/due"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/storetest"
 )
 
 // sitting is what is due with the animals of a collection in that many days.
@@ -154,7 +155,7 @@ func TestTheSitterIsToldHowUrgentItIs(t *testing.T) {
 	}
 }
 
-// What is heeded of an animal in quarantine, and of one that was near a positive, stands
+// What is heeded of an animal in quarantine, also where that cannot be read, and of one that was near a positive, stands
 // beside it; beside another it does not.
 func TestTheSitterHeedsQuarantineAndWhoWasNear(t *testing.T) {
 	k, _ := inQuarantine(t)
@@ -164,27 +165,29 @@ func TestTheSitterHeedsQuarantineAndWhoWasNear(t *testing.T) {
 	ill := model.AnimalID{ID: k.do(animals.Add{Animal: animals.Animal{Name: "Alder"}})}
 	mate := model.AnimalID{ID: k.do(animals.Add{Animal: animals.Animal{Name: "Brook"}})}
 	far := model.AnimalID{ID: k.do(animals.Add{Animal: animals.Animal{Name: "Rowan"}})}
+	elder := model.AnimalID{ID: k.do(animals.Add{Animal: animals.Animal{Name: "Elder"}})}
 	shared := room("Room")
-	for _, move := range []husbandry.Move{{Animal: ill, Place: shared, At: k.now()}, {Animal: mate, Place: shared, At: k.now(), Confirmed: model.Confirmed{"house.shared"}}, {Animal: far, Place: room("Barn"), At: k.now()}} {
+	for _, move := range []husbandry.Move{{Animal: ill, Place: shared, At: k.now()}, {Animal: mate, Place: shared, At: k.now(), Confirmed: model.Confirmed{"house.shared"}}, {Animal: far, Place: room("Barn"), At: k.now()}, {Animal: elder, Place: room("Attic"), At: k.now()}} {
 		k.do(move)
 	}
 	k.clock.Pass(72 * time.Hour)
 	k.detected(ill)
+	k.do(storetest.Put{Documents: []model.Document{{Type: model.TypeQuarantine, ID: model.ID{9}, Version: 1, At: k.now(), Subjects: []model.Subject{elder.Subject()}, Body: []byte("[]")}}}) // it may be open
 	heed := map[string]string{}
 	plain := paper.Plain(paper.SitterPaper(k.sitting(5), nil, k.tables, papertest.Keys{}, paper.A4))
-	for _, want := range []string{"## paper.sitter.last\nBrook → Kestrel → Alder\npaper.sitter.last-text", "Alder: urgency.vet-within-days; paper.tests.detected-in{Agent=agent.serpentovirus}"} {
+	for _, want := range []string{"## paper.sitter.last\nBrook → Elder → Kestrel → Alder\npaper.sitter.last-text", "Alder: urgency.vet-within-days; paper.tests.detected-in{Agent=agent.serpentovirus}"} {
 		if page, _, _ := strings.Cut(plain, "== paper.sitter.days"); !strings.Contains(page, want) {
 			t.Errorf("%q is not on the first page:\n%s", want, page)
 		}
 	}
 	for line := range strings.Lines(plain) {
-		for _, name := range []string{"Kestrel", "Brook", "Rowan"} {
+		for _, name := range []string{"Kestrel", "Brook", "Rowan", "Elder"} {
 			if strings.Contains(line, "paper.sitter.whom: "+name) && strings.Contains(line, "paper.sitter.where:") {
 				_, heed[name], _ = strings.Cut(strings.TrimSpace(line), "paper.sitter.heed: ")
 			}
 		}
 	}
-	for name, want := range map[string]string{"Kestrel": "paper.sitter.heed-quarantine / paper.sentence.apart", "Brook": "paper.sitter.heed-near{Agent=agent.serpentovirus} / paper.sentence.apart", "Rowan": ""} {
+	for name, want := range map[string]string{"Kestrel": "paper.sitter.heed-quarantine / paper.sentence.apart", "Brook": "paper.sitter.heed-near{Agent=agent.serpentovirus} / paper.sentence.apart", "Rowan": "", "Elder": "paper.sitter.heed-quarantine / paper.sentence.apart"} {
 		if got, there := heed[name]; !there || !strings.HasPrefix(got, want) || want == "" && strings.Contains(got, "paper.s") {
 			t.Errorf("%s: %q, want %q", name, got, want)
 		}

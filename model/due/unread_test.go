@@ -69,3 +69,37 @@ func TestAnUnreadableSampleHidesNoOther(t *testing.T) {
 		}
 	}
 }
+
+// A quarantine that cannot be read is told of its animal, and hides nothing of what other
+// newcomers owe; one whose animal is not known is told without a name.
+func TestAnUnreadableQuarantineHidesNoOther(t *testing.T) {
+	w := newWorld(t, ball())
+	other := ball()
+	other.Name = "Ash"
+	w.clock.Set(storetest.Start().AddDate(0, 0, -400))
+	id := w.add(other)
+	w.clock.Set(storetest.Start())
+	w.do(quarantine.Begin{Tables: w.tables, Animal: id, Arrived: w.now(), Protocol: "python", Confirmed: confirmed})
+	looks := func() (n int) {
+		for _, i := range w.of(due.MiteLook) {
+			if i.Subject == id.Subject() && strings.HasPrefix(i.Cause, "quarantine/") {
+				n++
+			}
+		}
+		return n
+	}
+	before := looks()
+	if before == 0 {
+		t.Fatal("nothing is wrong, and no look is due")
+	}
+	for n, subjects := range [][]model.Subject{{w.animal.Subject()}, nil} {
+		w.do(storetest.Put{Documents: []model.Document{{Type: model.TypeQuarantine, Version: 1, ID: model.ID{byte(n + 1)}, At: w.now(), Subjects: subjects, Body: []byte(`[]`)}}})
+	}
+	for _, book := range []*due.Book{w.book, due.NewBook(w.tables)} {
+		w.book = book
+		l := w.list()
+		if len(l.Unread) != 2 || !l.Unread[0].Of.Subject.ID.IsZero() || l.Unread[1].Of.Subject != w.animal.Subject() || looks() != before {
+			t.Errorf("%d looks, want %d; unread: %+v", looks(), before, l.Unread)
+		}
+	}
+}

@@ -40,7 +40,7 @@ func (h *House) again(v model.View, id model.AnimalID) error {
 			s, err = DecodeStay(d)
 			stays = append(stays, s)
 		case model.TypeQuarantine:
-			err = quarantinedBy(d, h.quarantined)
+			quarantinedBy(d, h.quarantined)
 		}
 		return err
 	}); err != nil {

@@ -37,7 +37,7 @@ func TestAHouseAfterAChangeIsTheHouseReadAnew(t *testing.T) {
 				}
 				command = animals.SetStatus{ID: animal, Base: stored.Revision, Status: animals.Statuses()[draw.IntN(len(animals.Statuses()))], Day: onDay(draw.IntN(9))}
 			case 1:
-				command = quarantined{animal: animal, body: []string{`{"protocol":"long"}`, `{"protocol":"long","released":{}}`}[draw.IntN(2)]}
+				command = quarantined{animal: animal, body: []string{`{"protocol":"long"}`, `{"protocol":"long","released":{}}`, `[]`}[draw.IntN(3)]}
 			case 2:
 				command = husbandry.MoveOut{Animal: animal, At: ago(draw.IntN(30))}
 			case 3, 4:

@@ -1,7 +1,6 @@
 package husbandry
 
 import (
-	"errors"
 	"fmt"
 
 	"coilward/model"
@@ -19,30 +18,22 @@ const quarantineVersion = 1
 // readQuarantines reads of each animal that was ever in quarantine whether it is now.
 func readQuarantines(v model.View) (map[model.AnimalID]bool, error) {
 	open := map[model.AnimalID]bool{}
-	var failed error
-	err := v.All(model.TypeQuarantine, func(d model.Document) bool {
-		failed = quarantinedBy(d, open)
-		return failed == nil
-	})
-	if err == nil {
-		err = failed
-	}
-	if err != nil {
+	if err := v.All(model.TypeQuarantine, func(d model.Document) bool {
+		quarantinedBy(d, open)
+		return true
+	}); err != nil {
 		return nil, fmt.Errorf("read who is in quarantine: %w", err)
 	}
 	return open, nil
 }
 
-// quarantinedBy notes what one quarantine says of that.
-func quarantinedBy(d model.Document, open map[model.AnimalID]bool) error {
+// quarantinedBy notes what one quarantine says of that. One that cannot be read counts as
+// open.
+func quarantinedBy(d model.Document, open map[model.AnimalID]bool) {
 	var q kept
 	animal, _ := d.Animal()
 	err := d.Decode(quarantineVersion, &q)
-	if errors.Is(err, model.ErrNewer) {
-		err = nil // whatever it says, it counts as open
-	}
-	open[animal] = open[animal] || q.Released == nil
-	return err
+	open[animal] = open[animal] || err != nil || q.Released == nil
 }
 
 // Newcomer reports whether an animal is in quarantine. One that never was counts as a

@@ -120,6 +120,7 @@ func (r *reader) swabbed(p quarantine.Protocol, taken []samples.Stored, arrived 
 // Propose is the quarantine that is offered where an animal came from elsewhere and
 // was given a place: the default protocol from the day on which it came. ok is false
 // where it hatched here, is here no more, or has been in quarantine since it came.
+// The error is that of a quarantine that cannot be read.
 func Propose(v model.View, t *knowledge.Tables, id model.AnimalID) (b quarantine.Begin, ok bool, err error) {
 	a, err := animals.Find(v, id)
 	if err != nil || !a.Status.Here() || a.Since.IsZero() || a.Since == a.Hatched {

@@ -32,8 +32,8 @@ type Newcomer struct {
 	Plan       []quarantine.Step // of an open quarantine
 	Arrival    []ArrivalStep
 	Looks      []Look // for mites, oldest first
-	// Err is why it cannot be told how it stands: something of it, or a look for mites in
-	// its room, cannot be read. Then it is known who it is, as far as that can be read.
+	// Err is why it cannot be told how it stands: its quarantine (*quarantine.Illegible),
+	// something else of it, or a look for mites in its room, cannot be read. Then it is known who it is, as far as that can be read.
 	Err error
 }
 
@@ -48,21 +48,31 @@ type Look struct {
 }
 
 // All are the animals in quarantine, the earliest arrival first. Those that are here
-// no more are left out. One that cannot be read has its Err and hides no other.
+// no more are left out. One that cannot be read has its Err and hides no other; those
+// whose quarantine itself cannot be, which may be open, stand last.
 func All(v model.View, t *knowledge.Tables) ([]Newcomer, error) {
 	return NewReader(t).All(v, nil)
 }
 
 // Of is an animal's open quarantine, or else its last; ok is false where it has none.
+// Where none that can be read is open and one cannot be read, which may be open, the
+// error is that one's *quarantine.Illegible.
 func Of(v model.View, t *knowledge.Tables, animal model.AnimalID) (n Newcomer, ok bool, err error) {
-	all, err := quarantine.Of(v, animal)
-	if err != nil || len(all) == 0 {
+	all, unread, err := quarantine.LegibleOf(v, animal)
+	if err != nil {
 		return Newcomer{}, false, err
 	}
-	q := all[len(all)-1]
-	if i := slices.IndexFunc(all, quarantine.Stored.Open); i >= 0 {
-		q = all[i]
+	i := slices.IndexFunc(all, quarantine.Stored.Open)
+	switch {
+	case i >= 0:
+	case len(unread) > 0:
+		return Newcomer{}, false, unread[0]
+	case len(all) == 0:
+		return Newcomer{}, false, nil
+	default:
+		i = len(all) - 1
 	}
+	q := all[i]
 	r := reader{v: v, t: t}
 	n, err = r.read(q)
 	return n, err == nil, err
@@ -77,7 +87,7 @@ func NewReader(t *knowledge.Tables) *Reader { return &Reader{reader{t: t}} }
 
 // All is All in a house as it is now; nil: it is read.
 func (r *Reader) All(v model.View, h *husbandry.House) ([]Newcomer, error) {
-	all, err := quarantine.All(v)
+	all, unread, err := quarantine.Legible(v)
 	if err != nil {
 		return nil, err
 	}
@@ -93,6 +103,15 @@ func (r *Reader) All(v model.View, h *husbandry.House) ([]Newcomer, error) {
 		}
 		n, err := r.kept.read(q)
 		if n.Err = err; err != nil || n.Animal.Status.Here() {
+			newcomers = append(newcomers, n)
+		}
+	}
+	for _, i := range unread {
+		if slices.ContainsFunc(all, func(q quarantine.Stored) bool { return q.Animal == i.Animal && q.Open() }) {
+			continue // only one is ever open: it is an earlier one
+		}
+		n := Newcomer{Quarantine: quarantine.Stored{ID: i.ID, Animal: i.Animal, Arrived: i.Arrived}, Err: i}
+		if n.Animal, err = r.kept.animal(i.Animal); err != nil || n.Animal.Status.Here() {
 			newcomers = append(newcomers, n)
 		}
 	}

@@ -2,6 +2,7 @@ package quarantine
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"coilward/model"
@@ -50,7 +51,8 @@ type Begin struct {
 // Name is "quarantine.begin".
 func (Begin) Name() string { return "quarantine.begin" }
 
-// Plan writes the quarantine. It is refused where another one is open.
+// Plan writes the quarantine. It is refused where another one is open, or cannot be read
+// and so may be.
 func (c Begin) Plan(v model.View) (model.Writes, error) {
 	n, err := readNewcomer(v, c.Animal)
 	if err != nil {
@@ -59,7 +61,7 @@ func (c Begin) Plan(v model.View) (model.Writes, error) {
 	if !n.here() {
 		return model.Writes{}, mend("name", n.Name, "animal.gone", map[string]model.Gap{"Animal": model.TextGap(n.Name), "Status": model.KeyGap("animals.status." + n.Status)})
 	}
-	earlier, err := Of(v, c.Animal)
+	earlier, unread, err := LegibleOf(v, c.Animal)
 	if err != nil {
 		return model.Writes{}, err
 	}
@@ -70,6 +72,9 @@ func (c Begin) Plan(v model.View) (model.Writes, error) {
 		case q.Released.At.Day() > c.Arrived.Day():
 			return model.Writes{}, mend("arrival", c.Arrived.Day().String(), "quarantine.released-later", map[string]model.Gap{"Animal": model.TextGap(n.Name), "Day": model.DayGap(q.Released.At.Day())})
 		}
+	}
+	if len(unread) > 0 {
+		return model.Writes{}, mend("arrival", c.Arrived.Day().String(), "quarantine.unread", map[string]model.Gap{"Animal": model.TextGap(n.Name), "Day": model.DayGap(unread[0].Arrived.Day())})
 	}
 	s := Stored{ID: model.QuarantineID{ID: v.NewID()}, Animal: c.Animal, Arrived: c.Arrived, By: c.By, Quarantine: Quarantine{Protocol: c.Protocol, Note: strings.TrimSpace(c.Note)}}
 	return write(v, c.Tables, n, s, c.Confirmed, "quarantine.done.begin")
@@ -244,7 +249,7 @@ type ResetProtocol struct{ Document model.ID }
 func (ResetProtocol) Name() string { return "quarantine.protocol-reset" }
 
 // Plan removes the protocol's document. One of the keeper's own that an open
-// quarantine goes by is kept.
+// quarantine goes by is kept, and while one that cannot be read may go by it.
 func (c ResetProtocol) Plan(v model.View) (model.Writes, error) {
 	d, err := v.Document(c.Document)
 	if err != nil {
@@ -254,13 +259,15 @@ func (c ResetProtocol) Plan(v model.View) (model.Writes, error) {
 	if err != nil {
 		return model.Writes{}, err
 	}
-	all, err := All(v)
-	if err != nil {
-		return model.Writes{}, err
-	}
-	for _, q := range all {
-		if q.Open() && q.Protocol == s.Protocol.ID && s.Protocol.ID == knowledge.ProtocolID(d.ID.String()) {
+	if s.Protocol.ID == knowledge.ProtocolID(d.ID.String()) {
+		all, unread, err := Legible(v)
+		switch {
+		case err != nil:
+			return model.Writes{}, err
+		case slices.ContainsFunc(all, func(q Stored) bool { return q.Open() && q.Protocol == s.Protocol.ID }):
 			return model.Writes{}, mend("protocol", s.Name, "protocol.used", nil)
+		case len(unread) > 0:
+			return model.Writes{}, mend("protocol", s.Name, "protocol.used-unread", map[string]model.Gap{"Day": model.DayGap(unread[0].Arrived.Day())})
 		}
 	}
 	return model.Writes{Remove: []model.ID{d.ID}, Label: model.Label{Key: "quarantine.done.protocol-reset", Gaps: map[string]model.Gap{"Protocol": s.gap()}}}, nil

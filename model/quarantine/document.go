@@ -69,46 +69,73 @@ func (s Stored) Document() (model.Document, error) {
 	return d, d.Encode(Version, s.Quarantine)
 }
 
-// All are the quarantines of the collection, the earliest arrival first.
-func All(v model.View) ([]Stored, error) {
-	var all []Stored
-	var failed error
-	err := v.All(model.TypeQuarantine, func(d model.Document) bool {
-		var s Stored
-		if s, failed = Read(d); failed == nil {
-			all = append(all, s)
-		}
-		return failed == nil
-	})
-	if err = cmp.Or(err, failed); err != nil {
-		return nil, fmt.Errorf("read the quarantines: %w", err)
+// Illegible says that a quarantine cannot be read, and what its document's header says of
+// it: whether it is open is not known.
+type Illegible struct {
+	ID      model.QuarantineID
+	Animal  model.AnimalID
+	Arrived model.Moment
+	Err     error
+}
+
+// Error says what is wrong with the quarantine.
+func (i *Illegible) Error() string { return i.Err.Error() }
+
+// Unwrap is what is wrong; model.ErrNewer where a newer version of the program wrote it.
+func (i *Illegible) Unwrap() error { return i.Err }
+
+// Legible are the quarantines of the collection that can be read, the earliest arrival
+// first, and the others.
+func Legible(v model.View) (all []Stored, unread []*Illegible, err error) {
+	if err = v.All(model.TypeQuarantine, sort(&all, &unread)); err != nil {
+		return nil, nil, fmt.Errorf("read the quarantines: %w", err)
 	}
 	slices.SortFunc(all, compare)
-	return all, nil
+	return all, unread, nil
+}
+
+// LegibleOf are the quarantines of an animal that can be read, the earliest first, and the
+// others.
+func LegibleOf(v model.View, animal model.AnimalID) (all []Stored, unread []*Illegible, err error) {
+	if err = v.Timeline(animal.Subject(), model.Beginning, model.EndOfTime, sort(&all, &unread)); err != nil {
+		return nil, nil, fmt.Errorf("read the quarantines of an animal: %w", err)
+	}
+	slices.SortFunc(all, compare)
+	return all, unread, nil
+}
+
+// sort takes each quarantine that it is shown to those that can be read, or to the others.
+func sort(all *[]Stored, unread *[]*Illegible) func(model.Document) bool {
+	return func(d model.Document) bool {
+		if d.Type != model.TypeQuarantine {
+			return true
+		}
+		if s, err := Read(d); err != nil {
+			*unread = append(*unread, &Illegible{ID: s.ID, Animal: s.Animal, Arrived: s.Arrived, Err: err})
+		} else {
+			*all = append(*all, s)
+		}
+		return true
+	}
 }
 
 func compare(a, b Stored) int {
 	return cmp.Or(cmp.Compare(a.Arrived.UTC, b.Arrived.UTC), slices.Compare(a.ID.ID[:], b.ID.ID[:]))
 }
 
-// Of are the quarantines of an animal, the earliest first.
-func Of(v model.View, animal model.AnimalID) ([]Stored, error) {
-	var all []Stored
-	var failed error
-	err := v.Timeline(animal.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
-		if d.Type != model.TypeQuarantine {
-			return true
-		}
-		var s Stored
-		if s, failed = Read(d); failed == nil {
-			all = append(all, s)
-		}
-		return failed == nil
-	})
-	if err = cmp.Or(err, failed); err != nil {
-		return nil, fmt.Errorf("read the quarantines of an animal: %w", err)
+// All are those of Legible. The error is that of the first that cannot be read.
+func All(v model.View) ([]Stored, error) { return whole(Legible(v)) }
+
+// Of are those of LegibleOf. The error is that of the first that cannot be read.
+func Of(v model.View, animal model.AnimalID) ([]Stored, error) { return whole(LegibleOf(v, animal)) }
+
+func whole(all []Stored, unread []*Illegible, err error) ([]Stored, error) {
+	if err == nil && len(unread) > 0 {
+		err = fmt.Errorf("read a quarantine: %w", unread[0])
 	}
-	slices.SortFunc(all, compare)
+	if err != nil {
+		return nil, err
+	}
 	return all, nil
 }
 

@@ -75,16 +75,18 @@ func (p *Page) marks() fyne.CanvasObject {
 		}
 		row.Add(widgets.Mark("ring!", words, look.Soft, look.Well))
 	}
-	leads := func(words, page string) {
-		row.Add(widgets.NewPress(words, widgets.Mark("newcomer", words, look.Accent, look.Wash), func(s widgets.State) widgets.Ground {
+	leads := func(words, page string, tone, ground look.Tone) {
+		row.Add(widgets.NewPress(words, widgets.Mark("newcomer", words, tone, ground), func(s widgets.State) widgets.Ground {
 			return widgets.Ground{Radius: 14}
 		}, func() { p.window.Go(place.Route{To: place.Newcomers, Subject: l.ID.ID, Page: page}) }))
 	}
 	switch {
+	case l.unsure != nil:
+		leads(t.Say("animal.newcomer-unread"), "", look.Days, look.DaysBg)
 	case l.newcomer != nil:
-		leads(newcomerWords(t, *l.newcomer), "")
+		leads(newcomerWords(t, *l.newcomer), "", look.Accent, look.Wash)
 	case l.arrived:
-		leads(t.Say("animal.newcomer-begin", map[string]any{"Day": l.Since}), "new")
+		leads(t.Say("animal.newcomer-begin", map[string]any{"Day": l.Since}), "new", look.Accent, look.Wash)
 	}
 	p.markDetected(func(words string, tone, ground look.Tone, to place.Route) {
 		row.Add(widgets.NewPress(words, widgets.Mark("tube", words, tone, ground), func(s widgets.State) widgets.Ground {

@@ -31,6 +31,7 @@ type Life struct {
 	tables   *knowledge.Tables
 	house    *husbandry.House    // with the stays of this animal alone
 	newcomer *newcomers.Newcomer // nil: it is in no quarantine
+	unsure   error               // why it cannot be told whether it is in one, or how it stands
 	arrived  bool                // it came lately, and was never in one
 	detected []positives.Trace   // what was detected in it, or while it was near, and is not settled
 	scales   husbandry.Scales
@@ -62,9 +63,7 @@ func LoadLife(v model.View, t *knowledge.Tables, id model.AnimalID) (*Life, erro
 	if l.scales, err = husbandry.ReadScales(v); err != nil {
 		return nil, err
 	}
-	if err = l.readNewcomer(v); err != nil {
-		return nil, fmt.Errorf("read the quarantine of %q: %w", a.Name, err)
-	}
+	l.unsure = l.readNewcomer(v)
 	if err = l.readDetected(v); err != nil {
 		return nil, fmt.Errorf("read what was detected about %q: %w", a.Name, err)
 	}
@@ -80,16 +79,19 @@ func LoadLife(v model.View, t *knowledge.Tables, id model.AnimalID) (*Life, erro
 // readNewcomer reads how far its quarantine has come, where it is in one, or whether
 // one is to be offered.
 func (l *Life) readNewcomer(v model.View) error {
-	all, err := quarantine.Of(v, l.ID)
-	if err != nil {
-		return err
-	}
-	if !slices.ContainsFunc(all, quarantine.Stored.Open) {
+	all, unread, err := quarantine.LegibleOf(v, l.ID)
+	switch {
+	case err != nil:
+	case slices.ContainsFunc(all, quarantine.Stored.Open):
+		var n newcomers.Newcomer
+		if n, _, err = newcomers.Of(v, l.tables, l.ID); err == nil {
+			l.newcomer = &n
+		}
+	case len(unread) > 0:
+		return unread[0]
+	default:
 		_, l.arrived, err = newcomers.Propose(v, l.tables, l.ID)
-		return err
 	}
-	n, _, err := newcomers.Of(v, l.tables, l.ID)
-	l.newcomer = &n
 	return err
 }
 

@@ -13,6 +13,7 @@ import (
 	"coilward/model/knowledge"
 	"coilward/model/newcomers"
 	"coilward/model/quarantine"
+	"coilward/model/storetest"
 	"coilward/ui/look"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
@@ -72,6 +73,40 @@ func TestTheHeadOffersAQuarantineToWhoCame(t *testing.T) {
 	uitest.Tap(t, h.Content(), "Came on 5 June 2027: begin quarantine")
 	if n := len(h.Went); n == 0 || h.Went[n-1].To != place.Newcomers || h.Went[n-1].Subject != h.Animal("Dunnock").ID.ID || h.Went[n-1].Page != "new" {
 		t.Errorf("it leads to %v", h.Went)
+	}
+}
+
+// A quarantine that cannot be read is said in the head; the page stands all the same, and
+// no other is offered.
+func TestTheHeadSaysThatAQuarantineCannotBeRead(t *testing.T) {
+	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, func(c *collection.Collection) {
+		var now model.Moment
+		if err := c.View(func(v model.View) error { now = v.Now(); return nil }); err != nil {
+			t.Fatal(err)
+		}
+		done, err := c.Do(animals.Add{Animal: animals.Animal{Name: "Dunnock", Since: model.Date{Day: now.Day() - 4, Precision: model.ToDay}, Status: animals.Kept}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		bad := model.Document{Type: model.TypeQuarantine, ID: model.ID{1}, Version: 1, At: now, Subjects: []model.Subject{{Kind: model.SubjectAnimal, ID: done.Documents[0]}}, Body: []byte(`[]`)}
+		if _, err := c.Do(storetest.Put{Documents: []model.Document{bad}}); err != nil {
+			t.Fatal(err)
+		}
+	})
+	h.show("Dunnock", "")
+	if h.Shows("begin quarantine") {
+		t.Error("another is offered")
+	}
+	uitest.Tap(t, h.Content(), "Its quarantine cannot be read")
+	if n := len(h.Went); n == 0 || h.Went[n-1].To != place.Newcomers || h.Went[n-1].Subject != h.Animal("Dunnock").ID.ID {
+		t.Errorf("it leads to %v", h.Went)
+	}
+	if _, err := h.Collection().Do(storetest.Remove{IDs: []model.ID{{1}}}); err != nil {
+		t.Fatal(err)
+	}
+	h.show("Dunnock", "")
+	if h.Shows("cannot be read") || !h.Shows("begin quarantine") {
+		t.Error("it is said of one that is gone")
 	}
 }
 

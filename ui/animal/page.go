@@ -115,7 +115,7 @@ func (p *Page) Changed(c collection.Change) {
 	about := slices.Contains(c.Subjects, p.id.Subject()) || slices.Contains(c.Documents, p.id.ID) || slices.Contains(c.Types, model.TypePerson) || slices.Contains(c.Types, model.TypePlace) ||
 		slices.Contains(c.Types, model.TypePositive) || slices.Contains(c.Types, model.TypeSample) || slices.Contains(c.Types, model.TypeStay) || // it may have been near
 		slices.ContainsFunc(c.Subjects, func(s model.Subject) bool { return s.Kind == model.SubjectInstrument }) ||
-		p.life != nil && p.life.newcomer != nil // others of its room, and the protocol, have to do with it
+		p.life != nil && (p.life.newcomer != nil || p.life.unsure != nil) // others of its room, and the protocol, have to do with it
 	if about {
 		p.load()
 	}

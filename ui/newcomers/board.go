@@ -141,12 +141,12 @@ func (b *Board) readAnimals(v model.View) error {
 	if err != nil {
 		return err
 	}
-	stays, err := quarantine.All(v)
+	stays, unread, err := quarantine.Legible(v)
 	if err != nil {
 		return err
 	}
 	for _, a := range all {
-		open := false
+		open := slices.ContainsFunc(unread, func(q *quarantine.Illegible) bool { return q.Animal == a.ID }) // it may be
 		for _, q := range stays {
 			switch {
 			case q.Animal != a.ID:
