@@ -35,7 +35,7 @@ func housed(t *testing.T, w *window, boxes int) {
 
 func TestCardsOfTheHouse(t *testing.T) {
 	p, w, _ := opened(t, uitest.Looks()[0], "en", "Kestrel")
-	uitest.Tap(t, p.Content(), "Cards for boxes")
+	w.choose(p, "Cards for boxes")
 	if p.paper != nil || !uitest.Shows(p.Content(), "There is no box yet") {
 		t.Fatalf("a house without boxes has cards, or nothing is said of it; faults %v", w.faults)
 	}
@@ -69,7 +69,7 @@ func TestCardsOfChosenBoxes(t *testing.T) {
 	p, w, _ := opened(t, uitest.Looks()[0], "en", "Kestrel")
 	housed(t, w, 4)
 	p.Changed(collection.Change{})
-	uitest.Tap(t, p.Content(), "Cards for boxes")
+	w.choose(p, "Cards for boxes")
 	uitest.Tap(t, p.Content(), "Chosen boxes")
 	if p.paper != nil || !uitest.Shows(p.Content(), "No box is ticked, so no card.") {
 		t.Fatalf("cards although no box is ticked, or nothing is said of it; faults %v", w.faults)
@@ -117,7 +117,7 @@ func TestCardsOfEmptyBoxesWithoutAnAnimal(t *testing.T) {
 func TestTheFirstFreeLabel(t *testing.T) {
 	p, w, _ := opened(t, uitest.Looks()[0], "en", "Kestrel")
 	housed(t, w, 3)
-	uitest.Tap(t, p.Content(), "Cards for boxes")
+	w.choose(p, "Cards for boxes")
 	before := p.wanted.cards.laying.Sheet.Count()
 	for _, typed := range []string{"0", "eleven", "999", ""} {
 		p.first.Type(typed)
@@ -137,7 +137,7 @@ func TestTheFirstFreeLabel(t *testing.T) {
 func TestTheCodeIsReadFromTheShownPage(t *testing.T) {
 	p, w, _ := opened(t, uitest.Looks()[0], "en", "Kestrel")
 	housed(t, w, 1)
-	uitest.Tap(t, p.Content(), "Cards for boxes")
+	w.choose(p, "Cards for boxes")
 	if p.paper == nil {
 		t.Fatalf("no paper; faults %v", w.faults)
 	}

@@ -281,12 +281,17 @@ func (p *Page) kinds() fyne.CanvasObject {
 	if len(p.animals) == 0 {
 		values, words = values[len(values)-1:], words[len(words)-1:]
 	}
-	few := particulars.NewFew(text.Say("papers.paper"), values, words, string(p.wanted.kind), func(value string) {
-		p.wanted.kind = kind(value)
+	var choices []widgets.Choice
+	for _, word := range words {
+		choices = append(choices, widgets.Choice{Label: word})
+	}
+	pick := particulars.NewPick(p.w, text.Say("papers.paper"), "", values, choices, string(p.wanted.kind))
+	pick.OnPicked = func() {
+		p.wanted.kind = kind(pick.Value())
 		p.again()
-	})
+	}
 	samples := widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: text.Say("papers.samples"), Icon: "tube", Do: func() { p.w.Go(place.Route{To: place.Tray}) }}), widgets.Fill())
-	return widgets.Col(look.S8, few.Container, widgets.Para(what, look.Note, look.Soft), samples)
+	return widgets.Col(look.S8, pick.Container, widgets.Para(what, look.Note, look.Soft), samples)
 }
 
 // beside are the choices that the paper has of its own.

@@ -28,6 +28,7 @@ import (
 	"coilward/model/wording"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
+	"coilward/ui/widgets"
 )
 
 // window is what the place needs of a window; what it must not ask is missing
@@ -45,6 +46,8 @@ type window struct {
 	told       []string
 	faults     []error
 	gone       []place.Route
+	canvas     fyne.Canvas
+	sheets     *widgets.Sheets
 }
 
 func (w *window) Collection() *collection.Collection { return w.collection }
@@ -58,6 +61,8 @@ func (w *window) Go(r place.Route)                   { w.gone = append(w.gone, r
 func (w *window) Open(path string)                   { w.opened = append(w.opened, path) }
 func (w *window) Tell(title, sentence string)        { w.told = append(w.told, title+" "+sentence) }
 func (w *window) Fault(_ string, err error)          { w.faults = append(w.faults, err) }
+func (w *window) Focus(f fyne.Focusable)             { w.canvas.Focus(f) }
+func (w *window) ShowSheet(s widgets.Sheet) func()   { return w.sheets.Show(s) }
 func (w *window) SaveAs(suggested string, done func(string)) {
 	if suggested != filepath.Base(suggested) || !strings.HasSuffix(suggested, ".pdf") {
 		w.t.Errorf("suggests the name %q", suggested)
@@ -101,8 +106,20 @@ func opened(t *testing.T, look uitest.Look, language string, names ...string) (*
 	p := New(w, "1.0.0")
 	shown := test.NewTempWindow(t, p.Content())
 	uitest.Dress(shown, look)
+	w.canvas, w.sheets = shown.Canvas(), widgets.NewSheets(shown.Canvas())
 	p.Show(place.Route{To: place.Papers})
 	return p, w, shown
+}
+
+// choose chooses a paper by its name.
+func (w *window) choose(p *Page, name string) {
+	w.t.Helper()
+	uitest.Tap(w.t, p.Content(), w.text.Say("papers.paper"))
+	uitest.Type(w.canvas, name)
+	uitest.Key(w.canvas, fyne.KeyReturn)
+	if !uitest.Shows(p.Content(), name) {
+		w.t.Fatalf("%q is not chosen; shown: %q", name, uitest.Texts(uitest.Top(w.canvas)))
+	}
 }
 
 func TestPagesAreShownAndSaved(t *testing.T) {
@@ -191,7 +208,7 @@ func TestNothingIsCut(t *testing.T) {
 				t.Fatal(err)
 			}
 			for _, kicker := range []string{"paper.record.kicker", "paper.card.kicker", "paper.quarantine.kicker", "paper.sitter.kicker", "paper.round.kicker", "paper.check-sheet.kicker", "paper.weigh-sheet.kicker", "paper.cards.kicker"} {
-				uitest.Tap(t, p.Content(), w.text.Say(kicker))
+				w.choose(p, w.text.Say(kicker))
 				p.Changed(collection.Change{})
 				if cut := uitest.Clipped(p.Content(), p.Content().Size()); len(cut) > 0 {
 					t.Errorf("%+v %s %s: %s", look, language, kicker, strings.Join(cut, "; "))
@@ -205,7 +222,7 @@ func TestNothingIsCut(t *testing.T) {
 // is private only where that was asked for.
 func TestTheCardNamesWhomItIsTold(t *testing.T) {
 	p, w, _ := opened(t, uitest.Looks()[0], "en", "Kestrel")
-	uitest.Tap(t, p.Content(), "Emergency card")
+	w.choose(p, "Emergency card")
 	says := func(part string) bool { return strings.Contains(paper.Plain(p.paper.document), part) }
 	if p.paper == nil || len(p.paper.pages) != 2 || !says("Kestrel") || !uitest.Shows(p.Content(), "No vet is among the people") {
 		t.Fatalf("no card, or nobody says that there is no vet; faults %v", w.faults)
@@ -232,7 +249,7 @@ func TestTheCardNamesWhomItIsTold(t *testing.T) {
 	if says("Wren Alder") {
 		t.Error("who is not ticked is named")
 	}
-	uitest.Tap(t, p.Content(), "Health record")
+	w.choose(p, "Health record")
 	if p.paper.document.Size == paper.A6 {
 		t.Error("the record is no longer to be had")
 	}
@@ -240,7 +257,7 @@ func TestTheCardNamesWhomItIsTold(t *testing.T) {
 
 func TestTheSittersPaperIsAboutAllAndItsDays(t *testing.T) {
 	p, w, _ := opened(t, uitest.Looks()[0], "en", "Kestrel", "Brook")
-	uitest.Tap(t, p.Content(), "Paper for the sitter")
+	w.choose(p, "Paper for the sitter")
 	if p.paper == nil {
 		t.Fatalf("no paper; faults %v", w.faults)
 	}
@@ -264,7 +281,7 @@ func TestTheSittersPaperIsAboutAllAndItsDays(t *testing.T) {
 // is none, and nothing can be saved.
 func TestTheQuarantineReportIsOfANewcomer(t *testing.T) {
 	p, w, _ := opened(t, uitest.Looks()[0], "en", "Kestrel")
-	uitest.Tap(t, p.Content(), "Quarantine report")
+	w.choose(p, "Quarantine report")
 	if p.paper != nil || !uitest.Shows(p.Content(), "has had no quarantine") {
 		t.Fatalf("a report of nothing; faults %v", w.faults)
 	}
@@ -313,7 +330,7 @@ func TestWhoIsInQuarantineStandsFirst(t *testing.T) {
 	if got := strings.Join(names(), " "); got != "Alder Brook Cress Dunlin" {
 		t.Errorf("for a record: %s", got)
 	}
-	uitest.Tap(t, p.Content(), "Quarantine report")
+	w.choose(p, "Quarantine report")
 	if got := strings.Join(names(), " "); got != "Dunlin Cress Alder Brook" {
 		t.Errorf("for a quarantine: %s", got)
 	}
@@ -367,7 +384,7 @@ func TestWhatMaySpeakOfPeopleIsTicked(t *testing.T) {
 		{"Health record", "With the notes of samples", "the neighbour held her"},
 		{"Quarantine report", "With from whom, and why released", "Fenwick of Otterby"},
 	} {
-		uitest.Tap(t, p.Content(), c.paper)
+		w.choose(p, c.paper)
 		for _, asked := range []bool{false, true, false} {
 			if p.paper == nil {
 				t.Fatalf("%s: no paper; faults %v", c.paper, w.faults)

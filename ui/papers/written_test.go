@@ -20,7 +20,7 @@ func TestSheetsToWriteOn(t *testing.T) {
 	says := func(part string) bool {
 		return p.paper != nil && strings.Contains(paper.Plain(p.paper.document), part)
 	}
-	uitest.Tap(t, p.Content(), "Sheet for a check")
+	w.choose(p, "Sheet for a check")
 	if !says("Kestrel") || !says("What is looked for, by number") || len(p.paper.pages) != 2 {
 		t.Fatalf("a sheet of one animal; faults %v", w.faults)
 	}
@@ -42,7 +42,7 @@ func TestSheetsToWriteOn(t *testing.T) {
 	if says("Kestrel") || !says("which animal: name or code") {
 		t.Error("the sheet of no animal")
 	}
-	uitest.Tap(t, p.Content(), "Weighing list")
+	w.choose(p, "Weighing list")
 	if !says("Kestrel") || !says("All boxes") {
 		t.Error("the weighing list")
 	}

@@ -35,6 +35,7 @@ func (w *weighing) askScale() {
 	c := &scaleCheck{of: w, scale: particulars.PickedScale(w.scale, w.scales)}
 	if c.scale.IsZero() {
 		w.scale.Refuse(w.say("written.scale.which"))
+		w.page.content.Refresh() // what stands below makes room for the reason
 		return
 	}
 	field := func(name string) *widgets.Field {
@@ -49,8 +50,8 @@ func (w *weighing) askScale() {
 			c.reading.Accept()
 		})
 	c.leave = w.page.window.ShowSheet(widgets.Sheet{
-		Title: w.say("instruments.check"), Width: 480, Cancel: w.say("window.cancel"), First: c.reference.Focusable(),
-		Content: widgets.Col(look.S16, widgets.Para(w.say("instruments.how"), look.Note, look.Soft),
+		Title: w.say("written.scale.showed"), Width: 480, Cancel: w.say("window.cancel"), First: c.reference.Focusable(),
+		Content: widgets.Col(look.S16, widgets.Para(w.say("instruments.how.scale"), look.Note, look.Soft),
 			widgets.RowTop(look.S12, widgets.GrowBy(1, c.reference.Container), widgets.GrowBy(1, c.reading.Container)), result.Container),
 		Acts: []widgets.Act{{Label: w.say("instruments.note-check"), Do: c.note}},
 	})
