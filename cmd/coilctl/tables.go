@@ -17,6 +17,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/collection"
 	"coilward/model/comparing"
+	"coilward/model/feeders"
 	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/memory"
@@ -374,6 +375,10 @@ func (p *program) judge(v model.View, b table.Book, w bringing) (taken table.Tak
 	if err != nil {
 		return taken, j, err
 	}
+	batches, err := feeders.Batches(v)
+	if err != nil {
+		return taken, j, err
+	}
 	newPlaces := table.PlacesLeft
 	if w.places {
 		newPlaces = table.PlacesMade
@@ -408,7 +413,7 @@ func (p *program) judge(v model.View, b table.Book, w bringing) (taken table.Tak
 	if open > 0 {
 		return taken, j, refuse("table", b.Name, "ctl.import.asks")
 	}
-	taken, err = table.Take(b, takings, table.Given{Words: words, Tables: p.tables, Known: known, House: house, People: persons, Now: v.Now(), Strangers: w.strangers, NewPlaces: newPlaces})
+	taken, err = table.Take(b, takings, table.Given{Words: words, Tables: p.tables, Known: known, House: house, People: persons, Batches: batches, Now: v.Now(), Strangers: w.strangers, NewPlaces: newPlaces})
 	if err != nil {
 		return taken, j, err
 	}

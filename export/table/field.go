@@ -49,6 +49,7 @@ const (
 	Count     Field = "count"
 	PreyState Field = "prey-state"
 	Outcome   Field = "outcome"
+	BatchOf   Field = "batch" // the batch of feeders of a meal
 	BroughtUp Field = "brought-up"
 	Skin      Field = "skin"
 	EyeCaps   Field = "stuck-eye-caps"
@@ -144,7 +145,7 @@ func (l Listing) own() []Field {
 	case Weights:
 		return []Field{MassOf, Gut}
 	case Meals:
-		return []Field{Prey, PreySize, PreyMass, Count, PreyState, Outcome, BroughtUp}
+		return []Field{Prey, PreySize, PreyMass, Count, PreyState, Outcome, BroughtUp, BatchOf}
 	case Sheds:
 		return []Field{Skin, EyeCaps, TailTip}
 	case Wastes:

@@ -11,6 +11,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/feeders"
 	"coilward/model/husbandry"
 	"coilward/model/wording"
 )
@@ -30,8 +31,8 @@ type Laid struct {
 // Lay lays the animals of a collection, the entries about them, where they
 // lived and their samples out as tables, in the order of the animals and, of each, of time. Photos,
 // what is known of a place beside its name and where it stands, how an animal is
-// drawn, how a quantity was typed, the scale, the batch of feeders of a meal, and who noted an entry are not in
-// tables, and a time is told to its minute. step is told how much is done, and
+// drawn, how a quantity was typed, the scale, the stock of feeders but for the name of the batch that
+// a meal was of, and who noted an entry are not in tables, and a time is told to its minute. step is told how much is done, and
 // its error ends the laying; nil: nobody.
 func Lay(v model.View, w *Words, t *wording.Text, step func(share float64) error) (Laid, error) {
 	all, err := animals.All(v)
@@ -42,7 +43,11 @@ func Lay(v model.View, w *Words, t *wording.Text, step func(share float64) error
 	if err != nil {
 		return Laid{}, err
 	}
-	l := &layer{words: w, text: t, sheets: map[Listing]*Sheet{}, left: map[string]int{}}
+	batches, err := feeders.Batches(v)
+	if err != nil {
+		return Laid{}, err
+	}
+	l := &layer{words: w, text: t, sheets: map[Listing]*Sheet{}, left: map[string]int{}, batches: called(batches)}
 	l.sheet(Animals)
 	for i, a := range all {
 		l.row(Animals, func(f Field) (string, bool) { return l.ofAnimal(a, f) })
@@ -75,6 +80,22 @@ type layer struct {
 	sheets map[Listing]*Sheet
 	left   map[string]int
 	unread int // samples
+	// batches are what each batch of feeders is called in a table.
+	batches map[model.BatchID]string
+}
+
+// called are the names of batches; of one that shares its name, the id.
+func called(all []feeders.Stored) map[model.BatchID]string {
+	times, names := map[string]int{}, map[model.BatchID]string{}
+	for _, b := range all {
+		times[animals.Fold(b.Name)]++
+	}
+	for _, b := range all {
+		if names[b.ID] = b.Name; times[animals.Fold(b.Name)] > 1 {
+			names[b.ID] = b.ID.String()
+		}
+	}
+	return names
 }
 
 // written are the fields that a listing is written with, in the order of its
@@ -337,6 +358,8 @@ func (l *layer) ofMeal(m care.Meal, f Field) (text string, number bool) {
 		return l.word(f, string(m.Outcome)), false
 	case BroughtUp:
 		return date(m.BroughtUp), false
+	case BatchOf:
+		return l.batches[m.Batch], false
 	}
 	return m.Note, false
 }

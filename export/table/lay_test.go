@@ -2,6 +2,7 @@ package table_test
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -21,6 +22,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/demo"
+	"coilward/model/feeders"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/people"
@@ -84,6 +86,8 @@ func (d desk) bring(t testing.TB, b table.Book) *collection.Collection {
 	}
 	given := d.given()
 	given.Strangers, given.NewPlaces = false, table.PlacesMade
+	c, _ := storetest.New(t)
+	given.Batches = d.stock(t, b, c)
 	taken, err := table.Take(b, takings, given)
 	if err != nil || len(open) > 0 {
 		t.Fatalf("%v, asks %+v", err, open)
@@ -91,12 +95,41 @@ func (d desk) bring(t testing.TB, b table.Book) *collection.Collection {
 	for _, bad := range taken.Bad {
 		t.Errorf("%s, line %d, %s: %s %q", bad.Sheet, bad.Line, bad.Column, bad.Refusal.Reason, bad.Refusal.Value)
 	}
-	c, _ := storetest.New(t)
 	taken.Rows.Confirmed = model.Confirmed{"mass.unlike", care.MassFar, "day.before-hatched", "day.before-arrival", "animal.gone-asks", "house.shared", "sample.kit-expired", "movein.code-twice"}
 	if _, err := c.Do(taken.Rows); err != nil {
 		t.Fatal(err)
 	}
 	return c
+}
+
+// stock brings the batches of feeders that meals name into a collection, since no table
+// tells what they are.
+func (d desk) stock(t testing.TB, b table.Book, c *collection.Collection) (all []feeders.Stored) {
+	t.Helper()
+	names := map[string]bool{"": true}
+	for _, s := range b.Sheets {
+		taking := d.words.Guess(s)
+		at := slices.IndexFunc(taking.Columns, func(c table.Column) bool { return c.Field == table.BatchOf })
+		if at < 0 {
+			continue
+		}
+		for _, r := range s.Rows[1:] {
+			if at < len(r.Cells) && !names[r.Cells[at]] {
+				names[r.Cells[at]] = true
+				if _, err := c.Do(feeders.Add{Batch: feeders.Batch{Name: r.Cells[at], Prey: care.Rat, Count: 500}}); err != nil {
+					t.Fatal(err)
+				}
+			}
+		}
+	}
+	err := c.View(func(v model.View) (err error) {
+		all, err = feeders.Batches(v)
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
 }
 
 // told is what a collection says that tables tell too, one line for each animal
@@ -115,7 +148,17 @@ func told(t testing.TB, c *collection.Collection) (all []string) {
 		all = append(all, fmt.Sprintf("%s %s %s %s", d.Type, d.Kind, more, raw))
 	}
 	err := c.View(func(v model.View) error {
-		names := map[model.ID]string{}
+		names, batches := map[model.ID]string{}, map[string]string{}
+		if err := v.All(model.TypeBatch, func(d model.Document) bool {
+			var named struct{ Name string }
+			if err := json.Unmarshal(d.Body, &named); err != nil {
+				t.Fatal(err)
+			}
+			batches[d.ID.String()] = named.Name
+			return true
+		}); err != nil {
+			return err
+		}
 		if err := v.All(model.TypeAnimal, func(d model.Document) bool {
 			var named struct{ Name, Code, Status string }
 			if err := json.Unmarshal(d.Body, &named); err != nil {
@@ -139,6 +182,11 @@ func told(t testing.TB, c *collection.Collection) (all []string) {
 				if d.At.Precision != model.ToMinute {
 					minute = int64(d.At.Day())
 				}
+				var of struct{ Batch string }
+				if err := json.Unmarshal(d.Body, &of); err != nil {
+					t.Fatal(err)
+				}
+				d.Body = bytes.ReplaceAll(d.Body, []byte(cmp.Or(of.Batch, "-")), []byte(cmp.Or(batches[of.Batch], "-")))
 				line(d, fmt.Sprintf("%s %s %d %d %s", names[d.Subjects[0].ID], d.At.Precision, minute, d.At.Offset, d.At.Zone))
 			}
 			return true
@@ -254,7 +302,7 @@ func bare(v any) any {
 	switch v := v.(type) {
 	case map[string]any:
 		maps.DeleteFunc(v, func(key string, _ any) bool {
-			return slices.Contains([]string{"typed", "photos", "portrait", "coat", "with", "batch"}, key)
+			return slices.Contains([]string{"typed", "photos", "portrait", "coat", "with"}, key)
 		})
 		for key, inner := range v {
 			if v[key] = bare(inner); v[key] == "" {

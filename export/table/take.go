@@ -6,6 +6,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/feeders"
 	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/knowledge"
@@ -19,7 +20,9 @@ type Given struct {
 	Known  []animals.Stored // the animals of the collection
 	House  *husbandry.House // its places; nil: none
 	People []people.Stored  // its people
-	Now    model.Moment
+	// Batches are its batches of feeders.
+	Batches []feeders.Stored
+	Now     model.Moment
 	// Strangers are what becomes of entries of an animal that neither the
 	// collection nor the file knows: true makes it, by its name alone.
 	Strangers bool
@@ -369,6 +372,12 @@ func (t *taker) entry(r Row) *model.Refusal {
 	err.keep(refusal)
 	body, refusal := t.readBody(r)
 	err.keep(refusal)
+	unknown := ""
+	if m, is := body.(care.Meal); is {
+		m.Batch, unknown, refusal = t.batch(t.cells.text(r, BatchOf))
+		body = m
+		err.keep(refusal)
+	}
 	if err.first != nil {
 		return err.first
 	}
@@ -379,7 +388,9 @@ func (t *taker) entry(r Row) *model.Refusal {
 		}
 		found = []*one{stranger}
 	}
-	t.add(t.made(found[0], at, body))
+	made := t.made(found[0], at, body)
+	made.NoBatch = unknown
+	t.add(made)
 	return nil
 }
 
@@ -457,6 +468,26 @@ func (t *taker) readMeal(r Row, beside care.Beside) (care.Body, *model.Refusal) 
 	m.BroughtUp = up.date
 	err.keep(refusal)
 	return m, err.first
+}
+
+// batch is the batch of feeders of that name or id; unknown is the name where there is none.
+func (t *taker) batch(text string) (id model.BatchID, unknown string, refusal *model.Refusal) {
+	name := animals.Fold(text)
+	for _, b := range t.Batches {
+		switch {
+		case text == b.ID.String():
+			return b.ID, "", nil
+		case name == "" || animals.Fold(b.Name) != name:
+		case !id.IsZero():
+			return model.BatchID{}, "", mend(BatchOf, text, "table.batches-several")
+		default:
+			id = b.ID
+		}
+	}
+	if id.IsZero() {
+		unknown = text
+	}
+	return id, unknown, nil
 }
 
 // Doubts are the questions that the rows raise by their reason, and the rows that

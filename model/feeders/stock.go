@@ -148,6 +148,21 @@ func usesOf(v model.View, id model.BatchID, except model.EntryID) (uses []Use, e
 	return uses, errors.Join(err, failed)
 }
 
+// Batches reads every batch, but those that a newer version has written.
+func Batches(v model.View) (all []Stored, err error) {
+	var failed error
+	err = v.All(model.TypeBatch, func(d model.Document) bool {
+		var s Stored
+		if s, failed = Decode(d); failed == nil {
+			all = append(all, s)
+		} else if errors.Is(failed, model.ErrNewer) {
+			failed = nil
+		}
+		return failed == nil
+	})
+	return all, errors.Join(err, failed)
+}
+
 // All reads how every batch stands: those with something left first, of these the one
 // that is best before the earliest day.
 func All(t *knowledge.Tables, v model.View) (all []Standing, err error) {

@@ -35,6 +35,9 @@ type Entry struct {
 	At       model.Moment
 	Body     care.Body
 	Heaviest model.Mass
+	// NoBatch is the batch of feeders that a meal names and the stock does not know; empty:
+	// none. It is asked whether the meal comes in without it.
+	NoBatch string
 }
 
 // Rows brings animals, entries, places, stays and samples in. What stands in the collection already, the
@@ -337,6 +340,10 @@ func (w *walk) entry(e Entry, goodAnimal []int) error {
 	} else if there, err := w.isThere(e); err != nil || there {
 		return err
 	}
+	if e.NoBatch != "" && !w.rows.Confirmed.Has(askBatch) {
+		w.Refused = append(w.Refused, Refused{Source: e.Source, Part: Part{model.TypeEntry, e.Body.Kind()}, Refusal: &model.Refusal{Field: "batch", Value: e.NoBatch, Reason: askBatch, Answer: model.Confirm}})
+		return nil
+	}
 	d, err := w.care.Make(care.New{About: care.About{Animal: animal, At: e.At, By: w.rows.By, Confirmed: w.rows.Confirmed}, Body: e.Body, Heaviest: e.Heaviest})
 	if refused, failed := w.refuse(e.Source, Part{model.TypeEntry, e.Body.Kind()}, err); failed != nil || refused {
 		return failed
@@ -350,6 +357,9 @@ func (w *walk) entry(e Entry, goodAnimal []int) error {
 	w.good.Entries = append(w.good.Entries, e)
 	return nil
 }
+
+// askBatch is the question whether a meal comes in without the batch that it names.
+const askBatch = "movein.batch-unknown"
 
 // ofRefused says that a row is of an animal that cannot be made.
 func (w *walk) ofRefused(animal int) *model.Refusal {

@@ -26,7 +26,8 @@ func Sameness(at model.Moment, b care.Body) string {
 }
 
 // plain is the body without what a table cannot say, which are its photos, the
-// scale, the batch of feeders and how its quantities were typed, and without spaces around its words.
+// scale and how its quantities were typed, without the batch of feeders, which makes
+// no other meal, and without spaces around its words.
 func plain(b care.Body) care.Body {
 	switch b := b.(type) {
 	case care.Weight:

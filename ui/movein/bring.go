@@ -13,6 +13,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/comparing"
 	"coilward/model/disk"
+	"coilward/model/feeders"
 	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/knowledge"
@@ -103,6 +104,10 @@ func (b *bring) look(ctx context.Context, c *collection.Collection, w *table.Wor
 		if err != nil {
 			return err
 		}
+		batches, err := feeders.Batches(v)
+		if err != nil {
+			return err
+		}
 		house, err := husbandry.ReadHouse(v)
 		if err != nil {
 			return err
@@ -111,7 +116,7 @@ func (b *bring) look(ctx context.Context, c *collection.Collection, w *table.Wor
 			t, open := table.Settle(b.book, i, t, v.Now().Day())
 			s.takings, s.open = append(s.takings, t), append(s.open, open...)
 		}
-		s.taken, err = table.Take(b.book, s.takings, table.Given{Words: w, Tables: tables, Known: known, House: house, People: persons, Now: v.Now(), Strangers: b.strangers, NewPlaces: b.places, By: by,
+		s.taken, err = table.Take(b.book, s.takings, table.Given{Words: w, Tables: tables, Known: known, House: house, People: persons, Batches: batches, Now: v.Now(), Strangers: b.strangers, NewPlaces: b.places, By: by,
 			Step: func(share float64) error { progress(share / 2); return ctx.Err() }})
 		if err != nil {
 			return err
