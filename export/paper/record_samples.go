@@ -129,16 +129,20 @@ func (r record) testWords(s Sampled, of knowledge.AgentID) string {
 	return r.say(key, gaps{"Agent": r.agent(of), "Outcome": r.outcomeOf(s, of), "Day": s.At.Day()})
 }
 
-// outcomeOf is what a sample tells of a thing; one that gives no result, or none
-// yet, is said to be so.
+// outcomeOf is what a sample tells of a thing, and what "not detected" leaves open; one
+// that gives no result, or none yet, is said to be so.
 func (r record) outcomeOf(s Sampled, of knowledge.AgentID) string {
 	switch outcome := s.Outcome(of); {
 	case s.Void != nil:
 		return r.say("samples.stage."+string(samples.Voided)) + ", " + r.say("samples.why."+string(s.Void.Why))
 	case outcome == samples.Pending:
 		return r.say("samples.outcome.pending")
-	case outcome == samples.NotDetected && r.Tables.Silent(of, s.Material):
-		return r.say("samples.outcome."+string(outcome)) + ", " + r.say("samples.silent")
+	case outcome == samples.NotDetected:
+		said := r.say("samples.outcome." + string(outcome))
+		if open, leaves := samples.Reach(r.Tables, of, s.Material); leaves {
+			said += ", " + labelled(r.text, open)
+		}
+		return said
 	default:
 		return r.say("samples.outcome." + string(outcome))
 	}

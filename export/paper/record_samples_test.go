@@ -105,6 +105,22 @@ func TestWhatCannotSpeakIsSaidToSayNothing(t *testing.T) {
 	}
 }
 
+// Where samples miss a thing often that stands behind "not detected", of ferlavirus in
+// swabs as Flach et al. 2018 J Zoo Wildl Med 49(4) found, 2 of 5 (abstract).
+func TestWhatIsMissedOftenIsSaid(t *testing.T) {
+	f := papertest.Bramble(t)
+	for material, weak := range map[knowledge.MaterialID]bool{"oral-swab": true, "cloacal-swab": true, "tracheal-wash": false} {
+		for outcome, of := range map[samples.Outcome]bool{samples.NotDetected: weak, samples.Detected: false} {
+			s := samples.Sample{Material: material, Taken: f.Issued, For: []knowledge.AgentID{"ferlavirus"}, Results: []samples.Result{{Of: "ferlavirus", Outcome: outcome, At: f.Issued}}}
+			f.Samples = []paper.Sampled{{At: f.Issued, Sample: s}}
+			bare, full := "samples.outcome.not-detected", "samples.outcome.not-detected, samples.weak{Found=2 Of=5}"
+			if plain := paper.Plain(paper.HealthRecord(f, papertest.Keys{}, paper.A4)); strings.Contains(plain, "samples.weak") != of || of && strings.Count(plain, bare) != strings.Count(plain, full) {
+				t.Errorf("%s, %s: want it said %v:\n%s", material, outcome, of, plain)
+			}
+		}
+	}
+}
+
 // Tests stand among what is not in the records only where no sample was taken.
 func TestTestsAreMissingOnlyWhereThereAreNone(t *testing.T) {
 	f := papertest.Bramble(t)

@@ -38,7 +38,7 @@ func tellSample(t *wording.Text, tables *knowledge.Tables, d model.Document) (to
 }
 
 // found is what was found of each thing that a sample is looked through for, and
-// where "not detected" says nothing.
+// what "not detected" leaves open.
 func found(t *wording.Text, tables *knowledge.Tables, s samples.Sample) string {
 	var all []string
 	for _, agent := range s.For {
@@ -48,8 +48,8 @@ func found(t *wording.Text, tables *knowledge.Tables, s samples.Sample) string {
 			outcome = string(r.Outcome)
 		}
 		said := t.Say("agent."+string(agent)) + ": " + t.Say("samples.outcome."+outcome)
-		if r.Outcome == samples.NotDetected && tables.Silent(agent, s.Material) {
-			said += ", " + t.Say("samples.silent")
+		if open, leaves := samples.Reach(tables, agent, s.Material); leaves && r.Outcome == samples.NotDetected {
+			said += ", " + t.Label(open)
 		}
 		if r.Why != "" {
 			said += " (" + t.Say("animal.day.sample.corrected") + ")"

@@ -48,8 +48,8 @@ func (s *setup) swab() []fyne.CanvasObject {
 			widgets.Grow(s.field("kit-expires", particulars.Typed(p.window, of.Kit.Expires), widgets.FieldOptions{}).Container)))
 }
 
-// lookedFor shows what is looked for, what says nothing of a python in that material,
-// and what is to be heeded when it is taken.
+// lookedFor shows what is looked for, what says nothing of a python in that material or is
+// missed often there, and what is to be heeded when it is taken.
 func (s *setup) lookedFor(looked *fyne.Container) {
 	p, of, tables := s.page, &s.set.sample, s.page.window.Tables()
 	s.caution.Objects = nil
@@ -68,8 +68,8 @@ func (s *setup) lookedFor(looked *fyne.Container) {
 		if on {
 			chosen = append(chosen, a.ID)
 		}
-		if on && of.Material != "" && tables.Silent(a.ID, of.Material) {
-			parts = append(parts, widgets.Caution(p.say("agent."+string(a.ID))+": "+p.say("samples.silent")))
+		if open, leaves := samples.Reach(tables, a.ID, of.Material); leaves && on && of.Material != "" {
+			parts = append(parts, widgets.Caution(p.say("agent."+string(a.ID))+": "+p.window.Text().Label(open)))
 		}
 		chips.Add(widgets.Chip("", p.say("agent."+string(a.ID)), on, func() {
 			if i := slices.Index(of.For, a.ID); i >= 0 {

@@ -198,6 +198,26 @@ func TestSwabAsksOfAnExpiredKit(t *testing.T) {
 	}
 }
 
+// What is missed often in the material that was chosen is said before the walk begins.
+// Source: Flach et al. 2018 J Zoo Wildl Med 49(4), abstract.
+func TestSwabSaysWhatIsMissedOften(t *testing.T) {
+	h := open(t, uitest.Looks()[0], "en", func(c *collection.Collection) { room(t, c, "Loft", 1, 3, "Ash") })
+	h.press("6")
+	uitest.Tap(t, h.Content(), h.Text().Say("material.oral-swab"))
+	const often = "Ferlavirus: often missed in such samples"
+	if h.Shows(often) {
+		t.Error("it is said before it is looked for")
+	}
+	uitest.Tap(t, h.Content(), h.Text().Say("agent.ferlavirus"))
+	if !h.Shows(often) {
+		t.Errorf("it is not said: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.Content(), h.Text().Say("agent.ferlavirus"))
+	if h.Shows(often) {
+		t.Error("it stays when it is looked for no more")
+	}
+}
+
 // What is looked for has to be said before the walk begins.
 func TestSwabAsksWhatIsLookedFor(t *testing.T) {
 	h := open(t, uitest.Looks()[0], "en", func(c *collection.Collection) { room(t, c, "Loft", 1, 3, "Ash") })

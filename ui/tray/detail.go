@@ -199,11 +199,15 @@ func (p *Page) toPositive(s Sample, of knowledge.AgentID, rank widgets.Rank) *wi
 }
 
 // worth tells what a result is not: no proof that an animal has nothing, and where it
-// says nothing of the animal, that.
+// says nothing of the animal, or such samples miss the thing often, that.
 func (p *Page) worth(s Sample, of knowledge.AgentID) []string {
 	switch speaks := samples.Speaks(p.window.Tables(), s.Sample, of); {
 	case speaks && s.Outcome(of) == samples.NotDetected:
-		return []string{particulars.Capital(p.say("tray.no-proof"))}
+		said := []string{particulars.Capital(p.say("tray.no-proof"))}
+		if open, weak := samples.Reach(p.window.Tables(), of, s.Material); weak {
+			said = append(said, particulars.Capital(p.window.Text().Label(open)))
+		}
+		return said
 	case speaks:
 		return nil
 	case s.Outcome(of) == samples.NotDetected:

@@ -149,8 +149,8 @@ func (f *whatFor) show() {
 	f.caution.Hidden = len(f.caution.Objects) == 0
 	var silent []fyne.CanvasObject
 	for _, of := range f.lookedFor() {
-		if f.material != "" && p.window.Tables().Silent(of, f.material) {
-			silent = append(silent, widgets.Caution(p.words().silent(of)))
+		if said := p.words().reach(of, f.material); said != "" {
+			silent = append(silent, widgets.Caution(said))
 		}
 	}
 	if f.silent.Hidden = len(silent) == 0; !f.silent.Hidden {

@@ -453,6 +453,39 @@ func TestWhatDoesNotGoTogetherIsToldBeforeItIsTaken(t *testing.T) {
 	}
 }
 
+// Where swabs miss a thing often that is said before they are taken, and behind "not
+// detected". Source: Flach et al. 2018 J Zoo Wildl Med 49(4), abstract: 2 of 5.
+func TestWhatIsMissedOftenIsTold(t *testing.T) {
+	const often = "often missed in such samples: all together, they found it in 2 of 5 snakes that had it (Flach et al. 2018)"
+	a := &acts{Opened: open(t, plain(), "en", room(t))}
+	a.tap("New samples")
+	a.tap("Ferlavirus")
+	for _, c := range []struct {
+		material string
+		want     bool
+	}{{"Mouth swab", true}, {"Cloacal swab", true}, {"Tracheal wash", false}, {"Blood", false}} {
+		a.tap(c.material)
+		if a.Shows("Ferlavirus: "+often) != c.want {
+			t.Errorf("%s, want it told %t: %q", c.material, c.want, uitest.Texts(a.Content()))
+		}
+	}
+	w := open(t, plain(), "en", room(t))
+	for material, want := range map[knowledge.MaterialID]bool{"cloacal-swab": true, "tracheal-wash": false} {
+		at := model.MomentOf(w.Clock.Now())
+		made, err := w.Collection().Do(samples.Prepare{Tables: w.Tables(), Each: []samples.New{{Animals: []model.AnimalID{w.Animal("Yarrow").ID}, Sample: samples.Sample{Material: material, For: []knowledge.AgentID{"ferlavirus"}, Taken: at}}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := w.Collection().Do(samples.Enter{Tables: w.Tables(), At: at, Rows: []samples.Row{{On: samples.On{ID: model.SampleID{ID: made.Documents[0]}, Base: 1}, Found: []samples.Found{{Of: "ferlavirus", Outcome: samples.NotDetected}}}}}); err != nil {
+			t.Fatal(err)
+		}
+		w.Go(place.Route{To: place.Tray, Subject: made.Documents[0]})
+		if w.Shows("Often"+often[len("often"):]) != want || !w.Shows("Does not exclude an infection") {
+			t.Errorf("%s, want it told %t: %q", material, want, uitest.Texts(w.Content()))
+		}
+	}
+}
+
 func TestAResultIsPutRightAndTheEarlierStays(t *testing.T) {
 	a := posted(t, "Serpentovirus")
 	a.later(2)

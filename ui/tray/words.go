@@ -76,15 +76,22 @@ func (w words) agent(id knowledge.AgentID) string { return w.Say("agent." + stri
 
 func (w words) material(id knowledge.MaterialID) string { return w.Say("material." + string(id)) }
 
-// silent says that "not detected" of a thing in the material that was chosen would say
-// nothing, and which materials would speak.
-func (w words) silent(of knowledge.AgentID) string {
+// reach says what "not detected" of a thing in the material that was chosen would leave
+// open; where it would say nothing, also which materials would speak.
+func (w words) reach(of knowledge.AgentID, in knowledge.MaterialID) string {
+	open, leaves := samples.Reach(w.tables, of, in)
+	switch {
+	case in == "" || !leaves:
+		return ""
+	case !w.tables.Silent(of, in):
+		return w.agent(of) + ": " + w.Label(open)
+	}
 	var speak []string
 	for _, m := range w.tables.SpeakOf(of) {
 		speak = append(speak, w.material(m))
 	}
 	if len(speak) == 0 {
-		return w.agent(of) + ": " + w.Say("samples.silent")
+		return w.agent(of) + ": " + w.Label(open)
 	}
 	return w.Say("tray.silent", map[string]any{"Agent": w.agent(of), "Materials": strings.Join(speak, ", ")})
 }
