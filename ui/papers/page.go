@@ -46,8 +46,6 @@ type Page struct {
 	sheets    []label.Sheet
 	first     *widgets.Field          // for the first free label of a used sheet
 	newcomers map[model.AnimalID]int  // those that are in quarantine, and those that were
-	whose     *widgets.ChoiceList     // the list of the animals, nil until it is shown
-	says      []widgets.Choice        // what it was made of
 	ticked    map[model.PersonID]bool // who is to be called, where that was said; else those who are not private
 	wanted    wanted
 	paper     *made // nil until it is made
@@ -199,11 +197,8 @@ func (p *Page) build() {
 // choices are which paper, of which animal, on which sheet, in which language.
 func (p *Page) choices() fyne.CanvasObject {
 	text := p.w.Text()
-	chosen, _ := p.animal()
-	whose := p.list()
 	head := []fyne.CanvasObject{widgets.Header(text.Say("papers.title"), ""), p.kinds()}
-	animal := widgets.Col(look.S8, widgets.Line(text.Say("papers.animal"), look.NoteBold, look.Soft),
-		widgets.Line(chosen.Name, look.Section, look.Ink).Cuts(), widgets.Grow(whose.Container))
+	animal := p.whose()
 	spoken := widgets.Col(look.S4, widgets.Line(text.Say("papers.language"), look.NoteBold, look.Soft), p.spoken())
 	below := widgets.Col(look.S16, animal, p.beside(), spoken)
 	switch {
@@ -217,25 +212,20 @@ func (p *Page) choices() fyne.CanvasObject {
 	return widgets.Col(look.S16, inset(widgets.Col(look.S16, head...)), widgets.Grow(p.scrolled))
 }
 
-// list is the list of the animals. It is made anew only where it says something else, so
-// that its place and what narrows it stay where one is chosen.
-func (p *Page) list() *widgets.ChoiceList {
-	text, order := p.w.Text(), p.inOrder()
-	says := []widgets.Choice{{Label: text.Say("papers.search")}}
+// whose is the choice of the animal.
+func (p *Page) whose() fyne.CanvasObject {
+	order := p.inOrder()
+	var ids []string
+	var choices []widgets.Choice
 	for _, a := range order {
-		says = append(says, widgets.Choice{Label: a.Name, Detail: a.Code})
+		ids, choices = append(ids, a.ID.String()), append(choices, widgets.Choice{Label: a.Name, Detail: a.Code})
 	}
-	if p.whose == nil || !slices.Equal(says, p.says) {
-		p.says = says
-		p.whose = widgets.NewChoiceList(text.Say("papers.search"), text.Say("papers.search.none"), says[1:])
-		p.whose.Least(120)
-	}
-	p.whose.Mark(slices.IndexFunc(order, func(a animals.Stored) bool { return a.ID == p.wanted.animal }))
-	p.whose.OnChosen = func(i int) {
-		p.wanted.animal = order[i].ID
+	pick := particulars.NewPick(p.w, p.w.Text().Say("papers.animal"), "", ids, choices, p.wanted.animal.String())
+	pick.OnPicked = func() {
+		p.wanted.animal = order[slices.Index(ids, pick.Value())].ID
 		p.again()
 	}
-	return p.whose
+	return pick.Container
 }
 
 // inOrder are the animals by name; for the report of a quarantine first those that are
@@ -290,8 +280,11 @@ func (p *Page) kinds() fyne.CanvasObject {
 		p.wanted.kind = kind(pick.Value())
 		p.again()
 	}
-	samples := widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: text.Say("papers.samples"), Icon: "tube", Do: func() { p.w.Go(place.Route{To: place.Tray}) }}), widgets.Fill())
-	return widgets.Col(look.S8, pick.Container, widgets.Para(what, look.Note, look.Soft), samples)
+	next := widgets.Act{Label: text.Say("papers.samples"), Icon: "tube", Do: func() { p.w.Go(place.Route{To: place.Tray}) }}
+	if slices.Contains(kinds(), p.wanted.kind) { // what is written on them comes back
+		next = widgets.Act{Label: text.Say("written.title"), Icon: "note", Do: func() { p.w.Go(place.Route{To: place.Written}) }}
+	}
+	return widgets.Col(look.S8, pick.Container, widgets.Para(what, look.Note, look.Soft), widgets.Row(0, widgets.Button(widgets.Quiet, next), widgets.Fill()))
 }
 
 // beside are the choices that the paper has of its own.

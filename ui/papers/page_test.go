@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 
 	"coilward/assets"
@@ -111,10 +112,13 @@ func opened(t *testing.T, look uitest.Look, language string, names ...string) (*
 	return p, w, shown
 }
 
-// choose chooses a paper by its name.
-func (w *window) choose(p *Page, name string) {
+// choose chooses a paper by its name, chooseAnimal an animal.
+func (w *window) choose(p *Page, name string)       { w.pick(p, "papers.paper", name) }
+func (w *window) chooseAnimal(p *Page, name string) { w.pick(p, "papers.animal", name) }
+
+func (w *window) pick(p *Page, choice, name string) {
 	w.t.Helper()
-	uitest.Tap(w.t, p.Content(), w.text.Say("papers.paper"))
+	uitest.Tap(w.t, p.Content(), w.text.Say(choice))
 	uitest.Type(w.canvas, name)
 	uitest.Key(w.canvas, fyne.KeyReturn)
 	if !uitest.Shows(p.Content(), name) {
@@ -127,7 +131,7 @@ func TestPagesAreShownAndSaved(t *testing.T) {
 	if p.paper == nil || len(p.paper.pages) < 2 {
 		t.Fatalf("no pages; faults %v", w.faults)
 	}
-	for _, want := range []string{"Papers", "Kestrel", "page 1 of", "A4", "Letter"} {
+	for _, want := range []string{"Papers", "Brook: CON", "page 1 of", "A4", "Letter"} {
 		if !uitest.Shows(p.Content(), want) {
 			t.Errorf("the place does not show %q", want)
 		}
@@ -334,7 +338,7 @@ func TestWhoIsInQuarantineStandsFirst(t *testing.T) {
 	if got := strings.Join(names(), " "); got != "Dunlin Cress Alder Brook" {
 		t.Errorf("for a quarantine: %s", got)
 	}
-	p.whose.OnChosen(3)
+	w.chooseAnimal(p, "Brook")
 	if chosen, _ := p.animal(); chosen.Name != "Brook" || p.paper != nil {
 		t.Fatalf("chosen is %s", chosen.Name)
 	}
@@ -344,21 +348,46 @@ func TestWhoIsInQuarantineStandsFirst(t *testing.T) {
 	}
 }
 
-// The list of the animals stays as it is where one is chosen, with its place and what
-// was typed.
-func TestTheListKeepsItsPlace(t *testing.T) {
-	p, _, _ := opened(t, uitest.Looks()[0], "en", "Alder", "Brook", "Cress")
-	before := p.whose
-	p.whose.OnChosen(2)
-	if chosen, _ := p.animal(); chosen.Name != "Cress" || p.whose != before {
-		t.Errorf("chosen is %s, the list is made anew: %v", chosen.Name, p.whose != before)
+// An animal is chosen by its name, also one that is new.
+func TestAnAnimalIsChosen(t *testing.T) {
+	p, w, _ := opened(t, uitest.Looks()[0], "en", "Alder", "Brook", "Cress")
+	w.chooseAnimal(p, "Cress")
+	if chosen, _ := p.animal(); chosen.Name != "Cress" || !strings.Contains(paper.Plain(p.paper.document), "Cress") {
+		t.Errorf("chosen is %s", chosen.Name)
 	}
 	if _, err := p.w.Collection().Do(animals.Add{Animal: animals.Animal{Name: "Dunlin", Status: animals.Kept}}); err != nil {
 		t.Fatal(err)
 	}
 	p.Changed(collection.Change{})
-	if !uitest.Shows(p.Content(), "Dunlin") || p.whose == before {
-		t.Error("who is new is not in the list")
+	w.chooseAnimal(p, "Dunlin")
+	if chosen, _ := p.animal(); chosen.Name != "Dunlin" {
+		t.Errorf("chosen is %s", chosen.Name)
+	}
+}
+
+// At 1280 by 800 nothing of the choices of a paper about an animal scrolls: they stand in sight
+// whole.
+func TestTheChoicesStandInSight(t *testing.T) {
+	for _, language := range []string{"en", "de"} {
+		p, w, shown := opened(t, uitest.Looks()[0], language, "Kestrel", "Brook")
+		shown.Resize(fyne.NewSize(1177, 731)) // what the window leaves of 1280 by 800 to a place
+		for _, kicker := range []string{"paper.record.kicker", "paper.vet.kicker", "paper.quarantine.kicker", "paper.check-sheet.kicker", "paper.weigh-sheet.kicker"} {
+			w.choose(p, w.text.Say(kicker))
+			found := false
+			uitest.Walk(p.scrolled, func(s uitest.Seen) bool {
+				bar, is := s.Object.(*container.Scroll)
+				if is {
+					found = true
+					if need, has := bar.Content.Size().Height, bar.Size().Height; need > has {
+						t.Errorf("%s %s: %g high, %g in sight", language, kicker, need, has)
+					}
+				}
+				return !is
+			})
+			if !found {
+				t.Fatal("the choices are not found")
+			}
+		}
 	}
 }
 

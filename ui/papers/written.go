@@ -11,7 +11,6 @@ import (
 	"coilward/model/husbandry"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
-	"coilward/ui/place"
 	"coilward/ui/widgets"
 )
 
@@ -93,7 +92,7 @@ func (d desk) makeWeighSheet(ctx context.Context, w wanted, width int, progress 
 	return m, d.draw(ctx, m, width, progress)
 }
 
-// writeChoices are of whom the sheets are, and the way to type them in.
+// writeChoices are of whom the sheets are.
 func (p *Page) writeChoices() []fyne.CanvasObject {
 	text := p.w.Text()
 	var parts []fyne.CanvasObject
@@ -116,7 +115,7 @@ func (p *Page) writeChoices() []fyne.CanvasObject {
 			p.again()
 		}))
 	}
-	return append(parts, widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("written.title"), Icon: "note", Do: func() { p.w.Go(place.Route{To: place.Written}) }}), widgets.Fill()))
+	return parts
 }
 
 // writePlace is the choice of a place in which boxes stand.
