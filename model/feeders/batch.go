@@ -18,6 +18,7 @@ const Version = 1
 const (
 	KindThaw    = "thaw"
 	KindFreezer = "freezer-failure"
+	KindLook    = "batch-look"
 )
 
 // RefreezeCaution is the key of what stands beside every thawing. Source: common
@@ -49,6 +50,13 @@ type Thaw struct {
 type Failure struct {
 	Freezer string `json:"freezer"`
 	Note    string `json:"note,omitempty"`
+}
+
+// Look is that a batch was looked through, such as after its freezer failed: what was found
+// thawed or is not wanted any more is thrown away, and of the rest nothing is in doubt.
+type Look struct {
+	Thrown int    `json:"thrown"` // items thrown away; 0: none
+	Note   string `json:"note,omitempty"`
 }
 
 // Stored is a batch with its document's header.
@@ -115,6 +123,14 @@ func (f Failure) Check() *model.Refusal {
 	return first(model.CheckLine("freezer", f.Freezer, MaxLine), model.CheckText("note", f.Note, MaxNote))
 }
 
+// Check tells what of a look cannot stand by itself; nil if nothing.
+func (l Look) Check() *model.Refusal {
+	if l.Thrown < 0 || l.Thrown > MaxCount {
+		return mend("thrown-count", "", "number.range", map[string]model.Gap{"Least": model.CountGap(0), "Most": model.CountGap(MaxCount)})
+	}
+	return model.CheckText("note", l.Note, MaxNote)
+}
+
 // Decode reads a batch's document.
 func Decode(d model.Document) (Stored, error) {
 	s := Stored{ID: model.BatchID{ID: d.ID}, Revision: d.Revision, Added: d.At}
@@ -144,6 +160,11 @@ func Sound(d model.Document, today model.Day) (known bool, err error) {
 		var f Failure
 		if err = d.Decode(Version, &f); err == nil {
 			r = f.Check()
+		}
+	case d.Type == model.TypeEntry && d.Kind == KindLook:
+		var l Look
+		if err = d.Decode(Version, &l); err == nil {
+			r = l.Check()
 		}
 	default:
 		return false, nil

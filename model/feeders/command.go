@@ -11,7 +11,7 @@ import (
 
 // Commands are the commands of this package, one of each, empty.
 func Commands() []model.Command {
-	return []model.Command{Add{}, Change{}, Remove{}, ThawOut{}, Fail{}, RemoveEntry{}}
+	return []model.Command{Add{}, Change{}, Remove{}, ThawOut{}, Fail{}, LookThrough{}, RemoveEntry{}}
 }
 
 // Add brings a batch into the stock.
@@ -170,7 +170,40 @@ func (c Fail) Plan(v model.View) (model.Writes, error) {
 		"Freezer": model.TextGap(c.Freezer), "Count": model.CountGap(len(d.Subjects))}}}, nil
 }
 
-// RemoveEntry takes a thawing or a failure out that was noted by mistake.
+// LookThrough notes that a batch was looked through, and what of it was thrown away.
+type LookThrough struct {
+	Tables *knowledge.Tables
+	Batch  model.BatchID
+	Look
+	At model.Moment
+	By model.PersonID
+}
+
+// Name is "feeders.look".
+func (LookThrough) Name() string { return "feeders.look" }
+
+// Plan writes the look. It is refused for more thrown away than lies in the freezer.
+func (c LookThrough) Plan(v model.View) (model.Writes, error) {
+	if r := first(checkMoment(c.At, v.Now()), c.Look.Check()); r != nil {
+		return model.Writes{}, r
+	}
+	s, err := Of(c.Tables, v, c.Batch, model.EntryID{})
+	if err != nil {
+		return model.Writes{}, err
+	}
+	if r := s.Short("thrown-count", c.Thrown, s.Left); r != nil {
+		return model.Writes{}, r
+	}
+	d := model.Document{Type: model.TypeEntry, ID: v.NewID(), Kind: KindLook, At: c.At, By: c.By, Subjects: []model.Subject{c.Batch.Subject()}}
+	if err := d.Encode(Version, c.Look); err != nil {
+		return model.Writes{}, err
+	}
+	l := label("feeders.done.look", s.Batch)
+	l.Gaps["Count"] = model.CountGap(c.Thrown)
+	return model.Writes{Put: []model.Document{d}, Label: l}, nil
+}
+
+// RemoveEntry takes a thawing, a failure or a look out that was noted by mistake.
 type RemoveEntry struct{ Entry model.EntryID }
 
 // Name is "feeders.entry.remove".
@@ -182,7 +215,7 @@ func (c RemoveEntry) Plan(v model.View) (model.Writes, error) {
 	if err != nil {
 		return model.Writes{}, fmt.Errorf("remove entry %s: %w", c.Entry, err)
 	}
-	if d.Type != model.TypeEntry || d.Kind != KindThaw && d.Kind != KindFreezer {
+	if d.Type != model.TypeEntry || d.Kind != KindThaw && d.Kind != KindFreezer && d.Kind != KindLook {
 		return model.Writes{}, fmt.Errorf("remove entry %s: kind %q is not one of the stock of feeders", c.Entry, d.Kind)
 	}
 	return model.Writes{Remove: []model.ID{d.ID}, Label: model.Label{Key: "feeders.done.entry-remove", Gaps: map[string]model.Gap{"Kind": model.KeyGap("kind." + d.Kind)}}}, nil

@@ -249,3 +249,40 @@ func TestWhatComesUpLaterIsOfItsBatch(t *testing.T) {
 		t.Errorf("%d came up of three", len(s.Up))
 	}
 }
+
+// A batch is in doubt until it was looked through; what was thrown away is gone, and no
+// more than there is. A freezer that fails later puts the rest in doubt again.
+func TestALookEndsTheDoubt(t *testing.T) {
+	b := begin(t)
+	fail := func() {
+		b.do(feeders.Fail{Tables: b.tables, Failure: feeders.Failure{Freezer: "Chest"}, At: b.now()})
+		b.clock.Pass(day)
+	}
+	look := func(thrown int) feeders.LookThrough {
+		return feeders.LookThrough{Tables: b.tables, Batch: b.batch, Look: feeders.Look{Thrown: thrown}, At: b.now()}
+	}
+	fail()
+	for thrown, want := range map[int]string{-1: "number.range", 4: "batch.short"} {
+		if _, err := b.Do(look(thrown)); reason(err) != want {
+			t.Errorf("%d thrown away: %v", thrown, err)
+		}
+	}
+	entry := b.do(look(1))
+	if s := b.standing(); s.Doubtful != 0 || s.Left != 2 {
+		t.Errorf("looked through: %+v", s)
+	}
+	b.do(b.meal(care.Took))
+	b.clock.Pass(day)
+	fail()
+	if s := b.standing(); s.Doubtful == 0 {
+		t.Error("a second failure is in no doubt")
+	}
+	b.do(look(0))
+	if s := b.standing(); s.Doubtful != 0 || s.Left != 1 {
+		t.Errorf("none thrown away: %+v", s)
+	}
+	b.do(feeders.RemoveEntry{Entry: model.EntryID{ID: entry}})
+	if s := b.standing(); s.Left != 2 {
+		t.Errorf("the first look taken back: %+v", s)
+	}
+}

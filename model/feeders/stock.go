@@ -10,8 +10,8 @@ import (
 	"coilward/model/knowledge"
 )
 
-// Use is one thing that happened to a batch. Values are exclusive: a meal, a thawing, or
-// a failure of its freezer.
+// Use is one thing that happened to a batch. Values are exclusive: a meal, a thawing, a
+// failure of its freezer, or a look through it.
 type Use struct {
 	Entry   model.EntryID
 	At      model.Moment
@@ -19,6 +19,7 @@ type Use struct {
 	Meal    *care.Meal
 	Thaw    *Thaw
 	Failure *Failure
+	Look    *Look
 }
 
 // Standing is a batch with what follows from its uses.
@@ -30,7 +31,7 @@ type Standing struct {
 	// Thawed is how many were thawed out and can still be offered today.
 	Thawed int
 	// Doubtful is since when it is in doubt whether it can be offered, because its
-	// freezer failed; 0: it is not.
+	// freezer failed and it was not looked through since; 0: it is not.
 	Doubtful model.Day
 	// Up are the meals of it that came up, as far as their entries say so.
 	Up []Use
@@ -62,6 +63,9 @@ func Stand(t *knowledge.Tables, s Stored, uses []Use, today model.Day) Standing 
 			out = append(out, thawed{u.At.Day(), u.Thaw.Count})
 		case u.Failure != nil:
 			stand.Doubtful = u.At.Day()
+		case u.Look != nil:
+			stand.Left -= u.Look.Thrown
+			stand.Doubtful = 0
 		case u.Meal != nil:
 			n, came := items(*u.Meal), u.Meal.Outcome == care.Regurgitated
 			if on, ate := eaten[u.Animal]; came && u.Meal.BroughtUp.IsZero() && ate && int(u.At.Day()-on) <= t.Value(knowledge.ValueFed) {
@@ -135,6 +139,9 @@ func usesOf(v model.View, id model.BatchID, except model.EntryID) (uses []Use, e
 		case KindFreezer:
 			u.Failure = &Failure{}
 			failed = d.Decode(Version, u.Failure)
+		case KindLook:
+			u.Look = &Look{}
+			failed = d.Decode(Version, u.Look)
 		default:
 			return true
 		}

@@ -52,8 +52,13 @@ func feederGenerators(tables *knowledge.Tables) storetest.Generators {
 			}
 			return feeders.Fail{Tables: tables, Failure: feeders.Failure{Freezer: b.Freezer}, At: v.Now()}
 		}),
+		"feeders.look": of(func(t *rapid.T, v model.View, d model.Document) model.Command {
+			return feeders.LookThrough{Tables: tables, Batch: model.BatchID{ID: d.ID}, Look: feeders.Look{Thrown: rapid.IntRange(0, 1).Draw(t, "thrown")}, At: v.Now()}
+		}),
 		"feeders.entry.remove": func(t *rapid.T, v model.View) model.Command {
-			d, ok := pick(t, v, model.TypeEntry, func(d model.Document) bool { return d.Kind == feeders.KindThaw || d.Kind == feeders.KindFreezer })
+			d, ok := pick(t, v, model.TypeEntry, func(d model.Document) bool {
+				return d.Kind == feeders.KindThaw || d.Kind == feeders.KindFreezer || d.Kind == feeders.KindLook
+			})
 			if !ok {
 				return nil
 			}

@@ -100,6 +100,11 @@ func (p *Page) thawing(f *particulars.SideForm, s feeders.Standing) []fyne.Canva
 		f.Named("thaw-count").OnEnter = func() { p.thaw(f, s) }
 		parts = append(parts, widgets.Row(look.S8, widgets.Grow(field), widgets.Button(widgets.Plain, widgets.Act{Label: p.say("feeders.thaw"), Do: func() { p.thaw(f, s) }})))
 	}
+	if s.Left > 0 && (s.Doubtful != 0 || s.Over(p.today)) {
+		field := f.Field("thrown-count", "", widgets.FieldOptions{Hint: p.say("feeders.look-hint")})
+		f.Named("thrown-count").OnEnter = func() { p.look(f, s) }
+		parts = append(parts, widgets.RowTop(look.S8, widgets.Grow(field), widgets.Button(widgets.Plain, widgets.Act{Label: p.say("feeders.look"), Do: func() { p.look(f, s) }})))
+	}
 	list := widgets.Col(0)
 	for i, u := range s.Uses {
 		if i == usesShown {
@@ -125,6 +130,8 @@ func (p *Page) use(u feeders.Use) fyne.CanvasObject {
 		act = widgets.Act{Label: p.say("feeders.to-animal"), Do: func() { p.window.Go(place.Route{To: place.Animal, Subject: u.Animal.ID, Page: "days"}) }}
 	case u.Thaw != nil:
 		said = t.Count("feeders.use-thaw", u.Thaw.Count)
+	case u.Look != nil:
+		said = t.Count("feeders.use-look", u.Look.Thrown)
 	default:
 		said = t.Say("kind." + feeders.KindFreezer)
 	}
@@ -143,15 +150,33 @@ func (p *Page) use(u feeders.Use) fyne.CanvasObject {
 
 // thaw notes as many as stand in the field.
 func (p *Page) thaw(f *particulars.SideForm, s feeders.Standing) {
-	count, err := p.window.Text().ParseCount(f.Text("thaw-count"), feeders.MaxCount)
+	p.note(f, s, "thaw-count", func(count int, a place.Answer) model.Command {
+		return feeders.ThawOut{Tables: p.window.Tables(), Batch: s.ID, Thaw: feeders.Thaw{Count: count}, At: p.window.Now(), By: p.window.By(), Confirmed: a.Confirmed}
+	})
+}
+
+// look notes that the batch was looked through, and as many thrown away as stand in the
+// field.
+func (p *Page) look(f *particulars.SideForm, s feeders.Standing) {
+	p.note(f, s, "thrown-count", func(count int, _ place.Answer) model.Command {
+		return feeders.LookThrough{Tables: p.window.Tables(), Batch: s.ID, Look: feeders.Look{Thrown: count}, At: p.window.Now(), By: p.window.By()}
+	})
+}
+
+// none is how it is typed that nothing was thrown away.
+const none = "0"
+
+// note keeps what a count in a field makes, and shows the batch as it is then.
+func (p *Page) note(f *particulars.SideForm, s feeders.Standing, field string, command func(count int, a place.Answer) model.Command) {
+	count, err := 0, error(nil)
+	if typed := f.Text(field); typed != none {
+		count, err = p.window.Text().ParseCount(typed, feeders.MaxCount)
+	}
 	if err != nil {
-		f.Refuse(particulars.At("thaw-count", err))
+		f.Refuse(particulars.At(field, err))
 		return
 	}
-	at := p.window.Now()
-	p.window.Do(func(a place.Answer) model.Command {
-		return feeders.ThawOut{Tables: p.window.Tables(), Batch: s.ID, Thaw: feeders.Thaw{Count: count}, At: at, By: p.window.By(), Confirmed: a.Confirmed}
-	}, func(err error) {
+	p.window.Do(func(a place.Answer) model.Command { return command(count, a) }, func(err error) {
 		if err != nil {
 			f.Refuse(err)
 			return

@@ -110,6 +110,21 @@ func TestThawingAndAFreezerThatFailed(t *testing.T) {
 			t.Errorf("%s: %v", s.Name, s.Doubtful)
 		}
 	}
+	uitest.Tap(t, w.Content(), "Rats, May, 12 of 12 left")
+	look := func(thrown string) {
+		typeInto(w, 1, thrown)
+		uitest.Tap(t, w.Content(), "Looked through")
+	}
+	look("13")
+	if !w.Shows("There are 12 left") {
+		t.Fatalf("more thrown away than there is: %q", uitest.Texts(w.Content()))
+	}
+	uitest.Key(w.Canvas(), fyne.KeyBackspace)
+	uitest.Key(w.Canvas(), fyne.KeyBackspace)
+	look("5")
+	if s := stock(w)[1]; s.Doubtful != 0 || s.Left != 7 || !w.Shows("7 of 12 left") || !w.Shows("Looked through, 5 thrown away") {
+		t.Errorf("looked through: %+v, %q", s, uitest.Texts(w.Content()))
+	}
 }
 
 // Nothing is cut off in any language, light or dark.
