@@ -32,3 +32,19 @@ func TestTheSitterIsAskedForNoSample(t *testing.T) {
 		t.Errorf("%+v", s.Tasks)
 	}
 }
+
+// Photos of an arrival are the keeper's as well: who looks after the animals lifts none for
+// a picture. Source: common practice, no source.
+func TestTheSitterIsAskedForNoPhotos(t *testing.T) {
+	k, _ := inQuarantine(t)
+	list, err := due.NewBook(k.tables).Bring(t.Context(), k.c, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !slices.ContainsFunc(list.Items, func(i due.Item) bool { return i.Job == due.TakePhotos }) {
+		t.Fatal("none are due")
+	}
+	if s := k.sitting(30); slices.ContainsFunc(s.Tasks, func(task paper.Task) bool { return task.Job == due.TakePhotos }) {
+		t.Errorf("%+v", s.Tasks)
+	}
+}

@@ -56,7 +56,7 @@ func Feeders() []Feeder {
 		{Name: "positives", Jobs: []Job{Positive}, Detected: detected},
 		{Name: "mites in the room", Jobs: []Job{MiteLook, Clothes}, Room: nearMites},
 		{Name: "signs in a room", Jobs: []Job{RoomLook}, Room: roomSigns},
-		{Name: "quarantine", Jobs: []Job{Weigh, MiteLook, TakeSample, Check, Release}, Newcomer: quarantined},
+		{Name: "quarantine", Jobs: []Job{Weigh, MiteLook, TakeSample, Check, TakePhotos, Release}, Newcomer: quarantined},
 		{Name: "samples", Jobs: []Job{TakeSample, PostSample, AskLab}, Sample: onTheWay},
 		{Name: "cleanings", Jobs: []Job{Clean}, Place: cleaning},
 		{Name: "checks of instruments", Jobs: []Job{CheckInstrument}, Instrument: instrumentChecks},

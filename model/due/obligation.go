@@ -36,6 +36,8 @@ const (
 
 	RoomLook Job = "room-look" // where several in a room tell the same
 
+	TakePhotos Job = "take-photos" // of the standard poses, on arrival
+
 	BatchLook Job = "batch-look" // at feeders that came up, or whose freezer failed
 
 	GiveDose   Job = "give-dose"
@@ -47,7 +49,7 @@ const (
 
 // Jobs are all jobs, the most urgent kinds first.
 func Jobs() []Job {
-	return []Job{SeeVet, Positive, CourseWord, GiveDose, VetVisit, LookAgain, RoomLook, BatchLook, ShedLook, MiteLook, Clothes, TakeSample, PostSample, AskLab, Weigh, Offer, Check, Release, Clean, CheckInstrument, ChangeLamp}
+	return []Job{SeeVet, Positive, CourseWord, GiveDose, VetVisit, LookAgain, RoomLook, BatchLook, ShedLook, MiteLook, Clothes, TakeSample, PostSample, AskLab, Weigh, Offer, Check, TakePhotos, Release, Clean, CheckInstrument, ChangeLamp}
 }
 
 // Key names one obligation: for one subject, one job, from one cause. A new cause
@@ -112,11 +114,13 @@ const (
 	ActRoom Act = "room" // show it on the shelf
 
 	ActFeeders Act = "feeders"
+
+	ActPhotos Act = "photos"
 )
 
 // Acts are all acts.
 func Acts() []Act {
-	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument, ActTray, ActNewcomers, ActPositive, ActMedicine, ActRoom, ActFeeders}
+	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument, ActTray, ActNewcomers, ActPositive, ActMedicine, ActRoom, ActFeeders, ActPhotos}
 }
 
 // medicinal reports whether the obligation is answered by saying what became of a dose, and

@@ -14,7 +14,7 @@ import (
 
 // quarantined is the plan of a newcomer's days: weighing and looks for mites each
 // week, the samples that its protocol asks for, a full check on arrival and before the
-// end, and its release when all is met. Its end is told some days before.
+// end, photos of the standard poses on arrival, and its release when all is met. Its end is told some days before.
 func quarantined(t *knowledge.Tables, n newcomers.Newcomer, today model.Day) []Obligation {
 	if n.Animal.Status == animals.OnLoan {
 		return nil
@@ -41,8 +41,13 @@ func quarantined(t *knowledge.Tables, n newcomers.Newcomer, today model.Day) []O
 		}
 	}
 	for _, a := range n.Arrival {
-		if a.Kind == newcomers.ArriveCheck && !a.Done {
-			q.add(Check, ActCheck, quarantine.Step{From: a.From, By: a.By}, "arrival", "due.why.arrival-check", map[string]model.Gap{"Day": model.DayGap(q.arrived)})
+		s := quarantine.Step{From: a.From, By: a.By}
+		switch {
+		case a.Done:
+		case a.Kind == newcomers.ArriveCheck:
+			q.add(Check, ActCheck, s, "arrival", "due.why.arrival-check", map[string]model.Gap{"Day": model.DayGap(q.arrived)})
+		case a.Kind == newcomers.ArrivePhotos:
+			q.add(TakePhotos, ActPhotos, s, "arrival", "due.why.arrival-photos", map[string]model.Gap{"Day": model.DayGap(q.arrived), "Have": model.CountGap(a.Have), "Want": model.CountGap(a.Want)})
 		}
 	}
 	q.end()

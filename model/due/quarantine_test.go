@@ -94,6 +94,32 @@ func TestThePlanOfAQuarantineIsDue(t *testing.T) {
 	}
 }
 
+// The standard photos of an arrival are due in the first days, until each pose is there;
+// source of the days: common practice, no source.
+func TestThePhotosOfAnArrivalAreDue(t *testing.T) {
+	w := newWorld(t, ball())
+	w.photo(5, w.tables.Poses()[0].ID) // before it came: it counts nothing
+	w.begin(1)
+	poses := w.tables.Poses()
+	for n, pose := range poses {
+		o := w.one(due.TakePhotos)
+		if o.From != w.today()-1 || o.By != w.today()+2 || o.Act != due.ActPhotos || !strings.HasPrefix(o.Cause, "quarantine/") || o.Reasons[0].Key != "due.why.arrival-photos" ||
+			o.Reasons[0].Gaps["Have"] != model.CountGap(n) || o.Reasons[0].Gaps["Want"] != model.CountGap(len(poses)) {
+			t.Fatalf("%d of %d are there: %+v", n, len(poses), o)
+		}
+		w.photo(0, pose.ID)
+	}
+	if all := w.of(due.TakePhotos); len(all) > 0 {
+		t.Errorf("all are there: %+v", all)
+	}
+}
+
+// photo notes a photo of the world's animal in a pose, so many days ago.
+func (w *world) photo(ago int, pose knowledge.PoseID) {
+	w.t.Helper()
+	w.do(care.AddPhoto{About: w.about(ago), Photo: care.Photo{Photos: []model.PhotoID{"0a"}, Pose: pose}})
+}
+
 // Shortly before its earliest end the end is told with what is missing, and once all
 // is met the release is due; source of the days: assumed.
 func TestTheEndOfAQuarantineIsDue(t *testing.T) {

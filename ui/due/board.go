@@ -55,6 +55,8 @@ func Way(i due.Item) place.Route {
 		to = place.Route{To: place.Shelf, Subject: i.Subject.ID}
 	case due.ActMites:
 		to.Page = "mite-look"
+	case due.ActPhotos:
+		to.Page = "photo"
 	case due.ActFeeders:
 		to.To = place.Feeders
 	case due.ActInstrument:
@@ -110,6 +112,8 @@ func Icon(j due.Job) string {
 		return "feed"
 	case due.RoomLook:
 		return "animals"
+	case due.TakePhotos:
+		return "camera"
 	case due.Clothes:
 		return "person"
 	case due.AskLab:

@@ -196,6 +196,8 @@ func signOf(j due.Job) shelfview.Sign {
 		return shelfview.SignRoom
 	case due.BatchLook:
 		return shelfview.SignFreezer
+	case due.TakePhotos:
+		return shelfview.SignPhotos
 	}
 	return shelfview.SignOther
 }

@@ -66,6 +66,8 @@ func (s Sign) strokes() []drawing.Path {
 		return []drawing.Path{closed(5, 3.5, 14, 3.5, 14, 20.5, 5, 20.5), line(14, 5.5, 19, 3.5, 19, 20.5, 14, 20.5), circle(11.2, 12, .9)}
 	case SignFreezer:
 		return []drawing.Path{line(12, 3.5, 12, 20.5), line(4.6, 7.8, 19.4, 16.2), line(4.6, 16.2, 19.4, 7.8), line(9.5, 4.5, 12, 7, 14.5, 4.5), line(9.5, 19.5, 12, 17, 14.5, 19.5)}
+	case SignPhotos:
+		return []drawing.Path{closed(3.5, 7.5, 8, 7.5, 9.5, 5, 14.5, 5, 16, 7.5, 20.5, 7.5, 20.5, 19, 3.5, 19), circle(12, 13, 3.6)}
 	}
 	return []drawing.Path{circle(12, 12, 4)}
 }

@@ -56,6 +56,7 @@ const (
 	SignDay                 // a leaf of a calendar
 	SignRoom                // a door ajar
 	SignFreezer             // a flake of frost
+	SignPhotos              // a camera
 )
 
 // Due is something that hangs from the board below a box, because it is to be
