@@ -75,7 +75,7 @@ func rooms() []room {
 		{"export/calendar", []string{"model", "model/disk", "model/due", "model/wording"}, []string{"github.com/emersion/go-ical"}, "a calendar is days and what is due on them"},
 		{"export/paper", append([]string{"model/round", "model/written", "model/medicine", "model/contact", "model/due", "model/husbandry", "model/label", "model/newcomers", "model/positives", "model/quarantine", "model/samples"}, facts...), []string{"github.com/skip2/go-qrcode", "golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper", "model/samples"}, facts...), nil, "what tests of papers share knows papers and facts"},
-		{"export/table", append([]string{"model/importing", "model/collection", "model/husbandry", "model/samples", "model/disk"}, facts...), []string{"github.com/xuri/excelize/v2", "golang.org/x/text"},
+		{"export/table", append([]string{"model/importing", "model/collection", "model/feeders", "model/husbandry", "model/samples", "model/disk"}, facts...), []string{"github.com/xuri/excelize/v2", "golang.org/x/text"},
 			"a spreadsheet is cells of facts and knows no screen or store"},
 		{"export/lines", []string{"model/disk"}, nil, "the schema of lines is a file and knows no fact"},
 		{"export/pdf", []string{"assets", "export/paper", "model", "model/disk", "model/drawing"}, []string{"github.com/jung-kurt/gofpdf", "golang.org/x/image"},
