@@ -2,7 +2,6 @@ package paper
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -14,6 +13,7 @@ import (
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/label"
+	"coilward/model/written"
 )
 
 // CheckSheet is what the sheet for one check says before anything is written on it.
@@ -362,19 +362,16 @@ func lookedFor(tables *knowledge.Tables, text Text) []Block {
 		Paragraph{text.Say("paper.check-sheet.line"), textStyle}, Paragraph{text.Say("paper.check-sheet.caution"), smallInk}}
 }
 
-// SheetAnimals are the animals that live in the given places or in what stands in them, in
-// the order of a walk through the house; without a place all that are here, those in no
-// place last.
-func SheetAnimals(v model.View, in ...model.PlaceID) ([]model.AnimalID, error) {
-	cards, err := GatherAnimalCards(v, in...)
+// SheetAnimals are the animals of a place as they have sheets: in the order of
+// written.Residents, which that for weighing has too.
+func SheetAnimals(v model.View, in model.PlaceID) ([]model.AnimalID, error) {
+	rows, err := written.Residents(v, in, v.Now())
 	if err != nil {
 		return nil, err
 	}
 	var all []model.AnimalID
-	for _, c := range cards {
-		if id, ok := c.Names.Animal(); ok && !slices.Contains(all, id) {
-			all = append(all, id)
-		}
+	for _, r := range rows {
+		all = append(all, r.Animal.ID)
 	}
 	return all, nil
 }

@@ -11,7 +11,7 @@ import (
 	"coilward/model/label"
 )
 
-// Row is one line of a sheet for a day of weighing.
+// Row is one animal of a sheet, in a sheet for a day of weighing one line.
 type Row struct {
 	Animal animals.Stored
 	Box    string       // where it lived; empty: in no place that is known
@@ -19,18 +19,42 @@ type Row struct {
 	Noted  care.Weighed // what is noted of that day already; without a mass nothing is
 }
 
-// Rows are the lines of a sheet: the animals that lived at a moment in a place or in what
-// stands in it, in the order of a walk through the house. The zero place is the whole house,
-// with the animals that are in no place last, by name.
+// Rows are the lines of a sheet for a place, as Residents gives them, with their weights.
 func Rows(v model.View, in model.PlaceID, at model.Moment) ([]Row, error) {
+	rows, err := Residents(v, in, at)
+	if err != nil {
+		return nil, err
+	}
+	for i := range rows {
+		series, err := care.Series(v, rows[i].Animal.ID)
+		if err != nil {
+			return nil, fmt.Errorf("read the lines of a sheet: %w", err)
+		}
+		for _, w := range series {
+			switch day := w.At.Day(); {
+			case day < at.Day():
+				rows[i].Last = w
+			case day == at.Day():
+				rows[i].Noted = w
+			}
+		}
+	}
+	return rows, nil
+}
+
+// Residents are the animals that lived at a moment in a place or in what stands in it, in the
+// order of a walk through the house, without their weights. The zero place is the whole
+// house, with the animals that are in no place last, by name.
+func Residents(v model.View, in model.PlaceID, at model.Moment) ([]Row, error) {
 	house, err := husbandry.ReadHouse(v)
 	if err != nil {
-		return nil, fmt.Errorf("read the lines of a sheet: %w", err)
+		return nil, fmt.Errorf("read whose sheets there are: %w", err)
 	}
 	all, err := animals.All(v)
 	if err != nil {
-		return nil, fmt.Errorf("read the lines of a sheet: %w", err)
+		return nil, fmt.Errorf("read whose sheets there are: %w", err)
 	}
+	slices.SortStableFunc(all, func(a, b animals.Stored) int { return model.Natural(animals.Fold(a.Name), animals.Fold(b.Name)) })
 	here := map[model.AnimalID]animals.Stored{}
 	for _, a := range all {
 		if a.Status.Here() {
@@ -55,20 +79,6 @@ func Rows(v model.View, in model.PlaceID, at model.Moment) ([]Row, error) {
 		for _, a := range all {
 			if _, left := here[a.ID]; left {
 				rows = append(rows, Row{Animal: a})
-			}
-		}
-	}
-	for i := range rows {
-		series, err := care.Series(v, rows[i].Animal.ID)
-		if err != nil {
-			return nil, fmt.Errorf("read the lines of a sheet: %w", err)
-		}
-		for _, w := range series {
-			switch day := w.At.Day(); {
-			case day < at.Day():
-				rows[i].Last = w
-			case day == at.Day():
-				rows[i].Noted = w
 			}
 		}
 	}

@@ -220,7 +220,7 @@ func TestWhatIsPrintedIsTypedIn(t *testing.T) {
 	var checks []paper.CheckSheet
 	var weights paper.WeighSheet
 	err := h.Collection().View(func(v model.View) (err error) {
-		of, err := paper.SheetAnimals(v)
+		of, err := paper.SheetAnimals(v, model.PlaceID{})
 		if err != nil {
 			return err
 		}
