@@ -154,7 +154,7 @@ func (c Remove) Plan(v model.View) (model.Writes, error) {
 
 // Commands are the commands of this package, one of each, empty.
 func Commands() []model.Command {
-	return []model.Command{Weigh{}, Feed{}, RecordShed{}, RecordWaste{}, WriteNote{}, AddPhoto{}, AddPhotos{}, LookForMites{}, NoMitesSeen{}, TreatMites{}, RecordBlue{}, Bathe{}, GiveFluids{}, SetPose{}, Change{}, Remove{}}
+	return []model.Command{Weigh{}, Feed{}, RecordShed{}, RecordWaste{}, WriteNote{}, AddPhoto{}, AddPhotos{}, LookForMites{}, NoMitesSeen{}, TreatMites{}, RecordBlue{}, RecordClutch{}, Bathe{}, GiveFluids{}, SetPose{}, Change{}, Remove{}}
 }
 
 func present(v model.View, id model.EntryID) (model.Document, Entry, error) {
@@ -221,7 +221,7 @@ func isScale(v model.View, with model.InstrumentID) error {
 
 // checkAlone tells why the entry cannot stand, whatever else was weighed.
 func (e entry) checkAlone(of subject, now model.Moment) *model.Refusal {
-	return first(of.checkDay(e.about, e.body.Kind(), now), checkBeside(e.body), e.body.check(), e.checkBroughtUp(now), e.checkActs())
+	return first(of.checkDay(e.about, e.body.Kind(), now), of.checkSex(e.about, e.body.Kind()), checkBeside(e.body), e.body.check(), e.checkBroughtUp(now), e.checkActs())
 }
 
 // document is the entry's document, the changed one or a new one.

@@ -321,7 +321,7 @@ func Decode(d model.Document) (e Entry, ok bool, err error) {
 	read := map[string]func(model.Document) (Body, error){
 		KindWeight: decode[Weight], KindMeal: decode[Meal], KindShed: decode[Shed],
 		KindWaste: decode[Waste], KindNote: decode[Note], KindPhoto: decode[Photo], KindMiteLook: decode[MiteLook],
-		KindMiteTreatment: decode[MiteTreatment], KindBlue: decode[Blue], KindBath: decode[Bath], KindFluids: decode[Fluids],
+		KindMiteTreatment: decode[MiteTreatment], KindBlue: decode[Blue], KindClutch: decode[Clutch], KindBath: decode[Bath], KindFluids: decode[Fluids],
 	}[d.Kind]
 	if d.Type != model.TypeEntry || read == nil {
 		return Entry{}, false, nil

@@ -13,6 +13,7 @@ type subject struct {
 	Hatched   model.Date `json:"hatched"`
 	Since     model.Date `json:"since"`
 	Status    string     `json:"status"`
+	Sex       string     `json:"sex"`
 	StatusDay model.Date `json:"statusDay"`
 }
 
@@ -63,7 +64,7 @@ func (s subject) checkDay(a About, kind string, now model.Moment) *model.Refusal
 		return mend("day", "", "day.empty", nil)
 	case day > now.Day() || a.At.Precision == model.ToMinute && a.At.UTC > now.UTC+60:
 		return mend("day", value, "day.future", map[string]model.Gap{"Today": model.DayGap(now.Day())})
-	case s.gone(day) && (kind == KindMeal || kind == KindShed):
+	case s.gone(day) && (kind == KindMeal || kind == KindShed || kind == KindClutch):
 		gaps := map[string]model.Gap{"Animal": model.TextGap(s.Name), "Status": model.KeyGap("animals.status." + s.Status)}
 		if s.StatusDay.IsZero() {
 			return mend("day", value, "animal.gone", gaps)

@@ -27,7 +27,7 @@ func (r Records) LossWith(t *knowledge.Tables, more care.Weighed) weight.Loss {
 }
 
 func (r Records) weightFacts(t *knowledge.Tables, on model.Day) weight.Facts {
-	f := weight.Facts{On: on, Usual: r.usual(t), Meal: r.Begun, Break: r.notGravidSince(), Moves: r.moves}
+	f := weight.Facts{On: on, Usual: r.usual(t), Meal: r.Begun, Break: max(r.notGravidSince(), r.laidBefore()), Moves: r.moves}
 	if kept, known := r.LastKept(t); known {
 		f.Meal, f.GoodBefore = kept.At.Day(), r.goodBefore(t, kept.At)
 	}
@@ -147,6 +147,17 @@ func feltForThin(t *knowledge.Tables, c exam.StoredCheck) bool {
 		}
 	}
 	return true
+}
+
+// laidBefore is the day after the newest clutch, the first on which a weight is surely one
+// of after it; 0: no clutch is noted.
+func (r Records) laidBefore() model.Day {
+	for _, e := range r.Entries {
+		if _, laid := e.Body.(care.Clutch); laid {
+			return e.At.Day() + 1
+		}
+	}
+	return 0
 }
 
 // notGravidSince is the day of the first check that did not call the animal gravid any

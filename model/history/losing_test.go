@@ -136,6 +136,33 @@ func TestGravid(t *testing.T) {
 	}
 }
 
+// A clutch that is noted breaks likewise, whether a check called the animal gravid or not;
+// a weight of its day may be one of before it.
+func TestClutch(t *testing.T) {
+	tb := tables(t)
+	laid := func(ago int) care.Entry {
+		e := mealAt(ago, care.Took)
+		e.Body = care.Clutch{Eggs: 6}
+		return e
+	}
+	for name, c := range map[string]struct {
+		entries []care.Entry
+		forVet  bool
+	}{
+		"never":                {nil, true},
+		"since the last ones":  {[]care.Entry{laid(7)}, false},
+		"on the day of one":    {[]care.Entry{laid(35)}, false},
+		"before all of them":   {[]care.Entry{laid(50)}, true},
+		"twice":                {[]care.Entry{laid(7), laid(400)}, false},
+		"today, with a weight": {[]care.Entry{laid(0)}, false},
+	} {
+		r := Records{Entries: c.entries, Weights: []care.Weighed{weightAt(0, 1000, ""), weightAt(35, 1500, ""), weightAt(42, 1500, ""), weightAt(49, 1500, "")}}
+		if got := r.Loss(tb, 1000); got.ForVet() != c.forVet {
+			t.Errorf("%s: %+v, want a vet: %v", name, got, c.forVet)
+		}
+	}
+}
+
 // The usual time between meals is that of half a year up to the last one.
 func TestUsualIsOfLate(t *testing.T) {
 	tb := tables(t)

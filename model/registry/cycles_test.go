@@ -23,6 +23,11 @@ func bathGenerators(tables *knowledge.Tables) storetest.Generators {
 			about, _ := drawn(t, v, a)
 			return care.RecordBlue{About: about}
 		}),
+		"care.clutch": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
+			about := drawAbout(t, v, a.ID)
+			about.Confirmed = append(about.Confirmed, care.AskMale)
+			return care.RecordClutch{About: about, Clutch: care.Clutch{Eggs: rapid.IntRange(0, 12).Draw(t, "eggs")}}
+		}),
 		"care.bath": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
 			about, warm := drawn(t, v, a)
 			c := care.Bathe{Tables: tables, About: about, Bath: care.Bath{Warm: warm, Minutes: rapid.IntRange(0, 90).Draw(t, "minutes")}}

@@ -92,3 +92,25 @@ func TestDays_SayWhenASkinCameOffBefore(t *testing.T) {
 		t.Errorf("shown %q", uitest.Texts(h.Content()))
 	}
 }
+
+// A clutch asks how many eggs it had; more than any python lays is refused at that field.
+func TestClutch(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", care.KindClutch)
+	h.typed("600")
+	h.key(fyne.KeyReturn)
+	if !h.Shows("150") || len(h.entries()) != 1 {
+		t.Fatalf("shown %q", uitest.Texts(h.Content()))
+	}
+	for range 2 {
+		h.key(fyne.KeyBackspace)
+	}
+	h.key(fyne.KeyReturn)
+	if c, is := h.entries()[0].Body.(care.Clutch); !is || c.Eggs != 6 {
+		t.Fatalf("kept %+v", h.entries()[0])
+	}
+	h.show("Wren", "days")
+	if !h.Shows("6 eggs") {
+		t.Errorf("shown %q", uitest.Texts(h.Content()))
+	}
+}

@@ -155,3 +155,36 @@ func tellBath(t *wording.Text, b care.Bath) told {
 	}
 	return told{title: t.Say("kind.bath"), detail: joined(warm, minutes, firstLine(b.Note)), photo: first(b.Photos)}
 }
+
+// clutchPart asks how many eggs were laid.
+type clutchPart struct{ form *entryForm }
+
+func newClutchPart(f *entryForm, c care.Clutch) part {
+	eggs := ""
+	if c.Eggs > 0 {
+		eggs = strconv.Itoa(c.Eggs)
+	}
+	f.field("eggs", eggs, widgets.FieldOptions{Hint: f.say("animal.form.eggs-hint")})
+	return &clutchPart{f}
+}
+
+func (p *clutchPart) content() fyne.CanvasObject { return p.form.fields["eggs"].Container }
+func (p *clutchPart) first() fyne.Focusable      { return p.form.fields["eggs"].Focusable() }
+
+func (p *clutchPart) body(beside care.Beside) (care.Body, error) {
+	c := care.Clutch{Beside: beside}
+	var err error
+	if typed := strings.TrimSpace(p.form.fields["eggs"].Text()); typed != "" {
+		c.Eggs, err = p.form.window.Text().ParseCount(typed, care.MostEggs)
+	}
+	return c, particulars.At("eggs", err)
+}
+
+// tellClutch names how many eggs a clutch had.
+func tellClutch(t *wording.Text, c care.Clutch) told {
+	eggs := ""
+	if c.Eggs > 0 {
+		eggs = t.Count("animal.day.clutch", c.Eggs)
+	}
+	return told{title: t.Say("kind.clutch"), detail: joined(eggs, firstLine(c.Note)), photo: first(c.Photos)}
+}

@@ -84,6 +84,8 @@ func besideOf(b care.Body) care.Beside {
 		return b.Beside
 	case care.Blue:
 		return b.Beside
+	case care.Clutch:
+		return b.Beside
 	case care.Bath:
 		return b.Beside
 	case care.Fluids:
@@ -118,6 +120,9 @@ func (f *entryForm) partOf(b care.Body) part {
 		return newTreatmentPart(f, m)
 	case care.KindBlue:
 		return bluePart{}
+	case care.KindClutch:
+		c, _ := b.(care.Clutch)
+		return newClutchPart(f, c)
 	case care.KindBath:
 		w, _ := b.(care.Bath)
 		return newBathPart(f, w)
@@ -445,6 +450,8 @@ func (f *entryForm) command(about care.About, body care.Body, a place.Answer) mo
 		return care.TreatMites{About: about, MiteTreatment: b}
 	case care.Blue:
 		return care.RecordBlue{About: about, Blue: b}
+	case care.Clutch:
+		return care.RecordClutch{About: about, Clutch: b}
 	case care.Bath:
 		return care.Bathe{Tables: f.window.Tables(), About: about, Bath: b}
 	case care.Fluids:

@@ -27,7 +27,7 @@ func iconOf(kind string) string {
 	icons := map[string]string{
 		care.KindWeight: "weight", care.KindMeal: "meal", care.KindShed: "shed", care.KindWaste: "waste",
 		care.KindMiteLook: "mite", care.KindNote: "note", care.KindPhoto: "camera", exam.KindCheck: "check", kindStay: "shelf", kindSample: "tube", kindCourse: "dose", kindDose: "dose", care.KindMiteTreatment: "mite",
-		care.KindBlue: "shed", care.KindBath: "clean", care.KindFluids: "vet",
+		care.KindBlue: "shed", care.KindClutch: "clutch", care.KindBath: "clean", care.KindFluids: "vet",
 	}
 	if icon, known := icons[kind]; known {
 		return icon
@@ -39,13 +39,14 @@ func iconOf(kind string) string {
 // they are offered.
 func kinds() []string { return append([]string{exam.KindCheck}, noted()...) }
 
-// noted are the kinds that are noted on the page, in the order in which they are
-// offered: what was done against mites beside where they were seen, baths and fluids
-// with it, and the dull skin before the shed.
+// noted are the kinds that are noted on the page, in the order in which they are offered:
+// the dull skin before the shed, a clutch behind the droppings, and what was done against
+// mites, baths and fluids beside where mites were seen.
 func noted() []string {
 	kinds := care.Kinds()
 	kinds = slices.Insert(kinds, slices.Index(kinds, care.KindMiteLook)+1, care.KindMiteTreatment, care.KindBath, care.KindFluids)
-	return slices.Insert(kinds, slices.Index(kinds, care.KindShed), care.KindBlue)
+	kinds = slices.Insert(kinds, slices.Index(kinds, care.KindShed), care.KindBlue)
+	return slices.Insert(kinds, slices.Index(kinds, care.KindWaste)+1, care.KindClutch)
 }
 
 // kindName is what a kind of entry is called.
@@ -123,6 +124,8 @@ func (l *Life) tellBody(t *wording.Text, entry int) (told, error) {
 		return told{title: kindName(t, d.Kind), detail: joined(b.What, b.Advised)}, nil
 	case care.Blue:
 		return told{title: kindName(t, d.Kind), detail: firstLine(b.Note), photo: first(b.Photos)}, nil
+	case care.Clutch:
+		return tellClutch(t, b), nil
 	case care.Bath:
 		return tellBath(t, b), nil
 	case care.Fluids:

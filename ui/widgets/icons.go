@@ -45,6 +45,7 @@ func lineIcon(name string) (string, bool) {
 		"same":     `<path d="M5 9.500h14M5 14.500h14"/>`,
 		"search":   `<circle cx="10.500" cy="10.500" r="6"/><path d="M15 15l5 5"/>`,
 		"settings": `<path d="M4 7h9M17 7h3M4 12h3M11 12h9M4 17h7M15 17h5"/><circle cx="15" cy="7" r="1.900"/><circle cx="9" cy="12" r="1.900"/><circle cx="13" cy="17" r="1.900"/>`,
+		"clutch":   `<ellipse cx="7.500" cy="14.500" rx="4" ry="5.500"/><ellipse cx="16.500" cy="14.500" rx="4" ry="5.500"/><path d="M8.700 8.800C9.300 6 10.500 4 12 4s2.700 2 3.300 4.800"/>`,
 		"shed":     `<path d="M5 20c7 0 2.500-8 7-8s0-8 7-8"/><path d="M9.500 20.500c5.500-.6 2.700-7 6-7.600 3.600-.7 1-6 4.500-6.900" stroke-dasharray="2.200 2.400"/>`,
 		"shelf":    `<path d="M3 11h18M3 20h18M5 11V6h6v5M14 11V4h5v7M5 20v-5h5v5M13 20v-6h6v6"/>`,
 		"skip":     `<path d="M5 6l8 6-8 6zM17 6v12"/>`,
