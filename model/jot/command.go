@@ -46,6 +46,8 @@ func (r Reading) Command(a Asked) model.Command {
 		return meals.Offer{Tables: a.Tables, About: about, Meal: b}
 	case care.Shed:
 		return care.RecordShed{About: about, Shed: b}
+	case care.Blue:
+		return care.RecordBlue{About: about, Blue: b}
 	case care.Waste:
 		return care.RecordWaste{About: about, Waste: b}
 	case care.MiteLook:

@@ -9,10 +9,11 @@
 //	line    = { when | filler } whom { what | when | filler } [ note ] .
 //	whom    = ( who | "all" | place ) { ( "," | "and" ) who } [ "but" who { ( "," | "and" ) who } ] .
 //	who     = name | code | place | box | beginning | quote ( name | code | place ) quote .
-//	what    = weight | meal | shed | waste | mites | clean .    (of one line all the same)
+//	what    = weight | meal | shed | blue | waste | mites | clean .    (of one line all the same)
 //	weight  = mass | "weighs" | gut .                    (in any order, mass needed)
 //	meal    = outcome | [ count ] prey | size | state | mass .   (outcome needed)
 //	shed    = "shed" | skin | caps | tip .               ("shed" or skin needed)
+//	blue    = "in blue" .
 //	waste   = { trait } ( "faeces" | "urates" ) { trait } .
 //	mites   = ( "mites" | "paper" ) | grade .            (both needed)
 //	clean   = extent .                                   (of boxes alone)

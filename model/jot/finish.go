@@ -16,6 +16,7 @@ const (
 	aWeight act = iota
 	aMeal
 	aShed
+	aBlue
 	aWaste
 	aMites
 	aClean
@@ -32,6 +33,9 @@ func (s state) acts() []act {
 	}
 	if said(ofShed, ofSkin, ofCaps, ofTip) {
 		found = append(found, aShed)
+	}
+	if said(ofBlue) {
+		found = append(found, aBlue)
 	}
 	if len(s.waste) > 0 {
 		found = append(found, aWaste)
@@ -214,6 +218,8 @@ func (s state) bodies(a act, beside care.Beside) ([]Body, string) {
 		return s.meal(beside)
 	case aShed:
 		return s.shed(beside)
+	case aBlue:
+		return []Body{care.Blue{Beside: beside}}, ""
 	case aWaste:
 		return s.wastes(beside)
 	case aMites:

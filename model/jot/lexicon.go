@@ -31,6 +31,7 @@ const (
 	times     meaning = "times"
 	weighs    meaning = "weight"
 	shed      meaning = "shed"
+	inBlue    meaning = "blue"
 	capsLeft  meaning = "caps.left"
 	capsOff   meaning = "caps.off"
 	tipLeft   meaning = "tip.left"
@@ -62,7 +63,7 @@ const (
 
 // meanings are all that every language has a row for.
 func meanings() []meaning {
-	known := []meaning{all, except, and, agoBehind, agoBefore, agoDays, timeAM, timePM, timeClock, times, weighs, shed,
+	known := []meaning{all, except, and, agoBehind, agoBefore, agoDays, timeAM, timePM, timeClock, times, weighs, shed, inBlue,
 		capsLeft, capsOff, tipLeft, tipOff, faeces, urates, mites, noted, filler}
 	for _, day := range []string{"today", "yesterday", "before-yesterday", "tomorrow"} {
 		known = append(known, meaning(inDay+day))

@@ -124,6 +124,8 @@ func (r *reader) meant(i, to int, s sense) []option {
 		o.as = AsWeight
 	case shed:
 		o.as = AsShed
+	case inBlue:
+		o.as = AsBlue
 	case capsLeft, capsOff:
 		o.as = AsCaps
 	case tipLeft, tipOff:

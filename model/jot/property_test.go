@@ -81,6 +81,8 @@ func drawBody(t *rapid.T, kinds ...string) jot.Body {
 	case care.KindShed:
 		return care.Shed{Skin: rapid.SampledFrom([]care.Skin{care.SkinNotLooked, care.Whole, care.InPieces}).Draw(t, "skin"),
 			StuckEyeCaps: told("caps"), StuckTailTip: told("tip"), Beside: beside()}
+	case care.KindBlue:
+		return care.Blue{Beside: beside()}
 	case care.KindWaste:
 		w := care.Waste{Faeces: drawTraits(t, "faeces", care.FaecesTraits(), false), Beside: beside()}
 		w.Urates = drawTraits(t, "urates", care.UratesTraits(), len(w.Faeces) == 0)
@@ -98,7 +100,7 @@ func drawBody(t *rapid.T, kinds ...string) jot.Body {
 }
 
 func everyKind() []string {
-	return []string{care.KindWeight, care.KindMeal, care.KindShed, care.KindWaste, care.KindMiteLook, care.KindNote}
+	return []string{care.KindWeight, care.KindMeal, care.KindShed, care.KindBlue, care.KindWaste, care.KindMiteLook, care.KindNote}
 }
 
 func (b bench) drawMoment(t *rapid.T) model.Moment {

@@ -100,6 +100,7 @@ const (
 	ofState
 	ofGut
 	ofShed
+	ofBlue
 	ofSkin
 	ofCaps
 	ofTip
@@ -299,7 +300,7 @@ func (s *state) put(i int, o option, comma bool) bool {
 
 // fill keeps a word that fills a slot.
 func (s *state) fill(i int, o option) bool {
-	at := map[As]slot{AsOutcome: ofOutcome, AsPrey: ofPrey, AsSize: ofSize, AsState: ofState, AsGut: ofGut, AsShed: ofShed,
+	at := map[As]slot{AsOutcome: ofOutcome, AsPrey: ofPrey, AsSize: ofSize, AsState: ofState, AsGut: ofGut, AsShed: ofShed, AsBlue: ofBlue,
 		AsCaps: ofCaps, AsTip: ofTip, AsWeight: ofWeight, AsMites: ofMites, AsClean: ofClean}[o.as]
 	if at == ofShed && o.word.meaning != shed {
 		at = ofSkin

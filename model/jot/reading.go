@@ -52,6 +52,7 @@ const (
 	AsSize    As = "size"
 	AsState   As = "state"
 	AsShed    As = "shed"
+	AsBlue    As = "blue"
 	AsCaps    As = "caps"
 	AsTip     As = "tip"
 	AsFaeces  As = "faeces"

@@ -150,6 +150,9 @@ func (w *writing) body(b Body) (note string) {
 	case care.Shed:
 		w.shed(b)
 		return b.Note
+	case care.Blue:
+		w.add(w.usual(inBlue))
+		return b.Note
 	case care.Waste:
 		w.traits(faeces, b.Faeces)
 		if len(b.Faeces) > 0 && len(b.Urates) > 0 {

@@ -129,6 +129,7 @@ func TestLinesAreSaidNotedAndTakenBack(t *testing.T) {
 		{"en", "all refused", "All 4 animals – refused (now)", everyone("meal")},
 		{"en", "shelf 1 refused", "Shelf 1 (Kestrel, Juniper) – refused (now)", []string{"Juniper meal", "Kestrel meal"}},
 		{"en", "juniper shed whole caps left yesterday", "Juniper – Shed · whole · Stuck eye caps: yes (", []string{"Juniper shed"}},
+		{"en", "juniper in blue", "Juniper – In blue (now)", []string{"Juniper blue"}},
 		{"en", "brook faeces soft, urates white", "Brook – Faeces: soft · Urates: white (now)", []string{"Brook waste"}},
 		{"en", "brook note: in the water bowl", "Brook – note “in the water bowl” (now)", []string{"Brook note"}},
 		{"de", "juni 1432", "Juniper – 1432\u00a0g (jetzt)", []string{"Juniper weight"}},
@@ -136,6 +137,7 @@ func TestLinesAreSaidNotedAndTakenBack(t *testing.T) {
 		{"de", "brook verweigert", "Brook – verweigert (jetzt)", []string{"Brook meal"}},
 		{"de", "alle Papier 0", "Alle 4 Tiere – Milben: keine gesehen · weißes Papier (jetzt)", everyone("mite-look")},
 		{"de", "juniper gehäutet ganz gestern 19:30", "Juniper – Häutung · im Ganzen (", []string{"Juniper shed"}},
+		{"de", "juniper trüb gestern", "Juniper – Trübung (", []string{"Juniper blue"}},
 		{"de", "brook Notiz: unruhig", "Brook – Notiz „unruhig“ (jetzt)", []string{"Brook note"}},
 	} {
 		h := open(t, c.language)

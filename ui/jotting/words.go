@@ -84,6 +84,8 @@ func what(t *wording.Text, b jot.Body) string {
 	case care.Shed:
 		return joined(t.Say("kind.shed"), value(t, "care.skin.", b.Skin), stuck(t, "field.stuck-eye-caps", b.StuckEyeCaps),
 			stuck(t, "field.stuck-tail-tip", b.StuckTailTip), note(t, b.Note))
+	case care.Blue:
+		return joined(t.Say("kind.blue"), note(t, b.Note))
 	case care.Waste:
 		return joined(traits(t, "field.faeces", "care.faeces.", b.Faeces), traits(t, "field.urates", "care.urates.", b.Urates), note(t, b.Note))
 	case care.MiteLook:
