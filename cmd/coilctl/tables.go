@@ -409,6 +409,12 @@ func (p *program) judge(v model.View, b table.Book, w bringing) (taken table.Tak
 		if t.Lists == table.NotListed {
 			p.line("ctl.import.sheet", gaps{"Sheet": s.Name})
 		}
+		if left := t.Left(s); len(left) > 0 {
+			p.line("ctl.import.left", gaps{"Sheet": s.Name, "Columns": strings.Join(left, ", ")})
+		}
+		if placed := words.Placed(t); len(placed) > 0 {
+			p.line("movein.placed", gaps{"Columns": strings.Join(placed, ", ")})
+		}
 	}
 	if open > 0 {
 		return taken, j, refuse("table", b.Name, "ctl.import.asks")

@@ -271,12 +271,23 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 			t.Fatal(err)
 		}
 		prescription := medicine.PrescriptionID{ID: course.Documents[0]}
+		question := func(words string) medicine.QuestionID {
+			asked, err := c.Do(medicine.AskQuestion{Animal: about.Animal, At: about.At, Words: words})
+			if err != nil {
+				t.Fatal(err)
+			}
+			return medicine.QuestionID{ID: asked.Documents[0]}
+		}
+		bath, heat := question("May it bathe?"), question("Warmer?")
 		sure := model.Confirmed{"medicine.small", "medicine.weight-old", "medicine.early", "medicine.twice"}
 		for _, command := range []model.Command{
 			medicine.Tell{Tables: tables, ID: prescription, Base: 1, Number: 1, Did: medicine.LeftOut, At: about.At, Why: "the vet said so"},
 			medicine.Tell{Tables: tables, ID: prescription, Base: 2, Number: 2, Did: medicine.Missed, At: about.At, Note: "away", Confirmed: sure},
 			medicine.AnswerMissed{ID: prescription, Base: 3, Number: 2, At: about.At, Said: "go on"},
 			medicine.End{ID: prescription, Base: 4, At: about.At, Why: medicine.VetsWord, Note: "it is well"},
+			medicine.HoldVisit{Animal: about.Animal, At: about.At, Visit: medicine.Visit{Practice: "at the mill", Reason: "a cough", Held: &medicine.Held{Said: "listened", Photos: []model.PhotoID{"0c"}}},
+				Answers: []medicine.Answered{{Question: bath, Base: 1, Said: "not yet"}}, Next: model.MomentOn(about.At, about.At.Day()+9, model.Noon, model.ToDay)},
+			medicine.WithdrawQuestion{ID: heat, Base: 1, At: about.At, Why: "seen since"},
 		} {
 			if _, err := c.Do(command); err != nil {
 				t.Fatal(command.Name(), err)
@@ -538,5 +549,30 @@ func TestADayThatNoColumnSaysIsGivenToAll(t *testing.T) {
 				t.Errorf("code %d, says %q %q, want %q in it", code, out, said, c.want)
 			}
 		})
+	}
+}
+
+// Of a column that is left out it is said that it is, and of one that names where an
+// animal lives also what to do; of an empty one nothing.
+func TestColumnsThatAreLeftOutAreNamed(t *testing.T) {
+	room := t.TempDir()
+	for name, c := range map[string]struct{ text, columns, places string }{
+		"weights with a box":   {"Name,Date,Weight (g),Room,Box,Empty\nAlder,2027-05-04,1432,Loft,3,\n", "left out: Room, Box.", "Places: Room, Box. They make no stays here."},
+		"animals with a thing": {"Name,Sex,Star sign\nAlder,f,Leo\n", "left out: Star sign.", ""},
+		"all is taken":         {"Name,Sex,Empty\nAlder,f,\n", "", ""},
+	} {
+		list := filepath.Join(room, "list.csv")
+		if err := os.WriteFile(list, []byte(c.text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		code, out, said := ctl("en", "import", "--new", "--strangers", "--collection", filepath.Join(t.TempDir(), "made"), list)
+		if code != 0 {
+			t.Fatalf("%s: code %d, says %q", name, code, said)
+		}
+		for part, want := range map[string]string{"left out": c.columns, "They make no stays": c.places} {
+			if !strings.Contains(out+said, want) || want == "" && strings.Contains(out+said, part) {
+				t.Errorf("%s: says %q %q, want %q in it", name, out, said, want)
+			}
+		}
 	}
 }

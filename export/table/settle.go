@@ -150,6 +150,18 @@ func (t Taking) TwinOf(column int) int {
 // Below are the rows below the headings.
 func (t Taking) Below(s Sheet) []Row { return s.Rows[min(t.Heading+1, len(s.Rows)):] }
 
+// Left are the headings of the columns that hold something and of which nothing is
+// taken.
+func (t Taking) Left(s Sheet) (headings []string) {
+	rows := t.rows(s)
+	for i, c := range t.Columns {
+		if c.Field == NotTaken && c.Heading != "" && firstIn(rows, i) != "" {
+			headings = append(headings, c.Heading)
+		}
+	}
+	return headings
+}
+
 // rows are the rows that are taken.
 func (t Taking) rows(s Sheet) []Row {
 	if t.Lists == NotListed {

@@ -247,6 +247,24 @@ func TestAnimalsWithTheirBoxes_LiveThere(t *testing.T) {
 	}
 }
 
+// A list of weights makes no stays, and says so of its columns of places before
+// anything is brought in.
+func TestWeightsWithTheirBoxes_SayThatTheyMakeNoStays(t *testing.T) {
+	for _, c := range []struct{ language, text, want string }{
+		{"en", "Name,Date,Weight (g),Room,Box\nJuno,2026-01-05,1432,Loft,3\n", "Places: Room, Box. They make no stays here."},
+		{"de", "Name;Datum;Gewicht (g);Raum;Box\nJuno;05.01.2026;1432;Loft;3\n", "Plätze: Raum, Box. Daraus werden hier keine Aufenthalte."},
+	} {
+		w := open(t, c.language, uitest.Look{Shine: look.ByDay, Width: small.Width, Height: small.Height, Scale: 1})
+		w.Go(place.Route{To: place.MoveIn, Page: written(t, "weights.csv", c.text)})
+		if !w.Shows(c.want) {
+			t.Errorf("%s: the page says %q", c.language, uitest.Texts(w.Content()))
+		}
+		for _, fault := range uitest.Clipped(w.Content(), small) {
+			t.Errorf("%s: %s", c.language, fault)
+		}
+	}
+}
+
 // What was matched by hand is proposed the next time, said so, and can be left.
 func TestMatching_IsProposedTheNextTime(t *testing.T) {
 	w := open(t, "en", uitest.Look{Shine: look.ByDay, Width: small.Width, Height: small.Height, Scale: 1})
