@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"sync"
 	"time"
 )
 
@@ -42,6 +43,23 @@ func (m Moment) IsZero() bool { return m == Moment{} }
 // Time is the moment on its own clock.
 func (m Moment) Time() time.Time {
 	return time.Unix(m.UTC, 0).In(time.FixedZone(m.Zone, int(m.Offset)))
+}
+
+// zones are the zones that were looked up, by name: the system's tables of them are
+// files, and days are turned into moments by the thousand.
+var zones sync.Map
+
+// Location is the zone of the clock that the moment was read from, with its summer
+// time, where this system knows the zone; else the clock's offset at that moment.
+func (m Moment) Location() *time.Location {
+	if known, found := zones.Load(m.Zone); found {
+		return known.(*time.Location)
+	}
+	if known, err := time.LoadLocation(m.Zone); err == nil && m.Zone != "" {
+		zones.Store(m.Zone, known)
+		return known
+	}
+	return m.Time().Location()
 }
 
 // Day is the local day of the moment, by the clock it was read from.
@@ -114,12 +132,8 @@ const Noon = 12 * 60
 // MomentOn is a moment on a day, minutes after its midnight, by the clock of the
 // place where it is now: the zone's own summer time where the zone is known.
 func MomentOn(now Moment, day Day, minutes int, p Precision) Moment {
-	zone := now.Time().Location()
-	if known, err := time.LoadLocation(now.Zone); err == nil && now.Zone != "" {
-		zone = known
-	}
 	year, month, d := day.Date()
-	m := MomentOf(time.Date(year, month, d, 0, minutes, 0, 0, zone))
+	m := MomentOf(time.Date(year, month, d, 0, minutes, 0, 0, now.Location()))
 	m.Zone, m.Precision = now.Zone, p
 	return m
 }

@@ -52,10 +52,7 @@ func newCells(w *Words, t Taking, now model.Moment) *cellReader {
 			c.at[column.Field] = i
 		}
 	}
-	c.zone = now.Time().Location()
-	if known, err := time.LoadLocation(now.Zone); err == nil && now.Zone != "" {
-		c.zone = known
-	}
+	c.zone = now.Location()
 	return c
 }
 
