@@ -156,7 +156,7 @@ func (s *setOut) fill() {
 	} else {
 		body = append(body, widgets.Line(p.say("field.round-order"), look.Note, look.Soft))
 		for _, o := range p.window.Tables().Rounds() {
-			body = append(body, widgets.CheckRow(o.ID == s.order.ID, p.say("round.order."+string(o.ID)), t.Source(o.Source), "", func(bool) {
+			body = append(body, widgets.OneRow(o.ID == s.order.ID, p.say("round.order."+string(o.ID)), t.Source(o.Source), "", func() {
 				s.order = o
 				s.fill()
 			}))
@@ -168,7 +168,7 @@ func (s *setOut) fill() {
 				if part.Apart {
 					key = "round.part.apart"
 				}
-				body = append(body, widgets.CheckRow(part.Apart == s.apart, p.say(key), t.Count("shelf.boxes", len(part.Stops)), "", func(bool) {
+				body = append(body, widgets.OneRow(part.Apart == s.part().Apart, p.say(key), t.Count("shelf.boxes", len(part.Stops)), "", func() {
 					s.apart = part.Apart
 					s.fill()
 				}))

@@ -246,19 +246,33 @@ func quietGround(s State) Ground {
 
 // CheckRow is a line that can be ticked: box, words, what stands at its end.
 func CheckRow(on bool, title, detail, end string, tap func(on bool)) *Press {
-	words := []fyne.CanvasObject{Para(title, look.Body, look.Ink)}
-	if detail != "" {
-		words = append(words, Para(detail, look.Note, look.Soft))
-	}
-	row := []fyne.CanvasObject{checkBox(on), Grow(Col(0, words...))}
-	if end != "" {
-		row = append(row, Line(end, look.Note, look.Ink))
-	}
-	return NewPress(title, Pad(Row(look.S12, row...), look.S8, look.S12), quietGround, func() {
+	return markedRow(checkBox(on), title, detail, end, func() {
 		if tap != nil {
 			tap(!on)
 		}
 	})
+}
+
+// OneRow is a row of several of which one is chosen: its mark is round, as that of one
+// that is ticked beside others is square. Pressing the chosen one changes nothing.
+func OneRow(on bool, title, detail, end string, choose func()) *Press {
+	return markedRow(oneMark(on), title, detail, end, func() {
+		if !on {
+			choose()
+		}
+	})
+}
+
+func markedRow(mark fyne.CanvasObject, title, detail, end string, tap func()) *Press {
+	words := []fyne.CanvasObject{Para(title, look.Body, look.Ink)}
+	if detail != "" {
+		words = append(words, Para(detail, look.Note, look.Soft))
+	}
+	row := []fyne.CanvasObject{mark, Grow(Col(0, words...))}
+	if end != "" {
+		row = append(row, Line(end, look.Note, look.Ink))
+	}
+	return NewPress(title, Pad(Row(look.S12, row...), look.S8, look.S12), quietGround, tap)
 }
 
 func checkBox(on bool) fyne.CanvasObject {
@@ -266,6 +280,13 @@ func checkBox(on bool) fyne.CanvasObject {
 		return Fix(20, 20, Filled(look.Accent, look.RSmall), Middle(NewIcon("tick", 16, look.OnAccent)))
 	}
 	return Fix(20, 20, NewBox(Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RSmall}))
+}
+
+func oneMark(on bool) fyne.CanvasObject {
+	if on {
+		return Fix(20, 20, NewBox(Ground{Fill: look.Sheet, Line: look.Accent, Width: 2, Radius: 10}), Middle(Fix(10, 10, Filled(look.Accent, 5))))
+	}
+	return Fix(20, 20, NewBox(Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: 10}))
 }
 
 // RowPress is a row of a list that can be pressed, with its own content.
