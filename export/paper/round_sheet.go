@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"coilward/model"
@@ -113,8 +114,9 @@ func (s RoundSheet) through(part RoundPart, text Text) (blocks []Block) {
 		for _, a := range stop.Animals {
 			names = append(names, cut(Clean(s.House.Names[a]), longestTitle))
 		}
-		class := say("round.class." + round.Rules(s.Order, stop.Classes).String())
-		if why := RoundWhys(text, stop.Why); why != "" {
+		rules := round.Rules(s.Order, stop.Classes)
+		class := say("round.class." + rules.String())
+		if why := RoundReasons(text, stop, rules, func(id model.AnimalID) string { return Clean(s.House.Names[id]) }); why != "" {
 			class += ": " + why
 		}
 		table.Rows = append(table.Rows, []Cell{numberCell(i+1, false), {Draw: toTick, Words: "[ ]"}, {Text: box}, {Text: strings.Join(names, ", ")}, {Text: class}, {Draw: noteLine, Words: "____"}})
@@ -134,13 +136,38 @@ func noteLine(c Canvas, b Box) {
 // toTick is a box to tick.
 func toTick(c Canvas, b Box) { drawBox(c, (b.X0+b.X1)/2, (b.Y0+b.Y1)/2, 3.6) }
 
-// RoundWhys are why a box counts as more than resident, in words.
-func RoundWhys(text Text, all []round.Why) string {
+// RoundReasons are why a box counts as more than resident, in words: those of the class that
+// rules first, and of whom each is where more than one lives in it.
+func RoundReasons(text Text, stop round.Stop, rules round.Class, called func(model.AnimalID) string) string {
 	var words []string
-	for _, w := range all {
-		words = append(words, text.Say("round.why."+string(w)))
+	for _, r := range stop.Because(rules) {
+		word := reasonWords(text, r.Reason)
+		if len(stop.Animals) > 1 {
+			word = text.Say("round.why.of", gaps{"Animal": called(r.Animal), "Why": word})
+		}
+		if !slices.Contains(words, word) {
+			words = append(words, word)
+		}
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(words, "; ")
+}
+
+func reasonWords(text Text, r round.Reason) string {
+	var what string
+	switch {
+	case r.Finding != "":
+		what = text.Say("finding." + string(r.Finding))
+	case r.Agent != "":
+		what = text.Say("agent." + string(r.Agent))
+	}
+	word := text.Say("round.why."+string(r.Why), gaps{"What": what})
+	switch {
+	case r.Since.IsZero():
+		return word
+	case r.Noted:
+		return text.Say("round.why.noted", gaps{"Why": word, "Day": r.Since})
+	}
+	return text.Say("round.why-since."+string(r.Why), gaps{"What": what, "Day": r.Since})
 }
 
 // BarrierWords say what lies between two boxes of a round: first what is always done,

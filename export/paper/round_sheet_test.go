@@ -36,7 +36,7 @@ func TestRoundSheet(t *testing.T) {
 		t.Fatal(err)
 	}
 	plain := paper.Plain(d)
-	for _, want := range []string{"Ash", "round.before", "round.measure.hands, round.measure.gloves, round.measure.tools", "Sorrel", "round.class.ill: round.why.vet", "round.part.apart", "Plover"} {
+	for _, want := range []string{"Ash", "round.before", "round.measure.hands, round.measure.gloves, round.measure.tools", "Sorrel", "round.class.ill: round.why.noted", "round.part.apart", "Plover", "round.class.newcomer: round.why-since.newcomer"} {
 		_, rest, found := strings.Cut(plain, want)
 		if !found {
 			t.Fatalf("%q is missing, or not in its place, in\n%s", want, paper.Plain(d))

@@ -36,6 +36,10 @@ func quarantinedBy(d model.Document, open map[model.AnimalID]bool) {
 	open[animal] = open[animal] || err != nil || q.Released == nil
 }
 
+// Came is when an animal came from elsewhere, as far as it is known; zero where it did
+// not, or it is not known.
+func (h *House) Came(id model.AnimalID) model.Date { return h.came[id] }
+
 // Newcomer reports whether an animal is in quarantine. One that never was counts as a
 // newcomer where it came from elsewhere within as many days as the table says; one
 // that hatched on the day that it came did not.

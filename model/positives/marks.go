@@ -16,6 +16,15 @@ type Marks struct {
 	Detected, Near map[model.AnimalID]bool
 	// Agents are what was detected in each of them, or in one that it was near.
 	Agents map[model.AnimalID][]knowledge.AgentID
+	// Of are what each of them is marked by.
+	Of map[model.AnimalID][]Mark
+}
+
+// Mark is one result that is not settled, as it concerns an animal.
+type Mark struct {
+	Agent   knowledge.AgentID
+	Sampled model.Day // of the sample in which it was detected
+	Near    bool      // in another one, that the animal was near
 }
 
 // Marked tells in whom something was detected that is not settled: those of the open
@@ -27,20 +36,21 @@ func Marked(v model.View, t *knowledge.Tables) (Marks, error) {
 
 // MarksOf are the marks of what is unsettled.
 func MarksOf(unsettled []Trace) Marks {
-	m := Marks{Detected: map[model.AnimalID]bool{}, Near: map[model.AnimalID]bool{}, Agents: map[model.AnimalID][]knowledge.AgentID{}}
+	m := Marks{Detected: map[model.AnimalID]bool{}, Near: map[model.AnimalID]bool{}, Agents: map[model.AnimalID][]knowledge.AgentID{}, Of: map[model.AnimalID][]Mark{}}
 	for _, trace := range unsettled {
-		of := func(a model.AnimalID) {
+		of := func(a model.AnimalID, near bool) {
+			m.Of[a] = append(m.Of[a], Mark{Agent: trace.Agent, Sampled: trace.Sampled, Near: near})
 			if !slices.Contains(m.Agents[a], trace.Agent) {
 				m.Agents[a] = append(m.Agents[a], trace.Agent)
 			}
 		}
 		for _, a := range trace.Animals {
 			m.Detected[a] = true
-			of(a)
+			of(a, false)
 		}
 		for _, n := range trace.Near {
 			m.Near[n.Animal] = true
-			of(n.Animal)
+			of(n.Animal, true)
 		}
 	}
 	return m

@@ -338,7 +338,9 @@ func TestMarked(t *testing.T) {
 	}
 	s := w.sample(10, "serpentovirus", samples.Detected, w.ash)
 	want := positives.Marks{Detected: map[model.AnimalID]bool{w.ash: true}, Near: map[model.AnimalID]bool{w.birch: true, w.elm: true},
-		Agents: map[model.AnimalID][]knowledge.AgentID{w.ash: {"serpentovirus"}, w.birch: {"serpentovirus"}, w.elm: {"serpentovirus"}}}
+		Agents: map[model.AnimalID][]knowledge.AgentID{w.ash: {"serpentovirus"}, w.birch: {"serpentovirus"}, w.elm: {"serpentovirus"}},
+		Of: map[model.AnimalID][]positives.Mark{w.ash: {{Agent: "serpentovirus", Sampled: w.on(10).Day()}},
+			w.birch: {{Agent: "serpentovirus", Sampled: w.on(10).Day(), Near: true}}, w.elm: {{Agent: "serpentovirus", Sampled: w.on(10).Day(), Near: true}}}}
 	if diff := cmp.Diff(want, marked()); diff != "" {
 		t.Error("not opened: ", diff)
 	}

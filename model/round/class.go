@@ -36,42 +36,6 @@ type Facts struct {
 	NearPositive bool            // in an open trace
 }
 
-// Why is what makes an animal count as more than resident. Values are frozen; the text
-// is "round.why." + value.
-type Why string
-
-// Whys are all of them, in the order of their classes.
-func Whys() []Why {
-	return []Why{WhyLookAgain, WhyNear, WhyMiteWatch, WhyNewcomer, WhyVet, WhyEmergency, WhyDetected}
-}
-
-// What it can be.
-const (
-	WhyLookAgain Why = "look-again"
-	WhyNear      Why = "near"
-	WhyMiteWatch Why = "mites"
-	WhyNewcomer  Why = "newcomer"
-	WhyVet       Why = "vet"
-	WhyEmergency Why = "emergency"
-	WhyDetected  Why = "detected"
-)
-
-// Why is all that makes the animal count as more than resident.
-func (f Facts) Why() (all []Why) {
-	for _, w := range []struct {
-		why  Why
-		says bool
-	}{
-		{WhyLookAgain, f.Level == knowledge.LookAgain}, {WhyNear, f.NearPositive}, {WhyMiteWatch, f.MiteWatch}, {WhyNewcomer, f.Newcomer},
-		{WhyVet, f.Level == knowledge.VetWithinDays || f.ForVet && f.Level < knowledge.EmergencyToday}, {WhyEmergency, f.Level >= knowledge.EmergencyToday}, {WhyDetected, f.Detected},
-	} {
-		if w.says {
-			all = append(all, w.why)
-		}
-	}
-	return all
-}
-
 // All are the classes that apply, in their order; never none.
 func (f Facts) All() (all []Class) {
 	for _, c := range []struct {

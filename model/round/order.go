@@ -17,7 +17,9 @@ type Dweller struct {
 	Place  model.PlaceID // its box; zero: it is not housed yet
 	Room   model.PlaceID // zero: in none
 	Facts  Facts
-	Young  bool
+	// Reasons are what its classes follow from.
+	Reasons []Reason
+	Young   bool
 	// Agents are what was detected in it, or in one that it was near, and is not settled.
 	Agents []knowledge.AgentID
 }
@@ -40,10 +42,29 @@ type Stop struct {
 	Place   model.PlaceID
 	Room    model.PlaceID
 	Animals []model.AnimalID
-	Classes []Class // that apply to one of them, in their order
-	Why     []Why
+	Classes []Class              // that apply to one of them, in their order
+	Reasons []Told               // that they follow from, those of the class that is latest first
 	Against []knowledge.TargetID // what is suspected of them, in the order of the table of targets
 	Young   bool                 // one of them is
+}
+
+// Told is a reason, and of whom it is.
+type Told struct {
+	Animal model.AnimalID
+	Reason
+}
+
+// Because are the reasons of a stop, those of a class first.
+func (s Stop) Because(c Class) []Told {
+	all := slices.Clone(s.Reasons)
+	other := func(r Told) int {
+		if r.Why.Class() == c {
+			return 0
+		}
+		return 1
+	}
+	slices.SortStableFunc(all, func(a, b Told) int { return cmp.Compare(other(a), other(b)) })
+	return all
 }
 
 // Stops puts the animals of a house into boxes, in their order. Who lives in one box
@@ -61,7 +82,9 @@ func Stops(t *knowledge.Tables, all []Dweller) []Stop {
 		s := &stops[i]
 		s.Animals = append(s.Animals, d.Animal)
 		s.Classes = union(s.Classes, d.Facts.All())
-		s.Why = append(s.Why, d.Facts.Why()...)
+		for _, r := range d.Reasons {
+			s.Reasons = append(s.Reasons, Told{d.Animal, r})
+		}
 		s.Against = append(s.Against, suspected(t, d)...)
 		s.Young = s.Young || d.Young
 	}
@@ -70,7 +93,7 @@ func Stops(t *knowledge.Tables, all []Dweller) []Stop {
 		if len(s.Classes) > 1 { // where one of the others applies, resident does not
 			s.Classes = slices.DeleteFunc(s.Classes, func(c Class) bool { return c == Resident })
 		}
-		s.Why = slices.DeleteFunc(Whys(), func(w Why) bool { return !slices.Contains(s.Why, w) })
+		slices.SortStableFunc(s.Reasons, func(a, b Told) int { return latest(a.Reason, b.Reason) })
 		s.Against = inOrder(t, s.Against)
 	}
 	return stops

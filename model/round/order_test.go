@@ -78,12 +78,12 @@ func TestParts(t *testing.T) {
 func TestStops_OneBox(t *testing.T) {
 	tables := loaded(t)
 	stops := round.Stops(tables, []round.Dweller{
-		{Animal: animal(0), Place: place(0), Facts: resident, Young: true}, {Animal: animal(1), Facts: again}, {Animal: animal(2), Place: place(0), Facts: ill}, {Animal: animal(3), Facts: resident},
+		{Animal: animal(0), Place: place(0), Facts: resident, Young: true}, {Animal: animal(1), Facts: again}, {Animal: animal(2), Place: place(0), Facts: ill, Reasons: []round.Reason{{Why: round.WhyVet, Finding: "sound"}}}, {Animal: animal(3), Facts: resident},
 	})
 	if len(stops) != 3 || !slices.Equal(stops[0].Classes, []round.Class{round.Ill}) || len(stops[0].Animals) != 2 || !slices.Equal(stops[2].Classes, []round.Class{round.Resident}) {
 		t.Errorf("%+v", stops)
 	}
-	if !slices.Equal(stops[0].Why, []round.Why{round.WhyVet}) || !stops[0].Young {
+	if !slices.Equal(stops[0].Reasons, []round.Told{{animal(2), round.Reason{Why: round.WhyVet, Finding: "sound"}}}) || !stops[0].Young {
 		t.Errorf("%+v", stops[0])
 	}
 }

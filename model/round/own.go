@@ -17,12 +17,15 @@ type Own struct {
 	forVet  bool
 	looks   care.MiteDays
 	treated []care.Treated // against mites
+	said    []Reason       // what stands
+	mites   model.Day      // on which they were last seen; 0: not in the records
 }
 
 // OwnOf reads it out of an animal's records and problems.
 func OwnOf(t *knowledge.Tables, records history.Records, problems []exam.StoredProblem, now model.Moment) Own {
 	standing := records.Stand(t, problems, now)
-	return Own{level: standing.Level(), forVet: standing.ForVet(), looks: records.MiteDays(), treated: records.Treated()}
+	looks := records.MiteDays()
+	return Own{level: standing.Level(), forVet: standing.ForVet(), looks: looks, treated: records.Treated(), said: saidOf(standing, problems), mites: looks.Seen(now.Day())}
 }
 
 // FactsOf joins what an animal's own records tell with the house that it lives in and

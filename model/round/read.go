@@ -79,7 +79,9 @@ func dweller(v model.View, t *knowledge.Tables, a animals.Stored, places *husban
 	if err != nil {
 		return Dweller{}, err
 	}
-	d := Dweller{Animal: a.ID, Facts: FactsOf(t, a.ID, OwnOf(t, records, problems, now), places, marks, now), Agents: marks.Agents[a.ID]}
+	own := OwnOf(t, records, problems, now)
+	d := Dweller{Animal: a.ID, Facts: FactsOf(t, a.ID, own, places, marks, now), Agents: marks.Agents[a.ID]}
+	d.Reasons = ReasonsOf(d.Facts, a.ID, own, places, marks)
 	if stay, lives := places.Where(a.ID, now); lives {
 		d.Place, d.Room = stay.Place, places.Room(stay.Place)
 	}

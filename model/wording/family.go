@@ -143,6 +143,7 @@ func Families() []Family {
 		{"round.class.", Literal},
 		{"round.measure.", Table},
 		{"round.order.", Table},
+		{"round.why-since.", Literal},
 		{"round.why.", Literal},
 		{"samples.act.", Literal},
 		{"samples.outcome.", Literal},

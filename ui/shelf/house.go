@@ -26,9 +26,10 @@ type Animal struct {
 	Hatched model.Date
 	Classes []round.Class // that apply, the one that rules last; as the house was arranged
 
-	own    round.Own   // as far as its own records tell
-	facts  round.Facts // that its classes follow from
-	agents []knowledge.AgentID
+	own     round.Own      // as far as its own records tell
+	facts   round.Facts    // that its classes follow from
+	reasons []round.Reason // of them
+	agents  []knowledge.AgentID
 
 	Weights []care.Weighed // newest first, as far as they were read
 	Meals   []care.Entry   // newest first
@@ -164,6 +165,7 @@ func Arrange(t *knowledge.Tables, places *husbandry.House, scales husbandry.Scal
 		a.Due, a.waits = pressing[id.Subject()], waits[id.Subject()]
 		a.facts = round.FactsOf(t, id, a.own, places, list.Positives, now)
 		a.Classes, a.agents = a.facts.All(), list.Positives.Agents[id]
+		a.reasons = round.ReasonsOf(a.facts, id, a.own, places, list.Positives)
 	}
 	housed := map[model.AnimalID]bool{}
 	residents := places.Residents(now)

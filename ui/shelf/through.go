@@ -47,7 +47,7 @@ func (p *Page) dwellers(rows []Row) (all []round.Dweller) {
 			}
 			for _, box := range row.Boxes {
 				for _, a := range box.Animals {
-					d := round.Dweller{Animal: a.ID, Place: box.Place.ID, Facts: a.facts, Agents: a.agents}
+					d := round.Dweller{Animal: a.ID, Place: box.Place.ID, Facts: a.facts, Reasons: a.reasons, Agents: a.agents}
 					var mass model.Mass
 					if len(a.Weights) > 0 {
 						mass = a.Weights[0].Mass
@@ -354,15 +354,16 @@ func (l *lit) through(p *Page, i int, width float32) fyne.CanvasObject {
 	where := p.placeOf(Stop{Place: leg.stop.Place})
 	class := p.through.class(i)
 	said := particulars.Capital(className(t, class))
-	if why := paper.RoundWhys(t, leg.stop.Why); why != "" {
-		said += ": " + why
-	}
+	why := paper.RoundReasons(t, leg.stop, class, func(id model.AnimalID) string { return p.called(Stop{Animal: id}) })
 	if len(words) == 0 {
 		who = append(who, widgets.Line(where, big(where, room, look.FarSmall, look.Lead), look.Soft).Cuts())
 	} else {
 		said += " · " + where
 	}
 	who = append(who, widgets.Row(look.S8, widgets.Fix(20, 20, shelfview.NewMark(shelfview.Class(class))), widgets.Grow(widgets.Line(said, small, look.Ink).Cuts())))
+	if why != "" {
+		who = append(who, widgets.Para(why, look.Body, look.Ink))
+	}
 	if p.note != "" {
 		who = append(who, widgets.Line(p.note, look.LeadBold, look.Accent).Cuts())
 	}
