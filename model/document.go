@@ -35,11 +35,13 @@ const (
 	TypeRound DocumentType = "round" // one going-through of the animals of a house
 
 	TypePrescription DocumentType = "prescription" // a course as a vet wrote it, with its doses
+	TypeVisit        DocumentType = "visit"        // an animal is seen by a vet: planned or held
+	TypeQuestion     DocumentType = "question"     // to a vet, until it is answered or withdrawn
 )
 
 // DocumentTypes are all types of document, in the order in which they came to be.
 func DocumentTypes() []DocumentType {
-	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer, TypeSample, TypeQuarantine, TypeProtocol, TypePositive, TypeBatch, TypeRound, TypePrescription}
+	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer, TypeSample, TypeQuarantine, TypeProtocol, TypePositive, TypeBatch, TypeRound, TypePrescription, TypeVisit, TypeQuestion}
 }
 
 // Document is one revision of one thing in a collection: the header that every

@@ -132,6 +132,8 @@ func TestDumpAndLoadCarryTheHouse(t *testing.T) {
 		vet := do(people.Add{Person: people.Person{Name: "Dr Ada Fern", Roles: []people.Role{people.Vet}}})[0]
 		do(medicine.Prescribe{Tables: tables, Animal: animal, At: at, Prescription: medicine.Prescription{Medicine: "Ointment", Vet: model.PersonID{ID: vet}, Form: medicine.InWords, Route: medicine.OnSkin, Begins: at,
 			Steps: []medicine.Step{{Day: 1, Times: 1, Words: "a thin layer"}}}})
+		asked := do(medicine.AskQuestion{Animal: animal, At: at, Words: "May it bathe?"})[0]
+		do(medicine.HoldVisit{Animal: animal, At: at, Visit: medicine.Visit{Vet: model.PersonID{ID: vet}}, Answers: []medicine.Answered{{Question: medicine.QuestionID{ID: asked}, Base: 1, Said: "not yet"}}})
 	})
 	file := filepath.Join(t.TempDir(), "all.jsonl")
 	mustDo(t, "dump", "--out", file, folder)

@@ -291,10 +291,25 @@ func (s Stored) asks(t *knowledge.Tables, c model.Confirmed) *model.Refusal {
 	return nil
 }
 
-// Sound reads a prescription's document and looks for values that no command would have
-// taken. The error is a *model.Refusal where a value is at fault.
+// Sound reads the document of a prescription, a visit or a question and looks for values
+// that no command would have taken. The error is a *model.Refusal where a value is at
+// fault.
 func Sound(d model.Document, now model.Moment) error {
+	switch d.Type {
+	case model.TypeVisit:
+		s, err := ReadVisit(d)
+		return checked(s, err, now)
+	case model.TypeQuestion:
+		s, err := ReadQuestion(d)
+		return checked(s, err, now)
+	}
 	s, err := Read(d)
+	return checked(s, err, now)
+}
+
+func checked(s interface {
+	Check(now model.Moment) *model.Refusal
+}, err error, now model.Moment) error {
 	if err != nil {
 		return err
 	}

@@ -60,10 +60,31 @@ func (s Stored) fresh(v model.View, t *knowledge.Tables, c model.Confirmed, done
 	if r := first(s.Check(v.Now()), s.asks(t, c)); r != nil {
 		return model.Writes{}, r
 	}
-	if err := isVet(v, s.Vet); err != nil {
+	if err := isVet(v, s.Vet, "medicine.no-vet"); err != nil {
+		return model.Writes{}, err
+	}
+	if err := s.ofVisit(v); err != nil {
 		return model.Writes{}, err
 	}
 	return s.write(v, done, nil)
+}
+
+// ofVisit wants the visit at which it was written, where one is named, to be one of the
+// animal that was held by then. One that was taken out since stays named.
+func (s Stored) ofVisit(v model.View) error {
+	if s.Visit.IsZero() {
+		return nil
+	}
+	visit, err := FindVisit(v, s.Visit)
+	switch {
+	case errors.Is(err, model.ErrNotFound):
+		return nil
+	case err != nil:
+		return err
+	case visit.Animal != s.Animal || visit.Held == nil || visit.At.Day() > s.Prescribed.Day():
+		return mend("visit", visit.At.Day().String(), "medicine.visit-other", map[string]model.Gap{"Day": model.DayGap(s.Prescribed.Day())})
+	}
+	return nil
 }
 
 func (s *Stored) tidy() {
@@ -366,7 +387,8 @@ func (c Remove) Plan(v model.View) (model.Writes, error) {
 
 // Commands are the commands of this package, one of each, empty.
 func Commands() []model.Command {
-	return []model.Command{Prescribe{}, Change{}, Tell{}, TakeBack{}, AnswerMissed{}, End{}, Remove{}}
+	return []model.Command{Prescribe{}, Change{}, Tell{}, TakeBack{}, AnswerMissed{}, End{}, Remove{},
+		PlanVisit{}, HoldVisit{}, ChangeVisit{}, RemoveVisit{}, AskQuestion{}, ChangeQuestion{}, AnswerQuestion{}, WithdrawQuestion{}, ReopenQuestion{}}
 }
 
 // edit changes a course that goes on, by the rules of new ones.

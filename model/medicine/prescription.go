@@ -8,7 +8,7 @@ import (
 )
 
 // Version is the newest form of a prescription's body.
-const Version = 1
+const Version = 2
 
 // PrescriptionID names a prescription.
 type PrescriptionID struct{ model.ID }
@@ -34,6 +34,7 @@ type Prescription struct {
 	Recheck   model.Date      `json:"recheck,omitzero"` // the day on which the vet wants to see the animal
 	Words     string          `json:"words,omitempty"`  // what else the vet said of it
 	Photos    []model.PhotoID `json:"photos,omitempty"` // of what the vet wrote
+	Visit     VisitID         `json:"visit,omitzero"`   // the visit at which it was written; since form 2
 	// Mass is what the animal weighed when it was prescribed, on that day; zero: not known.
 	Mass    model.Mass `json:"mass,omitzero"`
 	Weighed model.Date `json:"weighed,omitzero"`
@@ -209,13 +210,19 @@ func (s Stored) document() (model.Document, error) {
 
 // Of are the prescriptions of an animal, the newest first. One that cannot be read is
 // the error, with the others.
-func Of(v model.View, animal model.AnimalID) (all []Stored, err error) {
+func Of(v model.View, animal model.AnimalID) ([]Stored, error) {
+	return listed(v, animal, model.TypePrescription, Read)
+}
+
+// listed are the documents of a type of one animal, the newest first. One that cannot be
+// read is the error, with the others.
+func listed[T any](v model.View, animal model.AnimalID, of model.DocumentType, read func(model.Document) (T, error)) (all []T, err error) {
 	var illegible error
 	err = v.Timeline(animal.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
-		if d.Type != model.TypePrescription {
+		if d.Type != of {
 			return true
 		}
-		s, failed := Read(d)
+		s, failed := read(d)
 		if failed != nil {
 			illegible = failed
 			return true
@@ -224,7 +231,7 @@ func Of(v model.View, animal model.AnimalID) (all []Stored, err error) {
 		return true
 	})
 	if err != nil {
-		return nil, fmt.Errorf("read the prescriptions of %s: %w", animal, err)
+		return nil, fmt.Errorf("read the documents of type %s of %s: %w", of, animal, err)
 	}
 	return all, illegible
 }

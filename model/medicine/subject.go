@@ -16,9 +16,13 @@ type subject struct {
 	Name      string     `json:"name"`
 	Status    string     `json:"status"`
 	StatusDay model.Date `json:"statusDay"`
+	Hatched   model.Date `json:"hatched"`
 }
 
 const animalVersion = 1
+
+// died is the status of an animal that is dead; a vet may still see it.
+const died = "died"
 
 func readSubject(v model.View, id model.AnimalID) (s subject, err error) {
 	d, err := v.Document(id.ID)
@@ -42,11 +46,12 @@ func (s subject) refusal(field string, on model.Day) *model.Refusal {
 	return mend(field, on.String(), "medicine.gone", map[string]model.Gap{"Animal": model.TextGap(s.Name), "Status": model.KeyGap("animals.status." + s.Status)})
 }
 
-// isVet refuses a prescriber who is not kept as a vet among the people.
-func isVet(v model.View, id model.PersonID) error {
+// isVet refuses one who is not kept as a vet among the people; missing is the reason where
+// nobody is there.
+func isVet(v model.View, id model.PersonID, missing string) error {
 	d, err := v.Document(id.ID)
 	if errors.Is(err, model.ErrNotFound) || err == nil && d.Type != model.TypePerson {
-		return mend("vet", "", "medicine.no-vet", nil)
+		return mend("vet", "", missing, nil)
 	}
 	if err != nil {
 		return fmt.Errorf("read the vet: %w", err)

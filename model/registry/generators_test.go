@@ -84,6 +84,9 @@ func generators() storetest.Generators {
 	for name, more := range medicineGenerators(tables) {
 		all[name] = more
 	}
+	for name, more := range visitGenerators() {
+		all[name] = more
+	}
 	for name, more := range writtenGenerators(tables) {
 		all[name] = more
 	}

@@ -76,6 +76,86 @@ func medicineGenerators(tables *knowledge.Tables) storetest.Generators {
 	}
 }
 
+// visitGenerators draw what is done with visits and questions.
+func visitGenerators() storetest.Generators {
+	yes := model.Confirmed{"visit.twice", "day.before-hatched"}
+	visit := func(held bool, draw func(*rapid.T, model.View, medicine.StoredVisit) model.Command) storetest.Generator {
+		return func(t *rapid.T, v model.View) model.Command {
+			d, ok := pick(t, v, model.TypeVisit, func(d model.Document) bool {
+				s, err := medicine.ReadVisit(d)
+				return err == nil && (s.Held != nil) == held
+			})
+			if !ok {
+				return nil
+			}
+			s, err := medicine.ReadVisit(d)
+			return draw(t, v, must(t, s, err))
+		}
+	}
+	question := func(open bool, draw func(*rapid.T, model.View, medicine.StoredQuestion) model.Command) storetest.Generator {
+		return func(t *rapid.T, v model.View) model.Command {
+			d, ok := pick(t, v, model.TypeQuestion, func(d model.Document) bool {
+				s, err := medicine.ReadQuestion(d)
+				return err == nil && s.Open() == open && s.Asked.Day() <= v.Now().Day()
+			})
+			if !ok {
+				return nil
+			}
+			s, err := medicine.ReadQuestion(d)
+			return draw(t, v, must(t, s, err))
+		}
+	}
+	held := func(t *rapid.T, v model.View, s medicine.StoredVisit) model.Command {
+		s.Held = &medicine.Held{Said: drawText(t)}
+		c := medicine.HoldVisit{ID: s.ID, Base: s.Revision, Animal: s.Animal, At: v.Now(), Confirmed: yes, Visit: s.Visit}
+		if q, ok := pick(t, v, model.TypeQuestion, func(d model.Document) bool {
+			q, err := medicine.ReadQuestion(d)
+			return err == nil && q.Open() && q.Animal == s.Animal && q.Asked.Day() <= v.Now().Day()
+		}); ok {
+			c.Answers = []medicine.Answered{{Question: medicine.QuestionID{ID: q.ID}, Base: q.Revision, Said: drawText(t)}}
+		}
+		if rapid.Bool().Draw(t, "again") {
+			c.Next = model.MomentOn(v.Now(), v.Now().Day()+7, model.Noon, model.ToDay)
+		}
+		return c
+	}
+	return storetest.Generators{
+		"medicine.visit-plan": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
+			return medicine.PlanVisit{Animal: a.ID, At: model.MomentOn(v.Now(), v.Now().Day()+model.Day(rapid.IntRange(0, 300).Draw(t, "days")), model.Noon, model.ToDay), Confirmed: yes, Visit: medicine.Visit{Practice: drawText(t), Reason: drawText(t)}}
+		}),
+		"medicine.visit-hold": func(t *rapid.T, v model.View) model.Command {
+			if rapid.Bool().Draw(t, "planned") {
+				return visit(false, held)(t, v)
+			}
+			return ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
+				return held(t, v, medicine.StoredVisit{Animal: a.ID, Visit: medicine.Visit{Practice: drawText(t)}})
+			})(t, v)
+		},
+		"medicine.visit-change": visit(true, func(t *rapid.T, _ model.View, s medicine.StoredVisit) model.Command {
+			s.Held.Said, s.Reason = drawText(t), drawText(t)
+			return medicine.ChangeVisit{ID: s.ID, Base: s.Revision, At: s.At, Confirmed: yes, Visit: s.Visit}
+		}),
+		"medicine.visit-remove": visit(false, func(_ *rapid.T, _ model.View, s medicine.StoredVisit) model.Command {
+			return medicine.RemoveVisit{ID: s.ID}
+		}),
+		"medicine.question-ask": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
+			return medicine.AskQuestion{Animal: a.ID, At: v.Now(), Words: drawText(t)}
+		}),
+		"medicine.question-change": question(true, func(t *rapid.T, _ model.View, s medicine.StoredQuestion) model.Command {
+			return medicine.ChangeQuestion{ID: s.ID, Base: s.Revision, Words: drawText(t)}
+		}),
+		"medicine.question-answer": question(true, func(t *rapid.T, v model.View, s medicine.StoredQuestion) model.Command {
+			return medicine.AnswerQuestion{ID: s.ID, Base: s.Revision, At: v.Now(), Said: drawText(t)}
+		}),
+		"medicine.question-withdraw": question(true, func(t *rapid.T, v model.View, s medicine.StoredQuestion) model.Command {
+			return medicine.WithdrawQuestion{ID: s.ID, Base: s.Revision, At: v.Now(), Why: drawText(t)}
+		}),
+		"medicine.question-reopen": question(false, func(_ *rapid.T, _ model.View, s medicine.StoredQuestion) model.Command {
+			return medicine.ReopenQuestion{ID: s.ID, Base: s.Revision}
+		}),
+	}
+}
+
 func drawPrescribe(tables *knowledge.Tables) storetest.Generator {
 	return func(t *rapid.T, v model.View) model.Command {
 		vet, ok := pick(t, v, model.TypePerson, func(d model.Document) bool { p, err := people.Decode(d); return err == nil && p.Is(people.Vet) })

@@ -75,7 +75,7 @@ func sound(d model.Document, today model.Day) error {
 		return samples.Sound(d, model.Moment{UTC: int64(today+1)*86400 - 1, Precision: model.ToDay})
 	case d.Type == model.TypePositive:
 		return contact.Sound(d, model.Moment{UTC: int64(today+1)*86400 - 1, Precision: model.ToDay})
-	case d.Type == model.TypePrescription:
+	case d.Type == model.TypePrescription, d.Type == model.TypeVisit, d.Type == model.TypeQuestion:
 		return medicine.Sound(d, model.Moment{UTC: int64(today+1)*86400 - 1, Precision: model.ToDay})
 	case d.Kind == exam.KindCheck:
 		_, err := exam.ReadCheck(d)

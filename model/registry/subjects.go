@@ -71,7 +71,7 @@ func (s Surroundings) about(d model.Document) error {
 		if err := s.is(want, about.ID); err != nil {
 			return err
 		}
-		if want != model.TypeAnimal && slices.Contains([]model.DocumentType{model.TypeSample, model.TypeQuarantine, model.TypePositive, model.TypeProblem, model.TypePrescription}, d.Type) {
+		if want != model.TypeAnimal && slices.Contains([]model.DocumentType{model.TypeSample, model.TypeQuarantine, model.TypePositive, model.TypeProblem, model.TypePrescription, model.TypeVisit, model.TypeQuestion}, d.Type) {
 			return mend("about", about.ID.String(), "document.animals", map[string]model.Gap{"Is": model.KeyGap("keeping.type." + string(want))})
 		}
 	}
@@ -99,7 +99,7 @@ func (s Surroundings) is(want model.DocumentType, id model.ID) error {
 // named are the types of what bodies name by id, by the key that the id stands under.
 var named = map[string]model.DocumentType{
 	"by": model.TypePerson, "takenBy": model.TypePerson, "lab": model.TypePerson, "vet": model.TypePerson,
-	"sample": model.TypeSample, "batch": model.TypeBatch, "problem": model.TypeProblem, "place": model.TypePlace, "in": model.TypePlace, "with": model.TypeInstrument,
+	"sample": model.TypeSample, "batch": model.TypeBatch, "problem": model.TypeProblem, "visit": model.TypeVisit, "place": model.TypePlace, "in": model.TypePlace, "with": model.TypeInstrument,
 }
 
 // earliest is the first day that anything in a collection may be of.
