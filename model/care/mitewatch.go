@@ -87,11 +87,10 @@ type MiteWatch struct {
 // treatment acts that was begun before it was over: so long mites may be hidden. It
 // is over at a look that sees none on its last day or later, if from one such look to
 // the next it was never longer than the table says; after a longer gap it begins again
-// at the next one, at the earliest today; it never ends unmet while the animal is looked
-// at, however old the mites are. Where nobody looked for so many days back, nothing is
-// watched for, and what is still to come counts nothing. Source of the days and the gap:
-// their rows of the table.
-func (m MiteDays) Watch(t *knowledge.Tables, treated []Treated, lasts Lasting, back int, today model.Day) (w MiteWatch, watching bool) {
+// at the next one, at the earliest today. Time alone ends nothing: where nobody has
+// looked since, it stays open, however old the mites or the speck are. What is still to
+// come counts nothing. Source of the days and the gap: their rows of the table.
+func (m MiteDays) Watch(t *knowledge.Tables, treated []Treated, lasts Lasting, today model.Day) (w MiteWatch, watching bool) {
 	for _, day := range slices.Sorted(maps.Keys(m)) {
 		if day > today {
 			break
@@ -101,7 +100,7 @@ func (m MiteDays) Watch(t *knowledge.Tables, treated []Treated, lasts Lasting, b
 			w.Mites = day
 		}
 	}
-	if w.Mites == 0 && !w.Speck || w.Last < today-model.Day(back) {
+	if w.Mites == 0 && !w.Speck {
 		return MiteWatch{}, false
 	}
 	w.Every = t.Value(knowledge.ValueLookMites)

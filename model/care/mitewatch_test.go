@@ -19,7 +19,6 @@ var atIt = []care.MiteWhere{care.OnAnimal}
 
 const (
 	none, speck, mite = care.NoMites, care.MiteSpeck, care.SeveralMites
-	back              = 210 // days
 )
 
 // always is a watch of so many days, whatever becomes known.
@@ -66,14 +65,15 @@ func TestMiteDays_Watch(t *testing.T) {
 		{"a speck when it was over", func() byDay { m := weekly(byDay{1000: mite}, none, 1007, 1042); m[1050] = speck; return m }(), 42, 1050, 0, 1053},
 		{"mites again", weekly(byDay{900: mite, 1000: mite}, none, 907, 991), 42, 1000, 1042, 1007},
 		{"what is still to come", byDay{1000: none, 1010: mite}, 42, 1005, 0, 0},
-		{"nobody looked for so long", byDay{1000: mite}, 42, 1211, 0, 0},
-		{"nobody looked for nearly so long", byDay{1000: mite}, 42, 1210, 1252, 1007},
+		{"nobody looked for more than half a year", byDay{1000: mite}, 42, 1211, 1253, 1007},
+		{"nor for years", byDay{1000: mite}, 42, 3000, 3042, 1007},
+		{"one clear look, and then nobody looked", byDay{1000: mite, 1007: none}, 42, 1300, 1342, 1014},
 		{"long ago, and looked at since", byDay{1000: mite, 1100: none, 1200: none}, 42, 1211, 1253, 1207},
 		{"years ago, and looked at since", byDay{1000: mite, 2000: none, 2010: none}, 42, 2012, 2042, 2017},
 		{"years ago, and over", weekly(byDay{1000: mite}, none, 2000, 2042), 42, 2045, 0, 0},
-		{"a speck, and nobody looked for so long", byDay{1000: speck}, 42, 1211, 0, 0},
+		{"a speck, and nobody looked for more than half a year", byDay{1000: speck}, 42, 1211, 0, 1003},
 	} {
-		w, watching := c.looks.Watch(tables, nil, always(c.days), back, c.today)
+		w, watching := c.looks.Watch(tables, nil, always(c.days), c.today)
 		if watching != (c.next > 0) || w.Ends != c.ends || w.Next != c.next {
 			t.Errorf("%s: %+v, %v; want ends %d, next %d", c.name, w, watching, c.ends, c.next)
 		}
@@ -119,8 +119,8 @@ func TestMiteDays_Decided(t *testing.T) {
 			return
 		}
 		today := model.Day(rapid.IntRange(1100, 1150).Draw(t, "today"))
-		a, one := looks.Watch(tables, nil, always(77), back, today)
-		if b, other := older.Watch(tables, nil, always(77), back, today); a != b || one != other {
+		a, one := looks.Watch(tables, nil, always(77), today)
+		if b, other := older.Watch(tables, nil, always(77), today); a != b || one != other {
 			t.Fatalf("%+v, with what is older %+v", a, b)
 		}
 	})
@@ -136,7 +136,7 @@ func TestMiteDays_LooksOfOneDay(t *testing.T) {
 	if within.Gone(tables, 999, 1) || within.Gone(tables, 1000, 1) {
 		t.Error("mites, and none within the minute, are gone")
 	}
-	if w, watching := within.Watch(tables, nil, always(42), back, 1000); !watching || w.Mites != 1000 {
+	if w, watching := within.Watch(tables, nil, always(42), 1000); !watching || w.Mites != 1000 {
 		t.Errorf("mites, and none within the minute: %+v", w)
 	}
 	for name, c := range map[string]struct {
@@ -170,7 +170,7 @@ func TestMiteDays_Properties(t *testing.T) {
 		}
 		days := rapid.SampledFrom([]int{tables.Value(knowledge.ValueMiteWatch), tables.Value(knowledge.ValueMiteWatchCool)}).Draw(t, "days")
 		watch := func(entries []care.Entry) (care.MiteWatch, bool) {
-			return care.MiteDaysOf(entries).Watch(tables, nil, always(days), back, 1000)
+			return care.MiteDaysOf(entries).Watch(tables, nil, always(days), 1000)
 		}
 		before, watching := watch(entries)
 		if w, again := watch(rapid.Permutation(entries).Draw(t, "order")); w != before || again != watching {
@@ -189,7 +189,7 @@ func TestMiteDays_Properties(t *testing.T) {
 		if w, longer := more(1000+rapid.IntRange(1, 50).Draw(t, "to come"), grade.Draw(t, "grade to come")); w != before || longer != watching {
 			t.Fatalf("%+v, with a look to come %+v", before, w)
 		}
-		if w, _ := care.MiteDaysOf(entries).Watch(tables, nil, always(tables.Value(knowledge.ValueMiteWatch)), back, 1000); days > 42 && w.Ends > before.Ends {
+		if w, _ := care.MiteDaysOf(entries).Watch(tables, nil, always(tables.Value(knowledge.ValueMiteWatch)), 1000); days > 42 && w.Ends > before.Ends {
 			t.Fatalf("warm %+v, cool %+v", w, before)
 		}
 	})
@@ -221,12 +221,12 @@ func TestMiteDays_WatchCountsFromTheTreatment(t *testing.T) {
 		{"one after it was over", clear(1049), []care.Treated{{On: 1043, Acts: 1060}}, 1049, 0, 0},
 		{"one to come", clear(1007), []care.Treated{{On: 1008, Acts: 1060}}, 1007, 0, 1042},
 	} {
-		w, watching := c.looks.Watch(tables, c.treated, always(42), back, c.today)
+		w, watching := c.looks.Watch(tables, c.treated, always(42), c.today)
 		if watching != (c.ends > 0) || w.Ends != c.ends || watching && w.Acts != c.acts {
 			t.Errorf("%s: %+v, %v; want from %d, ends %d", c.name, w, watching, c.acts, c.ends)
 		}
 	}
-	if w, watching := (byDay{1000: none}).Watch(tables, []care.Treated{{On: 990, Acts: 1020}}, always(42), back, 1001); watching {
+	if w, watching := (byDay{1000: none}).Watch(tables, []care.Treated{{On: 990, Acts: 1020}}, always(42), 1001); watching {
 		t.Errorf("treated, and none were ever seen: %+v", w)
 	}
 	entry := func(on, until model.Day) care.Entry {
@@ -250,7 +250,7 @@ func TestMiteDays_WatchThatIsOverStaysOver(t *testing.T) {
 			}
 			return 42
 		}
-		w, still := looks.Watch(tables, nil, lasts, back, 1049)
+		w, still := looks.Watch(tables, nil, lasts, 1049)
 		if still != watching || watching && w.Ends != 1077 {
 			t.Errorf("cool from day %d: %+v, %v", cool, w, still)
 		}

@@ -4,7 +4,6 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
-	"coilward/model/history"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 )
@@ -60,7 +59,7 @@ func (f *Facts) watch(t *knowledge.Tables, v model.View) error {
 		}
 		lasts = house.MitesLast(t, f.Animal.ID, looks.Seen(f.Now.Day()), f.Now)
 	}
-	f.Mites, f.Watching = history.MitesWatched(t, looks, f.Records.Treated(), lasts, f.Now.Day())
+	f.Mites, f.Watching = looks.Watch(t, f.Records.Treated(), lasts, f.Now.Day())
 	return nil
 }
 

@@ -54,6 +54,22 @@ func TestMitesAreLookedForAgain(t *testing.T) {
 	}
 }
 
+// What nobody answered stays due, a speck as well as mites, and asks after years as on the
+// first day: a watch ends by looks alone.
+func TestNobodyLookedAgain(t *testing.T) {
+	for grade, reason := range map[care.MiteGrade]string{care.MiteSpeck: "due.why.mite-speck", care.SeveralMites: "due.why.mites"} {
+		w := newWorld(t, ball())
+		w.look(0, grade)
+		for range 12 {
+			w.pass(100 * day)
+			w.weigh(0, 1000)
+			if o := w.one(due.MiteLook); o.State != due.Late || o.Reasons[0].Key != reason {
+				t.Errorf("grade %d, not answered: %+v", grade, o)
+			}
+		}
+	}
+}
+
 // Mites, and none seen twice within a minute, end nothing: the watch lasts 42 days where
 // it was warm all the time, and 77 where on some day it was cool or not known. What is
 // typed later shortens nothing.

@@ -19,10 +19,11 @@ func Lately(t *knowledge.Tables, v model.View, animal animals.Stored, problems [
 	need := needOf(t, problems, at)
 	var failed error
 	err := v.Timeline(animal.ID.Subject(), model.Beginning, at.UTC+1, func(d model.Document) bool {
-		if need.met(d.At.Day()) {
+		met := need.met(d.At.Day())
+		if met && need.watched() {
 			return false
 		}
-		if need.wants(d) {
+		if mites(d) || !met && need.wants(d) {
 			entries := len(r.Entries)
 			failed = r.take(d)
 			need.checked = len(r.Checks) > 0
@@ -78,8 +79,7 @@ func needOf(t *knowledge.Tables, problems []exam.StoredProblem, at model.Moment)
 	return n
 }
 
-// lookedBack is how many days back the rules look, whatever was noted. A look for
-// mites that is older, without any look since, speaks no longer.
+// lookedBack is how many days back the rules look, whatever was noted.
 func lookedBack(t *knowledge.Tables) model.Day {
 	return model.Day(max(2*t.Value(knowledge.ValueRegurgitation), t.Value(knowledge.ValueLosingLast)+t.Value(knowledge.ValueLosingTo), t.Value(knowledge.ValueLosingFar)))
 }
@@ -172,6 +172,15 @@ func (n *need) met(day model.Day) bool {
 	if day < n.since && n.meal {
 		n.findWeight()
 	}
-	return day < n.since && n.fedBefore(day) && n.checked && len(n.checks) == 0 && n.meal && n.mass && len(n.weights) > 1 && (n.weighed || day < n.far) && n.caps && n.told.tip && n.waste && (len(n.told.mites) == 0 || n.told.mitesSettled(day, mitesEndLast(n.t))) &&
-		(len(n.looks) == 0 || n.looks.Decided(n.t))
+	return day < n.since && n.fedBefore(day) && n.checked && len(n.checks) == 0 && n.meal && n.mass && len(n.weights) > 1 && (n.weighed || day < n.far) && n.caps && n.told.tip && n.waste
+}
+
+// watched reports whether no older look for mites changes what is watched for, nor what
+// their signs say: one that nobody answered speaks, however old it is.
+func (n *need) watched() bool { return n.looks.Decided(n.t) }
+
+// mites reports whether the document is a look for mites or a treatment against them,
+// which are read beyond all else.
+func mites(d model.Document) bool {
+	return d.Type == model.TypeEntry && (d.Kind == care.KindMiteLook || d.Kind == care.KindMiteTreatment)
 }

@@ -67,7 +67,10 @@ func TestLatelyReadsBackToWhatDecides(t *testing.T) {
 		recent, old []care.Body
 		reads       bool // the old days
 	}{
-		{"nothing is missing", full, []care.Body{stuck, waste(care.Blood, care.White), mitesAt(care.SeveralMites)}, false},
+		{"nothing is missing", with(full, mitesAt(care.OneMite), weight(920)), []care.Body{stuck, waste(care.Blood, care.White), mitesAt(care.SeveralMites)}, false},
+		{"a look for mites of late", full, []care.Body{stuck, waste(care.Blood, care.White), mitesAt(care.SeveralMites)}, true},
+		{"and none long ago", full, []care.Body{stuck, waste(care.Blood, care.White)}, true},
+		{"a speck that nobody answered", full, []care.Body{mitesAt(care.MiteSpeck)}, true},
 		{"the last meal", with(less(2), meal(care.Refused)), []care.Body{meal(care.Took)}, true},
 		{"the last weight", less(0, 1), []care.Body{weight(300), weight(290)}, true},
 		{"the weight before the last", less(1), []care.Body{weight(300)}, true},
@@ -97,7 +100,7 @@ func TestLatelyReadsBackToWhatDecides(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			watch, _ := MiteWatch(tb, r.MiteDays(), r.Treated(), tb.Value(knowledge.ValueMiteWatchCool), day(2000).Day())
+			watch, _ := r.MiteDays().Watch(tb, r.Treated(), func(model.Day) int { return tb.Value(knowledge.ValueMiteWatchCool) }, day(2000).Day())
 			return struct {
 				Watch    care.MiteWatch
 				Standing Standing

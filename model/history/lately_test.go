@@ -110,10 +110,12 @@ func froths(t *rapid.T, l *timeline, oldest int) []exam.StoredProblem {
 	return []exam.StoredProblem{p}
 }
 
-// Where all is known, reading stops long before the first day.
+// Where all is known, reading stops long before the first day; what tells of mites is
+// known once a watch of before would be over.
 func TestLatelyStops(t *testing.T) {
 	l := timeline{read: new(int)}
-	clean := []care.Body{care.Weight{Mass: model.Grams(900)}, meal(care.Took), care.Shed{StuckEyeCaps: care.No, StuckTailTip: care.No}, waste(care.Formed, care.White)}
+	clean := []care.Body{care.Weight{Mass: model.Grams(900)}, meal(care.Took), care.Shed{StuckEyeCaps: care.No, StuckTailTip: care.No}, waste(care.Formed, care.White),
+		care.MiteLook{Grade: care.NoMites, Where: []care.MiteWhere{care.OnAnimal}}}
 	for i := range 5000 {
 		body := clean[i%len(clean)]
 		d := model.Document{Type: model.TypeEntry, Kind: body.Kind(), ID: model.ID{1, byte(i), byte(i >> 8)}, At: day(9000 - i)}

@@ -169,7 +169,7 @@ func (c *contrary) of(e care.Entry, s exam.Sign, at model.Moment) bool {
 		}
 		return true
 	case care.MiteLook:
-		return c.mitesSettled(e.At.Day(), mitesEnd(c.t, body.Grade)) || len(c.mites) == 0 && at.Day()-e.At.Day() > lookedBack(c.t)
+		return c.mitesSettled(e.At.Day(), mitesEnd(c.t, body.Grade))
 	}
 	return false
 }
@@ -309,32 +309,11 @@ func (r Records) MiteDays() care.MiteDays { return care.MiteDaysOf(r.Entries) }
 // Treated are the treatments against mites of the records.
 func (r Records) Treated() []care.Treated { return care.TreatedOf(r.Entries) }
 
-// MiteWatch is MitesWatched of a watch that lasts so many days, whatever is known of the
-// days after it.
-func MiteWatch(t *knowledge.Tables, looks care.MiteDays, treated []care.Treated, days int, on model.Day) (care.MiteWatch, bool) {
-	return MitesWatched(t, looks, treated, func(model.Day) int { return days }, on)
-}
-
-// MitesWatched is what is watched for on a day. Nothing is where nobody has looked for as
-// long as the rules look back.
-func MitesWatched(t *knowledge.Tables, looks care.MiteDays, treated []care.Treated, lasts care.Lasting, on model.Day) (care.MiteWatch, bool) {
-	return looks.Watch(t, treated, lasts, int(lookedBack(t)), on)
-}
-
 // mitesEnd is on how many days none are seen before what a look of that grade has
 // told ends.
 func mitesEnd(t *knowledge.Tables, grade care.MiteGrade) int {
 	row, _ := t.Tell(knowledge.TellMites, strconv.Itoa(int(grade)))
 	return row.Ends
-}
-
-// mitesEndLast is that of the grade which takes the most days.
-func mitesEndLast(t *knowledge.Tables) int {
-	days := 0
-	for _, grade := range care.MiteGrades() {
-		days = max(days, mitesEnd(t, grade))
-	}
-	return days
 }
 
 // shedsWith counts the sheds in a row, back from the entry of that index, after

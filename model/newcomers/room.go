@@ -9,7 +9,6 @@ import (
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/contact"
-	"coilward/model/history"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/quarantine"
@@ -238,7 +237,7 @@ func (r *reader) brings(m mate, entries []care.Entry) (brings bool, on model.Ent
 		}
 	}
 	treated := slices.DeleteFunc(care.TreatedOf(entries), func(one care.Treated) bool { return one.On > m.first })
-	watch, watching := history.MitesWatched(r.t, looks, treated, r.house.MitesLast(r.t, m.Animal, looks.Seen(m.first), model.MomentOn(m.From, m.first, model.Noon, model.ToDay)), m.first)
+	watch, watching := looks.Watch(r.t, treated, r.house.MitesLast(r.t, m.Animal, looks.Seen(m.first), model.MomentOn(m.From, m.first, model.Noon, model.ToDay)), m.first)
 	return watching && watch.Mites > 0, on
 }
 

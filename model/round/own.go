@@ -32,9 +32,9 @@ func OwnOf(t *knowledge.Tables, records history.Records, problems []exam.StoredP
 // with the positives that are open.
 func FactsOf(t *knowledge.Tables, id model.AnimalID, own Own, house *husbandry.House, marks positives.Marks, now model.Moment) Facts {
 	today := now.Day()
-	watch, _ := history.MiteWatch(t, own.looks, own.treated, t.Value(knowledge.ValueMiteWatchCool), today)
+	watch, _ := own.looks.Watch(t, own.treated, func(model.Day) int { return t.Value(knowledge.ValueMiteWatchCool) }, today)
 	if watch.Mites != 0 { // what the longest watch does not watch for, no other does
-		watch, _ = history.MitesWatched(t, own.looks, own.treated, house.MitesLast(t, id, own.looks.Seen(today), now), today)
+		watch, _ = own.looks.Watch(t, own.treated, house.MitesLast(t, id, own.looks.Seen(today), now), today)
 	}
 	return Facts{Level: own.level, ForVet: own.forVet, MiteWatch: watch.Mites != 0,
 		Newcomer: house.Newcomer(t, id, today), Detected: marks.Detected[id], NearPositive: marks.Near[id]}

@@ -161,7 +161,7 @@ func TestTheWatchOfAClassIsThatOfMites(t *testing.T) {
 				return err
 			}
 			looks, today := records.MiteDays(), v.Now().Day()
-			want, _ := history.MitesWatched(tables, looks, records.Treated(), house.MitesLast(tables, id, looks.Seen(today), v.Now()), today)
+			want, _ := looks.Watch(tables, records.Treated(), house.MitesLast(tables, id, looks.Seen(today), v.Now()), today)
 			got := round.FactsOf(tables, id, round.OwnOf(tables, records, nil, v.Now()), house, positives.Marks{}, v.Now())
 			if found[got.MiteWatch]++; got.MiteWatch != (want.Mites != 0) {
 				t.Errorf("seed %d, %v: watched is %v", seed, looks, got.MiteWatch)
