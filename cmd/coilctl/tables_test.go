@@ -381,7 +381,7 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 			t.Errorf("no line is a %s", of)
 		}
 	}
-	for _, kind := range append(care.Kinds(), care.KindMiteTreatment, exam.KindCheck, husbandry.KindCleaning, husbandry.KindInstrumentCheck) {
+	for _, kind := range append(care.Kinds(), exam.KindCheck, husbandry.KindCleaning, husbandry.KindInstrumentCheck) {
 		if !told["entry "+kind] {
 			t.Errorf("no line is an entry of kind %s", kind)
 		}

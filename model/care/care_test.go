@@ -261,6 +261,11 @@ func TestEveryKindIsReadBack(t *testing.T) {
 		care.RecordWaste{About: h.about(0), Waste: care.Waste{Urates: []care.Trait{care.White}}},
 		care.LookForMites{About: h.about(0), MiteLook: care.MiteLook{Grade: care.MiteSpeck, Where: []care.MiteWhere{care.WhitePaper, care.OnAnimal}}},
 		care.WriteNote{About: h.about(0), Note: care.Note{Text: "moved"}},
+		care.RecordBlue{About: h.about(0)},
+		care.RecordClutch{About: h.about(0), Clutch: care.Clutch{Eggs: 6}},
+		care.TreatMites{About: h.about(0), MiteTreatment: care.MiteTreatment{What: "as written", Advised: "Dr Heron"}},
+		care.Bathe{Tables: shipped(t), About: h.about(0), Bath: care.Bath{Warm: model.Temperature{Hundredths: 2800}, Minutes: 10}},
+		care.GiveFluids{Tables: shipped(t), About: h.about(0), Fluids: care.Fluids{What: "as written", Advised: "Dr Heron"}},
 		care.AddPhoto{About: h.about(0), Photo: care.Photo{Photos: []model.PhotoID{"0a"}}},
 	} {
 		if _, err := h.Do(c); err != nil {

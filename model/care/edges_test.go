@@ -9,6 +9,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/knowledge"
 	"coilward/model/storetest"
 )
 
@@ -151,19 +152,19 @@ func TestEveryKindOfEntryOfAnAnimalThatHasLeft(t *testing.T) {
 			care.KindMeal: gone, care.KindShed: gone, care.KindWeight: "animal.gone-asks",
 			care.KindWaste: "animal.gone-asks", care.KindMiteLook: "animal.gone-asks", care.KindNote: "", care.KindPhoto: "",
 		} {
-			if _, err := h.Do(command(h.on(2027, 6, 1), kind)); reason(err) != want {
+			if _, err := h.Do(command(shipped(t), h.on(2027, 6, 1), kind)); reason(err) != want {
 				t.Errorf("%s the day after (%q): %v, want %q", kind, precision, err, want)
 			}
 			if precision != "" {
 				want = ""
 			}
-			if _, err := h.Do(command(h.on(2027, 5, 31), kind)); reason(err) != want {
+			if _, err := h.Do(command(shipped(t), h.on(2027, 5, 31), kind)); reason(err) != want {
 				t.Errorf("%s on the last day (%q): %v, want %q", kind, precision, err, want)
 			}
 		}
 		about := h.on(2027, 6, 2)
 		about.Confirmed = model.Confirmed{"animal.gone-asks"}
-		if _, err := h.Do(command(about, care.KindWaste)); err != nil {
+		if _, err := h.Do(command(shipped(t), about, care.KindWaste)); err != nil {
 			t.Errorf("confirmed: %v", err)
 		}
 	}
@@ -174,24 +175,29 @@ func TestAYearIsOverOnItsLastDay(t *testing.T) {
 	if _, err := h.Do(animals.SetStatus{ID: h.juno, Base: 1, Status: animals.Sold, Day: date(model.ToYear, 2025, 1, 1)}); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := h.Do(command(h.on(2025, 12, 31), care.KindMeal)); err != nil {
+	if _, err := h.Do(command(shipped(t), h.on(2025, 12, 31), care.KindMeal)); err != nil {
 		t.Errorf("on 31 December: %v", err)
 	}
-	if _, err := h.Do(command(h.on(2026, 1, 1), care.KindMeal)); reason(err) != "animal.gone-since" {
+	if _, err := h.Do(command(shipped(t), h.on(2026, 1, 1), care.KindMeal)); reason(err) != "animal.gone-since" {
 		t.Errorf("on 1 January: %v", err)
 	}
 }
 
 // command notes an entry of that kind.
-func command(a care.About, kind string) model.Command {
+func command(tables *knowledge.Tables, a care.About, kind string) model.Command {
 	return map[string]model.Command{
-		care.KindWeight:   care.Weigh{About: a, Weight: care.Weight{Mass: model.Grams(140)}},
-		care.KindMeal:     care.Feed{About: a, Meal: care.Meal{Outcome: care.Took}},
-		care.KindShed:     care.RecordShed{About: a},
-		care.KindWaste:    care.RecordWaste{About: a, Waste: care.Waste{Urates: []care.Trait{care.White}}},
-		care.KindMiteLook: care.LookForMites{About: a, MiteLook: care.MiteLook{Where: []care.MiteWhere{care.WaterBowl}}},
-		care.KindNote:     care.WriteNote{About: a, Note: care.Note{Text: "seen"}},
-		care.KindPhoto:    care.AddPhoto{About: a, Photo: care.Photo{Photos: []model.PhotoID{"0a"}}},
+		care.KindWeight:        care.Weigh{About: a, Weight: care.Weight{Mass: model.Grams(140)}},
+		care.KindMeal:          care.Feed{About: a, Meal: care.Meal{Outcome: care.Took}},
+		care.KindShed:          care.RecordShed{About: a},
+		care.KindWaste:         care.RecordWaste{About: a, Waste: care.Waste{Urates: []care.Trait{care.White}}},
+		care.KindMiteLook:      care.LookForMites{About: a, MiteLook: care.MiteLook{Where: []care.MiteWhere{care.WaterBowl}}},
+		care.KindBlue:          care.RecordBlue{About: a},
+		care.KindClutch:        care.RecordClutch{About: a},
+		care.KindMiteTreatment: care.TreatMites{About: a, MiteTreatment: care.MiteTreatment{What: "as written", Advised: "Dr Heron"}},
+		care.KindBath:          care.Bathe{Tables: tables, About: a},
+		care.KindFluids:        care.GiveFluids{Tables: tables, About: a, Fluids: care.Fluids{What: "as written", Advised: "Dr Heron"}},
+		care.KindNote:          care.WriteNote{About: a, Note: care.Note{Text: "seen"}},
+		care.KindPhoto:         care.AddPhoto{About: a, Photo: care.Photo{Photos: []model.PhotoID{"0a"}}},
 	}[kind]
 }
 
@@ -291,7 +297,7 @@ func TestWhatCannotBeChanged(t *testing.T) {
 func TestSeriesReadsWeightsAlone(t *testing.T) {
 	h := begin(t)
 	for _, kind := range care.Kinds() {
-		if _, err := h.Do(command(h.about(0), kind)); err != nil {
+		if _, err := h.Do(command(shipped(t), h.about(0), kind)); err != nil {
 			t.Fatal(err)
 		}
 	}

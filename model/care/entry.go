@@ -40,11 +40,11 @@ func version(b Body) int {
 // Kinds are the kinds of entry of this package that the animal's page offers to
 // note, in order.
 func Kinds() []string {
-	return []string{KindWeight, KindMeal, KindShed, KindWaste, KindMiteLook, KindNote, KindPhoto}
+	return []string{KindWeight, KindMeal, KindBlue, KindShed, KindWaste, KindClutch, KindMiteLook, KindMiteTreatment, KindBath, KindFluids, KindNote, KindPhoto}
 }
 
 // Body is what an entry says: one of Weight, Meal, Shed, Waste, Note, Photo, MiteLook,
-// MiteTreatment, Blue, Bath, Fluids.
+// MiteTreatment, Blue, Clutch, Bath, Fluids.
 type Body interface {
 	// Kind is the entry's kind.
 	Kind() string

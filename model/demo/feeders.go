@@ -50,6 +50,8 @@ func (s *scenario) stock() error {
 	for _, c := range []model.Command{
 		feeders.ThawOut{Tables: s.tables, Batch: good, Thaw: feeders.Thaw{Count: 3}, At: s.now, By: s.people[keeper]},
 		care.RecordBlue{About: s.about(of("Linnet"), 4, 18, 20), Blue: care.Blue{Beside: care.Beside{Note: s.say("demo.note.blue")}}},
+		care.RecordClutch{About: s.about(of("Bramble"), clutch, 7, 15), Clutch: care.Clutch{Eggs: 6, Beside: care.Beside{Note: s.say("demo.note.clutch")}}},
+		care.GiveFluids{Tables: s.tables, About: s.about(of("Heron"), 697, 11, 0), Fluids: care.Fluids{What: s.say("demo.fluids.what"), Advised: s.say("demo.person.vet")}},
 		care.Bathe{Tables: s.tables, About: s.about(of("Teasel"), 6, 18, 30), Bath: care.Bath{Warm: model.Temperature{Hundredths: 2800}, Minutes: 20, Beside: care.Beside{Note: s.say("demo.note.bath")}}},
 	} {
 		if err := s.do(c); err != nil {

@@ -220,7 +220,7 @@ func (f *entryForm) field(name, value string, o widgets.FieldOptions) fyne.Canva
 // kindTiles is the choice of what to note.
 func (f *entryForm) kindTiles() fyne.CanvasObject {
 	var tiles []fyne.CanvasObject
-	for _, kind := range noted() {
+	for _, kind := range care.Kinds() {
 		tone, words := look.Soft, look.Note
 		if kind == f.kind {
 			tone, words = look.Ink, look.NoteBold

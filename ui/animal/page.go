@@ -98,7 +98,7 @@ func (p *Page) Show(r place.Route) {
 	}
 	p.load()
 	p.asked, p.returns = false, false
-	if slices.Contains(noted(), r.Page) {
+	if slices.Contains(care.Kinds(), r.Page) {
 		p.asked, p.returns = true, true
 		p.note(r.Page)
 	} else if entry, err := model.ParseID(r.Page); err == nil && !entry.IsZero() && !p.window.ReadOnly() {
@@ -329,7 +329,7 @@ func (p *Page) Actions() []place.Action {
 		place.Action{Label: p.say("animal.act.sheet"), Menu: place.MenuEntry, Do: p.checkSheet})
 	keys := map[string]fyne.KeyName{care.KindWeight: fyne.KeyG, care.KindMeal: fyne.KeyL, care.KindShed: fyne.KeyD,
 		care.KindWaste: fyne.KeyU, care.KindMiteLook: fyne.KeyM, care.KindNote: fyne.KeyT, care.KindPhoto: fyne.KeyB}
-	for _, kind := range noted() {
+	for _, kind := range care.Kinds() {
 		acts = append(acts, place.Action{Label: p.say("kind." + kind), Menu: place.MenuEntry, Key: keys[kind], Off: off, Do: func() { p.note(kind) }})
 	}
 	acts = append(acts, place.Action{Label: p.say("animal.act.change"), Menu: place.MenuEntry, Key: fyne.KeyE, Off: off, Do: p.change},

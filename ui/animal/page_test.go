@@ -353,7 +353,7 @@ func TestPage_NothingIsClipped(t *testing.T) {
 			}
 			pages := []string{animal.PageDays, animal.PageBody, animal.PageWeight}
 			if size == small && l.Scale == 1 { // the column of a form is as wide in every window
-				pages = append(pages, append(care.Kinds(), care.KindMiteTreatment)...)
+				pages = append(pages, care.Kinds()...)
 			}
 			for _, page := range pages {
 				h.show("Juniper", page)

@@ -37,17 +37,7 @@ func iconOf(kind string) string {
 
 // kinds are all kinds of entry that this version knows, in the order in which
 // they are offered.
-func kinds() []string { return append([]string{exam.KindCheck}, noted()...) }
-
-// noted are the kinds that are noted on the page, in the order in which they are offered:
-// the dull skin before the shed, a clutch behind the droppings, and what was done against
-// mites, baths and fluids beside where mites were seen.
-func noted() []string {
-	kinds := care.Kinds()
-	kinds = slices.Insert(kinds, slices.Index(kinds, care.KindMiteLook)+1, care.KindMiteTreatment, care.KindBath, care.KindFluids)
-	kinds = slices.Insert(kinds, slices.Index(kinds, care.KindShed), care.KindBlue)
-	return slices.Insert(kinds, slices.Index(kinds, care.KindWaste)+1, care.KindClutch)
-}
+func kinds() []string { return append([]string{exam.KindCheck}, care.Kinds()...) }
 
 // kindName is what a kind of entry is called.
 func kindName(t *wording.Text, kind string) string {
