@@ -11,6 +11,7 @@ import (
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/knowledge"
+	"coilward/model/powercut"
 )
 
 // Facts are what is known of one animal at a moment.
@@ -32,6 +33,8 @@ type Facts struct {
 	refused, breathes model.Day
 	// MitesLooked is the day of the last look for mites; 0: there is none.
 	MitesLooked model.Day
+	// Cuts are the power cuts that it lived through.
+	Cuts []powercut.Stored
 	// Done are the jobs done in this month and the last.
 	Done [2]Done
 	// Until is the moment up to which the facts stay as they are, where they
@@ -138,6 +141,14 @@ func (d *days) Timeline(s model.Subject, from, to int64, visit func(model.Docume
 func (d *days) note(doc model.Document) error {
 	if doc.Type != model.TypeEntry {
 		return nil
+	}
+	if doc.Kind == powercut.Kind {
+		cut, err := powercut.Read(doc)
+		if errors.Is(err, model.ErrNewer) {
+			return nil
+		}
+		d.facts.Cuts = append(d.facts.Cuts, cut)
+		return err
 	}
 	checked := false
 	if doc.Kind == exam.KindCheck {

@@ -35,6 +35,8 @@ type Feeder struct {
 	// Course is of a course of medicine that goes on; last is the last weighing that can be
 	// gone by, told where a fixed volume is given.
 	Course func(t *knowledge.Tables, s medicine.Stored, last care.Weighed, now model.Moment) []Obligation
+	// Visit is of a visit to a vet, with the number of questions that are open.
+	Visit func(t *knowledge.Tables, s medicine.StoredVisit, open int, now model.Moment) []Obligation
 }
 
 // Feeders are all of them. What is due is what they say, and nothing else.
@@ -49,10 +51,12 @@ func Feeders() []Feeder {
 		{Name: "weights", Jobs: []Job{Weigh}, Feed: weights},
 		{Name: "meals", Jobs: []Job{Offer}, Feed: meals},
 		{Name: "checks", Jobs: []Job{Check}, Feed: checks},
+		{Name: "power cuts", Jobs: []Job{ColdLook}, Feed: cold},
 		{Name: "looks for mites", Jobs: []Job{MiteLook}, Feed: mites},
 		{Name: "doses", Jobs: []Job{GiveDose, CourseWord}, Course: courses},
 		{Name: "volumes", Jobs: []Job{SeeVet}, Course: volumes},
 		{Name: "rechecks", Jobs: []Job{VetVisit}, Course: rechecks},
+		{Name: "visits", Jobs: []Job{VetVisit}, Visit: planned},
 		{Name: "positives", Jobs: []Job{Positive}, Detected: detected},
 		{Name: "mites in the room", Jobs: []Job{MiteLook, Clothes}, Room: nearMites},
 		{Name: "signs in a room", Jobs: []Job{RoomLook}, Room: roomSigns},

@@ -38,6 +38,8 @@ const (
 
 	TakePhotos Job = "take-photos" // of the standard poses, on arrival
 
+	ColdLook Job = "cold-look" // at the breathing, after a power cut
+
 	BatchLook Job = "batch-look" // at feeders that came up, or whose freezer failed
 
 	GiveDose   Job = "give-dose"
@@ -49,7 +51,7 @@ const (
 
 // Jobs are all jobs, the most urgent kinds first.
 func Jobs() []Job {
-	return []Job{SeeVet, Positive, CourseWord, GiveDose, VetVisit, LookAgain, RoomLook, BatchLook, ShedLook, MiteLook, Clothes, TakeSample, PostSample, AskLab, Weigh, Offer, Check, TakePhotos, Release, Clean, CheckInstrument, ChangeLamp}
+	return []Job{SeeVet, Positive, CourseWord, GiveDose, VetVisit, LookAgain, ColdLook, RoomLook, BatchLook, ShedLook, MiteLook, Clothes, TakeSample, PostSample, AskLab, Weigh, Offer, Check, TakePhotos, Release, Clean, CheckInstrument, ChangeLamp}
 }
 
 // Key names one obligation: for one subject, one job, from one cause. A new cause
@@ -110,17 +112,20 @@ const (
 	ActPositive Act = "positive"
 
 	ActMedicine Act = "medicine" // say what became of a dose, and what the vet said
+	ActVisit    Act = "visit"    // go to a vet, with the questions
 
 	ActRoom Act = "room" // show it on the shelf
 
 	ActFeeders Act = "feeders"
+
+	ActPowerCut Act = "power-cut" // note the look, or begin a check
 
 	ActPhotos Act = "photos"
 )
 
 // Acts are all acts.
 func Acts() []Act {
-	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument, ActTray, ActNewcomers, ActPositive, ActMedicine, ActRoom, ActFeeders, ActPhotos}
+	return []Act{ActVet, ActCheck, ActWeigh, ActFeed, ActClean, ActMites, ActInstrument, ActTray, ActNewcomers, ActPositive, ActMedicine, ActVisit, ActRoom, ActFeeders, ActPowerCut, ActPhotos}
 }
 
 // medicinal reports whether the obligation is answered by saying what became of a dose, and

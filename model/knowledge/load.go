@@ -39,6 +39,9 @@ func (l *loading) forms() []form {
 		{"rounds.txt", []string{"round", "classes", "apart", "source"}, l.roundRow},
 		{"between.txt", []string{"measure", "at", "source"}, l.measureRow},
 		{"suspects.txt", []string{"class", "target", "source"}, l.suspectRow},
+		{"rescue.txt", []string{"criterion", "source"}, l.criterionRow},
+		{"coldlooks.txt", []string{"look", "day", "source"}, l.coldLookRow},
+		{"coldacts.txt", []string{"act", "kind", "source"}, l.coldActRow},
 		{"findings.txt", []string{"finding", "size", "photo", "baseline", "source"}, l.finding},
 		{"stops.txt", []string{"stop", "way", "regions", "source"}, l.stop},
 		{"choices.txt", []string{"stop", "key", "finding", "source"}, l.choice},
@@ -340,6 +343,7 @@ func (l *loading) whole() {
 		}
 	}
 	l.rhythmic()
+	l.wholeCold()
 	l.allWays()
 	for _, a := range l.t.agents {
 		if _, ok := l.t.Answer(a.ID); !ok {

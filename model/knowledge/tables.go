@@ -31,6 +31,7 @@ type Tables struct {
 
 	cleaning means
 	rounds   rounds
+	cold     cold
 	hash     string
 }
 

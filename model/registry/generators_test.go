@@ -81,6 +81,9 @@ func generators() storetest.Generators {
 	for name, more := range roundGenerators(tables) {
 		all[name] = more
 	}
+	for name, more := range powerCutGenerators(tables) {
+		all[name] = more
+	}
 	for name, more := range medicineGenerators(tables) {
 		all[name] = more
 	}

@@ -140,6 +140,8 @@ func Families() []Family {
 		{"refusal.", Literal},
 		{"region.", Literal},
 		{"roster.column.", Literal},
+		{"rescue.act.", Table},
+		{"rescue.why.", Table},
 		{"round.class.", Literal},
 		{"round.measure.", Table},
 		{"round.order.", Table},

@@ -1,0 +1,53 @@
+package due
+
+import (
+	"cmp"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/knowledge"
+	"coilward/model/powercut"
+)
+
+// cold makes the looks after a power cut due, until the last of them is done: at the
+// breathing of one that lived where it was, and of one fed shortly before at what it may
+// bring up. Of two power cuts the later one speaks, whose looks stand for both. The days
+// are of the table; common practice, no source.
+func cold(t *knowledge.Tables, f Facts) []Obligation {
+	if len(f.Cuts) == 0 || f.Animal.Status == animals.OnLoan {
+		return nil
+	}
+	cut := slices.MaxFunc(f.Cuts, func(a, b powercut.Stored) int {
+		return cmp.Or(cmp.Compare(a.Until.UTC, b.Until.UTC), slices.Compare(a.ID.ID[:], b.ID.ID[:]))
+	})
+	w := powercut.WatchAfter(t, cut.Until.Day(), powercut.Looks(f.Checks))
+	if w.Over() {
+		return nil
+	}
+	o := Obligation{Key: Key{Job: ColdLook, Cause: "power-cut/" + cut.ID.String() + "/" + w.Next.String()}, Level: knowledge.LookAgain,
+		Since: cut.Until.Day(), From: w.Next, By: w.Next, Most: t.Value(knowledge.ValueVetWithin), Act: ActPowerCut, Caution: "due.caution.power-cut",
+		Reasons: why("due.why.power-cut", map[string]model.Gap{"Day": model.DayGap(cut.Until.Day()), "Look": model.CountGap(w.Looks + 1), "Of": model.CountGap(w.Of), "Ends": model.DayGap(w.Ends)})}
+	if cut.Coldest != nil {
+		o.Reasons = append(o.Reasons, why("due.why.power-cut-cold", map[string]model.Gap{"Temperature": model.TemperatureGap(cut.Coldest.Hundredths)})...)
+	} else {
+		o.Reasons = append(o.Reasons, why("due.why.power-cut-unmeasured", nil)...)
+	}
+	if day, fed := fedBefore(t, f, cut); fed {
+		o.Reasons = append(o.Reasons, why("due.why.power-cut-fed", map[string]model.Gap{"Day": model.DayGap(day)})...)
+	}
+	return []Obligation{o}
+}
+
+// fedBefore is the day of the last meal that was taken so shortly before the end of a power
+// cut that it was not digested when it began.
+func fedBefore(t *knowledge.Tables, f Facts, cut powercut.Stored) (day model.Day, fed bool) {
+	for _, e := range f.Records.Entries {
+		meal, is := e.Body.(care.Meal)
+		if is && meal.Outcome == care.Took && e.At.UTC <= cut.Until.UTC && cut.From.Day()-e.At.Day() < model.Day(t.Value(knowledge.ValueFed)) {
+			return e.At.Day(), true
+		}
+	}
+	return 0, false
+}

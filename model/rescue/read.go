@@ -1,0 +1,124 @@
+package rescue
+
+import (
+	"fmt"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/exam"
+	"coilward/model/history"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/medicine"
+	"coilward/model/positives"
+	"coilward/model/round"
+)
+
+// House is everyone who is here in the order of rescue.
+type House struct {
+	Turns  []Turn
+	Boxes  map[model.PlaceID]string // what they are called, with room, rack and shelf
+	Class  map[model.AnimalID]round.Class
+	Weight map[model.AnimalID]care.Weighed // the last weighing, of those that were weighed
+}
+
+// airways is the cluster of the findings that tell of the airways.
+const airways knowledge.ClusterID = "breathing"
+
+// Read reads the order of rescue as it is now. Animals that died, were sold or are on
+// loan are not in it. One whose records cannot be read is in it all the same.
+func Read(v model.View, t *knowledge.Tables) (House, error) {
+	h := House{Boxes: map[model.PlaceID]string{}, Class: map[model.AnimalID]round.Class{}, Weight: map[model.AnimalID]care.Weighed{}}
+	all, err := animals.All(v)
+	if err != nil {
+		return h, err
+	}
+	places, err := husbandry.ReadHouse(v)
+	if err != nil {
+		return h, err
+	}
+	marks, err := positives.Marked(v, t)
+	if err != nil {
+		return h, err
+	}
+	walk := map[model.PlaceID]int{}
+	for i, p := range places.Places() {
+		walk[p.ID] = i + 1
+	}
+	now := v.Now()
+	var some []Animal
+	for _, a := range all {
+		if !a.Status.Here() || a.Status == animals.OnLoan {
+			continue
+		}
+		one := Animal{ID: a.ID, Name: a.Name}
+		if stay, lives := places.Where(a.ID, now); lives {
+			one.Place, one.Walk = stay.Place, walk[stay.Place]
+			h.Boxes[stay.Place] = places.Title(stay.Place)
+		}
+		known, err := read(v, t, a, now)
+		if err != nil {
+			one.Facts.Unread = true
+			some = append(some, one)
+			continue
+		}
+		one.Facts = known.facts
+		if known.weighed {
+			h.Weight[a.ID] = known.records.Weights[0]
+		}
+		h.Class[a.ID] = round.FactsOf(t, a.ID, round.OwnOf(t, known.records, known.problems, now), places, marks, now).Class()
+		if marks.Detected[a.ID] {
+			one.Facts.Vet = true
+		}
+		some = append(some, one)
+	}
+	h.Turns = Order(t, some)
+	return h, nil
+}
+
+// known is what the records of one animal tell.
+type known struct {
+	records  history.Records
+	problems []exam.StoredProblem
+	facts    Facts
+	weighed  bool
+}
+
+func read(v model.View, t *knowledge.Tables, a animals.Stored, now model.Moment) (k known, err error) {
+	var unread []error
+	if k.problems, unread, err = exam.LegibleProblems(v, a.ID); err != nil {
+		return k, err
+	}
+	if k.records, err = history.Lately(t, v, a, k.problems, now); err != nil {
+		return k, fmt.Errorf("read the records of %s: %w", a.Name, err)
+	}
+	courses, illegible := medicine.Of(v, a.ID)
+	standing := k.records.Stand(t, k.problems, now)
+	k.weighed = len(k.records.Weights) > 0
+	k.facts = Facts{Airway: airway(t, standing), Vet: standing.ForVet(), Unread: len(unread) > 0 || illegible != nil,
+		Hatchling: history.AgeClass(t, a.Hatched, now.Day()) == exam.Hatchling, Gravid: k.records.Gravid(), Fed: fed(t, k.records, now)}
+	for _, c := range courses {
+		k.facts.Vet = k.facts.Vet || c.Open()
+	}
+	if k.weighed {
+		k.facts.Mass = k.records.Weights[0].Mass
+	}
+	return k, nil
+}
+
+// airway reports whether a sign of the airways stands that is not the animal's own.
+func airway(t *knowledge.Tables, standing history.Standing) bool {
+	return slices.ContainsFunc(standing.Parts, func(p history.Part) bool {
+		return p.From != history.FromGone && slices.ContainsFunc(p.Verdict.Signs, func(s exam.Sign) bool {
+			return !s.Baseline && slices.Contains(t.Cluster(airways), s.What)
+		})
+	})
+}
+
+// fed reports whether a meal is digested still. Its days: Ott and Secor 2007.
+func fed(t *knowledge.Tables, r history.Records, now model.Moment) bool {
+	last := r.Context.LastMeal
+	return !last.IsZero() && now.Day()-last.Day() < model.Day(t.Value(knowledge.ValueFed))
+}
