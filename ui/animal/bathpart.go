@@ -86,7 +86,7 @@ type fluidsPart struct {
 
 func newFluidsPart(f *entryForm, b care.Fluids) part {
 	return &fluidsPart{f, widgets.Col(look.S16, f.waterCaution(care.FluidsCaution, knowledge.ValueFluidColdest, knowledge.ValueFluidWarmest),
-		f.field("fluids", b.What, widgets.FieldOptions{}), f.field("advised", b.Advised, widgets.FieldOptions{}), f.waterField(b.Warm))}
+		f.field("fluids", b.What, widgets.FieldOptions{Hint: f.say("animal.form.fluids-hint")}), f.field("advised", b.Advised, widgets.FieldOptions{}), f.waterField(b.Warm))}
 }
 
 func (p *fluidsPart) content() fyne.CanvasObject { return p.in }
