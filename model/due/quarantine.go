@@ -33,8 +33,11 @@ func quarantined(t *knowledge.Tables, n newcomers.Newcomer, today model.Day) []O
 		case quarantine.StepSwab, quarantine.StepFaecal:
 			if of := joined(s.Agents); !asked[of] {
 				asked[of] = true
-				q.add(TakeSample, ActTray, s, of+"/"+strconv.Itoa(s.N), "due.why.quarantine-sample", map[string]model.Gap{
-					"Agent": model.KeyGap("agent." + string(s.Agents[0])), "Number": model.CountGap(s.N), "Of": model.CountGap(s.Of)})
+				reason, gaps := "due.why.quarantine-sample", map[string]model.Gap{"Agent": model.KeyGap("agent." + string(s.Agents[0])), "Number": model.CountGap(s.N), "Of": model.CountGap(s.Of)}
+				if s.TooOld > 0 {
+					reason, gaps["Day"], gaps["Days"] = "due.why.quarantine-again", model.DayGap(s.TooOld), model.CountGap(n.Gate.Protocol.Within)
+				}
+				q.add(TakeSample, ActTray, s, of+"/"+strconv.Itoa(s.N), reason, gaps)
 			}
 		case quarantine.StepCheck:
 			q.add(Check, ActCheck, s, "end", "due.why.quarantine-check", map[string]model.Gap{"Day": model.DayGap(n.Gate.Earliest), "Days": model.CountGap(n.Gate.Protocol.CheckWithin)})

@@ -94,6 +94,56 @@ func TestThePlanOfAQuarantineIsDue(t *testing.T) {
 	}
 }
 
+// An arrival that is set to an earlier or a later day moves all that its plan asks with it.
+func TestThePlanGoesByTheDayOfTheArrival(t *testing.T) {
+	w := newWorld(t, ball())
+	id := w.begin(10)
+	days := func() map[string]model.Day {
+		all := map[string]model.Day{}
+		for _, i := range w.list().Items {
+			if strings.HasPrefix(i.Cause, "quarantine/") {
+				all[string(i.Job)+strings.Split(i.Cause, "/")[2]] = i.From
+			}
+		}
+		return all
+	}
+	before := days()
+	if len(before) < 5 {
+		t.Fatalf("asked: %v", before)
+	}
+	for base, ago := range []int{14, 2} {
+		w.do(quarantine.Change{Tables: w.tables, ID: id, Base: uint32(base + 1), Arrived: w.about(ago).At, Protocol: "python", Confirmed: model.Confirmed{"day.before-arrival"}})
+		after := days()
+		if len(after) != len(before) {
+			t.Errorf("%d days ago: %v, was %v", ago, after, before)
+		}
+		for what, day := range before {
+			if after[what] != day+model.Day(10-ago) {
+				t.Errorf("%d days ago: %s on %v, was %v", ago, what, after[what], day)
+			}
+		}
+	}
+}
+
+// One more sample, because the last grows too old, is due with that reason.
+func TestOneMoreSampleIsDue(t *testing.T) {
+	w := newWorld(t, ball())
+	id := w.begin(80)
+	w.do(samples.Prepare{Tables: w.tables, Confirmed: model.Confirmed{"sample.kept-long", "sample.over-weekend"}, Each: []samples.New{
+		{Animals: []model.AnimalID{w.animal}, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus"}, Taken: w.about(76).At}},
+		{Animals: []model.AnimalID{w.animal}, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus"}, Taken: w.about(30).At}}}})
+	w.do(quarantine.Change{Tables: w.tables, ID: id, Base: 1, Arrived: w.about(80).At, Protocol: "python"})
+	for _, i := range w.planned(due.TakeSample) {
+		if strings.Contains(i.Cause, "serpentovirus") {
+			if i.Reasons[0].Key != "due.why.quarantine-again" || i.Reasons[0].Gaps["Day"] != model.DayGap(w.today()-30) {
+				t.Errorf("%+v", i)
+			}
+			return
+		}
+	}
+	t.Errorf("nothing is due: %+v", w.of(due.TakeSample))
+}
+
 // The standard photos of an arrival are due in the first days, until each pose is there;
 // source of the days: common practice, no source.
 func TestThePhotosOfAnArrivalAreDue(t *testing.T) {

@@ -36,8 +36,11 @@ type Step struct {
 	From, By model.Day
 	// First is that it goes before all others that are to be done, whatever their days.
 	First bool
-	Done  bool
-	On    []model.ID // what it was done with
+	// TooOld is the day of the last sample, where this one is taken once more because that
+	// one is older at the release than the protocol allows; 0: it is not.
+	TooOld model.Day
+	Done   bool
+	On     []model.ID // what it was done with
 }
 
 // plan lays steps out.
@@ -126,10 +129,12 @@ func (pl *plan) samples(kind StepKind, of knowledge.Asked, within int, from, by 
 		latest = pl.g.Earliest - model.Day(within)
 	}
 	after, _, _ := pl.f.after(of.Agents, pl.f.Today)
-	again := false // the last one is too old by then, or somebody came in since
+	again, tooOld := false, model.Day(0) // the last one is too old by then, or somebody came in since
 	if n := len(links); n == total && n > 0 && within > 0 {
-		last := a.hoped[len(a.hoped)-1]
-		again = last.Taken < latest || last.Taken < after
+		last := a.hoped[len(a.hoped)-1].Taken
+		if again = last < latest || last < after; last < latest {
+			tooOld = last
+		}
 	}
 	for i, r := range links {
 		pl.steps = append(pl.steps, Step{Kind: kind, Agents: of.Agents, N: i + 1, Of: total, From: r.Taken, By: r.Taken, Done: true, On: []model.ID{r.Sample.ID}})
@@ -155,7 +160,7 @@ func (pl *plan) samples(kind StepKind, of knowledge.Asked, within int, from, by 
 				next, until = max(next, after), max(until, after)
 			}
 		}
-		pl.steps = append(pl.steps, Step{Kind: kind, Agents: of.Agents, N: i + 1, Of: total, From: next, By: until})
+		pl.steps = append(pl.steps, Step{Kind: kind, Agents: of.Agents, N: i + 1, Of: total, From: next, By: until, TooOld: tooOld})
 		next = max(next, pl.f.Today) + model.Day(max(of.Apart, 1)) // one that is overdue is taken today at the earliest
 		until = next
 	}
@@ -163,33 +168,41 @@ func (pl *plan) samples(kind StepKind, of knowledge.Asked, within int, from, by 
 
 // Planned is the list with the plan's day said on each line that the plan asks a thing
 // for on a later day than the line's own: the line tells how soon it can be met, the plan
-// when that is best done.
+// when that is best done. A line that is met today, and no more at the release, says
+// ahead from when on the thing is done once more.
 func (g Gate) Planned(steps []Step) Gate {
 	g.Lines = slices.Clone(g.Lines)
 	for i, l := range g.Lines {
-		var kind StepKind
-		var reason string
-		switch {
-		case l.State.Met():
-			continue
-		case l.Item == LookedFor:
-			kind, reason = StepSwab, "plan-swab"
-		case l.Item == Faecal:
-			kind, reason = StepFaecal, "plan-faecal"
-		case l.Item == FullCheck:
-			kind, reason = StepCheck, "plan-check"
-		}
-		var last model.Day
+		kind, reason := l.planned()
+		var last Step
 		for _, s := range steps {
-			if s.Kind == kind && !s.Done && slices.Equal(s.Agents, l.Agents) {
-				last = max(last, s.From)
+			if s.Kind == kind && !s.Done && slices.Equal(s.Agents, l.Agents) && s.From >= last.From {
+				last = s
 			}
 		}
-		if last > l.Earliest {
-			g.Lines[i].Reasons = append(slices.Clone(l.Reasons), why(reason, map[string]model.Gap{"Day": model.DayGap(last)}))
+		gaps := map[string]model.Gap{"Day": model.DayGap(last.From)}
+		if last.TooOld > 0 {
+			reason = "plan-again"
+			gaps["Taken"], gaps["Days"] = model.DayGap(last.TooOld), model.CountGap(g.Protocol.Within)
+		}
+		if last.From > 0 && (!l.State.Met() && last.From > l.Earliest || g.Stale(l)) {
+			g.Lines[i].Reasons = append(slices.Clone(l.Reasons), why(reason, gaps))
 		}
 	}
 	return g
+}
+
+// planned is the kind of step that a line is met by, and the reason that says its day.
+func (l Line) planned() (kind StepKind, reason string) {
+	switch l.Item {
+	case LookedFor:
+		return StepSwab, "plan-swab"
+	case Faecal:
+		return StepFaecal, "plan-faecal"
+	case FullCheck:
+		return StepCheck, "plan-check"
+	}
+	return "", ""
 }
 
 // lastCheck adds the check before the release.

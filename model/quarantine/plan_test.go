@@ -136,9 +136,9 @@ func TestTheListSaysThePlansDay(t *testing.T) {
 				}
 			}
 			said := slices.ContainsFunc(l.Reasons, func(why model.Label) bool {
-				return slices.Contains([]string{"quarantine.why.plan-swab", "quarantine.why.plan-faecal", "quarantine.why.plan-check"}, why.Key) && why.Gaps["Day"] == model.DayGap(last)
+				return slices.Contains([]string{"quarantine.why.plan-swab", "quarantine.why.plan-faecal", "quarantine.why.plan-check", "quarantine.why.plan-again"}, why.Key) && why.Gaps["Day"] == model.DayGap(last)
 			})
-			if differs := !l.State.Met() && last > l.Earliest; said != differs || l.Earliest != g.Lines[i].Earliest || l.State != g.Lines[i].State {
+			if differs := last > 0 && (!l.State.Met() && last > l.Earliest || g.Stale(l)); said != differs || l.Earliest != g.Lines[i].Earliest || l.State != g.Lines[i].State {
 				r.Fatalf("%s: the plan's day %d, the line's %d, said %v", l.Item, last-arrived, l.Earliest-arrived, said)
 			}
 			if l.Item != quarantine.FullCheck && !l.State.Met() && last > 0 && max(last, f.Today) < l.Earliest {
@@ -146,6 +146,61 @@ func TestTheListSaysThePlansDay(t *testing.T) {
 			}
 		}
 	})
+}
+
+// What is met today and too old at the release is said ahead, on the line and in the plan,
+// with the day from which on it is done once more; a last sample may be 30 days old, and a
+// check 7 (common practice, no source).
+func TestOneMoreIsSaidAhead(t *testing.T) {
+	tables := load(t)
+	p := protocol(tables, "python")
+	for name, c := range map[string]struct {
+		change      func(f *quarantine.Facts)
+		swab, check int // from when on it is done once more; -1: it is not
+		why         string
+	}{
+		"all is met": {func(*quarantine.Facts) {}, -1, -1, ""},
+		"the whole shed is missing, the swab lasts until then": {func(f *quarantine.Facts) { f.Sheds = nil }, -1, -1, ""},
+		"somebody came in before the last swab":                {func(f *quarantine.Facts) { f.Restarts = []quarantine.Restart{{Day: on(50), Name: "Nettle"}} }, 110, 133, "quarantine.why.plan-again"},
+		"its last day":                                         {func(f *quarantine.Facts) { f.Restarts = []quarantine.Restart{{Day: on(2), Name: "Nettle"}} }, -1, -1, ""},
+		"a day beyond":                                         {func(f *quarantine.Facts) { f.Restarts = []quarantine.Restart{{Day: on(3), Name: "Nettle"}} }, 63, -1, "quarantine.why.plan-again"},
+		"the last waits for its answer": {func(f *quarantine.Facts) {
+			f.Restarts = []quarantine.Restart{{Day: on(50), Name: "Nettle"}}
+			f.Results[2].Reported = 0
+		}, 110, 133, "quarantine.why.plan-again"},
+	} {
+		f := whole()
+		c.change(&f)
+		g := quarantine.Judge(tables, p, f)
+		steps := quarantine.Plan(tables, f, g)
+		said := g.Planned(steps)
+		swab := slices.IndexFunc(steps, func(s quarantine.Step) bool {
+			return s.Kind == quarantine.StepSwab && slices.Contains(s.Agents, serpent) && !s.Done
+		})
+		l := line(t, said, quarantine.LookedFor)
+		ahead := slices.IndexFunc(l.Reasons, func(r model.Label) bool { return r.Key == "quarantine.why.plan-again" })
+		switch {
+		case (swab >= 0) != (c.swab >= 0) || (ahead >= 0) != (c.why != ""):
+			t.Errorf("%s: step %d, reasons %v", name, swab, reasons(l))
+		case swab >= 0 && (steps[swab].From != on(c.swab) || steps[swab].TooOld != on(62)):
+			t.Errorf("%s: %+v", name, steps[swab])
+		case ahead >= 0 && (l.Reasons[ahead].Gaps["Day"] != model.DayGap(on(c.swab)) || l.Reasons[ahead].Gaps["Taken"] != model.DayGap(on(62)) || l.Reasons[ahead].Gaps["Days"] != model.CountGap(30)):
+			t.Errorf("%s: %+v", name, l.Reasons[ahead])
+		}
+		check := line(t, said, quarantine.FullCheck)
+		if told := slices.Contains(reasons(check), "quarantine.why.plan-check"); told != (c.check >= 0) || told && check.Reasons[0].Gaps["Day"] != model.DayGap(on(c.check)) {
+			t.Errorf("%s, the check: %+v", name, check.Reasons)
+		}
+	}
+	in := whole() // older than who came in, and not too old at the release: that is another reason
+	in.Restarts, in.Results[2].Taken, in.Results[3].Taken = []quarantine.Restart{{Day: on(64), Name: "Nettle"}}, on(64), on(64)
+	in.Today = on(90)
+	g := quarantine.Judge(tables, quarantine.Protocol{Days: 30, For: p.For, Within: 30, Weight: 95, Watch: 90}, in)
+	for _, s := range stepsOf(quarantine.Plan(tables, in, g), quarantine.StepSwab, serpent) {
+		if s.TooOld != 0 || !s.Done && s.From != on(65) {
+			t.Errorf("older than who came in: %+v", s)
+		}
+	}
 }
 
 // Where mites were seen, the next look at the animal goes before every other step, one

@@ -215,7 +215,10 @@ func (w words) step(s quarantine.Step) (what, when string) {
 	if len(s.Agents) > 0 && s.Kind == quarantine.StepSwab {
 		what += ": " + w.agents(s.Agents)
 	}
-	if s.Of > 1 {
+	switch {
+	case s.TooOld > 0:
+		what = w.Say("newcomers.once-more", gaps{"What": what})
+	case s.Of > 1:
 		what = w.Say("newcomers.nth", gaps{"What": what, "N": s.N, "Of": s.Of})
 	}
 	switch {
