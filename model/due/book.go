@@ -35,7 +35,7 @@ type Book struct {
 	instruments bool                        // instruments and their checks are to be read again
 	scales      map[model.InstrumentID]bool // whose weights may have become doubtful, or sound
 	samples     bool                        // all samples are to be read again
-	medicine    bool                        // and all prescriptions
+	medicine    bool                        // and all prescriptions and visits
 	measured    map[model.AnimalID]bool     // those of whom a fixed volume is given, which a weighing may put in question
 	mates       bool                        // what animals owe because of each other is to be derived again
 	renew       bool                        // protocols and positives, on which that rests, are to be read again
@@ -98,7 +98,7 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject, types ...model.D
 				b.house, b.lives[model.AnimalID{ID: s.ID}] = true, true
 			}
 			b.samples = b.samples || has(model.TypeSample, model.TypePositive, model.TypeProblem, model.TypeAnswer)
-			b.medicine = b.medicine || has(model.TypePrescription, model.TypeAnimal, model.TypeAnswer) || b.measured[model.AnimalID{ID: s.ID}] && has(model.TypeEntry)
+			b.medicine = b.medicine || has(model.TypePrescription, model.TypeVisit, model.TypeQuestion, model.TypeAnimal, model.TypeAnswer) || b.measured[model.AnimalID{ID: s.ID}] && has(model.TypeEntry)
 		case model.SubjectPlace:
 			b.moved[model.PlaceID{ID: s.ID}] = true
 			b.house, b.places = b.house || has(model.TypePlace, model.TypeStay), b.places || has(model.TypePlace)

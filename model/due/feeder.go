@@ -56,7 +56,7 @@ func Feeders() []Feeder {
 		{Name: "doses", Jobs: []Job{GiveDose, CourseWord}, Course: courses},
 		{Name: "volumes", Jobs: []Job{SeeVet}, Course: volumes},
 		{Name: "rechecks", Jobs: []Job{VetVisit}, Course: rechecks},
-		{Name: "visits", Jobs: []Job{VetVisit}, Visit: planned},
+		{Name: "visits", Jobs: []Job{VetVisit}, Visit: visits},
 		{Name: "positives", Jobs: []Job{Positive}, Detected: detected},
 		{Name: "mites in the room", Jobs: []Job{MiteLook, Clothes}, Room: nearMites},
 		{Name: "signs in a room", Jobs: []Job{RoomLook}, Room: roomSigns},

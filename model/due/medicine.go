@@ -13,8 +13,8 @@ import (
 	"coilward/model/medicine"
 )
 
-// prescribed are what the book keeps of courses of medicine: what is due, by the animal
-// that it is for.
+// prescribed are what the book keeps of courses of medicine and of visits to a vet: what is
+// due, by the animal that it is for.
 type prescribed struct {
 	of       map[model.AnimalID][]Obligation
 	measured map[model.AnimalID]bool  // of whom a fixed volume is given
@@ -22,7 +22,7 @@ type prescribed struct {
 	err      error                    // why none can be read
 }
 
-// checkPrescribed reads all prescriptions anew, where a change may have touched one: they
+// checkPrescribed reads all prescriptions and visits anew, where a change may have touched one: they
 // are few, and each holds its own doses. It reports whether anything was read.
 func (b *Book) checkPrescribed(c Source) (anew bool) {
 	b.marks.Lock()
@@ -52,7 +52,7 @@ func (b *Book) checkPrescribed(c Source) (anew bool) {
 	return true
 }
 
-// prescribedDue is what is due of all courses of animals that are here.
+// prescribedDue is what is due of all courses and visits of animals that are here.
 func prescribedDue(v model.View, t *knowledge.Tables) (found prescribed, err error) {
 	found = prescribed{of: map[model.AnimalID][]Obligation{}, measured: map[model.AnimalID]bool{}, unread: map[model.AnimalID]error{}}
 	var courses []medicine.Stored
@@ -68,6 +68,13 @@ func prescribedDue(v model.View, t *knowledge.Tables) (found prescribed, err err
 	}); err != nil {
 		return found, fmt.Errorf("read the prescriptions: %w", err)
 	}
+	visiting, err := readVisits(v, found.unread)
+	if err != nil {
+		return found, err
+	}
+	if err := visiting.due(v, t, found.of); err != nil {
+		return found, err
+	}
 	doubting := husbandry.Doubting(v)
 	for _, s := range courses {
 		a, err := animals.Find(v, s.Animal)
@@ -79,6 +86,9 @@ func prescribedDue(v model.View, t *knowledge.Tables) (found prescribed, err err
 		}
 		if !a.Status.Here() {
 			continue
+		}
+		if s.Rechecked(visiting.visits[s.Animal]) {
+			s.Recheck = model.Date{}
 		}
 		var last care.Weighed
 		if s.Form == medicine.Volume {

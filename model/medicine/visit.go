@@ -2,6 +2,7 @@ package medicine
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -193,4 +194,13 @@ func (s StoredQuestion) Check(now model.Moment) *model.Refusal {
 		return first(model.CheckLine("why", w.Why, MaxLine), past("day", w.At, now), before(w.At))
 	}
 	return nil
+}
+
+// Rechecked reports whether a visit of the animal stands in the place of the recheck that
+// the vet wants: one on its day, planned or held, or one that was held since.
+func (s Stored) Rechecked(visits []StoredVisit) bool {
+	return slices.ContainsFunc(visits, func(v StoredVisit) bool {
+		day := v.At.Day()
+		return !s.Recheck.IsZero() && (day == s.Recheck.Day || v.Held != nil && day > s.Recheck.Day)
+	})
 }

@@ -63,7 +63,7 @@ func Way(i due.Item) place.Route {
 		to.To = place.Instruments
 	case due.ActNewcomers:
 		to.To = place.Newcomers
-	case due.ActMedicine:
+	case due.ActMedicine, due.ActVisit:
 		to.Page = "vet"
 	case due.ActTray:
 		to.To = place.Tray

@@ -56,7 +56,7 @@ func TestWaysAndSigns(t *testing.T) {
 	ash := owner(1, "Ash")
 	for act, want := range map[due.Act]place.Route{
 		due.ActVet: {To: place.Animal, Page: "body"}, due.ActCheck: {To: place.Check}, due.ActWeigh: {To: place.Animal, Page: "weight"}, due.ActFeed: {To: place.Animal, Page: "meal"},
-		due.ActClean: {To: place.Shelf}, due.ActMites: {To: place.Animal, Page: "mite-look"}, due.ActInstrument: {To: place.Instruments}, due.ActTray: {To: place.Tray}, due.ActNewcomers: {To: place.Newcomers}, due.ActPositive: {To: place.Positive}, due.ActMedicine: {To: place.Animal, Page: "vet"}, due.ActRoom: {To: place.Shelf}, due.ActFeeders: {To: place.Feeders}, due.ActPhotos: {To: place.Animal, Page: "photo"},
+		due.ActClean: {To: place.Shelf}, due.ActMites: {To: place.Animal, Page: "mite-look"}, due.ActInstrument: {To: place.Instruments}, due.ActTray: {To: place.Tray}, due.ActNewcomers: {To: place.Newcomers}, due.ActPositive: {To: place.Positive}, due.ActMedicine: {To: place.Animal, Page: "vet"}, due.ActVisit: {To: place.Animal, Page: "vet"}, due.ActRoom: {To: place.Shelf}, due.ActFeeders: {To: place.Feeders}, due.ActPhotos: {To: place.Animal, Page: "photo"},
 	} {
 		want.Subject = ash.Subject.ID
 		if got := Way(item(ash, due.Check, act, 0)); got != want {
