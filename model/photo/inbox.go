@@ -463,21 +463,27 @@ func (b *Inbox) remember() error {
 	return nil
 }
 
-// Named are all photos that a document's body names, wherever they stand in it.
+// tablesKey stands before the hash of tables that a document was judged by, which has the
+// form of a photo's name and is none.
+var tablesKey = []byte(`"tables":`)
+
+// Named are all photos that a document's body names, wherever they stand in it, those of
+// kinds that only a newer version knows too.
 func Named(body []byte) []model.PhotoID {
 	const digits = 64
 	var ids []model.PhotoID
-	for {
-		at := bytes.IndexByte(body, '"')
-		if at < 0 {
+	for at := 0; ; {
+		quote := bytes.IndexByte(body[at:], '"')
+		if quote < 0 {
 			return ids
 		}
-		body = body[at+1:]
-		if len(body) > digits && body[digits] == '"' && valid(model.PhotoID(body[:digits])) {
-			if id := model.PhotoID(body[:digits]); !slices.Contains(ids, id) {
+		before := body[:at+quote]
+		at += quote + 1
+		if rest := body[at:]; len(rest) > digits && rest[digits] == '"' && valid(model.PhotoID(rest[:digits])) {
+			if id := model.PhotoID(rest[:digits]); !bytes.HasSuffix(bytes.TrimRight(before, " \t\r\n"), tablesKey) && !slices.Contains(ids, id) {
 				ids = append(ids, id)
 			}
-			body = body[digits:]
+			at += digits
 		}
 	}
 }

@@ -400,6 +400,10 @@ func TestNamedPhotos(t *testing.T) {
 	if got := photo.Named(body); len(got) != 2 || string(got[0]) != a || string(got[1]) != b {
 		t.Errorf("%v", got)
 	}
+	judged := []byte(`{"verdict":{"tables":"` + a + `","level":"vet"},"again":{"tables": "` + a + `"},"photos":["` + b + `"]}`)
+	if got := photo.Named(judged); len(got) != 1 || string(got[0]) != b {
+		t.Errorf("the hash of tables is taken for a photo: %v", got)
+	}
 }
 
 // Looking again into a folder of 5,000 pictures that were all read.
