@@ -59,6 +59,7 @@ const (
 	quarantined   = "quarantine"
 	sitterPaper   = "sitter"
 	roundSheet    = "round"
+	powerCut      = "power-cut"
 	boxCards      = "cards"
 	checkSheets   = "check-sheet"
 	weighSheet    = "weigh-sheet"
@@ -95,13 +96,13 @@ func (p *program) print(arguments []string) (err error) {
 	if err != nil {
 		return err
 	}
-	if len(rest) != 1 || w.folder == "" || w.out == "" || rest[0] != checkSheets && (w.animal == "") != slices.Contains([]string{sitterPaper, roundSheet, weighSheet, boxCards, labForm, tubeLabels}, rest[0]) {
+	if len(rest) != 1 || w.folder == "" || w.out == "" || rest[0] != checkSheets && (w.animal == "") != slices.Contains([]string{sitterPaper, roundSheet, powerCut, weighSheet, boxCards, labForm, tubeLabels}, rest[0]) {
 		return errUsage
 	}
 	if w.days < 1 || w.days > mostDays {
 		return refuse("ctl.days", strconv.Itoa(w.days), "ctl.days.range")
 	}
-	if !slices.Contains([]string{healthRecord, emergencyCard, vetPage, quarantined, sitterPaper, roundSheet, checkSheets, weighSheet, boxCards, labForm, tubeLabels}, rest[0]) {
+	if !slices.Contains([]string{healthRecord, emergencyCard, vetPage, quarantined, sitterPaper, roundSheet, powerCut, checkSheets, weighSheet, boxCards, labForm, tubeLabels}, rest[0]) {
 		return refuse("ctl.paper", rest[0], "ctl.paper.unknown")
 	}
 	size, ok := sizes()[strings.ToLower(w.size)]
@@ -119,6 +120,8 @@ func (p *program) print(arguments []string) (err error) {
 		return p.printToWrite(w, size)
 	case roundSheet:
 		return p.printRound(w, size)
+	case powerCut:
+		return p.printPowerCut(w, size)
 	case labForm, tubeLabels:
 		return p.printSamples(w, size)
 	case sitterPaper:

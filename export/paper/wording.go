@@ -14,6 +14,8 @@ type Text interface {
 	// Mass and Length are quantities with their unit.
 	Mass(m model.Mass) string
 	Length(l model.Length) string
+	// Temperature is one with its unit.
+	Temperature(c model.Temperature) string
 	// Percent is a share in hundredths of a percent, with its sign.
 	Percent(hundredths int) string
 	// Millionths and Decimal are exact numbers, Microlitres a volume in millilitres with its

@@ -48,6 +48,9 @@ func (Keys) Mass(m model.Mass) string { return fmt.Sprintf("%dmg", m.Milligrams)
 // Length is in tenths of a millimetre.
 func (Keys) Length(l model.Length) string { return fmt.Sprintf("%d/10mm", l.Tenths) }
 
+// Temperature is in hundredths of a degree Celsius.
+func (Keys) Temperature(c model.Temperature) string { return fmt.Sprintf("%d/100°C", c.Hundredths) }
+
 // Percent is in hundredths of a percent.
 func (Keys) Percent(hundredths int) string { return fmt.Sprintf("%d/100%%", hundredths) }
 

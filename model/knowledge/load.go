@@ -337,7 +337,7 @@ func (l *loading) level(r row, column string) Level {
 
 // whole checks what only all tables together can show.
 func (l *loading) whole() {
-	for _, id := range slices.Concat(Values(), mealValues()) {
+	for _, id := range slices.Concat(Values(), mealValues(), []ValueID{ValueColdRoom}) {
 		if _, ok := l.t.values[id]; !ok {
 			l.faults = append(l.faults, &Fault{File: "values.txt", Row: string(id), Reason: "this number is missing"})
 		}

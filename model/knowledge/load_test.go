@@ -195,6 +195,7 @@ bath-coldest | 2600 | hundredths of a degree Celsius | assumed
 bath-longest | 30 | minutes | assumed
 fluids-warmest | 3000 | hundredths of a degree Celsius | assumed
 fluids-coldest | 2500 | hundredths of a degree Celsius | assumed
+cold-room | 2000 | hundredths of a degree Celsius | assumed
 dose-weight-old | 7 | days | assumed
 dose-weight-apart | 10 | percent | assumed
 dose-most | 10 | millilitres per kilogram | assumed

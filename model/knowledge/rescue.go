@@ -45,6 +45,10 @@ type ColdAct struct {
 	Source string
 }
 
+// ValueColdRoom is in hundredths of a degree Celsius: nobody is left in a colder room in a
+// power cut.
+const ValueColdRoom ValueID = "cold-room"
+
 // cold are the tables of power cuts.
 type cold struct {
 	criteria []Criterion

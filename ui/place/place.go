@@ -29,6 +29,7 @@ const (
 	// Instruments also has the tools; a route's subject is one of either.
 	Instruments Name = "instruments"
 	MoveIn      Name = "move-in" // a route's page is the path of a spreadsheet, or TablesOut
+	PowerCut    Name = "power-cut"
 	Feeders     Name = "feeders" // a route's subject is a batch
 	Photos      Name = "photos"  // a route about an animal shows that animal's photos
 	// Written is where sheets from the room are typed in; a page is the code of one.
@@ -42,6 +43,9 @@ const FromPaper = "paper"
 
 // CheckSheet is the page of Papers that asks for a sheet on which a check is written.
 const CheckSheet = "check-sheet"
+
+// PowerCutPaper is the page of Papers that asks for the paper for a power cut.
+const PowerCutPaper = "power-cut"
 
 // NewRoom is the page of Shelf that asks for a new room, and leads back once it stands.
 const NewRoom = "room"
