@@ -19,12 +19,18 @@ const (
 
 // Milestone is one thing that is asked, on its day: the day since which it is met, or
 // the earliest on which it can be. One that is undated holds and has no day: it stands
-// behind all others.
+// behind all others. Where something happened that holds, it stands on the day of that.
 type Milestone struct {
 	Day      model.Day
 	Said     string
 	Standing Standing
 	Undated  bool
+	Happened bool // on a day up to today; such a one is not undated
+}
+
+// past reports whether it stands left of today, or on it.
+func (m Milestone) past(today model.Day) bool {
+	return m.Happened || m.Standing == IsMet && m.Day <= today
 }
 
 // Break is a day from which on everything counted anew.
@@ -68,8 +74,8 @@ type Stay struct {
 func NewStay(data StayData, width, height, size float64) *Stay {
 	s := &Stay{data: data, width: width, height: height, size: size, axis: stayAxis(data, width, size)}
 	s.Points = make([]drawing.Point, len(data.Milestones))
-	left := s.spread(func(m Milestone) bool { return m.Standing == IsMet && m.Day <= data.Today }, s.axis.x(data.Begun))
-	right := s.spread(func(m Milestone) bool { return !m.Undated && (m.Standing != IsMet || m.Day > data.Today) }, max(left, s.axis.x(data.Today)))
+	left := s.spread(func(m Milestone) bool { return m.past(data.Today) }, s.axis.x(data.Begun))
+	right := s.spread(func(m Milestone) bool { return !m.Undated && !m.past(data.Today) }, max(left, s.axis.x(data.Today)))
 	s.gather(right)
 	s.lay()
 	return s

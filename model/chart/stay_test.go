@@ -23,8 +23,12 @@ func TestMarksOfAStayLieOnTheirSideOfToday(t *testing.T) {
 			if m.Day = today + model.Day(rapid.IntRange(0, 100).Draw(t, "to come")); m.Standing == chart.IsMet {
 				m.Day = begun + model.Day(rapid.IntRange(0, int(today-begun)).Draw(t, "since"))
 			}
-			if m.Standing == chart.Holds && rapid.Bool().Draw(t, "undated") {
+			switch {
+			case m.Standing != chart.Holds:
+			case rapid.Bool().Draw(t, "undated"):
 				m.Undated, d.Undated = true, true
+			case rapid.Bool().Draw(t, "happened"):
+				m.Happened, m.Day = true, begun+model.Day(rapid.IntRange(-20, int(today-begun)).Draw(t, "on"))
 			}
 			d.Milestones = append(d.Milestones, m)
 		}
@@ -39,11 +43,15 @@ func TestMarksOfAStayLieOnTheirSideOfToday(t *testing.T) {
 			if at.X < x(begun)-.01 {
 				t.Errorf("mark %d is at %.1f, the beginning at %.1f", i, at.X, x(begun))
 			}
-			if d.Milestones[i].Standing != chart.IsMet && at.X < x(today)-.01 {
+			past := d.Milestones[i].Happened || d.Milestones[i].Standing == chart.IsMet
+			if len(d.Milestones) == 1 && d.Milestones[i].Happened && at.X > max(x(begun), x(d.Milestones[i].Day))+.01 {
+				t.Errorf("what happened on day %d stands at %.1f, not at %.1f", d.Milestones[i].Day, at.X, x(d.Milestones[i].Day))
+			}
+			if !past && at.X < x(today)-.01 {
 				t.Errorf("mark %d is still to come and stands at %.1f, today at %.1f", i, at.X, x(today))
 			}
 			for j := range d.Milestones {
-				if d.Milestones[i].Undated && !d.Milestones[j].Undated && d.Milestones[j].Standing != chart.IsMet && at.X < s.Points[j].X {
+				if d.Milestones[i].Undated && !d.Milestones[j].Undated && !d.Milestones[j].Happened && d.Milestones[j].Standing != chart.IsMet && at.X < s.Points[j].X {
 					t.Errorf("mark %d has no day and stands at %.1f, before %d of a day at %.1f", i, at.X, j, s.Points[j].X)
 				}
 			}

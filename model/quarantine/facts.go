@@ -1,6 +1,8 @@
 package quarantine
 
 import (
+	"slices"
+
 	"coilward/model"
 	"coilward/model/knowledge"
 )
@@ -112,6 +114,17 @@ type Result struct {
 	// Settled is the day on which a positive of what was detected was closed because the
 	// lab put it right, it was not confirmed, or the vet said so; 0: it was not.
 	Settled model.Day
+}
+
+// Sampled are the days on which some samples were taken, each once, the first first.
+func (f Facts) Sampled(some []model.ID) (days []model.Day) {
+	for _, r := range f.Results {
+		if slices.Contains(some, r.Sample.ID) && !slices.Contains(days, r.Taken) {
+			days = append(days, r.Taken)
+		}
+	}
+	slices.Sort(days)
+	return days
 }
 
 // Check is a check from snout to tail tip, or a part of one.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -443,6 +444,15 @@ func TestWhatWasDetectedIsInSight(t *testing.T) {
 	if count() != 2 || !w.Shows("something was detected in 1") || w.Shows("may be the first to leave") {
 		t.Errorf("%d times in sight", count())
 	}
+	uitest.Walk(w.Content(), func(s uitest.Seen) bool { // on the bar it stands on the day of its sample, of 30 days ago
+		if b, is := s.Object.(*quarantinebars.Bar); is {
+			i := slices.IndexFunc(b.Data.Milestones, func(m chart.Milestone) bool { return m.Said == "detected" })
+			if i < 0 || b.Data.Milestones[i].Day != b.Data.Today-30 || !b.Data.Milestones[i].Happened || b.Data.Milestones[i].Standing != chart.Holds || b.Data.Milestones[i].Undated {
+				t.Errorf("on the bar: %+v", b.Data.Milestones)
+			}
+		}
+		return true
+	})
 	uitest.Tap(t, w.Content(), "Release")
 	if count() != 3 {
 		t.Error("it is not said in the release")

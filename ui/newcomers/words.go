@@ -117,14 +117,22 @@ type mark struct {
 }
 
 // marks are the lines as marks: where they are met since when, else the earliest day.
-// What is met only because nothing is amiss has none.
-func (w words) marks(g quarantine.Gate) (all []mark) {
+// What is met only because nothing is amiss has none; what was detected and stands is on
+// the days of its samples.
+func (w words) marks(n newcomers.Newcomer) (all []mark) {
+	g := n.Gate
 	holds := map[string]bool{}
 	for _, l := range g.Holds() {
 		holds[w.mark(l)] = true
 	}
 	for _, l := range g.Lines {
 		if l.State.Met() && (l.Item == quarantine.NothingUp || l.Item == quarantine.NoneFound || l.Item == quarantine.NoneAway) {
+			continue
+		}
+		if l.Item == quarantine.NoneFound && l.State == quarantine.NotMet {
+			for _, day := range n.Facts.Sampled(l.On) {
+				all = append(all, mark{chart.Milestone{Day: day, Said: w.mark(l), Standing: chart.Holds, Happened: true}, l})
+			}
 			continue
 		}
 		m := mark{chart.Milestone{Day: max(l.Earliest, w.today), Said: w.mark(l), Standing: chart.ToCome, Undated: l.Undated()}, l}
@@ -167,7 +175,7 @@ func (w words) bar(b Board, n newcomers.Newcomer) (chart.StayData, []mark) {
 		}
 		d.Breaks = append(d.Breaks, chart.Break{Day: r.Day, Said: said})
 	}
-	marks := w.marks(n.Gate)
+	marks := w.marks(n)
 	for _, m := range marks {
 		d.Milestones = append(d.Milestones, m.Milestone)
 	}
