@@ -182,10 +182,16 @@ func (t Tray) Waiting(one model.SampleID) (all []Followed) {
 	return all
 }
 
+// Before reports whether a sample of this stage has not come to another one yet; one that
+// was given up comes to none.
+func (s Stage) Before(other Stage) bool {
+	return s != Voided && slices.Index(Stages(), s) < slices.Index(Stages(), other)
+}
+
 // Before are the samples that have not come to a stage yet.
 func (t Tray) Before(stage Stage) (all []Followed) {
 	for _, s := range t {
-		if s.Way.Stage != Voided && slices.Index(Stages(), s.Way.Stage) < slices.Index(Stages(), stage) {
+		if s.Way.Stage.Before(stage) {
 			all = append(all, s)
 		}
 	}

@@ -5,7 +5,6 @@ import (
 	"image"
 
 	"coilward/export/paper"
-	"coilward/export/pdf"
 	"coilward/model"
 	"coilward/model/collection"
 	"coilward/model/due"
@@ -13,6 +12,7 @@ import (
 	"coilward/model/people"
 	"coilward/model/photo"
 	"coilward/model/wording"
+	"coilward/ui/particulars"
 	"coilward/ui/place"
 )
 
@@ -28,7 +28,6 @@ const (
 	sitterPaper   kind = "sitter"
 	boxCards      kind = "cards"
 	roundSheet    kind = "round"
-	powerCut      kind = place.PowerCutPaper
 	checkSheets   kind = place.CheckSheet
 	weighSheet    kind = "weigh-sheet"
 )
@@ -75,8 +74,6 @@ func (d desk) make(ctx context.Context, w wanted, width int, progress func(float
 		return d.makeSitter(ctx, w, width, progress)
 	case boxCards:
 		return d.makeCards(ctx, w, width, progress)
-	case powerCut:
-		return d.makePowerCut(ctx, w, width, progress)
 	case roundSheet:
 		return d.makeRound(ctx, w, width, progress)
 	case checkSheets:
@@ -146,18 +143,6 @@ func (d desk) makeRound(ctx context.Context, w wanted, width int, progress func(
 	return m, d.draw(ctx, m, width, progress)
 }
 
-// makePowerCut makes the paper for a power cut, which is about all animals.
-func (d desk) makePowerCut(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
-	var plan paper.PowerCutPlan
-	if err := d.collection.View(func(v model.View) (err error) { plan, err = paper.GatherPowerCut(v, d.tables); return err }); err != nil {
-		return nil, err
-	}
-	text := d.languages.In(w.language, d.units)
-	m := &made{issued: plan.Issued, document: paper.PowerCutPaper(plan, w.called, text, w.size)}
-	m.name = paper.FileName(".pdf", text.Say("paper.power-cut.kicker"), plan.Issued.Day().String())
-	return m, d.draw(ctx, m, width, progress)
-}
-
 // makeQuarantine makes the report of an animal's quarantine; where it has none it has no
 // pages.
 func (d desk) makeQuarantine(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
@@ -219,5 +204,7 @@ func (d desk) draw(ctx context.Context, m *made, width int, progress func(float6
 	return nil
 }
 
-// save writes the paper as a PDF file, whole or not at all.
-func (m *made) save(path string) error { return pdf.WriteFile(path, m.document, m.issued.Time()) }
+// printed is the paper as it is saved and printed.
+func (m *made) printed() particulars.Printed {
+	return particulars.Printed{Document: m.document, Issued: m.issued, Name: m.name}
+}

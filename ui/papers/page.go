@@ -5,8 +5,6 @@ import (
 	"context"
 	"errors"
 	"image"
-	"os"
-	"path/filepath"
 	"slices"
 	"strconv"
 
@@ -84,7 +82,7 @@ func (p *Page) Show(r place.Route) {
 		p.wanted.animal = model.AnimalID{ID: r.Subject}
 		p.wanted.write.of = ofOne
 	}
-	if kind(r.Page) == powerCut || slices.Contains(kinds(), kind(r.Page)) {
+	if slices.Contains(kinds(), kind(r.Page)) {
 		p.wanted.kind = kind(r.Page)
 	}
 	if p.wanted.language == "" {
@@ -247,8 +245,8 @@ const (
 // kinds is the choice of the paper, with what it is for.
 func (p *Page) kinds() fyne.CanvasObject {
 	text := p.w.Text()
-	values := []string{string(healthRecord), string(emergencyCard), string(vetPage), string(quarantined), string(sitterPaper), string(roundSheet), string(powerCut), string(checkSheets), string(weighSheet), string(boxCards)}
-	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.vet.kicker"), text.Say("paper.quarantine.kicker"), text.Say("paper.sitter.kicker"), text.Say("paper.round.kicker"), text.Say("paper.power-cut.kicker"), text.Say("paper.check-sheet.kicker"), text.Say("paper.weigh-sheet.kicker"), text.Say("paper.cards.kicker")}
+	values := []string{string(healthRecord), string(emergencyCard), string(vetPage), string(quarantined), string(sitterPaper), string(roundSheet), string(checkSheets), string(weighSheet), string(boxCards)}
+	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.vet.kicker"), text.Say("paper.quarantine.kicker"), text.Say("paper.sitter.kicker"), text.Say("paper.round.kicker"), text.Say("paper.check-sheet.kicker"), text.Say("paper.weigh-sheet.kicker"), text.Say("paper.cards.kicker")}
 	what := text.Say("papers.record.what")
 	switch p.wanted.kind {
 	case emergencyCard:
@@ -257,8 +255,6 @@ func (p *Page) kinds() fyne.CanvasObject {
 		what = text.Say("papers.vet.what")
 	case sitterPaper:
 		what = text.Say("papers.sitter.what")
-	case powerCut:
-		what = text.Say("papers.power-cut.what")
 	case roundSheet:
 		what = text.Say("papers.round.what")
 	case checkSheets:
@@ -302,8 +298,6 @@ func (p *Page) beside() fyne.CanvasObject {
 		return widgets.Col(look.S16, append(p.writeChoices(), sheet)...)
 	case boxCards:
 		return p.cardChoices()
-	case powerCut:
-		return widgets.Col(look.S16, p.calls(), sheet)
 	case roundSheet:
 		return sheet
 	case quarantined:
@@ -335,7 +329,7 @@ func (p *Page) spans() fyne.CanvasObject {
 
 // roles are whom the paper names.
 func (p *Page) roles() []people.Role {
-	if p.wanted.kind == sitterPaper || p.wanted.kind == powerCut {
+	if p.wanted.kind == sitterPaper {
 		return paper.SitterRoles()
 	}
 	return paper.CardRoles()
@@ -525,41 +519,14 @@ func sheet(page image.Image) fyne.CanvasObject {
 
 // save asks where to, and writes the file.
 func (p *Page) save() {
-	if p.paper == nil {
-		return
+	if p.paper != nil {
+		p.paper.printed().Save(p.w)
 	}
-	m, text := p.paper, p.w.Text()
-	p.w.SaveAs(m.name, func(path string) {
-		p.w.Task(text.Say("papers.saving"), func(context.Context, func(float64)) error { return m.save(path) }, func(err error) {
-			if err != nil {
-				p.w.Fault("papers.not-saved", err)
-				return
-			}
-			p.w.Tell(text.Say("papers.saved"), path)
-		})
-	})
 }
 
-// print writes the paper into a folder of its own among the system's temporary
-// ones and opens it with the system's program, which prints it.
+// print opens the paper with the system's program, which prints it.
 func (p *Page) print() {
-	if p.paper == nil {
-		return
+	if p.paper != nil {
+		p.paper.printed().Print(p.w)
 	}
-	m, text := p.paper, p.w.Text()
-	var path string
-	p.w.Task(text.Say("papers.opening"), func(context.Context, func(float64)) error {
-		folder, err := os.MkdirTemp("", "coilward-paper-")
-		if err != nil {
-			return err
-		}
-		path = filepath.Join(folder, m.name)
-		return m.save(path)
-	}, func(err error) {
-		if err != nil {
-			p.w.Fault("papers.not-opened", err)
-			return
-		}
-		p.w.Open(path)
-	})
 }

@@ -1,18 +1,14 @@
 package tray
 
 import (
-	"context"
 	"errors"
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
 
 	"fyne.io/fyne/v2"
 
 	"coilward/assets"
 	"coilward/export/paper"
-	"coilward/export/pdf"
 	"coilward/model"
 	"coilward/model/label"
 	"coilward/model/people"
@@ -167,7 +163,7 @@ func (f *printForm) document() (d paper.Document, issued model.Moment, err error
 }
 
 // made is the paper with the name of its file; false: it was said why there is none.
-func (f *printForm) made() (d paper.Document, issued model.Moment, name string, ok bool) {
+func (f *printForm) made() (particulars.Printed, bool) {
 	d, issued, err := f.document()
 	var r *model.Refusal
 	switch {
@@ -176,47 +172,19 @@ func (f *printForm) made() (d paper.Document, issued model.Moment, name string, 
 	case err != nil:
 		f.page.window.Fault("papers.failed", err)
 	}
-	return d, issued, paper.FileName(".pdf", d.Title, issued.Day().String()), err == nil
+	return particulars.Printed{Document: d, Issued: issued, Name: paper.FileName(".pdf", d.Title, issued.Day().String())}, err == nil
 }
 
 // save asks where to, and writes the paper there.
 func (f *printForm) save() {
-	w := f.page.window
-	d, issued, name, ok := f.made()
-	if !ok {
-		return
+	if d, ok := f.made(); ok {
+		d.Save(f.page.window)
 	}
-	w.SaveAs(name, func(path string) {
-		w.Task(w.Text().Say("papers.saving"), func(context.Context, func(float64)) error { return pdf.WriteFile(path, d, issued.Time()) }, func(err error) {
-			if err != nil {
-				w.Fault("papers.not-saved", err)
-				return
-			}
-			w.Tell(w.Text().Say("papers.saved"), path)
-		})
-	})
 }
 
 // print makes the paper and opens it with the system's program, which prints it.
 func (f *printForm) print() {
-	p := f.page
-	d, issued, name, ok := f.made()
-	if !ok {
-		return
+	if d, ok := f.made(); ok {
+		d.Print(f.page.window)
 	}
-	var path string
-	p.window.Task(p.say("papers.opening"), func(context.Context, func(float64)) error {
-		folder, err := os.MkdirTemp("", "coilward-paper-")
-		if err != nil {
-			return err
-		}
-		path = filepath.Join(folder, name)
-		return pdf.WriteFile(path, d, issued.Time())
-	}, func(err error) {
-		if err != nil {
-			p.window.Fault("papers.not-opened", err)
-			return
-		}
-		p.window.Open(path)
-	})
 }
