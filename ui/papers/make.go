@@ -28,6 +28,7 @@ const (
 	sitterPaper   kind = "sitter"
 	boxCards      kind = "cards"
 	roundSheet    kind = "round"
+	powerCut      kind = place.PowerCutPaper
 	checkSheets   kind = place.CheckSheet
 	weighSheet    kind = "weigh-sheet"
 )
@@ -74,6 +75,8 @@ func (d desk) make(ctx context.Context, w wanted, width int, progress func(float
 		return d.makeSitter(ctx, w, width, progress)
 	case boxCards:
 		return d.makeCards(ctx, w, width, progress)
+	case powerCut:
+		return d.makePowerCut(ctx, w, width, progress)
 	case roundSheet:
 		return d.makeRound(ctx, w, width, progress)
 	case checkSheets:
@@ -140,6 +143,18 @@ func (d desk) makeRound(ctx context.Context, w wanted, width int, progress func(
 	if m.document, err = paper.RoundSheetPaper(s, text, w.size); err != nil {
 		return nil, err
 	}
+	return m, d.draw(ctx, m, width, progress)
+}
+
+// makePowerCut makes the paper for a power cut, which is about all animals.
+func (d desk) makePowerCut(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
+	var plan paper.PowerCutPlan
+	if err := d.collection.View(func(v model.View) (err error) { plan, err = paper.GatherPowerCut(v, d.tables); return err }); err != nil {
+		return nil, err
+	}
+	text := d.languages.In(w.language, d.units)
+	m := &made{issued: plan.Issued, document: paper.PowerCutPaper(plan, w.called, text, w.size)}
+	m.name = paper.FileName(".pdf", text.Say("paper.power-cut.kicker"), plan.Issued.Day().String())
 	return m, d.draw(ctx, m, width, progress)
 }
 

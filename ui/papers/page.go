@@ -82,7 +82,7 @@ func (p *Page) Show(r place.Route) {
 		p.wanted.animal = model.AnimalID{ID: r.Subject}
 		p.wanted.write.of = ofOne
 	}
-	if slices.Contains(kinds(), kind(r.Page)) {
+	if kind(r.Page) == powerCut || slices.Contains(kinds(), kind(r.Page)) {
 		p.wanted.kind = kind(r.Page)
 	}
 	if p.wanted.language == "" {
@@ -245,8 +245,8 @@ const (
 // kinds is the choice of the paper, with what it is for.
 func (p *Page) kinds() fyne.CanvasObject {
 	text := p.w.Text()
-	values := []string{string(healthRecord), string(emergencyCard), string(vetPage), string(quarantined), string(sitterPaper), string(roundSheet), string(checkSheets), string(weighSheet), string(boxCards)}
-	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.vet.kicker"), text.Say("paper.quarantine.kicker"), text.Say("paper.sitter.kicker"), text.Say("paper.round.kicker"), text.Say("paper.check-sheet.kicker"), text.Say("paper.weigh-sheet.kicker"), text.Say("paper.cards.kicker")}
+	values := []string{string(healthRecord), string(emergencyCard), string(vetPage), string(quarantined), string(sitterPaper), string(roundSheet), string(powerCut), string(checkSheets), string(weighSheet), string(boxCards)}
+	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.vet.kicker"), text.Say("paper.quarantine.kicker"), text.Say("paper.sitter.kicker"), text.Say("paper.round.kicker"), text.Say("paper.power-cut.kicker"), text.Say("paper.check-sheet.kicker"), text.Say("paper.weigh-sheet.kicker"), text.Say("paper.cards.kicker")}
 	what := text.Say("papers.record.what")
 	switch p.wanted.kind {
 	case emergencyCard:
@@ -255,6 +255,8 @@ func (p *Page) kinds() fyne.CanvasObject {
 		what = text.Say("papers.vet.what")
 	case sitterPaper:
 		what = text.Say("papers.sitter.what")
+	case powerCut:
+		what = text.Say("papers.power-cut.what")
 	case roundSheet:
 		what = text.Say("papers.round.what")
 	case checkSheets:
@@ -298,6 +300,8 @@ func (p *Page) beside() fyne.CanvasObject {
 		return widgets.Col(look.S16, append(p.writeChoices(), sheet)...)
 	case boxCards:
 		return p.cardChoices()
+	case powerCut:
+		return widgets.Col(look.S16, p.calls(), sheet)
 	case roundSheet:
 		return sheet
 	case quarantined:
@@ -329,7 +333,7 @@ func (p *Page) spans() fyne.CanvasObject {
 
 // roles are whom the paper names.
 func (p *Page) roles() []people.Role {
-	if p.wanted.kind == sitterPaper {
+	if p.wanted.kind == sitterPaper || p.wanted.kind == powerCut {
 		return paper.SitterRoles()
 	}
 	return paper.CardRoles()
