@@ -1,5 +1,7 @@
 package model
 
+import "strings"
+
 // View reads one unchanging state of a collection. It is valid only inside the
 // call it was given to.
 type View interface {
@@ -69,6 +71,7 @@ type GapKind string
 const (
 	GapText   GapKind = "text"   // Text as it is: a name, what was typed
 	GapKey    GapKind = "key"    // Text is itself a key of the catalogue
+	GapKeys   GapKind = "keys"   // Text is keys of the catalogue with a space between, written out one after the other
 	GapMass   GapKind = "mass"   // Number is milligrams
 	GapLength GapKind = "length" // Number is tenths of a millimetre
 	GapDay    GapKind = "day"    // Number is a Day
@@ -83,6 +86,9 @@ func TextGap(s string) Gap { return Gap{Kind: GapText, Text: s} }
 
 // KeyGap is a gap filled with another text of the catalogue.
 func KeyGap(key string) Gap { return Gap{Kind: GapKey, Text: key} }
+
+// KeysGap is a gap filled with other texts of the catalogue, one after the other.
+func KeysGap(keys ...string) Gap { return Gap{Kind: GapKeys, Text: strings.Join(keys, " ")} }
 
 // MassGap is a gap filled with a mass.
 func MassGap(m Mass) Gap { return Gap{Kind: GapMass, Number: m.Milligrams} }

@@ -170,7 +170,7 @@ func reasonWords(text Text, r round.Reason) string {
 	return text.Say("round.why-since."+string(r.Why), gaps{"What": what, "Day": r.Since})
 }
 
-// BarrierWords say what lies between two boxes of a round: first what is always done,
+// BarrierWords say what lies between two boxes of a round, or between two rounds: first what is always done,
 // then what tools are put into.
 func BarrierWords(text Text, b round.Barrier) []string {
 	if b.IsZero() {
@@ -180,7 +180,11 @@ func BarrierWords(text Text, b round.Barrier) []string {
 	for _, m := range b.Measures {
 		measures = append(measures, text.Say("round.measure."+string(m)))
 	}
-	words := []string{text.Say("round.before", gaps{"Measures": strings.Join(measures, ", ")})}
+	before := "round.before"
+	if b.Rounds {
+		before = "round.before-round"
+	}
+	words := []string{text.Say(before, gaps{"Measures": strings.Join(measures, ", ")})}
 	var into []string
 	for _, u := range b.Uses {
 		into = append(into, text.Count("round.use", u.Minutes, gaps{"Means": text.Say("means." + string(u.Means)), "Targets": targetWords(text, u.Targets)}))

@@ -24,16 +24,31 @@ func ofRound(draw func(*rapid.T, round.Stored) model.Command) storetest.Generato
 }
 
 func roundGenerators(tables *knowledge.Tables) storetest.Generators {
+	beginning := func(t *rapid.T, v model.View) (c round.Begin, ok bool) {
+		c = round.Begin{Tables: tables, Order: rapid.SampledFrom(tables.Rounds()).Draw(t, "order").ID, Apart: rapid.Bool().Draw(t, "apart"),
+			Confirmed: model.Confirmed{round.AsksAgain}}
+		err := v.All(model.TypeAnimal, func(d model.Document) bool {
+			c.Stops = append(c.Stops, round.Planned{Animals: []model.AnimalID{{ID: d.ID}}})
+			return true
+		})
+		must(t, c, err)
+		return c, len(c.Stops) > 0
+	}
 	return storetest.Generators{
 		"round.begin": func(t *rapid.T, v model.View) model.Command {
-			c := round.Begin{Tables: tables, Order: rapid.SampledFrom(tables.Rounds()).Draw(t, "order").ID, Apart: rapid.Bool().Draw(t, "apart"),
-				Confirmed: model.Confirmed{round.AsksAgain}}
-			err := v.All(model.TypeAnimal, func(d model.Document) bool {
-				c.Stops = append(c.Stops, round.Planned{Animals: []model.AnimalID{{ID: d.ID}}})
-				return true
-			})
-			if must(t, c, err); len(c.Stops) == 0 {
+			if c, ok := beginning(t, v); ok {
+				return c
+			}
+			return nil
+		},
+		"round.record": func(t *rapid.T, v model.View) model.Command {
+			begin, ok := beginning(t, v)
+			if !ok {
 				return nil
+			}
+			c := round.Record{Begin: begin}
+			for i, s := range c.Stops {
+				c.Looks = append(c.Looks, round.Look{Animals: s.Animals, Class: round.Ill.String(), Passed: i > 0 && rapid.Bool().Draw(t, "passed"), Note: drawText(t)})
 			}
 			return c
 		},

@@ -3,6 +3,7 @@ package round
 import (
 	"slices"
 
+	"coilward/model"
 	"coilward/model/contact"
 	"coilward/model/knowledge"
 )
@@ -10,6 +11,7 @@ import (
 // Barrier is what lies between one box and the next.
 type Barrier struct {
 	Measures []knowledge.MeasureID // none: nothing
+	Rounds   bool                  // it lies between two rounds, not between two boxes
 	// Uses are what the tools are put into, unless the next animal has its own: one
 	// after the other, rinsed between, never mixed.
 	Uses []Use
@@ -46,16 +48,31 @@ func Barriers(t *knowledge.Tables, o knowledge.RoundOrder, stops []Stop) []Barri
 	return all
 }
 
-// BetweenRounds is what lies between a part that was gone through and the next round.
-func BetweenRounds(t *knowledge.Tables, gone []Stop) Barrier {
+// BetweenRounds is what lies between a round that was gone through and the next one: it
+// follows from the classes that were looked at on it, and from what is suspected now of
+// those animals, as stops tell.
+func BetweenRounds(t *knowledge.Tables, gone Stored, stops []Stop) Barrier {
 	var carried []knowledge.TargetID
-	for _, s := range gone {
-		carried = append(carried, s.Against...)
+	for _, l := range gone.Looks {
+		if l.Passed {
+			continue
+		}
+		for _, s := range t.Suspects() {
+			if s.Class == l.Class {
+				carried = append(carried, s.Target)
+			}
+		}
+		for _, s := range stops {
+			if slices.ContainsFunc(s.Animals, func(a model.AnimalID) bool { return slices.Contains(l.Animals, a) }) {
+				carried = append(carried, s.Against...)
+			}
+		}
 	}
 	return barrier(t, carried, true)
 }
 
-func barrier(t *knowledge.Tables, carried []knowledge.TargetID, rounds bool) (b Barrier) {
+func barrier(t *knowledge.Tables, carried []knowledge.TargetID, rounds bool) Barrier {
+	b := Barrier{Rounds: rounds}
 	for _, m := range t.Measures() {
 		if rounds || !m.Rounds {
 			b.Measures = append(b.Measures, m.ID)
@@ -63,6 +80,31 @@ func barrier(t *knowledge.Tables, carried []knowledge.TargetID, rounds bool) (b 
 	}
 	b.Uses, b.Untimed = Disinfect(t, inOrder(t, carried))
 	return b
+}
+
+// asks is the question whether what lies between two rounds was done; reached is how far
+// the one before came.
+func (b Barrier) asks(reached Class, day model.Day) *model.Refusal {
+	var measures, means, targets []string
+	for _, m := range b.Measures {
+		measures = append(measures, "round.measure."+string(m))
+	}
+	minutes := 0
+	for _, u := range b.Uses {
+		means, minutes = append(means, "means."+string(u.Means)), max(minutes, u.Minutes)
+	}
+	for _, target := range b.Untimed {
+		targets = append(targets, "target."+string(target))
+	}
+	gaps := map[string]model.Gap{"Class": model.KeyGap("round.class." + reached.String()), "Measures": model.KeysGap(measures...)}
+	r := &model.Refusal{Field: "round", Value: day.String(), Reason: AsksAgain, Answer: model.Confirm, Gaps: gaps}
+	switch {
+	case len(targets) > 0:
+		r.Reason, gaps["Targets"] = asksAgainOwn, model.KeysGap(targets...)
+	case len(means) > 0:
+		r.Reason, gaps["Means"], gaps["Minutes"] = asksAgainTools, model.KeysGap(means...), model.CountGap(minutes)
+	}
+	return r
 }
 
 // Disinfect is what tools are put into against all of some targets: the fewest means

@@ -165,9 +165,9 @@ func Find(v model.View, id model.RoundID) (Stored, error) {
 	return s, err
 }
 
-// Last are the newest rounds with their looks, newest first, at most so many; those
-// that cannot be read are left out.
-func Last(v model.View, most int) (all []Stored, err error) {
+// rounds are all rounds without their looks, newest first; those that cannot be read are
+// left out.
+func rounds(v model.View) (all []Stored, err error) {
 	err = v.All(model.TypeRound, func(d model.Document) bool {
 		if s, err := read(d); err == nil {
 			all = append(all, s)
@@ -180,6 +180,16 @@ func Last(v model.View, most int) (all []Stored, err error) {
 	slices.SortFunc(all, func(a, b Stored) int {
 		return cmp.Or(cmp.Compare(b.At.UTC, a.At.UTC), slices.Compare(b.ID.ID[:], a.ID.ID[:]))
 	})
+	return all, nil
+}
+
+// Last are the newest rounds with their looks, newest first, at most so many; those
+// that cannot be read are left out.
+func Last(v model.View, most int) ([]Stored, error) {
+	all, err := rounds(v)
+	if err != nil {
+		return nil, err
+	}
 	all = all[:min(most, len(all))]
 	for i := range all {
 		if err := all[i].looks(v); err != nil {

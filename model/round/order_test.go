@@ -130,7 +130,7 @@ func TestBarriers(t *testing.T) {
 	if got := barriers[9]; !slices.Equal(got.Untimed, []knowledge.TargetID{"mites"}) || len(got.Uses) != 2 {
 		t.Errorf("after a newcomer: %+v", got)
 	}
-	if got := round.BetweenRounds(tables, nil).Measures; !slices.Contains(got, "clothes") {
+	if got := round.BetweenRounds(tables, round.Stored{}, nil).Measures; !slices.Contains(got, "clothes") {
 		t.Errorf("between rounds: %v", got)
 	}
 }

@@ -100,6 +100,12 @@ func (t *Text) Gap(g model.Gap) string {
 	switch g.Kind {
 	case model.GapKey:
 		return t.Say(g.Text)
+	case model.GapKeys:
+		var said []string
+		for _, key := range strings.Fields(g.Text) {
+			said = append(said, t.Say(key))
+		}
+		return strings.Join(said, "; ")
 	case model.GapTemperature:
 		return t.Temperature(model.Temperature{Hundredths: g.Number})
 	case model.GapMass:

@@ -128,7 +128,12 @@ func (s *setOut) content() fyne.CanvasObject { return s.contents }
 
 // parts are what there is to go through, by the order that is chosen.
 func (s *setOut) parts() []round.Part {
-	return round.Parts(s.order, round.Stops(s.page.window.Tables(), s.page.dwellers(s.page.rows)))
+	return round.Parts(s.order, s.stops())
+}
+
+// stops are the boxes in sight.
+func (s *setOut) stops() []round.Stop {
+	return round.Stops(s.page.window.Tables(), s.page.dwellers(s.page.rows))
 }
 
 // part is the one that is chosen; of one alone that one.
@@ -180,6 +185,17 @@ func (s *setOut) fill() {
 				names = append(names, p.house.places.Title(id))
 			}
 			body = append(body, widgets.Caution(t.Say("round.shared", wording.Gaps{"Rooms": strings.Join(names, ", ")})))
+		}
+		if s.found && s.last.Day() == p.today { // another one on the same day
+			if _, looked := s.last.Reached(s.order); looked {
+				for n, words := range paper.BarrierWords(t, round.BetweenRounds(p.window.Tables(), s.last, s.stops())) {
+					kind := look.Note
+					if n == 0 {
+						kind = look.BodyBold
+					}
+					body = append(body, widgets.Para(words, kind, look.Ink))
+				}
+			}
 		}
 		body = append(body, widgets.Para(p.say("round.how"), look.Note, look.Soft))
 	}

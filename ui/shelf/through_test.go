@@ -71,8 +71,15 @@ func TestRoundWithOneKeyForEachBox(t *testing.T) {
 	}
 	h.press("7\n") // another one on the same day
 	top := h.top()
-	if top == nil || !uitest.Shows(top, "wash hands and forearms") {
-		t.Fatalf("it is not asked: %q", uitest.Texts(h.Content()))
+	for _, want := range []string{"wash hands; new gloves", "other clothes and shoes", "Bleach, about 0.5 % hypochlorite first, 10 minutes wet"} {
+		if top == nil || !uitest.Shows(top, want) {
+			t.Fatalf("%q is not asked: %q", want, uitest.Texts(h.Content()))
+		}
+	}
+	for _, want := range []string{"Before another round: wash hands", "10 minutes wet, against enveloped viruses"} {
+		if !h.Shows(want) {
+			t.Errorf("%q does not stand beside the shelf", want)
+		}
 	}
 	uitest.Tap(t, top, h.Text().Say("window.ask.yes"))
 	if s := h.rounds(t)[0]; !s.Open() || !s.Again {
