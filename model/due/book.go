@@ -54,6 +54,7 @@ type Book struct {
 	again     map[model.AnimalID]bool // read since the newcomers were
 	together  together
 	last      *List // what was told last; nil: something was read since
+	many      int   // how many items the last list had
 }
 
 // problems are the documents of problems of all animals, as they were after that

@@ -150,6 +150,7 @@ func (b *Book) list(now model.Moment) List {
 	for i := range l.Undone {
 		l.Undone[i] = b.undone(l.Owners, done, i)
 	}
+	l.Items = make([]Item, 0, b.many+few) // they are large, and nearly as many as last time
 	for rank, owner := range l.Owners {
 		owner.rank = rank
 		for _, o := range b.items(model.AnimalID{ID: owner.Subject.ID}) {
@@ -180,6 +181,7 @@ func (b *Book) list(now model.Moment) List {
 			l.Items = append(l.Items, Item{Obligation: o, Of: leaf.owner, State: o.State(l.Day)})
 		}
 	}
+	b.many = len(l.Items)
 	l.Items = sorted(l.Items, l.Day)
 	return l
 }

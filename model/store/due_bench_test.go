@@ -1,6 +1,8 @@
 package store_test
 
 import (
+	"bytes"
+	"cmp"
 	"context"
 	"encoding/binary"
 	"encoding/json"
@@ -230,45 +232,80 @@ func BenchmarkDueRooms(b *testing.B) {
 	})
 }
 
-// BenchmarkDue2000Raw is the peer: bbolt alone, one bucket by animal and time,
-// every document of the days read and decoded, and nothing derived from it; and
-// the sorting of as many lines as are due.
-func BenchmarkDue2000Raw(b *testing.B) {
+// rawDays is the name of the bucket of the peers.
+var rawDays = []byte("entry")
+
+// rawYear has the year of all animals in bbolt alone, one bucket by animal and time.
+func rawYear(b *testing.B) *bolt.DB {
+	b.Helper()
 	tables := dueTables(b)
 	db, err := bolt.Open(filepath.Join(b.TempDir(), "raw.db"), 0o600, &bolt.Options{Timeout: time.Second, NoSync: true})
 	if err != nil {
 		b.Fatal(err)
 	}
 	b.Cleanup(func() { db.Close() })
-	name := []byte("entry")
 	if err := db.Update(func(tx *bolt.Tx) error {
-		bucket, err := tx.CreateBucket(name)
+		bucket, err := tx.CreateBucket(rawDays)
 		for n := range dueAnimals {
 			for _, d := range dueYear(b, tables, n) {
 				value, jsonError := json.Marshal(d)
 				if err != nil || jsonError != nil {
 					return fmt.Errorf("%w, %w", err, jsonError)
 				}
-				key := binary.BigEndian.AppendUint64([]byte{byte(n >> 8), byte(n)}, uint64(d.At.UTC))
-				err = bucket.Put(append(key, d.ID[:]...), value)
+				err = bucket.Put(append(rawDay(n, d.At.UTC), d.ID[:]...), value)
 			}
 		}
 		return err
 	}); err != nil {
 		b.Fatal(err)
 	}
+	return db
+}
+
+func rawDay(animal int, at int64) []byte {
+	return binary.BigEndian.AppendUint64([]byte{byte(animal >> 8), byte(animal)}, uint64(at))
+}
+
+// rawRead decodes a document of the days, and derives nothing from it.
+func rawRead(value []byte) error {
+	var d model.Document
+	if err := json.Unmarshal(value, &d); err != nil {
+		return err
+	}
+	_, _, err := care.Decode(d)
+	return err
+}
+
+// rawLine is one of as many lines as are due.
+type rawLine struct {
+	day  model.Day
+	name string
+}
+
+func rawLines() (lines []rawLine) {
+	for n := range 4 * dueAnimals {
+		lines = append(lines, rawLine{model.Day(n * 7919 % 60), fmt.Sprintf("Animal %d", n/4)})
+	}
+	return lines
+}
+
+func rawSort(lines []rawLine) {
+	slices.SortFunc(slices.Clone(lines), func(x, y rawLine) int {
+		return cmp.Or(cmp.Compare(x.day, y.day), cmp.Compare(x.name, y.name))
+	})
+}
+
+// BenchmarkDue2000Raw is the peer: bbolt alone, every document of the days read and
+// decoded, and nothing derived from it; and the sorting of as many lines as are due.
+func BenchmarkDue2000Raw(b *testing.B) {
+	db := rawYear(b)
 	b.Run("fill", func(b *testing.B) {
 		for b.Loop() {
 			read := 0
 			if err := db.View(func(tx *bolt.Tx) error {
-				return tx.Bucket(name).ForEach(func(_, value []byte) error {
-					var d model.Document
-					if err := json.Unmarshal(value, &d); err != nil {
-						return err
-					}
+				return tx.Bucket(rawDays).ForEach(func(_, value []byte) error {
 					read++
-					_, _, err := care.Decode(d)
-					return err
+					return rawRead(value)
 				})
 			}); err != nil || read == 0 {
 				b.Fatal(read, err)
@@ -276,25 +313,34 @@ func BenchmarkDue2000Raw(b *testing.B) {
 		}
 	})
 	b.Run("touched", func(b *testing.B) {
-		type line struct {
-			day  model.Day
-			name string
-		}
-		var lines []line
-		for n := range 4 * dueAnimals {
-			lines = append(lines, line{model.Day(n * 7919 % 60), fmt.Sprintf("Animal %d", n/4)})
-		}
+		lines := rawLines()
 		for b.Loop() {
-			sorted := slices.Clone(lines)
-			slices.SortFunc(sorted, func(x, y line) int {
-				if x.day != y.day {
-					return int(x.day - y.day)
-				}
-				if x.name < y.name {
-					return -1
-				}
-				return 1
-			})
+			rawSort(lines)
 		}
 	})
+}
+
+// BenchmarkDueRoomsRaw is the peer: bbolt alone, the days of the last eighty of the
+// hundred animals of one room read and decoded, which is how long its newcomers have been
+// in quarantine, and as many lines sorted as are due.
+func BenchmarkDueRoomsRaw(b *testing.B) {
+	db, lines, from := rawYear(b), rawLines(), dueAgo(80).UTC
+	for b.Loop() {
+		read := 0
+		if err := db.View(func(tx *bolt.Tx) error {
+			days := tx.Bucket(rawDays).Cursor()
+			for n := range 100 {
+				for key, value := days.Seek(rawDay(n, from)); bytes.HasPrefix(key, rawDay(n, from)[:2]); key, value = days.Next() {
+					if err := rawRead(value); err != nil {
+						return err
+					}
+					read++
+				}
+			}
+			return nil
+		}); err != nil || read == 0 {
+			b.Fatal(read, err)
+		}
+		rawSort(lines)
+	}
 }
