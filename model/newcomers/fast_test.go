@@ -50,6 +50,9 @@ func TestALossInAFastIsHeldAgainstTheLine(t *testing.T) {
 		if said := c.why == "quarantine.why.weight-fasts" || c.why == "quarantine.why.weight-above-line"; said && l.Reasons[0].Gaps["Line"] != model.ShareGap(line) {
 			t.Errorf("%s: the line %+v, want %d", name, l.Reasons[0].Gaps["Line"], line)
 		}
+		if kept := w.of(w.animal).Facts.Kept; kept != w.arrived+3 {
+			t.Errorf("%s: the last meal kept is of %v", name, kept)
+		}
 		for _, one := range w.of(w.animal).Facts.Weights {
 			want := 0
 			if one.Day == w.arrived+63 {

@@ -405,8 +405,10 @@ func (r *reader) entries(f *quarantine.Facts, records history.Records) {
 			f.Sheds = append(f.Sheds, quarantine.Shed{Entry: e.ID, Day: e.At.Day(), Whole: whole})
 		}
 	}
-	if fast, known := records.Fast(r.t); known && fast.From <= f.Today {
-		f.FastsSince = fast.From
+	if fast, known := records.Fast(r.t); known {
+		if f.Kept = fast.Kept; fast.From <= f.Today {
+			f.FastsSince = fast.From
+		}
 	}
 	rhythm, _ := records.Class(r.t)
 	f.OfferEvery = rhythm.OfferFrom

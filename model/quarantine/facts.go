@@ -24,7 +24,9 @@ type Facts struct {
 	Checks   []Check
 	Open     Open
 	Meals    []Meal // taken and kept down
-	Weights  []Weight
+	// Kept is the day of the last meal kept, also of before the arrival; 0: none is known.
+	Kept    model.Day
+	Weights []Weight
 	// Weighings are the days on which it was weighed, comparably or not.
 	Weighings []model.Day
 	// FastsSince is the day from which on its fast counts as one; 0: it does not fast.

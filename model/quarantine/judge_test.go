@@ -258,6 +258,45 @@ func TestEachLine(t *testing.T) {
 	}
 }
 
+// No fast was measured that is longer than 168 days, counted from two weeks after the last
+// meal kept (seen: J Exp Biol 210(23):vii, comment on McCue 2007): beyond these 182 days
+// none excuses a loss, and the vet is to be told. Of one that never kept a meal here they
+// count from the arrival.
+func TestAFastLongerThanAnyThatWasMeasured(t *testing.T) {
+	tables := load(t)
+	const told = "quarantine.why.long-fast"
+	for name, c := range map[string]struct {
+		kept, today int // kept 0: no meal is known
+		meals       []string
+		weight      quarantine.State
+	}{
+		"as long as was measured":     {-92, 90, nil, quarantine.Watch},
+		"a day longer":                {-93, 90, []string{told}, quarantine.NotMet},
+		"no meal known, no longer":    {0, 182, nil, quarantine.Watch},
+		"no meal known, and longer":   {0, 183, []string{told}, quarantine.NotMet},
+		"a meal to come changes none": {300, 183, []string{told}, quarantine.NotMet},
+	} {
+		f := whole()
+		fasting(940, 0, 2000)(&f)
+		f.Today, f.Weights[1].Day = on(c.today), on(c.today)
+		if c.kept != 0 {
+			f.Kept = on(c.kept)
+		}
+		g := quarantine.Judge(tables, protocol(tables, "python"), f)
+		if l := line(t, g, quarantine.Meals); !slices.Equal(reasons(l), c.meals) || l.State != quarantine.Met {
+			t.Errorf("%s: the meals: %s, %v", name, l.State, reasons(l))
+		}
+		l := line(t, g, quarantine.Weighed)
+		if l.State != c.weight || slices.Contains(reasons(l), told) != (c.meals != nil) || l.Undated() != (c.weight == quarantine.NotMet) {
+			t.Errorf("%s: the weight: %s, %v", name, l.State, reasons(l))
+		}
+		f.Meals = nil
+		if keys := reasons(line(t, quarantine.Judge(tables, protocol(tables, "python"), f), quarantine.Meals)); !slices.Equal(keys, append(slices.Clone(c.meals), "quarantine.why.more-meals")) {
+			t.Errorf("%s: meals are missing: %v", name, keys)
+		}
+	}
+}
+
 // The line with the latest day holds the release; one that is met today and will be
 // too old by then is stale.
 func TestWhatHoldsTheRelease(t *testing.T) {

@@ -488,6 +488,7 @@ func eaten(t *knowledge.Tables, p Protocol, f Facts, on model.Day) Line {
 			}
 		}
 	}
+	l.Reasons = f.unmeasured(t, on)
 	if l.Have >= p.Meals {
 		return l.has(true)
 	}
@@ -499,8 +500,25 @@ func eaten(t *knowledge.Tables, p Protocol, f Facts, on model.Day) Line {
 		}
 		l.Earliest = next + model.Day(f.OfferEvery*(missing-1)) + rest
 	}
-	l.Reasons = []model.Label{why("more-meals", map[string]model.Gap{"Count": model.CountGap(p.Meals - l.Have)})}
+	l.Reasons = append(l.Reasons, why("more-meals", map[string]model.Gap{"Count": model.CountGap(p.Meals - l.Have)}))
 	return l.has(false)
+}
+
+// unmeasured tells of a fast that is longer than any that was measured, by the days of the
+// tables, counted as they count them; none where it is not. Of one that has kept no meal
+// as far as is known it counts from the arrival. What so long a fast costs is not known:
+// it is a matter for the vet.
+func (f Facts) unmeasured(t *knowledge.Tables, on model.Day) []model.Label {
+	measured := t.Value(knowledge.ValueFastLostIn)
+	since := f.Arrived
+	if f.Kept > 0 && f.Kept <= on {
+		since = f.Kept
+	}
+	days := int(on - since)
+	if days <= measured+t.Value(knowledge.ValueStarvingFrom) {
+		return nil
+	}
+	return []model.Label{why("long-fast", map[string]model.Gap{"Day": model.DayGap(since), "Days": model.CountGap(days), "Measured": model.CountGap(measured)})}
 }
 
 // weighed asks that the last comparable weight is not far below the first. Doubtful ones
@@ -554,6 +572,10 @@ func weighed(t *knowledge.Tables, p Protocol, f Facts, on model.Day) Line {
 	case f.FastsSince > 0 && on >= f.FastsSince && !f.Losing && last.Mass.Milligrams*100 > first.Mass.Milligrams*int64(p.Watch):
 		lost, line := last.lost(first), last.costs(first)
 		gaps["Since"], gaps["Share"], gaps["Line"] = model.DayGap(f.FastsSince), model.ShareGap(lost), model.ShareGap(line)
+		if long := f.unmeasured(t, on); long != nil { // the line does not reach so far
+			l.Reasons = append([]model.Label{why("weight-low", gaps)}, long...)
+			return l.has(false)
+		}
 		if lost > line {
 			l.Reasons = []model.Label{why("weight-above-line", gaps)}
 			return l.has(false)
