@@ -34,6 +34,9 @@ func readCSV(name string, raw []byte) (Book, error) {
 	if err != nil {
 		return Book{}, err
 	}
+	if !strings.Contains(text, "\n") { // lines that end in CR alone, as old spreadsheets of the Mac write them
+		text = strings.ReplaceAll(text, "\r", "\n")
+	}
 	b := Book{Encoding: coding}
 	before := len(text)
 	b.Comma, text = separator(text)

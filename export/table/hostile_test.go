@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -65,6 +66,58 @@ func xlsx(t testing.TB, rows ...[]any) string {
 	return b.String()
 }
 
+// mended is a workbook with one of its parts changed.
+func mended(t *testing.T, book, part string, change func(string) string) string {
+	t.Helper()
+	parts := unzipped(t, book)
+	before := parts[part]
+	if parts[part] = change(before); parts[part] == before {
+		t.Fatalf("%s stays as it is: %q", part, before)
+	}
+	return zipped(t, parts)
+}
+
+// stored is a workbook whose parts are not compressed, so that one sign can be changed.
+func stored(t *testing.T, book string) string {
+	t.Helper()
+	var b strings.Builder
+	z := zip.NewWriter(&b)
+	for name, text := range unzipped(t, book) {
+		w, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Store})
+		if err == nil {
+			_, err = io.WriteString(w, text)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := z.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+func unzipped(t *testing.T, book string) map[string]string {
+	t.Helper()
+	z, err := zip.NewReader(strings.NewReader(book), int64(len(book)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	parts := map[string]string{}
+	for _, part := range z.File {
+		r, err := part.Open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		text, err := io.ReadAll(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		parts[part.Name] = string(text)
+	}
+	return parts
+}
+
 func utf16Text(text string, high bool) string {
 	var b strings.Builder
 	for _, u := range utf16.Encode([]rune(text)) {
@@ -103,10 +156,22 @@ func TestHostileFiles(t *testing.T) {
 		"the end of one alone": {"PK\x03\x04" + good[len(good)/2:], "table.damaged"},
 		"a zip of letters":     {zipped(t, map[string]string{"letter.txt": "Dear vet"}), "table.damaged"},
 		"a zip bomb":           {bomb, "table.unpacked"},
+		"a sheet cut within":   {mended(t, good, "xl/worksheets/sheet1.xml", func(s string) string { return s[:strings.LastIndex(s, "<row")+9] }), "table.damaged"},
+		"a sheet of bad XML":   {mended(t, good, "xl/worksheets/sheet1.xml", func(s string) string { return strings.Replace(s, "</row>", "</rwo>", 1) }), "table.damaged"},
+		"texts of bad XML":     {mended(t, good, "xl/sharedStrings.xml", func(s string) string { return strings.Replace(s, "</si>", "</is>", 1) }), "table.damaged"},
+		"a changed letter":     {strings.Replace(stored(t, good), "Juno", "Jumo", 1), "table.damaged"},
 	} {
 		if _, err := table.Read("file", []byte(c.text)); refusedBecause(err) != c.want {
 			t.Errorf("%s: %q, want %s", name, refusedBecause(err), c.want)
 		}
+	}
+}
+
+// Lines that end in CR alone are lines.
+func TestLinesOfTheOldMac(t *testing.T) {
+	b, err := table.Read("mac.csv", []byte("Name;Sex\rJuno;f\rBrook;m\r"))
+	if err != nil || len(b.Sheets) != 1 || len(b.Sheets[0].Rows) != 3 || b.Sheets[0].Rows[2].Cells[0] != "Brook" {
+		t.Errorf("%+v, %v", b, err)
 	}
 }
 
@@ -242,5 +307,18 @@ func TestWorkbooks(t *testing.T) {
 	takings, _ = d.settled(b)
 	if taken, err = table.Take(b, takings, d.given()); err != nil || len(taken.Rows.Entries) != 1 || taken.Rows.Entries[0].At.Day() != model.NewDay(2025, 12, 9) {
 		t.Errorf("from 1904: %v, %+v", err, taken)
+	}
+}
+
+// A workbook says what wrote it, and names no person and no library.
+func TestAWorkbookNamesNobody(t *testing.T) {
+	var file bytes.Buffer
+	if err := table.WriteXLSX(&file, table.Book{Sheets: []table.Sheet{{Name: "Animals", Rows: []table.Row{{Cells: []string{"Name"}}}}}}); err != nil {
+		t.Fatal(err)
+	}
+	parts := unzipped(t, file.String())
+	about := parts["docProps/core.xml"] + parts["docProps/app.xml"]
+	if !strings.Contains(about, "<dc:creator>Coilward</dc:creator>") || !strings.Contains(about, ">Coilward</Application>") || strings.Contains(strings.ToLower(about), "xuri") || strings.Contains(about, "Excelize") {
+		t.Errorf("it says %s", about)
 	}
 }

@@ -53,6 +53,9 @@ func WriteCSV(to io.Writer, s Sheet, t *wording.Text) error {
 	return buffered.Flush()
 }
 
+// program is what stands in a workbook as that which wrote it. It names no person.
+const program = "Coilward"
+
 // WriteXLSX writes a book as an XLSX file. Quantities are numbers, all else is
 // text, and the headings stay in sight.
 func WriteXLSX(to io.Writer, b Book) (err error) {
@@ -62,6 +65,9 @@ func WriteXLSX(to io.Writer, b Book) (err error) {
 			err = closed
 		}
 	}()
+	if err := errors.Join(f.SetDocProps(&excelize.DocProperties{Creator: program, LastModifiedBy: program}), f.SetAppProps(&excelize.AppProperties{Application: program})); err != nil {
+		return fmt.Errorf("say whose workbook it is: %w", err)
+	}
 	bold, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}})
 	if err != nil {
 		return fmt.Errorf("write the headings: %w", err)

@@ -1,11 +1,15 @@
 package table
 
 import (
+	"archive/zip"
 	"bytes"
+	"encoding/xml"
 	"errors"
 	"fmt"
+	"io"
 	"regexp"
 	"strconv"
+	"strings"
 
 	"github.com/xuri/excelize/v2"
 
@@ -21,6 +25,9 @@ func readXLSX(name string, raw []byte) (b Book, err error) {
 			b, err = Book{}, damaged(name, fmt.Errorf("%v", what))
 		}
 	}()
+	if err := wholeXLSX(raw); err != nil {
+		return Book{}, notOpened(name, raw, err)
+	}
 	f, err := excelize.OpenReader(bytes.NewReader(raw), excelize.Options{RawCellValue: true, UnzipSizeLimit: MaxUnzip, UnzipXMLSizeLimit: MaxUnzip})
 	if err != nil {
 		return Book{}, notOpened(name, raw, err)
@@ -45,6 +52,54 @@ func readXLSX(name string, raw []byte) (b Book, err error) {
 	}
 	return b, nil
 }
+
+// wholeXLSX tells why a file of that form is not whole: a part whose sum is another, or a
+// sheet or the list of texts that ends or breaks before its end. The library reads both as
+// far as it can and says nothing.
+func wholeXLSX(raw []byte) error {
+	z, err := zip.NewReader(bytes.NewReader(raw), int64(len(raw)))
+	if err != nil {
+		return fmt.Errorf("open the parts of a workbook: %w", err)
+	}
+	left := int64(MaxUnzip)
+	for _, part := range z.File {
+		if err := wholePart(part, &left); err != nil {
+			return fmt.Errorf("read %s: %w", part.Name, err)
+		}
+	}
+	return nil
+}
+
+// wholePart reads one part to its end. left is how many bytes may still be unpacked.
+func wholePart(part *zip.File, left *int64) error {
+	r, err := part.Open()
+	if err != nil {
+		return err
+	}
+	defer r.Close()
+	counted := &io.LimitedReader{R: r, N: *left + 1}
+	defer func() { *left = counted.N - 1 }()
+	if name := strings.ToLower(part.Name); strings.HasPrefix(name, "xl/worksheets/") && strings.HasSuffix(name, ".xml") || strings.HasSuffix(name, "sharedstrings.xml") {
+		x := xml.NewDecoder(counted)
+		x.CharsetReader = func(_ string, in io.Reader) (io.Reader, error) { return in, nil } // its signs are of no matter here
+		for err == nil {
+			_, err = x.Token()
+		}
+		if !errors.Is(err, io.EOF) && counted.N > 0 {
+			return err
+		}
+	}
+	if _, err := io.Copy(io.Discard, counted); err != nil {
+		return err
+	}
+	if counted.N == 0 {
+		return errUnpacked
+	}
+	return nil
+}
+
+// errUnpacked is that a workbook is larger than it may be once it is unpacked.
+var errUnpacked = errors.New("unzip size exceeds the limit")
 
 // notOpened says why a file that begins as XLSX cannot be read.
 func notOpened(name string, raw []byte, err error) error {
