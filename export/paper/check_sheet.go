@@ -95,7 +95,7 @@ func CheckSheetsPaper(sheets []CheckSheet, tables *knowledge.Tables, text Text, 
 	if key {
 		d.Sections = append(d.Sections, Section{Name: text.Say("paper.check-sheet.key"), Fit: true, Blocks: lookedFor(tables, text)})
 	}
-	return d, nil
+	return d.tellingMissing(text), nil
 }
 
 // sheetMargin is the margin above what is written on: a page of stops is full.

@@ -49,7 +49,7 @@ func EmergencyCard(f Facts, called []people.Stored, text Text) Document {
 		PageOf:     r.pageOf,
 		Sections: []Section{{Name: text.Say("paper.card.kicker"), Fit: true, Blocks: blocks},
 			{Name: text.Say("paper.card.cautions"), Fit: true, Blocks: back}},
-	}
+	}.tellingMissing(text)
 }
 
 func (r record) pageOf(page, total int) string {

@@ -2,8 +2,10 @@ package paper
 
 import (
 	"io/fs"
+	"slices"
 	"strings"
 	"sync"
+	"unicode"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/gofont/gobold"
@@ -110,6 +112,16 @@ func (f Face) signs() Face {
 
 // missing stands where a sign cannot be printed; Unprintable finds such signs.
 const missing = '\u25A1'
+
+// tellingMissing is the paper with a last line that says what the box stands for, where a
+// sign in it cannot be printed.
+func (d Document) tellingMissing(text Text) Document {
+	if strings.ContainsFunc(Plain(d), func(r rune) bool { return r == missing || unicode.IsGraphic(r) && !printable(r) }) {
+		last := &d.Sections[len(d.Sections)-1]
+		last.Blocks = append(slices.Clip(last.Blocks), Paragraph{text.Say("paper.record.unprintable", gaps{"Box": string(missing)}), smallStyle})
+	}
+	return d
+}
 
 // faceOf is the face that prints r beside text in f, and what is printed.
 func faceOf(f Face, r rune) (Face, rune) {

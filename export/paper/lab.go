@@ -137,7 +137,7 @@ func LabForm(f Lab, tables *knowledge.Tables, text Text, size Size) Document {
 		Title: r.say("paper.lab.kicker"), Subject: r.say("paper.record.issued", gaps{"Day": f.Issued.Day()}), Language: text.Language(), Size: size,
 		FootLeft: r.say("paper.lab.kicker"), FootMiddle: r.say("paper.card.foot", gaps{"Day": f.Issued.Day()}), PageOf: r.pageOf,
 		Sections: []Section{{Name: r.say("paper.lab.kicker"), Fit: true, Blocks: blocks}},
-	}
+	}.tellingMissing(text)
 }
 
 // labForm is a form with what is needed to word it.

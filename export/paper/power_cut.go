@@ -101,7 +101,7 @@ func PowerCutPaper(p PowerCutPlan, called []people.Stored, text Text, size Size)
 		FootLeft: say("paper.power-cut.kicker"), FootMiddle: say("paper.power-cut.foot", gaps{"Day": p.Issued.Day()}),
 		PageOf:   func(page, total int) string { return say("paper.page-of", gaps{"Page": page, "Total": total}) },
 		Sections: []Section{{Name: say("paper.power-cut.kicker"), Fit: true, Blocks: blocks}, {Name: say("paper.power-cut.order-head"), Blocks: list}},
-	}
+	}.tellingMissing(text)
 }
 
 // commonPractice is the source of what has none.

@@ -111,7 +111,7 @@ func QuarantineReport(q Quarantine, text Text, size Size) Document {
 		Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{{Paragraph{s.issued(), smallStyle}}, {Paragraph{s.say("paper.quarantine.caution"), smallStyle}}}},
 		Signatures{s.say("paper.sign.keeper"), s.say("paper.sign.vet")})
 	d.Sections = []Section{{Name: s.say("paper.quarantine.kicker"), Fit: true, Blocks: blocks}}
-	return d
+	return d.tellingMissing(text)
 }
 
 // QuarantineBlocks are the lines of a quarantine and its looks for mites as a part of

@@ -39,11 +39,7 @@ func HealthRecord(f Facts, text Text, size Size) Document {
 		Sections: []Section{{Name: text.Say("paper.record.kicker"), Fit: true, Blocks: r.summary()}},
 	}
 	d.Sections = append(d.Sections, Section{Name: text.Say("paper.record.evidence"), Blocks: r.evidence()})
-	if strings.ContainsRune(Plain(d), missing) {
-		last := &d.Sections[len(d.Sections)-1]
-		last.Blocks = append(last.Blocks, Paragraph{text.Say("paper.record.unprintable", gaps{"Box": string(missing)}), smallStyle})
-	}
-	return d
+	return d.tellingMissing(text)
 }
 
 type gaps = map[string]any

@@ -84,7 +84,7 @@ func RoundSheetPaper(s RoundSheet, text Text, size Size) (Document, error) {
 	if len(d.Sections) == 0 {
 		d.Sections = []Section{{Name: say("paper.round.kicker"), Blocks: []Block{Paragraph{say("paper.round.kicker"), titleStyle}, Paragraph{say("refusal.round.nobody"), textStyle}}}}
 	}
-	return d, nil
+	return d.tellingMissing(text), nil
 }
 
 // through are the boxes of a part, with what lies between them.

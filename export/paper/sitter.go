@@ -270,7 +270,7 @@ func SitterPaper(s Sitting, called []people.Stored, tables *knowledge.Tables, te
 			{Name: text.Say("paper.sitter.kicker"), Fit: true, Blocks: r.rules(called)},
 			{Name: text.Say("paper.sitter.days"), Blocks: append(r.days(), r.homes()...)},
 		},
-	}
+	}.tellingMissing(text)
 }
 
 // sitter is a sitting with what is needed to word it.

@@ -85,7 +85,11 @@ func TubesPaper(tubes []Tube, on Laying, text Text, issued model.Moment) (Docume
 		n := min(on.Sheet.Count()-from, len(drawn))
 		figure := tubesOn(on.Sheet, from, drawn[:n])
 		if marginBelow(on.Sheet) >= leastMargin {
-			figure = below(on.Sheet, figure, text.Say("paper.tubes.stick"))
+			note := text.Say("paper.tubes.stick")
+			if strings.ContainsRune(figure.Words, missing) {
+				note = text.Say("paper.record.unprintable", gaps{"Box": string(missing)})
+			}
+			figure = below(on.Sheet, figure, note)
 		}
 		d.Sections = append(d.Sections, Section{Name: drawn[0].title(), Blocks: []Block{figure}})
 		drawn = drawn[n:]

@@ -58,7 +58,7 @@ func VetPage(f Facts, text Text, size Size) Document {
 		FootMiddle: text.Say("paper.vet.foot", gaps{"Day": f.Issued.Day()}),
 		PageOf:     r.pageOf,
 		Sections:   []Section{{Name: text.Say("paper.vet.kicker"), Fit: true, Blocks: blocks}},
-	}
+	}.tellingMissing(text)
 }
 
 // vetHead is who the animal is, and what stands about it in one line each.

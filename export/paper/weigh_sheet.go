@@ -76,7 +76,7 @@ func WeighSheetPaper(s WeighSheet, text Text, size Size) (Document, error) {
 	}
 	blocks = append(blocks, Paragraph{say("paper.weigh-sheet.caution", gaps{"Count": strconv.Itoa(len(s.Rows))}), smallInk})
 	d.Sections = []Section{{Name: where, Blocks: blocks}}
-	return d, nil
+	return d.tellingMissing(text), nil
 }
 
 // rowStyle has room to write beside it.
