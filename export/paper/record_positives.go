@@ -35,8 +35,10 @@ func openPositives(v model.View, t *knowledge.Tables, animal model.AnimalID) (al
 		}
 	}
 	for _, trace := range traces {
-		if near, is := trace.NearOf(animal); is {
-			all = append(all, OpenPositive{Agent: trace.Agent, Since: near.First(), Near: true})
+		for _, near := range trace.Exposed() {
+			if near.Animal == animal {
+				all = append(all, OpenPositive{Agent: trace.Agent, Since: near.First(), Near: true})
+			}
 		}
 	}
 	return all, nil

@@ -166,7 +166,7 @@ func heeded(v model.View, tables *knowledge.Tables) (quarantined map[model.Anima
 		quarantined[n.Quarantine.Animal] = true // also one of which it cannot be read
 	}
 	for _, trace := range traces {
-		for _, n := range trace.Near {
+		for _, n := range trace.Exposed() {
 			if !slices.Contains(near[n.Animal], trace.Agent) {
 				near[n.Animal] = append(near[n.Animal], trace.Agent)
 			}

@@ -36,7 +36,7 @@ type Standing struct {
 func (s Stored) Acts(t *knowledge.Tables, o Owes) []Standing {
 	var all []Standing
 	for _, act := range t.PositiveActs() {
-		if !s.asks(act.For, o) {
+		if !s.asks(act.For, o, t.Confined(s.Agent)) {
 			continue
 		}
 		did, done := s.Did(act.ID)
@@ -45,7 +45,7 @@ func (s Stored) Acts(t *knowledge.Tables, o Owes) []Standing {
 	return all
 }
 
-func (s Stored) asks(f knowledge.PositiveFor, o Owes) bool {
+func (s Stored) asks(f knowledge.PositiveFor, o Owes, confined bool) bool {
 	switch f {
 	case knowledge.ForPool:
 		return s.Pool()
@@ -54,9 +54,13 @@ func (s Stored) asks(f knowledge.PositiveFor, o Owes) bool {
 	case knowledge.ForSure:
 		return !s.Pool() && !s.Doubt
 	case knowledge.ForNear:
-		return o.Near > 0
+		return o.Near > 0 && !confined
 	case knowledge.ForNewcomers:
 		return o.Newcomers > 0
+	case knowledge.ForRoom:
+		return !confined
+	case knowledge.ForDroppings:
+		return confined
 	}
 	return true
 }

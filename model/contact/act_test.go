@@ -38,6 +38,7 @@ func TestStored_Acts(t *testing.T) {
 		"a pool":                  {contact.Stored{Animals: two, Positive: contact.Positive{Doubt: true}}, contact.Owes{}, first + "single-samples " + apart},
 		"somebody was near":       {contact.Stored{Animals: one}, contact.Owes{Near: 1}, first + apart + " repeat " + nearOnes},
 		"a newcomer was near":     {contact.Stored{Animals: one}, contact.Owes{Near: 2, Newcomers: 1}, first + apart + " repeat " + nearOnes + " " + newcomers},
+		"what goes by droppings":  {contact.Stored{Animals: one, Positive: contact.Positive{Agent: knowledge.FaecalAgent}}, contact.Owes{Near: 2}, "own-box call-vet stop-sales serve-after own-tools disinfect repeat"},
 	} {
 		got := ""
 		for i, s := range c.positive.Acts(tables, c.owes) {

@@ -44,8 +44,10 @@ const (
 	ForPool      PositiveFor = "pool"  // of several animals
 	ForDoubt     PositiveFor = "doubt" // of one animal, and it may be a false alarm
 	ForSure      PositiveFor = "sure"  // of one animal, where that is not assumed
-	ForNear      PositiveFor = "near"
+	ForNear      PositiveFor = "near" // and it goes through a room
 	ForNewcomers PositiveFor = "newcomers"
+	ForRoom      PositiveFor = "room"      // it goes through a room
+	ForDroppings PositiveFor = "droppings" // it goes by droppings and what they touch
 )
 
 // PositiveActs are what to do once something was detected, in their order.
@@ -67,8 +69,8 @@ func (l *loading) positiveAct(r row) {
 	id := PositiveActID(r.cells[0].text)
 	taken := slices.ContainsFunc(l.t.positive, func(a PositiveAct) bool { return a.ID == id })
 	a := PositiveAct{ID: PositiveActID(l.id(r, taken)), For: PositiveFor(r.cell("for")), Source: r.cell("source")}
-	if !slices.Contains([]PositiveFor{ForAll, ForPool, ForDoubt, ForSure, ForNear, ForNewcomers}, a.For) {
-		l.fault(r, "for", "want all, pool, doubt, sure, near or newcomers")
+	if !slices.Contains([]PositiveFor{ForAll, ForPool, ForDoubt, ForSure, ForNear, ForNewcomers, ForRoom, ForDroppings}, a.For) {
+		l.fault(r, "for", "want all, pool, doubt, sure, near, newcomers, room or droppings")
 	}
 	l.t.positive = append(l.t.positive, a)
 }

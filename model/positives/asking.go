@@ -16,6 +16,7 @@ import (
 // forbidden.
 const (
 	AsksMove  = "positive.move"  // into or out of its room, or of one near to another
+	AsksCarry = "positive.carry" // of itself to another room, where that goes by its droppings
 	AsksLeave = "positive.leave" // it, or one near, is sold, given away or lent
 )
 
@@ -145,13 +146,17 @@ func (s *steps) status(v model.View, d model.Document) error {
 func (t Trace) asks(s *steps, confirmed model.Confirmed) *model.Refusal {
 	for _, o := range s.all {
 		gaps := map[string]model.Gap{"Animal": model.TextGap(t.Name(o.animal)), "Of": model.TextGap(t.Names()), "Agent": model.KeyGap("agent." + string(t.Agent)), "Day": model.DayGap(t.Reported.Day())}
-		_, near := t.NearOf(o.animal)
-		concerned := near || slices.Contains(t.Animals, o.animal)
+		own := slices.Contains(t.Animals, o.animal)
+		concerned := own || slices.ContainsFunc(t.Exposed(), func(n contact.Near) bool { return n.Animal == o.animal })
+		move, asks := AsksMove, true
+		if t.world.tables.Confined(t.Agent) {
+			move, asks = AsksCarry, own
+		}
 		switch {
 		case o.leaves != "" && concerned && !confirmed.Has(AsksLeave):
 			return &model.Refusal{Field: "status", Value: t.Name(o.animal), Reason: AsksLeave, Gaps: gaps, Answer: model.Confirm}
-		case o.day >= t.From() && t.crosses(o, concerned) && !confirmed.Has(AsksMove):
-			return &model.Refusal{Field: "stay-place", Value: t.Name(o.animal), Reason: AsksMove, Gaps: gaps, Answer: model.Confirm}
+		case asks && o.day >= t.From() && t.crosses(o, concerned) && !confirmed.Has(move):
+			return &model.Refusal{Field: "stay-place", Value: t.Name(o.animal), Reason: move, Gaps: gaps, Answer: model.Confirm}
 		}
 	}
 	return nil

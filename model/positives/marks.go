@@ -11,7 +11,7 @@ import (
 )
 
 // Marks are the animals in which something was detected that is not settled, and those
-// near one.
+// near one, where that goes through a room.
 type Marks struct {
 	Detected, Near map[model.AnimalID]bool
 	// Agents are what was detected in each of them, or in one that it was near.
@@ -48,7 +48,7 @@ func MarksOf(unsettled []Trace) Marks {
 			m.Detected[a] = true
 			of(a, false)
 		}
-		for _, n := range trace.Near {
+		for _, n := range trace.Exposed() {
 			m.Near[n.Animal] = true
 			of(n.Animal, true)
 		}

@@ -354,6 +354,68 @@ func TestMarked(t *testing.T) {
 	}
 }
 
+// What goes by droppings, and not through a room, makes nobody near and holds back nobody
+// but its own animal: common practice, no source.
+func TestWhatGoesByDroppings(t *testing.T) {
+	w := begin(t)
+	s := w.sampleOf(knowledge.Faeces, 10, knowledge.FaecalAgent, samples.Detected, w.ash)
+	if err := w.View(func(v model.View) error {
+		m, err := positives.Marked(v, w.tables)
+		if !m.Detected[w.ash] || len(m.Near) > 0 || len(m.Agents) != 1 {
+			t.Errorf("marks: %+v", m)
+		}
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+	w.open(s, knowledge.FaecalAgent)
+	base := func(id model.AnimalID) (n uint32) {
+		if err := w.View(func(v model.View) error {
+			d, err := v.Document(id.ID)
+			n = d.Revision
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	sold := func(a model.AnimalID) model.Command {
+		return animals.SetStatus{ID: a, Base: base(a), Status: animals.Sold, Day: model.Date{Day: w.on(0).Day(), Precision: model.ToDay}}
+	}
+	move := func(a model.AnimalID, box, ago int) model.Command {
+		return husbandry.Move{Animal: a, Place: w.boxes[box], At: w.on(ago), Confirmed: yes}
+	}
+	plan := func(c model.Command, confirmed model.Confirmed) (reason string) {
+		var r *model.Refusal
+		if err := w.View(func(v model.View) error {
+			_, err := positives.Asking{Tables: w.tables, Command: c, Confirmed: confirmed}.Plan(v)
+			return err
+		}); errors.As(err, &r) {
+			reason = r.Reason
+		} else if err != nil {
+			t.Fatal(err)
+		}
+		return reason
+	}
+	for name, c := range map[string]struct {
+		command model.Command
+		want    string
+	}{
+		"another of the room goes to another room": {move(w.birch, 3, 3), ""},
+		"somebody comes into the room":             {move(w.fir, 2, 2), ""},
+		"another of the room is sold":              {sold(w.birch), ""},
+		"it goes to another room itself":           {move(w.ash, 3, 2), "positive.carry"},
+		"it is sold":                               {sold(w.ash), "positive.leave"},
+	} {
+		if got := plan(c.command, nil); got != c.want {
+			t.Errorf("%s: %q, want %q", name, got, c.want)
+		}
+		if got := plan(c.command, model.Confirmed{c.want}); got != "" {
+			t.Errorf("%s, confirmed: %q", name, got)
+		}
+	}
+}
+
 // Who was near something detected stays in what stood, opened or not; what is shown of
 // it is the positive, or else the sample.
 func TestStood(t *testing.T) {

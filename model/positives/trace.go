@@ -344,13 +344,19 @@ func (t Trace) NearOf(animal model.AnimalID) (contact.Near, bool) {
 	return t.Near[i], true
 }
 
-// Newcomers are those near that are newcomers still: all of a room begin again, where what
-// was detected goes through it.
-func (t Trace) Newcomers() (all []model.AnimalID) {
+// Exposed are those near that may have caught it: where what was detected does not go
+// through a room, nobody has by having been in one.
+func (t Trace) Exposed() []contact.Near {
 	if t.world.tables.Confined(t.Agent) {
 		return nil
 	}
-	for _, n := range t.Near {
+	return t.Near
+}
+
+// Newcomers are those near that are newcomers still: all of a room begin again, where what
+// was detected goes through it.
+func (t Trace) Newcomers() (all []model.AnimalID) {
+	for _, n := range t.Exposed() {
 		a := t.world.animals[n.Animal]
 		if a.Status.Here() && t.world.house.Newcomer(t.world.tables, n.Animal, t.Day) {
 			all = append(all, n.Animal)

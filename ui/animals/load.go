@@ -67,7 +67,7 @@ func mark(v model.View, tables *knowledge.Tables, rows []Row) error {
 		for _, a := range trace.Animals {
 			detected[a] = append(detected[a], trace.Agent)
 		}
-		for _, n := range trace.Near {
+		for _, n := range trace.Exposed() {
 			near[n.Animal] = append(near[n.Animal], trace.Agent)
 		}
 	}
