@@ -127,6 +127,19 @@ func (t *Text) Age(since model.Date, on model.Day) string {
 	return t.span(since.Day, on)
 }
 
+// AgeInTwo is Age on two lines: where it has years and months, the months are below.
+func (t *Text) AgeInTwo(since model.Date, on model.Day) (above, below string) {
+	months := monthsBetween(since.Day, on)
+	if since.IsZero() || since.Day > on || since.Precision == model.ToYear || months < 12 || months%12 == 0 {
+		return t.Age(since, on), ""
+	}
+	above, below = t.Count("calendar.span.years", months/12), t.Count("calendar.span.months", months%12)
+	if since.Precision == model.ToMonth {
+		above = t.Say("calendar.about", Gaps{"Age": above})
+	}
+	return above, below
+}
+
 func (t *Text) span(from, to model.Day) string {
 	months, days := monthsBetween(from, to), int(to-from)
 	switch {

@@ -427,3 +427,23 @@ func TestEveryStoredValueIsTold(t *testing.T) {
 		}
 	})
 }
+
+// What stands on the two lines is the age as on one; only an age of years and months
+// takes both.
+func TestAgeInTwoIsTheAge(t *testing.T) {
+	l := languages(t)
+	for _, code := range []string{"en", "de"} {
+		text := l.In(code, wording.Units{})
+		rapid.Check(t, func(r *rapid.T) {
+			since := model.Date{Day: model.Day(rapid.Int32Range(0, 25_000).Draw(r, "since")), Precision: rapid.SampledFrom([]model.Precision{"", model.ToDay, model.ToMonth, model.ToYear}).Draw(r, "precision")}
+			on := since.Day + model.Day(rapid.Int32Range(-40, 15_000).Draw(r, "days"))
+			above, below := text.AgeInTwo(since, on)
+			if got, want := strings.TrimSpace(above+" "+below), text.Age(since, on); got != want {
+				r.Fatalf("%s: %q, want %q", code, got, want)
+			}
+			if months := below != ""; months != (len(strings.FieldsFunc(text.Age(since, on), func(c rune) bool { return c < '0' || c > '9' })) == 2) {
+				r.Fatalf("%s: below stands %q of %q", code, below, text.Age(since, on))
+			}
+		})
+	}
+}

@@ -14,6 +14,7 @@ import (
 	"coilward/ui/look"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
+	"coilward/ui/widgets"
 )
 
 func none(*collection.Collection) {}
@@ -207,6 +208,30 @@ func TestTable_AllColumnsStandAtTheSmallSize(t *testing.T) {
 			if !h.Shows(heading) {
 				t.Errorf("%s: no column %q", language, heading)
 			}
+		}
+		var all []animals.Stored
+		if err := h.Collection().View(func(v model.View) (err error) { all, err = animals.All(v); return err }); err != nil {
+			t.Fatal(err)
+		}
+		lines := 0
+		for _, a := range all[:5] { // those in sight
+			age, months := h.Text().AgeInTwo(a.Hatched, h.Now().Day())
+			if months == "" {
+				continue
+			}
+			lines++
+			uitest.Walk(h.Content(), func(s uitest.Seen) bool {
+				if text, is := s.Object.(*widgets.Text); is && text.Text() == age && text.Size().Width < look.Body.Width(age) {
+					t.Errorf("%s: %q has %.0f of %.0f", language, age, text.Size().Width, look.Body.Width(age))
+				}
+				return true
+			})
+			if said := uitest.Texts(h.Content()); !slices.Contains(said, age) || !slices.Contains(said, months) {
+				t.Errorf("%s: of %s %q and %q do not stand on two lines: %q", language, a.Name, age, months, said)
+			}
+		}
+		if lines == 0 {
+			t.Errorf("%s: no age takes two lines", language)
 		}
 	}
 }

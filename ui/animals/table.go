@@ -27,6 +27,9 @@ type column struct {
 	goes  int
 }
 
+// oldest is more years than any snake lives to see, for the room that an age takes.
+const oldest = 99
+
 // tableColumns are the columns, wide enough for what stands in them in that
 // language.
 func tableColumns(t *wording.Text) []column {
@@ -40,7 +43,11 @@ func tableColumns(t *wording.Text) []column {
 		{by: ByCheck, width: 124, goes: 2},
 		{by: ByOpen, width: 150},
 	}
+	old := look.Body.Width(t.Say("calendar.about", wording.Gaps{"Age": t.Count("calendar.span.years", oldest)}))
 	for i := range columns {
+		if columns[i].by == ByAge {
+			columns[i].width = max(columns[i].width, old)
+		}
 		columns[i].width = max(columns[i].width, look.NoteBold.Width(t.Say("roster.column."+string(columns[i].by)))+20)
 	}
 	open := &columns[len(columns)-1]
@@ -110,9 +117,9 @@ func (l inColumns) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 // tableRow is the empty row that is filled with one animal after another.
 type tableRow struct {
 	*fyne.Container
-	portrait                                                                              *particulars.Portrait
-	name, under, code, sign, sex, age, weight, change, meal, mealDay, check, day, open, n *widgets.Text
-	mark                                                                                  *widgets.Icon
+	portrait                                                                                      *particulars.Portrait
+	name, under, code, sign, sex, age, months, weight, change, meal, mealDay, check, day, open, n *widgets.Text
+	mark                                                                                          *widgets.Icon
 }
 
 func newTableRow(columns []column) *tableRow {
@@ -121,7 +128,7 @@ func newTableRow(columns []column) *tableRow {
 	r := &tableRow{
 		portrait: particulars.NewPortrait(portraitSide, look.RBase),
 		name:     widgets.Line("", look.BodyBold, look.Ink).Cuts(), under: note(), code: note(),
-		sign: widgets.Line("", look.Body, look.Ink), sex: widgets.Para("", look.Note, look.Soft), age: widgets.Para("", look.Body, look.Ink), weight: body(), change: note(),
+		sign: widgets.Line("", look.Body, look.Ink), sex: widgets.Para("", look.Note, look.Soft), age: body(), months: note(), weight: body(), change: note(),
 		meal: body(), mealDay: note(), check: body(), day: note(), open: widgets.Line("", look.Body, look.Ink), n: note(),
 		mark: widgets.NewSign("often!", 16, look.Often, look.Paper),
 	}
@@ -130,7 +137,7 @@ func newTableRow(columns []column) *tableRow {
 		widgets.Row(look.S12, r.portrait, widgets.Grow(two(r.name, r.under))),
 		r.code,
 		widgets.Row(look.S4, widgets.Fix(16, 0, r.sign), widgets.Grow(r.sex)),
-		r.age, two(r.weight, r.change), two(r.meal, r.mealDay), two(r.check, r.day),
+		two(r.age, r.months), two(r.weight, r.change), two(r.meal, r.mealDay), two(r.check, r.day),
 		widgets.Row(look.S8, widgets.Fix(16, 16, r.mark), widgets.Grow(two(r.open, r.n))))
 	return r
 }
@@ -142,7 +149,7 @@ func (r *tableRow) Object() fyne.CanvasObject { return r.Container }
 func (r *tableRow) show(row *Row, s said, photo fyne.Resource) {
 	r.portrait.Set(row.Name, row.Coat, photo)
 	for text, words := range map[*widgets.Text]string{r.name: s.name, r.under: s.under, r.code: s.code, r.sign: s.sign, r.sex: s.sex,
-		r.age: s.age, r.weight: s.weight, r.change: s.change, r.meal: s.meal, r.mealDay: s.mealDay, r.check: s.check, r.day: s.checkDay,
+		r.age: s.age, r.months: s.months, r.weight: s.weight, r.change: s.change, r.meal: s.meal, r.mealDay: s.mealDay, r.check: s.check, r.day: s.checkDay,
 		r.open: s.open, r.n: s.count} {
 		text.SetText(words)
 		if empty := words == "" && text != r.name; empty == text.Visible() {

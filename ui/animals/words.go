@@ -17,7 +17,7 @@ import (
 type said struct {
 	name, under, code string
 	sign, sex         string
-	age               string
+	age, months       string
 	weight, change    string
 	meal, mealDay     string
 	check, checkDay   string
@@ -29,9 +29,9 @@ func say(t *wording.Text, r *Row, today model.Day) said {
 	s := said{
 		name: r.Name, under: r.Morph, code: r.Code,
 		sign: particulars.SexSign(r.Sex), sex: particulars.SexWord(t, r.Sex),
-		age:  t.Age(r.Hatched, today),
 		open: t.Say("roster.nothing-open"),
 	}
+	s.age, s.months = t.AgeInTwo(r.Hatched, today)
 	if r.Checked.IsZero() {
 		s.open = t.Say("roster.never-looked")
 	}
