@@ -118,7 +118,13 @@ const missing = '\u25A1'
 func (d Document) tellingMissing(text Text) Document {
 	if strings.ContainsFunc(Plain(d), func(r rune) bool { return r == missing || unicode.IsGraphic(r) && !printable(r) }) {
 		last := &d.Sections[len(d.Sections)-1]
-		last.Blocks = append(slices.Clip(last.Blocks), Paragraph{text.Say("paper.record.unprintable", gaps{"Box": string(missing)}), smallStyle})
+		note := text.Say("paper.record.unprintable", gaps{"Box": string(missing)})
+		last.Blocks = slices.Clone(last.Blocks)
+		if end, is := last.Blocks[len(last.Blocks)-1].(Paragraph); is && end.Style == smallStyle {
+			last.Blocks[len(last.Blocks)-1] = Paragraph{end.Text + " " + note, smallStyle} // which takes the least room
+		} else {
+			last.Blocks = append(last.Blocks, Paragraph{note, smallStyle})
+		}
 	}
 	return d
 }
