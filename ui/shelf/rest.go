@@ -88,17 +88,29 @@ func (p *Page) title() fyne.CanvasObject {
 	if len(tabs) == 0 {
 		return widgets.Row(look.S16, widgets.Grow(widgets.Line(p.say("shelf.title"), look.Display, look.Ink)), day)
 	}
-	var parts []fyne.CanvasObject
+	add := func() fyne.CanvasObject {
+		return widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("shelf.add-room"), Icon: "plus", Do: func() { p.show(newRoomForm(p)) }})
+	}
+	to := func(label, icon string, name place.Name) fyne.CanvasObject {
+		return widgets.Button(widgets.Quiet, widgets.Act{Label: p.say(label), Icon: icon, Do: func() { p.window.Go(place.Route{To: name}) }})
+	}
+	row := func(end ...fyne.CanvasObject) fyne.CanvasObject {
+		return widgets.Row(look.S16, append(append(tabParts(p, tabs), widgets.Fill()), end...)...)
+	}
+	stock := func() fyne.CanvasObject { return to("feeders.title", "feed", place.Feeders) }
+	kit := func() fyne.CanvasObject { return to("window.place.instruments", "gauge", place.Instruments) }
+	line := func() fyne.CanvasObject {
+		return widgets.Line(t.Weekday(p.today)+", "+t.DayOfYear(p.today), look.Body, look.Soft)
+	}
+	return widgets.FirstFit(row(stock(), kit(), add(), line()), row(stock(), kit(), add()), row(stock(), add()),
+		widgets.Col(look.S4, widgets.Wrap(look.S16, tabParts(p, tabs)...), widgets.Row(look.S8, stock(), kit(), add(), widgets.Fill())))
+}
+
+func tabParts(p *Page, tabs []Room) (parts []fyne.CanvasObject) {
 	for _, r := range tabs {
-		on := r.ID == p.room || len(tabs) == 1
-		parts = append(parts, p.tab(r, on))
+		parts = append(parts, p.tab(r, r.ID == p.room || len(tabs) == 1))
 	}
-	add := widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("shelf.add-room"), Icon: "plus", Do: func() { p.show(newRoomForm(p)) }})
-	if p.form != nil { // beside which there is less room
-		return widgets.Row(look.S16, widgets.Grow(widgets.Wrap(look.S16, parts...)), add, day)
-	}
-	kit := widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("window.place.instruments"), Icon: "gauge", Do: func() { p.window.Go(place.Route{To: place.Instruments}) }})
-	return widgets.Row(look.S16, widgets.Grow(widgets.Wrap(look.S16, parts...)), kit, add, day)
+	return parts
 }
 
 func (p *Page) tab(r Room, on bool) fyne.CanvasObject {
@@ -137,12 +149,24 @@ func (p *Page) jobs() fyne.CanvasObject {
 	if p.moving != nil {
 		return p.movingBar()
 	}
-	var presses []fyne.CanvasObject
-	for i, job := range jobs() {
-		presses = append(presses, p.jobPress(job, i+1))
+	row := func(room jobRoom) (presses []fyne.CanvasObject) {
+		for i, job := range jobs() {
+			presses = append(presses, p.jobPress(job, i+1, room))
+		}
+		return presses
 	}
-	return widgets.Wrap(look.S8, presses...)
+	return widgets.FirstFit(widgets.Row(look.S8, append(row(roomy), widgets.Fill())...), widgets.Row(look.S4, append(row(tight), widgets.Fill())...),
+		widgets.Wrap(look.S4, row(twofold)...))
 }
+
+// jobRoom is how much room the press of a job has. Its name, count and key stand in each.
+type jobRoom uint8
+
+const (
+	roomy   jobRoom = iota
+	tight           // nothing but a hair between them
+	twofold         // the name stands below
+)
 
 // jobs are those of the row, in the order of their keys.
 func jobs() []round.Job { return append(round.Jobs(), round.Through) }
@@ -151,15 +175,23 @@ func iconOf(j round.Job) string {
 	return map[round.Job]string{round.Feed: "feed", round.Weigh: "weight", round.Mites: "mite", round.Check: "check", round.Clean: "clean", round.Swab: "swab", round.Through: "rows"}[j]
 }
 
-func (p *Page) jobPress(job round.Job, key int) fyne.CanvasObject {
+func (p *Page) jobPress(job round.Job, key int, room jobRoom) fyne.CanvasObject {
 	t := p.window.Text()
 	name := p.say("shelf.job." + string(job))
-	parts := []fyne.CanvasObject{widgets.NewIcon(iconOf(job), 20, look.Accent), widgets.Line(name, look.BodyBold, look.Ink)}
-	if p.form == nil { // beside a form there is less room, and a walk is not begun
-		n := len(Stops(p.rows, job, false))
-		parts = append(parts, widgets.Line(t.Number(int64(n)), look.Body, look.Soft), widgets.Space(look.S4, 0), widgets.KeyCap(t.Number(int64(key))))
+	count := widgets.Line(t.Number(int64(len(Stops(p.rows, job, false)))), look.Body, look.Soft)
+	icon, cap := widgets.NewIcon(iconOf(job), 20, look.Accent), widgets.KeyCap(t.Number(int64(key)))
+	var content fyne.CanvasObject
+	height := jobHeight
+	switch room {
+	case roomy:
+		content = widgets.Pad(widgets.Row(look.S8, icon, widgets.Line(name, look.BodyBold, look.Ink), count, widgets.Space(look.S4, 0), cap), 0, look.S8)
+	case tight:
+		content = widgets.Pad(widgets.Row(look.S4, icon, widgets.Line(name, look.NoteBold, look.Ink), count, cap), 0, look.S4)
+	default:
+		height = 52
+		content = widgets.Pad(widgets.Col(0, widgets.Row(look.S4, icon, count, widgets.Fill(), cap), widgets.Line(name, look.NoteBold, look.Ink)), 0, look.S4)
 	}
-	return widgets.NewPress(name, widgets.Fix(0, jobHeight, widgets.MiddleUpright(widgets.Pad(widgets.Row(look.S8, parts...), 0, look.S8))), pressGround, func() { p.choose(job) })
+	return widgets.NewPress(name, widgets.Fix(0, height, widgets.MiddleUpright(content)), pressGround, func() { p.choose(job) })
 }
 
 func pressGround(s widgets.State) widgets.Ground {
@@ -188,13 +220,17 @@ func (p *Page) legend() fyne.CanvasObject {
 			}
 		}
 	}
-	var parts []fyne.CanvasObject
-	for i, c := range round.Classes() {
-		if count[i] == 0 && c != round.Resident {
-			continue
+	counts := func() (parts []fyne.CanvasObject) {
+		for i, c := range round.Classes() {
+			if count[i] == 0 && c != round.Resident {
+				continue
+			}
+			parts = append(parts, widgets.Row(look.S8, widgets.Fix(14, 14, shelfview.NewMark(shelfview.Class(c))),
+				widgets.Line(t.Number(int64(count[i])), look.NoteBold, look.Ink), widgets.Line(className(t, c), look.Note, look.Soft)))
 		}
-		parts = append(parts, widgets.Row(look.S8, widgets.Fix(14, 14, shelfview.NewMark(shelfview.Class(c))),
-			widgets.Line(t.Number(int64(count[i])), look.NoteBold, look.Ink), widgets.Line(className(t, c), look.Note, look.Soft)))
+		return parts
 	}
-	return widgets.Row(look.S24, append(parts, widgets.Grow(widgets.Line(t.Say("shelf.keys"), look.Note, look.Faint).Right().Cuts()))...)
+	keys := func() fyne.CanvasObject { return widgets.Line(t.Say("shelf.keys"), look.Note, look.Faint) }
+	return widgets.FirstFit(widgets.Row(look.S24, append(counts(), widgets.Fill(), keys())...),
+		widgets.Row(look.S16, counts()...), widgets.Wrap(look.S16, counts()...))
 }

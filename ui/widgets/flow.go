@@ -469,6 +469,60 @@ func Wrap(gap float32, objects ...fyne.CanvasObject) *fyne.Container {
 	return arranged(&wrapped{gap: gap}, objects...)
 }
 
+// firstFit shows the first of its children that is no wider than the room.
+type firstFit struct{ last float32 }
+
+// of is which one is shown in a width.
+func (*firstFit) of(objects []fyne.CanvasObject, width float32) int {
+	for i, o := range objects {
+		if i == len(objects)-1 || o.MinSize().Width <= width {
+			return i
+		}
+	}
+	return -1
+}
+
+func (l *firstFit) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	l.last = size.Width
+	chosen := l.of(objects, size.Width)
+	for i, o := range objects {
+		switch {
+		case i != chosen && o.Visible():
+			o.Hide()
+		case i == chosen && !o.Visible():
+			o.Show()
+		}
+		if i == chosen {
+			o.Move(fyne.Position{})
+			o.Resize(size)
+		}
+	}
+}
+
+func (l *firstFit) MinSize(objects []fyne.CanvasObject) (m fyne.Size) {
+	if len(objects) > 0 {
+		m.Width = objects[len(objects)-1].MinSize().Width
+		m.Height = l.heightFor(objects, max(m.Width, l.last))
+	}
+	return m
+}
+
+func (l *firstFit) heightFor(objects []fyne.CanvasObject, width float32) float32 {
+	if i := l.of(objects, width); i >= 0 {
+		return HeightFor(objects[i], width)
+	}
+	return 0
+}
+
+// FirstFit shows the first of several ways to say the same that fits the width, the
+// roomiest first; the last one where none does.
+func FirstFit(ways ...fyne.CanvasObject) *fyne.Container {
+	for _, w := range ways[:len(ways)-1] {
+		w.Hide()
+	}
+	return arranged(&firstFit{}, ways...)
+}
+
 // Scroll lets a page be higher than its room. The page is as wide as the room.
 func Scroll(page fyne.CanvasObject) *fyne.Container {
 	held := &held{}
