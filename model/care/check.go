@@ -64,8 +64,10 @@ func (m Meal) check() *model.Refusal {
 		return r
 	case m.Outcome == "":
 		return mend("outcome", "", "outcome.empty", nil)
-	case m.Each.Milligrams < 0 || m.Each.Milligrams > HeaviestMass:
+	case m.Each.Milligrams < 0:
 		return mend("prey-mass", m.Each.Typed, "mass.none", nil)
+	case m.Each.Milligrams > HeaviestPrey:
+		return mend("prey-mass", m.Each.Typed, "prey.heavy", map[string]model.Gap{"Most": model.MassGap(model.Mass{Milligrams: HeaviestPrey})})
 	case m.Count < 0 || m.Count > MaxCount:
 		return mend("count", "", "count.range", map[string]model.Gap{"Given": model.CountGap(m.Count), "Most": model.CountGap(MaxCount)})
 	case m.Outcome != Regurgitated && !m.BroughtUp.IsZero():

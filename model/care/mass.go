@@ -13,6 +13,10 @@ const (
 // masses runs over.
 const HeaviestMass int64 = 1_000_000_000
 
+// HeaviestPrey is the most that one prey item may weigh, 30 kg. Source: assumed; more than
+// is offered to the largest python that is kept.
+const HeaviestPrey int64 = 30_000_000
+
 // Judgement is what the rule for a typed mass says.
 type Judgement uint8
 

@@ -93,8 +93,10 @@ func (b Batch) Check(today model.Day) *model.Refusal {
 		return mend("prey", string(b.Prey), "choice.unknown", nil)
 	case !sized:
 		return mend("prey-size", string(b.Size), "choice.unknown", nil)
-	case b.Each.Milligrams < 0 || b.Each.Milligrams > care.HeaviestMass:
+	case b.Each.Milligrams < 0:
 		return mend("prey-mass", b.Each.Typed, "mass.none", nil)
+	case b.Each.Milligrams > care.HeaviestPrey:
+		return mend("prey-mass", b.Each.Typed, "prey.heavy", map[string]model.Gap{"Most": model.MassGap(model.Mass{Milligrams: care.HeaviestPrey})})
 	case b.Count < 1 || b.Count > MaxCount:
 		return mend("batch-count", "", "number.range", map[string]model.Gap{"Least": model.CountGap(1), "Most": model.CountGap(MaxCount)})
 	case b.Bought.Day > today:

@@ -189,6 +189,9 @@ func TestWhatABatchCannotBe(t *testing.T) {
 		"of less than none":      {feeders.Batch{Name: "May", Prey: care.Rat, Count: -1}, "number.range"},
 		"bought tomorrow":        {feeders.Batch{Name: "May", Prey: care.Rat, Count: 1, Bought: on(1)}, "day.future"},
 		"bad before it was here": {feeders.Batch{Name: "May", Prey: care.Rat, Count: 1, Bought: on(0), Best: on(-1)}, "batch.best"},
+		"prey of 30 kg":          {feeders.Batch{Name: "May", Prey: care.Rat, Count: 1, Each: model.Mass{Milligrams: care.HeaviestPrey}}, ""},
+		"prey heavier than that": {feeders.Batch{Name: "May", Prey: care.Rat, Count: 1, Each: model.Mass{Milligrams: care.HeaviestPrey + 1}}, "prey.heavy"},
+		"prey of less than none": {feeders.Batch{Name: "May", Prey: care.Rat, Count: 1, Each: model.Mass{Milligrams: -1}}, "mass.none"},
 		"as it should be":        {feeders.Batch{Name: "May", Prey: care.Rat, Count: 1, Bought: on(-3), Frozen: on(-9), Best: on(180)}, ""},
 	} {
 		if _, err := b.Do(feeders.Add{Batch: c.batch}); reason(err) != c.reason || c.reason == "" && err != nil {

@@ -55,7 +55,18 @@ var (
 // may be two days, is refused with that question. The error is a *model.Refusal
 // of the field "day".
 func (t *Text) ParseDay(typed string, today model.Day) (model.Day, error) {
+	return t.parseDay(typed, today, false)
+}
+
+// ParseDayAhead reads a day as ParseDay does, but without a year it is the next such day
+// from today on: for what lies ahead.
+func (t *Text) ParseDayAhead(typed string, today model.Day) (model.Day, error) {
+	return t.parseDay(typed, today, true)
+}
+
+func (t *Text) parseDay(typed string, today model.Day, ahead bool) (model.Day, error) {
 	r, refusal := read("day", typed)
+	r.ahead = ahead
 	if refusal != nil {
 		return 0, refusal
 	}
@@ -69,7 +80,18 @@ func (t *Text) ParseDay(typed string, today model.Day) (model.Day, error) {
 // ParseDate reads a day as ParseDay does, or a month ("June 2023", "6/2023",
 // "2023-06") or a year. The error is a *model.Refusal of the field "day".
 func (t *Text) ParseDate(typed string, today model.Day) (model.Date, error) {
+	return t.parseDate(typed, today, false)
+}
+
+// ParseDateAhead reads a date as ParseDate does, but a day without a year is the next such
+// day from today on: for what lies ahead.
+func (t *Text) ParseDateAhead(typed string, today model.Day) (model.Date, error) {
+	return t.parseDate(typed, today, true)
+}
+
+func (t *Text) parseDate(typed string, today model.Day, ahead bool) (model.Date, error) {
 	r, refusal := read("day", typed)
+	r.ahead = ahead
 	if refusal != nil {
 		return model.Date{}, refusal
 	}
@@ -172,8 +194,12 @@ func dayTyped(r reading, year string, month time.Month, day string, today model.
 	}
 	y, _, _ := today.Date()
 	if year == "" {
-		for back := 0; back < 9; back++ { // 29 February is at most 8 years back
-			if is, ok := existing(y-back, month, d); ok && is <= today {
+		step := -1
+		if r.ahead {
+			step = 1
+		}
+		for away := range 9 { // 29 February is at most 8 years away
+			if is, ok := existing(y+step*away, month, d); ok && (is == today || is > today == r.ahead) {
 				return is, nil
 			}
 		}

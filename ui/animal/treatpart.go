@@ -40,7 +40,7 @@ func (p *treatmentPart) body(beside care.Beside) (care.Body, error) {
 		return m, nil
 	}
 	now := p.form.window.Now().Day()
-	until, err := p.form.window.Text().ParseDay(typed("acts-until"), now)
+	until, err := p.form.window.Text().ParseDayAhead(typed("acts-until"), now)
 	m.Until = model.Date{Day: until, Precision: model.ToDay}
 	return m, particulars.At("acts-until", err)
 }

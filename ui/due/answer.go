@@ -117,7 +117,7 @@ func (p *Page) respond(i due.Item, what due.What) {
 	keep = func() {
 		c := due.Respond{Tables: p.window.Tables(), Key: i.Key, What: what, Why: strings.TrimSpace(fields["why"].Text()), By: p.window.By()}
 		if what == due.PutOff {
-			until, err := t.ParseDay(fields["until"].Text(), p.list.Day)
+			until, err := t.ParseDayAhead(fields["until"].Text(), p.list.Day)
 			if err != nil {
 				refuse(particulars.At("until", err))
 				return

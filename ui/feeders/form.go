@@ -69,10 +69,13 @@ func (p *Page) batchForm(before *feeders.Standing) *particulars.SideForm {
 				return nil, particulars.At("prey-mass", err)
 			}
 		}
-		for name, to := range map[string]*model.Date{"bought": &after.Bought, "frozen": &after.Frozen, "best-before": &after.Best} {
+		for name, to := range map[string]*model.Date{"bought": &after.Bought, "frozen": &after.Frozen} {
 			if *to, err = particulars.ReadDate(p.window, name, f.Text(name)); err != nil {
 				return nil, err
 			}
+		}
+		if after.Best, err = particulars.ReadDateAhead(p.window, "best-before", f.Text("best-before")); err != nil {
+			return nil, err
 		}
 		if before == nil {
 			return feeders.Add{Batch: after, By: p.window.By()}, nil

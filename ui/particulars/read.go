@@ -23,10 +23,20 @@ func Typed(w place.Window, d model.Date) string {
 // ReadDate reads a typed date, which may be a day, a month or a year; empty is
 // not known. A refusal names the field.
 func ReadDate(w place.Window, field, typed string) (model.Date, error) {
+	return readDate(w, field, typed, w.Text().ParseDate)
+}
+
+// ReadDateAhead reads one as ReadDate does, of a day that lies ahead, such as a best-before
+// day: without a year it is the next such day.
+func ReadDateAhead(w place.Window, field, typed string) (model.Date, error) {
+	return readDate(w, field, typed, w.Text().ParseDateAhead)
+}
+
+func readDate(w place.Window, field, typed string, parse func(string, model.Day) (model.Date, error)) (model.Date, error) {
 	if strings.TrimSpace(typed) == "" {
 		return model.Date{}, nil
 	}
-	d, err := w.Text().ParseDate(typed, w.Now().Day())
+	d, err := parse(typed, w.Now().Day())
 	return d, At(field, err)
 }
 
