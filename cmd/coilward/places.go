@@ -18,6 +18,7 @@ import (
 	"coilward/ui/photos"
 	"coilward/ui/place"
 	"coilward/ui/positive"
+	"coilward/ui/powercut"
 	"coilward/ui/settings"
 	"coilward/ui/shelf"
 	"coilward/ui/shell"
@@ -52,6 +53,8 @@ func rooms() []shell.Room {
 			Make: func(w place.Window) place.Place { return instruments.New(w) }},
 		{Name: place.Feeders, Icon: "feed", Key: "feeders.title", In: place.Shelf,
 			Make: func(w place.Window) place.Place { return feeders.New(w) }},
+		{Name: place.PowerCut, Icon: "caution", Key: "power-cut.title", In: place.Shelf,
+			Make: func(w place.Window) place.Place { return powercut.New(w) }},
 		{Name: place.MoveIn, In: place.Animals, Make: func(w place.Window) place.Place { return movein.New(w) }},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true, Shortcut: fyne.KeyComma,
 			Make: func(w place.Window) place.Place { return settings.New(w) }},

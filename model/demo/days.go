@@ -56,6 +56,9 @@ func (s *scenario) tell() error {
 	if err := s.goRound(); err != nil {
 		return fmt.Errorf("a round: %w", err)
 	}
+	if err := s.lightsOut(); err != nil {
+		return fmt.Errorf("a power cut: %w", err)
+	}
 	if err := s.stock(); err != nil {
 		return fmt.Errorf("the freezer: %w", err)
 	}

@@ -1,6 +1,9 @@
 package powercut
 
 import (
+	"errors"
+	"fmt"
+
 	"coilward/model"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
@@ -55,4 +58,28 @@ func Looks(checks []exam.StoredCheck) (days []model.Day) {
 		}
 	}
 	return days
+}
+
+// Of reads how the watch over one animal stands after a power cut.
+func Of(v model.View, t *knowledge.Tables, cut Stored, animal model.AnimalID) (Watch, error) {
+	var checks []exam.StoredCheck
+	var failed error
+	err := v.Timeline(animal.Subject(), cut.Until.UTC, model.EndOfTime, func(d model.Document) bool {
+		if d.Type != model.TypeEntry || d.Kind != exam.KindCheck {
+			return true
+		}
+		check, err := exam.ReadCheck(d)
+		if err != nil && !errors.Is(err, model.ErrNewer) {
+			failed = err
+			return false
+		}
+		if err == nil {
+			checks = append(checks, exam.StoredCheck{Check: check})
+		}
+		return true
+	})
+	if err = errors.Join(err, failed); err != nil {
+		return Watch{}, fmt.Errorf("read the watch after a power cut: %w", err)
+	}
+	return WatchAfter(t, cut.Until.Day(), Looks(checks)), nil
 }

@@ -57,6 +57,8 @@ func Way(i due.Item) place.Route {
 		to.Page = "mite-look"
 	case due.ActPhotos:
 		to.Page = "photo"
+	case due.ActPowerCut:
+		to = place.Route{To: place.PowerCut}
 	case due.ActFeeders:
 		to.To = place.Feeders
 	case due.ActInstrument:
@@ -80,7 +82,7 @@ func Icon(j due.Job) string {
 	switch j {
 	case due.SeeVet:
 		return "vet"
-	case due.LookAgain:
+	case due.LookAgain, due.ColdLook:
 		return "eye"
 	case due.ShedLook:
 		return "shed"

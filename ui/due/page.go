@@ -156,7 +156,8 @@ func (p *Page) header() fyne.CanvasObject {
 	by := widgets.NewSegments(36, chosen, func(i int) { p.arrange(i == 1) },
 		widgets.Choice{Label: p.say("due.page.by-animal")}, widgets.Choice{Label: p.say("due.page.by-job")})
 	save := widgets.Button(widgets.Plain, widgets.Act{Label: p.say("calendar.save"), Icon: "calendar", Do: p.saveCalendar})
-	return widgets.Header(p.say("due.page.title"), below, save, by.Container)
+	cut := widgets.Button(widgets.Plain, widgets.Act{Label: p.say("power-cut.title"), Icon: "caution", Do: func() { p.window.Go(place.Route{To: place.PowerCut}) }})
+	return widgets.Header(p.say("due.page.title"), below, cut, save, by.Container)
 }
 
 func (p *Page) arrange(byJob bool) {

@@ -230,7 +230,10 @@ func (p *Page) legend() fyne.CanvasObject {
 		}
 		return parts
 	}
+	cut := func() fyne.CanvasObject {
+		return widgets.Button(widgets.Quiet, widgets.Act{Label: t.Say("power-cut.title"), Icon: "caution", Do: func() { p.window.Go(place.Route{To: place.PowerCut}) }})
+	}
 	keys := func() fyne.CanvasObject { return widgets.Line(t.Say("shelf.keys"), look.Note, look.Faint) }
-	return widgets.FirstFit(widgets.Row(look.S24, append(counts(), widgets.Fill(), keys())...),
-		widgets.Row(look.S16, counts()...), widgets.Wrap(look.S16, counts()...))
+	return widgets.FirstFit(widgets.Row(look.S24, append(counts(), widgets.Fill(), keys(), cut())...),
+		widgets.Row(look.S16, append(counts(), widgets.Fill(), cut())...), widgets.Wrap(look.S16, append(counts(), cut())...))
 }

@@ -160,7 +160,7 @@ func signOf(j due.Job) shelfview.Sign {
 		return shelfview.SignWeigh
 	case due.Check:
 		return shelfview.SignCheck
-	case due.LookAgain:
+	case due.LookAgain, due.ColdLook:
 		return shelfview.SignLook
 	case due.ShedLook:
 		return shelfview.SignShed

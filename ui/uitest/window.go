@@ -132,6 +132,7 @@ func Open(t testing.TB, s Setting) *Opened {
 		{Name: place.People},
 		{Name: place.Instruments},
 		{Name: place.Feeders},
+		{Name: place.PowerCut},
 		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true},
 	}
