@@ -24,7 +24,8 @@ type Page struct {
 	code    *widgets.Field
 	animals []animals.Stored // that a sheet may be of, by name
 	sheet   label.Written    // for which an animal is wanted; zero: none was read
-	weigh   *weighing        // the sheet for weighing that is typed in; nil: one is chosen
+	weigh   *weighing        // the sheet for weighing that is typed in; nil: none is
+	going   *going           // the sheet of a round that is typed in; nil: none is
 }
 
 var _ place.Place = (*Page)(nil)
@@ -38,8 +39,8 @@ func (p *Page) Content() fyne.CanvasObject { return p.content }
 // Show implements place.Place. A route's page is the code of a sheet; without one it is asked
 // for.
 func (p *Page) Show(r place.Route) {
-	if r.Page != "" || p.weigh == nil {
-		p.weigh, p.sheet = nil, label.Written{}
+	if r.Page != "" || p.weigh == nil && p.going == nil {
+		p.weigh, p.going, p.sheet = nil, nil, label.Written{}
 		p.choose()
 	}
 	if r.Page != "" {
@@ -154,7 +155,7 @@ func (p *Page) readSheet(sheet label.Written) {
 		}
 		p.refuse("written.code-gone", nil)
 	default:
-		p.refuse("written.code-round", nil)
+		p.toRound(sheet)
 	}
 }
 
@@ -210,12 +211,12 @@ func (p *Page) toWeigh(sheet label.Written, coded bool) {
 		p.window.Fault("written.failed", err)
 		return
 	}
-	p.weigh = w
+	p.weigh, p.going = w, nil
 	w.build()
 }
 
 // leave goes back to the choice of a sheet.
 func (p *Page) leave() {
-	p.weigh, p.sheet = nil, label.Written{}
+	p.weigh, p.going, p.sheet = nil, nil, label.Written{}
 	p.choose()
 }
