@@ -11,6 +11,7 @@ import (
 	"coilward/model/history"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/powercut"
 	"coilward/model/weight"
 )
 
@@ -44,6 +45,8 @@ type Facts struct {
 	// Unknown counts the entries of kinds that this version cannot read.
 	Unknown map[string]int
 	Courses []Prescribed // of medicine, the oldest first
+	// PowerCuts are those that it lived through, the newest first.
+	PowerCuts []powercut.Stored
 	Entries int
 	First   model.Day // of the entries; meaningless without any
 	Last    model.Day

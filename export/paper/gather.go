@@ -13,6 +13,7 @@ import (
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/people"
+	"coilward/model/powercut"
 	"coilward/model/quarantine"
 	"coilward/model/samples"
 )
@@ -121,6 +122,10 @@ func (g *Gathered) add(d model.Document, by string) {
 			return
 		}
 		f.Checks = append(f.Checks, Checked{ID: model.EntryID{ID: d.ID}, At: d.At, By: by, Check: check})
+		return
+	}
+	if d.Kind == powercut.Kind {
+		g.addPowerCut(d)
 		return
 	}
 	entry, ok, err := care.Decode(d)

@@ -37,6 +37,7 @@ func (r record) entryTables() []Block {
 	add(2, "paper.table.sheds", r.shedTable(), len(r.Sheds))
 	add(2, "paper.table.waste", r.wasteTable(), len(r.Waste))
 	add(2, "paper.table.mites", r.miteTable(), len(r.MiteLooks))
+	add(2, "paper.table.power-cuts", r.powerCutTable(), len(r.PowerCuts))
 	return blocks
 }
 

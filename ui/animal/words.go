@@ -10,6 +10,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
+	"coilward/model/powercut"
 	"coilward/model/wording"
 	"coilward/ui/particulars"
 )
@@ -26,7 +27,7 @@ type told struct {
 func iconOf(kind string) string {
 	icons := map[string]string{
 		care.KindWeight: "weight", care.KindMeal: "meal", care.KindShed: "shed", care.KindWaste: "waste",
-		care.KindMiteLook: "mite", care.KindNote: "note", care.KindPhoto: "camera", exam.KindCheck: "check", kindStay: "shelf", kindSample: "tube", kindCourse: "dose", kindDose: "dose", care.KindMiteTreatment: "mite",
+		care.KindMiteLook: "mite", care.KindNote: "note", care.KindPhoto: "camera", exam.KindCheck: "check", powercut.Kind: "caution", kindStay: "shelf", kindSample: "tube", kindCourse: "dose", kindDose: "dose", care.KindMiteTreatment: "mite",
 		care.KindBlue: "shed", care.KindClutch: "clutch", care.KindBath: "clean", care.KindFluids: "vet",
 	}
 	if icon, known := icons[kind]; known {
@@ -41,7 +42,7 @@ func kinds() []string { return append([]string{exam.KindCheck}, care.Kinds()...)
 
 // kindName is what a kind of entry is called.
 func kindName(t *wording.Text, kind string) string {
-	if slices.Contains([]string{kindStay, kindSample, kindCourse, kindDose}, kind) || slices.Contains(kinds(), kind) {
+	if slices.Contains([]string{kindStay, kindSample, kindCourse, kindDose, powercut.Kind}, kind) || slices.Contains(kinds(), kind) {
 		return t.Say("kind." + kind)
 	}
 	return t.Say("animal.day.unknown-kind", wording.Gaps{"Kind": kind})
@@ -82,6 +83,8 @@ func (l *Life) tellBody(t *wording.Text, entry int) (told, error) {
 		return l.tellStay(t, *d)
 	}
 	switch d.Kind {
+	case powercut.Kind:
+		return tellPowerCut(t, *d)
 	case kindCourse:
 		return l.tellCourse(t, *d)
 	case kindDose:

@@ -74,24 +74,24 @@ func (p *Page) edit(before *powercut.Stored) {
 		showRooms()
 	})
 	showRooms()
-	moment := func(name string, day model.Day, hour string) fyne.CanvasObject {
-		return widgets.RowFill(look.S8, widgets.Grow(f.Day(name, "", day)), widgets.Fix(112, 0, f.Field(name+"-hour", hour, widgets.FieldOptions{Hint: p.say("power-cut.hour-hint")})))
+	moment := func(name, at string, day model.Day, hour string) fyne.CanvasObject {
+		return widgets.RowFill(look.S8, widgets.Grow(f.Day(name, "", day)), widgets.Fix(112, 0, f.Field(at, hour, widgets.FieldOptions{Hint: p.say("power-cut.hour-hint")})))
 	}
-	parts := []fyne.CanvasObject{few.Container, rooms, moment("cut-from", days[0], hours[0]), moment("cut-until", days[1], hours[1]),
+	parts := []fyne.CanvasObject{few.Container, rooms, moment("cut-from", "cut-from-hour", days[0], hours[0]), moment("cut-until", "cut-until-hour", days[1], hours[1]),
 		f.Field("coldest", cold, widgets.FieldOptions{Hint: p.say("power-cut.cold-hint")}), f.Field("note", was.Note, widgets.FieldOptions{Rows: 2})}
 	if before != nil {
 		parts = append(parts, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("power-cut.remove"), Icon: "bin", Do: func() {
 			f.Do(powercut.Remove{Entry: before.ID}, p.kept)
 		}}))
 	}
-	read := func(name string) (model.Moment, error) {
+	read := func(name, at string) (model.Moment, error) {
 		day, err := t.ParseDay(f.Text(name), now.Day())
 		if err != nil {
 			return model.Moment{}, particulars.At(name, err)
 		}
-		minutes, err := t.ParseTime(f.Text(name + "-hour"))
+		minutes, err := t.ParseTime(f.Text(at))
 		if err != nil {
-			return model.Moment{}, particulars.At(name+"-hour", err)
+			return model.Moment{}, particulars.At(at, err)
 		}
 		return model.MomentOn(p.window.Now(), day, minutes, model.ToMinute), nil
 	}
@@ -102,10 +102,10 @@ func (p *Page) edit(before *powercut.Stored) {
 			c.Places = p.chosen(chosen)
 		}
 		var err error
-		if c.From, err = read("cut-from"); err != nil {
+		if c.From, err = read("cut-from", "cut-from-hour"); err != nil {
 			return nil, err
 		}
-		if c.Cut.Until, err = read("cut-until"); err != nil {
+		if c.Cut.Until, err = read("cut-until", "cut-until-hour"); err != nil {
 			return nil, err
 		}
 		if typed := f.Text("coldest"); typed == "" {
