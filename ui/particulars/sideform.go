@@ -31,6 +31,11 @@ type SideForm struct {
 	At func(r *model.Refusal) *widgets.Field
 	// Whose is said before a refusal: who of several it is about; nil or empty: nothing.
 	Whose func() string
+	// Refused says a refusal at a part that is no field, and gives what is then brought into
+	// sight; nil, or giving nil: it belongs to none.
+	Refused func(r *model.Refusal, why string) (shown fyne.CanvasObject)
+	// Beside stands above the act at the foot; nil: nothing does.
+	Beside fyne.CanvasObject
 	// Settled takes away what parts show as refused, before the form is judged anew; nil:
 	// only fields do.
 	Settled func()
@@ -119,8 +124,11 @@ func (f *SideForm) Moment(name string, before model.Moment) (model.Moment, error
 
 // Build makes the form of its parts, as it is untouched.
 func (f *SideForm) Build(title, act string, leave func(), parts ...fyne.CanvasObject) {
-	f.Content = Column(title, leave, widgets.Col(look.S16, append([]fyne.CanvasObject{f.problem}, parts...)...),
-		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: act, Key: "Enter", Do: f.Keep})))
+	foot := fyne.CanvasObject(widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: act, Key: "Enter", Do: f.Keep})))
+	if f.Beside != nil {
+		foot = widgets.Col(look.S12, f.Beside, foot)
+	}
+	f.Content = Column(title, leave, widgets.Col(look.S16, append([]fyne.CanvasObject{f.problem}, parts...)...), foot)
 	f.was = f.state()
 }
 
@@ -233,7 +241,19 @@ func (f *SideForm) Refuse(err error) {
 		widgets.Reveal(f.Content, pick.Container)
 		return
 	}
-	f.problem.Objects = []fyne.CanvasObject{widgets.Caution(whose + f.window.Text().Refusal(r))}
+	if f.Refused != nil {
+		if shown := f.Refused(r, whose+f.window.Text().Why(r)); shown != nil {
+			f.Refresh()
+			widgets.Reveal(f.Content, shown)
+			return
+		}
+	}
+	f.Warn(whose + f.window.Text().Refusal(r))
+}
+
+// Warn says something above all else in the form.
+func (f *SideForm) Warn(said string) {
+	f.problem.Objects = []fyne.CanvasObject{widgets.Caution(said)}
 	f.problem.Show()
 	f.Refresh()
 	widgets.Reveal(f.Content, f.problem)

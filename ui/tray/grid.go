@@ -117,7 +117,7 @@ func (g *grid) put(o samples.Outcome) {
 	if !g.focused {
 		g.page.window.Focus(g)
 	}
-	widgets.Reveal(g.form.content, g)
+	widgets.Reveal(g.form.Content, g)
 }
 
 // TypedRune implements fyne.Focusable.

@@ -23,9 +23,9 @@ func newGiveUpForm(p *Page, s Sample) *form {
 		values, said = append(values, string(one)), append(said, particulars.Capital(p.say("samples.why."+string(one))))
 	}
 	few := particulars.NewFew(p.say("field.void"), values, said, "", func(v string) { why = v })
-	parts := []fyne.CanvasObject{newMany(p, []Sample{s}, nil).Container, few.Container, f.dayField("voided", p.tray.Today), f.field("note", "", widgets.FieldOptions{Rows: 2})}
-	f.chosen = func() string { return why }
-	f.command = func(a place.Answer) (model.Command, error) {
+	parts := []fyne.CanvasObject{newMany(p, []Sample{s}, nil).Container, few.Container, f.dayField("voided", p.tray.Today), f.Field("note", "", widgets.FieldOptions{Rows: 2})}
+	f.Chosen = func() string { return why }
+	f.Command = func(a place.Answer) (model.Command, error) {
 		at, err := f.moment("voided", model.Moment{})
 		if err != nil {
 			return nil, err
@@ -33,9 +33,9 @@ func newGiveUpForm(p *Page, s Sample) *form {
 		if why == "" {
 			return nil, &model.Refusal{Field: "void", Reason: "tray.why", Answer: model.Mend}
 		}
-		return samples.GiveUp{Tables: p.window.Tables(), ID: s.ID, Base: s.Revision, Void: samples.Void{At: at, Why: samples.Why(why), Note: f.text("note")}, Confirmed: a.Confirmed}, nil
+		return samples.GiveUp{Tables: p.window.Tables(), ID: s.ID, Base: s.Revision, Void: samples.Void{At: at, Why: samples.Why(why), Note: f.Text("note")}, Confirmed: a.Confirmed}, nil
 	}
-	f.done = func() { p.kept(s.ID) }
+	f.Done = func() { p.kept(s.ID) }
 	return f.settle(p.say("tray.give-up"), p.say("tray.give-up.keep"), parts...)
 }
 
@@ -53,10 +53,10 @@ func newCorrectForm(p *Page, s Sample, of knowledge.AgentID) *form {
 	few := particulars.NewFew(p.say("field.sample-outcome"), values, said, "", func(v string) { outcome = v })
 	parts := []fyne.CanvasObject{newMany(p, []Sample{s}, nil).Container,
 		widgets.Para(w.agent(of)+": "+w.outcome(before.Outcome)+", "+w.DayShort(before.At.Day()), look.Body, look.Ink),
-		few.Container, f.dayField("reported", p.tray.Today), f.field("report", before.Report, widgets.FieldOptions{}),
-		f.field("why", "", widgets.FieldOptions{Label: p.say("field.corrected")}), f.field("note", "", widgets.FieldOptions{Rows: 2})}
-	f.chosen = func() string { return outcome }
-	f.command = func(a place.Answer) (model.Command, error) {
+		few.Container, f.dayField("reported", p.tray.Today), f.Field("report", before.Report, widgets.FieldOptions{}),
+		f.Field("why", "", widgets.FieldOptions{Label: p.say("field.corrected")}), f.Field("note", "", widgets.FieldOptions{Rows: 2})}
+	f.Chosen = func() string { return outcome }
+	f.Command = func(a place.Answer) (model.Command, error) {
 		at, err := f.moment("reported", model.Moment{})
 		if err != nil {
 			return nil, err
@@ -64,10 +64,10 @@ func newCorrectForm(p *Page, s Sample, of knowledge.AgentID) *form {
 		if outcome == "" {
 			return nil, &model.Refusal{Field: "outcome", Reason: "tray.outcome", Answer: model.Mend}
 		}
-		r := samples.Result{Of: of, Outcome: samples.Outcome(outcome), At: at, Report: f.text("report"), Photos: before.Photos, Note: f.text("note"), Why: f.text("why")}
+		r := samples.Result{Of: of, Outcome: samples.Outcome(outcome), At: at, Report: f.Text("report"), Photos: before.Photos, Note: f.Text("note"), Why: f.Text("why")}
 		return samples.Correct{Tables: p.window.Tables(), ID: s.ID, Base: s.Revision, Result: r, Confirmed: a.Confirmed}, nil
 	}
-	f.done = func() { p.kept(s.ID) }
+	f.Done = func() { p.kept(s.ID) }
 	return f.settle(p.say("tray.correct"), p.say("particulars.keep"), parts...)
 }
 
@@ -77,7 +77,7 @@ func newChangeForm(p *Page, s Sample) *form {
 	h := newHerd(p, s.Animals)
 	what := newWhatFor(p, s.Sample)
 	lab, labShown := p.labPick(s.Lab)
-	h.changed, h.enter = func() {}, f.keep
+	h.changed, h.enter = func() {}, f.Keep
 	typed := func(m model.Moment) string {
 		if m.IsZero() {
 			return ""
@@ -87,20 +87,20 @@ func newChangeForm(p *Page, s Sample) *form {
 	pair := func(a, b fyne.CanvasObject) fyne.CanvasObject {
 		return widgets.RowTop(look.S12, widgets.Grow(a), widgets.Grow(b))
 	}
-	line := func(name, value string) fyne.CanvasObject { return f.field(name, value, widgets.FieldOptions{}) }
+	line := func(name, value string) fyne.CanvasObject { return f.Field(name, value, widgets.FieldOptions{}) }
 	parts := []fyne.CanvasObject{h.Container, what.content,
 		pair(line("kit-number", s.Kit.Number), line("kit-lot", s.Kit.Lot)), line("kit-expires", particulars.Typed(p.window, s.Kit.Expires)),
 		line("sample-site", s.Site), line("storage", s.Storage),
 		pair(line("taken", typed(s.Taken)), line("posted", typed(s.Posted))), line("arrived", typed(s.Arrived)), labShown,
-		pair(line("courier", s.Courier), line("tracking", s.Tracking)), f.field("note", s.Note, widgets.FieldOptions{Rows: 2})}
-	f.chosen = func() string { return fmt.Sprint(h.ids(), what.material, what.of, what.by.Value(), lab.Value()) }
-	f.command = func(a place.Answer) (model.Command, error) {
+		pair(line("courier", s.Courier), line("tracking", s.Tracking)), f.Field("note", s.Note, widgets.FieldOptions{Rows: 2})}
+	f.Chosen = func() string { return fmt.Sprint(h.ids(), what.material, what.of, what.by.Value(), lab.Value()) }
+	f.Command = func(a place.Answer) (model.Command, error) {
 		after := s.Sample
 		after.Material, after.For, after.TakenBy, after.Lab = what.material, what.lookedFor(), p.picked(what.by), p.picked(lab)
-		after.Site, after.Storage, after.Courier, after.Tracking, after.Note = f.text("sample-site"), f.text("storage"), f.text("courier"), f.text("tracking"), f.text("note")
-		after.Kit.Number, after.Kit.Lot = f.text("kit-number"), f.text("kit-lot")
+		after.Site, after.Storage, after.Courier, after.Tracking, after.Note = f.Text("sample-site"), f.Text("storage"), f.Text("courier"), f.Text("tracking"), f.Text("note")
+		after.Kit.Number, after.Kit.Lot = f.Text("kit-number"), f.Text("kit-lot")
 		var err error
-		if after.Kit.Expires, err = particulars.ReadDate(p.window, "kit-expires", f.text("kit-expires")); err != nil {
+		if after.Kit.Expires, err = particulars.ReadDate(p.window, "kit-expires", f.Text("kit-expires")); err != nil {
 			return nil, err
 		}
 		for _, step := range []struct {
@@ -113,19 +113,14 @@ func newChangeForm(p *Page, s Sample) *form {
 		}
 		return samples.Change{Tables: p.window.Tables(), ID: s.ID, Base: s.Revision, Animals: h.ids(), Sample: after, Confirmed: a.Confirmed}, nil
 	}
-	f.refused = func(r *model.Refusal) bool {
-		why := p.window.Text().Why(r)
+	f.At = func(r *model.Refusal) *widgets.Field {
 		if r.Field == "name" {
-			f.at(h.search, why)
-			return true
+			return h.search
 		}
-		if !what.refuse(r.Field, why) {
-			return false
-		}
-		widgets.Reveal(f.content, what.asks[r.Field].chips)
-		return true
+		return nil
 	}
-	f.keys = h.search.Focusable()
-	f.done = func() { p.kept(s.ID) }
+	f.Refused = what.said
+	f.Keys = h.search.Focusable
+	f.Done = func() { p.kept(s.ID) }
 	return f.settle(p.say("tray.change"), p.say("particulars.keep"), parts...)
 }

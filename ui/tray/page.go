@@ -120,13 +120,7 @@ func (p *Page) Show(to place.Route) {
 
 // holds reports whether a form holds something that was typed: its keys are given
 // back to it then.
-func (p *Page) holds() bool {
-	if p.form == nil || !p.form.touched() {
-		return false
-	}
-	p.window.Focus(p.form.first())
-	return true
-}
+func (p *Page) holds() bool { return p.form != nil && p.form.Holds() }
 
 // Hide implements place.Place.
 func (p *Page) Hide() {}
@@ -163,13 +157,11 @@ func (p *Page) read() {
 		return
 	}
 	if p.form != nil && p.form.outdated() {
-		if !p.form.touched() {
+		if !p.form.Touched() {
 			p.close()
 			return
 		}
-		p.form.problem.Objects = []fyne.CanvasObject{widgets.Caution(p.say("tray.outdated"))}
-		p.form.problem.Show()
-		p.form.content.Refresh()
+		p.form.Warn(p.say("tray.outdated"))
 	}
 	p.build()
 }
@@ -313,10 +305,10 @@ func (p *Page) footLine() fyne.CanvasObject {
 // show opens a form in the side column.
 func (p *Page) show(f *form, width float32) {
 	p.form, p.again, p.report = f, nil, nil
-	p.side.Objects = []fyne.CanvasObject{widgets.RowFill(0, widgets.VLine(), widgets.Fix(width, 0, f.content))}
+	p.side.Objects = []fyne.CanvasObject{widgets.RowFill(0, widgets.VLine(), widgets.Fix(width, 0, f.Content))}
 	p.side.Show()
 	p.build()
-	p.window.Focus(f.first())
+	p.window.Focus(f.First())
 }
 
 // look shows something of samples in the side column, which is made anew whenever
@@ -475,7 +467,7 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 		}
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if p.form != nil {
-			p.form.keep()
+			p.form.Keep()
 		}
 	case fyne.KeyDown, fyne.KeyUp, fyne.KeyLeft, fyne.KeyRight:
 		if len(p.tray.Samples) > 0 {

@@ -102,6 +102,14 @@ func (f *whatFor) refuse(field, why string) bool {
 	return ours
 }
 
+// said is refuse, and brings the choice into sight.
+func (f *whatFor) said(r *model.Refusal, why string) (shown fyne.CanvasObject) {
+	if !f.refuse(r.Field, why) {
+		return nil
+	}
+	return f.asks[r.Field].chips
+}
+
 // takers are those who may take a sample: who works here, the vets, and one who
 // was named already.
 func (p *Page) takers(named model.PersonID) (all []people.Stored) {
@@ -195,27 +203,27 @@ func newPrepareForm(p *Page, of model.AnimalID, asked particulars.Sampling) *for
 		chosen = append(chosen, of)
 	}
 	f.herd = newHerd(p, chosen)
-	f.herd.changed, f.herd.enter = f.arrange, f.keep
+	f.herd.changed, f.herd.enter = f.arrange, f.Keep
 	f.what = newWhatFor(p, samples.Sample{Material: asked.Material, For: asked.For})
 	lab, labShown := p.labPick(before.Lab)
 	f.lab = lab
 	parts := []fyne.CanvasObject{f.herd.Container, f.ways, f.what.content, f.tubes,
-		widgets.RowTop(look.S12, widgets.Grow(f.field("kit-lot", before.Kit.Lot, widgets.FieldOptions{})),
-			widgets.Grow(f.field("kit-expires", particulars.Typed(p.window, before.Kit.Expires), widgets.FieldOptions{}))),
-		f.field("sample-site", "", widgets.FieldOptions{Hint: p.say("tray.site-hint")}), labShown,
-		f.field("note", "", widgets.FieldOptions{Rows: 2})}
-	f.keys = f.herd.search.Focusable()
+		widgets.RowTop(look.S12, widgets.Grow(f.Field("kit-lot", before.Kit.Lot, widgets.FieldOptions{})),
+			widgets.Grow(f.Field("kit-expires", particulars.Typed(p.window, before.Kit.Expires), widgets.FieldOptions{}))),
+		f.Field("sample-site", "", widgets.FieldOptions{Hint: p.say("tray.site-hint")}), labShown,
+		f.Field("note", "", widgets.FieldOptions{Rows: 2})}
+	f.Keys = f.herd.search.Focusable
 	f.arrange()
-	f.chosen = func() string {
+	f.Chosen = func() string {
 		said := fmt.Sprint(f.herd.ids(), f.pooled, f.what.material, f.what.of, f.what.by.Value(), f.lab.Value())
 		for _, n := range f.numbers {
 			said += "\x00" + n.Text()
 		}
 		return said
 	}
-	f.command = f.make
-	f.refused = f.said
-	f.done = func() { p.keptNew(f.before) }
+	f.Command = f.make
+	f.At, f.Refused = f.at, f.what.said
+	f.Done = func() { p.keptNew(f.before) }
 	return f.settle(p.say("tray.new"), p.say("tray.prepare"), parts...)
 }
 
@@ -272,7 +280,7 @@ func (f *prepareForm) arrange() {
 		}
 		field := widgets.NewField(value, widgets.FieldOptions{Apart: true})
 		field.OnTyped = func(string) { field.Accept() }
-		field.OnEnter = f.keep
+		field.OnEnter = f.Keep
 		field.OnCommit = func(string) { f.countOn(i) }
 		f.numbers = append(f.numbers, field)
 		rows.Add(widgets.Col(0, widgets.Row(look.S12, widgets.GrowBy(3, widgets.Line(name, look.Body, look.Ink).Cuts()), widgets.GrowBy(2, field.Container)), field.Said()))
@@ -282,8 +290,8 @@ func (f *prepareForm) arrange() {
 		f.tubes.Objects = []fyne.CanvasObject{widgets.Col(look.S8, widgets.Line(p.say("tray.numbers"), look.NoteBold, look.Soft), rows)}
 	}
 	f.tubes.Hidden = len(f.tubes.Objects) == 0
-	if f.content != nil {
-		f.content.Refresh()
+	if f.Content != nil {
+		f.Content.Refresh()
 	}
 }
 
@@ -316,12 +324,12 @@ func (f *prepareForm) make(a place.Answer) (model.Command, error) {
 	if len(ids) == 0 {
 		return nil, &model.Refusal{Field: "name", Reason: "sample.nobody", Answer: model.Mend}
 	}
-	expires, err := particulars.ReadDate(p.window, "kit-expires", f.text("kit-expires"))
+	expires, err := particulars.ReadDate(p.window, "kit-expires", f.Text("kit-expires"))
 	if err != nil {
 		return nil, err
 	}
-	one := samples.Sample{Material: f.what.material, Site: f.text("sample-site"), For: f.what.lookedFor(), TakenBy: p.picked(f.what.by), Lab: p.picked(f.lab), Note: f.text("note")}
-	one.Kit = samples.Kit{Lot: f.text("kit-lot"), Expires: expires}
+	one := samples.Sample{Material: f.what.material, Site: f.Text("sample-site"), For: f.what.lookedFor(), TakenBy: p.picked(f.what.by), Lab: p.picked(f.lab), Note: f.Text("note")}
+	one.Kit = samples.Kit{Lot: f.Text("kit-lot"), Expires: expires}
 	c := samples.Prepare{Tables: p.window.Tables(), By: p.window.By(), Confirmed: a.Confirmed}
 	for i, number := range f.typed() {
 		each := []model.AnimalID{}
@@ -336,24 +344,20 @@ func (f *prepareForm) make(a place.Answer) (model.Command, error) {
 	return c, nil
 }
 
-// said says a refusal of the animals or of a tube's number where it was typed.
-func (f *prepareForm) said(r *model.Refusal) bool {
-	why := f.page.window.Text().Why(r)
-	if r.Field == "name" {
-		f.at(f.herd.search, why)
-		return true
-	}
-	if f.what.refuse(r.Field, why) {
-		widgets.Reveal(f.content, f.what.asks[r.Field].chips)
-		return true
-	}
-	if r.Field == "kit-number" {
-		for i := len(f.numbers) - 1; i >= 0; i-- { // the later of two that are the same
-			if field := f.numbers[i]; field.Text() == r.Value || i == 0 {
-				f.at(field, why)
-				return true
+// at is the field of a refusal of the animals, or of a tube's number where it was typed.
+func (f *prepareForm) at(r *model.Refusal) *widgets.Field {
+	switch r.Field {
+	case "name":
+		return f.herd.search
+	case "kit-number":
+		for _, field := range slices.Backward(f.numbers) { // the later of two that are the same
+			if field.Text() == r.Value {
+				return field
 			}
 		}
+		if len(f.numbers) > 0 {
+			return f.numbers[0]
+		}
 	}
-	return false
+	return nil
 }

@@ -44,7 +44,7 @@ type printForm struct {
 func newPrintForm(p *Page, some []Sample) *form {
 	f := &printForm{form: newForm(p), kind: tubeLabels, many: newMany(p, some, p.tray.Samples.Before(samples.Sent)), choices: widgets.Stack()}
 	f.many.changed = f.show
-	f.beside = widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("papers.save"), Do: f.save}), widgets.Fill())
+	f.Beside = widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("papers.save"), Do: f.save}), widgets.Fill())
 	all, err := label.Sheets(assets.Knowledge())
 	if err != nil {
 		p.window.Fault("papers.failed", err)
@@ -65,8 +65,8 @@ func newPrintForm(p *Page, some []Sample) *form {
 		by = model.PersonID{}
 	}
 	f.keeper = p.personPick(p.say("tray.print.from"), particulars.Capital(p.say("particulars.unsaid")), p.takers(by), by)
-	f.form.field("cards.first", "1", widgets.FieldOptions{Label: p.say("papers.cards.first")})
-	f.act = f.print
+	f.form.Field("cards.first", "1", widgets.FieldOptions{Label: p.say("papers.cards.first")})
+	f.Act = f.print
 	f.show()
 	return f.settle(p.say("tray.print"), p.say("papers.print"), kind.Container, f.many.Container, f.choices)
 }
@@ -83,7 +83,7 @@ func (f *printForm) show() {
 			names = append(names, p.say("tray.print.measures", map[string]any{"Width": text.Decimal(int64(s.Width), 1), "Height": text.Decimal(int64(s.Height), 1), "Paper": string(s.Paper)}))
 		}
 		sheet := particulars.NewFew(p.say("papers.sheet"), values, names, fmt.Sprint(f.sheet), func(v string) { f.sheet = slices.Index(values, v) })
-		parts = append(parts, sheet.Container, f.fields["cards.first"].Container, widgets.Para(p.say("papers.cards.scale"), look.Note, look.Soft))
+		parts = append(parts, sheet.Container, f.Named("cards.first").Container, widgets.Para(p.say("papers.cards.scale"), look.Note, look.Soft))
 	} else {
 		tick := func(on *bool, key string) fyne.CanvasObject {
 			return widgets.CheckRow(*on, p.say(key), "", "", func(now bool) {
@@ -102,8 +102,8 @@ func (f *printForm) show() {
 	}
 	f.choices.Objects = []fyne.CanvasObject{widgets.Col(look.S16, parts...)}
 	f.choices.Refresh()
-	if f.content != nil {
-		f.content.Refresh()
+	if f.Content != nil {
+		f.Content.Refresh()
 	}
 }
 
@@ -128,7 +128,7 @@ func (f *printForm) document() (d paper.Document, issued model.Moment, err error
 	}
 	on := paper.Laying{}
 	if f.kind == tubeLabels {
-		first, err := text.ParseCount(f.text("cards.first"), f.sheets[f.sheet].Count())
+		first, err := text.ParseCount(f.Text("cards.first"), f.sheets[f.sheet].Count())
 		if err != nil {
 			return d, issued, particulars.At("cards.first", err)
 		}
@@ -168,7 +168,7 @@ func (f *printForm) made() (particulars.Printed, bool) {
 	var r *model.Refusal
 	switch {
 	case errors.As(err, &r):
-		f.refuse(err)
+		f.Refuse(err)
 	case err != nil:
 		f.page.window.Fault("papers.failed", err)
 	}

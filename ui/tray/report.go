@@ -32,20 +32,20 @@ func newReportForm(p *Page, some []Sample) *reportForm {
 	f := &reportForm{form: newForm(p).about(some), back: widgets.Stack(), files: widgets.Stack()}
 	f.sheet = samples.NewSheet(some)
 	f.grid = newGrid(p, f)
-	number := f.form.field("report", "", widgets.FieldOptions{})
-	f.fields["report"].OnEnter = func() { p.window.Focus(f.grid) }
+	number := f.form.Field("report", "", widgets.FieldOptions{})
+	f.Named("report").OnEnter = func() { p.window.Focus(f.grid) }
 	day := f.dayField("reported", p.tray.Today)
-	sum := f.form.field("detected-count", "", widgets.FieldOptions{Label: p.say("tray.sum"), Hint: p.say("tray.sum-hint")})
+	sum := f.form.Field("detected-count", "", widgets.FieldOptions{Label: p.say("tray.sum"), Hint: p.say("tray.sum-hint")})
 	parts := []fyne.CanvasObject{widgets.Para(p.words().labsOf(some), look.Body, look.Soft),
 		widgets.RowTop(look.S12, widgets.Grow(number), widgets.Grow(day)), f.grid, f.back, sum, f.files}
-	f.beside = f.legend()
-	f.chosen = func() string {
+	f.Beside = f.legend()
+	f.Chosen = func() string {
 		said := fmt.Sprint(f.photos)
 		f.sheet.Each(func(_ samples.Cell, o samples.Outcome) { said += " " + string(o) })
 		return said
 	}
-	f.command = f.make
-	f.done = func() {
+	f.Command = f.make
+	f.Done = func() {
 		var found []model.SampleID
 		f.sheet.Detected(func(row Sample, _ []knowledge.AgentID) { found = append(found, row.ID) })
 		p.kept(idsOf(f.entered())...)
@@ -72,9 +72,9 @@ func (w words) labsOf(some []Sample) string {
 
 // toSum brings the keys to the sum, and it into sight.
 func (f *reportForm) toSum() {
-	sum := f.fields["detected-count"]
+	sum := f.Named("detected-count")
 	f.page.window.Focus(sum.Focusable())
-	widgets.Reveal(f.content, sum.Container)
+	widgets.Reveal(f.Content, sum.Container)
 }
 
 // legend are the outcomes, each with the key that enters it, to be pressed as well. The
@@ -129,8 +129,8 @@ func (f *reportForm) changed() {
 		lines = append(lines, widgets.Para(w.Count("tray.say-nothing", n), look.Note, look.Soft))
 	}
 	f.back.Objects = []fyne.CanvasObject{widgets.Col(look.S4, lines...)}
-	if f.content != nil {
-		f.content.Refresh()
+	if f.Content != nil {
+		f.Content.Refresh()
 	}
 }
 
@@ -148,8 +148,8 @@ func (f *reportForm) showFiles() {
 	}
 	f.files.Objects = []fyne.CanvasObject{widgets.Col(look.S8, parts...)}
 	f.files.Refresh()
-	if f.content != nil {
-		f.content.Refresh()
+	if f.Content != nil {
+		f.Content.Refresh()
 	}
 }
 
@@ -163,7 +163,7 @@ func (f *reportForm) attach(paths ...string) {
 		}
 		f.showFiles()
 		if err != nil {
-			f.refuse(err)
+			f.Refuse(err)
 		}
 	})
 }
@@ -185,7 +185,7 @@ func (f *reportForm) make(a place.Answer) (model.Command, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := samples.Enter{Tables: p.window.Tables(), At: at, Number: f.text("report"), Photos: f.photos, Confirmed: a.Confirmed}
+	c := samples.Enter{Tables: p.window.Tables(), At: at, Number: f.Text("report"), Photos: f.photos, Confirmed: a.Confirmed}
 	for i, row := range f.sheet.Rows {
 		if found := f.sheet.Found(i); len(found) > 0 {
 			c.Rows = append(c.Rows, samples.Row{On: samples.On{ID: row.ID, Base: row.Revision}, Found: found})
@@ -202,7 +202,7 @@ func (f *reportForm) make(a place.Answer) (model.Command, error) {
 
 // sum holds what was entered against what the sheet itself counts.
 func (f *reportForm) sum() error {
-	typed, entered := f.text("detected-count"), f.sheet.Count(samples.Detected)
+	typed, entered := f.Text("detected-count"), f.sheet.Count(samples.Detected)
 	if typed == "" {
 		return &model.Refusal{Field: "detected-count", Reason: "tray.sum-missing", Answer: model.Mend}
 	}

@@ -112,24 +112,24 @@ func newStepForm(p *Page, a samples.Act, some []Sample) *form {
 		show()
 		m.changed = func() {
 			show()
-			f.content.Refresh()
+			f.Content.Refresh()
 		}
 		parts = append(parts, cautions)
 		by = p.personPick(p.say("field.taken-by"), particulars.Capital(p.say("particulars.unsaid")), p.takers(some[0].TakenBy), p.taker(some[0]))
-		parts = append(parts, f.dayField("taken", today), by.Container, f.field("sample-site", some[0].Site, widgets.FieldOptions{Hint: p.say("tray.site-hint")}),
-			f.field("storage", some[0].Storage, widgets.FieldOptions{Hint: p.say("tray.storage-hint")}))
+		parts = append(parts, f.dayField("taken", today), by.Container, f.Field("sample-site", some[0].Site, widgets.FieldOptions{Hint: p.say("tray.site-hint")}),
+			f.Field("storage", some[0].Storage, widgets.FieldOptions{Hint: p.say("tray.storage-hint")}))
 	case samples.ActPost:
 		pick, shown := p.labPick(some[0].Lab)
 		lab = pick
-		parts = append(parts, f.dayField("posted", today), shown, f.field("courier", p.tray.Samples.LastCourier(), widgets.FieldOptions{}), f.field("tracking", "", widgets.FieldOptions{}),
+		parts = append(parts, f.dayField("posted", today), shown, f.Field("courier", p.tray.Samples.LastCourier(), widgets.FieldOptions{}), f.Field("tracking", "", widgets.FieldOptions{}),
 			widgets.RowTop(look.S8, widgets.NewIcon("source", 18, look.Soft), widgets.Grow(widgets.Para(p.say("tray.packing"), look.Note, look.Soft))))
 	case samples.ActArrive:
 		parts = append(parts, f.dayField("arrived", today))
 	case samples.ActAskLab:
 		parts = append(parts, p.phones(some[0].Lab)...)
-		parts = append(parts, f.dayField("asked", today), f.field("note", "", widgets.FieldOptions{Rows: 2, Label: p.say("tray.answer")}))
+		parts = append(parts, f.dayField("asked", today), f.Field("note", "", widgets.FieldOptions{Rows: 2, Label: p.say("tray.answer")}))
 	}
-	f.chosen = func() string {
+	f.Chosen = func() string {
 		said := fmt.Sprint(m.some() == nil)
 		for _, pick := range []*particulars.Pick{lab, by} {
 			if pick != nil {
@@ -138,8 +138,8 @@ func newStepForm(p *Page, a samples.Act, some []Sample) *form {
 		}
 		return said
 	}
-	f.command = func(answer place.Answer) (model.Command, error) { return f.step(a, m, lab, by, answer) }
-	f.done = func() { p.kept(idsOf(m.some())...) }
+	f.Command = func(answer place.Answer) (model.Command, error) { return f.step(a, m, lab, by, answer) }
+	f.Done = func() { p.kept(idsOf(m.some())...) }
 	return f.settle(p.say("tray.do."+string(a)), p.say("tray.keep."+string(a)), append([]fyne.CanvasObject{m.Container}, parts...)...)
 }
 
@@ -154,13 +154,13 @@ func (f *form) step(a samples.Act, m *many, lab, by *particulars.Pick, answer pl
 	}
 	switch a {
 	case samples.ActTake:
-		return samples.Take{Tables: t, Of: m.of(), At: at, By: p.picked(by), Site: f.text("sample-site"), Storage: f.text("storage"), Confirmed: answer.Confirmed}, nil
+		return samples.Take{Tables: t, Of: m.of(), At: at, By: p.picked(by), Site: f.Text("sample-site"), Storage: f.Text("storage"), Confirmed: answer.Confirmed}, nil
 	case samples.ActPost:
-		return samples.Post{Tables: t, Of: m.of(), At: at, Lab: p.picked(lab), Courier: f.text("courier"), Tracking: f.text("tracking"), Country: p.window.Settings().Country, Confirmed: answer.Confirmed}, nil
+		return samples.Post{Tables: t, Of: m.of(), At: at, Lab: p.picked(lab), Courier: f.Text("courier"), Tracking: f.Text("tracking"), Country: p.window.Settings().Country, Confirmed: answer.Confirmed}, nil
 	case samples.ActArrive:
 		return samples.Arrive{Tables: t, Of: m.of(), At: at, Confirmed: answer.Confirmed}, nil
 	}
-	return samples.Ask{Tables: t, Of: m.of(), Asked: samples.Asked{At: at, By: p.window.By(), Note: f.text("note")}}, nil
+	return samples.Ask{Tables: t, Of: m.of(), Asked: samples.Asked{At: at, By: p.window.By(), Note: f.Text("note")}}, nil
 }
 
 // taker is who takes a sample: who was named, else who writes.
@@ -201,7 +201,7 @@ func (p *Page) leaveToVet(m *many, vet people.Stored) {
 			return
 		}
 		if p.form != nil {
-			p.form.refuse(err)
+			p.form.Refuse(err)
 		}
 	})
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -722,6 +723,80 @@ func TestBadInputIsSaidAndStays(t *testing.T) {
 	a.tap("Taken")
 	if n := stages(a.Opened); n[samples.ToTake] != 1 {
 		t.Errorf("taken on a day to come: %v", n)
+	}
+}
+
+// set types into the entry of that index.
+func (a *acts) set(entry int, text string) {
+	a.T.Helper()
+	uitest.Entries(a.Content())[entry].(interface{ SetText(string) }).SetText(text)
+}
+
+// stands reports whether an entry holds that text still.
+func (a *acts) stands(text string) bool {
+	return slices.ContainsFunc(uitest.Entries(a.Content()), func(e fyne.Focusable) bool { return typedIn(e) == text })
+}
+
+// typedIn is what stands in an entry.
+func typedIn(e fyne.Focusable) string { return reflect.ValueOf(e).Elem().FieldByName("Text").String() }
+
+// Days that run backwards, a result of before its sample, and a sample of an animal that
+// was sold before: each is named at its field, nothing is kept, and what was typed stays.
+func TestWhatCannotBeSoIsNamedAndStays(t *testing.T) {
+	a := prepared(t, "Serpentovirus")
+	a.key(fyne.KeyReturn)
+	a.tap("Taken")
+	taken := a.Clock.Now()
+	before := taken.AddDate(0, 0, -3).Format("2 January 2006")
+	a.key(fyne.KeyReturn)
+	a.set(0, before)
+	a.tap("Sent")
+	if n := stages(a.Opened); n[samples.Taken] != 8 || !a.Shows("This lies before “Taken” on") || !a.stands(before) {
+		t.Errorf("posted before it was taken: %v: %q", n, uitest.Texts(a.Content()))
+	}
+	a.set(0, taken.Format("2 January 2006"))
+	a.tap("Sent")
+	a.later(2)
+	a.key(fyne.KeyReturn)
+	a.set(0, before)
+	a.tap("Arrived")
+	if n := stages(a.Opened); n[samples.Sent] != 8 || !a.stands(before) {
+		t.Errorf("there before it was posted: %v: %q", n, uitest.Texts(a.Content()))
+	}
+	a.set(0, a.Clock.Now().Format("2 January 2006"))
+	a.tap("Arrived")
+	a.key(fyne.KeyReturn)
+	a.set(0, "R 17")
+	a.set(1, before)
+	a.Focus(uitest.Entries(a.Content())[0])
+	a.key(fyne.KeyReturn)
+	a.typed("22222222")
+	a.typed("0")
+	a.key(fyne.KeyReturn)
+	if n := stages(a.Opened); n[samples.AtLab] != 8 || !a.stands(before) || !a.stands("R 17") || !a.Shows("8 not detected") {
+		t.Errorf("a result of before the sample: %v: %q", n, uitest.Texts(a.Content()))
+	}
+	keep(a.Opened, "backwards")
+	a.key(fyne.KeyEscape)
+	sold := a.Animal("Brook")
+	if _, err := a.Collection().Do(animals.SetStatus{ID: sold.ID, Base: sold.Revision, Status: animals.Sold, Day: model.Date{Day: a.Now().Day() - 1, Precision: model.ToDay}}); err != nil {
+		t.Fatal(err)
+	}
+	one := all(a.Opened).Samples[slices.IndexFunc(all(a.Opened).Samples, func(s ui.Sample) bool { return s.Animals[0] == sold.ID })]
+	tubesOf(a.Opened).Open(one.ID.String())
+	if len(tubesOf(a.Opened).Together()) > 1 {
+		a.tap("Brook")
+	}
+	a.tap("Put right")
+	today := a.Clock.Now().Format("2 January 2006")
+	for i, e := range uitest.Entries(a.Content()) {
+		if strings.Contains(typedIn(e), taken.Format("2006")) {
+			a.set(i, today)
+		}
+	}
+	a.tap("Keep")
+	if got, _ := all(a.Opened).Samples.Of(one.ID); got.Taken != one.Taken || !a.Shows("Brook") || !a.stands(today) {
+		t.Errorf("taken after it was sold: %+v: %q", got.Taken, uitest.Texts(a.Content()))
 	}
 }
 
