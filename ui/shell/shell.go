@@ -462,7 +462,13 @@ func (s *Shell) typedKey(k *fyne.KeyEvent) {
 	}
 }
 
+// typedRune takes the signs that nothing had a use for. On a numpad alone there is no
+// key to leave a question by, so that minus does, as it goes back in a walk.
 func (s *Shell) typedRune(r rune) {
+	if s.sheets.Open() && (r == '-' || r == '−') {
+		s.sheets.Leave()
+		return
+	}
 	if keys, ok := s.inSight().(place.Keys); ok && !s.sheets.Open() {
 		keys.TypedRune(r)
 	}

@@ -134,3 +134,39 @@ func TestEnterIsNoAnswerWhereItMayDoHarm(t *testing.T) {
 		t.Errorf("its button ends with %v", ended)
 	}
 }
+
+// With a numpad alone a question is left by minus, and nothing is noted.
+func TestMinusLeavesAQuestion(t *testing.T) {
+	b := open(t, uitest.Looks()[0], "en", nil)
+	b.OpenCollection("/collections/Old Mill")
+	change, err := b.c.Do(animals.Add{Animal: animals.Animal{Name: "Ash"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	id := model.AnimalID{ID: change.Documents[0]}
+	for i, grams := range []int64{1500, 1000} {
+		at := model.MomentOf(b.clock.Now())
+		b.Do(func(a place.Answer) model.Command {
+			return care.Weigh{About: care.About{Animal: id, At: at, Confirmed: a.Confirmed}, Weight: care.Weight{Mass: model.Grams(grams)}}
+		}, nil)
+		b.clock.Pass(time.Minute)
+		if asked := b.Window().Canvas().Overlays().Top() != nil; asked != (i == 1) {
+			t.Fatalf("%d g: asked is %t", grams, asked)
+		}
+	}
+	sequence := func() (n uint64) {
+		if err := b.c.View(func(v model.View) error { n = v.Sequence(); return nil }); err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	before := sequence()
+	uitest.Type(b.Window().Canvas(), "5")
+	if b.Window().Canvas().Overlays().Top() == nil {
+		t.Error("a figure leaves it")
+	}
+	uitest.Type(b.Window().Canvas(), "-")
+	if b.Window().Canvas().Overlays().Top() != nil || sequence() != before {
+		t.Error("minus does not leave it, or something was noted")
+	}
+}
