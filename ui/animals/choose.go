@@ -50,6 +50,7 @@ type Row struct {
 	Detected  []knowledge.AgentID // what was detected in it and is not settled, the earliest first
 	Near      []knowledge.AgentID // what was detected in another while it was near
 	Waits     bool                // it is in quarantine
+	Mites     model.Day           // on which they were seen last, while they are watched for; 0: they are not
 	Looked    bool                // looked at, by a check, since this month began
 
 	folded string

@@ -7,6 +7,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/exam"
 	"coilward/model/history"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/positives"
 	"coilward/model/quarantine"
@@ -120,6 +121,14 @@ func rowOf(v model.View, tables *knowledge.Tables, a animals.Stored, problems []
 		}
 	}
 	r.stand(records.Stand(tables, problems, now))
+	if looks := records.MiteDays(); looks.Positive() {
+		house, err := husbandry.ReadHouseOf(v, a.ID)
+		if err != nil {
+			return r, err
+		}
+		watch, _ := looks.Watch(tables, records.Treated(), house.MitesLast(tables, a.ID, looks.Seen(now.Day()), now), now.Day())
+		r.Mites = watch.Mites
+	}
 	r.Looked = !r.Checked.IsZero() && sameMonth(r.Checked.Day(), now.Day())
 	return r, nil
 }

@@ -221,7 +221,7 @@ func (r *Roster) reload(v model.View, ids []model.AnimalID) error {
 		i := slices.IndexFunc(r.rows, func(x Row) bool { return x.ID == id })
 		switch {
 		case there && i >= 0:
-			row.Detected, row.Near = r.rows[i].Detected, r.rows[i].Near
+			row.Detected, row.Near, row.Waits = r.rows[i].Detected, r.rows[i].Near, r.rows[i].Waits
 			r.rows[i] = row
 		case there:
 			r.rows = append(r.rows, row)

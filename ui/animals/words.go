@@ -69,8 +69,8 @@ func say(t *wording.Text, r *Row, today model.Day) said {
 }
 
 // mark says what was detected in the animal above all but what is for today, and
-// after it that it was near another in which something was; that it is in quarantine
-// where there is room for it.
+// after it that it was near another in which something was; that it is in quarantine, or
+// watched for mites, where there is room for it.
 func (s *said) mark(t *wording.Text, r *Row) {
 	switch {
 	case len(r.Detected) > 0 && r.Level < knowledge.EmergencyToday:
@@ -88,6 +88,13 @@ func (s *said) mark(t *wording.Text, r *Row) {
 		s.open, s.count = t.Say("roster.in-quarantine"), ""
 	case s.count == "":
 		s.count = t.Say("roster.in-quarantine")
+	}
+	switch {
+	case r.Mites == 0 || !r.Kept:
+	case r.Level == knowledge.Nothing && r.Open == 0 && len(r.Detected) == 0 && len(r.Near) == 0 && !r.Waits:
+		s.open, s.count = t.Say("roster.mites-watched"), ""
+	case s.count == "" || r.Level == knowledge.Nothing && r.Waits:
+		s.count = t.Say("roster.mites-watched")
 	}
 }
 
@@ -114,6 +121,8 @@ func (r *Row) sign() (name string, tone look.Tone) {
 		return "tube", look.Days
 	case r.Waits && r.Kept:
 		return "newcomer", look.Soft
+	case r.Mites > 0 && r.Kept:
+		return "mite", look.Again
 	}
 	return "", look.Faint
 }
