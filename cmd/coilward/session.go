@@ -30,9 +30,10 @@ func (p program) options(takeOver bool) store.Options {
 }
 
 // open opens the collection of a folder. After an unclean end the whole file is
-// checked first; early gets the newest good backup to be read meanwhile.
+// checked first; early gets the newest good backup to be read meanwhile. One that is open
+// already is not checked but refused.
 func (p program) open(_ context.Context, folder string, takeOver bool, early func(shell.Session)) (shell.Session, error) {
-	if unclean, err := store.Unclean(folder); err == nil && unclean {
+	if unclean, err := store.Unclean(folder); err == nil && unclean && !store.Held(folder) {
 		if s, ok := p.newest(folder); ok {
 			early(s)
 		}

@@ -147,6 +147,17 @@ func Unclean(folder string) (bool, error) {
 	return !readHolder(f).clean(path), nil
 }
 
+// Held reports whether a program on this machine has the collection open now.
+func Held(folder string) bool {
+	f, err := os.Open(filepath.Join(folder, lockName))
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	free, err := hold(f)
+	return err == nil && !free
+}
+
 // RequestForward asks the program that has the collection open to bring its
 // window forward.
 func RequestForward(folder string) error {

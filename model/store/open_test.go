@@ -254,6 +254,32 @@ func TestReplacedFileIsNoticedBeforeTheCommit(t *testing.T) {
 	}
 }
 
+func TestHeldWhileItIsOpen(t *testing.T) {
+	folder := filled(t, 2)
+	if store.Held(folder) {
+		t.Error("closed, and held")
+	}
+	s, err := store.Open(folder, options(storetest.NewClock()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !store.Held(folder) {
+		t.Error("open, and not held")
+	}
+	closeStore(t, s)
+	if store.Held(folder) {
+		t.Error("closed again, and held")
+	}
+	if err := os.Remove(filepath.Join(folder, "collection.lock")); err != nil || store.Held(folder) {
+		t.Errorf("without a lock file it is held, %v", err)
+	}
+	s, err = store.Open(folder, options(storetest.NewClock()))
+	if err != nil {
+		t.Fatalf("asking keeps the lock: %v", err)
+	}
+	closeStore(t, s)
+}
+
 func TestUncleanEndIsVerified(t *testing.T) {
 	folder := filled(t, 5)
 	if unclean, err := store.Unclean(folder); unclean || err != nil {

@@ -1,6 +1,7 @@
 package wording_test
 
 import (
+	"errors"
 	"testing"
 
 	"coilward/model"
@@ -28,12 +29,17 @@ func TestDaysAhead(t *testing.T) {
 		if got, err := text.ParseDayAhead(typed, today); err != nil || got != want {
 			t.Errorf("%s: %v, %v, want %v", typed, got, err, want)
 		}
-		if got, err := text.ParseDateAhead(typed, today); err != nil || got.Day != want || got.Precision != model.ToDay {
-			t.Errorf("%s as a date: %+v, %v, want %v", typed, got, err, want)
+	}
+	for typed, reason := range map[string]string{"1 Mar": "day.which-year", "28.11.": "day.which-year", "29 Feb": "day.which-year", "31.11.": "day.none", "29.11.": "", "today": "", "1 Mar 2026": "", "March 2027": "", "2027": ""} {
+		_, err := text.ParseDateInFull(typed, today)
+		var r *model.Refusal
+		if is := errors.As(err, &r); is != (reason != "") || is && r.Reason != reason {
+			t.Errorf("%s in full: %v, want %q", typed, err, reason)
 		}
 	}
-	if got, err := text.ParseDateAhead("March 2027", today); err != nil || got.Precision != model.ToMonth || got.Day != model.NewDay(2027, 3, 1) {
-		t.Errorf("a month: %+v, %v", got, err)
+	var r *model.Refusal
+	if _, err := text.ParseDateInFull("29 Feb", today); !errors.As(err, &r) || r.Gaps["One"] != model.DayGap(model.NewDay(2024, 2, 29)) || r.Gaps["Other"] != model.DayGap(model.NewDay(2028, 2, 29)) {
+		t.Errorf("asked %+v", r)
 	}
 	if _, err := text.ParseDayAhead("31.11.", today); err == nil {
 		t.Error("a day that is none is taken")

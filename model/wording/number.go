@@ -16,7 +16,7 @@ const longestTyped = 100
 // reading is one field as it was typed, on its way to a value.
 type reading struct {
 	field, typed string
-	ahead        bool   // a day without a year is the next such day, not the last
+	year         year   // which is meant where none is typed
 	clean        string // lower case, every kind of space one plain space
 }
 

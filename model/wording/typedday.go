@@ -55,18 +55,18 @@ var (
 // may be two days, is refused with that question. The error is a *model.Refusal
 // of the field "day".
 func (t *Text) ParseDay(typed string, today model.Day) (model.Day, error) {
-	return t.parseDay(typed, today, false)
+	return t.parseDay(typed, today, yearBehind)
 }
 
 // ParseDayAhead reads a day as ParseDay does, but without a year it is the next such day
 // from today on: for what lies ahead.
 func (t *Text) ParseDayAhead(typed string, today model.Day) (model.Day, error) {
-	return t.parseDay(typed, today, true)
+	return t.parseDay(typed, today, yearAhead)
 }
 
-func (t *Text) parseDay(typed string, today model.Day, ahead bool) (model.Day, error) {
+func (t *Text) parseDay(typed string, today model.Day, missing year) (model.Day, error) {
 	r, refusal := read("day", typed)
-	r.ahead = ahead
+	r.year = missing
 	if refusal != nil {
 		return 0, refusal
 	}
@@ -80,18 +80,27 @@ func (t *Text) parseDay(typed string, today model.Day, ahead bool) (model.Day, e
 // ParseDate reads a day as ParseDay does, or a month ("June 2023", "6/2023",
 // "2023-06") or a year. The error is a *model.Refusal of the field "day".
 func (t *Text) ParseDate(typed string, today model.Day) (model.Date, error) {
-	return t.parseDate(typed, today, false)
+	return t.parseDate(typed, today, yearBehind)
 }
 
-// ParseDateAhead reads a date as ParseDate does, but a day without a year is the next such
-// day from today on: for what lies ahead.
-func (t *Text) ParseDateAhead(typed string, today model.Day) (model.Date, error) {
-	return t.parseDate(typed, today, true)
+// ParseDateInFull reads a date as ParseDate does, but a day without a year, unless it is
+// today's, is refused with the question which is meant: for what may lie behind or ahead.
+func (t *Text) ParseDateInFull(typed string, today model.Day) (model.Date, error) {
+	return t.parseDate(typed, today, yearAsked)
 }
 
-func (t *Text) parseDate(typed string, today model.Day, ahead bool) (model.Date, error) {
+// year is which one is meant of a day that is typed without.
+type year uint8
+
+const (
+	yearBehind year = iota // that of the last such day up to today
+	yearAhead              // that of the next such day from today on
+	yearAsked              // it is asked
+)
+
+func (t *Text) parseDate(typed string, today model.Day, missing year) (model.Date, error) {
 	r, refusal := read("day", typed)
-	r.ahead = ahead
+	r.year = missing
 	if refusal != nil {
 		return model.Date{}, refusal
 	}
@@ -192,18 +201,17 @@ func dayTyped(r reading, year string, month time.Month, day string, today model.
 	if err != nil {
 		return 0, r.refuse("day.unreadable", nil)
 	}
-	y, _, _ := today.Date()
 	if year == "" {
-		step := -1
-		if r.ahead {
-			step = 1
+		last, next, ok := around(month, d, today)
+		switch {
+		case !ok:
+			return 0, r.refuse("day.none", nil)
+		case r.year == yearAhead:
+			return next, nil
+		case r.year == yearAsked && last != next:
+			return 0, r.refuse("day.which-year", map[string]model.Gap{"One": model.DayGap(last), "Other": model.DayGap(next)})
 		}
-		for away := range 9 { // 29 February is at most 8 years away
-			if is, ok := existing(y+step*away, month, d); ok && (is == today || is > today == r.ahead) {
-				return is, nil
-			}
-		}
-		return 0, r.refuse("day.none", nil)
+		return last, nil
 	}
 	y, refusal := yearTyped(r, year, today)
 	if refusal != nil {
@@ -214,6 +222,23 @@ func dayTyped(r reading, year string, month time.Month, day string, today model.
 		return 0, r.refuse("day.none", nil)
 	}
 	return is, nil
+}
+
+// around are the last such day of any year up to today and the next from today on.
+func around(month time.Month, day int, today model.Day) (last, next model.Day, ok bool) {
+	y, _, _ := today.Date()
+	for away := 8; away >= 0; away-- { // 29 February is at most 8 years away
+		if is, there := existing(y-away, month, day); there && is <= today {
+			last, ok = is, true
+		}
+		if is, there := existing(y-away, month, day); there && is == today {
+			return is, is, true
+		}
+		if is, there := existing(y+away, month, day); there && is > today {
+			next = is
+		}
+	}
+	return last, next, ok
 }
 
 func existing(year int, month time.Month, day int) (model.Day, bool) {

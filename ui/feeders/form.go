@@ -74,7 +74,7 @@ func (p *Page) batchForm(before *feeders.Standing) *particulars.SideForm {
 				return nil, err
 			}
 		}
-		if after.Best, err = particulars.ReadDateAhead(p.window, "best-before", f.Text("best-before")); err != nil {
+		if after.Best, err = particulars.ReadDateInFull(p.window, "best-before", f.Text("best-before")); err != nil {
 			return nil, err
 		}
 		if before == nil {

@@ -26,10 +26,10 @@ func ReadDate(w place.Window, field, typed string) (model.Date, error) {
 	return readDate(w, field, typed, w.Text().ParseDate)
 }
 
-// ReadDateAhead reads one as ReadDate does, of a day that lies ahead, such as a best-before
-// day: without a year it is the next such day.
-func ReadDateAhead(w place.Window, field, typed string) (model.Date, error) {
-	return readDate(w, field, typed, w.Text().ParseDateAhead)
+// ReadDateInFull reads one as ReadDate does, that may lie behind or ahead, such as a
+// best-before day: without its year it is asked for.
+func ReadDateInFull(w place.Window, field, typed string) (model.Date, error) {
+	return readDate(w, field, typed, w.Text().ParseDateInFull)
 }
 
 func readDate(w place.Window, field, typed string, parse func(string, model.Day) (model.Date, error)) (model.Date, error) {

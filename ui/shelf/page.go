@@ -166,13 +166,13 @@ func (p *Page) Hide() {
 // load reads everything, off the window's thread.
 func (p *Page) load() {
 	var house *House
-	tables, now := p.window.Tables(), p.window.Now()
+	tables, now, kept, book := p.window.Tables(), p.window.Now(), p.window.Collection(), p.window.Due()
 	p.window.Task(p.say("shelf.reading"), func(ctx context.Context, progress func(float64)) error {
 		var all map[model.AnimalID]*Animal
 		var places *husbandry.House
 		var scales husbandry.Scales
 		var tubes *Tubes
-		err := p.window.Collection().View(func(v model.View) (err error) {
+		err := kept.View(func(v model.View) (err error) {
 			if all, err = LoadAnimals(v, tables, now, func(share float64) { progress(share / 2) }); err == nil {
 				places, err = husbandry.ReadHouse(v)
 			}
@@ -187,7 +187,7 @@ func (p *Page) load() {
 		if err != nil {
 			return err
 		}
-		list, err := p.window.Due().Bring(ctx, p.window.Collection(), func(share float64) { progress(.5 + share/2) })
+		list, err := book.Bring(ctx, kept, func(share float64) { progress(.5 + share/2) })
 		if err == nil {
 			house = Arrange(tables, places, scales, all, list, now)
 			house.Lay(tubes)
@@ -246,15 +246,16 @@ func (p *Page) refresh(ids []model.AnimalID, moved bool) {
 		tubes = nil
 	}
 	p.tubed = false
+	kept, book := p.window.Collection(), p.window.Due()
 	if !moved || p.house.Len() < large {
-		f, err := p.read(context.Background(), ids, moved, p.house.places, tubes)
+		f, err := p.read(context.Background(), kept, book, ids, moved, p.house.places, tubes)
 		p.take(f, err, ids, moved)
 		return
 	}
 	var f fresh
 	places := p.house.places
 	p.window.Task(p.say("shelf.reading"), func(ctx context.Context, _ func(float64)) (err error) {
-		f, err = p.read(ctx, ids, moved, places, tubes)
+		f, err = p.read(ctx, kept, book, ids, moved, places, tubes)
 		return err
 	}, func(err error) { p.take(f, err, ids, moved) })
 }
@@ -271,12 +272,12 @@ type fresh struct {
 
 // read reads again what a change touched; tubes is nil where it touched samples. It
 // changes nothing of the page.
-func (p *Page) read(ctx context.Context, ids []model.AnimalID, moved bool, places *husbandry.House, tubes *Tubes) (f fresh, err error) {
+func (p *Page) read(ctx context.Context, kept *collection.Collection, book *due.Book, ids []model.AnimalID, moved bool, places *husbandry.House, tubes *Tubes) (f fresh, err error) {
 	f = fresh{now: p.window.Now(), animals: map[model.AnimalID]*Animal{}, places: places, tubes: tubes}
-	if f.list, err = p.window.Due().Bring(ctx, p.window.Collection(), nil); err != nil {
+	if f.list, err = book.Bring(ctx, kept, nil); err != nil {
 		return f, err
 	}
-	err = p.window.Collection().View(func(v model.View) (err error) {
+	err = kept.View(func(v model.View) (err error) {
 		for _, id := range ids {
 			if f.animals[id], err = LoadAnimal(v, p.window.Tables(), id, f.now); err != nil {
 				return err

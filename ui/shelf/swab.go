@@ -92,7 +92,7 @@ func (s *setup) lookedFor(looked *fyne.Container) {
 func (s *setup) readKits() (err error) {
 	p, of := s.page, &s.set.sample
 	of.Kit.Number, of.Kit.Lot = s.fields["kit-number"].Text(), s.fields["kit-lot"].Text()
-	if of.Kit.Expires, err = particulars.ReadDateAhead(p.window, "kit-expires", s.fields["kit-expires"].Text()); err != nil {
+	if of.Kit.Expires, err = particulars.ReadDateInFull(p.window, "kit-expires", s.fields["kit-expires"].Text()); err != nil {
 		return err
 	}
 	stops := Stops(p.rows, round.Swab, s.set.all)

@@ -63,7 +63,7 @@ func (s *Shell) lookApart(unread bool, none func()) {
 	var differs comparing.Summary
 	readable := false
 	var newest backup
-	s.Task(s.text.Say("keeping.compare.doing"), func(ctx context.Context, _ func(float64)) (err error) {
+	s.begin(s.text.Say("keeping.compare.doing"), func(ctx context.Context, _ func(float64)) (err error) {
 		if others, err = session.Apart.Others(); err != nil || len(others) == 0 {
 			return err
 		}
@@ -143,7 +143,7 @@ func (s *Shell) apartPage(then string, ask func()) fyne.CanvasObject {
 // keepThis goes on with what is open; the page in sight stays, with what was typed.
 func (s *Shell) keepThis() {
 	session := s.session
-	s.Task(s.text.Say("keeping.apart.doing"), func(context.Context, func(float64)) error { return session.Apart.KeepThis() }, func(err error) {
+	s.begin(s.text.Say("keeping.apart.doing"), func(context.Context, func(float64)) error { return session.Apart.KeepThis() }, func(err error) {
 		if err != nil {
 			s.Fault("keeping.apart.fault", err)
 			return
@@ -155,7 +155,7 @@ func (s *Shell) keepThis() {
 // takeOther keeps what is open among the backups, closes it, and opens the other.
 func (s *Shell) takeOther(o Other) {
 	session := s.session
-	s.Task(s.text.Say("keeping.apart.doing"), func(context.Context, func(float64)) error { return session.Apart.SetThisAside() }, func(err error) {
+	s.begin(s.text.Say("keeping.apart.doing"), func(context.Context, func(float64)) error { return session.Apart.SetThisAside() }, func(err error) {
 		if err != nil {
 			s.Fault("keeping.apart.fault", err)
 			return
@@ -168,7 +168,7 @@ func (s *Shell) takeOther(o Other) {
 		s.rail.object.Hide()
 		s.show(widgets.EmptyPage(nil, s.text.Say("keeping.apart.doing"), "", widgets.Act{}))
 		s.menus()
-		s.Task(s.text.Say("keeping.apart.doing"), func(context.Context, func(float64)) error { return session.Apart.Take(o) }, func(err error) {
+		s.begin(s.text.Say("keeping.apart.doing"), func(context.Context, func(float64)) error { return session.Apart.Take(o) }, func(err error) {
 			s.OpenCollection(folder)
 			if err != nil {
 				s.Fault("keeping.apart.fault", err)

@@ -62,7 +62,7 @@ func (s *Shell) restore(folder, backup string) {
 	s.show(widgets.EmptyPage(nil, doing, "", widgets.Act{}))
 	s.menus()
 	aside := ""
-	s.Task(doing, func(context.Context, func(float64)) (err error) {
+	s.begin(doing, func(context.Context, func(float64)) (err error) {
 		aside, err = s.o.Restore(folder, backup)
 		return err
 	}, func(err error) {

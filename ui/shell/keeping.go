@@ -31,7 +31,7 @@ func (s *Shell) BackUp(done func()) {
 		return
 	}
 	keeping := s.session.Keeping
-	s.Task(s.text.Say("window.backup.doing"), func(context.Context, func(float64)) error { return keeping.Backup() }, func(err error) {
+	s.begin(s.text.Say("window.backup.doing"), func(context.Context, func(float64)) error { return keeping.Backup() }, func(err error) {
 		if err != nil {
 			s.Fault("window.fault.backup", err)
 			done()
@@ -58,7 +58,7 @@ func (s *Shell) bringSecond(keeping place.Keeping, done func(error)) {
 		done(err)
 		return
 	}
-	s.Task(s.text.Say("keeping.second.doing"), func(ctx context.Context, _ func(float64)) error { return keeping.BringSecond(ctx) }, done)
+	s.begin(s.text.Say("keeping.second.doing"), func(ctx context.Context, _ func(float64)) error { return keeping.BringSecond(ctx) }, done)
 }
 
 // secondFault says that the second place was not brought up to date, and that the
@@ -102,7 +102,7 @@ func (s *Shell) work(session *Session, jobs []Job) {
 		return
 	}
 	job, rest := jobs[0], jobs[1:]
-	s.Task(s.text.Say(job.Doing), job.Do, func(err error) {
+	s.begin(s.text.Say(job.Doing), job.Do, func(err error) {
 		if errors.Is(err, context.Canceled) {
 			return
 		}
@@ -141,7 +141,7 @@ func (s *Shell) Restore(b place.Backup) {
 	}
 	keeping := s.session.Keeping
 	var differs comparing.Summary
-	s.Task(s.text.Say("keeping.compare.doing"), func(ctx context.Context, _ func(float64)) (err error) {
+	s.begin(s.text.Say("keeping.compare.doing"), func(ctx context.Context, _ func(float64)) (err error) {
 		differs, err = keeping.Compare(ctx, b)
 		return err
 	}, func(err error) {
@@ -204,7 +204,7 @@ func (s *Shell) Forget(label model.Label, done func(error), ids ...model.ID) {
 // must does a job that a person has asked for until it is done or the person leaves
 // it; then it calls done.
 func (s *Shell) must(session *Session, job Job, done func(error)) {
-	s.Task(s.text.Say(job.Doing), job.Do, func(err error) {
+	s.begin(s.text.Say(job.Doing), job.Do, func(err error) {
 		if err == nil || s.session != session || s.parted(err, false) {
 			done(err)
 			return

@@ -56,7 +56,7 @@ func (s *Shell) open(name string, open func(context.Context) (Session, error), f
 	s.show(widgets.EmptyPage(nil, name, "", widgets.Act{}))
 	s.menus()
 	var session Session
-	s.Task(name, func(ctx context.Context, _ func(float64)) (err error) {
+	s.begin(name, func(ctx context.Context, _ func(float64)) (err error) {
 		session, err = open(ctx)
 		return err
 	}, func(err error) {

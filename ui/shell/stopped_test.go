@@ -2,6 +2,7 @@ package shell_test
 
 import (
 	"context"
+	"errors"
 	"testing"
 
 	"coilward/ui/look"
@@ -34,5 +35,38 @@ func TestNothingIsSaidOnceTheWindowIsClosed(t *testing.T) {
 	}
 	if said != 0 {
 		t.Errorf("said %d times after the window was closed", said)
+	}
+}
+
+// Work about a collection that was closed or exchanged meanwhile, and failed for that, is
+// told to nobody; what failed about the one that is open is.
+func TestAFailureOfACollectionThatIsClosedIsNotTold(t *testing.T) {
+	var works []func()
+	b := open(t, uitest.Look{Shine: look.ByDay, Width: 1280, Height: 800, Scale: 1}, "en", func(o *shell.Options) {
+		o.Begin = func(work func()) { works = append(works, work) }
+	})
+	rest := func() {
+		for len(works) > 0 {
+			work := works[0]
+			works = works[1:]
+			work()
+		}
+	}
+	b.Start(room, false)
+	rest()
+	told := 0
+	failing := func() {
+		b.Task("Reading", func(context.Context, func(float64)) error { return errors.New("closed") }, func(error) { told++ })
+	}
+	failing()
+	b.OpenCollection(room)
+	rest()
+	if told != 0 {
+		t.Error("the failure of a collection that is closed is told")
+	}
+	failing()
+	rest()
+	if told != 1 {
+		t.Errorf("a failure is told %d times", told)
 	}
 }

@@ -27,8 +27,22 @@ type task struct {
 	said   atomic.Bool // a progress is on its way to the bar
 }
 
-// Task implements place.Window: the one place where ui begins work of its own.
+// Task implements place.Window. Work that fails because the collection it was about was
+// closed or exchanged meanwhile is told to nobody: its place is gone too.
 func (s *Shell) Task(name string, work func(ctx context.Context, progress func(float64)) error, done func(error)) {
+	about := s.session
+	s.begin(name, work, func(err error) {
+		switch {
+		case err != nil && s.session != about:
+			slog.Info("a task of a collection that is closed", "task", name, "error", err)
+		case done != nil:
+			done(err)
+		}
+	})
+}
+
+// begin is the one place where ui begins work of its own.
+func (s *Shell) begin(name string, work func(ctx context.Context, progress func(float64)) error, done func(error)) {
 	ctx, cancel := context.WithCancel(context.Background())
 	t := &task{name: name, cancel: cancel}
 	s.tasks.running = append(s.tasks.running, t)

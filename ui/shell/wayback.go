@@ -68,7 +68,7 @@ func (s *Shell) agree(title, what, do string, yes func()) {
 // that and says what it is.
 func (s *Shell) salvage(folder string) {
 	var found Salvaged
-	s.Task(s.text.Say("window.salvage.doing"), func(context.Context, func(float64)) (err error) {
+	s.begin(s.text.Say("window.salvage.doing"), func(context.Context, func(float64)) (err error) {
 		found, err = s.o.Salvage(folder)
 		return err
 	}, func(err error) {
