@@ -415,7 +415,7 @@ func checked(p Protocol, f Facts, on model.Day) Line {
 		case !within(c.Day):
 		case c.Full && (c.Day > full.Day || c.Day == full.Day && slices.Compare(c.Entry.ID[:], full.Entry.ID[:]) > 0):
 			full = c
-		case !c.Full && (c.Day > part.Day || c.Day == part.Day && c.Left < part.Left):
+		case !c.Full && (c.Day > part.Day || c.Day == part.Day && cmp.Or(cmp.Compare(c.Left, part.Left), slices.Compare(c.Entry.ID[:], part.Entry.ID[:])) < 0):
 			part = c
 		}
 	}
