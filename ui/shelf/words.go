@@ -214,6 +214,9 @@ func (w words) mark(box *shelfview.Box, b Box) {
 	see := func(id model.ID) {
 		for _, i := range w.stops[id] {
 			state, word := w.stop(i)
+			if w.walk.Job == round.Through {
+				box.Station = i + 1
+			}
 			if r := [...]int{0, 5, 6, 1, 3, 2}[state]; r > rank {
 				rank, box.State, box.Word = r, state, word
 			}

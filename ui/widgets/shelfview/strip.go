@@ -19,6 +19,7 @@ type strip struct {
 	line    line
 	row     Row
 	width   float32
+	way     []segment // as far as this line shows it
 	surface *canvas.Raster
 	picture *image.RGBA
 	dark    bool
@@ -32,11 +33,12 @@ func newStrip(v *View) *strip {
 }
 
 // set shows a line; nothing is drawn anew where it is the same.
-func (s *strip) set(l line, row Row, width float32) {
+func (s *strip) set(l line, row Row, width float32, way []leg) {
 	dark := look.Dark()
-	same := s.words != nil && sameLine(s.line, l) && s.row.same(row) && s.width == width && s.dark == dark
+	parts := segments(l, way)
+	same := s.words != nil && slices.Equal(s.way, parts) && sameLine(s.line, l) && s.row.same(row) && s.width == width && s.dark == dark
 	moved := s.line.y != l.y
-	s.line, s.row, s.width = l, row, width
+	s.line, s.row, s.width, s.way = l, row, width, parts
 	if same && !moved {
 		return
 	}
@@ -81,6 +83,7 @@ func (s *strip) paint(w, h int) image.Image {
 		l := s.line
 		l.shift(above - l.y)
 		b.line(l, s.row, s.view.words)
+		b.way(l, s.row, s.way)
 		s.picture = b.picture
 	}
 	return s.picture
@@ -612,6 +615,7 @@ func (p *page) line(l line, row Row, w Words) {
 	}
 	for _, c := range l.cells {
 		box := row.Boxes[c.at.Box]
+		p.station(l, c, box)
 		switch {
 		case c.current:
 		case box.Empty() && !(box.State != Resting && (l.form == compact || l.form == lit)):

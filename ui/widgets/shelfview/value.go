@@ -125,6 +125,9 @@ type Box struct {
 
 	State State  // in a walk
 	Word  string // what became of it
+	// Station is its place on the way of the walk, from 1, which is shown as a line along the
+	// boards; 0: there is none.
+	Station int
 }
 
 // Empty reports whether nobody lies in the box.
@@ -157,7 +160,7 @@ func (b *Box) Counts(c Class) {
 
 func (b Box) same(c Box) bool {
 	return b.Name == c.Name && b.Note == c.Note && b.Corner == c.Corner && b.Class == c.Class && b.Also == c.Also && b.Width == c.Width && b.Dirty == c.Dirty &&
-		b.Loose == c.Loose && b.Adds == c.Adds && b.Tip == c.Tip && b.State == c.State && b.Word == c.Word &&
+		b.Loose == c.Loose && b.Adds == c.Adds && b.Tip == c.Tip && b.State == c.State && b.Word == c.Word && b.Station == c.Station &&
 		slices.Equal(b.Dwellers, c.Dwellers) && slices.Equal(b.Due, c.Due)
 }
 

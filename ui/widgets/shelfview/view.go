@@ -38,6 +38,7 @@ type View struct {
 	scroll       *container.Scroll
 	floor        *floor
 	strips       map[int]*strip // by line
+	way          []leg          // of a walk that shows it
 	spare        []*strip
 	panel, below fyne.CanvasObject
 }
@@ -61,7 +62,7 @@ func New(words Words) *View {
 
 // Set shows the rows. The current box stays, if it is still there.
 func (v *View) Set(rows []Row) {
-	v.rows = rows
+	v.rows, v.way = rows, legs(rows)
 	v.pointed, v.drag = nil, nil
 	v.clamp()
 	v.arrange()
@@ -187,7 +188,7 @@ func (v *View) sight() {
 			}
 			v.strips[i] = s
 		}
-		s.set(l, v.rows[l.row], v.size.Width)
+		s.set(l, v.rows[l.row], v.size.Width, v.way)
 	}
 	v.floor.Refresh()
 }
