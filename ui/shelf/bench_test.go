@@ -4,6 +4,8 @@ import (
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2"
+
 	"coilward/model/collection"
 	"coilward/ui/uitest"
 )
@@ -26,6 +28,18 @@ func BenchmarkFeedKey500(b *testing.B) {
 			b.StartTimer()
 		}
 		uitest.Type(h.Canvas(), "1")
+	}
+}
+
+// One key of a round through 500 boxes, with its way along the boards.
+func BenchmarkRoundKey500(b *testing.B) {
+	h := open(b, uitest.Looks()[0], "en", func(c *collection.Collection) {
+		room(b, c, "Loft", 25, 20, many(500)...)
+	})
+	h.press("7\n")
+	b.ResetTimer()
+	for b.Loop() {
+		uitest.Key(h.Canvas(), fyne.KeyReturn)
 	}
 }
 
