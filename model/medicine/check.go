@@ -82,7 +82,7 @@ func (s Stored) Check(now model.Moment) *model.Refusal {
 	if s.Vet.IsZero() {
 		return mend("vet", "", "medicine.no-vet", nil)
 	}
-	if r := first(empty("medicine", s.Medicine, MaxLine), model.CheckLine("reason", s.Reason, MaxLine), model.CheckText("words", s.Words, MaxWords), past("day", s.Prescribed, now)); r != nil {
+	if r := first(empty("medicine", s.Medicine, MaxLine), model.CheckLine("reason", s.Reason, MaxLine), model.CheckText("words", s.Words, MaxWords), model.CheckLine("lot", s.Pack.Lot, MaxLot), past("day", s.Prescribed, now)); r != nil {
 		return r
 	}
 	switch {

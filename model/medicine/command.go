@@ -89,6 +89,7 @@ func (s Stored) ofVisit(v model.View) error {
 
 func (s *Stored) tidy() {
 	s.Medicine, s.Reason, s.Words = strings.Join(strings.Fields(s.Medicine), " "), strings.TrimSpace(s.Reason), strings.TrimSpace(s.Words)
+	s.Pack.Lot = strings.Join(strings.Fields(s.Pack.Lot), " ")
 	s.Steps = slices.Clone(s.Steps)
 	for i := range s.Steps {
 		s.Steps[i].Words = strings.TrimSpace(s.Steps[i].Words)

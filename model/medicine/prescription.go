@@ -8,7 +8,7 @@ import (
 )
 
 // Version is the newest form of a prescription's body.
-const Version = 2
+const Version = 3
 
 // PrescriptionID names a prescription.
 type PrescriptionID struct{ model.ID }
@@ -35,6 +35,7 @@ type Prescription struct {
 	Words     string          `json:"words,omitempty"`  // what else the vet said of it
 	Photos    []model.PhotoID `json:"photos,omitempty"` // of what the vet wrote
 	Visit     VisitID         `json:"visit,omitzero"`   // the visit at which it was written; since form 2
+	Pack      Pack            `json:"pack,omitzero"`    // what stands on the pack; since form 3
 	// Mass is what the animal weighed when it was prescribed, on that day; zero: not known.
 	Mass    model.Mass `json:"mass,omitzero"`
 	Weighed model.Date `json:"weighed,omitzero"`

@@ -87,9 +87,9 @@ func (v *vetView) prescription(title string, of medicine.Stored) *particulars.Si
 	}
 	parts = append(parts, f.Field("medicine", of.Medicine, widgets.FieldOptions{}), f.Field("reason", of.Reason, widgets.FieldOptions{}), f.Picks("vet", f.vet), f.Day("day", v.say("medicine.prescribed-on"), of.Prescribed.Day()),
 		particulars.NewFew(v.say("field.form"), texts(medicine.Forms()), forms, string(f.p.Form), func(form string) { f.p.Form = medicine.Form(form); f.dosing() }).Container,
-		f.Picks("route", f.route), f.below, f.Day("begins", "", f.p.Begins.Day()), f.Field("last-day", particulars.Typed(v.page.window, of.Last), widgets.FieldOptions{Hint: v.say("medicine.hint.last")}),
+		f.Picks("route", f.route), f.below, f.first(), f.Field("last-day", particulars.Typed(v.page.window, of.Last), widgets.FieldOptions{Hint: v.say("medicine.hint.last")}),
 		f.Field("recheck", particulars.Typed(v.page.window, of.Recheck), widgets.FieldOptions{Hint: v.say("particulars.hint.date")}),
-		f.ticks(), f.Field("words", of.Words, widgets.FieldOptions{Rows: 3}), f.photos())
+		f.pack(), f.ticks(), f.Field("words", of.Words, widgets.FieldOptions{Rows: 3}), f.photos())
 	f.dosing()
 	f.Chosen = func() string { return string(f.p.Form) + f.vet.Value() + f.route.Value() + strconv.Itoa(f.steps) }
 	f.At = func(r *model.Refusal) *widgets.Field {
@@ -253,8 +253,12 @@ func (f *prescribing) read() (p medicine.Prescription, at model.Moment, err erro
 	if err != nil {
 		return p, at, particulars.At("begins", err)
 	}
-	if begins != p.Begins.Day() {
-		p.Begins = model.MomentOn(now, begins, int((p.Begins.UTC+int64(p.Begins.Offset))%86400/60), p.Begins.Precision)
+	if p.Begins, err = f.begins(begins); err != nil {
+		return p, at, err
+	}
+	p.Pack.Lot = f.Text("lot")
+	if p.Pack.Expires, err = particulars.ReadDate(f.view.page.window, "expires", f.Text("expires")); err != nil {
+		return p, at, err
 	}
 	if p.Last, err = f.date("last-day"); err != nil {
 		return p, at, err
@@ -279,6 +283,42 @@ func (f *prescribing) read() (p medicine.Prescription, at model.Moment, err erro
 		p.Concentration = medicine.Amount{Millionths: n, Typed: typed}
 	}
 	return p, at, nil
+}
+
+// first asks for the day and the hour of the first dose.
+func (f *prescribing) first() fyne.CanvasObject {
+	return widgets.RowFill(look.S8, widgets.Grow(f.Day("begins", "", f.p.Begins.Day())),
+		widgets.Fix(112, 0, f.Field("first-hour", f.hour(), widgets.FieldOptions{Hint: f.view.say("medicine.hint.first-hour")})))
+}
+
+// hour is the hour of the first dose as it stood before; empty: only its day is known.
+func (f *prescribing) hour() string {
+	if f.p.Begins.Precision == model.ToDay {
+		return ""
+	}
+	return f.view.page.window.Text().Time(f.p.Begins)
+}
+
+// begins is the moment of the first dose on a day, at the hour that stands in the form.
+func (f *prescribing) begins(day model.Day) (model.Moment, error) {
+	w, typed := f.view.page.window, f.Text("first-hour")
+	if day == f.p.Begins.Day() && typed == f.hour() {
+		return f.p.Begins, nil
+	}
+	if typed == "" && f.hour() == "" {
+		return model.MomentOn(w.Now(), day, model.Noon, model.ToDay), nil
+	}
+	minutes, err := w.Text().ParseTime(typed)
+	if err != nil {
+		return model.Moment{}, particulars.At("first-hour", err)
+	}
+	return model.MomentOn(w.Now(), day, minutes, model.ToMinute), nil
+}
+
+// pack asks what stands on the pack of the medicine.
+func (f *prescribing) pack() fyne.CanvasObject {
+	w := f.view.page.window
+	return widgets.RowFill(look.S8, widgets.Grow(f.Field("lot", f.of.Pack.Lot, widgets.FieldOptions{})), widgets.Grow(f.Field("expires", particulars.Typed(w, f.of.Pack.Expires), widgets.FieldOptions{Hint: f.view.say("medicine.hint.expires")})))
 }
 
 // date is the day that stands in a field; none where it is empty.
@@ -368,11 +408,15 @@ func (v *vetView) said(c medicine.Stored, cell medicine.Cell, did medicine.Did) 
 		if err != nil {
 			day = v.page.today
 		}
-		weighed := v.weightOn(day)
+		weighed := v.weightAt(v.givenAt(day, f.Text("time")))
 		if mass, err := t.ParseMass(f.Text("mass")); err == nil && f.Text("mass") != "" {
 			weighed = care.Weighed{At: model.MomentOn(w.Now(), day, 0, model.ToDay), Weight: care.Weight{Mass: mass}}
 		}
-		amount.Objects = []fyne.CanvasObject{widgets.Col(look.S4, v.amount(c, cell.Step, weighed)...)}
+		said := v.amount(c, cell.Step, weighed)
+		if c.Pack.Expired(day) {
+			said = append(said, widgets.Caution(v.say("medicine.expired", map[string]any{"Day": t.Date(c.Pack.Expires)})))
+		}
+		amount.Objects = []fyne.CanvasObject{widgets.Col(look.S4, said...)}
 		f.Refresh()
 	}
 	anew := func(name string) {
@@ -391,6 +435,7 @@ func (v *vetView) said(c medicine.Stored, cell medicine.Cell, did medicine.Did) 
 		case medicine.Given:
 			parts = append(parts, amount, widgets.Caution(v.say(givingCaution(c))))
 			keep("time", clock, widgets.FieldOptions{})
+			anew("time")
 			if c.Form == medicine.PerKilogram && !c.NotLifted {
 				keep("mass", "", widgets.FieldOptions{Label: v.say("medicine.weighed-now"), Hint: v.say("medicine.hint.mass")})
 				anew("mass")

@@ -210,7 +210,7 @@ func (v *vetView) next(c medicine.Stored) []fyne.CanvasObject {
 	}
 	t := v.page.window.Text()
 	title := v.say("medicine.next", map[string]any{"Number": strconv.Itoa(one.Number), "Count": strconv.Itoa(len(c.Plan())), "When": v.when(one)})
-	weighed := v.weightOn(v.page.today)
+	weighed := v.weightAt(v.page.window.Now())
 	parts := []fyne.CanvasObject{widgets.Para(title, look.BodyBold, look.Ink)}
 	parts = append(append(parts, v.amount(c, one.Step, weighed)...), v.weigh(c, weighed)...)
 	if one.Number == len(c.Plan()) {
@@ -238,10 +238,25 @@ func (v *vetView) next(c medicine.Stored) []fyne.CanvasObject {
 	return append(parts, acts)
 }
 
-// weightOn is the last weighing up to a day.
-func (v *vetView) weightOn(day model.Day) care.Weighed {
+// givenAt is when a dose counts as given, by the day and the time that stand in its form:
+// without a time the end of an earlier day, and today the present.
+func (v *vetView) givenAt(day model.Day, typed string) model.Moment {
+	now := v.page.window.Now()
+	if minutes, err := v.page.window.Text().ParseTime(typed); err == nil && typed != "" {
+		return model.MomentOn(now, day, minutes, model.ToMinute)
+	}
+	if day == now.Day() {
+		return now
+	}
+	end := model.MomentOn(now, day, 24*60-1, model.ToMinute)
+	end.UTC += 59
+	return end
+}
+
+// weightAt is the last weighing up to a moment.
+func (v *vetView) weightAt(at model.Moment) care.Weighed {
 	for _, w := range v.page.life.Weights() {
-		if w.At.Day() <= day {
+		if w.At.UTC <= at.UTC {
 			return w
 		}
 	}
