@@ -11,6 +11,7 @@ import (
 	"coilward/model/history"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/medicine"
 	"coilward/model/powercut"
 	"coilward/model/weight"
 )
@@ -47,12 +48,15 @@ type Facts struct {
 	Courses []Prescribed // of medicine, the oldest first
 	// PowerCuts are those that it lived through, the newest first.
 	PowerCuts []powercut.Stored
-	Entries int
-	First   model.Day // of the entries; meaningless without any
-	Last    model.Day
-	Issued  model.Moment
-	Version string // of the program
-	Tables  *knowledge.Tables
+	// Visits are those to a vet that were held, Questions all to a vet, the oldest first.
+	Visits    []Visited
+	Questions []medicine.StoredQuestion
+	Entries   int
+	First     model.Day // of the entries; meaningless without any
+	Last      model.Day
+	Issued    model.Moment
+	Version   string // of the program
+	Tables    *knowledge.Tables
 	// Organs asks for the layer of organ landmarks on the drawings of the whole
 	// animal, for a vet.
 	Organs bool

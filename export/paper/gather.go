@@ -72,6 +72,10 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 			out.addSample(d, names)
 		case model.TypePrescription:
 			out.addCourse(d, names)
+		case model.TypeVisit:
+			out.addVisit(d, names)
+		case model.TypeQuestion:
+			out.addQuestion(d)
 		case model.TypePositive:
 			if _, err := contact.Read(d); err != nil {
 				out.facts.Unknown[string(d.Type)]++

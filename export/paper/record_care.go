@@ -33,6 +33,7 @@ func (r record) entryTables() []Block {
 	}
 	add(3, "paper.table.weights", r.weightTable(), len(r.Weights))
 	add(2, "paper.table.courses", r.courseTable(), len(r.Courses))
+	add(2, "paper.table.visits", r.visitTable(), len(r.Visits))
 	add(2, "paper.table.meals", r.mealTable(), len(r.Meals))
 	add(2, "paper.table.sheds", r.shedTable(), len(r.Sheds))
 	add(2, "paper.table.waste", r.wasteTable(), len(r.Waste))

@@ -43,8 +43,9 @@ func VetPage(f Facts, text Text, size Size) Document {
 		Columns{Shares: []float64{1, 1}, Gap: 8, Rule: true, Parts: [][]Block{
 			{Heading{Level: 3, Text: r.say("paper.vet.questions")}, List{HollowDia, r.vetAsks(), smallInk}},
 			{Heading{Level: 3, Text: r.say("paper.unknown")}, List{HollowDia, r.fewOf(r.unknown(), vetUnknown, vetWords), smallStyle}},
-		}},
-		Heading{Level: 3, Text: r.say("paper.vet.said")})
+		}})
+	blocks = append(append(blocks, r.vetVisited()...), r.vetOpenQuestions()...)
+	blocks = append(blocks, Heading{Level: 3, Text: r.say("paper.vet.said")})
 	for range vetLines {
 		blocks = append(blocks, Signatures{""})
 	}
@@ -153,9 +154,14 @@ func (r record) fewOf(all []string, most, signs int) []string {
 	return few
 }
 
-// vetDrawings is the animal from above and from below with what is open.
+// vetDrawings is the animal from above and from below with what is open, and its head
+// where a finding is placed on it.
 func (r record) vetDrawings() Block {
-	return Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{{r.view(body.Above, 34, 16)}, {r.view(body.Underside, 34, 16)}}}
+	row := Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{{r.view(body.Above, 34, 16)}, {r.view(body.Underside, 34, 16)}}}
+	for _, v := range r.vetHeads() {
+		row.Shares, row.Parts = append(row.Shares, .5), append(row.Parts, []Block{r.view(v, 34, 16)})
+	}
+	return row
 }
 
 // courseAsks are what a course that goes on leaves open for the vet.
@@ -169,7 +175,15 @@ func (r record) courseAsks(c Prescribed) (all []string) {
 		}
 	}
 	if n := len(r.Weights); n > 0 && c.Apart(r.Tables, r.Weights[n-1].Body.Mass) {
-		all = append(all, r.say("paper.vet.ask-volume", gaps{"Medicine": Clean(c.Medicine), "Before": r.text.Mass(c.Mass), "Now": r.text.Mass(r.Weights[n-1].Body.Mass)}))
+		all = append(all, r.say("paper.vet.ask-volume", gaps{"Medicine": Clean(c.Medicine), "Before": r.text.Mass(c.Mass), "Now": r.text.Mass(r.Weights[n-1].Body.Mass)})+r.vetDoubt(r.Weights[n-1]))
 	}
 	return all
+}
+
+// vetDoubt says behind a question that goes by a weight that it is doubtful.
+func (r record) vetDoubt(w Dated[care.Weight]) string {
+	if said := r.doubt(w); said != "" {
+		return " (" + said + ")"
+	}
+	return ""
 }

@@ -262,6 +262,8 @@ func (l *Life) readDays(v model.View) error {
 			l.Days.Entries = append(l.Days.Entries, d)
 		case model.TypePrescription:
 			courses = append(courses, d)
+		case model.TypeVisit:
+			l.addVisit(d)
 		case model.TypeEntry:
 			l.Days.Entries = append(l.Days.Entries, d)
 			if !legible(d) {

@@ -240,7 +240,7 @@ func (p *Page) edit(id model.EntryID) {
 	case kindStay:
 		p.changeStay(d)
 		return
-	case kindCourse, kindDose:
+	case kindCourse, kindDose, kindVisit:
 		p.turn(PageVet)
 		return
 	}

@@ -27,9 +27,10 @@ func withVet(t *testing.T) func(*collection.Collection) {
 	}
 }
 
+// entry types into a field of the form; before them stands the line for a question.
 func (h *hand) entry(i int, text string) {
 	h.T.Helper()
-	uitest.Entries(h.Content())[i].(interface{ SetText(string) }).SetText(text)
+	uitest.Entries(h.Content())[i+1].(interface{ SetText(string) }).SetText(text)
 }
 
 // courses are the prescriptions of the animal.

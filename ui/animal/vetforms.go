@@ -52,12 +52,12 @@ type prescribing struct {
 	below *fyne.Container // what hangs on how it is dosed
 	vet   *particulars.Pick
 	route *particulars.Pick
-	strip *fyne.Container
+	visit *particulars.Pick // at which it was prescribed; nil: none was held
 }
 
 func (v *vetView) prescription(title string, of medicine.Stored) *particulars.SideForm {
 	t := v.page.window.Text()
-	f := &prescribing{SideForm: particulars.NewSideForm(v.page.window), view: v, of: of, p: of.Prescription, steps: len(of.Steps), below: widgets.Stack(), strip: widgets.Stack()}
+	f := &prescribing{SideForm: particulars.NewSideForm(v.page.window), view: v, of: of, p: of.Prescription, steps: len(of.Steps), below: widgets.Stack()}
 	f.p.Photos = slices.Clone(of.Photos)
 	var ids []string
 	var vets []widgets.Choice
@@ -89,9 +89,14 @@ func (v *vetView) prescription(title string, of medicine.Stored) *particulars.Si
 		particulars.NewFew(v.say("field.form"), texts(medicine.Forms()), forms, string(f.p.Form), func(form string) { f.p.Form = medicine.Form(form); f.dosing() }).Container,
 		f.Picks("route", f.route), f.below, f.first(), f.Field("last-day", particulars.Typed(v.page.window, of.Last), widgets.FieldOptions{Hint: v.say("medicine.hint.last")}),
 		f.Field("recheck", particulars.Typed(v.page.window, of.Recheck), widgets.FieldOptions{Hint: v.say("particulars.hint.date")}),
-		f.pack(), f.ticks(), f.Field("words", of.Words, widgets.FieldOptions{Rows: 3}), f.photos())
+		f.pack(), f.ticks(), f.Field("words", of.Words, widgets.FieldOptions{Rows: 3}), v.papers(f.SideForm, &f.p.Photos))
+	if f.visit = v.visitPick(of.Visit); f.visit != nil {
+		parts = append(parts, f.Picks("visit", f.visit))
+	}
 	f.dosing()
-	f.Chosen = func() string { return string(f.p.Form) + f.vet.Value() + f.route.Value() + strconv.Itoa(f.steps) }
+	f.Chosen = func() string {
+		return string(f.p.Form) + f.vet.Value() + f.route.Value() + f.atVisit().String() + strconv.Itoa(f.steps)
+	}
 	f.At = func(r *model.Refusal) *widgets.Field {
 		if step, of := r.Gaps["Step"]; of && step.Number > 1 {
 			return f.Named(r.Field + "-" + strconv.FormatInt(step.Number, 10))
@@ -101,6 +106,18 @@ func (v *vetView) prescription(title string, of medicine.Stored) *particulars.Si
 	f.Command = f.command
 	f.Build(v.say(title), v.say("particulars.keep"), v.leave, parts...)
 	return f.SideForm
+}
+
+// atVisit is the visit that is chosen; one that was taken out since stays named.
+func (f *prescribing) atVisit() medicine.VisitID {
+	if f.visit == nil {
+		return f.of.Visit
+	}
+	id, err := model.ParseID(f.visit.Value())
+	if err != nil {
+		return medicine.VisitID{}
+	}
+	return medicine.VisitID{ID: id}
 }
 
 // leave takes the form away.
@@ -113,31 +130,6 @@ func (v *vetView) leave() {
 func (f *prescribing) ticks() fyne.CanvasObject {
 	return widgets.Col(0, widgets.CheckRow(f.p.NotLifted, f.view.say("medicine.tick.not-lifted"), f.view.say("medicine.tick.not-lifted-how"), "", func(on bool) { f.p.NotLifted = on }),
 		widgets.CheckRow(f.p.Fluid, f.view.say("medicine.tick.fluid"), "", "", func(on bool) { f.p.Fluid = on }))
-}
-
-// photos are pictures and papers of what the vet wrote.
-func (f *prescribing) photos() fyne.CanvasObject {
-	w := f.view.page.window
-	show := func() {
-		f.strip.Objects = nil
-		if len(f.p.Photos) > 0 {
-			f.strip.Objects = []fyne.CanvasObject{particulars.ReportStrip(w, f.view.page.thumbs, f.p.Photos, nil)}
-		}
-		f.Refresh()
-	}
-	show()
-	add := widgets.Button(widgets.Plain, widgets.Act{Label: f.view.say("medicine.act.paper"), Icon: "camera", Do: func() {
-		w.ChooseFile(particulars.ReportEndings(), func(path string) {
-			particulars.KeepReports(w, []string{path}, func(ids []model.PhotoID, err error) {
-				f.p.Photos = append(f.p.Photos, ids...)
-				show()
-				if err != nil {
-					f.Refuse(err)
-				}
-			})
-		})
-	}})
-	return widgets.Col(look.S8, f.strip, widgets.Fix(0, 36, add))
 }
 
 // named is the name of a field of a step.
@@ -230,6 +222,7 @@ func (f *prescribing) command(a place.Answer) (model.Command, error) {
 func (f *prescribing) read() (p medicine.Prescription, at model.Moment, err error) {
 	t, now := f.view.page.window.Text(), f.view.page.window.Now()
 	p = f.p
+	p.Visit = f.atVisit()
 	p.Medicine, p.Reason, p.Words, p.Route, p.Vet = f.Text("medicine"), f.Text("reason"), f.Text("words"), medicine.Route(f.route.Value()), model.PersonID{}
 	if id, err := model.ParseID(f.vet.Value()); err == nil {
 		p.Vet = model.PersonID{ID: id}

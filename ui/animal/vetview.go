@@ -1,6 +1,7 @@
 package animal
 
 import (
+	"errors"
 	"slices"
 	"strconv"
 
@@ -21,11 +22,13 @@ import (
 // PageVet is the page of what a vet said and prescribed.
 const PageVet = "vet"
 
-// vetView is what a vet prescribed, with the calendar of its doses.
+// vetView is what is asked of a vet, the visits, and what a vet prescribed, with the calendar
+// of its doses.
 type vetView struct {
 	page    *Page
 	courses []medicine.Stored // those that go on first, then the newest
 	vets    []people.Stored
+	visits  visits
 	unread  error
 	form    *particulars.SideForm // beside the page; nil: none is open
 }
@@ -33,7 +36,7 @@ type vetView struct {
 func newVetView(p *Page) *vetView { return &vetView{page: p} }
 
 // forget drops what belongs to another animal.
-func (v *vetView) forget() { v.form = nil }
+func (v *vetView) forget() { v.form, v.visits.typed = nil, "" }
 
 func (v *vetView) load() {
 	v.courses, v.vets, v.unread = nil, nil, nil
@@ -41,7 +44,7 @@ func (v *vetView) load() {
 		if v.courses, err = medicine.Of(view, v.page.id); v.courses == nil && err != nil {
 			return err
 		}
-		v.unread = err
+		v.unread = errors.Join(err, v.visits.read(view, v.page.id))
 		all, err := people.All(view)
 		for _, p := range all {
 			if p.Is(people.Vet) || p.Is(people.OutOfHours) {
@@ -75,11 +78,18 @@ func (v *vetView) button(rank widgets.Rank, key, icon string, do func()) *widget
 }
 
 func (v *vetView) content() fyne.CanvasObject {
-	acts := widgets.Wrap(look.S8, widgets.Fix(0, 36, v.button(widgets.Plain, "medicine.act.prescribe", "plus", v.prescribe)))
-	parts := []fyne.CanvasObject{acts, widgets.Para(v.say("medicine.caution"), look.Body, look.Soft)}
+	acts := widgets.Wrap(look.S8)
+	for _, act := range []struct {
+		key, icon string
+		do        func()
+	}{{"medicine.act.prescribe", "plus", v.prescribe}, {"visit.act.plan", "calendar", func() { v.planVisit("visit.plan-title", medicine.StoredVisit{}) }}, {"visit.act.was", "vet", func() { v.holdVisit(medicine.StoredVisit{}) }}} {
+		acts.Add(widgets.Fix(0, 36, v.button(widgets.Plain, act.key, act.icon, act.do)))
+	}
+	parts := []fyne.CanvasObject{acts}
 	if v.unread != nil {
 		parts = append(parts, widgets.Caution(v.say("medicine.unread")))
 	}
+	parts = append(parts, v.visitParts()...)
 	var courses []fyne.CanvasObject
 	for _, c := range v.courses {
 		courses = append(courses, widgets.Card(look.S16, v.course(c)))
@@ -87,7 +97,9 @@ func (v *vetView) content() fyne.CanvasObject {
 	if len(courses) == 0 {
 		courses = append(courses, widgets.Para(v.say("medicine.none", map[string]any{"Animal": v.page.life.Name}), look.Body, look.Soft))
 	}
+	courses = append([]fyne.CanvasObject{widgets.Para(v.say("medicine.caution"), look.Body, look.Soft)}, courses...)
 	parts = append(parts, widgets.Group(v.say("medicine.title"), "", courses...))
+	parts = append(parts, v.heldParts()...)
 	return widgets.Scroll(widgets.Pad(widgets.Col(look.S24, parts...), look.S16, look.S24, look.S24, look.S24))
 }
 

@@ -27,7 +27,7 @@ type told struct {
 func iconOf(kind string) string {
 	icons := map[string]string{
 		care.KindWeight: "weight", care.KindMeal: "meal", care.KindShed: "shed", care.KindWaste: "waste",
-		care.KindMiteLook: "mite", care.KindNote: "note", care.KindPhoto: "camera", exam.KindCheck: "check", powercut.Kind: "caution", kindStay: "shelf", kindSample: "tube", kindCourse: "dose", kindDose: "dose", care.KindMiteTreatment: "mite",
+		care.KindMiteLook: "mite", care.KindNote: "note", care.KindPhoto: "camera", exam.KindCheck: "check", powercut.Kind: "caution", kindStay: "shelf", kindSample: "tube", kindCourse: "dose", kindDose: "dose", kindVisit: "vet", care.KindMiteTreatment: "mite",
 		care.KindBlue: "shed", care.KindClutch: "clutch", care.KindBath: "clean", care.KindFluids: "vet",
 	}
 	if icon, known := icons[kind]; known {
@@ -42,7 +42,7 @@ func kinds() []string { return append([]string{exam.KindCheck}, care.Kinds()...)
 
 // kindName is what a kind of entry is called.
 func kindName(t *wording.Text, kind string) string {
-	if slices.Contains([]string{kindStay, kindSample, kindCourse, kindDose, powercut.Kind}, kind) || slices.Contains(kinds(), kind) {
+	if slices.Contains([]string{kindStay, kindSample, kindCourse, kindDose, kindVisit, powercut.Kind}, kind) || slices.Contains(kinds(), kind) {
 		return t.Say("kind." + kind)
 	}
 	return t.Say("animal.day.unknown-kind", wording.Gaps{"Kind": kind})
@@ -89,6 +89,8 @@ func (l *Life) tellBody(t *wording.Text, entry int) (told, error) {
 		return l.tellCourse(t, *d)
 	case kindDose:
 		return tellDose(t, *d)
+	case kindVisit:
+		return l.tellVisit(t, *d)
 	}
 	if d.Kind == kindSample {
 		return tellSample(t, l.tables, *d)
