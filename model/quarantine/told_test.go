@@ -130,3 +130,35 @@ func TestGlancesAreTold(t *testing.T) {
 		}
 	}
 }
+
+// The last check and the meals of a day are the same in whichever order they come; a part
+// of a check is told beside an old full one where it is the later of the two; the meals
+// that are missing are counted.
+func TestChecksAndMealsOfADay(t *testing.T) {
+	tables := load(t)
+	p := protocol(tables, "python")
+	checks := []quarantine.Check{{Entry: entry(61), Day: on(40), Full: true}, {Entry: entry(62), Day: on(60), Left: 3}, {Entry: entry(63), Day: on(60), Left: 5}}
+	meals := []quarantine.Meal{{Entry: entry(22), Day: on(26)}, {Entry: entry(21), Day: on(26)}}
+	for range 2 {
+		f := whole()
+		f.Checks, f.Meals = checks, meals
+		g := quarantine.Judge(tables, p, f)
+		if l := line(t, g, quarantine.NothingUp); len(l.On) != 1 || l.On[0] != id(63) || l.Reasons[0].Gaps["Day"] != model.DayGap(on(60)) {
+			t.Errorf("the last check: %+v", l)
+		}
+		if r, told := reason(line(t, g, quarantine.FullCheck), "check-part"); !told || r.Gaps["Count"] != model.CountGap(3) {
+			t.Errorf("a part after an old one: %v %+v", told, r)
+		}
+		l := line(t, g, quarantine.Meals)
+		if r, told := reason(l, "more-meals"); !told || r.Gaps["Count"] != model.CountGap(1) || l.Have != 1 || !slices.Equal(l.On, []model.ID{id(21)}) {
+			t.Errorf("meals of one day: %+v", l)
+		}
+		slices.Reverse(checks)
+		slices.Reverse(meals)
+	}
+	f := whole()
+	f.Checks = []quarantine.Check{{Entry: entry(61), Day: on(60), Full: true}, {Entry: entry(62), Day: on(60), Left: 3}}
+	if _, told := reason(line(t, quarantine.Judge(tables, p, f), quarantine.FullCheck), "check-part"); told {
+		t.Error("a part of the day of the full one is told")
+	}
+}
