@@ -12,6 +12,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
+	"coilward/model/medicine"
 	"coilward/model/storetest"
 	"coilward/model/wording"
 )
@@ -66,7 +67,7 @@ func TestWhatIsInIt(t *testing.T) {
 		if !slices.ContainsFunc(all, func(a animals.Stored) bool { return a.Status == animals.Sold }) {
 			t.Error("nobody was sold")
 		}
-		oldest := int64(0)
+		oldest, visits := int64(0), map[bool]int{}
 		for _, a := range all {
 			problems, err := exam.Problems(v, a.ID)
 			if err != nil {
@@ -74,6 +75,15 @@ func TestWhatIsInIt(t *testing.T) {
 			}
 			seen[exam.Stand(tables, problems, exam.Context{}, v.Now()).Level] = true
 			err = v.Timeline(a.ID.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+				if d.Type == model.TypeVisit {
+					visit, err := medicine.ReadVisit(d)
+					if err != nil || (visit.Held == nil) != (d.At.UTC > now.Unix()) {
+						t.Errorf("%s: a visit of %s, held %v, %v", a.Name, d.At.Day(), visit.Held, err)
+					}
+					if visits[visit.Held != nil]++; visit.Held == nil {
+						return true // it lies ahead
+					}
+				}
 				if d.At.UTC > now.Unix() {
 					t.Errorf("%s: an entry of %s", a.Name, d.At.Day())
 				}
@@ -86,6 +96,9 @@ func TestWhatIsInIt(t *testing.T) {
 		}
 		if years := -float64(oldest) / (365 * 86400); years < 2.7 {
 			t.Errorf("%.1f years of days", years)
+		}
+		if visits[true] != 1 || visits[false] != 1 {
+			t.Errorf("visits held and planned: %v", visits)
 		}
 		return nil
 	})

@@ -1,6 +1,8 @@
 package demo
 
 import (
+	"errors"
+
 	"coilward/model"
 	"coilward/model/medicine"
 )
@@ -19,10 +21,14 @@ func (s *scenario) prescribe() error {
 		return err
 	}
 	began := s.at(courseBegan, 18, 0)
+	visit, err := s.seeVet(id)
+	if err != nil {
+		return err
+	}
 	recheck := model.Date{Day: s.day(-6), Precision: model.ToDay}
 	if err := s.then(courseBegan, 18, 30, medicine.Prescribe{Tables: s.tables, Animal: id, At: began, By: s.people[keeper], Prescription: medicine.Prescription{
 		Medicine: s.say("demo.medicine.name"), Reason: s.say("demo.medicine.reason"), Vet: s.people[vet], Form: medicine.InWords, Route: medicine.OnSkin, NotLifted: true,
-		Begins: began, Steps: []medicine.Step{{Day: 1, Times: 10, Every: 24, Words: s.say("demo.medicine.step")}}, Recheck: recheck, Words: s.say("demo.medicine.words")}}); err != nil {
+		Begins: began, Steps: []medicine.Step{{Day: 1, Times: 10, Every: 24, Words: s.say("demo.medicine.step")}}, Recheck: recheck, Visit: visit, Words: s.say("demo.medicine.words")}}); err != nil {
 		return err
 	}
 	courses, err := medicine.Of(s.bench, id)
@@ -48,4 +54,32 @@ func (s *scenario) prescribe() error {
 		}
 	}
 	return nil
+}
+
+// seeVet tells of the visit at which it was prescribed, with two questions and their
+// answers, and of the next one, for which two are open.
+func (s *scenario) seeVet(id model.AnimalID) (at medicine.VisitID, err error) {
+	ask := func(ago, hour int, key string) error {
+		return s.then(ago, hour, 10, medicine.AskQuestion{Animal: id, At: s.at(ago, hour, 0), By: s.people[keeper], Words: s.say(key)})
+	}
+	if err := errors.Join(ask(courseBegan+2, 20, "demo.visit.ask.bath"), ask(courseBegan+1, 20, "demo.visit.ask.lift")); err != nil {
+		return at, err
+	}
+	asked, err := medicine.QuestionsOf(s.bench, id)
+	if err != nil {
+		return at, err
+	}
+	held := medicine.HoldVisit{Animal: id, At: s.at(courseBegan, 16, 0), By: s.people[keeper], Visit: medicine.Visit{Vet: s.people[vet], Reason: s.say("demo.medicine.reason"), Held: &medicine.Held{Said: s.say("demo.visit.said")}},
+		Answers: []medicine.Answered{{Question: asked[1].ID, Base: 1, Said: s.say("demo.visit.answer.bath")}, {Question: asked[0].ID, Base: 1, Said: s.say("demo.visit.answer.lift")}}}
+	if err := s.then(courseBegan, 17, 30, held); err != nil {
+		return at, err
+	}
+	visits, err := medicine.VisitsOf(s.bench, id)
+	if err != nil {
+		return at, err
+	}
+	at = visits[0].ID
+	return at, errors.Join(
+		s.then(courseBegan, 17, 40, medicine.PlanVisit{Animal: id, At: s.at(-6, 15, 30), By: s.people[keeper], Visit: medicine.Visit{Vet: s.people[vet], Reason: s.say("demo.visit.again")}}),
+		ask(courseBegan, 20, "demo.visit.ask.shed"), ask(courseBegan, 21, "demo.visit.ask.water"))
 }
