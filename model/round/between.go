@@ -1,6 +1,7 @@
 package round
 
 import (
+	"fmt"
 	"slices"
 
 	"coilward/model"
@@ -35,12 +36,18 @@ func (b Barrier) IsZero() bool { return len(b.Measures) == 0 }
 func Barriers(t *knowledge.Tables, o knowledge.RoundOrder, stops []Stop) []Barrier {
 	all := make([]Barrier, len(stops))
 	var carried []knowledge.TargetID
+	known := map[string]Barrier{} // many boxes leave the same on the hands
 	for i, s := range stops {
 		if i > 0 {
 			was, is := Rules(o, stops[i-1].Classes), Rules(o, s.Classes)
 			if was != is || LastTwo(o, is) {
-				all[i] = barrier(t, carried, false)
-				carried = nil
+				key := fmt.Sprint(inOrder(t, carried))
+				b, was := known[key]
+				if !was {
+					b = barrier(t, carried, false)
+					known[key] = b
+				}
+				all[i], carried = b, nil
 			}
 		}
 		carried = append(carried, s.Against...)
