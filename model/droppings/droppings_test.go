@@ -56,6 +56,19 @@ func TestMissed(t *testing.T) {
 	}
 }
 
+// The newest of each counts, whatever else was seen; a meal of the same day as the faeces
+// is one of before them.
+func TestOf(t *testing.T) {
+	got := droppings.Of(shipped(t), []care.Entry{entry(50, stool), entry(45, urate), entry(40, urate), entry(30, stool), entry(20, none)})
+	if got.Faeces != 50 || got.Urates != 45 || got.Entry != (model.EntryID{ID: model.ID{50}}) || got.Kept != 0 {
+		t.Errorf("%+v", got)
+	}
+	got = droppings.Of(shipped(t), []care.Entry{entry(40, took), entry(30, took), entry(30, stool)})
+	if got.Kept != 1 || got.First != 40 || got.Urates != 0 {
+		t.Errorf("a meal of the same day: %+v", got)
+	}
+}
+
 // Faeces seen on the newest day are never missed, whatever lies before.
 func TestMissed_NeverAfterFaeces(t *testing.T) {
 	tables := shipped(t)
