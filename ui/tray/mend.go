@@ -100,7 +100,7 @@ func newChangeForm(p *Page, s Sample) *form {
 		after.Site, after.Storage, after.Courier, after.Tracking, after.Note = f.Text("sample-site"), f.Text("storage"), f.Text("courier"), f.Text("tracking"), f.Text("note")
 		after.Kit.Number, after.Kit.Lot = f.Text("kit-number"), f.Text("kit-lot")
 		var err error
-		if after.Kit.Expires, err = particulars.ReadDate(p.window, "kit-expires", f.Text("kit-expires")); err != nil {
+		if after.Kit.Expires, err = particulars.ReadDateInFull(p.window, "kit-expires", f.Text("kit-expires")); err != nil {
 			return nil, err
 		}
 		for _, step := range []struct {

@@ -324,7 +324,7 @@ func (f *prepareForm) make(a place.Answer) (model.Command, error) {
 	if len(ids) == 0 {
 		return nil, &model.Refusal{Field: "name", Reason: "sample.nobody", Answer: model.Mend}
 	}
-	expires, err := particulars.ReadDate(p.window, "kit-expires", f.Text("kit-expires"))
+	expires, err := particulars.ReadDateInFull(p.window, "kit-expires", f.Text("kit-expires"))
 	if err != nil {
 		return nil, err
 	}
