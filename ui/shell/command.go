@@ -93,6 +93,11 @@ func (s *Shell) askAgain(r *model.Refusal, before string, typed func(string), do
 		typed(field.Text())
 	}
 	field.OnEnter = note
+	field.OnTyped = func(text string) {
+		if text == "-" || text == "−" { // no mass begins so, and a numpad has no other key to leave by
+			s.sheets.Leave()
+		}
+	}
 	leave = s.sheets.Show(widgets.Sheet{
 		Title:   s.text.Say("window.ask.title"),
 		Content: widgets.Col(look.S16, widgets.Para(s.text.Refusal(r), look.Body, look.Ink), field.Container),
