@@ -59,10 +59,10 @@ func (s *scenario) prescribe() error {
 // seeVet tells of the visit at which it was prescribed, with two questions and their
 // answers, and of the next one, for which two are open.
 func (s *scenario) seeVet(id model.AnimalID) (at medicine.VisitID, err error) {
-	ask := func(ago, hour int, key string) error {
+	note := func(ago, hour int, key string) error {
 		return s.then(ago, hour, 10, medicine.AskQuestion{Animal: id, At: s.at(ago, hour, 0), By: s.people[keeper], Words: s.say(key)})
 	}
-	if err := errors.Join(ask(courseBegan+2, 20, "demo.visit.ask.bath"), ask(courseBegan+1, 20, "demo.visit.ask.lift")); err != nil {
+	if err := errors.Join(note(courseBegan+2, 20, "demo.visit.ask.bath"), note(courseBegan+1, 20, "demo.visit.ask.lift")); err != nil {
 		return at, err
 	}
 	asked, err := medicine.QuestionsOf(s.bench, id)
@@ -81,5 +81,5 @@ func (s *scenario) seeVet(id model.AnimalID) (at medicine.VisitID, err error) {
 	at = visits[0].ID
 	return at, errors.Join(
 		s.then(courseBegan, 17, 40, medicine.PlanVisit{Animal: id, At: s.at(-6, 15, 30), By: s.people[keeper], Visit: medicine.Visit{Vet: s.people[vet], Reason: s.say("demo.visit.again")}}),
-		ask(courseBegan, 20, "demo.visit.ask.shed"), ask(courseBegan, 21, "demo.visit.ask.water"))
+		note(courseBegan, 20, "demo.visit.ask.shed"), note(courseBegan, 21, "demo.visit.ask.water"))
 }

@@ -82,8 +82,10 @@ func Icon(j due.Job) string {
 	switch j {
 	case due.SeeVet:
 		return "vet"
-	case due.LookAgain, due.ColdLook:
+	case due.LookAgain:
 		return "eye"
+	case due.ColdLook:
+		return "warmth"
 	case due.ShedLook:
 		return "shed"
 	case due.Weigh:

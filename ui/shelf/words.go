@@ -160,8 +160,10 @@ func signOf(j due.Job) shelfview.Sign {
 		return shelfview.SignWeigh
 	case due.Check:
 		return shelfview.SignCheck
-	case due.LookAgain, due.ColdLook:
+	case due.LookAgain:
 		return shelfview.SignLook
+	case due.ColdLook:
+		return shelfview.SignWarmth
 	case due.ShedLook:
 		return shelfview.SignShed
 	case due.SeeVet:

@@ -57,6 +57,7 @@ func lineIcon(name string) (string, bool) {
 		"up":       `<path d="M7 17L17 7M9 7h8v8"/>`,
 		"vet":      `<path d="M4 8h16v11.500H4zM9 8V5h6v3M12 11v5.500M9.250 13.750h5.500"/>`,
 		"waste":    `<path d="M5 18.500h14c0-3-2-4-4-4.500.500-2.500-1-4-3-4 .5-1.500 0-3-1.500-4-.2 3-3.500 4-2.500 8-2.500.5-3 2-3 4.500z"/>`,
+		"warmth":   `<path d="M10 14.300V6a2 2 0 0 1 4 0v8.300"/><circle cx="12" cy="17.200" r="3.200"/>`,
 		"weight":   `<circle cx="12" cy="6" r="2.3"/><path d="M8 10h8l3 10H5z"/>`,
 	}[name]
 	return drawing, ok
