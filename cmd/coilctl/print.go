@@ -67,6 +67,16 @@ const (
 	tubeLabels    = "tube-labels"
 )
 
+// ofOne are the papers of one animal, and ofHouse those of the house or of a part of it; a
+// sheet for a check is of either.
+func ofOne() []string { return []string{healthRecord, emergencyCard, vetPage, quarantined} }
+func ofHouse() []string {
+	return []string{sitterPaper, roundSheet, powerCut, weighSheet, boxCards, labForm, tubeLabels}
+}
+
+// papers are all papers.
+func papers() []string { return slices.Concat(ofOne(), ofHouse(), []string{checkSheets}) }
+
 // print writes a paper as a PDF file.
 func (p *program) print(arguments []string) (err error) {
 	w := printing{}
@@ -96,14 +106,14 @@ func (p *program) print(arguments []string) (err error) {
 	if err != nil {
 		return err
 	}
-	if len(rest) != 1 || w.folder == "" || w.out == "" || rest[0] != checkSheets && (w.animal == "") != slices.Contains([]string{sitterPaper, roundSheet, powerCut, weighSheet, boxCards, labForm, tubeLabels}, rest[0]) {
+	if len(rest) == 1 && !slices.Contains(papers(), rest[0]) {
+		return &model.Refusal{Field: "ctl.paper", Value: rest[0], Reason: "ctl.paper.unknown", Answer: model.Mend, Gaps: map[string]model.Gap{"Papers": model.TextGap(strings.Join(papers(), ", "))}}
+	}
+	if len(rest) != 1 || w.folder == "" || w.out == "" || rest[0] != checkSheets && (w.animal == "") != slices.Contains(ofHouse(), rest[0]) {
 		return errUsage
 	}
 	if w.days < 1 || w.days > mostDays {
 		return refuse("ctl.days", strconv.Itoa(w.days), "ctl.days.range")
-	}
-	if !slices.Contains([]string{healthRecord, emergencyCard, vetPage, quarantined, sitterPaper, roundSheet, powerCut, checkSheets, weighSheet, boxCards, labForm, tubeLabels}, rest[0]) {
-		return refuse("ctl.paper", rest[0], "ctl.paper.unknown")
 	}
 	size, ok := sizes()[strings.ToLower(w.size)]
 	if !ok {

@@ -175,7 +175,7 @@ func TestWhatCannotBeDoneIsSaid(t *testing.T) {
 		"nothing":          {nil, exitUsage, []string{"coilctl print health-record"}},
 		"unknown command":  {[]string{"prnt"}, exitFailed, []string{"Command", "prnt"}},
 		"unknown flag":     {print("--papr", "A4"), exitUsage, []string{"coilctl print"}},
-		"unknown paper":    {[]string{"print", "menu", "--collection", folder, "--animal", "Kestrel", "--out", file}, exitFailed, []string{"Paper", "menu", "health-record"}},
+		"unknown paper":    {[]string{"print", "menu", "--collection", folder, "--animal", "Kestrel", "--out", file}, exitFailed, []string{"Paper", "menu", "health-record", "power-cut", "check-sheet", "tube-labels"}},
 		"unknown size":     {print("--paper", "A5"), exitFailed, []string{"--paper", "A5", "Letter"}},
 		"language":         {print("--lang", "tlh"), exitFailed, []string{"--lang", "tlh", "en or de"}},
 		"unknown animal":   {print("--animal", "Sorrel"), exitFailed, []string{"--animal", "Sorrel"}},
