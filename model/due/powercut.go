@@ -29,9 +29,12 @@ func cold(t *knowledge.Tables, f Facts) []Obligation {
 	o := Obligation{Key: Key{Job: ColdLook, Cause: "power-cut/" + cut.ID.String() + "/" + w.Next.String()}, Level: knowledge.LookAgain,
 		Since: cut.Until.Day(), From: w.Next, By: w.Next, Most: t.Value(knowledge.ValueVetWithin), Act: ActPowerCut, Caution: "due.caution.power-cut",
 		Reasons: why("due.why.power-cut", map[string]model.Gap{"Day": model.DayGap(cut.Until.Day()), "Look": model.CountGap(w.Looks + 1), "Of": model.CountGap(w.Of), "Ends": model.DayGap(w.Ends)})}
-	if cut.Coldest != nil {
+	switch room := int64(t.Value(knowledge.ValueColdRoom)); {
+	case cut.Coldest != nil && cut.Coldest.Hundredths < room:
+		o.Reasons = append(o.Reasons, why("due.why.power-cut-chilled", map[string]model.Gap{"Temperature": model.TemperatureGap(cut.Coldest.Hundredths), "Room": model.TemperatureGap(room)})...)
+	case cut.Coldest != nil:
 		o.Reasons = append(o.Reasons, why("due.why.power-cut-cold", map[string]model.Gap{"Temperature": model.TemperatureGap(cut.Coldest.Hundredths)})...)
-	} else {
+	default:
 		o.Reasons = append(o.Reasons, why("due.why.power-cut-unmeasured", nil)...)
 	}
 	if day, fed := fedBefore(t, f, cut); fed {

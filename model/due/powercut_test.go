@@ -67,7 +67,7 @@ func TestAPowerCut_ItsCorrectionMovesTheWatch(t *testing.T) {
 	w := newWorld(t, ball())
 	w.cut(3, &model.Temperature{Hundredths: 1650})
 	late := w.one(due.ColdLook)
-	if late.State != due.Late || late.By != w.today()-2 || late.Reasons[1].Key != "due.why.power-cut-cold" || late.Reasons[1].Gaps["Temperature"].Number != 1650 {
+	if late.State != due.Late || late.By != w.today()-2 || late.Reasons[1].Key != "due.why.power-cut-chilled" || late.Reasons[1].Gaps["Temperature"].Number != 1650 {
 		t.Errorf("got %+v", late)
 	}
 	var all []powercut.Stored
@@ -95,5 +95,17 @@ func TestAPowerCut_ASignSeenGoesToTheVet(t *testing.T) {
 	}
 	if vet := w.one(due.SeeVet); vet.Level < knowledge.VetWithinDays {
 		t.Errorf("got %+v, want the vet", vet)
+	}
+}
+
+// Colder than a room may become by the tables, the vet is to be called today: published
+// emergency lists name chilling.
+func TestAPowerCut_ColdIsSaid(t *testing.T) {
+	for hundredths, want := range map[int64]string{1150: "due.why.power-cut-chilled", 1999: "due.why.power-cut-chilled", 2000: "due.why.power-cut-cold", 2300: "due.why.power-cut-cold"} {
+		w := newWorld(t, ball())
+		w.cut(3, &model.Temperature{Hundredths: hundredths})
+		if got := w.one(due.ColdLook).Reasons[1].Key; got != want {
+			t.Errorf("%d hundredths of a degree: %s, want %s", hundredths, got, want)
+		}
 	}
 }

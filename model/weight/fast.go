@@ -28,14 +28,14 @@ type Fast struct {
 const expectedEvery = 7
 
 // FastOf is the fast on a day: from what it began with, what it is known to cost. Of young
-// animals nothing is shown: what was measured is of others. Source: McCue 2007 as Line has
+// animals nothing is shown: what was measured is of others. Nor is anything of one that laid since the meal. Source: McCue 2007 as Line has
 // it, without its margin.
 func FastOf(t *knowledge.Tables, f Facts) (fast Fast, fasts bool) {
 	if !f.Fasts(t) {
 		return Fast{}, false
 	}
 	fast = Fast{Meal: f.Meal, From: f.begun(t)}
-	if fast.From.Milligrams < grams(t, knowledge.ValueYoungMass) {
+	if fast.From.Milligrams < grams(t, knowledge.ValueYoungMass) || f.brokeFast() {
 		return fast, true
 	}
 	for day := f.Meal; ; day = min(day+expectedEvery, f.On) {

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"coilward/model"
+	"coilward/model/knowledge"
 	"coilward/model/weight"
 )
 
@@ -64,5 +65,37 @@ func TestFastOf(t *testing.T) {
 	}
 	if fast, _ := weight.FastOf(tb, fasts(29, back(then(5, 1500), 35))); fast.From != model.Grams(1500) || len(fast.Days) == 0 {
 		t.Errorf("weighed only before the meal: %+v", fast)
+	}
+}
+
+// One that laid in a fast is judged by what it weighed since, as everybody: neither the
+// condition before the clutch nor what so long a fast costs excuses a loss after it, and no
+// line is drawn from the meal.
+func TestAFastInWhichItLaid(t *testing.T) {
+	tb := tables(t)
+	lost := fasts(162, []weight.Weighing{{Day: today, Mass: model.Grams(1095)}, {Day: today - 7, Mass: model.Grams(1110)}, {Day: today - 14, Mass: model.Grams(1120)},
+		{Day: today - 48, Mass: model.Grams(1240)}, {Day: today - 52, Mass: model.Grams(1250)}, {Day: today - 57, Mass: model.Grams(1250)},
+		{Day: today - 100, Mass: model.Grams(1800)}, {Day: today - 150, Mass: model.Grams(1800)}, {Day: today - 160, Mass: model.Grams(1800)}})
+	lost.Break = today - 59
+	if l := weight.Judge(tb, lost); l.Fast || l.Reason != weight.Far || l.Level != knowledge.VetWithinDays || l.Held.Mass != model.Grams(1250) {
+		t.Errorf("11 %% lost since it laid: %+v", l)
+	}
+	slower := lost
+	slower.Weighings = append([]weight.Weighing{{Day: today, Mass: model.Grams(1150)}, {Day: today - 7, Mass: model.Grams(1160)}, {Day: today - 14, Mass: model.Grams(1165)}}, lost.Weighings[3:]...)
+	if l := weight.Judge(tb, slower); l.Fast || l.Reason != weight.Twice || l.Level != knowledge.LookAgain {
+		t.Errorf("7 %% lost since it laid: %+v", l)
+	}
+	if fast, fasting := weight.FastOf(tb, lost); !fasting || len(fast.Days) != 0 {
+		t.Errorf("a line from the meal: %v, %d days", fasting, len(fast.Days))
+	}
+	before := lost
+	before.Break = before.Meal
+	if fast, fasting := weight.FastOf(tb, before); !fasting || len(fast.Days) == 0 {
+		t.Errorf("laid before the meal: %v, %d days", fasting, len(fast.Days))
+	}
+	fed := lost
+	fed.Break, fed.Weighings = before.Meal-200, lost.Weighings[6:]
+	if l := weight.Judge(tb, fed); !l.Fast {
+		t.Errorf("laid long before the meal: %+v", l)
 	}
 }

@@ -211,6 +211,10 @@ func (f Facts) weighingBefore(t *knowledge.Tables, list []Weighing) Loss {
 	return f.lossAt(t, list[1].Day, list[1:])
 }
 
+// brokeFast is that the last break, such as a clutch, lies behind the last meal kept: what
+// a fast costs then says nothing of the loss since, nor does the condition before it.
+func (f Facts) brokeFast() bool { return f.Break > f.Meal }
+
 // lossAt works the loss out, as of a day.
 func (f Facts) lossAt(t *knowledge.Tables, on model.Day, list []Weighing) Loss {
 	f = f.before(on)
@@ -222,7 +226,7 @@ func (f Facts) lossAt(t *knowledge.Tables, on model.Day, list []Weighing) Loss {
 	}
 	l.Held, l.Reason = middle(held), NoLoss
 	l.Share = shareLost(l.Last.Mass, l.Held.Mass)
-	if l.Fast = f.GoodBefore && f.Fasts(t) && l.Held.Mass.Milligrams > adult(t); l.Fast {
+	if l.Fast = f.GoodBefore && !f.brokeFast() && f.Fasts(t) && l.Held.Mass.Milligrams > adult(t); l.Fast {
 		l.Line = Line(t, int(list[0].Day-f.Meal))
 	}
 	return l
