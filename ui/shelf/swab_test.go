@@ -146,7 +146,7 @@ func TestSwabLeftToTheVet(t *testing.T) {
 		t.Errorf("one back: %+v", s)
 	}
 	h.press("/")
-	if !h.Shows("2 noted, 1 of them left to the vet, 1 skipped") {
+	if !h.Shows("2 noted, 1 of them left to the vet, 1 left out") {
 		t.Errorf("at the end: %q", uitest.Texts(h.Content()))
 	}
 	h.key(fyne.KeyEscape)
