@@ -11,9 +11,6 @@ import (
 	"coilward/model/knowledge"
 )
 
-// breathing is the cluster of the findings that tell of the airways of those in a room.
-const breathing knowledge.ClusterID = "breathing"
-
 // told is what an animal tells the others in its room: the days on which it refused
 // food, and on which a sign of the airways was seen, of those that count; 0: none. The
 // newest offer alone tells whether it refuses.
@@ -24,7 +21,7 @@ func (f Facts) told(t *knowledge.Tables) (refused, breathes model.Day) {
 	}
 	for _, p := range f.Standing.Parts {
 		for _, s := range p.Verdict.Signs {
-			if p.From != history.FromGone && s.Seen >= since && slices.Contains(t.Cluster(breathing), s.What) {
+			if p.From != history.FromGone && s.Seen >= since && slices.Contains(t.Cluster(knowledge.Breathing), s.What) {
 				breathes = max(breathes, s.Seen)
 			}
 		}

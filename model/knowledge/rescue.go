@@ -12,6 +12,7 @@ type RescueID string
 
 // The criteria, in no order: that is the table's.
 const (
+	RescueEmergency RescueID = "emergency" // something stands for which a vet should see it today
 	RescueAirway    RescueID = "airway"    // signs of the airways stand
 	RescueVet       RescueID = "vet"       // something else is a matter for the vet, or it is under treatment
 	RescueUnread    RescueID = "unread"    // its records cannot be read
@@ -23,7 +24,7 @@ const (
 	RescueRest      RescueID = "rest" // none of the others
 )
 
-var rescueIDs = []RescueID{RescueAirway, RescueVet, RescueUnread, RescueHatchling, RescueSmall, RescueUnweighed, RescueGravid, RescueFed, RescueRest}
+var rescueIDs = []RescueID{RescueEmergency, RescueAirway, RescueVet, RescueUnread, RescueHatchling, RescueSmall, RescueUnweighed, RescueGravid, RescueFed, RescueRest}
 
 // Criterion is one reason with its source.
 type Criterion struct {

@@ -21,6 +21,9 @@ type RuleID string
 // ClusterID names findings that count together, such as those of the airway.
 type ClusterID string
 
+// Breathing is the cluster of what tells of the airways.
+const Breathing ClusterID = "breathing"
+
 // SpeciesID names a species profile. Its text is "species." + id.
 type SpeciesID string
 

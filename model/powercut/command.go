@@ -235,7 +235,7 @@ func (c LookedQuiet) look(v model.View, id model.AnimalID) (model.Writes, error)
 	if err = errors.Join(err, errors.Join(illegible...)); err != nil {
 		return model.Writes{}, err
 	}
-	if OpenAtRest(problems) {
+	if OpenAtRest(c.Tables, problems) {
 		return model.Writes{}, mend("animals", a.Name, "power-cut.open", map[string]model.Gap{"Name": model.TextGap(a.Name)})
 	}
 	standing := records.Stand(c.Tables, problems, v.Now())
@@ -250,7 +250,10 @@ func (c LookedQuiet) look(v model.View, id model.AnimalID) (model.Writes, error)
 	return exam.Finish{Tables: c.Tables, Draft: draft, By: c.By}.Plan(v)
 }
 
-// OpenAtRest reports whether a finding of the animal at rest is open.
-func OpenAtRest(problems []exam.StoredProblem) bool {
-	return slices.ContainsFunc(problems, func(p exam.StoredProblem) bool { return p.Open() && p.Stop == knowledge.Rest && !p.Baseline })
+// OpenAtRest reports whether a finding is open that the look at an animal at rest has to
+// judge: one of it at rest, or one that tells of its airways.
+func OpenAtRest(t *knowledge.Tables, problems []exam.StoredProblem) bool {
+	return slices.ContainsFunc(problems, func(p exam.StoredProblem) bool {
+		return p.Open() && !p.Baseline && (p.Stop == knowledge.Rest || slices.Contains(t.Cluster(knowledge.Breathing), p.What))
+	})
 }

@@ -294,6 +294,30 @@ func TestLookedQuiet(t *testing.T) {
 	h.refused(powercut.LookedQuiet{Tables: all}, "animals", "power-cut.no-look")
 }
 
+// What the look has to judge is open at rest or of the airways, wherever it was found; the
+// animal's own and what is gone are not.
+func TestOpenAtRest(t *testing.T) {
+	all := tables(t)
+	found := func(stop knowledge.StopID, what knowledge.FindingID, last exam.Standing, own bool) exam.StoredProblem {
+		return exam.StoredProblem{Problem: exam.Problem{Stop: stop, What: what, Baseline: own, Glimpses: []exam.Glimpse{{Standing: last}}}}
+	}
+	for name, c := range map[string]struct {
+		of   exam.StoredProblem
+		open bool
+	}{
+		"a sound at rest":     {found(knowledge.Rest, "sound", exam.New, false), true},
+		"weak at rest":        {found(knowledge.Rest, "cannot-right", exam.Same, false), true},
+		"froth in the airway": {found("airway", "froth", exam.New, false), true},
+		"froth that is gone":  {found("airway", "froth", exam.Gone, false), false},
+		"its own sound":       {found(knowledge.Rest, "sound", exam.Same, true), false},
+		"a scar on the skin":  {found("skin", "scar", exam.Same, false), false},
+	} {
+		if got := powercut.OpenAtRest(all, []exam.StoredProblem{c.of}); got != c.open {
+			t.Errorf("%s: %v", name, got)
+		}
+	}
+}
+
 func TestSound(t *testing.T) {
 	h := newHouse(t)
 	h.do(h.note(h.rooms[0]))

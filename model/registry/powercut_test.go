@@ -45,7 +45,7 @@ func powerCutGenerators(tables *knowledge.Tables) storetest.Generators {
 		}),
 		"powercut.quiet": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
 			problems, unread, err := exam.LegibleProblems(v, a.ID)
-			if must(t, problems, err); !a.Status.Here() || len(unread) > 0 || powercut.OpenAtRest(problems) {
+			if must(t, problems, err); !a.Status.Here() || len(unread) > 0 || powercut.OpenAtRest(tables, problems) {
 				return nil
 			}
 			return powercut.LookedQuiet{Tables: tables, Animals: []model.AnimalID{a.ID}}

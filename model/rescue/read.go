@@ -24,9 +24,6 @@ type House struct {
 	Weight map[model.AnimalID]care.Weighed // the last weighing, of those that were weighed
 }
 
-// airways is the cluster of the findings that tell of the airways.
-const airways knowledge.ClusterID = "breathing"
-
 // Read reads the order of rescue as it is now. Animals that died, were sold or are on
 // loan are not in it. One whose records cannot be read is in it all the same.
 func Read(v model.View, t *knowledge.Tables) (House, error) {
@@ -97,7 +94,7 @@ func read(v model.View, t *knowledge.Tables, a animals.Stored, now model.Moment)
 	courses, illegible := medicine.Of(v, a.ID)
 	standing := k.records.Stand(t, k.problems, now)
 	k.weighed = len(k.records.Weights) > 0
-	k.facts = Facts{Airway: airway(t, standing), Vet: standing.ForVet(), Unread: len(unread) > 0 || illegible != nil,
+	k.facts = Facts{Emergency: standing.Level() >= knowledge.EmergencyToday, Airway: airway(t, standing), Vet: standing.ForVet(), Unread: len(unread) > 0 || illegible != nil,
 		Hatchling: history.AgeClass(t, a.Hatched, now.Day()) == exam.Hatchling, Gravid: k.records.Gravid(), Fed: fed(t, k.records, now)}
 	for _, c := range courses {
 		k.facts.Vet = k.facts.Vet || c.Open()
@@ -112,7 +109,7 @@ func read(v model.View, t *knowledge.Tables, a animals.Stored, now model.Moment)
 func airway(t *knowledge.Tables, standing history.Standing) bool {
 	return slices.ContainsFunc(standing.Parts, func(p history.Part) bool {
 		return p.From != history.FromGone && slices.ContainsFunc(p.Verdict.Signs, func(s exam.Sign) bool {
-			return !s.Baseline && slices.Contains(t.Cluster(airways), s.What)
+			return !s.Baseline && slices.Contains(t.Cluster(knowledge.Breathing), s.What)
 		})
 	})
 }

@@ -131,7 +131,7 @@ func (p *Page) take(v model.View, list due.List) (err error) {
 		if err != nil {
 			return err
 		}
-		one := owing{id: id, name: i.Of.Name, checked: powercut.OpenAtRest(problems)}
+		one := owing{id: id, name: i.Of.Name, checked: powercut.OpenAtRest(p.window.Tables(), problems)}
 		for _, reason := range i.Reasons[1:] {
 			one.said += p.window.Text().Label(reason) + " "
 		}
