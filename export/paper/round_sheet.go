@@ -171,7 +171,7 @@ func reasonWords(text Text, r round.Reason) string {
 }
 
 // BarrierWords say what lies between two boxes of a round, or between two rounds: first what is always done,
-// then what tools are put into.
+// then what several means do together, then what tools are put into.
 func BarrierWords(text Text, b round.Barrier) []string {
 	if b.IsZero() {
 		return nil
@@ -189,11 +189,11 @@ func BarrierWords(text Text, b round.Barrier) []string {
 	for _, u := range b.Uses {
 		into = append(into, text.Count("round.use", u.Minutes, gaps{"Means": text.Say("means." + string(u.Means)), "Targets": targetWords(text, u.Targets)}))
 	}
-	if len(into) > 0 {
-		words = append(words, text.Say("round.tools", gaps{"Uses": strings.Join(into, "; ")}))
-	}
 	if len(into) > 1 {
 		words = append(words, text.Say("round.never-mixed"))
+	}
+	if len(into) > 0 {
+		words = append(words, text.Say("round.tools", gaps{"Uses": strings.Join(into, "; ")}))
 	}
 	if len(b.Untimed) > 0 {
 		words = append(words, text.Say("round.untimed", gaps{"Targets": targetWords(text, b.Untimed)}))

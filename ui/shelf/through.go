@@ -372,11 +372,13 @@ func (l *lit) through(p *Page, i int, width float32) fyne.CanvasObject {
 	said := particulars.Capital(className(t, class))
 	why := paper.RoundReasons(t, leg.stop, class, func(id model.AnimalID) string { return p.called(Stop{Animal: id}) })
 	if len(words) == 0 {
-		who = append(who, widgets.Line(where, big(where, room, look.FarSmall, look.Lead), look.Soft).Cuts())
+		who = append(who, widgets.Line(where, big(where, room, look.FarSmall, look.Lead), look.Soft).CutsFront())
+		where = ""
 	} else {
-		said += " · " + where
+		said += " ·"
 	}
-	who = append(who, widgets.Row(look.S8, widgets.Fix(20, 20, shelfview.NewMark(shelfview.Class(class))), widgets.Grow(widgets.Line(said, small, look.Ink).Cuts())))
+	who = append(who, widgets.Row(look.S8, widgets.Fix(20, 20, shelfview.NewMark(shelfview.Class(class))), widgets.Line(said, small, look.Ink),
+		widgets.Grow(widgets.Line(where, small, look.Ink).CutsFront())))
 	if why != "" {
 		who = append(who, widgets.Para(why, look.Body, look.Ink))
 	}
@@ -398,7 +400,9 @@ func (l *lit) through(p *Page, i int, width float32) fyne.CanvasObject {
 		}
 		lines = append(lines, widgets.Para(w, kind, look.Ink))
 	}
-	return widgets.Col(look.S8, head, widgets.Grow(widgets.Scroll(widgets.Tinted(look.DaysBg, look.S8, look.S12, widgets.Col(2, lines...)))))
+	between := widgets.Tinted(look.DaysBg, look.S8, look.S12, widgets.Col(2, lines...))
+	l.needs = widgets.HeightFor(widgets.Col(look.S8, head, between), width-6) + 2*look.S12
+	return widgets.Col(look.S8, head, widgets.Grow(widgets.Scroll(between)))
 }
 
 // throughEnd says what became of a round, and ends it.

@@ -35,7 +35,12 @@ func (p *Page) buildWalk() {
 		return
 	}
 	at := p.boxOf(p.walk.Stops[p.walk.At()])
-	p.lit = newLit(p, p.view.LitSize(at))
+	p.view.Need(0)
+	size := p.view.LitSize(at)
+	if p.lit = newLit(p, size); p.lit.needs > size.Height {
+		p.view.Need(p.lit.needs)
+		p.lit = newLit(p, p.view.LitSize(at))
+	}
 	p.view.Walk(at, p.lit.panel, p.lit.plates)
 	p.body.Objects = []fyne.CanvasObject{p.view}
 }
@@ -68,7 +73,7 @@ func (p *Page) walkHead() fyne.CanvasObject {
 	count := widgets.Row(look.S12, widgets.Fill(), widgets.Line(t.Count("shelf.walk.left", w.Left()), look.FarSmall, look.Soft),
 		widgets.Line(t.Number(int64(n)), look.FarCount, look.Ink), widgets.Line(t.Say("shelf.walk.of", wording.Gaps{"All": len(w.Stops)}), look.Far, look.Soft))
 	last := widgets.Line(p.last, look.FarSmall, look.Accent).Right()
-	return widgets.RowTop(look.S24, widgets.GrowBy(3, left), widgets.GrowBy(2, widgets.Col(look.S4, count, last.Cuts())))
+	return widgets.RowTop(look.S24, widgets.GrowBy(3, left), widgets.GrowBy(2, widgets.Col(look.S4, count, last.CutsFront())))
 }
 
 // setOnce is what holds for all boxes, in words.
@@ -202,6 +207,7 @@ type lit struct {
 	width         float32         // inside the margins
 	steps         []look.Type     // of the figures, largest first
 	room          float32         // for the figures
+	needs         float32         // height of the panel, for all of it to be seen; 0: no more than others
 }
 
 // pad is the margin of the panel.
@@ -281,7 +287,7 @@ func (l *lit) animal(p *Page, a *Animal, stop Stop, width, far float32) fyne.Can
 		return widgets.Row(look.S24, snake(a, side), widgets.Grow(widgets.Col(look.S8, append(parts, p.noticed())...)))
 	}
 	where := p.placeOf(stop)
-	parts = append(parts, widgets.Line(where, big(where, room, by(far, look.FarSmall), look.Lead), look.Soft).Cuts())
+	parts = append(parts, widgets.Line(where, big(where, room, by(far, look.FarSmall), look.Lead), look.Soft).CutsFront())
 	switch p.walk.Job {
 	case round.Feed:
 		for _, caution := range p.feedCautions(a) {
@@ -393,7 +399,7 @@ func (p *Page) offers(a *Animal) fyne.CanvasObject {
 // box is the panel of a box that is cleaned.
 func (l *lit) box(p *Page, stop Stop, width float32) fyne.CanvasObject {
 	title := p.house.places.Title(stop.Place)
-	parts := []fyne.CanvasObject{widgets.Line(title, big(title, width, nameSteps...), look.Ink).Cuts()}
+	parts := []fyne.CanvasObject{widgets.Line(title, big(title, width, nameSteps...), look.Ink).CutsFront()}
 	if p.notice.words != "" {
 		return widgets.MiddleUpright(widgets.Col(look.S8, append(parts, p.noticed())...))
 	}

@@ -20,6 +20,7 @@ type Text struct {
 	align fyne.TextAlign
 	wraps bool
 	cuts  bool
+	ends  bool // what is cut is cut in front
 	kept  kept
 }
 
@@ -70,6 +71,10 @@ func (t *Text) Centred() *Text { t.align = fyne.TextAlignCenter; return t }
 // Cuts lets the line end in "…" where it does not fit. For what people wrote
 // only; our own words get the room they need.
 func (t *Text) Cuts() *Text { t.cuts = true; return t }
+
+// CutsFront lets the line begin with "…" where it does not fit: for a path, of which the end
+// tells the most.
+func (t *Text) CutsFront() *Text { t.cuts, t.ends = true, true; return t }
 
 // Text is the text as it was set.
 func (t *Text) Text() string { return t.text }
@@ -127,6 +132,9 @@ func (t *Text) widest(width float32) (w float32) {
 func (t *Text) lines(width float32) []string {
 	if !t.wraps {
 		if t.cuts && width > 0 {
+			if t.ends {
+				return []string{shortenFront(t.text, t.kind, width)}
+			}
 			return []string{shorten(t.text, t.kind, width)}
 		}
 		return []string{t.text}
@@ -177,6 +185,24 @@ func shorten(text string, kind look.Type, width float32) string {
 		signs = signs[:len(signs)-1]
 	}
 	return strings.TrimSpace(string(signs)) + "…"
+}
+
+// shortenFront leaves out whole steps of a path in front; of the last one alone signs.
+func shortenFront(text string, kind look.Type, width float32) string {
+	if kind.Width(text) <= width+.5 {
+		return text
+	}
+	rest := text
+	for _, after, more := strings.Cut(rest, ", "); more; _, after, more = strings.Cut(rest, ", ") {
+		if rest = after; kind.Width("… "+rest) <= width+.5 {
+			return "… " + rest
+		}
+	}
+	signs := []rune(rest)
+	for len(signs) > 1 && kind.Width("…"+strings.TrimSpace(string(signs))) > width {
+		signs = signs[1:]
+	}
+	return "…" + strings.TrimSpace(string(signs))
 }
 
 // HeightFor implements Flow.

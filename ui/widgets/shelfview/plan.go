@@ -71,8 +71,9 @@ const (
 
 // focus is the current box of a walk.
 type focus struct {
-	at   At
-	walk bool
+	at    At
+	walk  bool
+	needs float32 // height of its box; as far as the picture has it
 }
 
 // arrange places the rows in a size; gutter is what names need at the left.
@@ -86,7 +87,7 @@ func arrange(rows []Row, size [2]float32, gutter float32, f focus) plan {
 		lines[i].gutter = gutter
 	}
 	if f.walk {
-		return walked(rows, lines, size, gutter, unit, f.at)
+		return walked(rows, lines, size, gutter, unit, f)
 	}
 	return atRest(lines, size, gutter)
 }
@@ -261,10 +262,11 @@ func (l *line) settle(gutter float32) {
 
 func round(v float32) float32 { return float32(math.Round(float64(v))) }
 
-// walked lets the current box grow in its own place. Its neighbours grow
+// walked lets the current box grow in its own place, as high as it needs. Its neighbours grow
 // narrow, the other lines shrink, and nobody changes order. Lines that find no
 // room are counted.
-func walked(rows []Row, lines []line, size [2]float32, gutter, unit float32, at At) plan {
+func walked(rows []Row, lines []line, size [2]float32, gutter, unit float32, f focus) plan {
+	at, least := f.at, max(leastLit, f.needs)
 	here := 0
 	for i, l := range lines {
 		for _, c := range l.cells {
@@ -274,7 +276,7 @@ func walked(rows []Row, lines []line, size [2]float32, gutter, unit float32, at 
 		}
 	}
 	const other = compactLine + lineGap
-	room := size[1] - (leastLit + 10 + platesH)
+	room := size[1] - (least + 10 + platesH)
 	from, to := here, here+1
 	fits := func(from, to int) bool {
 		need := float32(to-from-1) * other
@@ -304,7 +306,7 @@ func walked(rows []Row, lines []line, size [2]float32, gutter, unit float32, at 
 	if p.below > 0 {
 		taken += moreH
 	}
-	box := max(leastLit/2, min(size[1]-taken-10-platesH, mostLit))
+	box := max(leastLit/2, min(size[1]-taken-10-platesH, max(mostLit, least)))
 	for i := from; i < to; i++ {
 		l := lines[i]
 		l.y = y

@@ -66,9 +66,10 @@ func TestArrange_WalkShowsTheCurrentBox(t *testing.T) {
 		}
 		at := At{row, rapid.IntRange(0, len(rows[row].Boxes)-1).Draw(t, "box")}
 		width, height := float32(rapid.IntRange(700, 1800).Draw(t, "w")), float32(rapid.IntRange(480, 1000).Draw(t, "h"))
-		p := arrange(rows, [2]float32{width, height}, 100, focus{at: at, walk: true})
+		needs := float32(rapid.IntRange(0, int(height)-platesH-10-2*moreH).Draw(t, "needs"))
+		p := arrange(rows, [2]float32{width, height}, 100, focus{at: at, walk: true, needs: needs})
 		c, l, ok := p.find(at)
-		if !ok || !c.current || c.w < .5*(width-100) || c.h < leastLit-1 || l.tagY+platesH-8 > height+.5 {
+		if !ok || !c.current || c.w < .5*(width-100) || c.h < max(leastLit, needs)-1 || l.tagY+platesH-8 > height+.5 {
 			t.Fatalf("the current box %v: %+v, plates to %g of %g", at, c, l.tagY+platesH-8, height)
 		}
 		var bottom float32

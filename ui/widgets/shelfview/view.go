@@ -30,7 +30,8 @@ type View struct {
 	current At
 	focused bool
 	walk    bool
-	aim     bool // the current box is a target, such as of a move
+	needs   float32 // height of the box that one walks to
+	aim     bool    // the current box is a target, such as of a move
 	pointed *At
 	drag    *drag
 
@@ -125,10 +126,19 @@ func (v *View) PlaceOf(at At) (pos fyne.Position, size fyne.Size, ok bool) {
 	return fyne.NewPos(c.x, c.y-v.scroll.Offset.Y), fyne.NewSize(c.w, c.h), ok
 }
 
+// Need is how high the panel must be in the box that one walks to, for all of it to be seen:
+// the other shelves make room for it. 0: as high as any.
+func (v *View) Need(height float32) {
+	v.needs = 0
+	if height > 0 {
+		v.needs = height + bedding
+	}
+}
+
 // LitSize is how large the panel in the box would be that one walks to, in the
 // size the view has.
 func (v *View) LitSize(at At) fyne.Size {
-	p := arrange(v.rows, v.room(), v.gutter(), focus{at: at, walk: true})
+	p := arrange(v.rows, v.room(), v.gutter(), focus{at: at, walk: true, needs: v.needs})
 	c, _, ok := p.find(at)
 	if !ok {
 		return fyne.NewSize(600, leastLit-bedding)
@@ -149,7 +159,7 @@ func (v *View) arrange() {
 	if v.size.Width <= 0 || v.size.Height <= 0 {
 		return
 	}
-	v.plan = arrange(v.rows, v.room(), v.gutter(), focus{at: v.current, walk: v.walk})
+	v.plan = arrange(v.rows, v.room(), v.gutter(), focus{at: v.current, walk: v.walk, needs: v.needs})
 	v.floor.Resize(fyne.NewSize(v.size.Width, max(v.plan.height, v.size.Height)))
 	v.scroll.Refresh()
 	v.sight()
