@@ -15,7 +15,7 @@ func (s *scenario) lightsOut() error {
 	if err := s.do(powercut.Note{Places: []model.PlaceID{s.house.rooms[boathouse]}, From: from, By: s.people[keeper], Cut: powercut.Cut{Until: until, Coldest: &model.Temperature{Hundredths: 1950}, Note: s.say("demo.note.power-cut")}}); err != nil {
 		return err
 	}
-	cuts, err := powercut.All(s.bench)
+	cuts, _, err := powercut.All(s.bench)
 	if err != nil {
 		return err
 	}

@@ -71,7 +71,7 @@ func TestAPowerCut_ItsCorrectionMovesTheWatch(t *testing.T) {
 		t.Errorf("got %+v", late)
 	}
 	var all []powercut.Stored
-	if err := w.c.View(func(v model.View) (err error) { all, err = powercut.All(v); return err }); err != nil {
+	if err := w.c.View(func(v model.View) (err error) { all, _, err = powercut.All(v); return err }); err != nil {
 		t.Fatal(err)
 	}
 	until := w.now()

@@ -89,7 +89,7 @@ func visits(_ *knowledge.Tables, s medicine.StoredVisit, open int, now model.Mom
 		o.Reasons = why("due.why.visit-past", map[string]model.Gap{"Day": model.DayGap(day)})
 	case s.At.Precision == model.ToMinute:
 		minutes := (s.At.UTC + int64(s.At.Offset)) % 86400 / 60
-		o.Reasons = why("due.why.visit-hour", map[string]model.Gap{"Hour": model.TextGap(fmt.Sprintf("%d:%02d", minutes/60, minutes%60))})
+		o.Reasons = why("due.why.visit-hour", map[string]model.Gap{"Hour": model.TextGap(fmt.Sprintf("%02d:%02d", minutes/60, minutes%60))})
 	default:
 		o.Reasons = why("due.why.visit", nil)
 	}

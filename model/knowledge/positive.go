@@ -44,7 +44,7 @@ const (
 	ForPool      PositiveFor = "pool"  // of several animals
 	ForDoubt     PositiveFor = "doubt" // of one animal, and it may be a false alarm
 	ForSure      PositiveFor = "sure"  // of one animal, where that is not assumed
-	ForNear      PositiveFor = "near" // and it goes through a room
+	ForNear      PositiveFor = "near"  // and it goes through a room
 	ForNewcomers PositiveFor = "newcomers"
 	ForRoom      PositiveFor = "room"      // it goes through a room
 	ForDroppings PositiveFor = "droppings" // it goes by droppings and what they touch

@@ -96,7 +96,8 @@ func (c Note) write(v model.View, d model.Document, done string) (model.Writes, 
 		"Day": model.DayGap(c.From.Day()), "Count": model.CountGap(len(lived))}}}, nil
 }
 
-// withoutPlace adds those who were here then and lived in no place that is known.
+// withoutPlace adds those who are here, came before its end and lived in no place that is
+// known.
 func withoutPlace(v model.View, h *husbandry.House, lived []model.AnimalID, from, until model.Moment) ([]model.AnimalID, error) {
 	all, err := animals.All(v)
 	if err != nil {
@@ -119,8 +120,8 @@ func (c Note) asks(v model.View, d model.Document, h *husbandry.House, places []
 			return r, nil
 		}
 	}
-	others, err := All(v)
-	if err != nil && others == nil {
+	others, _, err := All(v)
+	if err != nil {
 		return nil, err
 	}
 	for _, o := range others {

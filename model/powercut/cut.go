@@ -53,17 +53,16 @@ func Read(d model.Document) (Stored, error) {
 	return s, d.Decode(Version, &s.Cut)
 }
 
-// All are the power cuts of a collection, the newest first. One that cannot be read is the
-// error, with the others.
-func All(v model.View) (all []Stored, err error) {
-	var illegible error
+// All are the power cuts of a collection, the newest first, and how many there are beside
+// them that cannot be read. The error is that of the store.
+func All(v model.View) (all []Stored, unread int, err error) {
 	err = v.All(model.TypeEntry, func(d model.Document) bool {
 		if d.Kind != Kind {
 			return true
 		}
 		s, failed := Read(d)
 		if failed != nil {
-			illegible = failed
+			unread++
 			return true
 		}
 		all = append(all, s)
@@ -76,9 +75,9 @@ func All(v model.View) (all []Stored, err error) {
 		return slices.Compare(b.ID.ID[:], a.ID.ID[:])
 	})
 	if err != nil {
-		return nil, fmt.Errorf("read the power cuts: %w", err)
+		return nil, 0, fmt.Errorf("read the power cuts: %w", err)
 	}
-	return all, illegible
+	return all, unread, nil
 }
 
 // Lived are the animals that lived in some places, or in what stands in them, at any

@@ -170,7 +170,7 @@ func (h *house) refused(c model.Command, field, reason string) {
 
 func (h *house) cuts() (all []powercut.Stored) {
 	h.t.Helper()
-	h.view(func(v model.View) (err error) { all, err = powercut.All(v); return err })
+	h.view(func(v model.View) (err error) { all, _, err = powercut.All(v); return err })
 	return all
 }
 

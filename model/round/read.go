@@ -3,7 +3,6 @@ package round
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -65,7 +64,7 @@ func ReadHouse(v model.View, t *knowledge.Tables) (House, error) {
 			}
 			return len(rank) + 1
 		}
-		return cmp.Or(cmp.Compare(at(a), at(b)), strings.Compare(animals.Fold(h.Names[a.Animal]), animals.Fold(h.Names[b.Animal])), slices.Compare(a.Animal.ID[:], b.Animal.ID[:]))
+		return cmp.Or(cmp.Compare(at(a), at(b)), model.Natural(animals.Fold(h.Names[a.Animal]), animals.Fold(h.Names[b.Animal])), slices.Compare(a.Animal.ID[:], b.Animal.ID[:]))
 	})
 	return h, nil
 }

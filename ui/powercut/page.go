@@ -38,6 +38,7 @@ type Page struct {
 	people []people.Stored
 	house  *husbandry.House
 	cuts   []past
+	unread int // power cuts that cannot be read
 	looks  []owing
 	ticked map[model.AnimalID]bool // who was looked at, as far as it is not noted
 	form   *particulars.SideForm
@@ -138,22 +139,23 @@ func (p *Page) take(v model.View, list due.List) (err error) {
 		p.looks = append(p.looks, one)
 	}
 	p.cuts = nil
-	all, err := powercut.All(v)
-	if err != nil && all == nil {
+	all, unread, err := powercut.All(v)
+	if err != nil {
 		return err
 	}
+	p.unread = unread
 	for _, cut := range all {
 		one := past{Stored: cut}
 		for _, id := range cut.Animals {
 			a, err := animals.Find(v, id)
-			if err != nil || !a.Status.Here() {
-				continue // gone, and watched by nobody
+			if err != nil || !a.Status.Here() || a.Status == animals.OnLoan {
+				continue // gone or away, and watched by nobody here
 			}
 			w, err := powercut.Of(v, t, cut, id)
-			if err != nil {
-				return err
+			if one.all++; err != nil {
+				continue // its looks cannot be read: it is not watched to the end
 			}
-			if one.all++; w.Over() {
+			if w.Over() {
 				one.over++
 			} else if one.next == 0 || w.Next < one.next {
 				one.next = w.Next
@@ -268,7 +270,10 @@ func (p *Page) after() fyne.CanvasObject {
 	}
 	column.Add(widgets.Space(0, look.S8))
 	column.Add(widgets.Line(p.say("power-cut.past"), look.Section, look.Ink))
-	if len(p.cuts) == 0 {
+	if p.unread > 0 {
+		column.Add(widgets.Para(t.Count("power-cut.unread", p.unread), look.Body, look.Today))
+	}
+	if len(p.cuts) == 0 && p.unread == 0 {
 		column.Add(widgets.Para(p.say("power-cut.none"), look.Body, look.Soft))
 	}
 	for _, cut := range p.cuts {

@@ -62,7 +62,7 @@ func two(t testing.TB) func(*collection.Collection) {
 }
 
 func cuts(w *uitest.Opened) (all []powercut.Stored) {
-	if err := w.Collection().View(func(v model.View) (err error) { all, err = powercut.All(v); return err }); err != nil {
+	if err := w.Collection().View(func(v model.View) (err error) { all, _, err = powercut.All(v); return err }); err != nil {
 		w.T.Fatal(err)
 	}
 	return all
