@@ -12,7 +12,7 @@ type Class uint8
 // served is chosen (knowledge.RoundOrder).
 const (
 	Resident     Class = iota // nothing of the others is known
-	LookAgain                 // an open problem at look again
+	LookAgain                 // something that stands at look again: an open problem, or a loss of weight
 	NearPositive              // in an open trace of a positive, or watched for mites
 	Newcomer                  // came from elsewhere not long ago
 	Ill                       // a matter for the vet, such as mites that stand, or an open detected
@@ -30,6 +30,7 @@ func (c Class) String() string {
 type Facts struct {
 	Level        knowledge.Level // of the most urgent that stands
 	ForVet       bool            // something that raises no level is a matter for the vet
+	Lighter      bool            // a loss of weight, which raises no level either, is at look again
 	MiteWatch    bool            // the watch for mites that were seen on it is not over
 	Detected     bool            // an open result
 	Newcomer     bool            // came from elsewhere not long ago
@@ -42,7 +43,7 @@ func (f Facts) All() (all []Class) {
 		class   Class
 		applies bool
 	}{
-		{LookAgain, f.Level == knowledge.LookAgain}, {NearPositive, f.NearPositive || f.MiteWatch}, {Newcomer, f.Newcomer},
+		{LookAgain, f.Level == knowledge.LookAgain || f.Lighter}, {NearPositive, f.NearPositive || f.MiteWatch}, {Newcomer, f.Newcomer},
 		{Ill, f.Level >= knowledge.VetWithinDays || f.ForVet || f.Detected},
 	} {
 		if c.applies {

@@ -19,6 +19,8 @@ func TestFacts_Class(t *testing.T) {
 		"nothing":                  {Facts{}, Resident, []Class{Resident}},
 		"seen often":               {Facts{Level: knowledge.NoAction}, Resident, []Class{Resident}},
 		"look again":               {Facts{Level: knowledge.LookAgain}, LookAgain, []Class{LookAgain}},
+		"lighter":                  {Facts{Lighter: true}, LookAgain, []Class{LookAgain}},
+		"lighter, and newcomer":    {Facts{Lighter: true, Newcomer: true}, Newcomer, []Class{LookAgain, Newcomer}},
 		"vet":                      {Facts{Level: knowledge.VetWithinDays}, Ill, []Class{Ill}},
 		"emergency":                {Facts{Level: knowledge.EmergencyToday}, Ill, []Class{Ill}},
 		"for the vet":              {Facts{Level: knowledge.LookAgain, ForVet: true}, Ill, []Class{LookAgain, Ill}},
@@ -37,9 +39,9 @@ func TestFacts_Class(t *testing.T) {
 func TestFacts_MoreIsNeverCleaner(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		flag := func(name string) bool { return rapid.Bool().Draw(t, name) }
-		f := Facts{Level: knowledge.Level(rapid.IntRange(0, 4).Draw(t, "level")), ForVet: flag("vet"), MiteWatch: flag("mites"), Detected: flag("detected"), Newcomer: flag("new"), NearPositive: flag("near")}
-		for i, more := range []Facts{f, f, f, f, f} {
-			*[]*bool{&more.ForVet, &more.MiteWatch, &more.Detected, &more.Newcomer, &more.NearPositive}[i] = true
+		f := Facts{Level: knowledge.Level(rapid.IntRange(0, 4).Draw(t, "level")), ForVet: flag("vet"), MiteWatch: flag("mites"), Detected: flag("detected"), Newcomer: flag("new"), NearPositive: flag("near"), Lighter: flag("lighter")}
+		for i, more := range []Facts{f, f, f, f, f, f} {
+			*[]*bool{&more.ForVet, &more.MiteWatch, &more.Detected, &more.Newcomer, &more.NearPositive, &more.Lighter}[i] = true
 			if more.Class() < f.Class() {
 				t.Fatalf("%+v is %v, with more %+v it is %v", f, f.Class(), more, more.Class())
 			}

@@ -15,6 +15,7 @@ import (
 type Own struct {
 	level   knowledge.Level
 	forVet  bool
+	lighter bool // by so much that one looks again
 	looks   care.MiteDays
 	treated []care.Treated // against mites
 	said    []Reason       // what stands
@@ -25,7 +26,7 @@ type Own struct {
 func OwnOf(t *knowledge.Tables, records history.Records, problems []exam.StoredProblem, now model.Moment) Own {
 	standing := records.Stand(t, problems, now)
 	looks := records.MiteDays()
-	return Own{level: standing.Level(), forVet: standing.ForVet(), looks: looks, treated: records.Treated(), said: saidOf(standing, problems), mites: looks.Seen(now.Day())}
+	return Own{level: standing.Level(), forVet: standing.ForVet(), lighter: standing.Loss.Level == knowledge.LookAgain, looks: looks, treated: records.Treated(), said: saidOf(standing, problems), mites: looks.Seen(now.Day())}
 }
 
 // FactsOf joins what an animal's own records tell with the house that it lives in and
@@ -36,6 +37,6 @@ func FactsOf(t *knowledge.Tables, id model.AnimalID, own Own, house *husbandry.H
 	if watch.Mites != 0 { // what the longest watch does not watch for, no other does
 		watch, _ = own.looks.Watch(t, own.treated, house.MitesLast(t, id, own.looks.Seen(today), now), today)
 	}
-	return Facts{Level: own.level, ForVet: own.forVet, MiteWatch: watch.Mites != 0,
+	return Facts{Level: own.level, ForVet: own.forVet, Lighter: own.lighter, MiteWatch: watch.Mites != 0,
 		Newcomer: house.Newcomer(t, id, today), Detected: marks.Detected[id], NearPositive: marks.Near[id]}
 }

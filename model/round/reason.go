@@ -19,11 +19,12 @@ type Why string
 // What it can be.
 const (
 	WhyLookAgain Why = "look-again" // something that stands is at look again
+	WhyLighter   Why = "lighter"    // a loss of weight is at look again
 	WhyNear      Why = "near"       // in an open trace
 	WhyMiteWatch Why = "mites"      // mites were seen, and the watch for them is not over
 	WhyNewcomer  Why = "newcomer"   // came from elsewhere, or is in quarantine
 	WhyUnfed     Why = "unfed"      // young, and no meal was kept for too long
-	WhyLoss      Why = "loss"       // of weight
+	WhyLoss      Why = "loss"       // of weight, of which a vet should hear
 	WhyVet       Why = "vet"        // something that stands is for the vet within days
 	WhyEmergency Why = "emergency"  // something that stands is an emergency
 	WhyDetected  Why = "detected"   // an open result
@@ -31,13 +32,13 @@ const (
 
 // Whys are all of them, in the order of their classes.
 func Whys() []Why {
-	return []Why{WhyLookAgain, WhyNear, WhyMiteWatch, WhyNewcomer, WhyUnfed, WhyLoss, WhyVet, WhyEmergency, WhyDetected}
+	return []Why{WhyLookAgain, WhyLighter, WhyNear, WhyMiteWatch, WhyNewcomer, WhyUnfed, WhyLoss, WhyVet, WhyEmergency, WhyDetected}
 }
 
 // Class is the class that an animal has for such a reason.
 func (w Why) Class() Class {
 	switch w {
-	case WhyLookAgain:
+	case WhyLookAgain, WhyLighter:
 		return LookAgain
 	case WhyNear, WhyMiteWatch:
 		return NearPositive
@@ -111,8 +112,11 @@ func saidOf(s history.Standing, problems []exam.StoredProblem) (all []Reason) {
 			}
 		}
 	}
-	if s.Loss.ForVet() {
+	switch {
+	case s.Loss.ForVet():
 		all = append(all, Reason{Why: WhyLoss, Since: dated(s.Loss.HeldDay())})
+	case s.Loss.Level == knowledge.LookAgain:
+		all = append(all, Reason{Why: WhyLighter, Since: dated(s.Loss.HeldDay())})
 	}
 	if !s.Unfed.IsZero() {
 		all = append(all, Reason{Why: WhyUnfed, Since: dated(s.Unfed.Since)})
