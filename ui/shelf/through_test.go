@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"coilward/model"
 	"coilward/model/care"
@@ -114,5 +115,39 @@ func TestRoundIsGoneOnWith(t *testing.T) {
 	h.press("\n\n\n")
 	if texts := strings.Join(uitest.Texts(h.Content()), " "); !strings.Contains(texts, "5 of 6 looked at, 1 left out.") {
 		t.Errorf("at the end: %s", texts)
+	}
+}
+
+// What lies between stands whole in the small window, with all the means of the newcomers.
+func TestWhatLiesBetweenStandsWhole(t *testing.T) {
+	for _, language := range []string{"en", "de"} {
+		h := open(t, uitest.Looks()[0], language, nil)
+		h.press("7")
+		if end := h.Text().Say("round.end-it"); h.Shows(end) {
+			uitest.Tap(t, h.Content(), end)
+		}
+		uitest.Tap(t, h.Content(), h.Text().Say("round.part.apart"))
+		h.press("\n")
+		if top := h.top(); top != nil && uitest.Shows(top, h.Text().Say("window.ask.yes")) {
+			uitest.Tap(t, top, h.Text().Say("window.ask.yes"))
+		}
+		mixed, boxes := h.Text().Say("round.never-mixed"), 0
+		for range 3 {
+			uitest.Walk(h.Content(), func(s uitest.Seen) bool {
+				scroll, is := s.Object.(*container.Scroll)
+				if !is || !uitest.Shows(scroll.Content, mixed) {
+					return true
+				}
+				boxes++
+				if wants := scroll.Content.MinSize().Height; wants > scroll.Size().Height+.5 {
+					t.Errorf("%s: %g high in %g", language, wants, scroll.Size().Height)
+				}
+				return true
+			})
+			h.press("\n")
+		}
+		if boxes == 0 {
+			t.Errorf("%s: nowhere are several means said: %q", language, uitest.Texts(h.Content()))
+		}
 	}
 }
