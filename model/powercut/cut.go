@@ -142,6 +142,9 @@ func ahead(from, until, now model.Moment) *model.Refusal {
 		at    model.Moment
 	}{{"cut-from", from}, {"cut-until", until}} {
 		if m.at.UTC > now.UTC+60 {
+			if m.at.Day() == now.Day() {
+				return mend(m.field+"-hour", "", "hour.future", nil)
+			}
 			return mend(m.field, m.at.Day().String(), "day.future", map[string]model.Gap{"Today": model.DayGap(now.Day())})
 		}
 	}

@@ -1,6 +1,7 @@
 package round
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -73,6 +74,24 @@ func ReadException(typed string, boxes int) (Exception, error) {
 	}
 	e.Passed = !ends && e.Note == ""
 	return e, nil
+}
+
+// With is a list of exceptions with one more. The same once more takes it back; another of
+// the same box, or another end, takes the place of the first. What stands behind the end is
+// refused, and an end before what was said of a later box. The error is a *model.Refusal of
+// the field "line".
+func With(all []Exception, e Exception, typed string) ([]Exception, error) {
+	same := slices.Contains(all, e)
+	all = slices.DeleteFunc(slices.Clone(all), func(was Exception) bool { return was.Box == e.Box || was.NotReached && e.NotReached })
+	if same {
+		return all, nil
+	}
+	if slices.ContainsFunc(all, func(was Exception) bool {
+		return was.NotReached && e.Box > was.Box || e.NotReached && was.Box > e.Box
+	}) {
+		return nil, mend("line", typed, "round.line-after", nil)
+	}
+	return append(all, e), nil
 }
 
 // Looks are what is kept of the sheet: every box as printed, but for the exceptions. Of

@@ -27,6 +27,32 @@ func TestReadException(t *testing.T) {
 	}
 }
 
+// Nothing that was typed of a box behind the end is lost without a word: it is refused, in
+// either order; the same once more takes it back.
+func TestWith(t *testing.T) {
+	left, noted, end, sooner := round.Exception{Box: 2, Passed: true}, round.Exception{Box: 7, Note: "calm"}, round.Exception{Box: 6, NotReached: true}, round.Exception{Box: 5, NotReached: true}
+	for name, c := range map[string]struct {
+		before []round.Exception
+		with   round.Exception
+		want   []round.Exception
+		why    string
+	}{
+		"the first":                  {nil, left, []round.Exception{left}, ""},
+		"once more":                  {[]round.Exception{left, noted}, left, []round.Exception{noted}, ""},
+		"another of the box":         {[]round.Exception{left}, round.Exception{Box: 2, Note: "in blue"}, []round.Exception{{Box: 2, Note: "in blue"}}, ""},
+		"a note behind the end":      {[]round.Exception{end}, noted, nil, "round.line-after"},
+		"an end before a note":       {[]round.Exception{noted}, end, nil, "round.line-after"},
+		"one before the end":         {[]round.Exception{end}, left, []round.Exception{end, left}, ""},
+		"another end":                {[]round.Exception{end}, sooner, []round.Exception{sooner}, ""},
+		"of the box that is the end": {[]round.Exception{end}, round.Exception{Box: 6, Passed: true}, []round.Exception{{Box: 6, Passed: true}}, ""},
+	} {
+		got, err := round.With(c.before, c.with, "typed")
+		if reason(err) != c.why || c.why == "" && (err != nil || !slices.Equal(got, c.want)) {
+			t.Errorf("%s: %+v, %v", name, got, err)
+		}
+	}
+}
+
 // Every box is kept as printed, but for the exceptions; from where the round ended on
 // nothing is.
 func TestSheet_Looks(t *testing.T) {

@@ -66,7 +66,7 @@ func TestVisit_FromTheQuestionToThePaper(t *testing.T) {
 	h.show("Wren", "vet")
 	ask := func(words string) {
 		field := uitest.Entries(h.Content())[0]
-		h.Window().Canvas().Focus(field.(fyne.Focusable))
+		h.Window().Canvas().Focus(field)
 		h.typed(words)
 		h.key(fyne.KeyReturn)
 	}
@@ -153,7 +153,7 @@ func TestVisit_FromTheQuestionToThePaper(t *testing.T) {
 func TestVisit_AQuestionThatIsBeingTypedStays(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, withVet(t))
 	h.show("Wren", "vet")
-	h.Window().Canvas().Focus(uitest.Entries(h.Content())[0].(fyne.Focusable))
+	h.Window().Canvas().Focus(uitest.Entries(h.Content())[0])
 	h.typed("Is it")
 	weigh(t, h.Collection(), model.Grams(150), 0)
 	h.show("Wren", "vet")

@@ -31,8 +31,8 @@ const (
 	ofAny  whose = "any"  // one without an animal
 )
 
-// kinds are the papers that a route may ask for by name.
-func kinds() []kind { return []kind{checkSheets, weighSheet} }
+// kinds are the papers that are written on and typed in, which a route may ask for by name.
+func kinds() []kind { return []kind{checkSheets, weighSheet, roundSheet} }
 
 // ofAll tells whether the paper is about all animals, or about none that is chosen.
 func (w wanted) ofAll() bool {

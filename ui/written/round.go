@@ -2,7 +2,6 @@ package written
 
 import (
 	"errors"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -163,16 +162,16 @@ func (g *going) enter() {
 		return
 	}
 	e, err := round.ReadException(g.line.Text(), len(g.sheet.Part.Stops))
+	exceptions := g.exceptions
+	if err == nil {
+		exceptions, err = round.With(g.exceptions, e, g.line.Text())
+	}
 	var r *model.Refusal
 	if errors.As(err, &r) {
 		g.line.Refuse(g.page.window.Text().Why(r))
 		return
 	}
-	same := slices.Contains(g.exceptions, e)
-	g.exceptions = slices.DeleteFunc(g.exceptions, func(was round.Exception) bool { return was.Box == e.Box || was.NotReached && e.NotReached })
-	if !same {
-		g.exceptions = append(g.exceptions, e)
-	}
+	g.exceptions = exceptions
 	g.line.SetText("")
 	g.show()
 }
