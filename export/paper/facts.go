@@ -35,8 +35,9 @@ type Facts struct {
 	Sheds             []Dated[care.Shed]
 	Waste             []Dated[care.Waste]
 	MiteLooks         []Dated[care.MiteLook]
-	Scales            husbandry.Scales // on which the weights were taken
-	Moves             []model.Day      // on which the animal came to another place, in any order
+	Beside            []Dated[care.Body] // clutches, in blue, baths, fluids and treatments against mites
+	Scales            husbandry.Scales   // on which the weights were taken
+	Moves             []model.Day        // on which the animal came to another place, in any order
 	Notes             []Dated[care.Note]
 	Samples           []Sampled
 	// SampleNotes puts what was noted of samples and results on the paper.
@@ -167,7 +168,7 @@ func (f Facts) records() history.Records {
 		checks = append(checks, exam.StoredCheck{ID: c.ID, Check: c.Check})
 	}
 	slices.Reverse(checks)
-	entries := slices.Concat(entriesOf(f.Weights), entriesOf(f.Meals), entriesOf(f.Sheds), entriesOf(f.Waste), entriesOf(f.MiteLooks))
+	entries := slices.Concat(entriesOf(f.Weights), entriesOf(f.Meals), entriesOf(f.Sheds), entriesOf(f.Waste), entriesOf(f.MiteLooks), entriesOf(f.Beside))
 	slices.SortStableFunc(entries, func(a, b care.Entry) int { return cmp.Compare(b.At.UTC, a.At.UTC) })
 	return history.Made(f.Tables, history.Whose{Species: f.Animal.Species, Hatched: f.Animal.Hatched, Begun: f.Begun, Scales: f.Scales, Moves: f.Moves}, entries, checks, f.Issued)
 }

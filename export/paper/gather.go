@@ -180,6 +180,16 @@ func (g *Gathered) addCare(e care.Entry, by string) {
 	case care.MiteLook:
 		f.MiteLooks = append(f.MiteLooks, Dated[care.MiteLook]{e.At, by, b})
 		g.addPhotos(e.At, b.Note, b.Photos)
+	case care.Clutch:
+		g.addBeside(e, by, b.Beside)
+	case care.Blue:
+		g.addBeside(e, by, b.Beside)
+	case care.Bath:
+		g.addBeside(e, by, b.Beside)
+	case care.Fluids:
+		g.addBeside(e, by, b.Beside)
+	case care.MiteTreatment:
+		g.addBeside(e, by, b.Beside)
 	case care.Note:
 		f.Notes = append(f.Notes, Dated[care.Note]{e.At, by, b})
 		g.addPhotos(e.At, "", b.Photos)
@@ -189,6 +199,11 @@ func (g *Gathered) addCare(e care.Entry, by string) {
 			g.photos[len(g.photos)-1-i].Problem = b.Problem
 		}
 	}
+}
+
+func (g *Gathered) addBeside(e care.Entry, by string, b care.Beside) {
+	g.facts.Beside = append(g.facts.Beside, Dated[care.Body]{e.At, by, e.Body})
+	g.addPhotos(e.At, b.Note, b.Photos)
 }
 
 func (g *Gathered) addPhotos(at model.Moment, caption string, ids []model.PhotoID) {
@@ -206,6 +221,7 @@ func (g *Gathered) turn() {
 	slices.Reverse(f.Sheds)
 	slices.Reverse(f.Waste)
 	slices.Reverse(f.MiteLooks)
+	slices.Reverse(f.Beside)
 	slices.Reverse(f.Notes)
 	slices.Reverse(f.Samples)
 	slices.Reverse(g.photos)

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"coilward/model"
 	"coilward/model/care"
 )
 
@@ -38,8 +39,50 @@ func (r record) entryTables() []Block {
 	add(2, "paper.table.sheds", r.shedTable(), len(r.Sheds))
 	add(2, "paper.table.waste", r.wasteTable(), len(r.Waste))
 	add(2, "paper.table.mites", r.miteTable(), len(r.MiteLooks))
+	add(2, "paper.table.beside", r.besideTable(), len(r.Beside))
 	add(2, "paper.table.power-cuts", r.powerCutTable(), len(r.PowerCuts))
 	return blocks
+}
+
+// besideTable are the clutches, the times in blue, baths, fluids and treatments against
+// mites, as they were noted.
+func (r record) besideTable() Table {
+	t := Table{Columns: []Column{r.column("paper.table.day", dayWidth), r.column("paper.table.what", 44), {Title: r.say("paper.table.how"), Share: 1, Style: smallStyle}, r.noteColumn()}}
+	backwards(newest(r.Beside, printedEntries), func(b Dated[care.Body]) {
+		how, note := r.beside(b.Body)
+		t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(b.At.Day())}, {Text: r.say("kind." + b.Body.Kind())}, {Text: how}, {Text: Clean(note)}})
+	})
+	return t
+}
+
+// beside is how such an entry says that it was, and what was noted with it.
+func (r record) beside(b care.Body) (how, note string) {
+	warm := func(c model.Temperature) string {
+		if c.Hundredths == 0 {
+			return ""
+		}
+		return r.text.Temperature(c)
+	}
+	switch b := b.(type) {
+	case care.Clutch:
+		if b.Eggs > 0 {
+			how = r.text.Count("animal.day.clutch", b.Eggs)
+		}
+		return how, b.Note
+	case care.Bath:
+		minutes := ""
+		if b.Minutes > 0 {
+			minutes = r.text.Count("animal.day.bath", b.Minutes)
+		}
+		return strings.Join(filled(warm(b.Warm), minutes), ", "), b.Note
+	case care.Fluids:
+		return strings.Join(filled(Clean(b.What), Clean(b.Advised), warm(b.Warm)), "; "), b.Note
+	case care.MiteTreatment:
+		return strings.Join(filled(Clean(b.What), Clean(b.Advised)), "; "), b.Note
+	case care.Blue:
+		return "", b.Note
+	}
+	return "", ""
 }
 
 // noted is a table whose last column is for notes, without it where there is none: what

@@ -2,6 +2,7 @@ package paper
 
 import (
 	"slices"
+	"strings"
 
 	"coilward/model/body"
 	"coilward/model/care"
@@ -100,6 +101,13 @@ func (r record) vetMedicines() []string {
 	backwards(r.Courses, func(c Prescribed) {
 		if !c.Open() && len(all) <= vetCourses {
 			all = append(all, r.say("paper.medicine.before", gaps{"Medicine": Clean(c.Medicine), "Day": r.text.DayShort(c.Prescribed.Day()), "Doses": Doses(r.text, c.Prescription, r.Issued)}))
+		}
+	})
+	backwards(r.Beside, func(b Dated[care.Body]) {
+		switch b.Body.(type) {
+		case care.Fluids, care.MiteTreatment, care.Clutch:
+			how, note := r.beside(b.Body)
+			all = append(all, strings.Join(filled(r.text.DayShort(b.At.Day())+": "+r.say("kind."+b.Body.Kind()), how, Clean(note)), "; "))
 		}
 	})
 	if len(all) == 0 {
