@@ -15,6 +15,7 @@ import (
 	"coilward/model/newcomers"
 	"coilward/model/people"
 	"coilward/model/positives"
+	"coilward/model/round"
 )
 
 // Sitting is what the paper for whoever looks after the animals states: who lives
@@ -37,6 +38,7 @@ type Sitting struct {
 type Home struct {
 	Animal animals.Animal
 	Where  string    // empty: not known
+	Turn   int       // its place among those who are looked after last, from 1; 0: it is none of them
 	Meal   care.Meal // the last that was taken
 	Fed    model.Day // when; 0: none is in the records
 	Rest   model.Day // up to which it is not to be lifted; 0: none
@@ -69,6 +71,29 @@ func (h *Home) owes(item due.Item) {
 	if item.Caution == restCaution {
 		h.Rest = max(h.Rest, item.By)
 	}
+}
+
+// turnsLast are the turns of those who are looked after last, as on a round by the order
+// that was chosen last: from the first class on that may carry something on, in the walk
+// through the house.
+func turnsLast(v model.View, tables *knowledge.Tables) (map[model.AnimalID]int, error) {
+	rounds, err := round.Last(v, 1)
+	if err != nil {
+		return nil, fmt.Errorf("gather who is looked after last: %w", err)
+	}
+	order := round.Chosen(tables, rounds)
+	house, err := round.ReadHouse(v, tables)
+	if err != nil {
+		return nil, fmt.Errorf("gather who is looked after last: %w", err)
+	}
+	rank := func(d round.Dweller) int { return round.Rank(order, round.Rules(order, d.Facts.All())) }
+	behind := slices.DeleteFunc(slices.Clone(house.Dwellers), func(d round.Dweller) bool { return rank(d) < round.Rank(order, round.NearPositive) })
+	slices.SortStableFunc(behind, func(a, b round.Dweller) int { return cmp.Compare(rank(a), rank(b)) })
+	turns := map[model.AnimalID]int{}
+	for i, d := range behind {
+		turns[d.Animal] = i + 1
+	}
+	return turns, nil
 }
 
 // joined are the findings of two lists, each once.
@@ -113,12 +138,16 @@ func GatherSitting(v model.View, tables *knowledge.Tables, list due.List, days i
 	if err != nil {
 		return s, err
 	}
+	turns, err := turnsLast(v, tables)
+	if err != nil {
+		return s, err
+	}
 	byAnimal := list.BySubject()
 	for _, owner := range list.Owners {
 		if owner.Subject.Kind != model.SubjectAnimal || owner.Animal.Status == animals.OnLoan {
 			continue
 		}
-		h := Home{Animal: owner.Animal.Animal, Detected: detected[owner.Animal.ID], Near: near[owner.Animal.ID], Unsettled: unsettled[owner.Animal.ID], Quarantined: quarantined[owner.Animal.ID]}
+		h := Home{Animal: owner.Animal.Animal, Detected: detected[owner.Animal.ID], Near: near[owner.Animal.ID], Unsettled: unsettled[owner.Animal.ID], Quarantined: quarantined[owner.Animal.ID], Turn: turns[owner.Animal.ID]}
 		if stay, there := house.Where(owner.Animal.ID, now); there {
 			h.Where = house.Title(stay.Place)
 		}
@@ -334,25 +363,10 @@ func (r sitter) forVet() []string {
 	return said
 }
 
-// last names those who are looked after behind all others, in the order of it: who was
-// near a positive, the newcomers, who is to be kept apart, and those in whom something
-// was detected. Source: common practice, no source.
+// last names those who are looked after behind all others, in their turns.
 func (r sitter) last() []string {
-	rank := func(h Home) int {
-		switch {
-		case len(h.Detected) > 0:
-			return 4
-		case h.Apart:
-			return 3
-		case h.Quarantined:
-			return 2
-		case len(h.Near) > 0:
-			return 1
-		}
-		return 0
-	}
-	behind := slices.DeleteFunc(slices.Clone(r.Homes), func(h Home) bool { return rank(h) == 0 })
-	slices.SortStableFunc(behind, func(a, b Home) int { return cmp.Compare(rank(a), rank(b)) })
+	behind := slices.DeleteFunc(slices.Clone(r.Homes), func(h Home) bool { return h.Turn == 0 })
+	slices.SortStableFunc(behind, func(a, b Home) int { return cmp.Compare(a.Turn, b.Turn) })
 	var names []string
 	for _, h := range behind {
 		names = append(names, Strong(r.brief("paper.long.name", h.Animal.Name, longestTitle)))

@@ -175,7 +175,7 @@ func TestTheSitterHeedsQuarantineAndWhoWasNear(t *testing.T) {
 	k.do(storetest.Put{Documents: []model.Document{{Type: model.TypeQuarantine, ID: model.ID{9}, Version: 1, At: k.now(), Subjects: []model.Subject{elder.Subject()}, Body: []byte("[]")}}}) // it may be open
 	heed := map[string]string{}
 	plain := paper.Plain(paper.SitterPaper(k.sitting(5), nil, k.tables, papertest.Keys{}, paper.A4))
-	for _, want := range []string{"## paper.sitter.last\nBrook → Elder → Kestrel → Alder\npaper.sitter.last-text", "Alder: urgency.vet-within-days; paper.tests.detected-in{Agent=agent.serpentovirus}"} {
+	for _, want := range []string{"## paper.sitter.last\nBrook → Alder → Kestrel → Elder\npaper.sitter.last-text", "Alder: urgency.vet-within-days; paper.tests.detected-in{Agent=agent.serpentovirus}"} {
 		if page, _, _ := strings.Cut(plain, "== paper.sitter.days"); !strings.Contains(page, want) {
 			t.Errorf("%q is not on the first page:\n%s", want, page)
 		}
