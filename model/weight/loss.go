@@ -279,7 +279,8 @@ func young(t *knowledge.Tables, f Facts, l Loss, list []Weighing) Loss {
 		return w.Day <= f.Meal && w.Day >= f.Meal-model.Day(t.Value(knowledge.ValueLosingTo))
 	}
 	if at := slices.IndexFunc(list, fed); f.unfed() && at > 1 {
-		if fall := l.against(list[:2], list[at]); fall.Last.Mass.Milligrams < fall.Held.Mass.Milligrams {
+		// less than a hundredth of a percent is no loss
+		if fall := l.against(list[:2], list[at]); fall.Share > 0 {
 			fall.Level, fall.Reason = knowledge.VetWithinDays, YoungUnfed
 			return fall
 		}

@@ -204,3 +204,16 @@ func TestLine(t *testing.T) {
 		}
 	}
 }
+
+// A young one that keeps no meal and is lighter by less than a scale can show has lost
+// nothing.
+func TestAMilligramIsNoLoss(t *testing.T) {
+	tb := tables(t)
+	for milligrams, want := range map[int64]weight.Reason{39_999: weight.FewWeights, 39_900: weight.YoungUnfed} {
+		now := model.Mass{Milligrams: milligrams}
+		f := weight.Facts{On: today, Usual: 5, Meal: today - 11, Weighings: []weight.Weighing{{Day: today, Mass: now}, {Day: today - 5, Mass: now}, {Day: today - 12, Mass: model.Grams(40)}}}
+		if l := weight.Judge(tb, f); l.Reason != want {
+			t.Errorf("%d mg of 40 g: %+v, want %v", milligrams, l, want)
+		}
+	}
+}
