@@ -100,7 +100,7 @@ func PowerCutPaper(p PowerCutPlan, called []people.Stored, text Text, size Size)
 		Title: say("paper.power-cut.kicker"), Subject: say("paper.record.issued", gaps{"Day": p.Issued.Day()}), Language: text.Language(), Size: size,
 		FootLeft: say("paper.power-cut.kicker"), FootMiddle: say("paper.power-cut.foot", gaps{"Day": p.Issued.Day()}),
 		PageOf:   func(page, total int) string { return say("paper.page-of", gaps{"Page": page, "Total": total}) },
-		Sections: []Section{{Name: say("paper.power-cut.kicker"), Fit: true, Blocks: blocks}, {Name: say("paper.power-cut.order-head"), Blocks: list}},
+		Sections: []Section{{Name: say("paper.power-cut.kicker"), Fit: true, Blocks: blocks}, {Name: say("paper.power-cut.order-head"), Fit: true, Blocks: list}},
 	}.tellingMissing(text)
 }
 

@@ -40,7 +40,7 @@ func TestThePaperForAPowerCut_SaysWhoFirstAndWhy(t *testing.T) {
 	}
 	for language, want := range map[string][]string{
 		"en": {"Hatchling", "mass not known", "Mill box", "900", "carbon monoxide", "hot bottle", "Do not feed", "assumed", "1, 3, 7, 14", "Not by species", "Vet"},
-		"de": {"Schlüpfling", "Masse nicht bekannt", "Mill box", "900", "Kohlenmonoxid", "heiße Flasche", "Nicht füttern", "angenommen", "1, 3, 7, 14", "Nicht nach Art"},
+		"de": {"Schlüpfling", "Gewicht nicht bekannt", "Mill box", "900", "Kohlenmonoxid", "heiße Flasche", "Nicht füttern", "angenommen", "1, 3, 7, 14", "Nicht nach Art"},
 	} {
 		said := paper.Plain(paper.PowerCutPaper(p, nil, papertest.Text(t, language), paper.A4))
 		for _, w := range want {
