@@ -120,5 +120,11 @@ func (d Dosing) words(t Text, tables *knowledge.Tables) string {
 			said += " " + t.Say("medicine.weight-doubtful", gaps{"Scale": Clean(d.Scale)})
 		}
 	}
+	if d.Course.Pack.Expired(d.Day) {
+		said += "\n" + Strong(t.Say("medicine.expired", gaps{"Day": d.Course.Pack.Expires}))
+	}
+	if d.Course.Route.Injected() {
+		said += "\n" + t.Say("medicine.inject-caution")
+	}
 	return said + "\n" + t.Say("paper.medicine.never")
 }

@@ -20,7 +20,7 @@ func TestACourseStandsOnThePapers(t *testing.T) {
 	k.do(care.Weigh{About: k.about(), Weight: care.Weight{Mass: model.Grams(1450), Gut: care.GutEmpty}})
 	vet := k.do(people.Add{Person: people.Person{Name: "Dr Ada Fern", Roles: []people.Role{people.Vet}}})
 	id := medicine.PrescriptionID{ID: k.do(medicine.Prescribe{Tables: k.tables, Animal: k.animal, At: k.now(), Prescription: medicine.Prescription{Medicine: "Brown solution", Vet: model.PersonID{ID: vet}, Form: medicine.PerKilogram,
-		Measure: medicine.Milligrams, Concentration: medicine.Amount{Millionths: 50_000_000}, Route: medicine.ByMouth, Begins: k.now(), Steps: []medicine.Step{{Day: 1, Times: 4, Every: 24, Dose: medicine.Amount{Millionths: 20_000_000}}}}})}
+		Measure: medicine.Milligrams, Concentration: medicine.Amount{Millionths: 50_000_000}, Route: medicine.ByMouth, Begins: k.now(), Recheck: model.Date{Day: k.now().Day() + 4, Precision: model.ToDay}, Steps: []medicine.Step{{Day: 1, Times: 4, Every: 24, Dose: medicine.Amount{Millionths: 20_000_000}}}}})}
 	k.do(medicine.Tell{Tables: k.tables, ID: id, Base: 1, Number: 1, Did: medicine.Given, At: k.now()})
 	k.clock.Pass(24 * time.Hour)
 	card := func() string {
@@ -42,11 +42,20 @@ func TestACourseStandsOnThePapers(t *testing.T) {
 	if n := strings.Count(plain, "paper.medicine.dose{"); n != 3 || strings.Count(plain, "paper.medicine.never") != n || strings.Count(plain, "580µl: medicine.worked-out{") != n {
 		t.Errorf("%d doses for the sitter:\n%s", n, plain)
 	}
+	if strings.Count(plain, "due.job.vet-visit") != 1 || strings.Contains(plain, "medicine.inject-caution") || strings.Contains(plain, "medicine.expired") {
+		t.Errorf("the sitter is not told when the vet wants to see it, or of a needle that there is none of:\n%s", plain)
+	}
 	k.do(medicine.End{ID: id, Base: 2, At: k.now(), Why: medicine.VetsWord, Note: "as the vet said"})
 	if said := card(); strings.Contains(said, "paper.medicine.current{") {
 		t.Error("the card names a course that is over")
 	}
 	if plain := paper.Plain(paper.SitterPaper(k.sitting(7), nil, k.tables, papertest.Keys{}, paper.A4)); strings.Contains(plain, "paper.medicine.dose{") {
 		t.Error("the sitter is to give what is over")
+	}
+	k.do(medicine.Prescribe{Tables: k.tables, Animal: k.animal, At: k.now(), Prescription: medicine.Prescription{Medicine: "Clear solution", Vet: model.PersonID{ID: vet}, Form: medicine.InWords, Route: medicine.UnderSkin,
+		Pack: medicine.Pack{Expires: model.Date{Day: k.now().Day() - 1, Precision: model.ToDay}}, Begins: k.now(), Steps: []medicine.Step{{Day: 1, Times: 2, Every: 24, Words: "as shown"}}}})
+	plain = paper.Plain(paper.SitterPaper(k.sitting(7), nil, k.tables, papertest.Keys{}, paper.A4))
+	if strings.Count(plain, "medicine.inject-caution") != 2 || strings.Count(plain, "medicine.expired{") != 2 {
+		t.Errorf("the sitter injects without a caution, or from a pack that has expired:\n%s", plain)
 	}
 }

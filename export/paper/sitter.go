@@ -160,8 +160,8 @@ func GatherSitting(v model.View, tables *knowledge.Tables, list due.List, days i
 		s.Homes = append(s.Homes, h)
 	}
 	for _, item := range list.Items {
-		if item.Subject.Kind == model.SubjectInstrument || slices.Contains([]due.Act{due.ActTray, due.ActNewcomers, due.ActPositive, due.ActMedicine, due.ActPhotos}, item.Act) || item.Act == due.ActVisit && item.By < v.Now().Day() {
-			continue // for whoever keeps the instruments, at any time; samples, who is released, what was detected, photos of an arrival and whether a visit was held are the keeper's alone
+		if item.Subject.Kind == model.SubjectInstrument || slices.Contains([]due.Act{due.ActTray, due.ActNewcomers, due.ActPositive, due.ActPhotos}, item.Act) || item.Act == due.ActMedicine && item.Job != due.VetVisit || item.Act == due.ActVisit && item.By < v.Now().Day() {
+			continue // for whoever keeps the instruments, at any time; samples, who is released, what was detected, photos of an arrival, doses, which stand on their days, and whether a visit was held are the keeper's alone
 		}
 		if item.Subject.Kind != model.SubjectAnimal || item.Of.Animal.Status != animals.OnLoan {
 			s.add(item)
