@@ -78,11 +78,33 @@ func (f Facts) tested() bool {
 // knownTests is what samples tell of each thing: the newest that was detected, and
 // the newest that was not.
 func (r record) knownTests() string {
+	words, caution := r.testsTold()
+	return strings.Join(filled(strings.Join(words, ", "), caution), "; ")
+}
+
+// knownTestsWithin is knownTests in about so many signs: no result is cut, what is too
+// many is counted, and the caution stays.
+func (r record) knownTestsWithin(signs int) string {
+	words, caution := r.testsTold()
+	n, long := 0, 0
+	for n < len(words) && (n == 0 || long+utf8.RuneCountInString(words[n]) <= signs) {
+		long += utf8.RuneCountInString(words[n]) + len(", ")
+		n++
+	}
+	line := strings.Join(words[:n], ", ")
+	if over := len(words) - n; over > 0 {
+		line += ", " + r.text.Count("paper.vet.more", over)
+	}
+	return strings.Join(filled(line, caution), "; ")
+}
+
+// testsTold are the results that knownTests is made of, newest first, and what is said
+// behind them where one found nothing.
+func (r record) testsTold() (words []string, caution string) {
 	type answer struct {
 		of      knowledge.AgentID
 		outcome samples.Outcome
 	}
-	var words []string
 	told := map[answer]bool{}
 	backwards(r.Samples, func(s Sampled) {
 		for _, of := range s.For {
@@ -93,13 +115,12 @@ func (r record) knownTests() string {
 			}
 		}
 	})
-	line := strings.Join(words, ", ")
 	for said := range told {
 		if said.outcome == samples.NotDetected {
-			return line + "; " + r.say("paper.tests.not-excluded")
+			return words, r.say("paper.tests.not-excluded")
 		}
 	}
-	return line
+	return words, ""
 }
 
 // unansweredTests are the things whose newest sample tells nothing.

@@ -417,7 +417,7 @@ func (r sitter) days() []Block {
 		if task.Level >= knowledge.EmergencyToday {
 			what.Sign = Triangle
 		}
-		t.Rows = append(t.Rows, []Cell{{Text: day}, {Text: r.brief("paper.long.name", task.Whom, longestTitle)}, what, {Sign: Ring}, {}})
+		t.Rows = append(t.Rows, []Cell{{Text: day}, {Text: r.brief("paper.long.name", task.Whom, longestTitle)}, what, {Draw: toTick, Words: "[ ]"}, {}})
 	}
 	return append(blocks, t)
 }

@@ -65,7 +65,7 @@ func TestTheSitterIsToldWhatIsDoneWhen(t *testing.T) {
 		t.Error("one day asks for as much as four weeks")
 	}
 	plain := paper.Plain(paper.SitterPaper(s, practices()[:2], k.tables, papertest.Keys{}, paper.A4))
-	for _, want := range []string{"Kestrel", "Mill box", "care.prey.rat, care.prey-size.weaner, 30000mg", "due.job.offer", "Dr. Wren Alder", "paper.sitter.not-text", "paper.sitter.left×"} {
+	for _, want := range []string{"Kestrel", "Mill box", "care.prey.rat, care.prey-size.weaner, 30000mg", "due.job.offer", "Dr. Wren Alder", "paper.sitter.not-text", "paper.sitter.left×", "paper.sitter.done: [ ]"} {
 		if !strings.Contains(plain, want) {
 			t.Errorf("the paper does not say %q:\n%s", want, plain)
 		}

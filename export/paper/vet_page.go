@@ -117,14 +117,14 @@ func (r record) vetMedicines() []string {
 }
 
 func (r record) vetTests() []string {
-	all := r.detections()
-	if known := r.knownTests(); known != "" {
+	all := r.fewOf(r.detections(), vetTests, 2*vetWords)
+	if known := r.knownTestsWithin(2 * vetWords); known != "" {
 		all = append(all, known)
 	}
 	if len(all) == 0 {
 		all = append(all, r.say("paper.vet.none-noted"))
 	}
-	return r.fewOf(all, vetTests, vetWords)
+	return all
 }
 
 // vetAsks are what the records leave open for a vet: what is a matter for one, missed

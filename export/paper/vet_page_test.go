@@ -6,6 +6,8 @@ import (
 
 	"coilward/export/paper"
 	"coilward/export/papertest"
+	"coilward/model/knowledge"
+	"coilward/model/samples"
 )
 
 // The page for a vet is one page, whatever stands in the records, and says what is open,
@@ -27,6 +29,42 @@ func TestThePageForAVetIsOnePage(t *testing.T) {
 	for _, want := range []string{"Bramble", "paper.vet.questions", "paper.vet.ask-finding{", "paper.vet.checked", "paper.unknown", "paper.vet.caution", "paper.vet.meals", "paper.weights"} {
 		if !strings.Contains(plain, want) {
 			t.Errorf("it does not say %q:\n%s", want, plain)
+		}
+	}
+}
+
+// What a test found stands whole: none is cut within its words, what is too many is
+// counted, and that "not detected" excludes nothing is never what falls away.
+func TestTheVetReadsWholeResults(t *testing.T) {
+	f := papertest.Bramble(t)
+	agents := []knowledge.AgentID{"serpentovirus", "reptarenavirus", "ferlavirus", "cryptosporidium-serpentis", "worms-and-protozoa"}
+	for n := 1; n <= len(agents); n++ {
+		f.Samples = nil
+		for _, of := range agents[:n] {
+			f.Samples = append(f.Samples, paper.Sampled{At: f.Issued, Sample: samples.Sample{Material: "oral-swab", Taken: f.Issued, For: []knowledge.AgentID{of},
+				Results: []samples.Result{{Of: of, Outcome: samples.NotDetected, At: f.Issued}}}})
+		}
+		for _, language := range []string{"en", "de"} {
+			text := papertest.Text(t, language)
+			d := paper.VetPage(f, text, paper.A4)
+			plain := paper.Plain(d)
+			_, tests, _ := strings.Cut(plain, text.Say("paper.vet.tests"))
+			tests, _, _ = strings.Cut(tests, text.Say("paper.vet.questions"))
+			if strings.Contains(tests, "…") || !strings.Contains(strings.Join(strings.Fields(tests), " "), text.Say("paper.tests.not-excluded")) {
+				t.Errorf("%s, %d results: they are cut, or that nothing is excluded is not said:\n%s", language, n, tests)
+			}
+			told := 0
+			for _, of := range agents[:n] {
+				if strings.Contains(tests, text.Say("agent."+string(of))) {
+					told++
+				}
+			}
+			if told < n && !strings.Contains(tests, text.Count("paper.vet.more", n-told)) {
+				t.Errorf("%s: %d of %d results are told, and the rest is not counted:\n%s", language, told, n, tests)
+			}
+			if pages := len(paper.Layout(d)); pages != 1 || told == 0 {
+				t.Errorf("%s, %d results: %d pages, %d told", language, n, pages, told)
+			}
 		}
 	}
 }
