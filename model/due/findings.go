@@ -20,9 +20,9 @@ func findings(_ *knowledge.Tables, f Facts) []Obligation {
 			if p.From == history.FromGone && owed.Kind != exam.SeeVet {
 				continue
 			}
-			o := Obligation{From: p.Day, Since: p.Day, By: owed.By, Act: ActCheck, Key: Key{Job: LookAgain}}
+			o := Obligation{From: p.Day, Since: p.Day, By: owed.By, Act: ActOf(owed.Kind), Key: Key{Job: LookAgain}}
 			if owed.Kind == exam.SeeVet {
-				o.Job, o.Act = SeeVet, ActVet
+				o.Job = SeeVet
 			}
 			o.about(p, owed.Signs)
 			o.From = min(o.From, o.By)
@@ -30,6 +30,14 @@ func findings(_ *knowledge.Tables, f Facts) []Obligation {
 		}
 	}
 	return all
+}
+
+// ActOf is the act that answers what a verdict makes due.
+func ActOf(kind exam.ObligationKind) Act {
+	if kind == exam.SeeVet {
+		return ActVet
+	}
+	return ActCheck
 }
 
 // about takes from a part of the standing what it says of some of its signs.

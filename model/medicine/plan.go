@@ -1,6 +1,8 @@
 package medicine
 
 import (
+	"slices"
+
 	"coilward/model"
 )
 
@@ -114,6 +116,12 @@ func (p Prescription) past(plan []Planned, i int, now model.Moment) bool {
 		return now.Day() > one.Day
 	}
 	return minutesOf(now) > one.at()+int64(p.Steps[one.Step].Every)*60/2
+}
+
+// OfToday reports whether a dose of a course that goes on is planned for the day of now,
+// given or not, or one of earlier days is still to be told.
+func (p Prescription) OfToday(now model.Moment) bool {
+	return p.Open() && slices.ContainsFunc(p.Calendar(now), func(c Cell) bool { return c.Day == now.Day() || c.State == Unsaid })
 }
 
 // Next is the first dose of which nobody has said anything; false: none is left.

@@ -10,6 +10,7 @@ import (
 	"coilward/model/due"
 	"coilward/model/knowledge"
 	"coilward/ui/look"
+	"coilward/ui/particulars"
 	"coilward/ui/widgets"
 )
 
@@ -49,6 +50,13 @@ func (p *Page) showOwed(list due.List, err error) {
 		p.buildSide()
 		p.root.Refresh()
 	}
+}
+
+// leads is a card of what is due that leads to where it is done, as the list of what is due
+// does.
+func (p *Page) leads(name string, content fyne.CanvasObject, i due.Item) fyne.CanvasObject {
+	row := widgets.RowTop(look.S8, widgets.Grow(content), widgets.NewIcon("right", 16, look.Soft))
+	return widgets.Card(0, widgets.RowPress(name, widgets.Pad(row, look.S12), func() { p.window.Go(particulars.Way(i)) }))
 }
 
 // owedJob is one job that is due: what, by when, and why.

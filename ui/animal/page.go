@@ -155,6 +155,7 @@ func (p *Page) build() {
 		p.body.Objects = []fyne.CanvasObject{p.weight.content()}
 	case PageVet:
 		p.body.Objects = []fyne.CanvasObject{p.vet.content()}
+		defer p.vet.settle()
 	default:
 		p.body.Objects = []fyne.CanvasObject{p.days.content()}
 	}
@@ -409,10 +410,10 @@ func (p *Page) dueColumn() fyne.CanvasObject {
 		parts = append(parts, widgets.Caution(particulars.Loss(p.window.Text(), p.window.Tables(), l)))
 	}
 	for _, o := range owed {
-		parts = append(parts, widgets.Card(look.S12, p.owed(o)))
+		parts = append(parts, p.leads(p.say("due."+string(o.Kind)), p.owed(o), due.Item{Obligation: due.Obligation{Key: due.Key{Subject: p.id.Subject()}, Act: due.ActOf(o.Kind), Level: o.Level}}))
 	}
 	for _, i := range p.owes {
-		parts = append(parts, widgets.Card(look.S12, p.owedJob(i)))
+		parts = append(parts, p.leads(p.say("due.job."+string(i.Job)), p.owedJob(i), i))
 	}
 	if left := p.leftToVet(); left != "" {
 		parts = append(parts, widgets.RowTop(look.S8, widgets.NewIcon("person", 18, look.Soft),

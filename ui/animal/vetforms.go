@@ -16,8 +16,9 @@ import (
 	"coilward/ui/widgets"
 )
 
-// show puts a form beside the page.
-func (v *vetView) show(f *particulars.SideForm) {
+// show puts a form beside the page; what it is about stays in sight: a course, a visit or a
+// question, zero where it is none of them.
+func (v *vetView) show(about model.ID, f *particulars.SideForm) {
 	f.Done = func() {
 		v.form = nil
 		v.page.load()
@@ -25,7 +26,7 @@ func (v *vetView) show(f *particulars.SideForm) {
 	}
 	p := v.page
 	p.leave()
-	p.form, p.who, p.reading, v.form = nil, nil, nil, f
+	p.form, p.who, p.reading, v.form, v.about = nil, nil, nil, f, about
 	p.build()
 	p.window.Focus(f.First())
 }
@@ -36,11 +37,13 @@ func (v *vetView) prescribe() {
 		return
 	}
 	now := v.page.window.Now()
-	v.show(v.prescription("medicine.form-title", medicine.Stored{Prescribed: now, Prescription: medicine.Prescription{Begins: now, Steps: []medicine.Step{{Day: 1}}}}))
+	v.show(model.ID{}, v.prescription("medicine.form-title", medicine.Stored{Prescribed: now, Prescription: medicine.Prescription{Begins: now, Steps: []medicine.Step{{Day: 1}}}}))
 }
 
 // change asks for what is put right in a prescription.
-func (v *vetView) change(c medicine.Stored) { v.show(v.prescription("medicine.change-title", c)) }
+func (v *vetView) change(c medicine.Stored) {
+	v.show(c.ID.ID, v.prescription("medicine.change-title", c))
+}
 
 // prescribing is the form of a prescription.
 type prescribing struct {
@@ -485,7 +488,7 @@ func (v *vetView) said(c medicine.Stored, cell medicine.Cell, did medicine.Did) 
 	f.Build(title, v.say("particulars.keep"), v.leave, widgets.Para(v.say("medicine.planned", map[string]any{"When": v.when(cell.Planned)}), look.Body, look.Soft), few.Container,
 		given, below, f.Field("note", "", widgets.FieldOptions{Rows: 2}))
 	f.Chosen = func() string { return string(did) }
-	v.show(f)
+	v.show(c.ID.ID, f)
 }
 
 // givingCaution is what to heed when a dose is given.
@@ -516,7 +519,7 @@ func (v *vetView) takeBack(c medicine.Stored, cell medicine.Cell) {
 		return medicine.TakeBack{ID: c.ID, Base: c.Revision, Number: cell.Number}, nil
 	}
 	f.Build(v.say("medicine.dose-title", map[string]any{"Number": strconv.Itoa(cell.Number), "Medicine": c.Medicine}), v.say("medicine.act.take-back"), v.leave, parts...)
-	v.show(f)
+	v.show(c.ID.ID, f)
 }
 
 // answer asks what the vet said of a dose that was missed.
@@ -529,7 +532,7 @@ func (v *vetView) answer(c medicine.Stored, number int) {
 	}
 	f.Build(v.say("medicine.answer-title", map[string]any{"Number": strconv.Itoa(number), "Medicine": c.Medicine}), v.say("particulars.keep"), v.leave,
 		f.Field("vet-said", "", widgets.FieldOptions{Rows: 3}), f.Day("day", "", v.page.today))
-	v.show(f)
+	v.show(c.ID.ID, f)
 }
 
 // end asks why a course is over.
@@ -552,7 +555,7 @@ func (v *vetView) end(c medicine.Stored) {
 	f.Build(v.say("medicine.end-title", map[string]any{"Medicine": c.Medicine}), v.say("medicine.act.end"), v.leave, widgets.Caution(v.say("medicine.end-caution")),
 		particulars.NewFew(v.say("field.why"), texts(medicine.Whys()), names, string(why), func(s string) { why = medicine.Why(s) }).Container,
 		f.Day("day", "", v.page.today), f.Field("note", "", widgets.FieldOptions{Rows: 3}))
-	v.show(f)
+	v.show(c.ID.ID, f)
 }
 
 func (v *vetView) remove(c medicine.Stored) {

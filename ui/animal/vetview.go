@@ -1,6 +1,7 @@
 package animal
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 	"strconv"
@@ -26,17 +27,21 @@ const PageVet = "vet"
 // of its doses.
 type vetView struct {
 	page    *Page
-	courses []medicine.Stored // those that go on first, then the newest
+	courses []medicine.Stored // those of today first, then those that go on, then the newest
 	vets    []people.Stored
 	visits  visits
 	unread  error
 	form    *particulars.SideForm // beside the page; nil: none is open
+	about   model.ID              // what the form is about: a course, a visit or a question; zero: nothing there
+	cards   map[model.ID]fyne.CanvasObject
+	scroll  *fyne.Container // as it is in sight
+	before  *fyne.Container // as it was before it was built anew
 }
 
 func newVetView(p *Page) *vetView { return &vetView{page: p} }
 
 // forget drops what belongs to another animal.
-func (v *vetView) forget() { v.form, v.visits.typed = nil, "" }
+func (v *vetView) forget() { v.form, v.visits.typed, v.scroll = nil, "", nil }
 
 func (v *vetView) load() {
 	v.courses, v.vets, v.unread = nil, nil, nil
@@ -57,14 +62,20 @@ func (v *vetView) load() {
 		v.unread = err
 	}
 	slices.SortStableFunc(v.courses, func(a, b medicine.Stored) int {
-		switch {
-		case a.Open() == b.Open():
-			return 0
-		case a.Open():
-			return -1
-		}
-		return 1
+		return cmp.Compare(v.rank(a), v.rank(b))
 	})
+}
+
+// rank is the place of a course among the others: those of which a dose is planned
+// for today, then those that go on.
+func (v *vetView) rank(c medicine.Stored) int {
+	switch {
+	case c.OfToday(v.page.window.Now()):
+		return 0
+	case c.Open():
+		return 1
+	}
+	return 2
 }
 
 func (v *vetView) say(key string, gaps ...map[string]any) string { return v.page.say(key, gaps...) }
@@ -89,18 +100,40 @@ func (v *vetView) content() fyne.CanvasObject {
 	if v.unread != nil {
 		parts = append(parts, widgets.Caution(v.say("medicine.unread")))
 	}
-	parts = append(parts, v.visitParts()...)
+	v.cards = map[model.ID]fyne.CanvasObject{}
 	var courses []fyne.CanvasObject
 	for _, c := range v.courses {
-		courses = append(courses, widgets.Card(look.S16, v.course(c)))
+		courses = append(courses, v.card(c.ID.ID, v.course(c)))
 	}
 	if len(courses) == 0 {
 		courses = append(courses, widgets.Para(v.say("medicine.none", map[string]any{"Animal": v.page.life.Name}), look.Body, look.Soft))
 	}
 	courses = append([]fyne.CanvasObject{widgets.Para(v.say("medicine.caution"), look.Body, look.Soft)}, courses...)
-	parts = append(parts, widgets.Group(v.say("medicine.title"), "", courses...))
+	medicines := widgets.Group(v.say("medicine.title"), "", courses...)
+	if len(v.courses) > 0 && v.courses[0].OfToday(v.page.window.Now()) {
+		parts = append(append(parts, medicines), v.visitParts()...)
+	} else {
+		parts = append(append(parts, v.visitParts()...), medicines)
+	}
 	parts = append(parts, v.heldParts()...)
-	return widgets.Scroll(widgets.Pad(widgets.Col(look.S24, parts...), look.S16, look.S24, look.S24, look.S24))
+	v.before, v.scroll = v.scroll, widgets.Scroll(widgets.Pad(widgets.Col(look.S24, parts...), look.S16, look.S24, look.S24, look.S24))
+	return v.scroll
+}
+
+// card is what can be changed there, found again by its id.
+func (v *vetView) card(id model.ID, content fyne.CanvasObject) fyne.CanvasObject {
+	card := widgets.Card(look.S16, content)
+	v.cards[id] = card
+	return card
+}
+
+// settle scrolls the page to where it was before it was built anew, and to what an open
+// form is about.
+func (v *vetView) settle() {
+	widgets.Resume(v.before, v.scroll)
+	if card := v.cards[v.about]; v.form != nil && card != nil {
+		widgets.Reveal(v.scroll, card)
+	}
 }
 
 // course is one course: as it was written, its doses by day, and what is next.

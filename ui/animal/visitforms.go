@@ -108,7 +108,7 @@ func (v *vetView) planVisit(title string, of medicine.StoredVisit) {
 		return medicine.ChangeVisit{ID: of.ID, Base: of.Revision, At: at, Confirmed: a.Confirmed, Visit: s}, nil
 	}
 	f.Build(v.say(title), v.say("particulars.keep"), v.leave, parts...)
-	v.show(f.SideForm)
+	v.show(of.ID.ID, f.SideForm)
 }
 
 // holding is the form of a visit that took place.
@@ -153,7 +153,7 @@ func (v *vetView) holdVisit(of medicine.StoredVisit) {
 		return nil
 	}
 	f.Build(v.say(title), v.say("particulars.keep"), v.leave, parts...)
-	v.show(f.SideForm)
+	v.show(of.ID.ID, f.SideForm)
 }
 
 // answered is the field of the answer that stands at a place among those that were typed.
@@ -234,7 +234,7 @@ func (v *vetView) answerQuestion(q medicine.StoredQuestion) {
 	}
 	f.Build(v.say("visit.answer-title"), v.say("particulars.keep"), v.leave, widgets.Para(q.Words, look.BodyBold, look.Ink),
 		f.Field("answer", "", widgets.FieldOptions{Label: v.say("visit.answer"), Rows: 3}), f.Day("day", "", v.page.today))
-	v.show(f)
+	v.show(q.ID.ID, f)
 }
 
 // changeQuestion puts right the words of a question, and of its answer.
@@ -248,7 +248,7 @@ func (v *vetView) changeQuestion(q medicine.StoredQuestion) {
 		return medicine.ChangeQuestion{ID: q.ID, Base: q.Revision, Words: f.Text("question"), Said: f.Text("answer")}, nil
 	}
 	f.Build(v.say("visit.question-title"), v.say("particulars.keep"), v.leave, parts...)
-	v.show(f)
+	v.show(q.ID.ID, f)
 }
 
 // withdraw takes a question back, which can be undone and opened again.
@@ -262,7 +262,7 @@ func (v *vetView) prescribeAt(s medicine.StoredVisit) {
 	if v.form != nil && v.form.Holds() {
 		return
 	}
-	v.show(v.prescription("medicine.form-title", medicine.Stored{Prescribed: s.At, Prescription: medicine.Prescription{Vet: s.Vet, Visit: s.ID, Reason: s.Reason, Begins: s.At, Steps: []medicine.Step{{Day: 1}}}}))
+	v.show(s.ID.ID, v.prescription("medicine.form-title", medicine.Stored{Prescribed: s.At, Prescription: medicine.Prescription{Vet: s.Vet, Visit: s.ID, Reason: s.Reason, Begins: s.At, Steps: []medicine.Step{{Day: 1}}}}))
 }
 
 // visitPick picks the visit at which something was prescribed; nil: none was held.

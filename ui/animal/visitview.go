@@ -60,7 +60,7 @@ func (v *vetView) visitParts() []fyne.CanvasObject {
 	if len(v.visits.planned) > 0 {
 		var planned []fyne.CanvasObject
 		for _, s := range v.visits.planned {
-			planned = append(planned, widgets.Card(look.S16, v.plannedVisit(s)))
+			planned = append(planned, v.card(s.ID.ID, v.plannedVisit(s)))
 		}
 		parts = append(parts, widgets.Group(v.say("visit.planned"), "", planned...))
 	}
@@ -71,11 +71,11 @@ func (v *vetView) visitParts() []fyne.CanvasObject {
 func (v *vetView) heldParts() []fyne.CanvasObject {
 	var held, closed []fyne.CanvasObject
 	for _, s := range v.visits.held {
-		held = append(held, widgets.Card(look.S16, v.heldVisit(s)))
+		held = append(held, v.card(s.ID.ID, v.heldVisit(s)))
 	}
 	for _, q := range v.visits.questions {
 		if !q.Open() && !v.stands(q) {
-			closed = append(closed, widgets.Card(look.S16, v.closedQuestion(q)))
+			closed = append(closed, v.card(q.ID.ID, v.closedQuestion(q)))
 		}
 	}
 	var parts []fyne.CanvasObject
@@ -105,7 +105,7 @@ func (v *vetView) questionParts() []fyne.CanvasObject {
 	}
 	open := v.visits.open()
 	for _, q := range open {
-		parts = append(parts, widgets.Card(look.S16, v.openQuestion(q)))
+		parts = append(parts, v.card(q.ID.ID, v.openQuestion(q)))
 	}
 	switch {
 	case len(open) == 0:

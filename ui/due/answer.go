@@ -56,7 +56,7 @@ func (p *Page) ask(i due.Item) {
 	}
 	parts.Add(answers)
 	leave = p.window.ShowSheet(widgets.Sheet{Title: i.Of.Name + ": " + w.job(i), Content: parts, Width: 520, Cancel: p.say("particulars.close"),
-		Acts: []widgets.Act{{Label: p.say("due.act." + string(i.Act)), Do: func() { then(func() { p.window.Go(Way(i)) })() }}}, OnLeave: p.focus})
+		Acts: []widgets.Act{{Label: p.say("due.act." + string(i.Act)), Do: func() { then(func() { p.window.Go(particulars.Way(i)) })() }}}, OnLeave: p.focus})
 }
 
 // unanswerable says why something cannot be answered so.

@@ -6,6 +6,7 @@ import (
 	"coilward/model"
 	"coilward/model/due"
 	"coilward/model/knowledge"
+	"coilward/ui/particulars"
 	"coilward/ui/place"
 )
 
@@ -55,11 +56,11 @@ func TestGroups(t *testing.T) {
 func TestWaysAndSigns(t *testing.T) {
 	ash := owner(1, "Ash")
 	for act, want := range map[due.Act]place.Route{
-		due.ActVet: {To: place.Animal, Page: "body"}, due.ActCheck: {To: place.Check}, due.ActWeigh: {To: place.Animal, Page: "weight"}, due.ActFeed: {To: place.Animal, Page: "meal"},
+		due.ActVet: {To: place.Animal, Page: "vet"}, due.ActCheck: {To: place.Check}, due.ActWeigh: {To: place.Animal, Page: "weight"}, due.ActFeed: {To: place.Animal, Page: "meal"},
 		due.ActClean: {To: place.Shelf}, due.ActMites: {To: place.Animal, Page: "mite-look"}, due.ActInstrument: {To: place.Instruments}, due.ActTray: {To: place.Tray}, due.ActNewcomers: {To: place.Newcomers}, due.ActPositive: {To: place.Positive}, due.ActMedicine: {To: place.Animal, Page: "vet"}, due.ActVisit: {To: place.Animal, Page: "vet"}, due.ActRoom: {To: place.Shelf}, due.ActFeeders: {To: place.Feeders}, due.ActPhotos: {To: place.Animal, Page: "photo"},
 	} {
 		want.Subject = ash.Subject.ID
-		if got := Way(item(ash, due.Check, act, 0)); got != want {
+		if got := particulars.Way(item(ash, due.Check, act, 0)); got != want {
 			t.Errorf("%s leads to %+v, want %+v", act, got, want)
 		}
 	}

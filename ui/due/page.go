@@ -225,7 +225,7 @@ func (p *Page) alert(i due.Item) fyne.CanvasObject {
 	if said := w.answered(i); said != "" {
 		parts.Add(widgets.Para(said, look.Note, look.Soft))
 	}
-	act := widgets.Button(widgets.Plain, widgets.Act{Label: p.say("due.act." + string(i.Act)), Icon: Icon(i.Job), Do: func() { p.window.Go(Way(i)) }})
+	act := widgets.Button(widgets.Plain, widgets.Act{Label: p.say("due.act." + string(i.Act)), Icon: Icon(i.Job), Do: func() { p.window.Go(particulars.Way(i)) }})
 	answer := widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("due.page.answer"), Do: func() { p.ask(i) }})
 	parts.Add(widgets.Wrap(look.S8, act, answer))
 	p.rows = append(p.rows, row{i, act})
@@ -458,7 +458,7 @@ func (p *Page) Actions() []place.Action {
 	off := p.window.ReadOnly() || len(p.rows) == 0
 	answer := func(what due.What) func() { return on(func(i due.Item) { p.respond(i, what) }) }
 	return []place.Action{
-		{Label: p.say("due.page.do"), Menu: place.MenuEntry, Key: fyne.KeyReturn, Off: off, Do: on(func(i due.Item) { p.window.Go(Way(i)) })},
+		{Label: p.say("due.page.do"), Menu: place.MenuEntry, Key: fyne.KeyReturn, Off: off, Do: on(func(i due.Item) { p.window.Go(particulars.Way(i)) })},
 		{Label: p.say("due.answer.done"), Menu: place.MenuEntry, Key: fyne.KeyD, Off: off, Do: answer(due.DoneElsewhere)},
 		{Label: p.say("due.answer.later"), Menu: place.MenuEntry, Key: fyne.KeyL, Off: off, Do: answer(due.PutOff)},
 		{Label: p.say("due.answer.not-needed"), Menu: place.MenuEntry, Key: fyne.KeyE, Off: off, Do: answer(due.NotNeeded)},

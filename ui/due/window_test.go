@@ -88,7 +88,7 @@ func TestNothingDueIsSaidOfTheRecords(t *testing.T) {
 // the rail counts them.
 func TestTheSampleHasAlerts(t *testing.T) {
 	w := open(t, plain(), "en", nil)
-	for _, part := range []string{"Needs the vet", "Vet within days", "What is open", "Due, by animal", "Not done this month"} {
+	for _, part := range []string{"Needs the vet", "Vet within days", "Go to the vet page", "Due, by animal", "Not done this month"} {
 		if !w.Shows(part) {
 			t.Errorf("%q is not shown", part)
 		}
@@ -97,8 +97,8 @@ func TestTheSampleHasAlerts(t *testing.T) {
 	if !w.Shows("Due, by job") {
 		t.Error("by job is not shown")
 	}
-	uitest.Tap(t, w.Content(), "What is open")
-	if last := w.Went[len(w.Went)-1]; last.To != place.Animal || last.Page != "body" {
+	uitest.Tap(t, w.Content(), "Go to the vet page")
+	if last := w.Went[len(w.Went)-1]; last.To != place.Animal || last.Page != "vet" {
 		t.Errorf("went to %+v", last)
 	}
 }
