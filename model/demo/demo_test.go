@@ -3,8 +3,10 @@ package demo
 import (
 	"bytes"
 	"slices"
+	"strings"
 	"testing"
 	"time"
+	"unicode"
 
 	"coilward/assets"
 	"coilward/model"
@@ -97,7 +99,7 @@ func TestWhatIsInIt(t *testing.T) {
 		if years := -float64(oldest) / (365 * 86400); years < 2.7 {
 			t.Errorf("%.1f years of days", years)
 		}
-		if visits[true] != 1 || visits[false] != 1 {
+		if visits[true] != 1 || visits[false] != 2 {
 			t.Errorf("visits held and planned: %v", visits)
 		}
 		return nil
@@ -151,6 +153,50 @@ func TestUndoneInOneGo(t *testing.T) {
 		all, err := animals.All(v)
 		if len(all) > 0 {
 			t.Errorf("%d animals are left", len(all))
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// A male animal is called he, and of the appointment that a note of yesterday tells a visit
+// of tomorrow stands.
+func TestTheStoryOfTheVetHolds(t *testing.T) {
+	languages, err := wording.Load(assets.Text())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for language, others := range map[string]string{"en": "she her hers", "de": "sie ihr ihre ihrem"} {
+		text := languages.In(language, wording.Units{})
+		for _, key := range []string{"ask.bath", "ask.lift", "ask.shed", "ask.water", "answer.bath", "answer.lift", "said", "breath"} {
+			said := text.Say("demo.visit." + key)
+			for _, word := range strings.FieldsFunc(strings.ToLower(said), func(r rune) bool { return !unicode.IsLetter(r) }) {
+				if slices.Contains(strings.Fields(others), word) {
+					t.Errorf("%s: %q is said of a male", language, said)
+				}
+			}
+		}
+	}
+	now := time.Date(2027, 3, 3, 9, 0, 0, 0, time.UTC)
+	c, _ := filled(t, now)
+	err = c.View(func(v model.View) error {
+		all, err := animals.All(v)
+		for _, a := range all {
+			if a.Name != courseOf {
+				continue
+			}
+			visits, err := medicine.VisitsOf(v, a.ID)
+			if err != nil {
+				return err
+			}
+			tomorrow := func(s medicine.StoredVisit) bool {
+				return s.Held == nil && s.At.Day() == model.MomentOf(now).Day()+1 && s.At.Precision == model.ToMinute
+			}
+			if a.Sex != animals.Male || !slices.ContainsFunc(visits, tomorrow) {
+				t.Errorf("%s, %+v", a.Sex, visits)
+			}
 		}
 		return err
 	})

@@ -57,7 +57,8 @@ func (s *scenario) prescribe() error {
 }
 
 // seeVet tells of the visit at which it was prescribed, with two questions and their
-// answers, and of the next one, for which two are open.
+// answers, and of the next ones, for which two are open: one when he is to be seen again,
+// and one tomorrow for what was found since, of which a note of yesterday tells.
 func (s *scenario) seeVet(id model.AnimalID) (at medicine.VisitID, err error) {
 	note := func(ago, hour int, key string) error {
 		return s.then(ago, hour, 10, medicine.AskQuestion{Animal: id, At: s.at(ago, hour, 0), By: s.people[keeper], Words: s.say(key)})
@@ -81,5 +82,6 @@ func (s *scenario) seeVet(id model.AnimalID) (at medicine.VisitID, err error) {
 	at = visits[0].ID
 	return at, errors.Join(
 		s.then(courseBegan, 17, 40, medicine.PlanVisit{Animal: id, At: s.at(-6, 15, 30), By: s.people[keeper], Visit: medicine.Visit{Vet: s.people[vet], Reason: s.say("demo.visit.again")}}),
+		s.then(1, 10, 20, medicine.PlanVisit{Animal: id, At: s.at(-1, 9, 0), By: s.people[keeper], Visit: medicine.Visit{Vet: s.people[vet], Reason: s.say("demo.visit.breath")}}),
 		note(courseBegan, 20, "demo.visit.ask.shed"), note(courseBegan, 21, "demo.visit.ask.water"))
 }
