@@ -45,6 +45,7 @@ func Read(v model.View, t *knowledge.Tables) (House, error) {
 		walk[p.ID] = i + 1
 	}
 	now := v.Now()
+	owns, mites := map[model.AnimalID]round.Own{}, round.MiteRooms{}
 	var some []Animal
 	for _, a := range all {
 		if !a.Status.Here() || a.Status == animals.OnLoan {
@@ -65,11 +66,15 @@ func Read(v model.View, t *knowledge.Tables) (House, error) {
 		if known.weighed {
 			h.Weight[a.ID] = known.records.Weights[0]
 		}
-		h.Class[a.ID] = round.FactsOf(t, a.ID, round.OwnOf(t, known.records, known.problems, now), places, marks, now).Class()
+		owns[a.ID] = round.OwnOf(t, known.records, known.problems, now)
+		mites.Add(t, a.ID, owns[a.ID], places, now)
 		if marks.Detected[a.ID] {
 			one.Facts.Vet = true
 		}
 		some = append(some, one)
+	}
+	for id, own := range owns {
+		h.Class[id] = round.FactsOf(t, id, own, places, mites, marks, now).Class()
 	}
 	h.Turns = Order(t, some)
 	return h, nil

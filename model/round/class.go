@@ -2,7 +2,10 @@
 // so that what one may carry does not reach the next.
 package round
 
-import "coilward/model/knowledge"
+import (
+	"coilward/model"
+	"coilward/model/knowledge"
+)
 
 // Class is what an animal counts as on a round. Its text is "round.class." +
 // String.
@@ -13,7 +16,7 @@ type Class uint8
 const (
 	Resident     Class = iota // nothing of the others is known
 	LookAgain                 // something that stands at look again: an open problem, or a loss of weight
-	NearPositive              // in an open trace of a positive, or watched for mites
+	NearPositive              // in an open trace of a positive, or watched for mites, or in a room with one that is
 	Newcomer                  // came from elsewhere not long ago
 	Ill                       // a matter for the vet, such as mites that stand, or an open detected
 )
@@ -35,6 +38,7 @@ type Facts struct {
 	Detected     bool            // an open result
 	Newcomer     bool            // came from elsewhere not long ago
 	NearPositive bool            // in an open trace
+	NearMites    model.Day       // on which mites were last seen on another in its room that is watched for them; 0: none
 }
 
 // All are the classes that apply, in their order; never none.
@@ -43,7 +47,7 @@ func (f Facts) All() (all []Class) {
 		class   Class
 		applies bool
 	}{
-		{LookAgain, f.Level == knowledge.LookAgain || f.Lighter}, {NearPositive, f.NearPositive || f.MiteWatch}, {Newcomer, f.Newcomer},
+		{LookAgain, f.Level == knowledge.LookAgain || f.Lighter}, {NearPositive, f.NearPositive || f.MiteWatch || f.NearMites != 0}, {Newcomer, f.Newcomer},
 		{Ill, f.Level >= knowledge.VetWithinDays || f.ForVet || f.Detected},
 	} {
 		if c.applies {

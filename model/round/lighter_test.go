@@ -60,7 +60,7 @@ func TestALossIsOfTheClassOfItsLevel(t *testing.T) {
 			}
 			level := records.Stand(tables, nil, v.Now()).Loss.Level
 			own := round.OwnOf(tables, records, nil, v.Now())
-			facts := round.FactsOf(tables, id, own, house, positives.Marks{}, v.Now())
+			facts := round.FactsOf(tables, id, own, house, nil, positives.Marks{}, v.Now())
 			want, why := round.Resident, []round.Why(nil)
 			switch level {
 			case knowledge.LookAgain:

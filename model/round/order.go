@@ -112,7 +112,7 @@ func suspected(t *knowledge.Tables, d Dweller) (all []knowledge.TargetID) {
 			all = append(all, s.Target)
 		}
 	}
-	if d.Facts.MiteWatch {
+	if d.Facts.MiteWatch || d.Facts.NearMites != 0 {
 		all = append(all, targetMites)
 	}
 	for _, agent := range d.Agents {

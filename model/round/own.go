@@ -29,14 +29,49 @@ func OwnOf(t *knowledge.Tables, records history.Records, problems []exam.StoredP
 	return Own{level: standing.Level(), forVet: standing.ForVet(), lighter: standing.Loss.Level == knowledge.LookAgain, looks: looks, treated: records.Treated(), said: saidOf(standing, problems), mites: looks.Seen(now.Day())}
 }
 
-// FactsOf joins what an animal's own records tell with the house that it lives in and
-// with the positives that are open.
-func FactsOf(t *knowledge.Tables, id model.AnimalID, own Own, house *husbandry.House, marks positives.Marks, now model.Moment) Facts {
+// watched reports whether the watch for mites that were seen on an animal is not over.
+func (own Own) watched(t *knowledge.Tables, id model.AnimalID, house *husbandry.House, now model.Moment) bool {
 	today := now.Day()
 	watch, _ := own.looks.Watch(t, own.treated, func(model.Day) int { return t.Value(knowledge.ValueMiteWatchCool) }, today)
 	if watch.Mites != 0 { // what the longest watch does not watch for, no other does
 		watch, _ = own.looks.Watch(t, own.treated, house.MitesLast(t, id, own.looks.Seen(today), now), today)
 	}
-	return Facts{Level: own.level, ForVet: own.forVet, Lighter: own.lighter, MiteWatch: watch.Mites != 0,
-		Newcomer: house.Newcomer(t, id, today), Detected: marks.Detected[id], NearPositive: marks.Near[id]}
+	return watch.Mites != 0
+}
+
+// MiteRooms are the rooms in which an animal lives that mites are watched for on, each with
+// the day on which they were seen there last. Who lives in one of them is near mites, as they
+// walk from box to box (common practice, no source).
+type MiteRooms map[model.PlaceID]model.Day
+
+// Add takes an animal in, if mites are watched for on it and it is housed.
+func (r MiteRooms) Add(t *knowledge.Tables, id model.AnimalID, own Own, house *husbandry.House, now model.Moment) {
+	if stay, lives := house.Where(id, now); lives && own.watched(t, id, house, now) {
+		room := house.Room(stay.Place)
+		r[room] = max(r[room], own.mites)
+	}
+}
+
+// near is the day on which mites were last seen in the room that an animal lives in; 0: none
+// are watched for there.
+func (r MiteRooms) near(id model.AnimalID, house *husbandry.House, now model.Moment) model.Day {
+	if len(r) == 0 {
+		return 0
+	}
+	stay, lives := house.Where(id, now)
+	if !lives {
+		return 0
+	}
+	return r[house.Room(stay.Place)]
+}
+
+// FactsOf joins what an animal's own records tell with the house that it lives in, with the
+// rooms in which there are mites and with the positives that are open.
+func FactsOf(t *knowledge.Tables, id model.AnimalID, own Own, house *husbandry.House, mites MiteRooms, marks positives.Marks, now model.Moment) Facts {
+	f := Facts{Level: own.level, ForVet: own.forVet, Lighter: own.lighter, MiteWatch: own.watched(t, id, house, now),
+		Newcomer: house.Newcomer(t, id, now.Day()), Detected: marks.Detected[id], NearPositive: marks.Near[id]}
+	if !f.MiteWatch {
+		f.NearMites = mites.near(id, house, now)
+	}
+	return f
 }

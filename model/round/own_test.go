@@ -62,7 +62,7 @@ func TestFactsOf(t *testing.T) {
 				if err != nil {
 					return err
 				}
-				f = round.FactsOf(tables, a.ID, round.OwnOf(tables, records, problems, v.Now()), house, marks, v.Now())
+				f = round.FactsOf(tables, a.ID, round.OwnOf(tables, records, problems, v.Now()), house, nil, marks, v.Now())
 			}
 			return nil
 		}); err != nil {
@@ -162,7 +162,7 @@ func TestTheWatchOfAClassIsThatOfMites(t *testing.T) {
 			}
 			looks, today := records.MiteDays(), v.Now().Day()
 			want, _ := looks.Watch(tables, records.Treated(), house.MitesLast(tables, id, looks.Seen(today), v.Now()), today)
-			got := round.FactsOf(tables, id, round.OwnOf(tables, records, nil, v.Now()), house, positives.Marks{}, v.Now())
+			got := round.FactsOf(tables, id, round.OwnOf(tables, records, nil, v.Now()), house, nil, positives.Marks{}, v.Now())
 			if found[got.MiteWatch]++; got.MiteWatch != (want.Mites != 0) {
 				t.Errorf("seed %d, %v: watched is %v", seed, looks, got.MiteWatch)
 			}
@@ -203,7 +203,7 @@ func BenchmarkFactsOf(b *testing.B) {
 		b.Fatal(err)
 	}
 	for b.Loop() {
-		if round.FactsOf(tables, id, round.Own{}, house, positives.Marks{}, model.MomentOf(clock.Now())).MiteWatch {
+		if round.FactsOf(tables, id, round.Own{}, house, nil, positives.Marks{}, model.MomentOf(clock.Now())).MiteWatch {
 			b.Fatal("it is watched")
 		}
 	}

@@ -43,19 +43,27 @@ func ReadHouse(v model.View, t *knowledge.Tables) (House, error) {
 	for i, p := range places.Places() {
 		rank[p.ID] = i + 1
 	}
+	owns, mites := map[model.AnimalID]Own{}, MiteRooms{}
 	for _, a := range all {
 		if !a.Status.Here() {
 			continue
 		}
-		d, err := dweller(v, t, a, places, marks, now)
+		d, own, err := dweller(v, t, a, places, now)
 		if err != nil {
 			h.Unread = append(h.Unread, a.Name)
 			continue
 		}
-		h.Dwellers, h.Names[a.ID] = append(h.Dwellers, d), a.Name
+		mites.Add(t, a.ID, own, places, now)
+		h.Dwellers, h.Names[a.ID], owns[a.ID] = append(h.Dwellers, d), a.Name, own
 		if !d.Place.IsZero() {
 			h.Boxes[d.Place] = places.Title(d.Place)
 		}
+	}
+	for i := range h.Dwellers {
+		d := &h.Dwellers[i]
+		own := owns[d.Animal]
+		d.Facts, d.Agents = FactsOf(t, d.Animal, own, places, mites, marks, now), marks.Agents[d.Animal]
+		d.Reasons = ReasonsOf(d.Facts, d.Animal, own, places, marks)
 	}
 	slices.SortFunc(h.Dwellers, func(a, b Dweller) int {
 		at := func(d Dweller) int {
@@ -69,18 +77,17 @@ func ReadHouse(v model.View, t *knowledge.Tables) (House, error) {
 	return h, nil
 }
 
-func dweller(v model.View, t *knowledge.Tables, a animals.Stored, places *husbandry.House, marks positives.Marks, now model.Moment) (Dweller, error) {
+// dweller reads one animal, but for what follows from those who live in its room.
+func dweller(v model.View, t *knowledge.Tables, a animals.Stored, places *husbandry.House, now model.Moment) (Dweller, Own, error) {
 	problems, _, err := exam.LegibleProblems(v, a.ID)
 	if err != nil {
-		return Dweller{}, err
+		return Dweller{}, Own{}, err
 	}
 	records, err := history.Lately(t, v, a, problems, now)
 	if err != nil {
-		return Dweller{}, err
+		return Dweller{}, Own{}, err
 	}
-	own := OwnOf(t, records, problems, now)
-	d := Dweller{Animal: a.ID, Facts: FactsOf(t, a.ID, own, places, marks, now), Agents: marks.Agents[a.ID]}
-	d.Reasons = ReasonsOf(d.Facts, a.ID, own, places, marks)
+	d := Dweller{Animal: a.ID}
 	if stay, lives := places.Where(a.ID, now); lives {
 		d.Place, d.Room = stay.Place, places.Room(stay.Place)
 	}
@@ -89,5 +96,5 @@ func dweller(v model.View, t *knowledge.Tables, a animals.Stored, places *husban
 		mass = records.Weights[0].Mass
 	}
 	d.Young = Young(t, a.Hatched, mass, now.Day())
-	return d, nil
+	return d, OwnOf(t, records, problems, now), nil
 }

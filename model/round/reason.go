@@ -22,6 +22,7 @@ const (
 	WhyLighter   Why = "lighter"    // a loss of weight is at look again
 	WhyNear      Why = "near"       // in an open trace
 	WhyMiteWatch Why = "mites"      // mites were seen, and the watch for them is not over
+	WhyNearMites Why = "near-mites" // lives in a room with one that is watched for mites
 	WhyNewcomer  Why = "newcomer"   // came from elsewhere, or is in quarantine
 	WhyUnfed     Why = "unfed"      // young, and no meal was kept for too long
 	WhyLoss      Why = "loss"       // of weight, of which a vet should hear
@@ -32,7 +33,7 @@ const (
 
 // Whys are all of them, in the order of their classes.
 func Whys() []Why {
-	return []Why{WhyLookAgain, WhyLighter, WhyNear, WhyMiteWatch, WhyNewcomer, WhyUnfed, WhyLoss, WhyVet, WhyEmergency, WhyDetected}
+	return []Why{WhyLookAgain, WhyLighter, WhyNear, WhyNearMites, WhyMiteWatch, WhyNewcomer, WhyUnfed, WhyLoss, WhyVet, WhyEmergency, WhyDetected}
 }
 
 // Class is the class that an animal has for such a reason.
@@ -40,7 +41,7 @@ func (w Why) Class() Class {
 	switch w {
 	case WhyLookAgain, WhyLighter:
 		return LookAgain
-	case WhyNear, WhyMiteWatch:
+	case WhyNear, WhyNearMites, WhyMiteWatch:
 		return NearPositive
 	case WhyNewcomer:
 		return Newcomer
@@ -70,6 +71,9 @@ func ReasonsOf(f Facts, id model.AnimalID, own Own, house *husbandry.House, mark
 	}
 	if f.MiteWatch {
 		all = append(all, Reason{Why: WhyMiteWatch, Since: dated(own.mites)})
+	}
+	if f.NearMites != 0 {
+		all = append(all, Reason{Why: WhyNearMites, Since: dated(f.NearMites)})
 	}
 	for _, m := range marks.Of[id] {
 		why := WhyDetected

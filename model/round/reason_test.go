@@ -80,7 +80,7 @@ func TestReasonsOf(t *testing.T) {
 				return err
 			}
 			own := round.OwnOf(tables, records, problems, v.Now())
-			facts := round.FactsOf(tables, a.ID, own, house, marks, v.Now())
+			facts := round.FactsOf(tables, a.ID, own, house, nil, marks, v.Now())
 			got := round.ReasonsOf(facts, a.ID, own, house, marks)
 			if !slices.Equal(got, want) {
 				t.Errorf("%s: %+v, want %+v", name, got, want)

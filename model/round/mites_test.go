@@ -1,0 +1,109 @@
+package round_test
+
+import (
+	"slices"
+	"testing"
+	"time"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/round"
+	"coilward/model/storetest"
+)
+
+// Who lives in a room with one that is watched for mites is gone through after those of other
+// rooms, and what tools go into works on mites; until the watch is over, and no longer than it
+// lives there (common practice, no source).
+func TestMitesInTheRoom(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, clock := storetest.New(t)
+	do := func(command model.Command) []model.ID {
+		t.Helper()
+		change, err := c.Do(command)
+		if err != nil {
+			t.Fatal(command.Name(), err)
+		}
+		return change.Documents
+	}
+	now := func() model.Moment { return model.MomentOf(clock.Now()) }
+	tubs := map[string]model.PlaceID{}
+	for _, room := range []string{"Long room", "Loft"} {
+		branches := []husbandry.Branch{{Place: husbandry.Place{Name: room, Kind: husbandry.Room}, Below: []husbandry.Branch{
+			{Place: husbandry.Place{Name: room + " 1", Kind: husbandry.Tub}}, {Place: husbandry.Place{Name: room + " 2", Kind: husbandry.Tub}}}}}
+		do(husbandry.AddPlaces{Branches: branches})
+	}
+	ids := map[string]model.AnimalID{}
+	for _, name := range []string{"Ash", "Brook", "Fern", "Wren"} {
+		ids[name] = model.AnimalID{ID: do(animals.Add{Animal: animals.Animal{Name: name, Species: "python-regius", Status: animals.Kept}})[0]}
+	}
+	read := func() map[string]round.Dweller {
+		t.Helper()
+		dwellers := map[string]round.Dweller{}
+		if err := c.View(func(v model.View) error {
+			places, err := husbandry.ReadHouse(v)
+			if err != nil {
+				return err
+			}
+			for _, p := range places.Places() {
+				tubs[p.Name] = p.ID
+			}
+			house, err := round.ReadHouse(v, tables)
+			for _, d := range house.Dwellers {
+				dwellers[house.Names[d.Animal]] = d
+			}
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		return dwellers
+	}
+	read()
+	for name, tub := range map[string]string{"Ash": "Long room 1", "Brook": "Long room 2", "Fern": "Loft 1"} {
+		do(husbandry.Move{Animal: ids[name], Place: tubs[tub], At: now()})
+	}
+	expect := func(when string, want map[string]round.Class) map[string]round.Dweller {
+		t.Helper()
+		got := read()
+		for name, class := range want {
+			if got[name].Facts.Class() != class {
+				t.Errorf("%s: %s is %s, not %s", when, name, got[name].Facts.Class(), class)
+			}
+		}
+		return got
+	}
+	expect("before", map[string]round.Class{"Ash": round.Resident, "Brook": round.Resident, "Fern": round.Resident, "Wren": round.Resident})
+
+	seen := now().Day()
+	do(care.LookForMites{About: care.About{Animal: ids["Ash"], At: now()}, MiteLook: care.MiteLook{Grade: care.SeveralMites, Where: []care.MiteWhere{care.OnAnimal}}})
+	got := expect("mites seen", map[string]round.Class{"Ash": round.Ill, "Brook": round.NearPositive, "Fern": round.Resident, "Wren": round.Resident})
+	want := []round.Reason{{Why: round.WhyNearMites, Since: model.Date{Day: seen, Precision: model.ToDay}}}
+	if reasons := got["Brook"].Reasons; !slices.Equal(reasons, want) {
+		t.Errorf("Brook is near for %v", reasons)
+	}
+	if f := got["Ash"].Facts; f.NearMites != 0 {
+		t.Error("the one with mites is near itself")
+	}
+	brook := got["Brook"]
+	if against := round.Stops(tables, []round.Dweller{brook})[0].Against; !slices.Contains(against, knowledge.TargetID("mites")) {
+		t.Errorf("what lies between is against %v", against)
+	}
+
+	clock.Pass(24 * time.Hour)
+	do(husbandry.Move{Animal: ids["Brook"], Place: tubs["Loft 2"], At: now()})
+	expect("another room", map[string]round.Class{"Brook": round.Resident, "Fern": round.Resident})
+	do(husbandry.Move{Animal: ids["Fern"], Place: tubs["Long room 2"], At: now()})
+	expect("into the room", map[string]round.Class{"Brook": round.Resident, "Fern": round.NearPositive})
+
+	for range 12 {
+		clock.Pass(7 * 24 * time.Hour)
+		do(care.LookForMites{About: care.About{Animal: ids["Ash"], At: now()}, MiteLook: care.MiteLook{Grade: care.NoMites, Where: []care.MiteWhere{care.OnAnimal}}})
+	}
+	expect("the watch is over", map[string]round.Class{"Ash": round.Resident, "Fern": round.Resident})
+}
