@@ -125,7 +125,7 @@ func (a Answer) speaks(t *knowledge.Tables, o Obligation, today model.Day) bool 
 }
 
 // Commands are the commands of this package, one of each, empty.
-func Commands() []model.Command { return []model.Command{Respond{}, Withdraw{}} }
+func Commands() []model.Command { return []model.Command{Respond{}, Withdraw{}, HoldVisit{}} }
 
 // Respond answers an obligation. A new answer takes the place of an earlier one.
 type Respond struct {

@@ -204,3 +204,10 @@ func (s Stored) Rechecked(visits []StoredVisit) bool {
 		return !s.Recheck.IsZero() && (day == s.Recheck.Day || v.Held != nil && day > s.Recheck.Day)
 	})
 }
+
+// AllAfter reports whether visits are planned, and every one of them after the day by which
+// a vet is to see the animal.
+func AllAfter(by model.Day, visits []StoredVisit) bool {
+	planned := slices.DeleteFunc(slices.Clone(visits), func(v StoredVisit) bool { return v.Held != nil })
+	return len(planned) > 0 && !slices.ContainsFunc(planned, func(v StoredVisit) bool { return v.At.Day() <= by })
+}

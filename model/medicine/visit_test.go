@@ -264,3 +264,32 @@ func TestQuestion_OpenUntilItIsClosed(t *testing.T) {
 		same("done again", want)
 	})
 }
+
+// A visit that is held before its day makes room on it: the next one there is not asked
+// about as a second one of that day.
+func TestVisit_HeldEarlyIsNoSecondOne(t *testing.T) {
+	w := newWorld(t)
+	id := w.must(w.plan(10))
+	w.clock.Set(time.Date(2027, 3, 3, 18, 0, 0, 0, time.UTC))
+	w.must(medicine.HoldVisit{ID: medicine.VisitID{ID: id}, Base: 1, At: moment(3, 15), Visit: medicine.Visit{Vet: w.vet, Held: &medicine.Held{}}, Next: moment(10, 15)})
+	w.refused("a second one on the day of the next", w.plan(10), "visit.twice")
+}
+
+// Visits are all too late where none of those that are planned is on the day or before it.
+func TestVisit_AllAfter(t *testing.T) {
+	planned := func(days ...int) (all []medicine.StoredVisit) {
+		for _, d := range days {
+			all = append(all, medicine.StoredVisit{At: moment(d, 15)})
+		}
+		return all
+	}
+	held := medicine.StoredVisit{At: moment(2, 15), Visit: medicine.Visit{Held: &medicine.Held{}}}
+	for i, c := range []struct {
+		visits []medicine.StoredVisit
+		want   bool
+	}{{nil, false}, {planned(5), false}, {planned(6), true}, {planned(6, 4), false}, {[]medicine.StoredVisit{held}, false}, {append(planned(6), held), true}} {
+		if got := medicine.AllAfter(moment(5, 0).Day(), c.visits); got != c.want {
+			t.Errorf("%d: %v", i, got)
+		}
+	}
+}

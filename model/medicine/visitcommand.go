@@ -48,7 +48,7 @@ func (s StoredVisit) fresh(v model.View, before StoredVisit, c model.Confirmed, 
 		}
 	}
 	if s.At.Day() != before.At.Day() {
-		if err := s.alone(v, c); err != nil {
+		if err := s.alone(v, before.ID, c); err != nil {
 			return model.Writes{}, err
 		}
 	}
@@ -70,13 +70,14 @@ func (s StoredVisit) ahead(now model.Moment, before StoredVisit) *model.Refusal 
 	return nil
 }
 
-// alone asks where another visit of the animal stands on the same day.
-func (s StoredVisit) alone(v model.View, c model.Confirmed) error {
+// alone asks where another visit of the animal stands on the same day; before is one that
+// does not stand there any more, though it is still kept so.
+func (s StoredVisit) alone(v model.View, before VisitID, c model.Confirmed) error {
 	all, err := VisitsOf(v, s.Animal)
 	if err != nil && !errors.Is(err, model.ErrNewer) {
 		return err
 	}
-	if slices.ContainsFunc(all, func(o StoredVisit) bool { return o.ID != s.ID && o.At.Day() == s.At.Day() }) {
+	if slices.ContainsFunc(all, func(o StoredVisit) bool { return o.ID != s.ID && o.ID != before && o.At.Day() == s.At.Day() }) {
 		if r := ask(c, "day", s.At.Day().String(), "visit.twice", map[string]model.Gap{"Day": model.DayGap(s.At.Day())}); r != nil {
 			return r
 		}

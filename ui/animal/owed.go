@@ -8,6 +8,8 @@ import (
 	"fyne.io/fyne/v2"
 
 	"coilward/model/due"
+	"coilward/model/exam"
+	"coilward/model/history"
 	"coilward/model/knowledge"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -41,15 +43,27 @@ func (p *Page) showOwed(list due.List, err error) {
 		p.window.Fault("due.page.fault", err)
 		return
 	}
-	before := len(p.owes)
-	p.owes = slices.DeleteFunc(list.BySubject()[p.id.Subject()], func(i due.Item) bool {
+	before, all := len(p.owes), list.BySubject()[p.id.Subject()]
+	p.vet.want(due.ToSeeVet(all))
+	p.answered = slices.DeleteFunc(slices.Clone(all), func(i due.Item) bool { return i.Job != due.SeeVet || i.State != due.Answered })
+	p.owes = slices.DeleteFunc(all, func(i due.Item) bool {
 		return len(i.For) > 0 || i.State > due.Today
 	})
-	if before > 0 || len(p.owes) > 0 {
+	if before > 0 || len(p.owes) > 0 || len(p.answered) > 0 {
 		p.head.Objects = []fyne.CanvasObject{p.buildHead()}
 		p.buildSide()
 		p.root.Refresh()
 	}
+}
+
+// answerTo is what was answered to something that is due by what stands; empty: nothing.
+func (p *Page) answerTo(o history.Owed) string {
+	for _, i := range p.answered {
+		if o.Kind == exam.SeeVet && i.By == o.By && slices.Equal(i.For, o.For) {
+			return p.say("animal.due.answered", map[string]any{"Day": p.window.Text().DayShort(i.Answer.At.Day()), "Why": i.Answer.Why, "Again": p.window.Text().DayShort(i.Answer.Until)})
+		}
+	}
+	return ""
 }
 
 // leads is a card of what is due that leads to where it is done, as the list of what is due

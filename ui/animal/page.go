@@ -49,6 +49,7 @@ type Page struct {
 	who                    *particulars.Form
 	reading                *checkColumn
 	owes                   []due.Item          // by the list of what is due, other than what stands
+	answered               []due.Item          // to see the vet, of which it was answered
 	asked                  bool                // for an entry, from another place
 	returns                bool                // to there, once what is asked for is kept
 	left                   map[left]*entryForm // new entries that were typed but not kept, by kind
@@ -443,6 +444,9 @@ func (p *Page) owed(o history.Owed) fyne.CanvasObject {
 		lines.Add(widgets.Para(p.say("stands.gone-how"), look.Note, look.Soft))
 	}
 	lines.Add(widgets.Para(joined(when, p.said(o.Said, o.By)), look.Note, tone))
+	if answered := p.answerTo(o); answered != "" {
+		lines.Add(widgets.Para(answered, look.Note, look.Soft))
+	}
 	return widgets.RowTop(look.S8, widgets.Pad(widgets.NewSign(urgency.Sign(), 16, urgency.Tone(), look.Sheet), 2, 0, 0, 0), widgets.Grow(lines))
 }
 

@@ -11,6 +11,7 @@ import (
 	"coilward/export/paper"
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/due"
 	"coilward/model/knowledge"
 	"coilward/model/medicine"
 	"coilward/model/people"
@@ -30,6 +31,7 @@ type vetView struct {
 	courses []medicine.Stored // those of today first, then those that go on, then the newest
 	vets    []people.Stored
 	visits  visits
+	wanted  []due.Item // to see the vet, not answered
 	unread  error
 	form    *particulars.SideForm // beside the page; nil: none is open
 	about   model.ID              // what the form is about: a course, a visit or a question; zero: nothing there
@@ -41,7 +43,7 @@ type vetView struct {
 func newVetView(p *Page) *vetView { return &vetView{page: p} }
 
 // forget drops what belongs to another animal.
-func (v *vetView) forget() { v.form, v.visits.typed, v.scroll = nil, "", nil }
+func (v *vetView) forget() { v.form, v.visits.typed, v.scroll, v.wanted = nil, "", nil, nil }
 
 func (v *vetView) load() {
 	v.courses, v.vets, v.unread = nil, nil, nil
@@ -101,6 +103,7 @@ func (v *vetView) content() fyne.CanvasObject {
 		parts = append(parts, widgets.Caution(v.say("medicine.unread")))
 	}
 	v.cards = map[model.ID]fyne.CanvasObject{}
+	parts = append(parts, v.wantedParts()...)
 	var courses []fyne.CanvasObject
 	for _, c := range v.courses {
 		courses = append(courses, v.card(c.ID.ID, v.course(c)))

@@ -165,3 +165,47 @@ func TestVisit_AQuestionThatIsBeingTypedStays(t *testing.T) {
 		t.Errorf("noted: %+v", questions)
 	}
 }
+
+// A visit that is noted answers, by one press, what the animal was to see a vet for; one undo
+// takes back both. A planned visit after the day is remarked.
+func TestVisit_AnswersWhatTheVetWasToSee(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, nil)
+	h.show("Juniper", "vet")
+	wanted := func() (open int, by model.Day) {
+		list, err := due.NewBook(h.Tables()).Bring(h.T.Context(), h.Collection(), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all := due.ToSeeVet(list.BySubject()[h.Animal("Juniper").ID.Subject()])
+		for _, i := range all {
+			by = max(by, i.By)
+		}
+		return len(all), by
+	}
+	before, by := wanted()
+	if before == 0 || !h.Shows("there you say that it was about this") {
+		t.Fatalf("%d wanted: %q", before, uitest.Texts(h.Content()))
+	}
+	late := medicine.PlanVisit{Animal: h.Animal("Juniper").ID, At: model.MomentOn(model.MomentOf(h.Clock.Now()), by+4, model.Noon, model.ToDay), Visit: medicine.Visit{Practice: "By the mill"}}
+	if _, err := h.Collection().Do(late); err != nil {
+		t.Fatal(err)
+	}
+	if !h.Shows("Ask the practice for an earlier day") {
+		t.Errorf("a late visit is not remarked: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.Content(), "Already held")
+	uitest.Tap(t, h.Content(), h.Text().Say("visit.about", map[string]any{"What": "Blister, sore or scab · Firm lump", "By": "by 10 Jun"}))
+	uitest.Tap(t, h.Content(), "Keep")
+	if after, _ := wanted(); after != before-1 {
+		t.Fatalf("%d of %d stay open: %q", after, before, uitest.Texts(h.Content()))
+	}
+	h.show("Juniper", "days")
+	if !h.Shows("It asks again on") {
+		t.Errorf("what was answered is not said: %q", uitest.Texts(h.Content()))
+	}
+	h.Undo()
+	visits, _ := h.visits("Juniper")
+	if after, _ := wanted(); after != before || len(visits) == 0 || visits[0].Held != nil {
+		t.Errorf("after the undo %d of %d are open, %+v", after, before, visits)
+	}
+}

@@ -2,10 +2,12 @@ package animal
 
 import (
 	"slices"
+	"strconv"
 
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
+	"coilward/model/due"
 	"coilward/model/medicine"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -116,6 +118,7 @@ type holding struct {
 	*visiting
 	photos []model.PhotoID
 	open   []medicine.StoredQuestion // that are asked in the form
+	about  []due.Key                 // to see the vet, which the visit answers
 }
 
 // holdVisit asks what was said at a visit, and what was answered. One that was held is put
@@ -143,6 +146,7 @@ func (v *vetView) holdVisit(of medicine.StoredVisit) {
 	}
 	parts = append(parts, v.papers(f.SideForm, &f.photos))
 	if of.Held == nil {
+		parts = append(parts, f.abouts()...)
 		parts = append(parts, f.Field("next-visit", "", widgets.FieldOptions{Hint: v.say("visit.hint.next")}))
 	}
 	f.Command = f.command
@@ -191,7 +195,23 @@ func (f *holding) command(a place.Answer) (model.Command, error) {
 		}
 		c.Next = model.MomentOn(w.Now(), day, model.Noon, model.ToDay)
 	}
-	return c, nil
+	return due.HoldVisit{Tables: w.Tables(), HoldVisit: c, About: f.about, Why: f.view.say("visit.about-why", map[string]any{"Day": w.Text().DayShort(at.Day())})}, nil
+}
+
+// abouts asks of each obligation to see the vet whether the visit was about it.
+func (f *holding) abouts() (parts []fyne.CanvasObject) {
+	t := f.view.page.window.Text()
+	for _, i := range f.view.wanted {
+		title := f.view.say("visit.about", map[string]any{"What": f.view.wantedFor(i), "By": t.By(i.Day(f.view.page.today), f.view.page.today)})
+		parts = append(parts, widgets.CheckRow(false, title, f.view.say("visit.about-how"), "", func(on bool) {
+			f.about = slices.DeleteFunc(f.about, func(k due.Key) bool { return k == i.Key })
+			if on {
+				f.about = append(f.about, i.Key)
+			}
+		}))
+	}
+	f.Chosen = func() string { return f.vet.Value() + strconv.Itoa(len(f.about)) }
+	return parts
 }
 
 // papers takes pictures and papers into a form, kept as reports of labs are.

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
+	"coilward/model/due"
 	"coilward/model/medicine"
 	"coilward/model/wording"
 	"coilward/ui/look"
@@ -186,6 +187,8 @@ func (v *vetView) plannedVisit(s medicine.StoredVisit) fyne.CanvasObject {
 	acts := widgets.Wrap(look.S8)
 	if s.At.Day() <= v.page.today {
 		acts.Add(widgets.Fix(0, 36, v.button(widgets.Primary, "visit.act.held", "tick", func() { v.holdVisit(s) })))
+	} else {
+		acts.Add(widgets.Fix(0, 36, v.button(widgets.Plain, "visit.act.held-early", "tick", func() { v.holdVisit(s) })))
 	}
 	acts.Add(widgets.Fix(0, 36, v.button(widgets.Plain, "visit.act.move", "calendar", func() { v.planVisit("visit.change-title", s) })))
 	acts.Add(widgets.Fix(0, 36, v.button(widgets.Quiet, "medicine.act.remove", "bin", func() { v.done(medicine.RemoveVisit{ID: s.ID}) })))
@@ -252,4 +255,54 @@ func (l *Life) tellVisit(t *wording.Text, d model.Document) (told, error) {
 		line.detail, line.photo = joined(s.Reason, firstLine(s.Held.Said)), first(s.Held.Photos)
 	}
 	return line, nil
+}
+
+// want takes over for what a vet is to see the animal.
+func (v *vetView) want(wanted []due.Item) {
+	same := slices.EqualFunc(v.wanted, wanted, func(a, b due.Item) bool { return a.Key == b.Key && a.By == b.By })
+	v.wanted = wanted
+	if !same && v.page.open == PageVet {
+		v.page.build()
+	}
+}
+
+// wantedBy is the day by which a vet is to see the animal; false: on none.
+func (v *vetView) wantedBy() (by model.Day, wanted bool) {
+	for _, i := range v.wanted {
+		if day := i.Day(v.page.today); !wanted || day < by {
+			by, wanted = day, true
+		}
+	}
+	return by, wanted
+}
+
+// wantedFor is why a vet is to see the animal.
+func (v *vetView) wantedFor(i due.Item) string {
+	var all []string
+	for _, what := range i.For {
+		all = append(all, v.say("finding."+string(what)))
+	}
+	if len(all) == 0 {
+		for _, r := range i.Reasons {
+			all = append(all, v.page.window.Text().Label(r))
+		}
+	}
+	return joined(all...)
+}
+
+// wantedParts are for what and by when a vet is to see the animal, and what answers that.
+func (v *vetView) wantedParts() []fyne.CanvasObject {
+	if len(v.wanted) == 0 {
+		return nil
+	}
+	t := v.page.window.Text()
+	lines := widgets.Col(look.S4)
+	for _, i := range v.wanted {
+		lines.Add(widgets.Para(t.Say("animal.due.vet", map[string]any{"By": t.By(i.Day(v.page.today), v.page.today)})+" · "+v.wantedFor(i), look.BodyBold, look.Ink))
+	}
+	lines.Add(widgets.Para(v.say("visit.wanted-how"), look.Note, look.Soft))
+	if by, _ := v.wantedBy(); medicine.AllAfter(by, v.visits.planned) {
+		lines.Add(widgets.Caution(v.say("visit.after-by", map[string]any{"Day": t.DayShort(by)})))
+	}
+	return []fyne.CanvasObject{widgets.Card(look.S12, lines)}
 }
