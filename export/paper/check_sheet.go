@@ -146,7 +146,7 @@ func (s checkSheet) head() Block {
 
 // codeFigure is a sheet's code, with the signs by which people tell it.
 func codeFigure(code square, w label.Written, text Text) Figure {
-	number := text.Say("paper.written.number", gaps{"Number": w.Short()})
+	number := text.Say("paper.written.number", gaps{"Number": w.Number()})
 	return Figure{H: codeSide + tinyStyle.Lead, Words: number, Draw: func(c Canvas, b Box) {
 		square := b
 		square.Y1 = b.Y1 - tinyStyle.Lead

@@ -9,6 +9,7 @@ import (
 	"coilward/model/knowledge"
 	"coilward/model/label"
 	"coilward/model/round"
+	"coilward/model/written"
 )
 
 // RoundSheet is what the sheet for a round says before anything is written on it.
@@ -41,11 +42,7 @@ func GatherRoundSheet(v model.View, t *knowledge.Tables, order knowledge.RoundID
 		return RoundSheet{}, fmt.Errorf("gather a sheet for a round: %w", err)
 	}
 	for _, part := range round.Parts(s.Order, round.Stops(t, s.House.Dwellers)) {
-		var ids []model.ID
-		for _, stop := range part.Stops {
-			ids = append(ids, stop.Animals[0].ID)
-		}
-		s.Parts = append(s.Parts, RoundPart{part, label.Written{Kind: label.RoundSheet, ID: v.NewID(), Day: s.Issued.Day(), Order: label.Order(ids)}})
+		s.Parts = append(s.Parts, RoundPart{part, label.Written{Kind: label.RoundSheet, ID: v.NewID(), Day: s.Issued.Day(), Order: written.OrderOfStops(part.Stops)}})
 	}
 	return s, nil
 }

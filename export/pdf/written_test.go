@@ -89,7 +89,7 @@ func TestCheckSheetsAreReadFromThePrintedPage(t *testing.T) {
 				}
 			}
 			joined := strings.Join(strings.Fields(said[0]), " ")
-			for _, want := range []string{"Juno", "M-09", text.Say("stop.tail-tip"), text.Say("paper.check-sheet.fine"), strings.ToLower(text.Say("standing.worse")), sheets[0].Code.Short(), text.Day(sheets[0].Code.Day)} {
+			for _, want := range []string{"Juno", "M-09", text.Say("stop.tail-tip"), text.Say("paper.check-sheet.fine"), strings.ToLower(text.Say("standing.worse")), sheets[0].Code.Number(), text.Day(sheets[0].Code.Day)} {
 				if !strings.Contains(joined, strings.Join(strings.Fields(want), " ")) {
 					t.Errorf("%s %s: %q does not stand on the sheet: %s", language, name, want, joined)
 				}

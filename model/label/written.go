@@ -1,8 +1,11 @@
 package label
 
 import (
+	"encoding/hex"
+	"fmt"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"coilward/model"
 )
@@ -79,14 +82,67 @@ func ParseWritten(text string) (w Written, ok bool) {
 	return w, true
 }
 
-// Short are the last signs of the sheet's id, by which people tell it from another.
-func (w Written) Short() string {
+// Number is what people read on a sheet, to tell it from another or to type it in where its
+// code cannot be scanned: the last signs of its id, such as "3F4A5B", and before them, on
+// sheets that list boxes, the letter of its kind and their order, such as "R-1A2B-3F4A5B".
+func (w Written) Number() string {
 	id := strings.ToUpper(w.ID.String())
-	return id[len(id)-shortSigns:]
+	number := id[len(id)-2*endBytes:]
+	if letter, lists := letters[w.Kind]; lists {
+		number = fmt.Sprintf("%s-%04X-%s", letter, w.Order, number)
+	}
+	return number
 }
 
-// shortSigns is how many signs of an id people are asked to read.
-const shortSigns = 6
+// endBytes is how many bytes of an id people are asked to read.
+const endBytes = 3
+
+// letters begin the numbers of sheets that list boxes. They are frozen.
+var letters = map[WrittenKind]string{WeighSheet: "W", RoundSheet: "R"}
+
+// Number is the number of a sheet that was typed in.
+type Number struct {
+	Kind  WrittenKind // of a sheet for a check: CheckSheet
+	Order uint16      // of the boxes listed; 0 of a sheet for a check
+	End   [endBytes]byte
+}
+
+// ParseNumber reads the number of a sheet; the case of its letters, and what stands between
+// its parts, white space or lines, do not matter. ok is false for every text that is none.
+func ParseNumber(text string) (n Number, ok bool) {
+	parts := strings.FieldsFunc(strings.ToUpper(text), func(r rune) bool { return r == '-' || r == '–' || unicode.IsSpace(r) })
+	n.Kind = CheckSheet
+	if len(parts) == 3 {
+		for kind, letter := range letters {
+			if parts[0] == letter {
+				n.Kind = kind
+			}
+		}
+		order, err := hex.DecodeString(parts[1])
+		if err != nil || len(order) != 2 || n.Kind == CheckSheet {
+			return Number{}, false
+		}
+		n.Order, parts = uint16(order[0])<<8|uint16(order[1]), parts[2:]
+	}
+	if len(parts) != 1 {
+		return Number{}, false
+	}
+	end, err := hex.DecodeString(parts[0])
+	if err != nil || len(end) != endBytes {
+		return Number{}, false
+	}
+	copy(n.End[:], end)
+	return n, true
+}
+
+// Ends reports whether an id is one of a sheet of that number.
+func (n Number) Ends(id model.ID) bool { return [endBytes]byte(id[len(id)-endBytes:]) == n.End }
+
+// ID is an id that ends as the number says, and is like another one else.
+func (n Number) ID(like model.ID) model.ID {
+	copy(like[len(like)-endBytes:], n.End[:])
+	return like
+}
 
 // Order tells the order of some animals or boxes from another one: the checksum
 // CRC-16/CCITT (polynomial 0x1021, from 0xFFFF) of their ids.

@@ -1,6 +1,7 @@
 package label_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -46,6 +47,62 @@ func TestSheetsFromTheRoom(t *testing.T) {
 			if _, ok := label.ParseWritten(other); ok {
 				r.Errorf("%q is taken for a sheet", other)
 			}
+		}
+	})
+}
+
+// What people read on a sheet leads back to it: kind, order and the end of its id, however it
+// is typed; no number is a code, a card or a tube.
+func TestNumbers(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		w := label.Written{
+			Kind: rapid.SampledFrom([]label.WrittenKind{label.CheckSheet, label.WeighSheet, label.RoundSheet}).Draw(r, "kind"),
+			ID:   someID(r, "id"), Order: rapid.Uint16().Draw(r, "order"),
+		}
+		if w.Kind == label.CheckSheet {
+			w.Order = 0
+		}
+		number := w.Number()
+		for _, said := range []string{number, strings.ToLower(number), " " + strings.ReplaceAll(number, "-", " ") + "\n", strings.ReplaceAll(number, "-", " – ")} {
+			n, ok := label.ParseNumber(said)
+			if !ok || n.Kind != w.Kind || n.Order != w.Order || !n.Ends(w.ID) {
+				r.Fatalf("%q is read as %v, %v", said, n, ok)
+			}
+			other := someID(r, "other")
+			made := n.ID(other)
+			if !n.Ends(made) || !slices.Equal(made[:len(made)-3], other[:len(other)-3]) {
+				r.Errorf("%v of %v", made, other)
+			}
+		}
+		if _, code := label.ParseWritten(number); code {
+			r.Errorf("%q is taken for a code", number)
+		}
+		if again := (label.Written{Kind: w.Kind, ID: w.ID, Order: w.Order + 1}).Number(); again == number && w.Kind != label.CheckSheet {
+			r.Errorf("another order has the number %s too", number)
+		}
+	})
+}
+
+func TestWhatIsNoNumber(t *testing.T) {
+	for _, none := range []string{"", "R", "R-1A2B", "R-1A2-B54B05", "R-1A2B-B54B0", "X-1A2B-B54B05", "R-1A2B-B54B05-1", "1A2B-B54B05", "B54B0", "B54B0G", "Juniper", "R-1A2G-B54B05"} {
+		if n, ok := label.ParseNumber(none); ok || n != (label.Number{}) {
+			t.Errorf("%q is read as %v", none, n)
+		}
+	}
+}
+
+func FuzzParseNumber(f *testing.F) {
+	for _, seed := range []string{"", "R-1A2B-B54B05", "b54b05", "W 1a2b b54b05"} {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		n, ok := label.ParseNumber(text)
+		if !ok {
+			return
+		}
+		said := label.Written{Kind: n.Kind, ID: n.ID(model.ID{}), Order: n.Order}.Number()
+		if again, ok := label.ParseNumber(said); !ok || again != n {
+			t.Fatalf("%q is read as %v, that as %v, %v", text, n, again, ok)
 		}
 	})
 }

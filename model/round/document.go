@@ -165,6 +165,20 @@ func Find(v model.View, id model.RoundID) (Stored, error) {
 	return s, err
 }
 
+// Typed is the round that was kept of a sheet whose number ends its id, as is tells; ok is
+// false where there is none.
+func Typed(v model.View, is func(model.ID) bool) (s Stored, ok bool, err error) {
+	all, err := rounds(v)
+	if err != nil {
+		return Stored{}, false, err
+	}
+	i := slices.IndexFunc(all, func(s Stored) bool { return is(s.ID.ID) })
+	if i < 0 {
+		return Stored{}, false, nil
+	}
+	return all[i], true, nil
+}
+
 // rounds are all rounds without their looks, newest first; those that cannot be read are
 // left out.
 func rounds(v model.View) (all []Stored, err error) {

@@ -24,6 +24,9 @@ func (r reading) refuse(reason string, gaps map[string]model.Gap) *model.Refusal
 	return &model.Refusal{Field: r.field, Value: r.typed, Reason: reason, Gaps: gaps, Answer: model.Mend}
 }
 
+// emptyReasons are the reasons for which an empty field is refused that tell what is wanted.
+var emptyReasons = map[string]string{"day": "day.empty"}
+
 func read(field, typed string) (reading, *model.Refusal) {
 	r := reading{field: field, typed: typed}
 	switch n := utf8.RuneCountInString(typed); {
@@ -34,7 +37,11 @@ func read(field, typed string) (reading, *model.Refusal) {
 	}
 	r.clean = strings.ToLower(strings.Join(strings.Fields(typed), " "))
 	if r.clean == "" {
-		return r, r.refuse("text.empty", nil)
+		reason := "text.empty"
+		if own, has := emptyReasons[field]; has {
+			reason = own
+		}
+		return r, r.refuse(reason, nil)
 	}
 	return r, nil
 }

@@ -240,7 +240,7 @@ func TestTypedDays(t *testing.T) {
 		{"29 February", "", model.NewDay(2024, 2, 29)},
 		{"3/4/2027", "day.open", 0}, {"31 April 2027", "day.none", 0}, {"29.2.2027", "day.none", 0}, {"30 February", "day.none", 0},
 		{"1.1.0", "day.year", 0}, {"0000-01-01", "day.year", 0}, {"10000-01-01", "day.year", 0}, {"1.1.10000", "day.year", 0},
-		{"soon", "day.unreadable", 0}, {"3 Foo 2027", "day.unreadable", 0}, {"", "text.empty", 0}, {"1.1.2027\x00", "text.control", 0},
+		{"soon", "day.unreadable", 0}, {"3 Foo 2027", "day.unreadable", 0}, {"", "day.empty", 0}, {"1.1.2027\x00", "text.control", 0},
 	} {
 		for _, code := range []string{"en", "de"} {
 			got, err := l.In(code, wording.Units{}).ParseDay(c.typed, today)

@@ -93,3 +93,26 @@ func OrderOf(rows []Row) uint16 {
 	}
 	return label.Order(ids)
 }
+
+// Listed is the place whose boxes, as they stood at a moment, are in an order that a sheet
+// for weighing gives; zero: the whole house, also where no place has that order any more.
+func Listed(v model.View, order uint16, at model.Moment) (model.PlaceID, error) {
+	house, err := husbandry.ReadHouse(v)
+	if err != nil {
+		return model.PlaceID{}, fmt.Errorf("look for the place of a sheet: %w", err)
+	}
+	places := []model.PlaceID{{}}
+	for _, p := range house.Places() {
+		places = append(places, p.ID)
+	}
+	for _, in := range places {
+		rows, err := Residents(v, in, at)
+		if err != nil {
+			return model.PlaceID{}, err
+		}
+		if len(rows) > 0 && OrderOf(rows) == order {
+			return in, nil
+		}
+	}
+	return model.PlaceID{}, nil
+}

@@ -32,7 +32,7 @@ func (p *Page) who() fyne.CanvasObject {
 	if p.paper != nil {
 		title = t.Say("check.title.paper", map[string]any{"Name": p.animal.Name})
 		if !p.paper.typed.Uncoded {
-			below = t.Say("paper.written.number", map[string]any{"Number": p.paper.sheet.Short()})
+			below = t.Say("paper.written.number", map[string]any{"Number": p.paper.sheet.Number()})
 		}
 	}
 	if p.kept != nil {

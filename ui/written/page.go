@@ -116,6 +116,10 @@ func (p *Page) read() {
 		p.readSheet(sheet)
 		return
 	}
+	number, numbered := label.ParseNumber(typed)
+	if numbered && p.readNumber(number) {
+		return
+	}
 	card, isCard := label.Parse(typed)
 	var found []animals.Stored
 	for _, a := range p.animals {
@@ -127,6 +131,10 @@ func (p *Page) read() {
 	}
 	switch len(found) {
 	case 0:
+		if numbered {
+			p.refuse("written.number", nil)
+			return
+		}
 		p.refuse("written.code", nil)
 	case 1:
 		p.ofAnimal(found[0])
@@ -157,6 +165,39 @@ func (p *Page) readSheet(sheet label.Written) {
 	default:
 		p.toRound(sheet)
 	}
+}
+
+// readNumber goes on with a sheet whose number was typed; it reports false where that of a
+// check was, which does not tell of whom it is.
+func (p *Page) readNumber(number label.Number) bool {
+	switch number.Kind {
+	case label.RoundSheet:
+		var sheet label.Written
+		err := p.window.Collection().View(func(v model.View) error {
+			sheet = label.Written{Kind: label.RoundSheet, ID: number.ID(v.NewID()), Order: number.Order}
+			return nil
+		})
+		if err != nil {
+			p.window.Fault("written.failed", err)
+			return true
+		}
+		p.toRound(sheet)
+		return true
+	case label.WeighSheet:
+		sheet := label.Written{Kind: label.WeighSheet, Day: p.window.Now().Day(), Order: number.Order}
+		err := p.window.Collection().View(func(v model.View) error {
+			in, err := written.Listed(v, number.Order, v.Now())
+			sheet.Of, sheet.ID = in.ID, number.ID(v.NewID())
+			return err
+		})
+		if err != nil {
+			p.window.Fault("written.failed", err)
+			return true
+		}
+		p.toWeigh(sheet, true)
+		return true
+	}
+	return false
 }
 
 // ofAnimal types in a sheet of an animal: that whose code was read, or one without a code.
@@ -195,7 +236,7 @@ func (p *Page) toCheck(a animals.Stored, sheet label.Written) {
 	}
 	leave = p.window.ShowSheet(widgets.Sheet{
 		Title: p.say("written.twice.title"), Width: 480, Cancel: p.say("window.cancel"),
-		Content: widgets.Para(p.say("written.twice", map[string]any{"Name": a.Name, "Number": sheet.Short(), "Day": at.Day()}), look.Body, look.Ink),
+		Content: widgets.Para(p.say("written.twice", map[string]any{"Name": a.Name, "Number": sheet.Number(), "Day": at.Day()}), look.Body, look.Ink),
 		Acts:    []widgets.Act{{Label: p.say("written.twice.open"), Do: to(sheet.ID.String())}, {Label: p.say("written.twice.other"), Do: to(place.FromPaper)}},
 	})
 }

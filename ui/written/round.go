@@ -37,21 +37,18 @@ func (p *Page) toRound(code label.Written) {
 	g := &going{page: p, code: code, day: code.Day, boxes: widgets.Stack()}
 	now := p.window.Now()
 	err := p.window.Collection().View(func(v model.View) error {
-		if kept, err := round.Find(v, model.RoundID{ID: code.ID}); err == nil {
-			return &model.Refusal{Field: "code", Reason: "round.recorded", Gaps: map[string]model.Gap{"Day": model.DayGap(kept.At.Day())}, Answer: model.Mend}
-		} else if !errors.Is(err, model.ErrNotFound) {
+		kept, typed, err := written.KeptRound(v, code.ID)
+		if err != nil {
 			return err
+		}
+		if typed {
+			return &model.Refusal{Field: "code", Reason: "round.recorded", Gaps: map[string]model.Gap{"Day": model.DayGap(kept.At.Day())}, Answer: model.Mend}
 		}
 		if g.day > now.Day() {
 			return &model.Refusal{Field: "day", Reason: "day.future", Gaps: map[string]model.Gap{"Today": model.DayGap(now.Day())}, Answer: model.Mend}
 		}
-		var err error
 		g.sheet, err = round.ReadSheet(v, p.window.Tables(), func(stops []round.Stop) bool {
-			var ids []model.ID
-			for _, s := range stops {
-				ids = append(ids, s.Animals[0].ID)
-			}
-			return label.Order(ids) == code.Order
+			return written.OrderOfStops(stops) == code.Order
 		})
 		return err
 	})
@@ -71,14 +68,18 @@ func (g *going) say(key string, gaps ...map[string]any) string { return g.page.s
 
 func (g *going) build() {
 	window := g.page.window
-	g.dayIn = widgets.NewField(window.Text().DayShort(g.day), widgets.FieldOptions{Label: g.say("field.day")})
+	day := ""
+	if g.day != 0 { // by its number alone, a sheet does not say its day
+		day = window.Text().DayShort(g.day)
+	}
+	g.dayIn = widgets.NewField(day, widgets.FieldOptions{Label: g.say("field.day")})
 	g.dayIn.OnCommit = func(string) { g.setDay() }
 	g.who = particulars.NewHandPick(window, window.By())
 	g.line = widgets.NewField("", widgets.FieldOptions{Label: g.say("written.round.line"), Hint: g.say("written.round.hint")})
 	g.line.OnTyped = func(string) { g.line.Accept() }
 	g.line.OnEnter = g.enter
 	top := []fyne.CanvasObject{
-		widgets.Row(look.S16, widgets.Grow(widgets.Header(g.say("written.round.title"), g.say("paper.written.number", map[string]any{"Number": g.code.Short()}))),
+		widgets.Row(look.S16, widgets.Grow(widgets.Header(g.say("written.round.title"), g.say("paper.written.number", map[string]any{"Number": g.code.Number()}))),
 			widgets.Button(widgets.Quiet, widgets.Act{Label: g.say("written.weigh.leave"), Icon: "left", Do: g.page.leave})),
 		widgets.RowTop(look.S12, widgets.GrowBy(1, g.dayIn.Container), widgets.GrowBy(1, g.who.Container)),
 		widgets.Line(g.say("round.order."+string(g.sheet.Order.ID)), look.BodyBold, look.Ink),
@@ -183,6 +184,7 @@ func (g *going) keep() {
 		return
 	}
 	if !g.setDay() {
+		g.page.window.Focus(g.dayIn.Focusable())
 		return
 	}
 	window := g.page.window

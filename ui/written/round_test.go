@@ -2,16 +2,109 @@ package written_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 
 	"coilward/export/paper"
 	"coilward/model"
+	"coilward/model/husbandry"
 	"coilward/model/round"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
 )
+
+// Without a scanner the number below the code leads to the same sheet; its day is asked for,
+// and it is not typed in twice, by its number or its code.
+func TestARoundByTheNumberOfItsSheet(t *testing.T) {
+	h := open(t, "en")
+	var sheet paper.RoundSheet
+	if err := h.Collection().View(func(v model.View) (err error) {
+		sheet, err = paper.GatherRoundSheet(v, h.Tables(), "newcomers-apart")
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+	if len(sheet.Parts) != 2 {
+		t.Fatalf("%d parts", len(sheet.Parts))
+	}
+	apart := sheet.Parts[1]
+	h.Go(place.Route{To: place.Written})
+	typed(h, strings.ToLower(apart.Code.Number()))
+	if !h.Shows("Round from a sheet") || h.Shows("may be others") {
+		t.Fatalf("shown: %q", uitest.Texts(h.Content()))
+	}
+	for _, stop := range apart.Stops {
+		if name := sheet.House.Names[stop.Animals[0]]; !h.Shows(name) {
+			t.Errorf("%s is not on it", name)
+		}
+	}
+	uitest.Key(h.Canvas(), fyne.KeyReturn)
+	if !h.Shows("A day is needed") {
+		t.Fatalf("no day: %q", uitest.Texts(h.Content()))
+	}
+	yesterday := h.Now().Day() - 1
+	uitest.Type(h.Canvas(), yesterday.String())
+	entries := uitest.Entries(h.Content())
+	h.Canvas().Focus(entries[len(entries)-1])
+	uitest.Key(h.Canvas(), fyne.KeyReturn)
+	if top := uitest.Top(h.Canvas()); uitest.Shows(top, "Has that been done?") {
+		uitest.Tap(t, top, h.Text().Say("window.ask.yes"))
+	}
+	var kept []round.Stored
+	if err := h.Collection().View(func(v model.View) (err error) { kept, err = round.Last(v, 99); return err }); err != nil {
+		t.Fatal(err)
+	}
+	i := slices.IndexFunc(kept, func(s round.Stored) bool {
+		return s.At.Day() == yesterday && s.Apart && len(s.Looks) == len(apart.Stops)
+	})
+	if i < 0 {
+		t.Fatalf("not kept; shown: %q", uitest.Texts(h.Content()))
+	}
+	for _, again := range []string{apart.Code.Number(), apart.Code.Text()} {
+		h.Go(place.Route{To: place.Written, Page: again})
+		if !h.Shows("This sheet was typed in already") {
+			t.Errorf("%s a second time: %q", again, uitest.Texts(h.Content()))
+		}
+	}
+}
+
+// The number of a sheet for weighing leads to its place; that of a check tells nobody whose it
+// is, and that is said.
+func TestNumbersOfOtherSheets(t *testing.T) {
+	h := open(t, "en")
+	var room model.PlaceID
+	var sheet paper.WeighSheet
+	if err := h.Collection().View(func(v model.View) error {
+		house, err := husbandry.ReadHouse(v)
+		if err != nil {
+			return err
+		}
+		for _, p := range house.Places() {
+			if p.Kind == husbandry.Room {
+				room = p.ID
+			}
+		}
+		sheet, err = paper.GatherWeighSheet(v, room, v.Now().Day())
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+	h.Go(place.Route{To: place.Written})
+	typed(h, strings.ReplaceAll(sheet.Code.Number(), "-", " "))
+	if !h.Shows("Weights from a sheet") || h.Shows("may be others") {
+		t.Fatalf("shown: %q", uitest.Texts(h.Content()))
+	}
+	if entries := uitest.Entries(h.Content()); len(entries) < len(sheet.Rows) || len(entries) > len(sheet.Rows)+5 {
+		t.Errorf("%d fields for %d lines", len(entries), len(sheet.Rows))
+	}
+	uitest.Tap(t, h.Content(), "Another sheet")
+	typed(h, "B54B05")
+	if !h.Shows("does not tell whose it is") {
+		t.Errorf("shown: %q", uitest.Texts(h.Content()))
+	}
+}
 
 // A printed sheet of a round, scanned and typed in, is kept as the same round on the shelf
 // would be; with one exception that takes three keys.

@@ -100,7 +100,7 @@ func (w *weighing) build() {
 	}
 	number := ""
 	if w.coded {
-		number = w.say("paper.written.number", map[string]any{"Number": w.sheet.Short()})
+		number = w.say("paper.written.number", map[string]any{"Number": w.sheet.Number()})
 	}
 	top := []fyne.CanvasObject{
 		widgets.Row(look.S16, widgets.Grow(widgets.Header(w.say("written.weigh.title"), number)),

@@ -51,7 +51,7 @@ func rooms() []room {
 		{"model/round", append([]string{"model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/history", "model/husbandry", "model/positives"}, rules...), nil, "the order of a round follows from classes, and these from records, house and positives"},
 		{"model/powercut", append([]string{"model/animals", "model/care", "model/exam", "model/history", "model/husbandry"}, rules...), nil, "a power cut is of those who lived there, and its watch ends by their checks"},
 		{"model/rescue", append([]string{"model/animals", "model/care", "model/exam", "model/history", "model/husbandry", "model/medicine", "model/positives", "model/round"}, rules...), nil, "the order of rescue follows from records, house and classes"},
-		{"model/written", append([]string{"model/animals", "model/care", "model/exam", "model/husbandry", "model/label"}, rules...), nil, "what is typed in from a sheet becomes a check and a weighing"},
+		{"model/written", append([]string{"model/animals", "model/care", "model/exam", "model/husbandry", "model/label", "model/round"}, rules...), nil, "what is typed in from a sheet becomes a check, a weighing or a round"},
 		{"model/history", append([]string{"model/animals", "model/care", "model/exam", "model/husbandry", "model/weight"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
 		{"model/feeders", append([]string{"model/care"}, rules...), nil, "the stock of prey is read from its batches and the meals of them"},
 		{"model/shedding", append([]string{"model/care"}, rules...), nil, "the sheds of one animal are read from its entries and nothing beside"},
