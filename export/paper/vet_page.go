@@ -15,9 +15,11 @@ const (
 	vetMeals     = 3
 	vetCourses   = 3
 	vetTests     = 2
+	vetBeside    = 3 // fluids, treatments and clutches, of their own
 	vetQuestions = 4
 	vetUnknown   = 3
 	vetLines     = 2   // to write on
+	vetBrief     = 72  // signs of what is said briefly
 	vetWords     = 110 // signs of one line of a list, twice of what must not be cut early
 )
 
@@ -37,7 +39,7 @@ func VetPage(f Facts, text Text, size Size) Document {
 	}
 	blocks = append(blocks,
 		Columns{Shares: []float64{1, 1}, Gap: 8, Rule: true, Parts: [][]Block{
-			{Heading{Level: 3, Text: r.say("paper.vet.meals")}, List{Dot, r.vetMeals(), smallInk}},
+			append([]Block{Heading{Level: 3, Text: r.say("paper.vet.meals")}, List{Dot, r.vetMeals(), smallInk}}, r.vetBeside()...),
 			{Heading{Level: 3, Text: r.say("paper.vet.medicines")}, List{Dot, r.vetMedicines(), smallInk}, Heading{Level: 3, Text: r.say("paper.vet.tests")}, List{Dot, r.vetTests(), smallInk}},
 		}},
 		Rule{Ink, .25},
@@ -47,7 +49,11 @@ func VetPage(f Facts, text Text, size Size) Document {
 		}})
 	blocks = append(append(blocks, r.vetVisited()...), r.vetOpenQuestions()...)
 	blocks = append(blocks, Heading{Level: 3, Text: r.say("paper.vet.said")})
-	for range vetLines {
+	lines := vetLines
+	if len(r.Courses) > 1 || len(r.vetBeside()) > 0 { // much was given: what it was goes first
+		lines = 1
+	}
+	for range lines {
 		blocks = append(blocks, Signatures{""})
 	}
 	blocks = append(blocks, Paragraph{Strong(r.say("paper.caution.head")) + " " + r.say("paper.vet.caution"), smallStyle})
@@ -103,6 +109,19 @@ func (r record) vetMedicines() []string {
 			all = append(all, r.say("paper.medicine.before", gaps{"Medicine": Clean(c.Medicine), "Day": r.text.DayShort(c.Prescribed.Day()), "Doses": Doses(r.text, c.Prescription, r.Issued)}))
 		}
 	})
+	if len(all) == 0 {
+		return []string{r.say("paper.vet.none-noted")}
+	}
+	if len(all) >= vetCourses { // so that they leave room on the page
+		return r.fewOf(all, vetCourses, vetWords)
+	}
+	return r.fewOf(all, vetCourses, 2*vetWords)
+}
+
+// vetBeside are the newest fluids, treatments against mites and clutches, in a line each:
+// however many courses there are, they stand.
+func (r record) vetBeside() []Block {
+	var all []string
 	backwards(r.Beside, func(b Dated[care.Body]) {
 		switch b.Body.(type) {
 		case care.Fluids, care.MiteTreatment, care.Clutch:
@@ -111,9 +130,9 @@ func (r record) vetMedicines() []string {
 		}
 	})
 	if len(all) == 0 {
-		return []string{r.say("paper.vet.none-noted")}
+		return nil
 	}
-	return r.fewOf(all, vetCourses, 2*vetWords)
+	return []Block{Heading{Level: 3, Text: r.say("paper.vet.beside")}, List{Dot, r.fewOf(all, vetBeside, vetBrief), smallInk}}
 }
 
 func (r record) vetTests() []string {

@@ -6,7 +6,9 @@ import (
 
 	"coilward/export/paper"
 	"coilward/export/papertest"
+	"coilward/model/care"
 	"coilward/model/knowledge"
+	"coilward/model/medicine"
 	"coilward/model/samples"
 )
 
@@ -64,6 +66,33 @@ func TestTheVetReadsWholeResults(t *testing.T) {
 			}
 			if pages := len(paper.Layout(d)); pages != 1 || told == 0 {
 				t.Errorf("%s, %d results: %d pages, %d told", language, n, pages, told)
+			}
+		}
+	}
+}
+
+// However many courses there are, what was given beside them stands in words, on the one
+// page.
+func TestTheVetReadsWhatWasGivenBesideCourses(t *testing.T) {
+	for name, typed := range papertest.Hostile() {
+		f := papertest.Typed(t, typed)
+		f.Courses, f.Beside = nil, nil
+		for range 5 {
+			f.Courses = append(f.Courses, paper.Prescribed{Stored: medicine.Stored{Prescribed: f.Issued, Prescription: medicine.Prescription{Medicine: strings.Repeat("Brown solution of the practice ", 12), Form: medicine.InWords, Route: medicine.OnSkin,
+				Begins: f.Issued, Steps: []medicine.Step{{Day: 1, Times: 3, Every: 24, Words: strings.Repeat("a thin layer ", 20)}}}}})
+		}
+		for _, b := range []care.Body{care.Fluids{What: "ten of it under the skin", Advised: "Dr Fern"}, care.MiteTreatment{What: "as on the slip", Advised: "Dr Fern"}, care.Clutch{Eggs: 6}} {
+			f.Beside = append(f.Beside, paper.Dated[care.Body]{At: f.Issued, Body: b})
+		}
+		for _, size := range []paper.Size{paper.A4, paper.Letter} {
+			d := paper.VetPage(f, papertest.Text(t, "de"), size)
+			if n := len(paper.Layout(d)); n != 1 {
+				t.Errorf("%s: %d pages", name, n)
+			}
+			for _, said := range []string{"ten of it under the skin", "as on the slip", "6 Eier"} {
+				if !strings.Contains(paper.Plain(d), said) {
+					t.Errorf("%s: it does not say %q:\n%s", name, said, paper.Plain(d))
+				}
 			}
 		}
 	}
