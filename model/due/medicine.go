@@ -148,6 +148,9 @@ func courses(_ *knowledge.Tables, s medicine.Stored, _ care.Weighed, now model.M
 			if c.Clock {
 				o.Reasons = append(o.Reasons, model.Label{Key: "due.why.dose-hour", Gaps: map[string]model.Gap{"Hour": model.TextGap(fmt.Sprintf("%d:%02d", c.Minutes/60, c.Minutes%60))}})
 			}
+			if s.Pack.Expired(c.Day) {
+				o.Caution = "due.caution.pack"
+			}
 			if i == len(cells)-1 {
 				o.Reasons = append(o.Reasons, model.Label{Key: "due.why.dose-last"})
 			}

@@ -109,3 +109,25 @@ func TestVolumes(t *testing.T) {
 		t.Errorf("written anew: %+v", all)
 	}
 }
+
+// Beside a dose stands that its pack has expired, from the day on which it has.
+func TestADoseOfAnExpiredPackSaysSo(t *testing.T) {
+	for ahead, want := range map[model.Day]string{-1: "due.caution.pack", 0: ""} {
+		w := newWorld(t, ball())
+		vet := w.do(people.Add{Person: people.Person{Name: "Dr Ada Fern", Roles: []people.Role{people.Vet}}})
+		begins := w.now()
+		w.do(medicine.Prescribe{Tables: w.tables, Animal: w.animal, At: begins, Confirmed: model.Confirmed{"medicine.expired"}, Prescription: medicine.Prescription{Medicine: "Ointment", Vet: model.PersonID{ID: vet.Documents[0]}, Form: medicine.InWords, Route: medicine.OnSkin,
+			Begins: begins, Pack: medicine.Pack{Expires: model.Date{Day: begins.Day() + ahead, Precision: model.ToDay}}, Steps: []medicine.Step{{Day: 1, Times: 1, Words: "a thin layer"}}}})
+		told := 0
+		for _, i := range w.list().Items {
+			if i.Job == due.GiveDose {
+				if told++; i.Caution != want {
+					t.Errorf("%d days ahead: %q", ahead, i.Caution)
+				}
+			}
+		}
+		if told != 1 {
+			t.Errorf("%d doses are due", told)
+		}
+	}
+}

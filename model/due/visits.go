@@ -88,8 +88,7 @@ func visits(_ *knowledge.Tables, s medicine.StoredVisit, open int, now model.Mom
 		o.Cause, o.Level = o.Cause+"/held/"+day.String(), knowledge.LookAgain
 		o.Reasons = why("due.why.visit-past", map[string]model.Gap{"Day": model.DayGap(day)})
 	case s.At.Precision == model.ToMinute:
-		minutes := (s.At.UTC + int64(s.At.Offset)) % 86400 / 60
-		o.Reasons = why("due.why.visit-hour", map[string]model.Gap{"Hour": model.TextGap(fmt.Sprintf("%02d:%02d", minutes/60, minutes%60))})
+		o.Reasons = why("due.why.visit-hour", map[string]model.Gap{"Hour": model.TextGap(s.At.Time().Format("15:04"))})
 	default:
 		o.Reasons = why("due.why.visit", nil)
 	}

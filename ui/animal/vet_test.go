@@ -226,3 +226,17 @@ func TestVet_ACourseAndItsDosesStandAmongTheDays(t *testing.T) {
 		t.Errorf("it leads to %q", uitest.Texts(h.Content()))
 	}
 }
+
+// The first dose of a course lies ahead, without a year too.
+func TestVet_TheFirstDoseLiesAhead(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, withVet(t))
+	h.show("Wren", "vet")
+	h.prescribe("5", "")
+	day := model.MomentOf(h.Clock.Now()).Day() + 3
+	h.entry(7, h.Text().DayOfYear(day))
+	h.entry(6, "24 h")
+	uitest.Tap(t, h.Content(), "Keep")
+	if all := h.courses("Wren"); len(all) != 1 || all[0].Begins.Day() != day {
+		t.Errorf("%+v, %q", all, uitest.Texts(h.Content()))
+	}
+}

@@ -223,7 +223,7 @@ func (f *prescribing) command(a place.Answer) (model.Command, error) {
 }
 
 func (f *prescribing) read() (p medicine.Prescription, at model.Moment, err error) {
-	t, now := f.view.page.window.Text(), f.view.page.window.Now()
+	t := f.view.page.window.Text()
 	p = f.p
 	p.Visit = f.atVisit()
 	p.Medicine, p.Reason, p.Words, p.Route, p.Vet = f.Text("medicine"), f.Text("reason"), f.Text("words"), medicine.Route(f.route.Value()), model.PersonID{}
@@ -245,7 +245,7 @@ func (f *prescribing) read() (p medicine.Prescription, at model.Moment, err erro
 	if p.Route == "" {
 		return p, at, &model.Refusal{Field: "route", Reason: "medicine.no-route", Answer: model.Mend}
 	}
-	begins, err := t.ParseDay(f.Text("begins"), now.Day())
+	begins, err := f.since(f.Text("begins"), at.Day())
 	if err != nil {
 		return p, at, particulars.At("begins", err)
 	}
@@ -256,10 +256,10 @@ func (f *prescribing) read() (p medicine.Prescription, at model.Moment, err erro
 	if p.Pack.Expires, err = particulars.ReadDate(f.view.page.window, "expires", f.Text("expires")); err != nil {
 		return p, at, err
 	}
-	if p.Last, err = f.date("last-day"); err != nil {
+	if p.Last, err = f.date("last-day", at.Day()); err != nil {
 		return p, at, err
 	}
-	if p.Recheck, err = f.date("recheck"); err != nil {
+	if p.Recheck, err = f.date("recheck", at.Day()); err != nil {
 		return p, at, err
 	}
 	p.Concentration, p.Measure, p.Steps = medicine.Amount{}, "", nil
@@ -317,12 +317,23 @@ func (f *prescribing) pack() fyne.CanvasObject {
 	return widgets.RowFill(look.S8, widgets.Grow(f.Field("lot", f.of.Pack.Lot, widgets.FieldOptions{})), widgets.Grow(f.Field("expires", particulars.Typed(w, f.of.Pack.Expires), widgets.FieldOptions{Hint: f.view.say("medicine.hint.expires")})))
 }
 
+// since reads a day of a course: without a year the last such day, where that is not before
+// the prescription, else the next one.
+func (f *prescribing) since(typed string, prescribed model.Day) (model.Day, error) {
+	t, today := f.view.page.window.Text(), f.view.page.window.Now().Day()
+	day, err := t.ParseDay(typed, today)
+	if err == nil && day < prescribed {
+		return t.ParseDayAhead(typed, today)
+	}
+	return day, err
+}
+
 // date is the day that stands in a field; none where it is empty.
-func (f *prescribing) date(name string) (model.Date, error) {
+func (f *prescribing) date(name string, prescribed model.Day) (model.Date, error) {
 	if f.Text(name) == "" {
 		return model.Date{}, nil
 	}
-	day, err := f.view.page.window.Text().ParseDay(f.Text(name), f.view.page.window.Now().Day())
+	day, err := f.since(f.Text(name), prescribed)
 	return model.Date{Day: day, Precision: model.ToDay}, particulars.At(name, err)
 }
 

@@ -189,7 +189,7 @@ func (f *holding) command(a place.Answer) (model.Command, error) {
 		}
 	}
 	if typed := f.Text("next-visit"); typed != "" {
-		day, err := w.Text().ParseDay(typed, w.Now().Day())
+		day, err := w.Text().ParseDayAhead(typed, w.Now().Day())
 		if err != nil {
 			return nil, particulars.At("next-visit", err)
 		}
