@@ -48,7 +48,7 @@ func (c Prescribe) Plan(v model.View) (model.Writes, error) {
 
 // fresh writes a prescription as it is now on paper.
 func (s Stored) fresh(v model.View, t *knowledge.Tables, c model.Confirmed, done string) (model.Writes, error) {
-	w, weighed, err := LastWeight(v, s.Animal, endOf(s.Prescribed))
+	w, weighed, err := LastWeight(v, s.Animal, EndOf(s.Prescribed))
 	if err != nil {
 		return model.Writes{}, err
 	}
@@ -204,7 +204,7 @@ func (c Tell) draw(v model.View, s Stored, one Planned, d *Dose) (more model.Wri
 	if s.Form == InWords {
 		return more, nil
 	}
-	weight, weighed, err := LastWeight(v, s.Animal, endOf(c.At))
+	weight, weighed, err := LastWeight(v, s.Animal, EndOf(c.At))
 	if err != nil {
 		return more, err
 	}

@@ -83,8 +83,8 @@ func LastWeight(v model.View, animal model.AnimalID, at model.Moment) (w care.We
 	return w, there, nil
 }
 
-// endOf is the last second of the day of a moment of which only the day is known.
-func endOf(at model.Moment) model.Moment {
+// EndOf is the last second of the day of a moment of which only the day is known.
+func EndOf(at model.Moment) model.Moment {
 	if at.Precision == model.ToDay {
 		at.UTC = (int64(at.Day())+1)*day*60*60 - int64(at.Offset) - 1
 	}

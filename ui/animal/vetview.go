@@ -296,19 +296,19 @@ func (v *vetView) givenAt(day model.Day, typed string) model.Moment {
 	if day == now.Day() {
 		return now
 	}
-	end := model.MomentOn(now, day, 24*60-1, model.ToMinute)
-	end.UTC += 59
-	return end
+	return medicine.EndOf(model.MomentOn(now, day, model.Noon, model.ToDay))
 }
 
-// weightAt is the last weighing up to a moment.
-func (v *vetView) weightAt(at model.Moment) care.Weighed {
-	for _, w := range v.page.life.Weights() {
-		if w.At.UTC <= at.UTC {
-			return w
-		}
+// weightAt is the last weighing up to a moment, as a dose is noted by.
+func (v *vetView) weightAt(at model.Moment) (w care.Weighed) {
+	err := v.page.window.Collection().View(func(view model.View) (err error) {
+		w, _, err = medicine.LastWeight(view, v.page.id, at)
+		return err
+	})
+	if err != nil {
+		return care.Weighed{}
 	}
-	return care.Weighed{}
+	return w
 }
 
 // amount is what a step comes to by a weighing, to be read at arm's length, and below it
