@@ -84,7 +84,7 @@ func (s Stored) Of(a model.AnimalID) (l StoredLook, ok bool) {
 	return l, ok
 }
 
-// Count is how many boxes were looked at, left out, and not come to.
+// Count is how many boxes were looked at, left out, and not reached.
 func (s Stored) Count() (looked, passed, left int) {
 	for _, p := range s.Stops {
 		switch l, there := s.Of(p.Animals[0]); {

@@ -99,7 +99,7 @@ func TestRoundIsGoneOnWith(t *testing.T) {
 	}
 	h.Clock.Pass(20 * time.Hour)
 	h.press("7")
-	if !h.Shows("2 looked at, 1 left out, 3 not come to") {
+	if !h.Shows("2 looked at, 1 left out, 3 not reached") {
 		t.Fatalf("%q", uitest.Texts(h.Content()))
 	}
 	h.press("\n\n")
