@@ -293,3 +293,14 @@ func TestVisit_AllAfter(t *testing.T) {
 		}
 	}
 }
+
+// What cannot stand of a visit is refused from top to bottom: its day before its vet.
+func TestVisit_RefusedFromTopToBottom(t *testing.T) {
+	w := newWorld(t)
+	past := w.plan(3)
+	past.Vet = model.PersonID{}
+	w.clock.Set(time.Date(2027, 3, 6, 18, 0, 0, 0, time.UTC))
+	w.refused("past and without a vet", past, "visit.past")
+	past.At = moment(8, 15)
+	w.refused("without a vet", past, "visit.whose")
+}

@@ -36,10 +36,15 @@ func (s StoredVisit) fresh(v model.View, before StoredVisit, c model.Confirmed, 
 	if err != nil {
 		return model.Writes{}, err
 	}
+	if !s.At.IsZero() { // the day stands above what else is judged
+		if r := s.ahead(now, before); r != nil {
+			return model.Writes{}, r
+		}
+	}
 	if r := s.Check(now); r != nil {
 		return model.Writes{}, r
 	}
-	if r := first(s.ahead(now, before), of.seen(s.At.Day(), c)); r != nil {
+	if r := of.seen(s.At.Day(), c); r != nil {
 		return model.Writes{}, r
 	}
 	if !s.Vet.IsZero() && s.Vet != before.Vet {
