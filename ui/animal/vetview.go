@@ -103,7 +103,6 @@ func (v *vetView) content() fyne.CanvasObject {
 		parts = append(parts, widgets.Caution(v.say("medicine.unread")))
 	}
 	v.cards = map[model.ID]fyne.CanvasObject{}
-	parts = append(parts, v.wantedParts()...)
 	var courses []fyne.CanvasObject
 	for _, c := range v.courses {
 		courses = append(courses, v.card(c.ID.ID, v.course(c)))
@@ -114,9 +113,9 @@ func (v *vetView) content() fyne.CanvasObject {
 	courses = append([]fyne.CanvasObject{widgets.Para(v.say("medicine.caution"), look.Body, look.Soft)}, courses...)
 	medicines := widgets.Group(v.say("medicine.title"), "", courses...)
 	if len(v.courses) > 0 && v.courses[0].OfToday(v.page.window.Now()) {
-		parts = append(append(parts, medicines), v.visitParts()...)
+		parts = append(append(append(parts, medicines), v.wantedParts()...), v.visitParts()...)
 	} else {
-		parts = append(append(parts, v.visitParts()...), medicines)
+		parts = append(append(append(parts, v.wantedParts()...), v.visitParts()...), medicines)
 	}
 	parts = append(parts, v.heldParts()...)
 	v.before, v.scroll = v.scroll, widgets.Scroll(widgets.Pad(widgets.Col(look.S24, parts...), look.S16, look.S24, look.S24, look.S24))
