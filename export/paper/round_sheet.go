@@ -119,7 +119,33 @@ func (s RoundSheet) through(part RoundPart, text Text) (blocks []Block) {
 		table.Rows = append(table.Rows, []Cell{numberCell(i+1, false), {Draw: toTick, Words: "[ ]"}, {Text: box}, {Text: strings.Join(names, ", ")}, {Text: class}, {Draw: noteLine, Words: "____"}})
 	}
 	flush()
+	if sources := s.sources(barriers, text); len(sources) > 0 {
+		blocks = append(blocks, Heading{Level: 3, Text: say("paper.power-cut.sources")}, List{Dot, sources, smallStyle})
+	}
 	return blocks
+}
+
+// sources are where the tables have from what each means does that lies between the boxes.
+func (s RoundSheet) sources(barriers []round.Barrier, text Text) (all []string) {
+	add := func(e knowledge.Effect) {
+		line := text.Say("paper.round.source", gaps{"Means": text.Say("means." + string(e.Means)), "Target": text.Say("target." + string(e.Target)), "Source": text.Source(e.Source)})
+		if !slices.Contains(all, line) {
+			all = append(all, line)
+		}
+	}
+	for _, b := range barriers {
+		for _, u := range b.Uses {
+			for _, target := range u.Targets {
+				if e, told := s.tables.Effect(u.Means, target); told {
+					add(e)
+				}
+			}
+		}
+		for _, e := range b.Vain {
+			add(e)
+		}
+	}
+	return all
 }
 
 // roundStyle has room to write beside it.
@@ -186,11 +212,17 @@ func BarrierWords(text Text, b round.Barrier) []string {
 	for _, u := range b.Uses {
 		into = append(into, text.Count("round.use", u.Minutes, gaps{"Means": text.Say("means." + string(u.Means)), "Targets": targetWords(text, u.Targets)}))
 	}
-	if len(into) > 1 {
+	switch {
+	case len(into) > 1:
 		words = append(words, text.Say("round.never-mixed"))
+	case b.Gas:
+		words = append(words, text.Say("round.gas", gaps{"Means": text.Say("means." + string(b.Uses[0].Means))}))
 	}
 	if len(into) > 0 {
 		words = append(words, text.Say("round.tools", gaps{"Uses": strings.Join(into, "; ")}))
+	}
+	for _, e := range b.Vain {
+		words = append(words, text.Say("round.vain", gaps{"Means": text.Say("means." + string(e.Means)), "Target": text.Say("target." + string(e.Target))}))
 	}
 	if len(b.Untimed) > 0 {
 		words = append(words, text.Say("round.untimed", gaps{"Targets": targetWords(text, b.Untimed)}))

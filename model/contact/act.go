@@ -123,6 +123,12 @@ func Fails(t *knowledge.Tables, of knowledge.AgentID) (all []knowledge.Effect) {
 	if !ok {
 		return nil
 	}
+	return FailsOn(t, target)
+}
+
+// FailsOn are the effects of what does not work on a target at all, in the order of the
+// table of means.
+func FailsOn(t *knowledge.Tables, target knowledge.TargetID) (all []knowledge.Effect) {
 	for _, m := range t.Means() {
 		if e, told := t.Effect(m.ID, target); told && e.Works == knowledge.NotWorks {
 			all = append(all, e)

@@ -19,6 +19,11 @@ type Barrier struct {
 	// Untimed are suspected too, and no means with a contact time is known to work on
 	// them: nothing is carried on that was there.
 	Untimed []knowledge.TargetID
+	// Gas is that one of the means gives off poisonous gas with others of the tables.
+	Gas bool
+	// Vain are means that others are disinfected with and that do nothing against what is
+	// suspected, so that nobody trusts in them.
+	Vain []knowledge.Effect
 }
 
 // Use is a means, how long it has to act on a wet surface, and on what it works.
@@ -85,8 +90,29 @@ func barrier(t *knowledge.Tables, carried []knowledge.TargetID, rounds bool) Bar
 			b.Measures = append(b.Measures, m.ID)
 		}
 	}
-	b.Uses, b.Untimed = Disinfect(t, inOrder(t, carried))
+	targets := inOrder(t, carried)
+	b.Uses, b.Untimed = Disinfect(t, targets)
+	b.Gas = slices.ContainsFunc(b.Uses, func(u Use) bool {
+		m, _ := t.MeansOf(u.Means)
+		return slices.ContainsFunc(t.Means(), func(other knowledge.Means) bool { return m.Class.Poisonous(other.Class) })
+	})
+	b.Vain = vain(t, targets)
 	return b
+}
+
+// vain are the means that the tables give for some other target, and of which they tell that
+// they do nothing against one of these, in the order of the table of means.
+func vain(t *knowledge.Tables, targets []knowledge.TargetID) (all []knowledge.Effect) {
+	for _, target := range targets {
+		for _, e := range contact.FailsOn(t, target) {
+			if slices.ContainsFunc(t.Targets(), func(other knowledge.Target) bool {
+				return slices.ContainsFunc(contact.WorksOn(t, other.ID), func(works knowledge.Effect) bool { return works.Means == e.Means })
+			}) {
+				all = append(all, e)
+			}
+		}
+	}
+	return all
 }
 
 // asks is the question whether what lies between two rounds was done; reached is how far

@@ -135,6 +135,30 @@ func TestBarriers(t *testing.T) {
 	}
 }
 
+// Where Cryptosporidium is suspected, the bleach that is used against others is told to do
+// nothing, and nothing that no other target is disinfected with; where it is not, the bleach
+// gives off gas with others. Sources: the tables of means and effects.
+func TestBarrier_BleachIsNotTrusted(t *testing.T) {
+	tables := loaded(t)
+	order, _ := tables.Round("ill-newcomers")
+	between := func(targets ...knowledge.TargetID) round.Barrier {
+		stop := round.Stop{Classes: []round.Class{round.Ill}, Against: targets}
+		return round.Barriers(tables, order, []round.Stop{stop, stop})[1]
+	}
+	if b := between("enveloped-virus", "bacteria"); !b.Gas || len(b.Vain) > 0 {
+		t.Errorf("without Cryptosporidium: gas %v, in vain %+v", b.Gas, b.Vain)
+	}
+	b := between("bacteria", "cryptosporidium")
+	if len(b.Vain) != 1 || b.Vain[0].Means != "hypochlorite-half" || b.Vain[0].Target != "cryptosporidium" || b.Vain[0].Source == "" {
+		t.Errorf("with Cryptosporidium: in vain %+v", b.Vain)
+	}
+	for _, u := range b.Uses {
+		if m, _ := tables.MeansOf(u.Means); m.Class == knowledge.Chlorine {
+			t.Errorf("%s is used against Cryptosporidium", u.Means)
+		}
+	}
+}
+
 // Whatever is suspected: no means is named that fails on it, each is given the time that
 // the table asks, nothing is left out that something works on alone, and no two give off
 // gas together.
