@@ -50,7 +50,7 @@ func TestRoundWithOneKeyForEachBox(t *testing.T) {
 	}
 	h.keys = 0
 	h.press("\n\n\n\n\n")
-	for _, want := range []string{"Ash", "For the vet", "Blood, noted 9 June 2027", "Before this box: wash hands, new gloves, its own or disinfected tools."} {
+	for _, want := range []string{"Wren: looked at", "Ash", "For the vet", "Blood, noted 9 June 2027", "Before this box: wash hands, new gloves, its own or disinfected tools."} {
 		if !h.Shows(want) {
 			t.Errorf("%q is not said at the last box: %q", want, uitest.Texts(h.Content()))
 		}

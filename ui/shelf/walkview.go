@@ -72,7 +72,7 @@ func (p *Page) walkHead() fyne.CanvasObject {
 	n := min(w.At()+1, len(w.Stops))
 	count := widgets.Row(look.S12, widgets.Fill(), widgets.Line(t.Count("shelf.walk.left", w.Left()), look.FarSmall, look.Soft),
 		widgets.Line(t.Number(int64(n)), look.FarCount, look.Ink), widgets.Line(t.Say("shelf.walk.of", wording.Gaps{"All": len(w.Stops)}), look.Far, look.Soft))
-	last := widgets.Line(p.last, look.FarSmall, look.Accent).Right()
+	last := widgets.Line(p.last, big(p.last, p.column.Size().Width*.4-look.S24, look.FarSmall, look.Lead, look.Body), look.Accent).Right()
 	return widgets.RowTop(look.S24, widgets.GrowBy(3, left), widgets.GrowBy(2, widgets.Col(look.S4, count, last.CutsFront())))
 }
 
@@ -187,7 +187,22 @@ func (p *Page) walkEnd() fyne.CanvasObject {
 // readBack is what was noted at a stop, to be read from afar.
 func (p *Page) readBack(i int) string {
 	_, word := p.words().stop(i)
-	return p.say("shelf.walk.last", wording.Gaps{"Who": p.called(p.walk.Stops[i]), "What": word})
+	who := p.called(p.walk.Stops[i])
+	if p.walk.Job == round.Through { // goes by boxes, and is about who lives in them
+		who = p.namesOf(p.through.legs[i].planned.Animals)
+	}
+	return p.say("shelf.walk.last", wording.Gaps{"Who": who, "What": word})
+}
+
+// namesOf are the names of those animals that are here.
+func (p *Page) namesOf(all []model.AnimalID) string {
+	var names []string
+	for _, id := range all {
+		if a := p.house.Animal(id); a != nil {
+			names = append(names, a.Name)
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
 // called is the name of a stop: of the animal, or of the box.

@@ -436,7 +436,8 @@ func (b *brush) compact(c cell, box Box) {
 		}
 	}
 	if box.State != Resting {
-		b.state(box.State, x+6, c.y+c.h/2+9, 5)
+		_, word := compactLines(c, box)
+		b.state(box.State, x+6, word, 5)
 	}
 }
 
@@ -731,12 +732,23 @@ func (p *page) compact(c cell, box Box) {
 	if box.State == Resting {
 		tone = look.Faint
 	}
-	p.set(box.Called(), look.NoteBold, tone, x, c.y+c.h/2-8, c.x+c.w-6-x, left)
+	name, word := compactLines(c, box)
+	p.set(box.Called(), look.NoteBold, tone, x, name, c.x+c.w-6-x, left)
 	at := x
 	if box.State != Resting {
 		at += 16
 	}
-	p.say(box.Word, look.Tiny, box.State.tone(), at, c.y+c.h/2+9, c.x+c.w-5-at, left)
+	p.say(box.Word, look.Tiny, box.State.tone(), at, word, c.x+c.w-5-at, left)
+}
+
+// compactLines are the middles of the two lines of words in a compact box; they stand clear
+// of the disc of a station.
+func compactLines(c cell, box Box) (name, word float32) {
+	middle := c.y + c.h/2
+	if box.Station > 0 {
+		middle -= 4
+	}
+	return middle - 8, middle + 9
 }
 
 func (p *page) tall(c cell, box Box) {
@@ -749,9 +761,13 @@ func (p *page) tall(c cell, box Box) {
 		kind = look.Body
 	}
 	p.set(box.Called(), kind, tone, c.x+c.w/2, c.y+24, c.w-10, middle)
-	y := c.y + 70
+	p.say(box.Word, look.Note, box.State.tone(), c.x+c.w/2, tallWord(c, box), c.w-8, middle)
+}
+
+// tallWord is the middle of the words of a tall box's state.
+func tallWord(c cell, box Box) float32 {
 	if box.State == Resting {
-		y = c.y + 46
+		return c.y + 46
 	}
-	p.say(box.Word, look.Note, box.State.tone(), c.x+c.w/2, y, c.w-8, middle)
+	return c.y + 70
 }

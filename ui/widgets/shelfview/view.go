@@ -135,6 +135,9 @@ func (v *View) Need(height float32) {
 	}
 }
 
+// MostNeed is the most that can be needed, with every other shelf left out.
+func (v *View) MostNeed() float32 { return v.room()[1] - 2*moreH - 10 - platesH - bedding }
+
 // LitSize is how large the panel in the box would be that one walks to, in the
 // size the view has.
 func (v *View) LitSize(at At) fyne.Size {

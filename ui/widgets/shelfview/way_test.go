@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"coilward/ui/look"
 )
 
 // The way goes through all stations in their order, whatever stands between them; a part
@@ -75,6 +77,41 @@ func TestSegments_HangTogether(t *testing.T) {
 		}
 		if n > 1 && ends == 0 {
 			t.Fatal("there is no way")
+		}
+	})
+}
+
+// The disc of a station covers none of the words of its box, however the picture is sized.
+func TestStation_CoversNoWords(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		rows := []Row{{}, {}, {}}
+		for r := range rows {
+			for i := range rapid.IntRange(1, 12).Draw(t, "boxes") {
+				rows[r].Boxes = append(rows[r].Boxes, Box{Station: i + 1, Word: "6 · look again", Dwellers: []Dweller{{Name: "Ash"}}, State: rapid.SampledFrom([]State{Resting, Good, Passed}).Draw(t, "state")})
+			}
+		}
+		size := [2]float32{float32(rapid.IntRange(700, 1800).Draw(t, "w")), float32(rapid.IntRange(480, 1000).Draw(t, "h"))}
+		small := 0
+		for _, l := range arrange(rows, size, 100, focus{at: At{1, 0}, walk: true}).lines {
+			for _, c := range l.cells {
+				box, bottom := rows[c.at.Row].Boxes[c.at.Box], float32(0)
+				switch {
+				case c.current:
+					continue
+				case l.form == compact:
+					small++
+					_, word := compactLines(c, box)
+					bottom = word + look.Tiny.Line/2
+				default:
+					bottom = tallWord(c, box) + look.Note.Line/2
+				}
+				if top := discY(l) - discHeight/2; bottom > top {
+					t.Fatalf("%+v: words down to %g, its disc from %g", c, bottom, top)
+				}
+			}
+		}
+		if small == 0 {
+			t.Fatal("no line is compact")
 		}
 	})
 }
