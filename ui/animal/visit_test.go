@@ -85,7 +85,7 @@ func TestVisit_FromTheQuestionToThePaper(t *testing.T) {
 		t.Error("planned without a day")
 	}
 	day := model.MomentOf(h.Clock.Now()).Day()
-	h.entry(0, h.Text().DayShort(day+3))
+	h.entry(0, h.Text().DayOfYear(day+3)) // without a year it lies ahead
 	h.entry(1, "15:30")
 	uitest.Tap(t, h.Content(), "Keep")
 	visits, _ := h.visits("Wren")

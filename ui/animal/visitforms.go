@@ -64,14 +64,19 @@ func (f *visiting) fields(day model.Day, hour string) []fyne.CanvasObject {
 		f.Field("practice", f.of.Practice, widgets.FieldOptions{Hint: say("visit.hint.practice")}), f.Field("reason", f.of.Reason, widgets.FieldOptions{})}
 }
 
-// read is the visit as it stands in the form, and when it is.
-func (f *visiting) read() (s medicine.Visit, at model.Moment, err error) {
+// read is the visit as it stands in the form, and when it is. Of a day without a year it is
+// the next one where the visit is planned, else the last.
+func (f *visiting) read(planned bool) (s medicine.Visit, at model.Moment, err error) {
 	w := f.view.page.window
+	parse := w.Text().ParseDay
+	if planned {
+		parse = w.Text().ParseDayAhead
+	}
 	s = medicine.Visit{Practice: f.Text("practice"), Reason: f.Text("reason")}
 	if id, err := model.ParseID(f.vet.Value()); err == nil {
 		s.Vet = model.PersonID{ID: id}
 	}
-	day, err := w.Text().ParseDay(f.Text("day"), w.Now().Day())
+	day, err := parse(f.Text("day"), w.Now().Day())
 	if err != nil {
 		return s, at, particulars.At("day", err)
 	}
@@ -100,7 +105,7 @@ func (v *vetView) planVisit(title string, of medicine.StoredVisit) {
 	}
 	f.Named("day").SetText(day)
 	f.Command = func(a place.Answer) (model.Command, error) {
-		s, at, err := f.read()
+		s, at, err := f.read(true)
 		if err != nil {
 			return nil, err
 		}
@@ -174,7 +179,7 @@ func (f *holding) answered(place int) *widgets.Field {
 
 func (f *holding) command(a place.Answer) (model.Command, error) {
 	w := f.view.page.window
-	s, at, err := f.read()
+	s, at, err := f.read(false)
 	if err != nil {
 		return nil, err
 	}
