@@ -9,49 +9,24 @@ import (
 	"coilward/model/knowledge"
 	"coilward/model/people"
 	"coilward/model/rescue"
-	"coilward/model/round"
 )
 
 // PowerCutPlan is what the paper for a power cut says.
 type PowerCutPlan struct {
 	Issued model.Moment
 	House  rescue.House
-	order  knowledge.RoundOrder
 	tables *knowledge.Tables
 }
 
 // GatherPowerCut reads in which order all who are here are brought to the warm.
 func GatherPowerCut(v model.View, t *knowledge.Tables) (PowerCutPlan, error) {
 	p := PowerCutPlan{Issued: v.Now(), tables: t}
-	last, err := round.Last(v, 1)
-	if err != nil {
-		return p, err
-	}
-	p.order = round.Chosen(t, last)
+	var err error
 	if p.House, err = rescue.Read(v, t); err != nil {
 		return p, fmt.Errorf("gather the order of rescue: %w", err)
 	}
 	return p, nil
 }
-
-// Washed reports whether hands are washed and gloves changed before the animal of that
-// turn: where the one before it counts as less clean, by the order of rounds. One whose
-// records cannot be read counts as ill.
-func (p PowerCutPlan) Washed(turn int) bool {
-	return turn > 0 && p.rank(turn-1) > p.rank(turn) || turn > 0 && p.rank(turn) == p.rank(turn-1) && round.LastTwo(p.order, p.class(turn))
-}
-
-func (p PowerCutPlan) rank(turn int) int { return round.Rank(p.order, p.class(turn)) }
-
-func (p PowerCutPlan) class(turn int) round.Class {
-	if c, known := p.House.Class[p.House.Turns[turn].ID]; known {
-		return c
-	}
-	return round.Ill
-}
-
-// Class is as what an animal counts on a round.
-func (p PowerCutPlan) Class(turn int) round.Class { return p.class(turn) }
 
 // RescueWhys are why an animal has its turn, in words.
 func RescueWhys(text Text, turn rescue.Turn) string {
@@ -62,13 +37,6 @@ func RescueWhys(text Text, turn rescue.Turn) string {
 	return strings.Join(words, ", ")
 }
 
-// The warmth that is usual at the cool end, in hundredths of a degree Celsius. Seen: care
-// pages and a handout of a vet, which disagree by a degree or two; not peer reviewed.
-const (
-	coolLeast = 2400
-	coolMost  = 2700
-)
-
 // PowerCutPaper is the paper that hangs in the room before the power fails: whom to call,
 // what is never done and what is, and the animals in the order in which they are brought to
 // the warm, with why, where and as what they count, and room to tick.
@@ -76,8 +44,8 @@ func PowerCutPaper(p PowerCutPlan, called []people.Stored, text Text, size Size)
 	say := text.Say
 	blocks := []Block{
 		Paragraph{say("paper.power-cut.kicker"), titleStyle}, Space(1),
-		Paragraph{say("paper.power-cut.when", gaps{"Set": say("paper.power-cut.usual", gaps{"From": text.Temperature(model.Temperature{Hundredths: coolLeast}), "To": text.Temperature(model.Temperature{Hundredths: coolMost})}),
-			"Least": text.Temperature(model.Temperature{Hundredths: int64(p.tables.Value(knowledge.ValueColdRoom))})}), textStyle},
+		Paragraph{say("paper.power-cut.when", gaps{"Set": say("paper.power-cut.usual", gaps{"From": p.degrees(text, knowledge.ValueCoolLeast), "To": p.degrees(text, knowledge.ValueCoolMost)}),
+			"Least": p.degrees(text, knowledge.ValueColdRoom)}), textStyle},
 		Paragraph{say("paper.power-cut.lawful"), textStyle},
 		Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{
 			{Heading{Level: 2, Text: say("paper.power-cut.never")}, List{Triangle, p.acts(text, true), textStyle}},
@@ -102,6 +70,11 @@ func PowerCutPaper(p PowerCutPlan, called []people.Stored, text Text, size Size)
 		PageOf:   func(page, total int) string { return say("paper.page-of", gaps{"Page": page, "Total": total}) },
 		Sections: []Section{{Name: say("paper.power-cut.kicker"), Fit: true, Blocks: blocks}, {Name: say("paper.power-cut.order-head"), Fit: true, Blocks: list}},
 	}.tellingMissing(text)
+}
+
+// degrees is a temperature of the tables.
+func (p PowerCutPlan) degrees(text Text, id knowledge.ValueID) string {
+	return text.Temperature(model.Temperature{Hundredths: int64(p.tables.Value(id))})
 }
 
 // commonPractice is the source of what has none.
@@ -162,7 +135,7 @@ func (p PowerCutPlan) through(text Text) (blocks []Block) {
 		{Title: say("paper.power-cut.mass"), Share: 1.5, Style: smallInk}, {Title: say("paper.power-cut.first"), Share: 2.6, Style: smallInk}, {Title: say("field.class"), Share: 1.6, Style: smallInk}}
 	table := Table{Columns: columns}
 	for i, turn := range p.House.Turns {
-		if p.Washed(i) {
+		if p.House.Washed(i) {
 			blocks = append(blocks, table, Keep{Space(1), Paragraph{Strong(say("paper.power-cut.hygiene")), smallInk}})
 			table = Table{Columns: columns}
 		}
@@ -175,7 +148,7 @@ func (p PowerCutPlan) through(text Text) (blocks []Block) {
 			mass = say("paper.power-cut.mass-of", gaps{"Mass": text.Mass(w.Mass), "Day": text.DayShort(w.At.Day())})
 		}
 		table.Rows = append(table.Rows, []Cell{numberCell(i+1, false), {Draw: toTick, Words: "[ ]"}, {Text: cut(Clean(turn.Name), longestTitle)}, {Text: box}, {Text: mass},
-			{Text: RescueWhys(text, turn)}, {Text: say("round.class." + p.Class(i).String())}})
+			{Text: RescueWhys(text, turn)}, {Text: say("round.class." + p.House.Counts(i).String())}})
 	}
 	return append(blocks, table)
 }

@@ -70,12 +70,12 @@ func TestThePaperForAPowerCut_KeepsToTheOrderOfHands(t *testing.T) {
 	for _, name := range []string{"First", "Second"} {
 		k.do(animals.Add{Animal: animals.Animal{Name: name, Species: "python-regius"}})
 	}
-	if p := k.powerCut(); p.Washed(0) || p.Washed(1) || p.Washed(2) {
-		t.Errorf("washed among residents: %+v", p.House.Turns)
+	if h := k.powerCut().House; h.Washed(0) || h.Washed(1) || h.Washed(2) {
+		t.Errorf("washed among residents: %+v", h.Turns)
 	}
 	k.check("rest", "gaping")
 	p := k.powerCut()
-	if p.House.Turns[0].Name != "Kestrel" || !slices.Equal(p.House.Turns[0].Why[:2], []knowledge.RescueID{knowledge.RescueEmergency, knowledge.RescueAirway}) || !p.Washed(1) || p.Washed(2) {
+	if p.House.Turns[0].Name != "Kestrel" || !slices.Equal(p.House.Turns[0].Why[:2], []knowledge.RescueID{knowledge.RescueEmergency, knowledge.RescueAirway}) || !p.House.Washed(1) || p.House.Washed(2) {
 		t.Errorf("got %+v, want the one with an emergency of the airways first, and hands washed behind it", p.House.Turns)
 	}
 }

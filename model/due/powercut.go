@@ -13,7 +13,8 @@ import (
 
 // cold makes the looks after a power cut due, until the last of them is done: at the
 // breathing of one that lived where it was, and of one fed shortly before at what it may
-// bring up. Of two power cuts the later one speaks, whose looks stand for both. The days
+// bring up. Where it was colder than a room may become by the table, the vet is to be called
+// besides: published emergency lists name chilling. Of two power cuts the later one speaks, whose looks stand for both. The days
 // are of the table; common practice, no source.
 func cold(t *knowledge.Tables, f Facts) []Obligation {
 	if len(f.Cuts) == 0 || f.Animal.Status == animals.OnLoan {
@@ -29,18 +30,21 @@ func cold(t *knowledge.Tables, f Facts) []Obligation {
 	o := Obligation{Key: Key{Job: ColdLook, Cause: "power-cut/" + cut.ID.String() + "/" + w.Next.String()}, Level: knowledge.LookAgain,
 		Since: cut.Until.Day(), From: w.Next, By: w.Next, Most: t.Value(knowledge.ValueVetWithin), Act: ActPowerCut, Caution: "due.caution.power-cut",
 		Reasons: why("due.why.power-cut", map[string]model.Gap{"Day": model.DayGap(cut.Until.Day()), "Look": model.CountGap(w.Looks + 1), "Of": model.CountGap(w.Of), "Ends": model.DayGap(w.Ends)})}
-	switch room := int64(t.Value(knowledge.ValueColdRoom)); {
-	case cut.Coldest != nil && cut.Coldest.Hundredths < room:
-		o.Reasons = append(o.Reasons, why("due.why.power-cut-chilled", map[string]model.Gap{"Temperature": model.TemperatureGap(cut.Coldest.Hundredths), "Room": model.TemperatureGap(room)})...)
-	case cut.Coldest != nil:
+	if cut.Coldest != nil {
 		o.Reasons = append(o.Reasons, why("due.why.power-cut-cold", map[string]model.Gap{"Temperature": model.TemperatureGap(cut.Coldest.Hundredths)})...)
-	default:
+	} else {
 		o.Reasons = append(o.Reasons, why("due.why.power-cut-unmeasured", nil)...)
 	}
 	if day, fed := fedBefore(t, f, cut); fed {
 		o.Reasons = append(o.Reasons, why("due.why.power-cut-fed", map[string]model.Gap{"Day": model.DayGap(day)})...)
 	}
-	return []Obligation{o}
+	all := []Obligation{o}
+	if room := int64(t.Value(knowledge.ValueColdRoom)); cut.Coldest != nil && cut.Coldest.Hundredths < room {
+		day := cut.Until.Day()
+		all = append(all, Obligation{Key: Key{Job: SeeVet, Cause: "chilled/" + cut.ID.String()}, Level: knowledge.VetWithinDays, Since: day, From: day, By: day, Act: ActVet,
+			Reasons: why("due.why.power-cut-chilled", map[string]model.Gap{"Temperature": model.TemperatureGap(cut.Coldest.Hundredths), "Room": model.TemperatureGap(room)})})
+	}
+	return all
 }
 
 // fedBefore is the day of the last meal that was taken so shortly before the end of a power

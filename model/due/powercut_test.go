@@ -67,7 +67,7 @@ func TestAPowerCut_ItsCorrectionMovesTheWatch(t *testing.T) {
 	w := newWorld(t, ball())
 	w.cut(3, &model.Temperature{Hundredths: 1650})
 	late := w.one(due.ColdLook)
-	if late.State != due.Late || late.By != w.today()-2 || late.Reasons[1].Key != "due.why.power-cut-chilled" || late.Reasons[1].Gaps["Temperature"].Number != 1650 {
+	if late.State != due.Late || late.By != w.today()-2 || late.Reasons[1].Key != "due.why.power-cut-cold" || late.Reasons[1].Gaps["Temperature"].Number != 1650 {
 		t.Errorf("got %+v", late)
 	}
 	var all []powercut.Stored
@@ -101,11 +101,16 @@ func TestAPowerCut_ASignSeenGoesToTheVet(t *testing.T) {
 // Colder than a room may become by the tables, the vet is to be called today: published
 // emergency lists name chilling.
 func TestAPowerCut_ColdIsSaid(t *testing.T) {
-	for hundredths, want := range map[int64]string{1150: "due.why.power-cut-chilled", 1999: "due.why.power-cut-chilled", 2000: "due.why.power-cut-cold", 2300: "due.why.power-cut-cold"} {
+	for hundredths, want := range map[int64]bool{1150: true, 1999: true, 2000: false, 2300: false} {
 		w := newWorld(t, ball())
 		w.cut(3, &model.Temperature{Hundredths: hundredths})
-		if got := w.one(due.ColdLook).Reasons[1].Key; got != want {
-			t.Errorf("%d hundredths of a degree: %s, want %s", hundredths, got, want)
+		look := w.one(due.ColdLook)
+		if look.Reasons[1].Key != "due.why.power-cut-cold" || look.Level != knowledge.LookAgain {
+			t.Errorf("%d hundredths of a degree: the look says %s at %s", hundredths, look.Reasons[1].Key, look.Level)
+		}
+		vet := w.of(due.SeeVet)
+		if chilled := len(vet) == 1 && vet[0].Reasons[0].Key == "due.why.power-cut-chilled" && vet[0].Level == knowledge.VetWithinDays && vet[0].State.Overdue(); chilled != want || len(vet) > 1 {
+			t.Errorf("%d hundredths of a degree: %+v; to the vet: %v", hundredths, vet, want)
 		}
 	}
 }

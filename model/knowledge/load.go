@@ -41,7 +41,7 @@ func (l *loading) forms() []form {
 		{"suspects.txt", []string{"class", "target", "source"}, l.suspectRow},
 		{"rescue.txt", []string{"criterion", "source"}, l.criterionRow},
 		{"coldlooks.txt", []string{"look", "day", "source"}, l.coldLookRow},
-		{"coldacts.txt", []string{"act", "kind", "source"}, l.coldActRow},
+		{"coldacts.txt", []string{"act", "kind", "first", "source"}, l.coldActRow},
 		{"findings.txt", []string{"finding", "size", "photo", "baseline", "source"}, l.finding},
 		{"stops.txt", []string{"stop", "way", "regions", "source"}, l.stop},
 		{"choices.txt", []string{"stop", "key", "finding", "source"}, l.choice},
@@ -337,7 +337,7 @@ func (l *loading) level(r row, column string) Level {
 
 // whole checks what only all tables together can show.
 func (l *loading) whole() {
-	for _, id := range slices.Concat(Values(), mealValues(), []ValueID{ValueColdRoom}) {
+	for _, id := range slices.Concat(Values(), mealValues(), []ValueID{ValueColdRoom, ValueCoolLeast, ValueCoolMost}) {
 		if _, ok := l.t.values[id]; !ok {
 			l.faults = append(l.faults, &Fault{File: "values.txt", Row: string(id), Reason: "this number is missing"})
 		}

@@ -195,6 +195,8 @@ bath-coldest | 2600 | hundredths of a degree Celsius | assumed
 bath-longest | 30 | minutes | assumed
 fluids-warmest | 3000 | hundredths of a degree Celsius | assumed
 fluids-coldest | 2500 | hundredths of a degree Celsius | assumed
+cool-end-least | 2400 | hundredths of a degree Celsius | assumed
+cool-end-most | 2700 | hundredths of a degree Celsius | assumed
 cold-room | 2000 | hundredths of a degree Celsius | assumed
 dose-weight-old | 7 | days | assumed
 dose-weight-apart | 10 | percent | assumed
@@ -224,7 +226,7 @@ dose-site | 50 | percent | assumed
 		"suspects.txt":  "class | target | source\nill | virus | assumed\nnewcomer | mites | assumed\n",
 		"rescue.txt":    "criterion | source\nvet | assumed\nairway | assumed\nunread | assumed\nhatchling | assumed\nsmall | assumed\nunweighed | assumed\ngravid | assumed\nfed | assumed\nemergency | assumed\nrest | assumed\n",
 		"coldlooks.txt": "look | day | source\nfirst | 1 | assumed\nlast | 9 | assumed\n",
-		"coldacts.txt":  "act | kind | source\nbox | do | assumed\nflame | never | assumed\n",
+		"coldacts.txt":  "act | kind | first | source\nbox | do | no | assumed\nflame | never | yes | assumed\n",
 		"species.txt":   "species | latin name | heaviest g | source\npython-regius | Python regius | 3500 | assumed\nother-snake | - | 9000 | assumed\n",
 		"findings.txt":  "finding | size | photo | baseline | source\nsore | yes | no | no | assumed\nkink | no | yes | yes | assumed\nother | no | no | no | assumed\n",
 		"stops.txt":     "# in order\nstop | way | regions | source\nneck | seen | neck.belly neck.* | assumed\nrest | felt | - | assumed\nwaste | noted | - | assumed\n",

@@ -43,12 +43,19 @@ type ColdLook struct {
 type ColdAct struct {
 	ID     string
 	Never  bool
+	First  bool // it stands before everything else, as a caution
 	Source string
 }
 
 // ValueColdRoom is in hundredths of a degree Celsius: nobody is left in a colder room in a
 // power cut.
 const ValueColdRoom ValueID = "cold-room"
+
+// The warmth that is usual at the cool end of an enclosure, in hundredths of a degree Celsius.
+const (
+	ValueCoolLeast ValueID = "cool-end-least"
+	ValueCoolMost  ValueID = "cool-end-most"
+)
 
 // cold are the tables of power cuts.
 type cold struct {
@@ -98,6 +105,7 @@ func (l *loading) coldActRow(r row) {
 	if !a.Never && r.cell("kind") != "do" {
 		l.fault(r, "kind", "want do or never")
 	}
+	a.First = l.yes(r, "first")
 	l.t.cold.acts = append(l.t.cold.acts, a)
 }
 

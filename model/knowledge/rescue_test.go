@@ -23,6 +23,7 @@ func TestLoad_RefusesABadTableOfPowerCuts(t *testing.T) {
 		{"a look twice", "coldlooks.txt", "last |", "first |", 3, "first", "look", "earlier row"},
 		{"no look", "coldlooks.txt", "first | 1 | assumed\nlast | 9 | assumed\n", "", 0, "", "", "at least one"},
 		{"an act that is neither", "coldacts.txt", "| never |", "| ever |", 3, "flame", "kind", "do or never"},
+		{"an act that may be a caution", "coldacts.txt", "| yes |", "| perhaps |", 3, "flame", "first", "yes or no"},
 		{"an act twice", "coldacts.txt", "flame |", "box |", 3, "box", "act", "earlier row"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -52,7 +53,7 @@ func TestLoad_ReadsTheTablesOfPowerCuts(t *testing.T) {
 	if all := tables.ColdLooks(); len(all) != 2 || all[0].Day != 1 || all[1].Day != 9 {
 		t.Errorf("looks %+v", all)
 	}
-	if all := tables.ColdActs(); len(all) != 2 || all[0].Never || !all[1].Never {
+	if all := tables.ColdActs(); len(all) != 2 || all[0].Never || all[0].First || !all[1].Never || !all[1].First {
 		t.Errorf("acts %+v", all)
 	}
 }

@@ -22,12 +22,38 @@ type House struct {
 	Boxes  map[model.PlaceID]string // what they are called, with room, rack and shelf
 	Class  map[model.AnimalID]round.Class
 	Weight map[model.AnimalID]care.Weighed // the last weighing, of those that were weighed
+	// Order is that of rounds as it was chosen last, by which hands are washed.
+	Order knowledge.RoundOrder
+}
+
+// Washed reports whether hands are washed and gloves changed before the animal of that
+// turn, from 0: where the one before it counts as less clean, by the order of rounds.
+func (h House) Washed(turn int) bool {
+	if turn == 0 {
+		return false
+	}
+	before, now := round.Rank(h.Order, h.Counts(turn-1)), round.Rank(h.Order, h.Counts(turn))
+	return before > now || before == now && round.LastTwo(h.Order, h.Counts(turn))
+}
+
+// Counts is as what the animal of a turn counts on a round; one whose records cannot be read
+// counts as ill.
+func (h House) Counts(turn int) round.Class {
+	if c, known := h.Class[h.Turns[turn].ID]; known {
+		return c
+	}
+	return round.Ill
 }
 
 // Read reads the order of rescue as it is now. Animals that died, were sold or are on
 // loan are not in it. One whose records cannot be read is in it all the same.
 func Read(v model.View, t *knowledge.Tables) (House, error) {
 	h := House{Boxes: map[model.PlaceID]string{}, Class: map[model.AnimalID]round.Class{}, Weight: map[model.AnimalID]care.Weighed{}}
+	last, err := round.Last(v, 1)
+	if err != nil {
+		return h, err
+	}
+	h.Order = round.Chosen(t, last)
 	all, err := animals.All(v)
 	if err != nil {
 		return h, err

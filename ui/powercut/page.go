@@ -1,6 +1,7 @@
 package powercut
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"slices"
@@ -40,6 +41,7 @@ type Page struct {
 	cuts   []past
 	unread int // power cuts that cannot be read
 	looks  []owing
+	alike  []string                // what is said of every one of them
 	ticked map[model.AnimalID]bool // who was looked at, as far as it is not noted
 	form   *particulars.SideForm
 	open   model.EntryID // the power cut whose form it is; zero: a new one
@@ -59,8 +61,8 @@ type past struct {
 type owing struct {
 	id      model.AnimalID
 	name    string
-	said    string // why
-	checked bool   // only a check will do
+	said    []string // why
+	checked bool     // only a check will do
 }
 
 var (
@@ -134,10 +136,16 @@ func (p *Page) take(v model.View, list due.List) (err error) {
 		}
 		one := owing{id: id, name: i.Of.Name, checked: powercut.OpenAtRest(p.window.Tables(), problems)}
 		for _, reason := range i.Reasons[1:] {
-			one.said += p.window.Text().Label(reason) + " "
+			one.said = append(one.said, p.window.Text().Label(reason))
 		}
 		p.looks = append(p.looks, one)
 	}
+	p.alike = p.inCommon()
+	walk := map[model.AnimalID]int{}
+	for _, turn := range p.plan.House.Turns {
+		walk[turn.ID] = turn.Walk
+	}
+	slices.SortStableFunc(p.looks, func(a, b owing) int { return cmp.Compare(walk[a.id], walk[b.id]) })
 	p.cuts = nil
 	all, unread, err := powercut.All(v)
 	if err != nil {
@@ -164,6 +172,22 @@ func (p *Page) take(v model.View, list due.List) (err error) {
 		p.cuts = append(p.cuts, one)
 	}
 	return nil
+}
+
+// inCommon takes out of what is said of each what is said of all, so that it stands once.
+func (p *Page) inCommon() (alike []string) {
+	if len(p.looks) < 2 {
+		return nil
+	}
+	for _, said := range p.looks[0].said {
+		if !slices.ContainsFunc(p.looks, func(o owing) bool { return !slices.Contains(o.said, said) }) {
+			alike = append(alike, said)
+		}
+	}
+	for i := range p.looks {
+		p.looks[i].said = slices.DeleteFunc(p.looks[i].said, func(said string) bool { return slices.Contains(alike, said) })
+	}
+	return alike
 }
 
 func (p *Page) build() {
@@ -199,7 +223,7 @@ func (p *Page) order() fyne.CanvasObject {
 	t := p.window.Text()
 	column := widgets.Col(look.S12)
 	for _, a := range p.window.Tables().ColdActs() {
-		if a.Never && (a.ID == "flame" || a.ID == "direct") {
+		if a.First {
 			column.Add(widgets.Caution(p.say("rescue.act." + a.ID)))
 		}
 	}
@@ -211,7 +235,7 @@ func (p *Page) order() fyne.CanvasObject {
 	}
 	rows := widgets.Col(0)
 	for i, turn := range p.plan.House.Turns {
-		if p.plan.Washed(i) {
+		if p.plan.House.Washed(i) {
 			rows.Add(widgets.Pad(widgets.Para(p.say("paper.power-cut.hygiene"), look.NoteBold, look.Days), look.S4, look.S4))
 		}
 		box := p.say("shelf.loose")
@@ -225,7 +249,7 @@ func (p *Page) order() fyne.CanvasObject {
 		words := widgets.Col(0,
 			widgets.RowTop(look.S8, widgets.Fix(28, 0, widgets.Line(t.Number(int64(i+1)), look.BodyBold, look.Accent)), widgets.Grow(widgets.Para(turn.Name, look.BodyBold, look.Ink)), widgets.Line(mass, look.Note, look.Soft)),
 			widgets.RowTop(look.S8, widgets.Fix(28, 0, widgets.Space(28, 0)), widgets.Grow(widgets.Para(paper.RescueWhys(t, turn), look.Body, look.Ink))),
-			widgets.RowTop(look.S8, widgets.Fix(28, 0, widgets.Space(28, 0)), widgets.Grow(widgets.Para(box+" · "+particulars.Capital(p.say("round.class."+p.plan.Class(i).String())), look.Note, look.Soft))))
+			widgets.RowTop(look.S8, widgets.Fix(28, 0, widgets.Space(28, 0)), widgets.Grow(widgets.Para(box+" · "+particulars.Capital(p.say("round.class."+p.plan.House.Counts(i).String())), look.Note, look.Soft))))
 		rows.Add(widgets.RowPress(turn.Name, widgets.Pad(words, look.S4, look.S4), func() { p.window.Go(place.Route{To: place.Animal, Subject: turn.ID.ID}) }))
 		rows.Add(widgets.HLine())
 	}
@@ -266,6 +290,9 @@ func (p *Page) after() fyne.CanvasObject {
 	} else {
 		column.Add(widgets.Para(p.say("power-cut.look-what"), look.Body, look.Ink))
 		column.Add(widgets.Caution(p.say("due.caution.power-cut")))
+		for _, said := range p.alike {
+			column.Add(widgets.Para(said, look.Body, look.Ink))
+		}
 		column.Add(p.lookRows())
 	}
 	column.Add(widgets.Space(0, look.S8))
@@ -330,11 +357,11 @@ func (p *Page) lookRows() fyne.CanvasObject {
 	for _, o := range p.looks {
 		check := widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("power-cut.check"), Do: func() { p.window.Go(place.Route{To: place.Check, Subject: o.id.ID}) }})
 		if o.checked {
-			words := widgets.Col(0, widgets.Para(o.name, look.BodyBold, look.Ink), widgets.Para(p.say("refusal.power-cut.open", wording.Gaps{"Name": o.name}), look.Note, look.Days))
-			rows.Add(widgets.RowTop(look.S8, widgets.Grow(words), check))
+			words := widgets.Col(0, widgets.Para(o.name, look.Body, look.Ink), widgets.Para(p.say("refusal.power-cut.open", wording.Gaps{"Name": o.name}), look.Note, look.Days))
+			rows.Add(widgets.Row(0, widgets.Grow(widgets.Pad(widgets.RowTop(look.S12, widgets.Space(20, 0), widgets.Grow(words)), look.S8, look.S12)), check))
 			continue
 		}
-		rows.Add(widgets.RowTop(look.S8, widgets.Grow(widgets.CheckRow(p.ticked[o.id], o.name, strings.TrimSpace(o.said), "", func(on bool) {
+		rows.Add(widgets.Row(0, widgets.Grow(widgets.CheckRow(p.ticked[o.id], o.name, strings.Join(o.said, " "), "", func(on bool) {
 			p.ticked[o.id] = on
 			p.build()
 		})), check))

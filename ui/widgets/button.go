@@ -272,7 +272,11 @@ func markedRow(mark fyne.CanvasObject, title, detail, end string, tap func()) *P
 	if end != "" {
 		row = append(row, Line(end, look.Note, look.Ink))
 	}
-	return NewPress(title, Pad(Row(look.S12, row...), look.S8, look.S12), quietGround, tap)
+	line := Row(look.S12, row...)
+	if detail != "" { // the mark stands beside the title, not in the middle of what is said of it
+		line = RowTop(look.S12, row...)
+	}
+	return NewPress(title, Pad(line, look.S8, look.S12), quietGround, tap)
 }
 
 func checkBox(on bool) fyne.CanvasObject {
