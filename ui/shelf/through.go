@@ -346,15 +346,14 @@ func (p *Page) throughPlates() []plate {
 // through is the panel of a box on a round: what lies before it, who lives in it, and as
 // what they count.
 func (l *lit) through(p *Page, i int, width float32) fyne.CanvasObject {
-	leg, t := p.through.legs[i], p.window.Text()
 	var names []string
 	var coils []fyne.CanvasObject
-	words := paper.BarrierWords(t, p.through.barriers[i])
-	side, steps, small := float32(96), nameSteps, look.LeadBold
+	words := paper.BarrierWords(p.window.Text(), p.through.barriers[i])
+	side := float32(96)
 	if len(words) > 0 { // which take the room
-		side, steps, small = 56, nameSteps[3:], look.BodyBold
+		side = 56
 	}
-	for n, id := range leg.planned.Animals {
+	for n, id := range p.through.legs[i].planned.Animals {
 		a := p.house.Animal(id)
 		if a == nil {
 			continue
@@ -364,14 +363,50 @@ func (l *lit) through(p *Page, i int, width float32) fyne.CanvasObject {
 			coils = append(coils, snake(a, side))
 		}
 	}
-	room := width - float32(len(coils))*(side+look.S8) - look.S24
+	who := p.throughWho(i, names, width-float32(len(coils))*(side+look.S8)-look.S24, len(words) > 0)
+	head := widgets.Row(look.S24, widgets.Row(look.S8, coils...), widgets.Grow(widgets.Col(look.S4, who...)))
+	if len(words) == 0 {
+		return widgets.MiddleUpright(head)
+	}
+	between := l.between(p, head, words, width)
+	return widgets.Col(look.S8, head, widgets.Grow(widgets.Scroll(between)))
+}
+
+// farBetween are the sizes of what lies before a box, to be read from where the animals are:
+// of what is always done, and of the rest.
+var farBetween = [][2]look.Type{{look.FarSmall.Bold(), look.FarSmall}, {look.FarSmall.Bold(), look.Lead}, {look.LeadBold, look.Lead}, {look.LeadBold, look.Body}, {look.BodyBold, look.Note}}
+
+// between is what lies before a box, below its head, as large as the picture lets it stand whole.
+func (l *lit) between(p *Page, head fyne.CanvasObject, words []string, width float32) (between fyne.CanvasObject) {
+	for _, kinds := range farBetween {
+		var lines []fyne.CanvasObject
+		for n, w := range words {
+			lines = append(lines, widgets.Para(w, kinds[min(n, 1)], look.Ink))
+		}
+		between = widgets.Tinted(look.DaysBg, look.S8, look.S12, widgets.Col(2, lines...))
+		l.needs = widgets.HeightFor(widgets.Col(look.S8, head, between), width-6) + 2*look.S12
+		if l.needs <= p.view.MostNeed() {
+			break
+		}
+	}
+	return between
+}
+
+// throughWho says who lives in a box of a round, where, and as what they count and why; beside
+// what lies before it, it stands smaller.
+func (p *Page) throughWho(i int, names []string, room float32, beside bool) (who []fyne.CanvasObject) {
+	leg, t := p.through.legs[i], p.window.Text()
+	steps, small := nameSteps, look.LeadBold
+	if beside {
+		steps, small = nameSteps[3:], look.BodyBold
+	}
 	called := strings.Join(names, ", ")
-	who := []fyne.CanvasObject{widgets.Line(called, big(called, room, steps...), look.Ink).Cuts()}
+	who = append(who, widgets.Line(called, big(called, room, steps...), look.Ink).Cuts())
 	where := p.placeOf(Stop{Place: leg.stop.Place})
 	class := p.through.class(i)
 	said := particulars.Capital(className(t, class))
 	why := paper.RoundReasons(t, leg.stop, class, func(id model.AnimalID) string { return p.called(Stop{Animal: id}) })
-	if len(words) == 0 {
+	if !beside {
 		who = append(who, widgets.Line(where, big(where, room, look.FarSmall, look.Lead), look.Soft).CutsFront())
 		where = ""
 	} else {
@@ -388,21 +423,7 @@ func (l *lit) through(p *Page, i int, width float32) fyne.CanvasObject {
 	if p.notice.words != "" {
 		who = append(who, p.noticed())
 	}
-	head := widgets.Row(look.S24, widgets.Row(look.S8, coils...), widgets.Grow(widgets.Col(look.S4, who...)))
-	if len(words) == 0 {
-		return widgets.MiddleUpright(head)
-	}
-	var lines []fyne.CanvasObject
-	for n, w := range words {
-		kind := look.Note
-		if n == 0 {
-			kind = look.BodyBold
-		}
-		lines = append(lines, widgets.Para(w, kind, look.Ink))
-	}
-	between := widgets.Tinted(look.DaysBg, look.S8, look.S12, widgets.Col(2, lines...))
-	l.needs = widgets.HeightFor(widgets.Col(look.S8, head, between), width-6) + 2*look.S12
-	return widgets.Col(look.S8, head, widgets.Grow(widgets.Scroll(between)))
+	return who
 }
 
 // throughEnd says what became of a round, and ends it.

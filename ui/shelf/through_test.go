@@ -6,12 +6,14 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/round"
+	"coilward/ui/look"
 	"coilward/ui/uitest"
 )
 
@@ -131,8 +133,9 @@ func TestWhatLiesBetweenStandsWhole(t *testing.T) {
 		if top := h.top(); top != nil && uitest.Shows(top, h.Text().Say("window.ask.yes")) {
 			uitest.Tap(t, top, h.Text().Say("window.ask.yes"))
 		}
-		mixed, boxes := h.Text().Say("round.never-mixed"), 0
+		mixed, boxes, lines := h.Text().Say("round.never-mixed"), 0, 0
 		for range 3 {
+			var inner *container.Scroll // in which the words themselves lie
 			uitest.Walk(h.Content(), func(s uitest.Seen) bool {
 				scroll, is := s.Object.(*container.Scroll)
 				if !is || !uitest.Shows(scroll.Content, mixed) {
@@ -142,12 +145,28 @@ func TestWhatLiesBetweenStandsWhole(t *testing.T) {
 				if wants := scroll.Content.MinSize().Height; wants > scroll.Size().Height+.5 {
 					t.Errorf("%s: %g high in %g", language, wants, scroll.Size().Height)
 				}
+				inner = scroll
 				return true
 			})
+			if inner != nil {
+				uitest.Walk(inner.Content, func(s uitest.Seen) bool { return large(t, s.Object, &lines) })
+			}
 			h.press("\n")
 		}
-		if boxes == 0 {
+		if boxes == 0 || lines == 0 {
 			t.Errorf("%s: nowhere are several means said: %q", language, uitest.Texts(h.Content()))
 		}
 	}
+}
+
+// large asks that words can be read from where the animals are, and counts their lines.
+func large(t testing.TB, object fyne.CanvasObject, lines *int) bool {
+	t.Helper()
+	if text, is := object.(*canvas.Text); is && text.Text != "" {
+		*lines++
+		if text.TextSize < look.Body.Size {
+			t.Errorf("%q is %g high", text.Text, text.TextSize)
+		}
+	}
+	return true
 }
