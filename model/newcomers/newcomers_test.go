@@ -139,7 +139,7 @@ func (w *world) check(look exam.Look, found ...exam.Finding) {
 		d.Findings = append(d.Findings, f)
 	}
 	for i := range d.Earlier {
-		d.Earlier[i].Now.Standing = exam.Gone
+		d.Earlier[i].Now.Standing, d.Earlier[i].Now.At = exam.Gone, at
 	}
 	w.do(exam.Finish{Tables: w.tables, Draft: d, At: w.now()})
 }
