@@ -55,41 +55,17 @@ func segments(l line, way []leg) (all []segment) {
 		return nil
 	}
 	board, turn := l.boardY-l.y+l.boardH/2, l.end+lane
-	first, last := l.cells[0].at, l.cells[len(l.cells)-1].at
-	side := func(at At) int { // of this line
-		switch {
-		case before(at, first):
-			return -1
-		case before(last, at):
-			return 1
-		}
-		return 0
-	}
-	middle := func(at At) float32 {
-		for _, c := range l.cells {
-			if c.at == at {
-				return c.x + c.w/2
-			}
-		}
-		return turn
-	}
-	edge := func(side int) float32 {
-		if side < 0 {
-			return -above
-		}
-		return l.height + beneath
-	}
 	for _, g := range way {
-		from, to := side(g.from), side(g.to)
+		from, to := l.side(g.from), l.side(g.to)
 		switch {
 		case from == 0 && to == 0:
-			all = append(all, segment{middle(g.from), board, middle(g.to), board, g.gone})
+			all = append(all, segment{l.station(g.from), board, l.station(g.to), board, g.gone})
 		case from == 0:
-			all = append(all, segment{middle(g.from), board, turn, board, g.gone}, segment{turn, board, turn, edge(to), g.gone})
+			all = append(all, segment{l.station(g.from), board, turn, board, g.gone}, segment{turn, board, turn, l.edge(to), g.gone})
 		case to == 0:
-			all = append(all, segment{turn, edge(from), turn, board, g.gone}, segment{turn, board, middle(g.to), board, g.gone})
+			all = append(all, segment{turn, l.edge(from), turn, board, g.gone}, segment{turn, board, l.station(g.to), board, g.gone})
 		case from != to:
-			all = append(all, segment{turn, edge(from), turn, edge(to), g.gone})
+			all = append(all, segment{turn, l.edge(from), turn, l.edge(to), g.gone})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b segment) int {
@@ -102,6 +78,36 @@ func segments(l line, way []leg) (all []segment) {
 		return 1
 	})
 	return slices.Compact(all)
+}
+
+// side tells where a box stands: before the line, which is -1, in it, or behind it. The line
+// has boxes.
+func (l line) side(at At) int {
+	switch {
+	case before(at, l.cells[0].at):
+		return -1
+	case before(l.cells[len(l.cells)-1].at, at):
+		return 1
+	}
+	return 0
+}
+
+// station is where the way stops at a box, across; at one of another line, where it turns.
+func (l line) station(at At) float32 {
+	for _, c := range l.cells {
+		if c.at == at {
+			return c.x + c.w/2
+		}
+	}
+	return l.end + lane
+}
+
+// edge is where the way leaves the line for what stands on a side of it.
+func (l line) edge(side int) float32 {
+	if side < 0 {
+		return -above
+	}
+	return l.height + beneath
 }
 
 func before(a, b At) bool { return cmp.Or(cmp.Compare(a.Row, b.Row), cmp.Compare(a.Box, b.Box)) < 0 }
