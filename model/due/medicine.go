@@ -146,7 +146,7 @@ func courses(_ *knowledge.Tables, s medicine.Stored, _ care.Weighed, now model.M
 			o := Obligation{Key: Key{Job: GiveDose, Cause: fmt.Sprintf("%s/%d", cause, c.Number)}, Most: 1}
 			more := map[string]model.Gap{"Number": model.CountGap(c.Number), "Count": model.CountGap(len(cells))}
 			if c.Clock {
-				o.Reasons = append(o.Reasons, model.Label{Key: "due.why.dose-hour", Gaps: map[string]model.Gap{"Hour": model.TextGap(fmt.Sprintf("%d:%02d", c.Minutes/60, c.Minutes%60))}})
+				o.Reasons = append(o.Reasons, model.Label{Key: "due.why.dose-hour", Gaps: map[string]model.Gap{"Hour": hour(model.MomentOn(now, c.Day, c.Minutes, model.ToMinute))}})
 			}
 			if s.Pack.Expired(c.Day) {
 				o.Caution = "due.caution.pack"

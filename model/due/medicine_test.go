@@ -131,3 +131,23 @@ func TestADoseOfAnExpiredPackSaysSo(t *testing.T) {
 		}
 	}
 }
+
+// The hour of a dose is told with two digits, as every hour is.
+func TestTheHourOfADose(t *testing.T) {
+	w := newWorld(t, ball())
+	vet := w.do(people.Add{Person: people.Person{Name: "Dr Ada Fern", Roles: []people.Role{people.Vet}}})
+	begins := model.MomentOn(w.now(), w.now().Day(), 8*60+5, model.ToMinute)
+	w.do(medicine.Prescribe{Tables: w.tables, Animal: w.animal, At: w.now(), Prescription: medicine.Prescription{Medicine: "Ointment", Vet: model.PersonID{ID: vet.Documents[0]}, Form: medicine.InWords, Route: medicine.OnSkin,
+		Begins: begins, Steps: []medicine.Step{{Day: 1, Times: 4, Every: 12, Words: "a thin layer"}}}})
+	var told []string
+	for _, i := range w.list().Items {
+		for _, r := range i.Reasons {
+			if r.Key == "due.why.dose-hour" {
+				told = append(told, r.Gaps["Hour"].Text)
+			}
+		}
+	}
+	if want := []string{"08:05", "20:05", "08:05"}; !slices.Equal(told, want) { // those of today and the next
+		t.Errorf("told %q, want %q", told, want)
+	}
+}

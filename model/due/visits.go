@@ -88,7 +88,7 @@ func visits(_ *knowledge.Tables, s medicine.StoredVisit, open int, now model.Mom
 		o.Cause, o.Level = o.Cause+"/held/"+day.String(), knowledge.LookAgain
 		o.Reasons = why("due.why.visit-past", map[string]model.Gap{"Day": model.DayGap(day)})
 	case s.At.Precision == model.ToMinute:
-		o.Reasons = why("due.why.visit-hour", map[string]model.Gap{"Hour": model.TextGap(s.At.Time().Format("15:04"))})
+		o.Reasons = why("due.why.visit-hour", map[string]model.Gap{"Hour": hour(s.At)})
 	default:
 		o.Reasons = why("due.why.visit", nil)
 	}
@@ -100,3 +100,6 @@ func visits(_ *knowledge.Tables, s medicine.StoredVisit, open int, now model.Mom
 	}
 	return []Obligation{o}
 }
+
+// hour tells the hour of a dose or a visit as every hour is told, such as "08:05".
+func hour(at model.Moment) model.Gap { return model.TextGap(at.Time().Format("15:04")) }
