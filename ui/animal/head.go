@@ -97,12 +97,8 @@ func (p *Page) marks() fyne.CanvasObject {
 	if standing.Level() == knowledge.EmergencyToday {
 		row.Add(widgets.Step(widgets.EmergencyToday, joined(p.say("urgency."+knowledge.EmergencyToday.String()), p.saidOn(standing.Parts[0]))))
 	}
-	if due := standing.Due(); len(due) > 0 {
-		key := "animal.due.look"
-		if due[0].Kind == exam.SeeVet {
-			key = "animal.due.vet"
-		}
-		row.Add(widgets.Step(urgencyOf(due[0].Level), t.Say(key, map[string]any{"By": t.By(due[0].Day(p.today), p.today)})))
+	if all := standing.Due(); len(all) > 0 {
+		row.Add(p.markDue(all))
 	}
 	for _, i := range p.owes {
 		if i.Level >= knowledge.VetWithinDays {

@@ -43,7 +43,7 @@ func (p *Page) showOwed(list due.List, err error) {
 		p.window.Fault("due.page.fault", err)
 		return
 	}
-	before, all := len(p.owes), list.BySubject()[p.id.Subject()]
+	before, all := len(p.owes)+len(p.answered), list.BySubject()[p.id.Subject()]
 	p.vet.want(due.ToSeeVet(all))
 	p.answered = slices.DeleteFunc(slices.Clone(all), func(i due.Item) bool { return i.Job != due.SeeVet || i.State != due.Answered })
 	p.owes = slices.DeleteFunc(all, func(i due.Item) bool {
@@ -56,14 +56,41 @@ func (p *Page) showOwed(list due.List, err error) {
 	}
 }
 
-// answerTo is what was answered to something that is due by what stands; empty: nothing.
-func (p *Page) answerTo(o history.Owed) string {
+// answer is what was answered to something that is due by what stands.
+func (p *Page) answer(o history.Owed) (due.Item, bool) {
 	for _, i := range p.answered {
 		if o.Kind == exam.SeeVet && i.By == o.By && slices.Equal(i.For, o.For) {
-			return p.say("animal.due.answered", map[string]any{"Day": p.window.Text().DayShort(i.Answer.At.Day()), "Why": i.Answer.Why, "Again": p.window.Text().DayShort(i.Answer.Until)})
+			return i, true
 		}
 	}
-	return ""
+	return due.Item{}, false
+}
+
+// answerTo tells what was answered; empty: nothing.
+func (p *Page) answerTo(o history.Owed) string {
+	i, answered := p.answer(o)
+	if !answered {
+		return ""
+	}
+	t := p.window.Text()
+	return p.say("animal.due.answered", map[string]any{"Day": t.DayShort(i.Answer.At.Day()), "Why": i.Answer.Why, "Again": t.DayShort(i.Answer.Until)})
+}
+
+// markDue shows the first of what the findings ask for that was not answered; where all of it
+// was, when the first asks again.
+func (p *Page) markDue(all []history.Owed) fyne.CanvasObject {
+	t, o := p.window.Text(), all[0]
+	if at := slices.IndexFunc(all, func(o history.Owed) bool { _, answered := p.answer(o); return !answered }); at >= 0 {
+		o = all[at]
+	}
+	if i, answered := p.answer(o); answered {
+		return widgets.Mark("calendar", p.say("animal.due.vet-again", map[string]any{"Day": t.DayShort(i.Answer.Until)}), look.Soft, look.Well)
+	}
+	key := "animal.due.look"
+	if o.Kind == exam.SeeVet {
+		key = "animal.due.vet"
+	}
+	return widgets.Step(urgencyOf(o.Level), p.say(key, map[string]any{"By": t.By(o.Day(p.today), p.today)}))
 }
 
 // leads is a card of what is due that leads to where it is done, as the list of what is due

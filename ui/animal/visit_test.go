@@ -195,9 +195,15 @@ func TestVisit_AnswersWhatTheVetWasToSee(t *testing.T) {
 	}
 	uitest.Tap(t, h.Content(), "Already held")
 	uitest.Tap(t, h.Content(), h.Text().Say("visit.about", map[string]any{"What": "Blister, sore or scab · Firm lump", "By": "by 10 Jun"}))
+	if h.Shows("Vet: asks again on") {
+		t.Errorf("the head speaks of an answer: %q", uitest.Texts(h.Content()))
+	}
 	uitest.Tap(t, h.Content(), "Keep")
 	if after, _ := wanted(); after != before-1 {
 		t.Fatalf("%d of %d stay open: %q", after, before, uitest.Texts(h.Content()))
+	}
+	if !h.Shows("Vet: asks again on") || h.Shows("Vet: by 10 Jun") {
+		t.Errorf("the head after the visit: %q", uitest.Texts(h.Content()))
 	}
 	h.show("Juniper", "days")
 	if !h.Shows("It asks again on") {
@@ -205,6 +211,9 @@ func TestVisit_AnswersWhatTheVetWasToSee(t *testing.T) {
 	}
 	h.Undo()
 	visits, _ := h.visits("Juniper")
+	if h.Shows("Vet: asks again on") || !h.Shows("Vet: by 10 Jun") {
+		t.Errorf("the head after the undo: %q", uitest.Texts(h.Content()))
+	}
 	if after, _ := wanted(); after != before || len(visits) == 0 || visits[0].Held != nil {
 		t.Errorf("after the undo %d of %d are open, %+v", after, before, visits)
 	}
