@@ -86,10 +86,14 @@ func With(all []Exception, e Exception, typed string) ([]Exception, error) {
 	if same {
 		return all, nil
 	}
-	if slices.ContainsFunc(all, func(was Exception) bool {
-		return was.NotReached && e.Box > was.Box || e.NotReached && was.Box > e.Box
-	}) {
-		return nil, mend("line", typed, "round.line-after", nil)
+	for _, was := range all {
+		end, later := was, e
+		if e.NotReached {
+			end, later = e, was
+		}
+		if end.NotReached && later.Box > end.Box {
+			return nil, mend("line", typed, "round.line-after", map[string]model.Gap{"End": model.CountGap(end.Box + 1), "Box": model.CountGap(later.Box + 1)})
+		}
 	}
 	return append(all, e), nil
 }

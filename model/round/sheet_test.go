@@ -1,6 +1,7 @@
 package round_test
 
 import (
+	"errors"
 	"slices"
 	"testing"
 
@@ -49,6 +50,10 @@ func TestWith(t *testing.T) {
 		got, err := round.With(c.before, c.with, "typed")
 		if reason(err) != c.why || c.why == "" && (err != nil || !slices.Equal(got, c.want)) {
 			t.Errorf("%s: %+v, %v", name, got, err)
+		}
+		var r *model.Refusal
+		if errors.As(err, &r) && (r.Gaps["End"] != model.CountGap(7) || r.Gaps["Box"] != model.CountGap(8)) {
+			t.Errorf("%s: the boxes named are %+v", name, r.Gaps)
 		}
 	}
 }

@@ -71,7 +71,7 @@ func (p *Page) choose() {
 		p.window.Fault("written.failed", err)
 		return
 	}
-	slices.SortStableFunc(p.animals, func(a, b animals.Stored) int { return strings.Compare(animals.Fold(a.Name), animals.Fold(b.Name)) })
+	slices.SortStableFunc(p.animals, func(a, b animals.Stored) int { return model.Natural(animals.Fold(a.Name), animals.Fold(b.Name)) })
 	p.code = widgets.NewField("", widgets.FieldOptions{Label: p.say("written.code"), Hint: p.say("written.code.hint")})
 	p.code.OnTyped = func(string) { p.code.Accept() }
 	p.code.OnEnter = p.read

@@ -108,7 +108,7 @@ func (g *going) show() {
 		case looks[i].Passed:
 			icon, tone, words = "close", look.Days, g.say("shelf.walk.skipped")
 		case looks[i].Note != "":
-			words = looks[i].Note
+			words += " · " + looks[i].Note
 		}
 		var names []string
 		for _, a := range stop.Animals {

@@ -187,3 +187,26 @@ func TestARoundFromItsSheet(t *testing.T) {
 		t.Errorf("%d rounds after it was taken back, %d before", len(after), len(before))
 	}
 }
+
+// What was written at a box stands beside that it was looked at; an end before it is refused
+// by the numbers of both, and what was typed stays.
+func TestRoundSheet_NoteAndEnd(t *testing.T) {
+	h := open(t, "en")
+	var sheet paper.RoundSheet
+	if err := h.Collection().View(func(v model.View) (err error) {
+		sheet, err = paper.GatherRoundSheet(v, h.Tables(), "newcomers-apart")
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+	h.Go(place.Route{To: place.Written})
+	typed(h, sheet.Parts[0].Code.Text())
+	typed(h, "3 shed lies there")
+	if !h.Shows("looked at · shed lies there") {
+		t.Errorf("the note: %q", uitest.Texts(h.Content()))
+	}
+	typed(h, "2-")
+	if !h.Shows("before box 2, and box 3 comes behind") || !h.Shows("2-") {
+		t.Errorf("the end: %q", uitest.Texts(h.Content()))
+	}
+}

@@ -342,3 +342,18 @@ func TestTheScaleOfASheet(t *testing.T) {
 		t.Error("it is not undone")
 	}
 }
+
+// Animals stand in the order of numbers, as wherever they are chosen.
+func TestAnimalsInTheOrderOfNumbers(t *testing.T) {
+	h := open(t, "en")
+	for _, name := range []string{"Aa 10", "Aa 9"} {
+		if _, err := h.Collection().Do(animals.Add{Animal: animals.Animal{Name: name, Species: "python-regius", Status: animals.Kept}}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	h.Go(place.Route{To: place.Written})
+	texts := uitest.Texts(h.Content())
+	if nine, ten := slices.Index(texts, "Aa 9"), slices.Index(texts, "Aa 10"); nine < 0 || ten < nine {
+		t.Errorf("%d and %d of %q", nine, ten, texts)
+	}
+}
