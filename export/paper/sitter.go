@@ -171,7 +171,7 @@ func GatherSitting(v model.View, tables *knowledge.Tables, list due.List, days i
 		return s, err
 	}
 	slices.SortStableFunc(s.Tasks, func(a, b Task) int {
-		return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(b.grave(), a.grave()), strings.Compare(animals.Fold(a.Whom), animals.Fold(b.Whom)))
+		return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(b.grave(), a.grave()), model.Natural(animals.Fold(a.Whom), animals.Fold(b.Whom)))
 	})
 	for _, u := range list.Unread {
 		s.Unread = append(s.Unread, u.Of.Name)

@@ -1,6 +1,7 @@
 package paper_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -191,5 +192,21 @@ func TestTheSitterHeedsQuarantineAndWhoWasNear(t *testing.T) {
 		if got, there := heed[name]; !there || !strings.HasPrefix(got, want) || want == "" && strings.Contains(got, "paper.s") {
 			t.Errorf("%s: %q, want %q", name, got, want)
 		}
+	}
+}
+
+// On a day, tasks stand in the order of numbers by the names of whom they are of.
+func TestTheSitterReadsTheNamesInTheOrderOfNumbers(t *testing.T) {
+	k := keep(t)
+	for _, name := range []string{"Aa 10", "Aa 9"} {
+		a := model.AnimalID{ID: k.do(animals.Add{Animal: animals.Animal{Name: name, Species: "python-regius", Status: animals.Kept}})}
+		k.do(care.Feed{About: care.About{Animal: a, At: k.now()}, Meal: care.Meal{Prey: care.Rat, Size: care.Weaner, Each: model.Grams(30), Outcome: care.Took}})
+	}
+	tasks := k.sitting(28).Tasks
+	whom := func(name string) int {
+		return slices.IndexFunc(tasks, func(task paper.Task) bool { return task.Whom == name && task.Job == due.Offer })
+	}
+	if nine, ten := whom("Aa 9"), whom("Aa 10"); nine < 0 || ten < nine || tasks[nine].Day != tasks[ten].Day {
+		t.Errorf("%d and %d of %+v", nine, ten, tasks)
 	}
 }
