@@ -39,10 +39,6 @@ func ReadHouse(v model.View, t *knowledge.Tables) (House, error) {
 	if err != nil {
 		return h, err
 	}
-	rank := map[model.PlaceID]int{}
-	for i, p := range places.Places() {
-		rank[p.ID] = i + 1
-	}
 	owns, mites := map[model.AnimalID]Own{}, MiteRooms{}
 	for _, a := range all {
 		if !a.Status.Here() {
@@ -65,16 +61,25 @@ func ReadHouse(v model.View, t *knowledge.Tables) (House, error) {
 		d.Facts, d.Agents = FactsOf(t, d.Animal, own, places, mites, marks, now), marks.Agents[d.Animal]
 		d.Reasons = ReasonsOf(d.Facts, d.Animal, own, places, marks)
 	}
-	slices.SortFunc(h.Dwellers, func(a, b Dweller) int {
-		at := func(d Dweller) int {
-			if n := rank[d.Place]; n > 0 {
-				return n
-			}
-			return len(rank) + 1
+	h.sort(places)
+	return h, nil
+}
+
+// sort puts the dwellers in the order of the places, those not housed last, by name.
+func (h House) sort(places *husbandry.House) {
+	rank := map[model.PlaceID]int{}
+	for i, p := range places.Places() {
+		rank[p.ID] = i + 1
+	}
+	at := func(d Dweller) int {
+		if n := rank[d.Place]; n > 0 {
+			return n
 		}
+		return len(rank) + 1
+	}
+	slices.SortFunc(h.Dwellers, func(a, b Dweller) int {
 		return cmp.Or(cmp.Compare(at(a), at(b)), model.Natural(animals.Fold(h.Names[a.Animal]), animals.Fold(h.Names[b.Animal])), slices.Compare(a.Animal.ID[:], b.Animal.ID[:]))
 	})
-	return h, nil
 }
 
 // dweller reads one animal, but for what follows from those who live in its room.
