@@ -213,3 +213,55 @@ func TestATreatmentOfADayInOneRoom(t *testing.T) {
 		}
 	}
 }
+
+// One that was sold is no newcomer any more, though nobody released it.
+func TestOneThatLeftIsNoNewcomer(t *testing.T) {
+	w := begin(t)
+	count := func() (n int) {
+		if err := w.c.View(func(v model.View) error {
+			all, err := newcomers.All(v, w.tables)
+			n = len(all)
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	if n := count(); n != 1 {
+		t.Fatalf("%d newcomers, want 1", n)
+	}
+	w.do(animals.SetStatus{ID: w.animal, Base: 1, Status: animals.Sold, Day: model.Date{Day: w.now().Day(), Precision: model.ToDay}})
+	if n := count(); n != 0 {
+		t.Errorf("sold, and %d newcomers", n)
+	}
+}
+
+// Faeces and swabs are told apart.
+func TestFaecesAreToldApart(t *testing.T) {
+	w := begin(t)
+	w.on(4)
+	faeces, swab := w.takes(knowledge.Faeces, knowledge.FaecalAgent), w.takes("choanal-swab", "serpentovirus")
+	got := map[model.ID]bool{}
+	for _, r := range w.of(w.animal).Facts.Results {
+		got[r.Sample.ID] = r.Faeces
+	}
+	if !got[faeces] || got[swab] || len(got) != 2 {
+		t.Errorf("%v: faeces %s, swab %s", got, faeces, swab)
+	}
+}
+
+// A mate that came without mites and is treated later counts from the last day on which
+// that acts, and not for mites that it brought.
+func TestAMateThatIsTreatedLater(t *testing.T) {
+	w := begin(t)
+	ash := w.came("Ash", w.tubs[1][0])
+	w.look(w.animal, care.NoMites)
+	w.on(5)
+	w.look(w.animal, care.NoMites)
+	w.do(husbandry.Move{Animal: ash, Place: w.tubs[0][1], At: w.now()})
+	w.on(8)
+	w.do(care.TreatMites{About: w.about(ash), MiteTreatment: care.MiteTreatment{What: "as the vet said", Until: model.Date{Day: w.now().Day(), Precision: model.ToDay}}})
+	if m := w.of(w.animal).Facts.Mites; m.From != w.arrived+8 || m.Why != quarantine.FromTreatment {
+		t.Errorf("from day %d, %s", m.From-w.arrived, m.Why)
+	}
+}
