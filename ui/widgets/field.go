@@ -224,7 +224,11 @@ func (e *entry) framed(o FieldOptions) fyne.CanvasObject {
 	if o.Icon != "" {
 		inside = append(inside, NewIcon(o.Icon, 18, look.Faint))
 	}
-	return Fix(0, height, e.ground, Pad(Row(0, inside...), 0, sideOf(o), 0, look.S4))
+	over := []fyne.CanvasObject{e.ground, Pad(Row(0, inside...), 0, sideOf(o), 0, look.S4)}
+	if !e.MultiLine {
+		over = append(over, newWheel())
+	}
+	return Fix(0, height, over...)
 }
 
 func sideOf(o FieldOptions) float32 {
