@@ -52,7 +52,7 @@ func medicineGenerators(tables *knowledge.Tables) storetest.Generators {
 			return medicine.Change{Tables: tables, ID: s.ID, Base: s.Revision, At: s.Prescribed, Confirmed: yes, Prescription: s.Prescription}
 		}),
 		"medicine.dose": ofOpen(any, func(t *rapid.T, v model.View, s medicine.Stored) model.Command {
-			if of(s, asked) == 0 {
+			if of(s, asked) == 0 && rapid.Bool().Draw(t, "missed") { // only those can be answered; those that were given can be taken back
 				return tell(t, v, s, medicine.Missed)
 			}
 			return tell(t, v, s, rapid.SampledFrom(medicine.Dids()).Draw(t, "did"))
