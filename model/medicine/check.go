@@ -74,28 +74,9 @@ func first(all ...*model.Refusal) *model.Refusal {
 }
 
 // Check tells what of the prescription cannot stand; nil if nothing. now is the present
-// moment.
+// moment. It goes by the order in which a form asks, so that what stands above comes first.
 func (s Stored) Check(now model.Moment) *model.Refusal {
-	if s.Animal.IsZero() {
-		return mend("name", "", "medicine.nobody", nil)
-	}
-	if s.Vet.IsZero() {
-		return mend("vet", "", "medicine.no-vet", nil)
-	}
-	if r := first(empty("medicine", s.Medicine, MaxLine), model.CheckLine("reason", s.Reason, MaxLine), model.CheckText("words", s.Words, MaxWords), model.CheckLine("lot", s.Pack.Lot, MaxLot), past("day", s.Prescribed, now)); r != nil {
-		return r
-	}
-	switch {
-	case !slices.Contains(Forms(), s.Form):
-		return mend("form", string(s.Form), "choice.unknown", nil)
-	case !slices.Contains(Routes(), s.Route):
-		return mend("route", string(s.Route), "medicine.no-route", nil)
-	case s.Route == OtherRoute && strings.TrimSpace(s.Words) == "":
-		return mend("words", "", "medicine.route-words", nil)
-	case len(s.Photos) > MaxPhotos:
-		return mend("photo", strconv.Itoa(len(s.Photos)), "photo.many", map[string]model.Gap{"Most": model.CountGap(MaxPhotos)})
-	}
-	if r := first(s.checkAmounts(), s.checkDays(), s.checkSteps(), s.checkPlan()); r != nil {
+	if r := first(s.checkHead(now), s.checkAmounts(), s.checkSteps(), s.checkDays(), s.checkPlan(), model.CheckLine("lot", s.Pack.Lot, MaxLot), s.checkWords()); r != nil {
 		return r
 	}
 	for i, d := range s.Doses {
@@ -107,6 +88,43 @@ func (s Stored) Check(now model.Moment) *model.Refusal {
 		}
 	}
 	return s.checkEnded(now)
+}
+
+// checkHead wants what is given, by whose word, since when and how.
+func (s Stored) checkHead(now model.Moment) *model.Refusal {
+	if s.Animal.IsZero() {
+		return mend("name", "", "medicine.nobody", nil)
+	}
+	if r := first(empty("medicine", s.Medicine, MaxLine), model.CheckLine("reason", s.Reason, MaxLine)); r != nil {
+		return r
+	}
+	if s.Vet.IsZero() {
+		return mend("vet", "", "medicine.no-vet", nil)
+	}
+	if r := past("day", s.Prescribed, now); r != nil {
+		return r
+	}
+	switch {
+	case !slices.Contains(Forms(), s.Form):
+		return mend("form", string(s.Form), "choice.unknown", nil)
+	case !slices.Contains(Routes(), s.Route):
+		return mend("route", string(s.Route), "medicine.no-route", nil)
+	}
+	return nil
+}
+
+// checkWords wants what else the vet said within its bounds, and said where nothing else
+// tells how it is given.
+func (s Stored) checkWords() *model.Refusal {
+	switch r := model.CheckText("words", s.Words, MaxWords); {
+	case r != nil:
+		return r
+	case s.Route == OtherRoute && strings.TrimSpace(s.Words) == "":
+		return mend("words", "", "medicine.route-words", nil)
+	case len(s.Photos) > MaxPhotos:
+		return mend("photo", strconv.Itoa(len(s.Photos)), "photo.many", map[string]model.Gap{"Most": model.CountGap(MaxPhotos)})
+	}
+	return nil
 }
 
 func (s Stored) checkAmounts() *model.Refusal {

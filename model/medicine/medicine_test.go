@@ -443,3 +443,37 @@ func TestPrescribe_ALongStepIsNamed(t *testing.T) {
 		t.Errorf("%+v", r)
 	}
 }
+
+// Of several things that cannot stand the upper one of the form is refused.
+func TestPrescription_RefusedFromTopToBottom(t *testing.T) {
+	w := newWorld(t)
+	now := model.MomentOf(w.clock.Now())
+	wrong := medicine.Stored{Prescribed: model.MomentOn(now, now.Day()+1, model.Noon, model.ToDay), Prescription: medicine.Prescription{Pack: medicine.Pack{Lot: strings.Repeat("l", medicine.MaxLot+1)},
+		Last: model.Date{Day: now.Day() - 1, Precision: model.ToDay}, Steps: []medicine.Step{{Day: 1, Times: 2}}}}
+	wrong.Animal = w.animal
+	var fields []string
+	for _, mend := range []func(){
+		func() { wrong.Medicine = "Solution" },
+		func() { wrong.Vet = w.vet },
+		func() { wrong.Prescribed = now },
+		func() { wrong.Form = medicine.Volume },
+		func() { wrong.Route = medicine.OtherRoute },
+		func() { wrong.Steps[0].Every = 24 },
+		func() { wrong.Steps[0].Dose = medicine.Amount{Millionths: 300_000, Typed: "0.3"} },
+		func() { wrong.Begins = now },
+		func() { wrong.Last = model.Date{} },
+		func() { wrong.Pack.Lot = "" },
+		func() { wrong.Words = "as the vet showed" },
+	} {
+		if r := wrong.Check(now); r != nil {
+			fields = append(fields, r.Field)
+		}
+		mend()
+	}
+	if want := []string{"medicine", "vet", "day", "form", "route", "every", "dose", "begins", "last-day", "lot", "words"}; !slices.Equal(fields, want) {
+		t.Errorf("refused %v, want %v", fields, want)
+	}
+	if r := wrong.Check(now); r != nil {
+		t.Errorf("at the end: %+v", r)
+	}
+}

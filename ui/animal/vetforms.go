@@ -59,43 +59,10 @@ type prescribing struct {
 }
 
 func (v *vetView) prescription(title string, of medicine.Stored) *particulars.SideForm {
-	t := v.page.window.Text()
 	f := &prescribing{SideForm: particulars.NewSideForm(v.page.window), view: v, of: of, p: of.Prescription, steps: len(of.Steps), below: widgets.Stack()}
 	f.p.Photos = slices.Clone(of.Photos)
-	var ids []string
-	var vets []widgets.Choice
-	for _, p := range v.vets {
-		ids, vets = append(ids, p.ID.String()), append(vets, widgets.Choice{Label: p.Name})
-	}
-	chosen := of.Vet.String()
-	if of.Vet.IsZero() {
-		if chosen = ""; len(ids) == 1 {
-			chosen = ids[0]
-		}
-	}
-	f.vet = particulars.NewPick(v.page.window, v.say("field.vet"), "", ids, vets, chosen)
-	var routes []string
-	var ways []widgets.Choice
-	for _, r := range medicine.Routes() {
-		routes, ways = append(routes, string(r)), append(ways, widgets.Choice{Label: t.Say("medicine.route." + string(r))})
-	}
-	f.route = particulars.NewPick(v.page.window, v.say("field.route"), "", routes, ways, string(of.Route))
-	parts := []fyne.CanvasObject{widgets.Para(v.say("medicine.as-written"), look.Note, look.Soft)}
-	if len(v.vets) == 0 {
-		parts = append(parts, widgets.Caution(v.say("medicine.add-vet")), widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: v.say("medicine.act.people"), Icon: "person", Do: func() { v.page.window.Go(place.Route{To: place.People, Page: "new"}) }}), widgets.Fill()))
-	}
-	forms := make([]string, len(medicine.Forms()))
-	for i, form := range medicine.Forms() {
-		forms[i] = particulars.Capital(t.Say("medicine.form." + string(form)))
-	}
-	parts = append(parts, f.Field("medicine", of.Medicine, widgets.FieldOptions{}), f.Field("reason", of.Reason, widgets.FieldOptions{}), f.Picks("vet", f.vet), f.Day("day", v.say("medicine.prescribed-on"), of.Prescribed.Day()),
-		particulars.NewFew(v.say("field.form"), texts(medicine.Forms()), forms, string(f.p.Form), func(form string) { f.p.Form = medicine.Form(form); f.dosing() }).Container,
-		f.Picks("route", f.route), f.below, f.first(), f.Field("last-day", particulars.Typed(v.page.window, of.Last), widgets.FieldOptions{Hint: v.say("medicine.hint.last")}),
-		f.Field("recheck", particulars.Typed(v.page.window, of.Recheck), widgets.FieldOptions{Hint: v.say("particulars.hint.date")}),
-		f.pack(), f.ticks(), f.Field("words", of.Words, widgets.FieldOptions{Rows: 3}), v.papers(f.SideForm, &f.p.Photos))
-	if f.visit = v.visitPick(of.Visit); f.visit != nil {
-		parts = append(parts, f.Picks("visit", f.visit))
-	}
+	f.choices()
+	parts := f.parts()
 	f.dosing()
 	f.Chosen = func() string {
 		return string(f.p.Form) + f.vet.Value() + f.route.Value() + f.atVisit().String() + strconv.Itoa(f.steps)
@@ -109,6 +76,52 @@ func (v *vetView) prescription(title string, of medicine.Stored) *particulars.Si
 	f.Command = f.command
 	f.Build(v.say(title), v.say("particulars.keep"), v.leave, parts...)
 	return f.SideForm
+}
+
+// choices makes the picks: of the vets, where there is one alone, that one.
+func (f *prescribing) choices() {
+	v, w := f.view, f.view.page.window
+	var ids []string
+	var vets []widgets.Choice
+	for _, p := range v.vets {
+		ids, vets = append(ids, p.ID.String()), append(vets, widgets.Choice{Label: p.Name})
+	}
+	chosen := ""
+	switch {
+	case !f.of.Vet.IsZero():
+		chosen = f.of.Vet.String()
+	case len(ids) == 1:
+		chosen = ids[0]
+	}
+	f.vet = particulars.NewPick(w, v.say("field.vet"), "", ids, vets, chosen)
+	var ways []widgets.Choice
+	for _, r := range medicine.Routes() {
+		ways = append(ways, widgets.Choice{Label: v.say("medicine.route." + string(r))})
+	}
+	f.route = particulars.NewPick(w, v.say("field.route"), "", texts(medicine.Routes()), ways, string(f.of.Route))
+	f.visit = v.visitPick(f.of.Visit)
+}
+
+// parts are what the form shows, from top to bottom.
+func (f *prescribing) parts() []fyne.CanvasObject {
+	v, w, of := f.view, f.view.page.window, f.of
+	parts := []fyne.CanvasObject{widgets.Para(v.say("medicine.as-written"), look.Note, look.Soft)}
+	if len(v.vets) == 0 {
+		parts = append(parts, widgets.Caution(v.say("medicine.add-vet")), widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: v.say("medicine.act.people"), Icon: "person", Do: func() { w.Go(place.Route{To: place.People, Page: "new"}) }}), widgets.Fill()))
+	}
+	forms := make([]string, len(medicine.Forms()))
+	for i, form := range medicine.Forms() {
+		forms[i] = particulars.Capital(v.say("medicine.form." + string(form)))
+	}
+	parts = append(parts, f.Field("medicine", of.Medicine, widgets.FieldOptions{}), f.Field("reason", of.Reason, widgets.FieldOptions{}), f.Picks("vet", f.vet), f.Day("day", v.say("medicine.prescribed-on"), of.Prescribed.Day()),
+		particulars.NewFew(v.say("field.form"), texts(medicine.Forms()), forms, string(f.p.Form), func(form string) { f.p.Form = medicine.Form(form); f.dosing() }).Container,
+		f.Picks("route", f.route), f.below, f.first(), f.Field("last-day", particulars.Typed(w, of.Last), widgets.FieldOptions{Hint: v.say("medicine.hint.last")}),
+		f.Field("recheck", particulars.Typed(w, of.Recheck), widgets.FieldOptions{Hint: v.say("particulars.hint.date")}),
+		f.pack(), f.ticks(), f.Field("words", of.Words, widgets.FieldOptions{Rows: 3}), v.papers(f.SideForm, &f.p.Photos))
+	if f.visit != nil {
+		parts = append(parts, f.Picks("visit", f.visit))
+	}
+	return parts
 }
 
 // atVisit is the visit that is chosen; one that was taken out since stays named.
@@ -143,70 +156,72 @@ func named(field string, step int) string {
 	return field + "-" + strconv.Itoa(step+1)
 }
 
-// dosing shows the fields that go with how it is dosed, as they were typed.
+// kept makes a field of what hangs on how it is dosed: with what was typed into it before,
+// else with what is given.
+func (f *prescribing) kept(name, before string, o widgets.FieldOptions) fyne.CanvasObject {
+	if f.Named(name) != nil {
+		before = f.Text(name)
+	}
+	return f.Field(name, before, o)
+}
+
+// dosing shows the fields that go with how it is dosed, as they were typed; nothing is chosen
+// beforehand.
 func (f *prescribing) dosing() {
-	typed := func(name, before string) string {
-		if f.Named(name) != nil {
-			return f.Text(name)
-		}
-		return before
+	f.below.Objects = nil
+	if f.p.Form != "" {
+		f.below.Objects = []fyne.CanvasObject{widgets.Col(look.S16, f.dosed()...)}
 	}
+	f.Refresh()
+}
+
+// dosed are the concentration and the steps of a course, and what adds one.
+func (f *prescribing) dosed() (parts []fyne.CanvasObject) {
 	v := f.view
-	var parts []fyne.CanvasObject
 	if f.p.Form == medicine.PerKilogram {
-		parts = append(parts, f.Field("concentration", typed("concentration", f.of.Concentration.Typed), widgets.FieldOptions{Hint: v.say("medicine.hint.concentration")}))
-	}
-	if f.p.Form == "" { // nothing is chosen beforehand
-		f.below.Objects = nil
-		f.Refresh()
-		return
+		parts = append(parts, f.kept("concentration", f.of.Concentration.Typed, widgets.FieldOptions{Hint: v.say("medicine.hint.concentration")}))
 	}
 	for i := range f.steps {
-		before := medicine.Step{Day: 1}
-		if i < len(f.of.Steps) {
-			before = f.of.Steps[i]
-		}
-		number := func(n int) string {
-			if n == 0 {
-				return ""
-			}
-			return strconv.Itoa(n)
-		}
-		every := ""
-		if before.Every > 0 {
-			every = strconv.Itoa(before.Every) + " h"
-		}
-		if f.steps > 1 {
-			parts = append(parts, widgets.Para(v.say("medicine.step", map[string]any{"Number": strconv.Itoa(i + 1)}), look.BodyBold, look.Ink))
-		}
-		if i > 0 {
-			from := ""
-			if i < len(f.of.Steps) {
-				from = number(before.Day)
-			}
-			name := named("from-day", i)
-			parts = append(parts, f.Field(name, typed(name, from), widgets.FieldOptions{Label: v.say("field.from-day"), Hint: v.say("medicine.hint.from-day")}))
-		}
-		if f.p.Form != medicine.InWords {
-			name, hint := named("dose", i), "medicine.hint.dose"
-			if f.p.Form == medicine.Volume {
-				hint = "medicine.hint.volume"
-			}
-			parts = append(parts, f.Field(name, typed(name, before.Dose.Typed), widgets.FieldOptions{Label: v.say("field.dose"), Hint: v.say(hint)}))
-		} else {
-			name := named("what-is-done", i)
-			parts = append(parts, f.Field(name, typed(name, before.Words), widgets.FieldOptions{Label: v.say("field.what-is-done"), Hint: v.say("medicine.hint.words")}))
-		}
-		name := named("times", i)
-		parts = append(parts, f.Field(name, typed(name, number(before.Times)), widgets.FieldOptions{Label: v.say("field.times"), Hint: v.say("medicine.hint.times")}))
-		name = named("every", i)
-		parts = append(parts, f.Field(name, typed(name, every), widgets.FieldOptions{Label: v.say("field.every"), Hint: v.say("medicine.hint.every")}))
+		parts = append(parts, f.stepParts(i)...)
 	}
 	if f.steps < medicine.MaxSteps {
 		parts = append(parts, widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: v.say("medicine.act.step"), Icon: "plus", Do: func() { f.steps++; f.dosing() }}), widgets.Fill()))
 	}
-	f.below.Objects = []fyne.CanvasObject{widgets.Col(look.S16, parts...)}
-	f.Refresh()
+	return parts
+}
+
+// stepParts are the fields of one step.
+func (f *prescribing) stepParts(i int) (parts []fyne.CanvasObject) {
+	var before medicine.Step
+	if i < len(f.of.Steps) {
+		before = f.of.Steps[i]
+	}
+	number := func(n int, unit string) string {
+		if n == 0 {
+			return ""
+		}
+		return strconv.Itoa(n) + unit
+	}
+	add := func(field, before, hint string) {
+		parts = append(parts, f.kept(named(field, i), before, widgets.FieldOptions{Label: f.view.say("field." + field), Hint: f.view.say("medicine.hint." + hint)}))
+	}
+	if f.steps > 1 {
+		parts = append(parts, widgets.Para(f.view.say("medicine.step", map[string]any{"Number": strconv.Itoa(i + 1)}), look.BodyBold, look.Ink))
+	}
+	if i > 0 {
+		add("from-day", number(before.Day, ""), "from-day")
+	}
+	switch f.p.Form {
+	case medicine.InWords:
+		add("what-is-done", before.Words, "words")
+	case medicine.Volume:
+		add("dose", before.Dose.Typed, "volume")
+	default:
+		add("dose", before.Dose.Typed, "dose")
+	}
+	add("times", number(before.Times, ""), "times")
+	add("every", number(before.Every, " h"), "every")
+	return parts
 }
 
 // command is the prescription as it stands in the form.
@@ -222,28 +237,16 @@ func (f *prescribing) command(a place.Answer) (model.Command, error) {
 	return medicine.Prescribe{Tables: w.Tables(), Animal: f.view.page.id, At: at, By: w.By(), Confirmed: a.Confirmed, Prescription: p}, nil
 }
 
+// read is the prescription as it stands in the form, and when it was prescribed. What cannot
+// be read is refused from top to bottom.
 func (f *prescribing) read() (p medicine.Prescription, at model.Moment, err error) {
-	t := f.view.page.window.Text()
 	p = f.p
-	p.Visit = f.atVisit()
-	p.Medicine, p.Reason, p.Words, p.Route, p.Vet = f.Text("medicine"), f.Text("reason"), f.Text("words"), medicine.Route(f.route.Value()), model.PersonID{}
-	if id, err := model.ParseID(f.vet.Value()); err == nil {
-		p.Vet = model.PersonID{ID: id}
-	}
-	if p.Medicine == "" {
-		return p, at, &model.Refusal{Field: "medicine", Reason: "text.empty", Answer: model.Mend}
-	}
-	if p.Vet.IsZero() {
-		return p, at, &model.Refusal{Field: "vet", Reason: "medicine.no-vet", Answer: model.Mend}
-	}
-	if at, err = f.Moment("day", f.of.Prescribed); err != nil {
+	p.Visit, p.Words, p.Pack.Lot = f.atVisit(), f.Text("words"), f.Text("lot")
+	if at, err = f.head(&p); err != nil {
 		return p, at, err
 	}
-	if p.Form == "" {
-		return p, at, &model.Refusal{Field: "form", Reason: "choice.unknown", Answer: model.Mend}
-	}
-	if p.Route == "" {
-		return p, at, &model.Refusal{Field: "route", Reason: "medicine.no-route", Answer: model.Mend}
+	if err = f.doses(&p); err != nil {
+		return p, at, err
 	}
 	begins, err := f.since(f.Text("begins"), at.Day())
 	if err != nil {
@@ -252,33 +255,64 @@ func (f *prescribing) read() (p medicine.Prescription, at model.Moment, err erro
 	if p.Begins, err = f.begins(begins); err != nil {
 		return p, at, err
 	}
-	p.Pack.Lot = f.Text("lot")
-	if p.Pack.Expires, err = particulars.ReadDate(f.view.page.window, "expires", f.Text("expires")); err != nil {
-		return p, at, err
-	}
 	if p.Last, err = f.date("last-day", at.Day()); err != nil {
 		return p, at, err
 	}
 	if p.Recheck, err = f.date("recheck", at.Day()); err != nil {
 		return p, at, err
 	}
+	p.Pack.Expires, err = particulars.ReadDate(f.view.page.window, "expires", f.Text("expires"))
+	return p, at, err
+}
+
+// head reads what is given, by whose word, since when and how.
+func (f *prescribing) head(p *medicine.Prescription) (at model.Moment, err error) {
+	p.Medicine, p.Reason, p.Route, p.Vet = f.Text("medicine"), f.Text("reason"), medicine.Route(f.route.Value()), model.PersonID{}
+	if id, err := model.ParseID(f.vet.Value()); err == nil {
+		p.Vet = model.PersonID{ID: id}
+	}
+	mend := func(field, reason string) error {
+		return &model.Refusal{Field: field, Reason: reason, Answer: model.Mend}
+	}
+	if p.Medicine == "" {
+		return at, mend("medicine", "text.empty")
+	}
+	if p.Vet.IsZero() {
+		return at, mend("vet", "medicine.no-vet")
+	}
+	if at, err = f.Moment("day", f.of.Prescribed); err != nil {
+		return at, err
+	}
+	if p.Form == "" {
+		return at, mend("form", "choice.unknown")
+	}
+	if p.Route == "" {
+		return at, mend("route", "medicine.no-route")
+	}
+	return at, nil
+}
+
+// doses reads how it is dosed. Whether a concentration is needed is known once a dose is read;
+// it stands above them.
+func (f *prescribing) doses(p *medicine.Prescription) error {
 	p.Concentration, p.Measure, p.Steps = medicine.Amount{}, "", nil
-	for i := range f.steps {
-		step, err := f.step(i, &p)
+	if typed := f.Text("concentration"); p.Form == medicine.PerKilogram && typed != "" {
+		millionths, err := f.view.page.window.Text().ParseConcentration(typed)
 		if err != nil {
-			return p, at, err
+			return particulars.At("concentration", err)
 		}
+		p.Concentration = medicine.Amount{Millionths: millionths, Typed: typed}
+	}
+	var refused error
+	for i := 0; i < f.steps && refused == nil; i++ {
+		var step medicine.Step
+		step, refused = f.step(i, p)
 		p.Steps = append(p.Steps, step)
 	}
-	if p.Form == medicine.PerKilogram && p.Measure == medicine.Milligrams {
-		typed := f.Text("concentration")
-		n, err := t.ParseConcentration(typed)
-		if err != nil {
-			return p, at, err
-		}
-		p.Concentration = medicine.Amount{Millionths: n, Typed: typed}
+	if p.Measure == medicine.Milligrams && p.Concentration.IsZero() {
+		return &model.Refusal{Field: "concentration", Reason: "medicine.no-concentration", Answer: model.Mend}
 	}
-	return p, at, nil
+	return refused
 }
 
 // first asks for the day and the hour of the first dose.
@@ -337,6 +371,7 @@ func (f *prescribing) date(name string, prescribed model.Day) (model.Date, error
 	return model.Date{Day: day, Precision: model.ToDay}, particulars.At(name, err)
 }
 
+// step reads one step of a course.
 func (f *prescribing) step(i int, p *medicine.Prescription) (s medicine.Step, err error) {
 	t := f.view.page.window.Text()
 	s.Day = 1
@@ -349,25 +384,8 @@ func (f *prescribing) step(i int, p *medicine.Prescription) (s medicine.Step, er
 			return s, err
 		}
 	}
-	switch p.Form {
-	case medicine.InWords:
-		s.Words = f.Text(named("what-is-done", i))
-	default:
-		name := named("dose", i)
-		s.Dose.Typed = f.Text(name)
-		if p.Form == medicine.Volume {
-			s.Dose.Millionths, err = t.ParseVolume(s.Dose.Typed)
-		} else {
-			var of string
-			s.Dose.Millionths, of, err = t.ParseDose(s.Dose.Typed)
-			if i > 0 && err == nil && medicine.Measure(of) != p.Measure {
-				err = &model.Refusal{Field: name, Value: s.Dose.Typed, Reason: "medicine.no-use", Answer: model.Mend}
-			}
-			p.Measure = medicine.Measure(of)
-		}
-		if err != nil {
-			return s, particulars.At(name, err)
-		}
+	if err = f.dose(i, p, &s); err != nil {
+		return s, err
 	}
 	if name := named("times", i); f.Text(name) != "" {
 		if s.Times, err = whole(name, medicine.MaxDoses); err != nil {
@@ -375,11 +393,34 @@ func (f *prescribing) step(i int, p *medicine.Prescription) (s medicine.Step, er
 		}
 	}
 	if name := named("every", i); f.Text(name) != "" {
-		if s.Every, err = t.ParseInterval(f.Text(name)); err != nil {
-			return s, particulars.At(name, err)
-		}
+		s.Every, err = t.ParseInterval(f.Text(name))
+		err = particulars.At(name, err)
 	}
-	return s, nil
+	return s, err
+}
+
+// dose reads what is given in a step. All steps are of the measure of the first.
+func (f *prescribing) dose(i int, p *medicine.Prescription, s *medicine.Step) (err error) {
+	t, name := f.view.page.window.Text(), named("dose", i)
+	switch p.Form {
+	case medicine.InWords:
+		s.Words = f.Text(named("what-is-done", i))
+		return nil
+	case medicine.Volume:
+		s.Dose.Typed = f.Text(name)
+		s.Dose.Millionths, err = t.ParseVolume(s.Dose.Typed)
+		return particulars.At(name, err)
+	}
+	s.Dose.Typed = f.Text(name)
+	millionths, of, err := t.ParseDose(s.Dose.Typed)
+	if err != nil {
+		return particulars.At(name, err)
+	}
+	if i > 0 && medicine.Measure(of) != p.Measure {
+		return &model.Refusal{Field: name, Value: s.Dose.Typed, Reason: "medicine.no-use", Answer: model.Mend}
+	}
+	s.Dose.Millionths, p.Measure = millionths, medicine.Measure(of)
+	return nil
 }
 
 // tell opens what can be said of a dose: where something was said, to take that back or to
