@@ -120,6 +120,9 @@ func (d Dosing) words(t Text, tables *knowledge.Tables) string {
 			said += " " + t.Say("medicine.weight-doubtful", gaps{"Scale": Clean(d.Scale)})
 		}
 	}
+	if d.Course.Form == medicine.PerKilogram && !d.Mass.IsZero() && medicine.Old(tables, d.Weighed, d.Day) {
+		said += "\n" + Strong(t.Say("medicine.weigh-again", gaps{"Days": strconv.Itoa(tables.Value(knowledge.ValueDoseWeightOld))}))
+	}
 	if d.Course.Pack.Expired(d.Day) {
 		said += "\n" + Strong(t.Say("medicine.expired", gaps{"Day": d.Course.Pack.Expires}))
 	}

@@ -34,7 +34,11 @@ func courseStep(t Text, p medicine.Prescription, i int) string {
 		say = joinedBy(t.Millionths(s.Dose.Millionths)+" "+string(p.Measure)+"/kg", s.Words)
 	}
 	if s.Times != 1 {
-		say += " " + t.Interval(s.Every)
+		between := " "
+		if s.Words != "" { // words of the vet are told apart from how often
+			between = ", "
+		}
+		say += between + t.Interval(s.Every)
 	}
 	if s.Times > 0 {
 		say += ", " + t.Count("medicine.times", s.Times)

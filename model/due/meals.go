@@ -24,6 +24,9 @@ func meals(t *knowledge.Tables, f Facts) []Obligation {
 	case !known:
 		o.Caution = "due.caution.class"
 	}
+	if f.cooled() && !f.ill() {
+		o.Caution = "due.caution.power-cut-feed"
+	}
 	return []Obligation{o}
 }
 

@@ -58,3 +58,10 @@ func fedBefore(t *knowledge.Tables, f Facts, cut powercut.Stored) (day model.Day
 	}
 	return 0, false
 }
+
+// cooled reports whether a power cut that the animal lived through ended today or yesterday:
+// food is offered again once all has been as warm as usual for a day (common practice, no
+// source).
+func (f Facts) cooled() bool {
+	return slices.ContainsFunc(f.Cuts, func(c powercut.Stored) bool { return c.Until.Day() >= f.Now.Day()-1 })
+}

@@ -114,3 +114,16 @@ func TestAPowerCut_ColdIsSaid(t *testing.T) {
 		}
 	}
 }
+
+// After a power cut food is offered again once all has been as warm as usual for a day: common
+// practice, no source. What is for the vet is said before that.
+func TestAPowerCut_FoodWaitsADay(t *testing.T) {
+	for ago, want := range map[int]string{0: "due.caution.power-cut-feed", 1: "due.caution.power-cut-feed", 2: "due.caution.class", 30: "due.caution.class"} {
+		w := newWorld(t, ball())
+		w.feed(20, care.Took)
+		w.cut(ago, nil)
+		if got := w.one(due.Offer).Caution; got != want {
+			t.Errorf("%d days after: %q, want %q", ago, got, want)
+		}
+	}
+}

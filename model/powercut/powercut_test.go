@@ -178,6 +178,19 @@ func (h *house) note(places ...model.PlaceID) powercut.Note {
 	return powercut.Note{Places: places, From: h.from, Cut: powercut.Cut{Until: h.until, Whole: len(places) == 0}}
 }
 
+// One that was sold or died is looked at by nobody here; it is named, and no look is noted.
+func TestLookedQuiet_NotHere(t *testing.T) {
+	h := newHouse(t)
+	h.do(h.note())
+	var gone animals.Stored
+	h.view(func(v model.View) (err error) { gone, err = animals.Find(v, h.in[1]); return err })
+	sold := gone.Animal
+	sold.Status = animals.Sold
+	h.do(animals.Change{ID: gone.ID, Base: gone.Revision, Animal: sold})
+	h.refused(powercut.LookedQuiet{Tables: tables(t), Animals: []model.AnimalID{h.in[0], h.in[1]}}, "animals", "power-cut.not-here")
+	h.do(powercut.LookedQuiet{Tables: tables(t), Animals: []model.AnimalID{h.in[0]}})
+}
+
 func TestNote_IsOfThoseWhoLivedThere(t *testing.T) {
 	h := newHouse(t)
 	h.do(h.note(h.rooms[0]))
