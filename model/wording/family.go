@@ -93,6 +93,7 @@ func Families() []Family {
 		{"medicine.did.", Literal},
 		{"medicine.done.", Literal},
 		{"medicine.form.", Literal},
+		{"medicine.hint.", Literal},
 		{"medicine.route.", Literal},
 		{"medicine.state.", Literal},
 		{"medicine.why.", Literal},
