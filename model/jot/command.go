@@ -9,6 +9,7 @@ import (
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/meals"
+	"coilward/model/medicine"
 )
 
 // Asked is what a command needs beside the line: who writes, what the person has
@@ -30,6 +31,9 @@ func (r Reading) Command(a Asked) model.Command {
 	}
 	if len(r.Animals) == 0 {
 		return nil
+	}
+	if r.Question != "" {
+		return medicine.AskQuestion{Animal: r.Animals[0], At: r.At, By: a.By, Words: r.Question}
 	}
 	if len(r.Animals) > 1 {
 		return r.many(a)

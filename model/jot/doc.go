@@ -6,7 +6,9 @@
 // The grammar, in EBNF. Between two words stands a space or a comma; capitals
 // mean nothing; trade words are those of the lexicon, in any of its languages.
 //
-//	line    = { when | filler } whom { what | when | filler } [ note ] .
+//	line    = { when | filler } whom { what | when | filler } [ note ] | question .
+//	question = { when | filler } ( "question" { when | filler } whom | whom { when | filler } "question" ) [ ":" ] text .
+//	                                                     (to a vet, about one animal; text to the end of the line)
 //	whom    = ( who | "all" | place ) { ( "," | "and" ) who } [ "but" who { ( "," | "and" ) who } ] .
 //	who     = name | code | place | box | beginning | quote ( name | code | place ) quote .
 //	what    = weight | meal | shed | blue | waste | mites | clean .    (of one line all the same)
@@ -40,5 +42,7 @@
 //   - A number like 1.432, which may be thousands or a decimal, is both, unless the
 //     unit or the window's language settles it, as in every field of the program.
 //   - A weekday is the last such day; on that day itself it may be today or a week ago.
+//   - A question names one animal, or what one lives in: what is behind it is asked, be it
+//     a name or a trade word. Where two names may begin it there is a reading for each.
 //   - Traits between "faeces" and "urates" may belong to either; a comma parts them.
 package jot

@@ -106,6 +106,34 @@ func (r *reader) finish(s state) {
 	}
 }
 
+// ask makes readings of a question to a vet about those whom the words before i name; what
+// stands from there on is asked, word for word.
+func (r *reader) ask(i int, s state) {
+	missing := func(reason string) { r.fail(failure{rank: rankMissing, whole: true, reason: reason}) }
+	text := strings.TrimSpace(strings.TrimLeftFunc(r.line[r.tokens[i-1].to:], func(c rune) bool { return c == ':' || parts(c) }))
+	switch {
+	case len(s.acts()) > 0:
+		r.fail(failure{rank: rankMixed, whole: true, reason: "jot.mixed"})
+		return
+	case text == "":
+		missing("jot.question-empty")
+		return
+	}
+	at, ok := r.moment(s)
+	if !ok {
+		return
+	}
+	from := strings.Index(r.line[r.tokens[i-1].to:], text) + r.tokens[i-1].to
+	s.words = append(slices.Clip(s.words), Word{From: from, To: from + len(text), As: AsAsked})
+	for _, housed := range r.housed(s) {
+		if len(housed.subjects) != 1 {
+			missing("jot.one-question")
+			continue
+		}
+		r.keep(housed, Reading{Question: text, At: at})
+	}
+}
+
 // housed are the ways to take the boxes that were named for those who live in
 // them: of two in one box it may be either. An empty box says nothing.
 func (r *reader) housed(s state) []state {
@@ -183,21 +211,28 @@ func (r *reader) moment(s state) (model.Moment, bool) {
 	return at, true
 }
 
-// found keeps a reading, unless another way through the words led to the same. Without
-// a body it is a cleaning of the boxes, with a note.
+// found keeps a reading of an entry. Without a body it is a cleaning of the boxes, with a
+// note.
 func (r *reader) found(s state, at model.Moment, b Body, note string) {
-	subjects := slices.Clone(s.subjects)
-	slices.Sort(subjects)
-	reading := Reading{Body: b, At: at, Words: s.words}
-	for _, a := range subjects {
-		reading.Animals = append(reading.Animals, r.names.animals[a].ID)
-	}
+	reading := Reading{Body: b, At: at}
 	if b == nil {
 		reading.Cleaning = &husbandry.Cleaning{Extent: husbandry.CleanExtent(last(s.said[ofClean])), Note: note}
 		for _, i := range s.boxes {
 			box, _ := r.names.box(i)
 			reading.Places = append(reading.Places, box.Box)
 		}
+	}
+	r.keep(s, reading)
+}
+
+// keep keeps a reading of those who were named, unless another way through the words led to
+// the same.
+func (r *reader) keep(s state, reading Reading) {
+	reading.Words = s.words
+	subjects := slices.Clone(s.subjects)
+	slices.Sort(subjects)
+	for _, a := range subjects {
+		reading.Animals = append(reading.Animals, r.names.animals[a].ID)
 	}
 	if s.grouped && !s.removing {
 		reading.All = s.group == everyone

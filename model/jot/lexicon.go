@@ -40,6 +40,7 @@ const (
 	urates    meaning = "urates"
 	mites     meaning = "mites"
 	noted     meaning = "note"
+	asked     meaning = "question"
 	filler    meaning = "filler"
 )
 
@@ -64,7 +65,7 @@ const (
 // meanings are all that every language has a row for.
 func meanings() []meaning {
 	known := []meaning{all, except, and, agoBehind, agoBefore, agoDays, timeAM, timePM, timeClock, times, weighs, shed, inBlue,
-		capsLeft, capsOff, tipLeft, tipOff, faeces, urates, mites, noted, filler}
+		capsLeft, capsOff, tipLeft, tipOff, faeces, urates, mites, noted, asked, filler}
 	for _, day := range []string{"today", "yesterday", "before-yesterday", "tomorrow"} {
 		known = append(known, meaning(inDay+day))
 	}

@@ -138,6 +138,8 @@ func (r *reader) meant(i, to int, s sense) []option {
 		o.as = AsMites
 	case noted:
 		o.as, o.to = AsNote, len(r.tokens)
+	case asked:
+		o.as = AsQuestion
 	case agoBefore:
 		return r.daysAgo(to)
 	case times:

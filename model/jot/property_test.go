@@ -125,6 +125,9 @@ func (b bench) drawMoment(t *rapid.T) model.Moment {
 }
 
 func (b bench) drawReading(t *rapid.T) jot.Reading {
+	if rapid.IntRange(0, 7).Draw(t, "asks") == 0 {
+		return jot.Reading{Question: drawNote(t, true), At: b.drawMoment(t), Animals: []model.AnimalID{rapid.SampledFrom(b.animals).Draw(t, "animal").ID}}
+	}
 	r := jot.Reading{Body: drawBody(t, everyKind()...), At: b.drawMoment(t)}
 	if _, weight := r.Body.(care.Weight); !weight {
 		switch rapid.IntRange(0, 4).Draw(t, "whom") {
@@ -214,7 +217,8 @@ func TestAnUnknownWordIsNeverDropped(t *testing.T) {
 		r = b.read(line, language).Readings[0]
 		accounted(t, line, r)
 		word := rapid.StringMatching(`zq[a-z]{1,6}|zq[0-9]{1,3}|!\?|zq[äöß]`).Draw(t, "word")
-		at := rapid.SampledFrom(r.Words).Draw(t, "before").From
+		words := slices.DeleteFunc(slices.Clone(r.Words), func(w jot.Word) bool { return w.As == jot.AsAsked }) // those are free
+		at := rapid.SampledFrom(words).Draw(t, "before").From
 		odd := line[:at] + word + " " + line[at:]
 		got := b.read(odd, language)
 		if len(got.Readings) != 0 || len(got.Problems) == 0 {
@@ -241,7 +245,7 @@ func TestTheOrderOfNamesSaysNothing(t *testing.T) {
 func FuzzRead(f *testing.F) {
 	b := begin(f)
 	for _, line := range []string{"ju 1432", "kestrel ate rat 60 frozen", "all but brook paper 0", "brook faeces soft, urates white", `"Old Mill" 3 lb 2 oz 5/6 7pm`,
-		"brook note: x", "bach vor 3 Tagen 1.432 g", "p-1 2x 3. märz 19.30 uhr", "“All” März 3 2027 note", "\x80 12", "x2 ×3 1'432"} {
+		"brook note: x", "question brook is it the light", "frage bach: 12, moss?", "brook question: x", "gestern frage \"Old Mill\" : „x“", "bach vor 3 Tagen 1.432 g", "p-1 2x 3. märz 19.30 uhr", "“All” März 3 2027 note", "\x80 12", "x2 ×3 1'432"} {
 		f.Add(line)
 	}
 	f.Fuzz(func(t *testing.T, line string) {

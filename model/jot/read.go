@@ -85,7 +85,8 @@ type state struct {
 	grade  option
 	waste  []wasteWord
 	where  []care.MiteWhere
-	noteAt int // the word "note", and whether there is one
+	asking bool // it begins with "question"; what is behind the name is asked of a vet
+	noteAt int  // the word "note", and whether there is one
 	note   bool
 	words  []Word
 }
@@ -131,9 +132,13 @@ func (r *reader) from(i int, s state) {
 	}
 	if r.mayName(i, s) {
 		for _, o := range r.named[i] {
-			if next, ok := r.name(i, o, s); ok {
+			next, ok := r.name(i, o, s)
+			switch {
+			case ok && s.asking:
+				r.ask(o.to, next)
+			case ok:
 				r.from(o.to, next)
-			} else {
+			default:
 				r.fail(failure{rank: rankTwice, at: i, to: o.to, reason: "jot.not-among"})
 			}
 		}
@@ -229,9 +234,16 @@ func (r *reader) called(o option) string {
 
 // take goes on with what the words say of what or when.
 func (r *reader) take(i int, o option, s state) {
-	if s.who == nobody && o.as != AsDay && o.as != AsTime && o.as != AsFiller {
+	if s.who == nobody && o.as != AsDay && o.as != AsTime && o.as != AsFiller && o.as != AsQuestion {
 		r.fail(failure{rank: rankNobody, at: i, reason: "jot.no-name"})
 		return
+	}
+	if o.as == AsQuestion {
+		if s.who != nobody { // "question" may stand behind the name too
+			s.words = r.word(s.words, i, o.to, o.as)
+			r.ask(o.to, s)
+			return
+		}
 	}
 	if s.who != nobody {
 		s.who = over
@@ -275,6 +287,10 @@ func (s *state) put(i int, o option, comma bool) bool {
 	case AsNote:
 		s.note = true
 		return true
+	case AsQuestion:
+		again := s.asking
+		s.asking = true
+		return !again
 	case AsFiller:
 		return true
 	case AsFaeces, AsUrates, AsTrait:
@@ -433,7 +449,9 @@ func (r *reader) failedProblem() Problem {
 // either.
 func (r *reader) unknown() []Problem {
 	covered := make([]bool, len(r.tokens))
-	first := -1 // the first word that is neither day nor filler
+	asks := -1
+	first := -1           // the first word that is neither day nor filler
+	free := len(r.tokens) // behind the word that asks
 	for i := range r.tokens {
 		if !r.read[i] {
 			r.known[i], r.named[i], r.read[i] = r.options(i), r.whoms(i), true
@@ -443,10 +461,20 @@ func (r *reader) unknown() []Problem {
 				covered[k] = true
 			}
 		}
-		early := func(o option) bool { return o.as == AsDay || o.as == AsTime || o.as == AsFiller }
-		if first < 0 && !slices.ContainsFunc(r.known[i], early) {
+		early := func(o option) bool {
+			return o.as == AsDay || o.as == AsTime || o.as == AsFiller || o.as == AsQuestion
+		}
+		for _, o := range r.known[i] {
+			if o.as == AsQuestion && (free == len(r.tokens) || i == asks) {
+				asks, free = i, o.to // of several phrases the longest
+			}
+		}
+		if first < 0 && !slices.ContainsFunc(r.known[i], early) && (asks < 0 || i >= free) {
 			first = i
 		}
+	}
+	if first >= free { // the name stands behind the word that asks
+		free = first + 1
 	}
 	for _, p := range r.refusals {
 		for i, t := range r.tokens {
@@ -455,7 +483,7 @@ func (r *reader) unknown() []Problem {
 	}
 	var problems []Problem
 	for i, t := range r.tokens {
-		if covered[i] {
+		if covered[i] || i >= free { // what is asked is free
 			continue
 		}
 		reason := "jot.unknown"

@@ -19,10 +19,12 @@ type Reading struct {
 	// empty where they were named one by one. All tells the two apart.
 	Group string
 	All   bool
-	Body  Body // nil of a cleaning
+	Body  Body // nil of a cleaning and a question
 	// Cleaning is what was done to the boxes in Places; nil: nothing was.
 	Cleaning *husbandry.Cleaning
 	Places   []model.PlaceID
+	// Question is what is to be asked of a vet about the one animal; empty: nothing is.
+	Question string
 	At       model.Moment
 	Words    []Word // in the order of the line; they cover all of it but spaces and commas
 }
@@ -62,7 +64,10 @@ const (
 	AsWhere   As = "where"
 	AsClean   As = "clean"
 	AsNote    As = "note"
-	AsFiller  As = "filler" // a word that says nothing of its own, such as "a"
+	// AsQuestion is the word that asks, AsAsked the words that are asked.
+	AsQuestion As = "question"
+	AsAsked    As = "asked"
+	AsFiller   As = "filler" // a word that says nothing of its own, such as "a"
 )
 
 // Answer is what became of a line. With one reading and no problem it can be
@@ -94,5 +99,5 @@ type Quantities interface {
 
 // alike reports whether two readings would note the same.
 func (r Reading) alike(o Reading) bool {
-	return slices.Equal(r.Animals, o.Animals) && slices.Equal(r.Places, o.Places) && r.At == o.At && reflect.DeepEqual(r.Body, o.Body) && reflect.DeepEqual(r.Cleaning, o.Cleaning)
+	return slices.Equal(r.Animals, o.Animals) && slices.Equal(r.Places, o.Places) && r.At == o.At && r.Question == o.Question && reflect.DeepEqual(r.Body, o.Body) && reflect.DeepEqual(r.Cleaning, o.Cleaning)
 }

@@ -17,23 +17,37 @@ import (
 // whose name and code are alike cannot be told apart in a line.
 func (l *Lexicon) Say(r Reading, names Names, language string, now model.Moment) string {
 	w := writing{lexicon: l, names: names, language: language}
+	if r.Question != "" { // whatever is behind the name is asked
+		w.when(r, now)
+		w.add(w.usual(asked))
+		w.whom(r)
+		w.line.WriteByte(':')
+		w.add(r.Question)
+		return w.line.String()
+	}
 	w.whom(r)
 	note := w.body(r.Body)
 	if r.Cleaning != nil {
 		w.add(said(&w, inClean, r.Cleaning.Extent))
 		note = r.Cleaning.Note
 	}
-	if r.At != now {
-		w.add(r.At.Day().String())
-		if r.At.Precision == model.ToMinute {
-			w.add(r.At.Time().Format("15:04"))
-		}
-	}
+	w.when(r, now)
 	if note != "" {
 		w.add(w.usual(noted) + ":")
 		w.add(note)
 	}
 	return w.line.String()
+}
+
+// when writes a moment that is not now.
+func (w *writing) when(r Reading, now model.Moment) {
+	if r.At == now {
+		return
+	}
+	w.add(r.At.Day().String())
+	if r.At.Precision == model.ToMinute {
+		w.add(r.At.Time().Format("15:04"))
+	}
 }
 
 // writing is a line as far as it is written.

@@ -14,7 +14,7 @@ import (
 func Examples(t *wording.Text, name, other string) []string {
 	var lines []string
 	for _, key := range []string{"jot.guide.example.weight", "jot.guide.example.meal", "jot.guide.example.refused", "jot.guide.example.shed",
-		"jot.guide.example.waste", "jot.guide.example.mites", "jot.guide.example.note"} {
+		"jot.guide.example.waste", "jot.guide.example.mites", "jot.guide.example.note", "jot.guide.example.question"} {
 		lines = append(lines, t.Say(key, wording.Gaps{"Name": name, "Other": other}))
 	}
 	return lines
@@ -24,7 +24,7 @@ func Examples(t *wording.Text, name, other string) []string {
 func (l *Line) Guide() {
 	t := l.window.Text()
 	var parts []fyne.CanvasObject
-	for _, key := range []string{"jot.guide.whom", "jot.guide.what", "jot.guide.when", "jot.guide.note", "jot.guide.open"} {
+	for _, key := range []string{"jot.guide.whom", "jot.guide.what", "jot.guide.when", "jot.guide.note", "jot.guide.question", "jot.guide.open"} {
 		parts = append(parts, widgets.Para(t.Say(key), look.Body, look.Ink))
 	}
 	examples := []fyne.CanvasObject{widgets.Line(t.Say("jot.guide.try"), look.NoteBold, look.Soft)}

@@ -14,6 +14,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/husbandry"
 	"coilward/model/jot"
+	"coilward/model/medicine"
 	"coilward/ui/jotting"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
@@ -370,6 +371,31 @@ func TestGuide(t *testing.T) {
 		h.key(fyne.KeyEscape)
 		if h.Canvas().Overlays().Top() != nil {
 			t.Errorf("%s: the guide stays", language)
+		}
+	}
+}
+
+// A question to the vet is noted at once, in both languages; one undo takes it back.
+func TestLine_AQuestionToTheVet(t *testing.T) {
+	for language, line := range map[string]string{"en": "question kestrel is it the light?", "de": "Frage Kestrel: is it the light?"} {
+		h := open(t, language)
+		h.typed(line)
+		h.key(fyne.KeyReturn)
+		questions := func() (all []medicine.StoredQuestion) {
+			if err := h.Collection().View(func(v model.View) (err error) {
+				all, err = medicine.QuestionsOf(v, h.Animal("Kestrel").ID)
+				return err
+			}); err != nil {
+				t.Fatal(err)
+			}
+			return all
+		}
+		if all := questions(); len(all) != 1 || all[0].Words != "is it the light?" || !all[0].Open() || h.line.Text() != "" {
+			t.Errorf("%s: %+v, %q stands there: %q", language, all, h.line.Text(), uitest.Texts(h.Content()))
+		}
+		h.Undo()
+		if all := questions(); len(all) != 0 {
+			t.Errorf("%s: after the undo %+v", language, all)
 		}
 	}
 }

@@ -18,6 +18,9 @@ func sentence(t *wording.Text, r jot.Reading, names jot.Names, now model.Moment)
 	if c := r.Cleaning; c != nil {
 		whom, said = boxes(t, r, names), joined(t.Say("husbandry.extent."+string(c.Extent)), note(t, c.Note))
 	}
+	if r.Question != "" {
+		said = t.Say("jot.question", wording.Gaps{"Text": r.Question})
+	}
 	return particulars.Capital(t.Say("jot.said", wording.Gaps{"Who": whom, "What": said, "When": when(t, r.At, now)}))
 }
 
