@@ -2,6 +2,7 @@ package jot
 
 import (
 	"errors"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -289,8 +290,15 @@ func (r *reader) numeric(i int) []option {
 	return found
 }
 
+// dateForm is what is a day and nothing else, also where the calendar has none of it: as an
+// amount it would be a number nobody writes.
+var dateForm = regexp.MustCompile(`^[0-9]{1,2}\.[0-9]{1,2}\.[0-9]{2,4}$`)
+
 // plain are the options of a number that stands alone.
 func (r *reader) plain(i int, amount string) []option {
+	if dateForm.MatchString(amount) {
+		return r.day(i, i+1, amount)
+	}
 	var found []option
 	if unit, to := r.value(i+1, inUnit); unit != "" && !r.tokens[i].comma {
 		found = append(found, r.masses(i, to, amount, unit)...)
