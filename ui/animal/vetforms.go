@@ -436,111 +436,146 @@ func (v *vetView) tell(c medicine.Stored, cell medicine.Cell) {
 	}
 }
 
+// telling is the form of what became of a dose.
+type telling struct {
+	*particulars.SideForm
+	view   *vetView
+	of     medicine.Stored
+	cell   medicine.Cell
+	did    medicine.Did
+	amount *fyne.Container // the volume by the weight that the dose will be noted by
+	below  *fyne.Container // what hangs on what became of it
+}
+
 // said asks what became of a dose.
 func (v *vetView) said(c medicine.Stored, cell medicine.Cell, did medicine.Did) {
-	t, w := v.page.window.Text(), v.page.window
-	f := particulars.NewSideForm(w)
-	below := widgets.Stack()
+	f := &telling{SideForm: particulars.NewSideForm(v.page.window), view: v, of: c, cell: cell, did: did, amount: widgets.Stack(), below: widgets.Stack()}
 	names := make([]string, len(medicine.Dids()))
 	for i, d := range medicine.Dids() {
-		names[i] = particulars.Capital(t.Say("medicine.did." + string(d)))
+		names[i] = particulars.Capital(v.say("medicine.did." + string(d)))
 	}
-	clock := ""
-	if cell.Day == v.page.today || cell.Day > v.page.today {
-		clock = t.Time(w.Now())
-	}
-	amount := widgets.Stack()
-	// work shows the volume by the weight that the dose will be noted by.
-	work := func() {
-		day, err := t.ParseDay(f.Text("day"), v.page.today)
-		if err != nil {
-			day = v.page.today
-		}
-		weighed := v.weightAt(v.givenAt(day, f.Text("time")))
-		if mass, err := t.ParseMass(f.Text("mass")); err == nil && f.Text("mass") != "" {
-			weighed = care.Weighed{At: model.MomentOn(w.Now(), day, 0, model.ToDay), Weight: care.Weight{Mass: mass}}
-		}
-		said := v.amount(c, cell.Step, weighed)
-		if c.Pack.Expired(day) {
-			said = append(said, widgets.Caution(v.say("medicine.expired", map[string]any{"Day": t.Date(c.Pack.Expires)})))
-		}
-		amount.Objects = []fyne.CanvasObject{widgets.Col(look.S4, said...)}
-		f.Refresh()
-	}
-	anew := func(name string) {
-		accept := f.Named(name).OnTyped
-		f.Named(name).OnTyped = func(typed string) { accept(typed); work() }
-	}
-	show := func() {
-		var parts []fyne.CanvasObject
-		keep := func(name, value string, o widgets.FieldOptions) {
-			if f.Named(name) != nil {
-				value = f.Text(name)
-			}
-			parts = append(parts, f.Field(name, value, o))
-		}
-		switch did {
-		case medicine.Given:
-			parts = append(parts, amount, widgets.Caution(v.say(givingCaution(c))))
-			keep("time", clock, widgets.FieldOptions{})
-			anew("time")
-			if c.Form == medicine.PerKilogram && !c.NotLifted {
-				keep("mass", "", widgets.FieldOptions{Label: v.say("medicine.weighed-now"), Hint: v.say("medicine.hint.mass")})
-				anew("mass")
-			}
-			if c.Route.Injected() {
-				keep("site", "", widgets.FieldOptions{})
-			}
-		case medicine.LeftOut:
-			keep("why-left-out", "", widgets.FieldOptions{})
-		case medicine.Missed:
-			parts = append(parts, widgets.Caution(v.say("medicine.missed-how")))
-		}
-		below.Objects = []fyne.CanvasObject{widgets.Col(look.S16, parts...)}
-		work()
-	}
+	few := particulars.NewFew(v.say("field.did"), texts(medicine.Dids()), names, string(did), func(d string) { f.did = medicine.Did(d); f.show() })
 	day := min(cell.Day, v.page.today)
 	if did != medicine.Given {
 		day = v.page.today
 	}
-	f.Command = func(a place.Answer) (model.Command, error) {
-		tell := medicine.Tell{Tables: w.Tables(), ID: c.ID, Base: c.Revision, Number: cell.Number, Did: did, By: w.By(), Why: f.Text("why-left-out"), Note: f.Text("note"), Confirmed: a.Confirmed, Heaviest: w.Tables().Heaviest(v.page.life.Species)}
-		at, err := f.Moment("day", model.Moment{})
-		if err != nil {
-			return nil, err
+	given := f.Day("day", "", day)
+	f.worksAnew("day")
+	f.show()
+	f.Command = f.command
+	f.Build(v.say("medicine.dose-title", map[string]any{"Number": strconv.Itoa(cell.Number), "Medicine": c.Medicine}), v.say("particulars.keep"), v.leave,
+		widgets.Para(v.say("medicine.planned", map[string]any{"When": v.when(cell.Planned)}), look.Body, look.Soft), few.Container,
+		given, f.below, f.Field("note", "", widgets.FieldOptions{Rows: 2}))
+	f.Chosen = func() string { return string(f.did) }
+	v.show(c.ID.ID, f.SideForm)
+}
+
+// work shows the volume by the weight that the dose will be noted by.
+func (f *telling) work() {
+	v, w := f.view, f.view.page.window
+	t := w.Text()
+	day, err := t.ParseDay(f.Text("day"), v.page.today)
+	if err != nil {
+		day = v.page.today
+	}
+	weighed := v.weightAt(v.givenAt(day, f.Text("time")))
+	if mass, err := t.ParseMass(f.Text("mass")); err == nil && f.Text("mass") != "" {
+		weighed = care.Weighed{At: model.MomentOn(w.Now(), day, 0, model.ToDay), Weight: care.Weight{Mass: mass}}
+	}
+	said := v.amount(f.of, f.cell.Step, weighed)
+	if f.of.Pack.Expired(day) {
+		said = append(said, widgets.Caution(v.say("medicine.expired", map[string]any{"Day": t.Date(f.of.Pack.Expires)})))
+	}
+	f.amount.Objects = []fyne.CanvasObject{widgets.Col(look.S4, said...)}
+	f.Refresh()
+}
+
+// worksAnew shows the volume anew with what is typed into a field.
+func (f *telling) worksAnew(name string) {
+	accept := f.Named(name).OnTyped
+	f.Named(name).OnTyped = func(typed string) { accept(typed); f.work() }
+}
+
+// show shows the fields that go with what became of the dose, as they were typed.
+func (f *telling) show() {
+	v, c := f.view, f.of
+	var parts []fyne.CanvasObject
+	keep := func(name, value string, o widgets.FieldOptions) {
+		if f.Named(name) != nil {
+			value = f.Text(name)
 		}
-		tell.At = at
-		if typed := f.Text("time"); did == medicine.Given && typed != "" {
-			minutes, err := t.ParseTime(typed)
-			if err != nil {
-				return nil, particulars.At("time", err)
-			}
-			tell.At = model.MomentOn(w.Now(), at.Day(), minutes, model.ToMinute)
+		parts = append(parts, f.Field(name, value, o))
+	}
+	switch f.did {
+	case medicine.Given:
+		parts = append(parts, f.amount, widgets.Caution(v.say(givingCaution(c))))
+		keep("time", f.clock(), widgets.FieldOptions{})
+		f.worksAnew("time")
+		if c.Form == medicine.PerKilogram && !c.NotLifted {
+			keep("mass", "", widgets.FieldOptions{Label: v.say("medicine.weighed-now"), Hint: v.say("medicine.hint.mass")})
+			f.worksAnew("mass")
 		}
-		if typed := f.Text("mass"); did == medicine.Given && typed != "" {
-			if tell.Mass, err = t.ParseMass(typed); err != nil {
-				return nil, err
-			}
-			if a.Again != "" {
-				tell.Again, _ = t.ParseMass(a.Again) // what is no mass is asked for again
-			}
+		if c.Route.Injected() {
+			keep("site", "", widgets.FieldOptions{})
 		}
-		if typed := f.Text("site"); did == medicine.Given && typed != "" {
-			if tell.Site, err = t.ParseCount(typed, 100); err != nil {
-				return nil, particulars.At("site", err)
-			}
-		}
+	case medicine.LeftOut:
+		keep("why-left-out", "", widgets.FieldOptions{})
+	case medicine.Missed:
+		parts = append(parts, widgets.Caution(v.say("medicine.missed-how")))
+	}
+	f.below.Objects = []fyne.CanvasObject{widgets.Col(look.S16, parts...)}
+	f.work()
+}
+
+// clock is the present hour, for a dose of today.
+func (f *telling) clock() string {
+	if f.cell.Day < f.view.page.today {
+		return ""
+	}
+	return f.view.page.window.Text().Time(f.view.page.window.Now())
+}
+
+// command is the word on the dose as it stands in the form.
+func (f *telling) command(a place.Answer) (model.Command, error) {
+	w := f.view.page.window
+	tell := medicine.Tell{Tables: w.Tables(), ID: f.of.ID, Base: f.of.Revision, Number: f.cell.Number, Did: f.did, By: w.By(), Why: f.Text("why-left-out"), Note: f.Text("note"), Confirmed: a.Confirmed, Heaviest: w.Tables().Heaviest(f.view.page.life.Species)}
+	at, err := f.Moment("day", model.Moment{})
+	if err != nil {
+		return nil, err
+	}
+	if tell.At = at; f.did != medicine.Given {
 		return tell, nil
 	}
-	few := particulars.NewFew(v.say("field.did"), texts(medicine.Dids()), names, string(did), func(d string) { did = medicine.Did(d); show() })
-	title := v.say("medicine.dose-title", map[string]any{"Number": strconv.Itoa(cell.Number), "Medicine": c.Medicine})
-	given := f.Day("day", "", day)
-	anew("day")
-	show()
-	f.Build(title, v.say("particulars.keep"), v.leave, widgets.Para(v.say("medicine.planned", map[string]any{"When": v.when(cell.Planned)}), look.Body, look.Soft), few.Container,
-		given, below, f.Field("note", "", widgets.FieldOptions{Rows: 2}))
-	f.Chosen = func() string { return string(did) }
-	v.show(c.ID.ID, f)
+	if err := f.given(&tell, a); err != nil {
+		return nil, err
+	}
+	return tell, nil
+}
+
+// given reads when, by which weight and where a dose was given.
+func (f *telling) given(tell *medicine.Tell, a place.Answer) (err error) {
+	w := f.view.page.window
+	t := w.Text()
+	if typed := f.Text("time"); typed != "" {
+		minutes, err := t.ParseTime(typed)
+		if err != nil {
+			return particulars.At("time", err)
+		}
+		tell.At = model.MomentOn(w.Now(), tell.At.Day(), minutes, model.ToMinute)
+	}
+	if typed := f.Text("mass"); typed != "" {
+		if tell.Mass, err = t.ParseMass(typed); err != nil {
+			return err
+		}
+		if a.Again != "" {
+			tell.Again, _ = t.ParseMass(a.Again) // what is no mass is asked for again
+		}
+	}
+	if typed := f.Text("site"); typed != "" {
+		tell.Site, err = t.ParseCount(typed, 100)
+		err = particulars.At("site", err)
+	}
+	return err
 }
 
 // givingCaution is what to heed when a dose is given.

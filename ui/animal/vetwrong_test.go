@@ -110,7 +110,7 @@ func TestVisit_WrongValuesOfAPlannedOne(t *testing.T) {
 		typed                map[int]string
 		want, caption, after string
 	}{
-		{"no day", map[int]string{0: ""}, "A day is needed", "Day", "Time"},
+		{"no day", map[int]string{0: ""}, "Enter when the visit is to be", "Day", "Time"},
 		{"no such day", map[int]string{0: "31.2.2028"}, "There is no such day", "Day", "Time"},
 		{"a word for a day", map[int]string{0: "soon"}, "cannot be read as a day", "Day", "Time"},
 		{"a past day", map[int]string{0: h.Text().DayShort(day - 1)}, "That day is past", "Day", "Time"},

@@ -57,10 +57,10 @@ func (f *visiting) hour(at model.Moment) string {
 	return f.view.page.window.Text().Time(at)
 }
 
-// fields are those that every visit has.
-func (f *visiting) fields(day model.Day, hour string) []fyne.CanvasObject {
+// fields are those that every visit has below its day.
+func (f *visiting) fields(hour string) []fyne.CanvasObject {
 	say := f.view.say
-	return []fyne.CanvasObject{f.Day("day", "", day), f.Field("time", hour, widgets.FieldOptions{Hint: say("visit.hint.time")}), f.Picks("vet", f.vet),
+	return []fyne.CanvasObject{f.Field("time", hour, widgets.FieldOptions{Hint: say("visit.hint.time")}), f.Picks("vet", f.vet),
 		f.Field("practice", f.of.Practice, widgets.FieldOptions{Hint: say("visit.hint.practice")}), f.Field("reason", f.of.Reason, widgets.FieldOptions{})}
 }
 
@@ -71,6 +71,9 @@ func (f *visiting) read(planned bool) (s medicine.Visit, at model.Moment, err er
 	parse := w.Text().ParseDay
 	if planned {
 		parse = w.Text().ParseDayAhead
+		if f.Text("day") == "" {
+			return s, at, &model.Refusal{Field: "day", Reason: "visit.no-day", Answer: model.Mend}
+		}
 	}
 	s = medicine.Visit{Practice: f.Text("practice"), Reason: f.Text("reason")}
 	if id, err := model.ParseID(f.vet.Value()); err == nil {
@@ -99,11 +102,10 @@ func (v *vetView) planVisit(title string, of medicine.StoredVisit) {
 	w := v.page.window
 	f := v.visiting(of)
 	day := ""
-	parts := f.fields(v.page.today, f.hour(of.At))
 	if !of.ID.IsZero() {
 		day = w.Text().DayShort(of.At.Day())
 	}
-	f.Named("day").SetText(day)
+	parts := append([]fyne.CanvasObject{f.Field("day", day, widgets.FieldOptions{Hint: v.say("visit.hint.day")})}, f.fields(f.hour(of.At))...)
 	f.Command = func(a place.Answer) (model.Command, error) {
 		s, at, err := f.read(true)
 		if err != nil {
@@ -142,7 +144,8 @@ func (v *vetView) holdVisit(of medicine.StoredVisit) {
 	} else {
 		f.open = v.visits.open()
 	}
-	parts := append(f.fields(day, f.hour(of.At)), f.Field("vet-said", said, widgets.FieldOptions{Rows: 4, Hint: v.say("visit.hint.said")}))
+	parts := append([]fyne.CanvasObject{f.Day("day", "", day)}, f.fields(f.hour(of.At))...)
+	parts = append(parts, f.Field("vet-said", said, widgets.FieldOptions{Rows: 4, Hint: v.say("visit.hint.said")}))
 	for i, q := range f.open {
 		if i == 0 {
 			parts = append(parts, widgets.Para(v.say("visit.answers"), look.BodyBold, look.Ink))
