@@ -17,8 +17,11 @@ import (
 )
 
 // show puts a form beside the page; what it is about stays in sight: a course, a visit or a
-// question, zero where it is none of them.
+// question, zero where it is none of them. One in which something was typed stays instead.
 func (v *vetView) show(about model.ID, f *particulars.SideForm) {
+	if v.form != nil && v.form.Holds() {
+		return
+	}
 	f.Done = func() {
 		v.form = nil
 		v.page.load()
@@ -33,9 +36,6 @@ func (v *vetView) show(about model.ID, f *particulars.SideForm) {
 
 // prescribe asks for what a vet prescribed.
 func (v *vetView) prescribe() {
-	if v.form != nil && v.form.Holds() {
-		return
-	}
 	now := v.page.window.Now()
 	v.show(model.ID{}, v.prescription("medicine.form-title", medicine.Stored{Prescribed: now, Prescription: medicine.Prescription{Begins: now, Steps: []medicine.Step{{Day: 1}}}}))
 }
@@ -463,10 +463,10 @@ func (v *vetView) said(c medicine.Stored, cell medicine.Cell, did medicine.Did) 
 	f.worksAnew("day")
 	f.show()
 	f.Command = f.command
+	f.Chosen = func() string { return string(f.did) }
 	f.Build(v.say("medicine.dose-title", map[string]any{"Number": strconv.Itoa(cell.Number), "Medicine": c.Medicine}), v.say("particulars.keep"), v.leave,
 		widgets.Para(v.say("medicine.planned", map[string]any{"When": v.when(cell.Planned)}), look.Body, look.Soft), few.Container,
 		given, f.below, f.Field("note", "", widgets.FieldOptions{Rows: 2}))
-	f.Chosen = func() string { return string(f.did) }
 	v.show(c.ID.ID, f.SideForm)
 }
 

@@ -67,7 +67,12 @@ func (h *hand) refuses(name, act string, typed map[int]string, want, caption, af
 		before[i] = h.entered(i)
 		h.entry(i, text)
 	}
-	uitest.Tap(h.T, h.Content(), act)
+	if act != "" {
+		uitest.Tap(h.T, h.Content(), act)
+	} else { // there are two of its name
+		h.Window().Canvas().Focus(uitest.Entries(h.Content())[1])
+		h.key(fyne.KeyReturn)
+	}
 	h.refused(name, want, caption, after)
 	for i, text := range typed {
 		if got := h.entered(i); got != text {
@@ -217,5 +222,43 @@ func TestVet_APrescriptionOfNobodyIsRefusedAtTheVet(t *testing.T) {
 	h.refused("nobody", "Choose the vet who prescribed it", "Vet", "Prescribed on")
 	if got := h.entered(0); got != "Brown solution" || len(h.courses("Wren")) != 0 {
 		t.Errorf("there stands %q", got)
+	}
+}
+
+// Whatever is wrong in the words of a question, in its answer, in a dose that was left out and
+// at the end of a course is said at its field.
+func TestVet_WrongWords(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, withVet(t))
+	h.show("Wren", "vet")
+	at := model.MomentOf(h.Clock.Now())
+	if _, err := h.Collection().Do(medicine.AskQuestion{Animal: h.Animal("Wren").ID, At: at, Words: "May she bathe?"}); err != nil {
+		t.Fatal(err)
+	}
+	short := func(days model.Day) string { return h.Text().DayShort(at.Day() + days) }
+	uitest.Tap(t, h.Content(), "The vet’s answer")
+	h.refuses("no answer", "Keep", map[int]string{0: " "}, "Nothing is entered", "The vet’s answer", "Day")
+	h.refuses("answered tomorrow", "Keep", map[int]string{0: "Yes.", 1: short(1)}, "This lies ahead", "Day", "Keep")
+	h.refuses("answered before it was asked", "Keep", map[int]string{0: "Yes.", 1: short(-1)}, "It cannot be closed before", "Day", "Keep")
+	h.key(fyne.KeyEscape)
+	uitest.Tap(t, h.Content(), "Change")
+	h.refuses("no words", "Keep", map[int]string{0: ""}, "Nothing is entered", "Question to the vet", "Keep")
+	h.key(fyne.KeyEscape)
+	if _, questions := h.visits("Wren"); len(questions) != 1 || !questions[0].Open() || questions[0].Words != "May she bathe?" {
+		t.Errorf("asked: %+v", questions)
+	}
+	h.prescribe("3", "24 h")
+	uitest.Tap(t, h.Content(), "Given")
+	uitest.Tap(t, h.Content(), "Left out")
+	h.refuses("left out without a reason", "Keep", map[int]string{1: ""}, "Write down why the dose was left out", "Why it was left out", "Note")
+	h.key(fyne.KeyEscape)
+	uitest.Tap(t, h.Content(), "End the course")
+	h.entry(1, "she said so")
+	uitest.Tap(t, h.Content(), "Missed")
+	if h.entered(1) != "she said so" || !h.Shows("End Brown solution") {
+		t.Error("another form took the place of one in which something was typed")
+	}
+	h.refuses("ended without the vet's words", "", map[int]string{1: " "}, "Write down what the vet said", "Note", "")
+	if c := h.courses("Wren")[0]; c.Ended != nil || len(c.Doses) != 0 {
+		t.Errorf("noted: %+v", c)
 	}
 }

@@ -96,9 +96,6 @@ func (f *visiting) read(planned bool) (s medicine.Visit, at model.Moment, err er
 
 // planVisit asks when a visit is to be, or moves one.
 func (v *vetView) planVisit(title string, of medicine.StoredVisit) {
-	if v.form != nil && v.form.Holds() {
-		return
-	}
 	w := v.page.window
 	f := v.visiting(of)
 	day := ""
@@ -131,9 +128,6 @@ type holding struct {
 // holdVisit asks what was said at a visit, and what was answered. One that was held is put
 // right; its answers are, each on its own.
 func (v *vetView) holdVisit(of medicine.StoredVisit) {
-	if v.form != nil && v.form.Holds() {
-		return
-	}
 	f := &holding{visiting: v.visiting(of)}
 	day, said, title := min(of.At.Day(), v.page.today), "", "visit.hold-title"
 	if of.At.IsZero() {
@@ -287,9 +281,6 @@ func (v *vetView) withdraw(q medicine.StoredQuestion) {
 
 // prescribeAt asks for what a vet prescribed at a visit.
 func (v *vetView) prescribeAt(s medicine.StoredVisit) {
-	if v.form != nil && v.form.Holds() {
-		return
-	}
 	v.show(s.ID.ID, v.prescription("medicine.form-title", medicine.Stored{Prescribed: s.At, Prescription: medicine.Prescription{Vet: s.Vet, Visit: s.ID, Reason: s.Reason, Begins: s.At, Steps: []medicine.Step{{Day: 1}}}}))
 }
 
