@@ -46,7 +46,7 @@ func TestFluids_OnlyAsAVetHasSaid(t *testing.T) {
 	h.show("Wren", care.KindFluids)
 	h.typed("nach Plan")
 	h.key(fyne.KeyReturn)
-	if !h.Shows("Eintragen, wer es gesagt hat") || len(h.entries()) != 1 {
+	if !h.Shows("Bitte eintragen, wer es gesagt hat") || len(h.entries()) != 1 {
 		t.Fatalf("shown %q", uitest.Texts(h.Content()))
 	}
 	h.typed("Dr. Reiher")

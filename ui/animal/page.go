@@ -351,7 +351,7 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 	case k.Name == fyne.KeyEscape && (p.form != nil || p.who != nil || p.reading != nil):
 		p.closeForm()
 	case k.Name == fyne.KeyEscape && p.vet.form != nil && p.open == PageVet:
-		p.vet.leave()
+		p.vet.form.Leave()
 	case k.Name == fyne.KeyEscape:
 		p.window.Back()
 	case (k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter) && p.form != nil:

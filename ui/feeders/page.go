@@ -224,7 +224,7 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 	switch {
 	case p.form == nil:
 	case k.Name == fyne.KeyEscape:
-		p.close()
+		p.form.Leave()
 	case k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter:
 		p.form.Keep()
 	}

@@ -299,7 +299,7 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 	switch k.Name {
 	case fyne.KeyEscape:
 		if p.form != nil {
-			p.closeForm()
+			p.form.Leave()
 		}
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if p.form != nil {

@@ -368,6 +368,10 @@ func (p *Page) TypedRune(sign rune) {
 func (p *Page) TypedKey(k *fyne.KeyEvent) {
 	switch k.Name {
 	case fyne.KeyEscape:
+		if p.form != nil {
+			p.form.Leave()
+			return
+		}
 		p.close()
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if p.form != nil {

@@ -51,7 +51,9 @@ type SideForm struct {
 	fields  map[string]*widgets.Field // by their names in refusals
 	picks   map[string]*Pick          // likewise
 	order   []string
-	was     string          // as it was built
+	was     string // as it was built
+	warned  string // as it was when the form was to be left and held something; empty: it was not
+	leave   func()
 	problem *fyne.Container // what is refused and belongs to no field
 }
 
@@ -128,7 +130,8 @@ func (f *SideForm) Build(title, act string, leave func(), parts ...fyne.CanvasOb
 	if f.Beside != nil {
 		foot = widgets.Col(look.S12, f.Beside, foot)
 	}
-	f.Content = Column(title, leave, widgets.Col(look.S16, append([]fyne.CanvasObject{f.problem}, parts...)...), foot)
+	f.leave = leave
+	f.Content = Column(title, f.Leave, widgets.Col(look.S16, append([]fyne.CanvasObject{f.problem}, parts...)...), foot)
 	f.was = f.state()
 }
 
@@ -148,6 +151,17 @@ func (f *SideForm) state() string {
 		all = append(all, f.Chosen())
 	}
 	return strings.Join(all, "\x00")
+}
+
+// Leave leaves the form. What was typed or chosen in it is not thrown away by one key: it is
+// said first that it is not kept, and the same once more leaves.
+func (f *SideForm) Leave() {
+	if state := f.state(); f.Touched() && state != f.warned {
+		f.warned = state
+		f.Warn(f.window.Text().Say("particulars.leave"))
+		return
+	}
+	f.leave()
 }
 
 // Touched reports whether something else stands in the form than at first.

@@ -20,6 +20,7 @@ import (
 type asking struct {
 	form *particulars.SideForm
 	done int
+	left int
 }
 
 func newAsking(w place.Window) *asking {
@@ -34,7 +35,7 @@ func newAsking(w place.Window) *asking {
 		return people.Add{Person: people.Person{Name: a.form.Text("person"), Note: day.Day().String(), Private: private}}, nil
 	}
 	a.form.Done = func() { a.done++ }
-	a.form.Build("Who", "Keep it", func() {}, a.form.Field("person", "", widgets.FieldOptions{}), a.form.Day("day", "", w.Now().Day()),
+	a.form.Build("Who", "Keep it", func() { a.left++ }, a.form.Field("person", "", widgets.FieldOptions{}), a.form.Day("day", "", w.Now().Day()),
 		widgets.CheckRow(false, "Private", "", "", func(on bool) { private = on }))
 	return a
 }
@@ -138,5 +139,30 @@ func TestAFieldMayBeLeftOut(t *testing.T) {
 	a.form.LeaveOut(func(name string) bool { return name == "person" })
 	if a.form.Named("person") != nil || a.form.Text("person") != "" || a.form.First() != a.form.Named("day").Focusable() {
 		t.Error("a field that was left out is still there")
+	}
+}
+
+// One key throws away nothing that was typed or chosen: it is said first, and the same once
+// more leaves; what is typed after that is said again. An untouched form is left at once.
+func TestAFormIsNotLeftWithWhatItHolds(t *testing.T) {
+	w, a := openAsking(t)
+	said := w.Text().Say("particulars.leave")
+	if a.form.Leave(); a.left != 1 || w.Shows(said) {
+		t.Fatal("an untouched form asks")
+	}
+	a.form.Named("person").Type("Ada")
+	if a.form.Leave(); a.left != 1 || !w.Shows(said) || a.form.Text("person") != "Ada" {
+		t.Fatalf("left %d times; shows %q", a.left, uitest.Texts(w.Content()))
+	}
+	a.form.Named("person").Type("Ada Fern")
+	if a.form.Leave(); a.left != 1 {
+		t.Error("left although more was typed since it was said")
+	}
+	if a.form.Leave(); a.left != 2 {
+		t.Error("it cannot be left")
+	}
+	uitest.Tap(t, w.Content(), "Private") // chosen, not typed
+	if a.form.Leave(); a.left != 2 {
+		t.Error("left with what was chosen")
 	}
 }

@@ -228,7 +228,7 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 	switch k.Name {
 	case fyne.KeyEscape:
 		if p.form != nil {
-			p.closeForm()
+			p.form.Leave()
 			return
 		}
 		p.showAll()

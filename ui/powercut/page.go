@@ -68,6 +68,7 @@ type owing struct {
 var (
 	_ place.Place = (*Page)(nil)
 	_ place.Actor = (*Page)(nil)
+	_ place.Keys  = (*Page)(nil)
 )
 
 // New makes the place.
@@ -399,5 +400,19 @@ func (p *Page) Actions() []place.Action {
 	return []place.Action{
 		{Label: p.say("power-cut.add"), Menu: place.MenuEntry, Key: fyne.KeyN, Off: p.window.ReadOnly() || p.form != nil, Do: p.add},
 		{Label: p.say("power-cut.print"), Menu: place.MenuEntry, Key: fyne.KeyP, Do: p.print},
+	}
+}
+
+// TypedRune implements place.Keys.
+func (p *Page) TypedRune(rune) {}
+
+// TypedKey implements place.Keys: Escape leaves the form, Enter keeps it.
+func (p *Page) TypedKey(k *fyne.KeyEvent) {
+	switch {
+	case p.form == nil:
+	case k.Name == fyne.KeyEscape:
+		p.form.Leave()
+	case k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter:
+		p.form.Keep()
 	}
 }

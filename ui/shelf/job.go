@@ -160,6 +160,7 @@ type setup struct {
 	nobody   *fyne.Container // says that nobody is due
 	warned   bool            // that nobody is due
 	contents fyne.CanvasObject
+	figures  []func() // what 1, 2 and so on stand for; empty: they choose another job
 }
 
 func newSetup(p *Page, job round.Job) *setup {
@@ -297,26 +298,22 @@ func (s *setup) gut() fyne.CanvasObject {
 // where asks where mites are looked for: at every animal of the walk alike.
 func (s *setup) where() fyne.CanvasObject {
 	p := s.page
+	s.figures = make([]func(), len(care.MiteWheres()))
 	rows := widgets.Col(0)
 	var fill func()
 	fill = func() {
 		rows.Objects = []fyne.CanvasObject{widgets.Line(p.say("shelf.mites.where"), look.Note, look.Soft)}
-		for _, w := range care.MiteWheres() {
-			at := -1
-			for i, chosen := range s.set.where {
-				if chosen == w {
-					at = i
-				}
-			}
-			rows.Add(widgets.CheckRow(at >= 0, particulars.Capital(p.say("care.mites.where."+string(w))), "", "", func(on bool) {
-				if on {
+		for i, w := range care.MiteWheres() {
+			chosen := slices.Contains(s.set.where, w)
+			toggle := func() {
+				if s.set.where = slices.DeleteFunc(slices.Clone(s.set.where), func(is care.MiteWhere) bool { return is == w }); !chosen {
 					s.set.where = append(s.set.where, w)
-				} else {
-					s.set.where = append(s.set.where[:at:at], s.set.where[at+1:]...)
 				}
 				fill()
-			}))
-			if w == care.InBath && at >= 0 {
+			}
+			s.figures[i] = toggle
+			rows.Add(widgets.CheckRow(chosen, particulars.Capital(p.say("care.mites.where."+string(w))), "", strconv.Itoa(i+1), func(bool) { toggle() }))
+			if w == care.InBath && chosen {
 				rows.Add(widgets.Para(p.say(care.MiteBathCaution), look.Note, look.Ink))
 			}
 		}

@@ -2,6 +2,7 @@ package shelf_test
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -39,18 +40,17 @@ func TestJobsByTheNumpadAlone(t *testing.T) {
 		"feed":  {"1\n" + "1" + "-" + "2" + "1" + "\n", [2]int{1, 1}}, // took, no: refused
 		"weigh": {"2" + "1432\n" + "85\n" + "\n", [2]int{1, 1}},
 		"skip":  {"2" + "/" + "85\n" + "\n", [2]int{0, 1}},
-		"mites": {"\n" + "0" + "2" + "\n", [2]int{1, 1}},
+		"mites": {"3" + "12" + "2" + "\n" + "0" + "2" + "\n", [2]int{1, 1}}, // in the first place, in the second and not after all
 	} {
 		h := open(t, uitest.Looks()[0], "en", func(c *collection.Collection) { room(t, c, "Loft", 1, 2, "Juniper", "Brook") })
-		if job == "mites" { // where is looked is chosen by hand, once
-			h.pad("3")
-			uitest.Tap(t, h.Content(), "White paper")
-		}
 		h.pad(c.keys)
 		for i, name := range []string{"Juniper", "Brook"} {
 			if n := len(h.entries(name)); n != c.count[i] {
 				t.Errorf("%s: %s has %d entries, want %d; shown %q", job, name, n, c.count[i], uitest.Texts(h.top()))
 			}
+		}
+		if job == "mites" && !slices.Equal(h.entries("Juniper")[0].(care.MiteLook).Where, care.MiteWheres()[:1]) {
+			t.Errorf("%s: looked for them at %v", job, h.entries("Juniper")[0])
 		}
 		if job == "feed" && h.entries("Juniper")[0].(care.Meal).Outcome != care.Refused {
 			t.Errorf("%s: going back put nothing right: %+v", job, h.entries("Juniper"))

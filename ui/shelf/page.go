@@ -498,6 +498,10 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 	switch {
 	case p.house == nil:
 	case p.form != nil && k.Name == fyne.KeyEscape:
+		if holds, is := p.form.(interface{ Leave() }); is {
+			holds.Leave()
+			return
+		}
 		p.leave()
 	case p.form != nil && enter:
 		p.form.enter()
@@ -520,11 +524,23 @@ func (p *Page) TypedRune(r rune) {
 		p.moveRune(r)
 	case p.walk != nil:
 		p.walkRune(r)
+	case p.figure(r):
 	case r >= '1' && int(r-'1') < len(jobs()):
 		p.choose(jobs()[r-'1'])
 	case r == 'm' || r == 'M':
 		p.move(p.view.Current())
 	}
+}
+
+// figure does what a figure stands for in the form beside the shelf; false where it stands
+// for nothing there.
+func (p *Page) figure(r rune) bool {
+	s, sets := p.form.(*setup)
+	if i := int(r - '1'); sets && i >= 0 && i < len(s.figures) {
+		s.figures[i]()
+		return true
+	}
+	return false
 }
 
 // Actions implements place.Actor.

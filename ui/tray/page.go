@@ -462,7 +462,10 @@ func (p *Page) TypedRune(rune) {}
 func (p *Page) TypedKey(k *fyne.KeyEvent) {
 	switch k.Name {
 	case fyne.KeyEscape:
-		if p.form != nil || p.again != nil {
+		switch {
+		case p.form != nil:
+			p.form.Leave()
+		case p.again != nil:
 			p.close()
 		}
 	case fyne.KeyReturn, fyne.KeyEnter:

@@ -777,6 +777,9 @@ func TestWhatCannotBeSoIsNamedAndStays(t *testing.T) {
 		t.Errorf("a result of before the sample: %v: %q", n, uitest.Texts(a.Content()))
 	}
 	keep(a.Opened, "backwards")
+	if a.key(fyne.KeyEscape); !a.Shows("is not kept yet") || !a.stands("R 17") {
+		t.Errorf("one key throws away what was typed: %q", uitest.Texts(a.Content()))
+	}
 	a.key(fyne.KeyEscape)
 	sold := a.Animal("Brook")
 	if _, err := a.Collection().Do(animals.SetStatus{ID: sold.ID, Base: sold.Revision, Status: animals.Sold, Day: model.Date{Day: a.Now().Day() - 1, Precision: model.ToDay}}); err != nil {
