@@ -112,7 +112,7 @@ func (s *Sitting) addDoses(v model.View, list due.List) error {
 func (d Dosing) words(t Text, tables *knowledge.Tables) string {
 	said := t.Say("paper.medicine.dose", gaps{"Medicine": Clean(d.Course.Medicine), "Number": strconv.Itoa(d.Number), "Count": strconv.Itoa(d.Count), "Course": Clean(Course(t, d.Course.Prescription))})
 	if d.Clock {
-		said += " " + t.Say("due.why.dose-hour", gaps{"Hour": fmt.Sprintf("%d:%02d", d.Minutes/60, d.Minutes%60)})
+		said += " " + t.Say("due.why.dose-hour", gaps{"Hour": fmt.Sprintf("%02d:%02d", d.Minutes/60, d.Minutes%60)})
 	}
 	if how := Arithmetic(t, tables, d.Course.Prescription, d.Step, d.Mass, d.Weighed); how != "" {
 		said += "\n" + Strong(Volume(t, tables, d.Course.Prescription, d.Step, d.Mass)) + ": " + how
@@ -120,8 +120,11 @@ func (d Dosing) words(t Text, tables *knowledge.Tables) string {
 			said += " " + t.Say("medicine.weight-doubtful", gaps{"Scale": Clean(d.Scale)})
 		}
 	}
-	if d.Course.Form == medicine.PerKilogram && !d.Mass.IsZero() && medicine.Old(tables, d.Weighed, d.Day) {
-		said += "\n" + Strong(t.Say("medicine.weigh-again", gaps{"Days": strconv.Itoa(tables.Value(knowledge.ValueDoseWeightOld))}))
+	switch weighed := d.Course.Form == medicine.PerKilogram; {
+	case weighed && d.Mass.IsZero():
+		said += "\n" + Strong(t.Say("medicine.unweighed"))
+	case weighed && !d.Course.NotLifted && medicine.Old(tables, d.Weighed, d.Day):
+		said += "\n" + Strong(t.Say("paper.medicine.weight-old", gaps{"Days": strconv.Itoa(tables.Value(knowledge.ValueDoseWeightOld))}))
 	}
 	if d.Course.Pack.Expired(d.Day) {
 		said += "\n" + Strong(t.Say("medicine.expired", gaps{"Day": d.Course.Pack.Expires}))

@@ -58,13 +58,13 @@ func TestACourseStandsOnThePapers(t *testing.T) {
 	if strings.Count(plain, "medicine.inject-caution") != 2 || strings.Count(plain, "medicine.expired{") != 2 {
 		t.Errorf("the sitter injects without a caution, or from a pack that has expired:\n%s", plain)
 	}
-	if strings.Contains(plain, "medicine.weigh-again") {
+	if strings.Contains(plain, "paper.medicine.weight-old") {
 		t.Errorf("a weight that no dose goes by is to be taken again:\n%s", plain)
 	}
 	k.do(medicine.Prescribe{Tables: k.tables, Animal: k.animal, At: k.now(), Prescription: medicine.Prescription{Medicine: "Grey solution", Vet: model.PersonID{ID: vet}, Form: medicine.PerKilogram,
 		Measure: medicine.Milligrams, Concentration: medicine.Amount{Millionths: 50_000_000}, Route: medicine.ByMouth, Begins: k.now(), Steps: []medicine.Step{{Day: 1, Times: 9, Every: 24, Dose: medicine.Amount{Millionths: 20_000_000}}}}})
 	plain = paper.Plain(paper.SitterPaper(k.sitting(14), nil, k.tables, papertest.Keys{}, paper.A4))
-	if n := strings.Count(plain, "medicine.weigh-again{Days=7}"); n != 2 { // weighed the day before the first: those of days 8 and 9
+	if n := strings.Count(plain, "paper.medicine.weight-old{Days=7}"); n != 2 { // weighed the day before the first: those of days 8 and 9
 		t.Errorf("%d doses go by a weight that is too old, want 2:\n%s", n, plain)
 	}
 }

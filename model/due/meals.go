@@ -19,13 +19,12 @@ func meals(t *knowledge.Tables, f Facts) []Obligation {
 		o.after(t, f, e, meal, rhythm)
 	}
 	switch {
-	case f.ill():
+	case f.ill() || len(chilled(t, f)) > 0:
 		o.Caution = "due.caution.ask-vet"
+	case f.cooled():
+		o.Caution = "due.caution.power-cut-feed"
 	case !known:
 		o.Caution = "due.caution.class"
-	}
-	if f.cooled() && !f.ill() {
-		o.Caution = "due.caution.power-cut-feed"
 	}
 	return []Obligation{o}
 }

@@ -13,8 +13,7 @@ import (
 
 // cold makes the looks after a power cut due, until the last of them is done: at the
 // breathing of one that lived where it was, and of one fed shortly before at what it may
-// bring up. Where it was colder than a room may become by the table, the vet is to be called
-// besides: published emergency lists name chilling. Of two power cuts the later one speaks, whose looks stand for both. The days
+// bring up; and the vet, where it was so cold. Of two power cuts the later one speaks, whose looks stand for both. The days
 // are of the table; common practice, no source.
 func cold(t *knowledge.Tables, f Facts) []Obligation {
 	if len(f.Cuts) == 0 || f.Animal.Status == animals.OnLoan {
@@ -25,7 +24,7 @@ func cold(t *knowledge.Tables, f Facts) []Obligation {
 	})
 	w := powercut.WatchAfter(t, cut.Until.Day(), powercut.Looks(f.Checks))
 	if w.Over() {
-		return nil
+		return chilled(t, f)
 	}
 	o := Obligation{Key: Key{Job: ColdLook, Cause: "power-cut/" + cut.ID.String() + "/" + w.Next.String()}, Level: knowledge.LookAgain,
 		Since: cut.Until.Day(), From: w.Next, By: w.Next, Most: t.Value(knowledge.ValueVetWithin), Act: ActPowerCut, Caution: "due.caution.power-cut",
@@ -38,10 +37,26 @@ func cold(t *knowledge.Tables, f Facts) []Obligation {
 	if day, fed := fedBefore(t, f, cut); fed {
 		o.Reasons = append(o.Reasons, why("due.why.power-cut-fed", map[string]model.Gap{"Day": model.DayGap(day)})...)
 	}
-	all := []Obligation{o}
-	if room := int64(t.Value(knowledge.ValueColdRoom)); cut.Coldest != nil && cut.Coldest.Hundredths < room {
+	return append(chilled(t, f), o)
+}
+
+// Chilled begins the cause of what a power cut asks of the vet in which it was so cold.
+const Chilled = "chilled/"
+
+// chilled makes the vet due for each power cut in which it was colder than a room may become
+// by the table, for as long as the watch after it takes at least: by an emergency list that
+// was seen, chilling is for the same day. Looks that see nothing do not take it back; an
+// answer does. Source of the list: facts as the tables of urgency give them (seen: emergency
+// page of a veterinary clinic); of the warmth and the days: assumed, and common practice, no
+// source.
+func chilled(t *knowledge.Tables, f Facts) (all []Obligation) {
+	room, looks := int64(t.Value(knowledge.ValueColdRoom)), t.ColdLooks()
+	for _, cut := range f.Cuts {
 		day := cut.Until.Day()
-		all = append(all, Obligation{Key: Key{Job: SeeVet, Cause: "chilled/" + cut.ID.String()}, Level: knowledge.VetWithinDays, Since: day, From: day, By: day, Act: ActVet,
+		if cut.Coldest == nil || cut.Coldest.Hundredths >= room || f.Now.Day() > day+model.Day(looks[len(looks)-1].Day) {
+			continue
+		}
+		all = append(all, Obligation{Key: Key{Job: SeeVet, Cause: Chilled + cut.ID.String()}, Level: knowledge.EmergencyToday, Since: day, From: day, By: day, Act: ActVet,
 			Reasons: why("due.why.power-cut-chilled", map[string]model.Gap{"Temperature": model.TemperatureGap(cut.Coldest.Hundredths), "Room": model.TemperatureGap(room)})})
 	}
 	return all

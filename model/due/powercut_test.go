@@ -109,7 +109,7 @@ func TestAPowerCut_ColdIsSaid(t *testing.T) {
 			t.Errorf("%d hundredths of a degree: the look says %s at %s", hundredths, look.Reasons[1].Key, look.Level)
 		}
 		vet := w.of(due.SeeVet)
-		if chilled := len(vet) == 1 && vet[0].Reasons[0].Key == "due.why.power-cut-chilled" && vet[0].Level == knowledge.VetWithinDays && vet[0].State.Overdue(); chilled != want || len(vet) > 1 {
+		if chilled := len(vet) == 1 && vet[0].Reasons[0].Key == "due.why.power-cut-chilled" && vet[0].Level == knowledge.EmergencyToday && vet[0].State.Overdue(); chilled != want || len(vet) > 1 {
 			t.Errorf("%d hundredths of a degree: %+v; to the vet: %v", hundredths, vet, want)
 		}
 	}
@@ -125,5 +125,36 @@ func TestAPowerCut_FoodWaitsADay(t *testing.T) {
 		if got := w.one(due.Offer).Caution; got != want {
 			t.Errorf("%d days after: %q, want %q", ago, got, want)
 		}
+	}
+}
+
+// That it was so cold is said of each power cut, whatever comes after: another one that was
+// milder, or looks that see nothing. An answer ends it, and the days of the watch.
+func TestAPowerCut_ChillingIsNotForgotten(t *testing.T) {
+	chilled := func(w *world) (n int) {
+		for _, o := range w.of(due.SeeVet) {
+			if o.Reasons[0].Key == "due.why.power-cut-chilled" {
+				n++
+			}
+		}
+		return n
+	}
+	w := newWorld(t, ball())
+	w.cut(3, &model.Temperature{Hundredths: 1200})
+	w.cut(1, &model.Temperature{Hundredths: 2300})
+	if chilled(w) != 1 {
+		t.Error("a milder power cut takes it back")
+	}
+	w.do(powercut.LookedQuiet{Tables: w.tables, Animals: []model.AnimalID{w.animal}})
+	if chilled(w) != 1 {
+		t.Error("a look takes it back")
+	}
+	w.pass(11 * 24 * time.Hour)
+	if chilled(w) != 1 {
+		t.Error("it is over on the last day of the watch")
+	}
+	w.pass(24 * time.Hour)
+	if chilled(w) != 0 {
+		t.Error("it is never over")
 	}
 }

@@ -22,7 +22,8 @@ func (HoldVisit) Name() string { return "due.visit-hold" }
 
 // Plan writes the visit, and answers each obligation as done elsewhere, for as long as the
 // tables say: whether a finding is done with is for the vet to say. It is refused for one
-// that is no longer due, or of another kind or animal.
+// that is no longer due, of another kind or animal, or that was not yet seen on the day of
+// the visit.
 func (c HoldVisit) Plan(v model.View) (model.Writes, error) {
 	w, err := c.HoldVisit.Plan(v)
 	if err != nil {
@@ -31,6 +32,10 @@ func (c HoldVisit) Plan(v model.View) (model.Writes, error) {
 	for _, key := range c.About {
 		if key.Job != SeeVet || key.Subject != c.Animal.Subject() {
 			return model.Writes{}, mend("seen-for", "", "due.not-seen", nil)
+		}
+		o, _, err := find(v, c.Tables, key)
+		if err == nil && c.At.Day() < o.Since {
+			return model.Writes{}, mend("seen-for", "", "due.seen-later", map[string]model.Gap{"Since": model.DayGap(o.Since)})
 		}
 		answer, err := Respond{Tables: c.Tables, Key: key, What: DoneElsewhere, Why: c.Why, By: c.By}.Plan(v)
 		if err != nil {

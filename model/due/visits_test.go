@@ -1,6 +1,7 @@
 package due_test
 
 import (
+	"errors"
 	"slices"
 	"testing"
 	"time"
@@ -65,5 +66,43 @@ func TestVisits(t *testing.T) {
 	}
 	if all := owes(); len(all) != 1 || why(all[0])[0] != "due.why.visit-past" {
 		t.Errorf("undone: %+v", all)
+	}
+}
+
+// A visit answers what the vet was to see, in one change, until it asks again; not what was
+// seen after it, nor what is no matter for the vet.
+func TestHoldVisit_AnswersWhatStoodThen(t *testing.T) {
+	w := newWorld(t, ball())
+	w.check(2, false, map[knowledge.StopID]knowledge.FindingID{"rest": "gaping"})
+	vet := w.one(due.SeeVet)
+	held := func(ago model.Day, about ...due.Key) due.HoldVisit {
+		return due.HoldVisit{Tables: w.tables, HoldVisit: medicine.HoldVisit{Animal: w.animal, At: model.MomentOn(w.now(), w.today()-ago, model.Noon, model.ToDay),
+			Visit: medicine.Visit{Practice: "By the mill", Held: &medicine.Held{Said: "Looked at."}}}, About: about, Why: "the visit"}
+	}
+	for _, c := range []struct {
+		name, reason string
+		command      due.HoldVisit
+	}{
+		{"a visit of before it was seen", "due.seen-later", held(3, vet.Key)},
+		{"no matter for the vet", "due.not-seen", held(0, w.one(due.Offer).Key)},
+		{"another animal's", "due.not-seen", held(0, due.Key{Subject: model.AnimalID{ID: model.ID{1}}.Subject(), Job: due.SeeVet, Cause: vet.Cause})},
+	} {
+		_, err := w.c.Do(c.command)
+		if r := (*model.Refusal)(nil); !errors.As(err, &r) || r.Field != "seen-for" || r.Reason != c.reason {
+			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+	if got := w.one(due.SeeVet); got.Answer != nil {
+		t.Fatalf("a refused visit answered: %+v", got)
+	}
+	w.do(held(2, vet.Key))
+	if got := w.one(due.SeeVet); got.Answer == nil || got.Answer.What != due.DoneElsewhere {
+		t.Errorf("after the visit: %+v", got)
+	}
+	if _, err := w.c.Undo(); err != nil {
+		t.Fatal(err)
+	}
+	if got := w.one(due.SeeVet); got.Answer != nil {
+		t.Errorf("the answer stands after the visit was taken back: %+v", got)
 	}
 }

@@ -135,8 +135,14 @@ func ParseNumber(text string) (n Number, ok bool) {
 	return n, true
 }
 
+// EndOf is the number of a sheet of that id, as far as its id tells.
+func EndOf(id model.ID) (n Number) {
+	copy(n.End[:], id[len(id)-endBytes:])
+	return n
+}
+
 // Ends reports whether an id is one of a sheet of that number.
-func (n Number) Ends(id model.ID) bool { return [endBytes]byte(id[len(id)-endBytes:]) == n.End }
+func (n Number) Ends(id model.ID) bool { return EndOf(id).End == n.End }
 
 // ID is an id that ends as the number says, and is like another one else.
 func (n Number) ID(like model.ID) model.ID {

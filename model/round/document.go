@@ -165,14 +165,14 @@ func Find(v model.View, id model.RoundID) (Stored, error) {
 	return s, err
 }
 
-// Typed is the round that was kept of a sheet whose number ends its id, as is tells; ok is
-// false where there is none.
-func Typed(v model.View, is func(model.ID) bool) (s Stored, ok bool, err error) {
+// Typed is the newest round that was kept of a sheet, as is tells; ok is false where there is
+// none.
+func Typed(v model.View, is func(Stored) bool) (s Stored, ok bool, err error) {
 	all, err := rounds(v)
 	if err != nil {
 		return Stored{}, false, err
 	}
-	i := slices.IndexFunc(all, func(s Stored) bool { return is(s.ID.ID) })
+	i := slices.IndexFunc(all, is)
 	if i < 0 {
 		return Stored{}, false, nil
 	}

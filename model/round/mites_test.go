@@ -36,7 +36,7 @@ func TestMitesInTheRoom(t *testing.T) {
 	tubs := map[string]model.PlaceID{}
 	for _, room := range []string{"Long room", "Loft"} {
 		branches := []husbandry.Branch{{Place: husbandry.Place{Name: room, Kind: husbandry.Room}, Below: []husbandry.Branch{
-			{Place: husbandry.Place{Name: room + " 1", Kind: husbandry.Tub}}, {Place: husbandry.Place{Name: room + " 2", Kind: husbandry.Tub}}}}}
+			{Place: husbandry.Place{Name: room + " 1", Kind: husbandry.Tub}}, {Place: husbandry.Place{Name: room + " 2", Kind: husbandry.Tub}}, {Place: husbandry.Place{Name: room + " 3", Kind: husbandry.Tub}}}}}
 		do(husbandry.AddPlaces{Branches: branches})
 	}
 	ids := map[string]model.AnimalID{}
@@ -98,12 +98,15 @@ func TestMitesInTheRoom(t *testing.T) {
 	clock.Pass(24 * time.Hour)
 	do(husbandry.Move{Animal: ids["Brook"], Place: tubs["Loft 2"], At: now()})
 	expect("another room", map[string]round.Class{"Brook": round.Resident, "Fern": round.Resident})
-	do(husbandry.Move{Animal: ids["Fern"], Place: tubs["Long room 2"], At: now()})
-	expect("into the room", map[string]round.Class{"Brook": round.Resident, "Fern": round.NearPositive})
+	do(husbandry.Move{Animal: ids["Ash"], Place: tubs["Loft 3"], At: now()})
+	clock.Pass(24 * time.Hour)
+	do(husbandry.Move{Animal: ids["Wren"], Place: tubs["Long room 1"], At: now()})
+	expect("mites moved, and may have stayed behind", map[string]round.Class{"Ash": round.Ill, "Brook": round.NearPositive, "Fern": round.NearPositive, "Wren": round.NearPositive})
+	do(husbandry.Move{Animal: ids["Ash"], Place: tubs["Long room 2"], At: now()})
 
 	for range 12 {
 		clock.Pass(7 * 24 * time.Hour)
 		do(care.LookForMites{About: care.About{Animal: ids["Ash"], At: now()}, MiteLook: care.MiteLook{Grade: care.NoMites, Where: []care.MiteWhere{care.OnAnimal}}})
 	}
-	expect("the watch is over", map[string]round.Class{"Ash": round.Resident, "Fern": round.Resident})
+	expect("the watch is over", map[string]round.Class{"Ash": round.Resident, "Fern": round.Resident, "Wren": round.Resident})
 }

@@ -39,16 +39,21 @@ func (own Own) watched(t *knowledge.Tables, id model.AnimalID, house *husbandry.
 	return watch.Mites != 0
 }
 
-// MiteRooms are the rooms in which an animal lives that mites are watched for on, each with
-// the day on which they were seen there last. Who lives in one of them is near mites, as they
-// walk from box to box (common practice, no source).
+// MiteRooms are the rooms in which an animal lives, or lived since mites were last seen on it,
+// that they are watched for on, each with that day. Who lives in one of them is near mites, as
+// they walk from box to box and stay behind when one moves (common practice, no source).
 type MiteRooms map[model.PlaceID]model.Day
 
-// Add takes an animal in, if mites are watched for on it and it is housed.
+// Add takes an animal in, if mites are watched for on it.
 func (r MiteRooms) Add(t *knowledge.Tables, id model.AnimalID, own Own, house *husbandry.House, now model.Moment) {
-	if stay, lives := house.Where(id, now); lives && own.watched(t, id, house, now) {
-		room := house.Room(stay.Place)
-		r[room] = max(r[room], own.mites)
+	if !own.watched(t, id, house, now) {
+		return
+	}
+	for _, stay := range house.Stays(id) {
+		if stay.From.UTC <= now.UTC && (stay.Until.IsZero() || stay.Until.Day() >= own.mites) {
+			room := house.Room(stay.Place)
+			r[room] = max(r[room], own.mites)
+		}
 	}
 }
 

@@ -16,12 +16,16 @@ func OrderOfStops(stops []round.Stop) uint16 {
 	return label.Order(ids)
 }
 
-// KeptRound is the round that was kept of the sheet of that id; ok is false where none was.
-// One that was typed in by its number has an id that only ends alike.
-func KeptRound(v model.View, sheet model.ID) (s round.Stored, ok bool, err error) {
-	number, ok := label.ParseNumber(label.Written{ID: sheet}.Number())
-	if !ok {
-		return round.Stored{}, false, nil
-	}
-	return round.Typed(v, number.Ends)
+// KeptRound is the round that was kept of a sheet; ok is false where none was. One that was
+// typed in by its number has an id that only ends alike; its boxes are in the order of the
+// sheet then.
+func KeptRound(v model.View, sheet label.Written) (s round.Stored, ok bool, err error) {
+	end := label.EndOf(sheet.ID)
+	return round.Typed(v, func(s round.Stored) bool {
+		stops := make([]round.Stop, len(s.Stops))
+		for i, p := range s.Stops {
+			stops[i].Animals = p.Animals
+		}
+		return s.ID.ID == sheet.ID || end.Ends(s.ID.ID) && OrderOfStops(stops) == sheet.Order
+	})
 }

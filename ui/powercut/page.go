@@ -41,10 +41,12 @@ type Page struct {
 	cuts   []past
 	unread int // power cuts that cannot be read
 	looks  []owing
-	alike  []string                // what is said of every one of them
-	ticked map[model.AnimalID]bool // who was looked at, as far as it is not noted
-	form   *particulars.SideForm
-	open   model.EntryID // the power cut whose form it is; zero: a new one
+	alike  []string // what is said of every one of them
+	// chilled are the names of those of whom the vet is to be called, as it was so cold.
+	chilled []string
+	ticked  map[model.AnimalID]bool // who was looked at, as far as it is not noted
+	form    *particulars.SideForm
+	open    model.EntryID // the power cut whose form it is; zero: a new one
 
 	root, head, body, side *fyne.Container
 	scrolled               [2]*fyne.Container // the columns that scroll; nil until they are built
@@ -125,8 +127,11 @@ func (p *Page) take(v model.View, list due.List) (err error) {
 	if p.house, err = husbandry.ReadHouse(v); err != nil {
 		return err
 	}
-	p.looks = nil
+	p.looks, p.chilled = nil, nil
 	for _, i := range list.Items {
+		if i.Job == due.SeeVet && strings.HasPrefix(i.Cause, due.Chilled) && i.State.Presses() && !slices.Contains(p.chilled, i.Of.Name) {
+			p.chilled = append(p.chilled, i.Of.Name)
+		}
 		if i.Job != due.ColdLook || !i.State.Presses() {
 			continue
 		}
@@ -286,6 +291,9 @@ func (p *Page) call() string {
 func (p *Page) after() fyne.CanvasObject {
 	t := p.window.Text()
 	column := widgets.Col(look.S8, widgets.Line(p.say("power-cut.look"), look.Section, look.Ink))
+	if len(p.chilled) > 0 {
+		column.Add(widgets.Caution(p.say("power-cut.chilled", wording.Gaps{"Names": strings.Join(p.chilled, ", ")})))
+	}
 	if len(p.looks) == 0 {
 		column.Add(widgets.Para(p.say("power-cut.look-none"), look.Body, look.Soft))
 	} else {

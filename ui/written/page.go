@@ -184,7 +184,7 @@ func (p *Page) readNumber(number label.Number) bool {
 		p.toRound(sheet)
 		return true
 	case label.WeighSheet:
-		sheet := label.Written{Kind: label.WeighSheet, Day: p.window.Now().Day(), Order: number.Order}
+		sheet := label.Written{Kind: label.WeighSheet, Order: number.Order}
 		err := p.window.Collection().View(func(v model.View) error {
 			in, err := written.Listed(v, number.Order, v.Now())
 			sheet.Of, sheet.ID = in.ID, number.ID(v.NewID())

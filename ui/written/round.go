@@ -37,7 +37,7 @@ func (p *Page) toRound(code label.Written) {
 	g := &going{page: p, code: code, day: code.Day, boxes: widgets.Stack()}
 	now := p.window.Now()
 	err := p.window.Collection().View(func(v model.View) error {
-		kept, typed, err := written.KeptRound(v, code.ID)
+		kept, typed, err := written.KeptRound(v, code)
 		if err != nil {
 			return err
 		}

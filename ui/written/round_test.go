@@ -11,6 +11,7 @@ import (
 	"coilward/model"
 	"coilward/model/husbandry"
 	"coilward/model/round"
+	rules "coilward/model/written"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
 )
@@ -70,6 +71,16 @@ func TestARoundByTheNumberOfItsSheet(t *testing.T) {
 	}
 }
 
+// unweighed are the lines that nothing is noted on.
+func unweighed(all []rules.Row) (n int) {
+	for _, r := range all {
+		if r.Noted.Mass.IsZero() {
+			n++
+		}
+	}
+	return n
+}
+
 // The number of a sheet for weighing leads to its place; that of a check tells nobody whose it
 // is, and that is said.
 func TestNumbersOfOtherSheets(t *testing.T) {
@@ -98,6 +109,12 @@ func TestNumbersOfOtherSheets(t *testing.T) {
 	}
 	if entries := uitest.Entries(h.Content()); len(entries) < len(sheet.Rows) || len(entries) > len(sheet.Rows)+5 {
 		t.Errorf("%d fields for %d lines", len(entries), len(sheet.Rows))
+	}
+	weights := func() int { return len(rows(h, h.Now())) - unweighed(rows(h, h.Now())) }
+	before := weights()
+	typed(h, "1432") // the keys are in the first line without a weight
+	if !h.Shows("A day is needed") || weights() != before {
+		t.Fatalf("noted without its day: %q", uitest.Texts(h.Content()))
 	}
 	uitest.Tap(t, h.Content(), "Another sheet")
 	typed(h, "B54B05")

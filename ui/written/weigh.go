@@ -33,10 +33,15 @@ type weighing struct {
 	scale  *particulars.Pick // nil: there is none
 	scales []husbandry.Weigher
 	gut    care.Gut // where a line says nothing
+	asked  bool     // its day is not known: by its number alone, a sheet does not say it
 }
 
 func newWeighing(p *Page, sheet label.Written, coded bool) *weighing {
-	return &weighing{page: p, sheet: sheet, coded: coded, day: sheet.Day, fields: map[model.AnimalID]*widgets.Field{}, lines: widgets.Stack()}
+	day := sheet.Day
+	if day == 0 { // the lines stand as they do today until it is said
+		day = p.window.Now().Day()
+	}
+	return &weighing{page: p, sheet: sheet, coded: coded, day: day, asked: sheet.Day == 0, fields: map[model.AnimalID]*widgets.Field{}, lines: widgets.Stack()}
 }
 
 // at is the moment at which the weights stand.
@@ -68,7 +73,11 @@ func (w *weighing) say(key string, g ...map[string]any) string { return w.page.s
 func (w *weighing) build() {
 	window := w.page.window
 	text := window.Text()
-	w.dayIn = widgets.NewField(text.DayShort(w.day), widgets.FieldOptions{Label: w.say("field.day")})
+	day := text.DayShort(w.day)
+	if w.asked {
+		day = ""
+	}
+	w.dayIn = widgets.NewField(day, widgets.FieldOptions{Label: w.say("field.day")})
 	w.dayIn.OnCommit = func(string) { w.setDay() }
 	w.who = particulars.NewHandPick(window, window.By())
 	fields := []fyne.CanvasObject{widgets.GrowBy(1, w.dayIn.Container), widgets.GrowBy(1, w.who.Container)}
@@ -135,6 +144,7 @@ func (w *weighing) setDay() {
 		w.day = was
 		window.Fault("written.failed", err)
 	default:
+		w.asked = false
 		w.dayIn.Accept()
 		w.show()
 	}
@@ -216,6 +226,11 @@ func (w *weighing) note(i int) {
 	var refusal *model.Refusal
 	if errors.As(err, &refusal) {
 		field.Refuse(window.Text().Why(refusal))
+		return
+	}
+	if w.asked {
+		w.dayIn.Refuse(window.Text().Why(&model.Refusal{Field: "day", Reason: "day.empty", Answer: model.Mend}))
+		window.Focus(w.dayIn.Focusable())
 		return
 	}
 	at, by := w.at(), particulars.PickedHand(w.who)
