@@ -63,7 +63,7 @@ func TestVisitsStandOnThePapers(t *testing.T) {
 		if n := len(paper.Layout(d)); n != 1 {
 			t.Errorf("%d pages", n)
 		}
-		if said := paper.Plain(d); !strings.Contains(said, strings.TrimSpace("0: "+long)) || !strings.Contains(said, "und 11 mehr") {
+		if said := paper.Plain(d); !strings.Contains(said, strings.TrimSpace("0: "+long)) || !strings.Contains(said, "und noch 11") {
 			t.Errorf("a question is cut, or the rest not counted:\n%s", said)
 		}
 	}

@@ -73,7 +73,7 @@ func (p *Page) answerTo(o history.Owed) string {
 		return ""
 	}
 	t := p.window.Text()
-	return p.say("animal.due.answered", map[string]any{"Day": t.DayShort(i.Answer.At.Day()), "Why": i.Answer.Why, "Again": t.DayShort(i.Answer.Until)})
+	return p.say("animal.due.answered", map[string]any{"Answer": p.say("due.answer." + string(i.Answer.What)), "Day": t.DayShort(i.Answer.At.Day()), "Why": i.Answer.Why, "Again": t.DayShort(i.Answer.Until)})
 }
 
 // markDue shows the first of what the findings ask for that was not answered; where all of it
@@ -84,7 +84,7 @@ func (p *Page) markDue(all []history.Owed) fyne.CanvasObject {
 		o = all[at]
 	}
 	if i, answered := p.answer(o); answered {
-		return widgets.Mark("calendar", p.say("animal.due.vet-again", map[string]any{"Day": t.DayShort(i.Answer.Until)}), look.Soft, look.Well)
+		return widgets.Mark("calendar", p.say("animal.due.vet-again", map[string]any{"Answer": p.say("due.answer." + string(i.Answer.What)), "Day": t.DayShort(i.Answer.Until)}), look.Soft, look.Well)
 	}
 	key := "animal.due.look"
 	if o.Kind == exam.SeeVet {
