@@ -16,7 +16,7 @@ type Class uint8
 const (
 	Resident     Class = iota // nothing of the others is known
 	LookAgain                 // something that stands at look again: an open problem, or a loss of weight
-	NearPositive              // in an open trace of a positive, or watched for mites, or in a room with one that is
+	NearPositive              // in an open trace of a positive, or watched for mites, or in a room that one of them lives in or left
 	Newcomer                  // came from elsewhere not long ago
 	Ill                       // a matter for the vet, such as mites that stand, or an open detected
 )
@@ -38,7 +38,7 @@ type Facts struct {
 	Detected     bool            // an open result
 	Newcomer     bool            // came from elsewhere not long ago
 	NearPositive bool            // in an open trace
-	NearMites    model.Day       // on which mites were last seen on another in its room that is watched for them; 0: none
+	NearMites    model.Day       // on which mites were last seen on another that is watched for them and lives, or lived since, in its room; 0: none
 }
 
 // All are the classes that apply, in their order; never none.

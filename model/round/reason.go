@@ -22,7 +22,7 @@ const (
 	WhyLighter   Why = "lighter"    // a loss of weight is at look again
 	WhyNear      Why = "near"       // in an open trace
 	WhyMiteWatch Why = "mites"      // mites were seen, and the watch for them is not over
-	WhyNearMites Why = "near-mites" // lives in a room with one that is watched for mites
+	WhyNearMites Why = "near-mites" // lives in a room that one lives in or left that is watched for mites
 	WhyNewcomer  Why = "newcomer"   // came from elsewhere, or is in quarantine
 	WhyUnfed     Why = "unfed"      // young, and no meal was kept for too long
 	WhyLoss      Why = "loss"       // of weight, of which a vet should hear

@@ -164,6 +164,16 @@ func (f *SideForm) Leave() {
 	f.leave()
 }
 
+// TypedKey is for a page that is given the keys: Escape leaves the form, Enter keeps it.
+func (f *SideForm) TypedKey(k *fyne.KeyEvent) {
+	switch k.Name {
+	case fyne.KeyEscape:
+		f.Leave()
+	case fyne.KeyReturn, fyne.KeyEnter:
+		f.Keep()
+	}
+}
+
 // Touched reports whether something else stands in the form than at first.
 func (f *SideForm) Touched() bool { return f.state() != f.was }
 

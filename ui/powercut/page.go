@@ -416,11 +416,7 @@ func (p *Page) TypedRune(rune) {}
 
 // TypedKey implements place.Keys: Escape leaves the form, Enter keeps it.
 func (p *Page) TypedKey(k *fyne.KeyEvent) {
-	switch {
-	case p.form == nil:
-	case k.Name == fyne.KeyEscape:
-		p.form.Leave()
-	case k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter:
-		p.form.Keep()
+	if p.form != nil {
+		p.form.TypedKey(k)
 	}
 }

@@ -7,9 +7,9 @@ import (
 )
 
 // wheel lies over an entry of one line and hands the turns of the mouse wheel on to the
-// scroller around it. Under it an entry keeps them to itself although it has nothing to
-// scroll, and a form would stand still wherever the pointer is over one of its fields.
-// Presses and the pointer's shape go through it.
+// scroller around it. An entry keeps them to itself, up and down too, where it has nothing to
+// scroll, and a form would stand still wherever the pointer is over one of its fields. A text
+// that is longer than its field is moved by the keys. Presses go through it.
 type wheel struct{ widget.BaseWidget }
 
 var _ fyne.Scrollable = (*wheel)(nil)
