@@ -212,11 +212,15 @@ func BarrierWords(text Text, b round.Barrier) []string {
 	for _, u := range b.Uses {
 		into = append(into, text.Count("round.use", u.Minutes, gaps{"Means": text.Say("means." + string(u.Means)), "Targets": targetWords(text, u.Targets)}))
 	}
-	switch {
-	case len(into) > 1:
+	if len(into) > 1 {
 		words = append(words, text.Say("round.never-mixed"))
-	case b.Gas:
-		words = append(words, text.Say("round.gas", gaps{"Means": text.Say("means." + string(b.Uses[0].Means))}))
+	}
+	for _, g := range b.Gases {
+		var with []string
+		for _, class := range g.With {
+			with = append(with, text.Say("round.gas-with."+string(class)))
+		}
+		words = append(words, text.Say("round.gas", gaps{"Means": text.Say("means." + string(g.Means)), "With": strings.Join(with, ", ")}))
 	}
 	if len(into) > 0 {
 		words = append(words, text.Say("round.tools", gaps{"Uses": strings.Join(into, "; ")}))

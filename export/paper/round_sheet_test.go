@@ -39,9 +39,9 @@ func TestRoundSheet(t *testing.T) {
 		t.Fatal(err)
 	}
 	plain := paper.Plain(d)
-	for _, want := range []string{"Ash", "round.before", "round.measure.hands, round.measure.gloves, round.measure.tools", "Sorrel", "round.class.ill: round.why.noted", "round.gas{Means=means.hypochlorite-half}", "Tansy",
+	for _, want := range []string{"Ash", "round.before", "round.measure.hands, round.measure.gloves, round.measure.tools", "Sorrel", "round.class.ill: round.why.noted", "round.gas{Means=means.hypochlorite-half With=round.gas-with.acid, round.gas-with.ammonia}", "Tansy",
 		"paper.power-cut.sources", "paper.round.source{Means=means.hypochlorite-half Source=<common practice, no source: the usual working strength",
-		"round.part.apart", "Plover", "round.class.newcomer: round.why-since.newcomer", "round.never-mixed", "round.vain{Means=means.hypochlorite-half Target=target.cryptosporidium}", "Quail",
+		"round.part.apart", "Plover", "round.class.newcomer: round.why-since.newcomer", "round.never-mixed", "round.gas{Means=means.peroxymonosulfate-1 With=round.gas-with.chlorine}", "round.vain{Means=means.hypochlorite-half Target=target.cryptosporidium}", "Quail",
 		"paper.round.source{Means=means.hypochlorite-half Source=<common practice, no source: weaker than the 6 %"} {
 		_, rest, found := strings.Cut(plain, want)
 		if !found {

@@ -19,8 +19,8 @@ type Barrier struct {
 	// Untimed are suspected too, and no means with a contact time is known to work on
 	// them: nothing is carried on that was there.
 	Untimed []knowledge.TargetID
-	// Gas is that one of the means gives off poisonous gas with others of the tables.
-	Gas bool
+	// Gases are those of the means that give off poisonous gas with others of the tables.
+	Gases []Gas
 	// Vain are means that others are disinfected with and that do nothing against what is
 	// suspected, so that nobody trusts in them.
 	Vain []knowledge.Effect
@@ -31,6 +31,13 @@ type Use struct {
 	Means   knowledge.MeansID
 	Minutes int
 	Targets []knowledge.TargetID
+}
+
+// Gas is a means, and the classes of means with which it gives off poisonous gas, in the order of
+// the table of means.
+type Gas struct {
+	Means knowledge.MeansID
+	With  []knowledge.MeansClass
 }
 
 // IsZero reports whether nothing lies between.
@@ -92,12 +99,25 @@ func barrier(t *knowledge.Tables, carried []knowledge.TargetID, rounds bool) Bar
 	}
 	targets := inOrder(t, carried)
 	b.Uses, b.Untimed = Disinfect(t, targets)
-	b.Gas = slices.ContainsFunc(b.Uses, func(u Use) bool {
-		m, _ := t.MeansOf(u.Means)
-		return slices.ContainsFunc(t.Means(), func(other knowledge.Means) bool { return m.Class.Poisonous(other.Class) })
-	})
+	for _, u := range b.Uses {
+		if g := gasOf(t, u.Means); len(g.With) > 0 {
+			b.Gases = append(b.Gases, g)
+		}
+	}
 	b.Vain = vain(t, targets)
 	return b
+}
+
+// gasOf is with what of the table of means one of them gives off poisonous gas.
+func gasOf(t *knowledge.Tables, id knowledge.MeansID) Gas {
+	g := Gas{Means: id}
+	m, _ := t.MeansOf(id)
+	for _, other := range t.Means() {
+		if m.Class.Poisonous(other.Class) && !slices.Contains(g.With, other.Class) {
+			g.With = append(g.With, other.Class)
+		}
+	}
+	return g
 }
 
 // vain are the means that the tables give for some other target, and of which they tell that

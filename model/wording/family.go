@@ -144,6 +144,7 @@ func Families() []Family {
 		{"rescue.act.", Table},
 		{"rescue.why.", Table},
 		{"round.class.", Literal},
+		{"round.gas-with.", Literal},
 		{"round.measure.", Table},
 		{"round.order.", Table},
 		{"round.why-since.", Literal},
