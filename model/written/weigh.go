@@ -46,43 +46,60 @@ func Rows(v model.View, in model.PlaceID, at model.Moment) ([]Row, error) {
 // order of a walk through the house, without their weights. The zero place is the whole
 // house, with the animals that are in no place last, by name.
 func Residents(v model.View, in model.PlaceID, at model.Moment) ([]Row, error) {
-	house, err := husbandry.ReadHouse(v)
+	w, err := walkAt(v, at)
 	if err != nil {
-		return nil, fmt.Errorf("read whose sheets there are: %w", err)
+		return nil, err
 	}
-	all, err := animals.All(v)
-	if err != nil {
-		return nil, fmt.Errorf("read whose sheets there are: %w", err)
+	return w.rows(in), nil
+}
+
+// walk is who lived where at a moment, in the order of a walk through the house.
+type walk struct {
+	house     *husbandry.House
+	all       []animals.Stored // by name
+	residents map[model.PlaceID][]model.AnimalID
+}
+
+func walkAt(v model.View, at model.Moment) (w walk, err error) {
+	if w.house, err = husbandry.ReadHouse(v); err != nil {
+		return w, fmt.Errorf("read whose sheets there are: %w", err)
 	}
-	slices.SortStableFunc(all, func(a, b animals.Stored) int { return model.Natural(animals.Fold(a.Name), animals.Fold(b.Name)) })
+	if w.all, err = animals.All(v); err != nil {
+		return w, fmt.Errorf("read whose sheets there are: %w", err)
+	}
+	slices.SortStableFunc(w.all, func(a, b animals.Stored) int { return model.Natural(animals.Fold(a.Name), animals.Fold(b.Name)) })
+	w.residents = w.house.Residents(at)
+	return w, nil
+}
+
+// rows are those of a place, as Residents tells.
+func (w walk) rows(in model.PlaceID) (rows []Row) {
 	here := map[model.AnimalID]animals.Stored{}
-	for _, a := range all {
+	for _, a := range w.all {
 		if a.Status.Here() {
 			here[a.ID] = a
 		}
 	}
-	residents := house.Residents(at)
-	var rows []Row
-	for _, p := range house.Places() {
-		inside := in.IsZero() || slices.ContainsFunc(house.Path(p.ID), func(outer husbandry.StoredPlace) bool { return outer.ID == in })
+	for _, p := range w.house.Places() {
+		inside := in.IsZero() || slices.ContainsFunc(w.house.Path(p.ID), func(outer husbandry.StoredPlace) bool { return outer.ID == in })
 		if !inside {
 			continue
 		}
-		for _, id := range residents[p.ID] {
+		for _, id := range w.residents[p.ID] {
 			if a, there := here[id]; there {
-				rows = append(rows, Row{Animal: a, Box: house.Title(p.ID)})
+				rows = append(rows, Row{Animal: a, Box: w.house.Title(p.ID)})
 				delete(here, id)
 			}
 		}
 	}
 	if in.IsZero() {
-		for _, a := range all {
+		for _, a := range w.all {
 			if _, left := here[a.ID]; left {
 				rows = append(rows, Row{Animal: a})
 			}
 		}
 	}
-	return rows, nil
+	return rows
 }
 
 // OrderOf tells the order of rows from another one.
@@ -97,21 +114,16 @@ func OrderOf(rows []Row) uint16 {
 // Listed is the place whose boxes, as they stood at a moment, are in an order that a sheet
 // for weighing gives; zero: the whole house, also where no place has that order any more.
 func Listed(v model.View, order uint16, at model.Moment) (model.PlaceID, error) {
-	house, err := husbandry.ReadHouse(v)
+	w, err := walkAt(v, at)
 	if err != nil {
-		return model.PlaceID{}, fmt.Errorf("look for the place of a sheet: %w", err)
+		return model.PlaceID{}, err
 	}
-	places := []model.PlaceID{{}}
-	for _, p := range house.Places() {
-		places = append(places, p.ID)
+	if rows := w.rows(model.PlaceID{}); len(rows) > 0 && OrderOf(rows) == order {
+		return model.PlaceID{}, nil
 	}
-	for _, in := range places {
-		rows, err := Residents(v, in, at)
-		if err != nil {
-			return model.PlaceID{}, err
-		}
-		if len(rows) > 0 && OrderOf(rows) == order {
-			return in, nil
+	for _, p := range w.house.Places() {
+		if rows := w.rows(p.ID); len(rows) > 0 && OrderOf(rows) == order {
+			return p.ID, nil
 		}
 	}
 	return model.PlaceID{}, nil
