@@ -15,21 +15,42 @@ import (
 // at what was found.
 func findings(_ *knowledge.Tables, f Facts) []Obligation {
 	var all []Obligation
-	for _, p := range f.Standing.Parts {
-		for _, owed := range p.Verdict.Due() {
-			if p.From == history.FromGone && owed.Kind != exam.SeeVet {
-				continue
-			}
-			o := Obligation{From: p.Day, Since: p.Day, By: owed.By, Act: ActOf(owed.Kind), Key: Key{Job: LookAgain}}
-			if owed.Kind == exam.SeeVet {
-				o.Job = SeeVet
-			}
-			o.about(p, owed.Signs)
-			o.From = min(o.From, o.By)
-			all = append(all, o)
-		}
+	for _, owed := range f.Standing.Due() {
+		o := Obligation{Key: KeyOf(f.Animal.ID, owed), From: min(owed.Part.Day, owed.By), Since: owed.Part.Day, By: owed.By, Act: ActOf(owed.Kind), Level: owed.Level, For: owed.For}
+		o.because(owed)
+		all = append(all, o)
 	}
 	return all
+}
+
+// KeyOf names the obligation of what an animal's standing makes due, by what was said and
+// the looks that it was said of.
+func KeyOf(animal model.AnimalID, owed history.Owed) Key {
+	p, job := owed.Part, LookAgain
+	if owed.Kind == exam.SeeVet {
+		job = SeeVet
+	}
+	var seen []string
+	for _, i := range owed.Signs {
+		sign := p.Verdict.Signs[i]
+		name := sign.Problem.String()
+		if sign.Problem.IsZero() {
+			name = string(sign.Stop) + "/" + string(sign.What)
+		}
+		seen = append(seen, name+"@"+sign.Seen.String())
+	}
+	slices.Sort(seen)
+	return Key{Subject: animal.Subject(), Job: job, Cause: fmt.Sprintf("%d/%s/%s/%s", p.From, p.Entry, owed.Level, strings.Join(seen, "+"))}
+}
+
+// AnswerTo is the one of some items whose answer stands for what an animal's standing makes
+// due; false: none was given, or it asks again.
+func AnswerTo(items []Item, animal model.AnimalID, owed history.Owed) (Item, bool) {
+	at := slices.IndexFunc(items, func(i Item) bool { return i.State == Answered && i.Key == KeyOf(animal, owed) })
+	if at < 0 {
+		return Item{}, false
+	}
+	return items[at], true
 }
 
 // ActOf is the act that answers what a verdict makes due.
@@ -40,35 +61,20 @@ func ActOf(kind exam.ObligationKind) Act {
 	return ActCheck
 }
 
-// about takes from a part of the standing what it says of some of its signs.
-func (o *Obligation) about(p history.Part, signs []int) {
-	var seen []string
-	for _, i := range signs {
-		sign := p.Verdict.Signs[i]
-		o.Level = max(o.Level, p.Verdict.Of(i))
-		if !slices.Contains(o.For, sign.What) {
-			o.For = append(o.For, sign.What)
-		}
-		name := sign.Problem.String()
-		if sign.Problem.IsZero() {
-			name = string(sign.Stop) + "/" + string(sign.What)
-		}
-		seen = append(seen, name+"@"+sign.Seen.String())
-	}
+// because takes over why the standing makes it due, and what is to be heeded.
+func (o *Obligation) because(owed history.Owed) {
+	p := owed.Part
 	if p.From == history.FromGone {
-		o.Level = min(o.Level, knowledge.VetWithinDays)
 		o.Reasons = why("due.why.gone", map[string]model.Gap{"Day": model.DayGap(p.Gone)})
 	}
 	for _, r := range p.Verdict.Reasons {
 		label := model.Label{Key: "reason." + string(r.Rule)}
 		told := slices.ContainsFunc(o.Reasons, func(l model.Label) bool { return l.Key == label.Key })
-		if !told && slices.ContainsFunc(r.Signs, func(i int) bool { return slices.Contains(signs, i) }) {
+		if !told && slices.ContainsFunc(r.Signs, func(i int) bool { return slices.Contains(owed.Signs, i) }) {
 			o.Reasons = append(o.Reasons, label)
 		}
 		if r.Isolate {
 			o.Caution = "due.caution.apart"
 		}
 	}
-	slices.Sort(seen)
-	o.Cause = fmt.Sprintf("%d/%s/%s/%s", p.From, p.Entry, o.Level, strings.Join(seen, "+"))
 }

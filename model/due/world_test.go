@@ -97,6 +97,20 @@ func (w *world) feed(ago int, o care.Outcome) {
 // check looks at every stop and notes findings at their stops; short is a brief look.
 func (w *world) check(ago int, short bool, found map[knowledge.StopID]knowledge.FindingID) {
 	w.t.Helper()
+	took := int64(600)
+	if short {
+		took = 5
+	}
+	w.walk(ago, took, func(d *exam.Draft) {
+		for stop, what := range found {
+			d.Findings = append(d.Findings, exam.Finding{Standing: exam.New, Stop: stop, What: what, Grade: exam.Slight, Rough: true, At: d.Begun})
+		}
+	})
+}
+
+// walk looks at every stop, and keeps the check as it was changed, after so many seconds.
+func (w *world) walk(ago int, took int64, change func(*exam.Draft)) {
+	w.t.Helper()
 	at := w.about(ago).At
 	at.UTC -= 3600
 	var problems []exam.StoredProblem
@@ -112,14 +126,9 @@ func (w *world) check(ago int, short bool, found map[knowledge.StopID]knowledge.
 	for i := range d.Stops {
 		d.Stops[i].Look, d.Stops[i].At = exam.Seen, at
 	}
-	for stop, what := range found {
-		d.Findings = append(d.Findings, exam.Finding{Standing: exam.New, Stop: stop, What: what, Grade: exam.Slight, Rough: true, At: at})
-	}
+	change(&d)
 	end := at
-	end.UTC += 600
-	if short {
-		end.UTC = at.UTC + 5
-	}
+	end.UTC += took
 	w.do(exam.Finish{Tables: w.tables, Draft: d, At: end})
 }
 

@@ -69,8 +69,7 @@ type Owed struct {
 	exam.Obligation
 	For   []knowledge.FindingID
 	Level knowledge.Level // of what made it due
-	From  Origin
-	Said  model.Day // on which it was said
+	Part  Part            // that made it due
 }
 
 // Day is the day on which it is due, as of a day: an emergency is due today,
@@ -311,7 +310,7 @@ func (s Standing) Due() []Owed {
 	var due []Owed
 	for _, p := range s.Parts {
 		for _, o := range p.Verdict.Due() {
-			owes := Owed{Obligation: o, From: p.From, Said: p.Day}
+			owes := Owed{Obligation: o, Part: p}
 			for _, i := range o.Signs {
 				owes.Level = max(owes.Level, p.now(p.Verdict.Of(i)))
 				if what := p.Verdict.Signs[i].What; !slices.Contains(owes.For, what) {

@@ -56,19 +56,9 @@ func (p *Page) showOwed(list due.List, err error) {
 	}
 }
 
-// answer is what was answered to something that is due by what stands.
-func (p *Page) answer(o history.Owed) (due.Item, bool) {
-	for _, i := range p.answered {
-		if o.Kind == exam.SeeVet && i.By == o.By && slices.Equal(i.For, o.For) {
-			return i, true
-		}
-	}
-	return due.Item{}, false
-}
-
 // answerTo tells what was answered; empty: nothing.
 func (p *Page) answerTo(o history.Owed) string {
-	i, answered := p.answer(o)
+	i, answered := due.AnswerTo(p.answered, p.id, o)
 	if !answered {
 		return ""
 	}
@@ -80,10 +70,10 @@ func (p *Page) answerTo(o history.Owed) string {
 // was, when the first asks again.
 func (p *Page) markDue(all []history.Owed) fyne.CanvasObject {
 	t, o := p.window.Text(), all[0]
-	if at := slices.IndexFunc(all, func(o history.Owed) bool { _, answered := p.answer(o); return !answered }); at >= 0 {
+	if at := slices.IndexFunc(all, func(o history.Owed) bool { _, answered := due.AnswerTo(p.answered, p.id, o); return !answered }); at >= 0 {
 		o = all[at]
 	}
-	if i, answered := p.answer(o); answered {
+	if i, answered := due.AnswerTo(p.answered, p.id, o); answered {
 		return widgets.Mark("calendar", p.say("animal.due.vet-again", map[string]any{"Answer": p.say("due.answer." + string(i.Answer.What)), "Day": t.DayShort(i.Answer.Until)}), look.Soft, look.Well)
 	}
 	key := "animal.due.look"

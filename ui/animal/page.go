@@ -440,10 +440,10 @@ func (p *Page) owed(o history.Owed) fyne.CanvasObject {
 		lines = widgets.Col(0, widgets.Para(p.say("urgency."+o.Level.String()), look.BodyBold, look.Today), widgets.Para(p.say("due."+string(o.Kind)), look.Body, look.Ink))
 	}
 	lines.Add(widgets.Para(p.dueFor(o), look.Note, look.Soft))
-	if o.From == history.FromGone {
+	if o.Part.From == history.FromGone {
 		lines.Add(widgets.Para(p.say("stands.gone-how"), look.Note, look.Soft))
 	}
-	lines.Add(widgets.Para(joined(when, p.said(o.Said, o.By)), look.Note, tone))
+	lines.Add(widgets.Para(joined(when, p.said(o.Part.Day, o.By)), look.Note, tone))
 	if answered := p.answerTo(o); answered != "" {
 		lines.Add(widgets.Para(answered, look.Note, look.Soft))
 	}
