@@ -115,16 +115,10 @@ func (d Dosing) words(t Text, tables *knowledge.Tables) string {
 		said += " " + t.Say("due.why.dose-hour", gaps{"Hour": fmt.Sprintf("%02d:%02d", d.Minutes/60, d.Minutes%60)})
 	}
 	if how := Arithmetic(t, tables, d.Course.Prescription, d.Step, d.Mass, d.Weighed); how != "" {
-		said += "\n" + Strong(Volume(t, tables, d.Course.Prescription, d.Step, d.Mass)) + ": " + how
-		if d.Scale != "" {
-			said += " " + t.Say("medicine.weight-doubtful", gaps{"Scale": Clean(d.Scale)})
-		}
+		said += "\n" + Strong(Volume(t, tables, d.Course.Prescription, d.Step, d.Mass)) + ": " + how + d.doubt(t)
 	}
-	switch weighed := d.Course.Form == medicine.PerKilogram; {
-	case weighed && d.Mass.IsZero():
-		said += "\n" + Strong(t.Say("medicine.unweighed"))
-	case weighed && !d.Course.NotLifted && medicine.Old(tables, d.Weighed, d.Day):
-		said += "\n" + Strong(t.Say("paper.medicine.weight-old", gaps{"Days": strconv.Itoa(tables.Value(knowledge.ValueDoseWeightOld))}))
+	for _, against := range d.against(t, tables) {
+		said += "\n" + against
 	}
 	if d.Course.Pack.Expired(d.Day) {
 		said += "\n" + Strong(t.Say("medicine.expired", gaps{"Day": d.Course.Pack.Expires}))
@@ -133,4 +127,31 @@ func (d Dosing) words(t Text, tables *knowledge.Tables) string {
 		said += "\n" + t.Say("medicine.inject-caution")
 	}
 	return said + "\n" + t.Say("paper.medicine.never")
+}
+
+// against is what has to be asked of the vet before a dose is given by that weight.
+func (d Dosing) against(t Text, tables *knowledge.Tables) (all []string) {
+	if d.Course.Apart(tables, d.Mass) {
+		all = append(all, Strong(t.Say("medicine.apart", gaps{"Before": d.Course.Mass, "Now": d.Mass}))+d.doubt(t))
+	}
+	switch {
+	case d.Course.Form != medicine.PerKilogram:
+		return all
+	case d.Mass.IsZero():
+		return append(all, Strong(t.Say("medicine.unweighed")))
+	case d.Course.Draw(tables, d.Step, d.Mass, d.Weighed).Small:
+		all = append(all, Strong(t.Say("medicine.too-small")))
+	}
+	if !d.Course.NotLifted && medicine.Old(tables, d.Weighed, d.Day) {
+		all = append(all, Strong(t.Say("paper.medicine.weight-old", gaps{"Days": strconv.Itoa(tables.Value(knowledge.ValueDoseWeightOld))})))
+	}
+	return all
+}
+
+// doubt says behind what goes by its weight that the scale failed its check.
+func (d Dosing) doubt(t Text) string {
+	if d.Scale == "" {
+		return ""
+	}
+	return " " + t.Say("medicine.weight-doubtful", gaps{"Scale": Clean(d.Scale)})
 }

@@ -1,6 +1,7 @@
 package paper_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -66,5 +67,60 @@ func TestACourseStandsOnThePapers(t *testing.T) {
 	plain = paper.Plain(paper.SitterPaper(k.sitting(14), nil, k.tables, papertest.Keys{}, paper.A4))
 	if n := strings.Count(plain, "paper.medicine.weight-old{Days=7}"); n != 2 { // weighed the day before the first: those of days 8 and 9
 		t.Errorf("%d doses go by a weight that is too old, want 2:\n%s", n, plain)
+	}
+}
+
+// The sitter is told what there is against a dose as the keeper is: that it is too little to be
+// measured, and that the weight has changed since a fixed volume was written. The smallest
+// volume and the change: the table of values.
+func TestTheSitterIsToldWhatIsAgainstADose(t *testing.T) {
+	for name, c := range map[string]struct {
+		mass  int64 // in grams, when it was prescribed and now
+		now   int64
+		form  medicine.Form
+		dose  int64 // in millionths
+		small bool
+		apart bool
+	}{
+		"25 microlitres by weight":             {50, 50, medicine.PerKilogram, 25_000_000, true, false},
+		"50 microlitres by weight":             {100, 100, medicine.PerKilogram, 25_000_000, false, false},
+		"a fixed volume, a tenth heavier":      {100, 110, medicine.Volume, 100_000, false, false},
+		"a fixed volume, a half heavier":       {100, 150, medicine.Volume, 100_000, false, true},
+		"a fixed volume, lighter by a half":    {100, 50, medicine.Volume, 100_000, false, true},
+		"in words, whatever the weight may be": {100, 50, medicine.InWords, 0, false, false},
+	} {
+		k := keep(t)
+		k.do(care.Weigh{About: k.about(), Weight: care.Weight{Mass: model.Grams(c.mass), Gut: care.GutEmpty}})
+		vet := k.do(people.Add{Person: people.Person{Name: "Dr Ada Fern", Roles: []people.Role{people.Vet}}})
+		p := medicine.Prescription{Medicine: "Brown solution", Vet: model.PersonID{ID: vet}, Form: c.form, Route: medicine.ByMouth, Begins: k.now(), Steps: []medicine.Step{{Day: 1, Times: 2, Every: 24, Dose: medicine.Amount{Millionths: c.dose}}}}
+		switch c.form {
+		case medicine.PerKilogram:
+			p.Measure, p.Concentration = medicine.Milligrams, medicine.Amount{Millionths: 50_000_000}
+		case medicine.Volume:
+			p.Mass = model.Grams(c.mass)
+		default:
+			p.Steps[0].Words = "as shown"
+		}
+		k.do(medicine.Prescribe{Tables: k.tables, Animal: k.animal, At: k.now(), Prescription: p})
+		if c.now != c.mass {
+			k.clock.Pass(time.Minute)
+			about := k.about()
+			about.Confirmed = model.Confirmed{"mass.unlike"}
+			k.do(care.Weigh{About: about, Weight: care.Weight{Mass: model.Grams(c.now), Gut: care.GutEmpty}})
+		}
+		plain := paper.Plain(paper.SitterPaper(k.sitting(7), nil, k.tables, papertest.Keys{}, paper.A4))
+		doses := strings.Count(plain, "paper.medicine.dose{")
+		count := func(said bool) int {
+			if said {
+				return doses
+			}
+			return 0
+		}
+		if n := strings.Count(plain, "medicine.too-small"); doses != 2 || n != count(c.small) {
+			t.Errorf("%s: %d of %d are called too little:\n%s", name, n, doses, plain)
+		}
+		if n := strings.Count(plain, fmt.Sprintf("medicine.apart{Before=%dmg Now=%dmg}", c.mass*1000, c.now*1000)); n != count(c.apart) {
+			t.Errorf("%s: of %d of %d it is told that the weight has changed:\n%s", name, n, doses, plain)
+		}
 	}
 }
