@@ -43,7 +43,7 @@ type vetView struct {
 func newVetView(p *Page) *vetView { return &vetView{page: p} }
 
 // forget drops what belongs to another animal.
-func (v *vetView) forget() { v.form, v.visits.typed, v.scroll, v.wanted = nil, "", nil, nil }
+func (v *vetView) forget() { v.form, v.visits.line, v.scroll, v.wanted = nil, nil, nil, nil }
 
 func (v *vetView) load() {
 	v.courses, v.vets, v.unread = nil, nil, nil

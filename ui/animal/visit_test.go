@@ -10,6 +10,7 @@ import (
 	"coilward/export/paper"
 	"coilward/model"
 	"coilward/model/due"
+	"coilward/model/exam"
 	"coilward/model/medicine"
 	"coilward/ui/look"
 	"coilward/ui/uitest"
@@ -162,6 +163,33 @@ func TestVisit_AQuestionThatIsBeingTypedStays(t *testing.T) {
 	}
 	uitest.Tap(t, h.Content(), "Note")
 	if _, questions := h.visits("Wren"); len(questions) != 1 || questions[0].Words != "Is it" {
+		t.Errorf("noted: %+v", questions)
+	}
+}
+
+// What becomes due while a question is typed is shown, and the line keeps the keys, its text and
+// where it is written on.
+func TestVisit_WhatBecomesDueTakesNoKeysFromTheLine(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, withVet(t))
+	h.show("Wren", "vet")
+	h.Window().Canvas().Focus(uitest.Entries(h.Content())[0])
+	h.typed("Is it?")
+	h.key(fyne.KeyLeft)
+	h.walk("Wren", func(d *exam.Draft) {
+		d.Findings = []exam.Finding{{Standing: exam.New, Stop: "skin", What: "sore", Grade: exam.Slight, Rough: true, At: d.Begun}}
+	})
+	if !h.Shows("there you say that it was about this") {
+		t.Fatalf("the vet is not asked for: %q", uitest.Texts(h.Content()))
+	}
+	if line := uitest.Entries(h.Content())[0]; h.Window().Canvas().Focused() != line {
+		t.Error("the line that is shown has not the keys")
+	}
+	h.typed(" so")
+	if got := h.entered(-1); got != "Is it so?" {
+		t.Errorf("in the line stands %q", got)
+	}
+	h.key(fyne.KeyReturn)
+	if _, questions := h.visits("Wren"); len(questions) != 1 || questions[0].Words != "Is it so?" {
 		t.Errorf("noted: %+v", questions)
 	}
 }

@@ -24,7 +24,7 @@ type visits struct {
 	planned   []medicine.StoredVisit // the next one first
 	held      []medicine.StoredVisit // the newest first
 	questions []medicine.StoredQuestion
-	typed     string // in the line for a question, not noted yet
+	line      *widgets.Field // takes a question; the same while the page is built anew, for its text and the keys
 }
 
 // read reads the visits and questions of an animal. What cannot be read is the error, with
@@ -96,13 +96,9 @@ func (v *vetView) stands(q medicine.StoredQuestion) bool {
 
 // questionParts are the line that takes a question, and below it those that are open.
 func (v *vetView) questionParts() []fyne.CanvasObject {
-	field := widgets.NewField(v.visits.typed, widgets.FieldOptions{Hint: v.say("visit.ask-hint")})
-	field.OnTyped = func(typed string) { v.visits.typed = typed; field.Accept() }
-	note := func() { v.ask(field) }
-	field.OnEnter = note
 	var parts []fyne.CanvasObject
 	if !v.page.window.ReadOnly() {
-		parts = append(parts, widgets.RowTop(look.S8, widgets.Grow(field.Container), widgets.Fix(0, 36, v.button(widgets.Plain, "visit.act.ask", "plus", note))))
+		parts = append(parts, widgets.RowTop(look.S8, widgets.Grow(v.line().Container), widgets.Fix(0, 36, v.button(widgets.Plain, "visit.act.ask", "plus", v.ask))))
 	}
 	open := v.visits.open()
 	for _, q := range open {
@@ -117,9 +113,20 @@ func (v *vetView) questionParts() []fyne.CanvasObject {
 	return parts
 }
 
+// line is the line that takes a question.
+func (v *vetView) line() *widgets.Field {
+	if v.visits.line == nil {
+		field := widgets.NewField("", widgets.FieldOptions{Hint: v.say("visit.ask-hint")})
+		field.OnTyped = func(string) { field.Accept() }
+		field.OnEnter = v.ask
+		v.visits.line = field
+	}
+	return v.visits.line
+}
+
 // ask notes what stands in the line for a question.
-func (v *vetView) ask(field *widgets.Field) {
-	w := v.page.window
+func (v *vetView) ask() {
+	w, field := v.page.window, v.line()
 	w.Do(func(place.Answer) model.Command {
 		return medicine.AskQuestion{Animal: v.page.id, At: w.Now(), By: w.By(), Words: field.Text()}
 	}, func(err error) {
@@ -129,7 +136,7 @@ func (v *vetView) ask(field *widgets.Field) {
 			field.Refuse(w.Text().Why(r))
 			w.Focus(field.Focusable())
 		case err == nil:
-			v.visits.typed = ""
+			field.SetText("")
 			v.page.load()
 		}
 	})
