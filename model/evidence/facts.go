@@ -1,0 +1,136 @@
+package evidence
+
+import (
+	"math"
+	"strconv"
+
+	"coilward/model"
+)
+
+// Range is a figure as it is known: at least, assumed, at most.
+type Range struct{ Low, Mid, High float64 }
+
+// Exactly is a figure that is known.
+func Exactly(x float64) Range { return Range{x, x, x} }
+
+// ordered reports whether the three are numbers in their order, the outer ones within
+// the limits.
+func (r Range) ordered(low, high float64) bool {
+	return r.Low >= low && r.Low <= r.Mid && r.Mid <= r.High && r.High <= high
+}
+
+// Way is what is known of one way of looking for a thing.
+type Way struct {
+	Sensitivity, Share          Range
+	Specificity, Spread, Usable float64
+}
+
+// Check refuses a way of which no chance can be worked out, at any end of its ranges.
+func (w Way) Check() *model.Refusal {
+	for _, r := range []struct {
+		field string
+		Range
+	}{{"sensitivity", w.Sensitivity}, {"share", w.Share}} {
+		if !r.ordered(0, 1) {
+			return refuse(r.field, r.Mid, "chance.order")
+		}
+	}
+	for _, s := range w.Sensitivity.all() {
+		for _, share := range w.Share.all() {
+			if refused := w.figures(s, share).Check(); refused != nil {
+				return refused
+			}
+		}
+	}
+	return nil
+}
+
+func (r Range) all() []float64 { return []float64{r.Low, r.Mid, r.High} }
+
+func (w Way) figures(sensitivity, share float64) Figures {
+	return Figures{Sensitivity: sensitivity, Specificity: w.Specificity, Share: share, Spread: w.Spread, Usable: w.Usable}
+}
+
+// Figures are those that are assumed.
+func (w Way) Figures() Figures { return w.figures(w.Sensitivity.Mid, w.Share.Mid) }
+
+// Animal is what is known of one animal before any sample.
+type Animal struct {
+	Arrived model.Day
+	// Prior is the chance that such an arrival carries the thing, above 0 and below 1. If it
+	// does, it is taken to have caught it on that day.
+	Prior Range
+	// Exposed are the days on which it may have caught it since.
+	Exposed []Exposure
+}
+
+// Exposure is a time in which an animal may have caught the thing.
+type Exposure struct {
+	From, To model.Day // both counted
+	Daily    Range     // the chance on each of its days, at least 0 and below 1
+}
+
+// Sample is an answer about the thing, which says something of it.
+type Sample struct {
+	Day      model.Day // on which it was taken
+	Of       []int     // whose it is, as places in Case.Animals; more than one: a pool of as many
+	By       int       // which of Case.Ways
+	Detected bool
+}
+
+// Case is what is known of one thing in animals that may share samples.
+type Case struct {
+	// Latent are the days after catching the thing on which no sample can find it.
+	Latent  struct{ Low, Mid, High int }
+	Ways    []Way
+	Animals []Animal
+	Samples []Sample
+}
+
+// Check refuses a case of which no chance can be worked out.
+func (c Case) Check() *model.Refusal {
+	if l := c.Latent; l.Low < 0 || l.Low > l.Mid || l.Mid > l.High || l.High > mostLatent {
+		return refuse("latent", float64(l.Mid), "chance.latent")
+	}
+	for _, w := range c.Ways {
+		if refused := w.Check(); refused != nil {
+			return refused
+		}
+	}
+	for _, a := range c.Animals {
+		if !a.Prior.ordered(math.SmallestNonzeroFloat64, math.Nextafter(1, 0)) {
+			return refuse("prior", a.Prior.Mid, "chance.prior")
+		}
+		for _, e := range a.Exposed {
+			if !e.Daily.ordered(0, math.Nextafter(1, 0)) {
+				return refuse("daily", e.Daily.Mid, "chance.daily")
+			}
+		}
+	}
+	for _, s := range c.Samples {
+		if refused := c.sample(s); refused != nil {
+			return refused
+		}
+	}
+	return nil
+}
+
+// mostLatent is longer than any latent time that is told of, in days.
+const mostLatent = 3 * 366
+
+func (c Case) sample(s Sample) *model.Refusal {
+	counted := map[int]bool{}
+	for _, i := range s.Of {
+		if i < 0 || i >= len(c.Animals) || counted[i] {
+			return &model.Refusal{Field: "pool", Value: strconv.Itoa(len(s.Of)), Reason: "chance.pool"}
+		}
+		counted[i] = true
+	}
+	switch {
+	case len(s.Of) == 0:
+		return &model.Refusal{Field: "pool", Value: "0", Reason: "chance.pool"}
+	case s.By < 0 || s.By >= len(c.Ways):
+		return &model.Refusal{Field: "method", Value: strconv.Itoa(s.By), Reason: "chance.mute"}
+	}
+	return nil
+}

@@ -1,0 +1,148 @@
+package evidence
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"coilward/model"
+)
+
+// known is a case at one choice within its ranges, as it is known by a day.
+type known struct {
+	latent  int
+	sights  []Sight
+	animals []carrier
+	samples []Sample // by day
+	day     model.Day
+	single  [][2]perLevel // of each sight: a carrier's own sample, not detected and detected
+}
+
+// carrier is an animal at that choice.
+type carrier struct {
+	arrived model.Day
+	prior   float64
+	exposed []exposed
+}
+
+type exposed struct {
+	from, to model.Day
+	kept     float64 // log of the chance that a day brings nothing
+}
+
+// escaped is the chance that an animal without the thing on arrival caught it on no day
+// up to this one.
+func (c carrier) escaped(day model.Day) float64 {
+	sum := 0.0
+	for _, e := range c.exposed {
+		if last := min(e.to, day); last >= e.from {
+			sum += float64(last-e.from+1) * e.kept
+		}
+	}
+	return math.Exp(sum)
+}
+
+// choice is which end of each range is meant: the low one (-1), what is assumed (0) or the
+// high one (1).
+type choice struct{ prior, sensitivity, share, latent, daily int }
+
+func (r Range) at(end int) float64 { return [3]float64{r.Low, r.Mid, r.High}[end+1] }
+
+// at is the case at one choice, with the samples taken by a day.
+func (c Case) at(o choice, day model.Day) *known {
+	k := &known{latent: [3]int{c.Latent.Low, c.Latent.Mid, c.Latent.High}[o.latent+1], day: day}
+	for _, w := range c.Ways {
+		e := w.figures(w.Sensitivity.at(o.sensitivity), w.Share.at(o.share)).Sight()
+		var of [2]perLevel
+		for i, z := range levels {
+			of[0][i], of[1][i] = e.likely(false, 1, 1, z), e.likely(true, 1, 1, z)
+		}
+		k.sights, k.single = append(k.sights, e), append(k.single, of)
+	}
+	for _, a := range c.Animals {
+		one := carrier{arrived: a.Arrived, prior: a.Prior.at(o.prior)}
+		for _, e := range a.Exposed {
+			one.exposed = append(one.exposed, exposed{max(e.From, a.Arrived), e.To, math.Log1p(-e.Daily.at(o.daily))})
+		}
+		k.animals = append(k.animals, one)
+	}
+	for _, s := range c.Samples {
+		if s.Day <= day {
+			k.samples = append(k.samples, s)
+		}
+	}
+	slices.SortStableFunc(k.samples, func(a, b Sample) int { return cmp.Compare(a.Day, b.Day) })
+	return k
+}
+
+// cohort are the ways in which an animal may carry the thing that the same samples can
+// see.
+type cohort struct {
+	pools []int    // places in known.samples of the pools that can see it
+	by    perLevel // the chance of it and of the animal's own answers, at each level
+}
+
+// cohorts are the chance that an animal does not carry the thing, and the ways in which
+// it may, each with the chance of its own answers.
+func (k *known) cohorts(animal int) (never float64, all []cohort) {
+	a := k.animals[animal]
+	var of []int
+	for n, s := range k.samples {
+		if slices.Contains(s.Of, animal) {
+			of = append(of, n)
+		}
+	}
+	// after has the chance of the answers from each sample on, seen at each level.
+	after := make([]perLevel, len(of)+1)
+	for i := range levels {
+		after[len(of)][i] = 1
+	}
+	for n := len(of) - 1; n >= 0; n-- {
+		after[n] = after[n+1]
+		if s := k.samples[of[n]]; len(s.Of) == 1 {
+			for i := range levels {
+				after[n][i] *= k.single[s.By][index(s.Detected)][i]
+			}
+		}
+	}
+	blind, caught := 1.0, 0.0
+	for n := 0; n <= len(of); n++ {
+		// What was caught by then can be seen by this sample; at the end all that was caught.
+		by := a.prior*boolean(n == len(of) || a.arrived+model.Day(k.latent) <= k.samples[of[n]].Day) + (1-a.prior)*(1-a.escaped(k.until(of, n)))
+		c := cohort{}
+		for i := range levels {
+			c.by[i] = max(0, by-caught) * blind * after[n][i]
+		}
+		for _, at := range of[n:] {
+			if len(k.samples[at].Of) > 1 {
+				c.pools = append(c.pools, at)
+			}
+		}
+		all = append(all, c)
+		caught = by
+		if n < len(of) {
+			if s := k.samples[of[n]]; len(s.Of) == 1 {
+				blind *= k.sights[s.By].likely(s.Detected, 1, 0, 0)
+			}
+		}
+	}
+	return (1 - a.prior) * a.escaped(k.day) * blind, all
+}
+
+// until is the last day of catching the thing that the nth of an animal's samples can
+// see; past the last of them, the day on which all is known.
+func (k *known) until(of []int, n int) model.Day {
+	if n == len(of) {
+		return k.day
+	}
+	return min(k.day, k.samples[of[n]].Day-model.Day(k.latent))
+}
+
+func index(detected bool) int {
+	if detected {
+		return 1
+	}
+	return 0
+}
+
+func boolean(b bool) float64 { return float64(index(b)) }

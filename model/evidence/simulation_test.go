@@ -1,0 +1,182 @@
+package evidence_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"coilward/model"
+	"coilward/model/evidence"
+)
+
+// animals is how many are drawn in a simulation.
+const animals = 100_000
+
+// TestChance_Calibrated draws animals from the picture that the package doc tells of,
+// with no code of it, and wants of those with the same answers the share of carriers
+// that is said, within two standard errors of each kind of answers seen at least 400
+// times, and within three of every one of them.
+func TestChance_Calibrated(t *testing.T) {
+	for name, w := range map[string]simulated{
+		"own samples alone": {
+			prior: .2, latent: 14, se: .85, sp: .97, share: .3, spread: 3, usable: .95, members: 1,
+			samples: []drawn{{day: 20, of: []int{0}}, {day: 40, of: []int{0}}, {day: 90, of: []int{0}}},
+		},
+		"caught while it lives here": {
+			prior: .1, latent: 10, se: .8, sp: .98, share: .5, spread: 2, usable: .9, members: 1, daily: .01, from: 5, to: 60,
+			samples: []drawn{{day: 12, of: []int{0}}, {day: 45, of: []int{0}}, {day: 80, of: []int{0}}},
+		},
+		"pools, one of them answered by own samples": {
+			prior: .15, latent: 7, se: .85, sp: .98, share: .4, spread: 3, usable: .95, members: 3,
+			samples: []drawn{{day: 10, of: []int{0, 1, 2}}, {day: 30, of: []int{0, 1, 2}}, {day: 35, of: []int{0}}, {day: 35, of: []int{1}}},
+		},
+		"linked through another": {
+			prior: .25, latent: 0, se: .75, sp: .96, share: .2, spread: 4, usable: .9, members: 3,
+			samples: []drawn{{day: 10, of: []int{0, 1}}, {day: 20, of: []int{1, 2}}, {day: 30, of: []int{2}}},
+		},
+	} {
+		t.Run(name, func(t *testing.T) { w.run(t) })
+	}
+}
+
+// simulated is a small world: the first of its members is asked about.
+type simulated struct {
+	prior                         float64
+	latent                        int
+	se, sp, share, spread, usable float64
+	members                       int
+	daily                         float64
+	from, to                      int
+	samples                       []drawn
+}
+
+type drawn struct {
+	day int
+	of  []int
+}
+
+const asOf = 100
+
+func (w simulated) run(t *testing.T) {
+	draw := rand.New(rand.NewPCG(20, 26))
+	margin := w.margin()
+	carriers, all := map[string]int{}, map[string]int{}
+	for range animals {
+		answers, carries := w.one(draw, margin)
+		all[answers]++
+		if carries {
+			carriers[answers]++
+		}
+	}
+	told := 0
+	for answers, n := range all {
+		if n < 400 {
+			continue
+		}
+		told++
+		p := w.asked(answers).Chance(0, asOf)
+		if p.Low != p.Mid || p.High != p.Mid {
+			t.Fatalf("without ranges the chance is %v", p)
+		}
+		share := float64(carriers[answers]) / float64(n)
+		if off := math.Abs(share-p.Mid) / math.Sqrt(p.Mid*(1-p.Mid)/float64(n)); off > 3 {
+			t.Errorf("%s: of %d told %.4f, %.4f carry it: %.1f standard errors", answers, n, p.Mid, share, off)
+		}
+	}
+	if told < 2 {
+		t.Fatalf("only %d kinds of answers were drawn often enough", told)
+	}
+	w.whole(t, all, carriers)
+}
+
+// whole wants the same of all animals that are told something alike, in tenths of the
+// chance, within two standard errors.
+func (w simulated) whole(t *testing.T, all, carriers map[string]int) {
+	type group struct{ n, carriers, told, variance float64 }
+	tenths := map[int]*group{}
+	for answers, n := range all {
+		p := w.asked(answers).Chance(0, asOf).Mid
+		g := tenths[int(p*10)]
+		if g == nil {
+			g = &group{}
+			tenths[int(p*10)] = g
+		}
+		g.n, g.carriers = g.n+float64(n), g.carriers+float64(carriers[answers])
+		g.told, g.variance = g.told+p*float64(n), g.variance+p*(1-p)*float64(n)
+	}
+	for tenth, g := range tenths {
+		if off := math.Abs(g.carriers-g.told) / math.Sqrt(g.variance); g.n >= 400 && off > 2 {
+			t.Errorf("of those told about %d in 10, %.0f of %.0f carry it, expected %.0f: %.1f standard errors", tenth, g.carriers, g.n, g.told, off)
+		}
+	}
+}
+
+// margin is found by bisection on a fine sum, unlike in the program.
+func (w simulated) margin() float64 {
+	want := (w.se - (1 - w.sp)) / w.sp / w.usable
+	low, high := -8.0, 8.0
+	for range 60 {
+		mid := (low + high) / 2
+		if .5*math.Erfc(-mid/math.Sqrt2) < want {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low
+}
+
+func (w simulated) one(draw *rand.Rand, margin float64) (answers string, carries bool) {
+	level, caught := make([]float64, w.members), make([]int, w.members)
+	for i := range w.members {
+		level[i], caught[i] = draw.NormFloat64(), math.MaxInt32
+		if draw.Float64() < w.prior {
+			caught[i] = 0
+		}
+		for day := w.from; caught[i] != 0 && w.daily > 0 && day <= w.to; day++ {
+			if draw.Float64() < w.daily {
+				caught[i] = day
+				break
+			}
+		}
+	}
+	for _, s := range w.samples {
+		carriers := 0
+		for _, a := range s.of {
+			if caught[a] != math.MaxInt32 && caught[a]+w.latent <= s.day {
+				carriers++
+			}
+		}
+		z := level[0]
+		if len(s.of) == 1 {
+			z = level[s.of[0]]
+		}
+		seen := false
+		if carriers > 0 && draw.Float64() < w.usable {
+			cycle := math.Log2(float64(len(s.of))/float64(carriers)) + w.spread*(math.Sqrt(w.share)*z+math.Sqrt(1-w.share)*draw.NormFloat64())
+			seen = cycle < margin*w.spread
+		}
+		if seen || draw.Float64() > w.sp {
+			answers += "+"
+		} else {
+			answers += "-"
+		}
+	}
+	return answers, caught[0] != math.MaxInt32
+}
+
+func (w simulated) asked(answers string) (c evidence.Case) {
+	c.Latent.Low, c.Latent.Mid, c.Latent.High = w.latent, w.latent, w.latent
+	c.Ways = []evidence.Way{{Sensitivity: evidence.Exactly(w.se), Share: evidence.Exactly(w.share), Specificity: w.sp, Spread: w.spread, Usable: w.usable}}
+	for range w.members {
+		a := evidence.Animal{Prior: evidence.Exactly(w.prior)}
+		if w.daily > 0 {
+			a.Exposed = []evidence.Exposure{{From: model.Day(w.from), To: model.Day(w.to), Daily: evidence.Exactly(w.daily)}}
+		}
+		c.Animals = append(c.Animals, a)
+	}
+	for i, s := range w.samples {
+		c.Samples = append(c.Samples, evidence.Sample{Day: model.Day(s.day), Of: s.of, Detected: answers[i] == '+'})
+	}
+	return c
+}
