@@ -88,10 +88,10 @@ func (p *Page) Show(r place.Route) {
 	id := model.AnimalID{ID: r.Subject}
 	if id != p.id {
 		p.leave()
+		p.vet.turn(p.id, id)
 		p.id, p.form, p.who, p.reading, p.open = id, nil, nil, nil, PageDays
 		p.days.forget()
 		p.bodyView.forget()
-		p.vet.forget()
 	}
 	p.today = p.window.Now().Day()
 	if slices.Contains(pages(), r.Page) {

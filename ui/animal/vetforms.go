@@ -1,6 +1,7 @@
 package animal
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 
@@ -65,7 +66,7 @@ func (v *vetView) prescription(title string, of medicine.Stored) *particulars.Si
 	parts := f.parts()
 	f.dosing()
 	f.Chosen = func() string {
-		return string(f.p.Form) + f.vet.Value() + f.route.Value() + f.atVisit().String() + strconv.Itoa(f.steps)
+		return fmt.Sprint(f.p.Form, f.vet.Value(), f.route.Value(), f.atVisit(), f.steps, f.p.NotLifted, f.p.Fluid, f.p.Photos)
 	}
 	f.At = func(r *model.Refusal) *widgets.Field {
 		if step, of := r.Gaps["Step"]; of && step.Number > 1 {

@@ -33,17 +33,32 @@ type vetView struct {
 	visits  visits
 	wanted  []due.Item // to see the vet, not answered
 	unread  error
-	form    *particulars.SideForm // beside the page; nil: none is open
-	about   model.ID              // what the form is about: a course, a visit or a question; zero: nothing there
-	cards   map[model.ID]fyne.CanvasObject
-	scroll  *fyne.Container // as it is in sight
-	before  *fyne.Container // as it was before it was built anew
+	vetTyped
+	others map[model.AnimalID]vetTyped // of other animals, where something was typed
+	cards  map[model.ID]fyne.CanvasObject
+	scroll *fyne.Container // as it is in sight
+	before *fyne.Container // as it was before it was built anew
 }
 
-func newVetView(p *Page) *vetView { return &vetView{page: p} }
+// vetTyped is what is typed on the page of one animal and not kept.
+type vetTyped struct {
+	form  *particulars.SideForm // beside the page; nil: none is open
+	about model.ID              // what the form is about: a course, a visit or a question; zero: nothing there
+	line  *widgets.Field        // takes a question; the same while the page is built anew, for its text and the keys
+}
 
-// forget drops what belongs to another animal.
-func (v *vetView) forget() { v.form, v.visits.line, v.scroll, v.wanted = nil, nil, nil, nil }
+func newVetView(p *Page) *vetView { return &vetView{page: p, others: map[model.AnimalID]vetTyped{}} }
+
+// turn leaves the page of one animal for that of another. What was typed and not kept stays
+// for when one comes back.
+func (v *vetView) turn(from, to model.AnimalID) {
+	if v.form != nil && !v.form.Touched() {
+		v.form = nil
+	}
+	v.others[from] = v.vetTyped
+	v.vetTyped = v.others[to]
+	v.scroll, v.wanted = nil, nil
+}
 
 func (v *vetView) load() {
 	v.courses, v.vets, v.unread = nil, nil, nil

@@ -1,8 +1,8 @@
 package animal
 
 import (
+	"fmt"
 	"slices"
-	"strconv"
 
 	"fyne.io/fyne/v2"
 
@@ -152,6 +152,7 @@ func (v *vetView) holdVisit(of medicine.StoredVisit) {
 		parts = append(parts, f.Field("next-visit", "", widgets.FieldOptions{Hint: v.say("visit.hint.next")}))
 	}
 	f.Command = f.command
+	f.Chosen = func() string { return fmt.Sprint(f.vet.Value(), f.about, f.photos) }
 	f.At = func(r *model.Refusal) *widgets.Field {
 		if place, of := r.Gaps["Step"]; of && r.Field == "answer" && int(place.Number) <= len(f.open) {
 			return f.answered(int(place.Number))
@@ -212,7 +213,6 @@ func (f *holding) abouts() (parts []fyne.CanvasObject) {
 			}
 		}))
 	}
-	f.Chosen = func() string { return f.vet.Value() + strconv.Itoa(len(f.about)) }
 	return parts
 }
 

@@ -24,7 +24,6 @@ type visits struct {
 	planned   []medicine.StoredVisit // the next one first
 	held      []medicine.StoredVisit // the newest first
 	questions []medicine.StoredQuestion
-	line      *widgets.Field // takes a question; the same while the page is built anew, for its text and the keys
 }
 
 // read reads the visits and questions of an animal. What cannot be read is the error, with
@@ -98,7 +97,7 @@ func (v *vetView) stands(q medicine.StoredQuestion) bool {
 func (v *vetView) questionParts() []fyne.CanvasObject {
 	var parts []fyne.CanvasObject
 	if !v.page.window.ReadOnly() {
-		parts = append(parts, widgets.RowTop(look.S8, widgets.Grow(v.line().Container), widgets.Fix(0, 36, v.button(widgets.Plain, "visit.act.ask", "plus", v.ask))))
+		parts = append(parts, widgets.RowTop(look.S8, widgets.Grow(v.questionLine().Container), widgets.Fix(0, 36, v.button(widgets.Plain, "visit.act.ask", "plus", v.ask))))
 	}
 	open := v.visits.open()
 	for _, q := range open {
@@ -113,20 +112,20 @@ func (v *vetView) questionParts() []fyne.CanvasObject {
 	return parts
 }
 
-// line is the line that takes a question.
-func (v *vetView) line() *widgets.Field {
-	if v.visits.line == nil {
+// questionLine is the line that takes a question.
+func (v *vetView) questionLine() *widgets.Field {
+	if v.line == nil {
 		field := widgets.NewField("", widgets.FieldOptions{Hint: v.say("visit.ask-hint")})
 		field.OnTyped = func(string) { field.Accept() }
 		field.OnEnter = v.ask
-		v.visits.line = field
+		v.line = field
 	}
-	return v.visits.line
+	return v.line
 }
 
 // ask notes what stands in the line for a question.
 func (v *vetView) ask() {
-	w, field := v.page.window, v.line()
+	w, field := v.page.window, v.questionLine()
 	w.Do(func(place.Answer) model.Command {
 		return medicine.AskQuestion{Animal: v.page.id, At: w.Now(), By: w.By(), Words: field.Text()}
 	}, func(err error) {
