@@ -5,6 +5,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
+	"coilward/model/powercut"
 )
 
 // meals makes the next offer due: by the class of the animal after the last
@@ -21,7 +22,7 @@ func meals(t *knowledge.Tables, f Facts) []Obligation {
 	switch {
 	case f.ill() || len(chilled(t, f)) > 0:
 		o.Caution = "due.caution.ask-vet"
-	case f.cooled():
+	case powercut.FoodWaits(f.Cuts, f.Now.Day()):
 		o.Caution = "due.caution.power-cut-feed"
 	case !known:
 		o.Caution = "due.caution.class"

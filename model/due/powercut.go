@@ -43,23 +43,38 @@ func cold(t *knowledge.Tables, f Facts) []Obligation {
 // Chilled begins the cause of what a power cut asks of the vet in which it was so cold.
 const Chilled = "chilled/"
 
-// chilled makes the vet due for each power cut in which it was colder than a room may become
-// by the table, for as long as the watch after it takes at least: by an emergency list that
-// was seen, chilling is for the same day. Looks that see nothing do not take it back; an
-// answer does. Source of the list: facts as the tables of urgency give them (seen: emergency
-// page of a veterinary clinic); of the warmth and the days: assumed, and common practice, no
-// source.
+// chilled makes the vet due for each power cut in which the animal was chilled (see
+// powercut.Chilling). Looks that see nothing do not take it back; an answer does.
 func chilled(t *knowledge.Tables, f Facts) (all []Obligation) {
-	room, looks := int64(t.Value(knowledge.ValueColdRoom)), t.ColdLooks()
-	for _, cut := range f.Cuts {
-		day := cut.Until.Day()
-		if cut.Coldest == nil || cut.Coldest.Hundredths >= room || f.Now.Day() > day+model.Day(looks[len(looks)-1].Day) {
-			continue
-		}
-		all = append(all, Obligation{Key: Key{Job: SeeVet, Cause: Chilled + cut.ID.String()}, Level: knowledge.EmergencyToday, Since: day, From: day, By: day, Act: ActVet,
-			Reasons: why("due.why.power-cut-chilled", map[string]model.Gap{"Temperature": model.TemperatureGap(cut.Coldest.Hundredths), "Room": model.TemperatureGap(room)})})
+	for _, cut := range powercut.Chilling(t, f.Cuts, f.Now.Day()) {
+		all = append(all, chilling(t, cut))
 	}
 	return all
+}
+
+// chilling is what one such power cut makes due.
+func chilling(t *knowledge.Tables, cut powercut.Stored) Obligation {
+	day := cut.Until.Day()
+	return Obligation{Key: Key{Job: SeeVet, Cause: Chilled + cut.ID.String()}, Level: knowledge.EmergencyToday, Since: day, From: day, By: day, Act: ActVet,
+		Reasons: why("due.why.power-cut-chilled", map[string]model.Gap{"Temperature": model.TemperatureGap(cut.Coldest.Hundredths), "Room": model.TemperatureGap(int64(t.Value(knowledge.ValueColdRoom)))})}
+}
+
+// UnansweredChilling are those of the power cuts that an animal lived through in which it was
+// chilled and of which no answer to what is due says that the vet was called.
+func UnansweredChilling(v model.View, t *knowledge.Tables, animal model.AnimalID, cuts []powercut.Stored) (open []powercut.Stored, err error) {
+	today := v.Now().Day()
+	for _, cut := range powercut.Chilling(t, cuts, today) {
+		o := chilling(t, cut)
+		o.Subject = animal.Subject()
+		all := []Obligation{o}
+		if err := answered(v, t, all, today); err != nil {
+			return nil, err
+		}
+		if !all[0].answered(today) {
+			open = append(open, cut)
+		}
+	}
+	return open, nil
 }
 
 // fedBefore is the day of the last meal that was taken so shortly before the end of a power
@@ -72,11 +87,4 @@ func fedBefore(t *knowledge.Tables, f Facts, cut powercut.Stored) (day model.Day
 		}
 	}
 	return 0, false
-}
-
-// cooled reports whether a power cut that the animal lived through ended today or yesterday:
-// food is offered again once all has been as warm as usual for a day (common practice, no
-// source).
-func (f Facts) cooled() bool {
-	return slices.ContainsFunc(f.Cuts, func(c powercut.Stored) bool { return c.Until.Day() >= f.Now.Day()-1 })
 }

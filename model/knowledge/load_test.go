@@ -224,7 +224,7 @@ dose-site | 50 | percent | assumed
 		"rounds.txt":    "round | classes | apart | source\nfirst | resident, look-again, near-positive, ill, newcomer | newcomer | assumed\nsecond | resident, look-again, near-positive, newcomer, ill | - | assumed\n",
 		"between.txt":   "measure | at | source\ngloves | classes | assumed\nclothes | rounds | assumed\n",
 		"suspects.txt":  "class | target | source\nill | virus | assumed\nnewcomer | mites | assumed\n",
-		"rescue.txt":    "criterion | source\nvet | assumed\nairway | assumed\nunread | assumed\nhatchling | assumed\nsmall | assumed\nunweighed | assumed\ngravid | assumed\nfed | assumed\nemergency | assumed\nrest | assumed\n",
+		"rescue.txt":    "criterion | source\nvet | assumed\nairway | assumed\nunread | assumed\nhatchling | assumed\nsmall | assumed\nunweighed | assumed\ngravid | assumed\nfed | assumed\nchilled | assumed\nemergency | assumed\nrest | assumed\n",
 		"coldlooks.txt": "look | day | source\nfirst | 1 | assumed\nlast | 9 | assumed\n",
 		"coldacts.txt":  "act | kind | first | source\nbox | do | no | assumed\nflame | never | yes | assumed\n",
 		"species.txt":   "species | latin name | heaviest g | source\npython-regius | Python regius | 3500 | assumed\nother-snake | - | 9000 | assumed\n",

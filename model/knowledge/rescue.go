@@ -14,6 +14,7 @@ type RescueID string
 const (
 	RescueEmergency RescueID = "emergency" // something stands for which a vet should see it today
 	RescueAirway    RescueID = "airway"    // signs of the airways stand
+	RescueChilled   RescueID = "chilled"   // it was chilled in a power cut not long ago
 	RescueVet       RescueID = "vet"       // something else is a matter for the vet, or it is under treatment
 	RescueUnread    RescueID = "unread"    // its records cannot be read
 	RescueHatchling RescueID = "hatchling" // by its age
@@ -24,7 +25,7 @@ const (
 	RescueRest      RescueID = "rest" // none of the others
 )
 
-var rescueIDs = []RescueID{RescueEmergency, RescueAirway, RescueVet, RescueUnread, RescueHatchling, RescueSmall, RescueUnweighed, RescueGravid, RescueFed, RescueRest}
+var rescueIDs = []RescueID{RescueEmergency, RescueAirway, RescueChilled, RescueVet, RescueUnread, RescueHatchling, RescueSmall, RescueUnweighed, RescueGravid, RescueFed, RescueRest}
 
 // Criterion is one reason with its source.
 type Criterion struct {

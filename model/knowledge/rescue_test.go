@@ -16,7 +16,7 @@ func TestLoad_RefusesABadTableOfPowerCuts(t *testing.T) {
 		{"a criterion that nobody knows", "rescue.txt", "fed |", "fat |", 9, "fat", "criterion", "want one of"},
 		{"a criterion left out", "rescue.txt", "fed | assumed\n", "", 0, "fed", "criterion", "has no row"},
 		{"a criterion twice", "rescue.txt", "small |", "vet |", 6, "vet", "criterion", "earlier row"},
-		{"one after the rest", "rescue.txt", "emergency | assumed\nrest | assumed", "rest | assumed\nemergency | assumed", 11, "emergency", "criterion", "last one"},
+		{"one after the rest", "rescue.txt", "emergency | assumed\nrest | assumed", "rest | assumed\nemergency | assumed", 12, "emergency", "criterion", "last one"},
 		{"a criterion without a source", "rescue.txt", "fed | assumed", "fed |", 9, "fed", "source", "names its source"},
 		{"a look on no day", "coldlooks.txt", "| 1 |", "| 0 |", 2, "first", "day", "whole number"},
 		{"looks out of order", "coldlooks.txt", "| 9 |", "| 1 |", 3, "last", "day", "above"},
@@ -47,7 +47,7 @@ func TestLoad_ReadsTheTablesOfPowerCuts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if all := tables.Rescue(); len(all) != 10 || all[0] != (knowledge.Criterion{ID: knowledge.RescueVet, Source: "assumed"}) || all[9].ID != knowledge.RescueRest {
+	if all := tables.Rescue(); len(all) != 11 || all[0] != (knowledge.Criterion{ID: knowledge.RescueVet, Source: "assumed"}) || all[10].ID != knowledge.RescueRest {
 		t.Errorf("criteria %+v", all)
 	}
 	if all := tables.ColdLooks(); len(all) != 2 || all[0].Day != 1 || all[1].Day != 9 {

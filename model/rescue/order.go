@@ -13,6 +13,7 @@ import (
 type Facts struct {
 	Emergency bool // something stands for which a vet should see it today
 	Airway    bool // a sign of the airways stands
+	Chilled   bool // in a power cut of the last days, which are those of the watch after it
 	Vet       bool // something stands that is a matter for the vet, or a course of medicine goes on
 	Unread    bool // its records, or some of them, cannot be read
 	Hatchling bool // by its age
@@ -26,7 +27,7 @@ type Facts struct {
 func (f Facts) Why(t *knowledge.Tables) (all []knowledge.RescueID) {
 	small := model.Grams(int64(t.Value(knowledge.ValueSmall)))
 	applies := map[knowledge.RescueID]bool{
-		knowledge.RescueEmergency: f.Emergency, knowledge.RescueAirway: f.Airway, knowledge.RescueVet: f.Vet, knowledge.RescueUnread: f.Unread, knowledge.RescueHatchling: f.Hatchling,
+		knowledge.RescueEmergency: f.Emergency, knowledge.RescueAirway: f.Airway, knowledge.RescueChilled: f.Chilled, knowledge.RescueVet: f.Vet, knowledge.RescueUnread: f.Unread, knowledge.RescueHatchling: f.Hatchling,
 		knowledge.RescueSmall: !f.Mass.IsZero() && f.Mass.Milligrams < small.Milligrams, knowledge.RescueUnweighed: f.Mass.IsZero() && !f.Unread,
 		knowledge.RescueGravid: f.Gravid, knowledge.RescueFed: f.Fed,
 	}

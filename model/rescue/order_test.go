@@ -50,6 +50,7 @@ func TestOrder(t *testing.T) {
 		named("hatchling", 6, rescue.Facts{Mass: model.Grams(65), Hatchling: true}),
 		named("unread", 7, rescue.Facts{Unread: true}),
 		named("vet", 8, rescue.Facts{Mass: large, Vet: true}),
+		named("chilled", 12, rescue.Facts{Mass: large, Chilled: true}),
 		named("emergency", 11, rescue.Facts{Mass: large, Emergency: true, Vet: true}),
 		named("airway", 9, rescue.Facts{Mass: model.Grams(65), Hatchling: true, Airway: true, Vet: true}),
 	})
@@ -57,7 +58,7 @@ func TestOrder(t *testing.T) {
 	for _, turn := range got {
 		names = append(names, turn.Name)
 	}
-	if want := "emergency, airway, vet, unread, hatchling, 199 g, unweighed, gravid, 200 g, fed, rest near, rest far, rest in no box"; strings.Join(names, ", ") != want {
+	if want := "emergency, airway, chilled, vet, unread, hatchling, 199 g, unweighed, gravid, 200 g, fed, rest near, rest far, rest in no box"; strings.Join(names, ", ") != want {
 		t.Errorf("got  %s\nwant %s", strings.Join(names, ", "), want)
 	}
 	if why := got[1].Why; !slices.Equal(why, []knowledge.RescueID{knowledge.RescueAirway, knowledge.RescueVet, knowledge.RescueHatchling, knowledge.RescueSmall}) {
@@ -67,7 +68,7 @@ func TestOrder(t *testing.T) {
 
 func drawAnimal(t *rapid.T) rescue.Animal {
 	a := rescue.Animal{Name: rapid.SampledFrom([]string{"Box 2", "Box 10", "box 2", ""}).Draw(t, "name"), Walk: rapid.IntRange(0, 3).Draw(t, "walk"),
-		Facts: rescue.Facts{Emergency: rapid.Bool().Draw(t, "emergency"), Airway: rapid.Bool().Draw(t, "airway"), Vet: rapid.Bool().Draw(t, "vet"), Unread: rapid.Bool().Draw(t, "unread"), Hatchling: rapid.Bool().Draw(t, "hatchling"),
+		Facts: rescue.Facts{Emergency: rapid.Bool().Draw(t, "emergency"), Airway: rapid.Bool().Draw(t, "airway"), Chilled: rapid.Bool().Draw(t, "chilled"), Vet: rapid.Bool().Draw(t, "vet"), Unread: rapid.Bool().Draw(t, "unread"), Hatchling: rapid.Bool().Draw(t, "hatchling"),
 			Gravid: rapid.Bool().Draw(t, "gravid"), Fed: rapid.Bool().Draw(t, "fed"), Mass: model.Mass{Milligrams: rapid.SampledFrom([]int64{0, 65_000, 199_999, 200_000, 1_500_000}).Draw(t, "mass")}}}
 	binary.BigEndian.PutUint64(a.ID.ID[:], rapid.Uint64().Draw(t, "id"))
 	return a

@@ -13,6 +13,7 @@ import (
 	"coilward/model/knowledge"
 	"coilward/model/medicine"
 	"coilward/model/positives"
+	"coilward/model/powercut"
 	"coilward/model/round"
 )
 
@@ -90,9 +91,9 @@ func Read(v model.View, t *knowledge.Tables) (House, error) {
 		}
 		one.Facts = known.facts
 		if known.weighed {
-			h.Weight[a.ID] = known.records.Weights[0]
+			h.Weight[a.ID] = known.Records.Weights[0]
 		}
-		owns[a.ID] = round.OwnOf(t, known.records, known.problems, now)
+		owns[a.ID] = known.Own
 		mites.Add(t, a.ID, owns[a.ID], places, now)
 		if marks.Detected[a.ID] {
 			one.Facts.Vet = true
@@ -108,30 +109,25 @@ func Read(v model.View, t *knowledge.Tables) (House, error) {
 
 // known is what the records of one animal tell.
 type known struct {
-	records  history.Records
-	problems []exam.StoredProblem
-	facts    Facts
-	weighed  bool
+	round.Known
+	facts   Facts
+	weighed bool
 }
 
 func read(v model.View, t *knowledge.Tables, a animals.Stored, now model.Moment) (k known, err error) {
-	var unread []error
-	if k.problems, unread, err = exam.LegibleProblems(v, a.ID); err != nil {
-		return k, err
-	}
-	if k.records, err = history.Lately(t, v, a, k.problems, now); err != nil {
+	if k.Known, err = round.Know(v, t, a, now); err != nil {
 		return k, fmt.Errorf("read the records of %s: %w", a.Name, err)
 	}
 	courses, illegible := medicine.Of(v, a.ID)
-	standing := k.records.Stand(t, k.problems, now)
-	k.weighed = len(k.records.Weights) > 0
-	k.facts = Facts{Emergency: standing.Level() >= knowledge.EmergencyToday, Airway: airway(t, standing), Vet: standing.ForVet(), Unread: len(unread) > 0 || illegible != nil,
-		Hatchling: history.AgeClass(t, a.Hatched, now.Day()) == exam.Hatchling, Gravid: k.records.Gravid(), Fed: fed(t, k.records, now)}
+	standing := k.Records.Stand(t, k.Problems, now)
+	k.weighed = len(k.Records.Weights) > 0
+	k.facts = Facts{Emergency: standing.Level() >= knowledge.EmergencyToday, Airway: airway(t, standing), Chilled: len(powercut.Chilling(t, k.Cuts, now.Day())) > 0, Vet: standing.ForVet(), Unread: len(k.Unread) > 0 || illegible != nil,
+		Hatchling: history.AgeClass(t, a.Hatched, now.Day()) == exam.Hatchling, Gravid: k.Records.Gravid(), Fed: fed(t, k.Records, now)}
 	for _, c := range courses {
 		k.facts.Vet = k.facts.Vet || c.Open()
 	}
 	if k.weighed {
-		k.facts.Mass = k.records.Weights[0].Mass
+		k.facts.Mass = k.Records.Weights[0].Mass
 	}
 	return k, nil
 }

@@ -15,7 +15,7 @@ type Class uint8
 // served is chosen (knowledge.RoundOrder).
 const (
 	Resident     Class = iota // nothing of the others is known
-	LookAgain                 // something that stands at look again: an open problem, or a loss of weight
+	LookAgain                 // something that stands at look again: an open problem, or a loss of weight; or it was chilled
 	NearPositive              // in an open trace of a positive, or watched for mites, or in a room that one of them lives in or left
 	Newcomer                  // came from elsewhere not long ago
 	Ill                       // a matter for the vet, such as mites that stand, or an open detected
@@ -34,6 +34,7 @@ type Facts struct {
 	Level        knowledge.Level // of the most urgent that stands
 	ForVet       bool            // something that raises no level is a matter for the vet
 	Lighter      bool            // a loss of weight, which raises no level either, is at look again
+	Chilled      model.Day       // on which a power cut ended that chilled it, and no answer speaks for that; 0: none
 	MiteWatch    bool            // the watch for mites that were seen on it is not over
 	Detected     bool            // an open result
 	Newcomer     bool            // came from elsewhere not long ago
@@ -47,7 +48,7 @@ func (f Facts) All() (all []Class) {
 		class   Class
 		applies bool
 	}{
-		{LookAgain, f.Level == knowledge.LookAgain || f.Lighter}, {NearPositive, f.NearPositive || f.MiteWatch || f.NearMites != 0}, {Newcomer, f.Newcomer},
+		{LookAgain, f.Level == knowledge.LookAgain || f.Lighter || f.Chilled != 0}, {NearPositive, f.NearPositive || f.MiteWatch || f.NearMites != 0}, {Newcomer, f.Newcomer},
 		{Ill, f.Level >= knowledge.VetWithinDays || f.ForVet || f.Detected},
 	} {
 		if c.applies {

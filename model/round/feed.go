@@ -6,22 +6,28 @@ import (
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/knowledge"
+	"coilward/model/powercut"
 )
 
 // Against is what speaks against food for an animal today, as far as the records
 // know.
 type Against struct {
-	// ForVet: something stands that is a matter for the vet, who is asked first.
+	// ForVet: something stands that is a matter for the vet, or it was chilled; the vet is
+	// asked first.
 	ForVet bool
 	// BroughtUp is the day on which prey was brought up, and From the first on which
 	// food is offered again; both 0 where the wait is over, or there is none.
 	BroughtUp, From model.Day
+	// PowerCut: one has ended so lately that food waits until all has been as warm as usual
+	// for a day, and nothing is to be asked of the vet first.
+	PowerCut bool
 }
 
 // AgainstFood tells what speaks against food for an animal of a class; its meals
 // are newest first. Source of the wait: common practice, no source.
-func AgainstFood(t *knowledge.Tables, c Class, meals []care.Entry, today model.Day) Against {
-	a := Against{ForVet: c == Ill}
+func (own Own) AgainstFood(t *knowledge.Tables, c Class, meals []care.Entry, today model.Day) Against {
+	a := Against{ForVet: c == Ill || len(powercut.Chilling(t, own.cuts, today)) > 0}
+	a.PowerCut = !a.ForVet && powercut.FoodWaits(own.cuts, today)
 	if from, on, broughtUp := care.OfferAfterBroughtUp(t, meals); broughtUp && from > today {
 		a.BroughtUp, a.From = on, from
 	}

@@ -37,7 +37,7 @@ func TestAgainstFood(t *testing.T) {
 		{"a meal kept since", round.LookAgain, []care.Entry{meal(99, took), meal(95, up)}, round.Against{}},
 		{"both", round.Ill, []care.Entry{meal(99, up)}, round.Against{ForVet: true, BroughtUp: 99, From: 113}},
 	} {
-		if got := round.AgainstFood(tables, c.class, c.meals, 100); got != c.want {
+		if got := (round.Own{}).AgainstFood(tables, c.class, c.meals, 100); got != c.want {
 			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)
 		}
 	}

@@ -59,7 +59,11 @@ func TestALossIsOfTheClassOfItsLevel(t *testing.T) {
 				return err
 			}
 			level := records.Stand(tables, nil, v.Now()).Loss.Level
-			own := round.OwnOf(tables, records, nil, v.Now())
+			known, err := round.Know(v, tables, a, v.Now())
+			if err != nil {
+				return err
+			}
+			own := known.Own
 			facts := round.FactsOf(tables, id, own, house, nil, positives.Marks{}, v.Now())
 			want, why := round.Resident, []round.Why(nil)
 			switch level {

@@ -2,12 +2,15 @@ package round
 
 import (
 	"coilward/model"
+	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/due"
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/positives"
+	"coilward/model/powercut"
 )
 
 // Own is what an animal's records alone tell of its class. It stays as it is until
@@ -20,10 +23,39 @@ type Own struct {
 	treated []care.Treated // against mites
 	said    []Reason       // what stands
 	mites   model.Day      // on which they were last seen; 0: not in the records
+	cuts    []powercut.Stored
+	chilled model.Day // on which a power cut ended that chilled it, and no answer speaks for that; 0: none
 }
 
-// OwnOf reads it out of an animal's records and problems.
-func OwnOf(t *knowledge.Tables, records history.Records, problems []exam.StoredProblem, now model.Moment) Own {
+// Known is what the records of one animal tell, with what that was read from.
+type Known struct {
+	Own
+	Records  history.Records
+	Problems []exam.StoredProblem
+	Unread   []error           // why some of its problems cannot be read
+	Cuts     []powercut.Stored // that it lived through, newest first, as far back as the rest was read
+}
+
+// Know reads the records of an animal, as far back as its class needs them.
+func Know(v model.View, t *knowledge.Tables, a animals.Stored, now model.Moment) (k Known, err error) {
+	if k.Problems, k.Unread, err = exam.LegibleProblems(v, a.ID); err != nil {
+		return k, err
+	}
+	days := &powercut.Days{View: v}
+	if k.Records, err = history.Lately(t, days, a, k.Problems, now); err != nil {
+		return k, err
+	}
+	k.Own, k.Cuts = ownOf(t, k.Records, k.Problems, now), days.Cuts
+	k.cuts = days.Cuts
+	open, err := due.UnansweredChilling(v, t, a.ID, days.Cuts)
+	for _, cut := range open {
+		k.chilled = max(k.chilled, cut.Until.Day())
+	}
+	return k, err
+}
+
+// ownOf reads it out of an animal's records and problems, but for its power cuts.
+func ownOf(t *knowledge.Tables, records history.Records, problems []exam.StoredProblem, now model.Moment) Own {
 	standing := records.Stand(t, problems, now)
 	looks := records.MiteDays()
 	return Own{level: standing.Level(), forVet: standing.ForVet(), lighter: standing.Loss.Level == knowledge.LookAgain, looks: looks, treated: records.Treated(), said: saidOf(standing, problems), mites: looks.Seen(now.Day())}
@@ -73,7 +105,7 @@ func (r MiteRooms) near(id model.AnimalID, house *husbandry.House, now model.Mom
 // FactsOf joins what an animal's own records tell with the house that it lives in, with the
 // rooms in which there are mites and with the positives that are open.
 func FactsOf(t *knowledge.Tables, id model.AnimalID, own Own, house *husbandry.House, mites MiteRooms, marks positives.Marks, now model.Moment) Facts {
-	f := Facts{Level: own.level, ForVet: own.forVet, Lighter: own.lighter, MiteWatch: own.watched(t, id, house, now),
+	f := Facts{Level: own.level, ForVet: own.forVet, Lighter: own.lighter, Chilled: own.chilled, MiteWatch: own.watched(t, id, house, now),
 		Newcomer: house.Newcomer(t, id, now.Day()), Detected: marks.Detected[id], NearPositive: marks.Near[id]}
 	if !f.MiteWatch {
 		f.NearMites = mites.near(id, house, now)

@@ -9,7 +9,6 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
-	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
@@ -54,15 +53,11 @@ func TestFactsOf(t *testing.T) {
 				if ids[a.Name] = a.ID; a.Name != name {
 					continue
 				}
-				problems, _, err := exam.LegibleProblems(v, a.ID)
+				known, err := round.Know(v, tables, a, v.Now())
 				if err != nil {
 					return err
 				}
-				records, err := history.Lately(tables, v, a, problems, v.Now())
-				if err != nil {
-					return err
-				}
-				f = round.FactsOf(tables, a.ID, round.OwnOf(tables, records, problems, v.Now()), house, nil, marks, v.Now())
+				f = round.FactsOf(tables, a.ID, known.Own, house, nil, marks, v.Now())
 			}
 			return nil
 		}); err != nil {
@@ -162,7 +157,11 @@ func TestTheWatchOfAClassIsThatOfMites(t *testing.T) {
 			}
 			looks, today := records.MiteDays(), v.Now().Day()
 			want, _ := looks.Watch(tables, records.Treated(), house.MitesLast(tables, id, looks.Seen(today), v.Now()), today)
-			got := round.FactsOf(tables, id, round.OwnOf(tables, records, nil, v.Now()), house, nil, positives.Marks{}, v.Now())
+			known, err := round.Know(v, tables, a, v.Now())
+			if err != nil {
+				return err
+			}
+			got := round.FactsOf(tables, id, known.Own, house, nil, positives.Marks{}, v.Now())
 			if found[got.MiteWatch]++; got.MiteWatch != (want.Mites != 0) {
 				t.Errorf("seed %d, %v: watched is %v", seed, looks, got.MiteWatch)
 			}

@@ -6,8 +6,6 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
-	"coilward/model/exam"
-	"coilward/model/history"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/positives"
@@ -84,11 +82,7 @@ func (h House) sort(places *husbandry.House) {
 
 // dweller reads one animal, but for what follows from those who live in its room.
 func dweller(v model.View, t *knowledge.Tables, a animals.Stored, places *husbandry.House, now model.Moment) (Dweller, Own, error) {
-	problems, _, err := exam.LegibleProblems(v, a.ID)
-	if err != nil {
-		return Dweller{}, Own{}, err
-	}
-	records, err := history.Lately(t, v, a, problems, now)
+	known, err := Know(v, t, a, now)
 	if err != nil {
 		return Dweller{}, Own{}, err
 	}
@@ -97,9 +91,9 @@ func dweller(v model.View, t *knowledge.Tables, a animals.Stored, places *husban
 		d.Place, d.Room = stay.Place, places.Room(stay.Place)
 	}
 	var mass model.Mass
-	if len(records.Weights) > 0 {
-		mass = records.Weights[0].Mass
+	if len(known.Records.Weights) > 0 {
+		mass = known.Records.Weights[0].Mass
 	}
 	d.Young = Young(t, a.Hatched, mass, now.Day())
-	return d, OwnOf(t, records, problems, now), nil
+	return d, known.Own, nil
 }

@@ -20,6 +20,7 @@ type Why string
 const (
 	WhyLookAgain Why = "look-again" // something that stands is at look again
 	WhyLighter   Why = "lighter"    // a loss of weight is at look again
+	WhyChilled   Why = "chilled"    // in a power cut, and no answer speaks for it
 	WhyNear      Why = "near"       // in an open trace
 	WhyMiteWatch Why = "mites"      // mites were seen, and the watch for them is not over
 	WhyNearMites Why = "near-mites" // lives in a room that one lives in or left that is watched for mites
@@ -33,13 +34,13 @@ const (
 
 // Whys are all of them, in the order of their classes.
 func Whys() []Why {
-	return []Why{WhyLookAgain, WhyLighter, WhyNear, WhyNearMites, WhyMiteWatch, WhyNewcomer, WhyUnfed, WhyLoss, WhyVet, WhyEmergency, WhyDetected}
+	return []Why{WhyLookAgain, WhyLighter, WhyChilled, WhyNear, WhyNearMites, WhyMiteWatch, WhyNewcomer, WhyUnfed, WhyLoss, WhyVet, WhyEmergency, WhyDetected}
 }
 
 // Class is the class that an animal has for such a reason.
 func (w Why) Class() Class {
 	switch w {
-	case WhyLookAgain, WhyLighter:
+	case WhyLookAgain, WhyLighter, WhyChilled:
 		return LookAgain
 	case WhyNear, WhyNearMites, WhyMiteWatch:
 		return NearPositive
@@ -58,7 +59,7 @@ type Reason struct {
 	// the day on which it was first seen.
 	Noted bool
 	// Since is the day of the look at it, of the sample, of the mites seen last, of
-	// the weight that is held against, of the last meal kept, or of its coming; zero: not known.
+	// the weight that is held against, of the last meal kept, on which the power cut ended, or of its coming; zero: not known.
 	Since model.Date
 }
 
@@ -68,6 +69,9 @@ func ReasonsOf(f Facts, id model.AnimalID, own Own, house *husbandry.House, mark
 	all := slices.Clone(own.said)
 	if f.Newcomer {
 		all = append(all, Reason{Why: WhyNewcomer, Since: house.Came(id)})
+	}
+	if f.Chilled != 0 {
+		all = append(all, Reason{Why: WhyChilled, Since: dated(f.Chilled)})
 	}
 	if f.MiteWatch {
 		all = append(all, Reason{Why: WhyMiteWatch, Since: dated(own.mites)})

@@ -9,8 +9,6 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
-	"coilward/model/exam"
-	"coilward/model/history"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/positives"
@@ -71,15 +69,11 @@ func TestReasonsOf(t *testing.T) {
 			if err != nil {
 				return err
 			}
-			problems, _, err := exam.LegibleProblems(v, a.ID)
+			known, err := round.Know(v, tables, a, v.Now())
 			if err != nil {
 				return err
 			}
-			records, err := history.Lately(tables, v, a, problems, v.Now())
-			if err != nil {
-				return err
-			}
-			own := round.OwnOf(tables, records, problems, v.Now())
+			own := known.Own
 			facts := round.FactsOf(tables, a.ID, own, house, nil, marks, v.Now())
 			got := round.ReasonsOf(facts, a.ID, own, house, marks)
 			if !slices.Equal(got, want) {

@@ -9,6 +9,7 @@ import (
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/collection"
+	"coilward/model/powercut"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
 	"coilward/ui/widgets/shelfview"
@@ -36,6 +37,28 @@ func TestFeedSaysWhatSpeaksAgainstIt(t *testing.T) {
 	for _, want := range []string{"Something is for the vet", "Brought up 9 Jun", "a large meal"} {
 		if h.Shows(want) {
 			t.Errorf("%q is said of another", want)
+		}
+	}
+}
+
+// After a power cut the box in the lamp says that food waits, in the words of Due; and of one that
+// was chilled that the vet is asked first (common practice, no source).
+func TestFeedSaysThatFoodWaitsAfterAPowerCut(t *testing.T) {
+	for _, language := range []string{"en", "de"} {
+		for coldest, key := range map[int64]string{2300: "due.caution.power-cut-feed", 1200: "shelf.feed.for-vet"} {
+			h := open(t, uitest.Looks()[0], language, func(c *collection.Collection) { room(t, c, "Loft", 1, 2, "Brook") })
+			if h.press("1\n\n"); h.Shows(h.Text().Say(key)) {
+				t.Errorf("%s: before: %q", language, uitest.Texts(h.Content()))
+			}
+			h.key(fyne.KeyEscape)
+			until := model.MomentOf(h.Clock.Now())
+			from := until
+			from.UTC -= 8 * 3600
+			do(t, h.Collection(), powercut.Note{From: from, Cut: powercut.Cut{Until: until, Whole: true, Coldest: &model.Temperature{Hundredths: coldest}}})
+			h.Clock.Pass(24 * time.Hour)
+			if h.press("1\n\n"); !h.Shows(h.Text().Say(key)) {
+				t.Errorf("%s, %d: %q is not said: %q", language, coldest, h.Text().Say(key), uitest.Texts(h.Content()))
+			}
 		}
 	}
 }

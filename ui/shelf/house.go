@@ -10,8 +10,6 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/due"
-	"coilward/model/exam"
-	"coilward/model/history"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/round"
@@ -122,14 +120,12 @@ func LoadAnimal(v model.View, t *knowledge.Tables, id model.AnimalID, now model.
 
 func loadAnimal(v model.View, t *knowledge.Tables, stored animals.Stored, now model.Moment) (*Animal, error) {
 	a := &Animal{ID: stored.ID, Name: stored.Name, Coat: stored.Coat, Species: stored.Species, Hatched: stored.Hatched}
-	problems, _, err := exam.LegibleProblems(v, stored.ID)
+	known, err := round.Know(v, t, stored, now)
 	if err != nil {
 		return nil, err
 	}
-	records, err := history.Lately(t, v, stored, problems, now)
-	if err != nil {
-		return nil, err
-	}
+	records := known.Records
+	a.own = known.Own
 	a.Weights = records.Weights
 	if len(records.Checks) > 0 {
 		a.Checked = records.Checks[0].Begun
@@ -144,7 +140,6 @@ func loadAnimal(v model.View, t *knowledge.Tables, stored animals.Stored, now mo
 			}
 		}
 	}
-	a.own = round.OwnOf(t, records, problems, now)
 	return a, nil
 }
 

@@ -370,9 +370,12 @@ func (p *Page) placeOf(s Stop) string {
 
 // feedCautions are what speaks against food tonight, in words.
 func (p *Page) feedCautions(a *Animal) (all []string) {
-	t, against := p.window.Text(), round.AgainstFood(p.window.Tables(), a.Class(), a.Meals, p.today)
+	t, against := p.window.Text(), a.own.AgainstFood(p.window.Tables(), a.Class(), a.Meals, p.today)
 	if against.ForVet {
 		all = append(all, p.say("shelf.feed.for-vet"))
+	}
+	if against.PowerCut {
+		all = append(all, p.say("due.caution.power-cut-feed"))
 	}
 	if against.From != 0 {
 		all = append(all, p.say("shelf.feed.brought-up", wording.Gaps{"Day": t.DayOfYear(against.BroughtUp), "From": t.DayOfYear(against.From)}))
