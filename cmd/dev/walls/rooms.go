@@ -34,6 +34,7 @@ func rooms() []room {
 		{"model/chart", []string{"model", "model/body", "model/drawing"}, nil, "a chart is laid out from values and drawn with the pen"},
 		{"model/knowledge", []string{"model", "model/body"}, nil, "tables name places of the body and nothing beside"},
 		{"model/stats", nil, []string{"gonum.org/v1/gonum"}, "statistics know numbers alone"},
+		{"model/survey", nil, nil, "a survey knows numbers alone"},
 		{"model/care", rules, []string{"github.com/shopspring/decimal"}, rulesAlone},
 		{"model/animals", rules, []string{"golang.org/x/text"}, rulesAlone},
 		{"model/exam", rules, nil, rulesAlone},
