@@ -2,6 +2,8 @@ package animal
 
 import (
 	"errors"
+	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -36,6 +38,7 @@ type entryForm struct {
 	problem *fyne.Container
 	content fyne.CanvasObject
 	stamp   string // what day and time said when the form was opened
+	unkept  particulars.Unkept
 }
 
 // part is what a form asks of one kind of entry.
@@ -64,7 +67,30 @@ func newEntryForm(p *Page, kind string, before *care.Entry) *entryForm {
 	f.photos = slices.Clone(beside.Photos)
 	f.part = f.partOf(body)
 	f.build(beside)
+	f.unkept = particulars.NewUnkept(f.state)
 	return f
+}
+
+// state is all that stands in the form.
+func (f *entryForm) state() string {
+	var typed []string
+	for _, name := range slices.Sorted(maps.Keys(f.fields)) {
+		typed = append(typed, f.fields[name].Text())
+	}
+	by := ""
+	if f.by != nil {
+		by = f.by.Value()
+	}
+	body, _ := f.part.body(care.Beside{Photos: f.photos}) // what cannot be read stands in the fields
+	return fmt.Sprintf("%q %s %+v", typed, by, body)
+}
+
+// leave closes the form. A new entry stays as it was typed, for when the form is opened again;
+// of one that is changed it is said first that it is not kept.
+func (f *entryForm) leave() {
+	if f.before == nil || f.unkept.Leaves(func() { f.warn(f.say("particulars.leave")) }) {
+		f.page.closeForm()
+	}
 }
 
 // besideOf is the note and the photos of any entry.
@@ -167,7 +193,7 @@ func (f *entryForm) build(beside care.Beside) {
 		parts = append(parts, f.page.verdictParts(said)...)
 		parts = append(parts, widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: f.say("animal.form.remove"), Icon: "bin", Do: f.remove}), widgets.Fill()))
 	}
-	f.content = particulars.Column(f.title(), f.page.closeForm, widgets.Col(look.S16, parts...),
+	f.content = particulars.Column(f.title(), f.leave, widgets.Col(look.S16, parts...),
 		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: f.say("particulars.keep"), Key: "Enter", Do: f.keep})))
 	f.showPhotos()
 }
@@ -480,17 +506,23 @@ func (f *entryForm) refuse(err error) {
 	if !errors.As(err, &r) {
 		return // left without an answer, or shown by the window
 	}
-	refused := fyne.CanvasObject(f.problem)
-	if field, there := f.fields[r.Field]; there {
-		field.Refuse(f.window.Text().Why(r))
-		f.window.Focus(field.Focusable())
-		refused = field.Container
-	} else {
-		f.problem.Objects = []fyne.CanvasObject{widgets.Caution(f.window.Text().Refusal(r))}
-		f.problem.Show()
+	field, there := f.fields[r.Field]
+	if !there {
+		f.warn(f.window.Text().Refusal(r))
+		return
 	}
+	field.Refuse(f.window.Text().Why(r))
+	f.window.Focus(field.Focusable())
 	f.content.Refresh()
-	widgets.Reveal(f.content, refused)
+	widgets.Reveal(f.content, field.Container)
+}
+
+// warn says something above all else in the form.
+func (f *entryForm) warn(said string) {
+	f.problem.Objects = []fyne.CanvasObject{widgets.Caution(said)}
+	f.problem.Show()
+	f.content.Refresh()
+	widgets.Reveal(f.content, f.problem)
 }
 
 // since names an earlier moment: by its time where it was on the day of the

@@ -48,11 +48,18 @@ type Page struct {
 	form                   *entryForm
 	who                    *particulars.Form
 	reading                *checkColumn
-	owes                   []due.Item          // by the list of what is due, other than what stands
-	answered               []due.Item          // to see the vet, of which it was answered
-	asked                  bool                // for an entry, from another place
-	returns                bool                // to there, once what is asked for is kept
-	left                   map[left]*entryForm // new entries that were typed but not kept, by kind
+	owes                   []due.Item                    // by the list of what is due, other than what stands
+	answered               []due.Item                    // to see the vet, of which it was answered
+	asked                  bool                          // for an entry, from another place
+	returns                bool                          // to there, once what is asked for is kept
+	left                   map[left]*entryForm           // new entries that were typed but not kept, by kind
+	corrections            map[model.AnimalID]correction // of other animals, not kept
+}
+
+// correction is what is being put right beside the page.
+type correction struct {
+	form *entryForm
+	who  *particulars.Form
 }
 
 // shifted is Ctrl or Cmd with Shift: the figures alone belong to the rail.
@@ -67,7 +74,7 @@ var (
 
 // New makes the place.
 func New(w place.Window) *Page {
-	p := &Page{window: w, open: PageDays, thumbs: particulars.Thumbs{}, left: map[left]*entryForm{}}
+	p := &Page{window: w, open: PageDays, thumbs: particulars.Thumbs{}, left: map[left]*entryForm{}, corrections: map[model.AnimalID]correction{}}
 	p.head, p.body, p.side = widgets.Stack(), widgets.Stack(), widgets.Stack()
 	p.days, p.bodyView, p.weight, p.vet = newDaysView(p), newBodyView(p), newWeightView(p), newVetView(p)
 	below := widgets.RowFill(0, widgets.Grow(p.body), p.side)
@@ -89,7 +96,8 @@ func (p *Page) Show(r place.Route) {
 	if id != p.id {
 		p.leave()
 		p.vet.turn(p.id, id)
-		p.id, p.form, p.who, p.reading, p.open = id, nil, nil, nil, PageDays
+		p.corrections[p.id] = p.correction()
+		p.id, p.form, p.who, p.reading, p.open = id, p.corrections[id].form, p.corrections[id].who, nil, PageDays
 		p.days.forget()
 		p.bodyView.forget()
 	}
@@ -100,11 +108,13 @@ func (p *Page) Show(r place.Route) {
 	p.load()
 	p.asked, p.returns = false, false
 	if slices.Contains(care.Kinds(), r.Page) {
-		p.asked, p.returns = true, true
+		p.asked = true
 		p.note(r.Page)
+		p.returns = p.form != nil && p.form.before == nil
 	} else if entry, err := model.ParseID(r.Page); err == nil && !entry.IsZero() && !p.window.ReadOnly() {
-		p.open, p.asked, p.returns = PageDays, true, true
+		p.open, p.asked = PageDays, true
 		p.edit(model.EntryID{ID: entry})
+		p.returns = p.form != nil && p.form.before != nil && p.form.before.ID.ID == entry
 	}
 }
 
@@ -200,7 +210,7 @@ func (p *Page) SlideTo(day model.Day) { p.bodyView.toDay(day) }
 // note opens the form of a new entry; one that was left before it was kept comes
 // back as it was.
 func (p *Page) note(kind string) {
-	if p.life == nil || p.window.ReadOnly() {
+	if p.life == nil || p.window.ReadOnly() || p.holds() {
 		return
 	}
 	p.leave()
@@ -221,6 +231,10 @@ func (p *Page) read(d model.Document) {
 		p.window.Tell(p.say("kind.check"), p.say("animal.day.newer"))
 		return
 	}
+	if p.holds() {
+		return
+	}
+	p.leave()
 	p.form, p.who, p.reading = nil, nil, &checkColumn{page: p, doc: d, check: check}
 	p.build()
 }
@@ -251,6 +265,10 @@ func (p *Page) edit(id model.EntryID) {
 		p.window.Tell(kindName(p.window.Text(), d.Kind), p.say("animal.day.newer"))
 		return
 	}
+	if p.holds() {
+		return
+	}
+	p.leave()
 	p.form, p.who, p.reading = newEntryForm(p, d.Kind, &e), nil, nil
 	p.build()
 	p.window.Focus(p.form.first())
@@ -279,6 +297,31 @@ func (p *Page) leave() {
 	}
 }
 
+// correction is what is being put right and holds something that is not kept.
+func (p *Page) correction() (c correction) {
+	if p.form != nil && p.form.before != nil && p.form.unkept.Touched() {
+		c.form = p.form
+	}
+	if p.who != nil && p.who.Touched() {
+		c.who = p.who
+	}
+	return c
+}
+
+// holds reports whether what is being put right holds something that is not kept, which no
+// other act throws away; the keys go back to it then.
+func (p *Page) holds() bool {
+	switch c := p.correction(); {
+	case c.form != nil:
+		p.window.Focus(c.form.first())
+	case c.who != nil:
+		p.window.Focus(c.who.First())
+	default:
+		return false
+	}
+	return true
+}
+
 // kept is called when a form's entry is stored: where another place asked for it, one
 // is back there.
 func (p *Page) kept(f *entryForm) {
@@ -297,9 +340,10 @@ func (p *Page) kept(f *entryForm) {
 
 // change opens the form of who the animal is.
 func (p *Page) change() {
-	if p.life == nil || p.window.ReadOnly() {
+	if p.life == nil || p.window.ReadOnly() || p.holds() {
 		return
 	}
+	p.leave()
 	p.form, p.reading = nil, nil
 	p.who = particulars.NewForm(p.window, &p.life.Stored, func(model.AnimalID) { p.who = nil; p.load() }, p.closeForm)
 	p.build()
@@ -348,7 +392,11 @@ func (p *Page) paper() { p.window.Go(place.Route{To: place.Papers, Subject: p.id
 // TypedKey implements place.Keys.
 func (p *Page) TypedKey(k *fyne.KeyEvent) {
 	switch {
-	case k.Name == fyne.KeyEscape && (p.form != nil || p.who != nil || p.reading != nil):
+	case k.Name == fyne.KeyEscape && p.form != nil:
+		p.form.leave()
+	case k.Name == fyne.KeyEscape && p.who != nil:
+		p.who.Leave()
+	case k.Name == fyne.KeyEscape && p.reading != nil:
 		p.closeForm()
 	case k.Name == fyne.KeyEscape && p.vet.form != nil && p.open == PageVet:
 		p.vet.form.Leave()

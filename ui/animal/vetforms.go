@@ -20,7 +20,7 @@ import (
 // show puts a form beside the page; what it is about stays in sight: a course, a visit or a
 // question, zero where it is none of them. One in which something was typed stays instead.
 func (v *vetView) show(about model.ID, f *particulars.SideForm) {
-	if v.form != nil && v.form.Holds() {
+	if v.form != nil && v.form.Holds() || v.page.holds() {
 		return
 	}
 	f.Done = func() {

@@ -455,7 +455,7 @@ func (r *Roster) TypedKey(k *fyne.KeyEvent) {
 	switch k.Name {
 	case fyne.KeyEscape:
 		if r.form != nil {
-			r.closeForm()
+			r.form.Leave()
 			return
 		}
 		r.showAll()

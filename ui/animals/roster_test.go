@@ -71,6 +71,26 @@ func TestRoster_ANameTwiceStaysAsTyped(t *testing.T) {
 	}
 }
 
+// Escape says of a new animal first that it is not kept; once more, it leaves.
+func TestRoster_EscapeThrowsAwayNothingThatWasTyped(t *testing.T) {
+	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, none)
+	h.Go(place.Route{To: place.Animals, Page: "new"})
+	uitest.Type(h.Window().Canvas(), "Juniper")
+	uitest.Key(h.Window().Canvas(), fyne.KeyEscape)
+	if !h.Shows("is not kept yet") || !h.Shows("A new animal") {
+		t.Errorf("thrown away unsaid: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Key(h.Window().Canvas(), fyne.KeyEscape)
+	if h.Shows("A new animal") {
+		t.Error("the form cannot be left")
+	}
+	h.Go(place.Route{To: place.Animals, Page: "new"})
+	uitest.Key(h.Window().Canvas(), fyne.KeyEscape)
+	if h.Shows("A new animal") || h.names() != "" {
+		t.Errorf("one that nobody touched is not left: %q", h.names())
+	}
+}
+
 func TestRoster_SearchesAsOneTypes(t *testing.T) {
 	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, nil)
 	uitest.Type(h.Window().Canvas(), "sor")

@@ -2,6 +2,8 @@ package particulars
 
 import (
 	"errors"
+	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -41,6 +43,7 @@ type Form struct {
 	problem  *fyne.Container // what is refused and belongs to no field in sight
 	content  fyne.CanvasObject
 	unfolded bool
+	unkept   Unkept
 }
 
 // NewForm makes the form; before is the animal as it is known, or nil. kept is
@@ -53,7 +56,28 @@ func NewForm(w place.Window, before *animals.Stored, kept func(model.AnimalID), 
 		a = before.Animal
 	}
 	f.build(a)
+	f.unkept = NewUnkept(f.state)
 	return f
+}
+
+// state is all that stands in the form.
+func (f *Form) state() string {
+	var typed []string
+	for _, name := range slices.Sorted(maps.Keys(f.fields)) {
+		typed = append(typed, f.fields[name].Text())
+	}
+	a, _ := f.read() // what cannot be read stands in the fields
+	return fmt.Sprintf("%q %+v", typed, a)
+}
+
+// Touched reports whether something else stands in the form than at first.
+func (f *Form) Touched() bool { return f.unkept.Touched() }
+
+// Leave leaves the form, and the first time says instead what in it is not kept.
+func (f *Form) Leave() {
+	if f.unkept.Leaves(func() { f.warnOf(f.say("particulars.leave")) }) {
+		f.leave()
+	}
 }
 
 // Content is the form as it stands in its column.
@@ -86,7 +110,7 @@ func (f *Form) build(a animals.Animal) {
 		f.field("hatched", Typed(f.window, a.Hatched), widgets.FieldOptions{Hint: f.say("particulars.hint.date")}),
 		f.field("morph", a.Morph, widgets.FieldOptions{}),
 		f.unfold, f.more)
-	f.content = Column(title, f.leave, body,
+	f.content = Column(title, f.Leave, body,
 		widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: f.say("particulars.keep"), Key: "Enter", Do: f.Keep})))
 }
 
@@ -446,10 +470,7 @@ func (f *Form) refuse(err error) {
 	}
 	field, there := f.fields[r.Field]
 	if !there {
-		f.problem.Objects = []fyne.CanvasObject{widgets.Caution(f.window.Text().Refusal(r))}
-		f.problem.Show()
-		f.refresh()
-		widgets.Reveal(f.content, f.problem)
+		f.warnOf(f.window.Text().Refusal(r))
 		return
 	}
 	if !f.unfolded && r.Field != "name" && r.Field != "code" && r.Field != "hatched" && r.Field != "morph" {
@@ -459,4 +480,12 @@ func (f *Form) refuse(err error) {
 	f.refresh()
 	f.window.Focus(field.Focusable())
 	widgets.Reveal(f.content, field.Container)
+}
+
+// warnOf says something above all else in the form.
+func (f *Form) warnOf(said string) {
+	f.problem.Objects = []fyne.CanvasObject{widgets.Caution(said)}
+	f.problem.Show()
+	f.refresh()
+	widgets.Reveal(f.content, f.problem)
 }

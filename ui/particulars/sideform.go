@@ -51,8 +51,7 @@ type SideForm struct {
 	fields  map[string]*widgets.Field // by their names in refusals
 	picks   map[string]*Pick          // likewise
 	order   []string
-	was     string // as it was built
-	warned  string // as it was when the form was to be left and held something; empty: it was not
+	unkept  Unkept
 	leave   func()
 	problem *fyne.Container // what is refused and belongs to no field
 }
@@ -132,7 +131,7 @@ func (f *SideForm) Build(title, act string, leave func(), parts ...fyne.CanvasOb
 	}
 	f.leave = leave
 	f.Content = Column(title, f.Leave, widgets.Col(look.S16, append([]fyne.CanvasObject{f.problem}, parts...)...), foot)
-	f.was = f.state()
+	f.unkept = NewUnkept(f.state)
 }
 
 // Refresh lays the form out anew, once it is built.
@@ -153,15 +152,11 @@ func (f *SideForm) state() string {
 	return strings.Join(all, "\x00")
 }
 
-// Leave leaves the form. What was typed or chosen in it is not thrown away by one key: it is
-// said first that it is not kept, and the same once more leaves.
+// Leave leaves the form, and the first time says instead what in it is not kept.
 func (f *SideForm) Leave() {
-	if state := f.state(); f.Touched() && state != f.warned {
-		f.warned = state
-		f.Warn(f.window.Text().Say("particulars.leave"))
-		return
+	if f.unkept.Leaves(func() { f.Warn(f.window.Text().Say("particulars.leave")) }) {
+		f.leave()
 	}
-	f.leave()
 }
 
 // TypedKey is for a page that is given the keys: Escape leaves the form, Enter keeps it.
@@ -175,7 +170,7 @@ func (f *SideForm) TypedKey(k *fyne.KeyEvent) {
 }
 
 // Touched reports whether something else stands in the form than at first.
-func (f *SideForm) Touched() bool { return f.state() != f.was }
+func (f *SideForm) Touched() bool { return f.unkept.Touched() }
 
 // Holds reports whether the form holds what was typed or chosen and not kept, which no
 // other act throws away; the keys go back to it then.
