@@ -49,6 +49,8 @@ type Facts struct {
 	Courses []Prescribed // of medicine, the oldest first
 	// PowerCuts are those that it lived through, the newest first.
 	PowerCuts []powercut.Stored
+	// Chilled are those of them in which it was chilled and which no answer speaks for yet.
+	Chilled []powercut.Stored
 	// Visits are those to a vet that were held, Questions all to a vet, the oldest first.
 	Visits    []Visited
 	Questions []medicine.StoredQuestion

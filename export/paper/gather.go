@@ -8,6 +8,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/contact"
+	"coilward/model/due"
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/husbandry"
@@ -88,6 +89,9 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 		return true
 	})
 	if err != nil {
+		return Gathered{}, fmt.Errorf("gather the records of %s: %w", animal.Name, err)
+	}
+	if out.facts.Chilled, err = due.UnansweredChilling(v, g.Tables, g.Animal, out.facts.PowerCuts); err != nil {
 		return Gathered{}, fmt.Errorf("gather the records of %s: %w", animal.Name, err)
 	}
 	out.turn()

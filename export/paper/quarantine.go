@@ -358,6 +358,8 @@ func labelled(text Text, l model.Label) string {
 			words[name] = model.Length{Tenths: g.Number}
 		case model.GapDay:
 			words[name] = model.Day(g.Number)
+		case model.GapTemperature:
+			words[name] = text.Temperature(model.Temperature{Hundredths: g.Number})
 		case model.GapCount:
 			words[name] = int(g.Number)
 		case model.GapShare:

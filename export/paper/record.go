@@ -292,6 +292,9 @@ func (r record) emergencies() []string {
 	if entries := r.fromEntries(knowledge.EmergencyToday); entries != "" {
 		said = append(said, r.say("paper.sentence.entries-emergency", gaps{"Findings": entries}))
 	}
+	for _, cut := range r.Chilled {
+		said = append(said, r.say("paper.chilled", gaps{"Day": cut.Until.Day(), "Temperature": r.text.Temperature(*cut.Coldest)}))
+	}
 	return said
 }
 

@@ -46,7 +46,8 @@ type Home struct {
 	// is a matter for the vet.
 	Level knowledge.Level
 	For   []knowledge.FindingID
-	Apart bool // it is to be kept apart from others
+	Why   []model.Label // in a few words what else that is, where it is no finding
+	Apart bool          // it is to be kept apart from others
 	// Detected is what was detected in its samples, Near what was detected in an animal
 	// that it was near, and is not settled.
 	Detected, Near []knowledge.AgentID
@@ -64,7 +65,7 @@ func (h *Home) owes(item due.Item) {
 		level = max(level, knowledge.VetWithinDays)
 	}
 	if level >= knowledge.VetWithinDays {
-		h.For = joined(h.For, item.For)
+		h.For, h.Why = joined(h.For, item.For), briefs(h.Why, item)
 	}
 	h.Level = max(h.Level, level)
 	h.Apart = h.Apart || item.Caution == apartCaution
@@ -106,6 +107,14 @@ func joined(a, b []knowledge.FindingID) []knowledge.FindingID {
 	return a
 }
 
+// briefs are what some items are about that is no finding, with one more.
+func briefs(all []model.Label, item due.Item) []model.Label {
+	if item.Brief == nil {
+		return all
+	}
+	return append(slices.Clip(all), *item.Brief)
+}
+
 // Task is one thing to be done on one day.
 type Task struct {
 	Day     model.Day
@@ -114,10 +123,11 @@ type Task struct {
 	Job     due.Job
 	Level   knowledge.Level // of what made it due
 	For     []knowledge.FindingID
-	Caution string  // key, empty: none
-	Late    bool    // it was due before
-	Dose    *Dosing // of GiveDose
-	Again   bool    // it comes by the rhythm, counted from the day before it on the list
+	Why     []model.Label // as of Home
+	Caution string        // key, empty: none
+	Late    bool          // it was due before
+	Dose    *Dosing       // of GiveDose
+	Again   bool          // it comes by the rhythm, counted from the day before it on the list
 }
 
 // GatherSitting reads what is to be done in a number of days from today, given
@@ -243,7 +253,7 @@ func (s *Sitting) add(item due.Item) {
 		s.Left++
 		return
 	}
-	t := Task{Day: first, Of: item.Subject, Whom: item.Of.Name, Job: item.Job, Level: item.Level, For: item.For,
+	t := Task{Day: first, Of: item.Subject, Whom: item.Of.Name, Job: item.Job, Level: item.Level, For: item.For, Why: briefs(nil, item),
 		Caution: item.Caution, Late: item.Day(s.From) < s.From}
 	if s.told(t) {
 		return
@@ -269,7 +279,7 @@ func (s *Sitting) told(t Task) bool {
 		return false
 	}
 	there := &s.Tasks[i]
-	there.For, there.Level = joined(there.For, t.For), max(there.Level, t.Level)
+	there.For, there.Why, there.Level = joined(there.For, t.For), slices.Concat(there.Why, t.Why), max(there.Level, t.Level)
 	there.Caution, there.Late = cmp.Or(there.Caution, t.Caution), there.Late || t.Late
 	return true
 }
@@ -350,7 +360,7 @@ func (r sitter) forVet() []string {
 		var what []string
 		if h.grave() {
 			one := r.urgency(h.Level)
-			if finds := r.findings(h.For); finds != "" {
+			if finds := r.whys(h.For, h.Why); finds != "" {
 				one += " (" + finds + ")"
 			}
 			what = append(what, one)
@@ -382,12 +392,16 @@ func (r sitter) urgency(level knowledge.Level) string {
 	return r.say("urgency." + level.String())
 }
 
-func (r sitter) findings(all []knowledge.FindingID) string {
-	var finds []string
+// whys are findings, and what else there is for a vet to see.
+func (r sitter) whys(all []knowledge.FindingID, beside []model.Label) string {
+	var words []string
 	for _, what := range all {
-		finds = append(finds, r.say("finding."+string(what)))
+		words = append(words, r.say("finding."+string(what)))
 	}
-	return strings.Join(finds, ", ")
+	for _, l := range beside {
+		words = append(words, labelled(r.text, l))
+	}
+	return strings.Join(words, ", ")
 }
 
 // days is what is to be done, day by day, with room to tick it off.
@@ -425,7 +439,7 @@ func (r sitter) days() []Block {
 // task is what is to be done, and what is to be heeded with it.
 func (r sitter) task(t Task) string {
 	said := Strong(r.say("due.job." + string(t.Job)))
-	if finds := r.findings(t.For); finds != "" {
+	if finds := r.whys(t.For, t.Why); finds != "" {
 		said += ": " + finds
 	}
 	if t.Late {

@@ -110,6 +110,11 @@ func (o Obligation) unlifted(f Facts) Obligation {
 	return o
 }
 
+// briefly is a label for Obligation.Brief.
+func briefly(key string, gaps map[string]model.Gap) *model.Label {
+	return &model.Label{Key: key, Gaps: gaps}
+}
+
 func why(key string, gaps map[string]model.Gap) []model.Label {
 	return []model.Label{{Key: key, Gaps: gaps}}
 }

@@ -42,7 +42,8 @@ func loss(t *knowledge.Tables, f Facts) []Obligation {
 		return nil
 	}
 	newest := l.Last.Of[0]
-	o := Obligation{Key: Key{Job: SeeVet, Cause: "loss/" + newest.Entry.String()}, Level: knowledge.VetWithinDays, Since: newest.Day, Act: ActVet, Reasons: whyLoss(l)}
+	o := Obligation{Key: Key{Job: SeeVet, Cause: "loss/" + newest.Entry.String()}, Level: knowledge.VetWithinDays, Since: newest.Day, Act: ActVet, Reasons: whyLoss(l),
+		Brief: briefly("due.brief.loss", map[string]model.Gap{"Day": model.DayGap(l.HeldDay())})}
 	o.From, o.By = o.Since, o.Since+model.Day(t.Value(knowledge.ValueVetWithin))
 	return []Obligation{o}
 }

@@ -69,6 +69,7 @@ func unfed(t *knowledge.Tables, f Facts) []Obligation {
 	}
 	o := Obligation{Key: Key{Job: SeeVet, Cause: "unfed/none"}, Level: knowledge.VetWithinDays, Act: ActVet, Since: u.Since, From: u.From}
 	o.By = o.From + model.Day(t.Value(knowledge.ValueVetWithin))
+	o.Brief = briefly("due.brief.unfed", map[string]model.Gap{"Day": model.DayGap(o.Since)})
 	o.Reasons = why("due.why.young-never", map[string]model.Gap{"Day": model.DayGap(o.Since)})
 	if !u.Meal.IsZero() {
 		o.Cause = "unfed/" + u.Meal.String()

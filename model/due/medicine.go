@@ -178,6 +178,7 @@ func volumes(t *knowledge.Tables, s medicine.Stored, last care.Weighed, _ model.
 	}
 	day := last.At.Day()
 	return []Obligation{{Key: Key{Job: SeeVet, Cause: fmt.Sprintf("volume/%s/%d", s.ID, s.Revision)}, Level: knowledge.VetWithinDays, Since: day, From: day, By: day, Act: ActVet,
+		Brief:   briefly("due.brief.volume", map[string]model.Gap{"Medicine": model.TextGap(s.Medicine)}),
 		Reasons: why("due.why.volume", map[string]model.Gap{"Medicine": model.TextGap(s.Medicine), "Before": model.MassGap(s.Mass), "Now": model.MassGap(last.Mass)})}}
 }
 

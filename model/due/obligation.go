@@ -85,6 +85,8 @@ type Obligation struct {
 	For   []knowledge.FindingID // what it is for, where it is for findings
 	// Reasons say why, the weightiest first; at least one.
 	Reasons []model.Label
+	// Brief says in a few words what a vet is to see, where that is no finding; nil: For says it.
+	Brief   *model.Label
 	Caution string // key of what is to be heeded, empty: nothing
 	Act     Act
 	// Answer is the person's last answer, where one speaks for it.

@@ -56,6 +56,7 @@ func chilled(t *knowledge.Tables, f Facts) (all []Obligation) {
 func chilling(t *knowledge.Tables, cut powercut.Stored) Obligation {
 	day := cut.Until.Day()
 	return Obligation{Key: Key{Job: SeeVet, Cause: Chilled + cut.ID.String()}, Level: knowledge.EmergencyToday, Since: day, From: day, By: day, Act: ActVet,
+		Brief:   briefly("due.brief.chilled", map[string]model.Gap{"Day": model.DayGap(day), "Temperature": model.TemperatureGap(cut.Coldest.Hundredths)}),
 		Reasons: why("due.why.power-cut-chilled", map[string]model.Gap{"Temperature": model.TemperatureGap(cut.Coldest.Hundredths), "Room": model.TemperatureGap(int64(t.Value(knowledge.ValueColdRoom)))})}
 }
 
