@@ -4,58 +4,78 @@ import "coilward/model"
 
 // Chance is the chance that an animal carries the thing, as of a day, over all ends of
 // the ranges that it rests on. Case.Check has to accept the case.
-func (c Case) Chance(animal int, day model.Day) Range {
-	return c.over(day, func(k *known) float64 { return k.chance(animal) })
+func (c Case) Chance(animal int, day model.Day) Range { return c.Course(animal, []model.Day{day})[0] }
+
+// Course is the chance of an animal as of each of some days.
+func (c Case) Course(animal int, days []model.Day) []Range {
+	return c.over(days, func(k *known) float64 { return k.chance(animal) })
 }
 
 // AtLeastOne is the chance that at least one of some animals carries the thing; never
 // below the chance of any of them.
 func (c Case) AtLeastOne(of []int, day model.Day) Range {
-	return c.over(day, func(k *known) float64 { return k.atLeastOne(of) })
+	return c.over([]model.Day{day}, func(k *known) float64 { return k.atLeastOne(of) })[0]
 }
 
-// over is a chance at what is assumed, and the lowest and the highest of it at all ends.
-func (c Case) over(day model.Day, chance func(*known) float64) Range {
-	mid := chance(c.at(choice{}, day))
-	r := Exactly(mid)
-	for _, o := range c.ends() {
-		at := chance(c.at(o, day))
-		r.Low, r.High = min(r.Low, at), max(r.High, at)
-	}
-	return r
-}
-
-// ends are the choices of a low or a high end of everything that is a range.
-func (c Case) ends() []choice {
-	both, fixed := []int{-1, 1}, []int{0}
-	pick := func(ranged bool) []int {
-		if ranged {
-			return both
-		}
-		return fixed
-	}
-	var prior, sensitivity, share, daily bool
-	for _, a := range c.Animals {
-		prior = prior || a.Prior.Low < a.Prior.High
-		for _, e := range a.Exposed {
-			daily = daily || e.Daily.Low < e.Daily.High
-		}
-	}
-	for _, w := range c.Ways {
-		sensitivity = sensitivity || w.Sensitivity.Low < w.Sensitivity.High
-		share = share || w.Share.Low < w.Share.High
-	}
-	var all []choice
-	for _, p := range pick(prior) {
-		for _, s := range pick(sensitivity) {
-			for _, r := range pick(share) {
-				for _, l := range pick(c.Latent.Low < c.Latent.High) {
-					for _, d := range pick(daily) {
-						all = append(all, choice{p, s, r, l, d})
-					}
-				}
+// over is a chance as of each of some days at what is assumed, and the lowest and the
+// highest of it at the ends of the ranges.
+func (c Case) over(days []model.Day, chance func(*known) float64) []Range {
+	all := make([]Range, len(days))
+	for n, o := range append([]choice{{}}, c.ends()...) {
+		k := c.at(o)
+		for i, day := range days {
+			at := chance(k.by(day))
+			if n == 0 {
+				all[i] = Exactly(at)
 			}
+			all[i].Low, all[i].High = min(all[i].Low, at), max(all[i].High, at)
 		}
 	}
 	return all
+}
+
+// ends are the choices of a low or a high end of everything that is a range, all together
+// and each with the rest as it is assumed.
+func (c Case) ends() (all []choice) {
+	ranged := c.ranged()
+	corners := []choice{{}}
+	for of, is := range ranged {
+		if !is {
+			continue
+		}
+		var next []choice
+		for _, o := range corners {
+			for _, end := range []int{-1, 1} {
+				o[of] = end
+				next = append(next, o)
+			}
+		}
+		corners = next
+		for _, end := range []int{-1, 1} {
+			var alone choice
+			alone[of] = end
+			all = append(all, alone)
+		}
+	}
+	if len(all) == 2 { // one range alone: its ends are the corners
+		return corners
+	}
+	return append(all, corners...)
+}
+
+// ranged says of each part of a choice whether there is anything to choose.
+func (c Case) ranged() (is [parts]bool) {
+	wide := func(r Range) bool { return r.Low < r.High }
+	for _, a := range c.Animals {
+		is[ofPrior] = is[ofPrior] || wide(a.Prior)
+		for _, e := range a.Exposed {
+			is[ofDaily] = is[ofDaily] || wide(e.Daily)
+		}
+	}
+	for _, w := range c.Ways {
+		is[ofSensitivity] = is[ofSensitivity] || wide(w.Sensitivity)
+		is[ofShare] = is[ofShare] || wide(w.Share)
+	}
+	is[ofLatent] = c.Latent.Low < c.Latent.High
+	return is
 }

@@ -14,7 +14,8 @@ type Figures struct {
 	// Sensitivity is the share of "detected" among samples of animals that carry the thing
 	// and are past its latent days.
 	Sensitivity float64
-	// Specificity is the share of "not detected" among samples without it.
+	// Specificity is the share of "not detected" among samples without it; of no test is
+	// it 1.
 	Specificity float64
 	// Share is how much of the differences between samples is between animals, from 0 (a
 	// new sample is a new chance) to MostShare (who was missed once is missed again).
@@ -42,7 +43,7 @@ func (f Figures) Check() *model.Refusal {
 		low, top float64 // both excluded
 	}{
 		{"sensitivity", f.Sensitivity, 0, 1},
-		{"specificity", f.Specificity, 0, math.Nextafter(1, 2)},
+		{"specificity", f.Specificity, 0, 1},
 		{"share", f.Share, math.Nextafter(0, -1), math.Nextafter(MostShare, 1)},
 		{"spread", f.Spread, 0, math.Nextafter(mostSpread, math.Inf(1))},
 		{"usable", f.Usable, 0, math.Nextafter(MostUsable, 1)},

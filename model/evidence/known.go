@@ -8,7 +8,7 @@ import (
 	"coilward/model"
 )
 
-// known is a case at one choice within its ranges, as it is known by a day.
+// known is a case at one choice within its ranges, by a day.
 type known struct {
 	latent  int
 	sights  []Sight
@@ -44,15 +44,25 @@ func (c carrier) escaped(day model.Day) float64 {
 
 // choice is which end of each range is meant: the low one (-1), what is assumed (0) or the
 // high one (1).
-type choice struct{ prior, sensitivity, share, latent, daily int }
+type choice [parts]int
+
+// The ranges that a chance rests on.
+const (
+	ofPrior = iota
+	ofSensitivity
+	ofShare
+	ofLatent
+	ofDaily
+	parts
+)
 
 func (r Range) at(end int) float64 { return [3]float64{r.Low, r.Mid, r.High}[end+1] }
 
-// at is the case at one choice, with the samples taken by a day.
-func (c Case) at(o choice, day model.Day) *known {
-	k := &known{latent: [3]int{c.Latent.Low, c.Latent.Mid, c.Latent.High}[o.latent+1], day: day}
+// at is the case at one choice, with all samples.
+func (c Case) at(o choice) *known {
+	k := &known{latent: [3]int{c.Latent.Low, c.Latent.Mid, c.Latent.High}[o[ofLatent]+1]}
 	for _, w := range c.Ways {
-		e := w.figures(w.Sensitivity.at(o.sensitivity), w.Share.at(o.share)).Sight()
+		e := w.figures(w.Sensitivity.at(o[ofSensitivity]), w.Share.at(o[ofShare])).Sight()
 		var of [2]perLevel
 		for i, z := range levels {
 			of[0][i], of[1][i] = e.likely(false, 1, 1, z), e.likely(true, 1, 1, z)
@@ -60,19 +70,23 @@ func (c Case) at(o choice, day model.Day) *known {
 		k.sights, k.single = append(k.sights, e), append(k.single, of)
 	}
 	for _, a := range c.Animals {
-		one := carrier{arrived: a.Arrived, prior: a.Prior.at(o.prior)}
+		one := carrier{arrived: a.Arrived, prior: a.Prior.at(o[ofPrior])}
 		for _, e := range a.Exposed {
-			one.exposed = append(one.exposed, exposed{max(e.From, a.Arrived), e.To, math.Log1p(-e.Daily.at(o.daily))})
+			one.exposed = append(one.exposed, exposed{max(e.From, a.Arrived), e.To, math.Log1p(-e.Daily.at(o[ofDaily]))})
 		}
 		k.animals = append(k.animals, one)
 	}
-	for _, s := range c.Samples {
-		if s.Day <= day {
-			k.samples = append(k.samples, s)
-		}
-	}
-	slices.SortStableFunc(k.samples, func(a, b Sample) int { return cmp.Compare(a.Day, b.Day) })
+	k.samples = slices.SortedStableFunc(slices.Values(c.Samples), func(a, b Sample) int { return cmp.Compare(a.Day, b.Day) })
 	return k
+}
+
+// by is what is known by a day.
+func (k *known) by(day model.Day) *known {
+	then := *k
+	then.day = day
+	n, _ := slices.BinarySearchFunc(k.samples, day+1, func(s Sample, d model.Day) int { return cmp.Compare(s.Day, d) })
+	then.samples = k.samples[:n]
+	return &then
 }
 
 // cohort are the ways in which an animal may carry the thing that the same samples can

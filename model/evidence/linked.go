@@ -6,13 +6,10 @@ import (
 	"slices"
 )
 
-// MostLinked is how many animals that share pools are worked out together. Of more, each
-// is worked out by what the samples of the others alone say of them.
-const MostLinked = 12
-
-// mostCounts bounds the memory of working them out together: how many ways there are for
-// all pools to have so many carriers in them.
-const mostCounts = 1 << 17
+// mostCounts bounds the time of working animals that share pools out together: how many
+// ways there are for all their pools to have so many carriers in them. Twelve animals in
+// the pools of four rounds stay below it.
+const mostCounts = 1 << 15
 
 // linked are the animals that share pools with one, and with those, itself first.
 func (k *known) linked(animal int) []int {
@@ -111,43 +108,81 @@ func (c counts) answered(more []int, likely [][]float64) float64 {
 	return by[0]
 }
 
-// likely is the chance of what each of some pools answered, by the number of carriers.
-func (k *known) likely(pools []int, level float64) (all [][]float64) {
+// likely is the chance of what a pool answered at a level, by the number of carriers.
+func (k *known) likely(pool int, level float64) (by []float64) {
+	s := k.samples[pool]
+	for x := range len(s.Of) + 1 {
+		by = append(by, k.sights[s.By].likely(s.Detected, len(s.Of), x, level))
+	}
+	return by
+}
+
+// likelyOf is that of each of some pools, at each level of one animal; a pool that it is
+// not in is read over all levels, for it says nothing of how this animal sheds.
+func (k *known) likelyOf(animal int, pools []int) (at [points][][]float64) {
 	for _, p := range pools {
-		s := k.samples[p]
-		var by []float64
-		for x := range len(s.Of) + 1 {
-			by = append(by, k.sights[s.By].likely(s.Detected, len(s.Of), x, level))
+		var each [points][]float64
+		for i, z := range levels {
+			each[i] = k.likely(p, z)
 		}
-		all = append(all, by)
+		if !slices.Contains(k.samples[p].Of, animal) {
+			each = averaged(each)
+		}
+		for i := range levels {
+			at[i] = append(at[i], each[i])
+		}
+	}
+	return at
+}
+
+func averaged(each [points][]float64) (all [points][]float64) {
+	mean := make([]float64, len(each[0]))
+	for i, by := range each {
+		for x, chance := range by {
+			mean[x] += weights[i] * chance
+		}
+	}
+	for i := range all {
+		all[i] = mean
 	}
 	return all
 }
 
-// chance is that of an animal to carry the thing.
+// chance is that of an animal to carry the thing: worked out together with all that
+// share pools with it and with each other, or where these are too many with those in its
+// own pools alone; where these too are too many, its pools are read one by one.
 func (k *known) chance(animal int) float64 {
 	never, all := k.cohorts(animal)
-	others := k.linked(animal)[1:]
-	answered := k.apart
-	if len(others) < MostLinked {
-		answered = k.together
+	for _, pools := range [][]int{k.pools(k.linked(animal)), k.pools([]int{animal})} {
+		if c, fits := k.none(pools); fits {
+			clean, carries := k.together(animal, c, never, all)
+			return carries / (clean + carries)
+		}
 	}
-	clean, carries := answered(animal, others, never, all)
+	clean, carries := k.apart(animal, never, all)
 	return carries / (clean + carries)
 }
 
-// together are the chances that an animal does not carry the thing and that it does,
-// each with all answers of the animals linked with it. In the pools, whoever else
-// carries it is taken to shed as this animal does.
-func (k *known) together(animal int, others []int, never float64, all []cohort) (clean, carries float64) {
-	c, fits := k.none(k.pools(append([]int{animal}, others...)))
-	if !fits {
-		return k.apart(animal, others, never, all)
+// in are the animals of some pools but for one.
+func (k *known) in(pools []int, but int) (all []int) {
+	for _, p := range pools {
+		for _, a := range k.samples[p].Of {
+			if a != but && !slices.Contains(all, a) {
+				all = append(all, a)
+			}
+		}
 	}
-	for _, other := range others {
+	return all
+}
+
+// together are the chances that an animal does not carry the thing and that it does,
+// each with all answers of those pools and of the animals in them. In its pools, whoever
+// else carries it is taken to shed as this animal does.
+func (k *known) together(animal int, c counts, never float64, all []cohort) (clean, carries float64) {
+	for _, other := range k.in(c.pools, animal) {
 		c = c.with(k.ways(other, c))
 	}
-	return k.over(c, never, all)
+	return k.over(animal, c, never, all)
 }
 
 // ways are the chances of what an animal can be with its own answers, at any level.
@@ -161,9 +196,8 @@ func (k *known) ways(animal int, in counts) map[int]float64 {
 }
 
 // over are both chances over the levels of the animal asked about.
-func (k *known) over(c counts, never float64, all []cohort) (clean, carries float64) {
-	for i, z := range levels {
-		likely := k.likely(c.pools, z)
+func (k *known) over(animal int, c counts, never float64, all []cohort) (clean, carries float64) {
+	for i, likely := range k.likelyOf(animal, c.pools) {
 		clean += weights[i] * never * c.answered(nil, likely)
 		for _, one := range all {
 			if one.by[i] != 0 {
@@ -174,21 +208,20 @@ func (k *known) over(c counts, never float64, all []cohort) (clean, carries floa
 	return clean, carries
 }
 
-// apart are both chances where the animals linked with it are too many: each of them is
-// in a pool by what its own samples alone say, and the pools are read one by one.
-func (k *known) apart(animal int, others []int, never float64, all []cohort) (clean, carries float64) {
+// apart are both chances where the pools are read one by one, each with the others in it
+// by what their own samples alone say.
+func (k *known) apart(animal int, never float64, all []cohort) (clean, carries float64) {
 	pools := k.pools([]int{animal})
 	in := make([]counts, len(pools))
 	for n, p := range pools {
-		in[n], _ = k.none([]int{p})
+		in[n] = counts{pools: []int{p}, sizes: []int{len(k.samples[p].Of) + 1}, by: make([]float64, len(k.samples[p].Of)+1)}
+		in[n].by[0] = 1
 	}
-	for _, other := range others {
-		for n, p := range pools {
-			if slices.Contains(k.samples[p].Of, other) {
-				ways := k.ways(other, in[n])
-				sum := ways[0] + ways[1]
-				in[n] = in[n].with(map[int]float64{0: ways[0] / sum, 1: ways[1] / sum})
-			}
+	for n, p := range pools {
+		for _, other := range k.in([]int{p}, animal) {
+			ways := k.ways(other, in[n])
+			sum := ways[0] + ways[1]
+			in[n] = in[n].with(map[int]float64{0: ways[0] / sum, 1: ways[1] / sum})
 		}
 	}
 	for i, z := range levels {
@@ -197,7 +230,7 @@ func (k *known) apart(animal int, others []int, never float64, all []cohort) (cl
 			with[j] = weights[i] * one.by[i]
 		}
 		for n := range in {
-			likely := k.likely(in[n].pools, z)
+			likely := [][]float64{k.likely(in[n].pools[0], z)}
 			without *= in[n].answered(nil, likely)
 			for j, one := range all {
 				with[j] *= in[n].answered(one.pools, likely)
@@ -234,7 +267,7 @@ func (k *known) atLeastOne(of []int) float64 {
 func (k *known) noneOf(group, of []int) float64 {
 	asked := func(a int) bool { return slices.Contains(of, a) }
 	c, fits := k.none(k.pools(group))
-	if len(group) > MostLinked || !fits {
+	if !fits {
 		none := 1.0
 		for _, a := range group {
 			if asked(a) {
@@ -249,7 +282,10 @@ func (k *known) noneOf(group, of []int) float64 {
 	}
 	without, all := 0.0, 0.0
 	for i, z := range levels {
-		likely := k.likely(c.pools, z)
+		var likely [][]float64
+		for _, p := range c.pools {
+			likely = append(likely, k.likely(p, z))
+		}
 		none, any := c, c
 		for n, a := range group {
 			ways, never := map[int]float64{0: nevers[n]}, map[int]float64{0: nevers[n]}

@@ -3,6 +3,7 @@ package evidence_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"coilward/model"
@@ -148,8 +149,11 @@ func (w simulated) one(draw *rand.Rand, margin float64) (answers string, carries
 			}
 		}
 		z := level[0]
-		if len(s.of) == 1 {
+		switch {
+		case len(s.of) == 1:
 			z = level[s.of[0]]
+		case !slices.Contains(s.of, 0):
+			z = draw.NormFloat64()
 		}
 		seen := false
 		if carriers > 0 && draw.Float64() < w.usable {

@@ -1,0 +1,215 @@
+package plan_test
+
+import (
+	"math"
+	"slices"
+)
+
+// world is one choice of figures, written out apart from the program: nothing here
+// imports what it is held against.
+type world struct {
+	se, sp, share, spread, usable float64
+	test, swab                    float64 // cents
+}
+
+// herd are animals of which the same is known.
+type herd struct {
+	count   int
+	chance  float64
+	earlier int
+	sees    int // the day from which samples can see
+}
+
+// told is what going through everything says of a herd.
+type told struct{ after, clear, quiet, cost float64 }
+
+// The grid of levels of shedding; of a smooth bell, means over evenly spaced points are
+// exact to many digits.
+const gridFrom, gridStep, gridPoints = -7.5, .1, 151
+
+// levels goes over the grid with the weight of each point.
+func levels(each func(z, weight float64)) {
+	for n := range gridPoints {
+		z := gridFrom + float64(n)*gridStep
+		each(z, math.Exp(-z*z/2)/math.Sqrt(2*math.Pi)*gridStep)
+	}
+}
+
+// detects is the chance of "detected" of a pool with so many carriers in it that can be
+// seen.
+func (w world) detects(size, carriers int, z float64) float64 {
+	if carriers == 0 {
+		return 1 - w.sp
+	}
+	part := (w.se - (1 - w.sp)) / w.sp
+	cycles := inverse(part/w.usable)*w.spread - math.Log2(float64(size)) + math.Log2(float64(carriers)) - z*w.spread*math.Sqrt(w.share)
+	seen := w.usable * .5 * math.Erfc(-cycles/(w.spread*math.Sqrt(1-w.share)*math.Sqrt2))
+	return 1 - (1-seen)*w.sp
+}
+
+// inverse of the standard normal distribution, by bisection.
+func inverse(p float64) float64 {
+	low, high := -9.0, 9.0
+	for range 90 {
+		if mid := (low + high) / 2; .5*math.Erfc(-mid/math.Sqrt2) < p {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low
+}
+
+// missedBefore is the chance that all earlier samples of a carrier missed it.
+func (w world) missedBefore(earlier int, z float64) float64 {
+	return math.Pow(1-w.detects(1, 1, z), float64(earlier))
+}
+
+// pooled goes through every set of carriers in one pool, every level and every answer.
+func (w world) pooled(size int, h herd, days []int) (all told) {
+	before := 0.0
+	levels(func(z, weight float64) { before += weight * w.missedBefore(h.earlier, z) })
+	var carries, clean, sum float64
+	levels(func(z, weight float64) {
+		shed := w.missedBefore(h.earlier, z) / before
+		for carriers := range 1 << size {
+			asked, joint := weight, weight
+			for animal := range size {
+				has := carriers>>animal&1 == 1
+				if !has {
+					asked, joint = asked*(1-h.chance), joint*(1-h.chance)
+					continue
+				}
+				joint *= h.chance * shed
+				if asked *= h.chance; animal == 0 {
+					asked *= shed
+				}
+			}
+			t := (&tree{world: w, size: size, carriers: carriers, z: z, days: days, sees: h.sees}).from(0, false)
+			if carriers&1 == 1 {
+				carries += asked * t.clear
+			} else {
+				clean += asked * t.clear
+			}
+			sum += joint
+			all.clear += joint * t.clear
+			all.quiet += joint * t.quiet
+			all.cost += joint * t.cost
+		}
+	})
+	all.after, all.clear, all.quiet, all.cost = carries/(carries+clean), all.clear/sum, all.quiet/sum, all.cost/sum
+	return all
+}
+
+// tree goes through every answer of a pool whose carriers and level are known.
+type tree struct {
+	world
+	size, carriers int
+	z              float64
+	days           []int
+	sees           int
+	known          map[branch]told
+}
+
+type branch struct {
+	round   int
+	alarmed bool
+}
+
+// from are the rounds from this one on.
+func (t *tree) from(round int, alarmed bool) (sum told) {
+	if round == len(t.days) {
+		sum.clear = 1
+		if !alarmed {
+			sum.quiet = 1
+		}
+		return sum
+	}
+	if known, ok := t.known[branch{round, alarmed}]; ok {
+		return known
+	}
+	carriers := t.carriers
+	if t.days[round] < t.sees {
+		carriers = 0
+	}
+	t.round(carriers, func(chance float64, detected, left, wrong bool, samples, swabs int) {
+		cost := float64(samples)*t.test + float64(swabs)*t.swab
+		next := told{clear: 1}
+		if wrong = wrong || alarmed; !wrong {
+			next.quiet = 1
+		}
+		if !left {
+			next = t.from(round+1, wrong)
+		}
+		if detected {
+			next.clear = 0
+		}
+		sum.clear += chance * next.clear
+		sum.quiet += chance * next.quiet
+		sum.cost += chance * (cost + next.cost)
+	})
+	if t.known == nil {
+		t.known = map[branch]told{}
+	}
+	t.known[branch{round, alarmed}] = sum
+	return sum
+}
+
+// round goes through the answers of one round. seen are the carriers past their latent
+// days; who carries the thing is no false alarm, seen or not.
+func (t *tree) round(seen int, each func(chance float64, detected, left, wrong bool, samples, swabs int)) {
+	count := 0
+	for animal := range t.size {
+		count += seen >> animal & 1
+	}
+	pool := t.detects(t.size, count, t.z)
+	each(1-pool, false, false, false, 1, t.size)
+	own := func(animal int) float64 { return t.detects(1, seen>>animal&1, t.z) }
+	if t.size == 1 {
+		wrong := t.carriers == 0
+		each(pool*own(0), true, true, wrong, 2, 2)
+		each(pool*(1-own(0)), true, false, wrong, 2, 2)
+		return
+	}
+	// of each animal: 0 not detected, 1 detected and not confirmed, 2 detected and confirmed
+	answers := make([]int, t.size)
+	for {
+		chance, wrong, left, samples := pool, t.carriers == 0, false, 1+t.size
+		for animal, a := range answers {
+			d := own(animal)
+			chance *= [3]float64{1 - d, d * (1 - d), d * d}[a]
+			wrong = wrong || a > 0 && t.carriers>>animal&1 == 0
+			left = left || a == 2
+			if a > 0 {
+				samples++
+			}
+		}
+		each(chance, true, left, wrong, samples, t.size-1+samples)
+		at := slices.IndexFunc(answers, func(a int) bool { return a < 2 })
+		if at < 0 {
+			return
+		}
+		for i := range at {
+			answers[i] = 0
+		}
+		answers[at]++
+	}
+}
+
+// herded is a herd in pools no larger than wanted, as few and as even as can be; the
+// chance is the highest of any animal.
+func (w world) herded(h herd, largest int, days []int) told {
+	all := told{clear: 1, quiet: 1}
+	pools := int(math.Ceil(float64(h.count) / float64(largest)))
+	left := h.count
+	for n := pools; n > 0; n-- {
+		size := int(math.Ceil(float64(left) / float64(n)))
+		left -= size
+		t := w.pooled(size, h, days)
+		all.after = max(all.after, t.after)
+		all.clear *= t.clear
+		all.quiet *= t.quiet
+		all.cost += t.cost
+	}
+	return all
+}

@@ -1,0 +1,124 @@
+package plan
+
+import (
+	"strconv"
+
+	"coilward/model"
+	"coilward/model/evidence"
+)
+
+// Animal is what is known of one animal before a plan begins.
+type Animal struct {
+	// Chance that it carries the thing, as it is known now; above 0 and below 1.
+	Chance evidence.Range
+	// Exposed is the last day on which it may have caught the thing: that of its arrival or
+	// of its last contact. Who did is seen by samples once the latent days are over.
+	Exposed model.Day
+	// Ongoing: the contact goes on, so that there is no such day.
+	Ongoing bool
+	// Earlier is how many samples of this animal alone, in which the thing was not detected,
+	// are in Chance. The more there are, the less it sheds if it carries the thing.
+	Earlier int
+}
+
+// Lab is what a laboratory asks for; no rounds: nothing.
+type Lab struct {
+	Rounds int
+	Pool   int // animals in a pool; 1: each singly
+	Apart  int // days between rounds
+}
+
+// Price is what is paid, in cents.
+type Price struct {
+	Test int64 // for what the lab does with one sample or one pool
+	Swab int64 // for what one animal is sampled with
+}
+
+// Facts are what a plan rests on.
+type Facts struct {
+	Way evidence.Way
+	// Latent are the days after catching the thing on which no sample can find it.
+	Latent  struct{ Low, Mid, High int }
+	Animals []Animal
+	Today   model.Day
+
+	Target   float64 // the most chance that is left of each animal; above 0 and below 1
+	Cautious bool    // the target holds at the worst end of the ranges, not at what is assumed
+	Price    Price
+	Budget   int64     // the most that is expected to be paid, retests included, in cents; 0: no limit
+	Latest   model.Day // by which all is to be known; 0: no limit
+	LabDays  int       // from taking a sample to its answer, as is usual
+	Largest  int       // the most animals in a pool; 1: no pools
+	Rounds   int       // the most rounds
+	Apart    int       // the fewest days between two rounds; the search rounds them up to whole weeks
+	Lab      Lab
+}
+
+// The limits of what is planned.
+const (
+	MostAnimals = 1000
+	MostPool    = 20
+	MostRounds  = 26
+	mostDays    = 3 * 366
+	mostCents   = 1_000_000_000
+	mostEarlier = 100
+)
+
+// Check refuses facts of which no plan can be made. Beside those of evidence.Way the
+// fields are "latent", "plan.animals", "plan.chance", "plan.earlier", "plan.target", "plan.test",
+// "plan.swab", "plan.budget", "plan.lab-days", "plan.largest", "plan.rounds", "plan.apart".
+func (f Facts) Check() *model.Refusal {
+	if refused := f.Way.Check(); refused != nil {
+		return refused
+	}
+	if l := f.Latent; l.Low < 0 || l.Low > l.Mid || l.Mid > l.High || l.High > mostDays {
+		return &model.Refusal{Field: "latent", Value: strconv.Itoa(l.Mid), Reason: "chance.latent"}
+	}
+	if !(f.Target > 0 && f.Target < 1) {
+		return &model.Refusal{Field: "plan.target", Value: strconv.FormatFloat(f.Target, 'g', -1, 64), Reason: "plan.target"}
+	}
+	for _, a := range f.Animals {
+		if c := a.Chance; !(c.Low > 0 && c.Low <= c.Mid && c.Mid <= c.High && c.High < 1) {
+			return &model.Refusal{Field: "plan.chance", Value: strconv.FormatFloat(c.Mid, 'g', -1, 64), Reason: "plan.chance"}
+		}
+	}
+	for _, p := range []struct {
+		field string
+		cents int64
+	}{{"plan.test", f.Price.Test}, {"plan.swab", f.Price.Swab}, {"plan.budget", f.Budget}} {
+		if p.cents < 0 || p.cents > mostCents {
+			return &model.Refusal{Field: p.field, Value: strconv.FormatInt(p.cents, 10), Reason: "plan.price"}
+		}
+	}
+	return f.counted()
+}
+
+// counted refuses whole numbers that are out of their limits.
+func (f Facts) counted() *model.Refusal {
+	rows := []whole{
+		{"plan.animals", int64(len(f.Animals)), 1, MostAnimals},
+		{"plan.lab-days", int64(f.LabDays), 0, mostDays},
+		{"plan.largest", int64(f.Largest), 1, MostPool},
+		{"plan.rounds", int64(f.Rounds), 1, MostRounds},
+		{"plan.apart", int64(f.Apart), 1, mostDays},
+	}
+	for _, a := range f.Animals {
+		rows = append(rows, whole{"plan.earlier", int64(a.Earlier), 0, mostEarlier})
+	}
+	if f.Lab != (Lab{}) {
+		rows = append(rows, whole{"plan.rounds", int64(f.Lab.Rounds), 1, MostRounds}, whole{"plan.largest", int64(f.Lab.Pool), 1, MostPool}, whole{"plan.apart", int64(f.Lab.Apart), 1, mostDays})
+	}
+	for _, r := range rows {
+		if r.value < r.least || r.value > r.most {
+			return &model.Refusal{Field: r.field, Value: strconv.FormatInt(r.value, 10), Reason: "plan.whole",
+				Gaps: map[string]model.Gap{"Least": model.CountGap(int(r.least)), "Most": model.CountGap(int(r.most))}}
+		}
+	}
+	return nil
+}
+
+// whole is a whole number and its limits, both allowed.
+type whole struct {
+	field              string
+	value, least, most int64
+}

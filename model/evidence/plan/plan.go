@@ -1,0 +1,152 @@
+package plan
+
+import (
+	"coilward/model"
+	"coilward/model/evidence"
+)
+
+// Plan is who is sampled on which days, and what comes of it. All ranges go from the
+// lowest to the highest over all ends of what is known, with what is assumed between.
+type Plan struct {
+	Days  []model.Day // on which samples are taken, in their order
+	Parts []Part
+	Known model.Day // on which the last answer is there, if nothing is detected
+	Tests int       // if nothing is detected
+	Swabs int
+	Cost  int64 // if nothing is detected, in cents
+	// Expected is what it costs with all samples that follow something detected, in cents.
+	Expected evidence.Range
+	// Clear is the chance that nothing is detected in any sample.
+	Clear evidence.Range
+	// FalseAlarm is the chance that at least once a pool without carriers, or an animal that
+	// does not carry the thing, is detected.
+	FalseAlarm evidence.Range
+	// Most is the highest chance of any of the animals, if nothing is detected.
+	Most evidence.Range
+	// Enough: that is at most the target.
+	Enough bool
+}
+
+// Part is what is done with animals of which the same is known.
+type Part struct {
+	Animals []int // as places in Facts.Animals
+	Size    int   // of the largest pool; 1: each singly
+	Rounds  int   // the last so many of the plan's days; 0: enough is known of them
+	Pools   []Pool
+}
+
+// Pool are animals that are sampled together; one: singly.
+type Pool struct {
+	Animals []int          // as places in Facts.Animals
+	After   evidence.Range // the chance of each of them, if nothing is detected
+}
+
+// act is a size of pools and a number of rounds for a group.
+type act struct{ size, rounds int }
+
+// planner works plans out of facts.
+type planner struct {
+	Facts
+	groups []group
+	ends   []end
+	sights sights
+	known  map[asked][]outlook
+}
+
+// asked is what an outlook depends on.
+type asked struct {
+	pool
+	sensitivity, share, blind, rounds int
+}
+
+func (f Facts) planner() *planner {
+	return &planner{Facts: f, groups: f.groups(), ends: f.ends(), sights: sights{way: f.Way, of: map[[2]int]*sight{}}, known: map[asked][]outlook{}}
+}
+
+// outlooks are those of a pool of a group at one end; each is worked out once.
+func (p *planner) outlooks(g group, size, blind, rounds int, e end) []outlook {
+	one := pool{size, at(g.chance, e[chance]), g.earlier}
+	key := asked{one, e[sensitivity], e[share], blind, rounds}
+	if p.known[key] == nil {
+		p.known[key] = one.outlooks(p.sights.at(e), blind, rounds)
+	}
+	return p.known[key]
+}
+
+// plan works out all that comes of what is done with each group on the last of its days.
+func (p *planner) plan(days []model.Day, acts []act) Plan {
+	plan := Plan{Days: days, Known: p.Today}
+	if len(days) > 0 {
+		plan.Known = days[len(days)-1] + model.Day(p.LabDays)
+	}
+	for i, g := range p.groups {
+		plan.Parts = append(plan.Parts, g.part(acts[i]))
+		if rounds := acts[i].rounds; rounds > 0 {
+			plan.Tests += rounds * len(plan.Parts[i].Pools)
+			plan.Swabs += rounds * len(g.animals)
+		}
+	}
+	plan.Cost = int64(plan.Tests)*p.Price.Test + int64(plan.Swabs)*p.Price.Swab
+	for n, e := range p.ends {
+		p.end(&plan, e, n == 0)
+	}
+	most := plan.Most.Mid
+	if p.Cautious {
+		most = plan.Most.High
+	}
+	plan.Enough = reached(most, p.Target)
+	return plan
+}
+
+// part divides a group into its pools, in their order.
+func (g group) part(a act) Part {
+	part := Part{Animals: g.animals, Size: a.size, Rounds: a.rounds}
+	from := 0
+	for _, size := range divided(len(g.animals), max(1, a.size)) {
+		part.Pools = append(part.Pools, Pool{Animals: g.animals[from : from+size]})
+		from += size
+	}
+	return part
+}
+
+// end works the plan out at one end of the ranges, and widens what it says.
+func (p *planner) end(plan *Plan, e end, mid bool) {
+	days := model.Day([3]int{p.Latent.Low, p.Latent.Mid, p.Latent.High}[e[latent]+1])
+	cost, clear, quiet, most := 0.0, 1.0, 1.0, 0.0
+	for i, g := range p.groups {
+		part := &plan.Parts[i]
+		blind := 0
+		for _, day := range plan.Days[len(plan.Days)-part.Rounds:] {
+			if day < g.exposed+days {
+				blind++
+			}
+		}
+		for n := range part.Pools {
+			size := len(part.Pools[n].Animals)
+			o := p.outlooks(g, size, blind, part.Rounds, e)[part.Rounds]
+			widen(&part.Pools[n].After, o.after, mid)
+			cost += o.cost(size, p.Price)
+			clear *= o.clear
+			quiet *= o.quiet
+			most = max(most, o.after)
+		}
+	}
+	widen(&plan.Expected, cost, mid)
+	widen(&plan.Clear, clear, mid)
+	widen(&plan.FalseAlarm, 1-quiet, mid)
+	widen(&plan.Most, most, mid)
+}
+
+// widen takes a value into a range; what is assumed comes first.
+func widen(r *evidence.Range, value float64, mid bool) {
+	if mid {
+		*r = evidence.Exactly(value)
+	}
+	r.Low, r.High = min(r.Low, value), max(r.High, value)
+}
+
+// tie is how near two numbers lie that are the same but for rounding.
+const tie = 1e-9
+
+// reached reports whether a chance is at most the target.
+func reached(chance, target float64) bool { return chance <= target*(1+tie) }

@@ -1,0 +1,193 @@
+package evidence_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"coilward/model"
+	"coilward/model/evidence"
+)
+
+const close = 1e-9
+
+// drawn draws a case and a day on which it is asked about.
+func drawnCase(t *rapid.T) (c evidence.Case, day model.Day) {
+	return small(t, 4), model.Day(rapid.IntRange(0, 40).Draw(t, "as of"))
+}
+
+func with(c evidence.Case, s evidence.Sample) evidence.Case {
+	c.Samples = append(slices.Clone(c.Samples), s)
+	return c
+}
+
+func TestChance_ASampleOfItsOwn(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, day := drawnCase(t)
+		before := c.Chance(0, day).Mid
+		s := evidence.Sample{Day: model.Day(rapid.IntRange(0, 40).Draw(t, "taken")), Of: []int{0}, By: rapid.IntRange(0, 1).Draw(t, "way"), Detected: rapid.Bool().Draw(t, "found")}
+		after := with(c, s).Chance(0, day).Mid
+		switch {
+		case !(after > 0 && after < 1+close) || math.IsNaN(after):
+			t.Fatalf("the chance is %v", after)
+		case s.Day > day && after != before:
+			t.Fatalf("a sample taken later moved %v to %v", before, after)
+		case s.Detected && after < before-close:
+			t.Fatalf("detected lowered %v to %v", before, after)
+		case !s.Detected && after > before+close:
+			t.Fatalf("not detected raised %v to %v", before, after)
+		}
+	})
+}
+
+func TestChance_APoolOfThoseKnownFromTheirOwnSamples(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, day := drawnCase(t)
+		c.Samples = slices.DeleteFunc(c.Samples, func(s evidence.Sample) bool { return len(s.Of) > 1 })
+		everyone := []int{0, 1, 2, 3}[:len(c.Animals)]
+		s := drawSample(t, everyone)
+		if !slices.Contains(s.Of, 0) {
+			s.Of[0] = 0
+		}
+		before, after := c.Chance(0, day).Mid, with(c, s).Chance(0, day).Mid
+		if s.Detected && after < before-close || !s.Detected && after > before+close {
+			t.Fatalf("a pool with detected %v moved %v to %v", s.Detected, before, after)
+		}
+	})
+}
+
+func TestChance_OrderWithinADay(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, day := drawnCase(t)
+		want := c.Chance(0, day).Mid
+		c.Samples = rapid.Permutation(c.Samples).Draw(t, "another order")
+		if got := c.Chance(0, day).Mid; math.Abs(got-want) > close {
+			t.Fatalf("in another order %v became %v", want, got)
+		}
+	})
+}
+
+func TestChance_TooEarlyToSee(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, day := drawnCase(t)
+		s := evidence.Sample{Day: c.Animals[0].Arrived + model.Day(c.Latent.Mid) - 1, Of: []int{0}, Detected: rapid.Bool().Draw(t, "found")}
+		before, after := c.Chance(0, day).Mid, with(c, s).Chance(0, day).Mid
+		if math.Abs(before-after) > close {
+			t.Fatalf("a sample within the latent days moved %v to %v", before, after)
+		}
+	})
+}
+
+func TestChance_MoreExposureNeverLowers(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, day := drawnCase(t)
+		c.Samples = nil
+		before := c.Chance(0, day).Mid
+		c.Animals[0].Exposed = append(slices.Clone(c.Animals[0].Exposed), evidence.Exposure{From: 1, To: 20, Daily: evidence.Exactly(rapid.Float64Range(0, .5).Draw(t, "daily"))})
+		if after := c.Chance(0, day).Mid; after < before-close {
+			t.Fatalf("days on which it may catch it lowered %v to %v", before, after)
+		}
+	})
+}
+
+func TestChance_OfOnePoolApartOrTogether(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, day := drawnCase(t)
+		pooled := 0
+		c.Samples = slices.DeleteFunc(c.Samples, func(s evidence.Sample) bool {
+			if len(s.Of) > 1 {
+				pooled++
+			}
+			return len(s.Of) > 1 && pooled > 1
+		})
+		if got, want := c.Apart(0, day), c.Chance(0, day).Mid; math.Abs(got-want) > close {
+			t.Fatalf("with one pool: %v one by one, %v together", got, want)
+		}
+	})
+}
+
+// What is left out where too many animals are linked makes no answer say more than it
+// does, where nothing was detected and the chances are no greater than the tables tell of.
+func TestChance_ManyLinked(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, day := drawnCase(t)
+		for i := range c.Samples {
+			c.Samples[i].Detected = false
+		}
+		for i := range c.Animals {
+			c.Animals[i].Prior, c.Animals[i].Exposed = evidence.Exactly(min(.4, c.Animals[i].Prior.Mid)), nil
+		}
+		want := c.Chance(0, day).Mid
+		for name, got := range map[string]float64{"with its own pools": c.InItsPools(0, day), "one by one": c.Apart(0, day)} {
+			if odds(got) < odds(want)-.15 {
+				t.Fatalf("%s %v, together %v", name, got, want)
+			}
+		}
+	})
+}
+
+func odds(p float64) float64 { return math.Log(p / (1 - p)) }
+
+func TestAtLeastOne(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, day := drawnCase(t)
+		everyone := []int{0, 1, 2, 3}[:len(c.Animals)]
+		all, sum := c.AtLeastOne(everyone, day).Mid, 0.0
+		for _, a := range everyone {
+			one := c.Chance(a, day).Mid
+			sum += one
+			if all < one {
+				t.Fatalf("at least one of all: %v, one of them alone: %v", all, one)
+			}
+		}
+		if all > 1 {
+			t.Fatalf("the chance is %v", all)
+		}
+		if fewer := c.AtLeastOne(everyone[:1], day).Mid; fewer > all+close {
+			t.Fatalf("of one %v, of all %v", fewer, all)
+		}
+	})
+}
+
+func TestAtLeastOne_OfThoseWithoutAPool(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, day := drawnCase(t)
+		c.Samples = slices.DeleteFunc(c.Samples, func(s evidence.Sample) bool { return len(s.Of) > 1 })
+		none := 1.0
+		everyone := []int{0, 1, 2, 3}[:len(c.Animals)]
+		for _, a := range everyone {
+			none *= 1 - c.Chance(a, day).Mid
+		}
+		if got := c.AtLeastOne(everyone, day).Mid; math.Abs(got-(1-none)) > close {
+			t.Fatalf("got %v, want %v", got, 1-none)
+		}
+	})
+}
+
+func TestChance_ItsRangeHoldsWhatIsAssumed(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, day := drawnCase(t)
+		for i := range c.Animals {
+			p := c.Animals[i].Prior.Mid
+			c.Animals[i].Prior = evidence.Range{Low: p / 2, Mid: p, High: (1 + p) / 2}
+		}
+		c.Latent.High += 10
+		got := c.Chance(0, day)
+		if !(got.Low <= got.Mid && got.Mid <= got.High) {
+			t.Fatalf("the range is %v", got)
+		}
+		if known := (evidence.Case{Latent: c.Latent, Ways: c.Ways, Animals: exact(c.Animals), Samples: c.Samples}).Chance(0, day); known.Low < got.Low-close || known.High > got.High+close {
+			t.Fatalf("less known: %v, more known: %v", got, known)
+		}
+	})
+}
+
+func exact(all []evidence.Animal) (each []evidence.Animal) {
+	for _, a := range all {
+		a.Prior = evidence.Exactly(a.Prior.Mid)
+		each = append(each, a)
+	}
+	return each
+}

@@ -1,0 +1,240 @@
+package evidence_test
+
+import (
+	"math"
+	"testing"
+
+	"coilward/model"
+	"coilward/model/evidence"
+)
+
+// one is a case of one animal that arrived on day 0.
+func one(prior, se, sp, share, usable float64, latent int, samples ...evidence.Sample) evidence.Case {
+	c := evidence.Case{
+		Ways:    []evidence.Way{{Sensitivity: evidence.Exactly(se), Share: evidence.Exactly(share), Specificity: sp, Spread: 3, Usable: usable}},
+		Animals: []evidence.Animal{{Prior: evidence.Exactly(prior)}},
+		Samples: samples,
+	}
+	c.Latent.Low, c.Latent.Mid, c.Latent.High = latent, latent, latent
+	return c
+}
+
+func single(day model.Day, detected bool) evidence.Sample {
+	return evidence.Sample{Day: day, Of: []int{0}, Detected: detected}
+}
+
+// The first animal, by hand. 20 in 100 such arrivals carry it, a swab finds 85 in 100 of
+// those, and 5 in 1,000 of the others by mistake. Of 100,000 arrivals 20,000 carry it.
+// One swab after the latent days: not detected in .15 × 20,000 = 3,000 carriers and in
+// .995 × 80,000 = 79,600 others, so 3,000 of 82,600 carry it. One within the latent days:
+// not detected in .995 of both, so nothing changes. One detected: 17,000 carriers and 400
+// others, so 17,000 of 17,400.
+func TestWorked_OneSwab(t *testing.T) {
+	for name, c := range map[string]struct {
+		sample evidence.Sample
+		want   float64
+	}{
+		"not detected":             {single(14, false), 3000.0 / 82600},
+		"within the latent days":   {single(13, false), .2},
+		"detected":                 {single(40, true), 17000.0 / 17400},
+		"detected in latent days":  {single(3, true), .2},
+		"taken after it was asked": {single(101, false), .2},
+	} {
+		t.Run(name, func(t *testing.T) {
+			if got := one(.2, .85, .995, .3, .95, 14, c.sample).Chance(0, 100).Mid; math.Abs(got-c.want) > 1e-12 {
+				t.Errorf("got %.12f, want %.12f", got, c.want)
+			}
+		})
+	}
+}
+
+// The second animal, by hand. Nothing is the animal's own (share 0), so each swab is a new
+// chance. Prior .1, sensitivity .8, specificity .98, latent 10 days. It is exposed on days
+// 30 and 31 with a chance of .05 each, and swabbed on days 20 and 41, both not detected.
+//
+//	carries it since day 0:   .1 × .2 × .2                       = .004
+//	caught on day 30:         .9 × .05 × .98 × .2                = .00882
+//	caught on day 31:         .9 × .95 × .05 × .98 × .2          = .008379
+//	caught it never:          .9 × .95 × .95 × .98 × .98         = .7800849
+//
+// The first swab sees neither of the later two, the second sees both: 31 + 10 = 41.
+func TestWorked_CaughtHere(t *testing.T) {
+	c := one(.1, .8, .98, 0, .95, 10, single(20, false), single(41, false))
+	c.Animals[0].Exposed = []evidence.Exposure{{From: 30, To: 31, Daily: evidence.Exactly(.05)}}
+	carries := .004 + .00882 + .008379
+	if got, want := c.Chance(0, 50).Mid, carries/(carries+.7800849); math.Abs(got-want) > 1e-12 {
+		t.Errorf("got %.12f, want %.12f", got, want)
+	}
+	// On day 40 the last swab would not have seen what was caught on day 31.
+	c.Samples[1].Day = 40
+	carries = .004 + .00882 + .9*.95*.05*.98*.98
+	if got, want := c.Chance(0, 50).Mid, carries/(carries+.7800849); math.Abs(got-want) > 1e-12 {
+		t.Errorf("a day earlier: got %.12f, want %.12f", got, want)
+	}
+}
+
+// The third animal, by hand. It is pooled with one other; prior .2 and .1, share 0 and a
+// spread of 3 cycles. A single swab of a carrier is seen with .7 × .9 = .63 where .7 is
+// the normal distribution at .524401. One carrier in a pool of two is found one cycle
+// later: .524401 − 1/3 = .191067, of which the normal distribution is .575764, so it is
+// seen with .518187; two carriers are seen like one alone, with .63. Specificity .99.
+//
+//	neither:      .8 × .9 × .99                    = .7128
+//	it alone:     .2 × .9 × (1 − .518187) × .99    = .085859
+//	the other:    .8 × .1 × (1 − .518187) × .99    = .038160
+//	both:         .2 × .1 × (1 − .63) × .99        = .007326
+func TestWorked_PoolOfTwo(t *testing.T) {
+	const specificity = .99
+	sensitivity := 1 - (1-.63)*specificity // of all detected, false alarms that are right with them
+	c := one(.2, sensitivity, specificity, 0, .9, 0, evidence.Sample{Day: 5, Of: []int{0, 1}})
+	c.Animals = append(c.Animals, evidence.Animal{Prior: evidence.Exactly(.1)})
+	carries, clean := .2*.9*(1-.518187)*.99+.2*.1*.37*.99, .7128+.8*.1*(1-.518187)*.99
+	if got, want := c.Chance(0, 5).Mid, carries/(carries+clean); math.Abs(got-want) > 1e-6 {
+		t.Errorf("got %.7f, want %.7f", got, want)
+	}
+	c.Samples[0].Detected = true
+	carries, clean = .2*.9*(1-(1-.518187)*.99)+.2*.1*(1-.37*.99), .72*.01+.8*.1*(1-(1-.518187)*.99)
+	if got, want := c.Chance(0, 5).Mid, carries/(carries+clean); math.Abs(got-want) > 1e-6 {
+		t.Errorf("detected: got %.7f, want %.7f", got, want)
+	}
+}
+
+// A beta-binomial with the same mean and the same chance of two "not detected" running is
+// another picture of animals that differ. Up to three of them the two agree within a
+// quarter; after more the beta-binomial lets go of low shedders sooner, and the program is
+// on the cautious side of it, by no more than a factor of 2.2.
+func TestChance_LikeABetaBinomial(t *testing.T) {
+	const prior, usable = .2, .95
+	for _, se := range []float64{.4, .57, .85} {
+		for _, share := range []float64{.1, .3, .6} {
+			const specificity = 1 - 1e-9
+			after := func(n int) float64 {
+				var s []evidence.Sample
+				for i := range n {
+					s = append(s, single(model.Day(10+i), false))
+				}
+				return one(prior, se, specificity, share, usable, 0, s...).Chance(0, 100).Mid
+			}
+			missed := func(n int) float64 { // of a carrier, from the chance
+				p := after(n)
+				return p / (1 - p) * (1 - prior) / prior
+			}
+			// Moments of the beta distribution of being missed.
+			m, two := 1-se, missed(2)
+			size := (m - two) / (two - m*m)
+			a, b := m*size, (1-m)*size
+			beta := 1.0
+			for n := 1; n <= 6; n++ {
+				beta *= (a + float64(n-1)) / (a + b + float64(n-1))
+				apart := math.Log(missed(n) / beta)
+				if n <= 3 && math.Abs(apart) > .25 || apart < -.05 || apart > math.Log(2.2) {
+					t.Errorf("sensitivity %v, share %v, %d not detected: %.5f, beta-binomial %.5f", se, share, n, missed(n), beta)
+				}
+			}
+		}
+	}
+}
+
+func TestTold(t *testing.T) {
+	for _, c := range []struct {
+		low, high float64
+		want      evidence.Told
+		key       string
+	}{
+		{.012, .068, evidence.Told{Low: 1, High: 7, In: 100}, "chance.range"},
+		{.01, .07, evidence.Told{Low: 1, High: 7, In: 100}, "chance.range"},
+		{.0099, .0101, evidence.Told{Low: 0, High: 2, In: 100}, "chance.under"},
+		{.0021, .0099, evidence.Told{Low: 2, High: 10, In: 1000}, "chance.range"},
+		{.00002, .0004, evidence.Told{Low: 1, High: 1, In: 1000}, "chance.one"},
+		{.2, .2, evidence.Told{Low: 20, High: 20, In: 100}, "chance.one"},
+		{.55, .9901, evidence.Told{Low: 55, High: 100, In: 100}, "chance.over"},
+		{.001, .999, evidence.Told{Low: 0, High: 100, In: 100}, "chance.any"},
+	} {
+		got := evidence.Range{Low: c.low, Mid: (c.low + c.high) / 2, High: c.high}.Told()
+		if got != c.want || got.Label().Key != c.key {
+			t.Errorf("%v to %v: got %+v, %s", c.low, c.high, got, got.Label().Key)
+		}
+	}
+}
+
+func TestNext(t *testing.T) {
+	s := evidence.Standing{Chance: evidence.Range{Low: .01, Mid: .02, High: .07}, Goal: .01, Sees: 40, Between: 42}
+	for name, c := range map[string]struct {
+		change func(*evidence.Standing)
+		act    evidence.Act
+		from   model.Day
+	}{
+		"no sample yet":            {func(s *evidence.Standing) {}, evidence.Take, 40},
+		"soon after the last":      {func(s *evidence.Standing) { s.Last = 20 }, evidence.Take, 62},
+		"long after the last":      {func(s *evidence.Standing) { s.Last, s.Sees = 2, 1 }, evidence.Take, 50},
+		"at what is wanted":        {func(s *evidence.Standing) { s.Chance.High = .01 }, evidence.Nothing, 0},
+		"detected, whatever it is": {func(s *evidence.Standing) { s.Chance.High, s.Detected = .01, true }, evidence.Vet, 0},
+		"exposed still":            {func(s *evidence.Standing) { s.Exposed, s.Awaited = true, true }, evidence.Apart, 0},
+		"an answer on its way":     {func(s *evidence.Standing) { s.Awaited = true }, evidence.Await, 0},
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := s
+			c.change(&s)
+			today := model.Day(30)
+			if c.from == 50 {
+				today = 50
+			}
+			if act, from := s.Next(today); act != c.act || from != c.from {
+				t.Errorf("got %s from %d", act, from)
+			}
+		})
+	}
+}
+
+func TestCheck(t *testing.T) {
+	good := func() evidence.Case { return one(.2, .85, .995, .3, .95, 14, single(20, false)) }
+	for name, c := range map[string]struct {
+		change func(*evidence.Case)
+		reason string // empty: accepted
+	}{
+		"good":                       {func(*evidence.Case) {}, ""},
+		"a prior of nothing":         {func(c *evidence.Case) { c.Animals[0].Prior.Low = 0 }, "chance.prior"},
+		"a prior of certainty":       {func(c *evidence.Case) { c.Animals[0].Prior.High = 1 }, "chance.prior"},
+		"a prior out of order":       {func(c *evidence.Case) { c.Animals[0].Prior.Low = .3 }, "chance.prior"},
+		"no number":                  {func(c *evidence.Case) { c.Animals[0].Prior = evidence.Exactly(math.NaN()) }, "chance.prior"},
+		"sensitivity above one":      {func(c *evidence.Case) { c.Ways[0].Sensitivity.High = 1.2 }, "chance.order"},
+		"sensitivity out of order":   {func(c *evidence.Case) { c.Ways[0].Sensitivity.Low = .9 }, "chance.order"},
+		"sensitivity of one":         {func(c *evidence.Case) { c.Ways[0].Sensitivity.High = 1 }, "chance.sensitivity"},
+		"sensitivity of nothing":     {func(c *evidence.Case) { c.Ways[0].Sensitivity.Low = 0 }, "chance.sensitivity"},
+		"a test that never errs":     {func(c *evidence.Case) { c.Ways[0].Specificity = 1 }, "chance.specificity"},
+		"specificity of nothing":     {func(c *evidence.Case) { c.Ways[0].Specificity = 0 }, "chance.specificity"},
+		"no better than chance":      {func(c *evidence.Case) { c.Ways[0].Sensitivity.Low, c.Ways[0].Specificity = .4, .6 }, "chance.blind"},
+		"better than chance":         {func(c *evidence.Case) { c.Ways[0].Sensitivity.Low, c.Ways[0].Specificity = .41, .6 }, ""},
+		"all the animal's own":       {func(c *evidence.Case) { c.Ways[0].Share.High = .96 }, "chance.share"},
+		"nearly all":                 {func(c *evidence.Case) { c.Ways[0].Share.High = evidence.MostShare }, ""},
+		"less than none of it":       {func(c *evidence.Case) { c.Ways[0].Share.Low = -.1 }, "chance.order"},
+		"no spread":                  {func(c *evidence.Case) { c.Ways[0].Spread = 0 }, "chance.spread"},
+		"spread beyond all":          {func(c *evidence.Case) { c.Ways[0].Spread = 21 }, "chance.spread"},
+		"every sample usable":        {func(c *evidence.Case) { c.Ways[0].Usable = 1 }, "chance.usable"},
+		"as many as there can be":    {func(c *evidence.Case) { c.Ways[0].Usable = evidence.MostUsable }, ""},
+		"fewer usable than found":    {func(c *evidence.Case) { c.Ways[0].Usable = .84 }, "chance.unusable"},
+		"latent before nothing":      {func(c *evidence.Case) { c.Latent.Low = -1 }, "chance.latent"},
+		"latent out of order":        {func(c *evidence.Case) { c.Latent.High = 13 }, "chance.latent"},
+		"latent for years":           {func(c *evidence.Case) { c.Latent.High = 1099 }, "chance.latent"},
+		"nobody's sample":            {func(c *evidence.Case) { c.Samples[0].Of = nil }, "chance.pool"},
+		"of an animal that is not":   {func(c *evidence.Case) { c.Samples[0].Of = []int{1} }, "chance.pool"},
+		"more samples than animals":  {func(c *evidence.Case) { c.Samples[0].Of = []int{0, 0} }, "chance.pool"},
+		"by a way that cannot speak": {func(c *evidence.Case) { c.Samples[0].By = 1 }, "chance.mute"},
+		"by no way":                  {func(c *evidence.Case) { c.Samples[0].By = -1 }, "chance.mute"},
+		"exposed to certainty": {func(c *evidence.Case) {
+			c.Animals[0].Exposed = []evidence.Exposure{{From: 1, To: 2, Daily: evidence.Exactly(1)}}
+		}, "chance.daily"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			asked := good()
+			c.change(&asked)
+			refused := asked.Check()
+			switch {
+			case refused == nil && c.reason != "":
+				t.Errorf("accepted, want %s", c.reason)
+			case refused != nil && refused.Reason != c.reason:
+				t.Errorf("got %v, want %q", refused, c.reason)
+			}
+		})
+	}
+}
