@@ -49,6 +49,7 @@ func rooms() []room {
 		{"model/newcomers", append([]string{"model/animals", "model/care", "model/contact", "model/exam", "model/history", "model/husbandry", "model/positives", "model/quarantine", "model/samples", "model/weight"}, rules...), nil, "what is known of a newcomer is joined for the rules of its quarantine and nothing beside"},
 		{"model/weight", rules, nil, rulesAlone},
 		{"model/evidence", []string{"model"}, []string{"gonum.org/v1/gonum"}, "what tests prove is worked out of numbers and days alone"},
+		{"model/evidence/plan", []string{"model", "model/evidence"}, []string{"gonum.org/v1/gonum"}, "a plan asks what tests would prove, and knows numbers and days alone"},
 		{"model/weight/trial", append([]string{"model/weight"}, rules...), []string{"gonum.org/v1/gonum"}, "a trial asks the rule and knows the noise"},
 		{"model/round", append([]string{"model/animals", "model/care", "model/contact", "model/due", "model/exam", "model/history", "model/husbandry", "model/positives", "model/powercut"}, rules...), nil, "the order of a round follows from classes, and these from records, house, positives and power cuts"},
 		{"model/powercut", append([]string{"model/animals", "model/care", "model/exam", "model/history", "model/husbandry"}, rules...), nil, "a power cut is of those who lived there, and its watch ends by their checks"},

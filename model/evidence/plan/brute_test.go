@@ -10,6 +10,8 @@ import (
 type world struct {
 	se, sp, share, spread, usable float64
 	test, swab                    float64 // cents
+	grid                          []point // levels over which means are taken
+	margin                        float64 // of the cut-off above the usual cycle, in standard deviations
 }
 
 // herd are animals of which the same is known.
@@ -23,16 +25,79 @@ type herd struct {
 // told is what going through everything says of a herd.
 type told struct{ after, clear, quiet, cost float64 }
 
-// The grid of levels of shedding; of a smooth bell, means over evenly spaced points are
-// exact to many digits.
-const gridFrom, gridStep, gridPoints = -7.5, .1, 151
+// point is a level of shedding, in standard deviations, with its weight.
+type point struct{ z, weight float64 }
 
-// levels goes over the grid with the weight of each point.
-func levels(each func(z, weight float64)) {
-	for n := range gridPoints {
-		z := gridFrom + float64(n)*gridStep
-		each(z, math.Exp(-z*z/2)/math.Sqrt(2*math.Pi)*gridStep)
+// hermite are the points and weights of Gauss and Hermite for a standard normal value: the
+// roots of the polynomial of that degree, found by bisection.
+func hermite(degree int) (all []point) {
+	// the polynomials He of this degree and of the one below
+	value := func(x float64) (at, below float64) {
+		below, at = 1, x
+		for k := 1; k < degree; k++ {
+			below, at = at, x*at-float64(k)*below
+		}
+		return at, below
 	}
+	factorial := 1.0
+	for k := 2; k < degree; k++ {
+		factorial *= float64(k)
+	}
+	const step = 1.0 / 512
+	for x := -10 + step/3; x < 10; x += step {
+		low, high := x, x+step
+		a, _ := value(low)
+		b, _ := value(high)
+		if a*b >= 0 {
+			continue
+		}
+		for range 60 {
+			mid := (low + high) / 2
+			if m, _ := value(mid); m*a > 0 {
+				low = mid
+			} else {
+				high = mid
+			}
+		}
+		_, below := value(low)
+		all = append(all, point{low, factorial / (float64(degree) * below * below)})
+	}
+	return all
+}
+
+// even is a fine grid of levels; of a smooth bell, means over evenly spaced points are
+// exact to many digits.
+func even() (all []point) {
+	const from, step, points = -7.5, .1, 151
+	for n := range points {
+		z := from + float64(n)*step
+		all = append(all, point{z, math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) * step})
+	}
+	return all
+}
+
+// normal is the chance of a standard normal value below x.
+func normal(x float64) float64 { return .5 * math.Erfc(-x/math.Sqrt2) }
+
+// at takes means over these levels, and finds the margin at which a mean over them of one
+// own sample is what the figures say.
+func (w world) at(grid []point) world {
+	w.grid = grid
+	part := (w.se - (1 - w.sp)) / w.sp / w.usable
+	low, high := -60.0, 60.0
+	for range 200 {
+		w.margin = (low + high) / 2
+		mean := 0.0
+		for _, p := range grid {
+			mean += p.weight * normal((w.margin-math.Sqrt(w.share)*p.z)/math.Sqrt(1-w.share))
+		}
+		if mean < part {
+			low = w.margin
+		} else {
+			high = w.margin
+		}
+	}
+	return w
 }
 
 // detects is the chance of "detected" of a pool with so many carriers in it that can be
@@ -41,23 +106,9 @@ func (w world) detects(size, carriers int, z float64) float64 {
 	if carriers == 0 {
 		return 1 - w.sp
 	}
-	part := (w.se - (1 - w.sp)) / w.sp
-	cycles := inverse(part/w.usable)*w.spread - math.Log2(float64(size)) + math.Log2(float64(carriers)) - z*w.spread*math.Sqrt(w.share)
-	seen := w.usable * .5 * math.Erfc(-cycles/(w.spread*math.Sqrt(1-w.share)*math.Sqrt2))
+	cycles := w.margin*w.spread - math.Log2(float64(size)) + math.Log2(float64(carriers)) - z*w.spread*math.Sqrt(w.share)
+	seen := w.usable * normal(cycles/(w.spread*math.Sqrt(1-w.share)))
 	return 1 - (1-seen)*w.sp
-}
-
-// inverse of the standard normal distribution, by bisection.
-func inverse(p float64) float64 {
-	low, high := -9.0, 9.0
-	for range 90 {
-		if mid := (low + high) / 2; .5*math.Erfc(-mid/math.Sqrt2) < p {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
-	return low
 }
 
 // missedBefore is the chance that all earlier samples of a carrier missed it.
@@ -68,12 +119,14 @@ func (w world) missedBefore(earlier int, z float64) float64 {
 // pooled goes through every set of carriers in one pool, every level and every answer.
 func (w world) pooled(size int, h herd, days []int) (all told) {
 	before := 0.0
-	levels(func(z, weight float64) { before += weight * w.missedBefore(h.earlier, z) })
+	for _, p := range w.grid {
+		before += p.weight * w.missedBefore(h.earlier, p.z)
+	}
 	var carries, clean, sum float64
-	levels(func(z, weight float64) {
-		shed := w.missedBefore(h.earlier, z) / before
+	for _, p := range w.grid {
+		shed := w.missedBefore(h.earlier, p.z) / before
 		for carriers := range 1 << size {
-			asked, joint := weight, weight
+			asked, joint := p.weight, p.weight
 			for animal := range size {
 				has := carriers>>animal&1 == 1
 				if !has {
@@ -85,7 +138,7 @@ func (w world) pooled(size int, h herd, days []int) (all told) {
 					asked *= shed
 				}
 			}
-			t := (&tree{world: w, size: size, carriers: carriers, z: z, days: days, sees: h.sees}).from(0, false)
+			t := (&tree{world: w, size: size, carriers: carriers, z: p.z, days: days, sees: h.sees}).from(0, false)
 			if carriers&1 == 1 {
 				carries += asked * t.clear
 			} else {
@@ -96,7 +149,7 @@ func (w world) pooled(size int, h herd, days []int) (all told) {
 			all.quiet += joint * t.quiet
 			all.cost += joint * t.cost
 		}
-	})
+	}
 	all.after, all.clear, all.quiet, all.cost = carries/(carries+clean), all.clear/sum, all.quiet/sum, all.cost/sum
 	return all
 }

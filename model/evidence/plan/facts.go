@@ -64,15 +64,13 @@ const (
 	mostEarlier = 100
 )
 
-// Check refuses facts of which no plan can be made. Beside those of evidence.Way the
-// fields are "latent", "plan.animals", "plan.chance", "plan.earlier", "plan.target", "plan.test",
+// Check refuses facts of which no plan can be made. Beside those of evidence.Case the
+// fields are "plan.animals", "plan.chance", "plan.earlier", "plan.target", "plan.test",
 // "plan.swab", "plan.budget", "plan.lab-days", "plan.largest", "plan.rounds", "plan.apart".
 func (f Facts) Check() *model.Refusal {
-	if refused := f.Way.Check(); refused != nil {
+	c := evidence.Case{Latent: f.Latent, Ways: []evidence.Way{f.Way}}
+	if refused := c.Check(); refused != nil {
 		return refused
-	}
-	if l := f.Latent; l.Low < 0 || l.Low > l.Mid || l.Mid > l.High || l.High > mostDays {
-		return &model.Refusal{Field: "latent", Value: strconv.Itoa(l.Mid), Reason: "chance.latent"}
 	}
 	if !(f.Target > 0 && f.Target < 1) {
 		return &model.Refusal{Field: "plan.target", Value: strconv.FormatFloat(f.Target, 'g', -1, 64), Reason: "plan.target"}
@@ -110,7 +108,7 @@ func (f Facts) counted() *model.Refusal {
 	}
 	for _, r := range rows {
 		if r.value < r.least || r.value > r.most {
-			return &model.Refusal{Field: r.field, Value: strconv.FormatInt(r.value, 10), Reason: "plan.whole",
+			return &model.Refusal{Field: r.field, Value: strconv.FormatInt(r.value, 10), Reason: "number.range",
 				Gaps: map[string]model.Gap{"Least": model.CountGap(int(r.least)), "Most": model.CountGap(int(r.most))}}
 		}
 	}

@@ -1,0 +1,77 @@
+package plan_test
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"coilward/model"
+	"coilward/model/evidence"
+	"coilward/model/evidence/plan"
+)
+
+// When all answers of a plan have come and nothing was detected, package evidence says of
+// each animal what the plan has promised.
+func TestPlan_IsWhatEvidenceWillSay(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f := facts()
+		f.Way.Specificity = rapid.Float64Range(.96, .999).Draw(t, "specificity")
+		f.Way.Spread = rapid.Float64Range(1, 5).Draw(t, "spread")
+		f.Animals = f.Animals[:rapid.IntRange(1, 6).Draw(t, "animals")]
+		f.Lab = plan.Lab{Rounds: rapid.IntRange(1, 3).Draw(t, "rounds"), Pool: rapid.IntRange(1, 4).Draw(t, "pool"), Apart: rapid.IntRange(1, 40).Draw(t, "apart")}
+		p := asked(t, f, plan.AsLab)
+		c := evidence.Case{Latent: f.Latent, Ways: []evidence.Way{f.Way}}
+		for _, a := range f.Animals {
+			c.Animals = append(c.Animals, evidence.Animal{Arrived: a.Exposed, Prior: a.Chance})
+		}
+		answered(&c, p)
+		for _, pool := range p.Parts[0].Pools {
+			for _, animal := range pool.Animals {
+				got, want := pool.After, c.Chance(animal, p.Known)
+				if !near(got.Low, want.Low, 1e-9) || !near(got.Mid, want.Mid, 1e-9) || !near(got.High, want.High, 1e-9) {
+					t.Fatalf("animal %d: promised %v, said then %v", animal, got, want)
+				}
+			}
+		}
+	})
+}
+
+// The same where samples of these animals were not detected before: their chance of
+// today is told with their number.
+func TestPlan_IsWhatEvidenceWillSayAfterEarlierSamples(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		earlier := rapid.IntRange(1, 3).Draw(t, "earlier")
+		f := facts()
+		f.Lab = plan.Lab{Rounds: rapid.IntRange(1, 3).Draw(t, "rounds"), Pool: rapid.IntRange(1, 4).Draw(t, "pool"), Apart: 7}
+		c := evidence.Case{Latent: f.Latent, Ways: []evidence.Way{f.Way}}
+		for i := range f.Animals {
+			a := &f.Animals[i]
+			a.Exposed = today - 100
+			c.Animals = append(c.Animals, evidence.Animal{Arrived: a.Exposed, Prior: a.Chance})
+			for n := range earlier {
+				c.Samples = append(c.Samples, evidence.Sample{Day: today - 30 + 7*model.Day(n), Of: []int{i}})
+			}
+		}
+		for i := range f.Animals {
+			f.Animals[i].Chance, f.Animals[i].Earlier = c.Chance(i, today), earlier
+		}
+		p := asked(t, f, plan.AsLab)
+		answered(&c, p)
+		for _, pool := range p.Parts[0].Pools {
+			if got, want := pool.After.Mid, c.Chance(pool.Animals[0], p.Known).Mid; !near(got, want, 1e-9) {
+				t.Fatalf("promised %v, said then %v", got, want)
+			}
+		}
+	})
+}
+
+// answered are all samples of a plan, with nothing detected in them.
+func answered(c *evidence.Case, p plan.Plan) {
+	for _, part := range p.Parts {
+		for _, day := range p.Days[len(p.Days)-part.Rounds:] {
+			for _, pool := range part.Pools {
+				c.Samples = append(c.Samples, evidence.Sample{Day: day, Of: pool.Animals})
+			}
+		}
+	}
+}
