@@ -31,6 +31,9 @@ func (l *loading) forms() []form {
 		{"ways.txt", []string{"stage", "days", "source"}, l.way},
 		{"protocols.txt", []string{"protocol", "days", "mites", "looked for", "not detected", "apart", "within", "faecal", "faecal apart", "check within", "meals", "weight", "watch", "sheds", "source"}, l.protocol},
 		{"answers.txt", []string{"agent", "false alarm", "speaks after", "source"}, l.answer},
+		{"sight.txt", []string{"sight", "agent", "materials", "by", "low", "assumed", "high", "right", "share low", "share", "share high", "spread", "usable", "source"}, l.sight},
+		{"carriers.txt", []string{"agent", "latent low", "latent", "latent high", "daily low", "daily", "daily high", "clears", "source"}, l.carrier},
+		{"priors.txt", []string{"prior", "agent", "origin", "low", "assumed", "high", "source"}, l.prior},
 		{"positive.txt", []string{"act", "for", "source"}, l.positiveAct},
 		{"mitelife.txt", []string{"stage", "from", "to", "unfed", "source"}, l.miteStage},
 		{"means.txt", []string{"means", "class", "source"}, l.meansRow},
@@ -337,7 +340,7 @@ func (l *loading) level(r row, column string) Level {
 
 // whole checks what only all tables together can show.
 func (l *loading) whole() {
-	for _, id := range slices.Concat(Values(), mealValues(), []ValueID{ValueColdRoom, ValueCoolLeast, ValueCoolMost}) {
+	for _, id := range slices.Concat(Values(), mealValues(), []ValueID{ValueColdRoom, ValueCoolLeast, ValueCoolMost, ValueChanceGoal, ValueSampleApart}) {
 		if _, ok := l.t.values[id]; !ok {
 			l.faults = append(l.faults, &Fault{File: "values.txt", Row: string(id), Reason: "this number is missing"})
 		}
@@ -345,6 +348,7 @@ func (l *loading) whole() {
 	l.rhythmic()
 	l.wholeCold()
 	l.allWays()
+	l.allPriors()
 	for _, a := range l.t.agents {
 		if _, ok := l.t.Answer(a.ID); !ok {
 			l.faults = append(l.faults, &Fault{File: "answers.txt", Row: string(a.ID), Reason: "what an answer about this agent is worth is missing"})

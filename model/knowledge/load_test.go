@@ -85,6 +85,15 @@ func TestLoad_EveryRowNamesWhereItIsFrom(t *testing.T) {
 	for _, s := range tables.SpeciesList() {
 		sources = append(sources, s.Source)
 	}
+	for _, s := range tables.Sights() {
+		sources = append(sources, s.Source)
+	}
+	for _, c := range tables.Carriers() {
+		sources = append(sources, c.Source)
+	}
+	for _, p := range tables.Priors() {
+		sources = append(sources, p.Source)
+	}
 	for _, s := range sources {
 		known := func(tag string) bool { return strings.Contains(s, tag) }
 		if !slices.ContainsFunc([]string{"seen: ", "common practice, no source", "memory: ", "assumed", "computed"}, known) {
@@ -128,6 +137,8 @@ young-falling | 60 | days | assumed
 trend-weights | 6 | weights | common practice, no source
 trend-days | 60 | days | common practice, no source
 slow-chance | 3 | in ten thousand | assumed
+chance-goal | 10 | in a thousand | assumed
+sample-apart | 42 | days | assumed
 slow-lost | 3 | percent | assumed
 oxygen | 13 | thousandths of a millilitre | seen
 oxygen-mass | 80 | hundredths | seen
@@ -216,6 +227,9 @@ dose-site | 50 | percent | assumed
 		"ways.txt":      "stage | days | source\nto-take | 14 | assumed\ntaken | 2 | assumed\nsent | 3 | assumed\nat-lab | 14 | assumed\n",
 		"materials.txt": "material | takes | keeps | source\nswab | mouth | 2 | assumed\n",
 		"answers.txt":   "agent | false alarm | speaks after | source\npox | yes | 28 | assumed\nflu | no | - | assumed\n",
+		"sight.txt":     "sight | agent | materials | by | low | assumed | high | right | share low | share | share high | spread | usable | source\nflu-swab | flu | swab | pcr | 600 | 850 | 900 | 995 | 100 | 300 | 600 | 30 | 950 | assumed\n",
+		"carriers.txt":  "agent | latent low | latent | latent high | daily low | daily | daily high | clears | source\nflu | 7 | 14 | 42 | 10 | 50 | 200 | yes | assumed\n",
+		"priors.txt":    "prior | agent | origin | low | assumed | high | source\nflu-any | flu | any | 50 | 200 | 400 | assumed\nflu-cleared | flu | cleared | 10 | 20 | 40 | assumed\n",
 		"positive.txt":  "act | for | source\nconfirm | doubt | assumed\ncall-vet | all | assumed\n",
 		"rhythm.txt":    "class | lightest g | prey least | prey most | offer from | offer by | weigh by | source\nhatchling | 0 | 10 | 15 | 5 | 7 | 14 | assumed\njuvenile | 200 | 10 | 12 | 7 | 10 | 14 | assumed\nsubadult | 500 | 7 | 10 | 10 | 14 | 30 | assumed\nadult | 1000 | 4 | 7 | 14 | 28 | 30 | assumed\n",
 		"means.txt":     "means | class | source\nbleach | chlorine | assumed\nwindow-cleaner | ammonia | assumed\nvinegar | acid | assumed\nsoap | other | assumed\n",

@@ -28,6 +28,9 @@ type Tables struct {
 	miteLife  []MiteStage
 	answers   []Answer
 	positive  []PositiveAct
+	sights    []Sight
+	carriers  []Carrier
+	priors    []Prior
 
 	cleaning means
 	rounds   rounds
