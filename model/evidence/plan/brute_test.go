@@ -9,9 +9,10 @@ import (
 // imports what it is held against.
 type world struct {
 	se, sp, share, spread, usable float64
-	test, swab                    float64 // cents
-	grid                          []point // levels over which means are taken
-	margin                        float64 // of the cut-off above the usual cycle, in standard deviations
+	test, swab                    float64        // cents
+	grid                          []point        // levels over which means are taken
+	margin                        float64        // of the cut-off above the usual cycle, in standard deviations
+	asked                         map[again]told // by what was asked before
 }
 
 // herd are animals of which the same is known.
@@ -82,7 +83,7 @@ func normal(x float64) float64 { return .5 * math.Erfc(-x/math.Sqrt2) }
 // at takes means over these levels, and finds the margin at which a mean over them of one
 // own sample is what the figures say.
 func (w world) at(grid []point) world {
-	w.grid = grid
+	w.grid, w.asked = grid, map[again]told{}
 	part := (w.se - (1 - w.sp)) / w.sp / w.usable
 	low, high := -60.0, 60.0
 	for range 200 {

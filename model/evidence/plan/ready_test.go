@@ -1,0 +1,317 @@
+package plan_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"coilward/model"
+	"coilward/model/evidence"
+	"coilward/model/evidence/plan"
+)
+
+// exact is one animal, sampled once, without ranges.
+func exact(se, sp, chance float64) plan.Facts {
+	w := world{se: se, sp: sp, share: .3, spread: 3, usable: .99, test: 3200, swab: 300}
+	f := w.told(herd{count: 1, chance: chance})
+	f.Lab = plan.Lab{Rounds: 1, Pool: 1, Apart: 1}
+	return f
+}
+
+// One sample of one animal is worked out by hand.
+func TestReady_OneSampleByHand(t *testing.T) {
+	for _, c := range []struct {
+		se, sp, chance                  float64
+		after, clear, alarmed, expected float64
+	}{
+		// Altman & Bland 1994 BMJ 309:102, liver scans: of 344 patients 258 are ill, 231 of these
+		// and 32 of the others are "abnormal"; of 81 that are not, 27 are ill.
+		{231. / 258, 54. / 86, 258. / 344, 27. / 81, 81. / 344, 32. / 344, 3500 * (1 + 263./344)},
+		// 0.2 × 0.15 / (0.2 × 0.15 + 0.8 × 0.995) = 0.03 / 0.826; detected 0.174
+		{.85, .995, .2, .03 / .826, .826, .004, 3500 * 1.174},
+		// 0.04 × 0.6 / (0.04 × 0.6 + 0.96 × 0.99) = 0.024 / 0.9744; detected 0.0256
+		{.4, .99, .04, .024 / .9744, .9744, .0096, 3500 * 1.0256},
+	} {
+		p := asked(t, exact(c.se, c.sp, c.chance), plan.AsLab)
+		for _, got := range []struct {
+			what string
+			evidence.Range
+			want float64
+		}{
+			{"chance that is left", p.Most, c.after}, {"chance that is left of the animal", p.Parts[0].Pools[0].After, c.after}, {"chance that nothing is detected", p.Clear, c.clear},
+			{"chance of a false alarm", p.FalseAlarm, c.alarmed}, {"expected cost", p.Expected, c.expected},
+		} {
+			if !near(got.Mid, got.want, 1e-9) || !near(got.Low, got.want, 1e-9) || !near(got.High, got.want, 1e-9) {
+				t.Errorf("%v, %s: %v, want %v", c, got.what, got.Range, got.want)
+			}
+		}
+	}
+}
+
+// The size of pools that costs least is that of Dorfman 1943 Ann Math Stat 14:436, table I
+// (from memory), where nearly nothing is missed and pools lose nothing.
+func TestReady_SizeOfPoolsThatCostsLeast(t *testing.T) {
+	for _, c := range []struct {
+		chance float64
+		size   int
+	}{{.01, 11}, {.02, 8}, {.03, 6}, {.05, 5}, {.06, 5}, {.10, 4}, {.15, 3}, {.20, 3}} {
+		w := world{se: .985, sp: .9999, share: 0, spread: 20, usable: .99, test: 1000}
+		f := w.told(herd{count: 1, chance: c.chance})
+		for range 839 {
+			f.Animals = append(f.Animals, f.Animals[0])
+		}
+		f.Largest = plan.MostPool
+		if got := asked(t, f, plan.PoolThenSingles).Parts[0].Size; got != c.size {
+			t.Errorf("where %v carry it the cheapest pools are of %d, want %d", c.chance, got, c.size)
+		}
+	}
+}
+
+func TestReady_DaysAndCounts(t *testing.T) {
+	f := facts()
+	for _, c := range []struct {
+		kind         plan.Kind
+		days         []int // from the first on which all can be seen
+		tests, swabs int
+		cost         int64
+		sizes        []int
+	}{
+		{plan.TwoSwabs, []int{0, 42}, 12, 12, 42_000, []int{1, 1, 1, 1, 1, 1}},
+		{plan.PoolThenSingles, []int{0}, 2, 6, 8_200, []int{3, 3}},
+		{plan.AsLab, []int{0, 30, 60}, 6, 18, 24_600, []int{3, 3}},
+	} {
+		p := asked(t, f, c.kind)
+		var days, sizes []int
+		for _, d := range p.Days {
+			days = append(days, int(d-today)-10)
+		}
+		for _, pool := range p.Parts[0].Pools {
+			sizes = append(sizes, len(pool.Animals))
+		}
+		if !slices.Equal(days, c.days) || p.Tests != c.tests || p.Swabs != c.swabs || p.Cost != c.cost || !slices.Equal(sizes, c.sizes) || p.Known != p.Days[len(p.Days)-1]+5 {
+			t.Errorf("%d: days %v, %d tests, %d swabs for %d, pools of %v, known on %v", c.kind, days, p.Tests, p.Swabs, p.Cost, sizes, p.Known)
+		}
+	}
+}
+
+// Without a lab's word, and with nobody to share a pool with, there is one ready plan.
+func TestReady_OnlyWhatThereIs(t *testing.T) {
+	kinds := func(f plan.Facts) (all []plan.Kind) {
+		t.Helper()
+		ready, err := f.Ready()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range ready {
+			all = append(all, r.Kind)
+		}
+		return all
+	}
+	for _, c := range []struct {
+		what   string
+		change func(*plan.Facts)
+		want   []plan.Kind
+	}{
+		{"all", func(*plan.Facts) {}, []plan.Kind{plan.TwoSwabs, plan.PoolThenSingles, plan.AsLab}},
+		{"no lab", func(f *plan.Facts) { f.Lab = plan.Lab{} }, []plan.Kind{plan.TwoSwabs, plan.PoolThenSingles}},
+		{"no pools", func(f *plan.Facts) { f.Largest = 1 }, []plan.Kind{plan.TwoSwabs, plan.AsLab}},
+		{"one animal", func(f *plan.Facts) { f.Animals = f.Animals[:1] }, []plan.Kind{plan.TwoSwabs, plan.AsLab}},
+		{"all different", func(f *plan.Facts) {
+			for i := range f.Animals {
+				f.Animals[i].Chance.Mid += float64(i) / 100
+			}
+		}, []plan.Kind{plan.TwoSwabs, plan.AsLab}},
+	} {
+		f := facts()
+		c.change(&f)
+		if got := kinds(f); !slices.Equal(got, c.want) {
+			t.Errorf("%s: ready are %v, want %v", c.what, got, c.want)
+		}
+	}
+}
+
+// Animals share pools where the same is known of them and samples see them from the same
+// week on; their own places stay with them.
+func TestParts(t *testing.T) {
+	f := facts()
+	f.Animals[1].Chance.Mid = .25
+	f.Animals[2].Earlier = 1
+	f.Animals[3].Exposed = today // 4 days later than the rest: a week
+	f.Animals[4].Exposed = today - 11
+	f.Animals = append(f.Animals, f.Animals[1])
+	for i := range f.Animals {
+		f.Animals[i].Exposed -= 3
+	}
+	got := asked(t, f, plan.AsLab)
+	var parts [][]int
+	for _, p := range got.Parts {
+		parts = append(parts, p.Animals)
+	}
+	// of 0 and 5 samples see from the same week on, of 4 from today
+	if want := [][]int{{0, 5}, {1, 6}, {2}, {3}, {4}}; !slices.EqualFunc(parts, want, slices.Equal) {
+		t.Errorf("parts are %v, want %v", parts, want)
+	}
+	if got.Days[0] != today+14 {
+		t.Errorf("the first day on which all can be seen is %v", got.Days[0]-today)
+	}
+}
+
+func TestCheck(t *testing.T) {
+	for _, c := range []struct {
+		field  string
+		change func(*plan.Facts)
+	}{
+		{"sensitivity", func(f *plan.Facts) { f.Way.Sensitivity.High = 1 }},
+		{"latent", func(f *plan.Facts) { f.Latent.Low = 15 }},
+		{"plan.target", func(f *plan.Facts) { f.Target = 0 }},
+		{"plan.target", func(f *plan.Facts) { f.Target = 1 }},
+		{"plan.target", func(f *plan.Facts) { f.Target = math.NaN() }},
+		{"plan.chance", func(f *plan.Facts) { f.Animals[5].Chance.Low = 0 }},
+		{"plan.chance", func(f *plan.Facts) { f.Animals[5].Chance.High = 1 }},
+		{"plan.chance", func(f *plan.Facts) { f.Animals[0].Chance.Mid = .01 }},
+		{"plan.chance", func(f *plan.Facts) { f.Animals[0].Chance.Mid = .5 }},
+		{"plan.test", func(f *plan.Facts) { f.Price.Test = -1 }},
+		{"plan.test", func(f *plan.Facts) { f.Price.Test = 1_000_000_001 }},
+		{"plan.swab", func(f *plan.Facts) { f.Price.Swab = -1 }},
+		{"plan.budget", func(f *plan.Facts) { f.Budget = -1 }},
+		{"plan.animals", func(f *plan.Facts) { f.Animals = nil }},
+		{"plan.animals", func(f *plan.Facts) { f.Animals = slices.Repeat(f.Animals, 167) }},
+		{"plan.lab-days", func(f *plan.Facts) { f.LabDays = -1 }},
+		{"plan.lab-days", func(f *plan.Facts) { f.LabDays = 1099 }},
+		{"plan.largest", func(f *plan.Facts) { f.Largest = 0 }},
+		{"plan.largest", func(f *plan.Facts) { f.Largest = 21 }},
+		{"plan.rounds", func(f *plan.Facts) { f.Rounds = 0 }},
+		{"plan.rounds", func(f *plan.Facts) { f.Rounds = 27 }},
+		{"plan.apart", func(f *plan.Facts) { f.Apart = 0 }},
+		{"plan.earlier", func(f *plan.Facts) { f.Animals[3].Earlier = -1 }},
+		{"plan.earlier", func(f *plan.Facts) { f.Animals[3].Earlier = 101 }},
+		{"plan.rounds", func(f *plan.Facts) { f.Lab.Rounds = 0 }},
+		{"plan.largest", func(f *plan.Facts) { f.Lab.Pool = 21 }},
+		{"plan.apart", func(f *plan.Facts) { f.Lab.Apart = 0 }},
+	} {
+		f := facts()
+		c.change(&f)
+		refused := f.Check()
+		if refused == nil || refused.Field != c.field {
+			t.Errorf("%s: refused %v", c.field, refused)
+			continue
+		}
+		if _, err := f.Ready(); err == nil {
+			t.Errorf("%s: ready plans are made", c.field)
+		}
+		if _, err := f.Search(t.Context(), nil); err == nil {
+			t.Errorf("%s: plans are searched", c.field)
+		}
+	}
+	f := facts()
+	f.LabDays, f.Largest, f.Rounds, f.Apart, f.Price, f.Lab = 1098, plan.MostPool, plan.MostRounds, 1, plan.Price{Test: 1_000_000_000}, plan.Lab{Rounds: plan.MostRounds, Pool: plan.MostPool, Apart: 1098}
+	f.Animals = slices.Repeat(f.Animals[:5], plan.MostAnimals/5)
+	f.Animals[0].Earlier = 100
+	if refused := f.Check(); refused != nil {
+		t.Errorf("at the limits: %v", refused)
+	}
+}
+
+// Of plans that cost the same and are known on the same day, it is the one with fewer
+// rounds, then with smaller pools.
+func TestSearch_Ties(t *testing.T) {
+	f := facts()
+	f.Price = plan.Price{}
+	a := search(t, f)
+	if len(a.Plans) != 1 || a.Plans[0].Parts[0].Rounds != 2 || a.Plans[0].Parts[0].Size != 1 {
+		t.Fatalf("for nothing: %+v", a.Plans)
+	}
+	if f.Target = .5; search(t, f).Why[0].Why != plan.Already {
+		t.Error("nothing needs to be done")
+	}
+}
+
+// Two kinds of animals end together: who needs fewer rounds joins later, and of whom enough
+// is known takes no part.
+func TestSearch_Together(t *testing.T) {
+	f := facts()
+	f.Largest = 1
+	f.Animals[0].Chance = evidence.Range{Low: .001, Mid: .005, High: .01}
+	f.Animals[1].Chance = evidence.Range{Low: .01, Mid: .03, High: .2}
+	p := search(t, f).Plans[0]
+	var rounds []int
+	for _, part := range p.Parts {
+		rounds = append(rounds, part.Rounds)
+	}
+	if !slices.Equal(rounds, []int{0, 1, 2}) || len(p.Days) != 2 || p.Days[1]-p.Days[0] != model.Day(f.Apart) || p.Tests != 9 || p.Swabs != 9 || p.Parts[0].Pools[0].After != f.Animals[0].Chance {
+		t.Errorf("rounds %v on %v, %d tests", rounds, p.Days, p.Tests)
+	}
+}
+
+// Six newcomers: each more round lets the pools be larger and the whole cheaper.
+func TestSearch_SixNewcomers(t *testing.T) {
+	a := search(t, facts())
+	type row struct {
+		size, rounds int
+		cost         int64
+		known        int
+	}
+	var got []row
+	for _, p := range a.Plans {
+		got = append(got, row{p.Parts[0].Size, p.Parts[0].Rounds, p.Cost, int(p.Known - today)})
+	}
+	if want := []row{{3, 4, 32_800, 57}, {2, 3, 34_200, 43}, {1, 2, 42_000, 29}}; !slices.Equal(got, want) {
+		t.Errorf("plans are %v, want %v", got, want)
+	}
+	tried := map[[2]int]plan.Point{}
+	for _, p := range a.Tried {
+		tried[[2]int{p.Size, p.Rounds}] = p
+	}
+	if len(tried) != len(a.Tried) || len(tried) != 3*8 {
+		t.Errorf("%d points of %d sizes and rounds: six make pools of 1, 2 and 3", len(a.Tried), len(tried))
+	}
+	for _, p := range a.Plans {
+		if at := tried[[2]int{p.Parts[0].Size, p.Parts[0].Rounds}]; at.Known != p.Known || !near(at.Cost, p.Expected.Mid, 1e-9) || !at.Enough {
+			t.Errorf("the plan %v was tried as %+v", p.Days, at)
+		}
+	}
+	if tried[[2]int{3, 3}].Enough || tried[[2]int{1, 1}].Enough {
+		t.Error("three rounds of three, and one swab, are not enough")
+	}
+}
+
+func benchmark(b *testing.B, f plan.Facts) {
+	for b.Loop() {
+		if a, err := f.Search(b.Context(), func(int, int) {}); err != nil || len(a.Plans) == 0 {
+			b.Fatal(err, a.Why)
+		}
+	}
+}
+
+// 200 animals of four origins, with ranges, in pools of up to 10.
+func BenchmarkSearch_200OfFourOrigins(b *testing.B) {
+	f := facts()
+	f.Largest, f.Rounds, f.Animals = 10, 12, nil
+	for i := range 200 {
+		mid := []float64{.02, .08, .2, .35}[i%4]
+		f.Animals = append(f.Animals, plan.Animal{Chance: evidence.Range{Low: mid / 2, Mid: mid, High: min(.9, mid*2)}, Exposed: today - 50})
+	}
+	benchmark(b, f)
+}
+
+// 200 animals of which of each something else is known.
+func BenchmarkSearch_200AllDifferent(b *testing.B) {
+	f := facts()
+	f.Largest, f.Rounds, f.Animals = 10, 12, nil
+	for i := range 200 {
+		mid := .02 + float64(i)/1000
+		f.Animals = append(f.Animals, plan.Animal{Chance: evidence.Range{Low: mid / 2, Mid: mid, High: mid * 2}, Exposed: today - model.Day(i%60), Earlier: i % 3})
+	}
+	benchmark(b, f)
+}
+
+// 200 animals at the worst end of all ranges, in pools as large as can be.
+func BenchmarkSearch_200Cautious(b *testing.B) {
+	f := facts()
+	f.Largest, f.Rounds, f.Cautious, f.Target, f.Animals = plan.MostPool, plan.MostRounds, true, .1, nil
+	for i := range 200 {
+		mid := []float64{.02, .08, .2, .35}[i%4]
+		f.Animals = append(f.Animals, plan.Animal{Chance: evidence.Range{Low: mid / 2, Mid: mid, High: min(.9, mid*2)}, Exposed: today - 50})
+	}
+	benchmark(b, f)
+}
