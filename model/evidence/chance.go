@@ -1,6 +1,10 @@
 package evidence
 
-import "coilward/model"
+import (
+	"slices"
+
+	"coilward/model"
+)
 
 // Chance is the chance that an animal carries the thing, as of a day, over all ends of
 // the ranges that it rests on. Case.Check has to accept the case.
@@ -9,6 +13,46 @@ func (c Case) Chance(animal int, day model.Day) Range { return c.Course(animal, 
 // Course is the chance of an animal as of each of some days.
 func (c Case) Course(animal int, days []model.Day) []Range {
 	return c.over(days, func(k *known) float64 { return k.chance(animal) })
+}
+
+// Step is what one sample of an animal made of its chance, as of the day on which it was
+// taken.
+type Step struct {
+	Sample        int // its place in Case.Samples
+	Before, After Range
+}
+
+// Steps are those of all samples of an animal, by the day on which they were taken. What
+// others' samples and days make of the chance lies between them.
+func (c Case) Steps(animal int) (all []Step) {
+	var days []model.Day
+	var ends []int // how many of the samples are known before each step
+	for n, at := range c.order() {
+		if s := c.Samples[at]; slices.Contains(s.Of, animal) {
+			all = append(all, Step{Sample: at})
+			days, ends = append(days, s.Day), append(ends, n)
+		}
+	}
+	for n, o := range append([]choice{{}}, c.ends()...) {
+		k := c.at(o)
+		for i := range all {
+			then := *k
+			then.day = days[i]
+			for j, r := range []*Range{&all[i].Before, &all[i].After} {
+				then.samples = k.samples[:ends[i]+j]
+				r.widen(then.chance(animal), n == 0)
+			}
+		}
+	}
+	return all
+}
+
+// widen makes a range hold a chance; first is that of what is assumed.
+func (r *Range) widen(chance float64, first bool) {
+	if first {
+		*r = Exactly(chance)
+	}
+	r.Low, r.High = min(r.Low, chance), max(r.High, chance)
 }
 
 // AtLeastOne is the chance that at least one of some animals carries the thing; never
@@ -24,11 +68,7 @@ func (c Case) over(days []model.Day, chance func(*known) float64) []Range {
 	for n, o := range append([]choice{{}}, c.ends()...) {
 		k := c.at(o)
 		for i, day := range days {
-			at := chance(k.by(day))
-			if n == 0 {
-				all[i] = Exactly(at)
-			}
-			all[i].Low, all[i].High = min(all[i].Low, at), max(all[i].High, at)
+			all[i].widen(chance(k.by(day)), n == 0)
 		}
 	}
 	return all

@@ -76,8 +76,19 @@ func (c Case) at(o choice) *known {
 		}
 		k.animals = append(k.animals, one)
 	}
-	k.samples = slices.SortedStableFunc(slices.Values(c.Samples), func(a, b Sample) int { return cmp.Compare(a.Day, b.Day) })
+	for _, n := range c.order() {
+		k.samples = append(k.samples, c.Samples[n])
+	}
 	return k
+}
+
+// order are the places of the samples by the day on which they were taken.
+func (c Case) order() (all []int) {
+	for n := range c.Samples {
+		all = append(all, n)
+	}
+	slices.SortStableFunc(all, func(a, b int) int { return cmp.Compare(c.Samples[a].Day, c.Samples[b].Day) })
+	return all
 }
 
 // by is what is known by a day.

@@ -238,3 +238,19 @@ func TestCheck(t *testing.T) {
 		})
 	}
 }
+
+func TestSteps(t *testing.T) {
+	c := one(.2, .85, .995, 0, .95, 14, single(60, false), single(10, false), single(60, true))
+	c.Animals = append(c.Animals, c.Animals[0])
+	c.Samples = append(c.Samples, evidence.Sample{Day: 70, Of: []int{1}})
+	steps := c.Steps(0)
+	if len(steps) != 3 || steps[0].Sample != 1 || steps[1].Sample != 0 || steps[2].Sample != 2 {
+		t.Fatalf("the steps are %+v", steps)
+	}
+	after := 3000.0 / 82600
+	for i, want := range [][2]float64{{.2, .2}, {.2, after}, {after, after * .85 / (after*.85 + (1-after)*.005)}} {
+		if got := [2]float64{steps[i].Before.Mid, steps[i].After.Mid}; math.Abs(got[0]-want[0]) > 1e-9 || math.Abs(got[1]-want[1]) > 1e-9 {
+			t.Errorf("step %d: %v, want %v", i, got, want)
+		}
+	}
+}
