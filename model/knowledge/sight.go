@@ -75,6 +75,9 @@ type Prior struct {
 	Source string
 }
 
+// Assumed reports whether the chance was not published.
+func (p Prior) Assumed() bool { return strings.HasPrefix(p.Source, "assumed") }
+
 // Sights are all rows, in the order of their table.
 func (t *Tables) Sights() []Sight { return t.sights }
 

@@ -1,0 +1,180 @@
+package chances
+
+import (
+	"slices"
+
+	"coilward/model"
+	"coilward/model/evidence"
+	"coilward/model/knowledge"
+	"coilward/model/samples"
+)
+
+// Chance is what samples prove of one thing in one animal.
+type Chance struct {
+	Of      knowledge.AgentID
+	Now     evidence.Range
+	Begun   Begun
+	Carrier knowledge.Carrier
+	Sights  []knowledge.Sight // of its samples, each once; of the first that would be taken where there is none
+	Steps   []Step            // of all of its samples that were looked through for it, by day
+	Exposed []Exposed         // earliest first
+	Act     evidence.Act
+	From    model.Day // of Take
+	Goal    float64
+	today   model.Day
+	joined  *joined
+}
+
+// Step is one sample of the animal, and what it made of the chance.
+type Step struct {
+	Sample        samples.Stored
+	Outcome       samples.Outcome
+	Before, After evidence.Range
+	// Mute is why it says nothing, empty: it does.
+	Mute Mute
+	// Early is that it was taken within the latent days that are assumed of its arrival.
+	Early bool
+}
+
+// Mute is why a sample says nothing of a thing. Values are frozen; the text is
+// "chance.mute." + value.
+type Mute string
+
+// Why.
+const (
+	Unfit   Mute = "unfit"   // the thing is not found in such a sample of a living python
+	Earlier Mute = "earlier" // taken before the thing was got rid of
+)
+
+// Of is what samples prove of a thing in an animal. ok is false where the tables have no
+// figures of the thing; its samples are told of nevertheless, each with why it says nothing.
+func (r *Reader) Of(animal model.AnimalID, of knowledge.AgentID) (c Chance, ok bool) {
+	c = Chance{Of: of, today: r.today, Goal: float64(r.tables.Value(knowledge.ValueChanceGoal)) / 1000}
+	if c.Carrier, ok = r.tables.Carrier(of); !ok {
+		c.Steps = r.mute(animal, of, nil)
+		return c, false
+	}
+	k := key{of, animal}
+	j := r.cases[k]
+	if j == nil {
+		j = r.join(k, true)
+		r.cases[k] = j
+	}
+	c.joined, c.Begun, c.Exposed = j, j.begun[0], j.exposed
+	c.Now = j.c.Chance(0, r.today)
+	for _, s := range j.c.Steps(0) {
+		of := j.samples[s.Sample]
+		c.Steps = append(c.Steps, Step{Sample: of, Outcome: of.Outcome(k.of), Before: s.Before, After: s.After, Early: of.Taken.Day() < j.begun[0].Day+model.Day(c.Carrier.Latent.Assumed)})
+	}
+	c.Sights = r.sights(c)
+	c.Act, c.From = r.standing(k, c).Next(r.today)
+	c.Steps = append(c.Steps, r.mute(animal, of, c.Steps)...)
+	slices.SortStableFunc(c.Steps, func(a, b Step) int { return int(a.Sample.Taken.Day()) - int(b.Sample.Taken.Day()) })
+	return c, true
+}
+
+// All are the things that the animal was sampled for, exposed to, or that a chance is
+// asked of anyway, in the order of their table.
+func (r *Reader) All(animal model.AnimalID) (all []Chance) {
+	for _, a := range r.tables.Agents() {
+		c, known := r.Of(animal, a.ID)
+		if known || len(c.Steps) > 0 {
+			all = append(all, c)
+		}
+	}
+	return all
+}
+
+// Known reports whether figures of the thing are known.
+func (c Chance) Known() bool { return c.joined != nil }
+
+// mute are the samples of an animal that were looked through for a thing and say nothing.
+func (r *Reader) mute(animal model.AnimalID, of knowledge.AgentID, told []Step) (all []Step) {
+	for _, s := range r.samples {
+		if !s.LookedThrough(of) || s.Taken.IsZero() || !slices.Contains(s.Animals, animal) || slices.ContainsFunc(told, func(t Step) bool { return t.Sample.ID == s.ID }) {
+			continue
+		}
+		why := Unfit
+		if _, speaks := r.sight(s.Sample, of); speaks {
+			why = Earlier
+		}
+		all = append(all, Step{Sample: s, Outcome: s.Outcome(of), Mute: why})
+	}
+	return all
+}
+
+// sights are how the animal's samples see the thing, or how the first would.
+func (r *Reader) sights(c Chance) (all []knowledge.Sight) {
+	for _, s := range c.Steps {
+		if sight, ok := r.sight(s.Sample.Sample, c.Of); ok && !slices.ContainsFunc(all, func(o knowledge.Sight) bool { return o.ID == sight.ID }) {
+			all = append(all, sight)
+		}
+	}
+	for _, s := range r.tables.Sights() {
+		if len(all) == 0 && s.Agent == c.Of {
+			all = append(all, s)
+		}
+	}
+	return all
+}
+
+// standing is how the animal stands to the thing.
+func (r *Reader) standing(k key, c Chance) evidence.Standing {
+	s := evidence.Standing{Chance: c.Now, Goal: c.Goal, Between: r.tables.Value(knowledge.ValueSampleApart), Sees: c.Begun.Day + model.Day(c.Carrier.Latent.Assumed)}
+	_, s.Detected = r.detected(k)
+	for _, e := range c.Exposed {
+		s.Exposed = s.Exposed || e.Still
+		s.Sees = max(s.Sees, e.Until+model.Day(c.Carrier.Latent.Assumed))
+	}
+	for _, step := range c.Steps {
+		if !step.Early {
+			s.Last = step.Sample.Taken.Day()
+		}
+	}
+	for _, o := range r.samples {
+		_, sees := r.tables.Sight(k.of, o.Material, "")
+		if sees && o.Void == nil && !o.Taken.IsZero() && slices.Contains(o.For, k.of) && o.Outcome(k.of) == samples.Pending && slices.Contains(o.Animals, k.animal) {
+			s.Awaited = true
+		}
+	}
+	return s
+}
+
+// Course is the chance as of each of some days, by what was sampled until then.
+func (c Chance) Course(days []model.Day) []evidence.Range { return c.joined.c.Course(0, days) }
+
+// Assumed reports whether something that drives the chance was not published.
+func (c Chance) Assumed() bool {
+	return c.Begun.Prior.Assumed() || slices.ContainsFunc(c.Sights, knowledge.Sight.Assumed)
+}
+
+// AtLeastOne is the chance that at least one of some animals carries a thing; ok is false
+// where the tables have no figures of it, or there is no animal.
+func (r *Reader) AtLeastOne(animals []model.AnimalID, of knowledge.AgentID) (chance evidence.Range, ok bool) {
+	if _, ok = r.tables.Carrier(of); !ok || len(animals) == 0 {
+		return chance, false
+	}
+	none := evidence.Exactly(1)
+	done := map[model.AnimalID]bool{}
+	for _, a := range animals {
+		if done[a] {
+			continue
+		}
+		k := key{of, a}
+		j := r.cases[k]
+		if j == nil {
+			j = r.join(k, true)
+			r.cases[k] = j
+		}
+		var asked []int
+		for i, linked := range j.animals {
+			if slices.Contains(animals, linked) {
+				done[linked] = true
+				asked = append(asked, i)
+			}
+		}
+		one := j.c.AtLeastOne(asked, r.today)
+		none = evidence.Range{Low: none.Low * (1 - one.Low), Mid: none.Mid * (1 - one.Mid), High: none.High * (1 - one.High)}
+	}
+	return evidence.Range{Low: 1 - none.Low, Mid: 1 - none.Mid, High: 1 - none.High}, true
+}

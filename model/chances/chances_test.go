@@ -1,0 +1,325 @@
+package chances_test
+
+import (
+	"math"
+	"testing"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/chances"
+	"coilward/model/collection"
+	"coilward/model/contact"
+	"coilward/model/evidence"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/quarantine"
+	"coilward/model/samples"
+	"coilward/model/storetest"
+)
+
+// world is a house of two rooms: three animals in the loft, one in the cellar.
+type world struct {
+	*testing.T
+	*collection.Collection
+	tables               *knowledge.Tables
+	boxes                []model.PlaceID
+	ash, birch, elm, fir model.AnimalID
+}
+
+var yes = model.Confirmed{"day.before-arrival", "house.shared", "animal.gone-asks", "sample.kept-long", "sample.over-weekend", "sample.material-long", "quarantine.unmet", "quarantine.not-met"}
+
+const virus, worms = knowledge.AgentID("serpentovirus"), knowledge.AgentID("worms-and-protozoa")
+
+func (w *world) do(c model.Command) model.ID {
+	w.Helper()
+	done, err := w.Do(c)
+	if err != nil {
+		w.Fatalf("%s: %v", c.Name(), err)
+	}
+	return done.Documents[0]
+}
+
+func (w *world) on(ago int) (m model.Moment) {
+	w.Helper()
+	if err := w.View(func(v model.View) error {
+		m = model.MomentOn(v.Now(), v.Now().Day()-model.Day(ago), model.Noon, model.ToDay)
+		return nil
+	}); err != nil {
+		w.Fatal(err)
+	}
+	return m
+}
+
+func begin(t *testing.T) *world {
+	t.Helper()
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, _ := storetest.New(t)
+	w := &world{T: t, Collection: c, tables: tables}
+	place := func(in model.PlaceID, name string, kind husbandry.PlaceKind) model.PlaceID {
+		return model.PlaceID{ID: w.do(husbandry.AddPlaces{Parent: in, Branches: []husbandry.Branch{{Place: husbandry.Place{Name: name, Kind: kind}}}})}
+	}
+	loft, cellar := place(model.PlaceID{}, "Loft", husbandry.Room), place(model.PlaceID{}, "Cellar", husbandry.Room)
+	for _, name := range []string{"Box 1", "Box 2", "Box 3"} {
+		w.boxes = append(w.boxes, place(loft, name, husbandry.Tub))
+	}
+	w.boxes = append(w.boxes, place(cellar, "Box 4", husbandry.Tub), place(cellar, "Box 5", husbandry.Tub))
+	for i, name := range []string{"Ash", "Birch", "Elm", "Fir"} {
+		*[]*model.AnimalID{&w.ash, &w.birch, &w.elm, &w.fir}[i] = w.animal(name, 400, w.boxes[i])
+	}
+	return w
+}
+
+// animal came so many days ago and lives in a box since 300 days at the most.
+func (w *world) animal(name string, ago int, box model.PlaceID) model.AnimalID {
+	id := model.AnimalID{ID: w.do(animals.Add{Animal: animals.Animal{Name: name, Status: animals.Kept, Since: model.Date{Day: w.on(ago).Day(), Precision: model.ToDay}}})}
+	w.do(husbandry.Move{Animal: id, Place: box, At: w.on(min(ago, 300)), Confirmed: yes})
+	return id
+}
+
+func (w *world) sample(material knowledge.MaterialID, ago int, of knowledge.AgentID, found samples.Outcome, who ...model.AnimalID) model.SampleID {
+	w.Helper()
+	id := model.SampleID{ID: w.do(samples.Prepare{Tables: w.tables, Each: []samples.New{{Animals: who, Sample: samples.Sample{Material: material, For: []knowledge.AgentID{of}, Taken: w.on(ago)}}}, Confirmed: yes})}
+	if found != samples.Pending {
+		w.do(samples.Enter{Tables: w.tables, At: w.on(max(ago-5, 0)), Rows: []samples.Row{{On: samples.On{ID: id, Base: 1}, Found: []samples.Found{{Of: of, Outcome: found}}}}, Confirmed: yes})
+	}
+	return id
+}
+
+// quarantined has been in quarantine from a day on.
+func (w *world) quarantined(id model.AnimalID, ago int) model.QuarantineID {
+	w.Helper()
+	return model.QuarantineID{ID: w.do(quarantine.Begin{Tables: w.tables, Animal: id, Protocol: "python", Arrived: w.on(ago), Confirmed: yes})}
+}
+
+func (w *world) read() (r *chances.Reader) {
+	w.Helper()
+	if err := w.View(func(v model.View) (err error) { r, err = chances.NewReader(v, w.tables); return err }); err != nil {
+		w.Fatal(err)
+	}
+	return r
+}
+
+func (w *world) of(animal model.AnimalID, of knowledge.AgentID) chances.Chance {
+	w.Helper()
+	c, ok := w.read().Of(animal, of)
+	if !ok {
+		w.Fatalf("no figures of %s", of)
+	}
+	return c
+}
+
+func near(t *testing.T, what string, got, want float64) {
+	t.Helper()
+	if math.Abs(got-want) > 1e-9 {
+		t.Errorf("%s: %.9f, want %.9f", what, got, want)
+	}
+}
+
+// By hand, as in package evidence: 20 in 100 before any sample; after one swab that could
+// see it .2 × .15 against .8 × .995.
+func TestOf_OneSwab(t *testing.T) {
+	w := begin(t)
+	near(t, "before any", w.of(w.ash, virus).Now.Mid, .2)
+	w.sample("oral-swab", 100, virus, samples.NotDetected, w.ash)
+	c := w.of(w.ash, virus)
+	near(t, "after one", c.Now.Mid, .2*.15/(.2*.15+.8*.995))
+	if len(c.Steps) != 1 || c.Steps[0].Mute != "" || c.Steps[0].Early || c.Steps[0].After != c.Now {
+		t.Errorf("the steps are %+v", c.Steps)
+	}
+	near(t, "before its step", c.Steps[0].Before.Mid, .2)
+	if !c.Assumed() || c.Begun.Why != chances.ByArrival || c.Begun.Day != w.on(400).Day() || c.Begun.Prior.ID != "serpentovirus-any" || len(c.Sights) != 1 {
+		t.Errorf("it begins with %+v, seen by %+v", c.Begun, c.Sights)
+	}
+	if c.Act != evidence.Take || c.From != w.on(100-42).Day() && c.From != w.on(0).Day() {
+		t.Errorf("what follows: %s from %v", c.Act, c.From)
+	}
+	// The low end rests on the low prior, the high sensitivity and the shortest latent time.
+	near(t, "the low end", c.Now.Low, .05*.05/(.05*.05+.95*.995))
+	near(t, "the high end", c.Now.High, .4*.4/(.4*.4+.6*.995))
+}
+
+func TestOf_WhatSaysNothing(t *testing.T) {
+	w := begin(t)
+	w.sample("blood", 100, virus, samples.NotDetected, w.ash)
+	w.sample("oral-swab", 90, virus, samples.Inconclusive, w.ash)
+	w.sample("oral-swab", 80, virus, samples.Inhibited, w.ash)
+	w.sample("oral-swab", 70, virus, samples.NotDone, w.ash)
+	w.sample("oral-swab", 60, worms, samples.NotDetected, w.ash)
+	c := w.of(w.ash, virus)
+	near(t, "nothing was learned", c.Now.Mid, .2)
+	if len(c.Steps) != 1 || c.Steps[0].Mute != chances.Unfit || c.Steps[0].Sample.Material != "blood" {
+		t.Errorf("the steps are %+v", c.Steps)
+	}
+	if none, ok := w.read().Of(w.ash, "reptarenavirus"); ok || none.Known() || len(none.Steps) != 0 {
+		t.Errorf("of what has no figures: %+v", none)
+	}
+	w.sample("blood", 50, "reptarenavirus", samples.NotDetected, w.ash)
+	var things []knowledge.AgentID
+	for _, c := range w.read().All(w.ash) {
+		things = append(things, c.Of)
+	}
+	if len(things) != 6 || things[1] != "reptarenavirus" {
+		t.Errorf("told of %v", things)
+	}
+}
+
+func TestOf_PoolNamesWhoSharedIt(t *testing.T) {
+	w := begin(t)
+	w.sample("choanal-swab", 100, virus, samples.NotDetected, w.ash, w.birch, w.elm)
+	pooled, single := w.of(w.ash, virus), 0.0
+	w.sample("choanal-swab", 100, virus, samples.NotDetected, w.fir)
+	single = w.of(w.fir, virus).Now.Mid
+	if !(pooled.Now.Mid > single && pooled.Now.Mid < .2) || len(pooled.Steps[0].Sample.Animals) != 3 {
+		t.Errorf("a pool of three says %v, a swab alone %v", pooled.Now.Mid, single)
+	}
+}
+
+func TestOf_TooEarly(t *testing.T) {
+	w := begin(t)
+	late := w.animal("Gorse", 60, w.boxes[4])
+	w.sample("oral-swab", 55, virus, samples.NotDetected, late)
+	c := w.of(late, virus)
+	if near(t, "within the latent days", c.Now.Mid, .2); !c.Steps[0].Early {
+		t.Error("the step does not say that it was too early")
+	}
+	w.sample("oral-swab", 46, virus, samples.NotDetected, late)
+	if c = w.of(late, virus); c.Steps[1].Early {
+		t.Error("on the last latent day and after it is early no more")
+	}
+	near(t, "14 days after", c.Now.Mid, .2*.15*.995/(.2*.15*.995+.8*.995*.995))
+}
+
+// A newcomer in the room is a chance of catching what it may have brought, on each day
+// until it is released; what the residents may have is none.
+func TestOf_ANewcomerInTheRoom(t *testing.T) {
+	w := begin(t)
+	w.sample("oral-swab", 200, virus, samples.NotDetected, w.ash)
+	before := w.of(w.ash, virus).Now.Mid
+	q := w.quarantined(w.birch, 40)
+	c := w.of(w.ash, virus)
+	if len(c.Exposed) != 1 || c.Exposed[0].To != w.birch || !c.Exposed[0].Still || c.Exposed[0].Detected || c.Exposed[0].From != w.on(40).Day() {
+		t.Fatalf("exposed: %+v", c.Exposed)
+	}
+	// 41 days of 50 in 10,000 times 20 in 100.
+	near(t, "in the room", c.Now.Mid, 1-(1-before)*math.Pow(1-.005*.2, 41))
+	if c.Act != evidence.Apart {
+		t.Errorf("what follows: %s", c.Act)
+	}
+	if c := w.of(w.fir, virus); len(c.Exposed) != 0 {
+		t.Errorf("in another room: %+v", c.Exposed)
+	}
+	if c := w.of(w.birch, virus); len(c.Exposed) != 0 {
+		t.Errorf("the newcomer by the residents: %+v", c.Exposed)
+	}
+	w.do(husbandry.Move{Animal: w.birch, Place: w.boxes[4], At: w.on(10), Confirmed: yes})
+	c = w.of(w.ash, virus)
+	if c.Exposed[0].Still || c.Exposed[0].Until != w.on(10).Day() || c.Act != evidence.Take || c.From != w.on(-4).Day() {
+		t.Errorf("moved out: %+v, then %s from %v", c.Exposed, c.Act, c.From)
+	}
+	_ = q
+}
+
+func TestOf_APositiveInTheRoom(t *testing.T) {
+	w := begin(t)
+	w.sample("oral-swab", 200, virus, samples.NotDetected, w.birch)
+	w.sample("oral-swab", 30, virus, samples.Detected, w.birch)
+	c := w.of(w.birch, virus)
+	if c.Act != evidence.Vet || c.Now.Mid < .8 {
+		t.Errorf("it was detected: %v, then %s", c.Now, c.Act)
+	}
+	c = w.of(w.ash, virus)
+	if len(c.Exposed) != 1 || !c.Exposed[0].Detected || c.Exposed[0].To != w.birch || c.Exposed[0].From != w.on(200).Day() {
+		t.Fatalf("near it: %+v", c.Exposed)
+	}
+	near(t, "near it", c.Now.Mid, 1-.8*math.Pow(1-.005, 201))
+	w.quarantined(w.birch, 200) // a newcomer too: it is not counted twice
+	if c := w.of(w.ash, virus); len(c.Exposed) != 1 {
+		t.Errorf("counted twice: %+v", c.Exposed)
+	}
+}
+
+func TestOf_WhatCanBeGotRidOfBeginsAnew(t *testing.T) {
+	w := begin(t)
+	for of, want := range map[knowledge.AgentID]chances.BegunWhy{worms: chances.ByCleared, virus: chances.ByArrival} {
+		material := map[knowledge.AgentID]knowledge.MaterialID{worms: "faeces", virus: "oral-swab"}[of]
+		s := w.sample(material, 60, of, samples.Detected, w.fir)
+		p := contact.PositiveID{ID: w.do(contact.Open{Tables: w.tables, Sample: s, Agent: of})}
+		if c := w.of(w.fir, of); c.Begun.Why != chances.ByArrival || c.Act != evidence.Vet {
+			t.Errorf("%s while it is open: %+v", of, c.Begun)
+		}
+		w.do(contact.Close{ID: p, Base: 1, At: w.on(20), Why: contact.VetsWord, Note: "as said"})
+		c := w.of(w.fir, of)
+		if c.Begun.Why != want {
+			t.Errorf("%s after it was closed: %+v", of, c.Begun)
+		}
+		if of == worms {
+			if near(t, "before it is looked for again", c.Now.Mid, .2); c.Steps[0].Mute != chances.Earlier || c.Act != evidence.Take || c.Begun.Day != w.on(20).Day() {
+				t.Errorf("the step before: %+v, then %s", c.Steps[0], c.Act)
+			}
+		} else if c.Now.Mid < .9 {
+			t.Errorf("%s stays: %v", of, c.Now)
+		}
+	}
+}
+
+func TestOf_AnAnswerOnItsWay(t *testing.T) {
+	w := begin(t)
+	w.sample("oral-swab", 3, virus, samples.Pending, w.fir)
+	if c := w.of(w.fir, virus); c.Act != evidence.Await {
+		t.Errorf("what follows: %s", c.Act)
+	}
+	w.sample("blood", 3, virus, samples.Pending, w.ash)
+	if c := w.of(w.ash, virus); c.Act != evidence.Take {
+		t.Errorf("of one that cannot say anything: %s", c.Act)
+	}
+}
+
+func TestOf_NobodyNotedWhenItCame(t *testing.T) {
+	w := begin(t)
+	id := model.AnimalID{ID: w.do(animals.Add{Animal: animals.Animal{Name: "Hazel", Status: animals.Kept, Source: animals.SourceWild}})}
+	c := w.of(id, virus)
+	if c.Begun.Why != chances.ByRecords || c.Begun.Day != w.on(0).Day() || c.Begun.Prior.ID != "serpentovirus-wild" {
+		t.Errorf("it begins with %+v", c.Begun)
+	}
+	w.sample("oral-swab", 50, virus, samples.NotDetected, id)
+	if c := w.of(id, virus); c.Begun.Day != w.on(50).Day() {
+		t.Errorf("with a sample before: %+v", c.Begun)
+	}
+}
+
+func TestAtLeastOne(t *testing.T) {
+	w := begin(t)
+	r := w.read()
+	one, _ := r.Of(w.ash, virus)
+	all, ok := r.AtLeastOne([]model.AnimalID{w.ash, w.birch, w.fir}, virus)
+	if !ok {
+		t.Fatal("no figure")
+	}
+	near(t, "of three that share no sample", all.Mid, 1-math.Pow(1-one.Now.Mid, 3))
+	if _, ok := r.AtLeastOne(nil, virus); ok {
+		t.Error("a figure of nobody")
+	}
+	if _, ok := r.AtLeastOne([]model.AnimalID{w.ash}, "reptarenavirus"); ok {
+		t.Error("a figure of what has none")
+	}
+	w.sample("choanal-swab", 100, virus, samples.NotDetected, w.ash, w.birch)
+	r = w.read()
+	fewer, _ := r.AtLeastOne([]model.AnimalID{w.ash, w.birch, w.ash}, virus)
+	if one, _ := r.Of(w.ash, virus); !(fewer.Mid > one.Now.Mid && fewer.Mid < 1-math.Pow(1-one.Now.Mid, 2)+.02) {
+		t.Errorf("of two that share one: %v, of each %v", fewer, one.Now)
+	}
+}
+
+// Every row of the tables is one of which the engine works something out.
+func TestTables_AreSuchThatChancesCanBeWorkedOut(t *testing.T) {
+	w := begin(t)
+	for _, s := range w.tables.Sights() {
+		if refused := chances.Way(s).Check(); refused != nil {
+			t.Errorf("%s: %v", s.ID, refused)
+		}
+	}
+}

@@ -1,0 +1,159 @@
+package chances
+
+import (
+	"slices"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/contact"
+	"coilward/model/evidence"
+	"coilward/model/knowledge"
+	"coilward/model/samples"
+)
+
+// joined is a thing in an animal, which stands first, and in those that share samples
+// with it.
+type joined struct {
+	c       evidence.Case
+	animals []model.AnimalID
+	begun   []Begun
+	exposed []Exposed        // of the first
+	samples []samples.Stored // those of c.Samples
+}
+
+// Begun is with what an animal begins.
+type Begun struct {
+	Day   model.Day
+	Why   BegunWhy
+	Prior knowledge.Prior
+}
+
+// BegunWhy is why an animal begins on a day. Values are frozen; the text is
+// "chance.begun." + value.
+type BegunWhy string
+
+// Why.
+const (
+	ByArrival BegunWhy = "arrival"
+	ByRecords BegunWhy = "records" // nobody noted when it came: from the first that is known of it
+	ByCleared BegunWhy = "cleared" // it was got rid of
+)
+
+// join is a thing in an animal with what it shares samples with.
+func (r *Reader) join(k key, exposed bool) *joined {
+	j := &joined{}
+	carrier, _ := r.tables.Carrier(k.of)
+	j.c.Latent.Low, j.c.Latent.Mid, j.c.Latent.High = carrier.Latent.Low, carrier.Latent.Assumed, carrier.Latent.High
+	ways := map[string]int{}
+	r.admit(j, k, exposed)
+	for i := 0; i < len(j.animals); i++ {
+		for _, s := range r.samples {
+			sight, speaks := r.sight(s.Sample, k.of)
+			if !speaks || !slices.Contains(s.Animals, j.animals[i]) || slices.ContainsFunc(j.samples, func(o samples.Stored) bool { return o.ID == s.ID }) || s.Taken.Day() < j.begun[i].Day && j.begun[i].Why == ByCleared {
+				continue
+			}
+			way, known := ways[sight.ID]
+			if !known {
+				way = len(j.c.Ways)
+				ways[sight.ID] = way
+				j.c.Ways = append(j.c.Ways, Way(sight))
+			}
+			one := evidence.Sample{Day: s.Taken.Day(), By: way, Detected: s.Outcome(k.of) == samples.Detected}
+			for _, a := range s.Animals {
+				one.Of = append(one.Of, r.admit(j, key{k.of, a}, exposed))
+			}
+			j.c.Samples, j.samples = append(j.c.Samples, one), append(j.samples, s)
+		}
+	}
+	return j
+}
+
+// sight is how well a sample sees a thing; false where it says nothing of it.
+func (r *Reader) sight(s samples.Sample, of knowledge.AgentID) (knowledge.Sight, bool) {
+	sight, ok := r.tables.Sight(of, s.Material, "")
+	return sight, ok && s.LookedThrough(of) && !s.Taken.IsZero()
+}
+
+// Way is a row of the table of how well things are found, for the engine.
+func Way(s knowledge.Sight) evidence.Way {
+	return evidence.Way{Sensitivity: of(s.Sensitivity, 1000), Share: of(s.Share, 1000), Specificity: float64(s.Right) / 1000, Spread: float64(s.Spread) / 10, Usable: float64(s.Usable) / 1000}
+}
+
+// admit gives an animal its place.
+func (r *Reader) admit(j *joined, k key, exposed bool) int {
+	if i := slices.Index(j.animals, k.animal); i >= 0 {
+		return i
+	}
+	begun := r.begun(k)
+	a := evidence.Animal{Arrived: begun.Day, Prior: of(begun.Prior.Chance, 1000)}
+	if exposed {
+		times := r.exposed(k, begun.Day)
+		for _, e := range times {
+			a.Exposed = append(a.Exposed, evidence.Exposure{From: max(e.From, begun.Day), To: e.Until, Daily: e.Daily})
+		}
+		if len(j.animals) == 0 {
+			j.exposed = times
+		}
+	}
+	j.animals, j.begun, j.c.Animals = append(j.animals, k.animal), append(j.begun, begun), append(j.c.Animals, a)
+	return len(j.animals) - 1
+}
+
+// begun is with what an animal begins: with the end of the last positive where the thing
+// can be got rid of, else with its arrival.
+func (r *Reader) begun(k key) Begun {
+	carrier, _ := r.tables.Carrier(k.of)
+	if cleared := r.cleared(k); carrier.Clears && cleared != 0 {
+		return Begun{Day: cleared, Why: ByCleared, Prior: r.tables.Prior(k.of, knowledge.Cleared)}
+	}
+	a := r.animals[k.animal]
+	b := Begun{Why: ByArrival, Prior: r.tables.Prior(k.of, origin(a.Animal))}
+	for _, q := range r.quarantines[k.animal] {
+		if arrived := q.Arrived.Day(); b.Day == 0 || arrived < b.Day {
+			b.Day = arrived
+		}
+	}
+	if since := a.Since.Day; since != 0 && (b.Day == 0 || since < b.Day) {
+		b.Day = since
+	}
+	if b.Day == 0 {
+		b.Day, b.Why = r.first(k.animal, a), ByRecords
+	}
+	return b
+}
+
+// first is the first day that is known of an animal of which nobody noted when it came.
+func (r *Reader) first(animal model.AnimalID, a animals.Stored) model.Day {
+	first := a.Added
+	if first == 0 {
+		first = r.today
+	}
+	for _, s := range r.samples {
+		if !s.Taken.IsZero() && slices.Contains(s.Animals, animal) {
+			first = min(first, s.Taken.Day())
+		}
+	}
+	for _, s := range r.house.Stays(animal) {
+		first = min(first, s.From.Day())
+	}
+	return first
+}
+
+// cleared is the day on which the last positive of a thing in an animal was closed by
+// the vet's word, 0: none was.
+func (r *Reader) cleared(k key) (day model.Day) {
+	for _, t := range r.traces {
+		if t.Agent == k.of && t.Closed != nil && slices.Contains(t.Animals, k.animal) && t.Closed.Why == contact.VetsWord {
+			day = max(day, t.Closed.At.Day())
+		}
+	}
+	return day
+}
+
+// origin is where an animal comes from, by the code of its papers.
+func origin(a animals.Animal) knowledge.Origin {
+	if a.Source == animals.SourceWild || a.Source == animals.SourceRanched {
+		return knowledge.FromWild
+	}
+	return knowledge.FromAny
+}

@@ -1,0 +1,112 @@
+package chances
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/contact"
+	"coilward/model/evidence"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/positives"
+	"coilward/model/quarantine"
+	"coilward/model/samples"
+)
+
+// Reader holds what all chances of a collection rest on, read once.
+type Reader struct {
+	tables      *knowledge.Tables
+	today       model.Day
+	animals     map[model.AnimalID]animals.Stored
+	samples     []samples.Stored // those taken, by day
+	unread      []error          // samples that cannot be read: what they say is not known
+	quarantines map[model.AnimalID][]quarantine.Stored
+	traces      []positives.Trace
+	stays       map[model.AnimalID][]contact.Stay
+	house       *husbandry.House
+	cases       map[key]*joined
+	alone       map[key]evidence.Range
+}
+
+// key is a thing in an animal.
+type key struct {
+	of     knowledge.AgentID
+	animal model.AnimalID
+}
+
+// NewReader reads what chances rest on. What cannot be read of the samples is left out,
+// and each chance says so.
+func NewReader(v model.View, t *knowledge.Tables) (*Reader, error) {
+	r := &Reader{tables: t, today: v.Now().Day(), animals: map[model.AnimalID]animals.Stored{}, quarantines: map[model.AnimalID][]quarantine.Stored{}, stays: map[model.AnimalID][]contact.Stay{}, cases: map[key]*joined{}, alone: map[key]evidence.Range{}}
+	for _, read := range []func(model.View) error{r.readAnimals, r.readSamples, r.readHouse, r.readQuarantines} {
+		if err := read(v); err != nil {
+			return nil, fmt.Errorf("read what chances rest on: %w", err)
+		}
+	}
+	traces, err := positives.StoodIn(v, t, positives.Known{Samples: r.samples, House: r.house, Animals: r.animals})
+	if err != nil {
+		return nil, fmt.Errorf("read what chances rest on: %w", err)
+	}
+	r.traces = traces
+	return r, nil
+}
+
+func (r *Reader) readAnimals(v model.View) error {
+	all, err := animals.All(v)
+	for _, a := range all {
+		r.animals[a.ID] = a
+	}
+	return err
+}
+
+func (r *Reader) readSamples(v model.View) (err error) {
+	r.samples, r.unread, err = samples.Legible(v)
+	slices.SortStableFunc(r.samples, func(a, b samples.Stored) int { return cmp.Compare(a.Taken.Day(), b.Taken.Day()) })
+	return err
+}
+
+func (r *Reader) readHouse(v model.View) (err error) {
+	if r.house, err = husbandry.ReadHouse(v); err != nil {
+		return err
+	}
+	for id := range r.animals {
+		for _, s := range r.house.Stays(id) {
+			path := r.house.Path(s.Place)
+			if len(path) == 0 {
+				continue
+			}
+			stay := contact.Stay{Animal: id, Room: path[0].ID, From: s.From.Day()}
+			if !s.Until.IsZero() {
+				stay.Until = s.Until.Day()
+			}
+			r.stays[id] = append(r.stays[id], stay)
+		}
+	}
+	return nil
+}
+
+// readQuarantines leaves out those that cannot be read; newcomers and verifying tell of
+// them.
+func (r *Reader) readQuarantines(v model.View) error {
+	all, _, err := quarantine.Legible(v)
+	for _, q := range all {
+		r.quarantines[q.Animal] = append(r.quarantines[q.Animal], q)
+	}
+	return err
+}
+
+// Unread are the samples that cannot be read; what they say of anything is not known.
+func (r *Reader) Unread() []error { return r.unread }
+
+// Agents are the things that chances are worked out of, in the order of their table.
+func (r *Reader) Agents() (all []knowledge.AgentID) {
+	for _, a := range r.tables.Agents() {
+		if _, ok := r.tables.Carrier(a.ID); ok {
+			all = append(all, a.ID)
+		}
+	}
+	return all
+}
