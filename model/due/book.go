@@ -302,7 +302,7 @@ func (b *Book) read(v model.View, ids []model.AnimalID) error {
 // infested marks what animals owe because of each other, where one tells the others in
 // its room something else of mites.
 func (b *Book) infested(before, now leaf) {
-	if mitedOf(before) == mitedOf(now) {
+	if mitedOf(before).same(mitedOf(now)) {
 		return
 	}
 	b.marks.Lock()

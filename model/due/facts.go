@@ -10,6 +10,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/history"
+	"coilward/model/infested"
 	"coilward/model/knowledge"
 	"coilward/model/powercut"
 )
@@ -29,8 +30,9 @@ type Facts struct {
 	// Mites is the watch for mites, where Watching.
 	Mites    care.MiteWatch
 	Watching bool
-	// refused and breathes are what it tells the others in its room.
+	// refused, breathes and infested are what it tells the others in its room.
 	refused, breathes model.Day
+	infested          infested.Animal
 	// MitesLooked is the day of the last look for mites; 0: there is none.
 	MitesLooked model.Day
 	// Cuts are the power cuts that it lived through.

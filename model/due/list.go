@@ -8,6 +8,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/infested"
 	"coilward/model/knowledge"
 	"coilward/model/positives"
 )
@@ -40,6 +41,8 @@ type List struct {
 	Undone [2][]Undone
 	// Positives are whom the open positives are about, and who is near one.
 	Positives positives.Marks
+	// Mites are the rooms in which mites are watched for.
+	Mites infested.Rooms
 }
 
 // Unread is an animal whose records cannot be read; a place or an instrument
@@ -163,7 +166,7 @@ func (b *Book) list(now model.Moment) List {
 			l.Items = append(l.Items, Item{Obligation: o, Of: leaf.owner, State: o.State(l.Day)})
 		}
 	}
-	l.Positives = b.tubes.marks
+	l.Positives, l.Mites = b.tubes.marks, b.together.mites
 	for id, due := range b.besides() {
 		leaf, there := b.leaves[id]
 		if !there || leaf.owner == nil {

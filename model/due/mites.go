@@ -1,10 +1,13 @@
 package due
 
 import (
+	"reflect"
+
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/husbandry"
+	"coilward/model/infested"
 	"coilward/model/knowledge"
 )
 
@@ -59,7 +62,9 @@ func (f *Facts) watch(t *knowledge.Tables, v model.View) error {
 		}
 		lasts = house.MitesLast(t, f.Animal.ID, looks.Seen(f.Now.Day()), f.Now)
 	}
-	f.Mites, f.Watching = looks.Watch(t, f.Records.Treated(), lasts, f.Now.Day())
+	treated := f.Records.Treated()
+	f.Mites, f.Watching = looks.Watch(t, treated, lasts, f.Now.Day())
+	f.infested = infested.Animal{Name: f.Animal.Name, Status: f.Animal.Status, Looks: looks, Treated: treated}
 	return nil
 }
 
@@ -68,9 +73,7 @@ const nearby = "mites/"
 
 // mited is what of an animal others in its room must know.
 type mited struct {
-	name     string
-	loaned   bool
-	mites    model.Day // on which mites were seen last, while they are watched for; 0: none
+	infested infested.Animal
 	watching bool      // a look at it is due for itself
 	looked   model.Day // of its last look; 0: none
 
@@ -78,66 +81,74 @@ type mited struct {
 }
 
 func mitedOf(l leaf) mited {
-	m := mited{name: l.facts.Animal.Name, loaned: l.facts.Animal.Status == animals.OnLoan, watching: l.facts.Watching, looked: l.facts.MitesLooked,
-		refused: l.facts.refused, breathes: l.facts.breathes}
-	if l.facts.Watching {
-		m.mites = l.facts.Mites.Mites
-	}
-	return m
+	return mited{infested: l.facts.infested, watching: l.facts.Watching, looked: l.facts.MitesLooked, refused: l.facts.refused, breathes: l.facts.breathes}
 }
+
+func (m mited) loaned() bool { return m.infested.Status == animals.OnLoan }
+
+// same reports whether the others must know the same.
+func (m mited) same(other mited) bool { return reflect.DeepEqual(m, other) }
 
 // room is a room with those who live in it.
 type room struct {
 	place  model.PlaceID
 	title  string
+	mites  infested.Room // that are watched for in it; zero: none are
 	living []model.AnimalID
 	seen   map[model.AnimalID]mited // of those that can be read
 }
 
-func roomOf(h *husbandry.House, place model.PlaceID, seen map[model.AnimalID]mited, now model.Moment) room {
-	return room{place: place, title: h.Title(place), living: h.Living(place, now), seen: seen}
+// infestedRooms are the rooms in which mites are watched for, given those that can be read.
+func infestedRooms(t *knowledge.Tables, h *husbandry.House, seen map[model.AnimalID]mited, now model.Moment) infested.Rooms {
+	all := make(map[model.AnimalID]infested.Animal, len(seen))
+	for id, m := range seen {
+		all[id] = m.infested
+	}
+	return infested.RoomsOf(t, h, all, now)
 }
 
-// roomsTold are the rooms in which one lives that tells the others something: of mites,
-// of food refused, of its airways.
-func roomsTold(h *husbandry.House, seen map[model.AnimalID]mited, now model.Moment) map[model.PlaceID]room {
+func roomOf(h *husbandry.House, place model.PlaceID, mites infested.Rooms, seen map[model.AnimalID]mited, now model.Moment) room {
+	return room{place: place, title: h.Title(place), mites: mites[place], living: h.Living(place, now), seen: seen}
+}
+
+// roomsTold are the rooms in which those who live there are told something: of mites, of
+// food refused, of airways.
+func roomsTold(h *husbandry.House, mites infested.Rooms, seen map[model.AnimalID]mited, now model.Moment) map[model.PlaceID]room {
 	rooms := map[model.PlaceID]room{}
 	for id, m := range seen {
-		if stay, lives := h.Where(id, now); lives && (m.mites > 0 || m.refused > 0 || m.breathes > 0) {
-			if place := h.Room(stay.Place); rooms[place].place.IsZero() {
-				rooms[place] = roomOf(h, place, seen, now)
-			}
+		stay, lives := h.Where(id, now)
+		if !lives {
+			continue
+		}
+		place := h.Room(stay.Place)
+		if _, near := mites[place]; (near || m.refused > 0 || m.breathes > 0) && rooms[place].place.IsZero() {
+			rooms[place] = roomOf(h, place, mites, seen, now)
 		}
 	}
 	return rooms
 }
 
-// nearMites opens looks for everyone in a room, and so on its racks, in which one has
-// mites, each week until the watch of that one is over; and the keeper's clothes for
-// the room. Source: common practice, no source.
+// nearMites opens looks for everyone in a room, and so on its racks, in which mites are
+// watched for, each week until that watch is over; and the keeper's clothes for the room.
+// Source: common practice, no source.
 func nearMites(t *knowledge.Tables, r room) []Obligation {
-	var last mited
-	for _, id := range r.living {
-		if m := r.seen[id]; m.mites > last.mites || m.mites == last.mites && m.mites > 0 && m.name < last.name {
-			last = m
-		}
-	}
-	if last.mites == 0 {
+	last := r.mites
+	if last.Seen == 0 {
 		return nil
 	}
-	cause := nearby + r.place.String() + "/" + last.mites.String()
+	cause := nearby + r.place.String() + "/" + last.Seen.String()
 	every := t.Value(knowledge.ValueLookMites)
-	all := []Obligation{{Key: Key{Subject: r.place.Subject(), Job: Clothes, Cause: cause}, From: last.mites, By: last.mites, Since: last.mites, Act: ActClean,
-		Reasons: why("due.why.clothes", map[string]model.Gap{"Name": model.TextGap(last.name), "Day": model.DayGap(last.mites), "Place": model.TextGap(r.title)})}}
+	all := []Obligation{{Key: Key{Subject: r.place.Subject(), Job: Clothes, Cause: cause}, From: last.Seen, By: last.Seen, Since: last.Seen, Act: ActClean,
+		Reasons: why("due.why.clothes", map[string]model.Gap{"Name": model.TextGap(last.On), "Day": model.DayGap(last.Seen), "Place": model.TextGap(r.title)})}}
 	for _, id := range r.living {
 		m, known := r.seen[id]
-		if !known || m.watching || m.loaned {
+		if !known || m.watching || m.loaned() {
 			continue
 		}
 		o := Obligation{Key: Key{Subject: id.Subject(), Job: MiteLook, Cause: cause + "/" + m.looked.String()}, Level: knowledge.LookAgain,
-			From: last.mites, By: last.mites, Since: last.mites, Every: every, Act: ActMites,
-			Reasons: why("due.why.mites-near", map[string]model.Gap{"Name": model.TextGap(last.name), "Day": model.DayGap(last.mites), "Days": model.CountGap(every)})}
-		if m.looked >= last.mites {
+			From: last.Seen, By: last.Seen, Since: last.Seen, Every: every, Act: ActMites,
+			Reasons: why("due.why.mites-near", map[string]model.Gap{"Name": model.TextGap(last.On), "Day": model.DayGap(last.Seen), "Days": model.CountGap(every)})}
+		if m.looked >= last.Seen {
 			o.From = m.looked + model.Day(every)
 			o.By = o.From
 		}
@@ -160,19 +171,24 @@ func findNear(v model.View, t *knowledge.Tables, k Key) ([]Obligation, string, e
 		}
 		place = house.Room(stay.Place)
 	}
-	r := roomOf(house, place, map[model.AnimalID]mited{}, v.Now())
-	for _, id := range r.living {
+	seen, unread := map[model.AnimalID]mited{}, map[model.AnimalID]bool{}
+	for _, stay := range house.Lived(place, model.Moment{}, v.Now()) { // also those who have left it
+		id := stay.Animal
+		if _, known := seen[id]; known || unread[id] {
+			continue
+		}
 		l, err := read(t, v, id, problems{})
 		if err != nil {
 			return nil, "", err
 		}
-		if l.err == nil {
-			r.seen[id] = mitedOf(l)
+		if unread[id] = l.err != nil; !unread[id] {
+			seen[id] = mitedOf(l)
 		}
 	}
+	r := roomOf(house, place, infestedRooms(t, house, seen, v.Now()), seen, v.Now())
 	name := r.title
 	if k.Subject.Kind == model.SubjectAnimal {
-		name = r.seen[model.AnimalID{ID: k.Subject.ID}].name
+		name = seen[model.AnimalID{ID: k.Subject.ID}].infested.Name
 	}
 	return feedRoom(t, r), name, nil
 }

@@ -7,6 +7,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/husbandry"
+	"coilward/model/infested"
 	"coilward/model/knowledge"
 	"coilward/model/newcomers"
 	"coilward/model/quarantine"
@@ -110,7 +111,8 @@ func joined(agents []knowledge.AgentID) string {
 // quarantine, and those that share a room with mites.
 type together struct {
 	of     map[model.AnimalID][]Obligation
-	places []placeLeaf             // rooms that owe something because of those in them
+	places []placeLeaf // rooms that owe something because of those in them
+	mites  infested.Rooms
 	near   map[model.AnimalID]bool // those that share a room with one that tells the others something
 	unread map[model.AnimalID]error
 	err    error // why it cannot be read
@@ -176,11 +178,12 @@ func (b *Book) readTogether(v model.View) (err error) {
 	}
 	seen := map[model.AnimalID]mited{}
 	for id, l := range b.leaves {
-		if l.owner != nil && l.err == nil && l.facts.Animal.Status.Here() {
+		if l.owner != nil && l.err == nil {
 			seen[id] = mitedOf(l)
 		}
 	}
-	for place, r := range roomsTold(house, seen, v.Now()) {
+	found.mites = infestedRooms(b.tables, house, seen, v.Now())
+	for place, r := range roomsTold(house, found.mites, seen, v.Now()) {
 		leaf := placeLeaf{owner: &Owner{Subject: place.Subject(), Name: r.title, folded: animals.Fold(r.title)}}
 		for _, o := range feedRoom(b.tables, r) {
 			if o.Subject == place.Subject() {

@@ -49,14 +49,14 @@ func roomSigns(t *knowledge.Tables, r room) (all []Obligation) {
 		for _, id := range r.living {
 			m := r.seen[id]
 			day := sign.day(m)
-			if day == 0 || m.loaned {
+			if day == 0 || m.loaned() {
 				continue
 			}
 			if first == 0 || day < first {
 				first = day
 			}
 			last = max(last, day)
-			who, names = append(who, id.String()), append(names, m.name)
+			who, names = append(who, id.String()), append(names, m.infested.Name)
 		}
 		if len(who) < t.Value(sign.few) {
 			continue

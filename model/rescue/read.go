@@ -10,6 +10,7 @@ import (
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/husbandry"
+	"coilward/model/infested"
 	"coilward/model/knowledge"
 	"coilward/model/medicine"
 	"coilward/model/positives"
@@ -72,7 +73,7 @@ func Read(v model.View, t *knowledge.Tables) (House, error) {
 		walk[p.ID] = i + 1
 	}
 	now := v.Now()
-	owns, mites := map[model.AnimalID]round.Own{}, round.MiteRooms{}
+	owns, looked := map[model.AnimalID]round.Own{}, map[model.AnimalID]infested.Animal{}
 	var some []Animal
 	for _, a := range all {
 		if !a.Status.Here() || a.Status == animals.OnLoan {
@@ -94,12 +95,13 @@ func Read(v model.View, t *knowledge.Tables) (House, error) {
 			h.Weight[a.ID] = known.Records.Weights[0]
 		}
 		owns[a.ID] = known.Own
-		mites.Add(t, a.ID, owns[a.ID], places, now)
+		looked[a.ID] = known.Infested(a)
 		if marks.Detected[a.ID] {
 			one.Facts.Vet = true
 		}
 		some = append(some, one)
 	}
+	mites, _ := infested.Read(v, t, places, all, looked)
 	for id, own := range owns {
 		h.Class[id] = round.FactsOf(t, id, own, places, mites, marks, now).Class()
 	}

@@ -39,7 +39,7 @@ type Facts struct {
 	Detected     bool            // an open result
 	Newcomer     bool            // came from elsewhere not long ago
 	NearPositive bool            // in an open trace
-	NearMites    model.Day       // on which mites were last seen on another that is watched for them and lives, or lived since, in its room; 0: none
+	NearMites    model.Day       // on which the mites were last seen that are watched for in its room; 0: none are
 }
 
 // All are the classes that apply, in their order; never none.

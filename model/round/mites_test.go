@@ -9,8 +9,10 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/due"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/rescue"
 	"coilward/model/round"
 	"coilward/model/storetest"
 )
@@ -109,4 +111,102 @@ func TestMitesInTheRoom(t *testing.T) {
 		do(care.LookForMites{About: care.About{Animal: ids["Ash"], At: now()}, MiteLook: care.MiteLook{Grade: care.NoMites, Where: []care.MiteWhere{care.OnAnimal}}})
 	}
 	expect("the watch is over", map[string]round.Class{"Ash": round.Resident, "Fern": round.Resident, "Wren": round.Resident})
+}
+
+// Where one with mites was sold or died, its room stays near mites until everyone who lives there
+// was looked at for as long as it would have been: to the round, the rescue and Due alike (common
+// practice, no source; the days: the table of values, where it is not known how warm it is).
+func TestMitesStayBehindWhenTheirSnakeIsGone(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, status := range []animals.Status{animals.Sold, animals.Died, animals.OnLoan} {
+		c, clock := storetest.New(t)
+		do := func(command model.Command) []model.ID {
+			t.Helper()
+			change, err := c.Do(command)
+			if err != nil {
+				t.Fatal(command.Name(), err)
+			}
+			return change.Documents
+		}
+		now := func() model.Moment { return model.MomentOf(clock.Now()) }
+		ids, tubs := map[string]model.AnimalID{}, map[string]model.PlaceID{}
+		for room, names := range map[string][]string{"Long room": {"Ash", "Brook", "Wren"}, "Loft": {"Fern"}} {
+			branch := husbandry.Branch{Place: husbandry.Place{Name: room, Kind: husbandry.Room}}
+			for _, name := range names {
+				branch.Below = append(branch.Below, husbandry.Branch{Place: husbandry.Place{Name: name, Kind: husbandry.Tub}})
+			}
+			made := do(husbandry.AddPlaces{Branches: []husbandry.Branch{branch}})
+			for i, name := range names {
+				tubs[name] = model.PlaceID{ID: made[i+1]}
+				ids[name] = model.AnimalID{ID: do(animals.Add{Animal: animals.Animal{Name: name, Species: "python-regius", Status: animals.Kept}})[0]}
+			}
+		}
+		for _, name := range []string{"Ash", "Brook", "Fern"} {
+			do(husbandry.Move{Animal: ids[name], Place: tubs[name], At: now()})
+		}
+		look := func(name string, grade care.MiteGrade) {
+			t.Helper()
+			do(care.LookForMites{About: care.About{Animal: ids[name], At: now()}, MiteLook: care.MiteLook{Grade: grade, Where: []care.MiteWhere{care.OnAnimal}}})
+		}
+		near := func(when string, want ...string) {
+			t.Helper()
+			list, err := due.NewBook(tables).Bring(t.Context(), c, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			asked := map[string]bool{}
+			for _, i := range list.Items {
+				asked[i.Of.Name] = asked[i.Of.Name] || i.Job == due.MiteLook && i.Reasons[0].Key == "due.why.mites-near"
+			}
+			if err := c.View(func(v model.View) error {
+				house, err := round.ReadHouse(v, tables)
+				if err != nil {
+					return err
+				}
+				warm, err := rescue.Read(v, tables)
+				if err != nil {
+					return err
+				}
+				for _, d := range house.Dwellers {
+					name := house.Names[d.Animal]
+					if name == "Ash" {
+						continue
+					}
+					is := slices.Contains(want, name)
+					if got := d.Facts.NearMites != 0; got != is || asked[name] != is || (warm.Class[d.Animal] == round.NearPositive) != is {
+						t.Errorf("%s, %s: %s is near mites: %v on a round, %v in Due, %s in a rescue; want %v", status, when, name, got, asked[name], warm.Class[d.Animal], is)
+					}
+				}
+				return nil
+			}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		near("before")
+		look("Ash", care.SeveralMites)
+		near("mites seen", "Brook")
+		clock.Pass(5 * 24 * time.Hour)
+		do(animals.SetStatus{ID: ids["Ash"], Base: 1, Status: status, Day: model.Date{Day: now().Day(), Precision: model.ToDay}})
+		near("gone", "Brook")
+		do(husbandry.Move{Animal: ids["Wren"], Place: tubs["Wren"], At: now()})
+		near("another one came", "Brook", "Wren")
+		for range 12 {
+			clock.Pass(7 * 24 * time.Hour)
+			look("Brook", care.NoMites)
+		}
+		near("one of them was never looked at", "Brook", "Wren")
+		for range 11 {
+			look("Brook", care.NoMites)
+			look("Wren", care.NoMites)
+			near("looked at for less than 77 days", "Brook", "Wren")
+			clock.Pass(7 * 24 * time.Hour)
+		}
+		look("Brook", care.NoMites)
+		near("on the last day one of them was looked at 7 days ago")
+		look("Wren", care.NoMites)
+		near("everyone was looked at for 77 days")
+	}
 }

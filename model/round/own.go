@@ -8,6 +8,7 @@ import (
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/husbandry"
+	"coilward/model/infested"
 	"coilward/model/knowledge"
 	"coilward/model/positives"
 	"coilward/model/powercut"
@@ -71,44 +72,19 @@ func (own Own) watched(t *knowledge.Tables, id model.AnimalID, house *husbandry.
 	return watch.Mites != 0
 }
 
-// MiteRooms are the rooms in which an animal lives, or lived since mites were last seen on it,
-// that they are watched for on, each with that day. Who lives in one of them is near mites, as
-// they walk from box to box and stay behind when one moves (common practice, no source).
-type MiteRooms map[model.PlaceID]model.Day
-
-// Add takes an animal in, if mites are watched for on it.
-func (r MiteRooms) Add(t *knowledge.Tables, id model.AnimalID, own Own, house *husbandry.House, now model.Moment) {
-	if !own.watched(t, id, house, now) {
-		return
-	}
-	for _, stay := range house.Stays(id) {
-		if stay.From.UTC <= now.UTC && (stay.Until.IsZero() || stay.Until.Day() >= own.mites) {
-			room := house.Room(stay.Place)
-			r[room] = max(r[room], own.mites)
-		}
-	}
-}
-
-// near is the day on which mites were last seen in the room that an animal lives in; 0: none
-// are watched for there.
-func (r MiteRooms) near(id model.AnimalID, house *husbandry.House, now model.Moment) model.Day {
-	if len(r) == 0 {
-		return 0
-	}
-	stay, lives := house.Where(id, now)
-	if !lives {
-		return 0
-	}
-	return r[house.Room(stay.Place)]
+// Infested is what an animal's own records tell of mites in its rooms.
+func (own Own) Infested(a animals.Stored) infested.Animal {
+	return infested.Animal{Name: a.Name, Status: a.Status, Looks: own.looks, Treated: own.treated}
 }
 
 // FactsOf joins what an animal's own records tell with the house that it lives in, with the
-// rooms in which there are mites and with the positives that are open.
-func FactsOf(t *knowledge.Tables, id model.AnimalID, own Own, house *husbandry.House, mites MiteRooms, marks positives.Marks, now model.Moment) Facts {
+// rooms in which mites are watched for and with the positives that are open.
+func FactsOf(t *knowledge.Tables, id model.AnimalID, own Own, house *husbandry.House, mites infested.Rooms, marks positives.Marks, now model.Moment) Facts {
 	f := Facts{Level: own.level, ForVet: own.forVet, Lighter: own.lighter, Chilled: own.chilled, MiteWatch: own.watched(t, id, house, now),
 		Newcomer: house.Newcomer(t, id, now.Day()), Detected: marks.Detected[id], NearPositive: marks.Near[id]}
 	if !f.MiteWatch {
-		f.NearMites = mites.near(id, house, now)
+		room, _ := mites.Near(id, house, now)
+		f.NearMites = room.Seen
 	}
 	return f
 }

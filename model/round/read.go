@@ -7,6 +7,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/husbandry"
+	"coilward/model/infested"
 	"coilward/model/knowledge"
 	"coilward/model/positives"
 )
@@ -16,8 +17,8 @@ type House struct {
 	Dwellers []Dweller // in the order of rooms, racks and shelves; those not housed come last, by name
 	Names    map[model.AnimalID]string
 	Boxes    map[model.PlaceID]string
-	// Unread are the animals whose records cannot be read, by name: as what they count is
-	// not known.
+	// Unread are the animals whose records cannot be read, by name: as what they count, and
+	// whether they left mites behind, is not known.
 	Unread []string
 }
 
@@ -37,7 +38,7 @@ func ReadHouse(v model.View, t *knowledge.Tables) (House, error) {
 	if err != nil {
 		return h, err
 	}
-	owns, mites := map[model.AnimalID]Own{}, MiteRooms{}
+	owns, looked := map[model.AnimalID]Own{}, map[model.AnimalID]infested.Animal{}
 	for _, a := range all {
 		if !a.Status.Here() {
 			continue
@@ -47,12 +48,14 @@ func ReadHouse(v model.View, t *knowledge.Tables) (House, error) {
 			h.Unread = append(h.Unread, a.Name)
 			continue
 		}
-		mites.Add(t, a.ID, own, places, now)
+		looked[a.ID] = own.Infested(a)
 		h.Dwellers, h.Names[a.ID], owns[a.ID] = append(h.Dwellers, d), a.Name, own
 		if !d.Place.IsZero() {
 			h.Boxes[d.Place] = places.Title(d.Place)
 		}
 	}
+	mites, unread := infested.Read(v, t, places, all, looked)
+	h.Unread = append(h.Unread, unread...)
 	for i := range h.Dwellers {
 		d := &h.Dwellers[i]
 		own := owns[d.Animal]

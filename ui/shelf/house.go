@@ -156,13 +156,9 @@ func Arrange(t *knowledge.Tables, places *husbandry.House, scales husbandry.Scal
 			waits[subject] = waits[subject] || item.Job == due.Offer && item.Answer != nil && !item.State.Presses()
 		}
 	}
-	mites := round.MiteRooms{}
-	for id, a := range all {
-		mites.Add(t, id, a.own, places, now)
-	}
 	for id, a := range all {
 		a.Due, a.waits = pressing[id.Subject()], waits[id.Subject()]
-		a.facts = round.FactsOf(t, id, a.own, places, mites, list.Positives, now)
+		a.facts = round.FactsOf(t, id, a.own, places, list.Mites, list.Positives, now)
 		a.Classes, a.agents = a.facts.All(), list.Positives.Agents[id]
 		a.reasons = round.ReasonsOf(a.facts, id, a.own, places, list.Positives)
 	}
