@@ -5,6 +5,9 @@ import (
 	"math"
 )
 
+// most that are counted out one by one; a greater group is as good as a large one.
+const mostCounted = 100_000
+
 // chances are those of the whole numbers from one on.
 type chances struct {
 	from int
@@ -63,9 +66,10 @@ func hypergeometric(all, marked, drawn int) chances {
 	})
 }
 
-// sum are the chances of the sum of two numbers that do not depend on each other.
+// sum are the chances of the sum of two numbers, both from 0 on, that do not depend on
+// each other.
 func (c chances) sum(d chances) chances {
-	s := chances{c.from + d.from, make([]float64, len(c.of)+len(d.of)-1)}
+	s := chances{of: make([]float64, len(c.of)+len(d.of)-1)}
 	for i, p := range c.of {
 		for j, q := range d.of {
 			s.of[i+j] += p * q
@@ -92,10 +96,10 @@ func draws(hit, wanted float64) (int, error) {
 		return 0, fmt.Errorf("with a chance of %v at each, more than %d would be needed", hit, most)
 	}
 	n := max(1, int(about))
-	for !reaches(anyOf(hit, n), wanted) {
-		n++
+	if reaches(anyOf(hit, n), wanted) {
+		return n, nil
 	}
-	return n, nil
+	return n + 1, nil
 }
 
 // roundUp is the next whole number, but for what a sum of chances may be off by.

@@ -1,7 +1,5 @@
 package survey
 
-import "math"
-
 // Positives are the chances of 0, 1, 2 and so on up to all positive results when so many
 // animals of the group are tested by a test that errs both ways. Exact; Cameron & Baldock
 // 1998. Which animals are drawn does not depend on what their tests would say, so that
@@ -51,10 +49,10 @@ func (g Group) taken(wouldBe chances, tested, cutoff int) float64 {
 }
 
 // CutoffSpecificity is the chance that a group without an infected animal is not taken
-// for infected: that fewer than the cut-off (1 up to the number tested) are positive. Each
+// for infected: that fewer than the cut-off (1 up to the number tested) are positive. As many as 100,000. Each
 // animal is positive or not by itself, so that the size of the group does not matter.
 func CutoffSpecificity(tested, cutoff int, specificity float64) (float64, error) {
-	err := first(count("number tested", tested, 1, math.MaxInt), count("cut-off", cutoff, 1, tested), chance("specificity", specificity))
+	err := first(count("number tested", tested, 1, mostCounted), count("cut-off", cutoff, 1, tested), chance("specificity", specificity))
 	if err != nil {
 		return 0, err
 	}
@@ -64,7 +62,7 @@ func CutoffSpecificity(tested, cutoff int, specificity float64) (float64, error)
 // LargeCutoffSensitivity is [Group.CutoffSensitivity] where that share is infected of a
 // large group, or of one of unknown size.
 func LargeCutoffSensitivity(tested, cutoff int, share float64, test Test) (float64, error) {
-	err := first(count("number tested", tested, 1, math.MaxInt), count("cut-off", cutoff, 1, tested), chance("share infected", share), test.refuse())
+	err := first(count("number tested", tested, 1, mostCounted), count("cut-off", cutoff, 1, tested), chance("share infected", share), test.refuse())
 	if err != nil {
 		return 0, err
 	}

@@ -1,7 +1,5 @@
 package survey
 
-import "math"
-
 // Design is how many animals are tested, and from how many positive results on their
 // group is taken for infected.
 type Design struct {
@@ -43,10 +41,10 @@ func (g Group) SmallestDesign(test Test, sensitivity, specificity float64) (Desi
 }
 
 // LargeDesign is like [Group.SmallestDesign] where that share is infected of a large
-// group, or of one of unknown size, of which at most so many can be tested.
+// group, or of one of unknown size, of which at most so many (1 to 100,000) can be tested.
 func LargeDesign(share float64, test Test, sensitivity, specificity float64, most int) (Design, error) {
 	err := first(some("share infected", share), test.tells(), within("wanted sensitivity", sensitivity),
-		within("wanted specificity", specificity), count("greatest number tested", most, 1, math.MaxInt))
+		within("wanted specificity", specificity), count("greatest number tested", most, 1, mostCounted))
 	if err != nil {
 		return Design{}, err
 	}

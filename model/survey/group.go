@@ -9,12 +9,12 @@ import (
 // Group is a group whose animals are counted, and how many of them, if it is infected,
 // are at least: the number that a survey is to find.
 type Group struct {
-	Animals  int // 1 and more
+	Animals  int // 1 to 100,000
 	Infected int // 1 up to all
 }
 
 func (g Group) refuse() error {
-	return first(count("number of animals", g.Animals, 1, math.MaxInt), count("number of infected animals", g.Infected, 1, g.Animals))
+	return first(count("number of animals", g.Animals, 1, mostCounted), count("number of infected animals", g.Infected, 1, g.Animals))
 }
 
 // Sensitivity is the chance that one infected animal at least is detected when so many

@@ -14,6 +14,9 @@ func second[T any](_ T, err error) error { return err }
 
 func third[T, U any](_ T, _ U, err error) error { return err }
 
+// ofFirst is the first of two answers.
+func ofFirst[T, U any](v T, _ U, err error) func(*testing.T) T { return of(v, err) }
+
 // Each figure that cannot be is refused by its name, with what it must be; the one beside
 // it that is just possible is taken.
 func TestRefusals(t *testing.T) {
@@ -29,10 +32,12 @@ func TestRefusals(t *testing.T) {
 		return []survey.RiskGroup{{Relative: relative, Share: share, Tested: tested}, {Relative: 1, Share: .5, Tested: 3}}
 	}
 	for says, refused := range map[string][]error{
-		"number of animals is 0 and must be at least 1": {
+		"number of animals is 0 and must be from 1 to 100000": {
 			second(survey.Group{Animals: 0, Infected: 0}.Sensitivity(0, 1)), second(survey.Group{Animals: 0, Infected: 1}.Smallest(1, .9)),
-			third(survey.CannonRoe(0, 1, .9)), second(survey.Dilution(0, 0)), second(survey.Group{}.Positives(0, test)),
+			second(survey.Group{}.Positives(0, test)),
 		},
+		"number of animals is 100001 and must be from 1 to 100000": {second(survey.Group{Animals: 100_001, Infected: 1}.Sensitivity(1, 1))},
+		"number of animals is 0 and must be at least 1":            {third(survey.CannonRoe(0, 1, .9)), second(survey.Dilution(0, 0))},
 		"number of infected animals is 11 and must be from 1 to 10": {
 			second(survey.Group{Animals: 10, Infected: 11}.Sensitivity(1, 1)), third(survey.Group{Animals: 10, Infected: 11}.MacDiarmidSmallest(1, .9)),
 			second(survey.Group{Animals: 10, Infected: 11}.MacDiarmidSensitivity(1, 1)), second(survey.Dilution(10, 11)),
@@ -55,11 +60,13 @@ func TestRefusals(t *testing.T) {
 			second(survey.LargeSensitivity(-1, .1, 1)), second(survey.RiskSensitivity(.1, .9, parts(1, .5, -1))),
 		},
 		"number tested is 0 and must be at least 1": {
-			second(survey.CutoffSpecificity(0, 1, .9)), second(survey.LargeCutoffSensitivity(0, 1, .1, test)), second(survey.ZeroLimit(0, .95)),
+			second(survey.ZeroLimit(0, .95)),
 			second(survey.RuleOfThree(0)), second(survey.TruePrevalence(0, 0, test)),
 		},
-		"number positive is 5 and must be from 0 to 4":  {second(survey.TruePrevalence(5, 4, test))},
-		"number positive is -1 and must be from 0 to 4": {second(survey.TruePrevalence(-1, 4, test))},
+		"number tested is 0 and must be from 1 to 100000":      {second(survey.CutoffSpecificity(0, 1, .9)), second(survey.LargeCutoffSensitivity(0, 1, .1, test))},
+		"number tested is 100001 and must be from 1 to 100000": {second(survey.CutoffSpecificity(100_001, 1, .9)), second(survey.LargeCutoffSensitivity(100_001, 1, .1, test))},
+		"number positive is 5 and must be from 0 to 4":         {second(survey.TruePrevalence(5, 4, test))},
+		"number positive is -1 and must be from 0 to 4":        {second(survey.TruePrevalence(-1, 4, test))},
 		"cut-off is 0 and must be from 1 to 5": {
 			second(group.CutoffSensitivity(5, 0, test)), second(survey.CutoffSpecificity(5, 0, .9)), second(survey.LargeCutoffSensitivity(5, 0, .1, test)),
 		},
@@ -100,11 +107,12 @@ func TestRefusals(t *testing.T) {
 			second(group.Smallest(1, 1)), third(group.MacDiarmidSmallest(1, 1)), third(survey.CannonRoe(10, 1, 1)), second(survey.LargeSmallest(.1, 1, 1)),
 			second(pooling(5, .1, 1, 1).Needed(1)), second(pooling(5, .1, 1, 1).NeededForAny(1)), third(survey.RoundsNeeded(.5, 1)),
 		},
-		"wanted chance is 0 and must be above 0 and below 1":      {second(group.Smallest(1, 0)), third(survey.RoundsNeeded(.5, 0))},
-		"wanted chance is NaN and must be above 0 and below 1":    {second(group.Smallest(1, nan))},
-		"wanted sensitivity is 1 and must be above 0 and below 1": {second(group.SmallestDesign(test, 1, .9)), second(survey.LargeDesign(.1, test, 1, .9, 5))},
-		"wanted specificity is 1 and must be above 0 and below 1": {second(group.SmallestDesign(test, .9, 1)), second(survey.LargeDesign(.1, test, .9, 1, 5))},
-		"greatest number tested is 0 and must be at least 1":      {second(survey.LargeDesign(.1, test, .9, .9, 0))},
+		"wanted chance is 0 and must be above 0 and below 1":            {second(group.Smallest(1, 0)), third(survey.RoundsNeeded(.5, 0))},
+		"wanted chance is NaN and must be above 0 and below 1":          {second(group.Smallest(1, nan))},
+		"wanted sensitivity is 1 and must be above 0 and below 1":       {second(group.SmallestDesign(test, 1, .9)), second(survey.LargeDesign(.1, test, 1, .9, 5))},
+		"wanted specificity is 1 and must be above 0 and below 1":       {second(group.SmallestDesign(test, .9, 1)), second(survey.LargeDesign(.1, test, .9, 1, 5))},
+		"greatest number tested is 0 and must be from 1 to 100000":      {second(survey.LargeDesign(.1, test, .9, .9, 0))},
+		"greatest number tested is 100001 and must be from 1 to 100000": {second(survey.LargeDesign(.1, test, .9, .9, 100_001))},
 		"sum of sensitivity and specificity is 1 and must be above 1": {
 			second(group.SmallestDesign(erring(.5, .5), .9, .9)), second(survey.LargeDesign(.1, erring(0, 1), .9, .9, 5)), second(survey.TruePrevalence(1, 4, erring(1, 0))),
 		},
@@ -194,6 +202,11 @@ func TestLimits(t *testing.T) {
 		{"three in two", of(survey.RuleOfThree(2))(t), 1},
 		{"three in four", of(survey.RuleOfThree(4))(t), .75},
 		{"one animal, at any wish", float64(of(survey.LargeSmallest(1, 1, .999999))(t)), 1},
+		{"the formula, one of one", float64(ofFirst(survey.CannonRoe(1, 1, .95))(t)), 1},
+		{"the formula, all infected", float64(ofFirst(survey.CannonRoe(10, 10, .95))(t)), 2},
+		{"the approximation, a tie of all", float64(ofFirst(survey.Group{Animals: 10, Infected: 1}.MacDiarmidSmallest(.8, .8))(t)), 10},
+		{"the greatest group", of(survey.Group{Animals: 100_000, Infected: 1}.Sensitivity(50_000, 1))(t), .5},
+		{"the greatest sample", of(survey.CutoffSpecificity(100_000, 1, 1))(t), 1},
 		{"a wish that one animal gives", float64(of(survey.LargeSmallest(.5, 1, .5))(t)), 1},
 		{"a wish of a tie, three", float64(of(survey.LargeSmallest(.5, 1, .875))(t)), 3},
 		{"a wish of a tie, all", float64(of(survey.Group{Animals: 10, Infected: 1}.Smallest(.8, .8))(t)), 10},
