@@ -86,7 +86,7 @@ func (r *Reader) All(animal model.AnimalID) (all []Chance) {
 }
 
 // Known reports whether figures of the thing are known.
-func (c Chance) Known() bool { return c.joined != nil }
+func (c Chance) Known() bool { return c.Carrier.Agent != "" }
 
 // mute are the samples of an animal that were looked through for a thing and say nothing.
 func (r *Reader) mute(animal model.AnimalID, of knowledge.AgentID, told []Step) (all []Step) {

@@ -1,0 +1,125 @@
+package chances
+
+import (
+	"slices"
+
+	"coilward/model"
+	"coilward/model/evidence"
+	"coilward/model/knowledge"
+)
+
+// Line is a sentence: the key of its text, and what fills its gaps, labels and gaps of
+// labels among it.
+type Line struct {
+	Key  string
+	Gaps map[string]any
+}
+
+// Named are the names that lines say: that of the animal itself, and those of others.
+type Named struct {
+	Name   string
+	Others func(model.AnimalID) string
+}
+
+// Says is the chance in a sentence, or that no figure of the thing is worked out.
+func (c Chance) Says(n Named) Line {
+	if !c.Known() {
+		return Line{"chance.none", map[string]any{"Agent": agent(c.Of)}}
+	}
+	return Line{"chance.carries", map[string]any{"Name": n.Name, "Agent": agent(c.Of), "Chance": c.Now.Told().Label()}}
+}
+
+// Assumes is what the chance rests on, in the order in which it is put together: with what
+// the animal began, what its samples can see, and what it was exposed to. It is empty where
+// no figure is worked out.
+func (c Chance) Assumes(n Named) (all []Line) {
+	if !c.Known() {
+		return nil
+	}
+	all = append(all, Line{"chance.assumes." + string(c.Begun.Why), map[string]any{"Prior": told(c.Begun.Prior.Chance), "Name": n.Name, "Day": c.Begun.Day}})
+	spoke, pooled := 0, false
+	for _, s := range c.Steps {
+		if s.Mute == "" {
+			spoke++
+			pooled = pooled || len(s.Sample.Animals) > 1
+		}
+	}
+	for _, s := range c.Sights {
+		if materials := c.materials(s); len(materials) > 0 {
+			all = append(all, Line{"chance.assumes.sight", map[string]any{"Material": model.KeysGap(materials...), "Found": told(s.Sensitivity), "Wrong": evidence.Exactly(float64(1000-s.Right) / 1000).Told().Label()}})
+		}
+	}
+	if spoke > 0 {
+		latent := c.Carrier.Latent
+		all = append(all, Line{"chance.assumes.latent", map[string]any{"Low": latent.Low, "High": latent.High, "Days": latent.Assumed}})
+	}
+	if spoke > 1 {
+		all = append(all, Line{Key: "chance.assumes.share"})
+	}
+	if pooled {
+		all = append(all, Line{Key: "chance.assumes.pool"})
+	}
+	for _, e := range c.Exposed {
+		all = append(all, e.says(n))
+	}
+	if c.Assumed() {
+		all = append(all, Line{Key: "chance.assumes.unpublished"})
+	}
+	return all
+}
+
+// materials are the keys of those of the animal's samples that a row of the table speaks
+// for, each once.
+func (c Chance) materials(by knowledge.Sight) (keys []string) {
+	for _, s := range c.Steps {
+		if key := "material." + string(s.Sample.Material); s.Mute == "" && slices.Contains(by.Materials, s.Sample.Material) && !slices.Contains(keys, key) {
+			keys = append(keys, key)
+		}
+	}
+	return keys
+}
+
+func (e Exposed) says(n Named) Line {
+	to := "newcomer"
+	if e.Detected {
+		to = "positive"
+	}
+	if e.Still {
+		to += "-still"
+	}
+	return Line{"chance.assumes." + to, map[string]any{"Name": n.Others(e.To), "From": e.From, "Until": e.Until}}
+}
+
+// Follows is what follows from the chance.
+func (c Chance) Follows(n Named) Line {
+	switch c.Act {
+	case evidence.Nothing:
+		return Line{"chance.act.nothing", map[string]any{"Goal": evidence.Exactly(c.Goal).Told().Label()}}
+	case evidence.Take:
+		if c.From <= c.today {
+			return Line{Key: "chance.act.take-now"}
+		}
+		return Line{"chance.act.take", map[string]any{"Day": c.From}}
+	case evidence.Apart:
+		at := slices.IndexFunc(c.Exposed, func(e Exposed) bool { return e.Still })
+		return Line{"chance.act.apart", map[string]any{"Name": n.Name, "Other": n.Others(c.Exposed[at].To)}}
+	}
+	return Line{Key: "chance.act." + string(c.Act)}
+}
+
+// Says is what a sample made of the chance, or why it says nothing of it.
+func (s Step) Says() (all []Line) {
+	if s.Mute != "" {
+		return []Line{{Key: "chance.mute." + string(s.Mute)}}
+	}
+	all = []Line{{"chance.step", map[string]any{"Before": s.Before.Told().Label(), "After": s.After.Told().Label()}}}
+	if s.Early {
+		all = append(all, Line{Key: "chance.early"})
+	}
+	return all
+}
+
+func agent(of knowledge.AgentID) model.Gap { return model.KeyGap("agent." + string(of)) }
+
+// told is a span of a table in 1,000, in words.
+func told(s knowledge.Span) model.Label { return of(s, 1000).Told().Label() }
