@@ -21,6 +21,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/contact"
 	"coilward/model/demo"
+	"coilward/model/due"
 	"coilward/model/exam"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
@@ -215,7 +216,7 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 			care.WriteNote{About: about, Note: care.Note{Text: "eats"}},
 			care.RecordShed{About: about, Shed: care.Shed{Skin: care.Whole}},
 			care.RecordWaste{About: about, Waste: care.Waste{Faeces: []care.Trait{care.NoneSeen}}},
-			answered{about.Animal},
+			answered{animal: about.Animal},
 			quarantine.ChangeProtocol{Tables: tables, Own: quarantine.Own{Name: "Longer", Protocol: knowledge.Protocol{Days: 120, Mites: true, Within: 30, Weight: 95, Watch: 90,
 				For: []knowledge.Asked{{Agents: []knowledge.AgentID{"ferlavirus"}, NotDetected: 2, Apart: 42}}}}},
 			samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{about.Animal}, Sample: samples.Sample{Kit: samples.Kit{Number: "7", Expires: model.Date{Day: about.At.Day(), Precision: model.ToMonth}},
@@ -285,12 +286,18 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 			medicine.Tell{Tables: tables, ID: prescription, Base: 2, Number: 2, Did: medicine.Missed, At: about.At, Note: "away", Confirmed: sure},
 			medicine.AnswerMissed{ID: prescription, Base: 3, Number: 2, At: about.At, Said: "go on"},
 			medicine.End{ID: prescription, Base: 4, At: about.At, Why: medicine.VetsWord, Note: "it is well"},
-			medicine.HoldVisit{Animal: about.Animal, At: about.At, Visit: medicine.Visit{Practice: "at the mill", Reason: "a cough", Held: &medicine.Held{Said: "listened", Photos: []model.PhotoID{"0c"}}},
-				Answers: []medicine.Answered{{Question: bath, Base: 1, Said: "not yet"}}, Next: model.MomentOn(about.At, about.At.Day()+9, model.Noon, model.ToDay)},
+			due.HoldVisit{HoldVisit: medicine.HoldVisit{Animal: about.Animal, At: about.At, Visit: medicine.Visit{Practice: "at the mill", Reason: "a cough", Held: &medicine.Held{Said: "listened", Photos: []model.PhotoID{"0c"}}},
+				Answers: []medicine.Answered{{Question: bath, Base: 1, Said: "not yet"}}, Next: model.MomentOn(about.At, about.At.Day()+9, model.Noon, model.ToDay)}},
 			medicine.WithdrawQuestion{ID: heat, Base: 1, At: about.At, Why: "seen since"},
 		} {
-			if _, err := c.Do(command); err != nil {
+			done, err := c.Do(command)
+			if err != nil {
 				t.Fatal(command.Name(), err)
+			}
+			if _, held := command.(due.HoldVisit); held {
+				if _, err := c.Do(answered{about.Animal, medicine.VisitID{ID: done.Documents[0]}}); err != nil {
+					t.Fatal(err)
+				}
 			}
 		}
 		noted, err := c.Do(care.WriteNote{About: about, Note: care.Note{Text: "eats"}})

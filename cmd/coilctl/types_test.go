@@ -62,13 +62,16 @@ func (s spoilt) Plan(v model.View) (model.Writes, error) {
 }
 
 // answered puts in an answer to something that was due.
-type answered struct{ animal model.AnimalID }
+type answered struct {
+	animal model.AnimalID
+	visit  medicine.VisitID // zero: a person gave it
+}
 
 func (answered) Name() string { return "test.answered" }
 
 func (a answered) Plan(v model.View) (model.Writes, error) {
 	d := model.Document{Type: model.TypeAnswer, ID: v.NewID(), At: v.Now(), Subjects: []model.Subject{a.animal.Subject()}}
-	err := d.Encode(due.Version, due.Answer{Key: due.Key{Subject: a.animal.Subject(), Job: due.Weigh, Cause: "two weeks"}, What: due.NotNeeded, Why: "weighed elsewhere"})
+	err := d.Encode(due.Version, due.Answer{Key: due.Key{Subject: a.animal.Subject(), Job: due.Weigh, Cause: "two weeks"}, What: due.NotNeeded, Why: "weighed elsewhere", Visit: a.visit})
 	return model.Writes{Put: []model.Document{d}, Label: model.Label{Key: "care.done.note"}}, err
 }
 
@@ -114,7 +117,7 @@ func TestDumpAndLoadCarryTheHouse(t *testing.T) {
 		scale := do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Shelf scale", Kind: husbandry.Scale}})[0]
 		do(husbandry.CheckInstrument{Instrument: model.InstrumentID{ID: scale}, At: at})
 		do(people.Add{Person: people.Person{Name: "Mira"}})
-		do(answered{animal})
+		do(answered{animal: animal})
 		tables, err := knowledge.Load(assets.Knowledge())
 		if err != nil {
 			t.Fatal(err)
@@ -133,7 +136,7 @@ func TestDumpAndLoadCarryTheHouse(t *testing.T) {
 		do(medicine.Prescribe{Tables: tables, Animal: animal, At: at, Prescription: medicine.Prescription{Medicine: "Ointment", Vet: model.PersonID{ID: vet}, Form: medicine.InWords, Route: medicine.OnSkin, Begins: at,
 			Steps: []medicine.Step{{Day: 1, Times: 1, Words: "a thin layer"}}}})
 		asked := do(medicine.AskQuestion{Animal: animal, At: at, Words: "May it bathe?"})[0]
-		do(medicine.HoldVisit{Animal: animal, At: at, Visit: medicine.Visit{Vet: model.PersonID{ID: vet}}, Answers: []medicine.Answered{{Question: medicine.QuestionID{ID: asked}, Base: 1, Said: "not yet"}}})
+		do(due.HoldVisit{HoldVisit: medicine.HoldVisit{Animal: animal, At: at, Visit: medicine.Visit{Vet: model.PersonID{ID: vet}}, Answers: []medicine.Answered{{Question: medicine.QuestionID{ID: asked}, Base: 1, Said: "not yet"}}}})
 	})
 	file := filepath.Join(t.TempDir(), "all.jsonl")
 	mustDo(t, "dump", "--out", file, folder)

@@ -10,6 +10,7 @@ import (
 	"coilward/export/papertest"
 	"coilward/model"
 	"coilward/model/care"
+	"coilward/model/due"
 	"coilward/model/husbandry"
 	"coilward/model/medicine"
 	"coilward/model/people"
@@ -24,7 +25,7 @@ func TestVisitsStandOnThePapers(t *testing.T) {
 		return medicine.QuestionID{ID: k.do(medicine.AskQuestion{Animal: k.animal, At: k.now(), Words: words})}
 	}
 	bath, scab := ask("May she bathe?"), ask("Is the scab old skin, or does it grow?")
-	k.do(medicine.HoldVisit{Animal: k.animal, At: k.now(), Visit: medicine.Visit{Vet: vet, Practice: "at the mill", Reason: "a scab", Held: &medicine.Held{Said: "Looked at under the lamp."}}, Answers: []medicine.Answered{{Question: bath, Base: 1, Said: "Not yet."}}})
+	k.do(due.HoldVisit{HoldVisit: medicine.HoldVisit{Animal: k.animal, At: k.now(), Visit: medicine.Visit{Vet: vet, Practice: "at the mill", Reason: "a scab", Held: &medicine.Held{Said: "Looked at under the lamp."}}, Answers: []medicine.Answered{{Question: bath, Base: 1, Said: "Not yet."}}}})
 	k.do(medicine.PlanVisit{Animal: k.animal, At: model.MomentOn(k.now(), k.now().Day()+9, model.Noon, model.ToDay), Visit: medicine.Visit{Practice: "planned and not held"}})
 	facts := func() (f paper.Facts) {
 		k.view(func(v model.View) error {
@@ -56,7 +57,7 @@ func TestVisitsStandOnThePapers(t *testing.T) {
 	long := strings.Repeat("why does this go on so long, ", medicine.MaxQuestion/30)
 	for i := range 12 {
 		ask(fmt.Sprintf("%d: %s", i, long))
-		k.do(medicine.HoldVisit{Animal: k.animal, At: k.now(), Confirmed: model.Confirmed{"visit.twice"}, Visit: medicine.Visit{Vet: vet, Reason: long[:190], Held: &medicine.Held{Said: strings.Repeat(long, 9)}}})
+		k.do(due.HoldVisit{HoldVisit: medicine.HoldVisit{Animal: k.animal, At: k.now(), Confirmed: model.Confirmed{"visit.twice"}, Visit: medicine.Visit{Vet: vet, Reason: long[:190], Held: &medicine.Held{Said: strings.Repeat(long, 9)}}}})
 	}
 	for _, size := range []paper.Size{paper.A4, paper.Letter} {
 		d := paper.VetPage(facts(), papertest.Text(t, "de"), size)

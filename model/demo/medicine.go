@@ -4,6 +4,7 @@ import (
 	"errors"
 
 	"coilward/model"
+	"coilward/model/due"
 	"coilward/model/medicine"
 )
 
@@ -70,8 +71,8 @@ func (s *scenario) seeVet(id model.AnimalID) (at medicine.VisitID, err error) {
 	if err != nil {
 		return at, err
 	}
-	held := medicine.HoldVisit{Animal: id, At: s.at(courseBegan, 16, 0), By: s.people[keeper], Visit: medicine.Visit{Vet: s.people[vet], Reason: s.say("demo.medicine.reason"), Held: &medicine.Held{Said: s.say("demo.visit.said")}},
-		Answers: []medicine.Answered{{Question: asked[1].ID, Base: 1, Said: s.say("demo.visit.answer.bath")}, {Question: asked[0].ID, Base: 1, Said: s.say("demo.visit.answer.lift")}}}
+	held := due.HoldVisit{Tables: s.tables, HoldVisit: medicine.HoldVisit{Animal: id, At: s.at(courseBegan, 16, 0), By: s.people[keeper], Visit: medicine.Visit{Vet: s.people[vet], Reason: s.say("demo.medicine.reason"), Held: &medicine.Held{Said: s.say("demo.visit.said")}},
+		Answers: []medicine.Answered{{Question: asked[1].ID, Base: 1, Said: s.say("demo.visit.answer.bath")}, {Question: asked[0].ID, Base: 1, Said: s.say("demo.visit.answer.lift")}}}}
 	if err := s.then(courseBegan, 17, 30, held); err != nil {
 		return at, err
 	}

@@ -9,11 +9,12 @@ import (
 
 	"coilward/model"
 	"coilward/model/knowledge"
+	"coilward/model/medicine"
 	"coilward/model/positives"
 )
 
 // Version is the newest form of an answer's body.
-const Version = 1
+const Version = 2 // 1 knew no visit
 
 // What is what a person answers to an obligation. Values are frozen; the text is
 // "due.answer." + value.
@@ -38,6 +39,8 @@ type Answer struct {
 	Until model.Day       `json:"until,omitempty"`
 	Why   string          `json:"why,omitempty"`
 	Level knowledge.Level `json:"level,omitempty"` // of the obligation when it was answered
+	// Visit is the one that gave the answer and takes it along; zero: a person gave it.
+	Visit medicine.VisitID `json:"visit,omitzero"`
 }
 
 // AnswerID names an answer.
@@ -125,7 +128,9 @@ func (a Answer) speaks(t *knowledge.Tables, o Obligation, today model.Day) bool 
 }
 
 // Commands are the commands of this package, one of each, empty.
-func Commands() []model.Command { return []model.Command{Respond{}, Withdraw{}, HoldVisit{}} }
+func Commands() []model.Command {
+	return []model.Command{Respond{}, Withdraw{}, HoldVisit{}, ChangeVisit{}, RemoveVisit{}}
+}
 
 // Respond answers an obligation. A new answer takes the place of an earlier one.
 type Respond struct {
@@ -135,6 +140,7 @@ type Respond struct {
 	Until  model.Day // of PutOff
 	Why    string
 	By     model.PersonID
+	at     *medicine.StoredVisit // that answers; its day is the one that the answer counts from
 }
 
 // Name is "due.answer".
@@ -163,6 +169,9 @@ func (c Respond) Plan(v model.View) (model.Writes, error) {
 	}
 	d.At, d.By = v.Now(), c.By
 	a := Answer{Key: c.Key, What: c.What, Until: c.until(o, today), Why: strings.TrimSpace(c.Why), Level: o.Level}
+	if c.at != nil {
+		a.Visit, a.Until = c.at.ID, c.until(o, c.at.At.Day())
+	}
 	if err := d.Encode(Version, a); err != nil {
 		return model.Writes{}, err
 	}
@@ -170,7 +179,7 @@ func (c Respond) Plan(v model.View) (model.Writes, error) {
 		"Name": model.TextGap(name), "Job": model.KeyGap("due.job." + string(c.Key.Job)), "Day": model.DayGap(a.Until)}}}, nil
 }
 
-// until is the day on which the answered obligation asks again.
+// until is the day on which the obligation asks again that was answered on a day.
 func (c Respond) until(o Obligation, today model.Day) model.Day {
 	switch {
 	case c.What == PutOff:

@@ -389,7 +389,7 @@ func (c Remove) Plan(v model.View) (model.Writes, error) {
 // Commands are the commands of this package, one of each, empty.
 func Commands() []model.Command {
 	return []model.Command{Prescribe{}, Change{}, Tell{}, TakeBack{}, AnswerMissed{}, End{}, Remove{},
-		PlanVisit{}, HoldVisit{}, ChangeVisit{}, RemoveVisit{}, AskQuestion{}, ChangeQuestion{}, AnswerQuestion{}, WithdrawQuestion{}, ReopenQuestion{}}
+		PlanVisit{}, AskQuestion{}, ChangeQuestion{}, AnswerQuestion{}, WithdrawQuestion{}, ReopenQuestion{}}
 }
 
 // edit changes a course that goes on, by the rules of new ones.

@@ -162,16 +162,35 @@ func newWorld(t *testing.T) *world {
 	return w
 }
 
-func (w *world) must(c model.Command) model.ID {
+// planner is a command, or the part of one that is of medicine alone.
+type planner interface {
+	Plan(model.View) (model.Writes, error)
+}
+
+// part is done without what else its command does.
+type part struct{ planner }
+
+// Name is of no command.
+func (part) Name() string { return "test.part" }
+
+// Do does a command or the part of one.
+func (w *world) Do(c planner) (collection.Change, error) {
+	if command, is := c.(model.Command); is {
+		return w.Collection.Do(command)
+	}
+	return w.Collection.Do(part{c})
+}
+
+func (w *world) must(c planner) model.ID {
 	w.t.Helper()
 	done, err := w.Do(c)
 	if err != nil {
-		w.t.Fatalf("%s: %v", c.Name(), err)
+		w.t.Fatalf("%T: %v", c, err)
 	}
 	return done.Documents[0]
 }
 
-func (w *world) refused(name string, c model.Command, reason string) {
+func (w *world) refused(name string, c planner, reason string) {
 	w.t.Helper()
 	_, err := w.Do(c)
 	var r *model.Refusal

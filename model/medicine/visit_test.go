@@ -131,7 +131,7 @@ func TestVisit_Refuses(t *testing.T) {
 		return hold(func(c *medicine.HoldVisit) { c.Answers = []medicine.Answered{{Question: q, Base: 1, Said: said}} })
 	}
 	for name, c := range map[string]struct {
-		do     model.Command
+		do     planner
 		field  string
 		value  string
 		reason string
@@ -147,6 +147,7 @@ func TestVisit_Refuses(t *testing.T) {
 		"of an animal that was sold":        {plan(func(c *medicine.PlanVisit) { c.Animal = sold }), "day", "2027-03-04", "visit.gone"},
 		"held tomorrow":                     {hold(func(c *medicine.HoldVisit) { c.At = moment(2, 9) }), "day", "2027-03-02", "day.future"},
 		"a planned one held before its day": {hold(func(c *medicine.HoldVisit) { c.ID, c.Base, c.At = planned, 1, moment(3, 9) }), "day", "2027-03-03", "day.future"},
+		"one of another animal":             {hold(func(c *medicine.HoldVisit) { c.ID, c.Base, c.Animal = planned, 1, young }), "visit", "2027-03-03", "visit.other"},
 		"held before it hatched":            {hold(func(c *medicine.HoldVisit) { c.Animal, c.At = young, moment(-3, 9) }), "day", "2027-02-25", "day.before-hatched"},
 		"held after it was sold":            {hold(func(c *medicine.HoldVisit) { c.Animal = sold }), "day", "2027-03-01", "visit.gone"},
 		"the next before this one":          {hold(func(c *medicine.HoldVisit) { c.Next = moment(1, 12) }), "next-visit", "2027-03-01", "visit.next-before"},
@@ -166,7 +167,7 @@ func TestVisit_Refuses(t *testing.T) {
 		"withdrawn before it was":    {medicine.WithdrawQuestion{ID: open, Base: 1, At: moment(0, 9)}, "day", "2027-02-28", "question.before"},
 		"withdrawn twice":            {medicine.WithdrawQuestion{ID: withdrawn, Base: 2, At: moment(1, 9)}, "why", "", "question.withdrawn"},
 		"opened though it is open":   {medicine.ReopenQuestion{ID: open, Base: 1}, "question", "Why?", "question.open"},
-		"prescribed at a plan alone": {func() model.Command { c := w.course(); c.Visit = planned; return c }(), "visit", "2027-03-03", "medicine.visit-other"},
+		"prescribed at a plan alone": {func() planner { c := w.course(); c.Visit = planned; return c }(), "visit", "2027-03-03", "medicine.visit-other"},
 	} {
 		_, err := w.Do(c.do)
 		var r *model.Refusal
@@ -217,9 +218,9 @@ func TestQuestion_OpenUntilItIsClosed(t *testing.T) {
 		byID := func(a, b medicine.QuestionID) int { return strings.Compare(a.String(), b.String()) }
 		ids := slices.SortedFunc(maps.Keys(fates), byID)
 		done := 0
-		do := func(c model.Command) {
+		do := func(c planner) {
 			if _, err := w.Do(c); err != nil {
-				r.Fatalf("%s: %v", c.Name(), err)
+				r.Fatalf("%T: %v", c, err)
 			}
 			done++
 		}

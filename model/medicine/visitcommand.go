@@ -116,11 +116,12 @@ type Answered struct {
 }
 
 // HoldVisit notes that a visit took place: what was said, the answers to questions, and
-// the next visit, in one change. Without an ID it was not planned.
+// the next visit, in one change. Without an ID it was not planned. The command is due.HoldVisit,
+// which answers with it what a vet was to see.
 type HoldVisit struct {
 	ID        VisitID // zero: it was not planned
 	Base      uint32
-	Animal    model.AnimalID
+	Animal    model.AnimalID // zero: that of the planned visit
 	At        model.Moment
 	By        model.PersonID
 	Confirmed model.Confirmed
@@ -129,13 +130,11 @@ type HoldVisit struct {
 	Next      model.Moment // when the vet wants to see the animal again; zero: not said
 }
 
-// Name is "medicine.visit-hold".
-func (HoldVisit) Name() string { return "medicine.visit-hold" }
-
-// Plan writes the visit as held, closes each question with its answer, and plans the
-// next visit at the same vet. A visit that was held already is refused; so are an answer
-// without words, one to a question that is not open or was noted after the visit, and a
-// next visit before this one. Gaps "Step" of a refusal is the place of the answer.
+// Plan writes the visit as held, first of all, closes each question with its answer, and
+// plans the next visit at the same vet. A visit that was held already, or that is of another
+// animal, is refused; so are an answer without words, one to a question that is not open or
+// was noted after the visit, and a next visit before this one. Gaps "Step" of a refusal is the
+// place of the answer.
 func (c HoldVisit) Plan(v model.View) (model.Writes, error) {
 	s, before := StoredVisit{ID: VisitID{v.NewID()}, By: c.By, Animal: c.Animal}, StoredVisit{}
 	if !c.ID.IsZero() {
@@ -145,6 +144,9 @@ func (c HoldVisit) Plan(v model.View) (model.Writes, error) {
 		}
 		if before.Held != nil {
 			return model.Writes{}, mend("day", before.At.Day().String(), "visit.held", map[string]model.Gap{"Day": model.DayGap(before.At.Day())})
+		}
+		if !c.Animal.IsZero() && c.Animal != before.Animal {
+			return model.Writes{}, mend("visit", before.At.Day().String(), "visit.other", map[string]model.Gap{"Day": model.DayGap(before.At.Day())})
 		}
 		s = before
 	}
@@ -224,7 +226,7 @@ func (s StoredVisit) next(v model.View, at model.Moment, by model.PersonID, c mo
 }
 
 // ChangeVisit puts right what was noted of a visit, planned or held; the revision before
-// keeps what stood there.
+// keeps what stood there. The command is due.ChangeVisit.
 type ChangeVisit struct {
 	ID        VisitID
 	Base      uint32
@@ -232,9 +234,6 @@ type ChangeVisit struct {
 	Confirmed model.Confirmed
 	Visit     // what was said, of a visit that was held
 }
-
-// Name is "medicine.visit-change".
-func (ChangeVisit) Name() string { return "medicine.visit-change" }
 
 // Plan writes the visit anew. Whether it was held stays as it is. Answers that were given
 // at it move with its day, and are refused where they would stand before their questions.
@@ -283,11 +282,8 @@ func (s StoredVisit) answers(v model.View) ([]StoredQuestion, error) {
 }
 
 // RemoveVisit takes out a visit that does not take place or should not stand there. Its
-// revisions stay.
+// revisions stay. The command is due.RemoveVisit.
 type RemoveVisit struct{ ID VisitID }
-
-// Name is "medicine.visit-remove".
-func (RemoveVisit) Name() string { return "medicine.visit-remove" }
 
 // Plan removes the visit. What was answered at it stays answered, with its day.
 func (c RemoveVisit) Plan(v model.View) (model.Writes, error) {

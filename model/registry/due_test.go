@@ -16,7 +16,6 @@ import (
 	"coilward/model/collection"
 	"coilward/model/due"
 	"coilward/model/knowledge"
-	"coilward/model/medicine"
 	"coilward/model/storetest"
 )
 
@@ -31,15 +30,6 @@ func dueGenerators(tables *knowledge.Tables) storetest.Generators {
 			i := rapid.SampledFrom(items).Draw(t, "item")
 			return due.Respond{Tables: tables, Key: i.Key, What: rapid.SampledFrom(due.Whats()).Draw(t, "what"),
 				Until: v.Now().Day() + model.Day(rapid.IntRange(0, 40).Draw(t, "days")), Why: drawText(t)}
-		},
-		"due.visit-hold": func(t *rapid.T, v model.View) model.Command {
-			wanted := due.ToSeeVet(bring(t, due.NewBook(tables), seen{v}).Items)
-			if len(wanted) == 0 {
-				return nil
-			}
-			i := rapid.SampledFrom(wanted).Draw(t, "wanted")
-			return due.HoldVisit{Tables: tables, About: []due.Key{i.Key}, Why: drawText(t), HoldVisit: medicine.HoldVisit{Animal: model.AnimalID{ID: i.Subject.ID}, At: v.Now(),
-				Visit: medicine.Visit{Practice: "By the mill", Held: &medicine.Held{Said: drawText(t)}}}}
 		},
 		"due.withdraw": func(t *rapid.T, v model.View) model.Command {
 			d, ok := pick(t, v, model.TypeAnswer, present)

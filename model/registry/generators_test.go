@@ -87,7 +87,7 @@ func generators() storetest.Generators {
 	for name, more := range medicineGenerators(tables) {
 		all[name] = more
 	}
-	for name, more := range visitGenerators() {
+	for name, more := range visitGenerators(tables) {
 		all[name] = more
 	}
 	for name, more := range writtenGenerators(tables) {

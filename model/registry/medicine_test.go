@@ -5,6 +5,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/due"
 	"coilward/model/knowledge"
 	"coilward/model/medicine"
 	"coilward/model/people"
@@ -77,7 +78,7 @@ func medicineGenerators(tables *knowledge.Tables) storetest.Generators {
 }
 
 // visitGenerators draw what is done with visits and questions.
-func visitGenerators() storetest.Generators {
+func visitGenerators(tables *knowledge.Tables) storetest.Generators {
 	yes := model.Confirmed{"visit.twice", "day.before-hatched"}
 	visit := func(held bool, draw func(*rapid.T, model.View, medicine.StoredVisit) model.Command) storetest.Generator {
 		return func(t *rapid.T, v model.View) model.Command {
@@ -117,13 +118,18 @@ func visitGenerators() storetest.Generators {
 		if rapid.Bool().Draw(t, "again") {
 			c.Next = model.MomentOn(v.Now(), v.Now().Day()+7, model.Noon, model.ToDay)
 		}
-		return c
+		holds := due.HoldVisit{Tables: tables, HoldVisit: c, Why: drawText(t)}
+		wanted := due.ToSeeVet(bring(t, due.NewBook(tables), seen{v}).BySubject()[s.Animal.Subject()])
+		if len(wanted) > 0 {
+			holds.About = []due.Key{rapid.SampledFrom(wanted).Draw(t, "wanted").Key}
+		}
+		return holds
 	}
 	return storetest.Generators{
 		"medicine.visit-plan": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
 			return medicine.PlanVisit{Animal: a.ID, At: model.MomentOn(v.Now(), v.Now().Day()+model.Day(rapid.IntRange(0, 300).Draw(t, "days")), model.Noon, model.ToDay), Confirmed: yes, Visit: medicine.Visit{Practice: drawText(t), Reason: drawText(t)}}
 		}),
-		"medicine.visit-hold": func(t *rapid.T, v model.View) model.Command {
+		"due.visit-hold": func(t *rapid.T, v model.View) model.Command {
 			if rapid.Bool().Draw(t, "planned") {
 				return visit(false, held)(t, v)
 			}
@@ -131,13 +137,16 @@ func visitGenerators() storetest.Generators {
 				return held(t, v, medicine.StoredVisit{Animal: a.ID, Visit: medicine.Visit{Practice: drawText(t)}})
 			})(t, v)
 		},
-		"medicine.visit-change": visit(true, func(t *rapid.T, _ model.View, s medicine.StoredVisit) model.Command {
+		"due.visit-change": visit(true, func(t *rapid.T, _ model.View, s medicine.StoredVisit) model.Command {
 			s.Held.Said, s.Reason = drawText(t), drawText(t)
-			return medicine.ChangeVisit{ID: s.ID, Base: s.Revision, At: s.At, Confirmed: yes, Visit: s.Visit}
+			s.At.UTC -= 86400 * int64(rapid.IntRange(0, 1).Draw(t, "sooner"))
+			return due.ChangeVisit{Tables: tables, Why: drawText(t), ChangeVisit: medicine.ChangeVisit{ID: s.ID, Base: s.Revision, At: s.At, Confirmed: yes, Visit: s.Visit}}
 		}),
-		"medicine.visit-remove": visit(false, func(_ *rapid.T, _ model.View, s medicine.StoredVisit) model.Command {
-			return medicine.RemoveVisit{ID: s.ID}
-		}),
+		"due.visit-remove": func(t *rapid.T, v model.View) model.Command {
+			return visit(rapid.Bool().Draw(t, "held"), func(_ *rapid.T, _ model.View, s medicine.StoredVisit) model.Command {
+				return due.RemoveVisit{RemoveVisit: medicine.RemoveVisit{ID: s.ID}}
+			})(t, v)
+		},
 		"medicine.question-ask": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
 			return medicine.AskQuestion{Animal: a.ID, At: v.Now(), Words: drawText(t)}
 		}),

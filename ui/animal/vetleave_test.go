@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
+	"coilward/model/due"
 	"coilward/model/medicine"
 	"coilward/model/people"
 	"coilward/ui/look"
@@ -39,7 +40,7 @@ func (h *hand) papered() {
 // visited notes a visit with a paper of the vet's.
 func (h *hand) visited() {
 	h.T.Helper()
-	h.do(medicine.HoldVisit{Animal: h.Animal("Wren").ID, At: model.MomentOf(h.Clock.Now()), Visit: medicine.Visit{Practice: "By the mill", Held: &medicine.Held{Said: "All quiet.", Photos: []model.PhotoID{"0b"}}}})
+	h.do(due.HoldVisit{HoldVisit: medicine.HoldVisit{Animal: h.Animal("Wren").ID, At: model.MomentOf(h.Clock.Now()), Visit: medicine.Visit{Practice: "By the mill", Held: &medicine.Held{Said: "All quiet.", Photos: []model.PhotoID{"0b"}}}}})
 }
 
 // Whatever is chosen in a form of the vet's page counts as typed: one key does not throw it

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"coilward/model"
+	"coilward/model/due"
 	"coilward/model/exam"
 	"coilward/model/medicine"
 	"coilward/ui/look"
@@ -65,7 +66,7 @@ func TestVet_AFormLeavesInSightWhatItIsAbout(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	hold := medicine.HoldVisit{Animal: h.Animal("Wren").ID, At: model.MomentOf(h.Clock.Now()), Visit: medicine.Visit{Practice: "By the mill", Held: &medicine.Held{Said: "All quiet."}}}
+	hold := due.HoldVisit{HoldVisit: medicine.HoldVisit{Animal: h.Animal("Wren").ID, At: model.MomentOf(h.Clock.Now()), Visit: medicine.Visit{Practice: "By the mill", Held: &medicine.Held{Said: "All quiet."}}}}
 	if _, err := h.Collection().Do(hold); err != nil {
 		t.Fatal(err)
 	}

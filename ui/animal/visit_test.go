@@ -245,4 +245,15 @@ func TestVisit_AnswersWhatTheVetWasToSee(t *testing.T) {
 	if after, _ := wanted(); after != before || len(visits) == 0 || visits[0].Held != nil {
 		t.Errorf("after the undo %d of %d are open, %+v", after, before, visits)
 	}
+	h.show("Juniper", "vet")
+	h.Redo()
+	if after, _ := wanted(); after != before-1 {
+		t.Fatalf("done again %d of %d are open", after, before)
+	}
+	for n := len(visits); n > 0; n-- {
+		uitest.Tap(t, h.Content(), "Remove")
+	}
+	if after, _ := wanted(); after != before || h.Shows("Vet: asks again on") {
+		t.Errorf("once the visit is taken out %d of %d are open", after, before)
+	}
 }

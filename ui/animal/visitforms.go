@@ -94,6 +94,16 @@ func (f *visiting) read(planned bool) (s medicine.Visit, at model.Moment, err er
 	return s, at, nil
 }
 
+// why is what stands with what a visit of that moment answers.
+func (f *visiting) why(at model.Moment) string {
+	return f.view.say("visit.about-why", map[string]any{"Day": f.view.page.window.Text().DayShort(at.Day())})
+}
+
+// changed puts a visit right, and with it what it answered.
+func (f *visiting) changed(c medicine.ChangeVisit) model.Command {
+	return due.ChangeVisit{Tables: f.view.page.window.Tables(), ChangeVisit: c, Why: f.why(c.At)}
+}
+
 // planVisit asks when a visit is to be, or moves one.
 func (v *vetView) planVisit(title string, of medicine.StoredVisit) {
 	w := v.page.window
@@ -111,7 +121,7 @@ func (v *vetView) planVisit(title string, of medicine.StoredVisit) {
 		if of.ID.IsZero() {
 			return medicine.PlanVisit{Animal: v.page.id, At: at, By: w.By(), Confirmed: a.Confirmed, Visit: s}, nil
 		}
-		return medicine.ChangeVisit{ID: of.ID, Base: of.Revision, At: at, Confirmed: a.Confirmed, Visit: s}, nil
+		return f.changed(medicine.ChangeVisit{ID: of.ID, Base: of.Revision, At: at, Confirmed: a.Confirmed, Visit: s}), nil
 	}
 	f.Build(v.say(title), v.say("particulars.keep"), v.leave, parts...)
 	v.show(of.ID.ID, f.SideForm)
@@ -183,7 +193,7 @@ func (f *holding) command(a place.Answer) (model.Command, error) {
 	}
 	s.Held = &medicine.Held{Said: f.Text("vet-said"), Photos: f.photos}
 	if f.of.Held != nil {
-		return medicine.ChangeVisit{ID: f.of.ID, Base: f.of.Revision, At: at, Confirmed: a.Confirmed, Visit: s}, nil
+		return f.changed(medicine.ChangeVisit{ID: f.of.ID, Base: f.of.Revision, At: at, Confirmed: a.Confirmed, Visit: s}), nil
 	}
 	c := medicine.HoldVisit{ID: f.of.ID, Base: f.of.Revision, Animal: f.view.page.id, At: at, By: w.By(), Confirmed: a.Confirmed, Visit: s}
 	for i, q := range f.open {
@@ -198,7 +208,7 @@ func (f *holding) command(a place.Answer) (model.Command, error) {
 		}
 		c.Next = model.MomentOn(w.Now(), day, model.Noon, model.ToDay)
 	}
-	return due.HoldVisit{Tables: w.Tables(), HoldVisit: c, About: f.about, Why: f.view.say("visit.about-why", map[string]any{"Day": w.Text().DayShort(at.Day())})}, nil
+	return due.HoldVisit{Tables: w.Tables(), HoldVisit: c, About: f.about, Why: f.why(at)}, nil
 }
 
 // abouts asks of each obligation to see the vet whether the visit was about it.

@@ -197,7 +197,7 @@ func (v *vetView) plannedVisit(s medicine.StoredVisit) fyne.CanvasObject {
 		acts.Add(widgets.Fix(0, 36, v.button(widgets.Plain, "visit.act.held-early", "tick", func() { v.holdVisit(s) })))
 	}
 	acts.Add(widgets.Fix(0, 36, v.button(widgets.Plain, "visit.act.move", "calendar", func() { v.planVisit("visit.change-title", s) })))
-	acts.Add(widgets.Fix(0, 36, v.button(widgets.Quiet, "medicine.act.remove", "bin", func() { v.done(medicine.RemoveVisit{ID: s.ID}) })))
+	acts.Add(widgets.Fix(0, 36, v.button(widgets.Quiet, "medicine.act.remove", "bin", func() { v.done(due.RemoveVisit{RemoveVisit: medicine.RemoveVisit{ID: s.ID}}) })))
 	return widgets.Col(look.S8, append(parts, acts)...)
 }
 
@@ -224,7 +224,7 @@ func (v *vetView) heldVisit(s medicine.StoredVisit) fyne.CanvasObject {
 	parts = append(parts, widgets.Para(joined(t.Say("visit.noted", wording.Gaps{"Day": t.DayShort(s.Held.Noted.Day())}), v.page.life.By(t, s.Held.By)), look.Note, look.Soft))
 	acts := widgets.Wrap(look.S8, widgets.Fix(0, 32, v.button(widgets.Plain, "visit.act.prescribe", "dose", func() { v.prescribeAt(s) })),
 		widgets.Fix(0, 32, v.button(widgets.Plain, "medicine.act.change", "note", func() { v.holdVisit(s) })),
-		widgets.Fix(0, 32, v.button(widgets.Quiet, "medicine.act.remove", "bin", func() { v.done(medicine.RemoveVisit{ID: s.ID}) })))
+		widgets.Fix(0, 32, v.button(widgets.Quiet, "medicine.act.remove", "bin", func() { v.done(due.RemoveVisit{RemoveVisit: medicine.RemoveVisit{ID: s.ID}}) })))
 	return widgets.Col(look.S8, append(parts, acts)...)
 }
 
