@@ -73,10 +73,17 @@ func (w *Watch) level(grade int) float64 {
 	return w.Plot.Max.Y - w.Plot.Height()*float64(grade)/4
 }
 
+// Places are the places of the looks.
+func (w *Watch) Places() []drawing.Point { return w.Points }
+
 // Nearest is the index of the look nearest to a point; −1: there is none.
-func (w *Watch) Nearest(p drawing.Point) int {
+func (w *Watch) Nearest(p drawing.Point) int { return nearest(w.Points, p) }
+
+// nearest is the index of the point nearest to another, where the day counts more than the
+// height; −1: there is none.
+func nearest(points []drawing.Point, p drawing.Point) int {
 	best, far := -1, 0.0
-	for i, at := range w.Points {
+	for i, at := range points {
 		if d := at.Sub(p); best < 0 || d.X*d.X+d.Y*d.Y/9 < far {
 			best, far = i, d.X*d.X+d.Y*d.Y/9
 		}

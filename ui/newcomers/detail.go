@@ -12,7 +12,7 @@ import (
 	"coilward/ui/particulars"
 	"coilward/ui/place"
 	"coilward/ui/widgets"
-	"coilward/ui/widgets/mitechart"
+	"coilward/ui/widgets/markchart"
 	"coilward/ui/widgets/raster"
 )
 
@@ -266,9 +266,13 @@ func (p *Page) care() fyne.CanvasObject {
 // mites are the looks for mites, and the life of one beside the watch.
 func (p *Page) mites(n newcomers.Newcomer) fyne.CanvasObject {
 	w, style := p.words(), widgets.Drawn()
-	looks := mitechart.New(w.watch(n), style)
+	looks := markchart.New(len(n.Looks), func(measure drawing.Measure, width, height, size float64) markchart.Marks {
+		watch := w.watch(n)
+		watch.Words.Measure = measure
+		return chart.NewWatch(watch, width, height, size)
+	}, style)
 	looks.Describe = func(i int) string { return w.lookSaid(n, i) }
-	looks.OnLook = func(i int) {
+	looks.OnMark = func(i int) {
 		p.window.Go(place.Route{To: place.Animal, Subject: n.Looks[i].Animal.ID, Page: n.Looks[i].Entry.ID.String()})
 	}
 	looks.OnKey = p.TypedKey

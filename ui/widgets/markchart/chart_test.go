@@ -1,4 +1,4 @@
-package mitechart_test
+package markchart_test
 
 import (
 	"slices"
@@ -9,13 +9,15 @@ import (
 
 	"coilward/model/chart"
 	"coilward/model/drawing"
-	"coilward/ui/widgets/mitechart"
+	"coilward/ui/widgets/markchart"
 	"coilward/ui/widgets/raster"
 )
 
-func shown(t *testing.T, looks ...chart.Look) (*mitechart.Chart, fyne.Window) {
+func shown(t *testing.T, looks ...chart.Look) (*markchart.Chart, fyne.Window) {
 	test.NewTempApp(t)
-	c := mitechart.New(chart.WatchData{Looks: looks, Today: 20040, TodaySaid: "today"}, raster.Style{Palette: drawing.LightPalette})
+	c := markchart.New(len(looks), func(measure drawing.Measure, width, height, size float64) markchart.Marks {
+		return chart.NewWatch(chart.WatchData{Looks: looks, Today: 20040, TodaySaid: "today", Words: chart.Words{Measure: measure}}, width, height, size)
+	}, raster.Style{Palette: drawing.LightPalette})
 	win := test.NewTempWindow(t, c)
 	win.SetPadded(false)
 	win.Resize(fyne.NewSize(700, 200))
@@ -25,7 +27,7 @@ func shown(t *testing.T, looks ...chart.Look) (*mitechart.Chart, fyne.Window) {
 func TestKeysAndTapsOpenLooks(t *testing.T) {
 	c, win := shown(t, chart.Look{Day: 20001}, chart.Look{Day: 20010, Grade: 3}, chart.Look{Day: 20030, Grade: 1})
 	var opened []int
-	c.OnLook = func(i int) { opened = append(opened, i) }
+	c.OnMark = func(i int) { opened = append(opened, i) }
 	win.Canvas().Focus(c)
 	for _, k := range []fyne.KeyName{fyne.KeyReturn, fyne.KeyLeft, fyne.KeySpace, fyne.KeyLeft, fyne.KeyLeft, fyne.KeyEnter} {
 		c.TypedKey(&fyne.KeyEvent{Name: k})
@@ -38,7 +40,7 @@ func TestKeysAndTapsOpenLooks(t *testing.T) {
 
 func TestWithoutLooksNothingOpens(t *testing.T) {
 	c, win := shown(t)
-	c.OnLook = func(i int) { t.Errorf("opened %d", i) }
+	c.OnMark = func(i int) { t.Errorf("opened %d", i) }
 	win.Canvas().Focus(c)
 	for _, k := range []fyne.KeyName{fyne.KeyRight, fyne.KeyReturn, fyne.KeyLeft, fyne.KeyReturn} {
 		c.TypedKey(&fyne.KeyEvent{Name: k})

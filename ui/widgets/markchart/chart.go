@@ -1,6 +1,6 @@
-// Package mitechart shows the looks for mites at an animal over the days, and how far
-// the watch has come. Values go in, callbacks come out.
-package mitechart
+// Package markchart shows marks over the days, which can be gone through and opened: looks
+// for mites, answers of a lab. Values go in, callbacks come out.
+package markchart
 
 import (
 	"fyne.io/fyne/v2"
@@ -8,31 +8,41 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
-	"coilward/model/chart"
 	"coilward/model/drawing"
 	"coilward/ui/widgets/raster"
 )
 
 const typeSize = 12
 
-// Chart is a chart of looks. Set its fields, then call Refresh. Left and right go from
-// look to look, Enter and a tap open one.
+// Marks is a chart laid out in a box, with marks to point at.
+type Marks interface {
+	Draw(pen drawing.Pen)
+	Places() []drawing.Point // of the marks, in their order
+	Nearest(at drawing.Point) int
+}
+
+// Lay lays a chart out in a box; size is the size of its type.
+type Lay func(measure drawing.Measure, width, height, size float64) Marks
+
+// Chart is a chart of marks. Set its fields, then call Refresh. Left and right go from
+// mark to mark, Enter and a tap open one.
 type Chart struct {
 	widget.BaseWidget
 
-	Data  chart.WatchData
 	Style raster.Style
-	// Describe words the look with an index; nil shows no words.
+	Lay   Lay
+	// Describe words the mark with an index; nil shows no words.
 	Describe func(index int) string
-	// OnLook is called with the look that was opened.
-	OnLook func(index int)
+	// OnMark is called with the mark that was opened.
+	OnMark func(index int)
 	// OnKey takes the keys that the chart has no use for.
 	OnKey func(*fyne.KeyEvent)
 
 	board   *raster.Board
-	layout  *chart.Watch
+	layout  Marks
 	ring    *canvas.Circle
 	tip     *raster.Tip
+	marks   int
 	current int // −1: none yet
 	focused bool
 }
@@ -45,9 +55,9 @@ var (
 
 const ringSide float32 = 20
 
-// New is a chart of the data.
-func New(data chart.WatchData, style raster.Style) *Chart {
-	c := &Chart{Data: data, Style: style, ring: canvas.NewCircle(nil), tip: raster.NewTip(), current: len(data.Looks) - 1}
+// New is a chart of so many marks. The keys begin at the last of them.
+func New(marks int, lay Lay, style raster.Style) *Chart {
+	c := &Chart{Style: style, Lay: lay, ring: canvas.NewCircle(nil), tip: raster.NewTip(), marks: marks, current: marks - 1}
 	c.board = raster.NewBoard(&c.Style, func(pen drawing.Pen, _ fyne.Size) { c.layout.Draw(pen) })
 	c.ring.StrokeWidth = 2
 	c.ring.Resize(fyne.NewSquareSize(ringSide))
@@ -57,19 +67,17 @@ func New(data chart.WatchData, style raster.Style) *Chart {
 }
 
 func (c *Chart) arrange(size fyne.Size) {
-	if c.Data.Words.Measure == nil {
-		c.Data.Words.Measure = c.Style.Measure
-	}
-	c.layout = chart.NewWatch(c.Data, float64(size.Width), float64(size.Height), typeSize)
-	c.current = min(c.current, len(c.Data.Looks)-1)
+	c.layout = c.Lay(c.Style.Measure, float64(size.Width), float64(size.Height), typeSize)
+	c.marks = len(c.layout.Places())
+	c.current = min(c.current, c.marks-1)
 }
 
-// Current is the look that the keys are at; −1: there is none.
+// Current is the mark that the keys are at; −1: there is none.
 func (c *Chart) Current() int { return c.current }
 
-// PlaceOf is the middle of a look's mark, once the chart is laid out.
+// PlaceOf is the middle of a mark, once the chart is laid out.
 func (c *Chart) PlaceOf(index int) fyne.Position {
-	p := c.layout.Points[index]
+	p := c.layout.Places()[index]
 	return fyne.NewPos(float32(p.X), float32(p.Y))
 }
 
@@ -82,7 +90,7 @@ func (c *Chart) point() {
 	c.tell(c.current)
 }
 
-// tell rings a look and words it.
+// tell rings a mark and words it.
 func (c *Chart) tell(index int) {
 	at := c.PlaceOf(index)
 	c.ring.StrokeColor = c.Style.Colour(drawing.Accent)
@@ -100,7 +108,7 @@ func (c *Chart) TypedKey(k *fyne.KeyEvent) {
 	case fyne.KeyLeft:
 		c.current = max(min(0, c.current), c.current-1)
 	case fyne.KeyRight:
-		c.current = min(len(c.Data.Looks)-1, c.current+1)
+		c.current = min(c.marks-1, c.current+1)
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		c.open(c.current)
 	default:
@@ -112,8 +120,8 @@ func (c *Chart) TypedKey(k *fyne.KeyEvent) {
 }
 
 func (c *Chart) open(index int) {
-	if index >= 0 && c.OnLook != nil {
-		c.OnLook(index)
+	if index >= 0 && c.OnMark != nil {
+		c.OnMark(index)
 	}
 }
 
@@ -126,7 +134,7 @@ func (c *Chart) FocusGained() { c.focused = true; c.point() }
 // FocusLost implements fyne.Focusable.
 func (c *Chart) FocusLost() { c.focused = false; c.point() }
 
-// Tapped opens the look nearest to the pointer.
+// Tapped opens the mark nearest to the pointer.
 func (c *Chart) Tapped(e *fyne.PointEvent) { c.open(c.nearest(e.Position)) }
 
 func (c *Chart) nearest(at fyne.Position) int {
@@ -139,7 +147,7 @@ func (c *Chart) nearest(at fyne.Position) int {
 // MouseIn begins hovering.
 func (c *Chart) MouseIn(e *desktop.MouseEvent) { c.MouseMoved(e) }
 
-// MouseMoved words the look nearest to the pointer.
+// MouseMoved words the mark nearest to the pointer.
 func (c *Chart) MouseMoved(e *desktop.MouseEvent) {
 	if i := c.nearest(e.Position); i >= 0 {
 		c.tell(i)

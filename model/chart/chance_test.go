@@ -1,0 +1,76 @@
+package chart_test
+
+import (
+	"slices"
+	"strconv"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"coilward/model"
+	"coilward/model/chart"
+	"coilward/model/drawing"
+)
+
+func course() chart.ChanceData {
+	return chart.ChanceData{
+		Course:  []chart.Likely{{Day: 100, Low: .05, Mid: .2, High: .4}, {Day: 120, Low: .05, Mid: .2, High: .4}, {Day: 120, Low: .003, Mid: .036, High: .3}, {Day: 160, Low: .01, Mid: .05, High: .35}},
+		Answers: []chart.Answer{{Day: 120, At: .036}, {Day: 150, At: .05, Detected: true}},
+		Near:    []chart.Days{{From: 130, To: 140}}, NearSaid: "near", Goal: .01, GoalSaid: "wanted", Today: 160, TodaySaid: "today",
+		Said: func(p float64) string { return strconv.FormatFloat(p, 'g', -1, 64) },
+	}
+}
+
+func TestChance_WhatIsLikelierStandsHigher(t *testing.T) {
+	c := chart.NewChance(course(), 700, 260, 12)
+	if !(c.Points[0].Y > c.Points[1].Y && c.Points[0].X < c.Points[1].X) {
+		t.Errorf("3.6 in 100 stands at %v, later 5 in 100 at %v", c.Points[0], c.Points[1])
+	}
+	r, said := written(c.Draw)
+	for _, want := range []string{"wanted", "today", "near", "0.01", "0.2"} {
+		if !slices.Contains(said, want) {
+			t.Errorf("%q is not written, but %v", want, said)
+		}
+	}
+	bands, near := 0, 0
+	for _, s := range r.Steps {
+		if s.Kind == drawing.Filled && s.Role == drawing.Accent && s.Opacity < .5 {
+			bands++
+		}
+		if s.Kind == drawing.Stroked && s.Role == drawing.Warn {
+			near++
+		}
+	}
+	if bands != 1 || near != 1 {
+		t.Errorf("%d bands and %d times near", bands, near)
+	}
+}
+
+func TestChance_NothingToShow(t *testing.T) {
+	c := chart.NewChance(chart.ChanceData{Today: 100}, 400, 200, 12)
+	if got := c.Nearest(drawing.Point{X: 10, Y: 10}); got != -1 {
+		t.Errorf("nearest is %d", got)
+	}
+	written(c.Draw)
+}
+
+func TestChance_StaysInItsPlot(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		data := course()
+		data.Course = nil
+		for day := range rapid.IntRange(0, 8).Draw(t, "days") {
+			p := rapid.Float64Range(1e-9, 1-1e-9).Draw(t, "chance")
+			data.Course = append(data.Course, chart.Likely{Day: model.Day(100 + day), Low: p / 2, Mid: p, High: (1 + p) / 2})
+			data.Answers = append(data.Answers, chart.Answer{Day: model.Day(100 + day), At: p})
+		}
+		c := chart.NewChance(data, rapid.Float64Range(200, 1600).Draw(t, "width"), rapid.Float64Range(120, 500).Draw(t, "height"), 12)
+		for i, p := range c.Points {
+			if p.Y < c.Plot.Min.Y-1e-9 || p.Y > c.Plot.Max.Y+1e-9 || p.X < c.Plot.Min.X-1e-9 || p.X > c.Plot.Max.X+1e-9 {
+				t.Fatalf("answer %d stands at %v, outside %v", i, p, c.Plot)
+			}
+			if near := c.Nearest(p); c.Points[near] != p {
+				t.Fatalf("nearest to answer %d is %d", i, near)
+			}
+		}
+	})
+}
