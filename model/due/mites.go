@@ -147,7 +147,7 @@ func nearMites(t *knowledge.Tables, r room) []Obligation {
 		}
 		o := Obligation{Key: Key{Subject: id.Subject(), Job: MiteLook, Cause: cause + "/" + m.looked.String()}, Level: knowledge.LookAgain,
 			From: last.Seen, By: last.Seen, Since: last.Seen, Every: every, Act: ActMites,
-			Reasons: why("due.why.mites-near", map[string]model.Gap{"Name": model.TextGap(last.On), "Day": model.DayGap(last.Seen), "Days": model.CountGap(every)})}
+			Reasons: why("due.why.mites-near", map[string]model.Gap{"Name": model.TextGap(last.On), "Day": model.DayGap(last.Seen), "Count": model.CountGap(every)})}
 		if m.looked >= last.Seen {
 			o.From = m.looked + model.Day(every)
 			o.By = o.From

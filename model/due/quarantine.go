@@ -28,20 +28,20 @@ func quarantined(t *knowledge.Tables, n newcomers.Newcomer, today model.Day) []O
 		}
 		switch s.Kind {
 		case quarantine.StepWeigh:
-			q.add(Weigh, ActWeigh, s, "", "due.why.quarantine-weigh", map[string]model.Gap{"Days": model.CountGap(t.Value(knowledge.ValueWeighNewcomer))})
+			q.add(Weigh, ActWeigh, s, "", "due.why.quarantine-weigh", map[string]model.Gap{"Count": model.CountGap(t.Value(knowledge.ValueWeighNewcomer))})
 		case quarantine.StepMites:
-			q.add(MiteLook, ActMites, s, "", "due.why.quarantine-mites", map[string]model.Gap{"Days": model.CountGap(t.Value(knowledge.ValueLookMites))})
+			q.add(MiteLook, ActMites, s, "", "due.why.quarantine-mites", map[string]model.Gap{"Count": model.CountGap(t.Value(knowledge.ValueLookMites))})
 		case quarantine.StepSwab, quarantine.StepFaecal:
 			if of := joined(s.Agents); !asked[of] {
 				asked[of] = true
 				reason, gaps := "due.why.quarantine-sample", map[string]model.Gap{"Agent": model.KeyGap("agent." + string(s.Agents[0])), "Number": model.CountGap(s.N), "Of": model.CountGap(s.Of)}
 				if s.TooOld > 0 {
-					reason, gaps["Day"], gaps["Days"] = "due.why.quarantine-again", model.DayGap(s.TooOld), model.CountGap(n.Gate.Protocol.Within)
+					reason, gaps["Day"], gaps["Count"] = "due.why.quarantine-again", model.DayGap(s.TooOld), model.CountGap(n.Gate.Protocol.Within)
 				}
 				q.add(TakeSample, ActTray, s, of+"/"+strconv.Itoa(s.N), reason, gaps)
 			}
 		case quarantine.StepCheck:
-			q.add(Check, ActCheck, s, "end", "due.why.quarantine-check", map[string]model.Gap{"Day": model.DayGap(n.Gate.Earliest), "Days": model.CountGap(n.Gate.Protocol.CheckWithin)})
+			q.add(Check, ActCheck, s, "end", "due.why.quarantine-check", map[string]model.Gap{"Day": model.DayGap(n.Gate.Earliest), "Count": model.CountGap(n.Gate.Protocol.CheckWithin)})
 		}
 	}
 	for _, a := range n.Arrival {

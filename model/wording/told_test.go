@@ -25,3 +25,19 @@ func TestADayThatIsRefusedIsSaidInTheLanguage(t *testing.T) {
 		}
 	}
 }
+
+// What is done each day is said so, and not every so many days.
+func TestEachDayIsSaidWithoutANumber(t *testing.T) {
+	l, err := wording.Load(assets.Text())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for code, want := range map[string]string{"en": "every day", "de": "jeden Tag"} {
+		for _, key := range []string{"due.why.quarantine-mites", "due.why.quarantine-weigh"} {
+			said := l.In(code, wording.Units{}).Label(model.Label{Key: key, Gaps: map[string]model.Gap{"Count": model.CountGap(1)}})
+			if !strings.Contains(said, want) {
+				t.Errorf("%s: %s with 1 is %q", code, key, said)
+			}
+		}
+	}
+}

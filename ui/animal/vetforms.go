@@ -479,11 +479,11 @@ func (f *telling) work() {
 	if err != nil {
 		day = v.page.today
 	}
-	weighed := v.weightAt(v.givenAt(day, f.Text("time")))
+	weighed, unread := v.weightAt(v.givenAt(day, f.Text("time")))
 	if mass, err := t.ParseMass(f.Text("mass")); err == nil && f.Text("mass") != "" {
-		weighed = care.Weighed{At: model.MomentOn(w.Now(), day, 0, model.ToDay), Weight: care.Weight{Mass: mass}}
+		weighed, unread = care.Weighed{At: model.MomentOn(w.Now(), day, 0, model.ToDay), Weight: care.Weight{Mass: mass}}, nil
 	}
-	said := v.amount(f.of, f.cell.Step, weighed)
+	said := v.amount(f.of, f.cell.Step, weighed, unread)
 	if f.of.Pack.Expired(day) {
 		said = append(said, widgets.Caution(v.say("medicine.expired", map[string]any{"Day": t.Date(f.of.Pack.Expires)})))
 	}

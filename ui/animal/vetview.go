@@ -272,9 +272,9 @@ func (v *vetView) next(c medicine.Stored) []fyne.CanvasObject {
 	}
 	t := v.page.window.Text()
 	title := v.say("medicine.next", map[string]any{"Number": strconv.Itoa(one.Number), "Count": strconv.Itoa(len(c.Plan())), "When": v.when(one)})
-	weighed := v.weightAt(v.page.window.Now())
+	weighed, err := v.weightAt(v.page.window.Now())
 	parts := []fyne.CanvasObject{widgets.Para(title, look.BodyBold, look.Ink)}
-	parts = append(append(parts, v.amount(c, one.Step, weighed)...), v.weigh(c, weighed)...)
+	parts = append(append(parts, v.amount(c, one.Step, weighed, err)...), v.weigh(c, weighed)...)
 	if one.Number == len(c.Plan()) {
 		parts = append(parts, widgets.Para(v.say("medicine.last-dose"), look.Body, look.Ink))
 	}
@@ -314,20 +314,21 @@ func (v *vetView) givenAt(day model.Day, typed string) model.Moment {
 }
 
 // weightAt is the last weighing up to a moment, as a dose is noted by.
-func (v *vetView) weightAt(at model.Moment) (w care.Weighed) {
-	err := v.page.window.Collection().View(func(view model.View) (err error) {
+func (v *vetView) weightAt(at model.Moment) (w care.Weighed, err error) {
+	err = v.page.window.Collection().View(func(view model.View) (err error) {
 		w, _, err = medicine.LastWeight(view, v.page.id, at)
 		return err
 	})
-	if err != nil {
-		return care.Weighed{}
-	}
-	return w
+	return w, err
 }
 
 // amount is what a step comes to by a weighing, to be read at arm's length, and below it
-// how it was worked out and what there is against it.
-func (v *vetView) amount(c medicine.Stored, step int, w care.Weighed) (parts []fyne.CanvasObject) {
+// how it was worked out and what there is against it. unread is why the weighing could not be
+// read; nil: it was.
+func (v *vetView) amount(c medicine.Stored, step int, w care.Weighed, unread error) (parts []fyne.CanvasObject) {
+	if unread != nil && c.Form == medicine.PerKilogram {
+		return []fyne.CanvasObject{widgets.Caution(v.say("medicine.weight-unread"))}
+	}
 	t, tables := v.page.window.Text(), v.page.window.Tables()
 	if drawn := paper.Volume(t, tables, c.Prescription, step, w.Mass); drawn != "" {
 		parts = append(parts, widgets.Para(drawn, look.Amount, look.Ink))

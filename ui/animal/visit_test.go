@@ -1,6 +1,7 @@
 package animal_test
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -11,6 +12,7 @@ import (
 	"coilward/model"
 	"coilward/model/due"
 	"coilward/model/exam"
+	"coilward/model/knowledge"
 	"coilward/model/medicine"
 	"coilward/ui/look"
 	"coilward/ui/uitest"
@@ -223,6 +225,9 @@ func TestVisit_AnswersWhatTheVetWasToSee(t *testing.T) {
 	}
 	uitest.Tap(t, h.Content(), "Already held")
 	uitest.Tap(t, h.Content(), h.Text().Say("visit.about", map[string]any{"What": "Blister, sore or scab · Firm lump", "By": "by 10 Jun"}))
+	if want := strconv.Itoa(h.Tables().Value(knowledge.ValueAnswerVet)) + " days from the visit"; !h.Shows(want) {
+		t.Errorf("for how long that stands is not said: %q", uitest.Texts(h.Content()))
+	}
 	if h.Shows("Vet: asks again on") {
 		t.Errorf("the head speaks of an answer: %q", uitest.Texts(h.Content()))
 	}

@@ -8,6 +8,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/due"
+	"coilward/model/knowledge"
 	"coilward/model/medicine"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -214,9 +215,10 @@ func (f *holding) command(a place.Answer) (model.Command, error) {
 // abouts asks of each obligation to see the vet whether the visit was about it.
 func (f *holding) abouts() (parts []fyne.CanvasObject) {
 	t := f.view.page.window.Text()
+	how := f.view.say("visit.about-how", map[string]any{"Days": f.view.page.window.Tables().Value(knowledge.ValueAnswerVet)})
 	for _, i := range f.view.wanted {
 		title := f.view.say("visit.about", map[string]any{"What": f.view.wantedFor(i), "By": t.By(i.Day(f.view.page.today), f.view.page.today)})
-		parts = append(parts, widgets.CheckRow(false, title, f.view.say("visit.about-how"), "", func(on bool) {
+		parts = append(parts, widgets.CheckRow(false, title, how, "", func(on bool) {
 			f.about = slices.DeleteFunc(f.about, func(k due.Key) bool { return k == i.Key })
 			if on {
 				f.about = append(f.about, i.Key)
