@@ -2,7 +2,7 @@ package plan
 
 import "coilward/model"
 
-// Way in which a ready plan is made.
+// Kind is one of the ready plans.
 type Kind uint8
 
 // The ready plans.

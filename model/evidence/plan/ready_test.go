@@ -3,6 +3,7 @@ package plan_test
 import (
 	"math"
 	"slices"
+	"strconv"
 	"testing"
 
 	"coilward/model"
@@ -158,43 +159,46 @@ func TestParts(t *testing.T) {
 
 func TestCheck(t *testing.T) {
 	for _, c := range []struct {
-		field  string
-		change func(*plan.Facts)
+		field, value string
+		change       func(*plan.Facts)
 	}{
-		{"sensitivity", func(f *plan.Facts) { f.Way.Sensitivity.High = 1 }},
-		{"latent", func(f *plan.Facts) { f.Latent.Low = 15 }},
-		{"plan.target", func(f *plan.Facts) { f.Target = 0 }},
-		{"plan.target", func(f *plan.Facts) { f.Target = 1 }},
-		{"plan.target", func(f *plan.Facts) { f.Target = math.NaN() }},
-		{"plan.chance", func(f *plan.Facts) { f.Animals[5].Chance.Low = 0 }},
-		{"plan.chance", func(f *plan.Facts) { f.Animals[5].Chance.High = 1 }},
-		{"plan.chance", func(f *plan.Facts) { f.Animals[0].Chance.Mid = .01 }},
-		{"plan.chance", func(f *plan.Facts) { f.Animals[0].Chance.Mid = .5 }},
-		{"plan.test", func(f *plan.Facts) { f.Price.Test = -1 }},
-		{"plan.test", func(f *plan.Facts) { f.Price.Test = 1_000_000_001 }},
-		{"plan.swab", func(f *plan.Facts) { f.Price.Swab = -1 }},
-		{"plan.budget", func(f *plan.Facts) { f.Budget = -1 }},
-		{"plan.animals", func(f *plan.Facts) { f.Animals = nil }},
-		{"plan.animals", func(f *plan.Facts) { f.Animals = slices.Repeat(f.Animals, 167) }},
-		{"plan.lab-days", func(f *plan.Facts) { f.LabDays = -1 }},
-		{"plan.lab-days", func(f *plan.Facts) { f.LabDays = 1099 }},
-		{"plan.largest", func(f *plan.Facts) { f.Largest = 0 }},
-		{"plan.largest", func(f *plan.Facts) { f.Largest = 21 }},
-		{"plan.rounds", func(f *plan.Facts) { f.Rounds = 0 }},
-		{"plan.rounds", func(f *plan.Facts) { f.Rounds = 27 }},
-		{"plan.apart", func(f *plan.Facts) { f.Apart = 0 }},
-		{"plan.earlier", func(f *plan.Facts) { f.Animals[3].Earlier = -1 }},
-		{"plan.earlier", func(f *plan.Facts) { f.Animals[3].Earlier = 101 }},
-		{"plan.rounds", func(f *plan.Facts) { f.Lab.Rounds = 0 }},
-		{"plan.largest", func(f *plan.Facts) { f.Lab.Pool = 21 }},
-		{"plan.apart", func(f *plan.Facts) { f.Lab.Apart = 0 }},
+		{"sensitivity", "1", func(f *plan.Facts) { f.Way.Sensitivity.High = 1 }},
+		{"latent", "14", func(f *plan.Facts) { f.Latent.Low = 15 }},
+		{"plan.target", "0", func(f *plan.Facts) { f.Target = 0 }},
+		{"plan.target", "1", func(f *plan.Facts) { f.Target = 1 }},
+		{"plan.target", "NaN", func(f *plan.Facts) { f.Target = math.NaN() }},
+		{"plan.chance", "0.2", func(f *plan.Facts) { f.Animals[5].Chance.Low = 0 }},
+		{"plan.chance", "0.2", func(f *plan.Facts) { f.Animals[5].Chance.High = 1 }},
+		{"plan.chance", "0.01", func(f *plan.Facts) { f.Animals[0].Chance.Mid = .01 }},
+		{"plan.chance", "0.5", func(f *plan.Facts) { f.Animals[0].Chance.Mid = .5 }},
+		{"plan.test", "-1", func(f *plan.Facts) { f.Price.Test = -1 }},
+		{"plan.test", "1000000001", func(f *plan.Facts) { f.Price.Test = 1_000_000_001 }},
+		{"plan.swab", "-1", func(f *plan.Facts) { f.Price.Swab = -1 }},
+		{"plan.budget", "-1", func(f *plan.Facts) { f.Budget = -1 }},
+		{"plan.animals", "0", func(f *plan.Facts) { f.Animals = nil }},
+		{"plan.animals", "1002", func(f *plan.Facts) { f.Animals = slices.Repeat(f.Animals, 167) }},
+		{"plan.lab-days", "-1", func(f *plan.Facts) { f.LabDays = -1 }},
+		{"plan.lab-days", "1099", func(f *plan.Facts) { f.LabDays = 1099 }},
+		{"plan.largest", "0", func(f *plan.Facts) { f.Largest = 0 }},
+		{"plan.largest", "21", func(f *plan.Facts) { f.Largest = 21 }},
+		{"plan.rounds", "0", func(f *plan.Facts) { f.Rounds = 0 }},
+		{"plan.rounds", "27", func(f *plan.Facts) { f.Rounds = 27 }},
+		{"plan.apart", "0", func(f *plan.Facts) { f.Apart = 0 }},
+		{"plan.earlier", "-1", func(f *plan.Facts) { f.Animals[3].Earlier = -1 }},
+		{"plan.earlier", "101", func(f *plan.Facts) { f.Animals[3].Earlier = 101 }},
+		{"plan.rounds", "0", func(f *plan.Facts) { f.Lab.Rounds = 0 }},
+		{"plan.largest", "21", func(f *plan.Facts) { f.Lab.Pool = 21 }},
+		{"plan.apart", "0", func(f *plan.Facts) { f.Lab.Apart = 0 }},
 	} {
 		f := facts()
 		c.change(&f)
 		refused := f.Check()
-		if refused == nil || refused.Field != c.field {
-			t.Errorf("%s: refused %v", c.field, refused)
+		if refused == nil || refused.Field != c.field || refused.Value != c.value {
+			t.Errorf("%s %s: refused %v", c.field, c.value, refused)
 			continue
+		}
+		if least, most := refused.Gaps["Least"].Number, refused.Gaps["Most"].Number; refused.Reason == "number.range" && (most <= least || c.value != strconv.FormatInt(least-1, 10) && c.value != strconv.FormatInt(most+1, 10) && c.field != "plan.animals") {
+			t.Errorf("%s %s: told are the limits %d and %d", c.field, c.value, least, most)
 		}
 		if _, err := f.Ready(); err == nil {
 			t.Errorf("%s: ready plans are made", c.field)

@@ -2,7 +2,7 @@ package plan
 
 import "coilward/model"
 
-// Why there is no plan.
+// Why is one of the reasons for which there is no plan.
 type Why uint8
 
 // The reasons.
