@@ -78,9 +78,26 @@ func (w Walk) answered(t *knowledge.Tables) Walk {
 	return w
 }
 
+// timed is the walk in which what was noted or judged without a moment is of the moment at
+// which the check began: a look is told from those before it by when it was.
+func (w Walk) timed() Walk {
+	w.Findings, w.Earlier = slices.Clone(w.Findings), slices.Clone(w.Earlier)
+	for i := range w.Findings {
+		if f := &w.Findings[i]; f.At.IsZero() {
+			f.At = w.Begun
+		}
+	}
+	for i := range w.Earlier {
+		if now := &w.Earlier[i].Now; now.Standing != Unasked && now.At.IsZero() {
+			now.At = w.Begun
+		}
+	}
+	return w
+}
+
 // judged is the walk as a check that ended at that moment.
 func (w Walk) judged(t *knowledge.Tables, at model.Moment) Check {
-	w = w.answered(t)
+	w = w.timed().answered(t)
 	return Check{Walk: w, Finished: at, Verdict: Urgency(t, w.Facts(at))}
 }
 

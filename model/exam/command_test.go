@@ -154,6 +154,37 @@ func TestFinish_KeepsTheCheckAndItsProblem(t *testing.T) {
 	}
 }
 
+// What is judged or noted without a moment is of the check: an earlier finding that is gone is
+// closed by it, and one that comes anew is of its day.
+func TestFinish_WhatHasNoMomentIsOfTheCheck(t *testing.T) {
+	r := newRoom(t)
+	r.finish(r.noted("skin", "sore"))
+	d := r.answered(exam.Gone)
+	d.Earlier[0].Now.At = model.Moment{}
+	d.Findings = append(d.Findings, exam.Finding{Stop: "belly", What: "sore", Standing: exam.New, Grade: exam.Slight})
+	r.finish(d)
+	problems := r.problems()
+	if len(problems) != 2 {
+		t.Fatalf("%d problems", len(problems))
+	}
+	for _, p := range problems {
+		if last := p.Last(); last.At != d.Begun || p.Open() != (p.Stop == "belly") {
+			t.Errorf("%s stands as %+v", p.Stop, p.Glimpses)
+		}
+	}
+	_, c := r.check(d.Check)
+	if len(c.Verdict.Signs) != 1 || c.Verdict.Signs[0].Seen != d.Begun.Day() {
+		t.Errorf("judged of %+v", c.Verdict.Signs)
+	}
+	// so it is where a kept check is put right
+	again := c.Walk
+	again.Earlier[0].Now.At, again.Findings = model.Moment{}, nil
+	r.do(exam.Change{Tables: r.tables, Entry: d.Check, Based: 1, Walk: again, At: c.Finished})
+	if problems = r.problems(); len(problems) != 1 || problems[0].Open() {
+		t.Errorf("put right: %+v", problems)
+	}
+}
+
 func TestFinish_ChainsAProblemOverChecks(t *testing.T) {
 	r := newRoom(t)
 	r.finish(r.noted("skin", "sore"))
