@@ -265,7 +265,9 @@ func TestDesigns_Unreachable(t *testing.T) {
 	}{
 		{survey.Test{Sensitivity: .8, Specificity: 1}, 12, 2, .8, .96},  // computed: 1 - .2^2
 		{survey.Test{Sensitivity: .6, Specificity: 1}, 5, 4, .6, .9744}, // computed: 1 - .4^4
-		{survey.Test{Sensitivity: .51, Specificity: .5}, 20, 0, 0, 0},   // more than is tried
+		{survey.Test{Sensitivity: .23, Specificity: 1}, 5, 12, .23, 1 - math.Pow(.77, 12)},
+		{survey.Test{Sensitivity: .21, Specificity: 1}, 5, 0, .21, 0}, // 13 rounds: more than is tried
+		{survey.Test{Sensitivity: .51, Specificity: .5}, 20, 0, 0, 0}, // likewise
 	} {
 		_, err := survey.Group{Animals: c.animals, Infected: 1}.SmallestDesign(c.test, .95, .9)
 		var none *survey.UnreachableError
@@ -275,7 +277,7 @@ func TestDesigns_Unreachable(t *testing.T) {
 		same(t, "rounds", none.Rounds, c.rounds, computed)
 		near(t, "wanted", none.Wanted, .95, 0, computed)
 		near(t, "reached", none.Reached, c.reached, 1e-12, computed)
-		if c.rounds > 0 {
+		if c.test.Specificity == 1 {
 			near(t, "best", none.Best, c.best, 1e-12, computed)
 		}
 	}
