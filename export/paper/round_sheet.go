@@ -87,8 +87,8 @@ func RoundSheetPaper(s RoundSheet, text Text, size Size) (Document, error) {
 // through are the boxes of a part, with what lies between them.
 func (s RoundSheet) through(part RoundPart, text Text) (blocks []Block) {
 	say := text.Say
-	columns := []Column{{Fixed: 7}, {Fixed: 6}, {Title: say("field.place"), Share: 2.4, Style: smallInk}, {Title: say("paper.sitter.whom"), Share: 2.4, Style: roundStyle},
-		{Title: say("field.class"), Share: 3, Style: smallInk}, {Title: say("paper.table.note"), Share: 2.4}}
+	columns := []Column{{Fixed: 7}, {Fixed: 6}, {Title: say("field.place"), Share: 2.2, Style: smallInk}, {Title: say("paper.sitter.whom"), Share: 1.9, Style: roundStyle},
+		{Title: say("field.class"), Share: 4.3, Style: smallInk}, {Title: say("paper.table.note"), Share: 1.8}}
 	barriers := round.Barriers(s.tables, s.Order, part.Stops)
 	var table Table
 	flush := func() {

@@ -1,5 +1,7 @@
 package paper
 
+import "math"
+
 // columnGap is the space between the columns of a table, in millimetres, and
 // signIndent the room a sign takes before its text.
 const (
@@ -106,7 +108,25 @@ func (t *tableLayout) cells(i int) (cells []cellLayout, most int) {
 	return cells, most
 }
 
-// row is row i: one piece, or one for each line where it is long.
+// joint is how many of the first lines of a long row stay together, so that a few lines in
+// a larger style do not pull apart those beside them.
+func joint(cells []cellLayout, most int) (n int) {
+	least := 0.0 // of the longest
+	for _, q := range cells {
+		if len(q.lines) == most && (least == 0 || q.st.Lead < least) {
+			least = q.st.Lead
+		}
+	}
+	n = 1
+	for _, q := range cells {
+		if q.st.Lead > least {
+			n = max(n, int(math.Ceil(q.st.Lead*float64(len(q.lines))/least)))
+		}
+	}
+	return min(n, most)
+}
+
+// row is row i: one piece, or where it is long one for each line behind the first ones.
 func (t *tableLayout) row(i int) []piece {
 	cells, most := t.cells(i)
 	if most < longRow {
@@ -115,9 +135,9 @@ func (t *tableLayout) row(i int) []piece {
 		return []piece{p}
 	}
 	var out []piece
-	for n := range most {
-		p := t.slice(cells, n, n+1, n == most-1, i == len(t.Rows)-1)
-		p.stick = n == 0 || n == most-2
+	for from, to := 0, joint(cells, most); from < most; from, to = to, to+1 {
+		p := t.slice(cells, from, to, to == most, i == len(t.Rows)-1)
+		p.stick = from == 0 || to == most-1
 		out = append(out, p)
 	}
 	return out
