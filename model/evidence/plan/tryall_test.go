@@ -32,7 +32,7 @@ func (w world) tryAll(herds []herd, want wanted) (best []reached) {
 	// the last day on which the last herd can take its last round
 	last := start
 	for _, h := range herds {
-		last = max(last, h.sees+6+want.rounds*(want.apart+6))
+		last = max(last, max(0, h.sees)+6+want.rounds*(want.apart+6))
 	}
 	known := map[int]float64{}
 	var days []int
