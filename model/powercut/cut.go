@@ -143,7 +143,8 @@ func ahead(from, until, now model.Moment) *model.Refusal {
 	}{{"cut-from", from}, {"cut-until", until}} {
 		if m.at.UTC > now.UTC+60 {
 			if m.at.Day() == now.Day() {
-				return mend(m.field+"-hour", "", "hour.future", nil)
+				hour := func(at model.Moment) string { return at.Time().Format("15:04") }
+				return mend(m.field+"-hour", hour(m.at), "hour.future", map[string]model.Gap{"Hour": model.TextGap(hour(m.at)), "Now": model.TextGap(hour(now))})
 			}
 			return mend(m.field, m.at.Day().String(), "day.future", map[string]model.Gap{"Today": model.DayGap(now.Day())})
 		}

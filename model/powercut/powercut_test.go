@@ -265,6 +265,11 @@ func TestNote_Refuses(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) { h.t = t; h.refused(c.note, c.field, c.reason) })
 	}
 	h.t = t
+	soon := moved(model.MomentOf(h.clock.Now()), 3600)
+	_, err := h.c.Do(change(func(c *powercut.Note) { c.Cut.Until = soon }))
+	if r := (*model.Refusal)(nil); !errors.As(err, &r) || r.Field != "cut-until-hour" || r.Value != soon.Time().Format("15:04") || r.Gaps["Hour"].Text != r.Value {
+		t.Errorf("an hour that is still to come: %v", err)
+	}
 	h.do(h.note(h.rooms[0]))
 	h.refused(h.note(h.rooms[0]), "cut-from", powercut.AskTwice)
 	h.refused(h.note(h.boxes[0]), "cut-from", powercut.AskTwice)

@@ -129,6 +129,12 @@ func TestThroughAPowerCut(t *testing.T) {
 		t.Fatalf("kept although it ended before it began: %+v, %v", cuts(w), uitest.Texts(w.Content()))
 	}
 	typeInto(w, untilDay, today.String())
+	typeInto(w, untilHour, "23:59")
+	uitest.Tap(t, w.Content(), "Keep")
+	if want := "23:59 is still to come; it is " + w.Text().Time(w.Now()) + " now."; len(cuts(w)) != 0 || !w.Shows(want) {
+		t.Fatalf("kept although it is still to come, or not said %q: %+v, %v", want, cuts(w), uitest.Texts(w.Content()))
+	}
+	typeInto(w, untilHour, "0:30")
 	typeInto(w, coldest, "17.5")
 	uitest.Tap(t, w.Content(), "Keep")
 	all := cuts(w)
