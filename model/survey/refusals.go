@@ -68,10 +68,10 @@ func within(of string, v float64) error {
 
 // count refuses a whole number outside its limits.
 func count(of string, v, low, high int) error {
-	switch {
-	case v >= low && v <= high:
+	if v >= low && v <= high {
 		return nil
-	case high == math.MaxInt:
+	}
+	if high == math.MaxInt {
 		return &InputError{of, float64(v), fmt.Sprintf("at least %d", low)}
 	}
 	return &InputError{of, float64(v), fmt.Sprintf("from %d to %d", low, high)}
