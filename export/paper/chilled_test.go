@@ -38,6 +38,9 @@ func TestOneThatWasChilledIsNamedToSitterAndVet(t *testing.T) {
 		return paper.Plain(paper.SitterPaper(k.sitting(7), nil, k.tables, papertest.Keys{}, paper.A4))
 	}
 	for _, page := range vet() {
+		if strings.Contains(page, "paper.vet.nothing-asked") || strings.Contains(page, "paper.vet.questions") && !strings.Contains(page, "paper.vet.ask-chilled{Day=2027-06-09}") {
+			t.Errorf("nothing is asked of the vet about it:\n%s", page)
+		}
 		if n := strings.Count(page, "paper.chilled{Day=2027-06-09 Temperature=1250/100°C}"); n != 1 {
 			t.Errorf("it is named %d times:\n%s", n, page)
 		}

@@ -150,6 +150,9 @@ func (r record) vetTests() []string {
 // doses, volumes whose weight has changed.
 func (r record) vetAsks() []string {
 	var all []string
+	for _, cut := range r.Chilled {
+		all = append(all, r.say("paper.vet.ask-chilled", gaps{"Day": cut.Until.Day()}))
+	}
 	for _, s := range r.all {
 		if s.level >= knowledge.VetWithinDays {
 			all = append(all, r.say("paper.vet.ask-finding", gaps{"Finding": r.what(s.StoredProblem), "Day": s.First().At.Day()}))
