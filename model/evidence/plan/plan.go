@@ -73,18 +73,14 @@ func (p *planner) outlooks(g group, size, blind, rounds int, e end) []outlook {
 	return p.known[key]
 }
 
-// plan works out all that comes of what is done with each group on the last of its days.
+// plan works out all that comes of what is done with each group on the last of its days,
+// of which there is at least one.
 func (p *planner) plan(days []model.Day, acts []act) Plan {
-	plan := Plan{Days: days, Known: p.Today}
-	if len(days) > 0 {
-		plan.Known = days[len(days)-1] + model.Day(p.LabDays)
-	}
+	plan := Plan{Days: days, Known: days[len(days)-1] + model.Day(p.LabDays)}
 	for i, g := range p.groups {
 		plan.Parts = append(plan.Parts, g.part(acts[i]))
-		if rounds := acts[i].rounds; rounds > 0 {
-			plan.Tests += rounds * len(plan.Parts[i].Pools)
-			plan.Swabs += rounds * len(g.animals)
-		}
+		plan.Tests += acts[i].rounds * len(plan.Parts[i].Pools)
+		plan.Swabs += acts[i].rounds * len(g.animals)
 	}
 	plan.Cost = int64(plan.Tests)*p.Price.Test + int64(plan.Swabs)*p.Price.Swab
 	for n, e := range p.ends {

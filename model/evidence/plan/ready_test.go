@@ -166,6 +166,8 @@ func TestCheck(t *testing.T) {
 		{"latent", "14", func(f *plan.Facts) { f.Latent.Low = 15 }},
 		{"plan.target", "0", func(f *plan.Facts) { f.Target = 0 }},
 		{"plan.target", "1", func(f *plan.Facts) { f.Target = 1 }},
+		{"plan.target", "1.125", func(f *plan.Facts) { f.Target = 1.125 }},
+		{"plan.chance", "0.625", func(f *plan.Facts) { f.Animals[2].Chance.Mid = .625 }},
 		{"plan.target", "NaN", func(f *plan.Facts) { f.Target = math.NaN() }},
 		{"plan.chance", "0.2", func(f *plan.Facts) { f.Animals[5].Chance.Low = 0 }},
 		{"plan.chance", "0.2", func(f *plan.Facts) { f.Animals[5].Chance.High = 1 }},
@@ -213,6 +215,25 @@ func TestCheck(t *testing.T) {
 	f.Animals[0].Earlier = 100
 	if refused := f.Check(); refused != nil {
 		t.Errorf("at the limits: %v", refused)
+	}
+}
+
+// A target that a plan meets but for rounding is met; one that lies below it is not.
+func TestReady_Enough(t *testing.T) {
+	f := facts()
+	left := asked(t, f, plan.AsLab).Most
+	for _, c := range []struct {
+		cautious bool
+		target   float64
+		want     bool
+	}{
+		{false, left.Mid, true}, {false, left.Mid * (1 - 1e-10), true}, {false, left.Mid * (1 - 1e-8), false}, {false, left.Mid * (1 + 1e-8), true},
+		{true, left.Mid, false}, {true, .5, true},
+	} {
+		f.Target, f.Cautious = c.target, c.cautious
+		if got := asked(t, f, plan.AsLab); got.Enough != c.want {
+			t.Errorf("%v left, wanted %v, cautious %v: enough is %v", got.Most, c.target, c.cautious, got.Enough)
+		}
 	}
 }
 
