@@ -121,7 +121,7 @@ func (r *Reader) sights(c Chance) (all []knowledge.Sight) {
 // standing is how the animal stands to the thing.
 func (r *Reader) standing(k key, c Chance) evidence.Standing {
 	s := evidence.Standing{Chance: c.Now, Goal: c.Goal, Between: r.tables.Value(knowledge.ValueSampleApart), Sees: c.Begun.Day + model.Day(c.Carrier.Latent.Assumed)}
-	_, s.Detected = r.detected(k)
+	_, s.Detected = r.Detected(k.animal, k.of)
 	for _, e := range c.Exposed {
 		s.Exposed = s.Exposed || e.Still
 		s.Sees = max(s.Sees, e.Until+model.Day(c.Carrier.Latent.Assumed))
@@ -139,9 +139,6 @@ func (r *Reader) standing(k key, c Chance) evidence.Standing {
 	}
 	return s
 }
-
-// Course is the chance as of each of some days, by what was sampled until then.
-func (c Chance) Course(days []model.Day) []evidence.Range { return c.joined.c.Course(0, days) }
 
 // Assumed reports whether something that drives the chance was not published.
 func (c Chance) Assumed() bool {

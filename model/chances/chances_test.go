@@ -323,3 +323,35 @@ func TestTables_AreSuchThatChancesCanBeWorkedOut(t *testing.T) {
 		}
 	}
 }
+
+func TestCourse(t *testing.T) {
+	w := begin(t)
+	w.sample("oral-swab", 100, virus, samples.NotDetected, w.ash)
+	w.quarantined(w.birch, 60)
+	w.do(husbandry.Move{Animal: w.birch, Place: w.boxes[4], At: w.on(20), Confirmed: yes})
+	c := w.of(w.ash, virus)
+	course := c.Course()
+	var days []model.Day
+	for i, p := range course {
+		days = append(days, p.Day)
+		if i > 0 && p.Day < course[i-1].Day {
+			t.Errorf("the days go back: %v", course)
+		}
+	}
+	want := []model.Day{w.on(400).Day(), w.on(100).Day(), w.on(100).Day(), w.on(61).Day(), w.on(20).Day(), w.on(0).Day()}
+	if len(days) != len(want) {
+		t.Fatalf("the days are %v, want %v", days, want)
+	}
+	for i := range want {
+		if days[i] != want[i] {
+			t.Errorf("day %d is %v, want %v", i, days[i], want[i])
+		}
+	}
+	near(t, "it ends with what it is", course[5].Chance.Mid, c.Now.Mid)
+	if !(course[1].Chance.Mid > course[2].Chance.Mid && course[3].Chance.Mid < course[4].Chance.Mid && course[4].Chance.Mid == course[5].Chance.Mid) {
+		t.Errorf("the course is %v", course)
+	}
+	if none, _ := w.read().Of(w.ash, "reptarenavirus"); none.Course() != nil {
+		t.Error("a course of what has no figures")
+	}
+}

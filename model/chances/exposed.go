@@ -95,11 +95,11 @@ func of(s knowledge.Span, in float64) evidence.Range {
 	return evidence.Range{Low: float64(s.Low) / in, Mid: float64(s.Assumed) / in, High: float64(s.High) / in}
 }
 
-// detected reports whether a positive of a thing in an animal is open, or was detected
-// and none was opened.
-func (r *Reader) detected(k key) (t positives.Trace, ok bool) {
+// Detected is the open positive of a thing in an animal, or what was detected and has
+// none; ok is false where there is neither.
+func (r *Reader) Detected(animal model.AnimalID, of knowledge.AgentID) (t positives.Trace, ok bool) {
 	for _, t := range r.traces {
-		if t.Agent == k.of && t.Closed == nil && slices.Contains(t.Animals, k.animal) {
+		if t.Agent == of && t.Closed == nil && slices.Contains(t.Animals, animal) {
 			return t, true
 		}
 	}

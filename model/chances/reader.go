@@ -110,3 +110,6 @@ func (r *Reader) Agents() (all []knowledge.AgentID) {
 	}
 	return all
 }
+
+// Name is the name of an animal.
+func (r *Reader) Name(id model.AnimalID) string { return r.animals[id].Name }

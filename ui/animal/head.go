@@ -268,7 +268,7 @@ func (p *Page) tabs() fyne.CanvasObject {
 	}
 	entries := strconv.Itoa(len(p.life.Days.Entries))
 	row := widgets.Row(look.S8)
-	for _, tab := range []struct{ page, count string }{{PageDays, entries}, {PageBody, count}, {PageWeight, ""}, {PageVet, ""}} {
+	for _, tab := range []struct{ page, count string }{{PageDays, entries}, {PageBody, count}, {PageWeight, ""}, {PageVet, ""}, {PageTests, ""}} {
 		row.Add(widgets.Tab(p.say("animal.page."+tab.page), tab.count, p.open == tab.page, func() { p.turn(tab.page) }))
 	}
 	row.Add(widgets.Fill())

@@ -29,7 +29,7 @@ const (
 )
 
 // pages are the pages of an animal, in order.
-func pages() []string { return []string{PageDays, PageBody, PageWeight, PageVet} }
+func pages() []string { return []string{PageDays, PageBody, PageWeight, PageVet, PageTests} }
 
 // Page is one animal's page.
 type Page struct {
@@ -45,6 +45,7 @@ type Page struct {
 	bodyView               *bodyView
 	weight                 *weightView
 	vet                    *vetView
+	tests                  *testsView
 	form                   *entryForm
 	who                    *particulars.Form
 	reading                *checkColumn
@@ -76,7 +77,7 @@ var (
 func New(w place.Window) *Page {
 	p := &Page{window: w, open: PageDays, thumbs: particulars.Thumbs{}, left: map[left]*entryForm{}, corrections: map[model.AnimalID]correction{}}
 	p.head, p.body, p.side = widgets.Stack(), widgets.Stack(), widgets.Stack()
-	p.days, p.bodyView, p.weight, p.vet = newDaysView(p), newBodyView(p), newWeightView(p), newVetView(p)
+	p.days, p.bodyView, p.weight, p.vet, p.tests = newDaysView(p), newBodyView(p), newWeightView(p), newVetView(p), newTestsView(p)
 	below := widgets.RowFill(0, widgets.Grow(p.body), p.side)
 	p.root = widgets.Col(0, p.head, widgets.Grow(below))
 	return p
@@ -149,6 +150,7 @@ func (p *Page) load() {
 	p.bodyView.load()
 	p.weight.load()
 	p.vet.load()
+	p.tests.load()
 	p.build()
 	p.readOwed()
 }
@@ -167,6 +169,8 @@ func (p *Page) build() {
 	case PageVet:
 		p.body.Objects = []fyne.CanvasObject{p.vet.content()}
 		defer p.vet.settle()
+	case PageTests:
+		p.body.Objects = []fyne.CanvasObject{p.tests.content()}
 	default:
 		p.body.Objects = []fyne.CanvasObject{p.days.content()}
 	}
@@ -178,6 +182,9 @@ func (p *Page) build() {
 // turn goes to another page of the animal.
 func (p *Page) turn(page string) {
 	p.open = page
+	if page == PageTests {
+		p.tests.turned()
+	}
 	p.build()
 }
 
@@ -381,7 +388,7 @@ func (p *Page) Actions() []place.Action {
 	acts = append(acts, place.Action{Label: p.say("animal.act.change"), Menu: place.MenuEntry, Key: fyne.KeyE, Off: off, Do: p.change},
 		place.Action{Label: p.say("animal.act.remove"), Menu: place.MenuEntry, Key: fyne.KeyBackspace, Modifier: shifted, Off: off, Do: p.remove})
 	for i, page := range pages() {
-		key := []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4}[i]
+		key := []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5}[i]
 		acts = append(acts, place.Action{Label: p.say("animal.page." + page), Menu: place.MenuView, Key: key, Modifier: shifted, Do: func() { p.turn(page) }})
 	}
 	return append(acts, place.Action{Label: p.say("animal.act.paper"), Menu: place.MenuView, Key: fyne.KeyP, Do: p.paper})
