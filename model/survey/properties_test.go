@@ -188,6 +188,22 @@ func TestCutoffs_AreBinomial(t *testing.T) {
 	})
 }
 
+// The greatest numbers that are counted out neither overflow nor sum to more than 1.
+func TestCutoffs_OfTheGreatestSample(t *testing.T) {
+	const tested = 100_000
+	for cutoff, specificity := range map[int]float64{50_001: .5, 10_000: .9, 99_900: .001} {
+		want := distuv.Binomial{N: tested, P: 1 - specificity}.CDF(float64(cutoff - 1))
+		near(t, "specificity", of(survey.CutoffSpecificity(tested, cutoff, specificity))(t), want, 1e-9, "gonum's binomial distribution")
+	}
+	for n := 1; n < 200; n++ {
+		for s := range 20 {
+			if got := of(survey.CutoffSpecificity(n, n, float64(s)/20))(t); got > 1 {
+				t.Fatalf("%d tested: a chance of %v", n, got)
+			}
+		}
+	}
+}
+
 // Testing more animals, more infected ones, and a better test find more.
 func TestSensitivity_Rises(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
