@@ -89,6 +89,9 @@ func TestForm_NothingElseTakesThePlaceOfWhatIsTyped(t *testing.T) {
 			if do(); h.stands() != typed {
 				t.Errorf("%s, then %s: there stands %q", name, act, h.stands())
 			}
+			if act != "another animal" && !h.Shows("before you go on to something else") {
+				t.Errorf("%s, then %s: that it is held is not said", name, act)
+			}
 		}
 		h.show("Linnet", "days")
 		if h.stands() != "" {

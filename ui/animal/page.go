@@ -316,17 +316,14 @@ func (p *Page) correction() (c correction) {
 }
 
 // holds reports whether what is being put right holds something that is not kept, which no
-// other act throws away; the keys go back to it then.
+// other act throws away; that is said then, and the keys go back to it.
 func (p *Page) holds() bool {
-	switch c := p.correction(); {
-	case c.form != nil:
+	if c := p.correction(); c.form != nil {
+		c.form.warn(p.say("particulars.holds"))
 		p.window.Focus(c.form.first())
-	case c.who != nil:
-		p.window.Focus(c.who.First())
-	default:
-		return false
+		return true
 	}
-	return true
+	return p.who != nil && p.who.Holds()
 }
 
 // kept is called when a form's entry is stored: where another place asked for it, one

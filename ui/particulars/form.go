@@ -73,6 +73,17 @@ func (f *Form) state() string {
 // Touched reports whether something else stands in the form than at first.
 func (f *Form) Touched() bool { return f.unkept.Touched() }
 
+// Holds reports whether the form holds what was typed or chosen and not kept, which no other
+// act throws away; that is said then, and the keys go back to it.
+func (f *Form) Holds() bool {
+	if !f.Touched() {
+		return false
+	}
+	f.warnOf(f.say("particulars.holds"))
+	f.window.Focus(f.First())
+	return true
+}
+
 // Leave leaves the form, and the first time says instead what in it is not kept.
 func (f *Form) Leave() {
 	if f.unkept.Leaves(func() { f.warnOf(f.say("particulars.leave")) }) {

@@ -173,11 +173,12 @@ func (f *SideForm) TypedKey(k *fyne.KeyEvent) {
 func (f *SideForm) Touched() bool { return f.unkept.Touched() }
 
 // Holds reports whether the form holds what was typed or chosen and not kept, which no
-// other act throws away; the keys go back to it then.
+// other act throws away; that is said then, and the keys go back to it.
 func (f *SideForm) Holds() bool {
 	if !f.Touched() {
 		return false
 	}
+	f.Warn(f.window.Text().Say("particulars.holds"))
 	f.window.Focus(f.First())
 	return true
 }

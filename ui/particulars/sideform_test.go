@@ -125,6 +125,9 @@ func TestAFormHoldsWhatWasTypedOrChosen(t *testing.T) {
 	if !a.form.Holds() || w.Canvas().Focused() != a.form.Named("person").Focusable() {
 		t.Error("what was typed is not held, or the keys do not go back to it")
 	}
+	if !uitest.Shows(a.form.Content, w.Text().Say("particulars.holds")) {
+		t.Error("that it is held is not said")
+	}
 	a.form.Named("person").Type("")
 	uitest.Tap(t, a.form.Content, "Private")
 	if !a.form.Touched() {
