@@ -81,11 +81,13 @@ func (c Chance) materials(by knowledge.Sight) (keys []string) {
 
 func (e Exposed) says(n Named) Line {
 	to := "newcomer"
-	if e.Detected {
+	switch {
+	case e.Detected && e.Still:
+		to = "positive-still"
+	case e.Detected:
 		to = "positive"
-	}
-	if e.Still {
-		to += "-still"
+	case e.Still:
+		to = "newcomer-still"
 	}
 	return Line{"chance.assumes." + to, map[string]any{"Name": n.Others(e.To), "From": e.From, "Until": e.Until}}
 }

@@ -38,18 +38,18 @@ const (
 // "sensitivity", "specificity", "share", "spread" and "usable".
 func (f Figures) Check() *model.Refusal {
 	for _, c := range []struct {
-		field    string
-		value    float64
-		low, top float64 // both excluded
+		field, reason string
+		value         float64
+		low, top      float64 // both excluded
 	}{
-		{"sensitivity", f.Sensitivity, 0, 1},
-		{"specificity", f.Specificity, 0, 1},
-		{"share", f.Share, math.Nextafter(0, -1), math.Nextafter(MostShare, 1)},
-		{"spread", f.Spread, 0, math.Nextafter(mostSpread, math.Inf(1))},
-		{"usable", f.Usable, 0, math.Nextafter(MostUsable, 1)},
+		{"sensitivity", "chance.sensitivity", f.Sensitivity, 0, 1},
+		{"specificity", "chance.specificity", f.Specificity, 0, 1},
+		{"share", "chance.share", f.Share, math.Nextafter(0, -1), math.Nextafter(MostShare, 1)},
+		{"spread", "chance.spread", f.Spread, 0, math.Nextafter(mostSpread, math.Inf(1))},
+		{"usable", "chance.usable", f.Usable, 0, math.Nextafter(MostUsable, 1)},
 	} {
 		if !(c.value > c.low && c.value < c.top) {
-			return refuse(c.field, c.value, "chance."+c.field)
+			return refuse(c.field, c.value, c.reason)
 		}
 	}
 	switch {

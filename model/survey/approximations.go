@@ -7,7 +7,7 @@ import "math"
 // more than the exact [Group.Smallest]. Their table was worked out with fractions of an
 // infected animal, so that these are taken here alone: 1 and more.
 func CannonRoe(animals int, infected, wanted float64) (tested int, before float64, err error) {
-	if err := first(count("number of animals", animals, 1, math.MaxInt), within("wanted chance", wanted)); err != nil {
+	if err := first(number("number of animals", animals, 1, math.MaxInt), within("wanted chance", wanted)); err != nil {
 		return 0, 0, err
 	}
 	if !(infected >= 1 && infected <= float64(animals)) {
@@ -19,7 +19,7 @@ func CannonRoe(animals int, infected, wanted float64) (tested int, before float6
 
 // MacDiarmidSensitivity is his approximation of [Group.Sensitivity]: 1 - (1 - Se n/N)^D.
 func (g Group) MacDiarmidSensitivity(tested int, sensitivity float64) (float64, error) {
-	err := first(g.refuse(), count("number tested", tested, 0, g.Animals), chance("sensitivity", sensitivity))
+	err := first(g.refuse(), number("number tested", tested, 0, g.Animals), chance("sensitivity", sensitivity))
 	if err != nil {
 		return 0, err
 	}

@@ -6,7 +6,7 @@ package survey
 // it is the same to say first how many of the group would be positive, and then how many
 // of these are drawn: their double sum, in another order.
 func (g Group) Positives(tested int, test Test) ([]float64, error) {
-	if err := first(g.refuse(), count("number tested", tested, 0, g.Animals), test.refuse()); err != nil {
+	if err := first(g.refuse(), number("number tested", tested, 0, g.Animals), test.refuse()); err != nil {
 		return nil, err
 	}
 	positive := make([]float64, tested+1)
@@ -28,7 +28,7 @@ func (t Test) wouldBePositive(infected, others int) chances {
 // CutoffSensitivity is the chance that the group is taken for infected: that as many
 // results as the cut-off (1 up to the number tested), or more, are positive.
 func (g Group) CutoffSensitivity(tested, cutoff int, test Test) (float64, error) {
-	err := first(g.refuse(), count("number tested", tested, 1, g.Animals), count("cut-off", cutoff, 1, tested), test.refuse())
+	err := first(g.refuse(), number("number tested", tested, 1, g.Animals), number("cut-off", cutoff, 1, tested), test.refuse())
 	if err != nil {
 		return 0, err
 	}
@@ -52,7 +52,7 @@ func (g Group) taken(wouldBe chances, tested, cutoff int) float64 {
 // for infected: that fewer than the cut-off (1 up to the number tested) are positive. As many as 100,000. Each
 // animal is positive or not by itself, so that the size of the group does not matter.
 func CutoffSpecificity(tested, cutoff int, specificity float64) (float64, error) {
-	err := first(count("number tested", tested, 1, mostCounted), count("cut-off", cutoff, 1, tested), chance("specificity", specificity))
+	err := first(number("number tested", tested, 1, mostCounted), number("cut-off", cutoff, 1, tested), chance("specificity", specificity))
 	if err != nil {
 		return 0, err
 	}
@@ -62,7 +62,7 @@ func CutoffSpecificity(tested, cutoff int, specificity float64) (float64, error)
 // LargeCutoffSensitivity is [Group.CutoffSensitivity] where that share is infected of a
 // large group, or of one of unknown size.
 func LargeCutoffSensitivity(tested, cutoff int, share float64, test Test) (float64, error) {
-	err := first(count("number tested", tested, 1, mostCounted), count("cut-off", cutoff, 1, tested), chance("share infected", share), test.refuse())
+	err := first(number("number tested", tested, 1, mostCounted), number("cut-off", cutoff, 1, tested), chance("share infected", share), test.refuse())
 	if err != nil {
 		return 0, err
 	}

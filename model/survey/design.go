@@ -44,7 +44,7 @@ func (g Group) SmallestDesign(test Test, sensitivity, specificity float64) (Desi
 // group, or of one of unknown size, of which at most so many (1 to 100,000) can be tested.
 func LargeDesign(share float64, test Test, sensitivity, specificity float64, most int) (Design, error) {
 	err := first(some("share infected", share), test.tells(), within("wanted sensitivity", sensitivity),
-		within("wanted specificity", specificity), count("greatest number tested", most, 1, mostCounted))
+		within("wanted specificity", specificity), number("greatest number tested", most, 1, mostCounted))
 	if err != nil {
 		return Design{}, err
 	}

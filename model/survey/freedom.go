@@ -95,7 +95,7 @@ func LargeSmallestFor(prior, free, share, sensitivity float64) (int, error) {
 // Introduction is the chance that one at least of so many arrivals brings the infection
 // in, where each carries it with that chance: 1 - (1-q)^a.
 func Introduction(carries float64, arrivals int) (float64, error) {
-	if err := first(chance("chance that an arrival is infected", carries), count("number of arrivals", arrivals, 0, math.MaxInt)); err != nil {
+	if err := first(chance("chance that an arrival is infected", carries), number("number of arrivals", arrivals, 0, math.MaxInt)); err != nil {
 		return 0, err
 	}
 	return anyOf(carries, arrivals), nil

@@ -14,14 +14,14 @@ type Group struct {
 }
 
 func (g Group) refuse() error {
-	return first(count("number of animals", g.Animals, 1, mostCounted), count("number of infected animals", g.Infected, 1, g.Animals))
+	return first(number("number of animals", g.Animals, 1, mostCounted), number("number of infected animals", g.Infected, 1, g.Animals))
 }
 
 // Sensitivity is the chance that one infected animal at least is detected when so many
 // are tested, each once, by a test of that sensitivity that detects nothing in the
 // others. Exact: 1 - sum over d of C(D,d) C(N-D,n-d) / C(N,n) (1-Se)^d.
 func (g Group) Sensitivity(tested int, sensitivity float64) (float64, error) {
-	err := first(g.refuse(), count("number tested", tested, 0, g.Animals), chance("sensitivity", sensitivity))
+	err := first(g.refuse(), number("number tested", tested, 0, g.Animals), chance("sensitivity", sensitivity))
 	if err != nil {
 		return 0, err
 	}

@@ -6,7 +6,7 @@ import "math"
 // many are tested, where that share is infected of a group so large, or of unknown size,
 // that drawing does not change it: 1 - (1 - P Se)^n.
 func LargeSensitivity(tested int, share, sensitivity float64) (float64, error) {
-	err := first(count("number tested", tested, 0, math.MaxInt), chance("share infected", share), chance("sensitivity", sensitivity))
+	err := first(number("number tested", tested, 0, math.MaxInt), chance("share infected", share), chance("sensitivity", sensitivity))
 	if err != nil {
 		return 0, err
 	}

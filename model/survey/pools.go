@@ -12,7 +12,7 @@ type Pooling struct {
 }
 
 func (p Pooling) refuse() error {
-	return first(count("size of a pool", p.Size, 1, math.MaxInt), some("share infected", p.Share), p.Test.refuse())
+	return first(number("size of a pool", p.Size, 1, math.MaxInt), some("share infected", p.Share), p.Test.refuse())
 }
 
 // finds is the chance that a pool holds an infected animal and is positive.
@@ -24,7 +24,7 @@ func (p Pooling) positive() float64 { return p.Test.positive(anyOf(p.Share, p.Si
 // Sensitivity is the chance that a pool with an infected animal in it is positive, of so
 // many.
 func (p Pooling) Sensitivity(pools int) (float64, error) {
-	if err := first(p.refuse(), count("number of pools", pools, 0, math.MaxInt)); err != nil {
+	if err := first(p.refuse(), number("number of pools", pools, 0, math.MaxInt)); err != nil {
 		return 0, err
 	}
 	return anyOf(p.finds(), pools), nil
@@ -33,7 +33,7 @@ func (p Pooling) Sensitivity(pools int) (float64, error) {
 // AnyPositive is the chance that any of so many pools is positive, false ones counted: the
 // worse the specificity, the greater it is. It is what some sources call the sensitivity.
 func (p Pooling) AnyPositive(pools int) (float64, error) {
-	if err := first(p.refuse(), count("number of pools", pools, 0, math.MaxInt)); err != nil {
+	if err := first(p.refuse(), number("number of pools", pools, 0, math.MaxInt)); err != nil {
 		return 0, err
 	}
 	return anyOf(p.positive(), pools), nil
@@ -60,7 +60,7 @@ func (p Pooling) NeededForAny(wanted float64) (int, error) {
 // one of the infected animals alone, of which there are so many with equal loads:
 // log2(n/x), where each cycle doubles.
 func Dilution(animals, infected int) (float64, error) {
-	if err := first(count("number of animals", animals, 1, math.MaxInt), count("number of infected animals", infected, 1, animals)); err != nil {
+	if err := first(number("number of animals", animals, 1, math.MaxInt), number("number of infected animals", infected, 1, animals)); err != nil {
 		return 0, err
 	}
 	return math.Log2(float64(animals) / float64(infected)), nil

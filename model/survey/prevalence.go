@@ -16,7 +16,7 @@ type Prevalence struct {
 // (AP + Sp - 1) / (Se + Sp - 1). The test must tell infected from others: Se + Sp above 1.
 // Rogan & Gladen 1978.
 func TruePrevalence(positive, tested int, test Test) (Prevalence, error) {
-	err := first(count("number tested", tested, 1, math.MaxInt), count("number positive", positive, 0, tested), test.tells())
+	err := first(number("number tested", tested, 1, math.MaxInt), number("number positive", positive, 0, tested), test.tells())
 	if err != nil {
 		return Prevalence{}, err
 	}

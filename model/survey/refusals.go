@@ -66,8 +66,8 @@ func within(of string, v float64) error {
 	return &InputError{of, v, "above 0 and below 1"}
 }
 
-// count refuses a whole number outside its limits.
-func count(of string, v, low, high int) error {
+// number refuses a whole number outside its limits.
+func number(of string, v, low, high int) error {
 	if v >= low && v <= high {
 		return nil
 	}

@@ -53,7 +53,7 @@ func RiskSensitivity(share, sensitivity float64, groups []RiskGroup) (float64, e
 		if reaches(1, infected) {
 			infected = min(1, infected)
 		}
-		if err := first(count("number tested", g.Tested, 0, math.MaxInt), chance(fmt.Sprintf("share infected of risk group %d", i+1), infected)); err != nil {
+		if err := first(number("number tested", g.Tested, 0, math.MaxInt), chance(fmt.Sprintf("share infected of risk group %d", i+1), infected)); err != nil {
 			return 0, err
 		}
 		missed *= 1 - anyOf(infected*sensitivity, g.Tested)

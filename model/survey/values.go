@@ -90,5 +90,5 @@ func all(tests []Test) error {
 			return err
 		}
 	}
-	return count("number of tests", len(tests), 1, math.MaxInt)
+	return number("number of tests", len(tests), 1, math.MaxInt)
 }

@@ -1,0 +1,118 @@
+package animal_test
+
+import (
+	"testing"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/collection"
+	"coilward/model/knowledge"
+	"coilward/model/samples"
+	"coilward/ui/look"
+	"coilward/ui/place"
+	"coilward/ui/uitest"
+)
+
+// sampled is one animal that came 400 days ago, with a sample of each material taken so
+// many days ago and looked through for serpentovirus.
+func sampled(t *testing.T, found samples.Outcome, taken map[knowledge.MaterialID]int) func(*collection.Collection) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return func(c *collection.Collection) {
+		one(t)(c)
+		var a animals.Stored
+		var now model.Moment
+		if err := c.View(func(v model.View) error {
+			all, err := animals.All(v)
+			a, now = all[0], v.Now()
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		day := func(ago int) model.Moment {
+			return model.MomentOn(now, now.Day()-model.Day(ago), model.Noon, model.ToDay)
+		}
+		a.Since = model.Date{Day: day(400).Day(), Precision: model.ToDay}
+		do(t, c, animals.Change{ID: a.ID, Base: a.Revision, Animal: a.Animal})
+		for material, ago := range taken {
+			id := do(t, c, samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{a.ID}, Sample: samples.Sample{Material: material, For: []knowledge.AgentID{"serpentovirus"}, Taken: day(ago)}}}})
+			do(t, c, samples.Enter{Tables: tables, At: day(ago - 5), Rows: []samples.Row{{On: samples.On{ID: model.SampleID{ID: id}, Base: 1}, Found: []samples.Found{{Of: "serpentovirus", Outcome: found}}}}})
+		}
+	}
+}
+
+func do(t *testing.T, c *collection.Collection, command model.Command) model.ID {
+	t.Helper()
+	done, err := c.Do(command)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return done.Documents[0]
+}
+
+// By hand: 50 to 400 of 1,000 such animals carry it. One swab at the high sensitivity and
+// the low prior: .05 × .05 of .05 × .05 + .95 × .995, that is 2.6 in 1,000. At the other end
+// it was taken well after 42 days, of 600 in 1,000: .4 × .4 of .4 × .4 + .6 × .995: 21.2 in 100.
+func TestTests_OneSwabAndOneThatSaysNothing(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, sampled(t, samples.NotDetected, map[knowledge.MaterialID]int{"oral-swab": 100, "blood": 60}))
+	h.show("Wren", "tests")
+	for _, said := range []string{"Chance that Wren carries Serpentovirus: under 1 to 22 in 100", "Take a sample now.", "5 to 40 in 100 → under 1 to 22 in 100", "says nothing: in such a sample",
+		"5 to 40 in 100 of such animals carry it when they come.", "of those that carry it 60 to 95 in 100 are found", "For 7 to 42 days after it is caught", "never published", "It never says that an animal is free of something"} {
+		if !h.Shows(said) {
+			t.Errorf("%q is not said: %q", said, uitest.Texts(h.Content()))
+		}
+	}
+	uitest.Tap(t, h.Content(), "Lay out a sample")
+	if n := len(h.Went); n == 0 || h.Went[n-1].To != place.Tray || h.Went[n-1].Page != "sample:choanal-swab:serpentovirus" {
+		t.Errorf("went to %+v", h.Went)
+	}
+	h.show("Wren", "tests")
+	uitest.Tap(t, h.Content(), "Worms and protozoa in faeces, 20 to 70 in 100")
+	if !h.Shows("No sample of Wren was looked through for Worms") {
+		t.Errorf("of another thing: %q", uitest.Texts(h.Content()))
+	}
+}
+
+func TestTests_WhatWasDetectedLeadsToItsSample(t *testing.T) {
+	h := open(t, "de", small, look.ByNight, sampled(t, samples.Detected, map[knowledge.MaterialID]int{"oral-swab": 100}))
+	h.show("Wren", "tests")
+	if !h.Shows("Bitte die Tierarztpraxis anrufen") {
+		t.Errorf("what follows: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.Content(), "Zum Nachweis")
+	if n := len(h.Went); n == 0 || h.Went[n-1].To != place.Tray || h.Went[n-1].Subject.IsZero() {
+		t.Errorf("went to %+v", h.Went)
+	}
+}
+
+// What is not worked out for any python has no figure, and says why.
+func TestTests_OfWhatNoFigureIsWorkedOut(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := open(t, "en", small, look.ByDay, func(c *collection.Collection) {
+		one(t)(c)
+		var a model.AnimalID
+		var now model.Moment
+		if err := c.View(func(v model.View) error {
+			all, err := animals.All(v)
+			a, now = all[0].ID, v.Now()
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		id := do(t, c, samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{a}, Sample: samples.Sample{Material: "blood", For: []knowledge.AgentID{"reptarenavirus"}, Taken: now}}}})
+		do(t, c, samples.Enter{Tables: tables, At: now, Rows: []samples.Row{{On: samples.On{ID: model.SampleID{ID: id}, Base: 1}, Found: []samples.Found{{Of: "reptarenavirus", Outcome: samples.NotDetected}}}}})
+	})
+	h.show("Wren", "tests")
+	uitest.Tap(t, h.Content(), "Reptarenavirus, no figure")
+	for _, said := range []string{"No figure is worked out for Reptarenavirus", "antibodies say only that it was met", "not detected", "says nothing: in such a sample"} {
+		if !h.Shows(said) {
+			t.Errorf("%q is not said: %q", said, uitest.Texts(h.Content()))
+		}
+	}
+}
