@@ -246,6 +246,9 @@ func TestSearch_Ties(t *testing.T) {
 	if len(a.Plans) != 1 || a.Plans[0].Parts[0].Rounds != 2 || a.Plans[0].Parts[0].Size != 1 {
 		t.Fatalf("for nothing: %+v", a.Plans)
 	}
+	if size := asked(t, f, plan.PoolThenSingles).Parts[0].Size; size != 2 {
+		t.Errorf("for nothing the pools are of %d", size)
+	}
 	if f.Target = .5; search(t, f).Why[0].Why != plan.Already {
 		t.Error("nothing needs to be done")
 	}
@@ -297,6 +300,46 @@ func TestSearch_SixNewcomers(t *testing.T) {
 	}
 	if tried[[2]int{3, 3}].Enough || tried[[2]int{1, 1}].Enough {
 		t.Error("three rounds of three, and one swab, are not enough")
+	}
+}
+
+// A pool may be as large as is allowed, and the last day is one that may be used.
+func TestSearch_Limits(t *testing.T) {
+	f := facts()
+	all := search(t, f)
+	f.Largest = 3
+	if a := search(t, f); len(a.Tried) != 24 || len(a.Plans) != 3 {
+		t.Errorf("pools of 3 allowed: %d tried, %d plans", len(a.Tried), len(a.Plans))
+	}
+	f.Rounds = 4
+	if a := search(t, f); len(a.Plans) != 3 {
+		t.Errorf("four rounds allowed: %d plans", len(a.Plans))
+	}
+	for i, p := range all.Plans {
+		f.Latest = p.Known
+		if a := search(t, f); len(a.Plans) != 3-i || a.Plans[0].Known != p.Known {
+			t.Errorf("known by %v: %d plans", f.Latest, len(a.Plans))
+		}
+	}
+	f.Latest = all.Plans[2].Known - 1
+	if a := search(t, f); len(a.Plans) > 0 || len(a.Why) != 1 || a.Why[0].Why != plan.Late || a.Why[0].Day != f.Latest+1 {
+		t.Errorf("known a day too early: %+v", a.Why)
+	}
+}
+
+// What so many rounds leave is reached by so many rounds, and nothing less is.
+func TestSearch_ManyRounds(t *testing.T) {
+	f := facts()
+	f.Way.Share, f.Target = evidence.Exactly(.9), 1e-9
+	why := search(t, f).Why[0]
+	if why.Why != plan.Rounds || why.Needed != 0 || why.Left <= f.Target {
+		t.Fatalf("for nearly nothing: %+v", why)
+	}
+	if f.Target = why.Left; search(t, f).Why[0].Needed != plan.ManyRounds {
+		t.Errorf("%v takes %+v", f.Target, search(t, f).Why)
+	}
+	if f.Target = why.Left * (1 - 1e-6); search(t, f).Why[0].Needed != 0 {
+		t.Errorf("%v takes %+v", f.Target, search(t, f).Why)
 	}
 }
 

@@ -113,7 +113,7 @@ func (s *search) answer() (a Answer, err error) {
 
 // frontier are the plans of which none is both cheaper and sooner, the soonest first.
 func (s *search) frontier(tables []table) (all []sketch) {
-	last := last(s.groups) + model.Day(s.Rounds*s.apart())
+	last := last(s.groups) + model.Day((s.Rounds-1)*s.apart())
 	for day := s.start(); day <= last; day += week {
 		k, ok := s.until(day, tables)
 		if ok && (len(all) == 0 || k.cost < all[len(all)-1].cost-tie) {
