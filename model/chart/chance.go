@@ -177,7 +177,7 @@ func (c *Chance) goal(pen drawing.Pen, unit float64) {
 	if c.data.Said != nil {
 		pen.Text(drawing.Text{String: c.data.Said(c.data.Goal), At: drawing.Point{X: c.Plot.Min.X - c.size*.6, Y: y}, Align: drawing.End, Size: c.size, Strong: true, Role: drawing.Ink})
 	}
-	pen.Text(drawing.Text{String: c.data.GoalSaid, At: drawing.Point{X: c.Plot.Min.X + c.size*.5, Y: y + c.size*.8}, Size: c.size, Role: drawing.InkSoft})
+	pen.Text(drawing.Text{String: c.data.GoalSaid, At: drawing.Point{X: c.Plot.Min.X + c.size*.5, Y: y - c.size*.7}, Size: c.size, Role: drawing.InkSoft})
 }
 
 // near are the times in which it may have been caught, in a row below the plot.

@@ -130,10 +130,19 @@ func (v *testsView) content() fyne.CanvasObject {
 	return v.scroll
 }
 
-// inSight is the thing that is shown.
+// inSight is the thing that is shown: the chosen one, else what was detected, else what was
+// looked for, else the first.
 func (v *testsView) inSight() chances.Chance {
-	i := slices.IndexFunc(v.all, func(c chances.Chance) bool { return c.Of == v.chosen })
-	return v.all[max(0, i)]
+	for _, fits := range []func(chances.Chance) bool{
+		func(c chances.Chance) bool { return c.Of == v.chosen },
+		func(c chances.Chance) bool { return v.chosen == "" && c.Act == evidence.Vet },
+		func(c chances.Chance) bool { return len(c.Steps) > 0 },
+	} {
+		if i := slices.IndexFunc(v.all, fits); i >= 0 {
+			return v.all[i]
+		}
+	}
+	return v.all[0]
 }
 
 func (v *testsView) agent(id knowledge.AgentID) string { return v.say("agent." + string(id)) }
