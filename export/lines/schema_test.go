@@ -13,6 +13,7 @@ import (
 	"coilward/model/contact"
 	"coilward/model/due"
 	"coilward/model/husbandry"
+	"coilward/model/knowledge"
 	"coilward/model/medicine"
 	"coilward/model/people"
 	"coilward/model/quarantine"
@@ -34,7 +35,7 @@ func TestTheSchemaKnowsEveryValue(t *testing.T) {
 		"faeces": words(care.FaecesTraits()...), "urates": words(care.UratesTraits()...), "role": words(people.Roles()...), "placeKind": words(husbandry.PlaceKinds()...), "toolKind": words(husbandry.ToolKinds()...),
 		"instrumentKind": words(husbandry.InstrumentKinds()...), "cleanExtent": words(husbandry.CleanExtents()...), "job": words(due.Jobs()...), "answerWhat": words(due.Whats()...),
 		"does":          words(husbandry.DoesWork, husbandry.DoesPartly, husbandry.TooShort, husbandry.TimeUnsaid, husbandry.DoesNot, husbandry.NothingSaid),
-		"sampleOutcome": words(samples.Outcomes()...), "sampleWhy": words(samples.Whys()...),
+		"sampleOutcome": words(samples.Outcomes()...), "sampleWhy": words(samples.Whys()...), "method": words(knowledge.Methods()...),
 		"quarantineItem": words(quarantine.Items()...), "quarantineState": words(quarantine.States()...), "positiveWhy": words(contact.Whys()...),
 		"medicineForm": words(medicine.Forms()...), "medicineRoute": words(medicine.Routes()...), "medicineDid": words(medicine.Dids()...), "medicineWhy": words(medicine.Whys()...),
 	} {

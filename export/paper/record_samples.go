@@ -158,14 +158,12 @@ func (r record) outcomeOf(s Sampled, of knowledge.AgentID) string {
 		return r.say("samples.stage."+string(samples.Voided)) + ", " + r.say("samples.why."+string(s.Void.Why))
 	case outcome == samples.Pending:
 		return r.say("samples.outcome.pending")
-	case outcome == samples.NotDetected:
+	default:
 		said := r.say("samples.outcome." + string(outcome))
-		if open, leaves := samples.Reach(r.Tables, of, s.Material); leaves {
+		if open, leaves := samples.LeavesOpen(r.Tables, s.Sample, of); leaves {
 			said += ", " + labelled(r.text, open)
 		}
 		return said
-	default:
-		return r.say("samples.outcome." + string(outcome))
 	}
 }
 
@@ -217,7 +215,7 @@ func (r record) result(s Sampled, of knowledge.AgentID) (words string, sign Sign
 	case s.Void != nil:
 	case outcome == samples.Detected:
 		words, sign = Strong(words), Triangle
-	case outcome == samples.NotDetected && r.Tables.Silent(of, s.Material):
+	case outcome == samples.NotDetected && !samples.Speaks(r.Tables, s.Sample, of):
 		// a ring would say more than the test does
 	case outcome == samples.NotDetected:
 		sign = Ring
@@ -251,13 +249,17 @@ func (r record) headed(key, gap, typed string) string {
 	return r.say(key, gaps{gap: typed})
 }
 
-// report is when the result was reported, by whom, and the report's number.
+// report is when the result was reported, by whom, by which method where that was noted,
+// and the report's number.
 func (r record) report(s Sampled, result samples.Result) string {
 	var lines []string
 	if !result.At.IsZero() {
 		lines = append(lines, r.text.Day(result.At.Day()))
 	}
 	lines = append(lines, filled(Clean(s.Lab))...)
+	if result.Method != "" {
+		lines = append(lines, r.say("samples.by", gaps{"Method": r.say("method." + string(result.Method))}))
+	}
 	if result.Report != "" {
 		lines = append(lines, r.headed("paper.tests.number", "Number", Clean(result.Report)))
 	}

@@ -288,3 +288,17 @@ func TestNotesOfSamplesStandWhereTheyAreAskedFor(t *testing.T) {
 		}
 	}
 }
+
+// By which method the lab looked stands beside its report, and antibodies are never told as an answer to
+// whether the thing is there.
+func TestAResultTellsItsMethod(t *testing.T) {
+	f := papertest.Bramble(t)
+	for method, open := range map[knowledge.Method]bool{"": false, knowledge.PCR: false, knowledge.Antibodies: true} {
+		s := samples.Sample{Material: "oral-swab", Taken: f.Issued, For: []knowledge.AgentID{"serpentovirus"}, Results: []samples.Result{{Of: "serpentovirus", Outcome: samples.NotDetected, Method: method, At: f.Issued}}}
+		f.Samples = []paper.Sampled{{At: f.Issued, Sample: s}}
+		plain := said(f, paper.A4)
+		if strings.Contains(plain, "samples.not-met") != open || strings.Contains(plain, "samples.by{Method=method."+string(method)+"}") != (method != "") || strings.Count(plain, "samples.by") > 1 {
+			t.Errorf("by %q:\n%s", method, plain)
+		}
+	}
+}

@@ -81,6 +81,7 @@ const (
 	SampleSite    Field = "sample-site"
 	LookedFor     Field = "looked-for"
 	SampleOutcome Field = "sample-outcome"
+	Method        Field = "method"
 	Reported      Field = "reported"
 	Report        Field = "report"
 	ResultNote    Field = "result-note"
@@ -151,7 +152,7 @@ func (l Listing) own() []Field {
 	case Wastes:
 		return []Field{Faeces, Urates}
 	case Samples:
-		return []Field{SampleMark, Material, SampleSite, LookedFor, SampleOutcome, Reported, Report, ResultNote, Corrected, KitNumber, KitLot, KitExpires,
+		return []Field{SampleMark, Material, SampleSite, LookedFor, SampleOutcome, Method, Reported, Report, ResultNote, Corrected, KitNumber, KitLot, KitExpires,
 			TakenOn, TakenBy, Storage, Posted, Courier, Tracking, Lab, Arrived, Void, Voided, VoidNote}
 	case Stays:
 		return []Field{StayPlace, StayFrom, StayFromTime, Zone, StayTo, StayToTime, StayToZone}
@@ -209,7 +210,7 @@ func (f Field) reading() reading {
 		return asLength
 	case Count:
 		return asCount
-	case Species, Sex, SexHow, SourceOf, Status, ChipKind, ChipSite, Gut, Prey, PreySize, PreyState, Outcome, Skin, EyeCaps, TailTip, Material, LookedFor, SampleOutcome, Void:
+	case Species, Sex, SexHow, SourceOf, Status, ChipKind, ChipSite, Gut, Prey, PreySize, PreyState, Outcome, Skin, EyeCaps, TailTip, Material, LookedFor, SampleOutcome, Method, Void:
 		return asChoice
 	case Faeces, Urates:
 		return asChoices

@@ -452,7 +452,7 @@ func room(t testing.TB) *collection.Collection {
 		For: []knowledge.AgentID{"serpentovirus", "reptarenavirus", "ferlavirus"}, Taken: minute(2026, 10, 25, 2, 30, 7200, "Europe/Berlin"), TakenBy: friend,
 		Posted: day, Lab: laboratory, Courier: "@bicycle", Tracking: "1E5", Arrived: minute(2027, 3, 3, 0, 0, 20_700, "Asia/Kathmandu"), Note: "=1;\n\"two\""}, formula, sold)
 	at := minute(2027, 3, 5, 11, 0, -12_600, "")
-	for base, found := range []samples.Found{{Of: "reptarenavirus", Outcome: samples.NotDetected}, {Of: "serpentovirus", Outcome: samples.Inconclusive}} {
+	for base, found := range []samples.Found{{Of: "reptarenavirus", Outcome: samples.NotDetected, Method: knowledge.Antibodies}, {Of: "serpentovirus", Outcome: samples.Inconclusive}} {
 		do(samples.Enter{Tables: tables, At: at, Number: []string{"+1", ""}[base], Rows: []samples.Row{{On: samples.On{ID: pooled, Base: uint32(base) + 1}, Found: []samples.Found{found}}}})
 	}
 	do(samples.Correct{Tables: tables, ID: pooled, Base: 3, Result: samples.Result{Of: "serpentovirus", Outcome: samples.Detected, At: at, Report: "2", Note: "a\nb", Why: "run again"}})

@@ -212,7 +212,7 @@ func (t *taker) thing(of *tube, r Row) *model.Refusal {
 	if agent == "" {
 		err.keep(mend(LookedFor, "", "text.empty"))
 	}
-	result := samples.Result{Of: agent, Outcome: choose[samples.Outcome](&err, c, r, SampleOutcome), Report: c.text(r, Report), Note: c.text(r, ResultNote), Why: c.text(r, Corrected)}
+	result := samples.Result{Of: agent, Outcome: choose[samples.Outcome](&err, c, r, SampleOutcome), Method: choose[knowledge.Method](&err, c, r, Method), Report: c.text(r, Report), Note: c.text(r, ResultNote), Why: c.text(r, Corrected)}
 	if said := c.text(r, LookedFor); c.w.another(LookedFor, said) { // a lab's word may say more, or less
 		result.Note = strings.TrimSpace(said + "\n" + result.Note)
 	}
@@ -322,6 +322,8 @@ func (o outSample) cell(f Field, agent knowledge.AgentID, r samples.Result) stri
 		return o.word(f, string(agent))
 	case SampleOutcome:
 		return o.word(f, string(r.Outcome))
+	case Method:
+		return o.word(f, string(r.Method))
 	case Reported:
 		return o.whole(r.At)
 	case Report:

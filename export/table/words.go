@@ -104,6 +104,7 @@ func sets(tables *knowledge.Tables) []set {
 		{Material, choices("material.", false, ids(tables.Materials(), func(m knowledge.Material) knowledge.MaterialID { return m.ID })...)},
 		{LookedFor, choices("agent.", false, ids(tables.Agents(), func(a knowledge.Agent) knowledge.AgentID { return a.ID })...)},
 		{SampleOutcome, choices("samples.outcome.", false, samples.Outcomes()...)},
+		{Method, choices("method.", false, knowledge.Methods()...)},
 		{Void, choices("samples.why.", false, samples.Whys()...)},
 		{placeKind, choices("husbandry.place-kind.", false, husbandry.PlaceKinds()...)},
 	}

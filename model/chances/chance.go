@@ -44,6 +44,8 @@ type Mute string
 const (
 	Unfit   Mute = "unfit"   // the thing is not found in such a sample of a living python
 	Earlier Mute = "earlier" // taken before the thing was got rid of
+	Met     Mute = "met"     // antibodies were looked for: they say that it was met, not that it is there
+	Unrated Mute = "unrated" // no figures tell how well the lab's method finds it there
 )
 
 // Of is what samples prove of a thing in an animal. ok is false where the tables have no
@@ -94,13 +96,23 @@ func (r *Reader) mute(animal model.AnimalID, of knowledge.AgentID, told []Step) 
 		if !s.LookedThrough(of) || s.Taken.IsZero() || !slices.Contains(s.Animals, animal) || slices.ContainsFunc(told, func(t Step) bool { return t.Sample.ID == s.ID }) {
 			continue
 		}
-		why := Unfit
-		if _, speaks := r.sight(s.Sample, of); speaks {
-			why = Earlier
-		}
-		all = append(all, Step{Sample: s, Outcome: s.Outcome(of), Mute: why})
+		all = append(all, Step{Sample: s, Outcome: s.Outcome(of), Mute: r.why(s.Sample, of)})
 	}
 	return all
+}
+
+// why is why a sample that says nothing of a thing does so.
+func (r *Reader) why(s samples.Sample, of knowledge.AgentID) Mute {
+	if _, speaks := r.sight(s, of); speaks {
+		return Earlier
+	}
+	if s.Method(of) == knowledge.Antibodies {
+		return Met
+	}
+	if _, usually := r.tables.Sight(of, s.Material, ""); usually {
+		return Unrated
+	}
+	return Unfit
 }
 
 // sights are how the animal's samples see the thing, or how the first would.

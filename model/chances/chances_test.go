@@ -355,3 +355,21 @@ func TestCourse(t *testing.T) {
 		t.Error("a course of what has no figures")
 	}
 }
+
+// By which method a lab looked decides what the answer is worth: antibodies and what has no
+// figures move nothing, and it is said why.
+func TestOf_ByTheMethodOfTheLab(t *testing.T) {
+	for by, want := range map[knowledge.Method]chances.Mute{"": "", knowledge.PCR: "", knowledge.Flotation: chances.Unrated, knowledge.Antibodies: chances.Met} {
+		w := begin(t)
+		before := w.of(w.ash, virus).Now
+		id := model.SampleID{ID: w.do(samples.Prepare{Tables: w.tables, Each: []samples.New{{Animals: []model.AnimalID{w.ash}, Sample: samples.Sample{Material: "oral-swab", For: []knowledge.AgentID{virus}, Taken: w.on(100)}}}, Confirmed: yes})}
+		w.do(samples.Enter{Tables: w.tables, At: w.on(90), Rows: []samples.Row{{On: samples.On{ID: id, Base: 1}, Found: []samples.Found{{Of: virus, Outcome: samples.NotDetected, Method: by}}}}, Confirmed: yes})
+		c := w.of(w.ash, virus)
+		if len(c.Steps) != 1 || c.Steps[0].Mute != want {
+			t.Fatalf("by %q: %+v", by, c.Steps)
+		}
+		if moved := c.Now != before; moved != (want == "") {
+			t.Errorf("by %q the chance moved from %v to %v", by, before, c.Now)
+		}
+	}
+}

@@ -70,7 +70,7 @@ func (r *Reader) join(k key, exposed bool) *joined {
 
 // sight is how well a sample sees a thing; false where it says nothing of it.
 func (r *Reader) sight(s samples.Sample, of knowledge.AgentID) (knowledge.Sight, bool) {
-	sight, ok := r.tables.Sight(of, s.Material, "")
+	sight, ok := r.tables.Sight(of, s.Material, s.Method(of))
 	return sight, ok && s.LookedThrough(of) && !s.Taken.IsZero()
 }
 

@@ -29,6 +29,9 @@ const (
 // Methods are all of them, in the order in which they are offered.
 func Methods() []Method { return []Method{PCR, AcidFast, Flotation, Antibodies} }
 
+// Blood is the material in which antibodies are looked for.
+const Blood MaterialID = "blood"
+
 // Sight is how well a thing is found in some materials by a method.
 type Sight struct {
 	ID          string

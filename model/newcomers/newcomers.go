@@ -347,7 +347,7 @@ func (r *reader) results(all []samples.Stored) (results []quarantine.Result) {
 			continue
 		}
 		for _, of := range s.For {
-			one := quarantine.Result{Sample: s.ID, Of: of, Taken: s.Taken.Day(), Speaks: !r.t.Silent(of, s.Material), Weak: r.t.Weak(of, s.Material), Faeces: s.Material == knowledge.Faeces, Pool: len(s.Animals) > 1}
+			one := quarantine.Result{Sample: s.ID, Of: of, Taken: s.Taken.Day(), Speaks: !r.t.Silent(of, s.Material) && s.Method(of) != knowledge.Antibodies, Weak: r.t.Weak(of, s.Material), Faeces: s.Material == knowledge.Faeces, Pool: len(s.Animals) > 1}
 			if s.Void != nil {
 				one.Void = s.Void.At.Day()
 			}

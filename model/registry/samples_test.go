@@ -46,7 +46,7 @@ func later(t *rapid.T, v model.View, s samples.Stored) model.Moment {
 }
 
 func drawResult(t *rapid.T, v model.View, s samples.Stored, of knowledge.AgentID) samples.Result {
-	return samples.Result{Of: of, Outcome: rapid.SampledFrom(samples.Outcomes()).Draw(t, "outcome"), At: later(t, v, s), Report: drawText(t), Note: drawText(t)}
+	return samples.Result{Of: of, Outcome: rapid.SampledFrom(samples.Outcomes()).Draw(t, "outcome"), Method: rapid.SampledFrom(append(knowledge.Methods(), "")).Draw(t, "method"), At: later(t, v, s), Report: drawText(t), Note: drawText(t)}
 }
 
 // alike is the sample and a few others at its stage, as one command changes them.
@@ -120,7 +120,7 @@ func sampleGenerators(tables *knowledge.Tables) storetest.Generators {
 				row := samples.Row{On: on}
 				for _, of := range must(t, s, err).For {
 					if s.Outcome(of) == samples.Pending {
-						row.Found = append(row.Found, samples.Found{Of: of, Outcome: rapid.SampledFrom(samples.Outcomes()).Draw(t, "outcome"), Note: drawText(t)})
+						row.Found = append(row.Found, samples.Found{Of: of, Outcome: rapid.SampledFrom(samples.Outcomes()).Draw(t, "outcome"), Method: rapid.SampledFrom(append(knowledge.Methods(), "")).Draw(t, "method"), Note: drawText(t)})
 					}
 				}
 				c.Rows = append(c.Rows, row)

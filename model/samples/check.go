@@ -141,6 +141,8 @@ func (s Sample) results(now model.Moment) *model.Refusal {
 		switch {
 		case !slices.Contains(Outcomes(), r.Outcome):
 			return mend("outcome", string(r.Outcome), "choice.unknown", nil)
+		case r.Method != "" && !slices.Contains(knowledge.Methods(), r.Method):
+			return mend("method", string(r.Method), "choice.unknown", nil)
 		case !slices.Contains(s.For, r.Of):
 			return mend("looked-for", string(r.Of), "sample.not-looked-for", agent)
 		case r.At.IsZero():

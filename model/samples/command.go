@@ -224,6 +224,7 @@ type Row struct {
 type Found struct {
 	Of      knowledge.AgentID
 	Outcome Outcome
+	Method  knowledge.Method // empty: the usual one
 	Note    string
 }
 
@@ -248,7 +249,7 @@ func (c Enter) Plan(v model.View) (model.Writes, error) {
 			case there:
 				return mend("outcome", string(f.Outcome), "sample.result-there", map[string]model.Gap{"Agent": model.KeyGap("agent." + string(f.Of)), "Day": model.DayGap(earlier.At.Day())})
 			}
-			s.Results = append(slices.Clip(s.Results), Result{Of: f.Of, Outcome: f.Outcome, At: c.At, Report: c.Number, Photos: c.Photos, Note: f.Note})
+			s.Results = append(slices.Clip(s.Results), Result{Of: f.Of, Outcome: f.Outcome, Method: f.Method, At: c.At, Report: c.Number, Photos: c.Photos, Note: f.Note})
 		}
 		return nil
 	})

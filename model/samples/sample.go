@@ -8,8 +8,8 @@ import (
 	"coilward/model/knowledge"
 )
 
-// Version is the newest form of a sample's body.
-const Version = 1
+// Version is the newest form of a sample's body. The first knew no method of a result.
+const Version = 2
 
 // Sample is the body of a sample's document. The animals stand in its header,
 // more than one where it is pooled. Its document's At is when it was taken;
@@ -74,6 +74,7 @@ func Whys() []Why { return []Why{Lost, Expired, Spoiled, Refused} }
 type Result struct {
 	Of      knowledge.AgentID `json:"of"`
 	Outcome Outcome           `json:"outcome"`
+	Method  knowledge.Method  `json:"method,omitempty"` // by which the lab looked; empty: the usual one of the material
 	At      model.Moment      `json:"at"`               // when the lab reported it
 	Report  string            `json:"report,omitempty"` // the report's number
 	Photos  []model.PhotoID   `json:"photos,omitempty"` // of the report
@@ -157,11 +158,19 @@ func (s Sample) LookedThrough(of knowledge.AgentID) bool {
 	return s.Void == nil && (o == Detected || o == NotDetected)
 }
 
+// Method is by which the lab looked for a thing, empty: by the usual one of the material,
+// or nobody looked yet.
+func (s Sample) Method(of knowledge.AgentID) knowledge.Method {
+	r, _ := s.Result(of)
+	return r.Method
+}
+
 // Speaks reports whether the sample says anything of a thing in the animals that it
 // is of. "Detected" always does. "Not detected" does where the thing can be found in
-// that material. Pending, inconclusive, inhibited, not done and void never do.
+// that material, and the lab looked for the thing itself: who has no antibodies may have
+// caught it lately. Pending, inconclusive, inhibited, not done and void never do.
 func Speaks(t *knowledge.Tables, s Sample, of knowledge.AgentID) bool {
-	return s.LookedThrough(of) && (s.Outcome(of) == Detected || !t.Silent(of, s.Material))
+	return s.LookedThrough(of) && (s.Outcome(of) == Detected || !t.Silent(of, s.Material) && s.Method(of) != knowledge.Antibodies)
 }
 
 // enough are the answers of a lab by which it is measured.

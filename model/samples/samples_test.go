@@ -220,6 +220,7 @@ func TestRefusals(t *testing.T) {
 		"a result of the future":       {enter(result(crypto, samples.Detected, -2)), "day.future"},
 		"of what was not looked for":   {enter(result("ferlavirus", samples.Detected, 1)), "sample.not-looked-for"},
 		"a pending one":                {enter(result(crypto, samples.Pending, 1)), "choice.unknown"},
+		"by a method that is none":     {samples.Enter{Tables: b.tables, At: ago(1), Rows: []samples.Row{{On: samples.On{ID: used, Base: 2}, Found: []samples.Found{{Of: crypto, Outcome: samples.Detected, Method: "smell"}}}}}, "choice.unknown"},
 		"without a day":                {enter(samples.Result{Of: crypto, Outcome: samples.Detected}), "day.empty"},
 		"none":                         {enter(), "text.empty"},
 		"taken again":                  {samples.Take{Tables: b.tables, Of: []samples.On{{ID: used, Base: 2}}, At: ago(4)}, "sample.already"},

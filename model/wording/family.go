@@ -109,6 +109,7 @@ func Families() []Family {
 		{"movein.doubt.", Literal},
 		{"movein.lists.", Literal},
 		{"movein.made.", Literal},
+		{"method.", Literal},
 		{"mites.life.", Table},
 		{"newcomers.arrival.", Literal},
 		{"newcomers.asks.", Literal},

@@ -37,8 +37,8 @@ func tellSample(t *wording.Text, tables *knowledge.Tables, d model.Document) (to
 	return line, nil
 }
 
-// found is what was found of each thing that a sample is looked through for, and
-// what "not detected" leaves open.
+// found is what was found of each thing that a sample is looked through for, by which
+// method where that was noted, and what the answer leaves open.
 func found(t *wording.Text, tables *knowledge.Tables, s samples.Sample) string {
 	var all []string
 	for _, agent := range s.For {
@@ -48,7 +48,10 @@ func found(t *wording.Text, tables *knowledge.Tables, s samples.Sample) string {
 			outcome = string(r.Outcome)
 		}
 		said := t.Say("agent."+string(agent)) + ": " + t.Say("samples.outcome."+outcome)
-		if open, leaves := samples.Reach(tables, agent, s.Material); leaves && r.Outcome == samples.NotDetected {
+		if r.Method != "" {
+			said += ", " + t.Say("samples.by", wording.Gaps{"Method": t.Say("method." + string(r.Method))})
+		}
+		if open, leaves := samples.LeavesOpen(tables, s, agent); leaves {
 			said += ", " + t.Label(open)
 		}
 		if r.Why != "" {

@@ -158,6 +158,9 @@ func (p *Page) results(s Sample) fyne.CanvasObject {
 		if r.Report != "" {
 			report = joined(report, p.say("field.report")+" "+r.Report)
 		}
+		if r.Method != "" {
+			report = joined(report, w.Say("samples.by", map[string]any{"Method": p.say("method." + string(r.Method))}))
+		}
 		said = append(said, widgets.Para(report, look.Note, look.Soft))
 		for _, note := range p.worth(s, of) {
 			said = append(said, widgets.Para(note, look.Note, look.Ink))
@@ -200,20 +203,17 @@ func (p *Page) toPositive(s Sample, of knowledge.AgentID, rank widgets.Rank) *wi
 
 // worth tells what a result is not: no proof that an animal has nothing, and where it
 // says nothing of the animal, or such samples miss the thing often, that.
-func (p *Page) worth(s Sample, of knowledge.AgentID) []string {
-	switch speaks := samples.Speaks(p.window.Tables(), s.Sample, of); {
-	case speaks && s.Outcome(of) == samples.NotDetected:
-		said := []string{particulars.Capital(p.say("tray.no-proof"))}
-		if open, weak := samples.Reach(p.window.Tables(), of, s.Material); weak {
-			said = append(said, particulars.Capital(p.window.Text().Label(open)))
-		}
-		return said
-	case speaks:
-		return nil
-	case s.Outcome(of) == samples.NotDetected:
-		return []string{particulars.Capital(p.say("samples.silent"))}
+func (p *Page) worth(s Sample, of knowledge.AgentID) (said []string) {
+	if !s.LookedThrough(of) {
+		return []string{p.say("tray.as-if-not")}
 	}
-	return []string{p.say("tray.as-if-not")}
+	if s.Outcome(of) == samples.NotDetected && samples.Speaks(p.window.Tables(), s.Sample, of) {
+		said = append(said, particulars.Capital(p.say("tray.no-proof")))
+	}
+	if open, leaves := samples.LeavesOpen(p.window.Tables(), s.Sample, of); leaves {
+		said = append(said, particulars.Capital(p.window.Text().Label(open)))
+	}
+	return said
 }
 
 // earlier are the results of a thing that were put right since, each with why.

@@ -50,12 +50,17 @@ func newCorrectForm(p *Page, s Sample, of knowledge.AgentID) *form {
 	for _, o := range samples.Outcomes() {
 		values, said = append(values, string(o)), append(said, w.outcome(o))
 	}
+	chosen := map[knowledge.AgentID]knowledge.Method{}
+	if before.Method != "" {
+		chosen[of] = before.Method
+	}
+	by := newMethods(p, []Sample{s}, []knowledge.AgentID{of}, chosen)
 	few := particulars.NewFew(p.say("field.sample-outcome"), values, said, "", func(v string) { outcome = v })
 	parts := []fyne.CanvasObject{newMany(p, []Sample{s}, nil).Container,
 		widgets.Para(w.agent(of)+": "+w.outcome(before.Outcome)+", "+w.DayShort(before.At.Day()), look.Body, look.Ink),
-		few.Container, f.dayField("reported", p.tray.Today), f.Field("report", before.Report, widgets.FieldOptions{}),
+		few.Container, by.Container, f.dayField("reported", p.tray.Today), f.Field("report", before.Report, widgets.FieldOptions{}),
 		f.Field("why", "", widgets.FieldOptions{Label: p.say("field.corrected")}), f.Field("note", "", widgets.FieldOptions{Rows: 2})}
-	f.Chosen = func() string { return outcome }
+	f.Chosen = func() string { return fmt.Sprint(outcome, by.chosen) }
 	f.Command = func(a place.Answer) (model.Command, error) {
 		at, err := f.moment("reported", model.Moment{})
 		if err != nil {
@@ -64,7 +69,7 @@ func newCorrectForm(p *Page, s Sample, of knowledge.AgentID) *form {
 		if outcome == "" {
 			return nil, &model.Refusal{Field: "outcome", Reason: "tray.outcome", Answer: model.Mend}
 		}
-		r := samples.Result{Of: of, Outcome: samples.Outcome(outcome), At: at, Report: f.Text("report"), Photos: before.Photos, Note: f.Text("note"), Why: f.Text("why")}
+		r := samples.Result{Of: of, Outcome: samples.Outcome(outcome), Method: by.chosen[of], At: at, Report: f.Text("report"), Photos: before.Photos, Note: f.Text("note"), Why: f.Text("why")}
 		return samples.Correct{Tables: p.window.Tables(), ID: s.ID, Base: s.Revision, Result: r, Confirmed: a.Confirmed}, nil
 	}
 	f.Done = func() { p.kept(s.ID) }

@@ -25,6 +25,7 @@ type reportForm struct {
 	keys   []*fyne.Container // the figures of the outcomes, in sight while the sheet has the keys
 	back   *fyne.Container   // what stands in the sheet, read back in words
 	files  *fyne.Container
+	by     *methods
 	photos []model.PhotoID
 }
 
@@ -32,15 +33,16 @@ func newReportForm(p *Page, some []Sample) *reportForm {
 	f := &reportForm{form: newForm(p).about(some), back: widgets.Stack(), files: widgets.Stack()}
 	f.sheet = samples.NewSheet(some)
 	f.grid = newGrid(p, f)
+	f.by = newMethods(p, some, f.sheet.Columns, map[knowledge.AgentID]knowledge.Method{})
 	number := f.form.Field("report", "", widgets.FieldOptions{})
 	f.Named("report").OnEnter = func() { p.window.Focus(f.grid) }
 	day := f.dayField("reported", p.tray.Today)
 	sum := f.form.Field("detected-count", "", widgets.FieldOptions{Label: p.say("tray.sum"), Hint: p.say("tray.sum-hint")})
 	parts := []fyne.CanvasObject{widgets.Para(p.words().labsOf(some), look.Body, look.Soft),
-		widgets.RowTop(look.S12, widgets.Grow(number), widgets.Grow(day)), f.grid, f.back, sum, f.files}
+		widgets.RowTop(look.S12, widgets.Grow(number), widgets.Grow(day)), f.grid, f.back, sum, f.by.Container, f.files}
 	f.Beside = f.legend()
 	f.Chosen = func() string {
-		said := fmt.Sprint(f.photos)
+		said := fmt.Sprint(f.photos, f.by.chosen)
 		f.sheet.Each(func(_ samples.Cell, o samples.Outcome) { said += " " + string(o) })
 		return said
 	}
@@ -50,6 +52,11 @@ func newReportForm(p *Page, some []Sample) *reportForm {
 		f.sheet.Detected(func(row Sample, _ []knowledge.AgentID) { found = append(found, row.ID) })
 		p.kept(idsOf(f.entered())...)
 		p.open(found) // what was detected is in sight, with what to do now
+	}
+	f.by.changed = func() {
+		if f.Content != nil {
+			f.Content.Refresh()
+		}
 	}
 	f.changed()
 	f.showFiles()
@@ -188,6 +195,9 @@ func (f *reportForm) make(a place.Answer) (model.Command, error) {
 	c := samples.Enter{Tables: p.window.Tables(), At: at, Number: f.Text("report"), Photos: f.photos, Confirmed: a.Confirmed}
 	for i, row := range f.sheet.Rows {
 		if found := f.sheet.Found(i); len(found) > 0 {
+			for n := range found {
+				found[n].Method = f.by.chosen[found[n].Of]
+			}
 			c.Rows = append(c.Rows, samples.Row{On: samples.On{ID: row.ID, Base: row.Revision}, Found: found})
 		}
 	}

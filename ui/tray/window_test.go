@@ -1255,3 +1255,46 @@ func TestASampleThatCannotBeReadIsNamed(t *testing.T) {
 		t.Errorf("the others are stopped: %v", n)
 	}
 }
+
+// By which method the lab looked is asked where it makes a difference, out of sight until it is wanted;
+// it is kept, told, and offered again where the result is put right.
+func TestAResultIsOfAMethod(t *testing.T) {
+	a := posted(t, "Serpentovirus")
+	a.later(2)
+	a.key(fyne.KeyReturn)
+	a.tap("Arrived")
+	a.key(fyne.KeyReturn)
+	a.key(fyne.KeyReturn)
+	if a.Shows("Looked for by: Serpentovirus") {
+		t.Error("it is asked before it is wanted")
+	}
+	a.typed("22222222")
+	a.typed("0")
+	a.tap("The lab looked by another method")
+	a.tap("Antibodies")
+	a.tap("Keep the results")
+	for _, s := range all(a.Opened).Samples {
+		if s.Method("serpentovirus") != knowledge.Antibodies {
+			t.Fatalf("%+v: %q", s.Results, uitest.Texts(a.Content()))
+		}
+	}
+	one := all(a.Opened).Samples[0]
+	tubesOf(a.Opened).Open(one.ID.String())
+	if len(tubesOf(a.Opened).Together()) > 1 {
+		a.tap("Yarrow")
+	}
+	if !a.Shows("looked for by: antibodies") || !a.Shows("No antibodies: says nothing") || a.Shows("Does not exclude an infection") {
+		t.Errorf("%q", uitest.Texts(a.Content()))
+	}
+	a.tap("Put the result right")
+	if !a.Shows("Looked for by: Serpentovirus") {
+		t.Fatalf("the method is not offered: %q", uitest.Texts(a.Content()))
+	}
+	a.tap("As usual")
+	a.tap("not detected")
+	a.set(len(uitest.Entries(a.Content()))-2, "read wrong")
+	a.tap("Keep")
+	if one = all(a.Opened).Samples[0]; one.Method("serpentovirus") != "" || len(one.Results) != 2 {
+		t.Errorf("%+v: %q", one.Results, uitest.Texts(a.Content()))
+	}
+}
