@@ -373,3 +373,35 @@ func TestOf_ByTheMethodOfTheLab(t *testing.T) {
 		}
 	}
 }
+
+func TestPlan(t *testing.T) {
+	w := begin(t)
+	w.sample("oral-swab", 100, virus, samples.NotDetected, w.ash)
+	w.sample("oral-swab", 399, virus, samples.NotDetected, w.ash) // within the latent days
+	w.sample("oral-swab", 90, virus, samples.NotDetected, w.ash, w.birch)
+	w.quarantined(w.elm, 30)
+	r := w.read()
+	f, by, ok := r.Plan([]model.AnimalID{w.ash, w.fir}, virus)
+	if !ok || by.ID != "serpentovirus-swab" || f.Check() != nil {
+		t.Fatalf("a plan of %+v by %s: %v", f, by.ID, f.Check())
+	}
+	ash, _ := r.Of(w.ash, virus)
+	if a := f.Animals[0]; a.Chance != ash.Now || a.Earlier != 1 || !a.Ongoing || a.Exposed != w.on(0).Day() {
+		t.Errorf("one near a newcomer: %+v", a)
+	}
+	if a := f.Animals[1]; a.Earlier != 0 || a.Ongoing || a.Exposed != w.on(400).Day() {
+		t.Errorf("one in another room: %+v", a)
+	}
+	if f.Latent.Mid != 14 || f.LabDays != 17 || f.Target != .01 || f.Today != w.on(0).Day() {
+		t.Errorf("it rests on %+v", f)
+	}
+	if _, _, ok := r.Plan([]model.AnimalID{w.ash}, "reptarenavirus"); ok {
+		t.Error("a plan for what no sample finds")
+	}
+	if _, by, _ := r.Plan([]model.AnimalID{w.ash}, "ferlavirus"); by.Materials[0] != "oral-swab" {
+		t.Errorf("by %+v", by)
+	}
+	if _, _, ok := r.Plan(nil, virus); ok {
+		t.Error("a plan for nobody")
+	}
+}

@@ -45,7 +45,7 @@ func rooms() []room {
 		{"model/holidays", []string{"model"}, []string{"github.com/rickar/cal/v2"}, "holidays know days alone"},
 		{"model/contact", rules, nil, rulesAlone},
 		{"model/positives", append([]string{"model/animals", "model/contact", "model/exam", "model/husbandry", "model/samples"}, rules...), nil, "a positive is joined with where the animals lived and what their samples said"},
-		{"model/chances", append([]string{"model/animals", "model/contact", "model/evidence", "model/husbandry", "model/positives", "model/quarantine", "model/samples"}, rules...), nil, "what samples prove is joined from animals, samples, quarantines and positives"},
+		{"model/chances", append([]string{"model/animals", "model/contact", "model/evidence", "model/evidence/plan", "model/husbandry", "model/positives", "model/quarantine", "model/samples"}, rules...), nil, "what samples prove is joined from animals, samples, quarantines and positives"},
 		{"model/quarantine", rules, nil, rulesAlone},
 		{"model/newcomers", append([]string{"model/animals", "model/care", "model/contact", "model/exam", "model/history", "model/husbandry", "model/positives", "model/quarantine", "model/samples", "model/weight"}, rules...), nil, "what is known of a newcomer is joined for the rules of its quarantine and nothing beside"},
 		{"model/weight", rules, nil, rulesAlone},
