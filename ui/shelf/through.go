@@ -384,7 +384,7 @@ func (l *lit) between(p *Page, head fyne.CanvasObject, words []string, width flo
 			lines = append(lines, widgets.Para(w, kinds[min(n, 1)], look.Ink))
 		}
 		between = widgets.Tinted(look.DaysBg, look.S8, look.S12, widgets.Col(2, lines...))
-		l.needs = widgets.HeightFor(widgets.Col(look.S8, head, between), width-6) + 2*look.S12
+		l.needs = widgets.HeightFor(widgets.Col(look.S8, head, between), width-edges) + 2*look.S12
 		if l.needs <= p.view.MostNeed() {
 			break
 		}

@@ -34,6 +34,8 @@ func (p *Page) buildWalk() {
 		p.body.Objects = []fyne.CanvasObject{p.walkEnd()}
 		return
 	}
+	p.body.Objects = []fyne.CanvasObject{p.view}
+	p.column.Layout.Layout(p.column.Objects, p.column.Size()) // the lamp is as high as head and foot leave room
 	at := p.boxOf(p.walk.Stops[p.walk.At()])
 	p.view.Need(0)
 	size := p.view.LitSize(at)
@@ -42,7 +44,6 @@ func (p *Page) buildWalk() {
 		p.lit = newLit(p, p.view.LitSize(at))
 	}
 	p.view.Walk(at, p.lit.panel, p.lit.plates)
-	p.body.Objects = []fyne.CanvasObject{p.view}
 }
 
 // boxOf is where a stop stands in the picture.
@@ -225,8 +226,11 @@ type lit struct {
 	needs         float32         // height of the panel, for all of it to be seen; 0: no more than others
 }
 
-// pad is the margin of the panel.
-const pad = 24
+// pad is the margin of the panel, edges what the edges of its box take of the width.
+const (
+	pad   = 24
+	edges = 6
+)
 
 func newLit(p *Page, size fyne.Size) *lit {
 	l := &lit{}
@@ -241,7 +245,14 @@ func newLit(p *Page, size fyne.Size) *lit {
 	case p.walk.Job == round.Weigh && a != nil:
 		l.weighing(p, a, inner, far)
 	case a != nil:
-		l.panel = widgets.Pad(l.animal(p, a, stop, inner, far), look.S12, pad)
+		var panel fyne.CanvasObject
+		for _, k := range []float32{far, 1} { // as large as all of it can be seen
+			panel = l.animal(p, a, stop, inner-edges, k)
+			if l.needs = widgets.HeightFor(panel, inner-edges) + 2*look.S12; l.needs <= size.Height {
+				break
+			}
+		}
+		l.panel = widgets.Pad(panel, look.S12, pad)
 	default:
 		l.panel = widgets.Pad(l.box(p, stop, inner), look.S12, pad)
 	}
