@@ -32,26 +32,34 @@ func (o outlook) cost(size int, p Price) float64 {
 // ones come before the latent days are over and see nothing.
 func (p pool) outlooks(s *sight, blind, rounds int) []outlook {
 	all := make([]outlook, rounds+1)
+	left := p.left(s, max(0, rounds-blind))
 	for i := range all {
-		all[i].after = p.after(s, max(0, i-blind))
+		all[i].after = left[max(0, i-blind)]
 	}
 	p.watched(s, blind, all)
 	return all
 }
 
-// after is the chance of one of the animals when so many samples that could see the thing
-// have not detected it. Of the others nothing is known but their chance.
-func (p pool) after(s *sight, seeing int) float64 {
+// left is the chance of one of the animals when none, one and more samples that could see
+// the thing have not detected it. Of the others nothing is known but their chance.
+func (p pool) left(s *sight, samples int) []float64 {
 	missed, sheds := s.missed(p.size), s.sheds(p.earlier)
-	carries, clean := 0.0, 0.0
+	carries, clean := make([]float64, samples+1), make([]float64, samples+1)
 	for x, by := range binomial(p.size-1, p.chance) {
 		for i := range levels {
-			carries += weights[i] * sheds[i] * by * math.Pow(missed[x+1][i], float64(seeing))
-			clean += weights[i] * by * math.Pow(missed[x][i], float64(seeing))
+			with, without := p.chance*weights[i]*sheds[i]*by, (1-p.chance)*weights[i]*by
+			for n := range carries {
+				carries[n] += with
+				clean[n] += without
+				with *= missed[x+1][i]
+				without *= missed[x][i]
+			}
 		}
 	}
-	carries, clean = carries*p.chance, clean*(1-p.chance)
-	return carries / (carries + clean)
+	for n := range carries {
+		carries[n] /= carries[n] + clean[n]
+	}
+	return carries
 }
 
 // watched goes through all rounds for each number of carriers and each level of their

@@ -9,16 +9,20 @@ type choice struct {
 	reaches bool    // the target
 }
 
-// table are all choices of a group: nothing, and then by size and rounds.
+// table are all choices of a group: nothing, and then by rounds and size.
 type table []choice
 
 // table works out all choices of a group.
 func (p *planner) table(g group) table {
 	t := table{{reaches: reached(p.most(g, 1, 0, p.Rounds), p.Target)}}
-	for _, size := range sizes(len(g.animals), p.Largest) {
-		costs := p.rounds(g, size, p.Rounds)
-		for n := 1; n <= p.Rounds; n++ {
-			t = append(t, choice{act{size, n}, costs[n], reached(p.most(g, size, n, p.Rounds), p.Target)})
+	sizes := sizes(len(g.animals), p.Largest)
+	var costs [][]float64
+	for _, size := range sizes {
+		costs = append(costs, p.rounds(g, size, p.Rounds))
+	}
+	for n := 1; n <= p.Rounds; n++ {
+		for i, size := range sizes {
+			t = append(t, choice{act{size, n}, costs[i][n], reached(p.most(g, size, n, p.Rounds), p.Target)})
 		}
 	}
 	return t
@@ -49,7 +53,7 @@ func (t table) best(rounds int) (best *choice) {
 		if !c.reaches || c.rounds > rounds {
 			continue
 		}
-		if best == nil || c.cost < best.cost-tie || c.cost <= best.cost+tie && c.rounds < best.rounds {
+		if best == nil || c.cost < best.cost-tie {
 			best = &t[i]
 		}
 	}
