@@ -7,6 +7,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/chances"
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/husbandry"
@@ -42,8 +43,12 @@ type Facts struct {
 	Samples           []Sampled
 	// SampleNotes puts what was noted of samples and results on the paper.
 	SampleNotes bool
-	Quarantine  *Quarantine // the open one, or the last; nil: it never was in one
-	Positives   []OpenPositive
+	// Chances are what its samples prove of each thing, in the order of the table; NoChances
+	// says that they could not be worked out, for what they rest on cannot be read.
+	Chances    []chances.Chance
+	NoChances  bool
+	Quarantine *Quarantine // the open one, or the last; nil: it never was in one
+	Positives  []OpenPositive
 	// Unknown counts the entries of kinds that this version cannot read.
 	Unknown map[string]int
 	Courses []Prescribed // of medicine, the oldest first

@@ -95,6 +95,7 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 		return Gathered{}, fmt.Errorf("gather the records of %s: %w", animal.Name, err)
 	}
 	out.turn()
+	out.addChances(v, g)
 	if err := out.addQuarantine(v, g); err != nil {
 		return Gathered{}, err
 	}

@@ -41,6 +41,7 @@ func (r record) evidence() []Block {
 	if len(r.Samples) > 0 {
 		blocks = append(blocks, r.tests()...)
 	}
+	blocks = append(blocks, r.proves()...)
 	if r.Quarantine != nil {
 		blocks = append(blocks, QuarantineBlocks(*r.Quarantine, r.text)...)
 	}

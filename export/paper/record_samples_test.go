@@ -66,6 +66,7 @@ func TestWhatWasDetectedIsNamedFirst(t *testing.T) {
 // What has no answer is never said to be not detected.
 func TestWhatSaysNothingIsNotCalledNotDetected(t *testing.T) {
 	f := papertest.Bramble(t)
+	f.Chances = nil // of the samples that are replaced
 	for name, c := range map[string]struct {
 		outcome samples.Outcome
 		void    *samples.Void
@@ -96,6 +97,7 @@ func TestWhatSaysNothingIsNotCalledNotDetected(t *testing.T) {
 // J Virol) never stands bare of a swab, nor with the mark of an answer.
 func TestWhatCannotSpeakIsSaidToSayNothing(t *testing.T) {
 	f := papertest.Bramble(t)
+	f.Chances = nil // of the samples that are replaced
 	for material, silent := range map[knowledge.MaterialID]bool{"blood": true, "oesophageal-swab": true, "tissue": false} {
 		s := samples.Sample{Material: material, Taken: f.Issued, For: []knowledge.AgentID{"reptarenavirus"}, Results: []samples.Result{{Of: "reptarenavirus", Outcome: samples.NotDetected, At: f.Issued}}}
 		f.Samples = []paper.Sampled{{At: f.Issued, Sample: s}}
@@ -109,6 +111,7 @@ func TestWhatCannotSpeakIsSaidToSayNothing(t *testing.T) {
 // swabs as Flach et al. 2018 J Zoo Wildl Med 49(4) found, 2 of 5 (abstract).
 func TestWhatIsMissedOftenIsSaid(t *testing.T) {
 	f := papertest.Bramble(t)
+	f.Chances = nil // of the samples that are replaced
 	for material, weak := range map[knowledge.MaterialID]bool{"oral-swab": true, "cloacal-swab": true, "tracheal-wash": false} {
 		for outcome, of := range map[samples.Outcome]bool{samples.NotDetected: weak, samples.Detected: false} {
 			s := samples.Sample{Material: material, Taken: f.Issued, For: []knowledge.AgentID{"ferlavirus"}, Results: []samples.Result{{Of: "ferlavirus", Outcome: outcome, At: f.Issued}}}

@@ -35,7 +35,11 @@ func VetPage(f Facts, text Text, size Size) Document {
 		blocks = append(blocks, r.findings())
 	}
 	if len(r.Weights) > 1 {
-		blocks = append(blocks, r.weightHead(), Figure{H: 28, Min: 12, Words: r.weightWords(), Draw: r.growth(), Caption: r.growthSigns()})
+		blocks = append(blocks, r.weightHead(), Figure{H: 28, Min: 10, Words: r.weightWords(), Draw: r.growth(), Caption: r.growthSigns()})
+	}
+	unknown := vetUnknown
+	if len(r.proved()) > 0 && len(r.Courses) >= vetCourses { // what was given and found goes first
+		unknown = 1
 	}
 	blocks = append(blocks,
 		Columns{Shares: []float64{1, 1}, Gap: 8, Rule: true, Parts: [][]Block{
@@ -45,12 +49,12 @@ func VetPage(f Facts, text Text, size Size) Document {
 		Rule{Ink, .25},
 		Columns{Shares: []float64{1, 1}, Gap: 8, Rule: true, Parts: [][]Block{
 			{Heading{Level: 3, Text: r.say("paper.vet.questions")}, List{HollowDia, r.vetAsks(), smallInk}},
-			{Heading{Level: 3, Text: r.say("paper.unknown")}, List{HollowDia, r.fewOf(r.unknown(), vetUnknown, vetWords), smallStyle}},
+			{Heading{Level: 3, Text: r.say("paper.unknown")}, List{HollowDia, r.fewOf(r.unknown(), unknown, vetWords), smallStyle}},
 		}})
-	blocks = append(append(blocks, r.vetVisited()...), r.vetOpenQuestions()...)
+	blocks = append(append(append(blocks, r.vetProves()...), r.vetVisited()...), r.vetOpenQuestions()...)
 	blocks = append(blocks, Heading{Level: 3, Text: r.say("paper.vet.said")})
 	lines := vetLines
-	if len(r.Courses) > 1 || len(r.vetBeside()) > 0 { // much was given: what it was goes first
+	if len(r.Courses) > 1 || len(r.vetBeside()) > 0 || len(r.proved()) > 0 { // much was given or found: what it was goes first
 		lines = 1
 	}
 	for range lines {
@@ -137,7 +141,11 @@ func (r record) vetBeside() []Block {
 
 func (r record) vetTests() []string {
 	all := r.fewOf(r.detections(), vetTests, 2*vetWords)
-	if known := r.knownTestsWithin(2 * vetWords); known != "" {
+	signs := 2 * vetWords
+	if len(r.proved()) > 0 { // the chances stand beside them
+		signs = vetWords / 2
+	}
+	if known := r.knownTestsWithin(signs); known != "" {
 		all = append(all, known)
 	}
 	if len(all) == 0 {
@@ -187,9 +195,9 @@ func (r record) fewOf(all []string, most, signs int) []string {
 // vetDrawings is the animal from above and from below with what is open, and its head
 // where a finding is placed on it.
 func (r record) vetDrawings() Block {
-	row := Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{{r.view(body.Above, 34, 16)}, {r.view(body.Underside, 34, 16)}}}
+	row := Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{{r.view(body.Above, 34, 12)}, {r.view(body.Underside, 34, 12)}}}
 	for _, v := range r.vetHeads() {
-		row.Shares, row.Parts = append(row.Shares, .5), append(row.Parts, []Block{r.view(v, 34, 16)})
+		row.Shares, row.Parts = append(row.Shares, .5), append(row.Parts, []Block{r.view(v, 34, 12)})
 	}
 	return row
 }

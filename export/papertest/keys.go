@@ -38,6 +38,17 @@ func written(value any) any {
 		return Keys{}.Mass(v)
 	case model.Date:
 		return Keys{}.Date(v)
+	case model.Gap:
+		if v.Kind == model.GapCount {
+			return v.Number
+		}
+		return v.Text
+	case model.Label:
+		gaps := map[string]any{}
+		for name, gap := range v.Gaps {
+			gaps[name] = gap
+		}
+		return Keys{}.Say(v.Key, gaps)
 	}
 	return value
 }

@@ -16,6 +16,8 @@ import (
 	"coilward/model/animals"
 	"coilward/model/body"
 	"coilward/model/care"
+	"coilward/model/chances"
+	"coilward/model/evidence"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
 	"coilward/model/samples"
@@ -166,6 +168,7 @@ func (f *facts) addEntries() {
 	}
 	f.MiteLooks = append(f.MiteLooks, paper.Dated[care.MiteLook]{At: at(2027, 2, 24), Body: care.MiteLook{Grade: care.NoMites, Where: []care.MiteWhere{care.WhitePaper, care.WaterBowl}}})
 	f.addSamples()
+	f.addChances()
 	f.Notes = []paper.Dated[care.Note]{{At: at(2027, 2, 20), By: "Mira", Body: care.Note{Text: "A softer lid was put in: she had pushed at the old one every night."}}}
 }
 
@@ -178,6 +181,29 @@ func (f *facts) addSamples() {
 			Results: []samples.Result{{Of: "serpentovirus", Outcome: samples.Inconclusive, At: at(2026, 12, 1), Report: "A-771"}, {Of: "ferlavirus", Outcome: samples.Inhibited, At: at(2026, 12, 1), Report: "A-771"},
 				{Of: "serpentovirus", Outcome: samples.NotDetected, At: at(2026, 12, 4), Report: "A-771b", Why: "run again by the lab"}}}},
 		{At: at(2027, 2, 26), Others: 2, Sample: samples.Sample{Material: "cloacal-swab", Taken: at(2027, 2, 26), Posted: at(2027, 2, 27), Arrived: at(2027, 3, 1), For: []knowledge.AgentID{"cryptosporidium-serpentis"}, Note: "on dry ice"}},
+	}
+}
+
+// addChances adds what they prove: of one thing by the swab, which cannot speak for
+// another; of worms nothing but that she lived with a newcomer.
+func (f *facts) addChances() {
+	swab := samples.Stored{Animals: []model.AnimalID{{ID: number(1)}}, Sample: f.Samples[0].Sample}
+	begun := func(of knowledge.AgentID) chances.Begun {
+		return chances.Begun{Day: at(2026, 10, 14).Day(), Why: chances.ByArrival, Prior: f.Tables.Prior(of, knowledge.FromAny)}
+	}
+	carrier := func(of knowledge.AgentID) knowledge.Carrier {
+		c, _ := f.Tables.Carrier(of)
+		return c
+	}
+	sight, _ := f.Tables.Sight("serpentovirus", "choanal-swab", "")
+	before, after := evidence.Range{Low: .05, Mid: .2, High: .4}, evidence.Range{Low: .0026, Mid: .0364, High: .2114}
+	f.Chances = []chances.Chance{
+		{Of: "serpentovirus", Now: after, Begun: begun("serpentovirus"), Carrier: carrier("serpentovirus"), Sights: []knowledge.Sight{sight},
+			Steps: []chances.Step{{Sample: swab, Outcome: samples.NotDetected, Before: before, After: after}}, Act: evidence.Take, From: at(2027, 3, 10).Day(), Goal: .01},
+		{Of: "reptarenavirus", Steps: []chances.Step{{Sample: swab, Outcome: samples.NotDetected, Mute: chances.Unfit}}},
+		{Of: "cryptosporidium", Now: evidence.Range{Low: .03, Mid: .08, High: .15}, Begun: begun("cryptosporidium"), Carrier: carrier("cryptosporidium"), Act: evidence.Take},
+		{Of: "worms-and-protozoa", Now: evidence.Range{Low: .2, Mid: .51, High: .78}, Begun: begun("worms-and-protozoa"), Carrier: carrier("worms-and-protozoa"), Act: evidence.Take,
+			Exposed: []chances.Exposed{{To: model.AnimalID{ID: number(2)}, From: at(2026, 11, 1).Day(), Until: at(2026, 12, 12).Day()}}},
 	}
 }
 

@@ -28,7 +28,8 @@ func TestTheRecordIsReadBack(t *testing.T) {
 				pages := pagesOf(t, file)
 				all := squeezed(strings.Join(pages, ""))
 				for _, want := range []string{"Bramble", "M-09", "♀", "276 098 102 204 417", "Python regius", text.Say("paper.unknown"), text.Say("paper.caution.text"),
-					text.Say("finding.nose-rub"), text.Say("paper.page-of", map[string]any{"Page": 1, "Total": len(pages)}), text.Say("stop.mouth")} {
+					text.Say("finding.nose-rub"), text.Say("paper.page-of", map[string]any{"Page": 1, "Total": len(pages)}), text.Say("stop.mouth"),
+					text.Say("paper.chances"), text.Say("chance.range", map[string]any{"Low": 5, "High": 40, "In": 100}), text.Say("chance.under", map[string]any{"High": 22, "In": 100}), text.Say("chance.assumes"), text.Say("paper.chances.cannot")} {
 					if !strings.Contains(all, squeezed(want)) {
 						t.Errorf("the file does not say %q", want)
 					}

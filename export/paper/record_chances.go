@@ -1,0 +1,193 @@
+package paper
+
+import (
+	"slices"
+	"strings"
+
+	"coilward/model"
+	"coilward/model/chances"
+	"coilward/model/evidence"
+)
+
+// addChances takes what the samples prove. Where something that this rests on cannot be
+// read it is said not to be worked out: that does not keep the rest from being printed.
+func (g *Gathered) addChances(v model.View, with Gathering) {
+	reader, err := chances.NewReader(v, with.Tables)
+	if err != nil {
+		g.facts.NoChances = true
+		return
+	}
+	g.facts.Chances = reader.All(with.Animal)
+}
+
+// proved are the chances that something is to be told of: of what was looked for and
+// answered, or of what it was exposed to.
+func (f Facts) proved() (all []chances.Chance) {
+	for _, c := range f.Chances {
+		if len(c.Steps) > 0 || len(c.Exposed) > 0 {
+			all = append(all, c)
+		}
+	}
+	return all
+}
+
+// lookedFor are the things that no sample of the animal was looked through for, and
+// those of which no sample has an answer that says anything.
+func (r record) lookedFor() (never, unanswered []string) {
+	for _, a := range r.Tables.Agents() {
+		taken, answered := false, false
+		for _, s := range r.Samples {
+			taken = taken || !s.Taken.IsZero() && slices.Contains(s.For, a.ID)
+			answered = answered || s.LookedThrough(a.ID)
+		}
+		switch {
+		case !taken:
+			never = append(never, r.agent(a.ID))
+		case !answered:
+			unanswered = append(unanswered, r.agent(a.ID))
+		}
+	}
+	return never, unanswered
+}
+
+// proves is what the tests prove, thing by thing: the chance as a range, each sample with
+// what it made of it, what it assumes and what follows; then what was not looked for, and
+// what no figure can say.
+func (r record) proves() []Block {
+	blocks := []Block{Heading{Level: 2, Text: r.say("paper.chances"), Aside: r.say("paper.chances.as-of", gaps{"Day": r.Issued.Day()})}}
+	if r.NoChances {
+		blocks = append(blocks, Paragraph{Text: r.say("paper.chances.failed")})
+	}
+	for _, c := range r.proved() {
+		blocks = append(blocks, r.proof(c)...)
+	}
+	never, unanswered := r.lookedFor()
+	var none []string
+	if len(unanswered) > 0 {
+		none = append(none, r.pair("paper.chances.unanswered", strings.Join(unanswered, ", ")))
+	}
+	if len(never) > 0 {
+		none = append(none, r.pair("paper.chances.never", strings.Join(never, ", ")))
+	}
+	if len(none) > 0 {
+		blocks = append(blocks, List{HollowDia, none, smallInk})
+	}
+	cannot := []string{r.say("paper.chances.cannot")}
+	if n := r.Unknown[string(model.TypeSample)]; n > 0 {
+		cannot = append(cannot, r.text.Count("chance.cannot.unread", n))
+	}
+	return append(blocks, Keep{Heading{Level: 3, Text: r.say("chance.cannot")}, List{HollowDia, cannot, smallInk}})
+}
+
+// named are the animal's name, and another animal: who the others are is nothing for
+// those who read this one's papers.
+func (r record) named() chances.Named {
+	return chances.Named{Name: r.brief("paper.long.name", r.Animal.Name, longestTitle), Others: func(model.AnimalID) string { return r.say("paper.chances.another") }}
+}
+
+func (r record) line(l chances.Line) string { return r.text.Say(l.Key, l.Gaps) }
+
+// proof is what is told of one thing.
+func (r record) proof(c chances.Chance) []Block {
+	says := c.Says(r.named())
+	said := Strong(r.line(says)) + ". " + r.say("chance.none-why")
+	if c.Known() {
+		said = Strong(r.say("paper.chances.says", says.Gaps)) + ", " + r.say("chance.as-of", gaps{"Day": r.Issued.Day()}) + "."
+	}
+	blocks := []Block{Keep{Heading{Level: 3, Text: r.agent(c.Of)}, Paragraph{Text: said}}}
+	if len(c.Steps) > 0 {
+		blocks = append(blocks, r.steps(c))
+	}
+	if !c.Known() {
+		return blocks
+	}
+	shown := c
+	shown.Exposed = newest(c.Exposed, mostListed)
+	var assumes []string
+	for _, l := range shown.Assumes(r.named()) {
+		assumes = append(assumes, r.line(l))
+	}
+	if over := len(c.Exposed) - len(shown.Exposed); over > 0 {
+		assumes = append(assumes, r.text.Count("paper.chances.more", over))
+	}
+	return append(blocks, Paragraph{Strong(r.say("chance.assumes")), smallStyle}, List{Dot, assumes, smallStyle}, Paragraph{r.pair("paper.chances.follows", r.follows(c)), smallInk})
+}
+
+// follows is what follows, to whoever reads the paper.
+func (r record) follows(c chances.Chance) string {
+	switch c.Act {
+	case evidence.Vet:
+		return r.say("paper.chances.for-vet")
+	case evidence.Apart:
+		return r.say("paper.chances.apart", gaps{"Name": r.named().Name})
+	}
+	return r.line(c.Follows(r.named()))
+}
+
+// steps are the samples that were looked through for a thing, each with what it made of
+// the chance or why it says nothing, by the day.
+func (r record) steps(c chances.Chance) Table {
+	t := Table{Columns: []Column{r.column("paper.tests.taken", dayWidth), {Title: r.say("field.material"), Share: 1, Style: smallStyle},
+		{Title: r.say("paper.tests.result"), Share: .7, Style: smallInk}, {Title: r.say("paper.chances.made"), Share: 1.4, Style: smallInk}}}
+	for _, s := range c.Steps {
+		var said []string
+		for _, l := range s.Says() {
+			said = append(said, r.line(l))
+		}
+		of := []string{r.say("material." + string(s.Sample.Material))}
+		if n := len(s.Sample.Animals) - 1; n > 0 {
+			of = append(of, r.text.Count("animal.day.sample.pool", n))
+		}
+		outcome := r.outcomeOf(Sampled{Sample: s.Sample.Sample}, c.Of)
+		if s.Mute != "" { // why it says nothing stands beside it
+			outcome = r.say("samples.outcome." + string(s.Outcome))
+		}
+		t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(s.Sample.Taken.Day())}, {Text: strings.Join(of, "\n")}, {Text: outcome}, {Text: strings.Join(said, "; ")}})
+	}
+	return t
+}
+
+// vetProves is a line for each thing that was sampled or that the animal was exposed to,
+// in two columns beside what they are.
+func (r record) vetProves() []Block {
+	var all []string
+	for _, c := range r.proved() {
+		all = append(all, r.vetChance(c))
+	}
+	if r.NoChances {
+		all = append(all, r.say("paper.chances.failed"))
+	}
+	if len(all) == 0 {
+		return nil
+	}
+	half := (len(all) + 1) / 2
+	return []Block{Columns{Shares: []float64{.62, 1, 1}, Gap: 6, Parts: [][]Block{
+		{Paragraph{Strong(r.say("paper.chances.carries")) + " " + r.say("paper.chances.brief"), smallStyle}}, {List{Dot, all[:half], smallInk}}, {List{Dot, all[half:], smallInk}}}}}
+}
+
+// vetChance is the chance of one thing in a line, with how many samples speak, and until
+// when it was exposed.
+func (r record) vetChance(c chances.Chance) string {
+	if !c.Known() {
+		return r.line(c.Says(r.named()))
+	}
+	speak := 0
+	for _, s := range c.Steps {
+		if s.Mute == "" {
+			speak++
+		}
+	}
+	rests := []string{r.text.Count("paper.chances.samples", speak)}
+	if n := len(c.Exposed); n > 0 {
+		until := c.Exposed[0].Until
+		for _, e := range c.Exposed {
+			until = max(until, e.Until)
+		}
+		key := "paper.chances.exposed"
+		if slices.ContainsFunc(c.Exposed, func(e chances.Exposed) bool { return e.Still }) {
+			key = "paper.chances.exposed-still"
+		}
+		rests = append(rests, r.say(key, gaps{"Day": r.text.DayShort(until)}))
+	}
+	return Strong(r.agent(c.Of)) + ": " + labelled(r.text, c.Now.Told().Label()) + " (" + strings.Join(rests, "; ") + ")"
+}

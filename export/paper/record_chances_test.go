@@ -1,0 +1,119 @@
+package paper_test
+
+import (
+	"strings"
+	"testing"
+
+	"coilward/export/paper"
+	"coilward/export/papertest"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/chances"
+	"coilward/model/evidence"
+	"coilward/model/knowledge"
+	"coilward/model/samples"
+	"coilward/model/storetest"
+)
+
+// proof is what the record says under the head of what the tests prove.
+func proof(f paper.Facts, text paper.Text) string {
+	plain := paper.Plain(paper.HealthRecord(f, text, paper.A4))
+	_, plain, _ = strings.Cut(plain, "\n## "+text.Say("paper.chances")+" ")
+	plain, _, _ = strings.Cut(plain, "\n## ")
+	return plain
+}
+
+// By hand, with the figures of the tables: before any swab 50 to 400 in 1,000; after one
+// that could see it .05 × .05 of .05 × .05 + .95 × .995, up to .4 × .4 of
+// .4 × .4 + .6 × .995. A swab of blood says nothing of it.
+func TestTheRecordSaysWhatTheTestsProve(t *testing.T) {
+	k := keep(t)
+	if said := proof(k.facts(), papertest.Text(t, "en")); strings.Contains(said, " in 100") || !strings.Contains(said, "Not looked for: Serpentovirus, ") {
+		t.Errorf("without a sample it says:\n%s", said)
+	}
+	a := k.facts().Animal
+	a.Since = model.Date{Day: k.now().Day() - 100, Precision: model.ToDay}
+	k.do(animals.Change{ID: k.animal, Base: 1, Animal: a})
+	for _, material := range []knowledge.MaterialID{"oral-swab", "blood"} {
+		id := model.SampleID{ID: k.do(samples.Prepare{Tables: k.tables, Each: []samples.New{{Animals: []model.AnimalID{k.animal},
+			Sample: samples.Sample{Material: material, For: []knowledge.AgentID{"serpentovirus"}, Taken: k.now()}}}})}
+		k.do(samples.Enter{Tables: k.tables, At: k.now(), Rows: []samples.Row{{On: samples.On{ID: id, Base: 1}, Found: []samples.Found{{Of: "serpentovirus", Outcome: samples.NotDetected}}}}})
+	}
+	f := k.facts()
+	for language, want := range map[string][]string{
+		"en": {"Serpentovirus: under 1 to 22 in 100, as of ", "5 to 40 in 100 → under 1 to 22 in 100", "says nothing: in such a sample", "5 to 40 in 100 of such animals carry it", "60 to 95 in 100 are found", "For 7 to 42 days", "they are assumed", "What follows: A sample tells more from", "No figure says that an animal does not carry something", "Not looked for: Reptarenavirus, "},
+		"de": {"tragen Serpentovirus: unter 1 bis 22 von 100, Stand ", "5 bis 40 von 100 → unter 1 bis 22 von 100", "sagt nichts: In einer solchen Probe", "Was daraus folgt: Eine Probe sagt ab dem", "Nicht gesucht: Reptarenavirus, "},
+	} {
+		said := proof(f, papertest.Text(t, language))
+		for _, w := range want {
+			if !strings.Contains(said, w) {
+				t.Errorf("%s: it does not say %q:\n%s", language, w, said)
+			}
+		}
+		vet := paper.Plain(paper.VetPage(f, papertest.Text(t, language), paper.A4))
+		if line := lineWith(vet, map[string]string{"en": "Serpentovirus: under 1 to 22 in 100 (1 sample speaks)", "de": "Serpentovirus: unter 1 bis 22 von 100 (1 Probe spricht)"}[language]); line == "" {
+			t.Errorf("%s: the page for the vet does not say it:\n%s", language, vet)
+		}
+	}
+}
+
+// What is told of a thing promises nothing, and no chance that rests on an assumed figure
+// is one number.
+func TestChancesOnPaperPromiseNothing(t *testing.T) {
+	f := papertest.Bramble(t)
+	for _, c := range f.Chances {
+		if told := c.Now.Told(); c.Known() && c.Assumed() && told.Low == told.High {
+			t.Errorf("%s is one number, %+v", c.Of, told)
+		}
+	}
+	for _, language := range []string{"en", "de"} {
+		text := papertest.Text(t, language)
+		for _, said := range []string{proof(f, text), paper.Plain(paper.VetPage(f, text, paper.A4))} {
+			for _, promise := range []string{"free of", "healthy", "frei von", "gesund"} {
+				if strings.Contains(said, promise) {
+					t.Errorf("%s: it says %q:\n%s", language, promise, said)
+				}
+			}
+		}
+	}
+}
+
+// What follows is said to whoever reads the paper: what was detected is for the vet, and
+// nobody else is named.
+func TestWhatFollowsOnPaper(t *testing.T) {
+	f := papertest.Bramble(t)
+	for act, want := range map[evidence.Act]string{evidence.Vet: "paper.chances.for-vet", evidence.Apart: "paper.chances.apart{Name=Bramble}", evidence.Await: "chance.act.await", evidence.Nothing: "chance.act.nothing{Goal=chance.one{"} {
+		f.Chances[0].Act = act
+		if said := proof(f, papertest.Keys{}); !strings.Contains(said, "paper.chances.follows "+want) {
+			t.Errorf("%s: it does not say %q:\n%s", act, want, said)
+		}
+	}
+	for range 8 {
+		f.Chances[3].Exposed = append(f.Chances[3].Exposed, chances.Exposed{From: 7, Until: 9, Still: true})
+	}
+	said := proof(f, papertest.Keys{})
+	if n := strings.Count(said, "chance.assumes.newcomer"); n != 6 || !strings.Contains(said, "paper.chances.more×3") || !strings.Contains(said, "Name=paper.chances.another") {
+		t.Errorf("%d of 9 times are told:\n%s", n, said)
+	}
+	if vet := paper.Plain(paper.VetPage(f, papertest.Keys{}, paper.A4)); !strings.Contains(vet, "paper.chances.samples×0; paper.chances.exposed-still") {
+		t.Errorf("the vet does not read that it goes on:\n%s", vet)
+	}
+}
+
+// A sample that cannot be read is left out, and that is said; where the house cannot be
+// read nothing is worked out, and the record is printed all the same.
+func TestChancesOfWhatCannotBeRead(t *testing.T) {
+	k := keep(t)
+	k.do(storetest.Put{Documents: []model.Document{{Type: model.TypeSample, ID: model.ID{8}, Version: 1, At: k.now(), Subjects: []model.Subject{k.animal.Subject()}, Body: []byte("[]")}}})
+	if said := proof(k.facts(), papertest.Keys{}); !strings.Contains(said, "chance.cannot.unread×1") || strings.Contains(said, "paper.chances.failed") {
+		t.Errorf("it does not say that one is left out:\n%s", said)
+	}
+	f := papertest.Bramble(t)
+	f.Chances, f.NoChances = nil, true
+	if said := proof(f, papertest.Keys{}); !strings.Contains(said, "paper.chances.failed") || strings.Contains(said, "paper.chances.says") {
+		t.Errorf("it does not say that nothing was worked out:\n%s", said)
+	}
+	if vet := paper.Plain(paper.VetPage(f, papertest.Keys{}, paper.A4)); !strings.Contains(vet, "paper.chances.failed") {
+		t.Errorf("the vet does not read it:\n%s", vet)
+	}
+}
