@@ -121,8 +121,8 @@ func TestShare_WhatCannotBeHad(t *testing.T) {
 		}{
 			{-1, 4, .95, "-1 of 4"}, {5, 4, .95, "5 of 4"}, {1, 4, 0, "confidence of 0"}, {1, 4, 1, "confidence of 1"}, {1, 4, math.NaN(), "NaN"},
 		} {
-			if _, _, err := interval(c.seen, c.n, c.confidence); err == nil || !strings.Contains(err.Error(), c.says) {
-				t.Errorf("%d of %d at %v: %v", c.seen, c.n, c.confidence, err)
+			if low, high, err := interval(c.seen, c.n, c.confidence); err == nil || !strings.Contains(err.Error(), c.says) || low != 0 || high != 0 {
+				t.Errorf("%d of %d at %v: %v to %v, %v", c.seen, c.n, c.confidence, low, high, err)
 			}
 		}
 		for _, seen := range []int{0, 1} {
