@@ -1,0 +1,136 @@
+package chances_test
+
+import (
+	"slices"
+	"testing"
+
+	"coilward/model"
+	"coilward/model/chances"
+	"coilward/model/evidence"
+	"coilward/model/knowledge"
+	"coilward/model/samples"
+)
+
+func (w *world) suppose(all ...chances.Supposed) (effects []chances.Effect) {
+	w.Helper()
+	if err := w.View(func(v model.View) error {
+		r, err := chances.NewReader(v, w.tables)
+		if err != nil {
+			return err
+		}
+		effects, err = r.If(v, all)
+		return err
+	}); err != nil {
+		w.Fatal(err)
+	}
+	return effects
+}
+
+// What an answer would make of a chance is what it makes of it once it is kept.
+func TestIf_IsWhatComesOfIt(t *testing.T) {
+	for _, outcome := range []samples.Outcome{samples.NotDetected, samples.Detected} {
+		w := begin(t)
+		w.sample("oral-swab", 200, virus, samples.NotDetected, w.ash)
+		before := w.of(w.ash, virus)
+		id := w.sample("choanal-swab", 100, virus, samples.Pending, w.ash, w.birch)
+		effects := w.suppose(chances.Supposed{Sample: id, Of: virus, Outcome: outcome})
+		if len(effects) != 2 || effects[0].Animal != w.ash || effects[1].Animal != w.birch || effects[0].Before.Now != before.Now {
+			t.Fatalf("%s: %+v", outcome, effects)
+		}
+		if now := w.of(w.ash, virus); now.Now != before.Now || len(now.Steps) != 1 {
+			t.Errorf("%s is kept", outcome)
+		}
+		w.do(samples.Enter{Tables: w.tables, At: w.on(0), Rows: []samples.Row{{On: samples.On{ID: id, Base: 1}, Found: []samples.Found{{Of: virus, Outcome: outcome}}}}, Confirmed: yes})
+		for _, e := range effects {
+			kept := w.of(e.Animal, virus)
+			if e.After.Now != kept.Now || e.After.Act != kept.Act || e.After.From != kept.From || e.Mute != "" || e.Detected != (outcome == samples.Detected) {
+				t.Errorf("%s: it would be %v, then %s; it is %v, then %s", outcome, e.After.Now, e.After.Act, kept.Now, kept.Act)
+			}
+		}
+		if want := (outcome == samples.Detected); (effects[0].After.Act == evidence.Vet) != want {
+			t.Errorf("%s: then %s", outcome, effects[0].After.Act)
+		}
+	}
+}
+
+// By hand: .2 before, and .2 × .15 against .8 × .995 after.
+func TestIf_OneSwab(t *testing.T) {
+	w := begin(t)
+	id := w.sample("oral-swab", 100, virus, samples.Pending, w.ash)
+	e := w.suppose(chances.Supposed{Sample: id, Of: virus, Outcome: samples.NotDetected})[0]
+	near(t, "before", e.Before.Now.Mid, .2)
+	near(t, "after", e.After.Now.Mid, .2*.15/(.2*.15+.8*.995))
+	if got := keys(e.Says(w.names())); !slices.Equal(got, []string{"step", "act.take-now"}) {
+		t.Errorf("it says %v", got)
+	}
+}
+
+func TestIf_WhatSaysNothing(t *testing.T) {
+	w := begin(t)
+	swab := w.sample("oral-swab", 100, virus, samples.Pending, w.ash)
+	for _, o := range []samples.Outcome{samples.Inconclusive, samples.Inhibited, samples.NotDone, samples.Pending} {
+		if e := w.suppose(chances.Supposed{Sample: swab, Of: virus, Outcome: o}); len(e) != 0 {
+			t.Errorf("%s has an effect: %+v", o, e)
+		}
+	}
+	blood := w.sample("blood", 90, virus, samples.Pending, w.ash)
+	none := w.sample("blood", 80, "reptarenavirus", samples.Pending, w.ash)
+	met := w.sample("oral-swab", 70, virus, samples.Pending, w.ash)
+	for _, c := range []struct {
+		chances.Supposed
+		want []string
+	}{
+		{chances.Supposed{Sample: blood, Of: virus, Outcome: samples.NotDetected}, []string{"mute.unfit", "act.await"}},
+		{chances.Supposed{Sample: none, Of: "reptarenavirus", Outcome: samples.NotDetected}, []string{"none"}},
+		{chances.Supposed{Sample: none, Of: "reptarenavirus", Outcome: samples.Detected}, []string{"none", "act.vet"}},
+		{chances.Supposed{Sample: met, Of: virus, Outcome: samples.NotDetected, Method: knowledge.Antibodies}, []string{"mute.met", "act.await"}},
+	} {
+		e := w.suppose(c.Supposed)
+		if len(e) != 1 || e[0].Before.Now != e[0].After.Now {
+			t.Fatalf("%+v: %+v", c.Supposed, e)
+		}
+		if got := keys(e[0].Says(w.names())); !slices.Equal(got, c.want) {
+			t.Errorf("%+v says %v, want %v", c.Supposed, got, c.want)
+		}
+	}
+	kit := model.SampleID{ID: w.do(samples.Prepare{Tables: w.tables, Each: []samples.New{{Animals: []model.AnimalID{w.ash}, Sample: samples.Sample{Material: "oral-swab", For: []knowledge.AgentID{virus}}}}, Confirmed: yes})}
+	if got := keys(w.suppose(chances.Supposed{Sample: kit, Of: virus, Outcome: samples.NotDetected})[0].Says(w.names())); !slices.Equal(got, []string{"would.untaken"}) {
+		t.Errorf("of one of which nobody noted when it was taken: %v", got)
+	}
+}
+
+// Several answers are supposed together, and a pool of which the animal's own swab had
+// said most moves it less.
+func TestIf_APoolAfterItsOwnSwab(t *testing.T) {
+	w := begin(t)
+	own := w.sample("choanal-swab", 120, virus, samples.Pending, w.ash)
+	pool := w.sample("choanal-swab", 100, virus, samples.Pending, w.ash, w.birch, w.elm)
+	both := []chances.Supposed{{Sample: own, Of: virus, Outcome: samples.NotDetected}, {Sample: pool, Of: virus, Outcome: samples.NotDetected}}
+	together := w.suppose(both...)
+	if len(together) != 3 || together[0].Said || together[1].Said {
+		t.Fatalf("together: %+v", together)
+	}
+	w.do(samples.Enter{Tables: w.tables, At: w.on(0), Rows: []samples.Row{{On: samples.On{ID: own, Base: 1}, Found: []samples.Found{{Of: virus, Outcome: samples.NotDetected}}}}, Confirmed: yes})
+	after := w.suppose(both[1])
+	if !after[0].Said || after[1].Said || after[2].Said {
+		t.Errorf("its own had said most of it: %v, of the others %v, %v", after[0].Said, after[1].Said, after[2].Said)
+	}
+	if after[0].After.Now != together[0].After.Now {
+		t.Errorf("one after the other %v, together %v", after[0].After.Now, together[0].After.Now)
+	}
+	if got := keys(after[0].Says(w.names())); len(got) != 3 || got[1] != "would.said" {
+		t.Errorf("it says %v", got)
+	}
+}
+
+// What is put right takes the place of what stood there.
+func TestIf_PutRight(t *testing.T) {
+	w := begin(t)
+	id := w.sample("oral-swab", 100, virus, samples.NotDetected, w.ash)
+	e := w.suppose(chances.Supposed{Sample: id, Of: virus, Outcome: samples.Detected})[0]
+	near(t, "before", e.Before.Now.Mid, .2*.15/(.2*.15+.8*.995))
+	near(t, "after", e.After.Now.Mid, .2*.85/(.2*.85+.8*.005))
+	if e.After.Act != evidence.Vet || len(e.After.Steps) != 1 {
+		t.Errorf("then %s, by %d steps", e.After.Act, len(e.After.Steps))
+	}
+}
