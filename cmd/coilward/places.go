@@ -17,6 +17,7 @@ import (
 	"coilward/ui/people"
 	"coilward/ui/photos"
 	"coilward/ui/place"
+	"coilward/ui/plan"
 	"coilward/ui/positive"
 	"coilward/ui/powercut"
 	"coilward/ui/settings"
@@ -55,6 +56,8 @@ func rooms() []shell.Room {
 			Make: func(w place.Window) place.Place { return feeders.New(w) }},
 		{Name: place.PowerCut, Icon: "caution", Key: "power-cut.title", In: place.Shelf,
 			Make: func(w place.Window) place.Place { return powercut.New(w) }},
+		{Name: place.Plan, Icon: "tube", Key: "plan.title", In: place.Tray,
+			Make: func(w place.Window) place.Place { return plan.New(w) }},
 		{Name: place.MoveIn, In: place.Animals, Make: func(w place.Window) place.Place { return movein.New(w) }},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true, Shortcut: fyne.KeyComma,
 			Make: func(w place.Window) place.Place { return settings.New(w) }},

@@ -1,6 +1,7 @@
 package wording
 
 import (
+	"fmt"
 	"math/big"
 	"regexp"
 	"strconv"
@@ -171,6 +172,43 @@ func (t *Text) ParseHumidity(typed string) (hundredths int, err error) {
 	}
 	value, _ := rounded(n, 10_000) // nothing stays nothing
 	return int(value), nil
+}
+
+var priceForm = regexp.MustCompile(`^([0-9]+(?:[.,][0-9]{1,2})?)$`)
+
+// mostPrice is the most that is taken for a price, in cents.
+const mostPrice = 10_000_000
+
+// ParsePrice reads a price without its currency, such as "32" or "32.50", in cents. The
+// error is a *model.Refusal of the field "price".
+func (t *Text) ParsePrice(typed string) (cents int64, err error) {
+	r, refusal := read("price", typed)
+	if refusal != nil {
+		return 0, refusal
+	}
+	found := priceForm.FindStringSubmatch(r.clean)
+	if found == nil {
+		return 0, r.refuse("price.unreadable", nil)
+	}
+	n, refusal := t.number(r, found[1], asDecimal)
+	if refusal != nil {
+		return 0, refusal
+	}
+	n.Mul(n, ratio(100, 1))
+	if n.Cmp(ratio(mostPrice, 1)) > 0 {
+		return 0, r.refuse("price.range", nil)
+	}
+	cents, _ = rounded(n, mostPrice)
+	return cents, nil
+}
+
+// Price is a price in cents as a number without its currency, with two places unless it
+// is whole. It is not below zero.
+func (t *Text) Price(cents int64) string {
+	if cents%100 == 0 {
+		return t.Number(cents / 100)
+	}
+	return t.Number(cents/100) + t.point() + fmt.Sprintf("%02d", cents%100)
 }
 
 // ParseCount reads a whole number from 1 to most. The error is a *model.Refusal

@@ -24,8 +24,10 @@ const (
 	// Positive is what was detected; a subject is a positive or an animal, with the page
 	// "open" one is opened for what was detected in it.
 	Positive Name = "positive"
-	Papers   Name = "papers"
-	People   Name = "people" // the page "new" opens the form of a new person
+	// Plan is where tests are planned; a subject is an animal that takes part.
+	Plan   Name = "plan"
+	Papers Name = "papers"
+	People Name = "people" // the page "new" opens the form of a new person
 	// Instruments also has the tools; a route's subject is one of either.
 	Instruments Name = "instruments"
 	MoveIn      Name = "move-in" // a route's page is the path of a spreadsheet, or TablesOut

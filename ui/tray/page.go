@@ -247,6 +247,7 @@ func (p *Page) acts() []fyne.CanvasObject {
 	if len(p.tray.Samples.Before(samples.Sent)) > 0 || len(p.chosen) > 0 {
 		acts = append(acts, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.print.short"), Icon: "print", Do: p.print}))
 	}
+	acts = append(acts, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.plan"), Icon: "calendar", Do: func() { p.window.Go(place.Route{To: place.Plan}) }}))
 	return append(acts, widgets.Button(rank, widgets.Act{Label: p.say("tray.new"), Icon: "plus", Do: func() { p.prepare(model.AnimalID{}) }}))
 }
 

@@ -1,0 +1,237 @@
+package plan
+
+import (
+	"math"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/chart"
+	"coilward/model/drawing"
+	"coilward/model/evidence"
+	"coilward/model/evidence/plan"
+	"coilward/model/knowledge"
+	"coilward/model/samples"
+	"coilward/ui/look"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+	"coilward/ui/widgets/markchart"
+)
+
+// answers are what was worked out, or what to do so that something is.
+func (p *Page) answers() fyne.CanvasObject {
+	f := p.found
+	if f == nil {
+		title, what := "plan.begin", "plan.begin-what"
+		if !p.any() {
+			title, what = "plan.nobody", "plan.nobody-what"
+		}
+		return widgets.EmptyPage(widgets.NewIcon("tube", 48, look.Accent), p.say(title), p.say(what), widgets.Act{})
+	}
+	parts := []fyne.CanvasObject{}
+	if p.touched {
+		parts = append(parts, widgets.Caution(p.say("plan.stale")))
+	}
+	for _, why := range f.answer.Why {
+		parts = append(parts, widgets.Caution(p.why(why)))
+	}
+	if len(f.ready) > 0 {
+		parts = append(parts, widgets.Group(p.say("plan.ready"), "", p.table(0, len(f.ready))))
+	}
+	if len(f.answer.Tried) > 0 {
+		parts = append(parts, p.chart())
+	}
+	if n := len(f.answer.Plans); n > 0 {
+		parts = append(parts, widgets.Group(p.say("plan.found"), "", p.table(len(f.ready), len(f.ready)+n)))
+	}
+	if len(f.ready)+len(f.answer.Plans) > 0 {
+		parts = append(parts, p.chosen())
+	}
+	parts = append(parts, widgets.Para(p.say("plan.rests", map[string]any{"Found": p.chance(f.facts.Way.Sensitivity), "Material": p.say("material." + string(f.by.Materials[0]))}), look.Note, look.Soft))
+	before := p.scrolled[1]
+	p.scrolled[1] = widgets.Scroll(widgets.Pad(widgets.Col(look.S24, parts...), 0, look.S16, look.S24, 0))
+	if before != nil {
+		widgets.Resume(before, p.scrolled[1])
+	}
+	return p.scrolled[1]
+}
+
+func (p *Page) any() bool {
+	for _, on := range p.ticked {
+		if on {
+			return true
+		}
+	}
+	return false
+}
+
+func (p *Page) chance(r evidence.Range) string { return p.window.Text().Label(r.Told().Label()) }
+
+// amount is what something costs, from cents.
+func (p *Page) amount(cents float64) string {
+	return p.window.Text().Price(int64(math.Round(cents)))
+}
+
+// plans are all plans, the ready ones first.
+func (f *found) plans() (all []plan.Plan) {
+	for _, r := range f.ready {
+		all = append(all, r.Plan)
+	}
+	return append(all, f.answer.Plans...)
+}
+
+// name is what a plan is called.
+func (p *Page) name(i int) string {
+	f := p.found
+	if i < len(f.ready) {
+		return p.say(map[plan.Kind]string{plan.TwoSwabs: "plan.kind.two", plan.PoolThenSingles: "plan.kind.pool", plan.AsLab: "plan.kind.lab"}[f.ready[i].Kind])
+	}
+	one := f.plans()[i]
+	size := 1
+	for _, part := range one.Parts {
+		size = max(size, part.Size)
+	}
+	pools := p.say("plan.singles")
+	if size > 1 {
+		pools = p.say("plan.pools", map[string]any{"Count": size})
+	}
+	return p.window.Text().Count("plan.rounds-of", len(one.Days), map[string]any{"Pools": pools})
+}
+
+// table are some plans, one of which can be chosen.
+func (p *Page) table(from, to int) fyne.CanvasObject {
+	shares := []float32{2.4, 1.6, 1.1, 1.1, 1.5, 1.1}
+	row := func(kind look.Type, tone look.Tone, texts ...string) *fyne.Container {
+		var cells []fyne.CanvasObject
+		for i, text := range texts {
+			k := kind
+			if i == 0 && kind == look.Body {
+				k = look.BodyBold
+			}
+			cells = append(cells, widgets.GrowBy(shares[i], widgets.Para(text, k, tone)))
+		}
+		return widgets.Pad(widgets.RowTop(look.S12, cells...), look.S8, look.S12)
+	}
+	list := widgets.Col(0, row(look.Note, look.Soft, p.say("plan.column.plan"), p.say("plan.column.left"), p.say("plan.column.known"), p.say("plan.column.cost"), p.say("plan.column.clear"), p.say("plan.column.false")), widgets.HLine())
+	t := p.window.Text()
+	for i := from; i < to; i++ {
+		one := p.found.plans()[i]
+		left := p.chance(one.Most) + ", " + p.say(map[bool]string{true: "plan.enough", false: "plan.not-enough"}[one.Enough])
+		tone := look.Ink
+		if !one.Enough {
+			tone = look.Soft
+		}
+		cells := row(look.Body, tone, p.name(i), left, t.DayShort(one.Known), p.amount(one.Expected.Mid), p.chance(one.Clear), p.chance(one.FalseAlarm))
+		ground := look.Clear
+		if i == p.found.chosen {
+			ground = look.Wash
+		}
+		list.Add(widgets.RowPress(p.name(i)+", "+left, widgets.Stack(widgets.Filled(ground, look.RBase), cells), func() {
+			p.found.chosen = i
+			p.build()
+		}))
+		list.Add(widgets.HLine())
+	}
+	return list
+}
+
+// chart is cost against days, of all that was tried.
+func (p *Page) chart() fyne.CanvasObject {
+	f := p.found
+	data := chart.CostsData{Today: f.facts.Today, Amount: p.amount, Words: chart.Words{Calendar: p.window.Text()}}
+	for i, one := range f.answer.Plans {
+		data.Offers = append(data.Offers, chart.Offer{Done: one.Known, Cost: one.Expected.Mid, Enough: true, Best: true, Chosen: f.chosen == len(f.ready)+i})
+	}
+	best := len(data.Offers)
+	for _, tried := range f.answer.Tried {
+		data.Offers = append(data.Offers, chart.Offer{Done: tried.Known, Cost: tried.Cost, Enough: tried.Enough})
+	}
+	marks := markchart.New(len(data.Offers), func(measure drawing.Measure, width, height, size float64) markchart.Marks {
+		data.Words.Measure = measure
+		return chart.NewCosts(data, width, height, size)
+	}, widgets.Drawn())
+	marks.Describe = func(i int) string {
+		said := p.window.Text().DayShort(data.Offers[i].Done) + " · " + p.amount(data.Offers[i].Cost)
+		if i < best {
+			return p.name(len(f.ready)+i) + " · " + said
+		}
+		tried, pools := f.answer.Tried[i-best], p.say("plan.singles")
+		if tried.Size > 1 {
+			pools = p.say("plan.pools", map[string]any{"Count": tried.Size})
+		}
+		return p.window.Text().Count("plan.rounds-of", tried.Rounds, map[string]any{"Pools": pools}) + " · " + said
+	}
+	marks.OnMark = func(i int) {
+		if i < best {
+			f.chosen = len(f.ready) + i
+			p.build()
+		}
+	}
+	marks.OnKey = p.TypedKey
+	return widgets.Col(look.S8, widgets.Fix(0, 240, marks), widgets.Para(p.say("plan.signs"), look.Note, look.Faint))
+}
+
+// chosen says on which days the plan in sight samples, and lays its first round out.
+func (p *Page) chosen() fyne.CanvasObject {
+	f, t := p.found, p.window.Text()
+	one := f.plans()[f.chosen]
+	var days []string
+	for _, d := range one.Days {
+		days = append(days, t.Day(d))
+	}
+	lay := widgets.Button(widgets.Primary, widgets.Act{Label: p.say("plan.lay-out"), Icon: "plus", Do: func() { p.layOut(one) }})
+	if p.window.ReadOnly() || p.touched || len(one.Days) == 0 {
+		lay.Disable()
+	}
+	return widgets.Tinted(look.Wash, look.S12, look.S16, widgets.Row(look.S16, widgets.Grow(widgets.Col(0, widgets.Para(p.name(f.chosen), look.BodyBold, look.Ink), widgets.Para(p.say("plan.days", map[string]any{"Days": strings.Join(days, ", ")}), look.Body, look.Ink))), lay))
+}
+
+// layOut begins the samples of a plan's first round, one for each of its pools.
+func (p *Page) layOut(one plan.Plan) {
+	f := p.found
+	var each []samples.New
+	for _, part := range one.Parts {
+		if part.Rounds < len(one.Days) {
+			continue // it joins later
+		}
+		for _, pool := range part.Pools {
+			var of []model.AnimalID
+			for _, i := range pool.Animals {
+				of = append(of, f.animals[i].ID)
+			}
+			each = append(each, samples.New{Animals: of, Sample: samples.Sample{Material: f.by.Materials[0], For: []knowledge.AgentID{f.of}}})
+		}
+	}
+	p.window.Do(func(a place.Answer) model.Command {
+		return samples.Prepare{Tables: p.window.Tables(), Each: each, By: p.window.By(), Confirmed: a.Confirmed}
+	}, func(err error) {
+		if err == nil {
+			p.window.Go(place.Route{To: place.Tray})
+		}
+	})
+}
+
+// why is why there is no plan, in a sentence.
+func (p *Page) why(r plan.Reason) string {
+	t := p.window.Text()
+	var names []string
+	for _, i := range r.Animals {
+		names = append(names, p.found.animals[i].Name)
+	}
+	all := strings.Join(names, ", ")
+	switch r.Why {
+	case plan.Ongoing:
+		return p.say("plan.why.ongoing", map[string]any{"Names": all})
+	case plan.Already:
+		return p.say("plan.why.already")
+	case plan.Dear:
+		return p.say("plan.why.dear", map[string]any{"Cost": p.amount(r.Cost)})
+	case plan.Late:
+		return p.say("plan.why.late", map[string]any{"Day": t.Day(r.Day)})
+	}
+	if r.Needed > 0 {
+		return p.say("plan.why.rounds", map[string]any{"Names": all, "Count": r.Needed, "Most": p.found.facts.Rounds})
+	}
+	return p.say("plan.why.never", map[string]any{"Names": all, "Count": plan.ManyRounds, "Left": p.chance(evidence.Exactly(r.Left))})
+}

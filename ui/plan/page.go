@@ -1,0 +1,293 @@
+package plan
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/chances"
+	"coilward/model/collection"
+	"coilward/model/evidence/plan"
+	"coilward/model/knowledge"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+	"coilward/ui/place"
+	"coilward/ui/widgets"
+)
+
+// sideWidth is the column in which it is said what is wanted.
+const sideWidth float32 = 336
+
+// Page is the place. It is used on Fyne's goroutine only.
+type Page struct {
+	window  place.Window
+	animals []animals.Stored // that are here, by name
+	ticked  map[model.AnimalID]bool
+	of      knowledge.AgentID
+	agents  []knowledge.AgentID
+	wanted  wanted
+	fields  map[string]*widgets.Field // by the names in wanted
+	found   *found                    // nil: nothing was worked out
+	touched bool                      // something was changed since
+
+	root, head, side, body *fyne.Container
+	scrolled               [2]*fyne.Container
+}
+
+// wanted is what was typed, by field.
+type wanted map[string]string
+
+// found is what was worked out.
+type found struct {
+	facts   plan.Facts
+	by      knowledge.Sight
+	of      knowledge.AgentID
+	animals []animals.Stored
+	ready   []plan.Ready
+	answer  plan.Answer
+	chosen  int // of all plans, the ready ones first
+}
+
+var (
+	_ place.Place = (*Page)(nil)
+	_ place.Keys  = (*Page)(nil)
+)
+
+// New makes the place.
+func New(w place.Window) *Page {
+	p := &Page{window: w, ticked: map[model.AnimalID]bool{}, head: widgets.Stack(), side: widgets.Stack(), body: widgets.Stack(), fields: map[string]*widgets.Field{},
+		wanted: wanted{"target": "1", "largest": "5", "rounds": "4"}}
+	p.root = widgets.Pad(widgets.Col(look.S16, p.head, widgets.Grow(widgets.RowFill(look.S24, widgets.Fix(sideWidth, 0, p.side), widgets.Grow(p.body)))), look.S24, look.S24, look.S8, look.S24)
+	return p
+}
+
+func (p *Page) say(key string, gaps ...map[string]any) string {
+	return p.window.Text().Say(key, gaps...)
+}
+
+// Content implements place.Place.
+func (p *Page) Content() fyne.CanvasObject { return p.root }
+
+// Show implements place.Place. A route's subject is an animal that takes part.
+func (p *Page) Show(r place.Route) {
+	p.read()
+	if !r.Subject.IsZero() {
+		p.ticked = map[model.AnimalID]bool{{ID: r.Subject}: true}
+		p.found = nil
+	}
+	p.build()
+}
+
+// Hide implements place.Place.
+func (p *Page) Hide() { p.keep() }
+
+// Changed implements place.Place: what was worked out may hold no more.
+func (p *Page) Changed(collection.Change) {
+	p.keep()
+	p.read()
+	p.touched = p.found != nil
+	p.build()
+}
+
+// TypedRune implements place.Keys: no letter means anything here.
+func (p *Page) TypedRune(rune) {}
+
+// TypedKey implements place.Keys.
+func (p *Page) TypedKey(k *fyne.KeyEvent) {
+	switch k.Name {
+	case fyne.KeyReturn, fyne.KeyEnter:
+		p.workOut()
+	case fyne.KeyEscape:
+		p.window.Back()
+	}
+}
+
+// read reads who is here and what plans can be made for.
+func (p *Page) read() {
+	var all []animals.Stored
+	err := p.window.Collection().View(func(v model.View) (err error) { all, err = animals.All(v); return err })
+	if err != nil {
+		p.window.Fault("plan.fault", err)
+		return
+	}
+	p.animals = slices.DeleteFunc(all, func(a animals.Stored) bool { return !a.Status.Here() })
+	slices.SortStableFunc(p.animals, func(a, b animals.Stored) int { return cmp.Compare(animals.Fold(a.Name), animals.Fold(b.Name)) })
+	p.agents = nil
+	for _, a := range p.window.Tables().Agents() {
+		if _, ok := p.window.Tables().Carrier(a.ID); ok {
+			p.agents = append(p.agents, a.ID)
+		}
+	}
+	if p.of == "" && len(p.agents) > 0 {
+		p.of = p.agents[0]
+	}
+}
+
+// keep takes over what was typed.
+func (p *Page) keep() {
+	for name, f := range p.fields {
+		p.wanted[name] = f.Text()
+	}
+}
+
+func (p *Page) build() {
+	back := widgets.Button(widgets.Plain, widgets.Act{Label: p.say("plan.to-tray"), Icon: "left", Do: func() { p.window.Go(place.Route{To: place.Tray}) }})
+	p.head.Objects = []fyne.CanvasObject{widgets.Header(p.say("plan.title"), p.say("plan.below"), back)}
+	if len(p.animals) == 0 {
+		p.side.Objects = nil
+		p.body.Objects = []fyne.CanvasObject{widgets.EmptyPage(widgets.NewIcon("tube", 48, look.Accent), p.say("plan.nothing-here"), "",
+			widgets.Act{Label: p.say("tray.add-animal"), Icon: "plus", Do: func() { p.window.Go(place.Route{To: place.Animals, Page: "new"}) }})}
+		p.root.Refresh()
+		return
+	}
+	p.side.Objects = []fyne.CanvasObject{p.wants()}
+	p.body.Objects = []fyne.CanvasObject{p.answers()}
+	p.root.Refresh()
+}
+
+// wants is the column in which it is said who, what, how sure and at what price.
+func (p *Page) wants() fyne.CanvasObject {
+	var names, values []string
+	for _, a := range p.agents {
+		values, names = append(values, string(a)), append(names, p.say("agent."+string(a)))
+	}
+	what := particulars.NewFew(p.say("plan.what"), values, names, string(p.of), func(v string) { p.of = knowledge.AgentID(v); p.changed() })
+	fields := widgets.Col(look.S12)
+	for _, f := range []struct{ name, label, hint string }{
+		{"target", "plan.target", ""}, {"test", "plan.test", "plan.optional"}, {"swab", "plan.swab", "plan.optional"}, {"largest", "plan.largest", ""}, {"rounds", "plan.rounds", ""},
+		{"lab-rounds", "plan.lab-rounds", "plan.optional"}, {"lab-pool", "plan.lab-pool", "plan.optional"},
+	} {
+		field := p.fields[f.name]
+		if field == nil {
+			hint := ""
+			if f.hint != "" {
+				hint = p.say(f.hint)
+			}
+			field = widgets.NewField(p.wanted[f.name], widgets.FieldOptions{Label: p.say(f.label), Hint: hint})
+			field.OnTyped = func(string) { p.touched = p.found != nil }
+			field.OnEnter = p.workOut
+			p.fields[f.name] = field
+		}
+		fields.Add(field.Container)
+	}
+	who := widgets.Col(0)
+	for _, a := range p.animals {
+		who.Add(widgets.CheckRow(p.ticked[a.ID], a.Name, "", a.Code, func(on bool) {
+			p.ticked[a.ID] = on
+			p.changed()
+		}))
+	}
+	work := widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: p.say("plan.work-out"), Icon: "check", Do: p.workOut}))
+	before := p.scrolled[0]
+	p.scrolled[0] = widgets.Scroll(widgets.Pad(widgets.Col(look.S24, widgets.Group(p.say("plan.whom"), "", who), what.Container, widgets.Group(p.say("plan.sure"), "", fields)), look.S16))
+	if before != nil {
+		widgets.Resume(before, p.scrolled[0])
+	}
+	return widgets.Card(0, widgets.Col(0, widgets.Grow(p.scrolled[0]), widgets.HLine(), widgets.Pad(work, look.S12, look.S16)))
+}
+
+// changed is called when something else is wanted.
+func (p *Page) changed() {
+	p.keep()
+	p.touched = p.found != nil
+	p.build()
+}
+
+// typed puts what was typed into the facts; false where a field cannot be read, which says
+// so.
+func (p *Page) typed(f *plan.Facts) bool {
+	t, ok := p.window.Text(), true
+	refuse := func(name string, err error) {
+		if err != nil {
+			var refused *model.Refusal
+			if errors.As(err, &refused) {
+				p.fields[name].Refuse(t.Why(refused))
+			}
+			ok = false
+		} else {
+			p.fields[name].Accept()
+		}
+	}
+	whole := func(name string, most, empty int) int {
+		if empty >= 0 && p.fields[name].Text() == "" {
+			p.fields[name].Accept()
+			return empty
+		}
+		n, err := t.ParseCount(p.fields[name].Text(), most)
+		refuse(name, err)
+		return n
+	}
+	price := func(name string) (cents int64) {
+		if p.fields[name].Text() == "" {
+			p.fields[name].Accept()
+			return 0
+		}
+		cents, err := t.ParsePrice(p.fields[name].Text())
+		refuse(name, err)
+		return cents
+	}
+	f.Target = float64(whole("target", 99, -1)) / 100
+	f.Price = plan.Price{Test: price("test"), Swab: price("swab")}
+	f.Largest, f.Rounds = whole("largest", plan.MostPool, -1), whole("rounds", plan.MostRounds, -1)
+	lab := plan.Lab{Rounds: whole("lab-rounds", plan.MostRounds, 0), Pool: whole("lab-pool", plan.MostPool, 1), Apart: p.window.Tables().Value(knowledge.ValueSampleApart)}
+	if lab.Rounds > 0 {
+		f.Lab = lab
+	}
+	return ok
+}
+
+// workOut works the plans out, off Fyne's goroutine.
+func (p *Page) workOut() {
+	p.keep()
+	next := &found{of: p.of}
+	var ids []model.AnimalID
+	for _, a := range p.animals {
+		if p.ticked[a.ID] {
+			ids, next.animals = append(ids, a.ID), append(next.animals, a)
+		}
+	}
+	var asked plan.Facts
+	if readable := p.typed(&asked); !readable || len(ids) == 0 {
+		p.found = nil
+		p.body.Objects = []fyne.CanvasObject{p.answers()}
+		p.body.Refresh()
+		return
+	}
+	p.window.Task(p.say("plan.reading"), func(ctx context.Context, progress func(float64)) error {
+		if err := p.window.Collection().View(func(v model.View) error {
+			r, err := chances.NewReader(v, p.window.Tables())
+			if err != nil {
+				return err
+			}
+			next.facts, next.by, _ = r.Plan(ids, next.of)
+			return nil
+		}); err != nil {
+			return err
+		}
+		f := &next.facts
+		f.Target, f.Price, f.Largest, f.Rounds, f.Lab = asked.Target, asked.Price, asked.Largest, asked.Rounds, asked.Lab
+		var err error
+		if next.ready, err = f.Ready(); err != nil {
+			return err
+		}
+		next.answer, err = f.Search(ctx, func(done, all int) { progress(float64(done) / float64(all)) })
+		return err
+	}, func(err error) {
+		if err != nil {
+			if !errors.Is(err, context.Canceled) {
+				p.window.Fault("plan.fault", err)
+			}
+			return
+		}
+		if len(next.answer.Plans) > 0 {
+			next.chosen = len(next.ready)
+		}
+		p.found, p.touched = next, false
+		p.build()
+	})
+}

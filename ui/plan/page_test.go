@@ -1,0 +1,157 @@
+package plan_test
+
+import (
+	"strings"
+	"testing"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/collection"
+	"coilward/model/husbandry"
+	"coilward/model/samples"
+	"coilward/model/storetest"
+	"coilward/ui/look"
+	"coilward/ui/place"
+	"coilward/ui/plan"
+	"coilward/ui/uitest"
+)
+
+// four came 100 days ago; three of them live in rooms of their own.
+func four(t *testing.T) func(*collection.Collection) {
+	return func(c *collection.Collection) {
+		do := func(command model.Command) []model.ID {
+			change, err := c.Do(command)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return change.Documents
+		}
+		at := model.MomentOf(storetest.Start())
+		at.UTC -= 100 * 86400
+		for _, name := range []string{"Bracken", "Gorse", "Heather", "Tansy"} {
+			id := model.AnimalID{ID: do(animals.Add{Animal: animals.Animal{Name: name, Species: "python-regius", Since: model.Date{Day: at.Day(), Precision: model.ToDay}}})[0]}
+			room := model.PlaceID{ID: do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Room of " + name, Kind: husbandry.Room}}}})[0]}
+			tub := model.PlaceID{ID: do(husbandry.AddPlaces{Parent: room, Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "1", Kind: husbandry.Tub}}}})[0]}
+			do(husbandry.Move{Animal: id, Place: tub, At: at, Confirmed: model.Confirmed{"day.before-arrival"}})
+		}
+	}
+}
+
+func open(t *testing.T, language string) *uitest.Opened {
+	t.Helper()
+	w := uitest.Open(t, uitest.Setting{Look: uitest.Look{Shine: look.ByDay, Width: 1280, Height: 800, Scale: 1}, Language: language, Fill: four(t), Place: place.Plan, Make: func(w place.Window) place.Place { return plan.New(w) }})
+	w.Go(place.Route{To: place.Plan})
+	return w
+}
+
+func typeInto(w *uitest.Opened, n int, text string) {
+	uitest.Entries(w.Content())[n].(interface{ SetText(string) }).SetText(text)
+}
+
+// The fields, in their order.
+const (
+	target = iota
+	test
+	swab
+	largest
+	rounds
+	labRounds
+	labPool
+)
+
+func all(w *uitest.Opened) (of []samples.Stored) {
+	if err := w.Collection().View(func(v model.View) (err error) { of, err = samples.All(v); return err }); err != nil {
+		w.T.Fatal(err)
+	}
+	return of
+}
+
+// From nothing to the samples of the first round, which one undo takes back.
+func TestAPlanAndItsFirstRound(t *testing.T) {
+	w := open(t, "en")
+	if !w.Shows("Choose at least one animal") {
+		t.Errorf("shows %q", uitest.Texts(w.Content()))
+	}
+	for _, name := range []string{"Bracken", "Gorse", "Heather", "Tansy"} {
+		uitest.Tap(t, w.Content(), name)
+	}
+	if !w.Shows("Nothing is noted until you lay samples out") {
+		t.Errorf("shows %q", uitest.Texts(w.Content()))
+	}
+	typeInto(w, test, "32.50")
+	typeInto(w, swab, "3")
+	typeInto(w, labRounds, "2")
+	typeInto(w, labPool, "2")
+	uitest.Tap(t, w.Content(), "Work it out")
+	for _, said := range []string{"Two swabs, six weeks apart", "Pool first, then singles where it is detected", "What your lab asks for", "nothing is both cheaper and sooner", "Rests on what is assumed: 60 to 95 in 100", "Sampled on "} {
+		if !w.Shows(said) {
+			t.Errorf("%q is not said: %q", said, uitest.Texts(w.Content()))
+		}
+	}
+	if len(all(w)) != 0 {
+		t.Error("something was noted before it was laid out")
+	}
+	uitest.Tap(t, w.Content(), "Lay out the first round")
+	laid := all(w)
+	sampled := map[model.AnimalID]bool{}
+	for _, s := range laid {
+		for _, a := range s.Animals {
+			sampled[a] = true
+		}
+	}
+	if len(laid) == 0 || len(sampled) != 4 || laid[0].Material != "choanal-swab" || laid[0].For[0] != "serpentovirus" {
+		t.Errorf("laid out: %+v", laid)
+	}
+	w.Undo()
+	if n := len(all(w)); n != 0 {
+		t.Errorf("after undo %d are left", n)
+	}
+}
+
+// Wrong values are refused at their fields, and what was typed stays.
+func TestWhatCannotBeReadIsRefusedAtItsField(t *testing.T) {
+	w := open(t, "de")
+	uitest.Tap(t, w.Content(), "Gorse")
+	for _, c := range []struct {
+		field       int
+		typed, said string
+		good        string
+	}{
+		{target, "0", "Eine ganze Zahl von 1 bis 99", "1"}, {target, "100", "Eine ganze Zahl von 1 bis 99", "1"}, {test, "viel", "Das ist kein Preis", ""}, {swab, "3,505", "Das ist kein Preis", "3,50"},
+		{test, "9999999", "mehr, als für einen Preis", "30"}, {largest, "21", "Eine ganze Zahl von 1 bis 20", "5"}, {rounds, "x", "Eine ganze Zahl von 1 bis 26", "4"}, {labRounds, "99", "Eine ganze Zahl von 1 bis 26", ""},
+	} {
+		typeInto(w, c.field, c.typed)
+		uitest.Tap(t, w.Content(), "Berechnen")
+		if said := strings.Join(uitest.Texts(w.Content()), " "); !strings.Contains(said, c.said) {
+			t.Errorf("%q in field %d: %q", c.typed, c.field, said)
+		}
+		if !strings.Contains(strings.Join(uitest.Texts(w.Content()), "|"), "|"+c.typed+"|") {
+			t.Errorf("%q stays no more in field %d", c.typed, c.field)
+		}
+		typeInto(w, c.field, c.good)
+	}
+	uitest.Tap(t, w.Content(), "Berechnen")
+	if !w.Shows("Zwei Tupfer im Abstand von sechs Wochen") {
+		t.Errorf("shows %q", uitest.Texts(w.Content()))
+	}
+	uitest.Tap(t, w.Content(), "Heather")
+	if !w.Shows("Seither wurde etwas geändert") {
+		t.Errorf("after another was ticked: %q", uitest.Texts(w.Content()))
+	}
+}
+
+// A plan that cannot be had says why.
+func TestWhyThereIsNone(t *testing.T) {
+	w := open(t, "en")
+	uitest.Tap(t, w.Content(), "Tansy")
+	typeInto(w, rounds, "1")
+	uitest.Tap(t, w.Content(), "Work it out")
+	if !w.Shows("Tansy: it takes ") {
+		t.Errorf("one round: %q", uitest.Texts(w.Content()))
+	}
+	typeInto(w, target, "90")
+	uitest.Tap(t, w.Content(), "Work it out")
+	if !w.Shows("already at most what you want") {
+		t.Errorf("90 in 100: %q", uitest.Texts(w.Content()))
+	}
+}
