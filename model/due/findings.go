@@ -16,8 +16,8 @@ import (
 func findings(_ *knowledge.Tables, f Facts) []Obligation {
 	var all []Obligation
 	for _, owed := range f.Standing.Due() {
-		o := Obligation{Key: KeyOf(f.Animal.ID, owed), From: min(owed.Part.Day, owed.By), Since: owed.Part.Day, By: owed.By, Act: ActOf(owed.Kind), Level: owed.Level, For: owed.For}
-		o.because(owed)
+		o := Obligation{Key: KeyOf(f.Animal.ID, f.Standing, owed), From: min(owed.Said, owed.By), Since: owed.Said, By: owed.By, Act: ActOf(owed.Kind), Level: owed.Level, For: owed.For}
+		o.because(f.Standing.Parts[owed.Part], owed.Signs)
 		all = append(all, o)
 	}
 	return all
@@ -25,8 +25,8 @@ func findings(_ *knowledge.Tables, f Facts) []Obligation {
 
 // KeyOf names the obligation of what an animal's standing makes due, by what was said and
 // the looks that it was said of.
-func KeyOf(animal model.AnimalID, owed history.Owed) Key {
-	p, job := owed.Part, LookAgain
+func KeyOf(animal model.AnimalID, s history.Standing, owed history.Owed) Key {
+	p, job := s.Parts[owed.Part], LookAgain
 	if owed.Kind == exam.SeeVet {
 		job = SeeVet
 	}
@@ -45,8 +45,8 @@ func KeyOf(animal model.AnimalID, owed history.Owed) Key {
 
 // AnswerTo is the one of some items whose answer stands for what an animal's standing makes
 // due; false: none was given, or it asks again.
-func AnswerTo(items []Item, animal model.AnimalID, owed history.Owed) (Item, bool) {
-	at := slices.IndexFunc(items, func(i Item) bool { return i.State == Answered && i.Key == KeyOf(animal, owed) })
+func AnswerTo(items []Item, animal model.AnimalID, s history.Standing, owed history.Owed) (Item, bool) {
+	at := slices.IndexFunc(items, func(i Item) bool { return i.State == Answered && i.Key == KeyOf(animal, s, owed) })
 	if at < 0 {
 		return Item{}, false
 	}
@@ -61,16 +61,16 @@ func ActOf(kind exam.ObligationKind) Act {
 	return ActCheck
 }
 
-// because takes over why the standing makes it due, and what is to be heeded.
-func (o *Obligation) because(owed history.Owed) {
-	p := owed.Part
+// because takes over why a part of the standing makes it due by some of its signs, and what
+// is to be heeded.
+func (o *Obligation) because(p history.Part, signs []int) {
 	if p.From == history.FromGone {
 		o.Reasons = why("due.why.gone", map[string]model.Gap{"Day": model.DayGap(p.Gone)})
 	}
 	for _, r := range p.Verdict.Reasons {
 		label := model.Label{Key: "reason." + string(r.Rule)}
 		told := slices.ContainsFunc(o.Reasons, func(l model.Label) bool { return l.Key == label.Key })
-		if !told && slices.ContainsFunc(r.Signs, func(i int) bool { return slices.Contains(owed.Signs, i) }) {
+		if !told && slices.ContainsFunc(r.Signs, func(i int) bool { return slices.Contains(signs, i) }) {
 			o.Reasons = append(o.Reasons, label)
 		}
 		if r.Isolate {

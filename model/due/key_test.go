@@ -45,15 +45,16 @@ func TestAnswerTo_SpeaksForItsOwnCause(t *testing.T) {
 			d.Earlier[i].Now = exam.Glimpse{Standing: exam.Gone, At: d.Begun}
 		}
 	})
-	asked, owed := w.of(due.SeeVet), w.stand().Due()
+	asked, stands := w.of(due.SeeVet), w.stand()
+	owed := stands.Due()
 	if len(asked) != 2 || len(owed) != 2 || owed[0].By != owed[1].By || len(owed[0].For) != 1 || owed[0].For[0] != owed[1].For[0] {
 		t.Fatalf("%+v, %+v", asked, owed)
 	}
 	w.do(w.answer(asked[1], due.DoneElsewhere, 0, "seen by the vet"))
 	items, spoken := w.list().Items, 0
 	for _, o := range owed {
-		i, answered := due.AnswerTo(items, w.animal, o)
-		if due.KeyOf(w.animal, o) == asked[1].Key {
+		i, answered := due.AnswerTo(items, w.animal, stands, o)
+		if due.KeyOf(w.animal, stands, o) == asked[1].Key {
 			spoken++
 			if !answered || i.Answer.Why != "seen by the vet" {
 				t.Errorf("the one that was answered: %+v", i)
@@ -66,8 +67,9 @@ func TestAnswerTo_SpeaksForItsOwnCause(t *testing.T) {
 		t.Errorf("%d of two are of the key that was answered", spoken)
 	}
 	w.pass(14 * day)
-	for _, o := range w.stand().Due() {
-		if i, answered := due.AnswerTo(w.list().Items, w.animal, o); answered {
+	stands = w.stand()
+	for _, o := range stands.Due() {
+		if i, answered := due.AnswerTo(w.list().Items, w.animal, stands, o); answered {
 			t.Errorf("it asks again: %+v", i)
 		}
 	}

@@ -69,7 +69,9 @@ type Owed struct {
 	exam.Obligation
 	For   []knowledge.FindingID
 	Level knowledge.Level // of what made it due
-	Part  Part            // that made it due
+	From  Origin
+	Said  model.Day // on which it was said
+	Part  int       // index into Standing.Parts: the one that made it due
 }
 
 // Day is the day on which it is due, as of a day: an emergency is due today,
@@ -308,9 +310,9 @@ func (s Standing) About(p exam.StoredProblem) []Part {
 // Due is what is due, the most urgent first, then by day.
 func (s Standing) Due() []Owed {
 	var due []Owed
-	for _, p := range s.Parts {
+	for i, p := range s.Parts {
 		for _, o := range p.Verdict.Due() {
-			owes := Owed{Obligation: o, Part: p}
+			owes := Owed{Obligation: o, From: p.From, Said: p.Day, Part: i}
 			for _, i := range o.Signs {
 				owes.Level = max(owes.Level, p.now(p.Verdict.Of(i)))
 				if what := p.Verdict.Signs[i].What; !slices.Contains(owes.For, what) {

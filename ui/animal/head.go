@@ -98,7 +98,7 @@ func (p *Page) marks() fyne.CanvasObject {
 		row.Add(widgets.Step(widgets.EmergencyToday, joined(p.say("urgency."+knowledge.EmergencyToday.String()), p.saidOn(standing.Parts[0]))))
 	}
 	if all := standing.Due(); len(all) > 0 {
-		row.Add(p.markDue(all))
+		row.Add(p.markDue(standing, all))
 	}
 	for _, i := range p.owes {
 		if i.Level >= knowledge.VetWithinDays {

@@ -57,8 +57,8 @@ func (p *Page) showOwed(list due.List, err error) {
 }
 
 // answerTo tells what was answered; empty: nothing.
-func (p *Page) answerTo(o history.Owed) string {
-	i, answered := due.AnswerTo(p.answered, p.id, o)
+func (p *Page) answerTo(s history.Standing, o history.Owed) string {
+	i, answered := due.AnswerTo(p.answered, p.id, s, o)
 	if !answered {
 		return ""
 	}
@@ -68,12 +68,12 @@ func (p *Page) answerTo(o history.Owed) string {
 
 // markDue shows the first of what the findings ask for that was not answered; where all of it
 // was, when the first asks again.
-func (p *Page) markDue(all []history.Owed) fyne.CanvasObject {
+func (p *Page) markDue(s history.Standing, all []history.Owed) fyne.CanvasObject {
 	t, o := p.window.Text(), all[0]
-	if at := slices.IndexFunc(all, func(o history.Owed) bool { _, answered := due.AnswerTo(p.answered, p.id, o); return !answered }); at >= 0 {
+	if at := slices.IndexFunc(all, func(o history.Owed) bool { _, answered := due.AnswerTo(p.answered, p.id, s, o); return !answered }); at >= 0 {
 		o = all[at]
 	}
-	if i, answered := due.AnswerTo(p.answered, p.id, o); answered {
+	if i, answered := due.AnswerTo(p.answered, p.id, s, o); answered {
 		return widgets.Mark("calendar", p.say("animal.due.vet-again", map[string]any{"Answer": p.say("due.answer." + string(i.Answer.What)), "Day": t.DayShort(i.Answer.Until)}), look.Soft, look.Well)
 	}
 	key := "animal.due.look"

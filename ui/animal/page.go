@@ -463,7 +463,7 @@ func (p *Page) dueColumn() fyne.CanvasObject {
 		parts = append(parts, widgets.Caution(particulars.Loss(p.window.Text(), p.window.Tables(), l)))
 	}
 	for _, o := range owed {
-		parts = append(parts, p.leads(p.say("due."+string(o.Kind)), p.owed(o), due.Item{Obligation: due.Obligation{Key: due.Key{Subject: p.id.Subject()}, Act: due.ActOf(o.Kind), Level: o.Level}}))
+		parts = append(parts, p.leads(p.say("due."+string(o.Kind)), p.owed(standing, o), due.Item{Obligation: due.Obligation{Key: due.Key{Subject: p.id.Subject()}, Act: due.ActOf(o.Kind), Level: o.Level}}))
 	}
 	for _, i := range p.owes {
 		parts = append(parts, p.leads(p.say("due.job."+string(i.Job)), p.owedJob(i), i))
@@ -479,7 +479,7 @@ func (p *Page) dueColumn() fyne.CanvasObject {
 
 // owed is one thing due: how urgent, what to do, for what, by when, and who said
 // so on which day.
-func (p *Page) owed(o history.Owed) fyne.CanvasObject {
+func (p *Page) owed(s history.Standing, o history.Owed) fyne.CanvasObject {
 	t := p.window.Text()
 	urgency := urgencyOf(o.Level)
 	tone := urgency.Tone()
@@ -492,11 +492,11 @@ func (p *Page) owed(o history.Owed) fyne.CanvasObject {
 		lines = widgets.Col(0, widgets.Para(p.say("urgency."+o.Level.String()), look.BodyBold, look.Today), widgets.Para(p.say("due."+string(o.Kind)), look.Body, look.Ink))
 	}
 	lines.Add(widgets.Para(p.dueFor(o), look.Note, look.Soft))
-	if o.Part.From == history.FromGone {
+	if o.From == history.FromGone {
 		lines.Add(widgets.Para(p.say("stands.gone-how"), look.Note, look.Soft))
 	}
-	lines.Add(widgets.Para(joined(when, p.said(o.Part.Day, o.By)), look.Note, tone))
-	if answered := p.answerTo(o); answered != "" {
+	lines.Add(widgets.Para(joined(when, p.said(o.Said, o.By)), look.Note, tone))
+	if answered := p.answerTo(s, o); answered != "" {
 		lines.Add(widgets.Para(answered, look.Note, look.Soft))
 	}
 	return widgets.RowTop(look.S8, widgets.Pad(widgets.NewSign(urgency.Sign(), 16, urgency.Tone(), look.Sheet), 2, 0, 0, 0), widgets.Grow(lines))
