@@ -37,11 +37,13 @@ const (
 	TypePrescription DocumentType = "prescription" // a course as a vet wrote it, with its doses
 	TypeVisit        DocumentType = "visit"        // an animal is seen by a vet: planned or held
 	TypeQuestion     DocumentType = "question"     // to a vet, until it is answered or withdrawn
+
+	TypeFigures DocumentType = "figures" // in place of a row of the tables of chances
 )
 
 // DocumentTypes are all types of document, in the order in which they came to be.
 func DocumentTypes() []DocumentType {
-	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer, TypeSample, TypeQuarantine, TypeProtocol, TypePositive, TypeBatch, TypeRound, TypePrescription, TypeVisit, TypeQuestion}
+	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer, TypeSample, TypeQuarantine, TypeProtocol, TypePositive, TypeBatch, TypeRound, TypePrescription, TypeVisit, TypeQuestion, TypeFigures}
 }
 
 // Document is one revision of one thing in a collection: the header that every

@@ -17,6 +17,7 @@ import (
 	"coilward/assets"
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/assumed"
 	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/contact"
@@ -219,6 +220,8 @@ func TestExportOfEverythingIsADumpAndKeepsToItsSchema(t *testing.T) {
 			answered{animal: about.Animal},
 			quarantine.ChangeProtocol{Tables: tables, Own: quarantine.Own{Name: "Longer", Protocol: knowledge.Protocol{Days: 120, Mites: true, Within: 30, Weight: 95, Watch: 90,
 				For: []knowledge.Asked{{Agents: []knowledge.AgentID{"ferlavirus"}, NotDetected: 2, Apart: 42}}}}},
+			assumed.Change{Tables: tables, Own: assumed.Own{Row: assumed.Row{Table: assumed.Carriers, ID: "ferlavirus"}, By: assumed.Keeper, Why: "read since",
+				Values: map[assumed.Figure]knowledge.Span{assumed.Latent: {Low: 1, Assumed: 2, High: 3}, assumed.Daily: {Low: 4, Assumed: 5, High: 6}}}},
 			samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{about.Animal}, Sample: samples.Sample{Kit: samples.Kit{Number: "7", Expires: model.Date{Day: about.At.Day(), Precision: model.ToMonth}},
 				Material: "faeces", For: []knowledge.AgentID{"ferlavirus"}, Taken: about.At, Storage: "cold"}}}},
 			care.Feed{About: about, Meal: care.Meal{Outcome: care.Regurgitated, BroughtUp: model.Date{Day: about.At.Day(), Precision: model.ToDay}}},

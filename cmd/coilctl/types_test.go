@@ -10,6 +10,7 @@ import (
 	"coilward/assets"
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/assumed"
 	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/contact"
@@ -124,6 +125,8 @@ func TestDumpAndLoadCarryTheHouse(t *testing.T) {
 		}
 		do(quarantine.Begin{Tables: tables, Animal: animal, Arrived: at, Protocol: "python"})
 		do(quarantine.ChangeProtocol{Tables: tables, Own: quarantine.Own{Name: "Longer", Protocol: tables.Protocols()[0]}})
+		do(assumed.Change{Tables: tables, Own: assumed.Own{Row: assumed.Row{Table: assumed.Priors, ID: tables.Priors()[0].ID}, By: assumed.Vet, Why: "a survey nearby",
+			Values: map[assumed.Figure]knowledge.Span{assumed.Prior: {Low: 10, Assumed: 20, High: 40}}}})
 		do(samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{animal}, Sample: samples.Sample{Kit: samples.Kit{Number: "KIT-7"}, Material: tables.Materials()[0].ID,
 			For: []knowledge.AgentID{tables.Agents()[0].ID}}}}})
 		sample := do(samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{animal}, Sample: samples.Sample{Kit: samples.Kit{Number: "KIT-8"}, Material: tables.Materials()[0].ID,

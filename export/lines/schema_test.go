@@ -9,6 +9,7 @@ import (
 	"coilward/export/lines"
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/assumed"
 	"coilward/model/care"
 	"coilward/model/contact"
 	"coilward/model/due"
@@ -36,6 +37,7 @@ func TestTheSchemaKnowsEveryValue(t *testing.T) {
 		"instrumentKind": words(husbandry.InstrumentKinds()...), "cleanExtent": words(husbandry.CleanExtents()...), "job": words(due.Jobs()...), "answerWhat": words(due.Whats()...),
 		"does":          words(husbandry.DoesWork, husbandry.DoesPartly, husbandry.TooShort, husbandry.TimeUnsaid, husbandry.DoesNot, husbandry.NothingSaid),
 		"sampleOutcome": words(samples.Outcomes()...), "sampleWhy": words(samples.Whys()...), "method": words(knowledge.Methods()...),
+		"figuresTable": words(assumed.Priors, assumed.Sights, assumed.Carriers), "figuresBy": words(assumed.Tellers()...),
 		"quarantineItem": words(quarantine.Items()...), "quarantineState": words(quarantine.States()...), "positiveWhy": words(contact.Whys()...),
 		"medicineForm": words(medicine.Forms()...), "medicineRoute": words(medicine.Routes()...), "medicineDid": words(medicine.Dids()...), "medicineWhy": words(medicine.Whys()...),
 	} {

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"coilward/model"
+	"coilward/model/assumed"
 	"coilward/model/evidence"
 	"coilward/model/knowledge"
 	"coilward/model/samples"
@@ -18,6 +19,8 @@ type Chance struct {
 	Sights  []knowledge.Sight // of its samples, each once; of the first that would be taken where there is none
 	Steps   []Step            // of all of its samples that were looked through for it, by day
 	Exposed []Exposed         // earliest first
+	Own     []assumed.Stored  // figures of the keeper, or the vet, that it rests on in place of the tables
+	Spoilt  bool              // such figures of the thing cannot be used
 	Act     evidence.Act
 	From    model.Day // of Take
 	Goal    float64
@@ -52,7 +55,7 @@ const (
 // figures of the thing; its samples are told of nevertheless, each with why it says nothing.
 func (r *Reader) Of(animal model.AnimalID, of knowledge.AgentID) (c Chance, ok bool) {
 	c = Chance{Of: of, today: r.today, Goal: float64(r.tables.Value(knowledge.ValueChanceGoal)) / 1000}
-	if c.Carrier, ok = r.tables.Carrier(of); !ok {
+	if c.Carrier, ok = r.figures.Carrier(of); !ok {
 		c.Steps = r.mute(animal, of, nil)
 		return c, false
 	}
@@ -69,6 +72,7 @@ func (r *Reader) Of(animal model.AnimalID, of knowledge.AgentID) (c Chance, ok b
 		c.Steps = append(c.Steps, Step{Sample: of, Outcome: of.Outcome(k.of), Before: s.Before, After: s.After, Early: of.Taken.Day() < j.begun[0].Day+model.Day(c.Carrier.Latent.Assumed)})
 	}
 	c.Sights = r.sights(c)
+	c.Own, c.Spoilt = r.own(c), r.spoilt(of)
 	c.Act, c.From = r.standing(k, c).Next(r.today)
 	c.Steps = append(c.Steps, r.mute(animal, of, c.Steps)...)
 	slices.SortStableFunc(c.Steps, func(a, b Step) int { return int(a.Sample.Taken.Day()) - int(b.Sample.Taken.Day()) })
@@ -109,10 +113,33 @@ func (r *Reader) why(s samples.Sample, of knowledge.AgentID) Mute {
 	if s.Method(of) == knowledge.Antibodies {
 		return Met
 	}
-	if _, usually := r.tables.Sight(of, s.Material, ""); usually {
+	if _, usually := r.figures.Sight(of, s.Material, ""); usually {
 		return Unrated
 	}
 	return Unfit
+}
+
+// own are the figures of the keeper that a chance rests on.
+func (r *Reader) own(c Chance) (all []assumed.Stored) {
+	rows := []assumed.Row{{Table: assumed.Priors, ID: c.Begun.Prior.ID}}
+	for _, s := range c.Sights {
+		rows = append(rows, assumed.Row{Table: assumed.Sights, ID: s.ID})
+	}
+	for _, row := range append(rows, assumed.Row{Table: assumed.Carriers, ID: string(c.Carrier.Agent)}) {
+		if s, changed := r.figures.Own(row); changed {
+			all = append(all, s)
+		}
+	}
+	return all
+}
+
+// spoilt reports whether figures of the keeper of a thing cannot be used, or some of which
+// nobody can say of which thing they are.
+func (r *Reader) spoilt(of knowledge.AgentID) bool {
+	return len(r.figures.Unread()) > 0 || slices.ContainsFunc(assumed.RowsOf(r.tables, of), func(row assumed.Row) bool {
+		_, spoilt := r.figures.Spoilt(row)
+		return spoilt
+	})
 }
 
 // sights are how the animal's samples see the thing, or how the first would.
@@ -122,7 +149,7 @@ func (r *Reader) sights(c Chance) (all []knowledge.Sight) {
 			all = append(all, sight)
 		}
 	}
-	for _, s := range r.tables.Sights() {
+	for _, s := range r.figures.Sights() {
 		if len(all) == 0 && s.Agent == c.Of {
 			all = append(all, s)
 		}
@@ -144,7 +171,7 @@ func (r *Reader) standing(k key, c Chance) evidence.Standing {
 		}
 	}
 	for _, o := range r.samples {
-		_, sees := r.tables.Sight(k.of, o.Material, "")
+		_, sees := r.figures.Sight(k.of, o.Material, "")
 		if sees && o.Void == nil && !o.Taken.IsZero() && slices.Contains(o.For, k.of) && o.Outcome(k.of) == samples.Pending && slices.Contains(o.Animals, k.animal) {
 			s.Awaited = true
 		}
@@ -160,7 +187,7 @@ func (c Chance) Assumed() bool {
 // AtLeastOne is the chance that at least one of some animals carries a thing; ok is false
 // where the tables have no figures of it, or there is no animal.
 func (r *Reader) AtLeastOne(animals []model.AnimalID, of knowledge.AgentID) (chance evidence.Range, ok bool) {
-	if _, ok = r.tables.Carrier(of); !ok || len(animals) == 0 {
+	if _, ok = r.figures.Carrier(of); !ok || len(animals) == 0 {
 		return chance, false
 	}
 	none := evidence.Exactly(1)

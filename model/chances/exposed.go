@@ -25,7 +25,7 @@ type Exposed struct {
 
 // exposed are the times of an animal, the earliest first.
 func (r *Reader) exposed(k key, arrived model.Day) (all []Exposed) {
-	carrier, _ := r.tables.Carrier(k.of)
+	carrier, _ := r.figures.Carrier(k.of)
 	daily := of(carrier.Daily, 10_000)
 	sources := map[model.AnimalID]bool{}
 	for _, t := range r.traces {

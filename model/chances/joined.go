@@ -42,7 +42,7 @@ const (
 // join is a thing in an animal with what it shares samples with.
 func (r *Reader) join(k key, exposed bool) *joined {
 	j := &joined{}
-	carrier, _ := r.tables.Carrier(k.of)
+	carrier, _ := r.figures.Carrier(k.of)
 	j.c.Latent.Low, j.c.Latent.Mid, j.c.Latent.High = carrier.Latent.Low, carrier.Latent.Assumed, carrier.Latent.High
 	ways := map[string]int{}
 	r.admit(j, k, exposed)
@@ -70,7 +70,7 @@ func (r *Reader) join(k key, exposed bool) *joined {
 
 // sight is how well a sample sees a thing; false where it says nothing of it.
 func (r *Reader) sight(s samples.Sample, of knowledge.AgentID) (knowledge.Sight, bool) {
-	sight, ok := r.tables.Sight(of, s.Material, s.Method(of))
+	sight, ok := r.figures.Sight(of, s.Material, s.Method(of))
 	return sight, ok && s.LookedThrough(of) && !s.Taken.IsZero()
 }
 
@@ -102,12 +102,12 @@ func (r *Reader) admit(j *joined, k key, exposed bool) int {
 // begun is with what an animal begins: with the end of the last positive where the thing
 // can be got rid of, else with its arrival.
 func (r *Reader) begun(k key) Begun {
-	carrier, _ := r.tables.Carrier(k.of)
+	carrier, _ := r.figures.Carrier(k.of)
 	if cleared := r.cleared(k); carrier.Clears && cleared != 0 {
-		return Begun{Day: cleared, Why: ByCleared, Prior: r.tables.Prior(k.of, knowledge.Cleared)}
+		return Begun{Day: cleared, Why: ByCleared, Prior: r.figures.Prior(k.of, knowledge.Cleared)}
 	}
 	a := r.animals[k.animal]
-	b := Begun{Why: ByArrival, Prior: r.tables.Prior(k.of, origin(a.Animal))}
+	b := Begun{Why: ByArrival, Prior: r.figures.Prior(k.of, origin(a.Animal))}
 	for _, q := range r.quarantines[k.animal] {
 		if arrived := q.Arrived.Day(); b.Day == 0 || arrived < b.Day {
 			b.Day = arrived

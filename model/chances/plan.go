@@ -11,7 +11,7 @@ import (
 // that a keeper takes, or else in the first, and the chances as they are today. What is wanted
 // and what it costs is left to the person. ok is false where the tables have no figures.
 func (r *Reader) Plan(animals []model.AnimalID, of knowledge.AgentID) (f plan.Facts, by knowledge.Sight, ok bool) {
-	carrier, ok := r.tables.Carrier(of)
+	carrier, ok := r.figures.Carrier(of)
 	if !ok || len(animals) == 0 {
 		return f, by, false
 	}
@@ -41,7 +41,7 @@ func (r *Reader) Plan(animals []model.AnimalID, of knowledge.AgentID) (f plan.Fa
 
 // usual is how a thing is found in what a keeper takes, else in the first material.
 func (r *Reader) usual(of knowledge.AgentID) (by knowledge.Sight) {
-	for _, s := range r.tables.Sights() {
+	for _, s := range r.figures.Sights() {
 		if s.Agent != of {
 			continue
 		}

@@ -7,6 +7,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/assumed"
 	"coilward/model/contact"
 	"coilward/model/evidence"
 	"coilward/model/husbandry"
@@ -19,6 +20,7 @@ import (
 // Reader holds what all chances of a collection rest on, read once.
 type Reader struct {
 	tables      *knowledge.Tables
+	figures     *assumed.Figures // of the tables, as the keeper has changed them
 	today       model.Day
 	animals     map[model.AnimalID]animals.Stored
 	samples     []samples.Stored // those taken, by day
@@ -41,7 +43,7 @@ type key struct {
 // and each chance says so.
 func NewReader(v model.View, t *knowledge.Tables) (*Reader, error) {
 	r := &Reader{tables: t, today: v.Now().Day(), animals: map[model.AnimalID]animals.Stored{}, quarantines: map[model.AnimalID][]quarantine.Stored{}, stays: map[model.AnimalID][]contact.Stay{}, cases: map[key]*joined{}, alone: map[key]evidence.Range{}}
-	for _, read := range []func(model.View) error{r.readAnimals, r.readSamples, r.readHouse, r.readQuarantines} {
+	for _, read := range []func(model.View) error{r.readAnimals, r.readSamples, r.readHouse, r.readQuarantines, r.readFigures} {
 		if err := read(v); err != nil {
 			return nil, fmt.Errorf("read what chances rest on: %w", err)
 		}
@@ -88,6 +90,11 @@ func (r *Reader) readHouse(v model.View) (err error) {
 	return nil
 }
 
+func (r *Reader) readFigures(v model.View) (err error) {
+	r.figures, err = assumed.ReadFigures(v, r.tables)
+	return err
+}
+
 // readQuarantines leaves out those that cannot be read; newcomers and verifying tell of
 // them.
 func (r *Reader) readQuarantines(v model.View) error {
@@ -104,7 +111,7 @@ func (r *Reader) Unread() []error { return r.unread }
 // Agents are the things that chances are worked out of, in the order of their table.
 func (r *Reader) Agents() (all []knowledge.AgentID) {
 	for _, a := range r.tables.Agents() {
-		if _, ok := r.tables.Carrier(a.ID); ok {
+		if _, ok := r.figures.Carrier(a.ID); ok {
 			all = append(all, a.ID)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"coilward/model"
+	"coilward/model/assumed"
 	"coilward/model/evidence"
 	"coilward/model/knowledge"
 )
@@ -62,10 +63,24 @@ func (c Chance) Assumes(n Named) (all []Line) {
 	for _, e := range c.Exposed {
 		all = append(all, e.says(n))
 	}
+	for _, o := range c.Own {
+		all = append(all, Line{"chance.assumes." + ownFigures[o.Table][o.By], map[string]any{"Why": model.TextGap(o.Why)}})
+	}
+	if c.Spoilt {
+		all = append(all, Line{Key: "chance.assumes.own-spoilt"})
+	}
 	if c.Assumed() {
 		all = append(all, Line{Key: "chance.assumes.unpublished"})
 	}
 	return all
+}
+
+// ownFigures are the ends of the keys by which figures are told that stand in place of a
+// table's.
+var ownFigures = map[assumed.Table]map[assumed.Teller]string{
+	assumed.Priors:   {assumed.Keeper: "own-prior", assumed.Vet: "own-prior-vet"},
+	assumed.Sights:   {assumed.Keeper: "own-sight", assumed.Vet: "own-sight-vet"},
+	assumed.Carriers: {assumed.Keeper: "own-carrier", assumed.Vet: "own-carrier-vet"},
 }
 
 // materials are the keys of those of the animal's samples that a row of the table speaks

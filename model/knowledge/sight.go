@@ -11,8 +11,13 @@ const (
 	ValueSampleApart ValueID = "sample-apart" // days from one sample of an animal to the next
 )
 
-// Span is a figure as a table tells of it, as whole numbers of the table's unit.
-type Span struct{ Low, Assumed, High int }
+// Span is a figure as a table tells of it, as whole numbers of the table's unit. The names
+// of its parts are frozen: they stand in stored documents.
+type Span struct {
+	Low     int `json:"low"`
+	Assumed int `json:"assumed"`
+	High    int `json:"high"`
+}
 
 // Method names how a lab looks for a thing. Values are frozen; the text is
 // "method." + id.

@@ -8,6 +8,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/assumed"
 	"coilward/model/care"
 	"coilward/model/contact"
 	"coilward/model/due"
@@ -30,7 +31,7 @@ import (
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), meals.Commands(), feeders.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands(), round.Commands(), powercut.Commands(), medicine.Commands(), written.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), meals.Commands(), feeders.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands(), round.Commands(), powercut.Commands(), medicine.Commands(), written.Commands(), assumed.Commands()} {
 		all = append(all, some...)
 	}
 	return all
@@ -83,6 +84,9 @@ func sound(d model.Document, today model.Day) error {
 		return err
 	}
 	if known, err := husbandry.Sound(d, today); known {
+		return err
+	}
+	if known, err := assumed.Sound(d); known {
 		return err
 	}
 	if known, err := feeders.Sound(d, today); known {

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"coilward/model"
+	"coilward/model/assumed"
 	"coilward/model/contact"
 	"coilward/model/knowledge"
 	"coilward/model/quarantine"
@@ -202,6 +203,14 @@ func (s Surroundings) known(d model.Document) error {
 			return nil
 		}
 		return s.asked(own.Protocol)
+	case model.TypeFigures:
+		f, err := assumed.Read(d)
+		if err != nil {
+			return nil
+		}
+		if _, ok := f.Agent(s.tables); !ok {
+			return unknown("row", f.ID)
+		}
 	case model.TypePositive:
 		p, err := contact.Read(d)
 		if err != nil {

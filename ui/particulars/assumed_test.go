@@ -1,0 +1,167 @@
+package particulars_test
+
+import (
+	"slices"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/assumed"
+	"coilward/model/collection"
+	"coilward/model/knowledge"
+	"coilward/ui/look"
+	"coilward/ui/particulars"
+	"coilward/ui/place"
+	"coilward/ui/uitest"
+	"coilward/ui/widgets"
+)
+
+// figuring is a page that shows the figures of a thing.
+type figuring struct {
+	window  place.Window
+	beside  *fyne.Container
+	form    *particulars.SideForm
+	changed int
+	left    bool
+}
+
+func (p *figuring) Content() fyne.CanvasObject {
+	p.beside = widgets.Stack()
+	particulars.NewAssumed(p.window, "serpentovirus", func(content *fyne.Container, form *particulars.SideForm) {
+		p.form = form
+		p.beside.Objects = []fyne.CanvasObject{widgets.Row(0, widgets.Fill(), widgets.Fix(460, 0, content))}
+		p.beside.Refresh()
+	}, func() { p.left = true }, func() { p.changed++ })
+	return p.beside
+}
+func (p *figuring) Show(place.Route)          {}
+func (p *figuring) Hide()                     {}
+func (p *figuring) Changed(collection.Change) {}
+
+func figured(t *testing.T, language string, l uitest.Look) (*uitest.Opened, *figuring) {
+	t.Helper()
+	var page *figuring
+	w := uitest.Open(t, uitest.Setting{Look: l, Language: language, Place: place.Feeders, Make: func(w place.Window) place.Place {
+		page = &figuring{window: w}
+		return page
+	}})
+	w.Go(place.Route{To: place.Feeders})
+	return w, page
+}
+
+func figuresOf(w *uitest.Opened) (f *assumed.Figures) {
+	w.T.Helper()
+	if err := w.Collection().View(func(v model.View) (err error) { f, err = assumed.ReadFigures(v, w.Tables()); return err }); err != nil {
+		w.T.Fatal(err)
+	}
+	return f
+}
+
+func put(p *figuring, name, text string) {
+	p.form.Named(name).Focusable().(interface{ SetText(string) }).SetText(text)
+}
+
+// What is assumed is told with its source; it is changed with a reason, told as one's own, and goes back.
+func TestAssumed_IsChangedAndGoesBack(t *testing.T) {
+	w, page := figured(t, "en", uitest.Look{Shine: look.ByDay, Width: 1280, Height: 800, Scale: 1})
+	for _, said := range []string{"What is assumed: Serpentovirus", "How likely it is before any sample, of any origin", "5 – 20 – 40", "60 – 85 – 95", "99.5", "7 – 14 – 42", "0.1 – 0.5 – 2", "38 in 100 pythons of twelve collections"} {
+		if !w.Shows(said) {
+			t.Errorf("%q is not said: %q", said, uitest.Texts(w.Content()))
+		}
+	}
+	uitest.Tap(t, w.Content(), "Change what is assumed")
+	if page.form == nil || page.form.Text("prior-low") != "5" || page.form.Text("prior-assumed") != "20" || page.form.Text("prior-high") != "40" {
+		t.Fatalf("%q", uitest.Texts(w.Content()))
+	}
+	for _, c := range []struct{ name, text, said string }{
+		{"prior-low", "0", "before any sample nothing is certain"},
+		{"prior-low", "many", "Enter a number from 0 to 100"},
+		{"prior-low", "101", "Enter a number from 0 to 100"},
+		{"prior-low", "1.25", "at most: 1"},
+		{"prior-low", "30", "Put the three in their order"},
+		{"prior-low", "0.5", "Say why"},
+	} {
+		put(page, c.name, c.text)
+		page.form.Keep()
+		if !w.Shows(c.said) || page.form.Text(c.name) != c.text || page.form.Text("prior-high") != "40" {
+			t.Errorf("%s: %q is not said, or what was typed is gone: %q", c.text, c.said, uitest.Texts(w.Content()))
+		}
+	}
+	put(page, "why", "a survey of the club")
+	uitest.Tap(t, w.Content(), "My vet’s")
+	page.form.Keep()
+	if page.changed != 1 || !w.Shows("Your vet’s figures, since") || !w.Shows("a survey of the club") || !w.Shows("0.5 – 20 – 40") {
+		t.Fatalf("%d: %q", page.changed, uitest.Texts(w.Content()))
+	}
+	row := assumed.Row{Table: assumed.Priors, ID: "serpentovirus-any"}
+	own, there := figuresOf(w).Own(row)
+	if !there || own.By != assumed.Vet || own.Why != "a survey of the club" || own.Values[assumed.Prior] != (knowledge.Span{Low: 5, Assumed: 200, High: 400}) {
+		t.Errorf("%+v", own)
+	}
+	uitest.Tap(t, w.Content(), "Change what is assumed")
+	if page.form.Text("why") != "a survey of the club" || page.form.Text("prior-low") != "0.5" {
+		t.Errorf("what was put is not offered: %q", uitest.Texts(w.Content()))
+	}
+	put(page, "prior-high", "50")
+	page.form.Keep()
+	if own, _ = figuresOf(w).Own(row); own.Revision != 2 || own.Values[assumed.Prior].High != 500 {
+		t.Errorf("%+v", own)
+	}
+	uitest.Tap(t, w.Content(), "Back to the table")
+	if _, there := figuresOf(w).Own(row); there || !w.Shows("5 – 20 – 40") || page.changed != 3 {
+		t.Errorf("%d: %q", page.changed, uitest.Texts(w.Content()))
+	}
+	uitest.Tap(t, w.Content(), "Close")
+	if !page.left {
+		t.Error("it does not close")
+	}
+}
+
+// Each row has a form in which each of its figures is asked for, at whose fields it is said what cannot stand.
+func TestAssumed_OfEachTable(t *testing.T) {
+	for _, language := range []string{"en", "de", "qps"} {
+		w, page := figured(t, language, uitest.Look{Shine: look.ByNight, Width: 1280, Height: 800, Scale: 1})
+		for i, row := range assumed.RowsOf(w.Tables(), "serpentovirus") {
+			var acts []fyne.Tappable
+			label := w.Shell.Text().Say("assumed.change")
+			uitest.Walk(page.beside, func(s uitest.Seen) bool {
+				if press, is := s.Object.(*widgets.Press); is && slices.Contains(uitest.Texts(press), label) {
+					acts = append(acts, press)
+				}
+				return true
+			})
+			if len(acts) != len(assumed.RowsOf(w.Tables(), "serpentovirus")) {
+				t.Fatalf("%s: %d rows can be changed", language, len(acts))
+			}
+			acts[i].Tapped(nil)
+			for _, asked := range row.Table.Figures() {
+				for _, name := range asked.Fields {
+					field := page.form.Named(name)
+					if field == nil || field.Text() == "" {
+						t.Fatalf("%s: %v has no field %s", language, row, name)
+					}
+					before := field.Text()
+					put(page, name, "-3")
+					page.form.Keep()
+					if r := page.form.Text(name); r != "-3" {
+						t.Errorf("%s: what was typed is gone: %q", name, r)
+					}
+					if _, there := figuresOf(w).Own(row); there {
+						t.Errorf("%s: %s was taken below nothing", language, name)
+					}
+					put(page, name, before)
+				}
+			}
+			put(page, "why", "so it was")
+			page.form.Keep()
+			if own, there := figuresOf(w).Own(row); !there || own.By != assumed.Keeper {
+				t.Fatalf("%s: %v is not kept: %q", language, row, uitest.Texts(page.beside))
+			}
+			values, _, _ := row.Of(w.Tables())
+			if own, _ := figuresOf(w).Own(row); own.Values[row.Table.Figures()[0].Figure] != values[row.Table.Figures()[0].Figure] {
+				t.Errorf("%s: untouched figures became %+v", language, own.Values)
+			}
+		}
+	}
+}
