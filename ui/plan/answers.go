@@ -68,8 +68,11 @@ func (p *Page) any() bool {
 
 func (p *Page) chance(r evidence.Range) string { return p.window.Text().Label(r.Told().Label()) }
 
-// amount is what something costs, from cents.
+// amount is what something costs, from cents; without prices how many tests it takes.
 func (p *Page) amount(cents float64) string {
+	if p.found.counted {
+		return p.window.Text().Decimal(int64(math.Round(cents/oneTest*10)), 1)
+	}
 	return p.window.Text().Price(int64(math.Round(cents)))
 }
 
@@ -113,7 +116,11 @@ func (p *Page) table(from, to int) fyne.CanvasObject {
 		}
 		return widgets.Pad(widgets.RowTop(look.S12, cells...), look.S8, look.S12)
 	}
-	list := widgets.Col(0, row(look.Note, look.Soft, p.say("plan.column.plan"), p.say("plan.column.left"), p.say("plan.column.known"), p.say("plan.column.cost"), p.say("plan.column.clear"), p.say("plan.column.false")), widgets.HLine())
+	cost := "plan.column.cost"
+	if p.found.counted {
+		cost = "plan.column.tests"
+	}
+	list := widgets.Col(0, row(look.Note, look.Soft, p.say("plan.column.plan"), p.say("plan.column.left"), p.say("plan.column.known"), p.say(cost), p.say("plan.column.clear"), p.say("plan.column.false")), widgets.HLine())
 	t := p.window.Text()
 	for i := from; i < to; i++ {
 		one := p.found.plans()[i]

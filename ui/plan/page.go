@@ -39,6 +39,9 @@ type Page struct {
 	scrolled               [2]*fyne.Container
 }
 
+// oneTest is the price by which tests are counted where nobody said what they cost.
+const oneTest = 100
+
 // wanted is what was typed, by field.
 type wanted map[string]string
 
@@ -50,7 +53,8 @@ type found struct {
 	animals []animals.Stored
 	ready   []plan.Ready
 	answer  plan.Answer
-	chosen  int // of all plans, the ready ones first
+	chosen  int  // of all plans, the ready ones first
+	counted bool // no price was said: tests are counted
 }
 
 var (
@@ -232,7 +236,9 @@ func (p *Page) typed(f *plan.Facts) bool {
 		return cents
 	}
 	f.Target = float64(whole("target", 99, -1)) / 100
-	f.Price = plan.Price{Test: price("test"), Swab: price("swab")}
+	if f.Price = (plan.Price{Test: price("test"), Swab: price("swab")}); f.Price == (plan.Price{}) {
+		f.Price.Test = oneTest
+	}
 	f.Largest, f.Rounds = whole("largest", plan.MostPool, -1), whole("rounds", plan.MostRounds, -1)
 	lab := plan.Lab{Rounds: whole("lab-rounds", plan.MostRounds, 0), Pool: whole("lab-pool", plan.MostPool, 1), Apart: p.window.Tables().Value(knowledge.ValueSampleApart)}
 	if lab.Rounds > 0 {
@@ -244,7 +250,7 @@ func (p *Page) typed(f *plan.Facts) bool {
 // workOut works the plans out, off Fyne's goroutine.
 func (p *Page) workOut() {
 	p.keep()
-	next := &found{of: p.of}
+	next := &found{of: p.of, counted: p.fields["test"].Text() == "" && p.fields["swab"].Text() == ""}
 	var ids []model.AnimalID
 	for _, a := range p.animals {
 		if p.ticked[a.ID] {

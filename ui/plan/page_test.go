@@ -149,6 +149,11 @@ func TestWhyThereIsNone(t *testing.T) {
 	if !w.Shows("Tansy: it takes ") {
 		t.Errorf("one round: %q", uitest.Texts(w.Content()))
 	}
+	typeInto(w, rounds, "4")
+	uitest.Tap(t, w.Content(), "Work it out")
+	if !w.Shows("Tests, with retests") || w.Shows("Costs, with retests") {
+		t.Errorf("without prices tests are counted: %q", uitest.Texts(w.Content()))
+	}
 	typeInto(w, target, "90")
 	uitest.Tap(t, w.Content(), "Work it out")
 	if !w.Shows("already at most what you want") {
