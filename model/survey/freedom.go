@@ -36,7 +36,10 @@ func FreeAfter(prior, sensitivity float64) (float64, error) {
 	return freeAfter(prior, sensitivity), nil
 }
 
-func freeAfter(prior, sensitivity float64) float64 { return prior / (1 - sensitivity*(1-prior)) }
+// freeAfter divides by p + (1-SeP)(1-p), which is the same and loses no digits of a small p.
+func freeAfter(prior, sensitivity float64) float64 {
+	return prior / (prior + (1-sensitivity)*(1-prior))
+}
 
 // FreeOver are the chances of freedom after each of several periods in which nothing was
 // detected, the prior standing before the first.

@@ -194,6 +194,7 @@ func TestLimits(t *testing.T) {
 		{"no introduction", of(survey.Discounted(.4, 0))(t), .4},
 		{"a round that sees nothing", of(survey.FreeAfter(.4, 0))(t), .4},
 		{"a round that sees all", of(survey.FreeAfter(.4, 1))(t), 1},
+		{"a round that sees all, hardly any prior", of(survey.FreeAfter(1e-9, 1))(t), 1},
 		{"free enough already", of(survey.SensitivityFor(.9, .8))(t), 0},
 		{"as free as wanted", of(survey.SensitivityFor(.9, .9))(t), 0},
 		{"none to be tested", float64(of(survey.LargeSmallestFor(.9, .9, 1, 1))(t)), 0},
