@@ -67,36 +67,44 @@ func TestFeedSaysThatFoodWaitsAfterAPowerCut(t *testing.T) {
 
 // Whatever speaks against food, the last offers stand whole in the lamp, above the bedding.
 func TestTheLastOffersStandWholeBelowWhatSpeaksAgainstFood(t *testing.T) {
-	for _, language := range []string{"en", "de"} {
-		h := open(t, uitest.Looks()[0], language, func(c *collection.Collection) { room(t, c, "Loft", 3, 4, "Brook") })
-		about := care.About{Animal: h.Animal("Brook").ID, At: model.MomentOf(h.Clock.Now())}
-		do(t, h.Collection(), care.Weigh{About: about, Weight: care.Weight{Mass: model.Grams(400)}})
-		for _, outcome := range []care.Outcome{care.Took, care.Took, care.Regurgitated} {
-			h.Clock.Pass(9 * 24 * time.Hour)
-			about.At = model.MomentOf(h.Clock.Now())
-			do(t, h.Collection(), care.Feed{About: about, Meal: care.Meal{Prey: care.Rat, Each: model.Grams(60), Count: 1, Outcome: outcome}})
-		}
-		until := model.MomentOf(h.Clock.Now())
-		from := until
-		from.UTC -= 8 * 3600
-		do(t, h.Collection(), powercut.Note{From: from, Cut: powercut.Cut{Until: until, Whole: true}})
-		h.press("1\n\n")
-		if want := h.Text().Say("due.caution.power-cut-feed"); !h.Shows(want) {
-			t.Fatalf("%s: %q is not said: %q", language, want, uitest.Texts(h.Content()))
-		}
-		day, plate := h.Text().DayOfYear(until.Day()), uitest.Press(t, h.Content(), particulars.Capital(h.Text().Say("care.outcome.took")))
-		var low, top float32
-		uitest.Walk(h.Content(), func(s uitest.Seen) bool {
-			if text, is := s.Object.(*widgets.Text); is && text.Text() == day {
-				low = s.At.Y + s.Object.Size().Height
+	for last, coldest := range map[care.Outcome]int64{care.Regurgitated: 2300, care.Took: 1200} {
+		for _, language := range []string{"en", "de"} {
+			h := open(t, uitest.Looks()[0], language, func(c *collection.Collection) { room(t, c, "Loft", 3, 4, "Brook") })
+			about := care.About{Animal: h.Animal("Brook").ID, At: model.MomentOf(h.Clock.Now())}
+			do(t, h.Collection(), care.Weigh{About: about, Weight: care.Weight{Mass: model.Grams(1626)}})
+			for _, outcome := range []care.Outcome{care.Took, care.Took, last} {
+				h.Clock.Pass(9 * 24 * time.Hour)
+				about.At = model.MomentOf(h.Clock.Now())
+				do(t, h.Collection(), care.Feed{About: about, Meal: care.Meal{Prey: care.Rat, Each: model.Grams(60), Count: 1, Outcome: outcome}})
 			}
-			if s.Object == plate.(fyne.CanvasObject) {
-				top = s.At.Y
+			until := model.MomentOf(h.Clock.Now())
+			from := until
+			from.UTC -= 8 * 3600
+			do(t, h.Collection(), powercut.Note{From: from, Cut: powercut.Cut{Until: until, Whole: true, Coldest: &model.Temperature{Hundredths: coldest}}})
+			h.press("1\n\n")
+			if want := h.Text().Say(map[int64]string{2300: "due.caution.power-cut-feed", 1200: "shelf.feed.for-vet"}[coldest]); !h.Shows(want) {
+				t.Fatalf("%s: %q is not said: %q", language, want, uitest.Texts(h.Content()))
 			}
-			return true
-		})
-		if low == 0 || top == 0 || low > top-47 { // which are the bedding and the board
-			t.Errorf("%s: the days of the offers end at %g, the answers begin at %g", language, low, top)
+			if clipped := uitest.Clipped(h.Content(), h.Canvas().Size()); len(clipped) > 0 {
+				t.Errorf("%s: clipped: %q", language, clipped)
+			}
+			day, plate := h.Text().DayOfYear(until.Day()), uitest.Press(t, h.Content(), particulars.Capital(h.Text().Say("care.outcome.took")))
+			var low, top float32
+			uitest.Walk(h.Content(), func(s uitest.Seen) bool {
+				if text, is := s.Object.(*widgets.Text); is && text.Short() {
+					t.Errorf("%s: %q is cut", language, text.Text())
+				}
+				if text, is := s.Object.(*widgets.Text); is && text.Text() == day {
+					low = s.At.Y + s.Object.Size().Height
+				}
+				if s.Object == plate.(fyne.CanvasObject) {
+					top = s.At.Y
+				}
+				return true
+			})
+			if low == 0 || top == 0 || low > top-47 { // which are the bedding and the board
+				t.Errorf("%s: the days of the offers end at %g, the answers begin at %g", language, low, top)
+			}
 		}
 	}
 }

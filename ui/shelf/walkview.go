@@ -323,7 +323,10 @@ func (l *lit) animal(p *Page, a *Animal, stop Stop, width, far float32) fyne.Can
 			line(p.share(a), look.Soft)
 		}
 		parts = append(parts, p.preyBand(a, func(text string, tone look.Tone) fyne.CanvasObject {
-			return widgets.Line(text, big(text, room-look.S32, by(far, look.FarSmall), look.Lead), tone).Cuts()
+			if look.Lead.Width(text) > room-look.S32 {
+				return widgets.Para(text, look.Lead, tone)
+			}
+			return widgets.Line(text, big(text, room-look.S32, by(far, look.FarSmall), look.Lead), tone)
 		})...)
 		if round.NeverOffered(a.Meals) {
 			line(t.Say("shelf.feed.never-this"), look.Soft)
