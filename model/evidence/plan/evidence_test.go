@@ -15,10 +15,15 @@ import (
 func TestPlan_IsWhatEvidenceWillSay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f := facts()
-		f.Way.Specificity = rapid.Float64Range(.96, .999).Draw(t, "specificity")
+		chance := ordered(t, "chance", .01, .9)
+		f.Way.Sensitivity, f.Way.Share = ordered(t, "sensitivity", .1, .9), ordered(t, "share", 0, .9)
+		f.Way.Specificity = rapid.Float64Range(.92, .999).Draw(t, "specificity")
 		f.Way.Spread = rapid.Float64Range(1, 5).Draw(t, "spread")
 		f.Animals = f.Animals[:rapid.IntRange(1, 6).Draw(t, "animals")]
-		f.Lab = plan.Lab{Rounds: rapid.IntRange(1, 3).Draw(t, "rounds"), Pool: rapid.IntRange(1, 4).Draw(t, "pool"), Apart: rapid.IntRange(1, 40).Draw(t, "apart")}
+		for i := range f.Animals {
+			f.Animals[i].Chance = chance
+		}
+		f.Lab = plan.Lab{Rounds: rapid.IntRange(1, 3).Draw(t, "rounds"), Pool: rapid.IntRange(1, 6).Draw(t, "pool"), Apart: rapid.IntRange(1, 40).Draw(t, "apart")}
 		p := asked(t, f, plan.AsLab)
 		c := evidence.Case{Latent: f.Latent, Ways: []evidence.Way{f.Way}}
 		for _, a := range f.Animals {

@@ -144,3 +144,38 @@ func TestPlan_LatentDaysMayBeLonger(t *testing.T) {
 		same(t, got, want, 1e-9)
 	})
 }
+
+// What only one range makes of a plan lies within what all of them make of it.
+func TestPlan_OneRangeLiesWithinAll(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f := ranged(t)
+		f.Lab = plan.Lab{Rounds: rapid.IntRange(1, 4).Draw(t, "rounds"), Pool: rapid.IntRange(1, 6).Draw(t, "pool"), Apart: rapid.IntRange(1, 30).Draw(t, "apart")}
+		all := asked(t, f, plan.AsLab)
+		alone := f
+		alone.Animals = append([]plan.Animal{}, f.Animals...)
+		of := rapid.IntRange(0, 3).Draw(t, "range")
+		if of != 0 {
+			for i := range alone.Animals {
+				alone.Animals[i].Chance = evidence.Exactly(f.Animals[i].Chance.Mid)
+			}
+		}
+		if of != 1 {
+			alone.Way.Sensitivity = evidence.Exactly(f.Way.Sensitivity.Mid)
+		}
+		if of != 2 {
+			alone.Way.Share = evidence.Exactly(f.Way.Share.Mid)
+		}
+		if of != 3 {
+			alone.Latent.Low, alone.Latent.High = f.Latent.Mid, f.Latent.Mid
+		}
+		one := asked(t, alone, plan.AsLab)
+		if len(one.Parts) != len(all.Parts) {
+			return // animals of which the same is known now were told apart by their ranges
+		}
+		for _, r := range [][2]evidence.Range{{one.Most, all.Most}, {one.Clear, all.Clear}, {one.FalseAlarm, all.FalseAlarm}, {one.Expected, all.Expected}} {
+			if in, out := r[0], r[1]; in.Low < out.Low*(1-hair) || in.High > out.High*(1+hair) || in.Low > in.Mid || in.Mid > in.High {
+				t.Fatalf("range %d alone gives %v, all give %v", of, in, out)
+			}
+		}
+	})
+}

@@ -211,7 +211,7 @@ func TestCheck(t *testing.T) {
 	}
 	f := facts()
 	f.LabDays, f.Largest, f.Rounds, f.Apart, f.Price, f.Lab = 1098, plan.MostPool, plan.MostRounds, 1, plan.Price{Test: 1_000_000_000}, plan.Lab{Rounds: plan.MostRounds, Pool: plan.MostPool, Apart: 1098}
-	f.Animals = slices.Repeat(f.Animals[:5], plan.MostAnimals/5)
+	f.Animals = slices.Repeat(f.Animals[:5], 200)
 	f.Animals[0].Earlier = 100
 	if refused := f.Check(); refused != nil {
 		t.Errorf("at the limits: %v", refused)
@@ -248,6 +248,12 @@ func TestSearch_Ties(t *testing.T) {
 	}
 	if size := asked(t, f, plan.PoolThenSingles).Parts[0].Size; size != 2 {
 		t.Errorf("for nothing the pools are of %d", size)
+	}
+	// where one that is seen later makes room for more rounds, or for larger pools
+	f.Animals[5].Exposed, f.Target = today+100, .1
+	a = search(t, f)
+	if len(a.Plans) != 1 || a.Plans[0].Parts[0].Rounds != 1 || a.Plans[0].Parts[0].Size != 1 || a.Plans[0].Parts[1].Rounds != 1 {
+		t.Errorf("for nothing, beside one that is seen later: %+v", a.Plans)
 	}
 	if f.Target = .5; search(t, f).Why[0].Why != plan.Already {
 		t.Error("nothing needs to be done")
