@@ -26,6 +26,8 @@ type Effect struct {
 	Before, After Chance
 	// Mute is why none of the supposed answers says anything of the animal, empty: one does.
 	Mute Mute
+	// Early is that all of those that say something were taken too early to say much.
+	Early bool
 	// Untaken is that nobody noted when the samples were taken.
 	Untaken bool
 	// Detected is that the thing would be detected in one of them.
@@ -77,12 +79,19 @@ func (r *Reader) effect(then *Reader, k key, by []samples.Stored) Effect {
 		e.Detected = e.Detected || s.Void == nil && s.Outcome(k.of) == samples.Detected
 		pool = pool || len(s.Animals) > 1
 	}
+	spoke := false
 	for _, step := range e.After.Steps {
-		if slices.ContainsFunc(by, func(s samples.Stored) bool { return s.ID == step.Sample.ID }) {
-			if e.Mute = step.Mute; e.Mute == "" {
-				break
-			}
+		switch {
+		case !slices.ContainsFunc(by, func(s samples.Stored) bool { return s.ID == step.Sample.ID }):
+		case step.Mute == "":
+			e.Early = step.Early && (e.Early || !spoke)
+			spoke = true
+		default:
+			e.Mute = step.Mute
 		}
+	}
+	if spoke {
+		e.Mute = ""
 	}
 	if e.After.Known() && e.Mute == "" && pool && !e.Detected && !e.Untaken {
 		e.Said = said(e.Before, e.After, r.today)
@@ -115,11 +124,14 @@ func (e Effect) Says(n Named) (all []Line) {
 	case e.Untaken:
 		return []Line{{Key: "chance.would.untaken"}}
 	case !e.After.Known():
-		all = append(all, e.After.Says(n))
+		all = append(all, e.After.Says(n), Line{Key: "chance.none-why"})
 	case e.Mute != "":
 		all = append(all, Line{Key: "chance.mute." + string(e.Mute)})
 	default:
 		all = append(all, Line{"chance.step", map[string]any{"Before": e.Before.Now.Told().Label(), "After": e.After.Now.Told().Label()}})
+	}
+	if e.Early {
+		all = append(all, Line{Key: "chance.early"})
 	}
 	if e.Said {
 		all = append(all, Line{Key: "chance.would.said"})

@@ -81,8 +81,8 @@ func TestIf_WhatSaysNothing(t *testing.T) {
 		want []string
 	}{
 		{chances.Supposed{Sample: blood, Of: virus, Outcome: samples.NotDetected}, []string{"mute.unfit", "act.await"}},
-		{chances.Supposed{Sample: none, Of: "reptarenavirus", Outcome: samples.NotDetected}, []string{"none"}},
-		{chances.Supposed{Sample: none, Of: "reptarenavirus", Outcome: samples.Detected}, []string{"none", "act.vet"}},
+		{chances.Supposed{Sample: none, Of: "reptarenavirus", Outcome: samples.NotDetected}, []string{"none", "none-why"}},
+		{chances.Supposed{Sample: none, Of: "reptarenavirus", Outcome: samples.Detected}, []string{"none", "none-why", "act.vet"}},
 		{chances.Supposed{Sample: met, Of: virus, Outcome: samples.NotDetected, Method: knowledge.Antibodies}, []string{"mute.met", "act.await"}},
 	} {
 		e := w.suppose(c.Supposed)
@@ -120,6 +120,20 @@ func TestIf_APoolAfterItsOwnSwab(t *testing.T) {
 	}
 	if got := keys(after[0].Says(w.names())); len(got) != 3 || got[1] != "would.said" {
 		t.Errorf("it says %v", got)
+	}
+}
+
+// A sample of the latent days is called early, unless another says more.
+func TestIf_TooEarly(t *testing.T) {
+	w := begin(t)
+	late := w.animal("Gorse", 60, w.boxes[4])
+	early, later := w.sample("oral-swab", 55, virus, samples.Pending, late), w.sample("oral-swab", 30, virus, samples.Pending, late)
+	all := []chances.Supposed{{Sample: early, Of: virus, Outcome: samples.NotDetected}, {Sample: later, Of: virus, Outcome: samples.NotDetected}}
+	for n, want := range map[int]bool{1: true, 2: false} {
+		e := w.suppose(all[:n]...)
+		if len(e) != 1 || e[0].Early != want || (keys(e[0].Says(w.names()))[1] == "early") != want {
+			t.Errorf("%d: %+v", n, e)
+		}
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
+	"coilward/model/chances"
 	"coilward/model/knowledge"
 	"coilward/model/samples"
 	"coilward/ui/look"
@@ -55,10 +56,21 @@ func newCorrectForm(p *Page, s Sample, of knowledge.AgentID) *form {
 		chosen[of] = before.Method
 	}
 	by := newMethods(p, []Sample{s}, []knowledge.AgentID{of}, chosen)
-	few := particulars.NewFew(p.say("field.sample-outcome"), values, said, "", func(v string) { outcome = v })
+	would := newEffects(p, func() []chances.Supposed {
+		return []chances.Supposed{{Sample: s.ID, Of: of, Outcome: samples.Outcome(outcome), Method: by.chosen[of]}}
+	}, func() {
+		if f.Content != nil {
+			f.Content.Refresh()
+		}
+	})
+	by.changed = would.ask
+	few := particulars.NewFew(p.say("field.sample-outcome"), values, said, "", func(v string) {
+		outcome = v
+		would.ask()
+	})
 	parts := []fyne.CanvasObject{newMany(p, []Sample{s}, nil).Container,
 		widgets.Para(w.agent(of)+": "+w.outcome(before.Outcome)+", "+w.DayShort(before.At.Day()), look.Body, look.Ink),
-		few.Container, by.Container, f.dayField("reported", p.tray.Today), f.Field("report", before.Report, widgets.FieldOptions{}),
+		few.Container, would.Container, by.Container, f.dayField("reported", p.tray.Today), f.Field("report", before.Report, widgets.FieldOptions{}),
 		f.Field("why", "", widgets.FieldOptions{Label: p.say("field.corrected")}), f.Field("note", "", widgets.FieldOptions{Rows: 2})}
 	f.Chosen = func() string { return fmt.Sprint(outcome, by.chosen) }
 	f.Command = func(a place.Answer) (model.Command, error) {

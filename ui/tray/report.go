@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
+	"coilward/model/chances"
 	"coilward/model/knowledge"
 	"coilward/model/samples"
 	"coilward/ui/look"
@@ -26,6 +27,7 @@ type reportForm struct {
 	back   *fyne.Container   // what stands in the sheet, read back in words
 	files  *fyne.Container
 	by     *methods
+	would  *effects
 	photos []model.PhotoID
 }
 
@@ -34,12 +36,17 @@ func newReportForm(p *Page, some []Sample) *reportForm {
 	f.sheet = samples.NewSheet(some)
 	f.grid = newGrid(p, f)
 	f.by = newMethods(p, some, f.sheet.Columns, map[knowledge.AgentID]knowledge.Method{})
+	f.would = newEffects(p, f.supposed, func() {
+		if f.Content != nil {
+			f.Content.Refresh()
+		}
+	})
 	number := f.form.Field("report", "", widgets.FieldOptions{})
 	f.Named("report").OnEnter = func() { p.window.Focus(f.grid) }
 	day := f.dayField("reported", p.tray.Today)
 	sum := f.form.Field("detected-count", "", widgets.FieldOptions{Label: p.say("tray.sum"), Hint: p.say("tray.sum-hint")})
 	parts := []fyne.CanvasObject{widgets.Para(p.words().labsOf(some), look.Body, look.Soft),
-		widgets.RowTop(look.S12, widgets.Grow(number), widgets.Grow(day)), f.grid, f.back, sum, f.by.Container, f.files}
+		widgets.RowTop(look.S12, widgets.Grow(number), widgets.Grow(day)), f.grid, f.back, sum, f.would.Container, f.by.Container, f.files}
 	f.Beside = f.legend()
 	f.Chosen = func() string {
 		said := fmt.Sprint(f.photos, f.by.chosen)
@@ -54,6 +61,7 @@ func newReportForm(p *Page, some []Sample) *reportForm {
 		p.open(found) // what was detected is in sight, with what to do now
 	}
 	f.by.changed = func() {
+		f.would.ask()
 		if f.Content != nil {
 			f.Content.Refresh()
 		}
@@ -136,6 +144,7 @@ func (f *reportForm) changed() {
 		lines = append(lines, widgets.Para(w.Count("tray.say-nothing", n), look.Note, look.Soft))
 	}
 	f.back.Objects = []fyne.CanvasObject{widgets.Col(look.S4, lines...)}
+	f.would.ask()
 	if f.Content != nil {
 		f.Content.Refresh()
 	}
@@ -173,6 +182,16 @@ func (f *reportForm) attach(paths ...string) {
 			f.Refuse(err)
 		}
 	})
+}
+
+// supposed are the answers that stand in the sheet.
+func (f *reportForm) supposed() (all []chances.Supposed) {
+	for i, row := range f.sheet.Rows {
+		for _, found := range f.sheet.Found(i) {
+			all = append(all, chances.Supposed{Sample: row.ID, Of: found.Of, Outcome: found.Outcome, Method: f.by.chosen[found.Of]})
+		}
+	}
+	return all
 }
 
 // entered are the samples of which something was entered.
