@@ -115,9 +115,7 @@ func (a Asked) at(i, v int, reason string) *model.Refusal {
 	if said, known := inHundred[reason]; known {
 		reason = said
 	}
-	r := mend(a.Fields[i], a.Typed(v), reason)
-	r.Gaps = map[string]model.Gap{"Value": model.TextGap(a.Typed(v))}
-	return r
+	return mend(a.Fields[i], a.Typed(v), reason)
 }
 
 // Typed is a value as it is typed: days, or so many in a hundred.

@@ -127,7 +127,7 @@ func (a *Assumed) card(f *assumed.Figures, row assumed.Row) fyne.CanvasObject {
 	values, _ := f.Values(row)
 	for _, asked := range row.Table.Figures() {
 		rows.Add(widgets.RowTop(look.S12, widgets.Grow(widgets.Para(a.say("assumed.figure."+string(asked.Figure)), look.Note, look.Soft)),
-			widgets.Para(a.told(asked, values[asked.Figure]), look.Body, look.Ink)))
+			widgets.Line(a.told(asked, values[asked.Figure]), look.Body, look.Ink)))
 	}
 	if !changed {
 		rows.Add(widgets.Para(t.Source(a.source(row)), look.Note, look.Faint))
@@ -231,8 +231,8 @@ func (a *Assumed) form(row assumed.Row) {
 			o.Values[asked.Figure] = knowledge.Span{Low: v[0], Assumed: v[1], High: v[2]}
 		}
 		if r := o.Check(a.window.Tables()); r != nil {
-			if typed := f.Text(r.Field); typed != "" && r.Gaps != nil { // as it was typed
-				r.Gaps["Value"] = model.TextGap(typed)
+			if typed := f.Text(r.Field); typed != "" {
+				r.Value = typed
 			}
 			return nil, r
 		}

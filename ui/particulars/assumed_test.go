@@ -30,7 +30,7 @@ func (p *figuring) Content() fyne.CanvasObject {
 	p.beside = widgets.Stack()
 	particulars.NewAssumed(p.window, "serpentovirus", func(content *fyne.Container, form *particulars.SideForm) {
 		p.form = form
-		p.beside.Objects = []fyne.CanvasObject{widgets.Row(0, widgets.Fill(), widgets.Fix(460, 0, content))}
+		p.beside.Objects = []fyne.CanvasObject{widgets.RowFill(0, widgets.Grow(widgets.Space(0, 0)), widgets.Fix(460, 0, content))}
 		p.beside.Refresh()
 	}, func() { p.left = true }, func() { p.changed++ })
 	return p.beside
@@ -65,7 +65,7 @@ func put(p *figuring, name, text string) {
 // What is assumed is told with its source; it is changed with a reason, told as one's own, and goes back.
 func TestAssumed_IsChangedAndGoesBack(t *testing.T) {
 	w, page := figured(t, "en", uitest.Look{Shine: look.ByDay, Width: 1280, Height: 800, Scale: 1})
-	for _, said := range []string{"What is assumed: Serpentovirus", "How likely it is before any sample, of any origin", "5 – 20 – 40", "60 – 85 – 95", "99.5", "7 – 14 – 42", "0.1 – 0.5 – 2", "38 in 100 pythons of twelve collections"} {
+	for _, said := range []string{"Assumed: Serpentovirus", "How likely it is before any sample, of any origin", "5 – 20 – 40", "60 – 85 – 95", "99.5", "7 – 14 – 42", "0.1 – 0.5 – 2", "38 in 100 pythons of twelve collections"} {
 		if !w.Shows(said) {
 			t.Errorf("%q is not said: %q", said, uitest.Texts(w.Content()))
 		}
@@ -75,11 +75,11 @@ func TestAssumed_IsChangedAndGoesBack(t *testing.T) {
 		t.Fatalf("%q", uitest.Texts(w.Content()))
 	}
 	for _, c := range []struct{ name, text, said string }{
-		{"prior-low", "0", "before any sample nothing is certain"},
+		{"prior-low", "0", "Before any sample nothing is certain"},
 		{"prior-low", "many", "Enter a number from 0 to 100"},
 		{"prior-low", "101", "Enter a number from 0 to 100"},
 		{"prior-low", "1.25", "at most: 1"},
-		{"prior-low", "30", "Put the three in their order"},
+		{"prior-low", "30", "The three are not in order"},
 		{"prior-low", "0.5", "Say why"},
 	} {
 		put(page, c.name, c.text)
