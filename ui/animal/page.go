@@ -125,6 +125,7 @@ func (p *Page) Hide() {}
 // Changed implements place.Place.
 func (p *Page) Changed(c collection.Change) {
 	about := slices.Contains(c.Subjects, p.id.Subject()) || slices.Contains(c.Documents, p.id.ID) || slices.Contains(c.Types, model.TypePerson) || slices.Contains(c.Types, model.TypePlace) ||
+		p.open == PageTests && slices.Contains(c.Types, model.TypeFigures) ||
 		slices.Contains(c.Types, model.TypePositive) || slices.Contains(c.Types, model.TypeSample) || slices.Contains(c.Types, model.TypeStay) || // it may have been near
 		slices.ContainsFunc(c.Subjects, func(s model.Subject) bool { return s.Kind == model.SubjectInstrument }) ||
 		p.life != nil && (p.life.newcomer != nil || p.life.unsure != nil) // others of its room, and the protocol, have to do with it
@@ -201,6 +202,8 @@ func (p *Page) buildSide() {
 		inside = p.reading.content()
 	case p.vet.form != nil && p.open == PageVet:
 		inside = p.vet.form.Content
+	case p.tests.beside != nil && p.open == PageTests:
+		inside = p.tests.beside
 	case p.open == PageDays:
 		inside = p.dueColumn()
 	}
@@ -404,12 +407,15 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 		p.closeForm()
 	case k.Name == fyne.KeyEscape && p.vet.form != nil && p.open == PageVet:
 		p.vet.form.Leave()
+	case k.Name == fyne.KeyEscape && p.tests.escape():
 	case k.Name == fyne.KeyEscape:
 		p.window.Back()
 	case (k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter) && p.form != nil:
 		p.form.keep()
 	case (k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter) && p.vet.form != nil && p.open == PageVet:
 		p.vet.form.Keep()
+	case (k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter) && p.tests.form != nil && p.open == PageTests:
+		p.tests.form.Keep()
 	case (k.Name == fyne.KeyDown || k.Name == fyne.KeyUp) && p.open == PageDays && p.life != nil:
 		p.window.Focus(p.days.list)
 	}

@@ -3,9 +3,12 @@ package animal_test
 import (
 	"testing"
 
+	"fyne.io/fyne/v2"
+
 	"coilward/assets"
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/assumed"
 	"coilward/model/collection"
 	"coilward/model/knowledge"
 	"coilward/model/samples"
@@ -114,5 +117,25 @@ func TestTests_OfWhatNoFigureIsWorkedOut(t *testing.T) {
 		if !h.Shows(said) {
 			t.Errorf("%q is not said: %q", said, uitest.Texts(h.Content()))
 		}
+	}
+}
+
+// What is assumed is changed beside the page, and the chance follows: 10 to 30 in 100 in
+// the place of 5 to 40.
+func TestTests_OwnFiguresInThePlaceOfTheTables(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, sampled(t, samples.NotDetected, nil))
+	h.show("Wren", "tests")
+	uitest.Tap(t, h.Content(), "Change what is assumed")
+	if !h.Shows("Assumed: Serpentovirus") {
+		t.Fatalf("beside the page: %q", uitest.Texts(h.Content()))
+	}
+	do(t, h.Collection(), assumed.Change{Tables: h.Tables(), Own: assumed.Own{Row: assumed.Row{Table: assumed.Priors, ID: "serpentovirus-any"}, By: assumed.Vet, Why: "seen in this region",
+		Values: map[assumed.Figure]knowledge.Span{assumed.Prior: {Low: 100, Assumed: 200, High: 300}}}})
+	if !h.Shows("Chance that Wren carries Serpentovirus: 10 to 30 in 100") || !h.Shows("seen in this region") {
+		t.Errorf("after the change: %q", uitest.Texts(h.Content()))
+	}
+	h.key(fyne.KeyEscape)
+	if h.Shows("Assumed: Serpentovirus") || !h.Shows("Chance that Wren") {
+		t.Errorf("after Escape: %q", uitest.Texts(h.Content()))
 	}
 }

@@ -37,6 +37,8 @@ type testsView struct {
 	reading bool
 	fault   error
 	scroll  *fyne.Container
+	beside  *fyne.Container       // the figures that are assumed, beside the page; nil: they are not asked for
+	form    *particulars.SideForm // of one of them; nil: none is open
 }
 
 func newTestsView(p *Page) *testsView { return &testsView{page: p} }
@@ -119,7 +121,8 @@ func (v *testsView) content() fyne.CanvasObject {
 		parts = append(parts, widgets.Para(v.say("chance.no-sample", map[string]any{"Name": p.life.Name, "Agent": v.agent(c.Of)}), look.Body, look.Soft))
 	}
 	if c.Known() {
-		assumes, cannot := widgets.Group(v.say("chance.assumes"), "", v.lines(v.assumes(c))), widgets.Group(v.say("chance.cannot"), "", v.lines(v.cannot()))
+		change := widgets.Button(widgets.Plain, widgets.Act{Label: v.say("chance.change"), Icon: "note", Do: func() { v.figures(c.Of) }})
+		assumes, cannot := widgets.Group(v.say("chance.assumes"), "", v.lines(v.assumes(c)), widgets.Row(0, change)), widgets.Group(v.say("chance.cannot"), "", v.lines(v.cannot()))
 		parts = append(parts, widgets.RowTop(look.S32, widgets.GrowBy(1.4, assumes), widgets.GrowBy(1, cannot)))
 	}
 	before := v.scroll
@@ -128,6 +131,38 @@ func (v *testsView) content() fyne.CanvasObject {
 		widgets.Resume(before, v.scroll)
 	}
 	return v.scroll
+}
+
+// figures shows beside the page the figures that the chance of a thing is worked out from.
+// What was typed of one and not kept stays: the keys go back to it.
+func (v *testsView) figures(of knowledge.AgentID) {
+	p := v.page
+	if v.form != nil && v.form.Holds() || p.holds() {
+		return
+	}
+	p.leave()
+	p.form, p.who, p.reading = nil, nil, nil
+	particulars.NewAssumed(p.window, of, func(content *fyne.Container, form *particulars.SideForm) {
+		v.beside, v.form = content, form
+		p.build()
+	}, func() {
+		v.beside, v.form = nil, nil
+		p.build()
+	}, v.load)
+}
+
+// escape leaves the figures; false where they are not in sight.
+func (v *testsView) escape() bool {
+	switch {
+	case v.beside == nil || v.page.open != PageTests:
+		return false
+	case v.form != nil:
+		v.form.Leave()
+	default:
+		v.beside = nil
+		v.page.build()
+	}
+	return true
 }
 
 // inSight is the thing that is shown: the chosen one, else what was detected, else what was
