@@ -35,13 +35,14 @@ type Page struct {
 	chosen model.QuarantineID
 	folded bool // who were released is folded away
 	thumbs particulars.Thumbs
+	rooms  *rooms // what is worked out of the rooms that newcomers live in
 	// returns tells that one goes back to the page, which is then as it was left.
 	returns bool
 	// settling waits for the room that is made elsewhere; zero: nobody does.
 	settling model.QuarantineID
 
 	root, head, body, side *fyne.Container
-	scroll                 *fyne.Container
+	scroll, column         *fyne.Container
 	bars                   []*quarantinebars.Bar // of the open ones, in order
 	chosenHead             fyne.CanvasObject     // of the chosen one
 	form                   *form
@@ -58,6 +59,7 @@ var (
 // New makes the place.
 func New(w place.Window) *Page {
 	p := &Page{window: w, folded: true, thumbs: particulars.Thumbs{}}
+	p.rooms = newRooms(p)
 	p.head, p.body, p.side = widgets.Stack(), widgets.Stack(), widgets.Stack()
 	p.side.Hide()
 	p.root = widgets.RowFill(0, widgets.Grow(widgets.Col(look.S12, widgets.Pad(p.head, look.S24, look.S24, 0, look.S24), widgets.Grow(p.body))), p.side)
@@ -149,6 +151,7 @@ func (p *Page) read() {
 	if _, there := p.board.Of(p.chosen); !there && len(p.board.Open) > 0 {
 		p.chosen = p.board.Open[max(0, p.board.First())].Quarantine.ID
 	}
+	p.rooms.read()
 	if p.again != nil {
 		p.again()
 	}
@@ -174,7 +177,8 @@ func (p *Page) build() {
 	default:
 		p.head.Objects = []fyne.CanvasObject{widgets.Header(p.say("newcomers.title"), p.words().below(p.board), p.acts()...)}
 		before := p.scroll
-		p.scroll = widgets.Scroll(widgets.Pad(widgets.Col(look.S24, p.parts()...), 0, look.S24, look.S24, look.S24))
+		p.column = widgets.Col(look.S24, p.parts()...)
+		p.scroll = widgets.Scroll(widgets.Pad(p.column, 0, look.S24, look.S24, look.S24))
 		p.body.Objects = []fyne.CanvasObject{p.scroll}
 		p.body.Refresh()
 		widgets.Resume(before, p.scroll)
@@ -202,7 +206,7 @@ func (p *Page) parts() []fyne.CanvasObject {
 		parts = append(parts, widgets.Caution(p.say("newcomers.unread-one", map[string]any{"Name": cmp.Or(n.Animal.Name, "?"), "Day": p.window.Text().DayShort(n.Quarantine.Arrived.Day())})))
 	}
 	if len(p.board.Open) > 0 {
-		parts = append(parts, p.table())
+		parts = append(parts, p.table(), p.rooms.Container)
 	} else {
 		parts = append(parts, widgets.Para(p.say("newcomers.nobody"), look.Body, look.Soft))
 	}

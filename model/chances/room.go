@@ -1,0 +1,28 @@
+package chances
+
+import (
+	"slices"
+
+	"coilward/model"
+	"coilward/model/evidence"
+	"coilward/model/knowledge"
+)
+
+// Joint is the chance that at least one of some animals carries a thing.
+type Joint struct {
+	Of     knowledge.AgentID
+	Chance evidence.Range
+}
+
+// OfRoom are those who live in a room at a moment of today, and of each thing that figures
+// are worked out of the chance that at least one of them carries it; nobody and none where
+// the room is empty.
+func (r *Reader) OfRoom(room model.PlaceID, now model.Moment) (living []model.AnimalID, all []Joint) {
+	living = slices.DeleteFunc(r.house.Living(room, now), func(id model.AnimalID) bool { return !r.animals[id].Status.Here() })
+	for _, of := range r.Agents() {
+		if chance, ok := r.AtLeastOne(living, of); ok {
+			all = append(all, Joint{of, chance})
+		}
+	}
+	return living, all
+}

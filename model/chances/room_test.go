@@ -1,0 +1,62 @@
+package chances_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/chances"
+	"coilward/model/husbandry"
+	"coilward/model/samples"
+)
+
+// roomOf is the room that a box is in.
+func (w *world) roomOf(box model.PlaceID) (room model.PlaceID) {
+	w.Helper()
+	if err := w.View(func(v model.View) error {
+		house, err := husbandry.ReadHouse(v)
+		if err == nil {
+			room = house.Path(box)[0].ID
+		}
+		return err
+	}); err != nil {
+		w.Fatal(err)
+	}
+	return room
+}
+
+// Three live in the loft, of whom one was sampled: 1 − .8 × .8 × (1 − p), where p is by
+// hand as in TestOf_OneSwab. Whoever moved out or died lives there no more.
+func TestOfRoom(t *testing.T) {
+	w := begin(t)
+	w.sample("oral-swab", 100, virus, samples.NotDetected, w.ash)
+	loft, cellar := w.roomOf(w.boxes[0]), w.roomOf(w.boxes[4])
+	of := func(room model.PlaceID) (living []model.AnimalID, all []chances.Joint) {
+		return w.read().OfRoom(room, w.on(0))
+	}
+	living, all := of(loft)
+	if _, there := of(cellar); len(living) != 3 || len(there) == 0 {
+		t.Fatalf("in the loft live %v; of the cellar %v", living, there)
+	}
+	if len(all) != len(w.read().Agents()) || all[0].Of != virus {
+		t.Fatalf("of the loft: %+v", all)
+	}
+	p := .2 * .15 / (.2*.15 + .8*.995)
+	near(t, "of three", all[0].Chance.Mid, 1-.8*.8*(1-p))
+	w.do(husbandry.Move{Animal: w.birch, Place: w.boxes[4], At: w.on(0), Confirmed: yes})
+	_, all = of(loft)
+	near(t, "of two, after one moved out", all[0].Chance.Mid, 1-.8*(1-p))
+	w.do(animals.Change{ID: w.elm, Base: 1, Animal: animals.Animal{Name: "Elm", Status: animals.Died, StatusDay: model.Date{Day: w.on(0).Day(), Precision: model.ToDay}, Since: model.Date{Day: w.on(400).Day(), Precision: model.ToDay}}})
+	if living, all = of(loft); !slices.Equal(living, []model.AnimalID{w.ash}) {
+		t.Errorf("after one died: %v", living)
+	}
+	near(t, "of one", all[0].Chance.Mid, p)
+	if one := w.of(w.ash, virus); math.Abs(one.Now.High-all[0].Chance.High) > 1e-9 || math.Abs(one.Now.Low-all[0].Chance.Low) > 1e-9 {
+		t.Errorf("of one it is its own: %v, %v", one.Now, all[0].Chance)
+	}
+	if living, all := of(model.PlaceID{ID: model.ID{9}}); living != nil || all != nil {
+		t.Errorf("of a room with nobody: %v", all)
+	}
+}

@@ -1,0 +1,106 @@
+package newcomers
+
+import (
+	"context"
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/model"
+	"coilward/model/chances"
+	"coilward/ui/look"
+	"coilward/ui/widgets"
+)
+
+// rooms are the chances that at least one in each room of newcomers carries a thing. They
+// are worked out off Fyne's goroutine, for they rest on the whole collection; what changes
+// meanwhile is read next.
+type rooms struct {
+	*fyne.Container
+	page    *Page
+	working bool
+	again   bool
+}
+
+// roomChances is what is known of one room.
+type roomChances struct {
+	id     model.PlaceID
+	title  string
+	living int
+	all    []chances.Joint
+}
+
+func newRooms(p *Page) *rooms {
+	r := &rooms{Container: widgets.Stack(), page: p}
+	r.Hide()
+	return r
+}
+
+// read works them out anew.
+func (r *rooms) read() {
+	if r.again = r.working; r.working {
+		return
+	}
+	var next []roomChances
+	for _, n := range r.page.board.Open {
+		if !n.Room.IsZero() && !slices.ContainsFunc(next, func(o roomChances) bool { return o.id == n.Room }) {
+			next = append(next, roomChances{id: n.Room, title: n.RoomTitle})
+		}
+	}
+	if len(next) == 0 {
+		r.show(nil)
+		return
+	}
+	r.working = true
+	w := r.page.window
+	w.Task(w.Text().Say("chance.reading"), func(context.Context, func(float64)) error {
+		return w.Collection().View(func(v model.View) error {
+			reader, err := chances.NewReader(v, w.Tables())
+			if err != nil {
+				return err
+			}
+			for i := range next {
+				living, all := reader.OfRoom(next[i].id, v.Now())
+				next[i].living, next[i].all = len(living), all
+			}
+			return nil
+		})
+	}, func(err error) {
+		r.working = false
+		if err != nil { // the page Tests of an animal says what it is
+			next = nil
+		}
+		r.show(next)
+		if r.again {
+			r.read()
+		}
+	})
+}
+
+// show shows them, room by room; the rest of the page stays as it is.
+func (r *rooms) show(known []roomChances) {
+	r.Objects, r.Hidden = nil, len(known) == 0
+	if len(known) > 0 {
+		r.Objects = []fyne.CanvasObject{r.part(known)}
+	}
+	r.Refresh()
+	if r.page.scroll != nil {
+		r.page.column.Refresh()
+		r.page.scroll.Refresh()
+	}
+}
+
+func (r *rooms) part(known []roomChances) fyne.CanvasObject {
+	w := r.page.words()
+	rows := widgets.Col(look.S12, widgets.Line(w.Say("chance.rooms"), look.Section, look.Ink))
+	for _, room := range known {
+		said := widgets.Col(look.S4)
+		for _, one := range room.all {
+			said.Add(widgets.Para(w.Say("chance.room", map[string]any{"Room": room.title, "Agent": w.Say("agent." + string(one.Of)), "Chance": one.Chance.Told().Label()}), look.Body, look.Ink))
+		}
+		said.Add(widgets.Para(w.Count("chance.room-of", room.living), look.Note, look.Soft))
+		rows.Add(said)
+	}
+	rows.Add(widgets.Para(w.Say("chance.cannot.never"), look.Note, look.Soft))
+	return rows
+}
