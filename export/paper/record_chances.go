@@ -177,7 +177,10 @@ func (r record) vetChance(c chances.Chance) string {
 			speak++
 		}
 	}
-	rests := []string{r.text.Count("paper.chances.samples", speak)}
+	rests := []string{r.say("paper.chances.no-sample")}
+	if speak > 0 {
+		rests[0] = r.text.Count("paper.chances.samples", speak)
+	}
 	if n := len(c.Exposed); n > 0 {
 		until := c.Exposed[0].Until
 		for _, e := range c.Exposed {

@@ -95,7 +95,7 @@ func TestWhatFollowsOnPaper(t *testing.T) {
 	if n := strings.Count(said, "chance.assumes.newcomer"); n != 6 || !strings.Contains(said, "paper.chances.more×3") || !strings.Contains(said, "Name=paper.chances.another") {
 		t.Errorf("%d of 9 times are told:\n%s", n, said)
 	}
-	if vet := paper.Plain(paper.VetPage(f, papertest.Keys{}, paper.A4)); !strings.Contains(vet, "paper.chances.samples×0; paper.chances.exposed-still") {
+	if vet := paper.Plain(paper.VetPage(f, papertest.Keys{}, paper.A4)); !strings.Contains(vet, "paper.chances.no-sample; paper.chances.exposed-still") {
 		t.Errorf("the vet does not read that it goes on:\n%s", vet)
 	}
 }
