@@ -267,12 +267,20 @@ func (p *Page) tabs() fyne.CanvasObject {
 		count = p.window.Text().Count("roster.open-count", open)
 	}
 	entries := strconv.Itoa(len(p.life.Days.Entries))
-	row := widgets.Row(look.S8)
-	for _, tab := range []struct{ page, count string }{{PageDays, entries}, {PageBody, count}, {PageWeight, ""}, {PageVet, ""}, {PageTests, ""}} {
-		row.Add(widgets.Tab(p.say("animal.page."+tab.page), tab.count, p.open == tab.page, func() { p.turn(tab.page) }))
+	row := func(acts ...fyne.CanvasObject) *fyne.Container {
+		r := widgets.Row(look.S8)
+		for _, tab := range []struct{ page, count string }{{PageDays, entries}, {PageBody, count}, {PageWeight, ""}, {PageVet, ""}, {PageTests, ""}} {
+			r.Add(widgets.Tab(p.say("animal.page."+tab.page), tab.count, p.open == tab.page, func() { p.turn(tab.page) }))
+		}
+		for _, o := range acts {
+			r.Add(o)
+		}
+		return r
 	}
-	row.Add(widgets.Fill())
-	row.Add(widgets.MiddleUpright(widgets.Fix(0, 32, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("animal.act.photos"), Icon: "camera", Do: func() { p.window.Go(place.Route{To: place.Photos, Subject: p.id.ID}) }}))))
-	row.Add(widgets.MiddleUpright(widgets.Fix(0, 32, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("animal.act.paper"), Icon: "print", Do: p.paper}))))
-	return row
+	acts := func() []fyne.CanvasObject {
+		return []fyne.CanvasObject{widgets.Fill(),
+			widgets.MiddleUpright(widgets.Fix(0, 32, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("animal.act.photos"), Icon: "camera", Do: func() { p.window.Go(place.Route{To: place.Photos, Subject: p.id.ID}) }}))),
+			widgets.MiddleUpright(widgets.Fix(0, 32, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("animal.act.paper"), Icon: "print", Do: p.paper})))}
+	}
+	return widgets.FirstFit(row(acts()...), widgets.Col(0, widgets.Row(look.S8, acts()...), row()))
 }
