@@ -135,6 +135,10 @@ func TestIf_TooEarly(t *testing.T) {
 			t.Errorf("%d: %+v", n, e)
 		}
 	}
+	all[0].Outcome = samples.Detected
+	if got := keys(w.suppose(all[0])[0].Says(w.names())); !slices.Equal(got, []string{"step", "act.vet"}) {
+		t.Errorf("of what would be detected it says %v", got)
+	}
 }
 
 // What is put right takes the place of what stood there.
