@@ -117,3 +117,27 @@ func TestChancesOfWhatCannotBeRead(t *testing.T) {
 		t.Errorf("the vet does not read it:\n%s", vet)
 	}
 }
+
+// The page for a vet stays one page with a line for each thing of the table.
+func TestTheVetReadsOfEachThingOnOnePage(t *testing.T) {
+	for name, typed := range papertest.Hostile() {
+		f := papertest.Typed(t, typed)
+		one := f.Chances[3]
+		f.Chances = nil
+		for _, a := range f.Tables.Agents() {
+			one.Of = a.ID
+			f.Chances = append(f.Chances, one)
+		}
+		for _, size := range []paper.Size{paper.A4, paper.Letter} {
+			for _, language := range []string{"en", "de"} {
+				d := paper.VetPage(f, papertest.Text(t, language), size)
+				if n := len(paper.Layout(d)); n != 1 {
+					t.Errorf("%s, %s: %d pages", name, language, n)
+				}
+				if n := strings.Count(paper.Plain(d), map[string]string{"en": ": 20 to 78 in 100 (", "de": ": 20 bis 78 von 100 ("}[language]); n != len(f.Chances) {
+					t.Errorf("%s, %s: %d of %d are told", name, language, n, len(f.Chances))
+				}
+			}
+		}
+	}
+}
