@@ -35,7 +35,8 @@ type Step struct {
 	Before, After evidence.Range
 	// Mute is why it says nothing, empty: it does.
 	Mute Mute
-	// Early is that it was taken within the latent days that are assumed of its arrival.
+	// Early is that nothing was detected, and that it was taken within the latent days that are
+	// assumed of its arrival.
 	Early bool
 }
 
@@ -69,7 +70,7 @@ func (r *Reader) Of(animal model.AnimalID, of knowledge.AgentID) (c Chance, ok b
 	c.Now = j.c.Chance(0, r.today)
 	for _, s := range j.c.Steps(0) {
 		of := j.samples[s.Sample]
-		c.Steps = append(c.Steps, Step{Sample: of, Outcome: of.Outcome(k.of), Before: s.Before, After: s.After, Early: of.Taken.Day() < j.begun[0].Day+model.Day(c.Carrier.Latent.Assumed)})
+		c.Steps = append(c.Steps, Step{Sample: of, Outcome: of.Outcome(k.of), Before: s.Before, After: s.After, Early: of.Outcome(k.of) != samples.Detected && of.Taken.Day() < j.begun[0].Day+model.Day(c.Carrier.Latent.Assumed)})
 	}
 	c.Sights = r.sights(c)
 	c.Own, c.Spoilt = r.own(c), r.spoilt(of)

@@ -76,11 +76,10 @@ func (r *Reader) readHouse(v model.View) (err error) {
 	}
 	for id := range r.animals {
 		for _, s := range r.house.Stays(id) {
-			path := r.house.Path(s.Place)
-			if len(path) == 0 {
+			if _, known := r.house.Place(s.Place); !known {
 				continue
 			}
-			stay := contact.Stay{Animal: id, Room: path[0].ID, From: s.From.Day()}
+			stay := contact.Stay{Animal: id, Room: r.house.Room(s.Place), From: s.From.Day()}
 			if !s.Until.IsZero() {
 				stay.Until = s.Until.Day()
 			}

@@ -130,7 +130,7 @@ func (e Effect) Says(n Named) (all []Line) {
 	default:
 		all = append(all, Line{"chance.step", map[string]any{"Before": e.Before.Now.Told().Label(), "After": e.After.Now.Told().Label()}})
 	}
-	if e.Early && !e.Detected {
+	if e.Early {
 		all = append(all, Line{Key: "chance.early"})
 	}
 	if e.Said {

@@ -31,11 +31,13 @@ func (r Range) Told() Told {
 	return t
 }
 
-// Label is the chance in words. Its keys are "chance.one", "chance.range", "chance.under",
-// "chance.over" and "chance.any".
+// Label is the chance in words. Its keys are "chance.one", "chance.most", "chance.range",
+// "chance.under", "chance.over" and "chance.any".
 func (t Told) Label() model.Label {
 	key := "range"
 	switch {
+	case t.In == 1000 && t.High == 1:
+		key = "most"
 	case t.Low == 0 && t.High == t.In:
 		key = "any"
 	case t.Low == 0:

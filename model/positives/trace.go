@@ -84,11 +84,10 @@ func readWorld(v model.View, t *knowledge.Tables, known Known) (w *world, err er
 	}
 	for _, id := range slices.SortedFunc(maps.Keys(w.animals), func(a, b model.AnimalID) int { return slices.Compare(a.ID[:], b.ID[:]) }) {
 		for _, s := range w.house.Stays(id) {
-			path := w.house.Path(s.Place)
-			if len(path) == 0 {
+			if _, known := w.house.Place(s.Place); !known {
 				continue
 			}
-			stay := contact.Stay{Animal: id, Room: path[0].ID, From: s.From.Day()}
+			stay := contact.Stay{Animal: id, Room: w.house.Room(s.Place), From: s.From.Day()}
 			if !s.Until.IsZero() {
 				stay.Until = s.Until.Day()
 			}
