@@ -99,3 +99,60 @@ func TestLoad_RefusesFiguresOfWhichNoChanceCanBeWorkedOut(t *testing.T) {
 		})
 	}
 }
+
+// Every figure that chances are worked out from, once more: whoever changes one changes it
+// here too, and says where it is from. Where nothing was published they are assumed.
+func TestTables_TheFiguresOfChances(t *testing.T) {
+	tables := loadShipped(t)
+	span := func(low, assumed, high int) knowledge.Span {
+		return knowledge.Span{Low: low, Assumed: assumed, High: high}
+	}
+	sensitivity := map[string]knowledge.Span{
+		"serpentovirus-swab": span(600, 850, 950), "ferlavirus-swab": span(200, 400, 800), "ferlavirus-wash": span(200, 600, 900), "ferlavirus-tissue": span(500, 720, 900),
+		"serpentis-lavage": span(800, 950, 950), "serpentis-cloacal": span(400, 570, 750), "cryptosporidium-faeces": span(400, 570, 750), "worms-faeces": span(400, 600, 800),
+	}
+	right := map[string]int{"serpentovirus-swab": 995, "worms-faeces": 980} // of the others 990
+	if len(tables.Sights()) != len(sensitivity) {
+		t.Errorf("%d rows of how well things are found, want %d", len(tables.Sights()), len(sensitivity))
+	}
+	for _, s := range tables.Sights() {
+		wrong := 990
+		if r, own := right[s.ID]; own {
+			wrong = r
+		}
+		if s.Sensitivity != sensitivity[s.ID] || s.Right != wrong || s.Share != span(100, 300, 600) || s.Spread != 30 || s.Usable != 950 {
+			t.Errorf("%+v", s)
+		}
+	}
+	type carried struct {
+		latent, daily knowledge.Span
+		clears        bool
+	}
+	carriers := map[knowledge.AgentID]carried{
+		"serpentovirus": {span(7, 14, 42), span(10, 50, 200), false}, "ferlavirus": {span(4, 28, 42), span(10, 50, 200), false}, "cryptosporidium-serpentis": {span(14, 28, 90), span(5, 20, 100), false},
+		"cryptosporidium": {span(14, 28, 90), span(5, 20, 100), false}, "worms-and-protozoa": {span(14, 30, 60), span(0, 5, 50), true},
+	}
+	if len(tables.Carriers()) != len(carriers) {
+		t.Errorf("%d rows of how things are carried, want %d", len(tables.Carriers()), len(carriers))
+	}
+	for _, c := range tables.Carriers() {
+		if want := carriers[c.Agent]; c.Latent != want.latent || c.Daily != want.daily || c.Clears != want.clears {
+			t.Errorf("%+v", c)
+		}
+	}
+	priors := map[string]knowledge.Span{
+		"serpentovirus-any": span(50, 200, 400), "serpentovirus-wild": span(50, 200, 600), "ferlavirus-any": span(20, 40, 80), "ferlavirus-wild": span(20, 40, 200), "serpentis-any": span(30, 80, 150), "serpentis-wild": span(30, 80, 250),
+		"cryptosporidium-any": span(30, 80, 150), "cryptosporidium-wild": span(30, 80, 250), "worms-any": span(200, 500, 700), "worms-wild": span(400, 700, 900), "worms-cleared": span(50, 200, 500),
+	}
+	if len(tables.Priors()) != len(priors) {
+		t.Errorf("%d priors, want %d", len(tables.Priors()), len(priors))
+	}
+	for _, p := range tables.Priors() {
+		if p.Chance != priors[p.ID] {
+			t.Errorf("%+v", p)
+		}
+	}
+	if goal, apart := tables.Value(knowledge.ValueChanceGoal), tables.Value(knowledge.ValueSampleApart); goal != 10 || apart != 42 {
+		t.Errorf("wanted is %d in 1,000, and %d days between samples", goal, apart)
+	}
+}
