@@ -14,7 +14,6 @@ func (c Case) Apart(animal int, day model.Day) float64 {
 func (c Case) InItsPools(animal int, day model.Day) float64 {
 	k := c.at(choice{}).by(day)
 	never, all := k.cohorts(animal)
-	in, _ := k.none(k.pools([]int{animal}))
-	clean, carries := k.together(animal, in, never, all)
+	clean, carries, _ := k.together(animal, k.pools([]int{animal}), never, all)
 	return carries / (clean + carries)
 }

@@ -118,6 +118,9 @@ func (c Case) Check() *model.Refusal {
 // mostLatent is longer than any latent time that is told of, in days.
 const mostLatent = 3 * 366
 
+// mostPooled is far above what any laboratory pools.
+const mostPooled = 200
+
 func (c Case) sample(s Sample) *model.Refusal {
 	counted := map[int]bool{}
 	for _, i := range s.Of {
@@ -127,8 +130,8 @@ func (c Case) sample(s Sample) *model.Refusal {
 		counted[i] = true
 	}
 	switch {
-	case len(s.Of) == 0:
-		return &model.Refusal{Field: "pool", Value: "0", Reason: "chance.pool"}
+	case len(s.Of) == 0 || len(s.Of) > mostPooled:
+		return &model.Refusal{Field: "pool", Value: strconv.Itoa(len(s.Of)), Reason: "chance.pool"}
 	case s.By < 0 || s.By >= len(c.Ways):
 		return &model.Refusal{Field: "method", Value: strconv.Itoa(s.By), Reason: "chance.mute"}
 	}

@@ -7,9 +7,9 @@ import (
 )
 
 // mostCounts bounds the time of working animals that share pools out together: how many
-// ways there are for all their pools to have so many carriers in them. Twelve animals in
-// the pools of four rounds stay below it.
-const mostCounts = 1 << 15
+// ways there are for all their pools to have so many carriers in them, of those that can be.
+// Twelve animals come to no more where all of them carried the thing before the first pool.
+const mostCounts = 1 << 12
 
 // linked are the animals that share pools with one, and with those, itself first.
 func (k *known) linked(animal int) []int {
@@ -39,73 +39,76 @@ func (k *known) pools(of []int) (all []int) {
 }
 
 // counts is how likely it is that so many animals in each of some pools carry the thing
-// and can be seen to: one number for each way to have them, the last pool the fastest.
+// and can be seen to, of all that can be.
 type counts struct {
 	pools []int // places in known.samples
-	sizes []int // of each, one more than the most that can be in it
-	by    []float64
+	ways  []way // in the order of their counts
 }
 
-// none has nobody in any of the pools; fits is false where there are too many ways.
-func (k *known) none(pools []int) (c counts, fits bool) {
-	c.pools = pools
-	ways := 1
-	for _, p := range pools {
-		c.sizes = append(c.sizes, len(k.samples[p].Of)+1)
-		if ways *= c.sizes[len(c.sizes)-1]; ways > mostCounts {
-			return c, false
-		}
-	}
-	c.by = make([]float64, ways)
-	c.by[0] = 1
-	return c, true
+// way is one way to have carriers in pools.
+type way struct {
+	in     string // how many, a byte for each pool
+	chance float64
 }
 
-// step is how much further the counts lie with one more in each of some pools.
-func (c counts) step(pools []int) (far int) {
-	stride := 1
-	for i := len(c.pools) - 1; i >= 0; i-- {
-		if slices.Contains(pools, c.pools[i]) {
-			far += stride
-		}
-		stride *= c.sizes[i]
-	}
-	return far
+// none has nobody in any of the pools.
+func none(pools []int) counts {
+	return counts{pools, []way{{string(make([]byte, len(pools))), 1}}}
 }
 
-// with adds an animal: the chances of what it can be, by how far they lie.
-func (c counts) with(ways map[int]float64) counts {
-	by := make([]float64, len(c.by))
-	for _, far := range slices.Sorted(maps.Keys(ways)) {
-		for i, chance := range c.by[:len(c.by)-far] {
-			by[i+far] += chance * ways[far]
+// step is one more in each of some pools.
+func (c counts) step(pools []int) string {
+	one := make([]byte, len(c.pools))
+	for i, p := range c.pools {
+		if slices.Contains(pools, p) {
+			one[i] = 1
 		}
 	}
-	c.by = by
-	return c
+	return string(one)
+}
+
+// with adds an animal: the chances of what it can be, by the pools in which it is one more.
+// What has no chance is left out. fits is false where there are too many ways.
+func (c counts) with(more map[string]float64) (sum counts, fits bool) {
+	by := map[string]float64{}
+	steps := slices.Sorted(maps.Keys(more))
+	for _, w := range c.ways {
+		for _, step := range steps {
+			if chance := w.chance * more[step]; chance > 0 {
+				by[added(w.in, step)] += chance
+			}
+		}
+	}
+	if len(by) > mostCounts {
+		return c, false
+	}
+	sum.pools = c.pools
+	for _, in := range slices.Sorted(maps.Keys(by)) {
+		sum.ways = append(sum.ways, way{in, by[in]})
+	}
+	return sum, true
+}
+
+func added(a, b string) string {
+	sum := []byte(a)
+	for i := range sum {
+		sum[i] += b[i]
+	}
+	return string(sum)
 }
 
 // answered is the chance of what all pools answered, where one more carrier is in each
 // of some. likely is that of an answer by pool and the number of carriers in it.
-func (c counts) answered(more []int, likely [][]float64) float64 {
-	by := c.by
-	for i := len(c.pools) - 1; i >= 0; i-- {
-		one := 0
-		if slices.Contains(more, c.pools[i]) {
-			one = 1
+func (c counts) answered(more []int, likely [][]float64) (sum float64) {
+	one := c.step(more)
+	for _, w := range c.ways {
+		chance := w.chance
+		for i := range c.pools {
+			chance *= likely[i][w.in[i]+one[i]]
 		}
-		size := c.sizes[i]
-		shorter := make([]float64, len(by)/size)
-		for n := range shorter {
-			for x, chance := range by[n*size : (n+1)*size] {
-				if chance != 0 {
-					shorter[n] += chance * likely[i][x+one]
-				}
-			}
-		}
-		by = shorter
+		sum += chance
 	}
-	return by[0]
+	return sum
 }
 
 // likely is the chance of what a pool answered at a level, by the number of carriers.
@@ -154,8 +157,7 @@ func averaged(each [points][]float64) (all [points][]float64) {
 func (k *known) chance(animal int) float64 {
 	never, all := k.cohorts(animal)
 	for _, pools := range [][]int{k.pools(k.linked(animal)), k.pools([]int{animal})} {
-		if c, fits := k.none(pools); fits {
-			clean, carries := k.together(animal, c, never, all)
+		if clean, carries, fits := k.together(animal, pools, never, all); fits {
 			return carries / (clean + carries)
 		}
 	}
@@ -178,17 +180,21 @@ func (k *known) in(pools []int, but int) (all []int) {
 // together are the chances that an animal does not carry the thing and that it does,
 // each with all answers of those pools and of the animals in them. In its pools, whoever
 // else carries it is taken to shed as this animal does.
-func (k *known) together(animal int, c counts, never float64, all []cohort) (clean, carries float64) {
-	for _, other := range k.in(c.pools, animal) {
-		c = c.with(k.ways(other, c))
+func (k *known) together(animal int, pools []int, never float64, all []cohort) (clean, carries float64, fits bool) {
+	c := none(pools)
+	for _, other := range k.in(pools, animal) {
+		if c, fits = c.with(k.ways(other, c)); !fits {
+			return 0, 0, false
+		}
 	}
-	return k.over(animal, c, never, all)
+	clean, carries = k.over(animal, c, never, all)
+	return clean, carries, true
 }
 
 // ways are the chances of what an animal can be with its own answers, at any level.
-func (k *known) ways(animal int, in counts) map[int]float64 {
+func (k *known) ways(animal int, in counts) map[string]float64 {
 	never, all := k.cohorts(animal)
-	by := map[int]float64{0: never}
+	by := map[string]float64{in.step(nil): never}
 	for _, c := range all {
 		by[in.step(c.pools)] += c.by.mean()
 	}
@@ -214,14 +220,19 @@ func (k *known) apart(animal int, never float64, all []cohort) (clean, carries f
 	pools := k.pools([]int{animal})
 	in := make([]counts, len(pools))
 	for n, p := range pools {
-		in[n] = counts{pools: []int{p}, sizes: []int{len(k.samples[p].Of) + 1}, by: make([]float64, len(k.samples[p].Of)+1)}
-		in[n].by[0] = 1
+		in[n] = none([]int{p})
 	}
 	for n, p := range pools {
 		for _, other := range k.in([]int{p}, animal) {
 			ways := k.ways(other, in[n])
-			sum := ways[0] + ways[1]
-			in[n] = in[n].with(map[int]float64{0: ways[0] / sum, 1: ways[1] / sum})
+			sum := 0.0
+			for _, chance := range ways {
+				sum += chance
+			}
+			for step := range ways {
+				ways[step] /= sum
+			}
+			in[n], _ = in[n].with(ways) // one pool has no more ways than animals
 		}
 	}
 	for i, z := range levels {
@@ -266,16 +277,7 @@ func (k *known) atLeastOne(of []int) float64 {
 // noneOf is the chance that none of those asked about in a linked group carries it.
 func (k *known) noneOf(group, of []int) float64 {
 	asked := func(a int) bool { return slices.Contains(of, a) }
-	c, fits := k.none(k.pools(group))
-	if !fits {
-		none := 1.0
-		for _, a := range group {
-			if asked(a) {
-				none *= 1 - k.chance(a)
-			}
-		}
-		return none
-	}
+	c := none(k.pools(group))
 	nevers, cohorts := make([]float64, len(group)), make([][]cohort, len(group))
 	for n, a := range group {
 		nevers[n], cohorts[n] = k.cohorts(a)
@@ -286,19 +288,33 @@ func (k *known) noneOf(group, of []int) float64 {
 		for _, p := range c.pools {
 			likely = append(likely, k.likely(p, z))
 		}
-		none, any := c, c
+		nobody, any, fits := c, c, true
 		for n, a := range group {
-			ways, never := map[int]float64{0: nevers[n]}, map[int]float64{0: nevers[n]}
+			ways, never := map[string]float64{c.step(nil): nevers[n]}, map[string]float64{c.step(nil): nevers[n]}
 			for _, one := range cohorts[n] {
 				ways[c.step(one.pools)] += one.by[i]
 			}
 			if !asked(a) {
 				never = ways
 			}
-			none, any = none.with(never), any.with(ways)
+			if any, fits = any.with(ways); !fits {
+				return k.noneApart(group, asked)
+			}
+			nobody, _ = nobody.with(never) // no more than those of any
 		}
-		without += weights[i] * none.answered(nil, likely)
+		without += weights[i] * nobody.answered(nil, likely)
 		all += weights[i] * any.answered(nil, likely)
 	}
 	return math.Min(1, without/all)
+}
+
+// noneApart is the same where there are too many ways: as if they were not linked.
+func (k *known) noneApart(group []int, asked func(int) bool) float64 {
+	none := 1.0
+	for _, a := range group {
+		if asked(a) {
+			none *= 1 - k.chance(a)
+		}
+	}
+	return none
 }

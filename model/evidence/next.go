@@ -32,12 +32,12 @@ func (s Standing) Next(today model.Day) (Act, model.Day) {
 	switch {
 	case s.Detected:
 		return Vet, 0
-	case s.Chance.High <= s.Goal:
-		return Nothing, 0
 	case s.Exposed:
 		return Apart, 0
 	case s.Awaited:
 		return Await, 0
+	case s.Chance.High <= s.Goal:
+		return Nothing, 0
 	}
 	from := max(today, s.Sees)
 	if s.Last != 0 {
