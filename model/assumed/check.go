@@ -42,8 +42,12 @@ func (o Own) sound() *model.Refusal {
 		}
 	}
 	for _, a := range asked {
-		if r := a.check(o.Values[a.Figure]); r != nil {
+		value, there := o.Values[a.Figure]
+		if r := a.check(value); r != nil {
 			return r
+		}
+		if !there {
+			return mend("row", string(a.Figure), "choice.unknown")
 		}
 	}
 	switch {

@@ -24,6 +24,8 @@ type Chance struct {
 	Act     evidence.Act
 	From    model.Day // of Take
 	Goal    float64
+	Next    knowledge.MaterialID // of which the next sample is best: as the last, else what a keeper takes
+	pooled  bool                 // it was detected in a pool
 	today   model.Day
 	joined  *joined
 }
@@ -75,6 +77,10 @@ func (r *Reader) Of(animal model.AnimalID, of knowledge.AgentID) (c Chance, ok b
 	c.Sights = r.sights(c)
 	c.Own, c.Spoilt = r.own(c), r.spoilt(of)
 	c.Act, c.From = r.standing(k, c).Next(r.today)
+	c.Next = r.material(c)
+	if t, there := r.Detected(animal, of); there {
+		c.pooled = len(t.Animals) > 1
+	}
 	c.Steps = append(c.Steps, r.mute(animal, of, c.Steps)...)
 	slices.SortStableFunc(c.Steps, func(a, b Step) int { return int(a.Sample.Taken.Day()) - int(b.Sample.Taken.Day()) })
 	return c, true
@@ -162,8 +168,9 @@ func (r *Reader) sights(c Chance) (all []knowledge.Sight) {
 func (r *Reader) standing(k key, c Chance) evidence.Standing {
 	s := evidence.Standing{Chance: c.Now, Goal: c.Goal, Between: r.tables.Value(knowledge.ValueSampleApart), Sees: c.Begun.Day + model.Day(c.Carrier.Latent.Assumed)}
 	_, s.Detected = r.Detected(k.animal, k.of)
+	room := !r.tables.Confined(k.of)
 	for _, e := range c.Exposed {
-		s.Exposed = s.Exposed || e.Still
+		s.Exposed = s.Exposed || e.Still && room // else nobody is held back by the room
 		s.Sees = max(s.Sees, e.Until+model.Day(c.Carrier.Latent.Assumed))
 	}
 	for _, step := range c.Steps {
@@ -182,7 +189,7 @@ func (r *Reader) standing(k key, c Chance) evidence.Standing {
 
 // Assumed reports whether something that drives the chance was not published.
 func (c Chance) Assumed() bool {
-	return c.Begun.Prior.Assumed() || slices.ContainsFunc(c.Sights, knowledge.Sight.Assumed)
+	return c.Begun.Prior.Assumed() || c.Carrier.Assumed() || slices.ContainsFunc(c.Sights, knowledge.Sight.Assumed)
 }
 
 // AtLeastOne is the chance that at least one of some animals carries a thing; ok is false
@@ -205,7 +212,7 @@ func (r *Reader) AtLeastOne(animals []model.AnimalID, of knowledge.AgentID) (cha
 		}
 		var asked []int
 		for i, linked := range j.animals {
-			if slices.Contains(animals, linked) {
+			if slices.Contains(animals, linked) && !j.before[i] {
 				done[linked] = true
 				asked = append(asked, i)
 			}

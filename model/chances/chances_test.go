@@ -266,6 +266,24 @@ func TestOf_WhatCanBeGotRidOfBeginsAnew(t *testing.T) {
 	}
 }
 
+// What an animal was before it got rid of the thing still answers for a pool of that time:
+// the other of the pool is not blamed for it.
+func TestOf_APoolFromBeforeOneWasRidOfIt(t *testing.T) {
+	w := begin(t)
+	w.sample("faeces", 61, worms, samples.Detected, w.fir, w.ash)
+	own := w.sample("faeces", 60, worms, samples.Detected, w.fir)
+	w.sample("faeces", 60, worms, samples.NotDetected, w.ash)
+	before := w.of(w.ash, worms).Now
+	p := contact.PositiveID{ID: w.do(contact.Open{Tables: w.tables, Sample: own, Agent: worms})}
+	w.do(contact.Close{ID: p, Base: 1, At: w.on(20), Why: contact.VetsWord, Note: "as said"})
+	if after := w.of(w.ash, worms).Now; math.Abs(after.Mid-before.Mid) > .02 {
+		t.Errorf("before the other was rid of it %v, after %v", before, after)
+	}
+	if c := w.of(w.fir, worms); c.Begun.Why != chances.ByCleared || math.Abs(c.Now.Mid-.2) > 1e-9 {
+		t.Errorf("the one that is rid of it: %+v, %v", c.Begun, c.Now)
+	}
+}
+
 func TestOf_AnAnswerOnItsWay(t *testing.T) {
 	w := begin(t)
 	w.sample("oral-swab", 3, virus, samples.Pending, w.fir)
@@ -381,27 +399,44 @@ func TestPlan(t *testing.T) {
 	w.sample("oral-swab", 90, virus, samples.NotDetected, w.ash, w.birch)
 	w.quarantined(w.elm, 30)
 	r := w.read()
-	f, by, ok := r.Plan([]model.AnimalID{w.ash, w.fir}, virus)
-	if !ok || by.ID != "serpentovirus-swab" || f.Check() != nil {
-		t.Fatalf("a plan of %+v by %s: %v", f, by.ID, f.Check())
+	p, ok := r.Plan([]model.AnimalID{w.ash, w.fir}, virus)
+	if !ok || p.By.ID != "serpentovirus-swab" || p.Material != "choanal-swab" || p.Check() != nil || len(p.Detected) != 0 || p.Largest < 2 {
+		t.Fatalf("a plan by %s of %s: %v, detected in %v", p.By.ID, p.Material, p.Check(), p.Detected)
 	}
 	ash, _ := r.Of(w.ash, virus)
-	if a := f.Animals[0]; a.Chance != ash.Now || a.Earlier != 1 || !a.Ongoing || a.Exposed != w.on(0).Day() {
+	if a := p.Animals[0]; a.Chance != ash.Now || a.Earlier != 2 || !a.Ongoing || a.Exposed != w.on(0).Day() {
 		t.Errorf("one near a newcomer: %+v", a)
 	}
-	if a := f.Animals[1]; a.Earlier != 0 || a.Ongoing || a.Exposed != w.on(400).Day() {
+	if ash.Next != "oral-swab" {
+		t.Errorf("the next sample is of %s, not as the last", ash.Next)
+	}
+	if a := p.Animals[1]; a.Earlier != 0 || a.Ongoing || a.Exposed != w.on(400).Day() {
 		t.Errorf("one in another room: %+v", a)
 	}
-	if f.Latent.Mid != 14 || f.LabDays != 17 || f.Target != .01 || f.Today != w.on(0).Day() {
-		t.Errorf("it rests on %+v", f)
+	if p.Latent.Mid != 14 || p.LabDays != 17 || p.Target != .01 || p.Today != w.on(0).Day() {
+		t.Errorf("it rests on %+v", p.Facts)
 	}
-	if _, _, ok := r.Plan([]model.AnimalID{w.ash}, "reptarenavirus"); ok {
+	// What goes by droppings holds nobody back for the room, and only PCR is pooled.
+	p, _ = r.Plan([]model.AnimalID{w.ash}, worms)
+	if p.Animals[0].Ongoing || p.Largest != 1 || p.Material != "faeces" {
+		t.Errorf("of worms: %+v, in %s", p.Facts, p.Material)
+	}
+	if c, _ := r.Of(w.ash, worms); len(c.Exposed) != 1 || c.Act == evidence.Apart {
+		t.Errorf("of worms: exposed %+v, then %s", c.Exposed, c.Act)
+	}
+	for of, want := range map[knowledge.AgentID]knowledge.MaterialID{"ferlavirus": "oral-swab", "cryptosporidium-serpentis": "faeces"} {
+		if p, _ := r.Plan([]model.AnimalID{w.ash}, of); p.Material != want {
+			t.Errorf("%s by %s of %s, want what a keeper takes", of, p.By.ID, p.Material)
+		}
+	}
+	if _, ok := r.Plan([]model.AnimalID{w.ash}, "reptarenavirus"); ok {
 		t.Error("a plan for what no sample finds")
 	}
-	if _, by, _ := r.Plan([]model.AnimalID{w.ash}, "ferlavirus"); by.Materials[0] != "oral-swab" {
-		t.Errorf("by %+v", by)
-	}
-	if _, _, ok := r.Plan(nil, virus); ok {
+	if _, ok := r.Plan(nil, virus); ok {
 		t.Error("a plan for nobody")
+	}
+	w.sample("oral-swab", 10, virus, samples.Detected, w.fir)
+	if p, _ := w.read().Plan([]model.AnimalID{w.ash, w.fir}, virus); len(p.Detected) != 1 || p.Detected[0] != w.fir {
+		t.Errorf("detected in %v", p.Detected)
 	}
 }

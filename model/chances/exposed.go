@@ -27,13 +27,16 @@ type Exposed struct {
 func (r *Reader) exposed(k key, arrived model.Day) (all []Exposed) {
 	carrier, _ := r.figures.Carrier(k.of)
 	daily := of(carrier.Daily, 10_000)
-	sources := map[model.AnimalID]bool{}
+	sources, closed := map[model.AnimalID]bool{}, map[model.AnimalID]model.Day{}
 	for _, t := range r.traces {
 		if t.Agent != k.of {
 			continue
 		}
 		for _, a := range t.Animals {
-			sources[a] = true
+			sources[a] = sources[a] || t.Closed == nil
+			if t.Closed != nil {
+				closed[a] = max(closed[a], t.Closed.At.Day())
+			}
 		}
 		if near, ok := t.NearOf(k.animal); ok {
 			for _, s := range near.Stretches {
@@ -42,8 +45,11 @@ func (r *Reader) exposed(k key, arrived model.Day) (all []Exposed) {
 		}
 	}
 	for _, s := range r.unreleased(k.animal) {
-		if sources[s.Of] {
+		if sources[s.Of] || s.Last <= closed[s.Of] {
 			continue // it is among them already
+		}
+		if day := closed[s.Of]; day != 0 {
+			s.First = max(s.First, day+1)
 		}
 		carries := r.unexposed(key{k.of, s.Of})
 		all = append(all, Exposed{To: s.Of, From: s.First, Until: s.Last, Still: s.Still, Daily: evidence.Range{Low: daily.Low * carries.Low, Mid: daily.Mid * carries.Mid, High: daily.High * carries.High}})

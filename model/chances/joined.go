@@ -16,6 +16,7 @@ import (
 type joined struct {
 	c       evidence.Case
 	animals []model.AnimalID
+	before  []bool // of each: it is the animal as it was before the thing was got rid of
 	begun   []Begun
 	exposed []Exposed        // of the first
 	samples []samples.Stored // those of c.Samples
@@ -45,11 +46,12 @@ func (r *Reader) join(k key, exposed bool) *joined {
 	carrier, _ := r.figures.Carrier(k.of)
 	j.c.Latent.Low, j.c.Latent.Mid, j.c.Latent.High = carrier.Latent.Low, carrier.Latent.Assumed, carrier.Latent.High
 	ways := map[string]int{}
-	r.admit(j, k, exposed)
+	r.admit(j, k, false, exposed)
 	for i := 0; i < len(j.animals); i++ {
 		for _, s := range r.samples {
 			sight, speaks := r.sight(s.Sample, k.of)
-			if !speaks || !slices.Contains(s.Animals, j.animals[i]) || slices.ContainsFunc(j.samples, func(o samples.Stored) bool { return o.ID == s.ID }) || s.Taken.Day() < j.begun[i].Day && j.begun[i].Why == ByCleared {
+			if !speaks || !slices.Contains(s.Animals, j.animals[i]) || slices.ContainsFunc(j.samples, func(o samples.Stored) bool { return o.ID == s.ID }) ||
+				r.before(key{k.of, j.animals[i]}, s.Taken.Day()) != j.before[i] {
 				continue
 			}
 			way, known := ways[sight.ID]
@@ -60,7 +62,7 @@ func (r *Reader) join(k key, exposed bool) *joined {
 			}
 			one := evidence.Sample{Day: s.Taken.Day(), By: way, Detected: s.Outcome(k.of) == samples.Detected}
 			for _, a := range s.Animals {
-				one.Of = append(one.Of, r.admit(j, key{k.of, a}, exposed))
+				one.Of = append(one.Of, r.admit(j, key{k.of, a}, r.before(key{k.of, a}, s.Taken.Day()), exposed))
 			}
 			j.c.Samples, j.samples = append(j.c.Samples, one), append(j.samples, s)
 		}
@@ -79,12 +81,23 @@ func Way(s knowledge.Sight) evidence.Way {
 	return evidence.Way{Sensitivity: of(s.Sensitivity, 1000), Share: of(s.Share, 1000), Specificity: float64(s.Right) / 1000, Spread: float64(s.Spread) / 10, Usable: float64(s.Usable) / 1000}
 }
 
-// admit gives an animal its place.
-func (r *Reader) admit(j *joined, k key, exposed bool) int {
-	if i := slices.Index(j.animals, k.animal); i >= 0 {
-		return i
+// before reports whether a day lies before the one on which the animal began anew.
+func (r *Reader) before(k key, day model.Day) bool {
+	begun := r.begun(k)
+	return begun.Why == ByCleared && day < begun.Day
+}
+
+// admit gives an animal its place; one that began anew has another for the time before.
+func (r *Reader) admit(j *joined, k key, before, exposed bool) int {
+	for i := range j.animals {
+		if j.animals[i] == k.animal && j.before[i] == before {
+			return i
+		}
 	}
 	begun := r.begun(k)
+	if before {
+		begun = r.arrived(k)
+	}
 	a := evidence.Animal{Arrived: begun.Day, Prior: of(begun.Prior.Chance, 1000)}
 	if exposed {
 		times := r.exposed(k, begun.Day)
@@ -95,7 +108,7 @@ func (r *Reader) admit(j *joined, k key, exposed bool) int {
 			j.exposed = times
 		}
 	}
-	j.animals, j.begun, j.c.Animals = append(j.animals, k.animal), append(j.begun, begun), append(j.c.Animals, a)
+	j.animals, j.before, j.begun, j.c.Animals = append(j.animals, k.animal), append(j.before, before), append(j.begun, begun), append(j.c.Animals, a)
 	return len(j.animals) - 1
 }
 
@@ -106,6 +119,11 @@ func (r *Reader) begun(k key) Begun {
 	if cleared := r.cleared(k); carrier.Clears && cleared != 0 {
 		return Begun{Day: cleared, Why: ByCleared, Prior: r.figures.Prior(k.of, knowledge.Cleared)}
 	}
+	return r.arrived(k)
+}
+
+// arrived is with what an animal begins that nothing was got rid of in.
+func (r *Reader) arrived(k key) Begun {
 	a := r.animals[k.animal]
 	b := Begun{Why: ByArrival, Prior: r.figures.Prior(k.of, origin(a.Animal))}
 	for _, q := range r.quarantines[k.animal] {

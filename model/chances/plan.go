@@ -1,56 +1,96 @@
 package chances
 
 import (
+	"math"
+
 	"coilward/model"
+	"coilward/model/evidence"
 	"coilward/model/evidence/plan"
 	"coilward/model/knowledge"
 	"coilward/model/samples"
 )
 
+// Planned is what a plan for some animals rests on.
+type Planned struct {
+	plan.Facts
+	By       knowledge.Sight
+	Material knowledge.MaterialID
+	// Detected are those in which the thing was detected: no plan is made for them, the
+	// positive and the vet say what comes next.
+	Detected []model.AnimalID
+}
+
 // Plan is what a plan for some animals rests on: how the thing is found in the first material
 // that a keeper takes, or else in the first, and the chances as they are today. What is wanted
-// and what it costs is left to the person. ok is false where the tables have no figures.
-func (r *Reader) Plan(animals []model.AnimalID, of knowledge.AgentID) (f plan.Facts, by knowledge.Sight, ok bool) {
+// and what it costs is left to the person; pools only where the lab looks by PCR, of which
+// alone it is known what they cost. ok is false where the tables have no figures.
+func (r *Reader) Plan(animals []model.AnimalID, of knowledge.AgentID) (p Planned, ok bool) {
 	carrier, ok := r.figures.Carrier(of)
 	if !ok || len(animals) == 0 {
-		return f, by, false
+		return p, false
 	}
-	by = r.usual(of)
-	f = plan.Facts{Way: Way(by), Today: r.today, Target: float64(r.tables.Value(knowledge.ValueChanceGoal)) / 1000, Apart: 7, Largest: 1, Rounds: plan.MostRounds}
-	f.Latent.Low, f.Latent.Mid, f.Latent.High = carrier.Latent.Low, carrier.Latent.Assumed, carrier.Latent.High
+	p.By, p.Material = r.usual(of)
+	p.Facts = plan.Facts{Way: Way(p.By), Today: r.today, Target: float64(r.tables.Value(knowledge.ValueChanceGoal)) / 1000, Apart: r.tables.Value(knowledge.ValueSampleApart), Largest: 1, Rounds: plan.MostRounds}
+	if p.By.By == knowledge.PCR {
+		p.Largest = plan.MostPool
+	}
+	p.Latent.Low, p.Latent.Mid, p.Latent.High = carrier.Latent.Low, carrier.Latent.Assumed, carrier.Latent.High
 	for _, stage := range []knowledge.StageID{knowledge.StageSent, knowledge.StageAtLab} {
 		usual, _ := r.tables.Usual(stage)
-		f.LabDays += usual.Days
+		p.LabDays += usual.Days
 	}
 	for _, id := range animals {
+		if _, detected := r.Detected(id, of); detected {
+			p.Detected = append(p.Detected, id)
+		}
 		c, _ := r.Of(id, of)
-		a := plan.Animal{Chance: c.Now, Exposed: c.Begun.Day}
-		for _, e := range c.Exposed {
-			a.Exposed = max(a.Exposed, e.Until)
-			a.Ongoing = a.Ongoing || e.Still
-		}
-		for _, s := range c.Steps {
-			if s.Mute == "" && s.Outcome == samples.NotDetected && len(s.Sample.Animals) == 1 && !s.Early {
-				a.Earlier++
-			}
-		}
-		f.Animals = append(f.Animals, a)
+		p.Animals = append(p.Animals, r.planned(c))
 	}
-	return f, by, true
+	return p, true
+}
+
+// planned is what is known of an animal before a plan begins.
+func (r *Reader) planned(c Chance) plan.Animal {
+	sure := math.Nextafter(1, 0)
+	a := plan.Animal{Chance: evidence.Range{Low: min(c.Now.Low, sure), Mid: min(c.Now.Mid, sure), High: min(c.Now.High, sure)}, Exposed: c.Begun.Day}
+	for _, e := range c.Exposed {
+		a.Exposed = max(a.Exposed, e.Until)
+		a.Ongoing = a.Ongoing || e.Still && !r.tables.Confined(c.Of)
+	}
+	for _, s := range c.Steps {
+		if s.Mute == "" && s.Outcome == samples.NotDetected && !s.Early { // pools too: the cautious side
+			a.Earlier++
+		}
+	}
+	return a
 }
 
 // usual is how a thing is found in what a keeper takes, else in the first material.
-func (r *Reader) usual(of knowledge.AgentID) (by knowledge.Sight) {
+func (r *Reader) usual(of knowledge.AgentID) (by knowledge.Sight, in knowledge.MaterialID) {
 	for _, s := range r.figures.Sights() {
 		if s.Agent != of {
 			continue
 		}
-		if m, _ := r.tables.Material(s.Materials[0]); m.Takes != knowledge.ByVet {
-			return s
+		for _, m := range s.Materials {
+			if known, _ := r.tables.Material(m); known.Takes != knowledge.ByVet {
+				return s, m
+			}
 		}
-		if by.ID == "" {
-			by = s
+		if in == "" {
+			by, in = s, s.Materials[0]
 		}
 	}
-	return by
+	return by, in
+}
+
+// material is of what the next sample of an animal is taken: as its last that said something,
+// else as is usual.
+func (r *Reader) material(c Chance) (in knowledge.MaterialID) {
+	_, in = r.usual(c.Of)
+	for _, s := range c.Steps {
+		if s.Mute == "" {
+			in = s.Sample.Material
+		}
+	}
+	return in
 }

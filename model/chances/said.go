@@ -118,10 +118,28 @@ func (c Chance) Follows(n Named) Line {
 		}
 		return Line{"chance.act.take", map[string]any{"Day": c.From}}
 	case evidence.Apart:
-		at := slices.IndexFunc(c.Exposed, func(e Exposed) bool { return e.Still })
-		return Line{"chance.act.apart", map[string]any{"Name": n.Name, "Other": n.Others(c.Exposed[at].To)}}
+		key, e := "chance.act.apart", c.still()
+		if e.Detected {
+			key = "chance.act.apart-positive"
+		}
+		return Line{key, map[string]any{"Name": n.Name, "Other": n.Others(e.To)}}
+	case evidence.Vet:
+		if c.pooled {
+			return Line{Key: "chance.act.vet-pool"}
+		}
 	}
 	return Line{Key: "chance.act." + string(c.Act)}
+}
+
+// still is a time in which it may be caught and that goes on, one with an animal in which it
+// was detected first.
+func (c Chance) still() (still Exposed) {
+	for _, e := range c.Exposed {
+		if e.Still && (still.To.IsZero() || e.Detected && !still.Detected) {
+			still = e
+		}
+	}
+	return still
 }
 
 // Says is what a sample made of the chance, or why it says nothing of it.

@@ -48,7 +48,7 @@ func TestChance_IsSaidWithWhatItRestsOn(t *testing.T) {
 		"one is mute":  {func(w *world) { w.sample("blood", 100, virus, samples.NotDetected, w.ash) }, []string{"arrival", "unpublished"}, "act.take-now"},
 		"its way":      {func(w *world) { w.sample("oral-swab", 3, virus, samples.Pending, w.ash) }, []string{"arrival", "unpublished"}, "act.await"},
 		"was detected": {func(w *world) { w.sample("oral-swab", 3, virus, samples.Detected, w.ash) }, []string{"arrival", "sight", "latent", "unpublished"}, "act.vet"},
-		"near one":     {func(w *world) { w.sample("oral-swab", 3, virus, samples.Detected, w.birch) }, []string{"arrival", "positive-still", "unpublished"}, "act.apart"},
+		"near one":     {func(w *world) { w.sample("oral-swab", 3, virus, samples.Detected, w.birch) }, []string{"arrival", "positive-still", "unpublished"}, "act.apart-positive"},
 		"two, one a pool": {func(w *world) {
 			w.sample("oral-swab", 100, virus, samples.NotDetected, w.ash)
 			w.sample("choanal-swab", 100, virus, samples.NotDetected, w.ash, w.fir)

@@ -25,6 +25,7 @@ func (r Range) Told() Told {
 	const same = 1e-9
 	t.Low = int(math.Floor(r.Low*float64(t.In) + same))
 	t.High = int(math.Ceil(r.High*float64(t.In) - same))
+	t.Low = min(t.Low, t.In-1)
 	if t.In == 1000 {
 		t.Low, t.High = max(1, t.Low), max(1, t.High)
 	}

@@ -148,6 +148,7 @@ func TestTold(t *testing.T) {
 		{.00002, .0004, evidence.Told{Low: 1, High: 1, In: 1000}, "chance.most"}, {.001, .001, evidence.Told{Low: 1, High: 1, In: 1000}, "chance.most"}, {.002, .002, evidence.Told{Low: 2, High: 2, In: 1000}, "chance.one"},
 		{.2, .2, evidence.Told{Low: 20, High: 20, In: 100}, "chance.one"},
 		{.55, .9901, evidence.Told{Low: 55, High: 100, In: 100}, "chance.over"},
+		{1, 1, evidence.Told{Low: 99, High: 100, In: 100}, "chance.over"}, {.5, 1 - 1e-12, evidence.Told{Low: 50, High: 100, In: 100}, "chance.over"},
 		{.001, .999, evidence.Told{Low: 0, High: 100, In: 100}, "chance.any"},
 	} {
 		got := evidence.Range{Low: c.low, Mid: (c.low + c.high) / 2, High: c.high}.Told()

@@ -51,8 +51,8 @@ type Sight struct {
 	Source      string
 }
 
-// Assumed reports whether the sensitivity was not published.
-func (s Sight) Assumed() bool { return strings.HasPrefix(s.Source, "assumed") }
+// Assumed reports whether something of it was not published.
+func (s Sight) Assumed() bool { return strings.Contains(s.Source, "assumed") }
 
 // Carrier is how a thing is carried.
 type Carrier struct {
@@ -84,7 +84,7 @@ type Prior struct {
 }
 
 // Assumed reports whether the chance was not published.
-func (p Prior) Assumed() bool { return strings.HasPrefix(p.Source, "assumed") }
+func (p Prior) Assumed() bool { return strings.Contains(p.Source, "assumed") }
 
 // Sights are all rows, in the order of their table.
 func (t *Tables) Sights() []Sight { return t.sights }
@@ -99,6 +99,9 @@ func (t *Tables) Sight(of AgentID, in MaterialID, by Method) (s Sight, ok bool) 
 	}
 	return s, false
 }
+
+// Assumed reports whether something of it was not published.
+func (c Carrier) Assumed() bool { return strings.Contains(c.Source, "assumed") }
 
 // Carriers are all rows, in the order of their table.
 func (t *Tables) Carriers() []Carrier { return t.carriers }

@@ -33,7 +33,7 @@ func TestTables_Sight(t *testing.T) {
 	if swab.Sensitivity != (knowledge.Span{Low: 600, Assumed: 850, High: 950}) || swab.Right != 995 || swab.Share != (knowledge.Span{Low: 100, Assumed: 300, High: 600}) || swab.Spread != 30 || swab.Usable != 950 || !swab.Assumed() {
 		t.Errorf("a swab for serpentovirus: %+v", swab)
 	}
-	if wash, _ := tables.Sight("cryptosporidium-serpentis", "stomach-lavage", ""); wash.Assumed() || wash.Sensitivity.Assumed != 950 {
+	if wash, _ := tables.Sight("cryptosporidium-serpentis", "stomach-lavage", ""); !wash.Assumed() || wash.Sensitivity.Assumed != 950 {
 		t.Errorf("a lavage: %+v", wash)
 	}
 }

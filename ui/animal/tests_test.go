@@ -69,7 +69,7 @@ func TestTests_OneSwabAndOneThatSaysNothing(t *testing.T) {
 		}
 	}
 	uitest.Tap(t, h.Content(), "Lay out a sample")
-	if n := len(h.Went); n == 0 || h.Went[n-1].To != place.Tray || h.Went[n-1].Page != "sample:choanal-swab:serpentovirus" {
+	if n := len(h.Went); n == 0 || h.Went[n-1].To != place.Tray || h.Went[n-1].Page != "sample:oral-swab:serpentovirus" {
 		t.Errorf("went to %+v", h.Went)
 	}
 	h.show("Wren", "tests")

@@ -34,7 +34,9 @@ type testsView struct {
 	names   map[model.AnimalID]string // of the others that it was near
 	unread  int                       // samples that cannot be read
 	traces  map[knowledge.AgentID]place.Route
+	courses map[knowledge.AgentID][]chances.Point
 	reading bool
+	asked   int // how often it was asked for: what is not the newest answer is left
 	fault   error
 	scroll  *fyne.Container
 	beside  *fyne.Container       // the figures that are assumed, beside the page; nil: they are not asked for
@@ -48,22 +50,27 @@ func (v *testsView) say(key string, gaps ...map[string]any) string { return v.pa
 // load reads what samples prove, off Fyne's goroutine: it rests on the whole collection.
 func (v *testsView) load() {
 	p := v.page
+	v.asked++
+	if v.of != p.id || p.open != PageTests || p.life == nil {
+		v.all, v.reading = nil, false // it is read anew when it is turned to
+	}
 	if p.open != PageTests || p.life == nil {
 		return
 	}
 	if v.of != p.id {
-		v.of, v.all, v.chosen = p.id, nil, ""
+		v.of, v.chosen = p.id, ""
 	}
 	v.reading, v.fault = true, nil
-	next := &testsView{page: p, of: p.id, names: map[model.AnimalID]string{}, traces: map[knowledge.AgentID]place.Route{}}
+	asked := v.asked
+	next := &testsView{page: p, of: p.id, names: map[model.AnimalID]string{}, traces: map[knowledge.AgentID]place.Route{}, courses: map[knowledge.AgentID][]chances.Point{}}
 	p.window.Task(v.say("chance.reading"), func(context.Context, func(float64)) error {
 		return p.window.Collection().View(next.read)
 	}, func(err error) {
-		if v.of != next.of {
-			return // another animal was opened meanwhile
+		if v.asked != asked {
+			return // it was asked for again meanwhile
 		}
 		v.reading, v.fault = false, err
-		v.all, v.names, v.unread, v.traces = next.all, next.names, next.unread, next.traces
+		v.all, v.names, v.unread, v.traces, v.courses = next.all, next.names, next.unread, next.traces, next.courses
 		if p.open == PageTests {
 			p.build()
 		}
@@ -77,6 +84,7 @@ func (v *testsView) read(view model.View) error {
 	}
 	v.all, v.unread = r.All(v.of), len(r.Unread())
 	for _, c := range v.all {
+		v.courses[c.Of] = c.Course()
 		for _, e := range c.Exposed {
 			v.names[e.To] = r.Name(e.To)
 		}
@@ -233,7 +241,7 @@ func (v *testsView) follows(c chances.Chance) fyne.CanvasObject {
 	case evidence.Take:
 		icon = "tube"
 		act = widgets.Act{Label: v.say("chance.plan-sample"), Icon: "plus", Do: func() {
-			p.window.Go(particulars.Sampling{Material: c.Sights[0].Materials[0], For: []knowledge.AgentID{c.Of}}.Route(p.id))
+			p.window.Go(particulars.Sampling{Material: c.Next, For: []knowledge.AgentID{c.Of}}.Route(p.id))
 		}}
 	case evidence.Await:
 		icon = "tube"
@@ -262,7 +270,7 @@ func (v *testsView) chart(c chances.Chance) fyne.CanvasObject {
 	t := v.page.window.Text()
 	data := chart.ChanceData{Goal: c.Goal, GoalSaid: v.say("chance.wanted"), Today: v.page.today, TodaySaid: v.say("chance.today"), NearSaid: v.say("chance.near"), Words: chart.Words{Calendar: t},
 		Said: func(p float64) string { return v.chance(evidence.Exactly(p)) }}
-	for _, p := range c.Course() {
+	for _, p := range v.courses[c.Of] {
 		data.Course = append(data.Course, chart.Likely{Day: p.Day, Low: p.Chance.Low, Mid: p.Chance.Mid, High: p.Chance.High})
 	}
 	var marked []chances.Step

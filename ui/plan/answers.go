@@ -2,11 +2,13 @@ package plan
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
+	"coilward/model/animals"
 	"coilward/model/chart"
 	"coilward/model/drawing"
 	"coilward/model/evidence"
@@ -33,6 +35,9 @@ func (p *Page) answers() fyne.CanvasObject {
 	if p.touched {
 		parts = append(parts, widgets.Caution(p.say("plan.stale")))
 	}
+	if len(f.Detected) > 0 {
+		parts = append(parts, widgets.Caution(p.say("plan.why.detected", map[string]any{"Names": p.names(f.Detected)})))
+	}
 	for _, why := range f.answer.Why {
 		parts = append(parts, widgets.Caution(p.why(why)))
 	}
@@ -48,7 +53,7 @@ func (p *Page) answers() fyne.CanvasObject {
 	if len(f.ready)+len(f.answer.Plans) > 0 {
 		parts = append(parts, p.chosen())
 	}
-	parts = append(parts, widgets.Para(p.say("plan.rests", map[string]any{"Found": p.chance(f.facts.Way.Sensitivity), "Material": p.say("material." + string(f.by.Materials[0]))}), look.Note, look.Soft))
+	parts = append(parts, widgets.Para(p.say("plan.rests", map[string]any{"Found": p.chance(f.Way.Sensitivity), "Material": p.say("material." + string(f.Material))}), look.Note, look.Soft))
 	before := p.scrolled[1]
 	p.scrolled[1] = widgets.Scroll(widgets.Pad(widgets.Col(look.S24, parts...), 0, look.S16, look.S24, 0))
 	if before != nil {
@@ -58,12 +63,7 @@ func (p *Page) answers() fyne.CanvasObject {
 }
 
 func (p *Page) any() bool {
-	for _, on := range p.ticked {
-		if on {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(p.animals, func(a animals.Stored) bool { return p.ticked[a.ID] })
 }
 
 func (p *Page) chance(r evidence.Range) string { return p.window.Text().Label(r.Told().Label()) }
@@ -102,6 +102,29 @@ func (p *Page) name(i int) string {
 	return p.window.Text().Count("plan.rounds-of", len(one.Days), map[string]any{"Pools": pools})
 }
 
+// verdict is whether a plan is enough: at the worst end of what is known, or only if what is
+// assumed is right.
+func (p *Page) verdict(one plan.Plan) string {
+	switch {
+	case one.Most.High <= p.found.Target:
+		return "plan.enough"
+	case one.Enough:
+		return "plan.enough-assumed"
+	}
+	return "plan.not-enough"
+}
+
+// names are those of some animals.
+func (p *Page) names(of []model.AnimalID) string {
+	var all []string
+	for _, a := range p.found.animals {
+		if slices.Contains(of, a.ID) {
+			all = append(all, a.Name)
+		}
+	}
+	return strings.Join(all, ", ")
+}
+
 // table are some plans, one of which can be chosen.
 func (p *Page) table(from, to int) fyne.CanvasObject {
 	shares := []float32{2.4, 1.6, 1.1, 1.1, 1.5, 1.1}
@@ -124,7 +147,7 @@ func (p *Page) table(from, to int) fyne.CanvasObject {
 	t := p.window.Text()
 	for i := from; i < to; i++ {
 		one := p.found.plans()[i]
-		left := p.chance(one.Most) + ", " + p.say(map[bool]string{true: "plan.enough", false: "plan.not-enough"}[one.Enough])
+		left := p.chance(one.Most) + ", " + p.say(p.verdict(one))
 		tone := look.Ink
 		if !one.Enough {
 			tone = look.Soft
@@ -146,7 +169,7 @@ func (p *Page) table(from, to int) fyne.CanvasObject {
 // chart is cost against days, of all that was tried.
 func (p *Page) chart() fyne.CanvasObject {
 	f := p.found
-	data := chart.CostsData{Today: f.facts.Today, Amount: p.amount, Words: chart.Words{Calendar: p.window.Text()}}
+	data := chart.CostsData{Today: f.Today, Amount: p.amount, Words: chart.Words{Calendar: p.window.Text()}}
 	for i, one := range f.answer.Plans {
 		data.Offers = append(data.Offers, chart.Offer{Done: one.Known, Cost: one.Expected.Mid, Enough: true, Best: true, Chosen: f.chosen == len(f.ready)+i})
 	}
@@ -188,10 +211,15 @@ func (p *Page) chosen() fyne.CanvasObject {
 		days = append(days, t.Day(d))
 	}
 	lay := widgets.Button(widgets.Primary, widgets.Act{Label: p.say("plan.lay-out"), Icon: "plus", Do: func() { p.layOut(one) }})
-	if p.window.ReadOnly() || p.touched || len(one.Days) == 0 {
+	early := len(one.Days) > 0 && one.Days[0] > f.Today
+	if p.window.ReadOnly() || p.touched || len(one.Days) == 0 || early {
 		lay.Disable()
 	}
-	return widgets.Tinted(look.Wash, look.S12, look.S16, widgets.Row(look.S16, widgets.Grow(widgets.Col(0, widgets.Para(p.name(f.chosen), look.BodyBold, look.Ink), widgets.Para(p.say("plan.days", map[string]any{"Days": strings.Join(days, ", ")}), look.Body, look.Ink))), lay))
+	said := widgets.Col(0, widgets.Para(p.name(f.chosen), look.BodyBold, look.Ink), widgets.Para(p.say("plan.days", map[string]any{"Days": strings.Join(days, ", ")}), look.Body, look.Ink))
+	if early {
+		said.Add(widgets.Para(p.say("plan.early", map[string]any{"Day": t.Day(one.Days[0])}), look.Body, look.Soft))
+	}
+	return widgets.Tinted(look.Wash, look.S12, look.S16, widgets.Row(look.S16, widgets.Grow(said), lay))
 }
 
 // layOut begins the samples of a plan's first round, one for each of its pools.
@@ -207,7 +235,7 @@ func (p *Page) layOut(one plan.Plan) {
 			for _, i := range pool.Animals {
 				of = append(of, f.animals[i].ID)
 			}
-			each = append(each, samples.New{Animals: of, Sample: samples.Sample{Material: f.by.Materials[0], For: []knowledge.AgentID{f.of}}})
+			each = append(each, samples.New{Animals: of, Sample: samples.Sample{Material: f.Material, For: []knowledge.AgentID{f.of}}})
 		}
 	}
 	p.window.Do(func(a place.Answer) model.Command {
@@ -238,7 +266,7 @@ func (p *Page) why(r plan.Reason) string {
 		return p.say("plan.why.late", map[string]any{"Day": t.Day(r.Day)})
 	}
 	if r.Needed > 0 {
-		return p.say("plan.why.rounds", map[string]any{"Names": all, "Count": r.Needed, "Most": p.found.facts.Rounds})
+		return p.say("plan.why.rounds", map[string]any{"Names": all, "Count": r.Needed, "Most": p.found.Rounds})
 	}
 	return p.say("plan.why.never", map[string]any{"Names": all, "Count": plan.ManyRounds, "Left": p.chance(evidence.Exactly(r.Left))})
 }

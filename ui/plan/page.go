@@ -34,6 +34,7 @@ type Page struct {
 	fields  map[string]*widgets.Field // by the names in wanted
 	found   *found                    // nil: nothing was worked out
 	touched bool                      // something was changed since
+	asked   int                       // how often something was changed or asked for
 
 	root, head, side, body *fyne.Container
 	scrolled               [2]*fyne.Container
@@ -47,8 +48,7 @@ type wanted map[string]string
 
 // found is what was worked out.
 type found struct {
-	facts   plan.Facts
-	by      knowledge.Sight
+	chances.Planned
 	of      knowledge.AgentID
 	animals []animals.Stored
 	ready   []plan.Ready
@@ -58,8 +58,9 @@ type found struct {
 }
 
 var (
-	_ place.Place = (*Page)(nil)
-	_ place.Keys  = (*Page)(nil)
+	_ place.Place  = (*Page)(nil)
+	_ place.Keys   = (*Page)(nil)
+	_ place.Misser = (*Page)(nil)
 )
 
 // New makes the place.
@@ -91,11 +92,17 @@ func (p *Page) Show(r place.Route) {
 func (p *Page) Hide() { p.keep() }
 
 // Changed implements place.Place: what was worked out may hold no more.
-func (p *Page) Changed(collection.Change) {
+func (p *Page) Changed(c collection.Change) {
 	p.keep()
 	p.read()
-	p.touched = p.found != nil
+	p.Missed(c)
 	p.build()
+}
+
+// Missed implements place.Misser.
+func (p *Page) Missed(collection.Change) {
+	p.asked++
+	p.touched = p.found != nil
 }
 
 // TypedRune implements place.Keys: no letter means anything here.
@@ -173,7 +180,10 @@ func (p *Page) wants() fyne.CanvasObject {
 				hint = p.say(f.hint)
 			}
 			field = widgets.NewField(p.wanted[f.name], widgets.FieldOptions{Label: p.say(f.label), Hint: hint})
-			field.OnTyped = func(string) { p.touched = p.found != nil }
+			field.OnTyped = func(string) {
+				p.asked++
+				p.touched = p.found != nil
+			}
 			field.OnEnter = p.workOut
 			p.fields[f.name] = field
 		}
@@ -198,6 +208,7 @@ func (p *Page) wants() fyne.CanvasObject {
 // changed is called when something else is wanted.
 func (p *Page) changed() {
 	p.keep()
+	p.asked++
 	p.touched = p.found != nil
 	p.build()
 }
@@ -249,7 +260,12 @@ func (p *Page) typed(f *plan.Facts) bool {
 
 // workOut works the plans out, off Fyne's goroutine.
 func (p *Page) workOut() {
+	if len(p.animals) == 0 {
+		return
+	}
 	p.keep()
+	p.asked++
+	asked := p.asked
 	next := &found{of: p.of, counted: p.fields["test"].Text() == "" && p.fields["swab"].Text() == ""}
 	var ids []model.AnimalID
 	for _, a := range p.animals {
@@ -257,9 +273,9 @@ func (p *Page) workOut() {
 			ids, next.animals = append(ids, a.ID), append(next.animals, a)
 		}
 	}
-	var asked plan.Facts
-	if readable := p.typed(&asked); !readable || len(ids) == 0 {
-		p.found = nil
+	var said plan.Facts
+	if readable := p.typed(&said); !readable || len(ids) == 0 {
+		p.touched = p.found != nil
 		p.body.Objects = []fyne.CanvasObject{p.answers()}
 		p.body.Refresh()
 		return
@@ -270,13 +286,17 @@ func (p *Page) workOut() {
 			if err != nil {
 				return err
 			}
-			next.facts, next.by, _ = r.Plan(ids, next.of)
+			next.Planned, _ = r.Plan(ids, next.of)
 			return nil
 		}); err != nil {
 			return err
 		}
-		f := &next.facts
-		f.Target, f.Price, f.Largest, f.Rounds, f.Lab = asked.Target, asked.Price, asked.Largest, asked.Rounds, asked.Lab
+		if len(next.Detected) > 0 {
+			return nil // no plan is made for them
+		}
+		f := &next.Facts
+		f.Target, f.Price, f.Largest, f.Rounds, f.Lab = said.Target, said.Price, min(said.Largest, f.Largest), said.Rounds, said.Lab
+		f.Lab.Pool = min(f.Lab.Pool, f.Largest)
 		var err error
 		if next.ready, err = f.Ready(); err != nil {
 			return err
@@ -284,6 +304,9 @@ func (p *Page) workOut() {
 		next.answer, err = f.Search(ctx, func(done, all int) { progress(float64(done) / float64(all)) })
 		return err
 	}, func(err error) {
+		if p.asked != asked {
+			return // something else is wanted by now
+		}
 		if err != nil {
 			if !errors.Is(err, context.Canceled) {
 				p.window.Fault("plan.fault", err)

@@ -181,7 +181,8 @@ func (p *Page) build() {
 			widgets.Act{Label: p.say("tray.add-animal"), Icon: "plus", Do: func() { p.window.Go(place.Route{To: place.Animals, Page: "new"}) }})}
 	case len(p.tray.Samples) == 0:
 		p.body.Objects = []fyne.CanvasObject{widgets.EmptyPage(widgets.NewIcon("tube", 48, look.Accent), p.say("tray.empty"), p.say("tray.empty-what"),
-			widgets.Act{Label: p.say("tray.new"), Icon: "plus", Do: func() { p.prepare(model.AnimalID{}) }})}
+			widgets.Act{Label: p.say("tray.new"), Icon: "plus", Do: func() { p.prepare(model.AnimalID{}) }},
+			widgets.Act{Label: p.say("tray.plan"), Icon: "calendar", Do: func() { p.window.Go(place.Route{To: place.Plan}) }})}
 	default:
 		p.body.Objects = []fyne.CanvasObject{p.tubes}
 		p.tubes.Set(w.bands(p.chosen))
