@@ -83,7 +83,7 @@ func TestAPlanAndItsFirstRound(t *testing.T) {
 	typeInto(w, labRounds, "2")
 	typeInto(w, labPool, "2")
 	uitest.Tap(t, w.Content(), "Work it out")
-	for _, said := range []string{"Two swabs, six weeks apart", "Pool first, then singles where it is detected", "What your lab asks for", "nothing is both cheaper and sooner", "Rests on what is assumed: 60 to 95 in 100", "Sampled on "} {
+	for _, said := range []string{"Two samples of each, six weeks apart", "Pool first, then singles where it is detected", "What your lab asks for", "none of the others is both cheaper and sooner", "finds 60 to 95 in 100", "Sampled on "} {
 		if !w.Shows(said) {
 			t.Errorf("%q is not said: %q", said, uitest.Texts(w.Content()))
 		}
@@ -131,7 +131,7 @@ func TestWhatCannotBeReadIsRefusedAtItsField(t *testing.T) {
 		typeInto(w, c.field, c.good)
 	}
 	uitest.Tap(t, w.Content(), "Berechnen")
-	if !w.Shows("Zwei Tupfer im Abstand von sechs Wochen") {
+	if !w.Shows("Von jedem zwei Proben im Abstand von sechs Wochen") {
 		t.Errorf("shows %q", uitest.Texts(w.Content()))
 	}
 	uitest.Tap(t, w.Content(), "Heather")
@@ -151,7 +151,7 @@ func TestWhyThereIsNone(t *testing.T) {
 	}
 	typeInto(w, rounds, "4")
 	uitest.Tap(t, w.Content(), "Work it out")
-	if !w.Shows("Tests, with retests") || w.Shows("Costs, with retests") {
+	if !w.Shows("Tests on average") || w.Shows("Cost on average") {
 		t.Errorf("without prices tests are counted: %q", uitest.Texts(w.Content()))
 	}
 	typeInto(w, target, "90")
