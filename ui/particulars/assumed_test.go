@@ -65,7 +65,7 @@ func put(p *figuring, name, text string) {
 // What is assumed is told with its source; it is changed with a reason, told as one's own, and goes back.
 func TestAssumed_IsChangedAndGoesBack(t *testing.T) {
 	w, page := figured(t, "en", uitest.Look{Shine: look.ByDay, Width: 1280, Height: 800, Scale: 1})
-	for _, said := range []string{"Assumed: Serpentovirus", "How likely it is before any sample, of any origin", "5 – 20 – 40", "60 – 85 – 95", "99.5", "7 – 14 – 42", "0.1 – 0.5 – 2", "38 in 100 pythons of twelve collections"} {
+	for _, said := range []string{"Assumed: Serpentovirus", "How likely it is before any sample, animals of any origin", "5 to 40, assumed 20", "60 to 95, assumed 85", "99.5", "7 to 42, assumed 14", "0.1 to 2, assumed 0.5", "38 in 100 pythons of twelve collections"} {
 		if !w.Shows(said) {
 			t.Errorf("%q is not said: %q", said, uitest.Texts(w.Content()))
 		}
@@ -91,7 +91,7 @@ func TestAssumed_IsChangedAndGoesBack(t *testing.T) {
 	put(page, "why", "a survey of the club")
 	uitest.Tap(t, w.Content(), "My vet’s")
 	page.form.Keep()
-	if page.changed != 1 || !w.Shows("Your vet’s figures, since") || !w.Shows("a survey of the club") || !w.Shows("0.5 – 20 – 40") {
+	if page.changed != 1 || !w.Shows("Your vet’s figures, since") || !w.Shows("a survey of the club") || !w.Shows("0.5 to 40, assumed 20") {
 		t.Fatalf("%d: %q", page.changed, uitest.Texts(w.Content()))
 	}
 	row := assumed.Row{Table: assumed.Priors, ID: "serpentovirus-any"}
@@ -109,7 +109,7 @@ func TestAssumed_IsChangedAndGoesBack(t *testing.T) {
 		t.Errorf("%+v", own)
 	}
 	uitest.Tap(t, w.Content(), "Back to the table")
-	if _, there := figuresOf(w).Own(row); there || !w.Shows("5 – 20 – 40") || page.changed != 3 {
+	if _, there := figuresOf(w).Own(row); there || !w.Shows("5 to 40, assumed 20") || page.changed != 3 {
 		t.Errorf("%d: %q", page.changed, uitest.Texts(w.Content()))
 	}
 	uitest.Tap(t, w.Content(), "Close")

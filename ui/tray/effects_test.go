@@ -12,7 +12,7 @@ import (
 
 // said counts the texts below the head of the effects that contain some words.
 func (a *acts) said(words string) (n int) {
-	_, below, _ := strings.Cut(strings.Join(uitest.Texts(a.Content()), "\n"), "What it makes of the chance, as of today")
+	_, below, _ := strings.Cut(strings.Join(uitest.Texts(a.Content()), "\n"), "What these results make of the chance, as of today")
 	all := strings.Split(below, "\n")
 	for i, text := range all {
 		if strings.Contains(text, words) && (i == 0 || !strings.HasPrefix(all[i-1], text)) { // a text is there once more as its lines are drawn
@@ -32,11 +32,11 @@ func TestTheSheetSaysWhatAnswersMakeOfTheChance(t *testing.T) {
 	a.tap("Arrived")
 	a.key(fyne.KeyReturn)
 	a.key(fyne.KeyReturn)
-	if a.said(" → ") != 0 || a.Shows("What it makes of the chance, as of today") {
+	if a.said(" → ") != 0 || a.Shows("What these results make of the chance, as of today") {
 		t.Errorf("before anything is entered: %q", uitest.Texts(a.Content()))
 	}
 	a.typed("2")
-	if a.said("5 to 40 in 100 → ") != 1 || a.said("Yarrow, Serpentovirus") != 1 || a.said("says little: taken within the days") != 1 || a.said("A sample tells more from") != 1 {
+	if a.said("5 to 40 in 100 → ") != 1 || a.said("Yarrow, Serpentovirus") != 1 || a.said("says little: so early") != 1 || a.said("A sample tells more from") != 1 {
 		t.Errorf("after one: %q", uitest.Texts(a.Content()))
 	}
 	a.typed("2")
