@@ -218,6 +218,10 @@ func TestCheck(t *testing.T) {
 		"fewer usable than found":    {func(c *evidence.Case) { c.Ways[0].Usable = .84 }, "chance.unusable"},
 		"latent before nothing":      {func(c *evidence.Case) { c.Latent.Low = -1 }, "chance.latent"},
 		"latent out of order":        {func(c *evidence.Case) { c.Latent.High = 13 }, "chance.latent"},
+		"latent for as long as told": {func(c *evidence.Case) { c.Latent.High = 1098 }, ""},
+		"as many usable as found": {func(c *evidence.Case) {
+			c.Ways[0].Specificity, c.Ways[0].Sensitivity, c.Ways[0].Usable = .5, evidence.Exactly(.75), .5
+		}, "chance.unusable"},
 		"latent for years":           {func(c *evidence.Case) { c.Latent.High = 1099 }, "chance.latent"},
 		"nobody's sample":            {func(c *evidence.Case) { c.Samples[0].Of = nil }, "chance.pool"},
 		"of an animal that is not":   {func(c *evidence.Case) { c.Samples[0].Of = []int{1} }, "chance.pool"},

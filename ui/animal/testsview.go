@@ -359,7 +359,7 @@ func (v *testsView) assumes(c chances.Chance) (all []string) {
 
 // cannot is what the chance cannot say.
 func (v *testsView) cannot() []string {
-	all := []string{v.say("chance.cannot.never")}
+	all := []string{v.say("chance.cannot.never"), v.say("chance.cannot.rooms")}
 	if v.unread > 0 {
 		all = append(all, v.page.window.Text().Count("chance.cannot.unread", v.unread))
 	}
