@@ -23,7 +23,7 @@ func TestPlan_IsWhatEvidenceWillSay(t *testing.T) {
 		for i := range f.Animals {
 			f.Animals[i].Chance = chance
 		}
-		f.Lab = plan.Lab{Rounds: rapid.IntRange(1, 3).Draw(t, "rounds"), Pool: rapid.IntRange(1, 6).Draw(t, "pool"), Apart: rapid.IntRange(1, 40).Draw(t, "apart")}
+		f.Lab = plan.Lab{Rounds: rapid.IntRange(1, 10).Draw(t, "rounds"), Pool: rapid.IntRange(1, 6).Draw(t, "pool"), Apart: rapid.IntRange(1, 40).Draw(t, "apart")}
 		p := asked(t, f, plan.AsLab)
 		c := evidence.Case{Latent: f.Latent, Ways: []evidence.Way{f.Way}}
 		for _, a := range f.Animals {
