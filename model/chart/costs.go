@@ -47,6 +47,7 @@ func NewCosts(data CostsData, width, height, size float64) *Costs {
 	}
 	c.most = max(c.most*1.08, 1)
 	c.lines, _ = RoundValues(0, c.most, 5)
+	c.lines = slices.DeleteFunc(c.lines, func(l float64) bool { return l > c.most })
 	var said []string
 	for _, l := range c.lines {
 		said = append(said, data.Amount(l))

@@ -83,7 +83,7 @@ func TestAPlanAndItsFirstRound(t *testing.T) {
 	typeInto(w, labRounds, "2")
 	typeInto(w, labPool, "2")
 	uitest.Tap(t, w.Content(), "Work it out")
-	for _, said := range []string{"Two samples of each, six weeks apart", "Pool first, then singles where it is detected", "What your lab asks for", "none of the others is both cheaper and sooner", "finds 60 to 95 in 100", "Sampled on "} {
+	for _, said := range []string{"Two samples of each, six weeks apart", "Pool first, then singles where it is detected", "What your lab asks for", "The best of those that were tried", "finds 60 to 95 in 100", "Sampled on "} {
 		if !w.Shows(said) {
 			t.Errorf("%q is not said: %q", said, uitest.Texts(w.Content()))
 		}
@@ -105,6 +105,25 @@ func TestAPlanAndItsFirstRound(t *testing.T) {
 	w.Undo()
 	if n := len(all(w)); n != 0 {
 		t.Errorf("after undo %d are left", n)
+	}
+}
+
+// What was worked out fits the window in both languages.
+func TestWhatWasWorkedOutFitsTheWindow(t *testing.T) {
+	for _, language := range []string{"en", "de"} {
+		w := open(t, language)
+		uitest.Tap(t, w.Content(), "Gorse")
+		uitest.Tap(t, w.Content(), "Heather")
+		uitest.Tap(t, w.Content(), w.Text().Say("plan.work-out"))
+		if !w.Shows(w.Text().Say("plan.found")) {
+			t.Fatalf("%s: %q", language, uitest.Texts(w.Content()))
+		}
+		if needs := w.Content().MinSize().Width; needs > 1280 {
+			t.Errorf("%s: the page needs %.0f of 1280", language, needs)
+		}
+		if cut := uitest.Clipped(w.Content(), w.Canvas().Size()); len(cut) > 0 {
+			t.Errorf("%s: %s", language, strings.Join(cut, "; "))
+		}
 	}
 }
 
@@ -151,7 +170,7 @@ func TestWhyThereIsNone(t *testing.T) {
 	}
 	typeInto(w, rounds, "4")
 	uitest.Tap(t, w.Content(), "Work it out")
-	if !w.Shows("Tests on average") || w.Shows("Cost on average") {
+	if !w.Shows("Tests, on average") || w.Shows("Cost, on average") {
 		t.Errorf("without prices tests are counted: %q", uitest.Texts(w.Content()))
 	}
 	typeInto(w, target, "90")
