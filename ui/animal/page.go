@@ -172,6 +172,7 @@ func (p *Page) build() {
 		defer p.vet.settle()
 	case PageTests:
 		p.body.Objects = []fyne.CanvasObject{p.tests.content()}
+		defer p.tests.settle()
 	default:
 		p.body.Objects = []fyne.CanvasObject{p.days.content()}
 	}

@@ -63,7 +63,7 @@ func TestTests_OneSwabAndOneThatSaysNothing(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, sampled(t, samples.NotDetected, map[knowledge.MaterialID]int{"oral-swab": 100, "blood": 60}))
 	h.show("Wren", "tests")
 	for _, said := range []string{"Chance that Wren carries Serpentovirus: under 1 to 22 in 100", "A sample taken now tells more.", "5 to 40 in 100 → under 1 to 22 in 100", "says nothing: in such a sample",
-		"5 to 40 in 100 of such animals carry it when they come.", "of those that carry it 60 to 95 in 100 are found", "For 7 to 42 days after it is caught", "never published", "It never says that an animal is free of something", "Only shared rooms are counted"} {
+		"5 to 40 in 100 of such animals carry it when they come.", "of those that carry it 60 to 95 in 100 are found", "For 7 to 42 days after it is caught", "never published", "The figures never say that an animal is free of something", "Only shared rooms are counted"} {
 		if !h.Shows(said) {
 			t.Errorf("%q is not said: %q", said, uitest.Texts(h.Content()))
 		}
@@ -126,7 +126,7 @@ func TestTests_OwnFiguresInThePlaceOfTheTables(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, sampled(t, samples.NotDetected, nil))
 	h.show("Wren", "tests")
 	uitest.Tap(t, h.Content(), "Change what is assumed")
-	if !h.Shows("Assumed: Serpentovirus") {
+	if !h.Shows("What is assumed. Change it only") {
 		t.Fatalf("beside the page: %q", uitest.Texts(h.Content()))
 	}
 	do(t, h.Collection(), assumed.Change{Tables: h.Tables(), Own: assumed.Own{Row: assumed.Row{Table: assumed.Priors, ID: "serpentovirus-any"}, By: assumed.Vet, Why: "seen in this region",
@@ -135,7 +135,7 @@ func TestTests_OwnFiguresInThePlaceOfTheTables(t *testing.T) {
 		t.Errorf("after the change: %q", uitest.Texts(h.Content()))
 	}
 	h.key(fyne.KeyEscape)
-	if h.Shows("Assumed: Serpentovirus") || !h.Shows("Chance that Wren") {
+	if h.Shows("What is assumed. Change it only") || !h.Shows("Chance that Wren") {
 		t.Errorf("after Escape: %q", uitest.Texts(h.Content()))
 	}
 }

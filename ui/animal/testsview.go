@@ -39,6 +39,7 @@ type testsView struct {
 	asked   int // how often it was asked for: what is not the newest answer is left
 	fault   error
 	scroll  *fyne.Container
+	before  *fyne.Container       // as it was before it was built anew
 	beside  *fyne.Container       // the figures that are assumed, beside the page; nil: they are not asked for
 	form    *particulars.SideForm // of one of them; nil: none is open
 }
@@ -133,13 +134,12 @@ func (v *testsView) content() fyne.CanvasObject {
 		assumes, cannot := widgets.Group(v.say("chance.assumes"), "", v.lines(v.assumes(c)), widgets.Row(0, change)), widgets.Group(v.say("chance.cannot"), "", v.lines(v.cannot()))
 		parts = append(parts, widgets.RowTop(look.S32, widgets.GrowBy(1.4, assumes), widgets.GrowBy(1, cannot)))
 	}
-	before := v.scroll
-	v.scroll = widgets.Scroll(widgets.Pad(widgets.Col(look.S24, parts...), look.S16, look.S24, look.S24, look.S24))
-	if before != nil {
-		widgets.Resume(before, v.scroll)
-	}
+	v.before, v.scroll = v.scroll, widgets.Scroll(widgets.Pad(widgets.Col(look.S24, parts...), look.S16, look.S24, look.S24, look.S24))
 	return v.scroll
 }
+
+// settle puts the page where it stood before it was built anew, once it is in sight.
+func (v *testsView) settle() { widgets.Resume(v.before, v.scroll) }
 
 // figures shows beside the page the figures that the chance of a thing is worked out from.
 // What was typed of one and not kept stays: the keys go back to it.
