@@ -37,7 +37,7 @@ func TestTheRoomOfANewcomer(t *testing.T) {
 	said := func(words string) bool {
 		return slices.ContainsFunc(uitest.Texts(w.Content()), func(s string) bool { return strings.Contains(s, words) })
 	}
-	if !said("at least one in Loft carries Serpentovirus: 5 to 40 in 100") || !said("1 animal lives there") || !said("It never says that an animal is free") {
+	if !said("at least one in Loft carries Serpentovirus: 5 to 40 in 100") || !said("1 animal lives there") || !said("The figures never say that an animal is free") {
 		t.Fatalf("%q", uitest.Texts(w.Content()))
 	}
 	var second model.PlaceID
