@@ -49,6 +49,8 @@ func (l *loading) forms() []form {
 		{"stops.txt", []string{"stop", "way", "regions", "source"}, l.stop},
 		{"choices.txt", []string{"stop", "key", "finding", "source"}, l.choice},
 		{"tells.txt", []string{"entry", "noted", "finding", "stop", "grade", "ends", "source"}, l.tell},
+		{"signs.txt", []string{"sign", "key", "domain", "untouched", "feeding", "handled", "moved", "cleaned", "source"}, l.sign},
+		{"restraints.txt", []string{"restraint", "care", "source"}, l.restraint},
 		{"clusters.txt", []string{"cluster", "findings", "source"}, l.cluster},
 		{"urgency.txt", []string{"rule", "stops", "findings", "grade", "count", "with", "when", "level", "again", "if worse", "act", "source"}, l.rule},
 	}
@@ -340,13 +342,14 @@ func (l *loading) level(r row, column string) Level {
 
 // whole checks what only all tables together can show.
 func (l *loading) whole() {
-	for _, id := range slices.Concat(Values(), mealValues(), []ValueID{ValueColdRoom, ValueCoolLeast, ValueCoolMost, ValueChanceGoal, ValueSampleApart}) {
+	for _, id := range slices.Concat(Values(), mealValues(), easeValues(), []ValueID{ValueColdRoom, ValueCoolLeast, ValueCoolMost, ValueChanceGoal, ValueSampleApart}) {
 		if _, ok := l.t.values[id]; !ok {
 			l.faults = append(l.faults, &Fault{File: "values.txt", Row: string(id), Reason: "this number is missing"})
 		}
 	}
 	l.rhythmic()
 	l.wholeCold()
+	l.wholeSigns()
 	l.allWays()
 	l.allPriors()
 	for _, a := range l.t.agents {

@@ -217,10 +217,27 @@ dose-mark | 10 | microlitres | assumed
 dose-mark-large | 100 | microlitres | assumed
 dose-syringe | 1000 | microlitres | assumed
 dose-site | 50 | percent | assumed
+ease-lately | 30 | days | assumed
+ease-before | 180 | days | assumed
+help-weeks | 6 | weeks | assumed
+help-most | 12 | weeks | assumed
+help-chance | 50 | in a thousand | assumed
+help-alike | 70 | hundredths | assumed
+goes-visits | 6 | visits | assumed
+goes-days | 3 | days | assumed
+breaths-own | 3 | counts | assumed
+breaths-far | 200 | percent | assumed
+breaths-count | 120 | seconds | assumed
+hand-most | 10 | minutes | assumed
+drew-back-stop | 2 | times | assumed
+settle | 14 | days | assumed
+lifts-week | 4 | lifts | assumed
 `,
-		"mitelife.txt": "stage | from | to | unfed | source\negg | 28 | 98 | no | assumed\negg | 40 | 56 | no | assumed\n",
-		"poses.txt":    "pose | every days | source\nabove | 180 | assumed\n",
-		"agents.txt":   "agent | family | speaks | room | weak | found | source\npox | virus | - | yes | - | - | assumed\nflu | virus | swab | no | swab | 2 of 5 | assumed\n",
+		"signs.txt":      "sign | key | domain | untouched | feeding | handled | moved | cleaned | source\nfreezing | a | interactions | neither | unease | unease | unease | unease | assumed\nexploring | o | environment | ease | - | ease | ease | neither | assumed\n",
+		"restraints.txt": "restraint | care | source\nvet-visit | yes | assumed\nother | no | assumed\n",
+		"mitelife.txt":   "stage | from | to | unfed | source\negg | 28 | 98 | no | assumed\negg | 40 | 56 | no | assumed\n",
+		"poses.txt":      "pose | every days | source\nabove | 180 | assumed\n",
+		"agents.txt":     "agent | family | speaks | room | weak | found | source\npox | virus | - | yes | - | - | assumed\nflu | virus | swab | no | swab | 2 of 5 | assumed\n",
 		"protocols.txt": "protocol | days | mites | looked for | not detected | apart | within | faecal | faecal apart | check within | meals | weight | watch | sheds | source\n" +
 			"short | 30 | yes | flu | 1 | 0 | 30 | 2 | 14 | 7 | 2 | 95 | 90 | 1 | assumed\n" +
 			"long | 90 | no | flu/pox | 2 | 42 | 30 | 3 | 14 | 7 | 2 | 95 | 90 | 1 | assumed\n",

@@ -21,6 +21,9 @@ type Tables struct {
 	poses    []Pose
 	tells    []Tell
 
+	signs      []Sign
+	restraints []Restraint
+
 	agents    []Agent
 	materials []Material
 	ways      []Usual
