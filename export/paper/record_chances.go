@@ -79,10 +79,11 @@ func (r record) proves() []Block {
 	return append(blocks, Keep{Heading{Level: 3, Text: r.say("chance.cannot")}, List{HollowDia, cannot, smallInk}})
 }
 
-// named are the animal's name, and another animal: who the others are is nothing for
-// those who read this one's papers.
+// named are the animal's name, and another animal: who the others are, and what the
+// rooms are called, is nothing for those who read this one's papers.
 func (r record) named() chances.Named {
-	return chances.Named{Name: r.brief("paper.long.name", r.Animal.Name, longestTitle), Others: func(model.AnimalID) string { return r.say("paper.chances.another") }}
+	return chances.Named{Name: r.brief("paper.long.name", r.Animal.Name, longestTitle), Others: func(model.AnimalID) string { return r.say("paper.chances.another") },
+		Rooms: func(model.PlaceID) string { return r.say("paper.chances.same-room") }}
 }
 
 func (r record) line(l chances.Line) string { return r.text.Say(l.Key, l.Gaps) }
@@ -117,6 +118,9 @@ func (r record) proof(c chances.Chance) []Block {
 func (r record) follows(c chances.Chance) string {
 	switch c.Act {
 	case evidence.Vet:
+		if c.Pooled() {
+			return r.say("paper.chances.for-vet-pool")
+		}
 		return r.say("paper.chances.for-vet")
 	case evidence.Apart:
 		return r.say("paper.chances.apart", gaps{"Name": r.named().Name})
@@ -180,6 +184,9 @@ func (r record) vetChance(c chances.Chance) string {
 	rests := []string{r.say("paper.chances.no-sample")}
 	if speak > 0 {
 		rests[0] = r.text.Count("paper.chances.samples", speak)
+	}
+	if c.Pooled() {
+		rests = append(rests, r.say("paper.chances.in-pool"))
 	}
 	if n := len(c.Exposed); n > 0 {
 		until := c.Exposed[0].Until

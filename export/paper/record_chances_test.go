@@ -89,10 +89,10 @@ func TestWhatFollowsOnPaper(t *testing.T) {
 		}
 	}
 	for range 8 {
-		f.Chances[3].Exposed = append(f.Chances[3].Exposed, chances.Exposed{From: 7, Until: 9, Still: true})
+		f.Chances[3].Exposed = append(f.Chances[3].Exposed, chances.Exposed{From: 7, Until: 9, Still: true, By: chances.ByNewcomer})
 	}
 	said := proof(f, papertest.Keys{})
-	if n := strings.Count(said, "chance.assumes.newcomer"); n != 6 || !strings.Contains(said, "paper.chances.more×3") || !strings.Contains(said, "Name=paper.chances.another") {
+	if n := strings.Count(said, "Name=paper.chances.another"); n != 6 || !strings.Contains(said, "paper.chances.more×3") {
 		t.Errorf("%d of 9 times are told:\n%s", n, said)
 	}
 	if vet := paper.Plain(paper.VetPage(f, papertest.Keys{}, paper.A4)); !strings.Contains(vet, "paper.chances.no-sample; paper.chances.exposed-still") {
@@ -139,5 +139,27 @@ func TestTheVetReadsOfEachThingOnOnePage(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// What was detected in a pool is told as such on both papers: in which animal is not known.
+func TestAPoolOnPaperIsNotOneAnimal(t *testing.T) {
+	k := keep(t)
+	other := model.AnimalID{ID: k.do(animals.Add{Animal: animals.Animal{Name: "Elm", Status: animals.Kept}})}
+	id := model.SampleID{ID: k.do(samples.Prepare{Tables: k.tables, Each: []samples.New{{Animals: []model.AnimalID{k.animal, other},
+		Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus"}, Taken: k.now()}}}})}
+	k.do(samples.Enter{Tables: k.tables, At: k.now(), Rows: []samples.Row{{On: samples.On{ID: id, Base: 1}, Found: []samples.Found{{Of: "serpentovirus", Outcome: samples.Detected}}}}})
+	f := k.facts()
+	if said := proof(f, papertest.Keys{}); !strings.Contains(said, "paper.chances.follows paper.chances.for-vet-pool") {
+		t.Errorf("the record does not say that it was a pool:\n%s", said)
+	}
+	if vet := paper.Plain(paper.VetPage(f, papertest.Keys{}, paper.A4)); !strings.Contains(vet, "paper.chances.samples×1; paper.chances.in-pool") {
+		t.Errorf("the vet does not read that it was a pool:\n%s", vet)
+	}
+	own := model.SampleID{ID: k.do(samples.Prepare{Tables: k.tables, Each: []samples.New{{Animals: []model.AnimalID{k.animal},
+		Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"ferlavirus"}, Taken: k.now()}}}})}
+	k.do(samples.Enter{Tables: k.tables, At: k.now(), Rows: []samples.Row{{On: samples.On{ID: own, Base: 1}, Found: []samples.Found{{Of: "ferlavirus", Outcome: samples.Detected}}}}})
+	if said := proof(k.facts(), papertest.Keys{}); strings.Count(said, "-pool") != 1 || !strings.Contains(said, "paper.chances.for-vet\n") && !strings.HasSuffix(said, "paper.chances.for-vet") {
+		t.Errorf("its own sample is told as a pool:\n%s", said)
 	}
 }

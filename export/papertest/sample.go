@@ -203,7 +203,7 @@ func (f *facts) addChances() {
 		{Of: "reptarenavirus", Steps: []chances.Step{{Sample: swab, Outcome: samples.NotDetected, Mute: chances.Unfit}}},
 		{Of: "cryptosporidium", Now: evidence.Range{Low: .03, Mid: .08, High: .15}, Begun: begun("cryptosporidium"), Carrier: carrier("cryptosporidium"), Act: evidence.Take},
 		{Of: "worms-and-protozoa", Now: evidence.Range{Low: .2, Mid: .51, High: .78}, Begun: begun("worms-and-protozoa"), Carrier: carrier("worms-and-protozoa"), Act: evidence.Take,
-			Exposed: []chances.Exposed{{To: model.AnimalID{ID: number(2)}, From: at(2026, 11, 1).Day(), Until: at(2026, 12, 12).Day()}}},
+			Exposed: []chances.Exposed{{To: model.AnimalID{ID: number(2)}, From: at(2026, 11, 1).Day(), Until: at(2026, 12, 12).Day(), By: chances.ByNewcomer}}},
 	}
 }
 

@@ -12,22 +12,23 @@ import (
 
 // Chance is what samples prove of one thing in one animal.
 type Chance struct {
-	Of      knowledge.AgentID
-	Now     evidence.Range
-	Begun   Begun
-	Carrier knowledge.Carrier
-	Sights  []knowledge.Sight // of its samples, each once; of the first that would be taken where there is none
-	Steps   []Step            // of all of its samples that were looked through for it, by day
-	Exposed []Exposed         // earliest first
-	Own     []assumed.Stored  // figures of the keeper, or the vet, that it rests on in place of the tables
-	Spoilt  bool              // such figures of the thing cannot be used
-	Act     evidence.Act
-	From    model.Day // of Take
-	Goal    float64
-	Next    knowledge.MaterialID // of which the next sample is best: as the last, else what a keeper takes
-	pooled  bool                 // it was detected in a pool
-	today   model.Day
-	joined  *joined
+	Of       knowledge.AgentID
+	Now      evidence.Range
+	Begun    Begun
+	Carrier  knowledge.Carrier
+	Sights   []knowledge.Sight // of its samples, each once; of the first that would be taken where there is none
+	Steps    []Step            // of all of its samples that were looked through for it, by day
+	Exposed  []Exposed         // earliest first
+	Own      []assumed.Stored  // figures of the keeper, or the vet, that it rests on in place of the tables
+	Spoilt   bool              // such figures of the thing cannot be used
+	Act      evidence.Act
+	From     model.Day // of Take
+	Goal     float64
+	Next     knowledge.MaterialID // of which the next sample is best: as the last, else what a keeper takes
+	pooled   bool                 // it was detected in a pool
+	newcomer int                  // for how many days one without a quarantine counts as one
+	today    model.Day
+	joined   *joined
 }
 
 // Step is one sample of the animal, and what it made of the chance.
@@ -57,7 +58,7 @@ const (
 // Of is what samples prove of a thing in an animal. ok is false where the tables have no
 // figures of the thing; its samples are told of nevertheless, each with why it says nothing.
 func (r *Reader) Of(animal model.AnimalID, of knowledge.AgentID) (c Chance, ok bool) {
-	c = Chance{Of: of, today: r.today, Goal: float64(r.tables.Value(knowledge.ValueChanceGoal)) / 1000}
+	c = Chance{Of: of, newcomer: r.tables.Value(knowledge.ValueNewcomer), today: r.today, Goal: float64(r.tables.Value(knowledge.ValueChanceGoal)) / 1000}
 	if c.Carrier, ok = r.figures.Carrier(of); !ok {
 		c.Steps = r.mute(animal, of, nil)
 		return c, false
@@ -97,6 +98,10 @@ func (r *Reader) All(animal model.AnimalID) (all []Chance) {
 	}
 	return all
 }
+
+// Pooled reports whether what was detected was so in a pool: in which of its animals is not
+// known.
+func (c Chance) Pooled() bool { return c.pooled }
 
 // Known reports whether figures of the thing are known.
 func (c Chance) Known() bool { return c.Carrier.Agent != "" }

@@ -201,7 +201,7 @@ func TestOf_ANewcomerInTheRoom(t *testing.T) {
 	before := w.of(w.ash, virus).Now.Mid
 	q := w.quarantined(w.birch, 40)
 	c := w.of(w.ash, virus)
-	if len(c.Exposed) != 1 || c.Exposed[0].To != w.birch || !c.Exposed[0].Still || c.Exposed[0].Detected || c.Exposed[0].From != w.on(40).Day() {
+	if len(c.Exposed) != 1 || c.Exposed[0].To != w.birch || !c.Exposed[0].Still || c.Exposed[0].By != chances.ByNewcomer || c.Exposed[0].From != w.on(40).Day() {
 		t.Fatalf("exposed: %+v", c.Exposed)
 	}
 	// 41 days of 50 in 10,000 times 20 in 100.
@@ -232,7 +232,7 @@ func TestOf_APositiveInTheRoom(t *testing.T) {
 		t.Errorf("it was detected: %v, then %s", c.Now, c.Act)
 	}
 	c = w.of(w.ash, virus)
-	if len(c.Exposed) != 1 || !c.Exposed[0].Detected || c.Exposed[0].To != w.birch || c.Exposed[0].From != w.on(200).Day() {
+	if len(c.Exposed) != 1 || c.Exposed[0].By != chances.ByPositive || c.Exposed[0].To != w.birch || c.Exposed[0].From != w.on(200).Day() {
 		t.Fatalf("near it: %+v", c.Exposed)
 	}
 	near(t, "near it", c.Now.Mid, 1-.8*math.Pow(1-.005, 201))

@@ -11,19 +11,35 @@ import (
 	"coilward/model/positives"
 )
 
-// Exposed is a time in which an animal may have caught a thing from another: from one in
-// whose sample it was detected, or from a newcomer that was not released yet. It is never
-// by what is thought of the others that live here: that would feed on itself.
+// Exposed is a time in which an animal may have caught a thing from another. It is never by
+// what is thought of the others that live here: that would feed on itself.
 type Exposed struct {
-	To       model.AnimalID
-	From     model.Day
-	Until    model.Day
-	Still    bool // it goes on
-	Detected bool // else it was a newcomer
-	Daily    evidence.Range
+	To    model.AnimalID
+	Room  model.PlaceID
+	From  model.Day
+	Until model.Day
+	Still bool // it goes on
+	By    Hazard
+	Daily evidence.Range
 }
 
-// exposed are the times of an animal, the earliest first.
+// Hazard is what makes another animal one of which a thing may be caught. Values are frozen;
+// the texts are "chance.assumes." + value, and "chance.assumes.still-" + value where it goes on.
+type Hazard string
+
+// What makes it one, what weighs most first: of a day for which several hold the first counts.
+const (
+	ByPositive      Hazard = "positive"      // it was detected in its sample, and the positive was open or never opened
+	ByCarrier       Hazard = "carrier"       // it was, and that the positive was closed does not say that it carries it no more
+	ByNewcomer      Hazard = "newcomer"      // it is in quarantine, not yet released
+	ByUnquarantined Hazard = "unquarantined" // it came, and no quarantine was begun: as many days count as the tables say
+)
+
+func (h Hazard) rank() int {
+	return slices.Index([]Hazard{ByPositive, ByCarrier, ByNewcomer, ByUnquarantined}, h)
+}
+
+// exposed are the times of an animal, the earliest first. No day with another counts twice.
 func (r *Reader) exposed(k key, arrived model.Day) (all []Exposed) {
 	carrier, _ := r.figures.Carrier(k.of)
 	daily := of(carrier.Daily, 10_000)
@@ -40,48 +56,149 @@ func (r *Reader) exposed(k key, arrived model.Day) (all []Exposed) {
 		}
 		if near, ok := t.NearOf(k.animal); ok {
 			for _, s := range near.Stretches {
-				all = append(all, Exposed{To: s.Of, From: s.First, Until: s.Last, Still: s.Still && t.Closed == nil, Detected: true, Daily: daily})
+				all = append(all, Exposed{To: s.Of, Room: s.Room, From: s.First, Until: s.Last, Still: s.Still && t.Closed == nil, By: ByPositive, Daily: daily})
 			}
 		}
 	}
-	for _, s := range r.unreleased(k.animal) {
-		if sources[s.Of] || s.Last <= closed[s.Of] {
+	for _, e := range r.carriers()[k] {
+		e.Daily = times(daily, r.unexposed(key{k.of, e.To}))
+		all = append(all, e)
+	}
+	for _, e := range r.newcomers()[k.animal] {
+		if sources[e.To] || e.Until <= closed[e.To] {
 			continue // it is among them already
 		}
-		if day := closed[s.Of]; day != 0 {
-			s.First = max(s.First, day+1)
+		if day := closed[e.To]; day != 0 {
+			e.From = max(e.From, day+1)
 		}
-		carries := r.unexposed(key{k.of, s.Of})
-		all = append(all, Exposed{To: s.Of, From: s.First, Until: s.Last, Still: s.Still, Daily: evidence.Range{Low: daily.Low * carries.Low, Mid: daily.Mid * carries.Mid, High: daily.High * carries.High}})
+		e.Daily = times(daily, r.unexposed(key{k.of, e.To}))
+		all = append(all, e)
 	}
-	all = slices.DeleteFunc(all, func(e Exposed) bool { return e.Until < arrived })
-	slices.SortStableFunc(all, func(a, b Exposed) int { return cmp.Compare(a.From, b.From) })
-	return all
+	return slices.DeleteFunc(once(all), func(e Exposed) bool { return e.Until < arrived })
 }
 
-// unreleased are the times in which an animal shared a room with newcomers.
-func (r *Reader) unreleased(animal model.AnimalID) (all []contact.Stretch) {
-	for other, quarantines := range r.quarantines {
-		if other == animal {
+// times is the chance of a day where it is not certain that the other carries the thing.
+func times(daily, carries evidence.Range) evidence.Range {
+	return evidence.Range{Low: daily.Low * carries.Low, Mid: daily.Mid * carries.Mid, High: daily.High * carries.High}
+}
+
+// once takes each day with each other animal only once, by what weighs most, and joins what
+// follows on one another; the earliest first.
+func once(all []Exposed) (some []Exposed) {
+	slices.SortStableFunc(all, func(a, b Exposed) int {
+		return cmp.Or(cmp.Compare(a.By.rank(), b.By.rank()), cmp.Compare(a.From, b.From), cmp.Compare(a.Until, b.Until), slices.Compare(a.Room.ID[:], b.Room.ID[:]))
+	})
+	for _, e := range all {
+		for _, part := range without(e, some) {
+			i := slices.IndexFunc(some, func(o Exposed) bool {
+				return o.To == part.To && o.Room == part.Room && o.By == part.By && o.Daily == part.Daily && o.Until+1 == part.From
+			})
+			if i < 0 {
+				some = append(some, part)
+				continue
+			}
+			some[i].Until, some[i].Still = part.Until, part.Still
+		}
+	}
+	slices.SortStableFunc(some, func(a, b Exposed) int {
+		return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(a.Until, b.Until), slices.Compare(a.To.ID[:], b.To.ID[:]))
+	})
+	return some
+}
+
+// without is what of a time is left beside those with the same animal that count already.
+func without(e Exposed, counted []Exposed) (parts []Exposed) {
+	parts = []Exposed{e}
+	for _, c := range counted {
+		if c.To != e.To {
 			continue
 		}
-		stays := slices.Concat(r.stays[animal], r.stays[other])
-		for _, q := range quarantines {
-			until := r.today
-			if q.Released != nil {
-				until = min(until, q.Released.At.Day())
+		var left []Exposed
+		for _, p := range parts {
+			if c.Until < p.From || c.From > p.Until {
+				left = append(left, p)
+				continue
 			}
-			for _, n := range contact.Who([]contact.Source{{Animal: other, Since: q.Arrived.Day()}}, stays, until) {
-				for _, s := range n.Stretches {
-					s.Still = s.Still && q.Released == nil
-					all = append(all, s)
-				}
+			if before := p; p.From < c.From {
+				before.Until, before.Still = c.From-1, false
+				left = append(left, before)
+			}
+			if after := p; p.Until > c.Until {
+				after.From = c.Until + 1
+				left = append(left, after)
+			}
+		}
+		parts = left
+	}
+	return parts
+}
+
+// carriers are the times in which animals shared a room with one in whose sample a thing was
+// detected, after the positive was closed: that all was done does not say that it carries it
+// no more. Left out are a thing that can be got rid of, where the vet's word is that it was;
+// the time before it came again, where the one animal is said to have left; and what the lab
+// put right.
+func (r *Reader) carriers() map[key][]Exposed {
+	if r.carried != nil {
+		return r.carried
+	}
+	r.carried = map[key][]Exposed{}
+	for _, t := range r.traces {
+		carrier, known := r.figures.Carrier(t.Agent)
+		if !known || t.Closed == nil || !t.Stands || carrier.Clears && t.Closed.Why == contact.VetsWord {
+			continue
+		}
+		closed := t.Closed.At.Day()
+		for _, a := range t.Animals {
+			stays := r.lived
+			if t.Closed.Why == contact.Gone && !t.Pool() {
+				stays = slices.DeleteFunc(slices.Clone(stays), func(s contact.Stay) bool { return s.Animal == a && s.From <= closed })
+			}
+			for id, times := range beside(stays, a, closed+1, r.today, ByCarrier, true) {
+				k := key{t.Agent, id}
+				r.carried[k] = append(r.carried[k], times...)
 			}
 		}
 	}
-	slices.SortFunc(all, func(a, b contact.Stretch) int {
-		return cmp.Or(cmp.Compare(a.First, b.First), cmp.Compare(a.Last, b.Last), slices.Compare(a.Of.ID[:], b.Of.ID[:]))
-	})
+	return r.carried
+}
+
+// newcomers are the times in which animals shared a room with newcomers, worked out once for
+// all animals and things.
+func (r *Reader) newcomers() map[model.AnimalID][]Exposed {
+	if r.arrivals != nil {
+		return r.arrivals
+	}
+	r.arrivals = map[model.AnimalID][]Exposed{}
+	add := func(newcomer model.AnimalID, from, until model.Day, by Hazard, still bool) {
+		for id, times := range beside(r.lived, newcomer, from, min(until, r.today), by, still) {
+			r.arrivals[id] = append(r.arrivals[id], times...)
+		}
+	}
+	for id := range r.animals {
+		for _, q := range r.quarantines[id] {
+			if q.Released == nil {
+				add(id, q.Arrived.Day(), r.today, ByNewcomer, true)
+			} else {
+				add(id, q.Arrived.Day(), q.Released.At.Day(), ByNewcomer, false)
+			}
+		}
+		if first, last, ok := r.house.Unquarantined(r.tables, id); ok {
+			add(id, first, last, ByUnquarantined, last >= r.today)
+		}
+	}
+	return r.arrivals
+}
+
+// beside are the times in which animals shared a room with one from a day to a day; still is
+// that the last of them may go on.
+func beside(stays []contact.Stay, to model.AnimalID, from, until model.Day, by Hazard, still bool) map[model.AnimalID][]Exposed {
+	all := map[model.AnimalID][]Exposed{}
+	for _, n := range contact.Who([]contact.Source{{Animal: to, Since: from}}, stays, until) {
+		for _, s := range n.Stretches {
+			all[n.Animal] = append(all[n.Animal], Exposed{To: to, Room: s.Room, From: s.First, Until: s.Last, Still: s.Still && still, By: by})
+		}
+	}
 	return all
 }
 

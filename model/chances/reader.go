@@ -27,10 +27,13 @@ type Reader struct {
 	unread      []error          // samples that cannot be read: what they say is not known
 	quarantines map[model.AnimalID][]quarantine.Stored
 	traces      []positives.Trace
-	stays       map[model.AnimalID][]contact.Stay
+	illegible   int // quarantines that cannot be read: they count as not released
+	lived       []contact.Stay
 	house       *husbandry.House
 	cases       map[key]*joined
 	alone       map[key]evidence.Range
+	carried     map[key][]Exposed            // nil: not worked out yet
+	arrivals    map[model.AnimalID][]Exposed // nil: not worked out yet
 }
 
 // key is a thing in an animal.
@@ -42,7 +45,7 @@ type key struct {
 // NewReader reads what chances rest on. What cannot be read of the samples is left out,
 // and each chance says so.
 func NewReader(v model.View, t *knowledge.Tables) (*Reader, error) {
-	r := &Reader{tables: t, today: v.Now().Day(), animals: map[model.AnimalID]animals.Stored{}, quarantines: map[model.AnimalID][]quarantine.Stored{}, stays: map[model.AnimalID][]contact.Stay{}, cases: map[key]*joined{}, alone: map[key]evidence.Range{}}
+	r := &Reader{tables: t, today: v.Now().Day(), animals: map[model.AnimalID]animals.Stored{}, quarantines: map[model.AnimalID][]quarantine.Stored{}, cases: map[key]*joined{}, alone: map[key]evidence.Range{}}
 	for _, read := range []func(model.View) error{r.readAnimals, r.readSamples, r.readHouse, r.readQuarantines, r.readFigures} {
 		if err := read(v); err != nil {
 			return nil, fmt.Errorf("read what chances rest on: %w", err)
@@ -83,7 +86,7 @@ func (r *Reader) readHouse(v model.View) (err error) {
 			if !s.Until.IsZero() {
 				stay.Until = s.Until.Day()
 			}
-			r.stays[id] = append(r.stays[id], stay)
+			r.lived = append(r.lived, stay)
 		}
 	}
 	return nil
@@ -94,18 +97,25 @@ func (r *Reader) readFigures(v model.View) (err error) {
 	return err
 }
 
-// readQuarantines leaves out those that cannot be read; newcomers and verifying tell of
-// them.
+// readQuarantines takes those that cannot be read as not released, as the house does; each
+// chance says so.
 func (r *Reader) readQuarantines(v model.View) error {
-	all, _, err := quarantine.Legible(v)
+	all, unread, err := quarantine.Legible(v)
+	for _, q := range unread {
+		all = append(all, quarantine.Stored{ID: q.ID, Animal: q.Animal, Arrived: q.Arrived})
+	}
 	for _, q := range all {
 		r.quarantines[q.Animal] = append(r.quarantines[q.Animal], q)
 	}
+	r.illegible = len(unread)
 	return err
 }
 
 // Unread are the samples that cannot be read; what they say of anything is not known.
 func (r *Reader) Unread() []error { return r.unread }
+
+// UnreadQuarantines is how many quarantines cannot be read; they count as not released.
+func (r *Reader) UnreadQuarantines() int { return r.illegible }
 
 // Agents are the things that chances are worked out of, in the order of their table.
 func (r *Reader) Agents() (all []knowledge.AgentID) {
@@ -119,3 +129,6 @@ func (r *Reader) Agents() (all []knowledge.AgentID) {
 
 // Name is the name of an animal.
 func (r *Reader) Name(id model.AnimalID) string { return r.animals[id].Name }
+
+// Room is the title of a room.
+func (r *Reader) Room(id model.PlaceID) string { return r.house.Title(id) }

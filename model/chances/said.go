@@ -16,10 +16,12 @@ type Line struct {
 	Gaps map[string]any
 }
 
-// Named are the names that lines say: that of the animal itself, and those of others.
+// Named are the names that lines say: that of the animal itself, and those of others and of
+// rooms.
 type Named struct {
 	Name   string
 	Others func(model.AnimalID) string
+	Rooms  func(model.PlaceID) string
 }
 
 // Says is the chance in a sentence, or that no figure of the thing is worked out.
@@ -61,7 +63,7 @@ func (c Chance) Assumes(n Named) (all []Line) {
 		all = append(all, Line{Key: "chance.assumes.pool"})
 	}
 	for _, e := range c.Exposed {
-		all = append(all, e.says(n))
+		all = append(all, e.says(n, c.newcomer))
 	}
 	for _, o := range c.Own {
 		all = append(all, Line{"chance.assumes." + ownFigures[o.Table][o.By], map[string]any{"Why": model.TextGap(o.Why)}})
@@ -94,17 +96,13 @@ func (c Chance) materials(by knowledge.Sight) (keys []string) {
 	return keys
 }
 
-func (e Exposed) says(n Named) Line {
-	to := "newcomer"
-	switch {
-	case e.Detected && e.Still:
-		to = "positive-still"
-	case e.Detected:
-		to = "positive"
-	case e.Still:
-		to = "newcomer-still"
+// says is the time in a sentence; newcomer is for how many days one without a quarantine counts.
+func (e Exposed) says(n Named, newcomer int) Line {
+	key := "chance.assumes." + string(e.By)
+	if e.Still {
+		key = "chance.assumes.still-" + string(e.By)
 	}
-	return Line{"chance.assumes." + to, map[string]any{"Name": n.Others(e.To), "From": e.From, "Until": e.Until}}
+	return Line{key, map[string]any{"Name": n.Others(e.To), "Room": n.Rooms(e.Room), "From": e.From, "Until": e.Until, "Days": newcomer}}
 }
 
 // Follows is what follows from the chance.
@@ -118,11 +116,8 @@ func (c Chance) Follows(n Named) Line {
 		}
 		return Line{"chance.act.take", map[string]any{"Day": c.From}}
 	case evidence.Apart:
-		key, e := "chance.act.apart", c.still()
-		if e.Detected {
-			key = "chance.act.apart-positive"
-		}
-		return Line{key, map[string]any{"Name": n.Name, "Other": n.Others(e.To)}}
+		e := c.still()
+		return Line{"chance.act.apart-" + string(e.By), map[string]any{"Name": n.Name, "Other": n.Others(e.To)}}
 	case evidence.Vet:
 		if c.pooled {
 			return Line{Key: "chance.act.vet-pool"}
@@ -131,11 +126,11 @@ func (c Chance) Follows(n Named) Line {
 	return Line{Key: "chance.act." + string(c.Act)}
 }
 
-// still is a time in which it may be caught and that goes on, one with an animal in which it
-// was detected first.
+// still is a time in which it may be caught and that goes on, of those the one that weighs
+// most.
 func (c Chance) still() (still Exposed) {
 	for _, e := range c.Exposed {
-		if e.Still && (still.To.IsZero() || e.Detected && !still.Detected) {
+		if e.Still && (still.To.IsZero() || e.By.rank() < still.By.rank()) {
 			still = e
 		}
 	}

@@ -23,7 +23,7 @@ func keys(lines []chances.Line) (all []string) {
 func (w *world) names() chances.Named {
 	return chances.Named{Name: "Ash", Others: func(id model.AnimalID) string {
 		return map[model.AnimalID]string{w.birch: "Birch", w.elm: "Elm", w.fir: "Fir"}[id]
-	}}
+	}, Rooms: w.read().Room}
 }
 
 // lines are all that is said of a chance.
@@ -48,12 +48,12 @@ func TestChance_IsSaidWithWhatItRestsOn(t *testing.T) {
 		"one is mute":  {func(w *world) { w.sample("blood", 100, virus, samples.NotDetected, w.ash) }, []string{"arrival", "unpublished"}, "act.take-now"},
 		"its way":      {func(w *world) { w.sample("oral-swab", 3, virus, samples.Pending, w.ash) }, []string{"arrival", "unpublished"}, "act.await"},
 		"was detected": {func(w *world) { w.sample("oral-swab", 3, virus, samples.Detected, w.ash) }, []string{"arrival", "sight", "latent", "unpublished"}, "act.vet"},
-		"near one":     {func(w *world) { w.sample("oral-swab", 3, virus, samples.Detected, w.birch) }, []string{"arrival", "positive-still", "unpublished"}, "act.apart-positive"},
+		"near one":     {func(w *world) { w.sample("oral-swab", 3, virus, samples.Detected, w.birch) }, []string{"arrival", "still-positive", "unpublished"}, "act.apart-positive"},
 		"two, one a pool": {func(w *world) {
 			w.sample("oral-swab", 100, virus, samples.NotDetected, w.ash)
 			w.sample("choanal-swab", 100, virus, samples.NotDetected, w.ash, w.fir)
 		}, []string{"arrival", "sight", "latent", "share", "pool", "unpublished"}, "act.take-now"},
-		"a newcomer": {func(w *world) { w.quarantined(w.elm, 30) }, []string{"arrival", "newcomer-still", "unpublished"}, "act.apart"},
+		"a newcomer": {func(w *world) { w.quarantined(w.elm, 30) }, []string{"arrival", "still-newcomer", "unpublished"}, "act.apart-newcomer"},
 	} {
 		w := begin(t)
 		c.set(w)

@@ -47,6 +47,20 @@ func (h *House) Newcomer(t *knowledge.Tables, id model.AnimalID, today model.Day
 	if open, known := h.quarantined[id]; known {
 		return open
 	}
+	_, last, ok := h.Unquarantined(t, id)
+	return ok && last >= today
+}
+
+// Unquarantined are the first and the last day on which an animal that was never in
+// quarantine counts as a newcomer; ok is false where it was, did not come from elsewhere,
+// or nobody noted when.
+func (h *House) Unquarantined(t *knowledge.Tables, id model.AnimalID) (first, last model.Day, ok bool) {
+	if _, known := h.quarantined[id]; known {
+		return 0, 0, false
+	}
 	came := h.came[id]
-	return !came.IsZero() && lastDay(came)+model.Day(t.Value(knowledge.ValueNewcomer)) > today
+	if came.IsZero() {
+		return 0, 0, false
+	}
+	return came.Day, lastDay(came) + model.Day(t.Value(knowledge.ValueNewcomer)) - 1, true
 }

@@ -27,21 +27,23 @@ const PageTests = "tests"
 // testsView is what samples prove of the animal: for each thing the chance that it carries
 // it, how each sample moved it, what it rests on and what follows.
 type testsView struct {
-	page    *Page
-	of      model.AnimalID    // whose it is, or is being read
-	chosen  knowledge.AgentID // the thing in sight; empty: the first
-	all     []chances.Chance
-	names   map[model.AnimalID]string // of the others that it was near
-	unread  int                       // samples that cannot be read
-	traces  map[knowledge.AgentID]place.Route
-	courses map[knowledge.AgentID][]chances.Point
-	reading bool
-	asked   int // how often it was asked for: what is not the newest answer is left
-	fault   error
-	scroll  *fyne.Container
-	before  *fyne.Container       // as it was before it was built anew
-	beside  *fyne.Container       // the figures that are assumed, beside the page; nil: they are not asked for
-	form    *particulars.SideForm // of one of them; nil: none is open
+	page      *Page
+	of        model.AnimalID    // whose it is, or is being read
+	chosen    knowledge.AgentID // the thing in sight; empty: the first
+	all       []chances.Chance
+	names     map[model.AnimalID]string // of the others that it was near
+	rooms     map[model.PlaceID]string  // in which it was near them
+	unread    int                       // samples that cannot be read
+	illegible int                       // and quarantines
+	traces    map[knowledge.AgentID]place.Route
+	courses   map[knowledge.AgentID][]chances.Point
+	reading   bool
+	asked     int // how often it was asked for: what is not the newest answer is left
+	fault     error
+	scroll    *fyne.Container
+	before    *fyne.Container       // as it was before it was built anew
+	beside    *fyne.Container       // the figures that are assumed, beside the page; nil: they are not asked for
+	form      *particulars.SideForm // of one of them; nil: none is open
 }
 
 func newTestsView(p *Page) *testsView { return &testsView{page: p} }
@@ -63,7 +65,7 @@ func (v *testsView) load() {
 	}
 	v.reading, v.fault = true, nil
 	asked := v.asked
-	next := &testsView{page: p, of: p.id, names: map[model.AnimalID]string{}, traces: map[knowledge.AgentID]place.Route{}, courses: map[knowledge.AgentID][]chances.Point{}}
+	next := &testsView{page: p, of: p.id, names: map[model.AnimalID]string{}, rooms: map[model.PlaceID]string{}, traces: map[knowledge.AgentID]place.Route{}, courses: map[knowledge.AgentID][]chances.Point{}}
 	p.window.Task(v.say("chance.reading"), func(context.Context, func(float64)) error {
 		return p.window.Collection().View(next.read)
 	}, func(err error) {
@@ -71,7 +73,7 @@ func (v *testsView) load() {
 			return // it was asked for again meanwhile
 		}
 		v.reading, v.fault = false, err
-		v.all, v.names, v.unread, v.traces, v.courses = next.all, next.names, next.unread, next.traces, next.courses
+		v.all, v.names, v.rooms, v.unread, v.illegible, v.traces, v.courses = next.all, next.names, next.rooms, next.unread, next.illegible, next.traces, next.courses
 		if p.open == PageTests {
 			p.build()
 		}
@@ -83,11 +85,11 @@ func (v *testsView) read(view model.View) error {
 	if err != nil {
 		return err
 	}
-	v.all, v.unread = r.All(v.of), len(r.Unread())
+	v.all, v.unread, v.illegible = r.All(v.of), len(r.Unread()), r.UnreadQuarantines()
 	for _, c := range v.all {
 		v.courses[c.Of] = c.Course()
 		for _, e := range c.Exposed {
-			v.names[e.To] = r.Name(e.To)
+			v.names[e.To], v.rooms[e.Room] = r.Name(e.To), r.Room(e.Room)
 		}
 		if t, ok := r.Detected(v.of, c.Of); ok {
 			v.traces[c.Of] = routeOf(t)
@@ -220,7 +222,7 @@ func (v *testsView) things(in chances.Chance) fyne.CanvasObject {
 func (v *testsView) tell(l chances.Line) string { return v.say(l.Key, l.Gaps) }
 
 func (v *testsView) named() chances.Named {
-	return chances.Named{Name: v.page.life.Name, Others: func(id model.AnimalID) string { return v.names[id] }}
+	return chances.Named{Name: v.page.life.Name, Others: func(id model.AnimalID) string { return v.names[id] }, Rooms: func(id model.PlaceID) string { return v.rooms[id] }}
 }
 
 // said is the chance in one sentence, as of today, and what follows.
@@ -362,6 +364,9 @@ func (v *testsView) cannot() []string {
 	all := []string{v.say("chance.cannot.never"), v.say("chance.cannot.rooms")}
 	if v.unread > 0 {
 		all = append(all, v.page.window.Text().Count("chance.cannot.unread", v.unread))
+	}
+	if v.illegible > 0 {
+		all = append(all, v.page.window.Text().Count("chance.cannot.unread-quarantine", v.illegible))
 	}
 	return all
 }
