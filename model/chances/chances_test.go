@@ -392,6 +392,22 @@ func TestOf_ByTheMethodOfTheLab(t *testing.T) {
 	}
 }
 
+// Samples of another material, which another row of the table tells of, are not counted as
+// those that the plan would take; their answers are in the chance all the same.
+func TestPlan_CountsSamplesLikeItsOwn(t *testing.T) {
+	w := begin(t)
+	w.sample("tracheal-wash", 100, "ferlavirus", samples.NotDetected, w.ash)
+	w.sample("cloacal-swab", 80, "ferlavirus", samples.NotDetected, w.ash)
+	w.sample("oral-swab", 60, "ferlavirus", samples.NotDetected, w.ash)
+	w.sample("tissue", 40, "ferlavirus", samples.NotDetected, w.ash)
+	w.sample("oral-swab", 30, virus, samples.NotDetected, w.ash)
+	r := w.read()
+	p, _ := r.Plan([]model.AnimalID{w.ash}, "ferlavirus")
+	if c, _ := r.Of(w.ash, "ferlavirus"); p.By.ID != "ferlavirus-swab" || p.Animals[0].Earlier != 2 || p.Animals[0].Chance != c.Now || len(c.Steps) != 4 {
+		t.Errorf("by %s, of four samples %d count as its own: %+v", p.By.ID, p.Animals[0].Earlier, c.Steps)
+	}
+}
+
 func TestPlan(t *testing.T) {
 	w := begin(t)
 	w.sample("oral-swab", 100, virus, samples.NotDetected, w.ash)

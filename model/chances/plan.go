@@ -44,13 +44,14 @@ func (r *Reader) Plan(animals []model.AnimalID, of knowledge.AgentID) (p Planned
 			p.Detected = append(p.Detected, id)
 		}
 		c, _ := r.Of(id, of)
-		p.Animals = append(p.Animals, r.planned(c))
+		p.Animals = append(p.Animals, r.planned(c, p.By))
 	}
 	return p, true
 }
 
-// planned is what is known of an animal before a plan begins.
-func (r *Reader) planned(c Chance) plan.Animal {
+// planned is what is known of an animal before a plan begins. Of its earlier samples those
+// count that were looked through as the plan's will be: by the same row of the table.
+func (r *Reader) planned(c Chance, by knowledge.Sight) plan.Animal {
 	sure := math.Nextafter(1, 0)
 	a := plan.Animal{Chance: evidence.Range{Low: min(c.Now.Low, sure), Mid: min(c.Now.Mid, sure), High: min(c.Now.High, sure)}, Exposed: c.Begun.Day}
 	for _, e := range c.Exposed {
@@ -58,7 +59,10 @@ func (r *Reader) planned(c Chance) plan.Animal {
 		a.Ongoing = a.Ongoing || e.Still && !r.tables.Confined(c.Of)
 	}
 	for _, s := range c.Steps {
-		if s.Mute == "" && s.Outcome == samples.NotDetected && !s.Early { // pools too: the cautious side
+		if s.Mute != "" || s.Outcome != samples.NotDetected || s.Early {
+			continue
+		}
+		if sight, _ := r.sight(s.Sample.Sample, c.Of); sight.ID == by.ID { // pools too: the cautious side
 			a.Earlier++
 		}
 	}

@@ -66,7 +66,7 @@ const (
 
 // Check refuses facts of which no plan can be made. Beside those of evidence.Case the
 // fields are "plan.animals", "plan.chance", "plan.earlier", "plan.target", "plan.test",
-// "plan.swab", "plan.budget", "plan.lab-days", "plan.largest", "plan.rounds", "plan.apart".
+// "plan.swab", "plan.budget", "plan.latest", "plan.lab-days", "plan.largest", "plan.rounds", "plan.apart".
 func (f Facts) Check() *model.Refusal {
 	c := evidence.Case{Latent: f.Latent, Ways: []evidence.Way{f.Way}}
 	if refused := c.Check(); refused != nil {
@@ -88,7 +88,22 @@ func (f Facts) Check() *model.Refusal {
 			return &model.Refusal{Field: p.field, Value: strconv.FormatInt(p.cents, 10), Reason: "plan.price"}
 		}
 	}
+	if refused := f.Limits(); refused != nil {
+		return refused
+	}
 	return f.counted()
+}
+
+// Limits refuses a budget where nothing costs anything, and a last day that is over. The
+// fields are "plan.budget" and "plan.latest".
+func (f Facts) Limits() *model.Refusal {
+	switch {
+	case f.Budget != 0 && f.Price == (Price{}):
+		return &model.Refusal{Field: "plan.budget", Value: strconv.FormatInt(f.Budget, 10), Reason: "plan.budget"}
+	case f.Latest != 0 && f.Latest < f.Today:
+		return &model.Refusal{Field: "plan.latest", Value: f.Latest.String(), Reason: "plan.latest", Gaps: map[string]model.Gap{"Today": model.DayGap(f.Today)}}
+	}
+	return nil
 }
 
 // counted refuses whole numbers that are out of their limits.

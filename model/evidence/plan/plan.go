@@ -25,6 +25,9 @@ type Plan struct {
 	Most evidence.Range
 	// Enough: that is at most the target.
 	Enough bool
+	// Late: it is known after the last day that is wanted. Dear: it is expected to cost more than
+	// is wanted, at what is assumed.
+	Late, Dear bool
 }
 
 // Part is what is done with animals of which the same is known.
@@ -91,6 +94,7 @@ func (p *planner) plan(days []model.Day, acts []act) Plan {
 		most = plan.Most.High
 	}
 	plan.Enough = reached(most, p.Target)
+	plan.Late, plan.Dear = p.after(plan.Known), p.above(plan.Expected.Mid)
 	return plan
 }
 

@@ -7,7 +7,8 @@ type Kind uint8
 
 // The ready plans.
 const (
-	// TwoSwabs: each animal singly, twice, six weeks apart (common practice, no source).
+	// TwoSwabs: each animal singly, twice, Facts.Apart days apart: six weeks by the table (common
+	// practice, no source).
 	TwoSwabs Kind = iota
 	// PoolThenSingles: one round in pools, of the size that is expected to cost least (Dorfman
 	// 1943 Ann Math Stat 14:436); the animals of a pool that is detected then singly.
@@ -15,9 +16,6 @@ const (
 	// AsLab: what the laboratory asks for.
 	AsLab
 )
-
-// sixWeeks are the days between the two swabs.
-const sixWeeks = 42
 
 // Ready is a plan that needs no search.
 type Ready struct {
@@ -37,7 +35,7 @@ func (f Facts) Ready() ([]Ready, error) {
 		return nil, nil
 	}
 	p := f.planner()
-	all := []Ready{{TwoSwabs, p.alike(2, sixWeeks, func(group) int { return 1 })}}
+	all := []Ready{{TwoSwabs, p.alike(2, p.Apart, func(group) int { return 1 })}}
 	if pooled := p.alike(1, 0, p.cheapest); pooled.Tests < pooled.Swabs {
 		all = append(all, Ready{PoolThenSingles, pooled})
 	}

@@ -70,6 +70,7 @@ func TestReady_SizeOfPoolsThatCostsLeast(t *testing.T) {
 
 func TestReady_DaysAndCounts(t *testing.T) {
 	f := facts()
+	f.Apart = 42
 	for _, c := range []struct {
 		kind         plan.Kind
 		days         []int // from the first on which all can be seen
@@ -177,6 +178,8 @@ func TestCheck(t *testing.T) {
 		{"plan.test", "1000000001", func(f *plan.Facts) { f.Price.Test = 1_000_000_001 }},
 		{"plan.swab", "-1", func(f *plan.Facts) { f.Price.Swab = -1 }},
 		{"plan.budget", "-1", func(f *plan.Facts) { f.Budget = -1 }},
+		{"plan.budget", "1", func(f *plan.Facts) { f.Price, f.Budget = plan.Price{}, 1 }},
+		{"plan.latest", (today - 1).String(), func(f *plan.Facts) { f.Latest = today - 1 }},
 		{"plan.animals", "0", func(f *plan.Facts) { f.Animals = nil }},
 		{"plan.animals", "1002", func(f *plan.Facts) { f.Animals = slices.Repeat(f.Animals, 167) }},
 		{"plan.lab-days", "-1", func(f *plan.Facts) { f.LabDays = -1 }},
@@ -213,8 +216,33 @@ func TestCheck(t *testing.T) {
 	f.LabDays, f.Largest, f.Rounds, f.Apart, f.Price, f.Lab = 1098, plan.MostPool, plan.MostRounds, 1, plan.Price{Test: 1_000_000_000}, plan.Lab{Rounds: plan.MostRounds, Pool: plan.MostPool, Apart: 1098}
 	f.Animals = slices.Repeat(f.Animals[:5], 200)
 	f.Animals[0].Earlier = 100
+	f.Latest, f.Budget, f.Price.Test = today, 1, 0
+	f.Price.Swab = 1
+	if refused := f.Check(); refused != nil {
+		t.Errorf("from today on, at the least price: %v", refused)
+	}
+	f.Latest, f.Budget, f.Price = 0, 1_000_000_000, plan.Price{Test: 1_000_000_000}
 	if refused := f.Check(); refused != nil {
 		t.Errorf("at the limits: %v", refused)
+	}
+}
+
+// A plan that is known after the last day, or is expected to cost more than is wanted, says so.
+func TestReady_LateAndDear(t *testing.T) {
+	f := facts()
+	p := asked(t, f, plan.TwoSwabs)
+	for _, c := range []struct {
+		latest     model.Day
+		budget     int64
+		late, dear bool
+	}{
+		{0, 0, false, false}, {p.Known, 0, false, false}, {p.Known - 1, 0, true, false},
+		{0, int64(p.Expected.Mid) + 1, false, false}, {0, int64(p.Expected.Mid) - 1, false, true}, {p.Known - 1, 1, true, true},
+	} {
+		f.Latest, f.Budget = c.latest, c.budget
+		if got := asked(t, f, plan.TwoSwabs); got.Late != c.late || got.Dear != c.dear {
+			t.Errorf("known on %v for %v, wanted by %v for %d: late %v, dear %v", got.Known, got.Expected.Mid, c.latest, c.budget, got.Late, got.Dear)
+		}
 	}
 }
 

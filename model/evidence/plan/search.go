@@ -153,9 +153,14 @@ func (f Facts) knownOn(k sketch) model.Day {
 	return k.days[len(k.days)-1] + model.Day(f.LabDays)
 }
 
-func (f Facts) late(k sketch) bool { return f.Latest != 0 && f.knownOn(k) > f.Latest }
+func (f Facts) late(k sketch) bool { return f.after(f.knownOn(k)) }
 
-func (f Facts) dear(k sketch) bool { return f.Budget != 0 && k.cost > float64(f.Budget)+tie }
+func (f Facts) dear(k sketch) bool { return f.above(k.cost) }
+
+// after and above report whether a day is later, and a cost higher, than is wanted.
+func (f Facts) after(known model.Day) bool { return f.Latest != 0 && known > f.Latest }
+
+func (f Facts) above(cost float64) bool { return f.Budget != 0 && cost > float64(f.Budget)+tie }
 
 // tried are the plans that do alike with all groups of which not enough is known.
 func (s *search) tried(tables []table) (all []Point) {
@@ -178,7 +183,7 @@ func (s *search) tried(tables []table) (all []Point) {
 				p.Enough = p.Enough && c.reaches
 				fits = fits || c.size == size
 			}
-			if fits && (s.Latest == 0 || p.Known <= s.Latest) {
+			if fits && !s.after(p.Known) {
 				all = append(all, p)
 			}
 		}
