@@ -14,6 +14,7 @@ import (
 type Chance struct {
 	Of       knowledge.AgentID
 	Now      evidence.Range
+	Linkage  evidence.Linkage // how much of what shares pools was worked out together
 	Begun    Begun
 	Carrier  knowledge.Carrier
 	Sights   []knowledge.Sight // of its samples, each once; of the first that would be taken where there is none
@@ -64,13 +65,10 @@ func (r *Reader) Of(animal model.AnimalID, of knowledge.AgentID) (c Chance, ok b
 		return c, false
 	}
 	k := key{of, animal}
-	j := r.cases[k]
-	if j == nil {
-		j = r.join(k, true)
-		r.cases[k] = j
-	}
+	j := r.caseOf(k)
 	c.joined, c.Begun, c.Exposed = j, j.begun[0], j.exposed
-	c.Now = j.c.Chance(0, r.today)
+	c.Now, c.Linkage = j.c.Linked(0, r.today)
+	c.Linkage = max(c.Linkage, j.linkage)
 	for _, s := range j.c.Steps(0) {
 		of := j.samples[s.Sample]
 		c.Steps = append(c.Steps, Step{Sample: of, Outcome: of.Outcome(k.of), Before: s.Before, After: s.After, Early: of.Outcome(k.of) != samples.Detected && of.Taken.Day() < j.begun[0].Day+model.Day(c.Carrier.Latent.Assumed)})
@@ -199,9 +197,10 @@ func (c Chance) Assumed() bool {
 
 // AtLeastOne is the chance that at least one of some animals carries a thing; ok is false
 // where the tables have no figures of it, or there is no animal.
-func (r *Reader) AtLeastOne(animals []model.AnimalID, of knowledge.AgentID) (chance evidence.Range, ok bool) {
+func (r *Reader) AtLeastOne(animals []model.AnimalID, of knowledge.AgentID) (joint Joint, ok bool) {
+	joint.Of = of
 	if _, ok = r.figures.Carrier(of); !ok || len(animals) == 0 {
-		return chance, false
+		return joint, false
 	}
 	none := evidence.Exactly(1)
 	done := map[model.AnimalID]bool{}
@@ -209,21 +208,28 @@ func (r *Reader) AtLeastOne(animals []model.AnimalID, of knowledge.AgentID) (cha
 		if done[a] {
 			continue
 		}
-		k := key{of, a}
-		j := r.cases[k]
-		if j == nil {
-			j = r.join(k, true)
-			r.cases[k] = j
-		}
+		j := r.caseOf(key{of, a})
 		var asked []int
 		for i, linked := range j.animals {
-			if slices.Contains(animals, linked) && !j.before[i] {
+			if slices.Contains(animals, linked) && !j.before[i] && !done[linked] {
 				done[linked] = true
 				asked = append(asked, i)
 			}
 		}
-		one := j.c.AtLeastOne(asked, r.today)
+		one, linkage := j.c.AtLeastOne(asked, r.today)
+		joint.Linkage = max(joint.Linkage, linkage, j.linkage)
 		none = evidence.Range{Low: none.Low * (1 - one.Low), Mid: none.Mid * (1 - one.Mid), High: none.High * (1 - one.High)}
 	}
-	return evidence.Range{Low: 1 - none.Low, Mid: 1 - none.Mid, High: 1 - none.High}, true
+	joint.Chance = evidence.Range{Low: 1 - none.Low, Mid: 1 - none.Mid, High: 1 - none.High}
+	return joint, true
+}
+
+// caseOf is a thing in an animal with what it shares samples with, joined once.
+func (r *Reader) caseOf(k key) *joined {
+	j := r.cases[k]
+	if j == nil {
+		j = r.join(k, true)
+		r.cases[k] = j
+	}
+	return j
 }

@@ -317,7 +317,7 @@ func TestAtLeastOne(t *testing.T) {
 	if !ok {
 		t.Fatal("no figure")
 	}
-	near(t, "of three that share no sample", all.Mid, 1-math.Pow(1-one.Now.Mid, 3))
+	near(t, "of three that share no sample", all.Chance.Mid, 1-math.Pow(1-one.Now.Mid, 3))
 	if _, ok := r.AtLeastOne(nil, virus); ok {
 		t.Error("a figure of nobody")
 	}
@@ -327,7 +327,7 @@ func TestAtLeastOne(t *testing.T) {
 	w.sample("choanal-swab", 100, virus, samples.NotDetected, w.ash, w.birch)
 	r = w.read()
 	fewer, _ := r.AtLeastOne([]model.AnimalID{w.ash, w.birch, w.ash}, virus)
-	if one, _ := r.Of(w.ash, virus); !(fewer.Mid > one.Now.Mid && fewer.Mid < 1-math.Pow(1-one.Now.Mid, 2)+.02) {
+	if one, _ := r.Of(w.ash, virus); !(fewer.Chance.Mid > one.Now.Mid && fewer.Chance.Mid < 1-math.Pow(1-one.Now.Mid, 2)+.02) {
 		t.Errorf("of two that share one: %v, of each %v", fewer, one.Now)
 	}
 }

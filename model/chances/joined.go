@@ -20,6 +20,7 @@ type joined struct {
 	begun   []Begun
 	exposed []Exposed        // of the first
 	samples []samples.Stored // those of c.Samples
+	linkage evidence.Linkage // Own where more hang together than are worked out together
 }
 
 // Begun is with what an animal begins.
@@ -40,18 +41,29 @@ const (
 	ByCleared BegunWhy = "cleared" // it was got rid of
 )
 
-// join is a thing in an animal with what it shares samples with.
+// join is a thing in an animal with what it shares samples with. Where too many hang together
+// they are the animals of its own pools, with the samples of their own.
 func (r *Reader) join(k key, exposed bool) *joined {
-	j := &joined{}
+	j, fits := r.joinWithin(k, exposed, false)
+	if !fits {
+		j, _ = r.joinWithin(k, exposed, true)
+		j.linkage = evidence.Own
+	}
+	return j
+}
+
+func (r *Reader) joinWithin(k key, exposed, ownPools bool) (j *joined, fits bool) {
+	j = &joined{}
 	carrier, _ := r.figures.Carrier(k.of)
 	j.c.Latent.Low, j.c.Latent.Mid, j.c.Latent.High = carrier.Latent.Low, carrier.Latent.Assumed, carrier.Latent.High
 	ways := map[string]int{}
 	r.admit(j, k, false, exposed)
+	own := 0
 	for i := 0; i < len(j.animals); i++ {
 		for _, s := range r.samples {
 			sight, speaks := r.sight(s.Sample, k.of)
 			if !speaks || !slices.Contains(s.Animals, j.animals[i]) || slices.ContainsFunc(j.samples, func(o samples.Stored) bool { return o.ID == s.ID }) ||
-				r.before(key{k.of, j.animals[i]}, s.Taken.Day()) != j.before[i] {
+				r.before(key{k.of, j.animals[i]}, s.Taken.Day()) != j.before[i] || ownPools && i > 0 && len(s.Animals) > 1 {
 				continue
 			}
 			way, known := ways[sight.ID]
@@ -66,8 +78,14 @@ func (r *Reader) join(k key, exposed bool) *joined {
 			}
 			j.c.Samples, j.samples = append(j.c.Samples, one), append(j.samples, s)
 		}
+		if i == 0 {
+			own = len(j.animals)
+		}
+		if len(j.animals) > max(evidence.MostLinked, own) {
+			return j, false
+		}
 	}
-	return j
+	return j, true
 }
 
 // sight is how well a sample sees a thing; false where it says nothing of it.

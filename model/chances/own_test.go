@@ -48,7 +48,7 @@ func TestOf_RestsOnTheKeepersOwnFigures(t *testing.T) {
 		t.Errorf("another thing rests on %+v", other.Own)
 	}
 	one, _ := w.read().AtLeastOne([]model.AnimalID{w.birch}, virus)
-	near(t, "one alone", one.Mid, .1)
+	near(t, "one alone", one.Chance.Mid, .1)
 	w.do(assumed.Reset{Tables: w.tables, Document: document})
 	if c = w.of(w.ash, virus); len(c.Own) != 1 || !c.Assumed() {
 		t.Errorf("after it went back: %+v", c.Own)

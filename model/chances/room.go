@@ -10,8 +10,9 @@ import (
 
 // Joint is the chance that at least one of some animals carries a thing.
 type Joint struct {
-	Of     knowledge.AgentID
-	Chance evidence.Range
+	Of      knowledge.AgentID
+	Chance  evidence.Range
+	Linkage evidence.Linkage // how much of what shares pools was worked out together
 }
 
 // OfRoom are those who live in a room at a moment of today, and of each thing that figures
@@ -21,7 +22,7 @@ func (r *Reader) OfRoom(room model.PlaceID, now model.Moment) (living []model.An
 	living = slices.DeleteFunc(r.house.Living(room, now), func(id model.AnimalID) bool { return !r.animals[id].Status.Here() })
 	for _, of := range r.Agents() {
 		if chance, ok := r.AtLeastOne(living, of); ok {
-			all = append(all, Joint{of, chance})
+			all = append(all, chance)
 		}
 	}
 	return living, all

@@ -62,6 +62,9 @@ func (c Chance) Assumes(n Named) (all []Line) {
 	if pooled {
 		all = append(all, Line{Key: "chance.assumes.pool"})
 	}
+	if key := apart[c.Linkage]; key != "" {
+		all = append(all, Line{key, map[string]any{"Name": n.Name}})
+	}
 	for _, e := range c.Exposed {
 		all = append(all, e.says(n, c.newcomer))
 	}
@@ -76,6 +79,9 @@ func (c Chance) Assumes(n Named) (all []Line) {
 	}
 	return all
 }
+
+// apart are the keys by which it is told that not all that share pools were worked out together.
+var apart = map[evidence.Linkage]string{evidence.Own: "chance.assumes.own-pools", evidence.Single: "chance.assumes.single-pools"}
 
 // ownFigures are the ends of the keys by which figures are told that stand in place of a
 // table's.
@@ -102,7 +108,11 @@ func (e Exposed) says(n Named, newcomer int) Line {
 	if e.Still {
 		key = "chance.assumes.still-" + string(e.By)
 	}
-	return Line{key, map[string]any{"Name": n.Others(e.To), "Room": n.Rooms(e.Room), "From": e.From, "Until": e.Until, "Days": newcomer}}
+	gaps := map[string]any{"Name": n.Others(e.To), "From": e.From, "Until": e.Until}
+	if e.By == ByCarrier || e.By == ByUnquarantined {
+		gaps["Room"], gaps["Days"] = n.Rooms(e.Room), newcomer
+	}
+	return Line{key, gaps}
 }
 
 // Follows is what follows from the chance.

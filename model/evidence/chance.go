@@ -6,13 +6,35 @@ import (
 	"coilward/model"
 )
 
+// Linkage is how much of what shares pools is worked out together. The higher, the less: what
+// is left out makes a chance wider of the truth, which has to be said.
+type Linkage int
+
+// How much.
+const (
+	Whole  Linkage = iota // all that share pools, and those that share pools with them
+	Own                   // the animals of the animal's own pools, and no others
+	Single                // its pools one by one, the others in each by their own samples alone
+)
+
 // Chance is the chance that an animal carries the thing, as of a day, over all ends of
 // the ranges that it rests on. Case.Check has to accept the case.
-func (c Case) Chance(animal int, day model.Day) Range { return c.Course(animal, []model.Day{day})[0] }
+func (c Case) Chance(animal int, day model.Day) Range {
+	chance, _ := c.Linked(animal, day)
+	return chance
+}
+
+// Linked is that chance, and how much of what shares pools was worked out together, at the
+// end of the ranges at which it was least.
+func (c Case) Linked(animal int, day model.Day) (Range, Linkage) {
+	all, worst := c.over([]model.Day{day}, func(k *known) float64 { return k.chance(animal) })
+	return all[0], worst
+}
 
 // Course is the chance of an animal as of each of some days.
 func (c Case) Course(animal int, days []model.Day) []Range {
-	return c.over(days, func(k *known) float64 { return k.chance(animal) })
+	all, _ := c.over(days, func(k *known) float64 { return k.chance(animal) })
+	return all
 }
 
 // Step is what one sample of an animal made of its chance, as of the day on which it was
@@ -33,74 +55,50 @@ func (c Case) Steps(animal int) (all []Step) {
 			days, ends = append(days, s.Day), append(ends, n)
 		}
 	}
-	for n, o := range append([]choice{{}}, c.ends()...) {
-		k := c.at(o)
+	seen := sightings{}
+	for n, o := range c.ends() {
+		k := c.at(o, seen)
 		for i := range all {
 			then := *k
 			then.day = days[i]
 			for j, r := range []*Range{&all[i].Before, &all[i].After} {
 				then.samples = k.samples[:ends[i]+j]
-				r.widen(then.chance(animal), n == 0)
+				r.Widen(then.chance(animal), n == 0)
 			}
 		}
 	}
 	return all
 }
 
-// widen makes a range hold a chance; first is that of what is assumed.
-func (r *Range) widen(chance float64, first bool) {
-	if first {
-		*r = Exactly(chance)
-	}
-	r.Low, r.High = min(r.Low, chance), max(r.High, chance)
-}
-
-// AtLeastOne is the chance that at least one of some animals carries the thing; never
-// below the chance of any of them.
-func (c Case) AtLeastOne(of []int, day model.Day) Range {
-	return c.over([]model.Day{day}, func(k *known) float64 { return k.atLeastOne(of) })[0]
+// AtLeastOne is the chance that at least one of some animals carries the thing, never below
+// the chance of any of them; and how much of what shares pools was worked out together.
+func (c Case) AtLeastOne(of []int, day model.Day) (Range, Linkage) {
+	all, worst := c.over([]model.Day{day}, func(k *known) float64 { return k.atLeastOne(of) })
+	return all[0], worst
 }
 
 // over is a chance as of each of some days at what is assumed, and the lowest and the
-// highest of it at the ends of the ranges.
-func (c Case) over(days []model.Day, chance func(*known) float64) []Range {
+// highest of it at the ends of the ranges; and how it was worked out at worst.
+func (c Case) over(days []model.Day, chance func(*known) float64) ([]Range, Linkage) {
 	all := make([]Range, len(days))
-	for n, o := range append([]choice{{}}, c.ends()...) {
-		k := c.at(o)
+	seen, worst := sightings{}, Whole
+	for n, o := range c.ends() {
+		k := c.at(o, seen)
+		k.linkage = &worst
 		for i, day := range days {
-			all[i].widen(chance(k.by(day)), n == 0)
+			all[i].Widen(chance(k.by(day)), n == 0)
 		}
 	}
-	return all
+	return all, worst
 }
 
-// ends are the choices of a low or a high end of everything that is a range, all together
-// and each with the rest as it is assumed.
+// ends are the choices of an end of everything that is a range.
 func (c Case) ends() (all []choice) {
 	ranged := c.ranged()
-	corners := []choice{{}}
-	for of, is := range ranged {
-		if !is {
-			continue
-		}
-		var next []choice
-		for _, o := range corners {
-			for _, end := range []int{-1, 1} {
-				o[of] = end
-				next = append(next, o)
-			}
-		}
-		corners = next
-		for _, end := range []int{-1, 1} {
-			var alone choice
-			alone[of] = end
-			all = append(all, alone)
-		}
+	for _, o := range Ends(ranged[:]) {
+		all = append(all, choice(o))
 	}
-	if len(all) == 2 { // one range alone: its ends are the corners
-		return corners
-	}
-	return append(all, corners...)
+	return all
 }
 
 // ranged says of each part of a choice whether there is anything to choose.

@@ -16,6 +16,7 @@ type known struct {
 	samples []Sample // by day
 	day     model.Day
 	single  [][2]perLevel // of each sight: a carrier's own sample, not detected and detected
+	linkage *Linkage      // the least that was worked out together so far; nil: nobody asks
 }
 
 // carrier is an animal at that choice.
@@ -39,6 +40,9 @@ func (c carrier) escaped(day model.Day) float64 {
 			sum += float64(last-e.from+1) * e.kept
 		}
 	}
+	if sum == 0 {
+		return 1
+	}
 	return math.Exp(sum)
 }
 
@@ -56,23 +60,17 @@ const (
 	parts
 )
 
-func (r Range) at(end int) float64 { return [3]float64{r.Low, r.Mid, r.High}[end+1] }
-
 // at is the case at one choice, with all samples.
-func (c Case) at(o choice) *known {
+func (c Case) at(o choice, seen sightings) *known {
 	k := &known{latent: [3]int{c.Latent.Low, c.Latent.Mid, c.Latent.High}[o[ofLatent]+1]}
 	for _, w := range c.Ways {
-		e := w.figures(w.Sensitivity.at(o[ofSensitivity]), w.Share.at(o[ofShare])).Sight()
-		var of [2]perLevel
-		for i, z := range levels {
-			of[0][i], of[1][i] = e.likely(false, 1, 1, z), e.likely(true, 1, 1, z)
-		}
-		k.sights, k.single = append(k.sights, e), append(k.single, of)
+		e := seen.by(w, o)
+		k.sights, k.single = append(k.sights, e.Sight), append(k.single, e.single)
 	}
 	for _, a := range c.Animals {
-		one := carrier{arrived: a.Arrived, prior: a.Prior.at(o[ofPrior])}
+		one := carrier{arrived: a.Arrived, prior: a.Prior.At(o[ofPrior])}
 		for _, e := range a.Exposed {
-			one.exposed = append(one.exposed, exposed{max(e.From, a.Arrived), e.To, math.Log1p(-e.Daily.at(o[ofDaily]))})
+			one.exposed = append(one.exposed, exposed{max(e.From, a.Arrived), e.To, math.Log1p(-e.Daily.At(o[ofDaily]))})
 		}
 		k.animals = append(k.animals, one)
 	}
@@ -80,6 +78,29 @@ func (c Case) at(o choice) *known {
 		k.samples = append(k.samples, c.Samples[n])
 	}
 	return k
+}
+
+// sighting is a sight with the chance of each answer from a carrier's own sample.
+type sighting struct {
+	Sight
+	single [2]perLevel // not detected and detected
+}
+
+// sightings are those of ways at their ends, each worked out once.
+type sightings map[Figures]*sighting
+
+// by is that of a way at one choice.
+func (s sightings) by(w Way, o choice) *sighting {
+	f := w.figures(w.Sensitivity.At(o[ofSensitivity]), w.Share.At(o[ofShare]))
+	if known := s[f]; known != nil {
+		return known
+	}
+	one := &sighting{Sight: f.Sight()}
+	for i, z := range levels {
+		one.single[0][i], one.single[1][i] = one.likely(false, 1, 1, z), one.likely(true, 1, 1, z)
+	}
+	s[f] = one
+	return one
 }
 
 // order are the places of the samples by the day on which they were taken.
@@ -111,32 +132,45 @@ type cohort struct {
 // it may, each with the chance of its own answers.
 func (k *known) cohorts(animal int) (never float64, all []cohort) {
 	a := k.animals[animal]
-	var of []int
+	of := make([]int, 0, len(k.samples))
 	for n, s := range k.samples {
 		if slices.Contains(s.Of, animal) {
 			of = append(of, n)
 		}
 	}
-	// after has the chance of the answers from each sample on, seen at each level.
-	after := make([]perLevel, len(of)+1)
-	for i := range levels {
-		after[len(of)][i] = 1
-	}
-	for n := len(of) - 1; n >= 0; n-- {
-		after[n] = after[n+1]
-		if s := k.samples[of[n]]; len(s.Of) == 1 {
-			for i := range levels {
-				after[n][i] *= k.single[s.By][index(s.Detected)][i]
+	// more is what each sample can see first, with the chance of what was answered before;
+	// at the end stands what none of them can.
+	blind, caught, more := 1.0, 0.0, make([]float64, len(of)+1)
+	for n := range more {
+		by := a.prior*boolean(n == len(of) || a.arrived+model.Day(k.latent) <= k.samples[of[n]].Day) + (1-a.prior)*(1-a.escaped(k.until(of, n)))
+		more[n], caught = (by-caught)*blind, by
+		if n < len(of) {
+			if s := k.samples[of[n]]; len(s.Of) == 1 {
+				blind *= k.sights[s.By].likely(s.Detected, 1, 0, 0)
 			}
 		}
 	}
-	blind, caught := 1.0, 0.0
-	for n := 0; n <= len(of); n++ {
-		// What was caught by then can be seen by this sample; at the end all that was caught.
-		by := a.prior*boolean(n == len(of) || a.arrived+model.Day(k.latent) <= k.samples[of[n]].Day) + (1-a.prior)*(1-a.escaped(k.until(of, n)))
+	all = make([]cohort, 0, 4) // most samples are of days on which nothing new can be seen
+	// after is the chance of the answers from each sample on, seen at each level.
+	var after perLevel
+	for i := range after {
+		after[i] = 1
+	}
+	for n := len(of); n >= 0; n-- {
+		if n < len(of) {
+			if s := k.samples[of[n]]; len(s.Of) == 1 {
+				single := &k.single[s.By][index(s.Detected)]
+				for i := range after {
+					after[i] *= single[i]
+				}
+			}
+		}
+		if more[n] <= 0 {
+			continue
+		}
 		c := cohort{}
-		for i := range levels {
-			c.by[i] = max(0, by-caught) * blind * after[n][i]
+		for i, chance := range after {
+			c.by[i] = more[n] * chance
 		}
 		for _, at := range of[n:] {
 			if len(k.samples[at].Of) > 1 {
@@ -144,12 +178,6 @@ func (k *known) cohorts(animal int) (never float64, all []cohort) {
 			}
 		}
 		all = append(all, c)
-		caught = by
-		if n < len(of) {
-			if s := k.samples[of[n]]; len(s.Of) == 1 {
-				blind *= k.sights[s.By].likely(s.Detected, 1, 0, 0)
-			}
-		}
 	}
 	return (1 - a.prior) * a.escaped(k.day) * blind, all
 }

@@ -11,9 +11,16 @@ import (
 // Twelve animals come to no more where all of them carried the thing before the first pool.
 const mostCounts = 1 << 12
 
-// linked are the animals that share pools with one, and with those, itself first.
-func (k *known) linked(animal int) []int {
-	all := []int{animal}
+// MostLinked is how many animals may hang together by pools to be worked out together, beyond
+// those that share pools with the one that is asked about. More of them have far more ways than
+// can be worked out, and finding them would take the time of all pools there are.
+const MostLinked = 64
+
+// linked are the animals that share pools with one, and with those, itself first; fits is
+// false where they are too many: then they are those of its own pools.
+func (k *known) linked(animal int) (all []int, fits bool) {
+	all = []int{animal}
+	own := 0
 	for i := 0; i < len(all); i++ {
 		for _, s := range k.samples {
 			if len(s.Of) > 1 && slices.Contains(s.Of, all[i]) {
@@ -24,8 +31,14 @@ func (k *known) linked(animal int) []int {
 				}
 			}
 		}
+		if i == 0 {
+			own = len(all)
+		}
+		if len(all) > max(MostLinked, own) {
+			return all[:own], false
+		}
 	}
-	return all
+	return all, true
 }
 
 // pools are those of some animals, by their places in known.samples.
@@ -42,7 +55,7 @@ func (k *known) pools(of []int) (all []int) {
 // and can be seen to, of all that can be.
 type counts struct {
 	pools []int // places in known.samples
-	ways  []way // in the order of their counts
+	ways  []way // each with other counts
 }
 
 // way is one way to have carriers in pools.
@@ -70,31 +83,30 @@ func (c counts) step(pools []int) string {
 // with adds an animal: the chances of what it can be, by the pools in which it is one more.
 // What has no chance is left out. fits is false where there are too many ways.
 func (c counts) with(more map[string]float64) (sum counts, fits bool) {
-	by := map[string]float64{}
-	steps := slices.Sorted(maps.Keys(more))
-	for _, w := range c.ways {
-		for _, step := range steps {
-			if chance := w.chance * more[step]; chance > 0 {
-				by[added(w.in, step)] += chance
+	sum.pools = c.pools
+	at := make(map[string]int, len(c.ways))
+	one := make([]byte, len(c.pools))
+	for _, step := range slices.Sorted(maps.Keys(more)) {
+		for _, w := range c.ways {
+			chance := w.chance * more[step]
+			if chance <= 0 {
+				continue
 			}
+			for i := range one {
+				one[i] = w.in[i] + step[i]
+			}
+			n, known := at[string(one)]
+			if !known {
+				if n = len(sum.ways); n == mostCounts {
+					return c, false
+				}
+				sum.ways = append(sum.ways, way{in: string(one)})
+				at[sum.ways[n].in] = n
+			}
+			sum.ways[n].chance += chance
 		}
 	}
-	if len(by) > mostCounts {
-		return c, false
-	}
-	sum.pools = c.pools
-	for _, in := range slices.Sorted(maps.Keys(by)) {
-		sum.ways = append(sum.ways, way{in, by[in]})
-	}
 	return sum, true
-}
-
-func added(a, b string) string {
-	sum := []byte(a)
-	for i := range sum {
-		sum[i] += b[i]
-	}
-	return string(sum)
 }
 
 // answered is the chance of what all pools answered, where one more carrier is in each
@@ -156,13 +168,25 @@ func averaged(each [points][]float64) (all [points][]float64) {
 // own pools alone; where these too are too many, its pools are read one by one.
 func (k *known) chance(animal int) float64 {
 	never, all := k.cohorts(animal)
-	for _, pools := range [][]int{k.pools(k.linked(animal)), k.pools([]int{animal})} {
-		if clean, carries, fits := k.together(animal, pools, never, all); fits {
+	if linked, fits := k.linked(animal); fits {
+		if clean, carries, fits := k.together(animal, k.pools(linked), never, all); fits {
 			return carries / (clean + carries)
 		}
 	}
+	if clean, carries, fits := k.together(animal, k.pools([]int{animal}), never, all); fits {
+		k.read(Own)
+		return carries / (clean + carries)
+	}
+	k.read(Single)
 	clean, carries := k.apart(animal, never, all)
 	return carries / (clean + carries)
+}
+
+// read notes how much was worked out together.
+func (k *known) read(l Linkage) {
+	if k.linkage != nil {
+		*k.linkage = max(*k.linkage, l)
+	}
 }
 
 // in are the animals of some pools but for one.
@@ -181,6 +205,12 @@ func (k *known) in(pools []int, but int) (all []int) {
 // each with all answers of those pools and of the animals in them. In its pools, whoever
 // else carries it is taken to shed as this animal does.
 func (k *known) together(animal int, pools []int, never float64, all []cohort) (clean, carries float64, fits bool) {
+	if len(pools) == 0 {
+		for _, one := range all {
+			carries += one.by.mean()
+		}
+		return never, carries, true
+	}
 	c := none(pools)
 	for _, other := range k.in(pools, animal) {
 		if c, fits = c.with(k.ways(other, c)); !fits {
@@ -265,18 +295,22 @@ func (k *known) atLeastOne(of []int) float64 {
 		if done[animal] {
 			continue
 		}
-		group := k.linked(animal)
-		for _, a := range group {
+		group, fits := k.linked(animal)
+		rest := slices.DeleteFunc(slices.Clone(group), func(a int) bool { return done[a] })
+		for _, a := range rest {
 			done[a] = true
 		}
-		none *= k.noneOf(group, of)
+		if fits && len(rest) == len(group) {
+			none *= k.noneOf(group, of)
+		} else {
+			none *= k.noneApart(rest, of)
+		}
 	}
 	return max(most, 1-none)
 }
 
 // noneOf is the chance that none of those asked about in a linked group carries it.
 func (k *known) noneOf(group, of []int) float64 {
-	asked := func(a int) bool { return slices.Contains(of, a) }
 	c := none(k.pools(group))
 	nevers, cohorts := make([]float64, len(group)), make([][]cohort, len(group))
 	for n, a := range group {
@@ -294,11 +328,11 @@ func (k *known) noneOf(group, of []int) float64 {
 			for _, one := range cohorts[n] {
 				ways[c.step(one.pools)] += one.by[i]
 			}
-			if !asked(a) {
+			if !slices.Contains(of, a) {
 				never = ways
 			}
 			if any, fits = any.with(ways); !fits {
-				return k.noneApart(group, asked)
+				return k.noneApart(group, of)
 			}
 			nobody, _ = nobody.with(never) // no more than those of any
 		}
@@ -309,10 +343,11 @@ func (k *known) noneOf(group, of []int) float64 {
 }
 
 // noneApart is the same where there are too many ways: as if they were not linked.
-func (k *known) noneApart(group []int, asked func(int) bool) float64 {
+func (k *known) noneApart(group, of []int) float64 {
+	k.read(Own)
 	none := 1.0
 	for _, a := range group {
-		if asked(a) {
+		if slices.Contains(of, a) {
 			none *= 1 - k.chance(a)
 		}
 	}

@@ -2,6 +2,7 @@ package evidence_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"coilward/model"
@@ -259,5 +260,97 @@ func TestSteps(t *testing.T) {
 		if got := [2]float64{steps[i].Before.Mid, steps[i].After.Mid}; math.Abs(got[0]-want[0]) > 1e-9 || math.Abs(got[1]-want[1]) > 1e-9 {
 			t.Errorf("step %d: %v, want %v", i, got, want)
 		}
+	}
+}
+
+// Where more hang together by pools than can be worked out together it is told, and by how
+// much less: own pools, then each pool alone.
+func TestLinked_TellsHowMuchWasWorkedOutTogether(t *testing.T) {
+	way := evidence.Way{Sensitivity: evidence.Exactly(.85), Share: evidence.Exactly(.3), Specificity: .995, Spread: 3, Usable: .95}
+	// caught anew before each round, so that every number of carriers in each pool can be
+	caught := []evidence.Exposure{{From: 0, To: 500, Daily: evidence.Exactly(.01)}}
+	pools := func(animals int, samples ...[]int) (c evidence.Case) {
+		c.Ways = []evidence.Way{way}
+		for range animals {
+			c.Animals = append(c.Animals, evidence.Animal{Prior: evidence.Exactly(.2), Exposed: caught})
+		}
+		for n, of := range samples {
+			c.Samples = append(c.Samples, evidence.Sample{Day: model.Day(10 * (n + 1)), Of: of})
+		}
+		return c
+	}
+	span := func(from, to int) (all []int) {
+		for n := from; n < to; n++ {
+			all = append(all, n)
+		}
+		return all
+	}
+	var chain, rounds, crossed [][]int
+	for n := range 8 { // eight pools of four, each with one of the next: 5⁸ ways
+		chain = append(chain, []int{n * 3, n*3 + 1, n*3 + 2, n*3 + 3})
+	}
+	for range 8 { // the same three: few ways
+		rounds = append(rounds, span(0, 3))
+	}
+	for n := range 12 { // one animal in twelve pools of four: 4¹² ways in its own pools
+		crossed = append(crossed, []int{0, n*3 + 1, n*3 + 2, n*3 + 3})
+	}
+	for name, c := range map[string]struct {
+		evidence.Case
+		want evidence.Linkage
+	}{
+		"no pool":              {pools(2), evidence.Whole},
+		"one pool of 200":      {pools(200, span(0, 200)), evidence.Whole},
+		"rounds of one pool":   {pools(3, rounds...), evidence.Whole},
+		"a chain of eight":     {pools(25, chain...), evidence.Own},
+		"one in twelve pools":  {pools(37, crossed...), evidence.Single},
+		"as many as may be":    {pools(64, span(0, 2), span(1, 64)), evidence.Whole},
+		"one more than may be": {pools(65, span(0, 2), span(1, 65)), evidence.Own},
+	} {
+		chance, linkage := c.Linked(0, 600)
+		if linkage != c.want || !(chance.Mid > 0 && chance.Mid < 1) {
+			t.Errorf("%s: linkage %d, want %d; %v", name, linkage, c.want, chance)
+		}
+		if chance != c.Chance(0, 600) {
+			t.Errorf("%s: the chance is another", name)
+		}
+	}
+	long := pools(25, chain...)
+	if c, linkage := long.AtLeastOne(span(0, 25), 600); linkage != evidence.Own || c.Mid < long.Chance(0, 600).Mid {
+		t.Errorf("at least one of a chain: linkage %d, %v", linkage, c)
+	}
+	short := pools(3, rounds...)
+	if _, linkage := short.AtLeastOne(span(0, 3), 600); linkage != evidence.Whole {
+		t.Errorf("at least one of few: linkage %d", linkage)
+	}
+}
+
+// What an animal may be is taken over the ends alone and all together.
+func TestEnds(t *testing.T) {
+	for name, c := range map[string]struct {
+		ranged []bool
+		want   [][]int
+	}{
+		"none":  {[]bool{false, false}, [][]int{{0, 0}}},
+		"one":   {[]bool{false, true}, [][]int{{0, 0}, {0, -1}, {0, 1}}},
+		"two":   {[]bool{true, true}, [][]int{{0, 0}, {-1, 0}, {1, 0}, {0, -1}, {0, 1}, {-1, -1}, {1, -1}, {-1, 1}, {1, 1}}},
+		"empty": {nil, [][]int{{}}},
+	} {
+		if got := evidence.Ends(c.ranged); !slices.EqualFunc(got, c.want, slices.Equal) {
+			t.Errorf("%s: %v, want %v", name, got, c.want)
+		}
+	}
+	r := evidence.Range{Low: 1, Mid: 2, High: 3}
+	if r.At(-1) != 1 || r.At(0) != 2 || r.At(1) != 3 {
+		t.Errorf("the ends are %v, %v, %v", r.At(-1), r.At(0), r.At(1))
+	}
+	r.Widen(5, false)
+	r.Widen(0, false)
+	r.Widen(2, false)
+	if r != (evidence.Range{Low: 0, Mid: 2, High: 5}) {
+		t.Errorf("widened: %v", r)
+	}
+	if r.Widen(4, true); r != evidence.Exactly(4) {
+		t.Errorf("begun: %v", r)
 	}
 }

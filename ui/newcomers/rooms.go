@@ -8,6 +8,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/chances"
+	"coilward/model/evidence"
 	"coilward/ui/look"
 	"coilward/ui/widgets"
 )
@@ -97,6 +98,9 @@ func (r *rooms) part(known []roomChances) fyne.CanvasObject {
 		said := widgets.Col(look.S4)
 		for _, one := range room.all {
 			said.Add(widgets.Para(w.Say("chance.room", map[string]any{"Room": room.title, "Agent": w.Say("agent." + string(one.Of)), "Chance": one.Chance.Told().Label()}), look.Body, look.Ink))
+		}
+		if slices.ContainsFunc(room.all, func(one chances.Joint) bool { return one.Linkage != evidence.Whole }) {
+			said.Add(widgets.Para(w.Say("chance.room-pools"), look.Note, look.Soft))
 		}
 		said.Add(widgets.Para(w.Count("chance.room-of", room.living), look.Note, look.Soft))
 		rows.Add(said)

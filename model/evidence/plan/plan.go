@@ -68,7 +68,7 @@ func (f Facts) planner() *planner {
 
 // outlooks are those of a pool of a group at one end; each is worked out once.
 func (p *planner) outlooks(g group, size, blind, rounds int, e end) []outlook {
-	one := pool{size, at(g.chance, e[chance]), g.earlier}
+	one := pool{size, g.chance.At(e[chance]), g.earlier}
 	key := asked{one, e[sensitivity], e[share], blind, rounds}
 	if p.known[key] == nil {
 		p.known[key] = one.outlooks(p.sights.at(e), blind, rounds)
@@ -124,25 +124,17 @@ func (p *planner) end(plan *Plan, e end, mid bool) {
 		for n := range part.Pools {
 			size := len(part.Pools[n].Animals)
 			o := p.outlooks(g, size, blind, part.Rounds, e)[part.Rounds]
-			widen(&part.Pools[n].After, o.after, mid)
+			part.Pools[n].After.Widen(o.after, mid)
 			cost += o.cost(size, p.Price)
 			clear *= o.clear
 			quiet *= o.quiet
 			most = max(most, o.after)
 		}
 	}
-	widen(&plan.Expected, cost, mid)
-	widen(&plan.Clear, clear, mid)
-	widen(&plan.FalseAlarm, 1-quiet, mid)
-	widen(&plan.Most, most, mid)
-}
-
-// widen takes a value into a range; what is assumed comes first.
-func widen(r *evidence.Range, value float64, mid bool) {
-	if mid {
-		*r = evidence.Exactly(value)
-	}
-	r.Low, r.High = min(r.Low, value), max(r.High, value)
+	plan.Expected.Widen(cost, mid)
+	plan.Clear.Widen(clear, mid)
+	plan.FalseAlarm.Widen(1-quiet, mid)
+	plan.Most.Widen(most, mid)
 }
 
 // tie is how near two numbers lie that are the same but for rounding.

@@ -55,7 +55,7 @@ func (s *sights) at(e end) *sight {
 	key := [2]int{e[sensitivity], e[share]}
 	if s.of[key] == nil {
 		figures := s.way.Figures()
-		figures.Sensitivity, figures.Share = at(s.way.Sensitivity, e[sensitivity]), at(s.way.Share, e[share])
+		figures.Sensitivity, figures.Share = s.way.Sensitivity.At(e[sensitivity]), s.way.Share.At(e[share])
 		s.of[key] = &sight{Sight: figures.Sight()}
 	}
 	return s.of[key]

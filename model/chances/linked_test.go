@@ -1,0 +1,48 @@
+package chances_test
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+
+	"coilward/model"
+	"coilward/model/evidence"
+	"coilward/model/samples"
+)
+
+// Where more animals hang together by pools than can be worked out together, those of an
+// animal's own pools are, and it is said: of the animal and of the room.
+func TestOf_MoreThanCanBeWorkedOutTogether(t *testing.T) {
+	w := begin(t)
+	var all []model.AnimalID
+	for n := range 70 {
+		all = append(all, w.animal(fmt.Sprint("Animal ", n), 400, w.boxes[3]))
+	}
+	w.sample("choanal-swab", 100, virus, samples.NotDetected, all[:4]...)
+	w.sample("oral-swab", 90, virus, samples.NotDetected, all[1])
+	alone := w.of(all[0], virus)
+	if alone.Linkage != evidence.Whole || slices.Contains(keys(alone.Assumes(w.names())), "own-pools") {
+		t.Errorf("one pool: linkage %d", alone.Linkage)
+	}
+	for n := 3; n+3 < len(all); n += 3 {
+		w.sample("choanal-swab", 100, virus, samples.NotDetected, all[n:n+4]...)
+	}
+	c := w.of(all[0], virus)
+	if c.Linkage != evidence.Own || !slices.Contains(keys(c.Assumes(w.names())), "own-pools") {
+		t.Errorf("a chain of pools: linkage %d, it assumes %v", c.Linkage, keys(c.Assumes(w.names())))
+	}
+	if c.Now != alone.Now || len(c.Steps) != 1 {
+		t.Errorf("with its own pool alone %v, in the chain %v", alone.Now, c.Now)
+	}
+	for _, language := range []string{"en", "de"} {
+		w.sound(language, c)
+	}
+	joint, ok := w.read().AtLeastOne(all, virus)
+	if !ok || joint.Linkage != evidence.Own || joint.Chance.Mid < c.Now.Mid || joint.Chance.Mid >= 1 {
+		t.Errorf("at least one of them: %+v", joint)
+	}
+	// Those in the middle of the chain are in two pools.
+	if c := w.of(all[3], virus); c.Linkage != evidence.Own || len(c.Steps) != 2 {
+		t.Errorf("one in two pools: linkage %d, %d steps", c.Linkage, len(c.Steps))
+	}
+}
