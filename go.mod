@@ -3,6 +3,7 @@ module coilward
 go 1.26.0
 
 require (
+	filippo.io/age v1.3.2
 	fyne.io/fyne/v2 v2.7.4
 	github.com/adrg/xdg v0.5.3
 	github.com/asdine/storm/v3 v3.2.1
@@ -27,6 +28,7 @@ require (
 )
 
 require (
+	filippo.io/hpke v0.4.0 // indirect
 	fyne.io/systray v1.12.1 // indirect
 	github.com/BurntSushi/toml v1.6.0 // indirect
 	github.com/ChannelMeter/iso8601duration v0.0.0-20150204201828-8da3af7a2a61 // indirect
