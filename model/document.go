@@ -39,11 +39,13 @@ const (
 	TypeQuestion     DocumentType = "question"     // to a vet, until it is answered or withdrawn
 
 	TypeFigures DocumentType = "figures" // in place of a row of the tables of chances
+
+	TypeReadings DocumentType = "readings" // of one sensor in one zone on one day
 )
 
 // DocumentTypes are all types of document, in the order in which they came to be.
 func DocumentTypes() []DocumentType {
-	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer, TypeSample, TypeQuarantine, TypeProtocol, TypePositive, TypeBatch, TypeRound, TypePrescription, TypeVisit, TypeQuestion, TypeFigures}
+	return []DocumentType{TypeAnimal, TypePerson, TypeEntry, TypeProblem, TypePlace, TypeStay, TypeTool, TypeInstrument, TypeAnswer, TypeSample, TypeQuarantine, TypeProtocol, TypePositive, TypeBatch, TypeRound, TypePrescription, TypeVisit, TypeQuestion, TypeFigures, TypeReadings}
 }
 
 // Document is one revision of one thing in a collection: the header that every

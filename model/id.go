@@ -114,6 +114,11 @@ const (
 
 	SubjectObligation SubjectKind = "obligation" // something that was due
 	SubjectRound      SubjectKind = "round"
+
+	// SubjectReadings is what readings are found by: the id is that of the place that
+	// they were taken in, or of the instrument. They keep off the place's own timeline,
+	// which would grow by every day of a logger.
+	SubjectReadings SubjectKind = "readings"
 )
 
 // Subject is the animal as a subject of entries.

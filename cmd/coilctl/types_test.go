@@ -12,6 +12,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/assumed"
 	"coilward/model/care"
+	"coilward/model/climate"
 	"coilward/model/collection"
 	"coilward/model/contact"
 	"coilward/model/due"
@@ -117,6 +118,7 @@ func TestDumpAndLoadCarryTheHouse(t *testing.T) {
 		do(husbandry.AddTool{Tool: husbandry.Tool{Name: "Long hook", Kind: husbandry.Hook}})
 		scale := do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Shelf scale", Kind: husbandry.Scale}})[0]
 		do(husbandry.CheckInstrument{Instrument: model.InstrumentID{ID: scale}, At: at})
+		do(climate.Note{Key: climate.Key{Place: model.PlaceID{ID: box}, Zone: climate.Warm}, At: at, Reading: climate.Reading{Temperature: 2840, Humidity: climate.NoHumidity}})
 		do(people.Add{Person: people.Person{Name: "Mira"}})
 		do(answered{animal: animal})
 		tables, err := knowledge.Load(assets.Knowledge())

@@ -11,6 +11,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/assumed"
 	"coilward/model/care"
+	"coilward/model/climate"
 	"coilward/model/contact"
 	"coilward/model/due"
 	"coilward/model/husbandry"
@@ -37,6 +38,7 @@ func TestTheSchemaKnowsEveryValue(t *testing.T) {
 		"instrumentKind": words(husbandry.InstrumentKinds()...), "cleanExtent": words(husbandry.CleanExtents()...), "job": words(due.Jobs()...), "answerWhat": words(due.Whats()...),
 		"does":          words(husbandry.DoesWork, husbandry.DoesPartly, husbandry.TooShort, husbandry.TimeUnsaid, husbandry.DoesNot, husbandry.NothingSaid),
 		"sampleOutcome": words(samples.Outcomes()...), "sampleWhy": words(samples.Whys()...), "method": words(knowledge.Methods()...),
+		"climateZone":  words(climate.Zones()...),
 		"figuresTable": words(assumed.Priors, assumed.Sights, assumed.Carriers), "figuresBy": words(assumed.Tellers()...),
 		"quarantineItem": words(quarantine.Items()...), "quarantineState": words(quarantine.States()...), "positiveWhy": words(contact.Whys()...),
 		"medicineForm": words(medicine.Forms()...), "medicineRoute": words(medicine.Routes()...), "medicineDid": words(medicine.Dids()...), "medicineWhy": words(medicine.Whys()...),

@@ -279,9 +279,13 @@ func (c RemovePlace) Plan(v model.View) (model.Writes, error) {
 	return w, nil
 }
 
-// hasPast reports whether anything is noted about a subject.
+// hasPast reports whether anything is noted about a subject, or readings of it are kept.
 func hasPast(v model.View, s model.Subject) (past bool, err error) {
-	err = v.Timeline(s, model.Beginning, model.EndOfTime, func(model.Document) bool { past = true; return false })
+	for _, about := range []model.Subject{s, {Kind: model.SubjectReadings, ID: s.ID}} {
+		if err = v.Timeline(about, model.Beginning, model.EndOfTime, func(model.Document) bool { past = true; return false }); past || err != nil {
+			break
+		}
+	}
 	return past, err
 }
 

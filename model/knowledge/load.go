@@ -44,6 +44,7 @@ func (l *loading) forms() []form {
 		{"suspects.txt", []string{"class", "target", "source"}, l.suspectRow},
 		{"rescue.txt", []string{"criterion", "source"}, l.criterionRow},
 		{"coldlooks.txt", []string{"look", "day", "source"}, l.coldLookRow},
+		{"climate.txt", []string{"target", "zone", "of", "by", "hard low", "soft low", "soft high", "hard high", "source"}, l.climateRow},
 		{"coldacts.txt", []string{"act", "kind", "first", "source"}, l.coldActRow},
 		{"findings.txt", []string{"finding", "size", "photo", "baseline", "source"}, l.finding},
 		{"stops.txt", []string{"stop", "way", "regions", "source"}, l.stop},
@@ -342,13 +343,14 @@ func (l *loading) level(r row, column string) Level {
 
 // whole checks what only all tables together can show.
 func (l *loading) whole() {
-	for _, id := range slices.Concat(Values(), mealValues(), easeValues(), []ValueID{ValueColdRoom, ValueCoolLeast, ValueCoolMost, ValueChanceGoal, ValueSampleApart}) {
+	for _, id := range slices.Concat(Values(), mealValues(), climateValues(), easeValues(), []ValueID{ValueColdRoom, ValueCoolLeast, ValueCoolMost, ValueChanceGoal, ValueSampleApart}) {
 		if _, ok := l.t.values[id]; !ok {
 			l.faults = append(l.faults, &Fault{File: "values.txt", Row: string(id), Reason: "this number is missing"})
 		}
 	}
 	l.rhythmic()
 	l.wholeCold()
+	l.wholeClimate()
 	l.wholeSigns()
 	l.allWays()
 	l.allPriors()

@@ -38,6 +38,7 @@ type Tables struct {
 	cleaning means
 	rounds   rounds
 	cold     cold
+	climate  []ClimateTarget
 	hash     string
 }
 

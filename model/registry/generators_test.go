@@ -78,6 +78,9 @@ func generators() storetest.Generators {
 	for name, more := range assumedGenerators(tables) {
 		all[name] = more
 	}
+	for name, more := range climateGenerators() {
+		all[name] = more
+	}
 	for name, more := range quarantineGenerators(tables) {
 		all[name] = more
 	}

@@ -10,6 +10,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/assumed"
 	"coilward/model/care"
+	"coilward/model/climate"
 	"coilward/model/contact"
 	"coilward/model/due"
 	"coilward/model/exam"
@@ -31,7 +32,7 @@ import (
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), meals.Commands(), feeders.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands(), round.Commands(), powercut.Commands(), medicine.Commands(), written.Commands(), assumed.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), meals.Commands(), feeders.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands(), round.Commands(), powercut.Commands(), medicine.Commands(), written.Commands(), assumed.Commands(), climate.Commands()} {
 		all = append(all, some...)
 	}
 	return all
@@ -87,6 +88,9 @@ func sound(d model.Document, today model.Day) error {
 		return err
 	}
 	if known, err := assumed.Sound(d); known {
+		return err
+	}
+	if known, err := climate.Sound(d, model.Moment{UTC: int64(today+1)*86400 - 1, Precision: model.ToDay}); known {
 		return err
 	}
 	if known, err := feeders.Sound(d, today); known {

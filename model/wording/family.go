@@ -70,6 +70,7 @@ func Families() []Family {
 		{"check.answer.clear-", Literal},
 		{"check.answer.rest-", Literal},
 		{"check.view.", Literal},
+		{"climate.zone.", Literal},
 		{"country.", Literal},
 		{"due.", Literal},
 		{"due.act.", Literal},
