@@ -38,6 +38,13 @@ func (p *Page) answers() fyne.CanvasObject {
 	if len(f.Detected) > 0 {
 		parts = append(parts, widgets.Caution(p.say("plan.why.detected", map[string]any{"Names": p.names(f.Detected)})))
 	}
+	if len(f.Detected) == 0 {
+		said := widgets.Col(look.S4, widgets.Para(p.window.Text().Count("plan.joint", len(f.animals), map[string]any{"Chance": p.chance(f.least.Chance), "Names": f.animals[0].Name, "Agent": p.say("agent." + string(f.of))}), look.Body, look.Ink))
+		if f.least.Linkage != evidence.Whole {
+			said.Add(widgets.Para(p.say("chance.room-pools"), look.Note, look.Soft))
+		}
+		parts = append(parts, said)
+	}
 	for _, why := range f.answer.Why {
 		parts = append(parts, widgets.Caution(p.why(why)))
 	}
@@ -88,7 +95,13 @@ func (f *found) plans() (all []plan.Plan) {
 func (p *Page) name(i int) string {
 	f := p.found
 	if i < len(f.ready) {
-		return p.say(map[plan.Kind]string{plan.TwoSwabs: "plan.kind.two", plan.PoolThenSingles: "plan.kind.pool", plan.AsLab: "plan.kind.lab"}[f.ready[i].Kind])
+		switch f.ready[i].Kind {
+		case plan.TwoSwabs:
+			return p.window.Text().Count("plan.kind.two", f.Apart)
+		case plan.PoolThenSingles:
+			return p.say("plan.kind.pool")
+		}
+		return p.say("plan.kind.lab")
 	}
 	one := f.plans()[i]
 	size := 1
@@ -103,15 +116,23 @@ func (p *Page) name(i int) string {
 }
 
 // verdict is whether a plan is enough: at the worst end of what is known, or only if what is
-// assumed is right.
+// assumed is right; and whether it is later or costs more than is wanted.
 func (p *Page) verdict(one plan.Plan) string {
+	key := "plan.not-enough"
 	switch {
 	case one.Most.High <= p.found.Target:
-		return "plan.enough"
+		key = "plan.enough"
 	case one.Enough:
-		return "plan.enough-assumed"
+		key = "plan.enough-assumed"
 	}
-	return "plan.not-enough"
+	said := p.say(key)
+	if one.Late {
+		said += ", " + p.say("plan.late")
+	}
+	if one.Dear {
+		said += ", " + p.say("plan.dear")
+	}
+	return said
 }
 
 // names are those of some animals.
@@ -147,9 +168,9 @@ func (p *Page) table(from, to int) fyne.CanvasObject {
 	t := p.window.Text()
 	for i := from; i < to; i++ {
 		one := p.found.plans()[i]
-		left := p.chance(one.Most) + ", " + p.say(p.verdict(one))
+		left := p.chance(one.Most) + ", " + p.verdict(one)
 		tone := look.Ink
-		if !one.Enough {
+		if !one.Enough || one.Late || one.Dear {
 			tone = look.Soft
 		}
 		cells := row(look.Body, tone, p.name(i), left, t.DayShort(one.Known), p.amount(one.Expected.Mid), p.chance(one.Clear), p.chance(one.FalseAlarm))
@@ -159,7 +180,7 @@ func (p *Page) table(from, to int) fyne.CanvasObject {
 		}
 		list.Add(widgets.RowPress(p.name(i)+", "+left, widgets.Stack(widgets.Filled(ground, look.RBase), cells), func() {
 			p.found.chosen = i
-			p.build()
+			p.answer()
 		}))
 		list.Add(widgets.HLine())
 	}
@@ -195,7 +216,7 @@ func (p *Page) chart() fyne.CanvasObject {
 	marks.OnMark = func(i int) {
 		if i < best {
 			f.chosen = len(f.ready) + i
-			p.build()
+			p.answer()
 		}
 	}
 	marks.OnKey = p.TypedKey
@@ -261,9 +282,9 @@ func (p *Page) why(r plan.Reason) string {
 	case plan.Already:
 		return p.say("plan.why.already")
 	case plan.Dear:
-		return p.say("plan.why.dear", map[string]any{"Cost": p.amount(r.Cost)})
+		return p.say("plan.why.dear", map[string]any{"Cost": p.amount(math.Ceil(r.Cost)), "Budget": p.amount(float64(p.found.Budget))})
 	case plan.Late:
-		return p.say("plan.why.late", map[string]any{"Day": t.Day(r.Day)})
+		return p.say("plan.why.late", map[string]any{"Day": t.Day(r.Day), "Latest": t.Day(p.found.Latest)})
 	}
 	if r.Needed > 0 {
 		return p.say("plan.why.rounds", map[string]any{"Names": all, "Count": r.Needed, "Most": p.found.Rounds})

@@ -5,6 +5,8 @@ import (
 	"context"
 	"errors"
 	"slices"
+	"strconv"
+	"strings"
 
 	"fyne.io/fyne/v2"
 
@@ -32,6 +34,8 @@ type Page struct {
 	agents  []knowledge.AgentID
 	wanted  wanted
 	fields  map[string]*widgets.Field // by the names in wanted
+	ticks   []*widgets.Tick           // of the animals, in their order
+	count   *widgets.Text             // of those that are ticked
 	found   *found                    // nil: nothing was worked out
 	touched bool                      // something was changed since
 	asked   int                       // how often something was changed or asked for
@@ -55,6 +59,8 @@ type found struct {
 	answer  plan.Answer
 	chosen  int  // of all plans, the ready ones first
 	counted bool // no price was said: tests are counted
+	// least is the chance that at least one of the animals carries the thing today.
+	least chances.Joint
 }
 
 var (
@@ -65,8 +71,9 @@ var (
 
 // New makes the place.
 func New(w place.Window) *Page {
-	p := &Page{window: w, ticked: map[model.AnimalID]bool{}, head: widgets.Stack(), side: widgets.Stack(), body: widgets.Stack(), fields: map[string]*widgets.Field{},
-		wanted: wanted{"target": "1", "largest": "5", "rounds": "4"}}
+	t, apart := w.Text(), strconv.Itoa(w.Tables().Value(knowledge.ValueSampleApart))
+	p := &Page{window: w, ticked: map[model.AnimalID]bool{}, head: widgets.Stack(), side: widgets.Stack(), body: widgets.Stack(), fields: map[string]*widgets.Field{}, count: widgets.Line("", look.Note, look.Soft),
+		wanted: wanted{"target": t.Decimal(int64(w.Tables().Value(knowledge.ValueChanceGoal)), 1), "largest": "5", "rounds": "4", "apart": apart, "lab-apart": apart}}
 	p.root = widgets.Pad(widgets.Col(look.S16, p.head, widgets.Grow(widgets.RowFill(look.S24, widgets.Fix(sideWidth, 0, p.side), widgets.Grow(p.body)))), look.S24, look.S24, look.S8, look.S24)
 	return p
 }
@@ -83,7 +90,7 @@ func (p *Page) Show(r place.Route) {
 	p.read()
 	if !r.Subject.IsZero() {
 		p.ticked = map[model.AnimalID]bool{{ID: r.Subject}: true}
-		p.found = nil
+		p.found, p.ticks = nil, nil
 	}
 	p.build()
 }
@@ -93,7 +100,6 @@ func (p *Page) Hide() { p.keep() }
 
 // Changed implements place.Place: what was worked out may hold no more.
 func (p *Page) Changed(c collection.Change) {
-	p.keep()
 	p.read()
 	p.Missed(c)
 	p.build()
@@ -126,8 +132,12 @@ func (p *Page) read() {
 		p.window.Fault("plan.fault", err)
 		return
 	}
-	p.animals = slices.DeleteFunc(all, func(a animals.Stored) bool { return !a.Status.Here() })
-	slices.SortStableFunc(p.animals, func(a, b animals.Stored) int { return cmp.Compare(animals.Fold(a.Name), animals.Fold(b.Name)) })
+	all = slices.DeleteFunc(all, func(a animals.Stored) bool { return !a.Status.Here() })
+	slices.SortStableFunc(all, func(a, b animals.Stored) int { return cmp.Compare(animals.Fold(a.Name), animals.Fold(b.Name)) })
+	if !slices.EqualFunc(all, p.animals, func(a, b animals.Stored) bool { return a.ID == b.ID && a.Name == b.Name && a.Code == b.Code }) {
+		p.ticks = nil
+	}
+	p.animals = all
 	p.agents = nil
 	for _, a := range p.window.Tables().Agents() {
 		if _, ok := p.window.Tables().Carrier(a.ID); ok {
@@ -146,6 +156,8 @@ func (p *Page) keep() {
 	}
 }
 
+// build shows the page. The column in which it is said what is wanted stays as it is as
+// long as the animals do: with what is typed, and where the keys and the scroller are.
 func (p *Page) build() {
 	back := widgets.Button(widgets.Plain, widgets.Act{Label: p.say("plan.to-tray"), Icon: "left", Do: func() { p.window.Go(place.Route{To: place.Tray}) }})
 	p.head.Objects = []fyne.CanvasObject{widgets.Header(p.say("plan.title"), p.say("plan.below"), back)}
@@ -156,10 +168,22 @@ func (p *Page) build() {
 		p.root.Refresh()
 		return
 	}
-	p.side.Objects = []fyne.CanvasObject{p.wants()}
-	p.body.Objects = []fyne.CanvasObject{p.answers()}
+	if p.ticks == nil {
+		p.keep()
+		p.side.Objects = []fyne.CanvasObject{p.wants()}
+	}
+	p.answer()
 	p.root.Refresh()
 }
+
+// answer shows the answers anew.
+func (p *Page) answer() {
+	p.body.Objects = []fyne.CanvasObject{p.answers()}
+	p.body.Refresh()
+}
+
+// entry is a field of the column: its name in wanted, the key of its caption, and of its hint.
+type entry struct{ name, label, hint string }
 
 // wants is the column in which it is said who, what, how sure and at what price.
 func (p *Page) wants() fyne.CanvasObject {
@@ -168,92 +192,162 @@ func (p *Page) wants() fyne.CanvasObject {
 		values, names = append(values, string(a)), append(names, p.say("agent."+string(a)))
 	}
 	what := particulars.NewFew(p.say("plan.what"), values, names, string(p.of), func(v string) { p.of = knowledge.AgentID(v); p.changed() })
-	fields := widgets.Col(look.S12)
-	for _, f := range []struct{ name, label, hint string }{
-		{"target", "plan.target", ""}, {"test", "plan.test", "plan.optional"}, {"swab", "plan.swab", "plan.optional"}, {"largest", "plan.largest", ""}, {"rounds", "plan.rounds", ""},
-		{"lab-rounds", "plan.lab-rounds", "plan.optional"}, {"lab-pool", "plan.lab-pool", "plan.optional"},
+	groups := []fyne.CanvasObject{widgets.Group(p.say("plan.whom"), "", p.whom()), what.Container}
+	for _, g := range []struct {
+		title string
+		of    []entry
+	}{
+		{"plan.sure", []entry{{"target", "plan.target", ""}, {"latest", "plan.latest", "plan.latest-hint"}}},
+		{"plan.rounds-title", []entry{{"rounds", "plan.rounds", ""}, {"apart", "plan.apart", ""}, {"largest", "plan.largest", ""}}},
+		{"plan.price", []entry{{"test", "plan.test", "plan.optional"}, {"swab", "plan.swab", "plan.optional"}, {"budget", "plan.budget", "plan.optional"}}},
+		{"plan.lab", []entry{{"lab-rounds", "plan.lab-rounds", "plan.optional"}, {"lab-pool", "plan.lab-pool", "plan.optional"}, {"lab-apart", "plan.lab-apart", ""}}},
 	} {
-		field := p.fields[f.name]
-		if field == nil {
-			hint := ""
-			if f.hint != "" {
-				hint = p.say(f.hint)
-			}
-			field = widgets.NewField(p.wanted[f.name], widgets.FieldOptions{Label: p.say(f.label), Hint: hint})
-			field.OnTyped = func(string) {
-				p.asked++
-				p.touched = p.found != nil
-			}
-			field.OnEnter = p.workOut
-			p.fields[f.name] = field
+		fields := widgets.Col(look.S12)
+		for _, e := range g.of {
+			fields.Add(p.field(e).Container)
 		}
-		fields.Add(field.Container)
-	}
-	who := widgets.Col(0)
-	for _, a := range p.animals {
-		who.Add(widgets.CheckRow(p.ticked[a.ID], a.Name, "", a.Code, func(on bool) {
-			p.ticked[a.ID] = on
-			p.changed()
-		}))
+		groups = append(groups, widgets.Group(p.say(g.title), "", fields))
 	}
 	work := widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: p.say("plan.work-out"), Icon: "check", Do: p.workOut}))
 	before := p.scrolled[0]
-	p.scrolled[0] = widgets.Scroll(widgets.Pad(widgets.Col(look.S24, widgets.Group(p.say("plan.whom"), "", who), what.Container, widgets.Group(p.say("plan.sure"), "", fields)), look.S16))
+	p.scrolled[0] = widgets.Scroll(widgets.Pad(widgets.Col(look.S24, groups...), look.S16))
 	if before != nil {
 		widgets.Resume(before, p.scrolled[0])
 	}
 	return widgets.Card(0, widgets.Col(0, widgets.Grow(p.scrolled[0]), widgets.HLine(), widgets.Pad(work, look.S12, look.S16)))
 }
 
-// changed is called when something else is wanted.
+// field is that of an entry, made once.
+func (p *Page) field(e entry) *widgets.Field {
+	if f := p.fields[e.name]; f != nil {
+		return f
+	}
+	hint := ""
+	if e.hint != "" {
+		hint = p.say(e.hint)
+	}
+	f := widgets.NewField(p.wanted[e.name], widgets.FieldOptions{Label: p.say(e.label), Hint: hint})
+	f.OnTyped = func(string) {
+		f.Accept()
+		p.outdated()
+	}
+	f.OnEnter = p.workOut
+	p.fields[e.name] = f
+	return f
+}
+
+// whom are the animals to tick, and how many are.
+func (p *Page) whom() fyne.CanvasObject {
+	who := widgets.Col(0)
+	p.ticks = []*widgets.Tick{}
+	for _, a := range p.animals {
+		tick := widgets.NewTick(p.ticked[a.ID], a.Name, a.Code, func(on bool) {
+			p.ticked[a.ID] = on
+			p.changed()
+		})
+		p.ticks = append(p.ticks, tick)
+		who.Add(tick.Row)
+	}
+	p.tally()
+	return widgets.Col(look.S4, widgets.Row(look.S8, widgets.Grow(p.count), widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("plan.all"), Do: p.turnAll})), who)
+}
+
+// turnAll ticks all animals, or none where all are.
+func (p *Page) turnAll() {
+	on := slices.ContainsFunc(p.animals, func(a animals.Stored) bool { return !p.ticked[a.ID] })
+	for i, a := range p.animals {
+		p.ticked[a.ID] = on
+		p.ticks[i].Turn(on)
+	}
+	p.changed()
+}
+
+// tally says how many animals are ticked.
+func (p *Page) tally() {
+	n := 0
+	for _, a := range p.animals {
+		if p.ticked[a.ID] {
+			n++
+		}
+	}
+	p.count.SetText(p.window.Text().Count("plan.ticked", n))
+}
+
+// changed is called when others are ticked, or something else is looked for.
 func (p *Page) changed() {
-	p.keep()
+	p.tally()
+	p.outdated()
+}
+
+// outdated is called when something else is wanted: the answers say so.
+func (p *Page) outdated() {
 	p.asked++
+	was := p.touched
 	p.touched = p.found != nil
-	p.build()
+	if p.found == nil || !was {
+		p.answer()
+	}
 }
 
 // typed puts what was typed into the facts; false where a field cannot be read, which says
 // so.
 func (p *Page) typed(f *plan.Facts) bool {
 	t, ok := p.window.Text(), true
-	refuse := func(name string, err error) {
+	refuse := func(name string, err error) bool {
+		var refused *model.Refusal
+		if errors.As(err, &refused) {
+			p.fields[name].Refuse(t.Why(refused))
+		}
 		if err != nil {
-			var refused *model.Refusal
-			if errors.As(err, &refused) {
-				p.fields[name].Refuse(t.Why(refused))
-			}
 			ok = false
 		} else {
 			p.fields[name].Accept()
 		}
+		return err == nil
 	}
-	whole := func(name string, most, empty int) int {
-		if empty >= 0 && p.fields[name].Text() == "" {
-			p.fields[name].Accept()
-			return empty
+	empty := func(name string) bool {
+		if p.fields[name].Text() != "" {
+			return false
+		}
+		p.fields[name].Accept()
+		return true
+	}
+	whole := func(name string, most, none int) int {
+		if none >= 0 && empty(name) {
+			return none
 		}
 		n, err := t.ParseCount(p.fields[name].Text(), most)
 		refuse(name, err)
 		return n
 	}
 	price := func(name string) (cents int64) {
-		if p.fields[name].Text() == "" {
-			p.fields[name].Accept()
+		if empty(name) {
 			return 0
 		}
 		cents, err := t.ParsePrice(p.fields[name].Text())
 		refuse(name, err)
 		return cents
 	}
-	f.Target = float64(whole("target", 99, -1)) / 100
-	if f.Price = (plan.Price{Test: price("test"), Swab: price("swab")}); f.Price == (plan.Price{}) {
-		f.Price.Test = oneTest
+	hundredths, err := t.ParsePercent(p.fields["target"].Text())
+	f.Target = float64(hundredths) / 10_000
+	if refuse("target", err) && (f.Target <= 0 || f.Target >= 1) {
+		refuse("target", &model.Refusal{Field: "plan.target", Reason: "plan.target"})
 	}
-	f.Largest, f.Rounds = whole("largest", plan.MostPool, -1), whole("rounds", plan.MostRounds, -1)
-	lab := plan.Lab{Rounds: whole("lab-rounds", plan.MostRounds, 0), Pool: whole("lab-pool", plan.MostPool, 1), Apart: p.window.Tables().Value(knowledge.ValueSampleApart)}
+	f.Price, f.Budget = plan.Price{Test: price("test"), Swab: price("swab")}, price("budget")
+	if !empty("latest") {
+		f.Latest, err = t.ParseDayAhead(p.fields["latest"].Text(), f.Today)
+		refuse("latest", err)
+	}
+	f.Largest, f.Rounds, f.Apart = whole("largest", plan.MostPool, -1), whole("rounds", plan.MostRounds, -1), whole("apart", plan.MostDays, -1)
+	lab := plan.Lab{Rounds: whole("lab-rounds", plan.MostRounds, 0), Pool: whole("lab-pool", plan.MostPool, 1), Apart: whole("lab-apart", plan.MostDays, f.Apart)}
 	if lab.Rounds > 0 {
 		f.Lab = lab
+	}
+	if refused := f.Limits(); ok && refused != nil {
+		refuse(strings.TrimPrefix(refused.Field, "plan."), refused)
+	}
+	if f.Price == (plan.Price{}) {
+		f.Price.Test = oneTest
 	}
 	return ok
 }
@@ -273,11 +367,10 @@ func (p *Page) workOut() {
 			ids, next.animals = append(ids, a.ID), append(next.animals, a)
 		}
 	}
-	var said plan.Facts
+	said := plan.Facts{Today: p.window.Now().Day()}
 	if readable := p.typed(&said); !readable || len(ids) == 0 {
 		p.touched = p.found != nil
-		p.body.Objects = []fyne.CanvasObject{p.answers()}
-		p.body.Refresh()
+		p.answer()
 		return
 	}
 	p.window.Task(p.say("plan.reading"), func(ctx context.Context, progress func(float64)) error {
@@ -287,6 +380,7 @@ func (p *Page) workOut() {
 				return err
 			}
 			next.Planned, _ = r.Plan(ids, next.of)
+			next.least, _ = r.AtLeastOne(ids, next.of)
 			return nil
 		}); err != nil {
 			return err
@@ -295,7 +389,7 @@ func (p *Page) workOut() {
 			return nil // no plan is made for them
 		}
 		f := &next.Facts
-		f.Target, f.Price, f.Largest, f.Rounds, f.Lab = said.Target, said.Price, min(said.Largest, f.Largest), said.Rounds, said.Lab
+		f.Target, f.Price, f.Budget, f.Latest, f.Largest, f.Rounds, f.Apart, f.Lab = said.Target, said.Price, said.Budget, said.Latest, min(said.Largest, f.Largest), said.Rounds, said.Apart, said.Lab
 		f.Lab.Pool = min(f.Lab.Pool, f.Largest)
 		var err error
 		if next.ready, err = f.Ready(); err != nil {
@@ -317,6 +411,6 @@ func (p *Page) workOut() {
 			next.chosen = len(next.ready)
 		}
 		p.found, p.touched = next, false
-		p.build()
+		p.answer()
 	})
 }

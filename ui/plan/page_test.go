@@ -1,8 +1,12 @@
 package plan_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -14,6 +18,7 @@ import (
 	"coilward/ui/place"
 	"coilward/ui/plan"
 	"coilward/ui/uitest"
+	"coilward/ui/widgets"
 )
 
 // four came 100 days ago; three of them live in rooms of their own.
@@ -51,12 +56,16 @@ func typeInto(w *uitest.Opened, n int, text string) {
 // The fields, in their order.
 const (
 	target = iota
+	latest
+	rounds
+	apart
+	largest
 	test
 	swab
-	largest
-	rounds
+	budget
 	labRounds
 	labPool
+	labApart
 )
 
 func all(w *uitest.Opened) (of []samples.Stored) {
@@ -83,7 +92,7 @@ func TestAPlanAndItsFirstRound(t *testing.T) {
 	typeInto(w, labRounds, "2")
 	typeInto(w, labPool, "2")
 	uitest.Tap(t, w.Content(), "Work it out")
-	for _, said := range []string{"Two samples of each, six weeks apart", "Pool first, then singles where it is detected", "What your lab asks for", "The best of those that were tried", "finds 60 to 95 in 100", "Sampled on "} {
+	for _, said := range []string{"Two samples of each, 42 days apart", "Pool first, then singles where it is detected", "What your lab asks for", "The best of those that were tried", "finds 60 to 95 in 100", "Sampled on "} {
 		if !w.Shows(said) {
 			t.Errorf("%q is not said: %q", said, uitest.Texts(w.Content()))
 		}
@@ -136,7 +145,9 @@ func TestWhatCannotBeReadIsRefusedAtItsField(t *testing.T) {
 		typed, said string
 		good        string
 	}{
-		{target, "0", "Eine ganze Zahl von 1 bis 99", "1"}, {target, "100", "Eine ganze Zahl von 1 bis 99", "1"}, {test, "viel", "Das ist kein Preis", ""}, {swab, "3,505", "Das ist kein Preis", "3,50"},
+		{target, "0", "mehr als 0 und weniger als 100", "1"}, {target, "100", "mehr als 0 und weniger als 100", "1"}, {target, "", "Es ist nichts eingetragen", "0,5"}, {latest, "bald", "lässt sich nicht als Tag lesen", ""}, {latest, "3.3.2020", "Dieser Tag ist vorbei", ""},
+		{budget, "500", "Ohne Preis lässt sich nichts damit vergleichen", ""}, {budget, "kaum", "Das ist kein Preis", ""}, {apart, "0", "Eine ganze Zahl von 1 bis 1098", "42"}, {labApart, "x", "Eine ganze Zahl von 1 bis 1098", ""},
+		{test, "viel", "Das ist kein Preis", ""}, {swab, "3,505", "Das ist kein Preis", "3,50"},
 		{test, "9999999", "mehr, als für einen Preis", "30"}, {largest, "21", "Eine ganze Zahl von 1 bis 20", "5"}, {rounds, "x", "Eine ganze Zahl von 1 bis 26", "4"}, {labRounds, "99", "Eine ganze Zahl von 1 bis 26", ""},
 	} {
 		typeInto(w, c.field, c.typed)
@@ -150,7 +161,7 @@ func TestWhatCannotBeReadIsRefusedAtItsField(t *testing.T) {
 		typeInto(w, c.field, c.good)
 	}
 	uitest.Tap(t, w.Content(), "Berechnen")
-	if !w.Shows("Von jedem zwei Proben im Abstand von sechs Wochen") {
+	if !w.Shows("Von jedem zwei Proben im Abstand von 42 Tagen") {
 		t.Errorf("shows %q", uitest.Texts(w.Content()))
 	}
 	uitest.Tap(t, w.Content(), "Heather")
@@ -177,5 +188,106 @@ func TestWhyThereIsNone(t *testing.T) {
 	uitest.Tap(t, w.Content(), "Work it out")
 	if !w.Shows("already at most what you want") {
 		t.Errorf("90 in 100: %q", uitest.Texts(w.Content()))
+	}
+}
+
+// A budget and a last day that no plan keeps say so, with what would do; taken back, there
+// are plans again.
+func TestTooDearAndTooLate(t *testing.T) {
+	w := open(t, "en")
+	for _, name := range []string{"Bracken", "Gorse", "Heather", "Tansy"} {
+		uitest.Tap(t, w.Content(), name)
+	}
+	work := func() { uitest.Tap(t, w.Content(), "Work it out") }
+	typeInto(w, test, "30")
+	typeInto(w, budget, "20")
+	work()
+	for _, said := range []string{"For no more than 20 there is no plan that is enough. The cheapest costs ", "costs more than wanted"} {
+		if !w.Shows(said) {
+			t.Errorf("%q is not said of a budget of 20: %q", said, uitest.Texts(w.Content()))
+		}
+	}
+	if w.Shows("The best of those that were tried") || w.Shows("no plan can be enough") {
+		t.Errorf("too dear, yet: %q", uitest.Texts(w.Content()))
+	}
+	typeInto(w, budget, "")
+	typeInto(w, latest, "in 3 days")
+	work()
+	if !w.Shows("cannot be read as a day") {
+		t.Errorf("a day that cannot be read: %q", uitest.Texts(w.Content()))
+	}
+	day := model.MomentOf(storetest.Start()).Day() + 18
+	typeInto(w, latest, w.Text().Day(day))
+	work()
+	for _, said := range []string{"By " + w.Text().Day(day) + " no plan can be enough. The soonest is known on ", "later than wanted"} {
+		if !w.Shows(said) {
+			t.Errorf("%q is not said of 18 days: %q", said, uitest.Texts(w.Content()))
+		}
+	}
+	typeInto(w, latest, "")
+	work()
+	if !w.Shows("The best of those that were tried") {
+		t.Errorf("without both: %q", uitest.Texts(w.Content()))
+	}
+}
+
+// The chance that at least one carries it is that of all together.
+func TestTheChanceOfAtLeastOne(t *testing.T) {
+	w := open(t, "en")
+	uitest.Tap(t, w.Content(), "Gorse")
+	uitest.Tap(t, w.Content(), "Work it out")
+	if !w.Shows("Chance that Gorse carries Serpentovirus today: 5 to 40 in 100") {
+		t.Errorf("of one: %q", uitest.Texts(w.Content()))
+	}
+	uitest.Tap(t, w.Content(), "All or none")
+	uitest.Tap(t, w.Content(), "Work it out")
+	// 1 − 0.95⁴ = 0.185 and 1 − 0.6⁴ = 0.870, rounded outward
+	if !w.Shows("at least one of these 4 carries Serpentovirus today, all of them taken together: 18 to 88 in 100") {
+		t.Errorf("of four: %q", uitest.Texts(w.Content()))
+	}
+}
+
+// A tick changes its row alone: the rows stay, with the keys and the scroller where they are.
+func TestATickKeepsTheColumn(t *testing.T) {
+	w := open(t, "en")
+	rows := func() (all []*widgets.Press) {
+		uitest.Walk(w.Content(), func(s uitest.Seen) bool {
+			if row, is := s.Object.(*widgets.Press); is && slices.Contains([]string{"Bracken", "Gorse", "Heather", "Tansy"}, row.Name()) {
+				all = append(all, row)
+			}
+			return true
+		})
+		return all
+	}
+	var scrolled *container.Scroll
+	uitest.Walk(w.Content(), func(s uitest.Seen) bool {
+		if scroll, is := s.Object.(*container.Scroll); is && scrolled == nil && scroll.Content.MinSize().Height > scroll.Size().Height {
+			scrolled = scroll
+		}
+		return scrolled == nil
+	})
+	if scrolled == nil {
+		t.Fatal("the column does not scroll")
+	}
+	before := rows()
+	w.Canvas().Focus(before[2])
+	scrolled.ScrollToOffset(fyne.NewPos(0, 40))
+	w.Canvas().Focused().(*widgets.Press).Tapped(nil)
+	w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	uitest.Tap(t, w.Content(), "Work it out")
+	before[0].Tapped(nil)
+	after := rows()
+	if len(after) != 4 || !slices.Equal(before, after) {
+		t.Errorf("of %d rows %d are shown, or others", len(before), len(after))
+	}
+	if w.Canvas().Focused() != fyne.Focusable(before[2]) {
+		t.Errorf("the keys are at %v", w.Canvas().Focused())
+	}
+	if scrolled.Offset.Y != 40 {
+		t.Errorf("it scrolled to %v", scrolled.Offset.Y)
+	}
+	if !w.Shows("2 animals ticked") || !w.Shows("Something was changed since") {
+		t.Errorf("shows %q", uitest.Texts(w.Content()))
 	}
 }

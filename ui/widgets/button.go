@@ -253,6 +253,41 @@ func CheckRow(on bool, title, detail, end string, tap func(on bool)) *Press {
 	})
 }
 
+// Tick is a row that is ticked or not and stays where it is when that changes: of a list in
+// which one row after the other is pressed.
+type Tick struct {
+	Row  *Press
+	on   bool
+	box  *Box
+	mark *Icon
+}
+
+// NewTick makes such a row; turned is called when it was pressed.
+func NewTick(on bool, title, end string, turned func(on bool)) *Tick {
+	t := &Tick{on: on, box: NewBox(Ground{}), mark: NewIcon("tick", 16, look.OnAccent)}
+	t.Row = markedRow(Fix(20, 20, t.box, Middle(t.mark)), title, "", end, func() {
+		t.Turn(!t.on)
+		turned(t.on)
+	})
+	t.Turn(on)
+	return t
+}
+
+// On reports whether it is ticked.
+func (t *Tick) On() bool { return t.on }
+
+// Turn ticks it or takes the tick away.
+func (t *Tick) Turn(on bool) {
+	t.on = on
+	if on {
+		t.box.SetGround(Ground{Fill: look.Accent, Radius: look.RSmall})
+		t.mark.Show()
+		return
+	}
+	t.box.SetGround(Ground{Fill: look.Sheet, Line: look.Edge, Width: 1, Radius: look.RSmall})
+	t.mark.Hide()
+}
+
 // OneRow is a row of several of which one is chosen: its mark is round, as that of one
 // that is ticked beside others is square. Pressing the chosen one changes nothing.
 func OneRow(on bool, title, detail, end string, choose func()) *Press {

@@ -1,6 +1,7 @@
 package widgets
 
 import (
+	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -88,5 +89,22 @@ func TestAChipStaysAsWideAsItIs(t *testing.T) {
 		if off.MinSize() != on.MinSize() || !ticked(off) {
 			t.Errorf("%q, pressed: %v, ticked %t", icon, off.MinSize(), ticked(off))
 		}
+	}
+}
+
+// A tick turns at each press, and by hand without telling.
+func TestATickTurns(t *testing.T) {
+	var told []bool
+	tick := NewTick(true, "Gorse", "PR-2", func(on bool) { told = append(told, on) })
+	shown := func() bool { return tick.mark.Visible() && tick.box.ground.Fill == look.Accent }
+	for i, want := range []bool{true, false, true} {
+		if tick.On() != want || shown() != want {
+			t.Errorf("after %d presses it is %v and shows %v", i, tick.On(), shown())
+		}
+		tick.Row.Tapped(nil)
+	}
+	tick.Turn(true)
+	if !slices.Equal(told, []bool{false, true, false}) || !tick.On() || !shown() {
+		t.Errorf("told %v, is %v, shows %v", told, tick.On(), shown())
 	}
 }

@@ -59,7 +59,7 @@ const (
 	MostAnimals = 1000
 	MostPool    = 20
 	MostRounds  = 26
-	mostDays    = 3 * 366
+	MostDays    = 3 * 366 // between two rounds, and until an answer
 	mostCents   = 1_000_000_000
 	mostEarlier = 100
 )
@@ -110,16 +110,16 @@ func (f Facts) Limits() *model.Refusal {
 func (f Facts) counted() *model.Refusal {
 	rows := []whole{
 		{"plan.animals", int64(len(f.Animals)), 1, MostAnimals},
-		{"plan.lab-days", int64(f.LabDays), 0, mostDays},
+		{"plan.lab-days", int64(f.LabDays), 0, MostDays},
 		{"plan.largest", int64(f.Largest), 1, MostPool},
 		{"plan.rounds", int64(f.Rounds), 1, MostRounds},
-		{"plan.apart", int64(f.Apart), 1, mostDays},
+		{"plan.apart", int64(f.Apart), 1, MostDays},
 	}
 	for _, a := range f.Animals {
 		rows = append(rows, whole{"plan.earlier", int64(a.Earlier), 0, mostEarlier})
 	}
 	if f.Lab != (Lab{}) {
-		rows = append(rows, whole{"plan.rounds", int64(f.Lab.Rounds), 1, MostRounds}, whole{"plan.largest", int64(f.Lab.Pool), 1, MostPool}, whole{"plan.apart", int64(f.Lab.Apart), 1, mostDays})
+		rows = append(rows, whole{"plan.rounds", int64(f.Lab.Rounds), 1, MostRounds}, whole{"plan.largest", int64(f.Lab.Pool), 1, MostPool}, whole{"plan.apart", int64(f.Lab.Apart), 1, MostDays})
 	}
 	for _, r := range rows {
 		if r.value < r.least || r.value > r.most {
