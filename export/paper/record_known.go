@@ -72,6 +72,9 @@ func (r record) knownIdentity() []string {
 	if a.Origin != "" {
 		out = append(out, r.pair("paper.known.origin", r.brief("paper.long.origin", a.Origin, longestFact)))
 	}
+	if a.Permits != "" {
+		out = append(out, r.pair("paper.known.permits", r.brief("paper.long.permits", a.Permits, longestFact)))
+	}
 	if !a.Length.IsZero() {
 		words := r.text.Length(a.Length.SnoutVent)
 		if !a.Length.On.IsZero() {
@@ -172,7 +175,7 @@ func (r record) unknownIdentity() []string {
 		{a.Sex == animals.SexUnknown, "sex"}, {a.Sex != animals.SexUnknown && a.SexHow == animals.HowUnknown, "sex-how"},
 		{a.Hatched.IsZero(), "hatched"}, {!a.Hatched.IsZero() && a.Hatched.Precision != model.ToDay && a.Hatched.Precision != model.ToMinute, "hatched-day"},
 		{a.Chip.IsZero(), "chip"}, {!a.Chip.IsZero() && a.Chip.LastRead.IsZero(), "chip-read"},
-		{a.Source == animals.SourceNone, "source"}, {a.Origin == "", "origin"}, {a.From == "", "from"},
+		{a.Source == animals.SourceNone, "source"}, {a.Origin == "", "origin"}, {a.Permits == "", "permits"}, {a.From == "", "from"},
 	} {
 		if missed.none {
 			names = append(names, r.say("paper.unknown.identity."+missed.key))

@@ -29,7 +29,7 @@ func Hostile() map[string]string {
 func Typed(t testing.TB, typed string) paper.Facts {
 	f := Bramble(t)
 	a := &f.Animal
-	a.Name, a.Code, a.Morph, a.Origin, a.From, a.Chip.Digits = typed, typed, typed, typed, typed, typed
+	a.Name, a.Code, a.Morph, a.Origin, a.Permits, a.From, a.Chip.Digits = typed, typed, typed, typed, typed, typed, typed
 	for i := range f.Problems {
 		p := &f.Problems[i]
 		p.What = "other"

@@ -23,6 +23,7 @@ const (
 	Hatched   Field = "hatched"
 	Morph     Field = "morph"
 	Origin    Field = "origin"
+	Permits   Field = "permits"
 	SourceOf  Field = "source"
 	From      Field = "from"
 	Since     Field = "since"
@@ -142,7 +143,7 @@ func within() []Field { return []Field{StayRoom, StayRack, StayShelf} }
 func (l Listing) own() []Field {
 	switch l {
 	case Animals:
-		return []Field{Species, Sex, SexHow, Hatched, Morph, Origin, SourceOf, From, Since, SnoutVent, Measured, ChipKind, ChipSite, ChipRead, Status, StatusDay}
+		return []Field{Species, Sex, SexHow, Hatched, Morph, Origin, SourceOf, Permits, From, Since, SnoutVent, Measured, ChipKind, ChipSite, ChipRead, Status, StatusDay}
 	case Weights:
 		return []Field{MassOf, Gut}
 	case Meals:

@@ -270,6 +270,8 @@ func (l *layer) ofAnimal(a animals.Stored, f Field) (text string, number bool) {
 		return a.Morph, false
 	case Origin:
 		return a.Origin, false
+	case Permits:
+		return a.Permits, false
 	case SourceOf:
 		return l.word(f, string(a.Source)), false
 	case From:

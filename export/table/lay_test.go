@@ -390,7 +390,7 @@ func room(t testing.TB) *collection.Collection {
 		return model.Date{Day: model.NewDay(year, month, day), Precision: p}
 	}
 	formula := do(animals.Add{Animal: animals.Animal{Name: "=SUM(A1:A9)", Code: "-7", Species: "python-regius", Sex: animals.Female, SexHow: animals.HowLaid,
-		Hatched: on(model.ToMonth, 2019, 6, 1), Since: on(model.ToYear, 2020, 1, 1), Morph: "+pastel, \"het\" clown; 66 %", Origin: "@ the lock house", Source: animals.SourceBred,
+		Hatched: on(model.ToMonth, 2019, 6, 1), Since: on(model.ToYear, 2020, 1, 1), Morph: "+pastel, \"het\" clown; 66 %", Origin: "@ the lock house", Permits: "=1+1; no. 7", Source: animals.SourceBred,
 		From: "'=quoted", Chip: animals.Chip{Digits: "276098106000001", Standard: animals.ChipISO, Site: animals.SiteNeck, LastRead: on(model.ToDay, 2026, 2, 28)},
 		Length: animals.Measured{SnoutVent: model.Length{Tenths: 12_345, Typed: "123.45"}, On: on(model.ToDay, 2027, 1, 31)}, Note: "=1+1\n\n\"two\";\tthree, '"}})
 	sold := do(animals.Add{Animal: animals.Animal{Name: "Brook", Code: "00012", Status: animals.Sold, StatusDay: on(model.ToMonth, 2026, 12, 1),

@@ -289,7 +289,7 @@ func (t *taker) add(e *importing.Entry) {
 // readAnimal reads what a row says of a new animal.
 func (t *taker) readAnimal(r Row) (animals.Animal, *model.Refusal) {
 	c := t.cells
-	a := animals.Animal{Name: c.text(r, Name), Code: c.text(r, Code), Morph: c.text(r, Morph), Origin: c.text(r, Origin), From: c.text(r, From), Note: c.text(r, Remark)}
+	a := animals.Animal{Name: c.text(r, Name), Code: c.text(r, Code), Morph: c.text(r, Morph), Origin: c.text(r, Origin), Permits: c.text(r, Permits), From: c.text(r, From), Note: c.text(r, Remark)}
 	if a.Name == "" {
 		a.Name = a.Code // one that goes by its code alone
 	}

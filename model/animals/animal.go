@@ -13,25 +13,28 @@ const Version = 1
 // Animal is the body of an animal's document. Only the name must be given;
 // every other zero value means "not known".
 type Animal struct {
-	Name      string              `json:"name"`
-	Code      string              `json:"code,omitempty"` // the keeper's own, such as on the box
-	Species   knowledge.SpeciesID `json:"species,omitempty"`
-	Sex       Sex                 `json:"sex,omitempty"`
-	SexHow    SexHow              `json:"sexHow,omitempty"`
-	Hatched   model.Date          `json:"hatched,omitzero"`
-	Morph     string              `json:"morph,omitempty"`
-	Origin    string              `json:"origin,omitempty"` // in words, such as where it was bred or caught
-	Source    SourceCode          `json:"source,omitempty"`
-	Chip      Chip                `json:"chip,omitzero"`
-	From      string              `json:"from,omitempty"`  // whom it came from
-	Since     model.Date          `json:"since,omitzero"`  // when it came
-	Length    Measured            `json:"length,omitzero"` // snout to vent, to turn percent into centimetres
-	Photos    []model.PhotoID     `json:"photos,omitempty"`
-	Portrait  model.PhotoID       `json:"portrait,omitempty"` // one of Photos, or none
-	Coat      Coat                `json:"coat,omitzero"`
-	Status    Status              `json:"status"`
-	StatusDay model.Date          `json:"statusDay,omitzero"` // since when it is so; of Kept: none
-	Note      string              `json:"note,omitempty"`     // private: stands on no paper
+	Name    string              `json:"name"`
+	Code    string              `json:"code,omitempty"` // the keeper's own, such as on the box
+	Species knowledge.SpeciesID `json:"species,omitempty"`
+	Sex     Sex                 `json:"sex,omitempty"`
+	SexHow  SexHow              `json:"sexHow,omitempty"`
+	Hatched model.Date          `json:"hatched,omitzero"`
+	Morph   string              `json:"morph,omitempty"`
+	Origin  string              `json:"origin,omitempty"` // in words, such as where it was bred or caught
+	Source  SourceCode          `json:"source,omitempty"`
+	// Permits are the permits and proofs of origin that came with it, by their numbers, in
+	// the keeper's words.
+	Permits   string          `json:"permits,omitempty"`
+	Chip      Chip            `json:"chip,omitzero"`
+	From      string          `json:"from,omitempty"`  // whom it came from
+	Since     model.Date      `json:"since,omitzero"`  // when it came
+	Length    Measured        `json:"length,omitzero"` // snout to vent, to turn percent into centimetres
+	Photos    []model.PhotoID `json:"photos,omitempty"`
+	Portrait  model.PhotoID   `json:"portrait,omitempty"` // one of Photos, or none
+	Coat      Coat            `json:"coat,omitzero"`
+	Status    Status          `json:"status"`
+	StatusDay model.Date      `json:"statusDay,omitzero"` // since when it is so; of Kept: none
+	Note      string          `json:"note,omitempty"`     // private: stands on no paper
 	// OfferEvery is after how many days it is offered food again, as the keeper set it; 0:
 	// as the table says for its class.
 	OfferEvery int `json:"offerEvery,omitempty"`

@@ -50,7 +50,7 @@ func (a Animal) checkTexts() *model.Refusal {
 		field, value string
 		most         int
 	}{
-		{"name", a.Name, MaxName}, {"code", a.Code, MaxName}, {"morph", a.Morph, MaxLine}, {"origin", a.Origin, MaxLine}, {"from", a.From, MaxLine},
+		{"name", a.Name, MaxName}, {"code", a.Code, MaxName}, {"morph", a.Morph, MaxLine}, {"origin", a.Origin, MaxLine}, {"permits", a.Permits, MaxLine}, {"from", a.From, MaxLine},
 	} {
 		if r := model.CheckLine(text.field, text.value, text.most); r != nil {
 			return r

@@ -122,7 +122,7 @@ func document(v model.View, id model.AnimalID) (model.Document, error) {
 }
 
 func tidy(a Animal) Animal {
-	for _, line := range []*string{&a.Name, &a.Code, &a.Morph, &a.Origin, &a.From} {
+	for _, line := range []*string{&a.Name, &a.Code, &a.Morph, &a.Origin, &a.Permits, &a.From} {
 		*line = strings.TrimSpace(*line)
 	}
 	if a.Status == "" {

@@ -230,6 +230,7 @@ func (f *Form) buildMore(a animals.Animal) {
 		f.field("from", a.From, widgets.FieldOptions{}),
 		f.field("since", Typed(f.window, a.Since), widgets.FieldOptions{Hint: f.say("particulars.hint.date")}),
 		f.field("origin", a.Origin, widgets.FieldOptions{}),
+		f.field("permits", a.Permits, widgets.FieldOptions{Hint: f.say("particulars.hint.permits")}),
 		f.pick("source", unsaid, texts(animals.SourceCodes()), "animals.source.", string(a.Source)).Container,
 		status.Container, since,
 		widgets.Col(look.S4, widgets.Line(f.say("field.portrait"), look.NoteBold, look.Soft), f.face),
@@ -419,7 +420,7 @@ func (f *Form) read() (animals.Animal, error) {
 		a = f.before.Animal
 	}
 	text := func(name string) string { return f.fields[name].Text() }
-	a.Name, a.Code, a.Morph, a.Origin, a.From, a.Note = text("name"), text("code"), text("morph"), text("origin"), text("from"), text("note")
+	a.Name, a.Code, a.Morph, a.Origin, a.Permits, a.From, a.Note = text("name"), text("code"), text("morph"), text("origin"), text("permits"), text("from"), text("note")
 	a.Sex, a.SexHow = f.sex, animals.SexHow(f.picks["sex-how"].Value())
 	if a.Sex == animals.SexUnknown {
 		a.SexHow = animals.HowUnknown
