@@ -63,6 +63,9 @@ func generators() storetest.Generators {
 	for name, more := range examGenerators(tables) {
 		all[name] = more
 	}
+	for name, more := range welfareGenerators(tables) {
+		all[name] = more
+	}
 	for name, more := range miteGenerators() {
 		all[name] = more
 	}

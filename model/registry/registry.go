@@ -26,13 +26,14 @@ import (
 	"coilward/model/quarantine"
 	"coilward/model/round"
 	"coilward/model/samples"
+	"coilward/model/welfare"
 	"coilward/model/written"
 )
 
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), meals.Commands(), feeders.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands(), round.Commands(), powercut.Commands(), medicine.Commands(), written.Commands(), assumed.Commands(), climate.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), meals.Commands(), feeders.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands(), round.Commands(), powercut.Commands(), medicine.Commands(), written.Commands(), assumed.Commands(), climate.Commands(), welfare.Commands()} {
 		all = append(all, some...)
 	}
 	return all
@@ -103,6 +104,9 @@ func sound(d model.Document, today model.Day) error {
 		return err
 	}
 	if known, err := powercut.Sound(d, model.Moment{UTC: int64(today+1)*86400 - 1, Precision: model.ToDay}); known {
+		return err
+	}
+	if known, err := welfare.Sound(d); known {
 		return err
 	}
 	e, known, err := care.Decode(d)

@@ -183,6 +183,9 @@ func Families() []Family {
 		{"urgency.", Literal},
 		{"value.", Table},
 		{"view.", Literal},
+		{"welfare.changed.", Literal},
+		{"welfare.done.", Literal},
+		{"welfare.removed.", Literal},
 		{"written.gut.", Literal},
 		{"zone.", Literal},
 	}

@@ -1,0 +1,197 @@
+package welfare
+
+import (
+	"errors"
+	"fmt"
+
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/model/knowledge"
+)
+
+// Observe notes what was seen on a visit. With an entry, it changes that one; Base is the
+// revision that the change was made on. So it is with the other commands.
+type Observe struct {
+	Tables *knowledge.Tables
+	care.About
+	Observation
+	Entry model.EntryID
+	Base  uint32
+}
+
+// Name is "welfare.observe".
+func (Observe) Name() string { return "welfare.observe" }
+
+// Plan writes the observation. It is refused for a sign that the tables do not offer in its
+// setting, and where nothing is said.
+func (c Observe) Plan(v model.View) (model.Writes, error) {
+	for _, id := range c.Seen() {
+		if s, known := c.Tables.Sign(id); !known || s.Says[c.Setting] == knowledge.NotOffered {
+			return model.Writes{}, mend("signs", string(id), "choice.unknown", nil)
+		}
+	}
+	return write(v, c.About, c.Observation, c.Entry, c.Base)
+}
+
+// Handle notes a handling.
+type Handle struct {
+	Tables *knowledge.Tables
+	care.About
+	Handling
+	Entry model.EntryID
+	Base  uint32
+}
+
+// Name is "welfare.handle".
+func (Handle) Name() string { return "welfare.handle" }
+
+// Plan writes the handling. It is refused where the animal was held and it is not said why.
+func (c Handle) Plan(v model.View) (model.Writes, error) {
+	if _, known := c.Tables.Restraint(c.Why); c.Why != "" && !known {
+		return model.Writes{}, mend("restraint-why", string(c.Why), "choice.unknown", nil)
+	}
+	return write(v, c.About, c.Handling, c.Entry, c.Base)
+}
+
+// Try notes a change that is tried from a day on.
+type Try struct {
+	care.About
+	Change
+	Entry model.EntryID
+	Base  uint32
+}
+
+// Name is "welfare.try".
+func (Try) Name() string { return "welfare.try" }
+
+// Plan writes the change.
+func (c Try) Plan(v model.View) (model.Writes, error) {
+	return write(v, c.About, c.Change, c.Entry, c.Base)
+}
+
+// NoteContact notes that a person had to do with an animal: a bite, a child, a pregnant
+// person. It is an entry about the person alone.
+type NoteContact struct {
+	Person    model.PersonID
+	At        model.Moment
+	By        model.PersonID
+	Confirmed model.Confirmed
+	PersonContact
+}
+
+// Name is "welfare.person".
+func (NoteContact) Name() string { return "welfare.person" }
+
+// Plan writes the entry. It is refused where the person or the animal is not known.
+func (c NoteContact) Plan(v model.View) (model.Writes, error) {
+	if r := c.PersonContact.check(); r != nil {
+		return model.Writes{}, r
+	}
+	if err := care.CheckSeen(v, care.About{Animal: c.Animal, At: c.At, By: c.By, Confirmed: c.Confirmed}); err != nil {
+		return model.Writes{}, err
+	}
+	name, err := named(v, c.Person.ID, model.TypePerson)
+	if errors.Is(err, model.ErrNotFound) {
+		return model.Writes{}, mend("person", "", "text.empty", nil)
+	}
+	if err != nil {
+		return model.Writes{}, err
+	}
+	d := model.Document{Type: model.TypeEntry, ID: v.NewID(), Kind: KindPerson, Subjects: []model.Subject{c.Person.Subject()}, At: c.At, By: c.By}
+	err = d.Encode(Version, c.PersonContact)
+	return model.Writes{Put: []model.Document{d}, Label: label("welfare.done.", KindPerson, name)}, err
+}
+
+// Remove takes an entry of this package out.
+type Remove struct{ Entry model.EntryID }
+
+// Name is "welfare.remove".
+func (Remove) Name() string { return "welfare.remove" }
+
+// Plan removes the entry.
+func (c Remove) Plan(v model.View) (model.Writes, error) {
+	d, e, err := present(v, c.Entry)
+	if err != nil {
+		return model.Writes{}, err
+	}
+	of, as := e.Animal.ID, model.TypeAnimal
+	if d.Kind == KindPerson {
+		of, as = e.Person.ID, model.TypePerson
+	}
+	name, err := named(v, of, as)
+	if err != nil && !errors.Is(err, model.ErrNotFound) {
+		return model.Writes{}, err
+	}
+	return model.Writes{Remove: []model.ID{d.ID}, Label: label("welfare.removed.", d.Kind, name)}, nil
+}
+
+// Commands are the commands of this package, one of each, empty.
+func Commands() []model.Command {
+	return []model.Command{Observe{}, Handle{}, Try{}, NoteContact{}, Remove{}}
+}
+
+// write writes an entry about an animal, a new one or one that is changed: that keeps its
+// kind and its animal.
+func write(v model.View, about care.About, b Body, id model.EntryID, base uint32) (model.Writes, error) {
+	if r := b.check(); r != nil {
+		return model.Writes{}, r
+	}
+	name, err := named(v, about.Animal.ID, model.TypeAnimal)
+	if err != nil {
+		return model.Writes{}, err
+	}
+	if err := care.CheckSeen(v, about); err != nil {
+		return model.Writes{}, err
+	}
+	d, done := model.Document{Type: model.TypeEntry, Kind: b.Kind(), Subjects: []model.Subject{about.Animal.Subject()}}, "welfare.done."
+	if id.IsZero() {
+		d.ID = v.NewID()
+	} else {
+		before, e, err := present(v, id)
+		if err != nil {
+			return model.Writes{}, err
+		}
+		if before.Kind != d.Kind || e.Animal != about.Animal {
+			return model.Writes{}, fmt.Errorf("change entry %s: it keeps its kind, %s, and its animal, %s", id, before.Kind, e.Animal)
+		}
+		d, done = before, "welfare.changed."
+		d.Revision = base
+	}
+	d.At, d.By = about.At, about.By
+	err = d.Encode(Version, b)
+	return model.Writes{Put: []model.Document{d}, Label: label(done, d.Kind, name)}, err
+}
+
+func label(done, kind, name string) model.Label {
+	return model.Label{Key: done + kind, Gaps: map[string]model.Gap{"Name": model.TextGap(name)}}
+}
+
+func present(v model.View, id model.EntryID) (model.Document, Entry, error) {
+	d, err := v.Document(id.ID)
+	if err != nil {
+		return d, Entry{}, fmt.Errorf("read entry %s: %w", id, err)
+	}
+	e, ok, err := Decode(d)
+	if err == nil && !ok {
+		err = fmt.Errorf("read entry %s: kind %q is none of how an animal is", id, d.Kind)
+	}
+	return d, e, err
+}
+
+// newest are the newest forms of what is named.
+var newest = map[model.DocumentType]int{model.TypeAnimal: 1, model.TypePerson: 2}
+
+// named is the name of an animal or a person, as its own document has it.
+func named(v model.View, id model.ID, as model.DocumentType) (string, error) {
+	d, err := v.Document(id)
+	if err != nil {
+		return "", fmt.Errorf("read %s %s: %w", as, id, err)
+	}
+	if d.Type != as {
+		return "", fmt.Errorf("read %s %s, which is a document of type %s: %w", as, id, d.Type, model.ErrNotFound)
+	}
+	var of struct {
+		Name string `json:"name"`
+	}
+	return of.Name, d.Decode(newest[as], &of)
+}

@@ -1,0 +1,152 @@
+package welfare
+
+import (
+	"cmp"
+	"slices"
+
+	"coilward/model"
+	"coilward/model/knowledge"
+)
+
+// Visit is what one observation says by the tables.
+type Visit struct {
+	At           model.Moment
+	Setting      knowledge.Setting
+	Unease, Ease []knowledge.SignID // each once
+	Other        []knowledge.SignID // that say neither
+	Breaths      *Breaths
+}
+
+// Visits are the observations of entries as visits, in the order of the entries. Signs that
+// the tables do not know any more say neither.
+func Visits(t *knowledge.Tables, entries []Entry) []Visit {
+	var all []Visit
+	for _, e := range entries {
+		o, is := e.Body.(Observation)
+		if !is {
+			continue
+		}
+		v := Visit{At: e.At, Setting: o.Setting, Breaths: o.Breaths}
+		for _, id := range o.Seen() {
+			switch s, _ := t.Sign(id); s.Says[o.Setting] {
+			case knowledge.Unease:
+				v.Unease = append(v.Unease, id)
+			case knowledge.Ease:
+				v.Ease = append(v.Ease, id)
+			default:
+				v.Other = append(v.Other, id)
+			}
+		}
+		all = append(all, v)
+	}
+	return all
+}
+
+// In are the visits of one setting.
+func In(s knowledge.Setting, visits []Visit) (all []Visit) {
+	for _, v := range visits {
+		if v.Setting == s {
+			all = append(all, v)
+		}
+	}
+	return all
+}
+
+// Tally is on how many visits signs were seen. A visit can be of both kinds, and of none.
+type Tally struct{ Visits, Unease, Ease int }
+
+func (t *Tally) add(v Visit) {
+	t.Visits++
+	if len(v.Unease) > 0 {
+		t.Unease++
+	}
+	if len(v.Ease) > 0 {
+		t.Ease++
+	}
+}
+
+// Side is one setting, this month and before.
+type Side struct {
+	Setting        knowledge.Setting
+	Lately, Before Tally
+}
+
+// Sides are all settings side by side: the last days of the tables up to today, and those
+// before them. They are never added up.
+func Sides(t *knowledge.Tables, visits []Visit, today model.Day) []Side {
+	var all []Side
+	lately := today - model.Day(t.Value(knowledge.ValueEaseLately))
+	before := lately - model.Day(t.Value(knowledge.ValueEaseBefore))
+	for _, s := range knowledge.Settings() {
+		side := Side{Setting: s}
+		for _, v := range In(s, visits) {
+			switch day := v.At.Day(); {
+			case day > today || day <= before:
+			case day > lately:
+				side.Lately.add(v)
+			default:
+				side.Before.add(v)
+			}
+		}
+		all = append(all, side)
+	}
+	return all
+}
+
+// Breathing is a count of breaths against the animal's own.
+type Breathing struct {
+	At     model.Moment
+	Tenths int // breaths of a minute, in tenths
+	// Own is the median of its quiet counts before, in tenths; 0: there are too few.
+	Own int
+	// Counts is how many quiet counts there were before.
+	Counts int
+	// Far is that it lies above so many times its own as the tables say.
+	Far bool
+	// Signs are those of heavy breathing that were seen on the visit: whatever the count,
+	// they are a matter for the vet.
+	Signs []knowledge.SignID
+}
+
+// ForVet reports whether a vet should hear of it.
+func (b Breathing) ForVet() bool { return b.Far || len(b.Signs) > 0 }
+
+// Breathings are all visits with a count or a sign of heavy breathing, oldest first. A quiet
+// count is one of an untouched visit without a sign of unease. There is no figure for all
+// snakes: each is held against itself. Source: no published figure was found; common
+// practice.
+func Breathings(t *knowledge.Tables, visits []Visit) []Breathing {
+	ordered := slices.Clone(visits)
+	slices.SortStableFunc(ordered, func(a, b Visit) int { return cmp.Compare(a.At.UTC, b.At.UTC) })
+	var quiet []int
+	var all []Breathing
+	for _, v := range ordered {
+		b := Breathing{At: v.At, Counts: len(quiet)}
+		for _, id := range v.Unease {
+			if s, _ := t.Sign(id); s.Domain == knowledge.Health {
+				b.Signs = append(b.Signs, id)
+			}
+		}
+		if v.Breaths == nil && len(b.Signs) == 0 {
+			continue
+		}
+		if len(quiet) >= t.Value(knowledge.ValueBreathsOwn) {
+			b.Own = median(quiet)
+		}
+		if v.Breaths != nil {
+			b.Tenths = v.Breaths.Tenths()
+			b.Far = b.Own > 0 && b.Tenths*100 > b.Own*t.Value(knowledge.ValueBreathsFar)
+			if v.Setting == knowledge.Untouched && len(v.Unease) == 0 {
+				quiet = append(quiet, b.Tenths)
+			}
+		}
+		all = append(all, b)
+	}
+	return all
+}
+
+// median is the middle of whole numbers, of an even many the lower one.
+func median(of []int) int {
+	ordered := slices.Sorted(slices.Values(of))
+	return ordered[(len(ordered)-1)/2]
+}
