@@ -85,6 +85,7 @@ func rooms() []room {
 		{"export/calendar", []string{"model", "model/disk", "model/due", "model/wording"}, []string{"github.com/emersion/go-ical"}, "a calendar is days and what is due on them"},
 		{"export/paper", append([]string{"model/chances", "model/evidence", "model/powercut", "model/rescue", "model/round", "model/written", "model/medicine", "model/contact", "model/due", "model/husbandry", "model/label", "model/newcomers", "model/positives", "model/quarantine", "model/samples"}, facts...), []string{"github.com/skip2/go-qrcode", "golang.org/x/image", "golang.org/x/text"}, "a paper is blocks of facts and knows no PDF, store or screen"},
 		{"export/papertest", append([]string{"export/paper", "model/chances", "model/evidence", "model/samples"}, facts...), nil, "what tests of papers share knows papers and facts"},
+		{"export/logger", []string{"model", "model/climate", "model/wording"}, []string{"golang.org/x/text"}, "files of loggers become readings; nothing is written"},
 		{"export/table", append([]string{"model/importing", "model/collection", "model/feeders", "model/husbandry", "model/samples", "model/disk"}, facts...), []string{"github.com/xuri/excelize/v2", "golang.org/x/text"},
 			"a spreadsheet is cells of facts and knows no screen or store"},
 		{"model/handover", append([]string{"model/animals", "model/care", "model/exam", "model/medicine", "model/newcomers", "model/people", "model/quarantine", "model/samples"}, rules...), nil, "what is told of an animal to its next keeper is joined from what the capabilities keep of it"},
