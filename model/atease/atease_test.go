@@ -1,0 +1,156 @@
+package atease_test
+
+import (
+	"errors"
+	"slices"
+	"testing"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/atease"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/people"
+	"coilward/model/storetest"
+	"coilward/model/welfare"
+)
+
+type room struct {
+	*collection.Collection
+	t      *testing.T
+	tables *knowledge.Tables
+	of     model.AnimalID
+	who    model.PersonID
+	place  model.PlaceID
+	now    model.Moment
+}
+
+func newRoom(t *testing.T) *room {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := collection.New(storetest.Memory(), collection.Options{Now: storetest.NewClock().Now})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := &room{Collection: c, t: t, tables: tables}
+	r.do(animals.Add{Animal: animals.Animal{Name: "Juniper", Status: animals.Kept}})
+	r.do(people.Add{Person: people.Person{Name: "Ada"}})
+	r.do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Tub", Kind: husbandry.Tub}}}})
+	if err := c.View(func(v model.View) error {
+		r.now = v.Now()
+		return errors.Join(v.All(model.TypeAnimal, func(d model.Document) bool { r.of.ID = d.ID; return true }),
+			v.All(model.TypePerson, func(d model.Document) bool { r.who.ID = d.ID; return true }),
+			v.All(model.TypePlace, func(d model.Document) bool { r.place.ID = d.ID; return true }))
+	}); err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+func (r *room) do(c model.Command) {
+	r.t.Helper()
+	if _, err := r.Do(c); err != nil {
+		r.t.Fatalf("%s: %v", c.Name(), err)
+	}
+}
+
+// ago is an entry of so many days ago.
+func (r *room) ago(days int64) care.About {
+	at := r.now
+	at.UTC -= days * 86400
+	return care.About{Animal: r.of, At: at, Confirmed: model.Confirmed{"day.before-arrival"}}
+}
+
+func (r *room) read() (k atease.Known) {
+	r.t.Helper()
+	if err := r.View(func(v model.View) error {
+		a, err := animals.Find(v, r.of)
+		if err != nil {
+			return err
+		}
+		k, err = atease.Read(v, r.tables, a, r.now)
+		return err
+	}); err != nil {
+		r.t.Fatal(err)
+	}
+	return k
+}
+
+func TestRead_JoinsWhatIsKnown(t *testing.T) {
+	r := newRoom(t)
+	today := r.now.Day()
+	if k := r.read(); len(k.Entries) > 0 || k.Rest != (welfare.Rest{}) || len(k.Looked) > 0 || len(k.On) > 0 || k.Unread > 0 {
+		t.Errorf("of nothing: %+v", k)
+	}
+	r.do(welfare.Observe{Tables: r.tables, About: r.ago(2), Observation: welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{"exploring"}}})
+	r.do(welfare.Handle{Tables: r.tables, About: r.ago(1), Handling: welfare.Handling{Lifts: 1}})
+	r.do(care.RecordShed{About: r.ago(40), Shed: care.Shed{Skin: care.Whole}})
+	r.do(care.RecordBlue{About: r.ago(3)})
+	r.do(care.Feed{About: r.ago(0), Meal: care.Meal{Prey: care.Rat, Outcome: care.Took}})
+	r.do(care.Weigh{About: r.ago(4), Weight: care.Weight{Mass: model.Grams(1400)}})
+	k := r.read()
+	if len(k.Entries) != 2 || len(k.Visits) != 1 || k.Visits[0].Setting != knowledge.Untouched {
+		t.Errorf("entries %+v", k.Entries)
+	}
+	for f, want := range map[welfare.Factor][]model.Day{welfare.AfterHandling: {today - 1}, welfare.AfterFeeding: {today}, welfare.BeforeShed: {today - 40}} {
+		if !slices.Equal(k.On[f], want) {
+			t.Errorf("%s on %v, want %v", f, k.On[f], want)
+		}
+	}
+	for l, want := range map[welfare.Looked][]model.Day{welfare.LookedMeal: {today}, welfare.LookedWeight: {today - 4}, welfare.LookedHandled: {today - 1}} {
+		if !slices.Equal(k.Looked[l], want) {
+			t.Errorf("%s looked at on %v, want %v", l, k.Looked[l], want)
+		}
+	}
+	if k.Rest.Blue != today-3 || k.Rest.FedUntil.UTC <= r.now.UTC {
+		t.Errorf("rest %+v", k.Rest)
+	}
+	if against := welfare.Better(r.tables, k.Rest, k.Entries, r.now); !slices.Equal(against, []welfare.Against{welfare.AgainstFed, welfare.AgainstBlue}) {
+		t.Errorf("against %v", against)
+	}
+	r.do(husbandry.Move{Animal: r.of, Place: r.place, At: r.ago(6).At, Confirmed: model.Confirmed{"day.before-arrival"}})
+	r.do(husbandry.Clean{Tables: r.tables, Places: []model.PlaceID{r.place}, At: r.ago(5).At, Cleaning: husbandry.Cleaning{Extent: husbandry.Spot}})
+	r.do(husbandry.Clean{Tables: r.tables, Places: []model.PlaceID{r.place}, At: r.ago(7).At, Cleaning: husbandry.Cleaning{Extent: husbandry.Spot}})
+	if k = r.read(); !slices.Equal(k.On[welfare.AfterCleaning], []model.Day{today - 5}) || !slices.Equal(k.Looked[welfare.LookedCleaning], []model.Day{today - 5}) || len(k.On[welfare.AfterMove]) > 0 {
+		t.Errorf("cleaned on %v, moved on %v", k.On[welfare.AfterCleaning], k.On[welfare.AfterMove])
+	}
+	r.do(care.RecordShed{About: r.ago(1), Shed: care.Shed{Skin: care.Whole}})
+	if k = r.read(); k.Rest.Blue != 0 {
+		t.Errorf("it has shed since: %+v", k.Rest)
+	}
+	r.do(care.Feed{About: r.ago(0), Meal: care.Meal{Outcome: care.Regurgitated}})
+	if k = r.read(); k.Rest.BroughtUp <= today {
+		t.Errorf("it brought prey up: %+v", k.Rest)
+	}
+}
+
+// A contact is about the person: the page of the animal finds it, its timeline does not.
+func TestContacts(t *testing.T) {
+	r := newRoom(t)
+	for days, what := range []welfare.Contacted{welfare.Bite, welfare.Child} {
+		r.do(welfare.NoteContact{Person: r.who, At: r.ago(int64(days)).At, Confirmed: model.Confirmed{"day.before-arrival"}, PersonContact: welfare.PersonContact{What: what, Animal: r.of}})
+	}
+	if err := r.View(func(v model.View) error {
+		all, err := atease.Contacts(v, r.of)
+		if err != nil {
+			return err
+		}
+		if len(all) != 2 || all[0].Body.(welfare.PersonContact).What != welfare.Bite || all[0].Person != r.who {
+			t.Errorf("%+v", all)
+		}
+		if all, err = atease.Contacts(v, model.AnimalID{ID: r.who.ID}); err != nil || len(all) > 0 {
+			t.Errorf("of another: %+v, %v", all, err)
+		}
+		return v.Timeline(r.of.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+			t.Errorf("on the animal's timeline: %s", d.Kind)
+			return true
+		})
+	}); err != nil {
+		t.Fatal(err)
+	}
+}
