@@ -59,17 +59,27 @@ const (
 // Of is what samples prove of a thing in an animal. ok is false where the tables have no
 // figures of the thing; its samples are told of nevertheless, each with why it says nothing.
 func (r *Reader) Of(animal model.AnimalID, of knowledge.AgentID) (c Chance, ok bool) {
-	c = Chance{Of: of, newcomer: r.tables.Value(knowledge.ValueNewcomer), today: r.today, Goal: float64(r.tables.Value(knowledge.ValueChanceGoal)) / 1000}
-	if c.Carrier, ok = r.figures.Carrier(of); !ok {
-		c.Steps = r.mute(animal, of, nil)
-		return c, false
-	}
 	k := key{of, animal}
+	c, known := r.told[k]
+	if !known {
+		c = r.tell(k)
+		r.told[k] = c
+	}
+	return c, c.Known()
+}
+
+func (r *Reader) tell(k key) (c Chance) {
+	animal, of := k.animal, k.of
+	c = Chance{Of: of, newcomer: r.tables.Value(knowledge.ValueNewcomer), today: r.today, Goal: float64(r.tables.Value(knowledge.ValueChanceGoal)) / 1000}
+	known := false
+	if c.Carrier, known = r.figures.Carrier(of); !known {
+		c.Steps = r.mute(animal, of, nil)
+		return c
+	}
 	j := r.caseOf(k)
 	c.joined, c.Begun, c.Exposed = j, j.begun[0], j.exposed
-	c.Now, c.Linkage = j.c.Linked(0, r.today)
-	c.Linkage = max(c.Linkage, j.linkage)
-	for _, s := range j.c.Steps(0) {
+	c.Now, c.Linkage = j.now()
+	for _, s := range j.steps() {
 		of := j.samples[s.Sample]
 		c.Steps = append(c.Steps, Step{Sample: of, Outcome: of.Outcome(k.of), Before: s.Before, After: s.After, Early: of.Outcome(k.of) != samples.Detected && of.Taken.Day() < j.begun[0].Day+model.Day(c.Carrier.Latent.Assumed)})
 	}
@@ -82,7 +92,7 @@ func (r *Reader) Of(animal model.AnimalID, of knowledge.AgentID) (c Chance, ok b
 	}
 	c.Steps = append(c.Steps, r.mute(animal, of, c.Steps)...)
 	slices.SortStableFunc(c.Steps, func(a, b Step) int { return int(a.Sample.Taken.Day()) - int(b.Sample.Taken.Day()) })
-	return c, true
+	return c
 }
 
 // All are the things that the animal was sampled for, exposed to, or that a chance is
@@ -216,8 +226,8 @@ func (r *Reader) AtLeastOne(animals []model.AnimalID, of knowledge.AgentID) (joi
 				asked = append(asked, i)
 			}
 		}
-		one, linkage := j.c.AtLeastOne(asked, r.today)
-		joint.Linkage = max(joint.Linkage, linkage, j.linkage)
+		one, linkage := j.atLeastOne(asked)
+		joint.Linkage = max(joint.Linkage, linkage)
 		none = evidence.Range{Low: none.Low * (1 - one.Low), Mid: none.Mid * (1 - one.Mid), High: none.High * (1 - one.High)}
 	}
 	joint.Chance = evidence.Range{Low: 1 - none.Low, Mid: 1 - none.Mid, High: 1 - none.High}
@@ -225,10 +235,12 @@ func (r *Reader) AtLeastOne(animals []model.AnimalID, of knowledge.AgentID) (joi
 }
 
 // caseOf is a thing in an animal with what it shares samples with, joined once.
-func (r *Reader) caseOf(k key) *joined {
+func (r *Reader) caseOf(k key) *joined { return r.joinOnce(caseKey{k, true}) }
+
+func (r *Reader) joinOnce(k caseKey) *joined {
 	j := r.cases[k]
 	if j == nil {
-		j = r.join(k, true)
+		j = r.answered(k, r.join(k.key, k.exposed))
 		r.cases[k] = j
 	}
 	return j

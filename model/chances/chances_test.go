@@ -20,9 +20,10 @@ import (
 
 // world is a house of two rooms: three animals in the loft, one in the cellar.
 type world struct {
-	*testing.T
+	testing.TB
 	*collection.Collection
 	tables               *knowledge.Tables
+	loft, cellar         model.PlaceID
 	boxes                []model.PlaceID
 	ash, birch, elm, fir model.AnimalID
 }
@@ -51,26 +52,33 @@ func (w *world) on(ago int) (m model.Moment) {
 	return m
 }
 
-func begin(t *testing.T) *world {
+func begin(t testing.TB) *world {
+	t.Helper()
+	w, _ := beginAt(t)
+	return w
+}
+
+// beginAt is that with its clock.
+func beginAt(t testing.TB) (*world, *storetest.Clock) {
 	t.Helper()
 	tables, err := knowledge.Load(assets.Knowledge())
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, _ := storetest.New(t)
-	w := &world{T: t, Collection: c, tables: tables}
+	c, clock := storetest.New(t)
+	w := &world{TB: t, Collection: c, tables: tables}
 	place := func(in model.PlaceID, name string, kind husbandry.PlaceKind) model.PlaceID {
 		return model.PlaceID{ID: w.do(husbandry.AddPlaces{Parent: in, Branches: []husbandry.Branch{{Place: husbandry.Place{Name: name, Kind: kind}}}})}
 	}
-	loft, cellar := place(model.PlaceID{}, "Loft", husbandry.Room), place(model.PlaceID{}, "Cellar", husbandry.Room)
+	w.loft, w.cellar = place(model.PlaceID{}, "Loft", husbandry.Room), place(model.PlaceID{}, "Cellar", husbandry.Room)
 	for _, name := range []string{"Box 1", "Box 2", "Box 3"} {
-		w.boxes = append(w.boxes, place(loft, name, husbandry.Tub))
+		w.boxes = append(w.boxes, place(w.loft, name, husbandry.Tub))
 	}
-	w.boxes = append(w.boxes, place(cellar, "Box 4", husbandry.Tub), place(cellar, "Box 5", husbandry.Tub))
+	w.boxes = append(w.boxes, place(w.cellar, "Box 4", husbandry.Tub), place(w.cellar, "Box 5", husbandry.Tub))
 	for i, name := range []string{"Ash", "Birch", "Elm", "Fir"} {
 		*[]*model.AnimalID{&w.ash, &w.birch, &w.elm, &w.fir}[i] = w.animal(name, 400, w.boxes[i])
 	}
-	return w
+	return w, clock
 }
 
 // animal came so many days ago and lives in a box since 300 days at the most.

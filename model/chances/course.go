@@ -29,7 +29,7 @@ func (c Chance) Course() (all []Point) {
 	})
 	slices.Sort(days)
 	days = slices.Compact(days)
-	for i, r := range c.joined.c.Course(0, days) {
+	for i, r := range c.joined.course(days) {
 		all = append(all, Point{days[i], r})
 	}
 	for _, s := range c.Steps {

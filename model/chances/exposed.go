@@ -202,14 +202,9 @@ func beside(stays []contact.Stay, to model.AnimalID, from, until model.Day, by H
 	return all
 }
 
-// unexposed is the chance that a newcomer brought a thing along, by samples alone.
+// unexposed is the chance that another brought a thing along, by samples alone.
 func (r *Reader) unexposed(k key) evidence.Range {
-	if known, ok := r.alone[k]; ok {
-		return known
-	}
-	j := r.join(k, false)
-	chance := j.c.Chance(0, r.today)
-	r.alone[k] = chance
+	chance, _ := r.joinOnce(caseKey{k, false}).now()
 	return chance
 }
 

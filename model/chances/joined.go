@@ -21,6 +21,7 @@ type joined struct {
 	exposed []Exposed        // of the first
 	samples []samples.Stored // those of c.Samples
 	linkage evidence.Linkage // Own where more hang together than are worked out together
+	answers *answers
 }
 
 // Begun is with what an animal begins.

@@ -9,7 +9,6 @@ import (
 	"coilward/model/animals"
 	"coilward/model/assumed"
 	"coilward/model/contact"
-	"coilward/model/evidence"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/positives"
@@ -30,8 +29,9 @@ type Reader struct {
 	illegible   int // quarantines that cannot be read: they count as not released
 	lived       []contact.Stay
 	house       *husbandry.House
-	cases       map[key]*joined
-	alone       map[key]evidence.Range
+	told        map[key]Chance
+	cases       map[caseKey]*joined
+	earlier     map[caseKey]*joined          // of the reader before: what is the same is not worked out again
 	carried     map[key][]Exposed            // nil: not worked out yet
 	arrivals    map[model.AnimalID][]Exposed // nil: not worked out yet
 }
@@ -42,10 +42,16 @@ type key struct {
 	animal model.AnimalID
 }
 
+// caseKey is that with what it was exposed to, or by samples alone.
+type caseKey struct {
+	key
+	exposed bool
+}
+
 // NewReader reads what chances rest on. What cannot be read of the samples is left out,
 // and each chance says so.
 func NewReader(v model.View, t *knowledge.Tables) (*Reader, error) {
-	r := &Reader{tables: t, today: v.Now().Day(), animals: map[model.AnimalID]animals.Stored{}, quarantines: map[model.AnimalID][]quarantine.Stored{}, cases: map[key]*joined{}, alone: map[key]evidence.Range{}}
+	r := &Reader{tables: t, today: v.Now().Day(), animals: map[model.AnimalID]animals.Stored{}, quarantines: map[model.AnimalID][]quarantine.Stored{}, told: map[key]Chance{}, cases: map[caseKey]*joined{}}
 	for _, read := range []func(model.View) error{r.readAnimals, r.readSamples, r.readHouse, r.readQuarantines, r.readFigures} {
 		if err := read(v); err != nil {
 			return nil, fmt.Errorf("read what chances rest on: %w", err)

@@ -42,7 +42,7 @@ type Effect struct {
 // "detected" nor "not detected" has no effect. The view is that of which the reader was made.
 func (r *Reader) If(v model.View, supposed []Supposed) (all []Effect, err error) {
 	then := *r
-	then.samples, then.cases, then.alone, then.carried = slices.Clone(r.samples), map[key]*joined{}, map[key]evidence.Range{}, nil
+	then.samples, then.told, then.cases, then.earlier, then.carried = slices.Clone(r.samples), map[key]Chance{}, map[caseKey]*joined{}, r.all(), nil
 	var asked []key
 	under := map[key][]samples.Stored{}
 	for _, one := range supposed {

@@ -81,21 +81,19 @@ func (v *testsView) load() {
 }
 
 func (v *testsView) read(view model.View) error {
-	r, err := chances.NewReader(view, v.page.window.Tables())
-	if err != nil {
-		return err
-	}
-	v.all, v.unread, v.illegible = r.All(v.of), len(r.Unread()), r.UnreadQuarantines()
-	for _, c := range v.all {
-		v.courses[c.Of] = c.Course()
-		for _, e := range c.Exposed {
-			v.names[e.To], v.rooms[e.Room] = r.Name(e.To), r.Room(e.Room)
+	return v.page.window.Chances().Ask(view, func(r *chances.Reader) error {
+		v.all, v.unread, v.illegible = r.All(v.of), len(r.Unread()), r.UnreadQuarantines()
+		for _, c := range v.all {
+			v.courses[c.Of] = c.Course()
+			for _, e := range c.Exposed {
+				v.names[e.To], v.rooms[e.Room] = r.Name(e.To), r.Room(e.Room)
+			}
+			if t, ok := r.Detected(v.of, c.Of); ok {
+				v.traces[c.Of] = routeOf(t)
+			}
 		}
-		if t, ok := r.Detected(v.of, c.Of); ok {
-			v.traces[c.Of] = routeOf(t)
-		}
-	}
-	return nil
+		return nil
+	})
 }
 
 // routeOf leads to a positive, or to the sample where none was opened.

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
+	"coilward/model/chances"
 	"coilward/model/chart"
 	"coilward/model/collection"
 	"coilward/model/drawing"
@@ -130,16 +131,27 @@ func (p *Page) Hide() {}
 
 // Changed implements place.Place: what no newcomer rests on is left alone.
 func (p *Page) Changed(c collection.Change) {
-	if slices.ContainsFunc(c.Types, func(t model.DocumentType) bool { return slices.Contains(rested, t) }) {
+	has := func(types []model.DocumentType) bool {
+		return slices.ContainsFunc(c.Types, func(t model.DocumentType) bool { return slices.Contains(types, t) })
+	}
+	switch {
+	case has(rested) && has(chances.Rested()):
 		p.read()
+	case has(rested):
+		p.readBoard(func() {}) // what the rooms rest on is as it was
+	case has(chances.Rested()):
+		p.rooms.read()
 	}
 }
 
 // rested are the types of document that newcomers rest on.
 var rested = []model.DocumentType{model.TypeAnimal, model.TypeEntry, model.TypeProblem, model.TypePlace, model.TypeStay, model.TypeSample, model.TypeQuarantine, model.TypeProtocol, model.TypePositive, model.TypeInstrument}
 
-// read reads the board anew; what was typed stays.
-func (p *Page) read() {
+// read reads the board anew, and of its rooms what they carry; what was typed stays.
+func (p *Page) read() { p.readBoard(p.rooms.read) }
+
+// readBoard reads the board; then does what comes once it is known.
+func (p *Page) readBoard(then func()) {
 	err := p.window.Collection().View(func(v model.View) (err error) {
 		p.board, err = Load(v, p.window.Tables())
 		return err
@@ -151,7 +163,7 @@ func (p *Page) read() {
 	if _, there := p.board.Of(p.chosen); !there && len(p.board.Open) > 0 {
 		p.chosen = p.board.Open[max(0, p.board.First())].Quarantine.ID
 	}
-	p.rooms.read()
+	then()
 	if p.again != nil {
 		p.again()
 	}

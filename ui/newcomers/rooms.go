@@ -14,8 +14,8 @@ import (
 )
 
 // rooms are the chances that at least one in each room of newcomers carries a thing. They
-// are worked out off Fyne's goroutine, for they rest on the whole collection; what changes
-// meanwhile is read next.
+// are worked out off Fyne's goroutine, for they rest on the whole collection, and anew only
+// where that changed; what changes meanwhile is read next.
 type rooms struct {
 	*fyne.Container
 	page    *Page
@@ -56,15 +56,13 @@ func (r *rooms) read() {
 	w := r.page.window
 	w.Task(w.Text().Say("chance.reading"), func(context.Context, func(float64)) error {
 		return w.Collection().View(func(v model.View) error {
-			reader, err := chances.NewReader(v, w.Tables())
-			if err != nil {
-				return err
-			}
-			for i := range next {
-				living, all := reader.OfRoom(next[i].id, v.Now())
-				next[i].living, next[i].all = len(living), all
-			}
-			return nil
+			return w.Chances().Ask(v, func(r *chances.Reader) error {
+				for i := range next {
+					living, all := r.OfRoom(next[i].id, v.Now())
+					next[i].living, next[i].all = len(living), all
+				}
+				return nil
+			})
 		})
 	}, func(err error) {
 		r.working = false

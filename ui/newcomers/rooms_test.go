@@ -7,8 +7,10 @@ import (
 
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/assumed"
 	"coilward/model/collection"
 	"coilward/model/husbandry"
+	"coilward/model/knowledge"
 	"coilward/ui/uitest"
 )
 
@@ -61,6 +63,10 @@ func TestTheRoomOfANewcomer(t *testing.T) {
 	do(t, w.Collection(), husbandry.Move{Animal: model.AnimalID{ID: change.Documents[0]}, Place: second, At: now, Confirmed: model.Confirmed{"house.shared"}})
 	if !said("at least one in Loft carries Serpentovirus: 9 to 65 in 100") || !said("2 animals live there") {
 		t.Errorf("of two: %q", uitest.Texts(w.Content()))
+	}
+	do(t, w.Collection(), assumed.Change{Tables: w.Tables(), Own: assumed.Own{Row: assumed.Row{Table: assumed.Priors, ID: "serpentovirus-any"}, By: assumed.Keeper, Why: "as seen here", Values: map[assumed.Figure]knowledge.Span{assumed.Prior: {Low: 10, Assumed: 100, High: 200}}}})
+	if !said("at least one in Loft carries Serpentovirus: 1 to 37 in 100") { // 1 − .99² is 1.99 in 100, 1 − .8² is 36, and a day of 200 in 10,000 times .2
+		t.Errorf("of figures that were changed: %q", uitest.Texts(w.Content()))
 	}
 	nowhere := open(t, uitest.Look{}, "en", one(t, 10))
 	if slices.ContainsFunc(uitest.Texts(nowhere.Content()), func(s string) bool { return strings.Contains(s, "at least one in") }) {

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
+	"coilward/model/chances"
 	"coilward/model/collection"
 	"coilward/model/comparing"
 	"coilward/model/draft"
@@ -31,6 +32,8 @@ type Window interface {
 	Lexicon() *jot.Lexicon
 	// Due is the book of what is due, which is told of every change.
 	Due() *due.Book
+	// Chances is the book of what samples prove.
+	Chances() *chances.Book
 	Text() *wording.Text
 	Now() model.Moment
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"log/slog"
 
+	"coilward/model/chances"
 	"coilward/model/due"
 	"coilward/ui/place"
 )
@@ -25,6 +26,9 @@ func (c *count) leave() {
 
 // Due implements place.Window.
 func (s *Shell) Due() *due.Book { return s.book }
+
+// Chances implements place.Window.
+func (s *Shell) Chances() *chances.Book { return s.chances }
 
 // countDue counts anew what presses, and once more where something changes
 // meanwhile. A window without that place counts nothing.

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"coilward/model"
+	"coilward/model/chances"
 	"coilward/model/collection"
 	"coilward/model/draft"
 	"coilward/model/due"
@@ -165,6 +166,7 @@ type Shell struct {
 	back  []place.Route
 
 	book     *due.Book // of the collection that is open
+	chances  *chances.Book
 	count    count
 	pending  pending
 	undone   *model.Label // what was taken back, where nothing was done since; nil: nothing was
@@ -339,7 +341,7 @@ func (s *Shell) leave() {
 func (s *Shell) enter(session Session) {
 	s.leave()
 	s.session = &session
-	s.book = due.NewBook(s.o.Tables)
+	s.book, s.chances = due.NewBook(s.o.Tables), chances.NewBook(s.o.Tables)
 	book := s.book
 	s.cancel = session.Collection.Subscribe(func(c collection.Change) {
 		book.Touch(c.Sequence, c.Subjects, c.Types...)

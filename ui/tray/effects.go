@@ -46,12 +46,10 @@ func (e *effects) ask() {
 	var all []chances.Effect
 	w.Task(e.page.say("chance.would.reading"), func(context.Context, func(float64)) error {
 		return w.Collection().View(func(v model.View) error {
-			r, err := chances.NewReader(v, w.Tables())
-			if err != nil {
+			return w.Chances().Ask(v, func(r *chances.Reader) (err error) {
+				all, err = r.If(v, asked)
 				return err
-			}
-			all, err = r.If(v, asked)
-			return err
+			})
 		})
 	}, func(err error) {
 		e.working = false
