@@ -41,6 +41,7 @@ func rooms() []room {
 		{"model/people", rules, nil, rulesAlone},
 		{"model/husbandry", rules, nil, rulesAlone},
 		{"model/climate", rules, nil, rulesAlone},
+		{"model/indoors", append([]string{"model/animals", "model/care", "model/climate", "model/husbandry", "model/powercut"}, rules...), nil, "the climate of a place is joined from readings, instruments and power cuts, and held against sheds and meals"},
 		{"model/samples", append([]string{"model/holidays"}, rules...), nil, "samples know the rules, and on which days parcels lie still"},
 		{"model/medicine", append([]string{"model/care", "model/husbandry", "model/people"}, rules...), []string{"github.com/shopspring/decimal"}, "a dose is worked out by a weighing, on a scale that may have failed, and prescribed by one who is a vet"},
 		{"model/holidays", []string{"model"}, []string{"github.com/rickar/cal/v2"}, "holidays know days alone"},

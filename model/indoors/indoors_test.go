@@ -1,0 +1,282 @@
+package indoors_test
+
+import (
+	"math"
+	"testing"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/climate"
+	"coilward/model/collection"
+	"coilward/model/husbandry"
+	"coilward/model/indoors"
+	"coilward/model/knowledge"
+	"coilward/model/powercut"
+	"coilward/model/storetest"
+)
+
+type world struct {
+	*testing.T
+	*collection.Collection
+	tables            *knowledge.Tables
+	room, box         model.PlaceID
+	animal            model.AnimalID
+	logger, roomSense model.InstrumentID
+	now               model.Moment
+}
+
+func (w *world) do(c model.Command) collection.Change {
+	w.Helper()
+	done, err := w.Do(c)
+	if err != nil {
+		w.Fatalf("%s: %v", c.Name(), err)
+	}
+	return done
+}
+
+func begin(t *testing.T) *world {
+	t.Helper()
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, clock := storetest.New(t)
+	w := &world{T: t, Collection: c, tables: tables, now: model.MomentOf(clock.Now())}
+	places := w.do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Loft", Kind: husbandry.Room}, Below: []husbandry.Branch{
+		{Place: husbandry.Place{Name: "A1", Kind: husbandry.Vivarium, Size: husbandry.Size{Width: model.Length{Tenths: 6000}, Depth: model.Length{Tenths: 9000}}}}}}}}).Documents
+	if err := c.View(func(v model.View) error {
+		for _, id := range places {
+			d, err := v.Document(id)
+			if err != nil {
+				return err
+			}
+			p, err := husbandry.DecodePlace(d)
+			if err != nil {
+				return err
+			}
+			if p.Kind == husbandry.Room {
+				w.room = p.ID
+			} else {
+				w.box = p.ID
+			}
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	w.animal.ID = w.do(animals.Add{Animal: animals.Animal{Name: "Sorrel", Species: "python-regius", Length: animals.Measured{SnoutVent: model.Length{Tenths: 12000}}}}).Documents[0]
+	w.do(husbandry.Move{Animal: w.animal, Place: w.box, At: w.ago(700), Confirmed: model.Confirmed{"day.before-arrival"}})
+	w.logger.ID = w.do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Box logger", Kind: husbandry.Hygrometer}}).Documents[0]
+	w.roomSense.ID = w.do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Room logger", Kind: husbandry.Thermometer}}).Documents[0]
+	return w
+}
+
+func (w *world) ago(days int) model.Moment {
+	m := w.now
+	m.UTC -= int64(days) * 86400
+	return m
+}
+
+// log logs hourly readings in days that lie back from one number to before another.
+func (w *world) log(k climate.Key, from, until int, value func(hour int) (temperature, humidity int)) {
+	w.Helper()
+	var all []climate.Reading
+	for at := w.now.UTC - int64(from)*86400; at < w.now.UTC-int64(until)*86400; at += 3600 {
+		t, h := value(int(at / 3600))
+		all = append(all, climate.Reading{At: at, Temperature: int16(t), Humidity: int16(h)})
+	}
+	w.do(climate.TakeIn{Key: k, Readings: all})
+}
+
+func (w *world) warm() climate.Key {
+	return climate.Key{Place: w.box, Zone: climate.Warm, With: w.logger}
+}
+
+func (w *world) read(days int) (a indoors.Air) {
+	w.Helper()
+	if err := w.View(func(v model.View) (err error) {
+		a, err = indoors.Read(v, w.tables, w.box, climate.Span{From: w.now.UTC - int64(days)*86400, Until: w.now.UTC})
+		return err
+	}); err != nil {
+		w.Fatal(err)
+	}
+	return a
+}
+
+func TestRead(t *testing.T) {
+	w := begin(t)
+	w.log(w.warm(), 4, 0, func(hour int) (int, int) { return 2800 + hour%3, 5500 })
+	w.log(climate.Key{Place: w.room, Zone: climate.RoomAir, With: w.roomSense}, 2, 0, func(hour int) (int, int) { return 2200 + hour%2, -1 })
+	w.do(climate.Note{Key: climate.Key{Place: w.room, Zone: climate.Cool}, At: w.now, Reading: climate.Reading{Temperature: 2500, Humidity: -1}}) // of no enclosure
+	for days, good := range map[int]bool{3: true, 1: false} {
+		w.do(husbandry.CheckInstrument{Instrument: w.logger, At: w.ago(days), Check: husbandry.InstrumentCheck{Good: good}})
+	}
+	a := w.read(10)
+	if a.Title == "" || len(a.Zones) != 2 || a.Unread != 0 || a.Length.Tenths != 9000 {
+		t.Fatalf("%+v", a)
+	}
+	z := a.Zones[0]
+	if z.Key != w.warm() || z.Instrument != "Box logger" || z.Step != 3600 || len(z.Gaps) != 0 || z.Temperature.N != 96 || z.Temperature.Mean != 2801 || z.Temperature.Min != 2800 || z.Temperature.Max != 2802 {
+		t.Errorf("%+v", z.Temperature)
+	}
+	if got := z.Temperature.Day[climate.Good]; got != z.Temperature.Day.Total() || got == 0 || z.Temperature.Night[climate.High] != z.Temperature.Night.Total() {
+		t.Errorf("by day %v, by night %v", z.Temperature.Day, z.Temperature.Night)
+	}
+	if len(z.Doubtful) != 1 || z.Doubtful[0] != (climate.Span{From: w.ago(3).UTC, Until: w.now.UTC}) {
+		t.Errorf("doubtful %v", z.Doubtful)
+	}
+	if want := climate.DewPoint(28.01, 55) * 100; math.Abs(float64(z.DewPoint)-want) > 2 || z.DewPoints != 96 {
+		t.Errorf("dew point %d of %d, want %.0f", z.DewPoint, z.DewPoints, want)
+	}
+	if room := a.Zones[1]; room.Zone != climate.RoomAir || room.Temperature.Left == 0 || room.Temperature.Day.Total() != 0 || room.Humidity.N != 0 {
+		t.Errorf("room %+v", room.Temperature)
+	}
+	if len(a.Animals) != 1 || a.Animals[0].Name != "Sorrel" || a.Animals[0].Percent != 75 || a.Animals[0].Enough || !a.Animals[0].Known {
+		t.Errorf("%+v", a.Animals)
+	}
+	if a.Cooling != nil {
+		t.Errorf("no power cut, and %+v", a.Cooling)
+	}
+	if err := w.View(func(v model.View) error {
+		all, err := indoors.Placed(v)
+		if len(all) != 2 {
+			t.Errorf("readings in %d places", len(all))
+		}
+		if _, err := indoors.Read(v, w.tables, model.PlaceID{ID: model.ID{1}}, climate.Span{}); err == nil {
+			t.Error("a place that is not there has a climate")
+		}
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestCooling(t *testing.T) {
+	w := begin(t)
+	begun := w.ago(20)
+	var all []climate.Reading
+	for i := range 25 { // four hours, half a degree in each
+		all = append(all, climate.Reading{At: begun.UTC + int64(i)*600, Temperature: int16(2800 - i*50/6), Humidity: -1})
+	}
+	w.do(climate.TakeIn{Key: w.warm(), Readings: all})
+	w.log(w.warm(), 1, 0, func(int) (int, int) { return 2600, -1 })
+	until := begun
+	until.UTC += 4 * 3600
+	tansy := model.AnimalID{ID: w.do(animals.Add{Animal: animals.Animal{Name: "Tansy"}}).Documents[0]}
+	elsewhere := model.PlaceID{ID: w.do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Cellar", Kind: husbandry.Vivarium}}}}).Documents[0]}
+	w.do(husbandry.Move{Animal: tansy, Place: elsewhere, At: w.ago(30), Confirmed: model.Confirmed{"day.before-arrival"}})
+	w.do(powercut.Note{From: begun, Places: []model.PlaceID{elsewhere}, Cut: powercut.Cut{Until: until}})
+	if a := w.read(2); a.Cooling != nil || a.PowerCut != 0 {
+		t.Errorf("the cellar was without power: %+v", a.Cooling)
+	}
+	w.do(powercut.Note{From: begun, Places: []model.PlaceID{w.room}, Cut: powercut.Cut{Until: until}})
+	a := w.read(2)
+	if a.Cooling == nil || a.PowerCut != 1 || a.Cooling.Zone != climate.Warm || a.Cooling.From != 2600 || a.Cooling.Falls != 1 || a.Cooling.Curve || math.Abs(a.Cooling.Hours-12) > .2 {
+		t.Fatalf("%+v", a.Cooling)
+	}
+}
+
+// together is what goes with what of one animal.
+func (w *world) together() (sheds, meals indoors.Together) {
+	w.Helper()
+	if err := w.View(func(v model.View) error {
+		var entries []care.Entry
+		if err := v.Timeline(w.animal.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+			if e, known, err := care.Decode(d); known && err == nil {
+				entries = append(entries, e)
+			}
+			return true
+		}); err != nil {
+			return err
+		}
+		all, err := indoors.GoTogether(v, w.tables, w.animal, entries)
+		if err == nil {
+			sheds, meals = all[0], all[1]
+		}
+		return err
+	}); err != nil {
+		w.Fatal(err)
+	}
+	return sheds, meals
+}
+
+func (w *world) shed(days int, s care.Shed) {
+	w.Helper()
+	w.do(care.RecordShed{About: care.About{Animal: w.animal, At: w.ago(days), Confirmed: model.Confirmed{"day.before-arrival"}}, Shed: s})
+}
+
+// Five sheds in pieces, each after dry days, and five whole ones after moist days: of the
+// 252 ways in which ten can fall, the two farthest, p = 2/252 = .0079.
+func TestShedsGoWithHumidity(t *testing.T) {
+	w := begin(t)
+	w.log(w.warm(), 620, 0, func(hour int) (int, int) {
+		back := (int(w.now.UTC/3600) - hour) / 24
+		return 2800 + hour%7, 4000 + back/60%2*1500 + hour%40 // sixty dry days, sixty moist ones
+	})
+	for i := range 10 {
+		s := care.Shed{Skin: care.Whole}
+		if i%2 == 0 {
+			s = care.Shed{Skin: care.InPieces}
+		}
+		w.shed(i*60+20, s)
+	}
+	w.shed(15, care.Shed{})
+	sheds, meals := w.together()
+	if len(sheds.Bad) != 5 || len(sheds.Good) != 5 || sheds.Left != 1 || sheds.Zone != climate.Warm || !sheds.Told || !sheds.Exact || math.Abs(sheds.P-2./252) > 1e-9 || !sheds.Apart() {
+		t.Errorf("%+v", sheds)
+	}
+	if meals.Told || meals.Apart() || meals.Least != 1 {
+		t.Errorf("no meal, and %+v", meals)
+	}
+	// once the logger fails its check, nothing it showed counts
+	w.do(husbandry.CheckInstrument{Instrument: w.logger, At: w.now, Check: husbandry.InstrumentCheck{}})
+	if sheds, _ = w.together(); sheds.Told || sheds.Left != 11 {
+		t.Errorf("of a logger that failed: %+v", sheds)
+	}
+}
+
+// One against nine: no order is rarer than 2 in 10, so that it cannot be told yet.
+func TestOneAgainstNine(t *testing.T) {
+	w := begin(t)
+	w.log(w.warm(), 620, 0, func(hour int) (int, int) {
+		back := (int(w.now.UTC/3600) - hour) / 24
+		humidity := 5500
+		if back < 60 {
+			humidity = 3000
+		}
+		return 2800 + hour%7, humidity + hour%40
+	})
+	for i := range 10 {
+		s := care.Shed{Skin: care.Whole}
+		if i == 0 {
+			s.StuckEyeCaps = care.Yes
+		}
+		w.shed(i*60+20, s)
+	}
+	sheds, _ := w.together()
+	if sheds.Told || sheds.Apart() || math.Abs(sheds.Least-.2) > 1e-12 || len(sheds.Bad) != 1 || len(sheds.Good) != 9 {
+		t.Errorf("%+v", sheds)
+	}
+}
+
+func TestRefusalsGoWithTemperature(t *testing.T) {
+	w := begin(t)
+	w.log(w.warm(), 100, 0, func(hour int) (int, int) {
+		back := (int(w.now.UTC/3600) - hour) / 24
+		return 2400 + back/10%2*400 + hour%7, -1
+	})
+	for i := range 8 {
+		m := care.Meal{Outcome: care.Took, Prey: care.Rat, Count: 1, Each: model.Grams(80)}
+		if i%2 == 0 {
+			m.Outcome = care.Refused
+		}
+		w.do(care.Feed{About: care.About{Animal: w.animal, At: w.ago(i*10 + 4), Confirmed: model.Confirmed{"day.before-arrival"}}, Meal: m})
+	}
+	_, meals := w.together()
+	// 4 against 4: the two farthest of 70 ways
+	if !meals.Told || len(meals.Bad) != 4 || len(meals.Good) != 4 || math.Abs(meals.P-2./70) > 1e-9 || !meals.Apart() {
+		t.Errorf("%+v", meals)
+	}
+}

@@ -1,0 +1,300 @@
+package indoors
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/climate"
+	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/powercut"
+)
+
+// Zone is what one sensor tells of one zone in a time.
+type Zone struct {
+	climate.Series
+	Instrument string // its name; empty: none was named
+	Step       int64  // median seconds between readings
+	Gaps       []climate.Span
+	Faults     climate.Faults
+	// Doubtful are the times since the last good check of the instrument before one that
+	// failed, within the time asked for.
+	Doubtful []climate.Span
+	// Day and Night are how long each measure was in its bands, and Left for how long
+	// there was no target; what is doubtful or of a stuck sensor counts too, and is said.
+	Temperature, Humidity Share
+	// DewPoint is the mean dew point in hundredths, of DewPoints readings that have both.
+	DewPoint, DewPoints int
+}
+
+// Share is how long a measure was in each band by day and by night.
+type Share struct {
+	Mean, Min, Max, N int // of the readings, in hundredths
+	Day, Night        climate.Share
+	Left              int64
+}
+
+// Air is the climate of a place in a time.
+type Air struct {
+	Place    model.PlaceID
+	Title    string
+	Span     climate.Span
+	Zones    []Zone // those of the room it stands in behind its own
+	Unread   int    // days that cannot be read
+	Length   model.Length
+	Animals  []Fit    // who lives there now
+	Cooling  *Cooling // nil: no fall was logged
+	Lamps    []husbandry.StoredInstrument
+	PowerCut int // power cuts that were looked through
+}
+
+// Fit is an animal with how the enclosure compares with its length from snout to vent; the
+// tail comes on top, so that one that is not enough is not, and one that is may not be.
+type Fit struct {
+	ID      model.AnimalID
+	Name    string
+	Percent int
+	Enough  bool
+	Known   bool // both lengths are
+}
+
+// Cooling is how long the place stays above a temperature without heat.
+type Cooling struct {
+	climate.Cooling
+	Zone climate.Zone
+	From int // hundredths of a degree, as it was last read
+}
+
+// clock is the minute of the local day.
+func clock(loc *time.Location) climate.Clock {
+	return func(at int64) int {
+		t := time.Unix(at, 0).In(loc)
+		return t.Hour()*60 + t.Minute()
+	}
+}
+
+// Read reads the climate of a place in a time.
+func Read(v model.View, t *knowledge.Tables, place model.PlaceID, span climate.Span) (a Air, err error) {
+	h, err := husbandry.ReadHouse(v)
+	if err != nil {
+		return a, err
+	}
+	p, known := h.Place(place)
+	if !known {
+		return a, fmt.Errorf("read the climate of place %s: %w", place, model.ErrNotFound)
+	}
+	a = Air{Place: place, Title: h.Title(place), Span: span, Length: longer(p.Size.Width, p.Size.Depth)}
+	instruments, err := husbandry.Instruments(v)
+	if err != nil {
+		return a, err
+	}
+	for _, i := range instruments {
+		if i.Kind == husbandry.UVLamp && i.Place == place && i.Closed.IsZero() {
+			a.Lamps = append(a.Lamps, i)
+		}
+	}
+	where := []model.PlaceID{place}
+	if room := h.Room(place); !room.IsZero() && room != place {
+		where = append(where, room)
+	}
+	loc := v.Now().Location()
+	for i, of := range where {
+		series, unread, err := climate.InPlace(v, of, span)
+		if err != nil {
+			return a, err
+		}
+		a.Unread += unread
+		for _, s := range series {
+			if i > 0 && s.Zone.Inside() {
+				continue
+			}
+			z, err := zoneOf(v, t, s, instruments, loc, span)
+			if err != nil {
+				return a, err
+			}
+			a.Zones = append(a.Zones, z)
+		}
+	}
+	if err := a.fits(v, h); err != nil {
+		return a, err
+	}
+	return a, a.cool(v, t, h, where)
+}
+
+// longer is the longer of two lengths.
+func longer(a, b model.Length) model.Length {
+	if a.Tenths >= b.Tenths {
+		return a
+	}
+	return b
+}
+
+func zoneOf(v model.View, t *knowledge.Tables, s climate.Series, instruments []husbandry.StoredInstrument, loc *time.Location, span climate.Span) (Zone, error) {
+	rules, light := climate.RulesOf(t), climate.LightOf(t)
+	z := Zone{Series: s, Step: climate.MedianStep(s.Readings), Gaps: rules.Gaps(s.Readings), Faults: rules.Faults(s.Readings)}
+	if i := slices.IndexFunc(instruments, func(i husbandry.StoredInstrument) bool { return i.ID == s.With }); i >= 0 {
+		z.Instrument = instruments[i].Name
+		checks, err := husbandry.Checks(v, s.With)
+		if err != nil {
+			return z, err
+		}
+		for _, d := range husbandry.Doubtful(checks) {
+			one := climate.Span{From: span.From, Until: span.Until}
+			if !d.From.IsZero() {
+				one.From = max(one.From, d.From.UTC)
+			}
+			if !d.To.IsZero() {
+				one.Until = min(one.Until, d.To.UTC)
+			}
+			if one.From < one.Until && len(climate.Within(s.Readings, one)) > 0 {
+				z.Doubtful = append(z.Doubtful, one)
+			}
+		}
+	}
+	for _, m := range climate.Measures() {
+		to := &z.Temperature
+		if m == climate.Humidity {
+			to = &z.Humidity
+		}
+		to.Mean, to.N = climate.Mean(s.Readings, m)
+		first := true
+		for _, r := range s.Readings {
+			value, ok := r.Value(m)
+			if !ok {
+				continue
+			}
+			if first {
+				to.Min, to.Max, first = value, value, false
+			}
+			to.Min, to.Max = min(to.Min, value), max(to.Max, value)
+		}
+		to.Day, to.Night, to.Left = rules.Shares(s.Readings, m, light, clock(loc), func(day bool) (climate.Target, bool) {
+			target, _, ok := climate.TargetOf(t, s.Zone, m, day)
+			return target, ok
+		})
+	}
+	sum := 0.0
+	for _, r := range s.Readings {
+		if r.Temperature != climate.NoTemperature && r.Humidity > 0 {
+			sum += climate.DewPoint(float64(r.Temperature)/100, float64(r.Humidity)/100)
+			z.DewPoints++
+		}
+	}
+	if z.DewPoints > 0 {
+		z.DewPoint = int(sum / float64(z.DewPoints) * 100)
+	}
+	return z, nil
+}
+
+// fits compares the enclosure with those who live in it.
+func (a *Air) fits(v model.View, h *husbandry.House) error {
+	for _, id := range h.Living(a.Place, v.Now()) {
+		one, err := animals.Find(v, id)
+		if err != nil {
+			return err
+		}
+		f := Fit{ID: id, Name: one.Name}
+		f.Percent, f.Enough, f.Known = climate.Stretches(a.Length, one.Length.SnoutVent)
+		a.Animals = append(a.Animals, f)
+	}
+	return nil
+}
+
+// cool finds how long the place stays warm, by the power cuts that were logged.
+func (a *Air) cool(v model.View, t *knowledge.Tables, h *husbandry.House, where []model.PlaceID) error {
+	cuts, _, err := powercut.All(v)
+	if err != nil {
+		return err
+	}
+	falls := map[climate.Zone][]climate.Fall{}
+	for _, cut := range cuts {
+		if !cut.Whole && !slices.ContainsFunc(cut.Places, func(p model.PlaceID) bool { return within(h, a.Place, p) }) {
+			continue
+		}
+		a.PowerCut++
+		s := climate.Span{From: cut.From.UTC, Until: cut.Until.UTC}
+		all, err := a.series(v, where, s)
+		if err != nil {
+			return err
+		}
+		var outside []climate.Reading
+		for _, one := range all {
+			if one.Zone == climate.Outside {
+				outside = append(outside, one.Readings...)
+			}
+		}
+		climate.Sort(outside)
+		for _, one := range all {
+			if f, ok := climate.FallWithin(one.Readings, s, outside); ok && one.Zone != climate.Outside {
+				falls[one.Zone] = append(falls[one.Zone], f)
+			}
+		}
+	}
+	last, now := map[climate.Zone]int{}, v.Now().UTC
+	all, err := a.series(v, where, climate.Span{From: now - 86400, Until: now + 61})
+	if err != nil {
+		return err
+	}
+	for _, s := range all {
+		for _, r := range s.Readings {
+			if r.Temperature != climate.NoTemperature {
+				last[s.Zone] = int(r.Temperature)
+			}
+		}
+	}
+	outside, known := last[climate.Outside]
+	for _, zone := range climate.Zones() {
+		from, there := last[zone]
+		if !there || zone == climate.Outside {
+			continue
+		}
+		c, ok := climate.HoursUntil(falls[zone], from, t.Value(knowledge.ValueCoolingTo), outside, known)
+		if ok && (a.Cooling == nil || a.Cooling.Never || !c.Never && c.Hours < a.Cooling.Hours) {
+			a.Cooling = &Cooling{Cooling: c, Zone: zone, From: from}
+		}
+	}
+	return nil
+}
+
+func (a *Air) series(v model.View, where []model.PlaceID, s climate.Span) (all []climate.Series, err error) {
+	for i, of := range where {
+		some, _, err := climate.InPlace(v, of, s)
+		if err != nil {
+			return nil, err
+		}
+		for _, one := range some {
+			if i == 0 || !one.Zone.Inside() {
+				all = append(all, one)
+			}
+		}
+	}
+	return all, nil
+}
+
+// within reports whether a place is another, or stands in it.
+func within(h *husbandry.House, place, in model.PlaceID) bool {
+	return place == in || slices.ContainsFunc(h.Path(place), func(p husbandry.StoredPlace) bool { return p.ID == in })
+}
+
+// Placed are the places that have readings, by their title.
+func Placed(v model.View) (all []husbandry.StoredPlace, err error) {
+	h, err := husbandry.ReadHouse(v)
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range h.Places() {
+		_, ok, err := climate.Newest(v, p.ID)
+		if err != nil {
+			return nil, err
+		}
+		if ok {
+			all = append(all, p)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b husbandry.StoredPlace) int { return cmp.Compare(h.Title(a.ID), h.Title(b.ID)) })
+	return all, nil
+}
