@@ -40,6 +40,8 @@ type printing struct {
 
 	keyless, anyone bool // sheets for checks without the list of what is looked for; one without an animal
 
+	day string // of which the stock is asked for; empty: today
+
 	with []string // private people who are named all the same
 
 	paper string // which one
@@ -65,13 +67,16 @@ const (
 	weighSheet    = "weigh-sheet"
 	labForm       = "lab-form"
 	tubeLabels    = "tube-labels"
+	collectionOf  = "collection-list"
+	stockOn       = "stock"
+	doorSheet     = "door-sheet"
 )
 
 // ofOne are the papers of one animal, and ofHouse those of the house or of a part of it; a
 // sheet for a check is of either.
 func ofOne() []string { return []string{healthRecord, emergencyCard, vetPage, quarantined} }
 func ofHouse() []string {
-	return []string{sitterPaper, roundSheet, powerCut, weighSheet, boxCards, labForm, tubeLabels}
+	return []string{sitterPaper, roundSheet, powerCut, weighSheet, boxCards, labForm, tubeLabels, collectionOf, stockOn, doorSheet}
 }
 
 // papers are all papers.
@@ -91,6 +96,7 @@ func (p *program) print(arguments []string) (err error) {
 	flags.BoolVar(&w.sampleNotes, "sample-notes", false, "")
 	flags.IntVar(&w.days, "days", 14, "")
 	flags.StringVar(&w.place, "place", "", "")
+	flags.StringVar(&w.day, "day", "", "")
 	flags.StringVar(&w.sheet, "sheet", "", "")
 	flags.StringVar(&w.keeper, "keeper", "", "")
 	flags.StringVar(&w.first, "first", "1", "")
@@ -132,6 +138,10 @@ func (p *program) print(arguments []string) (err error) {
 		return p.printRound(w, size)
 	case powerCut:
 		return p.printPowerCut(w, size)
+	case collectionOf, stockOn:
+		return p.printList(w, size)
+	case doorSheet:
+		return p.printDoorSheet(w, size)
 	case labForm, tubeLabels:
 		return p.printSamples(w, size)
 	case sitterPaper:

@@ -246,12 +246,18 @@ func (p *program) dayOfAll(typed string) (string, error) {
 	if typed == table.LeaveOut {
 		return typed, nil
 	}
+	on, err := p.dayBehind(typed)
+	return on.String(), err
+}
+
+// dayBehind reads a day that is not ahead.
+func (p *program) dayBehind(typed string) (model.Day, error) {
 	today := model.DayOf(p.now())
 	on, err := p.text.ParseDay(typed, today)
 	if err == nil && on > today {
 		err = &model.Refusal{Field: "day", Value: typed, Reason: "day.future", Answer: model.Mend, Gaps: map[string]model.Gap{"Today": model.DayGap(today)}}
 	}
-	return on.String(), err
+	return on, err
 }
 
 // begun is a folder in which a collection is made, with what lay there before.

@@ -38,12 +38,13 @@ type wanted struct {
 	kind     kind
 	called   []people.Stored // who is named as to be called
 	days     int             // that the paper for the sitter is for
+	stockDay model.Day       // of which the stock is asked for; 0: today
 	animal   model.AnimalID
 	size     paper.Size
 	language string
 	organs   bool // the layer of organs on the drawings
 	notes    bool // what was noted of samples
-	told     bool // from whom a newcomer came, and why it was released
+	told     bool // from whom animals came, and why a newcomer was released
 	cards    cards
 	write    toWrite
 }
@@ -85,6 +86,12 @@ func (d desk) make(ctx context.Context, w wanted, width int, progress func(float
 		return d.makeWeighSheet(ctx, w, width, progress)
 	case quarantined:
 		return d.makeQuarantine(ctx, w, width, progress)
+	case collectionOf:
+		return d.makeCollection(ctx, w, width, progress)
+	case stockOn:
+		return d.makeStock(ctx, w, width, progress)
+	case doorSheet:
+		return d.makeDoorSheet(ctx, w, width, progress)
 	}
 	var gathered paper.Gathered
 	err := d.collection.View(func(v model.View) (err error) {

@@ -42,6 +42,7 @@ type Page struct {
 	people    []people.Stored
 	house     *husbandry.House
 	sheets    []label.Sheet
+	day       *widgets.Field          // of the stock
 	first     *widgets.Field          // for the first free label of a used sheet
 	newcomers map[model.AnimalID]int  // those that are in quarantine, and those that were
 	ticked    map[model.PersonID]bool // who is to be called, where that was said; else those who are not private
@@ -245,8 +246,8 @@ const (
 // kinds is the choice of the paper, with what it is for.
 func (p *Page) kinds() fyne.CanvasObject {
 	text := p.w.Text()
-	values := []string{string(healthRecord), string(emergencyCard), string(vetPage), string(quarantined), string(sitterPaper), string(roundSheet), string(powerCut), string(checkSheets), string(weighSheet), string(boxCards)}
-	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.vet.kicker"), text.Say("paper.quarantine.kicker"), text.Say("paper.sitter.kicker"), text.Say("paper.round.kicker"), text.Say("paper.power-cut.kicker"), text.Say("paper.check-sheet.kicker"), text.Say("paper.weigh-sheet.kicker"), text.Say("paper.cards.kicker")}
+	values := []string{string(healthRecord), string(emergencyCard), string(vetPage), string(quarantined), string(sitterPaper), string(roundSheet), string(powerCut), string(doorSheet), string(checkSheets), string(weighSheet), string(collectionOf), string(stockOn), string(boxCards)}
+	words := []string{text.Say("paper.record.kicker"), text.Say("paper.card.kicker"), text.Say("paper.vet.kicker"), text.Say("paper.quarantine.kicker"), text.Say("paper.sitter.kicker"), text.Say("paper.round.kicker"), text.Say("paper.power-cut.kicker"), text.Say("paper.door.kicker"), text.Say("paper.check-sheet.kicker"), text.Say("paper.weigh-sheet.kicker"), text.Say("paper.collection.kicker"), text.Say("paper.stock.kicker"), text.Say("paper.cards.kicker")}
 	what := text.Say("papers.record.what")
 	switch p.wanted.kind {
 	case emergencyCard:
@@ -265,6 +266,12 @@ func (p *Page) kinds() fyne.CanvasObject {
 		what = text.Say("papers.weigh-sheet.what")
 	case boxCards:
 		what = text.Say("papers.cards.what")
+	case collectionOf:
+		what = text.Say("papers.collection.what")
+	case stockOn:
+		what = text.Say("papers.stock.what")
+	case doorSheet:
+		what = text.Say("papers.door.what")
 	case quarantined:
 		what = text.Say("papers.quarantine.what")
 	}
@@ -302,7 +309,11 @@ func (p *Page) beside() fyne.CanvasObject {
 		return p.cardChoices()
 	case powerCut:
 		return widgets.Col(look.S16, p.calls(), sheet)
-	case roundSheet:
+	case doorSheet:
+		return widgets.Col(look.S16, p.writePlace(), p.calls(), sheet)
+	case stockOn:
+		return widgets.Col(look.S16, p.stockChoices(), sheet)
+	case roundSheet, collectionOf:
 		return sheet
 	case quarantined:
 		return widgets.Col(look.S16, sheet, p.tick(&p.wanted.told, "papers.quarantine.told"))
@@ -333,7 +344,7 @@ func (p *Page) spans() fyne.CanvasObject {
 
 // roles are whom the paper names.
 func (p *Page) roles() []people.Role {
-	if p.wanted.kind == sitterPaper || p.wanted.kind == powerCut {
+	if p.wanted.kind == sitterPaper || p.wanted.kind == powerCut || p.wanted.kind == doorSheet {
 		return paper.SitterRoles()
 	}
 	return paper.CardRoles()
@@ -469,7 +480,7 @@ func (p *Page) say(sentence string) {
 func (p *Page) tellNothing() {
 	switch p.wanted.kind {
 	case quarantined:
-	case checkSheets, weighSheet:
+	case checkSheets, weighSheet, doorSheet:
 		p.say(p.w.Text().Say("paper.weigh-sheet.nobody"))
 		return
 	default:

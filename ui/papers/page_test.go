@@ -211,7 +211,7 @@ func TestNothingIsCut(t *testing.T) {
 			if _, err := w.collection.Do(people.Add{Person: one}); err != nil {
 				t.Fatal(err)
 			}
-			for _, kicker := range []string{"paper.record.kicker", "paper.card.kicker", "paper.quarantine.kicker", "paper.sitter.kicker", "paper.round.kicker", "paper.check-sheet.kicker", "paper.weigh-sheet.kicker", "paper.cards.kicker"} {
+			for _, kicker := range []string{"paper.record.kicker", "paper.card.kicker", "paper.quarantine.kicker", "paper.sitter.kicker", "paper.round.kicker", "paper.check-sheet.kicker", "paper.weigh-sheet.kicker", "paper.door.kicker", "paper.collection.kicker", "paper.stock.kicker", "paper.cards.kicker"} {
 				w.choose(p, w.text.Say(kicker))
 				p.Changed(collection.Change{})
 				if cut := uitest.Clipped(p.Content(), p.Content().Size()); len(cut) > 0 {

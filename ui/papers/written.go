@@ -36,7 +36,7 @@ func kinds() []kind { return []kind{checkSheets, weighSheet, roundSheet} }
 
 // ofAll tells whether the paper is about all animals, or about none that is chosen.
 func (w wanted) ofAll() bool {
-	return slices.Contains([]kind{sitterPaper, boxCards, roundSheet, powerCut, weighSheet}, w.kind) || w.kind == checkSheets && w.write.of != ofOne
+	return slices.Contains([]kind{sitterPaper, boxCards, roundSheet, powerCut, weighSheet, collectionOf, stockOn, doorSheet}, w.kind) || w.kind == checkSheets && w.write.of != ofOne
 }
 
 // makeCheckSheets makes sheets for checks; where nobody lives in the place they have no
