@@ -10,8 +10,11 @@ import (
 	"coilward/model/animals"
 	"coilward/model/assumed"
 	"coilward/model/collection"
+	"coilward/model/contact"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/samples"
+	"coilward/model/storetest"
 	"coilward/ui/look"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
@@ -137,5 +140,58 @@ func TestTests_OwnFiguresInThePlaceOfTheTables(t *testing.T) {
 	h.key(fyne.KeyEscape)
 	if h.Shows("What is assumed. Change it only") || !h.Shows("Chance that Wren") {
 		t.Errorf("after Escape: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// Who was near is said with the room and until when: one in which it was detected and whose
+// positive was closed, one that came without a quarantine; and what cannot be read.
+func TestTests_OfWhomItMayHaveCaughtIt(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	fill := sampled(t, samples.NotDetected, map[knowledge.MaterialID]int{"oral-swab": 300})
+	for language, want := range map[string][]string{
+		"en": {"in Loft, until they are parted: Elm, in whose sample it was detected. That the positive was closed does not say that it is gone", "in Loft: Gorse, for whom no quarantine was begun; it counts as a newcomer for 90 days", "1 quarantine cannot be read; it counts as not released", "shares a room with Elm, who may still carry it"},
+		"de": {"in Loft, bis sie getrennt sind: Elm, mit Nachweis in einer Probe", "in Loft: Gorse, ohne begonnene Quarantäne; als Neuzugang zählt es 90 Tage lang", "1 Quarantäne ist nicht lesbar; sie zählt als nicht freigegeben", "mit Elm in einem Raum lebt und Elm es noch tragen kann"},
+	} {
+		h := open(t, language, small, look.ByDay, func(c *collection.Collection) {
+			fill(c)
+			var wren model.AnimalID
+			var now model.Moment
+			if err := c.View(func(v model.View) error {
+				all, err := animals.All(v)
+				wren, now = all[0].ID, v.Now()
+				return err
+			}); err != nil {
+				t.Fatal(err)
+			}
+			day := func(ago int) model.Moment {
+				return model.MomentOn(now, now.Day()-model.Day(ago), model.Noon, model.ToDay)
+			}
+			places, err := c.Do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Loft", Kind: husbandry.Room}, Below: []husbandry.Branch{
+				{Place: husbandry.Place{Name: "Box 1", Kind: husbandry.Tub}}, {Place: husbandry.Place{Name: "Box 2", Kind: husbandry.Tub}}, {Place: husbandry.Place{Name: "Box 3", Kind: husbandry.Tub}}}}}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			came := func(name string, ago int) model.AnimalID {
+				return model.AnimalID{ID: do(t, c, animals.Add{Animal: animals.Animal{Name: name, Status: animals.Kept, Since: model.Date{Day: day(ago).Day(), Precision: model.ToDay}}})}
+			}
+			elm, gorse := came("Elm", 390), came("Gorse", 20)
+			for i, id := range []model.AnimalID{wren, elm, gorse} {
+				do(t, c, husbandry.Move{Animal: id, Place: model.PlaceID{ID: places.Documents[i+1]}, At: day([]int{200, 200, 20}[i]), Confirmed: model.Confirmed{"house.shared"}})
+			}
+			s := model.SampleID{ID: do(t, c, samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{elm}, Sample: samples.Sample{Material: "oral-swab", For: []knowledge.AgentID{"serpentovirus"}, Taken: day(60)}}}})}
+			do(t, c, samples.Enter{Tables: tables, At: day(50), Rows: []samples.Row{{On: samples.On{ID: s, Base: 1}, Found: []samples.Found{{Of: "serpentovirus", Outcome: samples.Detected}}}}})
+			p := contact.PositiveID{ID: do(t, c, contact.Open{Tables: tables, Sample: s, Agent: "serpentovirus"})}
+			do(t, c, contact.Close{ID: p, Base: 1, At: day(10), Why: contact.VetsWord, Note: "as said"})
+			do(t, c, storetest.Put{Documents: []model.Document{{Type: model.TypeQuarantine, ID: model.ID{8}, Version: 1, At: day(390), Subjects: []model.Subject{elm.Subject()}, Body: []byte("[]")}}})
+		})
+		h.show("Wren", "tests")
+		for _, said := range want {
+			if !h.Shows(said) {
+				t.Errorf("%s: %q is not said: %q", language, said, uitest.Texts(h.Content()))
+			}
+		}
 	}
 }
