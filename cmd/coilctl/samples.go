@@ -122,7 +122,7 @@ func (w printing) tubes(v model.View) (of []model.SampleID, unread int, err erro
 		return of, 0, nil
 	}
 	for _, s := range all {
-		if stage := s.Stage(); stage.Before(samples.Sent) && (stage != samples.ToTake || w.paper == tubeLabels) {
+		if stage := s.Stage(); stage.Before(samples.Sent) && !s.Ahead(v.Now().Day()) && (stage != samples.ToTake || w.paper == tubeLabels) {
 			of = append(of, s.ID)
 		}
 	}

@@ -1,7 +1,9 @@
 package chances_test
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"coilward/assets"
@@ -11,6 +13,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/contact"
 	"coilward/model/evidence"
+	"coilward/model/evidence/plan"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/quarantine"
@@ -413,6 +416,30 @@ func TestPlan_CountsSamplesLikeItsOwn(t *testing.T) {
 	p, _ := r.Plan([]model.AnimalID{w.ash}, "ferlavirus")
 	if c, _ := r.Of(w.ash, "ferlavirus"); p.By.ID != "ferlavirus-swab" || p.Animals[0].Earlier != 2 || p.Animals[0].Chance != c.Now || len(c.Steps) != 4 {
 		t.Errorf("by %s, of four samples %d count as its own: %+v", p.By.ID, p.Animals[0].Earlier, c.Steps)
+	}
+}
+
+// A plan is laid out by its rounds: each pool one sample on each day on which it takes part.
+func TestPlanned_Samples(t *testing.T) {
+	a := []model.AnimalID{{ID: model.ID{1}}, {ID: model.ID{2}}, {ID: model.ID{3}}, {ID: model.ID{4}}}
+	p := chances.Planned{Material: "oral-swab"}
+	one := plan.Plan{Days: []model.Day{100, 142, 184}, Parts: []plan.Part{
+		{Rounds: 3, Pools: []plan.Pool{{Animals: []int{2, 0}}}}, {Rounds: 1, Pools: []plan.Pool{{Animals: []int{1}}}}, {Rounds: 0, Pools: []plan.Pool{{Animals: []int{3}}}},
+	}}
+	var got []string
+	for _, s := range p.Samples(one, a, virus) {
+		if s.Sample.Material != "oral-swab" || !slices.Equal(s.Sample.For, []knowledge.AgentID{virus}) || s.Sample.Stage() != samples.ToTake {
+			t.Errorf("a sample of %+v", s.Sample)
+		}
+		var of []byte
+		for _, id := range s.Animals {
+			of = append(of, '0'+id.ID[0])
+		}
+		got = append(got, fmt.Sprintf("%d of %d on %d: %s", s.Sample.Planned.Round, s.Sample.Planned.Of, int(s.Sample.Planned.Day), of))
+	}
+	want := []string{"1 of 3 on 100: 31", "2 of 3 on 142: 31", "3 of 3 on 184: 31", "3 of 3 on 184: 2"}
+	if !slices.Equal(got, want) {
+		t.Errorf("laid out are %q, want %q", got, want)
 	}
 }
 

@@ -49,6 +49,26 @@ func (r *Reader) Plan(animals []model.AnimalID, of knowledge.AgentID) (p Planned
 	return p, true
 }
 
+// Samples are those of all rounds of a plan for these animals, in the order of their days:
+// one of each pool on each day, to be laid out. animals are those that the plan was made for.
+func (p Planned) Samples(one plan.Plan, animals []model.AnimalID, of knowledge.AgentID) (each []samples.New) {
+	for n, day := range one.Days {
+		for _, part := range one.Parts {
+			if part.Rounds < len(one.Days)-n {
+				continue // it joins later
+			}
+			for _, pool := range part.Pools {
+				s := samples.New{Sample: samples.Sample{Material: p.Material, For: []knowledge.AgentID{of}, Planned: &samples.Planned{Day: day, Round: n + 1, Of: len(one.Days)}}}
+				for _, i := range pool.Animals {
+					s.Animals = append(s.Animals, animals[i])
+				}
+				each = append(each, s)
+			}
+		}
+	}
+	return each
+}
+
 // planned is what is known of an animal before a plan begins. Of its earlier samples those
 // count that were looked through as the plan's will be: by the same row of the table.
 func (r *Reader) planned(c Chance, by knowledge.Sight) plan.Animal {

@@ -12,7 +12,7 @@ import (
 // The newest forms that this package can read of what it does not write.
 const (
 	animalForm = 1
-	sampleForm = 2
+	sampleForm = 3
 )
 
 // sample is what this package must know of a sample; its fields are named as in the

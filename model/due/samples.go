@@ -125,6 +125,9 @@ func samplesDue(v model.View, t *knowledge.Tables, known positives.Known) (found
 			}
 			for _, o := range feeder.Sample(t, s, past[s.Lab], v.Now().Day()) {
 				o.Subject = of.Subject()
+				for _, thing := range samples.Overtaken(all, s) {
+					o.Reasons = append(o.Reasons, model.Label{Key: "due.why.plan-overtaken", Gaps: map[string]model.Gap{"Agent": model.KeyGap("agent." + string(thing))}})
+				}
 				due[of] = append(due[of], o)
 			}
 		}
@@ -175,6 +178,10 @@ func onTheWay(t *knowledge.Tables, s samples.Stored, took []int, today model.Day
 	switch w.Stage {
 	case samples.ToTake:
 		o.Job, o.Reasons = TakeSample, why("due.why.sample-take", gaps)
+		if p := s.Planned; p != nil {
+			gaps["Round"], gaps["Of"] = model.CountGap(p.Round), model.CountGap(p.Of)
+			o.Reasons = why("due.why.sample-planned", gaps)
+		}
 		if m, _ := t.Material(s.Material); m.Takes == knowledge.InMouth {
 			o.Caution = "stop.mouth.caution"
 		}

@@ -3,6 +3,7 @@ package due_test
 import (
 	"slices"
 	"testing"
+	"time"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -38,6 +39,8 @@ func TestSamplesOnTheirWay(t *testing.T) {
 		state  due.State
 		reason string
 	}{
+		"a round of a plan":   {func(w *world, s *samples.Sample) { s.Planned = &samples.Planned{Day: w.today(), Round: 1, Of: 3} }, due.TakeSample, due.Later, "due.why.sample-planned"},
+		"a round that passed": {func(w *world, s *samples.Sample) { s.Planned = &samples.Planned{Day: w.today() - 15, Round: 1, Of: 3} }, due.TakeSample, due.Later, "due.why.sample-planned"},
 		"a kit":               {func(*world, *samples.Sample) {}, due.TakeSample, due.Later, "due.why.sample-take"},
 		"taken now":           {func(w *world, s *samples.Sample) { s.Taken = w.ago(0) }, due.PostSample, due.Later, "due.why.sample-post"},
 		"taken two days ago":  {func(w *world, s *samples.Sample) { s.Taken = w.ago(2) }, due.PostSample, due.Today, "due.why.sample-post"},
@@ -130,5 +133,26 @@ func TestPoolOwesOnce(t *testing.T) {
 	}
 	if !slices.ContainsFunc(w.list().Items, func(i due.Item) bool { return i.Job == due.PostSample && i.Of.Name == "Other" }) {
 		t.Error("it is not told by its name")
+	}
+}
+
+// A round of a plan is due from its day on; what was detected since the plan was made is
+// said of it.
+func TestARoundOfAPlan(t *testing.T) {
+	w := newWorld(t, ball())
+	w.list()
+	w.sample([]model.AnimalID{w.animal}, func(s *samples.Sample) { s.Planned = &samples.Planned{Day: w.today() + 42, Round: 2, Of: 3} })
+	o := w.one(due.TakeSample)
+	if o.From != w.today()+42 || o.By != w.today()+56 || o.State != due.Later || len(o.Reasons) != 1 || o.Reasons[0].Gaps["Round"].Number != 2 || o.Reasons[0].Gaps["Of"].Number != 3 {
+		t.Errorf("ahead: %+v", o)
+	}
+	first := w.sample([]model.AnimalID{w.animal}, func(s *samples.Sample) { s.Taken = w.ago(0) })
+	w.do(samples.Enter{Tables: w.tables, At: w.ago(0), Rows: []samples.Row{{On: first, Found: []samples.Found{{Of: "serpentovirus", Outcome: samples.Detected}}}}})
+	if o := w.one(due.TakeSample); len(o.Reasons) != 2 || o.Reasons[1].Key != "due.why.plan-overtaken" {
+		t.Errorf("after something was detected: %+v", o)
+	}
+	w.pass(43 * 24 * time.Hour)
+	if o := w.one(due.TakeSample); o.State == due.Late || o.From != w.today()-1 {
+		t.Errorf("a day after its day: %+v", o)
 	}
 }

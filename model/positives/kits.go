@@ -10,8 +10,8 @@ import (
 
 // Kits are the samples that are laid out for some animals, each alone: of the material
 // in which the thing was detected, for the same lab. Who is not here gets none, nor one
-// for whom such a kit waits already, laid out and not taken yet: waiting is how many
-// those are. Where the sample cannot be read there are none.
+// for whom such a kit waits already, laid out and not taken yet, though not for a day ahead:
+// waiting is how many those are. Where the sample cannot be read there are none.
 func (t Trace) Kits(of []model.AnimalID) (each []samples.New, waiting int) {
 	i := slices.IndexFunc(t.world.samples, func(s samples.Stored) bool { return s.ID == t.Sample })
 	if i < 0 {
@@ -20,7 +20,7 @@ func (t Trace) Kits(of []model.AnimalID) (each []samples.New, waiting int) {
 	source := t.world.samples[i]
 	for _, a := range of {
 		waits := slices.ContainsFunc(t.world.samples, func(s samples.Stored) bool {
-			return s.Stage() == samples.ToTake && slices.Equal(s.Animals, []model.AnimalID{a}) && slices.Contains(s.For, t.Agent)
+			return s.Stage() == samples.ToTake && !s.Ahead(t.world.now.Day()) && slices.Equal(s.Animals, []model.AnimalID{a}) && slices.Contains(s.For, t.Agent)
 		})
 		switch here, there := t.Animal(a); {
 		case !there || !here.Status.Here():

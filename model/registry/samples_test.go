@@ -93,6 +93,27 @@ func sampleGenerators(tables *knowledge.Tables) storetest.Generators {
 			each = append(each, samples.New{Animals: []model.AnimalID{a.ID}, Sample: s})
 			return samples.Prepare{Tables: tables, Each: each, Confirmed: sampled}
 		}),
+		"samples.lay-out": ofAnimal(func(t *rapid.T, v model.View, a animals.Stored) model.Command {
+			c := samples.LayOut{Tables: tables, Confirmed: sampled}
+			thing := rapid.SampledFrom(tables.Agents()).Draw(t, "for").ID
+			rounds := rapid.IntRange(1, 3).Draw(t, "rounds")
+			for n := range rounds {
+				one := samples.Sample{Material: rapid.SampledFrom(tables.Materials()).Draw(t, "material").ID, For: []knowledge.AgentID{thing}}
+				one.Planned = &samples.Planned{Day: v.Now().Day() + model.Day(42*n), Round: n + 1, Of: rounds}
+				c.Each = append(c.Each, samples.New{Animals: []model.AnimalID{a.ID}, Sample: one})
+			}
+			return c
+		}),
+		"samples.call-off": func(t *rapid.T, v model.View) model.Command {
+			d, ok := pick(t, v, model.TypeSample, func(d model.Document) bool {
+				s, err := samples.Read(d)
+				return err == nil && s.Planned != nil && s.Stage() == samples.ToTake
+			})
+			if !ok {
+				return nil
+			}
+			return samples.CallOff{Of: []model.SampleID{{ID: d.ID}}}
+		},
 		"samples.leave": ofSample(func(t *rapid.T, v model.View, s samples.Stored) model.Command {
 			to := model.PersonID{ID: v.NewID()} // as if it was taken out since
 			if taker, ok := pick(t, v, model.TypePerson, func(d model.Document) bool { return d.ID != s.TakenBy.ID }); ok {

@@ -50,7 +50,7 @@ func before(a, b model.Moment) bool {
 // Check tells what of the sample cannot stand, whatever animals it is of; nil if
 // nothing. now is the present moment.
 func (s Sample) Check(now model.Moment) *model.Refusal {
-	return first(s.texts(), s.lookedFor(), s.days(now), s.results(now), s.asked(now), s.voided(now))
+	return first(s.texts(), s.lookedFor(), s.planned(), s.days(now), s.results(now), s.asked(now), s.voided(now))
 }
 
 func (s Sample) texts() *model.Refusal {

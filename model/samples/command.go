@@ -11,7 +11,7 @@ import (
 )
 
 // MaxMany is the most samples that one command changes.
-const MaxMany = 500
+const MaxMany = 1000
 
 // On is a sample with the revision that a change is made on.
 type On struct {
@@ -344,7 +344,7 @@ func (c Remove) Plan(v model.View) (model.Writes, error) {
 
 // Commands are the commands of this package, one of each, empty.
 func Commands() []model.Command {
-	return []model.Command{Prepare{}, Leave{}, Take{}, Post{}, Arrive{}, Ask{}, Enter{}, Correct{}, GiveUp{}, Change{}, Remove{}}
+	return []model.Command{Prepare{}, LayOut{}, CallOff{}, Leave{}, Take{}, Post{}, Arrive{}, Ask{}, Enter{}, Correct{}, GiveUp{}, Change{}, Remove{}}
 }
 
 func find(v model.View, id model.SampleID) (Stored, error) {

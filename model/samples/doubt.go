@@ -36,7 +36,7 @@ func (s Stored) kit(t *knowledge.Tables, was *Stored, today model.Day) *model.Re
 	switch {
 	case !s.Taken.IsZero() && s.Taken.Day() > last:
 		return ask("kit-expires", value, "sample.kit-expired", gaps)
-	case s.Taken.IsZero() && today+model.Day(toTake.Days) > last:
+	case s.Taken.IsZero() && max(today, s.since())+model.Day(toTake.Days) > last:
 		return ask("kit-expires", value, "sample.kit-expires", gaps)
 	}
 	return nil

@@ -33,6 +33,10 @@ func (f Followed) Lies(today model.Day) bool {
 // Others is what can be done with a sample beside what is next.
 func (f Followed) Others() (all []Act) {
 	switch f.Way.Stage {
+	case ToTake:
+		if f.Way.Ahead {
+			all = []Act{ActTake}
+		}
 	case Sent:
 		all = []Act{ActArrive, ActEnter}
 	case AtLab:
@@ -74,10 +78,10 @@ func (t Tray) Some(ids []model.SampleID) (all []Followed) {
 }
 
 // OnWay and late count the samples that are on their way, and those of them past
-// their mark.
+// their mark. What is laid out for a day ahead is not on its way yet.
 func (t Tray) OnWay() (all, late int) {
 	for _, s := range t {
-		if s.Way.Stage != Voided && s.Way.Stage != Reported {
+		if !s.Way.Ahead && s.Way.Stage != Voided && s.Way.Stage != Reported {
 			all++
 			if s.Way.Late {
 				late++
@@ -113,13 +117,13 @@ func (t Tray) Owed(animal model.AnimalID) (all []Followed) {
 	return all
 }
 
-// LaidOut are the samples of an animal that are still to be taken and are what is asked
+// LaidOut are the samples of an animal that are to be taken now and are what is asked
 // for: of that material, where one is named, and looked through for one of the things
 // at least.
 func (t Tray) LaidOut(of model.AnimalID, material knowledge.MaterialID, things []knowledge.AgentID) (all []Followed) {
 	for _, s := range t {
 		asked := func(a knowledge.AgentID) bool { return slices.Contains(s.For, a) }
-		if s.Way.Stage == ToTake && slices.Contains(s.Animals, of) && (material == "" || material == s.Material) && slices.ContainsFunc(things, asked) {
+		if s.Way.Stage == ToTake && !s.Way.Ahead && slices.Contains(s.Animals, of) && (material == "" || material == s.Material) && slices.ContainsFunc(things, asked) {
 			all = append(all, s)
 		}
 	}
@@ -188,10 +192,11 @@ func (s Stage) Before(other Stage) bool {
 	return s != Voided && slices.Index(Stages(), s) < slices.Index(Stages(), other)
 }
 
-// Before are the samples that have not come to a stage yet.
+// Before are the samples that have not come to a stage yet, but for those that are laid out
+// for a day ahead.
 func (t Tray) Before(stage Stage) (all []Followed) {
 	for _, s := range t {
-		if s.Way.Stage.Before(stage) {
+		if !s.Way.Ahead && s.Way.Stage.Before(stage) {
 			all = append(all, s)
 		}
 	}

@@ -8,8 +8,9 @@ import (
 	"coilward/model/knowledge"
 )
 
-// Version is the newest form of a sample's body. The first knew no method of a result.
-const Version = 2
+// Version is the newest form of a sample's body. The first knew no method of a result, the
+// second no plan.
+const Version = 3
 
 // Sample is the body of a sample's document. The animals stand in its header,
 // more than one where it is pooled. Its document's At is when it was taken;
@@ -31,6 +32,7 @@ type Sample struct {
 	Void     *Void                `json:"void,omitempty"`
 	Results  []Result             `json:"results,omitempty"` // in the order in which they were entered
 	Note     string               `json:"note,omitempty"`
+	Planned  *Planned             `json:"planned,omitempty"` // nil: for no plan
 }
 
 // Kit is what the sample is taken with.

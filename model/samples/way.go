@@ -29,6 +29,7 @@ type Way struct {
 	Within int       // the days from Since to Mark
 	Own    bool      // Within follows from the lab's own past, not from the table
 	Late   bool      // the mark has passed
+	Ahead  bool      // it is laid out for Since, which is still to come
 	Next   Act
 }
 
@@ -58,17 +59,25 @@ func (s Stored) Way(t *knowledge.Tables, took []int, today model.Day) Way {
 		w.Within, w.Own = Late(took, u.Days), len(took) >= enough
 	}
 	w.Mark = w.Since + model.Day(w.Within)
+	if s.Ahead(today) {
+		w.Ahead, w.Next = true, NoAct
+		return w
+	}
 	if w.Late = today > w.Mark; w.Late && (w.Stage == Sent || w.Stage == AtLab) {
 		w.Next = ActAskLab
 	}
 	return w
 }
 
-// since is the day on which the sample came to its stage. One whose coming to the
-// lab nobody noted is there, as far as is known, since it left.
+// since is the day on which the sample came to its stage; one that is laid out for a day
+// ahead is to be taken from then on. One whose coming to the lab nobody noted is there, as
+// far as is known, since it left.
 func (s Stored) since() model.Day {
 	switch s.Stage() {
 	case ToTake:
+		if s.Planned != nil {
+			return max(s.At.Day(), s.Planned.Day)
+		}
 		return s.At.Day()
 	case Voided:
 		return s.Void.At.Day()

@@ -13,7 +13,6 @@ import (
 	"coilward/model/drawing"
 	"coilward/model/evidence"
 	"coilward/model/evidence/plan"
-	"coilward/model/knowledge"
 	"coilward/model/samples"
 	"coilward/ui/look"
 	"coilward/ui/place"
@@ -135,10 +134,10 @@ func (p *Page) verdict(one plan.Plan) string {
 	return said
 }
 
-// names are those of some animals.
+// names are those of some animals that are here.
 func (p *Page) names(of []model.AnimalID) string {
 	var all []string
-	for _, a := range p.found.animals {
+	for _, a := range p.animals {
 		if slices.Contains(of, a.ID) {
 			all = append(all, a.Name)
 		}
@@ -223,44 +222,62 @@ func (p *Page) chart() fyne.CanvasObject {
 	return widgets.Col(look.S8, widgets.Fix(0, 240, marks), widgets.Para(p.say("plan.signs"), look.Note, look.Faint))
 }
 
-// chosen says on which days the plan in sight samples, and lays its first round out.
+// chosen says on which days the plan in sight samples, and lays all of its rounds out.
 func (p *Page) chosen() fyne.CanvasObject {
 	f, t := p.found, p.window.Text()
 	one := f.plans()[f.chosen]
-	var days []string
-	for _, d := range one.Days {
-		days = append(days, t.Day(d))
-	}
-	lay := widgets.Button(widgets.Primary, widgets.Act{Label: p.say("plan.lay-out"), Icon: "plus", Do: func() { p.layOut(one) }})
-	early := len(one.Days) > 0 && one.Days[0] > f.Today
-	if p.window.ReadOnly() || p.touched || len(one.Days) == 0 || early {
+	each := f.Samples(one, f.ids(), f.of)
+	lay := widgets.Button(widgets.Primary, widgets.Act{Label: p.say("plan.lay-out"), Icon: "plus", Do: func() { p.layOut(each) }})
+	if p.window.ReadOnly() || p.touched || len(each) == 0 || len(each) > samples.MaxMany {
 		lay.Disable()
 	}
-	said := widgets.Col(0, widgets.Para(p.name(f.chosen), look.BodyBold, look.Ink), widgets.Para(p.say("plan.days", map[string]any{"Days": strings.Join(days, ", ")}), look.Body, look.Ink))
-	if early {
-		said.Add(widgets.Para(p.say("plan.early", map[string]any{"Day": t.Day(one.Days[0])}), look.Body, look.Soft))
+	said := widgets.Col(look.S4, widgets.Para(p.name(f.chosen), look.BodyBold, look.Ink))
+	for n, day := range one.Days {
+		of := 0
+		for _, s := range each {
+			if s.Sample.Planned.Round == n+1 {
+				of++
+			}
+		}
+		said.Add(widgets.Para(t.Count("plan.day", of, map[string]any{"Day": t.Day(day), "Round": n + 1}), look.Body, look.Ink))
 	}
-	return widgets.Tinted(look.Wash, look.S12, look.S16, widgets.Row(look.S16, widgets.Grow(said), lay))
+	said.Add(widgets.Para(p.say("plan.follows"), look.Note, look.Soft))
+	if len(each) > samples.MaxMany {
+		said.Add(widgets.Para(p.say("plan.too-many", map[string]any{"Given": len(each), "Most": samples.MaxMany}), look.Body, look.Ink))
+	}
+	if old := f.replaced(each); len(old) > 0 {
+		said.Add(widgets.Para(p.say("plan.replaces", map[string]any{"Names": p.names(old)}), look.Body, look.Ink))
+	}
+	return widgets.Tinted(look.Wash, look.S12, look.S16, widgets.RowTop(look.S16, widgets.Grow(said), lay))
 }
 
-// layOut begins the samples of a plan's first round, one for each of its pools.
-func (p *Page) layOut(one plan.Plan) {
-	f := p.found
-	var each []samples.New
-	for _, part := range one.Parts {
-		if part.Rounds < len(one.Days) {
-			continue // it joins later
-		}
-		for _, pool := range part.Pools {
-			var of []model.AnimalID
-			for _, i := range pool.Animals {
-				of = append(of, f.animals[i].ID)
+// ids are the animals that the plan was made for.
+func (f *found) ids() (all []model.AnimalID) {
+	for _, a := range f.animals {
+		all = append(all, a.ID)
+	}
+	return all
+}
+
+// replaced are the animals of which samples of an earlier plan are taken out when these are
+// laid out.
+func (f *found) replaced(each []samples.New) (of []model.AnimalID) {
+	for _, s := range each {
+		for _, old := range samples.Replaced(f.laid, s.Animals, f.of) {
+			for _, a := range old.Animals {
+				if !slices.Contains(of, a) {
+					of = append(of, a)
+				}
 			}
-			each = append(each, samples.New{Animals: of, Sample: samples.Sample{Material: f.Material, For: []knowledge.AgentID{f.of}}})
 		}
 	}
+	return of
+}
+
+// layOut lays the samples of all rounds out.
+func (p *Page) layOut(each []samples.New) {
 	p.window.Do(func(a place.Answer) model.Command {
-		return samples.Prepare{Tables: p.window.Tables(), Each: each, By: p.window.By(), Confirmed: a.Confirmed}
+		return samples.LayOut{Tables: p.window.Tables(), Each: each, By: p.window.By(), Confirmed: a.Confirmed}
 	}, func(err error) {
 		if err == nil {
 			p.window.Go(place.Route{To: place.Tray})

@@ -16,6 +16,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/evidence/plan"
 	"coilward/model/knowledge"
+	"coilward/model/samples"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
 	"coilward/ui/place"
@@ -61,6 +62,7 @@ type found struct {
 	counted bool // no price was said: tests are counted
 	// least is the chance that at least one of the animals carries the thing today.
 	least chances.Joint
+	laid  []samples.Stored // for an earlier plan of the animals, and not taken yet
 }
 
 var (
@@ -381,7 +383,9 @@ func (p *Page) workOut() {
 			}
 			next.Planned, _ = r.Plan(ids, next.of)
 			next.least, _ = r.AtLeastOne(ids, next.of)
-			return nil
+			all, _, err := samples.Legible(v)
+			next.laid = samples.Replaced(all, ids, next.of)
+			return err
 		}); err != nil {
 			return err
 		}

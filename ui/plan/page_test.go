@@ -75,8 +75,8 @@ func all(w *uitest.Opened) (of []samples.Stored) {
 	return of
 }
 
-// From nothing to the samples of the first round, which one undo takes back.
-func TestAPlanAndItsFirstRound(t *testing.T) {
+// From nothing to the samples of all rounds, which one undo takes back.
+func TestAPlanAndItsRounds(t *testing.T) {
 	w := open(t, "en")
 	if !w.Shows("Choose at least one animal") {
 		t.Errorf("shows %q", uitest.Texts(w.Content()))
@@ -92,7 +92,7 @@ func TestAPlanAndItsFirstRound(t *testing.T) {
 	typeInto(w, labRounds, "2")
 	typeInto(w, labPool, "2")
 	uitest.Tap(t, w.Content(), "Work it out")
-	for _, said := range []string{"Two samples of each, 42 days apart", "Pool first, then singles where it is detected", "What your lab asks for", "The best of those that were tried", "finds 60 to 95 in 100", "Sampled on "} {
+	for _, said := range []string{"Two samples of each, 42 days apart", "Pool first, then singles where it is detected", "What your lab asks for", "The best of those that were tried", "finds 60 to 95 in 100", "Round 1: "} {
 		if !w.Shows(said) {
 			t.Errorf("%q is not said: %q", said, uitest.Texts(w.Content()))
 		}
@@ -100,16 +100,42 @@ func TestAPlanAndItsFirstRound(t *testing.T) {
 	if len(all(w)) != 0 {
 		t.Error("something was noted before it was laid out")
 	}
-	uitest.Tap(t, w.Content(), "Lay out the first round")
-	laid := all(w)
-	sampled := map[model.AnimalID]bool{}
-	for _, s := range laid {
-		for _, a := range s.Animals {
-			sampled[a] = true
+	uitest.Tap(t, w.Content(), "Two samples of each, 42 days apart")
+	today := model.MomentOf(storetest.Start()).Day()
+	for _, said := range []string{"Round 1: " + w.Text().Day(today) + ", 4 samples", "Round 2: " + w.Text().Day(today+42) + ", 4 samples"} {
+		if !w.Shows(said) {
+			t.Errorf("%q is not said: %q", said, uitest.Texts(w.Content()))
 		}
 	}
-	if len(laid) == 0 || len(sampled) != 4 || laid[0].Material != "choanal-swab" || laid[0].For[0] != "serpentovirus" {
+	if w.Shows("What an earlier plan has left") {
+		t.Error("an earlier plan is told of, and there is none")
+	}
+	uitest.Tap(t, w.Content(), "Lay the plan out")
+	laid := all(w)
+	sampled := map[model.Day]int{}
+	for _, s := range laid {
+		if s.Planned == nil || len(s.Animals) != 1 || s.Material != "choanal-swab" || s.For[0] != "serpentovirus" || s.Planned.Of != 2 {
+			t.Fatalf("laid out: %+v", s)
+		}
+		sampled[s.Planned.Day] += s.Planned.Round
+	}
+	if len(laid) != 8 || sampled[today] != 4 || sampled[today+42] != 8 {
 		t.Errorf("laid out: %+v", laid)
+	}
+	// another plan stands in place of what is left of the first
+	w.Go(place.Route{To: place.Plan})
+	uitest.Tap(t, w.Content(), "Work it out")
+	if !w.Shows("What an earlier plan has left to take of Bracken, Gorse, Heather, Tansy") {
+		t.Errorf("that it stands in place of an earlier plan is not said: %q", uitest.Texts(w.Content()))
+	}
+	uitest.Tap(t, w.Content(), "Pool first, then singles where it is detected")
+	uitest.Tap(t, w.Content(), "Lay the plan out")
+	if laid := all(w); len(laid) != 1 || len(laid[0].Animals) != 4 || laid[0].Planned.Of != 1 {
+		t.Errorf("after another plan: %+v", laid)
+	}
+	w.Undo()
+	if n := len(all(w)); n != 8 {
+		t.Errorf("after undo of the second plan %d are left", n)
 	}
 	w.Undo()
 	if n := len(all(w)); n != 0 {

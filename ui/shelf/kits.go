@@ -45,7 +45,7 @@ func ReadTubes(v model.View, t *knowledge.Tables) (*Tubes, error) {
 		if s.At.UTC > tubes.last.At.UTC || s.At.UTC == tubes.last.At.UTC && s.Kit.Number >= tubes.last.Kit.Number || tubes.last.ID.IsZero() {
 			tubes.last = s
 		}
-		if s.Stage() == samples.ToTake {
+		if s.Stage() == samples.ToTake && !s.Ahead(v.Now().Day()) {
 			tubes.waiting = append(tubes.waiting, Kit{s, tubes.forVet(t, s.Sample)})
 		}
 	}

@@ -92,6 +92,9 @@ func (p *Page) facts(s Sample) (all []fyne.CanvasObject) {
 		}
 		return joined(append([]string{w.DayShort(m.Day())}, more...)...)
 	}
+	if s.Planned != nil {
+		add("field.planned", joined(w.DayShort(s.Planned.Day), w.round(s)))
+	}
 	add("field.material", joined(w.material(s.Material), s.Site))
 	add("field.looked-for", w.agents(s.For))
 	add("field.kit-number", s.Kit.Number)
@@ -125,7 +128,13 @@ func (p *Page) detail(s Sample) *fyne.Container {
 	case s.Way.Late:
 		parts = append(parts, widgets.Caution(p.say("samples.stage."+string(s.Way.Stage))+": "+line))
 	}
+	for _, of := range p.tray.overtaken[s.ID] {
+		parts = append(parts, widgets.Caution(p.say("due.why.plan-overtaken", map[string]any{"Agent": w.agent(of)})))
+	}
 	parts = append(parts, widgets.Col(look.S8, p.facts(s)...))
+	if rest := p.tray.Samples.Plan(s); len(rest) > 0 {
+		parts = append(parts, p.rest(rest))
+	}
 	if len(s.Results) > 0 {
 		parts = append(parts, p.results(s))
 	}
@@ -139,6 +148,24 @@ func (p *Page) detail(s Sample) *fyne.Container {
 		foot = widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: p.say("tray.do." + string(a)), Do: func() { p.do(a, []Sample{s}) }}))
 	}
 	return particulars.Column(w.names(s.Animals), p.close, widgets.Col(look.S16, parts...), foot)
+}
+
+// rest says what is left of the plan that a sample is laid out for, and that what is known
+// meanwhile may change it; the plan can be made anew, or given up.
+func (p *Page) rest(rest []Sample) fyne.CanvasObject {
+	parts := []fyne.CanvasObject{widgets.Para(p.say("tray.rest"), look.Note, look.Soft)}
+	if !p.window.ReadOnly() {
+		parts = append(parts, widgets.Wrap(look.S4,
+			widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("tray.plan-anew"), Icon: "calendar", Do: func() { p.window.Go(place.Route{To: place.Plan}) }}),
+			widgets.Button(widgets.Quiet, widgets.Act{Label: p.window.Text().Count("tray.call-off", len(rest)), Icon: "bin", Do: func() {
+				p.window.Do(func(place.Answer) model.Command { return samples.CallOff{Of: idsOf(rest)} }, func(err error) {
+					if err == nil {
+						p.kept()
+					}
+				})
+			}})))
+	}
+	return widgets.Col(look.S4, parts...)
 }
 
 // results are what was found of each thing: what counts, whether it says anything,

@@ -30,14 +30,16 @@ type Tray struct {
 	Animals []Animal     // those that are kept, in shelf order
 	People  []people.Stored
 
-	names  map[model.AnimalID]string
-	person map[model.PersonID]people.Stored
+	// overtaken are the things that were detected since a plan was made in animals of its rounds.
+	overtaken map[model.SampleID][]knowledge.AgentID
+	names     map[model.AnimalID]string
+	person    map[model.PersonID]people.Stored
 }
 
 // Load reads the samples, whom they may be of, and who takes and looks through
 // them.
 func Load(v model.View, t *knowledge.Tables) (Tray, error) {
-	tray := Tray{Today: v.Now().Day(), names: map[model.AnimalID]string{}, person: map[model.PersonID]people.Stored{}}
+	tray := Tray{Today: v.Now().Day(), overtaken: map[model.SampleID][]knowledge.AgentID{}, names: map[model.AnimalID]string{}, person: map[model.PersonID]people.Stored{}}
 	house, err := husbandry.ReadHouse(v)
 	if err != nil {
 		return tray, fmt.Errorf("read where the animals live: %w", err)
@@ -64,6 +66,9 @@ func Load(v model.View, t *knowledge.Tables) (Tray, error) {
 		if !read {
 			took = samples.PastOf(all, s.Lab)
 			past[s.Lab] = took
+		}
+		if of := samples.Overtaken(all, s); len(of) > 0 {
+			tray.overtaken[s.ID] = of
 		}
 		tray.Samples = append(tray.Samples, Sample{Stored: s, Way: s.Way(t, took, tray.Today)})
 	}

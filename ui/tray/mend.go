@@ -105,11 +105,15 @@ func newChangeForm(p *Page, s Sample) *form {
 		return widgets.RowTop(look.S12, widgets.Grow(a), widgets.Grow(b))
 	}
 	line := func(name, value string) fyne.CanvasObject { return f.Field(name, value, widgets.FieldOptions{}) }
-	parts := []fyne.CanvasObject{h.Container, what.content,
+	parts := []fyne.CanvasObject{h.Container, what.content}
+	if s.Planned != nil {
+		parts = append(parts, line("planned", p.window.Text().DayShort(s.Planned.Day)))
+	}
+	parts = append(parts,
 		pair(line("kit-number", s.Kit.Number), line("kit-lot", s.Kit.Lot)), line("kit-expires", particulars.Typed(p.window, s.Kit.Expires)),
 		line("sample-site", s.Site), line("storage", s.Storage),
 		pair(line("taken", typed(s.Taken)), line("posted", typed(s.Posted))), line("arrived", typed(s.Arrived)), labShown,
-		pair(line("courier", s.Courier), line("tracking", s.Tracking)), f.Field("note", s.Note, widgets.FieldOptions{Rows: 2})}
+		pair(line("courier", s.Courier), line("tracking", s.Tracking)), f.Field("note", s.Note, widgets.FieldOptions{Rows: 2}))
 	f.Chosen = func() string { return fmt.Sprint(h.ids(), what.material, what.of, what.by.Value(), lab.Value()) }
 	f.Command = func(a place.Answer) (model.Command, error) {
 		after := s.Sample
@@ -119,6 +123,13 @@ func newChangeForm(p *Page, s Sample) *form {
 		var err error
 		if after.Kit.Expires, err = particulars.ReadDateInFull(p.window, "kit-expires", f.Text("kit-expires")); err != nil {
 			return nil, err
+		}
+		if s.Planned != nil {
+			planned := *s.Planned
+			if planned.Day, err = p.window.Text().ParseDayAhead(f.Text("planned"), p.tray.Today); err != nil {
+				return nil, particulars.At("planned", err)
+			}
+			after.Planned = &planned
 		}
 		for _, step := range []struct {
 			field string

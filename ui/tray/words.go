@@ -148,6 +148,12 @@ func (w words) told(s Sample) (line string, sign tubes.Sign) {
 		}
 		return said(samples.NotDetected, speaks), tubes.NotFound
 	}
+	if len(w.tray.overtaken[s.ID]) > 0 {
+		return w.Say("tray.overtaken"), tubes.Late
+	}
+	if s.Way.Ahead {
+		return w.round(s) + ", " + w.DayShort(s.Way.Since), tubes.Ahead
+	}
 	if s.Way.Late {
 		return w.Count("tray.late-by", int(w.tray.Today-s.Way.Mark)), tubes.Late
 	}
@@ -155,6 +161,11 @@ func (w words) told(s Sample) (line string, sign tubes.Sign) {
 		return w.Say("tray.vet-takes"), tubes.OnWay
 	}
 	return w.agents(s.For), tubes.OnWay
+}
+
+// round is the round of a plan that a sample is laid out for.
+func (w words) round(s Sample) string {
+	return w.Say("tray.round", map[string]any{"Round": s.Planned.Round, "Of": s.Planned.Of})
 }
 
 // tube is a sample in the tray.
@@ -167,6 +178,9 @@ func (w words) tube(s Sample, chosen bool) tubes.Tube {
 		t.Act = w.Say("samples.act." + string(s.Way.Next))
 	}
 	t.Line, t.Sign = w.told(s)
+	if s.Way.Ahead {
+		t.Days, t.Mark = int(s.Way.Since-w.tray.Today), 0
+	}
 	t.Tip = w.called(s) + ": " + w.material(s.Material) + ", " + w.agents(s.For) + "; " + w.Say("samples.stage."+string(s.Way.Stage)) + ", " + w.Ago(s.Way.Since, w.tray.Today) + " (" + w.DayShort(s.Way.Since) + ")"
 	return t
 }
@@ -176,13 +190,28 @@ func stages() []samples.Stage {
 	return []samples.Stage{samples.ToTake, samples.Taken, samples.Sent, samples.AtLab, samples.Reported}
 }
 
-// Bands are the stages with their tubes.
+// ahead is the band of what is laid out for days ahead; ok is false where there is none.
+func (w words) ahead(chosen map[model.SampleID]bool) (b tubes.Band, ok bool) {
+	b.Title, b.Note = w.Say("tray.stage.ahead"), w.Say("tray.ahead")
+	for _, s := range w.tray.Samples {
+		if s.Way.Ahead {
+			b.Tubes = append(b.Tubes, w.tube(s, chosen[s.ID]))
+		}
+	}
+	b.Below = w.Count("tray.count", len(b.Tubes))
+	return b, len(b.Tubes) > 0
+}
+
+// Bands are the stages with their tubes; before them what is laid out ahead.
 func (w words) bands(chosen map[model.SampleID]bool) (bands []tubes.Band) {
+	if b, any := w.ahead(chosen); any {
+		bands = append(bands, b)
+	}
 	for _, stage := range stages() {
 		b := tubes.Band{Title: w.Say("tray.stage." + string(stage))}
 		marks := map[int]int{}
 		for _, s := range w.tray.Samples {
-			if s.Way.Stage != stage || !s.Lies(w.tray.Today) {
+			if s.Way.Stage != stage || s.Way.Ahead || !s.Lies(w.tray.Today) {
 				continue
 			}
 			t := w.tube(s, chosen[s.ID])

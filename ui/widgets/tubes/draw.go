@@ -202,7 +202,7 @@ func (p plan) words(bands []Band, words Words) []fyne.CanvasObject {
 		}
 		all = append(all, text(s.Name, look.BodyBold, look.Ink, left, s.y+14, most))
 		kind, tone, indent := look.Note, look.Soft, float32(0)
-		if s.Sign != OnWay {
+		if s.Sign != OnWay && s.Sign != Ahead {
 			kind, tone, indent = look.NoteBold, toneOf(s.Sign), 17
 		}
 		all = append(all, text(s.Line, kind, tone, left+indent, s.y+31, most-indent))

@@ -133,7 +133,7 @@ func (p plan) place(band int, slots []slot, w float32) []slot {
 
 // fold makes slots of tubes, the shortest in their stage first. Coarse 0 folds
 // nothing; else tubes become one that stand within so many days of each other,
-// and are alike in sign and act, and of results in what is told: what is late or was
+// and are alike in sign and act, and of results and of what is ahead in what is told: what is late or was
 // found is never hidden among others.
 func fold(tubes []Tube, coarse int, words Words) []slot {
 	sorted := slices.Clone(tubes)
@@ -149,7 +149,7 @@ func fold(tubes []Tube, coarse int, words Words) []slot {
 	members := map[like][]Tube{}
 	for i, t := range sorted {
 		k := like{sign: t.Sign, act: t.Act}
-		if t.Sign == Found || t.Sign == NotFound || t.Sign == NoAnswer {
+		if t.Sign == Found || t.Sign == NotFound || t.Sign == NoAnswer || t.Sign == Ahead {
 			k.told = t.Line
 		}
 		if k.whole = i; coarse > 0 {

@@ -14,6 +14,7 @@ const (
 	Found                // a triangle
 	NotFound             // a ring
 	NoAnswer             // a ring with a dash
+	Ahead                // none; its time has not come
 )
 
 // Tube is one sample.
@@ -24,7 +25,7 @@ type Tube struct {
 	Act    string // what is to be done with it next, as a verb; empty: nothing
 	Tip    string
 	Sign   Sign
-	Days   int // how long it has been in its stage
+	Days   int // how long it has been in its stage, or of one ahead how long until then
 	Mark   int // the days after which it is late; 0: it is never
 	Chosen bool
 }
