@@ -315,6 +315,11 @@ func TestLinked_TellsHowMuchWasWorkedOutTogether(t *testing.T) {
 		if chance != c.Chance(0, 600) {
 			t.Errorf("%s: the chance is another", name)
 		}
+		for linkage, want := range map[evidence.Linkage]func(int, model.Day) float64{evidence.Own: c.InItsPools, evidence.Single: c.Apart} {
+			if linkage == c.want && math.Abs(chance.Mid-want(0, 600)) > close {
+				t.Errorf("%s: %v, want %v", name, chance.Mid, want(0, 600))
+			}
+		}
 	}
 	long := pools(25, chain...)
 	if c, linkage := long.AtLeastOne(span(0, 25), 600); linkage != evidence.Own || c.Mid < long.Chance(0, 600).Mid {

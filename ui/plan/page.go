@@ -377,12 +377,13 @@ func (p *Page) workOut() {
 	}
 	p.window.Task(p.say("plan.reading"), func(ctx context.Context, progress func(float64)) error {
 		if err := p.window.Collection().View(func(v model.View) error {
-			r, err := chances.NewReader(v, p.window.Tables())
-			if err != nil {
+			if err := p.window.Chances().Ask(v, func(r *chances.Reader) error {
+				next.Planned, _ = r.Plan(ids, next.of)
+				next.least, _ = r.AtLeastOne(ids, next.of)
+				return nil
+			}); err != nil {
 				return err
 			}
-			next.Planned, _ = r.Plan(ids, next.of)
-			next.least, _ = r.AtLeastOne(ids, next.of)
 			all, _, err := samples.Legible(v)
 			next.laid = samples.Replaced(all, ids, next.of)
 			return err
