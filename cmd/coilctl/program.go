@@ -46,6 +46,7 @@ func commands() []command {
 		{"print", (*program).print}, {"verify", (*program).verifyFolder}, {"backup", (*program).backup},
 		{"restore", (*program).restore}, {"salvage", (*program).salvage}, {"dump", (*program).dump}, {"load", (*program).load},
 		{"calendar", (*program).calendar}, {"export", (*program).export}, {"import", (*program).bring},
+		{"make-papers", (*program).makePapers}, {"open-papers", (*program).openPapers},
 		{"help", (*program).help}, {"--help", (*program).help}, {"-h", (*program).help},
 	}
 }

@@ -29,54 +29,54 @@ func (Arrive) Name() string { return "newcomers.arrive" }
 // Plan joins what adding the animal, making its room, moving it in and beginning the
 // quarantine write, each by its own rules.
 func (c Arrive) Plan(v model.View) (model.Writes, error) {
-	p := &planned{View: v}
+	p := &Planned{View: v}
 	animal, place := c.Known, c.Place
 	if animal.IsZero() {
-		if err := p.plan(animals.Add{Animal: c.Animal}); err != nil {
+		if err := p.Plan(animals.Add{Animal: c.Animal}); err != nil {
 			return model.Writes{}, err
 		}
-		animal.ID = p.last().ID
+		animal.ID = p.Last().ID
 	}
 	if place.IsZero() && c.Build != nil {
-		if err := p.plan(husbandry.AddPlaces{Branches: []husbandry.Branch{*c.Build}}); err != nil {
+		if err := p.Plan(husbandry.AddPlaces{Branches: []husbandry.Branch{*c.Build}}); err != nil {
 			return model.Writes{}, err
 		}
-		place.ID = p.last().ID // the innermost is written last
+		place.ID = p.Last().ID // the innermost is written last
 	}
 	if !place.IsZero() {
-		if err := p.plan(husbandry.Move{Animal: animal, Place: place, At: c.At, By: c.By, Confirmed: c.Confirmed}); err != nil {
+		if err := p.Plan(husbandry.Move{Animal: animal, Place: place, At: c.At, By: c.By, Confirmed: c.Confirmed}); err != nil {
 			return model.Writes{}, err
 		}
 	}
-	if err := p.plan(quarantine.Begin{Tables: c.Tables, Animal: animal, Arrived: c.At, Protocol: c.Protocol, Note: c.Note, By: c.By, Confirmed: c.Confirmed}); err != nil {
+	if err := p.Plan(quarantine.Begin{Tables: c.Tables, Animal: animal, Arrived: c.At, Protocol: c.Protocol, Note: c.Note, By: c.By, Confirmed: c.Confirmed}); err != nil {
 		return model.Writes{}, err
 	}
-	return p.writes, nil
+	return p.Writes, nil
 }
 
-// planned is a view that shows what commands before have planned as well. No timeline
-// shows it: nothing that is planned after asks for what is on one.
-type planned struct {
+// Planned is a view that shows what commands before have planned as well. No timeline
+// shows it: nothing that is planned after may ask for what is on one.
+type Planned struct {
 	model.View
-	writes model.Writes
+	Writes model.Writes
 }
 
-// plan adds what a command writes; its label is the one that stays.
-func (p *planned) plan(c model.Command) error {
+// Plan adds what a command writes; its label is the one that stays.
+func (p *Planned) Plan(c model.Command) error {
 	w, err := c.Plan(p)
 	if err != nil {
 		return err
 	}
-	p.writes.Put, p.writes.Remove, p.writes.Label = append(p.writes.Put, w.Put...), append(p.writes.Remove, w.Remove...), w.Label
+	p.Writes.Put, p.Writes.Remove, p.Writes.Label = append(p.Writes.Put, w.Put...), append(p.Writes.Remove, w.Remove...), w.Label
 	return nil
 }
 
-// last is what was planned last.
-func (p *planned) last() model.Document { return p.writes.Put[len(p.writes.Put)-1] }
+// Last is what was planned last.
+func (p *Planned) Last() *model.Document { return &p.Writes.Put[len(p.Writes.Put)-1] }
 
 // Document is one that is planned, or there.
-func (p *planned) Document(id model.ID) (model.Document, error) {
-	for _, d := range p.writes.Put {
+func (p *Planned) Document(id model.ID) (model.Document, error) {
+	for _, d := range p.Writes.Put {
 		if d.ID == id {
 			return d, nil
 		}
@@ -85,13 +85,13 @@ func (p *planned) Document(id model.ID) (model.Document, error) {
 }
 
 // All visits those that are there, then those that are planned anew.
-func (p *planned) All(t model.DocumentType, visit func(model.Document) bool) error {
+func (p *Planned) All(t model.DocumentType, visit func(model.Document) bool) error {
 	more := true
 	err := p.View.All(t, func(d model.Document) bool {
 		more = visit(d)
 		return more
 	})
-	for _, d := range p.writes.Put {
+	for _, d := range p.Writes.Put {
 		if err == nil && more && d.Type == t && d.Revision == 0 {
 			more = visit(d)
 		}

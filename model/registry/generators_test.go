@@ -87,6 +87,9 @@ func generators() storetest.Generators {
 	for name, more := range quarantineGenerators(tables) {
 		all[name] = more
 	}
+	for name, more := range handoverGenerators(tables) {
+		all[name] = more
+	}
 	for name, more := range roundGenerators(tables) {
 		all[name] = more
 	}

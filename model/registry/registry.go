@@ -15,6 +15,7 @@ import (
 	"coilward/model/due"
 	"coilward/model/exam"
 	"coilward/model/feeders"
+	"coilward/model/handover"
 	"coilward/model/husbandry"
 	"coilward/model/importing"
 	"coilward/model/jot"
@@ -33,7 +34,7 @@ import (
 // Commands are the commands of every capability, one of each, empty.
 func Commands() []model.Command {
 	var all []model.Command
-	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), meals.Commands(), feeders.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), contact.Commands(), round.Commands(), powercut.Commands(), medicine.Commands(), written.Commands(), assumed.Commands(), climate.Commands(), welfare.Commands()} {
+	for _, some := range [][]model.Command{animals.Commands(), people.Commands(), care.Commands(), meals.Commands(), feeders.Commands(), exam.Commands(), due.Commands(), importing.Commands(), husbandry.Commands(), jot.Commands(), samples.Commands(), quarantine.Commands(), newcomers.Commands(), handover.Commands(), contact.Commands(), round.Commands(), powercut.Commands(), medicine.Commands(), written.Commands(), assumed.Commands(), climate.Commands(), welfare.Commands()} {
 		all = append(all, some...)
 	}
 	return all
@@ -95,6 +96,9 @@ func sound(d model.Document, today model.Day) error {
 		return err
 	}
 	if known, err := feeders.Sound(d, today); known {
+		return err
+	}
+	if known, err := handover.Sound(d); known {
 		return err
 	}
 	if known, err := quarantine.Sound(d, model.Moment{UTC: int64(today+1)*86400 - 1, Precision: model.ToDay}); known {

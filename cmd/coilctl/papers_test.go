@@ -1,0 +1,83 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// A buyer without a collection learns what was checked, by whom, and what was not; a
+// changed file tells nothing.
+func TestPapersOnAMachineWithoutACollection(t *testing.T) {
+	folder, elsewhere := kept(t, "Kestrel"), t.TempDir()
+	file, key := filepath.Join(elsewhere, "kestrel.herpapers"), filepath.Join(elsewhere, "my.key")
+	made := mustDo(t, "make-papers", "--collection", folder, "--animal", "Kestrel", "--key", key, "--out", file)
+	if again := mustDo(t, "make-papers", "--collection", folder, "--animal", "K-1", "--key", key, "--out", file); again != made {
+		t.Errorf("made again it says %q, before %q", again, made)
+	}
+	at := strings.Index(made, "key ")
+	if at < 0 {
+		t.Fatalf("said %q", made)
+	}
+	fingerprint := made[at+4 : at+4+24]
+	for language, want := range map[string][]string{
+		"en": {"Kestrel", "Unchanged since it was signed with the key " + fingerprint, "only if the seller told you", "Weighings: 1", "1432", "by: not said", "No check from snout to tail is noted", "Never tested for", "Look at the animal yourself"},
+		"de": {"Kestrel", "mit dem Schlüssel " + fingerprint, "Wägungen: 1", "Es ist keine Untersuchung", "Nie darauf getestet"},
+	} {
+		code, out, said := ctl(language, "open-papers", file)
+		if code != exitDone {
+			t.Fatalf("code %d: %s", code, said)
+		}
+		for _, words := range want {
+			if !strings.Contains(out, words) {
+				t.Errorf("%s does not say %q:\n%s", language, words, out)
+			}
+		}
+	}
+	raw, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	changed := filepath.Join(elsewhere, "changed.herpapers")
+	if err := os.WriteFile(changed, bytes.Replace(raw, []byte(`"name":"Kestrel"`), []byte(`"name":"Kestrol"`), 1), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	code, out, said := ctl("en", "open-papers", changed)
+	if code != exitFailed || out != "" || !strings.Contains(said, "record.json was changed") {
+		t.Errorf("code %d, told %q, said %q", code, out, said)
+	}
+}
+
+func TestPapersCalledWrongly(t *testing.T) {
+	folder, elsewhere := kept(t, "Kestrel"), t.TempDir()
+	file, key := filepath.Join(elsewhere, "a.herpapers"), filepath.Join(elsewhere, "my.key")
+	other := filepath.Join(elsewhere, "note.herpapers")
+	if err := os.WriteFile(other, []byte("a note of mine"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	all := func(more ...string) []string {
+		return append([]string{"make-papers", "--collection", folder, "--animal", "Kestrel"}, more...)
+	}
+	for want, c := range map[string]struct {
+		code      int
+		arguments []string
+	}{
+		"ends in .herpapers":        {exitFailed, all("--key", key, "--out", filepath.Join(elsewhere, "a.zip"))},
+		"Something else than her":   {exitFailed, all("--key", key, "--out", other)},
+		"own folder":                {exitFailed, all("--key", filepath.Join(folder, "my.key"), "--out", file)},
+		"The key cannot be read":    {exitFailed, all("--key", other, "--out", file)},
+		"make-papers --collection":  {exitUsage, all("--out", file)},
+		"There is no such file":     {exitFailed, []string{"open-papers", file}},
+		"no file of her papers":     {exitFailed, []string{"open-papers", elsewhere}},
+		"This is no file of her pa": {exitFailed, []string{"open-papers", other}},
+		"open-papers FILE":          {exitUsage, []string{"open-papers"}},
+		"en or de":                  {exitFailed, []string{"open-papers", file, "--lang", "xx"}},
+	} {
+		code, out, said := ctl("en", c.arguments...)
+		if code != c.code || out != "" || !strings.Contains(said, want) {
+			t.Errorf("%s: code %d, %q, %s", want, code, out, said)
+		}
+	}
+}

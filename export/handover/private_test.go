@@ -1,0 +1,203 @@
+package handover_test
+
+import (
+	"bytes"
+	"compress/zlib"
+	"context"
+	"encoding/binary"
+	"io"
+	"os"
+	"os/user"
+	"strings"
+	"testing"
+	"time"
+	"unicode/utf16"
+
+	"coilward/assets"
+	"coilward/export/handover"
+	"coilward/export/paper"
+	"coilward/export/papertest"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/model/demo"
+	"coilward/model/knowledge"
+	"coilward/model/memory"
+	"coilward/model/people"
+)
+
+// house is the sample collection with secrets wherever somebody may type one.
+type house struct {
+	t          testing.TB
+	tables     *knowledge.Tables
+	collection *collection.Collection
+	animal     animals.Stored
+	photo      []byte
+}
+
+// secrets are what must not go out, and told what must.
+func secrets() []string {
+	all := []string{"QNOTEQ", "QORIGINQ", "QFROMQ", "QCODEQ", "QADDRESSQ", "QPRIVATEPERSONQ", "555-0199", "QCAPTIONQ", "Europe/Berlin", "private camera", "52.5N", "Exif"}
+	if u, err := user.Current(); err == nil && len(u.Username) > 4 {
+		all = append(all, u.Username)
+	}
+	if host, err := os.Hostname(); err == nil && len(host) > 4 {
+		all = append(all, host)
+	}
+	return all
+}
+
+func furnished(t testing.TB) *house {
+	t.Helper()
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	berlin := time.FixedZone("Europe/Berlin", 3600)
+	c, err := collection.New(memory.Open(), collection.Options{Now: func() time.Time { return time.Date(2027, 1, 15, 9, 30, 0, 0, berlin) }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := demo.Fill(c, tables, papertest.Text(t, "en")); err != nil {
+		t.Fatal(err)
+	}
+	h := &house{t: t, tables: tables, collection: c, photo: photograph(t, 64, 48)}
+	h.view(func(v model.View) error {
+		all, err := animals.All(v)
+		most := -1
+		for _, a := range all {
+			n := 0
+			if err := v.Timeline(a.ID.Subject(), model.Beginning, model.EndOfTime, func(model.Document) bool { n++; return true }); err != nil {
+				return err
+			}
+			if n > most && a.Status.Here() {
+				most, h.animal = n, a
+			}
+		}
+		return err
+	})
+	changed := h.animal.Animal
+	changed.Note, changed.Origin, changed.From, changed.Code = "QNOTEQ", "QORIGINQ", "QFROMQ", "QCODEQ"
+	h.do(animals.Change{ID: h.animal.ID, Base: h.animal.Revision, Animal: changed})
+	h.do(people.Add{Person: people.Person{Name: "Openly", Roles: []people.Role{people.Hand}, Address: "QADDRESSQ", Phones: []string{"555-0199"}, Note: "QNOTEQ"}})
+	hidden := h.do(people.Add{Person: people.Person{Name: "QPRIVATEPERSONQ", Roles: []people.Role{people.Hand}, Private: true}})
+	about := care.About{Animal: h.animal.ID, At: h.now(), By: model.PersonID{ID: hidden}}
+	beside := care.Beside{Note: "QNOTEQ"}
+	h.do(care.Feed{About: about, Meal: care.Meal{Prey: care.Rat, Outcome: care.Took, Beside: beside}})
+	h.do(care.RecordShed{About: about, Shed: care.Shed{Skin: care.Whole, Beside: beside}})
+	h.do(care.WriteNote{About: about, Note: care.Note{Text: "QNOTEQ"}})
+	h.do(care.AddPhoto{About: about, Photo: care.Photo{Photos: []model.PhotoID{model.PhotoID(strings.Repeat("ab", 32))}, Caption: "QCAPTIONQ"}})
+	return h
+}
+
+func (h *house) do(c model.Command) model.ID {
+	h.t.Helper()
+	change, err := h.collection.Do(c)
+	if err != nil {
+		h.t.Fatalf("%s: %v", c.Name(), err)
+	}
+	return change.Documents[0]
+}
+
+func (h *house) view(read func(model.View) error) {
+	h.t.Helper()
+	if err := h.collection.View(read); err != nil {
+		h.t.Fatal(err)
+	}
+}
+
+func (h *house) now() (m model.Moment) {
+	h.view(func(v model.View) error { m = v.Now(); return nil })
+	return m
+}
+
+// made are the papers of the animal.
+func (h *house) made(k handover.Key) []byte {
+	h.t.Helper()
+	var file bytes.Buffer
+	pictures := func(model.PhotoID, int) ([]byte, error) { return h.photo, nil }
+	_, err := handover.Make(context.Background(), &file, h.collection, handover.Making{Animal: h.animal.ID, Tables: h.tables, Pictures: pictures,
+		Text: papertest.Text(h.t, "en"), Size: paper.A4, Program: "0.8.0", Key: k}, func(float64) {})
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	return file.Bytes()
+}
+
+// inflated are the bytes of a file, and those of whatever was deflated in it.
+func inflated(t *testing.T, file []byte) []byte {
+	t.Helper()
+	all, streams := bytes.Clone(file), 0
+	for rest := file; ; {
+		at := bytes.Index(rest, []byte("stream\n"))
+		if at < 0 {
+			break
+		}
+		rest = rest[at+len("stream\n"):]
+		if r, err := zlib.NewReader(bytes.NewReader(rest)); err == nil {
+			if raw, err := io.ReadAll(r); err == nil {
+				all, streams = append(append(all, '\n'), raw...), streams+1
+			}
+		}
+	}
+	if streams == 0 {
+		t.Fatal("nothing was deflated in it")
+	}
+	return all
+}
+
+// holds tells whether a text stands in bytes, as UTF-8 or UTF-16.
+func holds(all []byte, text string) bool {
+	var wide []byte
+	for _, unit := range utf16.Encode([]rune(text)) {
+		wide = binary.BigEndian.AppendUint16(wide, unit)
+	}
+	return bytes.Contains(all, []byte(text)) || bytes.Contains(all, wide)
+}
+
+// Nothing private goes out, neither as it is nor inside what is deflated.
+func TestNothingPrivateGoesOut(t *testing.T) {
+	h := furnished(t)
+	file := h.made(key(t))
+	all := inflated(t, file)
+	for _, secret := range secrets() {
+		if holds(all, secret) {
+			t.Errorf("%q stands in it", secret)
+		}
+	}
+	p, err := open(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	paper, err := p.Paper()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !holds(inflated(t, paper), h.animal.Name) {
+		t.Errorf("the name %q is not found in the paper: the search finds nothing", h.animal.Name)
+	}
+	r := p.Record
+	if len(r.Entries) == 0 || len(r.Checks) == 0 || len(r.Samples) == 0 || len(r.Photos) == 0 || len(r.Hands) == 0 {
+		t.Errorf("it tells of %d entries, %d checks, %d samples, %d photos, %d hands", len(r.Entries), len(r.Checks), len(r.Samples), len(r.Photos), len(r.Hands))
+	}
+}
+
+// What is told names a day for what was checked and says what was not.
+func TestToldInBothLanguages(t *testing.T) {
+	h := furnished(t)
+	p, err := open(h.made(key(t)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, language := range []string{"en", "de"} {
+		told := handover.Tell(p, h.tables, papertest.Text(t, language))
+		all := strings.Join(told.Lines(), "\n")
+		if told.Name != h.animal.Name || !strings.Contains(told.Seal, told.Fingerprint) || len(told.Checked.Lines) < 5 || len(told.Not.Lines) < 1 {
+			t.Errorf("told %s", all)
+		}
+		if strings.Contains(all, "{{") || strings.Contains(all, "<no value>") || strings.Contains(all, "[handover.") {
+			t.Errorf("a gap is open: %s", all)
+		}
+	}
+}

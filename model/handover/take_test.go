@@ -1,0 +1,404 @@
+package handover_test
+
+import (
+	"errors"
+	"slices"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/model/handover"
+	"coilward/model/knowledge"
+	"coilward/model/memory"
+	"coilward/model/people"
+	"coilward/model/quarantine"
+)
+
+// fataler is what tests and properties have in common.
+type fataler interface {
+	Helper()
+	Fatalf(format string, args ...any)
+}
+
+// keeper is one who keeps animals.
+type keeper struct {
+	t      fataler
+	c      *collection.Collection
+	tables *knowledge.Tables
+	now    *time.Time
+}
+
+var tables = func() *knowledge.Tables {
+	t, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		panic(err)
+	}
+	return t
+}()
+
+func newKeeper(t fataler, now *time.Time) *keeper {
+	t.Helper()
+	c, err := collection.New(memory.Open(), collection.Options{Now: func() time.Time { return *now }})
+	if err != nil {
+		t.Fatalf("%v", err)
+	}
+	return &keeper{t, c, tables, now}
+}
+
+func start() *time.Time {
+	at := time.Date(2027, 1, 15, 9, 30, 0, 0, time.FixedZone("Europe/Berlin", 3600))
+	return &at
+}
+
+func (k *keeper) do(c model.Command) []model.ID {
+	k.t.Helper()
+	change, err := k.c.Do(c)
+	if err != nil {
+		k.t.Fatalf("%s: %v", c.Name(), err)
+	}
+	return change.Documents
+}
+
+func (k *keeper) view(read func(model.View) error) {
+	k.t.Helper()
+	if err := k.c.View(read); err != nil {
+		k.t.Fatalf("%v", err)
+	}
+}
+
+func (k *keeper) at() (m model.Moment) {
+	k.view(func(v model.View) error { m = v.Now(); return nil })
+	return m
+}
+
+// record is what is told of an animal, read back from its bytes.
+func (k *keeper) record(id model.AnimalID) handover.Record {
+	k.t.Helper()
+	var g handover.Gathered
+	k.view(func(v model.View) (err error) {
+		g, err = handover.Gather(v, k.tables, id, "0.8.0")
+		return err
+	})
+	raw, err := g.Record.Bytes()
+	if err != nil {
+		k.t.Fatalf("%v", err)
+	}
+	r, err := handover.Read(raw)
+	if err != nil {
+		k.t.Fatalf("%v", err)
+	}
+	return r
+}
+
+// takeIn takes in a record; the photos are kept under these ids.
+func (k *keeper) takeIn(r handover.Record, key string, confirmed ...string) error {
+	c := handover.TakeIn{Tables: k.tables, Record: r, Key: key, Sum: "a list", At: k.at(), Protocol: "python", Confirmed: confirmed}
+	for i := range r.Photos {
+		c.Photos = append(c.Photos, model.PhotoID(string(rune('a'+i%6))+"0"))
+	}
+	_, err := k.c.Do(c)
+	return err
+}
+
+// entries are those of an animal, by id.
+func (k *keeper) entries(id model.AnimalID) map[model.ID]model.Document {
+	all := map[model.ID]model.Document{}
+	k.view(func(v model.View) error {
+		return v.Timeline(id.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+			if d.Type == model.TypeEntry {
+				if all[d.ID].ID != (model.ID{}) {
+					k.t.Fatalf("%s stands twice", d.ID)
+				}
+				all[d.ID] = d
+			}
+			return true
+		})
+	})
+	return all
+}
+
+func reason(err error) string {
+	var r *model.Refusal
+	if errors.As(err, &r) {
+		return r.Reason
+	}
+	if err != nil {
+		return err.Error()
+	}
+	return ""
+}
+
+// seller has one animal with a few entries.
+func seller(t fataler, now *time.Time) (*keeper, model.AnimalID, model.PersonID) {
+	k := newKeeper(t, now)
+	id := model.AnimalID{ID: k.do(animals.Add{Animal: animals.Animal{Name: "Juno", Species: "python-regius", Sex: animals.Female, SexHow: animals.HowProbed, Morph: "pastel", Note: "shy"}})[0]}
+	by := model.PersonID{ID: k.do(people.Add{Person: people.Person{Name: "Mira", Roles: []people.Role{people.Hand}}})[0]}
+	about := care.About{Animal: id, At: k.at(), By: by}
+	k.do(care.Weigh{About: about, Weight: care.Weight{Mass: model.Grams(1432), Gut: care.GutEmpty, Beside: care.Beside{Note: "calm"}}})
+	k.do(care.Feed{About: about, Meal: care.Meal{Prey: care.Rat, Outcome: care.Refused}})
+	return k, id, by
+}
+
+func TestTakenInAsANewcomer(t *testing.T) {
+	now := start()
+	from, id, by := seller(t, now)
+	to := newKeeper(t, now)
+	if err := to.takeIn(from.record(id), "AAAA"); err != nil {
+		t.Fatal(err)
+	}
+	to.view(func(v model.View) error {
+		a, err := animals.Find(v, id)
+		if err != nil || a.Name != "Juno" || a.Morph != "pastel" || a.Sex != animals.Female || a.Note != "" || !a.Status.Here() || a.Since.Day != v.Now().Day() {
+			t.Errorf("taken in is %+v, %v", a, err)
+		}
+		all, err := quarantine.Of(v, id)
+		if err != nil || len(all) != 1 || !all[0].Open() || all[0].Protocol != "python" {
+			t.Errorf("the quarantine is %+v, %v", all, err)
+		}
+		name, err := people.NameOf(v, by)
+		if err != nil || name != "Mira (AAAA)" {
+			t.Errorf("done by %q, %v", name, err)
+		}
+		all2, err := people.All(v)
+		if err != nil || len(all2) != 1 || all2[0].Works() {
+			t.Errorf("people are %+v, %v", all2, err)
+		}
+		return nil
+	})
+	if got := to.entries(id); len(got) != 2 {
+		t.Errorf("%d entries", len(got))
+	}
+	if err := to.takeIn(from.record(id), "AAAA"); reason(err) != "papers.nothing-new" {
+		t.Errorf("again: %v", err)
+	}
+	if err := from.takeIn(from.record(id), "AAAA"); reason(err) != "papers.nothing-new" {
+		t.Errorf("one's own: %v", err)
+	}
+}
+
+func TestLaterAndEarlierPapers(t *testing.T) {
+	now := start()
+	from, id, by := seller(t, now)
+	to := newKeeper(t, now)
+	first := from.record(id)
+	*now = now.Add(48 * time.Hour)
+	meal := from.do(care.Feed{About: care.About{Animal: id, At: from.at(), By: by}, Meal: care.Meal{Prey: care.Rat, Outcome: care.Took}})[0]
+	second := from.record(id)
+	for _, r := range []handover.Record{first, second} {
+		if err := to.takeIn(r, "AAAA"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if got := to.entries(id); len(got) != 3 || got[meal].Kind != care.KindMeal {
+		t.Errorf("after the second %d entries", len(got))
+	}
+	if err := to.takeIn(first, "AAAA"); reason(err) != handover.AskOlder {
+		t.Errorf("the first once more: %v", err)
+	}
+	if err := to.takeIn(second, "BBBB"); reason(err) != handover.AskOtherKey {
+		t.Errorf("another key: %v", err)
+	}
+	later := second
+	later.Entries = slices.Clone(second.Entries)
+	later.Entries[0].ID = model.EntryID{ID: id.ID}
+	if err := to.takeIn(later, "AAAA"); err == nil {
+		t.Error("an entry with the animal's id was taken in")
+	}
+	later.Entries[0].ID, later.Entries[0].When.Day = model.EntryID{ID: model.ID{9}}, model.NewDay(2027, 3, 1)
+	if err := to.takeIn(later, "AAAA"); reason(err) != "day.future" {
+		t.Errorf("an entry of tomorrow: %v", err)
+	}
+}
+
+func TestOnesNameAndIdsAreOnesOwn(t *testing.T) {
+	now := start()
+	from, id, _ := seller(t, now)
+	to := newKeeper(t, now)
+	own := model.AnimalID{ID: to.do(animals.Add{Animal: animals.Animal{Name: "Juno"}})[0]}
+	weight := to.do(care.Weigh{About: care.About{Animal: own, At: to.at()}, Weight: care.Weight{Mass: model.Grams(700)}})[0]
+	r := from.record(id)
+	if err := to.takeIn(r, "AAAA"); reason(err) != "name.twice" {
+		t.Errorf("a second Juno: %v", err)
+	}
+	r.Animal.Name = "Juno of Mira"
+	r.Entries[0].ID = model.EntryID{ID: weight}
+	if err := to.takeIn(r, "AAAA"); reason(err) != "papers.id" {
+		t.Errorf("an entry of one's own animal: %v", err)
+	}
+	r = from.record(id)
+	r.Animal.ID, r.Animal.Name = model.AnimalID{ID: weight}, "Other"
+	if err := to.takeIn(r, "AAAA"); reason(err) != "papers.id" {
+		t.Errorf("an entry's id: %v", err)
+	}
+}
+
+// Whatever both do, an entry never stands twice, what the next keeper changed or took
+// out stays so, and what nobody touched is as the papers say.
+func TestAgainUpdatesAndNeverDoubles(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		now := start()
+		from, id, by := seller(t, now)
+		to := newKeeper(t, now)
+		touched, gone := map[model.ID]string{}, map[model.ID]bool{}
+		var sold []model.ID
+		for d := range from.entries(id) {
+			sold = append(sold, d)
+		}
+		slices.SortFunc(sold, func(a, b model.ID) int { return slices.Compare(a[:], b[:]) })
+		taken := 0
+		for range rapid.IntRange(1, 12).Draw(t, "steps") {
+			*now = now.Add(time.Duration(rapid.IntRange(1, 72).Draw(t, "hours")) * time.Hour)
+			switch rapid.IntRange(0, 4).Draw(t, "what") {
+			case 0:
+				sold = append(sold, from.do(care.Feed{About: care.About{Animal: id, At: from.at(), By: by}, Meal: care.Meal{Prey: care.Rat, Count: rapid.IntRange(1, 3).Draw(t, "count"), Outcome: care.Took}})[0])
+			case 1:
+				all := from.entries(id)
+				which := all[sold[rapid.IntRange(0, len(sold)-1).Draw(t, "corrected")]]
+				if which.Kind == care.KindMeal {
+					from.do(care.Change{Entry: model.EntryID{ID: which.ID}, Base: which.Revision, About: care.About{Animal: id, At: which.At, By: by}, Body: care.Meal{Prey: care.Mouse, Count: rapid.IntRange(1, 9).Draw(t, "now"), Outcome: care.Took}})
+				}
+			case 2:
+				err := to.takeIn(from.record(id), "AAAA")
+				if why := reason(err); why != "" && why != "papers.nothing-new" {
+					t.Fatalf("taken in: %v", err)
+				}
+				taken++
+				for _, d := range sold {
+					here, there := to.entries(id)[d]
+					theirs := from.entries(id)[d]
+					switch note := touched[d]; {
+					case gone[d]:
+						if there {
+							t.Fatalf("%s came back", d)
+						}
+					case note != "":
+						if e, _, err := care.Decode(here); err != nil || e.Body.(care.Meal).Note != note {
+							t.Fatalf("what was written here is gone: %+v, %v", here, err)
+						}
+					case !there || here.Kind != theirs.Kind || here.At.UTC != theirs.At.UTC && theirs.At.UTC%60 == 0:
+						t.Fatalf("%s is %+v here, %+v there", d, here, theirs)
+					case here.Kind == care.KindMeal:
+						ours, _, err := care.Decode(here)
+						if err != nil {
+							t.Fatal(err)
+						}
+						sold, _, err := care.Decode(theirs)
+						if err != nil || ours.Body.(care.Meal).Count != sold.Body.(care.Meal).Count {
+							t.Fatalf("%s is %+v here, %+v there", d, ours.Body, sold.Body)
+						}
+					}
+				}
+				if len(to.entries(id)) > len(sold) {
+					t.Fatalf("%d entries of %d", len(to.entries(id)), len(sold))
+				}
+			case 3, 4:
+				if taken == 0 {
+					continue
+				}
+				d := sold[rapid.IntRange(0, len(sold)-1).Draw(t, "here")]
+				here, there := to.entries(id)[d]
+				if !there || here.Kind != care.KindMeal {
+					continue
+				}
+				if rapid.Bool().Draw(t, "taken out") {
+					to.do(care.Remove{Entry: model.EntryID{ID: d}})
+					gone[d] = true
+					continue
+				}
+				touched[d] = rapid.StringMatching("[a-z]{3,9}").Draw(t, "note")
+				to.do(care.Change{Entry: model.EntryID{ID: d}, Base: here.Revision, About: care.About{Animal: id, At: here.At, By: here.By, Confirmed: model.Confirmed{"day.before-arrival"}}, Body: care.Meal{Prey: care.Rat, Outcome: care.Refused, Beside: care.Beside{Note: touched[d]}}})
+			}
+		}
+	})
+}
+
+// One that was sold and comes back begins another quarantine, and keeps what stood.
+func TestOneComesBack(t *testing.T) {
+	now := start()
+	from, id, _ := seller(t, now)
+	to := newKeeper(t, now)
+	if err := to.takeIn(from.record(id), "AAAA"); err != nil {
+		t.Fatal(err)
+	}
+	*now = now.Add(24 * time.Hour)
+	from.do(animals.SetStatus{ID: id, Base: 1, Status: animals.Sold, Day: model.Date{Day: from.at().Day(), Precision: model.ToDay}})
+	*now = now.Add(24 * time.Hour)
+	weight := to.do(care.Weigh{About: care.About{Animal: id, At: to.at()}, Weight: care.Weight{Mass: model.Grams(1500)}})[0]
+	*now = now.Add(24 * time.Hour)
+	if err := from.takeIn(to.record(id), "BBBB"); err != nil {
+		t.Fatal(err)
+	}
+	if got := from.entries(id); len(got) != 3 || got[weight].Kind != care.KindWeight {
+		t.Errorf("%d entries", len(got))
+	}
+	from.view(func(v model.View) error {
+		a, err := animals.Find(v, id)
+		if err != nil || !a.Status.Here() || a.Note != "shy" {
+			t.Errorf("it is %+v, %v", a, err)
+		}
+		all, err := quarantine.Of(v, id)
+		if err != nil || len(all) != 1 || !all[0].Open() {
+			t.Errorf("quarantines %+v, %v", all, err)
+		}
+		return nil
+	})
+}
+
+func TestUndoneAndTakenInAgain(t *testing.T) {
+	now := start()
+	from, id, _ := seller(t, now)
+	to := newKeeper(t, now)
+	r := from.record(id)
+	for range 2 {
+		if err := to.takeIn(r, "AAAA"); err != nil {
+			t.Fatal(err)
+		}
+		if got := to.entries(id); len(got) != 2 {
+			t.Fatalf("%d entries", len(got))
+		}
+		if _, err := to.c.Undo(); err != nil {
+			t.Fatal(err)
+		}
+		if got := to.entries(id); len(got) != 0 {
+			t.Fatalf("undone, %d entries", len(got))
+		}
+	}
+}
+
+func TestReadRefusesWhatCannotStand(t *testing.T) {
+	now := start()
+	from, id, _ := seller(t, now)
+	for name, spoil := range map[string]func(*handover.Record){
+		"no animal":           func(r *handover.Record) { r.Animal.ID = model.AnimalID{} },
+		"no name":             func(r *handover.Record) { r.Animal.Name = "" },
+		"a name that steers":  func(r *handover.Record) { r.Animal.Name = "Ju\x1b[2Jno" },
+		"a name too long":     func(r *handover.Record) { r.Animal.Name = string(make([]rune, 500)) },
+		"an id twice":         func(r *handover.Record) { r.Entries[1].ID = r.Entries[0].ID },
+		"a kind of nothing":   func(r *handover.Record) { r.Entries[0].Kind = "spell" },
+		"a check as an entry": func(r *handover.Record) { r.Entries[0].Kind = "check" },
+		"a note in an entry":  func(r *handover.Record) { r.Entries[0].Body = []byte(`{"mass":{"mg":1000},"note":"x"}`) },
+		"a weight of nothing": func(r *handover.Record) { r.Entries[0].Body = []byte(`{"mass":{"mg":0}}`) },
+		"a minute of no day":  func(r *handover.Record) { r.Entries[0].When.Minute = 5000 },
+		"a time of no kind":   func(r *handover.Record) { r.Entries[0].When.Precision = "about" },
+		"a day before all":    func(r *handover.Record) { r.Entries[0].When.Day = -1_000_000 },
+		"two portraits":       func(r *handover.Record) { r.Photos = []handover.Photo{{Portrait: true}, {Portrait: true}} },
+		"fewer than none":     func(r *handover.Record) { r.Unread = -1 },
+		"a hand of no name":   func(r *handover.Record) { r.Hands[0].Name = "" },
+	} {
+		r := from.record(id)
+		spoil(&r)
+		raw, err := r.Bytes()
+		if err != nil {
+			continue // no bytes at all
+		}
+		if _, err := handover.Read(raw); err == nil {
+			t.Errorf("%s was read", name)
+		}
+	}
+}
