@@ -300,7 +300,7 @@ func (k *known) atLeastOne(of []int) float64 {
 		for _, a := range rest {
 			done[a] = true
 		}
-		if fits && len(rest) == len(group) {
+		if fits { // then none of them is done: who shares pools with all was reached from each
 			none *= k.noneOf(group, of)
 		} else {
 			none *= k.noneApart(rest, of)

@@ -325,6 +325,14 @@ func TestLinked_TellsHowMuchWasWorkedOutTogether(t *testing.T) {
 	if c, linkage := long.AtLeastOne(span(0, 25), 600); linkage != evidence.Own || c.Mid < long.Chance(0, 600).Mid {
 		t.Errorf("at least one of a chain: linkage %d, %v", linkage, c)
 	}
+	// Where even finding all that hang together would take too long they are taken apart.
+	much, none := pools(65, span(0, 2), span(1, 65)), 1.0
+	for _, a := range span(0, 65) {
+		none *= 1 - much.Chance(a, 600).Mid
+	}
+	if c, linkage := much.AtLeastOne(span(0, 65), 600); linkage != evidence.Own || math.Abs(c.Mid-(1-none)) > close {
+		t.Errorf("at least one of too many: linkage %d, %v, want %v", linkage, c, 1-none)
+	}
 	short := pools(3, rounds...)
 	if _, linkage := short.AtLeastOne(span(0, 3), 600); linkage != evidence.Whole {
 		t.Errorf("at least one of few: linkage %d", linkage)
