@@ -23,7 +23,7 @@ func (k *known) linked(animal int) (all []int, fits bool) {
 	own := 0
 	for i := 0; i < len(all); i++ {
 		for _, s := range k.samples {
-			if len(s.Of) > 1 && slices.Contains(s.Of, all[i]) {
+			if slices.Contains(s.Of, all[i]) {
 				for _, other := range s.Of {
 					if !slices.Contains(all, other) {
 						all = append(all, other)
