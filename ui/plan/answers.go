@@ -47,6 +47,9 @@ func (p *Page) answers() fyne.CanvasObject {
 	for _, why := range f.answer.Why {
 		parts = append(parts, widgets.Caution(p.why(why)))
 	}
+	if len(f.ready)+len(f.answer.Plans) > 0 {
+		parts = append(parts, p.chosen())
+	}
 	if len(f.ready) > 0 {
 		parts = append(parts, widgets.Group(p.say("plan.ready"), "", p.table(0, len(f.ready))))
 	}
@@ -55,9 +58,6 @@ func (p *Page) answers() fyne.CanvasObject {
 	}
 	if n := len(f.answer.Plans); n > 0 {
 		parts = append(parts, widgets.Group(p.say("plan.found"), "", p.table(len(f.ready), len(f.ready)+n)))
-	}
-	if len(f.ready)+len(f.answer.Plans) > 0 {
-		parts = append(parts, p.chosen())
 	}
 	parts = append(parts, widgets.Para(p.say("plan.rests", map[string]any{"Found": p.chance(f.Way.Sensitivity), "Material": p.say("material." + string(f.Material))}), look.Note, look.Soft))
 	before := p.scrolled[1]
@@ -219,7 +219,11 @@ func (p *Page) chart() fyne.CanvasObject {
 		}
 	}
 	marks.OnKey = p.TypedKey
-	return widgets.Col(look.S8, widgets.Fix(0, 240, marks), widgets.Para(p.say("plan.signs"), look.Note, look.Faint))
+	title := "plan.chart"
+	if f.counted {
+		title = "plan.chart-tests"
+	}
+	return widgets.Group(p.say(title), "", widgets.Fix(0, 240, marks), widgets.Para(p.say("plan.signs"), look.Note, look.Soft))
 }
 
 // chosen says on which days the plan in sight samples, and lays all of its rounds out.
@@ -232,6 +236,9 @@ func (p *Page) chosen() fyne.CanvasObject {
 		lay.Disable()
 	}
 	said := widgets.Col(look.S4, widgets.Para(p.name(f.chosen), look.BodyBold, look.Ink))
+	if len(each) > 0 {
+		said.Add(widgets.Para(p.say("plan.gist", map[string]any{"Day": t.Day(one.Known), "Verdict": p.verdict(one)}), look.Body, look.Ink))
+	}
 	for n, day := range one.Days {
 		of := 0
 		for _, s := range each {

@@ -26,6 +26,13 @@ import (
 // sideWidth is the column in which it is said what is wanted.
 const sideWidth float32 = 336
 
+// More animals than mostRows are scrolled in a list of their own, so that what is asked below
+// them stays near.
+const (
+	mostRows           = 12
+	rowsHeight float32 = 340
+)
+
 // Page is the place. It is used on Fyne's goroutine only.
 type Page struct {
 	window  place.Window
@@ -251,7 +258,11 @@ func (p *Page) whom() fyne.CanvasObject {
 		who.Add(tick.Row)
 	}
 	p.tally()
-	return widgets.Col(look.S4, widgets.Row(look.S8, widgets.Grow(p.count), widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("plan.all"), Do: p.turnAll})), who)
+	var list fyne.CanvasObject = who
+	if len(p.animals) > mostRows {
+		list = widgets.Fix(0, rowsHeight, widgets.Scroll(who))
+	}
+	return widgets.Col(look.S4, widgets.Row(look.S8, widgets.Grow(p.count), widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("plan.all"), Do: p.turnAll})), list)
 }
 
 // turnAll ticks all animals, or none where all are.
@@ -301,6 +312,9 @@ func (p *Page) typed(f *plan.Facts) bool {
 			p.fields[name].Refuse(t.Why(refused))
 		}
 		if err != nil {
+			if ok { // the first: it may be out of sight
+				p.window.Focus(p.fields[name].Focusable())
+			}
 			ok = false
 		} else {
 			p.fields[name].Accept()

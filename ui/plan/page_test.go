@@ -181,6 +181,9 @@ func TestWhatCannotBeReadIsRefusedAtItsField(t *testing.T) {
 		if said := strings.Join(uitest.Texts(w.Content()), " "); !strings.Contains(said, c.said) {
 			t.Errorf("%q in field %d: %q", c.typed, c.field, said)
 		}
+		if w.Canvas().Focused() != uitest.Entries(w.Content())[c.field] {
+			t.Errorf("%q in field %d: the keys are at %v", c.typed, c.field, w.Canvas().Focused())
+		}
 		if !strings.Contains(strings.Join(uitest.Texts(w.Content()), "|"), "|"+c.typed+"|") {
 			t.Errorf("%q stays no more in field %d", c.typed, c.field)
 		}
