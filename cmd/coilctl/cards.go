@@ -60,7 +60,7 @@ func (p *program) printCards(w printing) (err error) {
 	if err != nil {
 		return err
 	}
-	if err := pdf.WriteFile(w.out, d, issued.Time()); err != nil {
+	if err := pdf.WriteFile(w.out, d.By(version()), issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
 	p.counted("ctl.print.cards", len(cards), gaps{"File": w.out})

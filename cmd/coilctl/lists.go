@@ -49,7 +49,7 @@ func (p *program) printList(w printing, size paper.Size) (err error) {
 	if err != nil {
 		return err
 	}
-	if err := pdf.WriteFile(w.out, d, issued.Time()); err != nil {
+	if err := pdf.WriteFile(w.out, d.By(version()), issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
 	p.line(done, said)
@@ -87,7 +87,7 @@ func (p *program) printDoorSheet(w printing, size paper.Size) (err error) {
 		return err
 	}
 	d := paper.DoorSheetPaper(s, called, p.languages.In(w.language, wording.Units{}), size)
-	if err := pdf.WriteFile(w.out, d, s.Issued.Time()); err != nil {
+	if err := pdf.WriteFile(w.out, d.By(version()), s.Issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
 	p.line("ctl.print.door", gaps{"File": w.out, "Day": s.Issued.Day()})

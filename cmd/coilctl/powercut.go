@@ -34,7 +34,7 @@ func (p *program) printPowerCut(w printing, size paper.Size) (err error) {
 		return err
 	}
 	d := paper.PowerCutPaper(plan, called, p.languages.In(w.language, wording.Units{}), size)
-	if err := pdf.WriteFile(w.out, d, plan.Issued.Time()); err != nil {
+	if err := pdf.WriteFile(w.out, d.By(version()), plan.Issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
 	p.line("ctl.print.power-cut", gaps{"File": w.out, "Day": plan.Issued.Day()})

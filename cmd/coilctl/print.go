@@ -164,7 +164,7 @@ func (p *program) print(arguments []string) (err error) {
 	if rest[0] == vetPage {
 		d, done = paper.VetPage(facts, text, size), "ctl.print.vet"
 	}
-	if err := pdf.WriteFile(w.out, d, facts.Issued.Time()); err != nil {
+	if err := pdf.WriteFile(w.out, d.By(version()), facts.Issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
 	p.line(done, gaps{"File": w.out, "Animal": facts.Animal.Name})
@@ -216,7 +216,7 @@ func (p *program) printSitter(w printing, size paper.Size) (err error) {
 		return err
 	}
 	d := paper.SitterPaper(sitting, called, p.tables, p.languages.In(w.language, wording.Units{}), size)
-	if err := pdf.WriteFile(w.out, d, sitting.Issued.Time()); err != nil {
+	if err := pdf.WriteFile(w.out, d.By(version()), sitting.Issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
 	p.line("ctl.print.sitter", gaps{"File": w.out, "From": sitting.From, "Until": sitting.Until})
@@ -247,7 +247,7 @@ func (p *program) printQuarantine(w printing, size paper.Size) (err error) {
 	}
 	q.Version, q.Told = version(), w.private
 	d := paper.QuarantineReport(q, p.languages.In(w.language, wording.Units{}), size)
-	if err := pdf.WriteFile(w.out, d, q.Issued.Time()); err != nil {
+	if err := pdf.WriteFile(w.out, d.By(version()), q.Issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
 	p.line("ctl.print.quarantine", gaps{"File": w.out, "Animal": q.Animal.Name})

@@ -24,7 +24,7 @@ func (p *program) printRound(w printing, size paper.Size) (err error) {
 	if err != nil {
 		return err
 	}
-	if err := pdf.WriteFile(w.out, d, s.Issued.Time()); err != nil {
+	if err := pdf.WriteFile(w.out, d.By(version()), s.Issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
 	p.line("ctl.print.round", gaps{"File": w.out, "Day": s.Issued.Day()})

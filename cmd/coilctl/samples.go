@@ -87,7 +87,7 @@ func (p *program) printSamples(w printing, size paper.Size) (err error) {
 	if err != nil {
 		return err
 	}
-	if err := pdf.WriteFile(w.out, d, issued.Time()); err != nil {
+	if err := pdf.WriteFile(w.out, d.By(version()), issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
 	done := "ctl.print.lab-form"

@@ -53,7 +53,7 @@ func (p *program) printToWrite(w printing, size paper.Size) (err error) {
 	if count == 0 {
 		return refuse("ctl.place", w.place, "ctl.place.nobody")
 	}
-	if err := pdf.WriteFile(w.out, d, issued.Time()); err != nil {
+	if err := pdf.WriteFile(w.out, d.By(version()), issued.Time()); err != nil {
 		return refuseFile(w.out, "ctl.file.unwritable", err)
 	}
 	done := "ctl.print.check-sheet"

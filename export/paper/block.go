@@ -6,6 +6,7 @@ import "image/color"
 type Document struct {
 	Title, Subject string
 	Language       string // "en", "de"
+	Version        string // of the program that made it; empty: not said
 	Size           Size
 	Sections       []Section
 	// Footless says that the pages have no running foot, such as sheets of labels.
@@ -14,6 +15,12 @@ type Document struct {
 	FootLeft, FootMiddle string
 	// PageOf words the page number at the right of the foot, such as "2 of 5".
 	PageOf func(page, total int) string
+}
+
+// By is the paper as one made by a version of the program.
+func (d Document) By(version string) Document {
+	d.Version = version
+	return d
 }
 
 // Section starts on a new page; with Fit it is shrunk to stay on one if it can.

@@ -30,6 +30,7 @@ func HealthRecord(f Facts, text Text, size Size) Document {
 		Title:      text.Say("paper.record.title", gaps{"Name": name}),
 		Subject:    text.Say("paper.record.issued", gaps{"Day": f.Issued.Day()}),
 		Language:   text.Language(),
+		Version:    cut(Clean(f.Version), longestCode),
 		Size:       size,
 		FootLeft:   foot,
 		FootMiddle: text.Say("paper.record.foot", gaps{"Day": f.Issued.Day(), "Version": cut(Clean(f.Version), longestCode)}),

@@ -215,6 +215,7 @@ func (d desk) makeCards(ctx context.Context, w wanted, width int, progress func(
 
 // draw draws the pages of a paper.
 func (d desk) draw(ctx context.Context, m *made, width int, progress func(float64)) error {
+	m.document = m.document.By(d.version)
 	pages, sheets := paper.Layout(m.document), newSheets()
 	for n := range pages {
 		if err := ctx.Err(); err != nil {
