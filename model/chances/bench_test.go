@@ -34,6 +34,7 @@ func BenchmarkBook(b *testing.B) {
 		}
 	}
 	book := chances.NewBook(w.tables)
+	view(b, func(v model.View) error { return book.Ask(v, told) })
 	b.Run("at rest", func(b *testing.B) {
 		for b.Loop() {
 			view(b, func(v model.View) error { return book.Ask(v, told) })
