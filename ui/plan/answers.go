@@ -51,7 +51,7 @@ func (p *Page) answers() fyne.CanvasObject {
 		parts = append(parts, p.chosen())
 	}
 	if len(f.ready) > 0 {
-		parts = append(parts, widgets.Group(p.say("plan.ready"), "", p.table(0, len(f.ready))))
+		parts = append(parts, widgets.Group(p.say("plan.ready"), p.say("plan.choose"), p.table(0, len(f.ready))))
 	}
 	if len(f.answer.Tried) > 0 {
 		parts = append(parts, p.chart())
@@ -240,13 +240,17 @@ func (p *Page) chosen() fyne.CanvasObject {
 		said.Add(widgets.Para(p.say("plan.gist", map[string]any{"Day": t.Day(one.Known), "Verdict": p.verdict(one)}), look.Body, look.Ink))
 	}
 	for n, day := range one.Days {
-		of := 0
+		var of []string
 		for _, s := range each {
 			if s.Sample.Planned.Round == n+1 {
-				of++
+				of = append(of, strings.ReplaceAll(p.names(s.Animals), ", ", " + "))
 			}
 		}
-		said.Add(widgets.Para(t.Count("plan.day", of, map[string]any{"Day": t.Day(day), "Round": n + 1}), look.Body, look.Ink))
+		line := t.Count("plan.day", len(of), map[string]any{"Day": t.Day(day), "Round": n + 1})
+		if len(of) <= mostRows {
+			line += ": " + strings.Join(of, ", ")
+		}
+		said.Add(widgets.Para(line, look.Body, look.Ink))
 	}
 	said.Add(widgets.Para(p.say("plan.follows"), look.Note, look.Soft))
 	if len(each) > samples.MaxMany {

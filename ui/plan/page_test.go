@@ -102,7 +102,7 @@ func TestAPlanAndItsRounds(t *testing.T) {
 	}
 	uitest.Tap(t, w.Content(), "Two samples of each, 42 days apart")
 	today := model.MomentOf(storetest.Start()).Day()
-	for _, said := range []string{"Round 1: " + w.Text().Day(today) + ", 4 samples", "Round 2: " + w.Text().Day(today+42) + ", 4 samples"} {
+	for _, said := range []string{"Round 1: " + w.Text().Day(today) + ", 4 samples: Bracken, Gorse, Heather, Tansy", "Round 2: " + w.Text().Day(today+42) + ", 4 samples"} {
 		if !w.Shows(said) {
 			t.Errorf("%q is not said: %q", said, uitest.Texts(w.Content()))
 		}
