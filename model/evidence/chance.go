@@ -103,7 +103,7 @@ func (c Case) ends() (all []choice) {
 
 // ranged says of each part of a choice whether there is anything to choose.
 func (c Case) ranged() (is [parts]bool) {
-	wide := func(r Range) bool { return r.Low < r.High }
+	wide := func(r Range) bool { return r.Low != r.High }
 	for _, a := range c.Animals {
 		is[ofPrior] = is[ofPrior] || wide(a.Prior)
 		for _, e := range a.Exposed {
@@ -114,6 +114,6 @@ func (c Case) ranged() (is [parts]bool) {
 		is[ofSensitivity] = is[ofSensitivity] || wide(w.Sensitivity)
 		is[ofShare] = is[ofShare] || wide(w.Share)
 	}
-	is[ofLatent] = c.Latent.Low < c.Latent.High
+	is[ofLatent] = c.Latent.Low != c.Latent.High
 	return is
 }
