@@ -200,3 +200,15 @@ func Contacts(v model.View, id model.AnimalID) (all []welfare.Entry, err error) 
 	slices.SortStableFunc(all, func(a, b welfare.Entry) int { return int(b.At.UTC - a.At.UTC) })
 	return all, nil
 }
+
+// Helped judges a change of an animal by its visits, beside the other changes of the same
+// setting.
+func Helped(t *knowledge.Tables, k Known, e welfare.Entry, c welfare.Change, today model.Day) (welfare.Help, error) {
+	var others []model.Day
+	for _, o := range k.Entries {
+		if b, is := o.Body.(welfare.Change); is && b.Setting == c.Setting && o.ID != e.ID {
+			others = append(others, o.At.Day())
+		}
+	}
+	return welfare.DidItHelp(t, c, e.At.Day(), k.Visits, others, today)
+}

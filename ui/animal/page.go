@@ -29,7 +29,7 @@ const (
 )
 
 // pages are the pages of an animal, in order.
-func pages() []string { return []string{PageDays, PageBody, PageWeight, PageVet, PageTests} }
+func pages() []string { return []string{PageDays, PageBody, PageWeight, PageVet, PageTests, PageEase} }
 
 // Page is one animal's page.
 type Page struct {
@@ -46,6 +46,7 @@ type Page struct {
 	weight                 *weightView
 	vet                    *vetView
 	tests                  *testsView
+	ease                   *easeView
 	form                   *entryForm
 	who                    *particulars.Form
 	reading                *checkColumn
@@ -77,7 +78,7 @@ var (
 func New(w place.Window) *Page {
 	p := &Page{window: w, open: PageDays, thumbs: particulars.Thumbs{}, left: map[left]*entryForm{}, corrections: map[model.AnimalID]correction{}}
 	p.head, p.body, p.side = widgets.Stack(), widgets.Stack(), widgets.Stack()
-	p.days, p.bodyView, p.weight, p.vet, p.tests = newDaysView(p), newBodyView(p), newWeightView(p), newVetView(p), newTestsView(p)
+	p.days, p.bodyView, p.weight, p.vet, p.tests, p.ease = newDaysView(p), newBodyView(p), newWeightView(p), newVetView(p), newTestsView(p), newEaseView(p)
 	below := widgets.RowFill(0, widgets.Grow(p.body), p.side)
 	p.root = widgets.Col(0, p.head, widgets.Grow(below))
 	return p
@@ -152,6 +153,7 @@ func (p *Page) load() {
 	p.weight.load()
 	p.vet.load()
 	p.tests.load()
+	p.ease.load()
 	p.build()
 	p.readOwed()
 }
@@ -173,6 +175,9 @@ func (p *Page) build() {
 	case PageTests:
 		p.body.Objects = []fyne.CanvasObject{p.tests.content()}
 		defer p.tests.settle()
+	case PageEase:
+		p.body.Objects = []fyne.CanvasObject{p.ease.content()}
+		defer p.ease.settle()
 	default:
 		p.body.Objects = []fyne.CanvasObject{p.days.content()}
 	}
@@ -186,6 +191,9 @@ func (p *Page) turn(page string) {
 	p.open = page
 	if page == PageTests {
 		p.tests.turned()
+	}
+	if page == PageEase {
+		p.ease.load()
 	}
 	p.build()
 }
@@ -203,6 +211,8 @@ func (p *Page) buildSide() {
 		inside = p.reading.content()
 	case p.vet.form != nil && p.open == PageVet:
 		inside = p.vet.form.Content
+	case p.ease.form != nil && p.open == PageEase:
+		inside = p.ease.form.Content
 	case p.tests.beside != nil && p.open == PageTests:
 		inside = p.tests.beside
 	case p.open == PageDays:
@@ -269,6 +279,10 @@ func (p *Page) edit(id model.EntryID) {
 		return
 	case kindCourse, kindDose, kindVisit:
 		p.turn(PageVet)
+		return
+	}
+	if isEase(d.Kind) {
+		p.editEase(d)
 		return
 	}
 	e, known, err := care.Decode(d)
@@ -389,7 +403,7 @@ func (p *Page) Actions() []place.Action {
 	acts = append(acts, place.Action{Label: p.say("animal.act.change"), Menu: place.MenuEntry, Key: fyne.KeyE, Off: off, Do: p.change},
 		place.Action{Label: p.say("animal.act.remove"), Menu: place.MenuEntry, Key: fyne.KeyBackspace, Modifier: shifted, Off: off, Do: p.remove})
 	for i, page := range pages() {
-		key := []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5}[i]
+		key := []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6}[i]
 		acts = append(acts, place.Action{Label: p.say("animal.page." + page), Menu: place.MenuView, Key: key, Modifier: shifted, Do: func() { p.turn(page) }})
 	}
 	return append(acts, place.Action{Label: p.say("animal.act.paper"), Menu: place.MenuView, Key: fyne.KeyP, Do: p.paper})
@@ -408,6 +422,8 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 		p.closeForm()
 	case k.Name == fyne.KeyEscape && p.vet.form != nil && p.open == PageVet:
 		p.vet.form.Leave()
+	case k.Name == fyne.KeyEscape && p.ease.form != nil && p.open == PageEase:
+		p.ease.form.Leave()
 	case k.Name == fyne.KeyEscape && p.tests.escape():
 	case k.Name == fyne.KeyEscape:
 		p.window.Back()
@@ -417,6 +433,8 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 		p.vet.form.Keep()
 	case (k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter) && p.tests.form != nil && p.open == PageTests:
 		p.tests.form.Keep()
+	case (k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter) && p.ease.form != nil && p.open == PageEase:
+		p.ease.form.Keep()
 	case (k.Name == fyne.KeyDown || k.Name == fyne.KeyUp) && p.open == PageDays && p.life != nil:
 		p.window.Focus(p.days.list)
 	}
@@ -424,6 +442,10 @@ func (p *Page) TypedKey(k *fyne.KeyEvent) {
 
 // TypedRune implements place.Keys: figures answer the first question of the form.
 func (p *Page) TypedRune(sign rune) {
+	if p.form == nil && p.open == PageEase && p.ease.keys != nil {
+		p.ease.keys(sign)
+		return
+	}
 	if p.form == nil || sign < '0' || sign > '9' {
 		return
 	}

@@ -11,6 +11,7 @@ import (
 	"coilward/model/exam"
 	"coilward/model/knowledge"
 	"coilward/model/powercut"
+	"coilward/model/welfare"
 	"coilward/model/wording"
 	"coilward/ui/particulars"
 )
@@ -28,7 +29,7 @@ func iconOf(kind string) string {
 	icons := map[string]string{
 		care.KindWeight: "weight", care.KindMeal: "meal", care.KindShed: "shed", care.KindWaste: "waste",
 		care.KindMiteLook: "mite", care.KindNote: "note", care.KindPhoto: "camera", exam.KindCheck: "check", powercut.Kind: "caution", kindStay: "shelf", kindSample: "tube", kindCourse: "dose", kindDose: "dose", kindVisit: "vet", care.KindMiteTreatment: "mite",
-		care.KindBlue: "shed", care.KindClutch: "clutch", care.KindBath: "clean", care.KindFluids: "vet",
+		care.KindBlue: "shed", care.KindClutch: "clutch", care.KindBath: "clean", care.KindFluids: "vet", welfare.KindObservation: "eye", welfare.KindHandling: "person", welfare.KindChange: "note",
 	}
 	if icon, known := icons[kind]; known {
 		return icon
@@ -42,7 +43,7 @@ func kinds() []string { return append([]string{exam.KindCheck}, care.Kinds()...)
 
 // kindName is what a kind of entry is called.
 func kindName(t *wording.Text, kind string) string {
-	if slices.Contains([]string{kindStay, kindSample, kindCourse, kindDose, kindVisit, powercut.Kind}, kind) || slices.Contains(kinds(), kind) {
+	if slices.Contains([]string{kindStay, kindSample, kindCourse, kindDose, kindVisit, powercut.Kind}, kind) || isEase(kind) || slices.Contains(kinds(), kind) {
 		return t.Say("kind." + kind)
 	}
 	return t.Say("animal.day.unknown-kind", wording.Gaps{"Kind": kind})
@@ -94,6 +95,9 @@ func (l *Life) tellBody(t *wording.Text, entry int) (told, error) {
 	}
 	if d.Kind == kindSample {
 		return tellSample(t, l.tables, *d)
+	}
+	if isEase(d.Kind) {
+		return tellEase(t, *d)
 	}
 	e, known, err := care.Decode(*d)
 	if err != nil {

@@ -1,0 +1,155 @@
+package animal_test
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"coilward/assets"
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/collection"
+	"coilward/model/knowledge"
+	"coilward/model/welfare"
+	"coilward/ui/look"
+	"coilward/ui/uitest"
+)
+
+// press types letters to the page, which has the keys.
+func (h *hand) press(letters string) {
+	for _, r := range letters {
+		h.page.TypedRune(r)
+	}
+}
+
+// fill types into a field of the form beside the page.
+func (h *hand) fill(i int, text string) {
+	uitest.Entries(h.Content())[i].(interface{ SetText(string) }).SetText(text)
+}
+
+func (h *hand) enter() { h.page.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn}) }
+
+// A visit is noted by keys alone, and stands on the page and among the days.
+func TestEase_ATallyByKeys(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", "ease")
+	for _, said := range []string{"no visit", "By what was done meanwhile", "No change was tried yet.", "Climate read: not in these days"} {
+		if !h.Shows(said) {
+			t.Errorf("%q is not said: %q", said, uitest.Texts(h.Content()))
+		}
+	}
+	uitest.Tap(t, h.Content(), "Note a visit")
+	h.enter()
+	if !h.Shows("Choose what was seen, or say that none of these was.") {
+		t.Errorf("nothing chosen was taken: %q", uitest.Texts(h.Content()))
+	}
+	h.press("7aho") // in the hand: freezing, calm tongue, exploring
+	if !h.Shows("Freezing, no tongue · Calm tongue flicks · Slow exploring") || !h.Shows("It is not calm.") {
+		t.Errorf("chosen: %q", uitest.Texts(h.Content()))
+	}
+	h.press("h") // once more takes it out
+	h.enter()
+	h.show("Wren", "ease")
+	if !h.Shows("1 of 1 visit") || !h.Shows("In the hand · Freezing, no tongue · Slow exploring") {
+		t.Errorf("kept: %q", uitest.Texts(h.Content()))
+	}
+	h.show("Wren", "days")
+	if !h.Shows("Seen on a visit") {
+		t.Errorf("days: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// None of these is an answer too, and an untouched visit counts.
+func TestEase_AnUntouchedVisitWithNothingSeen(t *testing.T) {
+	h := open(t, "de", small, look.ByNight, one(t))
+	h.show("Wren", "ease")
+	uitest.Tap(t, h.Content(), "Besuch eintragen")
+	h.press("w0")
+	h.enter()
+	h.show("Wren", "ease")
+	if !h.Shows("0 von 1 Besuch") || !h.Shows("Besuch ohne Anfassen · Nichts davon") {
+		t.Errorf("kept: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// What was typed stays where it is refused; held without a reason is refused at its field.
+func TestEase_HandlingIsRefusedAtItsField(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", "ease")
+	uitest.Tap(t, h.Content(), "Handling")
+	h.fill(3, "3")
+	h.fill(0, "two")
+	uitest.Tap(t, h.Content(), "Keep")
+	if !h.Shows("Minutes held against its will") || h.Shows("1 handling") {
+		t.Errorf("words were taken as a number: %q", uitest.Texts(h.Content()))
+	}
+	h.fill(0, "2")
+	uitest.Tap(t, h.Content(), "Keep")
+	if !h.Shows("Say what it was held for.") {
+		t.Errorf("held for no reason: %q", uitest.Texts(h.Content()))
+	}
+	h.fill(3, "")
+	uitest.Tap(t, h.Content(), "Keep")
+	h.show("Wren", "ease")
+	if !h.Shows("1 handling · 2 lifts") {
+		t.Errorf("kept: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// A count that has not begun is none; a scan sheet takes one look a minute.
+func TestEase_CountsAndScans(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", "ease")
+	uitest.Tap(t, h.Content(), "Count breaths")
+	h.enter()
+	if !h.Shows("Nothing is entered. Enter something.") {
+		t.Errorf("no count: %q", uitest.Texts(h.Content()))
+	}
+	h.page.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	uitest.Tap(t, h.Content(), "Scan sheet")
+	h.press("oo") // the second has to wait for its minute
+	if !h.Shows("look 2 of 10 comes at 1:00") || !h.Shows("0:00  Slow exploring") {
+		t.Errorf("sheet: %q", uitest.Texts(h.Content()))
+	}
+	h.enter()
+	h.show("Wren", "ease")
+	if !h.Shows("Untouched visit · Slow exploring") {
+		t.Errorf("kept: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// Lifted daily, uneasy; lifted no more, eased: the page says that it helped, with n and p.
+func TestEase_SaysWhetherItHelped(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := open(t, "en", small, look.ByDay, func(c *collection.Collection) {
+		one(t)(c)
+		var a animals.Stored
+		var now model.Moment
+		if err := c.View(func(v model.View) error {
+			all, err := animals.All(v)
+			a, now = all[0], v.Now()
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		about := func(ago int) care.About {
+			return care.About{Animal: a.ID, At: model.MomentOn(now, now.Day()-model.Day(ago), model.Noon, model.ToDay), Confirmed: model.Confirmed{"day.before-arrival", "day.before-hatched"}}
+		}
+		for week := range 12 {
+			o := welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{"hissing", "restless"}}
+			if week < 6 {
+				o.Signs = []knowledge.SignID{"exploring"}
+			}
+			do(t, c, welfare.Observe{Tables: tables, About: about(7*week + 1), Observation: o})
+		}
+		do(t, c, welfare.Try{About: about(42), Change: welfare.Change{What: "Not lifted any more", Setting: knowledge.Untouched, Hoped: welfare.LessUnease, AfterBad: true}})
+	})
+	h.show("Wren", "ease")
+	if !h.Shows("Helped: −2 signs a visit, 6 weeks against 6, p 0.002.") || !h.Shows("It was tried after a bad spell") {
+		t.Errorf("%q", uitest.Texts(h.Content()))
+	}
+}
