@@ -7,6 +7,7 @@ import (
 	"coilward/ui/animal"
 	"coilward/ui/animals"
 	"coilward/ui/check"
+	"coilward/ui/climate"
 	"coilward/ui/due"
 	"coilward/ui/feeders"
 	"coilward/ui/first"
@@ -54,6 +55,8 @@ func rooms() []shell.Room {
 			Make: func(w place.Window) place.Place { return instruments.New(w) }},
 		{Name: place.Feeders, Icon: "feed", Key: "feeders.title", In: place.Shelf,
 			Make: func(w place.Window) place.Place { return feeders.New(w) }},
+		{Name: place.Climate, Icon: "gauge", Key: "climate.title", In: place.Shelf,
+			Make: func(w place.Window) place.Place { return climate.New(w) }},
 		{Name: place.PowerCut, Icon: "caution", Key: "power-cut.title", In: place.Shelf,
 			Make: func(w place.Window) place.Place { return powercut.New(w) }},
 		{Name: place.Plan, Icon: "tube", Key: "plan.title", In: place.Tray,

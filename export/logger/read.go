@@ -137,6 +137,10 @@ type row struct {
 
 const absent = int32(-1 << 31)
 
+// hottestFahrenheit is climate.Hottest in hundredths of a degree Fahrenheit; the coldest
+// is the same in both.
+const hottestFahrenheit = climate.Hottest*9/5 + 3200
+
 // clockShort is a clock in little room.
 type clockShort struct {
 	a, b, c   int16
@@ -271,6 +275,9 @@ func (r *rowReader) row(line string) (one row, refusal *model.Refusal) {
 		value, unit, ok := readNumber(cell)
 		if !ok || unit != "" && unitOf(unit) == "" {
 			return one, mend("logger-temperature", cell, "logger.number", nil)
+		}
+		if value < climate.Coldest || value > hottestFahrenheit { // in neither unit, so that it says nothing of when the file begins or ends
+			return one, mend("logger-temperature", hundredths(value), "climate.temperature", map[string]model.Gap{"Least": model.TemperatureGap(climate.Coldest), "Most": model.TemperatureGap(climate.Hottest)})
 		}
 		one.temperature = int32(value)
 		one.celsius, one.fahr = unitOf(unit) == Celsius, unitOf(unit) == Fahrenheit

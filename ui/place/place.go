@@ -32,6 +32,7 @@ const (
 	Instruments Name = "instruments"
 	MoveIn      Name = "move-in" // a route's page is the path of a spreadsheet, or TablesOut
 	PowerCut    Name = "power-cut"
+	Climate     Name = "climate" // a route's subject is a place
 	Feeders     Name = "feeders" // a route's subject is a batch
 	Photos      Name = "photos"  // a route about an animal shows that animal's photos
 	// Written is where sheets from the room are typed in; a page is the code of one.
@@ -129,3 +130,10 @@ type Misser interface{ Missed(c collection.Change) }
 
 // Dropper is a place that takes files dropped on the window.
 type Dropper interface{ Dropped(paths []string) }
+
+// TableDropper is a place that takes spreadsheets for itself just now, which else are
+// brought in as lists of animals wherever they are dropped.
+type TableDropper interface {
+	Dropper
+	DropsTables() bool
+}

@@ -230,10 +230,13 @@ func (p *Page) legend() fyne.CanvasObject {
 		}
 		return parts
 	}
+	air := func() fyne.CanvasObject {
+		return widgets.Button(widgets.Quiet, widgets.Act{Label: t.Say("climate.title"), Icon: "gauge", Do: func() { p.window.Go(place.Route{To: place.Climate}) }})
+	}
 	cut := func() fyne.CanvasObject {
 		return widgets.Button(widgets.Quiet, widgets.Act{Label: t.Say("power-cut.title"), Icon: "caution", Do: func() { p.window.Go(place.Route{To: place.PowerCut}) }})
 	}
 	keys := func() fyne.CanvasObject { return widgets.Line(t.Say("shelf.keys"), look.Note, look.Faint) }
-	return widgets.FirstFit(widgets.Row(look.S24, append(counts(), widgets.Fill(), keys(), cut())...),
-		widgets.Row(look.S16, append(counts(), widgets.Fill(), cut())...), widgets.Wrap(look.S16, append(counts(), cut())...))
+	return widgets.FirstFit(widgets.Row(look.S24, append(counts(), widgets.Fill(), keys(), air(), cut())...),
+		widgets.Row(look.S16, append(counts(), widgets.Fill(), air(), cut())...), widgets.Wrap(look.S16, append(counts(), air(), cut())...))
 }

@@ -484,9 +484,10 @@ func (s *Shell) Dropped(files []fyne.URI) {
 			paths = append(paths, f.Path())
 		}
 	}
+	tables, own := s.inSight().(place.TableDropper)
 	switch d, ok := s.inSight().(place.Dropper); {
 	case len(paths) == 0 || s.sheets.Open():
-	case s.session != nil && isTable(paths[0]):
+	case s.session != nil && :isTable(paths[0]) && !(own && tables.DropsTables())::
 		s.Go(place.Route{To: place.MoveIn, Page: paths[0]})
 	case ok:
 		d.Dropped(paths)

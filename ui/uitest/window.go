@@ -133,6 +133,7 @@ func Open(t testing.TB, s Setting) *Opened {
 		{Name: place.Instruments},
 		{Name: place.Feeders},
 		{Name: place.PowerCut},
+		{Name: place.Climate},
 		{Name: place.Plan},
 		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true},

@@ -100,6 +100,7 @@ func rooms() []room {
 		{"ui/place", page, window, "what a place may ask of the window names no place"},
 		{"ui/uitest", append([]string{"model/storetest", "ui/shell"}, page...), window, "the hand of the tests knows no place"},
 		{"ui/shell", page, window, "the window is told of its places by the program"},
+		{"ui/climate", append([]string{"export/logger", "model/climate", "model/indoors", "model/welfare"}, page...), window, "this place brings files of loggers in, beside what every place may"},
 		{"ui/movein", append([]string{"export/table", "model/disk", "model/importing"}, page...), window, "this place brings spreadsheets in, beside what every place may"},
 		{"ui/photos", append([]string{"model/label"}, page...), append([]string{"github.com/skip2/go-qrcode"}, window...), "this place sorts photos by the cards in them, beside what every place may"},
 		{"ui/*", page, window, "places do not know each other, the shell or the store"},
