@@ -487,7 +487,7 @@ func (s *Shell) Dropped(files []fyne.URI) {
 	tables, own := s.inSight().(place.TableDropper)
 	switch d, ok := s.inSight().(place.Dropper); {
 	case len(paths) == 0 || s.sheets.Open():
-	case s.session != nil && :isTable(paths[0]) && !(own && tables.DropsTables())::
+	case s.session != nil && isTable(paths[0]) && !(own && tables.DropsTables()):
 		s.Go(place.Route{To: place.MoveIn, Page: paths[0]})
 	case ok:
 		d.Dropped(paths)
