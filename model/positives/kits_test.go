@@ -16,6 +16,8 @@ func TestWhoNeedsAKit(t *testing.T) {
 	w := begin(t)
 	of := w.open(w.sample(20, "ferlavirus", samples.Detected, w.ash), "ferlavirus")
 	w.do(samples.Prepare{Tables: w.tables, Each: []samples.New{{Animals: []model.AnimalID{w.birch}, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"ferlavirus"}}}}, Confirmed: yes})
+	// what a plan has laid out for a day ahead is no kit that waits now
+	w.do(samples.LayOut{Tables: w.tables, Each: []samples.New{{Animals: []model.AnimalID{w.ash}, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"ferlavirus"}, Planned: &samples.Planned{Day: w.on(0).Day() + 1, Round: 2, Of: 2}}}}, Confirmed: yes})
 	w.do(samples.Prepare{Tables: w.tables, Each: []samples.New{{Animals: []model.AnimalID{w.elm}, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus"}}}}, Confirmed: yes})
 	var fir animals.Stored
 	if err := w.View(func(v model.View) (err error) { fir, err = animals.Find(v, w.fir); return err }); err != nil {
