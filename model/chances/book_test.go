@@ -45,7 +45,7 @@ func told(r *chances.Reader, v model.View, all []model.AnimalID, rooms []model.P
 		for _, c := range r.All(a) {
 			one := whole{Now: c.Now, Linkage: c.Linkage, Exposed: c.Exposed, Act: c.Act, From: c.From, Course: c.Course(), Own: c.Own}
 			for _, s := range c.Steps {
-				one.Steps = append(one.Steps, fmt.Sprint(s.Sample.ID, s.Outcome, s.Before, s.After, s.Mute, s.Early))
+				one.Steps = append(one.Steps, fmt.Sprint(s.Sample.ID, s.Outcome, s.Before, s.After, s.Mute, s.Soon))
 			}
 			e.Chances[fmt.Sprint(a, c.Of)] = one
 		}

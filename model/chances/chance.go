@@ -5,8 +5,10 @@ import (
 
 	"coilward/model"
 	"coilward/model/assumed"
+	"coilward/model/contact"
 	"coilward/model/evidence"
 	"coilward/model/knowledge"
+	"coilward/model/positives"
 	"coilward/model/samples"
 )
 
@@ -26,6 +28,9 @@ type Chance struct {
 	From     model.Day // of Take
 	Goal     float64
 	Next     knowledge.MaterialID // of which the next sample is best: as the last, else what a keeper takes
+	laid     []samples.Stored     // samples for it that are laid out and not taken yet
+	beside   *positives.Trace     // an open positive, of whatever, in what it shares a room with
+	open     *positives.Trace     // what was detected in it, or in the one it is to be apart from
 	pooled   bool                 // it was detected in a pool
 	newcomer int                  // for how many days one without a quarantine counts as one
 	today    model.Day
@@ -39,9 +44,34 @@ type Step struct {
 	Before, After evidence.Range
 	// Mute is why it says nothing, empty: it does.
 	Mute Mute
-	// Early is that nothing was detected, and that it was taken within the latent days that are
-	// assumed of its arrival.
-	Early bool
+	Soon Soon
+}
+
+// Early reports whether nothing was detected, within the latent days that are assumed.
+func (s Step) Early() bool { return s.Soon == Early }
+
+// Soon is how far a sample was taken too soon after the animal's arrival to say much, empty: it
+// was not. Values are frozen; the text is "chance.soon." + value.
+type Soon string
+
+// How far.
+const (
+	Early        Soon = "early"    // nothing was detected, within the latent days that are assumed
+	AtTheLongest Soon = "longest"  // nothing was detected, within the longest latent days
+	FoundEarly   Soon = "detected" // it was detected, within the latent days that are assumed
+)
+
+func soon(of samples.Outcome, taken, begun model.Day, c knowledge.Carrier) Soon {
+	early := taken < begun+model.Day(c.Latent.Assumed)
+	switch {
+	case early && of == samples.Detected:
+		return FoundEarly
+	case early:
+		return Early
+	case of != samples.Detected && taken < begun+model.Day(c.Latent.High):
+		return AtTheLongest
+	}
+	return ""
 }
 
 // Mute is why a sample says nothing of a thing. Values are frozen; the text is
@@ -54,6 +84,7 @@ const (
 	Earlier Mute = "earlier" // taken before the thing was got rid of
 	Met     Mute = "met"     // antibodies were looked for: they say that it was met, not that it is there
 	Unrated Mute = "unrated" // no figures tell how well the lab's method finds it there
+	Unfound Mute = "unfound" // the lab could not say whether it is there
 )
 
 // Of is what samples prove of a thing in an animal. ok is false where the tables have no
@@ -81,15 +112,21 @@ func (r *Reader) tell(k key) (c Chance) {
 	c.Now, c.Linkage = j.now()
 	for _, s := range j.steps() {
 		of := j.samples[s.Sample]
-		c.Steps = append(c.Steps, Step{Sample: of, Outcome: of.Outcome(k.of), Before: s.Before, After: s.After, Early: of.Outcome(k.of) != samples.Detected && of.Taken.Day() < j.begun[0].Day+model.Day(c.Carrier.Latent.Assumed)})
+		c.Steps = append(c.Steps, Step{Sample: of, Outcome: of.Outcome(k.of), Before: s.Before, After: s.After, Soon: soon(of.Outcome(k.of), of.Taken.Day(), j.begun[0].Day, c.Carrier)})
 	}
 	c.Sights = r.sights(c)
 	c.Own, c.Spoilt = r.own(c), r.spoilt(of)
 	c.Act, c.From = r.standing(k, c).Next(r.today)
 	c.Next = r.material(c)
 	if t, there := r.Detected(animal, of); there {
-		c.pooled = len(t.Animals) > 1
+		c.pooled, c.open = len(t.Animals) > 1, &t
 	}
+	for _, s := range r.samples {
+		if s.Stage() == samples.ToTake && slices.Contains(s.For, of) && slices.Contains(s.Animals, animal) {
+			c.laid = append(c.laid, s)
+		}
+	}
+	r.apart(animal, &c)
 	c.Steps = append(c.Steps, r.mute(animal, of, c.Steps)...)
 	slices.SortStableFunc(c.Steps, func(a, b Step) int { return int(a.Sample.Taken.Day()) - int(b.Sample.Taken.Day()) })
 	return c
@@ -114,10 +151,44 @@ func (c Chance) Pooled() bool { return c.pooled }
 // Known reports whether figures of the thing are known.
 func (c Chance) Known() bool { return c.Carrier.Agent != "" }
 
-// mute are the samples of an animal that were looked through for a thing and say nothing.
+// apart finds the positive that says who is moved, where an animal would be parted from another.
+func (r *Reader) apart(animal model.AnimalID, c *Chance) {
+	if c.Act != evidence.Apart {
+		return
+	}
+	still := c.still()
+	if t, there := r.Detected(still.To, c.Of); there {
+		c.open = &t
+		return
+	}
+	for _, t := range r.traces {
+		near, _ := t.NearOf(animal)
+		with := slices.ContainsFunc(near.Stretches, func(s contact.Stretch) bool { return s.Still })
+		if t.Closed == nil && (with || slices.Contains(t.Animals, animal) || slices.Contains(t.Animals, still.To)) {
+			c.beside, c.open = &t, &t
+			return
+		}
+	}
+}
+
+// Open is the positive whose page says what comes next: of the animal, or of one that it
+// shares a room with; ok is false where there is none.
+func (c Chance) Open() (t positives.Trace, ok bool) {
+	if c.open == nil {
+		return t, false
+	}
+	return *c.open, true
+}
+
+// Laid reports whether a sample for it is laid out that can be taken now.
+func (c Chance) Laid() bool {
+	return slices.ContainsFunc(c.laid, func(s samples.Stored) bool { return !s.Ahead(c.today) })
+}
+
+// mute are the samples of an animal that were sent in for a thing and say nothing.
 func (r *Reader) mute(animal model.AnimalID, of knowledge.AgentID, told []Step) (all []Step) {
 	for _, s := range r.samples {
-		if !s.LookedThrough(of) || s.Taken.IsZero() || !slices.Contains(s.Animals, animal) || slices.ContainsFunc(told, func(t Step) bool { return t.Sample.ID == s.ID }) {
+		if s.Void != nil || s.Outcome(of) == samples.Pending || s.Taken.IsZero() || !slices.Contains(s.Animals, animal) || slices.ContainsFunc(told, func(t Step) bool { return t.Sample.ID == s.ID }) {
 			continue
 		}
 		all = append(all, Step{Sample: s, Outcome: s.Outcome(of), Mute: r.why(s.Sample, of)})
@@ -127,6 +198,9 @@ func (r *Reader) mute(animal model.AnimalID, of knowledge.AgentID, told []Step) 
 
 // why is why a sample that says nothing of a thing does so.
 func (r *Reader) why(s samples.Sample, of knowledge.AgentID) Mute {
+	if !s.LookedThrough(of) {
+		return Unfound
+	}
 	if _, speaks := r.sight(s, of); speaks {
 		return Earlier
 	}
@@ -183,11 +257,14 @@ func (r *Reader) standing(k key, c Chance) evidence.Standing {
 	_, s.Detected = r.Detected(k.animal, k.of)
 	room := !r.tables.Confined(k.of)
 	for _, e := range c.Exposed {
-		s.Exposed = s.Exposed || e.Still && room // else nobody is held back by the room
+		s.Exposed = s.Exposed || e.Still && room
+		if e.Still && !room {
+			continue // nobody is held back by the room, and a day that goes on would never come
+		}
 		s.Sees = max(s.Sees, e.Until+model.Day(c.Carrier.Latent.Assumed))
 	}
 	for _, step := range c.Steps {
-		if !step.Early {
+		if step.Mute == "" && !step.Early() {
 			s.Last = step.Sample.Taken.Day()
 		}
 	}

@@ -138,7 +138,7 @@ func TestOf_OneSwab(t *testing.T) {
 	w.sample("oral-swab", 100, virus, samples.NotDetected, w.ash)
 	c := w.of(w.ash, virus)
 	near(t, "after one", c.Now.Mid, .2*.15/(.2*.15+.8*.995))
-	if len(c.Steps) != 1 || c.Steps[0].Mute != "" || c.Steps[0].Early || c.Steps[0].After != c.Now {
+	if len(c.Steps) != 1 || c.Steps[0].Mute != "" || c.Steps[0].Early() || c.Steps[0].After != c.Now {
 		t.Errorf("the steps are %+v", c.Steps)
 	}
 	near(t, "before its step", c.Steps[0].Before.Mid, .2)
@@ -162,8 +162,13 @@ func TestOf_WhatSaysNothing(t *testing.T) {
 	w.sample("oral-swab", 60, worms, samples.NotDetected, w.ash)
 	c := w.of(w.ash, virus)
 	near(t, "nothing was learned", c.Now.Mid, .2)
-	if len(c.Steps) != 1 || c.Steps[0].Mute != chances.Unfit || c.Steps[0].Sample.Material != "blood" {
+	if len(c.Steps) != 4 || c.Steps[0].Mute != chances.Unfit || c.Steps[0].Sample.Material != "blood" {
 		t.Errorf("the steps are %+v", c.Steps)
+	}
+	for _, s := range c.Steps[1:] {
+		if s.Mute != chances.Unfound {
+			t.Errorf("%s: %q", s.Outcome, s.Mute)
+		}
 	}
 	if none, ok := w.read().Of(w.ash, "reptarenavirus"); ok || none.Known() || len(none.Steps) != 0 {
 		t.Errorf("of what has no figures: %+v", none)
@@ -194,14 +199,26 @@ func TestOf_TooEarly(t *testing.T) {
 	late := w.animal("Gorse", 60, w.boxes[4])
 	w.sample("oral-swab", 55, virus, samples.NotDetected, late)
 	c := w.of(late, virus)
-	if near(t, "within the latent days", c.Now.Mid, .2); !c.Steps[0].Early {
+	if near(t, "within the latent days", c.Now.Mid, .2); !c.Steps[0].Early() {
 		t.Error("the step does not say that it was too early")
 	}
 	w.sample("oral-swab", 46, virus, samples.NotDetected, late)
-	if c = w.of(late, virus); c.Steps[1].Early {
+	if c = w.of(late, virus); c.Steps[1].Early() {
 		t.Error("on the last latent day and after it is early no more")
 	}
+	if c.Steps[1].Soon != chances.AtTheLongest { // 14 days of 42
+		t.Errorf("after the latent days assumed: %q", c.Steps[1].Soon)
+	}
+	w.sample("oral-swab", 18, virus, samples.NotDetected, late)
+	if got := w.of(late, virus).Steps[2].Soon; got != "" {
+		t.Errorf("42 days after it came: %q", got)
+	}
 	near(t, "14 days after", c.Now.Mid, .2*.15*.995/(.2*.15*.995+.8*.995*.995))
+	found := w.animal("Hazel", 60, w.boxes[4])
+	w.sample("oral-swab", 55, virus, samples.Detected, found)
+	if c := w.of(found, virus); c.Steps[0].Soon != chances.FoundEarly || c.Steps[0].Early() {
+		t.Errorf("detected within the latent days: %q", c.Steps[0].Soon)
+	}
 }
 
 // A newcomer in the room is a chance of catching what it may have brought, on each day
@@ -232,6 +249,58 @@ func TestOf_ANewcomerInTheRoom(t *testing.T) {
 		t.Errorf("moved out: %+v, then %s from %v", c.Exposed, c.Act, c.From)
 	}
 	_ = q
+}
+
+// With an open positive of anything in the room, nobody is sent to part them: its page says who
+// is moved.
+func TestOf_ANewcomerBesideAPositive(t *testing.T) {
+	w := begin(t)
+	w.quarantined(w.birch, 40)
+	if _, open := w.of(w.ash, virus).Open(); open {
+		t.Error("a positive is open where nothing was detected")
+	}
+	w.sample("faeces", 3, worms, samples.Detected, w.fir)
+	if got := w.of(w.ash, virus).Follows(w.names()).Key; got != "chance.act.apart-newcomer" {
+		t.Errorf("beside what was detected in another room: %s", got)
+	}
+	w.sample("faeces", 3, worms, samples.Detected, w.elm)
+	c := w.of(w.ash, virus)
+	if to, open := c.Open(); c.Follows(w.names()).Key != "chance.act.apart-open" || !open || to.Agent != worms {
+		t.Errorf("then %s, to %v, %v", c.Follows(w.names()).Key, to.Agent, open)
+	}
+}
+
+// What does not go through a room keeps no day of a sample from coming.
+func TestOf_ConfinedDoesNotRunAway(t *testing.T) {
+	w := begin(t)
+	w.quarantined(w.birch, 40)
+	if c := w.of(w.ash, worms); c.Act != evidence.Take || c.From != w.on(0).Day() {
+		t.Errorf("then %s from %v, today is %v", c.Act, c.From, w.on(0).Day())
+	}
+}
+
+// A sample that waits to be taken is not laid out again.
+func TestOf_ASampleIsLaidOut(t *testing.T) {
+	w := begin(t)
+	lay := func(planned *samples.Planned, of knowledge.AgentID) {
+		w.do(samples.Prepare{Tables: w.tables, Each: []samples.New{{Animals: []model.AnimalID{w.ash}, Sample: samples.Sample{Material: "oral-swab", For: []knowledge.AgentID{of}, Planned: planned}}}, Confirmed: yes})
+	}
+	follows := func() string { return w.of(w.ash, virus).Follows(w.names()).Key }
+	lay(nil, "ferlavirus")
+	if got := follows(); got != "chance.act.take-now" {
+		t.Errorf("one for another thing: %s", got)
+	}
+	lay(&samples.Planned{Day: w.on(-9).Day(), Round: 1, Of: 1}, virus)
+	if got := follows(); got != "chance.act.laid-ahead" || w.of(w.ash, virus).Laid() {
+		t.Errorf("one for a day to come: %s", got)
+	}
+	if got := w.of(w.ash, virus).Follows(w.names()).Gaps["Day"]; got != w.on(-9).Day() {
+		t.Errorf("it is laid out for %v", got)
+	}
+	lay(nil, virus)
+	if got := follows(); got != "chance.act.laid" || !w.of(w.ash, virus).Laid() {
+		t.Errorf("one that waits: %s", got)
+	}
 }
 
 func TestOf_APositiveInTheRoom(t *testing.T) {

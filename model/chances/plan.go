@@ -79,7 +79,7 @@ func (r *Reader) planned(c Chance, by knowledge.Sight) plan.Animal {
 		a.Ongoing = a.Ongoing || e.Still && !r.tables.Confined(c.Of)
 	}
 	for _, s := range c.Steps {
-		if s.Mute != "" || s.Outcome != samples.NotDetected || s.Early {
+		if s.Mute != "" || s.Outcome != samples.NotDetected || s.Early() {
 			continue
 		}
 		if sight, _ := r.sight(s.Sample.Sample, c.Of); sight.ID == by.ID { // pools too: the cautious side

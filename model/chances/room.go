@@ -13,6 +13,8 @@ type Joint struct {
 	Of      knowledge.AgentID
 	Chance  evidence.Range
 	Linkage evidence.Linkage // how much of what shares pools was worked out together
+	// Detected are those in which it was detected, or in a pool of theirs, and that is open.
+	Detected []model.AnimalID
 }
 
 // OfRoom are those who live in a room at a moment of today, and of each thing that figures
@@ -22,6 +24,7 @@ func (r *Reader) OfRoom(room model.PlaceID, now model.Moment) (living []model.An
 	living = slices.DeleteFunc(r.house.Living(room, now), func(id model.AnimalID) bool { return !r.animals[id].Status.Here() })
 	for _, of := range r.Agents() {
 		if chance, ok := r.AtLeastOne(living, of); ok {
+			chance.Detected = slices.DeleteFunc(slices.Clone(living), func(id model.AnimalID) bool { _, there := r.Detected(id, of); return !there })
 			all = append(all, chance)
 		}
 	}

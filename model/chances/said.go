@@ -121,19 +121,38 @@ func (c Chance) Follows(n Named) Line {
 	case evidence.Nothing:
 		return Line{"chance.act.nothing", map[string]any{"Goal": evidence.Exactly(c.Goal).Told().Label()}}
 	case evidence.Take:
-		if c.From <= c.today {
+		switch {
+		case c.From <= c.today && c.Laid():
+			return Line{Key: "chance.act.laid"}
+		case c.From <= c.today && len(c.laid) > 0:
+			return Line{"chance.act.laid-ahead", map[string]any{"Day": c.firstLaid()}}
+		case c.From <= c.today:
 			return Line{Key: "chance.act.take-now"}
 		}
 		return Line{"chance.act.take", map[string]any{"Day": c.From}}
 	case evidence.Apart:
 		e := c.still()
-		return Line{"chance.act.apart-" + string(e.By), map[string]any{"Name": n.Name, "Other": n.Others(e.To)}}
+		key := "chance.act.apart-" + string(e.By)
+		if c.beside != nil {
+			key = "chance.act.apart-open"
+		}
+		return Line{key, map[string]any{"Name": n.Name, "Other": n.Others(e.To)}}
 	case evidence.Vet:
 		if c.pooled {
 			return Line{Key: "chance.act.vet-pool"}
 		}
 	}
 	return Line{Key: "chance.act." + string(c.Act)}
+}
+
+// firstLaid is the first day for which a sample is laid out.
+func (c Chance) firstLaid() (first model.Day) {
+	for _, s := range c.laid {
+		if s.Planned != nil && (first == 0 || s.Planned.Day < first) {
+			first = s.Planned.Day
+		}
+	}
+	return first
 }
 
 // still is a time in which it may be caught and that goes on, of those the one that weighs
@@ -153,8 +172,8 @@ func (s Step) Says() (all []Line) {
 		return []Line{{Key: "chance.mute." + string(s.Mute)}}
 	}
 	all = []Line{{"chance.step", map[string]any{"Before": s.Before.Told().Label(), "After": s.After.Told().Label()}}}
-	if s.Early {
-		all = append(all, Line{Key: "chance.early"})
+	if s.Soon != "" {
+		all = append(all, Line{Key: "chance.soon." + string(s.Soon)})
 	}
 	return all
 }

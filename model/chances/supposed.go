@@ -26,12 +26,12 @@ type Effect struct {
 	Before, After Chance
 	// Mute is why none of the supposed answers says anything of the animal, empty: one does.
 	Mute Mute
-	// Early is that all of those that say something were taken too early to say much.
-	Early bool
+	// Soon is how far all of those that say something were taken too early to say much.
+	Soon Soon
 	// Untaken is that nobody noted when the samples were taken.
 	Untaken bool
-	// Detected is that the thing would be detected in one of them.
-	Detected bool
+	// Detected is that the thing would be detected in one of them, Pooled that only in pools.
+	Detected, Pooled bool
 	// Said is that a pool says less of the animal than it would have, and less than what the
 	// animal's own samples had said before it.
 	Said bool
@@ -76,7 +76,10 @@ func (r *Reader) effect(then *Reader, k key, by []samples.Stored) Effect {
 	e.After, _ = then.Of(k.animal, k.of)
 	pool := false
 	for _, s := range by {
-		e.Detected = e.Detected || s.Void == nil && s.Outcome(k.of) == samples.Detected
+		if s.Void == nil && s.Outcome(k.of) == samples.Detected {
+			e.Pooled = len(s.Animals) > 1 && (e.Pooled || !e.Detected)
+			e.Detected = true
+		}
 		pool = pool || len(s.Animals) > 1
 	}
 	spoke := false
@@ -84,7 +87,11 @@ func (r *Reader) effect(then *Reader, k key, by []samples.Stored) Effect {
 		switch {
 		case !slices.ContainsFunc(by, func(s samples.Stored) bool { return s.ID == step.Sample.ID }):
 		case step.Mute == "":
-			e.Early = step.Early && (e.Early || !spoke)
+			if spoke && step.Soon != e.Soon {
+				e.Soon = ""
+			} else {
+				e.Soon = step.Soon
+			}
 			spoke = true
 		default:
 			e.Mute = step.Mute
@@ -130,13 +137,15 @@ func (e Effect) Says(n Named) (all []Line) {
 	default:
 		all = append(all, Line{"chance.step", map[string]any{"Before": e.Before.Now.Told().Label(), "After": e.After.Now.Told().Label()}})
 	}
-	if e.Early {
-		all = append(all, Line{Key: "chance.early"})
+	if e.Soon != "" {
+		all = append(all, Line{Key: "chance.soon." + string(e.Soon)})
 	}
 	if e.Said {
 		all = append(all, Line{Key: "chance.would.said"})
 	}
 	switch {
+	case e.Pooled && (!e.After.Known() || e.After.Pooled()):
+		all = append(all, Line{Key: "chance.act.vet-pool"})
 	case e.Detected:
 		all = append(all, Line{Key: "chance.act.vet"})
 	case e.After.Known():

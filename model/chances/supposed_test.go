@@ -131,13 +131,36 @@ func TestIf_TooEarly(t *testing.T) {
 	all := []chances.Supposed{{Sample: early, Of: virus, Outcome: samples.NotDetected}, {Sample: later, Of: virus, Outcome: samples.NotDetected}}
 	for n, want := range map[int]bool{1: true, 2: false} {
 		e := w.suppose(all[:n]...)
-		if len(e) != 1 || e[0].Early != want || (keys(e[0].Says(w.names()))[1] == "early") != want {
+		if len(e) != 1 || (e[0].Soon == chances.Early) != want || (keys(e[0].Says(w.names()))[1] == "soon.early") != want {
 			t.Errorf("%d: %+v", n, e)
 		}
 	}
 	all[0].Outcome = samples.Detected
-	if got := keys(w.suppose(all[0])[0].Says(w.names())); !slices.Equal(got, []string{"step", "act.vet"}) {
+	if got := keys(w.suppose(all[0])[0].Says(w.names())); !slices.Equal(got, []string{"step", "soon.detected", "act.vet"}) {
 		t.Errorf("of what would be detected it says %v", got)
+	}
+}
+
+// Detected in a pool, it is in one of its animals; whose own sample says so too knows it.
+func TestIf_DetectedInAPool(t *testing.T) {
+	w := begin(t)
+	pool := chances.Supposed{Sample: w.sample("choanal-swab", 100, virus, samples.Pending, w.ash, w.birch), Of: virus, Outcome: samples.Detected}
+	own := chances.Supposed{Sample: w.sample("choanal-swab", 100, virus, samples.Pending, w.ash), Of: virus, Outcome: samples.Detected}
+	last := func(e chances.Effect) string {
+		said := keys(e.Says(w.names()))
+		return said[len(said)-1]
+	}
+	for _, e := range w.suppose(pool) {
+		if last(e) != "act.vet-pool" {
+			t.Errorf("in a pool: %s", last(e))
+		}
+	}
+	for _, order := range [][]chances.Supposed{{pool, own}, {own, pool}} {
+		for _, e := range w.suppose(order...) {
+			if want := map[bool]string{true: "act.vet", false: "act.vet-pool"}[e.Animal == w.ash]; last(e) != want {
+				t.Errorf("in a pool and in its own: %s, want %s", last(e), want)
+			}
+		}
 	}
 }
 

@@ -67,6 +67,7 @@ func Families() []Family {
 		{"chance.assumes.", Literal},
 		{"chance.assumes.still-", Literal},
 		{"chance.mute.", Literal},
+		{"chance.soon.", Literal},
 		{"check.answer.clear-", Literal},
 		{"check.answer.rest-", Literal},
 		{"check.view.", Literal},

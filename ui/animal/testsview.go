@@ -61,7 +61,7 @@ func (v *testsView) load() {
 		return
 	}
 	if v.of != p.id {
-		v.of, v.chosen = p.id, ""
+		v.of, v.chosen, v.scroll = p.id, "", nil
 	}
 	v.reading, v.fault = true, nil
 	asked := v.asked
@@ -88,7 +88,7 @@ func (v *testsView) read(view model.View) error {
 			for _, e := range c.Exposed {
 				v.names[e.To], v.rooms[e.Room] = r.Name(e.To), r.Room(e.Room)
 			}
-			if t, ok := r.Detected(v.of, c.Of); ok {
+			if t, ok := c.Open(); ok {
 				v.traces[c.Of] = routeOf(t)
 			}
 		}
@@ -240,29 +240,44 @@ func (v *testsView) follows(c chances.Chance) fyne.CanvasObject {
 	switch c.Act {
 	case evidence.Take:
 		icon = "tube"
+		if c.Laid() {
+			act = v.toTray()
+			break
+		}
 		act = widgets.Act{Label: v.say("chance.plan-sample"), Icon: "plus", Do: func() {
 			p.window.Go(particulars.Sampling{Material: c.Next, For: []knowledge.AgentID{c.Of}}.Route(p.id))
 		}}
 	case evidence.Await:
 		icon = "tube"
-		act = widgets.Act{Label: v.say("chance.see-tray"), Icon: "right", Do: func() { p.window.Go(place.Route{To: place.Tray}) }}
+		act = v.toTray()
 	case evidence.Apart:
 		ground, icon = look.AgainBg, "caution"
+		act = v.toPositive(c)
 	case evidence.Vet:
 		ground, icon = look.TodayBg, "vet"
-		if to, known := v.traces[c.Of]; known {
-			act = widgets.Act{Label: v.say("chance.see-positive"), Icon: "right", Do: func() { p.window.Go(to) }}
-		}
+		act = v.toPositive(c)
 	}
 	row := []fyne.CanvasObject{widgets.NewIcon(icon, 20, look.Ink), widgets.Grow(widgets.Para(v.tell(c.Follows(v.named())), look.BodyBold, look.Ink))}
 	if act.Do != nil {
 		b := widgets.Button(widgets.Plain, act)
-		if p.window.ReadOnly() && c.Act == evidence.Take {
+		if p.window.ReadOnly() && c.Act == evidence.Take && !c.Laid() {
 			b.Disable()
 		}
 		row = append(row, b)
 	}
 	return widgets.Tinted(ground, look.S12, look.S16, widgets.Row(look.S12, row...))
+}
+
+func (v *testsView) toTray() widgets.Act {
+	return widgets.Act{Label: v.say("chance.see-tray"), Icon: "right", Do: func() { v.page.window.Go(place.Route{To: place.Tray}) }}
+}
+
+// toPositive leads to the positive whose page says what comes next, where there is one.
+func (v *testsView) toPositive(c chances.Chance) (act widgets.Act) {
+	if to, known := v.traces[c.Of]; known {
+		act = widgets.Act{Label: v.say("chance.see-positive"), Icon: "right", Do: func() { v.page.window.Go(to) }}
+	}
+	return act
 }
 
 // chart is the chance over the days.
@@ -277,7 +292,7 @@ func (v *testsView) chart(c chances.Chance) fyne.CanvasObject {
 	for _, s := range c.Steps {
 		if s.Mute == "" {
 			marked = append(marked, s)
-			data.Answers = append(data.Answers, chart.Answer{Day: s.Sample.Taken.Day(), At: s.After.Mid, Detected: s.Outcome == samples.Detected, Early: s.Early})
+			data.Answers = append(data.Answers, chart.Answer{Day: s.Sample.Taken.Day(), At: s.After.Mid, Detected: s.Outcome == samples.Detected, Early: s.Early()})
 		}
 	}
 	for _, e := range c.Exposed {

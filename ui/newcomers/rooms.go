@@ -3,6 +3,7 @@ package newcomers
 import (
 	"context"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 
@@ -29,6 +30,7 @@ type roomChances struct {
 	title  string
 	living int
 	all    []chances.Joint
+	names  map[model.AnimalID]string // of those in which something was detected
 }
 
 func newRooms(p *Page) *rooms {
@@ -59,7 +61,10 @@ func (r *rooms) read() {
 			return w.Chances().Ask(v, func(r *chances.Reader) error {
 				for i := range next {
 					living, all := r.OfRoom(next[i].id, v.Now())
-					next[i].living, next[i].all = len(living), all
+					next[i].living, next[i].all, next[i].names = len(living), all, map[model.AnimalID]string{}
+					for _, id := range living {
+						next[i].names[id] = r.Name(id)
+					}
 				}
 				return nil
 			})
@@ -96,6 +101,13 @@ func (r *rooms) part(known []roomChances) fyne.CanvasObject {
 		said := widgets.Col(look.S4)
 		for _, one := range room.all {
 			said.Add(widgets.Para(w.Say("chance.room", map[string]any{"Room": room.title, "Agent": w.Say("agent." + string(one.Of)), "Chance": one.Chance.Told().Label()}), look.Body, look.Ink))
+			var named []string
+			for _, id := range one.Detected {
+				named = append(named, room.names[id])
+			}
+			if len(named) > 0 {
+				said.Add(widgets.Para(w.Say("chance.room-detected", map[string]any{"Names": strings.Join(named, ", ")}), look.BodyBold, look.Today))
+			}
 		}
 		if slices.ContainsFunc(room.all, func(one chances.Joint) bool { return one.Linkage != evidence.Whole }) {
 			said.Add(widgets.Para(w.Say("chance.room-pools"), look.Note, look.Soft))
@@ -103,6 +115,7 @@ func (r *rooms) part(known []roomChances) fyne.CanvasObject {
 		said.Add(widgets.Para(w.Count("chance.room-of", room.living), look.Note, look.Soft))
 		rows.Add(said)
 	}
+	rows.Add(widgets.Para(w.Say("chance.room-next"), look.Body, look.Ink))
 	rows.Add(widgets.Para(w.Say("chance.cannot.never"), look.Note, look.Soft))
 	return rows
 }
