@@ -115,9 +115,11 @@ func (p *Page) Changed(c collection.Change) {
 }
 
 // Missed implements place.Misser.
-func (p *Page) Missed(collection.Change) {
-	p.asked++
-	p.touched = p.found != nil
+func (p *Page) Missed(c collection.Change) {
+	if slices.ContainsFunc(chances.Rested(), func(t model.DocumentType) bool { return slices.Contains(c.Types, t) }) {
+		p.asked++
+		p.touched = p.found != nil
+	}
 }
 
 // TypedRune implements place.Keys: no letter means anything here.

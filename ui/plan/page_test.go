@@ -12,6 +12,8 @@ import (
 	"coilward/model/animals"
 	"coilward/model/collection"
 	"coilward/model/husbandry"
+	"coilward/model/knowledge"
+	"coilward/model/people"
 	"coilward/model/samples"
 	"coilward/model/storetest"
 	"coilward/ui/look"
@@ -318,5 +320,26 @@ func TestATickKeepsTheColumn(t *testing.T) {
 	}
 	if !w.Shows("2 animals ticked") || !w.Shows("Something was changed since") {
 		t.Errorf("shows %q", uitest.Texts(w.Content()))
+	}
+}
+
+// What was worked out stays good when something is noted that it does not rest on, and does
+// not when something is that it does.
+func TestWhatMakesAPlanOld(t *testing.T) {
+	w := open(t, "en")
+	uitest.Tap(t, w.Content(), "Gorse")
+	uitest.Tap(t, w.Content(), "Work it out")
+	do := func(c model.Command) {
+		if _, err := w.Collection().Do(c); err != nil {
+			t.Fatal(err)
+		}
+	}
+	do(people.Add{Person: people.Person{Name: "Somebody"}})
+	if w.Shows("Something was changed since") {
+		t.Error("a person makes it old")
+	}
+	do(samples.Prepare{Tables: w.Tables(), Each: []samples.New{{Animals: []model.AnimalID{w.Animal("Gorse").ID}, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus"}}}}})
+	if !w.Shows("Something was changed since") {
+		t.Error("a sample does not make it old")
 	}
 }
