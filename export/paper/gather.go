@@ -17,6 +17,7 @@ import (
 	"coilward/model/powercut"
 	"coilward/model/quarantine"
 	"coilward/model/samples"
+	"coilward/model/welfare"
 )
 
 // Gathering says whose record is gathered, and with what.
@@ -96,6 +97,7 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 	}
 	out.turn()
 	out.addChances(v, g)
+	out.addBehaviour(v, g, animal)
 	if err := out.addQuarantine(v, g); err != nil {
 		return Gathered{}, err
 	}
@@ -135,6 +137,12 @@ func (g *Gathered) add(d model.Document, by string) {
 	}
 	if d.Kind == powercut.Kind {
 		g.addPowerCut(d)
+		return
+	}
+	if _, of, err := welfare.Decode(d); of { // what it tells is gathered as a whole
+		if err != nil {
+			f.Unknown[d.Kind]++
+		}
 		return
 	}
 	entry, ok, err := care.Decode(d)

@@ -45,6 +45,7 @@ func (r record) evidence() []Block {
 	if r.Quarantine != nil {
 		blocks = append(blocks, QuarantineBlocks(*r.Quarantine, r.text)...)
 	}
+	blocks = append(blocks, r.behaviour()...)
 	switch {
 	case len(r.Weights) == 1: // one makes no line: the table below has it
 		blocks = append(blocks, r.weightHead())

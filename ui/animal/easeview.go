@@ -2,12 +2,12 @@ package animal
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"strconv"
 
 	"fyne.io/fyne/v2"
 
+	"coilward/export/paper"
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/atease"
@@ -202,21 +202,11 @@ func (v *easeView) breathing() fyne.CanvasObject {
 	if len(all) == 0 {
 		return nil
 	}
-	t, last := v.page.window.Text(), all[len(all)-1]
-	gaps := wording.Gaps{"Day": t.DayShort(last.At.Day()), "Rate": t.Decimal(int64(last.Tenths), 1), "Own": t.Decimal(int64(last.Own), 1), "Counts": last.Counts,
-		"Want": v.page.window.Tables().Value(knowledge.ValueBreathsOwn)}
-	key := "ease.breaths-own"
-	switch {
-	case last.ForVet() && last.Far:
-		key = "ease.breaths-far"
-	case last.ForVet():
-		key = "ease.breaths-signs"
-	case last.Own == 0:
-		key = "ease.breaths-few"
-	}
-	said := fyne.CanvasObject(widgets.Para(t.Say(key, gaps), look.Body, look.Ink))
+	last := all[len(all)-1]
+	words := paper.BreathsSaid(v.page.window.Text(), v.page.window.Tables(), last)
+	said := fyne.CanvasObject(widgets.Para(words, look.Body, look.Ink))
 	if last.ForVet() {
-		said = widgets.Caution(t.Say(key, gaps))
+		said = widgets.Caution(words)
 	}
 	return widgets.Group(v.say("ease.breathing"), "", said)
 }
@@ -242,33 +232,7 @@ func (v *easeView) tried(e welfare.Entry, c welfare.Change) string {
 	if err != nil {
 		return v.say("ease.fault")
 	}
-	return HelpSaid(p.window.Text(), e, c, h)
-}
-
-// HelpSaid is a change with what the weeks say of it, with n and p.
-func HelpSaid(t *wording.Text, e welfare.Entry, c welfare.Change, h welfare.Help) string {
-	gaps := wording.Gaps{"Day": t.DayShort(e.At.Day()), "Setting": t.Say("setting." + string(c.Setting)), "Hoped": t.Say("welfare.hoped." + string(c.Hoped)),
-		"Before": len(h.Before), "After": len(h.After), "WantBefore": h.WantBefore, "WantAfter": h.WantAfter,
-		"Difference": signed(t, h.Difference), "P": fmt.Sprint(t.Decimal(int64(h.P*1000+0.5), 3)), "Least": t.Decimal(int64(h.Least*10+0.5), 1)}
-	said := t.Say("ease.change-since", gaps) + " " + t.Say("welfare.verdict."+string(h.Verdict), gaps)
-	if h.Verdict == welfare.NotShown && h.Least > 0 {
-		said += " " + t.Say("ease.power", gaps)
-	}
-	if c.AfterBad && h.Verdict != welfare.NotYet {
-		said += " " + t.Say("ease.after-bad")
-	}
-	if h.Others > 0 {
-		said += " " + t.Count("ease.others", h.Others)
-	}
-	return said
-}
-
-// signed is a number with its sign, to one decimal.
-func signed(t *wording.Text, n float64) string {
-	if n < 0 {
-		return "−" + t.Decimal(int64(-n*10+0.5), 1)
-	}
-	return "+" + t.Decimal(int64(n*10+0.5), 1)
+	return paper.HelpSaid(p.window.Text(), e, c, h)
 }
 
 // goes are both halves of the visits by one factor.
@@ -344,7 +308,7 @@ func (v *easeView) ledger() fyne.CanvasObject {
 	if l.Times == 0 {
 		list.Add(widgets.Para(v.say("ease.no-handling"), look.Body, look.Soft))
 	} else {
-		list.Add(widgets.Para(LedgerSaid(t, l), look.Body, look.Ink))
+		list.Add(widgets.Para(paper.LedgerSaid(t, l), look.Body, look.Ink))
 	}
 	if l.Long > 0 {
 		list.Add(widgets.Para(t.Count("ease.long", l.Long, wording.Gaps{"Minutes": tables.Value(knowledge.ValueHandMost)}), look.Body, look.Days))
@@ -359,20 +323,6 @@ func (v *easeView) ledger() fyne.CanvasObject {
 		list.Add(widgets.RowPress(title, widgets.Para(title, look.Body, look.Ink), func() { v.correct(e) }))
 	}
 	return widgets.Group(v.say("ease.ledger", map[string]any{"Days": int(days)}), v.say("ease.ledger-how"), list)
-}
-
-// LedgerSaid is what handling came to, in one sentence; what was nothing is left out.
-func LedgerSaid(t *wording.Text, l welfare.Ledger) string {
-	parts := []string{t.Count("ease.times", l.Times)}
-	for _, c := range []struct {
-		key string
-		n   int
-	}{{"ease.lifts", l.Lifts}, {"ease.hand", l.Hand}, {"ease.container", l.Container}, {"ease.care", l.Care}, {"ease.held", l.Held}, {"ease.came", l.Came}, {"ease.drew-back", l.DrewBack}, {"ease.stopped", l.Stopped}} {
-		if c.n > 0 {
-			parts = append(parts, t.Count(c.key, c.n))
-		}
-	}
-	return joined(parts...)
 }
 
 // people are the contacts of people with the animal.

@@ -1,0 +1,65 @@
+package paper_test
+
+import (
+	"strings"
+	"testing"
+
+	"coilward/export/paper"
+	"coilward/export/papertest"
+	"coilward/model"
+	"coilward/model/care"
+	"coilward/model/knowledge"
+	"coilward/model/people"
+	"coilward/model/welfare"
+)
+
+// What was noted of how the animal is stands on the record and on the page for the vet with
+// n and dates; a bite stands on neither; without any of it there is no such section.
+func TestTheRecordSaysHowItIs(t *testing.T) {
+	k := keep(t)
+	en := papertest.Text(t, "en")
+	if said := paper.Plain(paper.HealthRecord(k.facts(), en, paper.A4)); strings.Contains(said, "How it is") {
+		t.Error("a section of nothing")
+	}
+	about := func(ago int) care.About {
+		return care.About{Animal: k.animal, At: model.MomentOn(k.now(), k.now().Day()-model.Day(ago), model.Noon, model.ToDay), Confirmed: model.Confirmed{"day.before-arrival", "day.before-hatched"}}
+	}
+	for week := range 12 {
+		o := welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{"hissing", "restless"}}
+		if week < 6 {
+			o.Signs = []knowledge.SignID{"exploring"}
+		}
+		k.do(welfare.Observe{Tables: k.tables, About: about(7*week + 1), Observation: o})
+	}
+	k.do(welfare.Observe{Tables: k.tables, About: about(0), Observation: welfare.Observation{Setting: knowledge.Untouched, Breaths: &welfare.Breaths{Count: 8, Seconds: 120}}})
+	k.do(welfare.Handle{Tables: k.tables, About: about(2), Handling: welfare.Handling{Lifts: 2, Hand: 5, Container: 20}})
+	k.do(welfare.Try{About: about(42), Change: welfare.Change{What: "Not lifted any more", Setting: knowledge.Untouched, Hoped: welfare.LessUnease}})
+	who := model.PersonID{ID: k.do(people.Add{Person: people.Person{Name: "Ada Bitten"}})}
+	k.do(welfare.NoteContact{Person: who, At: k.now(), PersonContact: welfare.PersonContact{What: welfare.Bite, Animal: k.animal, Note: "the thumb"}})
+	f := k.facts()
+	for language, want := range map[string][]string{
+		"en": {"How it is: behaviour and handling", "13 visits noted, since ", "Untouched visit", "0 of 5 visits", "6 of 8 visits", "4 breaths a minute", "1 handling · 2 lifts · 5 minutes in the hand · 20 minutes in a bag or tub",
+			"Not lifted any more. Since ", "Helped: −2 signs a visit, 6 weeks against 6, p 0.002."},
+		"de": {"Wie es ihm geht: Verhalten und Umgang", "0 von 5 Besuchen", "4 Atemzüge in der Minute", "Hat geholfen: −2 Zeichen je Besuch, 6 Wochen gegen 6, p 0,002."},
+	} {
+		text := papertest.Text(t, language)
+		record, vet := paper.Plain(paper.HealthRecord(f, text, paper.A4)), paper.Plain(paper.VetPage(f, text, paper.A4))
+		for _, w := range want {
+			if !strings.Contains(record, w) {
+				_, said, _ := strings.Cut(record, want[0])
+				t.Errorf("%s: it does not say %q:\n%.1500s", language, w, said)
+			}
+		}
+		if !strings.Contains(vet, map[string]string{"en": "Behaviour this month: Untouched visit: unease ", "de": "Verhalten diesen Monat: Besuch ohne Anfassen: Unbehagen "}[language]) {
+			t.Errorf("%s: the page for the vet does not say it:\n%s", language, vet)
+		}
+		for _, said := range []string{record, vet} {
+			if strings.Contains(said, "Bitten") || strings.Contains(said, "thumb") {
+				t.Errorf("%s: a bite stands on a paper", language)
+			}
+		}
+	}
+	if n := f.Unknown[welfare.KindObservation]; n > 0 {
+		t.Errorf("%d visits are said to be of a kind that is not known", n)
+	}
+}
