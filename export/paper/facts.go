@@ -51,9 +51,7 @@ type Facts struct {
 	Positives  []OpenPositive
 	// Unknown counts the entries of kinds that this version cannot read.
 	Unknown map[string]int
-	// Behaviour is how it is, as far as it was noted; nil: nothing was.
-	Behaviour *Behaviour
-	Courses   []Prescribed // of medicine, the oldest first
+	Courses []Prescribed // of medicine, the oldest first
 	// PowerCuts are those that it lived through, the newest first.
 	PowerCuts []powercut.Stored
 	// Chilled are those of them in which it was chilled and which no answer speaks for yet.
@@ -65,12 +63,17 @@ type Facts struct {
 	First     model.Day // of the entries; meaningless without any
 	Last      model.Day
 	Issued    model.Moment
-	Version   string // of the program
-	Tables    *knowledge.Tables
+	// Seal is the key with which the file of these papers is signed; zero: they are not signed.
+	Seal    Seal
+	Version string // of the program
+	Tables  *knowledge.Tables
 	// Organs asks for the layer of organ landmarks on the drawings of the whole
 	// animal, for a vet.
 	Organs bool
 }
+
+// Seal is a key as a paper shows it: its fingerprint for people, and as what a QR code says.
+type Seal struct{ Fingerprint, Code string }
 
 // Checked is one check and who made it.
 type Checked struct {

@@ -37,7 +37,10 @@ func HealthRecord(f Facts, text Text, size Size) Document {
 		PageOf: func(page, total int) string {
 			return text.Say("paper.page-of", gaps{"Page": page, "Total": total})
 		},
-		Sections: []Section{{Name: text.Say("paper.record.kicker"), Fit: true, Blocks: r.summary()}},
+		Sections: []Section{{Name: text.Say("paper.record.kicker"), Fit: true, Blocks: r.summary(false)}},
+	}
+	if len(Layout(d)) > 1 { // all of it stands behind
+		d.Sections[0].Blocks = r.summary(true)
 	}
 	d.Sections = append(d.Sections, Section{Name: text.Say("paper.record.evidence"), Blocks: r.evidence()})
 	return d.tellingMissing(text)
@@ -51,7 +54,9 @@ type record struct {
 	text Text
 	now  history.Standing
 	all  []standing
-	long *[][2]string // what was cut on the first page: what it is, and all of it
+	// short says that the first page is full: what stands behind it is left out.
+	short bool
+	long  *[][2]string // what was cut on the first page: what it is, and all of it
 }
 
 // How many signs of what somebody typed stand on the first page; all of it
@@ -96,23 +101,36 @@ func (r record) pair(key, statement string) string {
 	return Strong(r.say(key)) + " " + statement
 }
 
-func (r record) summary() []Block {
+// summary is the first page; short: what it says twice over is said in less room.
+func (r record) summary(short bool) []Block {
+	r.short = short
 	blocks := []Block{r.head(), Space(1), Paragraph{r.sentence(), sayStyle}, Rule{Ink, .25}, r.drawings()}
 	if len(r.all) > 0 {
 		blocks = append(blocks, r.findings())
 	}
-	return append(blocks,
+	blocks = append(blocks,
 		Columns{Shares: []float64{1, 1}, Gap: 8, Rule: true, Parts: [][]Block{
 			{Heading{Level: 2, Text: r.say("paper.known")}, List{Dot, r.known(), smallInk}},
 			{Heading{Level: 2, Text: r.say("paper.unknown")}, List{HollowDia, r.unknown(), smallInk}},
 		}},
-		Rule{Ink, .25},
-		Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{
-			{Paragraph{r.issued(), smallStyle}},
-			{Paragraph{Strong(r.say("paper.caution.head")) + " " + r.say("paper.caution.text"), smallStyle}},
-		}},
-		Signatures{r.say("paper.sign.keeper"), r.say("paper.sign.next"), r.say("paper.sign.vet")})
+		Rule{Ink, .25})
+	if chances := r.provesBriefly(); len(chances) > 0 {
+		blocks = append(append(blocks, chances...), Rule{Ink, .25})
+	}
+	end := Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{
+		{Paragraph{r.issued(), smallStyle}},
+		{Paragraph{Strong(r.say("paper.caution.head")) + " " + r.say("paper.caution.text"), smallStyle}},
+	}}
+	if code, err := codeOf(r.Seal.Code); r.Seal.Code != "" && err == nil {
+		words := r.say("paper.seal", gaps{"Key": r.Seal.Fingerprint})
+		end.Shares, end.Parts = []float64{1, 1, .95}, append(end.Parts, []Block{Columns{Shares: []float64{sealSide, 27}, Gap: 3, Parts: [][]Block{
+			{Figure{H: sealSide, Min: sealSide, Draw: code.draw, Words: r.Seal.Code}}, {Paragraph{words, smallStyle}}}}})
+	}
+	return append(blocks, end, Signatures{r.say("paper.sign.keeper"), r.say("paper.sign.next"), r.say("paper.sign.vet")})
 }
+
+// sealSide is how wide the QR code of a key is, with its quiet zone, in millimetres.
+const sealSide = 22
 
 // head is the animal's identity: picture, name, what it is, chip.
 func (r record) head() Block {
@@ -378,8 +396,12 @@ func (r record) where(stop knowledge.StopID, p body.Place) string {
 // drawings are the views that matter: the two of the whole animal, and those of
 // head and mouth on which something stands.
 func (r record) drawings() Block {
+	least := 22.0
+	if r.short {
+		least = 14
+	}
 	var full Block = Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{
-		{r.view(body.Above, 44, 28)}, {r.view(body.Underside, 44, 28)}}}
+		{r.view(body.Above, 44, least)}, {r.view(body.Underside, 44, least)}}}
 	if r.Organs {
 		full = Keep{full, r.organs()}
 	}

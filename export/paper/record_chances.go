@@ -58,8 +58,13 @@ func (r record) proves() []Block {
 	if r.NoChances {
 		blocks = append(blocks, Paragraph{Text: r.say("paper.chances.failed")})
 	}
-	for _, c := range r.proved() {
-		blocks = append(blocks, r.proof(c)...)
+	all := r.proved()
+	shared := r.shared(all)
+	for _, c := range all {
+		blocks = append(blocks, r.proof(c, shared)...)
+	}
+	if len(shared) > 0 {
+		blocks = append(blocks, Paragraph{Strong(r.say("paper.chances.shared")), smallStyle}, List{Dot, shared, smallStyle})
 	}
 	never, unanswered := r.lookedFor()
 	var none []string
@@ -88,8 +93,40 @@ func (r record) named() chances.Named {
 
 func (r record) line(l chances.Line) string { return r.text.Say(l.Key, l.Gaps) }
 
-// proof is what is told of one thing.
-func (r record) proof(c chances.Chance) []Block {
+// shared are the assumptions that every chance of several rests on, which are said once.
+func (r record) shared(all []chances.Chance) (shared []string) {
+	known := 0
+	for _, c := range all {
+		if !c.Known() {
+			continue
+		}
+		assumes := r.assumes(c)
+		if known++; known == 1 {
+			shared = assumes
+		}
+		shared = slices.DeleteFunc(shared, func(said string) bool { return !slices.Contains(assumes, said) })
+	}
+	if known < 2 {
+		return nil
+	}
+	return shared
+}
+
+// assumes is what a chance rests on, in words.
+func (r record) assumes(c chances.Chance) (all []string) {
+	shown := c
+	shown.Exposed = newest(c.Exposed, mostListed)
+	for _, l := range shown.Assumes(r.named()) {
+		all = append(all, r.line(l))
+	}
+	if over := len(c.Exposed) - len(shown.Exposed); over > 0 {
+		all = append(all, r.text.Count("paper.chances.more", over))
+	}
+	return all
+}
+
+// proof is what is told of one thing, but for what it shares with all others.
+func (r record) proof(c chances.Chance, shared []string) []Block {
 	says := c.Says(r.named())
 	said := Strong(r.line(says)) + ". " + r.say("chance.none-why")
 	if c.Known() {
@@ -102,16 +139,11 @@ func (r record) proof(c chances.Chance) []Block {
 	if !c.Known() {
 		return blocks
 	}
-	shown := c
-	shown.Exposed = newest(c.Exposed, mostListed)
-	var assumes []string
-	for _, l := range shown.Assumes(r.named()) {
-		assumes = append(assumes, r.line(l))
+	own := slices.DeleteFunc(r.assumes(c), func(said string) bool { return slices.Contains(shared, said) })
+	if len(own) > 0 {
+		blocks = append(blocks, Paragraph{Strong(r.say("chance.assumes")), smallStyle}, List{Dot, own, smallStyle})
 	}
-	if over := len(c.Exposed) - len(shown.Exposed); over > 0 {
-		assumes = append(assumes, r.text.Count("paper.chances.more", over))
-	}
-	return append(blocks, Paragraph{Strong(r.say("chance.assumes")), smallStyle}, List{Dot, assumes, smallStyle}, Paragraph{r.pair("paper.chances.follows", r.follows(c)), smallInk})
+	return append(blocks, Paragraph{r.pair("paper.chances.follows", r.follows(c)), smallInk})
 }
 
 // follows is what follows, to whoever reads the paper.
@@ -154,6 +186,35 @@ func (r record) steps(c chances.Chance) Table {
 // vetProves is a line for each thing that was sampled or that the animal was exposed to,
 // in two columns beside what they are.
 func (r record) vetProves() []Block {
+	return r.chancesBeside(Strong(r.say("paper.chances.carries")) + " " + r.say("paper.chances.brief"))
+}
+
+// provesBriefly are the chances as the first page of the record has them, in as little room
+// as they take where it is short.
+func (r record) provesBriefly() []Block {
+	lead := Strong(r.say("paper.chances.carries")) + " " + r.say("paper.chances.brief") + " " + r.say("paper.chances.behind")
+	if !r.short {
+		return r.chancesBeside(lead)
+	}
+	if len(r.proved()) == 0 && !r.NoChances {
+		return nil
+	}
+	said := []string{Strong(r.say("paper.chances.carries")) + " " + r.say("paper.chances.brief")}
+	for _, c := range r.proved() {
+		if c.Known() {
+			said = append(said, Strong(r.agent(c.Of))+":\u00a0"+strings.ReplaceAll(labelled(r.text, c.Now.Told().Label()), " ", "\u00a0"))
+		} else {
+			said = append(said, r.line(c.Says(r.named())))
+		}
+	}
+	if r.NoChances {
+		said = append(said, r.say("paper.chances.failed"))
+	}
+	return []Block{Paragraph{strings.Join(said[:1], "") + " " + strings.Join(said[1:], "; "), smallInk}}
+}
+
+// chancesBeside are the chances in two columns beside what they are.
+func (r record) chancesBeside(lead string) []Block {
 	var all []string
 	for _, c := range r.proved() {
 		all = append(all, r.vetChance(c))
@@ -166,7 +227,7 @@ func (r record) vetProves() []Block {
 	}
 	half := (len(all) + 1) / 2
 	return []Block{Columns{Shares: []float64{.62, 1, 1}, Gap: 6, Parts: [][]Block{
-		{Paragraph{Strong(r.say("paper.chances.carries")) + " " + r.say("paper.chances.brief"), smallStyle}}, {List{Dot, all[:half], smallInk}}, {List{Dot, all[half:], smallInk}}}}}
+		{Paragraph{lead, smallStyle}}, {List{Dot, all[:half], smallInk}}, {List{Dot, all[half:], smallInk}}}}}
 }
 
 // vetChance is the chance of one thing in a line, with how many samples speak, and until

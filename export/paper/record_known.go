@@ -9,6 +9,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
+	"coilward/model/meals"
 )
 
 // known is what the records tell of, one statement each.
@@ -37,7 +38,7 @@ func (r record) known() []string {
 		if kept, took := r.lastTaken(); took && kept.Day() != r.Meals[n-1].At.Day() {
 			said += "; " + r.say("paper.known.meals.kept", gaps{"Day": day(kept)})
 		}
-		add("paper.known.meals", said)
+		add("paper.known.meals", said+r.habit())
 	}
 	if n := len(r.Sheds); n > 0 {
 		add("paper.known.sheds", r.text.Count("paper.known.sheds.text", n, gaps{"Day": day(r.Sheds[n-1].At)}))
@@ -57,6 +58,16 @@ func (r record) known() []string {
 		out = append(out, r.say("paper.known.nothing"))
 	}
 	return out
+}
+
+// habit is how it ate lately, where that can be told.
+func (r record) habit() string {
+	h, told := meals.HabitOf(entriesOf(r.Meals))
+	prey := r.prey(h.Meal)
+	if !told || prey == "" || r.short {
+		return ""
+	}
+	return "; " + r.text.Count("paper.known.meals.habit", h.Days, gaps{"Prey": prey, "Same": h.Same, "Of": h.Of})
 }
 
 func (r record) knownIdentity() []string {
