@@ -51,7 +51,9 @@ type Facts struct {
 	Positives  []OpenPositive
 	// Unknown counts the entries of kinds that this version cannot read.
 	Unknown map[string]int
-	Courses []Prescribed // of medicine, the oldest first
+	// Behaviour is how it is, as far as it was noted; nil: nothing was.
+	Behaviour *Behaviour
+	Courses   []Prescribed // of medicine, the oldest first
 	// PowerCuts are those that it lived through, the newest first.
 	PowerCuts []powercut.Stored
 	// Chilled are those of them in which it was chilled and which no answer speaks for yet.
