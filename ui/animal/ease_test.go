@@ -153,3 +153,18 @@ func TestEase_SaysWhetherItHelped(t *testing.T) {
 		t.Errorf("%q", uitest.Texts(h.Content()))
 	}
 }
+
+// Asked for by another place, the tally is open at once, and what is kept leads back there.
+func TestEase_AskedForByAnotherPlace(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", welfare.KindObservation)
+	if !h.Shows("Ten seconds: press the keys") || !h.Shows("How she is") {
+		t.Fatalf("%q", uitest.Texts(h.Content()))
+	}
+	h.press("o")
+	h.enter()
+	h.show("Wren", "ease")
+	if !h.Shows("Untouched visit · Slow exploring") || h.Shows("Ten seconds") {
+		t.Errorf("kept: %q", uitest.Texts(h.Content()))
+	}
+}

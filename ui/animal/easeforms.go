@@ -53,10 +53,18 @@ func (v *easeView) leave(build bool) {
 	}
 }
 
-func (v *easeView) left() { v.leave(true) }
+func (v *easeView) left() {
+	v.page.returns = false
+	v.leave(true)
+}
 
 func (v *easeView) kept() {
 	v.leave(false)
+	if v.page.returns {
+		v.page.returns = false
+		v.page.window.Back()
+		return
+	}
 	v.page.load()
 	v.page.window.Focus(nil)
 }

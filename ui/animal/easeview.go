@@ -39,14 +39,33 @@ type easeView struct {
 	asked    int
 	fault    error
 	factor   welfare.Factor
-	form     *particulars.SideForm // beside the page; nil: none is open
-	keys     func(rune) bool       // of the open form
-	close    func()                // what the open form has going on
-	scroll   *fyne.Container
-	before   *fyne.Container
+	easeTyped
+	others map[model.AnimalID]easeTyped // of other animals, where something was typed
+	scroll *fyne.Container
+	before *fyne.Container
 }
 
-func newEaseView(p *Page) *easeView { return &easeView{page: p, factor: welfare.AfterHandling} }
+// easeTyped is what is typed on the page of one animal and not kept.
+type easeTyped struct {
+	form  *particulars.SideForm // beside the page; nil: none is open
+	keys  func(rune) bool       // of the open form
+	close func()                // what the open form has going on
+}
+
+func newEaseView(p *Page) *easeView {
+	return &easeView{page: p, factor: welfare.AfterHandling, others: map[model.AnimalID]easeTyped{}}
+}
+
+// turn leaves the page of one animal for that of another. What was typed and not kept stays
+// for when one comes back.
+func (v *easeView) turn(to model.AnimalID) {
+	if v.form != nil && !v.form.Touched() {
+		v.leave(false)
+	}
+	v.others[v.of] = v.easeTyped
+	v.easeTyped = v.others[to]
+	v.known, v.contacts, v.of, v.scroll = atease.Known{}, nil, to, nil
+}
 
 func (v *easeView) say(key string, gaps ...map[string]any) string { return v.page.say(key, gaps...) }
 
@@ -55,8 +74,7 @@ func (v *easeView) load() {
 	p := v.page
 	v.asked++
 	if v.of != p.id {
-		v.leave(false)
-		v.known, v.contacts, v.of, v.scroll = atease.Known{}, nil, p.id, nil
+		v.turn(p.id)
 	}
 	if p.open != PageEase || p.life == nil {
 		return

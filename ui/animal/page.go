@@ -12,6 +12,7 @@ import (
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/knowledge"
+	"coilward/model/welfare"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
 	"coilward/ui/place"
@@ -113,6 +114,11 @@ func (p *Page) Show(r place.Route) {
 		p.asked = true
 		p.note(r.Page)
 		p.returns = p.form != nil && p.form.before == nil
+	} else if r.Page == welfare.KindObservation && p.life != nil {
+		p.asked = true
+		p.turn(PageEase)
+		p.ease.tally(nil)
+		p.returns = p.ease.form != nil
 	} else if entry, err := model.ParseID(r.Page); err == nil && !entry.IsZero() && !p.window.ReadOnly() {
 		p.open, p.asked = PageDays, true
 		p.edit(model.EntryID{ID: entry})

@@ -9,6 +9,7 @@ import (
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/husbandry"
+	"coilward/model/welfare"
 	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -34,6 +35,14 @@ func (p *Page) move(at shelfview.At) {
 	p.view.Aim(true)
 	p.build()
 	p.keys()
+}
+
+// visit notes what was seen of the animal in a box; what is kept leads back to the shelf.
+func (p *Page) visit(at shelfview.At) {
+	if at.Row >= len(p.rows) || at.Box >= len(p.rows[at.Row].Boxes) || len(p.rows[at.Row].Boxes[at.Box].Animals) == 0 || p.window.ReadOnly() {
+		return
+	}
+	p.window.Go(place.Route{To: place.Animal, Subject: p.rows[at.Row].Boxes[at.Box].Animals[0].ID.ID, Page: welfare.KindObservation})
 }
 
 func (p *Page) moveKey(k fyne.KeyName, enter bool) {

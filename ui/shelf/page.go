@@ -529,6 +529,8 @@ func (p *Page) TypedRune(r rune) {
 		p.choose(jobs()[r-'1'])
 	case r == 'm' || r == 'M':
 		p.move(p.view.Current())
+	case r == 'v' || r == 'V':
+		p.visit(p.view.Current())
 	}
 }
 
@@ -549,6 +551,7 @@ func (p *Page) Actions() []place.Action {
 	return []place.Action{
 		{Label: p.say("roster.add"), Menu: place.MenuEntry, Key: fyne.KeyN, Off: p.walk != nil || p.window.ReadOnly(), Do: func() { p.window.Go(place.Route{To: place.Animals, Page: "new"}) }},
 		{Label: p.say("shelf.act.room"), Menu: place.MenuEntry, Key: fyne.KeyN, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift, Off: off, Do: func() { p.show(newRoomForm(p)) }},
+		{Label: p.say("shelf.act.visit"), Menu: place.MenuEntry, Off: off || p.house.Len() == 0 || p.window.ReadOnly(), Do: func() { p.visit(p.view.Current()) }},
 		{Label: p.say("shelf.act.move"), Menu: place.MenuEntry, Key: fyne.KeyM, Off: off || p.house.Len() == 0, Do: func() { p.move(p.view.Current()) }},
 	}
 }
