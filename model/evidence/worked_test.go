@@ -368,3 +368,11 @@ func TestEnds(t *testing.T) {
 		t.Errorf("begun: %v", r)
 	}
 }
+
+// What is refused is named as it was given, with all of its digits.
+func TestCheck_NamesTheValue(t *testing.T) {
+	f := evidence.Figures{Sensitivity: 1.25, Specificity: .99, Share: .3, Spread: 3, Usable: .95}
+	if refused := f.Check(); refused == nil || refused.Field != "sensitivity" || refused.Value != "1.25" {
+		t.Errorf("refused: %+v", refused)
+	}
+}
