@@ -58,6 +58,7 @@ type Facts struct {
 	PowerCuts []powercut.Stored
 	// Chilled are those of them in which it was chilled and which no answer speaks for yet.
 	Chilled []powercut.Stored
+	Air     Air // what was read of heat and humidity where it lived
 	// Visits are those to a vet that were held, Questions all to a vet, the oldest first.
 	Visits    []Visited
 	Questions []medicine.StoredQuestion

@@ -95,6 +95,9 @@ func Gather(v model.View, g Gathering) (Gathered, error) {
 	if out.facts.Chilled, err = due.UnansweredChilling(v, g.Tables, g.Animal, out.facts.PowerCuts); err != nil {
 		return Gathered{}, fmt.Errorf("gather the records of %s: %w", animal.Name, err)
 	}
+	if err := out.addAir(v, g); err != nil {
+		return Gathered{}, err
+	}
 	out.turn()
 	out.addChances(v, g)
 	out.addBehaviour(v, g, animal)

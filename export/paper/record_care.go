@@ -41,6 +41,7 @@ func (r record) entryTables() []Block {
 	add(2, "paper.table.mites", r.miteTable(), len(r.MiteLooks))
 	add(2, "paper.table.beside", r.besideTable(), len(r.Beside))
 	add(2, "paper.table.power-cuts", r.powerCutTable(), len(r.PowerCuts))
+	add(2, "paper.table.air", r.airTable(), len(r.Air.Lately))
 	return blocks
 }
 

@@ -52,6 +52,7 @@ func VetPage(f Facts, text Text, size Size) Document {
 			{Heading{Level: 3, Text: r.say("paper.unknown")}, List{HollowDia, r.fewOf(r.unknown(), unknown, vetWords), smallStyle}},
 		}})
 	blocks = append(append(append(blocks, r.vetProves()...), append(r.vetBehaviour(), r.vetVisited()...)...), r.vetOpenQuestions()...)
+	blocks = append(blocks, r.vetAir()...)
 	blocks = append(blocks, Heading{Level: 3, Text: r.say("paper.vet.said")})
 	lines := vetLines
 	if len(r.Courses) > 1 || len(r.vetBeside()) > 0 || len(r.proved()) > 0 { // much was given or found: what it was goes first

@@ -280,3 +280,30 @@ func TestRefusalsGoWithTemperature(t *testing.T) {
 		t.Errorf("%+v", meals)
 	}
 }
+
+func TestOf(t *testing.T) {
+	w := begin(t)
+	w.log(w.warm(), 4, 0, func(hour int) (int, int) { return 2800 + hour%3, 5500 })
+	w.do(climate.Note{Key: climate.Key{Place: w.box, Zone: climate.Warm}, At: w.ago(2), Reading: climate.Reading{Temperature: 3000, Humidity: -1}})
+	w.do(husbandry.CheckInstrument{Instrument: w.logger, At: w.now})
+	if err := w.View(func(v model.View) error {
+		all, unread, err := indoors.Of(v, w.tables, w.animal, climate.Span{From: w.ago(30).UTC, Until: w.now.UTC})
+		if len(all) != 2 || unread != 0 {
+			t.Fatalf("%+v, %d", all, unread)
+		}
+		warm, damp := all[0], all[1]
+		if warm.Measure != climate.Temperature || warm.N != 97 || warm.Min != 2800 || warm.Max != 3000 || warm.Mean != 2803 || warm.Doubtful != 96 || warm.First != w.ago(4).UTC || warm.Day.Total() == 0 {
+			t.Errorf("%+v", warm)
+		}
+		if damp.Measure != climate.Humidity || damp.N != 96 || damp.Mean != 5500 || damp.Night[climate.Good] != damp.Night.Total() {
+			t.Errorf("%+v", damp)
+		}
+		none, _, err2 := indoors.Of(v, w.tables, w.animal, climate.Span{From: w.ago(90).UTC, Until: w.ago(60).UTC})
+		if len(none) != 0 || err2 != nil {
+			t.Errorf("%+v, %v", none, err2)
+		}
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+}

@@ -69,11 +69,28 @@ type Cooling struct {
 	From int // hundredths of a degree, as it was last read
 }
 
-// clock is the minute of the local day.
+// clock is the minute of the local day. It keeps the offset between two changes of the
+// clocks, and is of one goroutine.
 func clock(loc *time.Location) climate.Clock {
+	var from, until, offset int64
 	return func(at int64) int {
-		t := time.Unix(at, 0).In(loc)
-		return t.Hour()*60 + t.Minute()
+		if at < from || at >= until {
+			t := time.Unix(at, 0).In(loc)
+			_, seconds := t.Zone()
+			start, end := t.ZoneBounds()
+			from, until, offset = model.Beginning, model.EndOfTime, int64(seconds)
+			if !start.IsZero() {
+				from = start.Unix()
+			}
+			if !end.IsZero() {
+				until = end.Unix()
+			}
+		}
+		second := (at + offset) % 86400
+		if second < 0 {
+			second += 86400
+		}
+		return int(second / 60)
 	}
 }
 
