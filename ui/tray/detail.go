@@ -47,6 +47,9 @@ func (p *Page) list(some []Sample) *fyne.Container {
 			rows.Add(widgets.Row(look.S8, p.toPositive(s, of, widgets.Plain), widgets.Fill()))
 		}
 	}
+	if !slices.ContainsFunc(some, func(s Sample) bool { return !s.Way.Ahead }) {
+		rows.Add(widgets.Pad(p.rest(p.tray.Samples.Plan(some[0])), look.S16, look.S8))
+	}
 	var act fyne.CanvasObject = widgets.Button(widgets.Plain, widgets.Act{Label: p.say("tray.close"), Key: "Esc", Do: p.close})
 	next := some[0].Way.Next
 	same := !slices.ContainsFunc(some, func(s Sample) bool { return s.Way.Next != next })

@@ -75,6 +75,25 @@ func TestRoundsOfAPlanLieAhead(t *testing.T) {
 	}
 }
 
+// Several that lie ahead together give up what is left of their plan as one does.
+func TestRoundsThatLieTogetherAreGivenUp(t *testing.T) {
+	a := planned(t, "en")
+	var keys []string
+	for _, s := range all(a.Opened).Samples {
+		if s.Way.Ahead {
+			keys = append(keys, s.ID.String())
+		}
+	}
+	tubesOf(a.Opened).OnOpen(keys)
+	if !a.Shows("This is for a plan") {
+		t.Errorf("of two: %q", uitest.Texts(a.Content()))
+	}
+	a.tap("Give up the 4 samples that are left")
+	if n := len(all(a.Opened).Samples); len(keys) != 2 || n != 0 {
+		t.Errorf("of %d ahead %d are left", len(keys), n)
+	}
+}
+
 // The day of a round can be changed; what cannot be read is said at its field.
 func TestTheDayOfARoundIsChanged(t *testing.T) {
 	a := planned(t, "en")

@@ -364,6 +364,38 @@ func TestSearch_Limits(t *testing.T) {
 	}
 }
 
+// Why there is none: what would do of the budget where time is kept, and of the time where
+// the budget is; of all plans where neither can be.
+func TestSearch_WhyThereIsNone(t *testing.T) {
+	f := facts()
+	all := search(t, f).Plans // cheapest first, soonest last
+	cost := func(i int) float64 { return all[i].Expected.Mid }
+	dear := func(i int) plan.Reason { return plan.Reason{Why: plan.Dear, Cost: cost(i)} }
+	late := func(i int) plan.Reason { return plan.Reason{Why: plan.Late, Day: all[i].Known} }
+	soon := all[2].Known - 1
+	for _, c := range []struct {
+		what   string
+		latest model.Day
+		budget int64
+		want   []plan.Reason
+	}{
+		{"the last in time, the second in budget", all[2].Known, int64(cost(1)) + 1, []plan.Reason{dear(2), late(1)}},
+		{"two in time, the first in budget", all[1].Known, int64(cost(0)) + 1, []plan.Reason{dear(1), late(0)}},
+		{"none in budget", 0, 1, []plan.Reason{dear(0)}},
+		{"the last in time, none in budget", all[2].Known, 1, []plan.Reason{dear(2)}},
+		{"none in time", soon, 0, []plan.Reason{late(2)}},
+		{"none in time, the second in budget", soon, int64(cost(1)) + 1, []plan.Reason{late(1)}},
+		{"none in either", soon, 1, []plan.Reason{dear(0), late(2)}},
+	} {
+		f.Latest, f.Budget = c.latest, c.budget
+		a := search(t, f)
+		same := slices.EqualFunc(a.Why, c.want, func(a, b plan.Reason) bool { return a.Why == b.Why && near(a.Cost, b.Cost, 1e-6) && a.Day == b.Day })
+		if len(a.Plans) != 0 || !same {
+			t.Errorf("%s: %d plans, %+v, want %+v", c.what, len(a.Plans), a.Why, c.want)
+		}
+	}
+}
+
 // What so many rounds leave is reached by so many rounds, and nothing less is.
 func TestSearch_ManyRounds(t *testing.T) {
 	f := facts()
