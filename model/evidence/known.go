@@ -15,7 +15,7 @@ type known struct {
 	animals []carrier
 	samples []Sample // by day
 	day     model.Day
-	single  [][2]perLevel // of each sight: a carrier's own sample, not detected and detected
+	single  [][2]perLevel // of each sight: the log of a carrier's own sample, not detected and detected
 	linkage *Linkage      // the least that was worked out together so far; nil: nobody asks
 }
 
@@ -80,7 +80,7 @@ func (c Case) at(o choice, seen sightings) *known {
 	return k
 }
 
-// sighting is a sight with the chance of each answer from a carrier's own sample.
+// sighting is a sight with the log of the chance of each answer from a carrier's own sample.
 type sighting struct {
 	Sight
 	single [2]perLevel // not detected and detected
@@ -97,7 +97,7 @@ func (s sightings) by(w Way, o choice) *sighting {
 	}
 	one := &sighting{Sight: f.Sight()}
 	for i, z := range levels {
-		one.single[0][i], one.single[1][i] = one.likely(false, 1, 1, z), one.likely(true, 1, 1, z)
+		one.single[0][i], one.single[1][i] = math.Log(one.likely(false, 1, 1, z)), math.Log(one.likely(true, 1, 1, z))
 	}
 	s[f] = one
 	return one
@@ -129,7 +129,8 @@ type cohort struct {
 }
 
 // cohorts are the chance that an animal does not carry the thing, and the ways in which
-// it may, each with the chance of its own answers.
+// it may, each with the chance of its own answers; all are the larger by one factor, so that
+// thousands of answers that contradict each other are no 0 of both.
 func (k *known) cohorts(animal int) (never float64, all []cohort) {
 	a := k.animals[animal]
 	of := make([]int, 0, len(k.samples))
@@ -138,30 +139,29 @@ func (k *known) cohorts(animal int) (never float64, all []cohort) {
 			of = append(of, n)
 		}
 	}
-	// more is what each sample can see first, with the chance of what was answered before;
-	// at the end stands what none of them can.
-	blind, caught, more := 1.0, 0.0, make([]float64, len(of)+1)
+	// more is what each sample can see first, blind the log of the chance of what was answered
+	// before; at the end stands what none of them can.
+	blind, caught, more := make([]float64, len(of)+1), 0.0, make([]float64, len(of)+1)
 	for n := range more {
 		by := a.prior*boolean(n == len(of) || a.arrived+model.Day(k.latent) <= k.samples[of[n]].Day) + (1-a.prior)*(1-a.escaped(k.until(of, n)))
-		more[n], caught = (by-caught)*blind, by
+		more[n], caught = by-caught, by
 		if n < len(of) {
+			blind[n+1] = blind[n]
 			if s := k.samples[of[n]]; len(s.Of) == 1 {
-				blind *= k.sights[s.By].likely(s.Detected, 1, 0, 0)
+				blind[n+1] += math.Log(k.sights[s.By].likely(s.Detected, 1, 0, 0))
 			}
 		}
 	}
 	all = make([]cohort, 0, 4) // most samples are of days on which nothing new can be seen
-	// after is the chance of the answers from each sample on, seen at each level.
+	// after is the log of the chance of the answers from each sample on, seen at each level.
 	var after perLevel
-	for i := range after {
-		after[i] = 1
-	}
+	most := blind[len(of)]
 	for n := len(of); n >= 0; n-- {
 		if n < len(of) {
 			if s := k.samples[of[n]]; len(s.Of) == 1 {
 				single := &k.single[s.By][index(s.Detected)]
 				for i := range after {
-					after[i] *= single[i]
+					after[i] += single[i]
 				}
 			}
 		}
@@ -170,7 +170,8 @@ func (k *known) cohorts(animal int) (never float64, all []cohort) {
 		}
 		c := cohort{}
 		for i, chance := range after {
-			c.by[i] = more[n] * chance
+			c.by[i] = math.Log(more[n]) + blind[n] + chance
+			most = max(most, c.by[i])
 		}
 		for _, at := range of[n:] {
 			if len(k.samples[at].Of) > 1 {
@@ -179,7 +180,12 @@ func (k *known) cohorts(animal int) (never float64, all []cohort) {
 		}
 		all = append(all, c)
 	}
-	return (1 - a.prior) * a.escaped(k.day) * blind, all
+	for n := range all {
+		for i, log := range all[n].by {
+			all[n].by[i] = math.Exp(log - most)
+		}
+	}
+	return (1 - a.prior) * a.escaped(k.day) * math.Exp(blind[len(of)]-most), all
 }
 
 // until is the last day of catching the thing that the nth of an animal's samples can

@@ -192,3 +192,24 @@ func exact(all []evidence.Animal) (each []evidence.Animal) {
 	}
 	return each
 }
+
+// Thousands of answers that contradict each other leave a number.
+func TestChance_ThousandsOfAnswers(t *testing.T) {
+	one := evidence.Case{
+		Ways:    []evidence.Way{{Sensitivity: evidence.Exactly(.85), Share: evidence.Exactly(.3), Specificity: .995, Spread: 3, Usable: .95}},
+		Animals: []evidence.Animal{{Prior: evidence.Exactly(.2)}},
+	}
+	for _, every := range []int{2, 3, 1 << 20} { // so many are not detected for one that is, beside the first
+		c := one
+		for n := range 5000 {
+			c.Samples = append(c.Samples, evidence.Sample{Day: 10, Of: []int{0}, Detected: n%every == 1})
+		}
+		got := c.Chance(0, 20)
+		if !(got.Low >= 0 && got.Low <= got.Mid && got.Mid <= got.High && got.High <= 1) {
+			t.Errorf("one detected of %d: %v", every, got)
+		}
+		if every == 2 && got.Mid < .99 {
+			t.Errorf("half of all were detected: %v", got)
+		}
+	}
+}
