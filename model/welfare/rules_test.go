@@ -148,6 +148,10 @@ func TestDidItHelp_Story(t *testing.T) {
 	if h.Verdict != welfare.Helped || len(h.Before) != 8 || len(h.After) != 8 || !(h.P > 0 && h.P < 0.001) || !(h.Difference < -1) || h.Least <= 0 {
 		t.Errorf("eased: %+v", h)
 	}
+	// by the formula, computed apart: two weeks running are alike by .2579 where two days are by .7
+	if math.Abs(h.Least-0.167055) > 1e-6 {
+		t.Errorf("a difference of %v would have been seen eight times in ten, want .167055", h.Least)
+	}
 	for _, w := range append(h.Before, h.After...) {
 		if w.Visits != 7 || (w.First-since)%7 != 0 {
 			t.Errorf("week %+v", w)
