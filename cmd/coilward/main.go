@@ -1,7 +1,7 @@
 // Command coilward is the window: it reads the flags, wires what the program
 // consists of and starts it. It decides nothing else.
 //
-//	coilward [--collection DIR | --sample] [--lang en|de]
+//	coilward [--collection DIR | --sample] [--lang en|de] [FILE.herpapers]
 package main
 
 import (
@@ -21,6 +21,7 @@ import (
 	"coilward/model/knowledge"
 	"coilward/model/store"
 	"coilward/model/wording"
+	"coilward/ui/handover"
 	"coilward/ui/shell"
 )
 
@@ -36,6 +37,7 @@ type flags struct {
 	sample     bool
 	language   string
 	timing     bool
+	papers     string // of an animal, to be shown
 }
 
 func main() {
@@ -55,6 +57,7 @@ func readFlags() flags {
 	flag.StringVar(&f.language, "lang", "", "`language` of this start: en or de")
 	flag.BoolVar(&f.timing, "timing", false, "say on the standard output how quickly the drawing answers")
 	flag.Parse()
+	f.papers = flag.Arg(0)
 	return f
 }
 
@@ -73,13 +76,13 @@ func run(f flags) error {
 	p := program{now: time.Now}
 	s := shell.New(shell.Options{
 		App: a, Languages: languages, Tables: tables, Lexicon: lexicon, Broken: errors.Join(broken, unread), Now: p.now, System: languages.Nearest(lang.SystemLocale().String()), Forced: f.language,
-		Places: rooms(), First: firstPage, Suggested: suggested(),
+		Places: rooms(), First: firstPage, Papers: handover.Alone, Suggested: suggested(),
 		Open: p.open, OpenToRead: p.openToRead, Sample: p.sample(tables), Alert: alert, Forward: store.RequestForward, Holds: store.Holds, Restore: p.restore,
 		Newest: p.newestBackup, Salvage: p.salvage,
 	})
 	done := make(chan struct{})
 	a.Lifecycle().SetOnStarted(func() {
-		s.Start(f.collection, f.sample)
+		s.StartWith(f.papers, f.collection, f.sample)
 		go look(s, done)
 	})
 	a.Lifecycle().SetOnStopped(func() {

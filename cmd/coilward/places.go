@@ -11,6 +11,7 @@ import (
 	"coilward/ui/due"
 	"coilward/ui/feeders"
 	"coilward/ui/first"
+	"coilward/ui/handover"
 	"coilward/ui/instruments"
 	"coilward/ui/movein"
 	"coilward/ui/newcomers"
@@ -46,7 +47,7 @@ func rooms() []shell.Room {
 			Make: func(w place.Window) place.Place { return newcomers.New(w) }},
 		{Name: place.Positive, In: place.Tray, Make: func(w place.Window) place.Place { return positive.New(w) }},
 		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true, About: true, Shortcut: fyne.Key6,
-			Make: func(w place.Window) place.Place { return papers.New(w, assets.Version) }},
+			Make: func(w place.Window) place.Place { return papers.New(w, assets.Version).SignWith(signing()) }},
 		{Name: place.People, Icon: "person", Key: "window.place.people", Rail: true, Shortcut: fyne.Key7,
 			Make: func(w place.Window) place.Place { return people.New(w) }},
 		{Name: place.Photos, Icon: "camera", Key: "window.place.photos", Rail: true, In: place.Animals, Shortcut: fyne.Key8,
@@ -62,11 +63,12 @@ func rooms() []shell.Room {
 		{Name: place.Plan, Icon: "tube", Key: "plan.title", In: place.Tray,
 			Make: func(w place.Window) place.Place { return plan.New(w) }},
 		{Name: place.MoveIn, In: place.Animals, Make: func(w place.Window) place.Place { return movein.New(w) }},
+		{Name: place.HerPapers, In: place.Newcomers, Make: func(w place.Window) place.Place { return handover.New(w) }},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true, Shortcut: fyne.KeyComma,
 			Make: func(w place.Window) place.Place { return settings.New(w) }},
 	}
 }
 
 func firstPage(w place.Window, b shell.Beginning) fyne.CanvasObject {
-	return first.Page(w, first.Choices{Suggested: b.Suggested, Empty: b.Empty, Bring: b.Bring, Sample: b.Sample})
+	return first.Page(w, first.Choices{Suggested: b.Suggested, Empty: b.Empty, Bring: b.Bring, Sample: b.Sample, Papers: b.Papers})
 }

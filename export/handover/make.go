@@ -81,6 +81,7 @@ func Make(ctx context.Context, w io.Writer, from Viewer, m Making, progress func
 	facts := gathered.Facts()
 	withoutPrivate(&facts)
 	facts.Seal = paper.Seal{Fingerprint: m.Key.Public().Fingerprint(), Code: m.Key.Public().Code()}
+	facts.Seal = paper.Seal{Fingerprint: m.Key.Public().Fingerprint(), Code: m.Key.Public().Code()}
 	var printed bytes.Buffer
 	if err := pdf.Write(&printed, paper.HealthRecord(facts, m.Text, m.Size), facts.Issued.Time().UTC()); err != nil {
 		return made, err

@@ -13,6 +13,7 @@ import (
 	"io"
 
 	"coilward/model"
+	"coilward/model/disk"
 	"coilward/model/handover"
 )
 
@@ -320,6 +321,15 @@ func (r *reading) end() error {
 
 // Paper is the health record as PDF.
 func (p *Papers) Paper() ([]byte, error) { return p.again(p.paper) }
+
+// WritePaper writes the health record into a file, whole or not at all.
+func (p *Papers) WritePaper(path string) error {
+	raw, err := p.Paper()
+	if err != nil {
+		return err
+	}
+	return disk.Write(path, raw)
+}
 
 // Photos is how many photos there are.
 func (p *Papers) Photos() int { return len(p.photos) }

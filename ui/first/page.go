@@ -18,6 +18,7 @@ type Choices struct {
 	Empty     func(folder string)
 	Bring     func(folder string) // to bring a spreadsheet into it; nil: it is not offered
 	Sample    func()              // nil: there is no sample
+	Papers    func()              // to open the papers of an animal; nil: it is not offered
 }
 
 // Page makes the page.
@@ -33,7 +34,11 @@ func Page(w place.Window, c Choices) fyne.CanvasObject {
 	if c.Sample != nil {
 		cards.Add(sample(w, c))
 	}
-	return widgets.Pad(widgets.Col(look.S24, head, widgets.Grow(animal), cards), look.S32, look.S32, look.S24, look.S32)
+	parts := []fyne.CanvasObject{head, widgets.Grow(animal), cards}
+	if c.Papers != nil {
+		parts = append(parts, widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: text.Say("handover.open"), Icon: "papers", Do: c.Papers}), widgets.Fill()))
+	}
+	return widgets.Pad(widgets.Col(look.S24, parts...), look.S32, look.S32, look.S24, look.S32)
 }
 
 // drawAnimal is the whole animal from above, as large as the room allows.

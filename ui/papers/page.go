@@ -31,6 +31,7 @@ import (
 type Page struct {
 	w       place.Window
 	version string
+	signing Signing
 	content *fyne.Container
 	preview *fyne.Container
 	acts    *fyne.Container
@@ -506,7 +507,11 @@ func (p *Page) offer() {
 		save.Disable()
 		print.Disable()
 	}
-	p.acts.Objects = []fyne.CanvasObject{widgets.Col(look.S8, save, print)}
+	acts := widgets.Col(look.S8, save, print)
+	if hers := p.herPapers(); hers != nil {
+		acts.Add(hers)
+	}
+	p.acts.Objects = []fyne.CanvasObject{acts}
 	p.acts.Refresh()
 	p.w.ActionsChanged()
 }

@@ -38,6 +38,9 @@ const (
 	// Written is where sheets from the room are typed in; a page is the code of one.
 	Written  Name = "written"
 	Settings Name = "settings"
+	// HerPapers shows the papers that came with an animal; a route's page is the path of
+	// their file.
+	HerPapers Name = "her-papers"
 )
 
 // FromPaper is the page of Check on which a sheet without a code is typed in; one with a code

@@ -62,6 +62,10 @@ func (s *Shell) fileMenu() *fyne.Menu {
 	bring.Disabled = s.session == nil
 	out := s.shifted("tables.out.menu", fyne.KeyE, func() { s.Go(place.Route{To: place.MoveIn, Page: place.TablesOut}) })
 	out.Disabled = s.session == nil
+	if s.o.Papers != nil {
+		papers := s.item("handover.open", "", s.choosePapers)
+		items = append(items, papers)
+	}
 	items = append(items, bring, out, s.shifted("window.menu.backup", fyne.KeyB, func() { s.BackUp(nil) }), fyne.NewMenuItemSeparator(), quit)
 	return fyne.NewMenu(s.text.Say("window.menu.file"), items...)
 }

@@ -40,6 +40,9 @@ type Options struct {
 	Places []Room
 	// First makes the page for a person who has no collection yet.
 	First func(w place.Window, begin Beginning) fyne.CanvasObject
+	// Papers makes the page of the papers of an animal where no collection is open: begin
+	// goes to where one is begun, leave back. Nil: none are opened.
+	Papers func(w place.Window, path string, begin, leave func()) fyne.CanvasObject
 	// Suggested is the folder where a new collection would go.
 	Suggested string
 	// Open opens the collection in a folder, or makes one. Where that takes a
@@ -104,6 +107,7 @@ type Beginning struct {
 	Empty     func(folder string)
 	Bring     func(folder string) // begins one, to bring a spreadsheet into it
 	Sample    func()              // nil: there is none
+	Papers    func()              // asks for the papers of an animal; nil: none are opened
 }
 
 // Session is an opened collection.
@@ -174,6 +178,7 @@ type Shell struct {
 	cancel   func()       // of the subscription
 	opening  context.CancelFunc
 	stopped  atomic.Bool
+	papers   string // path of papers that are to be shown, and then where a collection is open; empty: none
 	bringing bool   // a spreadsheet is to be brought once a collection is open
 	jotted   string // what was left in the sheet of a jot
 }
@@ -266,6 +271,8 @@ func (s *Shell) Start(folder string, sample bool) {
 		s.OpenCollection(folder)
 	case s.prefs.Folder != "":
 		s.OpenCollection(s.prefs.Folder)
+	case s.papers != "":
+		s.OpenPapers(s.papers)
 	default:
 		s.first()
 	}
@@ -281,6 +288,9 @@ func (s *Shell) first() {
 	}}
 	if s.o.Sample != nil {
 		begin.Sample = s.OpenSample
+	}
+	if s.o.Papers != nil {
+		begin.Papers = s.choosePapers
 	}
 	s.show(s.o.First(s, begin))
 	s.bar.update()
@@ -356,6 +366,11 @@ func (s *Shell) enter(session Session) {
 	if s.bringing {
 		s.bringing = false
 		s.Go(place.Route{To: place.MoveIn})
+	}
+	if s.papers != "" && !session.Checking {
+		papers := s.papers
+		s.papers = ""
+		s.Go(place.Route{To: place.HerPapers, Page: papers})
 	}
 	s.tellCopies()
 	s.tellClock()
@@ -487,6 +502,8 @@ func (s *Shell) Dropped(files []fyne.URI) {
 	tables, own := s.inSight().(place.TableDropper)
 	switch d, ok := s.inSight().(place.Dropper); {
 	case len(paths) == 0 || s.sheets.Open():
+	case s.o.Papers != nil && arePapers(paths[0]):
+		s.OpenPapers(paths[0])
 	case s.session != nil && isTable(paths[0]) && !(own && tables.DropsTables()):
 		s.Go(place.Route{To: place.MoveIn, Page: paths[0]})
 	case ok:

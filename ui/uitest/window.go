@@ -135,6 +135,7 @@ func Open(t testing.TB, s Setting) *Opened {
 		{Name: place.PowerCut},
 		{Name: place.Climate},
 		{Name: place.Plan},
+		{Name: place.HerPapers},
 		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true},
 	}
