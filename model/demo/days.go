@@ -59,6 +59,9 @@ func (s *scenario) tell() error {
 	if err := s.lightsOut(); err != nil {
 		return fmt.Errorf("a power cut: %w", err)
 	}
+	if err := s.logClimate(); err != nil {
+		return fmt.Errorf("the climate: %w", err)
+	}
 	if err := s.stock(); err != nil {
 		return fmt.Errorf("the freezer: %w", err)
 	}

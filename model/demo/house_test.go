@@ -109,7 +109,7 @@ func TestAScaleIsDoubted(t *testing.T) {
 				spans[i.ID] = found
 			}
 		}
-		if len(instruments) != 3 || len(spans) != 1 {
+		if len(instruments) != 5 || len(spans) != 1 {
 			t.Errorf("%d instruments, doubtful %v", len(instruments), spans)
 		}
 		doubtful, sound := 0, 0
