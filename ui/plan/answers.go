@@ -306,7 +306,7 @@ func (p *Page) why(r plan.Reason) string {
 	all := strings.Join(names, ", ")
 	switch r.Why {
 	case plan.Ongoing:
-		return p.say("plan.why.ongoing", map[string]any{"Names": all})
+		return t.Count("plan.why.ongoing", len(names), map[string]any{"Names": all})
 	case plan.Already:
 		return p.say("plan.why.already")
 	case plan.Dear:
