@@ -7,6 +7,7 @@ import (
 	"coilward/model"
 	"coilward/model/chances"
 	"coilward/model/evidence"
+	"coilward/model/samples"
 )
 
 // addChances takes what the samples prove. Where something that this rests on cannot be
@@ -154,6 +155,11 @@ func (r record) follows(c chances.Chance) string {
 			return r.say("paper.chances.for-vet-pool")
 		}
 		return r.say("paper.chances.for-vet")
+	case evidence.Take: // what lies ready for it is nothing for a reader
+		if c.From <= r.Issued.Day() {
+			return r.say("chance.act.take-now")
+		}
+		return r.say("paper.chances.take", gaps{"Day": c.From})
 	case evidence.Apart:
 		return r.say("paper.chances.apart", gaps{"Name": r.named().Name})
 	}
@@ -236,15 +242,21 @@ func (r record) vetChance(c chances.Chance) string {
 	if !c.Known() {
 		return r.line(c.Says(r.named()))
 	}
-	speak := 0
+	speak, detected := 0, 0
 	for _, s := range c.Steps {
 		if s.Mute == "" {
 			speak++
+			if s.Outcome == samples.Detected && len(s.Sample.Animals) == 1 {
+				detected++
+			}
 		}
 	}
 	rests := []string{r.say("paper.chances.no-sample")}
 	if speak > 0 {
 		rests[0] = r.text.Count("paper.chances.samples", speak)
+	}
+	if detected > 0 {
+		rests = append(rests, r.text.Count("paper.chances.detected", detected))
 	}
 	if c.Pooled() {
 		rests = append(rests, r.say("paper.chances.in-pool"))

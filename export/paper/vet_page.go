@@ -6,6 +6,7 @@ import (
 
 	"coilward/model/body"
 	"coilward/model/care"
+	"coilward/model/evidence"
 	"coilward/model/knowledge"
 	"coilward/model/medicine"
 )
@@ -161,6 +162,11 @@ func (r record) vetAsks() []string {
 	var all []string
 	for _, cut := range r.Chilled {
 		all = append(all, r.say("paper.vet.ask-chilled", gaps{"Day": cut.Until.Day()}))
+	}
+	for _, c := range r.Chances {
+		if t, open := c.Open(); open && c.Act == evidence.Vet {
+			all = append(all, r.say("paper.vet.ask-detected", gaps{"Agent": r.agent(c.Of), "Day": t.Reported.Day()}))
+		}
 	}
 	for _, s := range r.all {
 		if s.level >= knowledge.VetWithinDays {
