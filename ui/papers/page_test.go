@@ -52,6 +52,7 @@ type window struct {
 }
 
 func (w *window) Collection() *collection.Collection { return w.collection }
+func (w *window) Now() model.Moment                  { return model.MomentOf(storetest.Start()) }
 func (w *window) Photos() *photo.Folder              { return w.photos }
 func (w *window) Tables() *knowledge.Tables          { return w.tables }
 func (w *window) Due() *due.Book                     { return due.NewBook(w.tables) }
