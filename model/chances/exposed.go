@@ -164,7 +164,9 @@ func (r *Reader) carriers() map[key][]Exposed {
 }
 
 // newcomers are the times in which animals shared a room with newcomers, worked out once for
-// all animals and things.
+// all animals and things. One that was no newcomer any more when it came into the records is
+// none: what those who were here before them may have caught from each other is in the
+// figures with which each begins.
 func (r *Reader) newcomers() map[model.AnimalID][]Exposed {
 	if r.arrivals != nil {
 		return r.arrivals
@@ -183,7 +185,7 @@ func (r *Reader) newcomers() map[model.AnimalID][]Exposed {
 				add(id, q.Arrived.Day(), q.Released.At.Day(), ByNewcomer, false)
 			}
 		}
-		if first, last, ok := r.house.Unquarantined(r.tables, id); ok {
+		if first, last, ok := r.house.Unquarantined(r.tables, id); ok && last >= r.animals[id].Added {
 			add(id, first, last, ByUnquarantined, last >= r.today)
 		}
 	}

@@ -155,16 +155,22 @@ func TestExposed_ANewcomerWithoutQuarantine(t *testing.T) {
 	for _, language := range []string{"en", "de"} {
 		w.sound(language, c)
 	}
-	late := w.animal("Hazel", 100, w.boxes[2])
-	if got := w.times(w.ash, virus); !slices.Equal(got, []string{"unquarantined 100-11 still false", "unquarantined 30-0 still true"}) {
-		t.Errorf("90 days, the first among them: %v", got)
+	late := w.animal("Hazel", 90, w.boxes[2]) // its last day was yesterday: it was none when it was entered
+	if got := w.times(w.ash, virus); !slices.Equal(got, []string{"unquarantined 30-0 still true"}) {
+		t.Errorf("one that had been here for 90 days: %v", got)
 	}
-	w.quarantined(late, 100)
-	if got := w.times(w.ash, virus); !slices.Equal(got, []string{"newcomer 100-0 still true", "unquarantined 30-0 still true"}) {
+	if got := w.times(w.animal("Ivy", 89, w.boxes[1]), virus); !slices.Contains(got, "unquarantined 30-0 still true") || slices.Contains(got, "unquarantined 90-1 still false") {
+		t.Errorf("of one that came then: %v", got)
+	}
+	if got := w.times(w.ash, virus); !slices.Equal(got, []string{"unquarantined 89-0 still true", "unquarantined 30-0 still true"}) {
+		t.Errorf("one that has been here for 89: %v", got)
+	}
+	w.quarantined(late, 90)
+	if got := w.times(w.ash, virus); !slices.Equal(got, []string{"newcomer 90-0 still true", "unquarantined 89-0 still true", "unquarantined 30-0 still true"}) {
 		t.Errorf("with a quarantine that was begun: %v", got)
 	}
 	hatched := model.Date{Day: w.on(5).Day(), Precision: model.ToDay}
-	id := model.AnimalID{ID: w.do(animals.Add{Animal: animals.Animal{Name: "Ivy", Status: animals.Kept, Since: hatched, Hatched: hatched}})}
+	id := model.AnimalID{ID: w.do(animals.Add{Animal: animals.Animal{Name: "Jasmine", Status: animals.Kept, Since: hatched, Hatched: hatched}})}
 	w.do(husbandry.Move{Animal: id, Place: w.boxes[0], At: w.on(5), Confirmed: yes})
 	if got := w.times(w.elm, virus); slices.ContainsFunc(got, func(s string) bool { return s == "unquarantined 5-0 still true" }) {
 		t.Errorf("one that hatched here counts as a newcomer: %v", got)

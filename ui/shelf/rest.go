@@ -238,5 +238,5 @@ func (p *Page) legend() fyne.CanvasObject {
 	}
 	keys := func() fyne.CanvasObject { return widgets.Line(t.Say("shelf.keys"), look.Note, look.Faint) }
 	return widgets.FirstFit(widgets.Row(look.S24, append(counts(), widgets.Fill(), keys(), air(), cut())...),
-		widgets.Row(look.S16, append(counts(), widgets.Fill(), air(), cut())...), widgets.Wrap(look.S16, append(counts(), air(), cut())...))
+		widgets.Row(look.S16, append(counts(), widgets.Fill(), air(), cut())...), widgets.Col(look.S4, widgets.Wrap(look.S16, counts()...), widgets.Row(look.S16, widgets.Fill(), air(), cut())))
 }
