@@ -211,7 +211,7 @@ func husbandryGenerators(tables *knowledge.Tables) storetest.Generators {
 			s.Name = drawName(t)
 			return husbandry.ChangeTool{ID: s.ID, Base: s.Revision, Tool: s.Tool}
 		}),
-		"husbandry.tool.remove": ofTool(few, func(_ *rapid.T, s husbandry.StoredTool) model.Command { return husbandry.RemoveTool{ID: s.ID} }),
+		"husbandry.tool.remove": ofTool(1, func(_ *rapid.T, s husbandry.StoredTool) model.Command { return husbandry.RemoveTool{ID: s.ID} }),
 		"husbandry.instrument.add": func(t *rapid.T, _ model.View) model.Command {
 			return husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: drawName(t), Kind: rapid.SampledFrom(husbandry.InstrumentKinds()).Draw(t, "kind")}}
 		},

@@ -14,9 +14,9 @@ import (
 // ofRound draws a command for a round that is open.
 func ofRound(draw func(*rapid.T, round.Stored) model.Command) storetest.Generator {
 	return func(t *rapid.T, v model.View) model.Command {
-		all, err := round.Last(v, 1)
-		s, ok := one(t, must(t, all, err))
-		if !ok || !s.Open() {
+		all, err := round.Last(v, 20) // one may have been begun or recorded since
+		s, ok := one(t, slices.DeleteFunc(must(t, all, err), func(s round.Stored) bool { return !s.Open() }))
+		if !ok {
 			return nil
 		}
 		return draw(t, s)
