@@ -154,3 +154,14 @@ func TestContacts(t *testing.T) {
 		t.Fatal(err)
 	}
 }
+
+// Breathing that a vet should hear of speaks against lifting for as long as it counts as lately.
+func TestRead_BreathingForTheVet(t *testing.T) {
+	for days, want := range map[int64]bool{0: true, 29: true, 30: false} {
+		r := newRoom(t)
+		r.do(welfare.Observe{Tables: r.tables, About: r.ago(days), Observation: welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{"heavy-breathing"}}})
+		if got := r.read().Rest.ForVet; got != want {
+			t.Errorf("%d days ago: %v", days, got)
+		}
+	}
+}
