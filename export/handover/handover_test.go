@@ -8,6 +8,9 @@ import (
 	"image/color"
 	"image/jpeg"
 	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -182,4 +185,35 @@ func TestCutAndLengthened(t *testing.T) {
 			t.Fatalf("with %d bytes more it was read", len(more))
 		}
 	})
+}
+
+// A key that could not be kept is none: what it signs could never be signed again.
+func TestKeyIn_NothingKeptIsNoKey(t *testing.T) {
+	blocked := filepath.Join(t.TempDir(), "file")
+	if err := os.WriteFile(blocked, nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if k, made, err := handover.KeyIn(filepath.Join(blocked, "key")); err == nil || made || !k.IsZero() {
+		t.Errorf("a key %v was made where it cannot be kept: %v", made, err)
+	}
+	folder := t.TempDir()
+	path := filepath.Join(folder, "key")
+	k, made, err := handover.KeyIn(path)
+	if err != nil || !made {
+		t.Fatal(made, err)
+	}
+	other, err := handover.NewKey()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := handover.WriteKey(path, other); !errors.Is(err, fs.ErrExist) {
+		t.Errorf("a key was written over another: %v", err)
+	}
+	again, made, err := handover.KeyIn(path)
+	if err != nil || made || again.Fingerprint() != k.Fingerprint() {
+		t.Errorf("read again: %v, made %v, %v", again.Fingerprint(), made, err)
+	}
+	if left, err := os.ReadDir(folder); err != nil || len(left) != 1 {
+		t.Errorf("beside the key lie %v, %v", left, err)
+	}
 }

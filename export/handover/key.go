@@ -105,8 +105,8 @@ func ReadKey(path string) (Key, error) {
 	return k, nil
 }
 
-// WriteKey writes a key into a file that only its user can read. A file that is
-// there already stays, and is an error that is fs.ErrExist.
+// WriteKey writes a key into a file that only its user can read, whole or not at all. A
+// file that is there already stays, and is an error that is fs.ErrExist.
 func WriteKey(path string, k Key) error {
 	raw, err := k.bytes()
 	if err != nil {
@@ -115,15 +115,31 @@ func WriteKey(path string, k Key) error {
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
 		return fmt.Errorf("write the key: %w", err)
 	}
-	file, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	file, err := os.CreateTemp(filepath.Dir(path), ".signing-key-*") // which nobody else can read
 	if err != nil {
 		return fmt.Errorf("write the key: %w", err)
 	}
+	defer os.Remove(file.Name())
 	_, err = file.Write(raw)
 	if err = errors.Join(err, file.Sync(), file.Close()); err != nil {
-		return fmt.Errorf("write the key: %w", errors.Join(err, os.Remove(path)))
+		return fmt.Errorf("write the key: %w", err)
+	}
+	if err := put(file.Name(), path); err != nil {
+		return fmt.Errorf("write the key: %w", err)
 	}
 	return nil
+}
+
+// put gives a file its name, unless another has it.
+func put(from, path string) error {
+	err := os.Link(from, path)
+	if err == nil || errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) { // the disk knows no links
+		return errors.Join(fs.ErrExist, err)
+	}
+	return os.Rename(from, path)
 }
 
 // KeyIn is the key of a file, which is made where there is none.
@@ -134,7 +150,14 @@ func KeyIn(path string) (k Key, made bool, err error) {
 	if k, err = NewKey(); err != nil {
 		return Key{}, false, err
 	}
-	return k, true, WriteKey(path, k)
+	switch err = WriteKey(path, k); {
+	case errors.Is(err, fs.ErrExist): // a second start was faster
+		k, err = ReadKey(path)
+		return k, false, err
+	case err != nil:
+		return Key{}, false, err
+	}
+	return k, true, nil
 }
 
 // ErrPassphrase says that a copy of a key does not open with that passphrase.

@@ -206,7 +206,7 @@ func TestLaterAndEarlierPapers(t *testing.T) {
 	}
 	later := second
 	later.Entries = slices.Clone(second.Entries)
-	later.Entries[0].ID = model.EntryID{ID: id.ID}
+	later.Entries[0].ID = model.EntryID(id)
 	if err := to.takeIn(later, "AAAA"); err == nil {
 		t.Error("an entry with the animal's id was taken in")
 	}

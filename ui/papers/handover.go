@@ -81,7 +81,7 @@ func (p *Page) askNew(copies string) {
 			}
 			return err
 		}, func(err error) {
-			if err != nil {
+			if err != nil { // the key may be kept all the same, its copy not
 				p.w.Fault("handover.failed", err)
 			}
 			if !k.IsZero() {
