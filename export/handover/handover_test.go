@@ -210,8 +210,8 @@ func TestKeyIn_NothingKeptIsNoKey(t *testing.T) {
 		t.Errorf("a key was written over another: %v", err)
 	}
 	again, made, err := handover.KeyIn(path)
-	if err != nil || made || again.Fingerprint() != k.Fingerprint() {
-		t.Errorf("read again: %v, made %v, %v", again.Fingerprint(), made, err)
+	if err != nil || made || again.Public().Fingerprint() != k.Public().Fingerprint() {
+		t.Errorf("read again: %v, made %v, %v", again.Public().Fingerprint(), made, err)
 	}
 	if left, err := os.ReadDir(folder); err != nil || len(left) != 1 {
 		t.Errorf("beside the key lie %v, %v", left, err)
