@@ -13,6 +13,7 @@ import (
 	"coilward/model/drawing"
 	"coilward/model/evidence"
 	"coilward/model/evidence/plan"
+	"coilward/model/knowledge"
 	"coilward/model/samples"
 	"coilward/ui/look"
 	"coilward/ui/place"
@@ -253,6 +254,9 @@ func (p *Page) chosen() fyne.CanvasObject {
 		said.Add(widgets.Para(line, look.Body, look.Ink))
 	}
 	said.Add(widgets.Para(p.say("plan.follows"), look.Note, look.Soft))
+	if m, _ := p.window.Tables().Material(f.Material); m.Takes == knowledge.InMouth && len(each) > 0 {
+		said.Add(widgets.Caution(p.say("stop.mouth.caution")))
+	}
 	if len(each) > samples.MaxMany {
 		said.Add(widgets.Para(p.say("plan.too-many", map[string]any{"Given": len(each), "Most": samples.MaxMany}), look.Body, look.Ink))
 	}

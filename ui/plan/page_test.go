@@ -94,7 +94,7 @@ func TestAPlanAndItsRounds(t *testing.T) {
 	typeInto(w, labRounds, "2")
 	typeInto(w, labPool, "2")
 	uitest.Tap(t, w.Content(), "Work it out")
-	for _, said := range []string{"Two samples of each, 42 days apart", "Pool first, then singles where it is detected", "What your lab asks for", "The best of those that were tried", "finds 60 to 95 in 100", "Round 1: "} {
+	for _, said := range []string{"Two samples of each, 42 days apart", "Pool first, then singles where it is detected", "What your lab asks for", "The best of those that were tried", "finds 60 to 95 in 100", "Round 1: ", "Leaving it to the vet is a full answer"} {
 		if !w.Shows(said) {
 			t.Errorf("%q is not said: %q", said, uitest.Texts(w.Content()))
 		}
