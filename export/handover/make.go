@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"reflect"
 
@@ -81,7 +82,6 @@ func Make(ctx context.Context, w io.Writer, from Viewer, m Making, progress func
 	facts := gathered.Facts()
 	withoutPrivate(&facts)
 	facts.Seal = paper.Seal{Fingerprint: m.Key.Public().Fingerprint(), Code: m.Key.Public().Code()}
-	facts.Seal = paper.Seal{Fingerprint: m.Key.Public().Fingerprint(), Code: m.Key.Public().Code()}
 	var printed bytes.Buffer
 	if err := pdf.Write(&printed, paper.HealthRecord(facts, m.Text, m.Size), facts.Issued.Time().UTC()); err != nil {
 		return made, err
@@ -97,10 +97,17 @@ func Make(ctx context.Context, w io.Writer, from Viewer, m Making, progress func
 // private are the texts that stay with the keeper, by the names of their fields in
 // whatever is told.
 func private() map[string]bool {
-	return map[string]bool{"Note": true, "Caption": true, "Zone": true, "Origin": true, "From": true, "Code": true, "Courier": true, "Tracking": true, "Storage": true}
+	return map[string]bool{"Note": true, "Caption": true, "Zone": true, "Origin": true, "From": true, "Code": true, "Courier": true, "Tracking": true, "Storage": true, "Practice": true}
 }
 
-// withoutPrivate empties the private texts of the facts, and takes out the notes.
+// unnamed are what stands in place of names of others in what a sentence says of the animal:
+// who they are is nothing for those who read its papers.
+func unnamed() map[string]model.Gap {
+	return map[string]model.Gap{"Name": model.KeyGap("handover.unnamed"), "Scale": model.KeyGap("handover.a-scale")}
+}
+
+// withoutPrivate empties the private texts of the facts, and takes out the notes and the
+// names of others.
 func withoutPrivate(f *paper.Facts) {
 	f.Notes, f.SampleNotes = nil, false
 	facts := reflect.ValueOf(f).Elem()
@@ -142,6 +149,10 @@ func empty(v reflect.Value, names map[string]bool) {
 			empty(own.Index(i), names)
 		}
 		v.Set(own)
+	case reflect.Map:
+		if said, is := v.Interface().(map[string]model.Gap); is && v.CanSet() {
+			v.Set(reflect.ValueOf(withoutNames(said)))
+		}
 	case reflect.Struct:
 		for i := range v.NumField() {
 			field := v.Field(i)
@@ -154,6 +165,16 @@ func empty(v reflect.Value, names map[string]bool) {
 			}
 		}
 	}
+}
+
+func withoutNames(said map[string]model.Gap) map[string]model.Gap {
+	own := maps.Clone(said)
+	for gap, in := range unnamed() {
+		if named, there := own[gap]; there && named.Kind == model.GapText {
+			own[gap] = in
+		}
+	}
+	return own
 }
 
 // MakeFile is Make into a file, whole or not at all. The error of a file that could not

@@ -201,3 +201,41 @@ func TestToldInBothLanguages(t *testing.T) {
 		}
 	}
 }
+
+// Nor do the names of other animals and of instruments, which its quarantine tells of.
+func TestNoOtherAnimalIsNamed(t *testing.T) {
+	h := furnished(t)
+	var all []animals.Stored
+	h.view(func(v model.View) (err error) { all, err = animals.All(v); return err })
+	told := 0
+	for _, a := range all {
+		if !a.Status.Here() {
+			continue
+		}
+		h.animal = a
+		p, err := open(h.made(key(t)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		raw, err := p.Paper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		record, err := p.Record.Bytes()
+		if err != nil {
+			t.Fatal(err)
+		}
+		said := append(inflated(t, raw), record...)
+		for _, o := range all {
+			if o.ID != a.ID && holds(said, o.Name) {
+				t.Errorf("the papers of %s name %s", a.Name, o.Name)
+			}
+		}
+		if holds(said, "N. N.") {
+			told++
+		}
+	}
+	if told == 0 {
+		t.Error("no quarantine tells of another animal: the test shows nothing")
+	}
+}
