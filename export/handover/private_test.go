@@ -22,9 +22,11 @@ import (
 	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/demo"
+	record "coilward/model/handover"
 	"coilward/model/knowledge"
 	"coilward/model/memory"
 	"coilward/model/people"
+	"coilward/model/samples"
 )
 
 // house is the sample collection with secrets wherever somebody may type one.
@@ -237,5 +239,59 @@ func TestNoOtherAnimalIsNamed(t *testing.T) {
 	}
 	if told == 0 {
 		t.Error("no quarantine tells of another animal: the test shows nothing")
+	}
+}
+
+// What stands of results is told, what was detected before all else; a sample of which nothing
+// comes and a result that was put right say nothing.
+func TestTold_Results(t *testing.T) {
+	h := furnished(t)
+	p, err := open(h.made(key(t)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	taken := record.When{Day: p.Record.Issued.Day - 30, Precision: model.ToDay}
+	result := func(of knowledge.AgentID, o samples.Outcome, by knowledge.Method) record.Result {
+		return record.Result{Of: of, Outcome: o, Method: by, When: taken}
+	}
+	sample := func(of knowledge.MaterialID, void samples.Why, results ...record.Result) record.Sample {
+		return record.Sample{Taken: &taken, Material: of, Void: void, Results: results}
+	}
+	say := func(all ...record.Sample) (checked, not string) {
+		p.Record.Samples = all
+		told := handover.Tell(p, h.tables, papertest.Text(t, "en"))
+		return strings.Join(told.Checked.Lines, "\n"), strings.Join(told.Not.Lines, "\n")
+	}
+	const virus, untested = "Serpentovirus", "Not tested for"
+	for name, c := range map[string]struct {
+		sample  record.Sample
+		checked string // what is told of it; empty: nothing
+		tested  bool
+	}{
+		"detected":     {sample("oral-swab", "", result("serpentovirus", samples.Detected, "")), "Serpentovirus: detected", true},
+		"not detected": {sample("oral-swab", "", result("serpentovirus", samples.NotDetected, "")), "Serpentovirus: not detected", true},
+		"put right":    {sample("oral-swab", "", result("serpentovirus", samples.NotDetected, ""), result("serpentovirus", samples.Inhibited, "")), "Serpentovirus: inhibited", false},
+		"void":         {sample("oral-swab", samples.Lost, result("serpentovirus", samples.NotDetected, "")), "", false},
+		"antibodies":   {sample("blood", "", result("serpentovirus", samples.NotDetected, knowledge.Antibodies)), "Antibodies say that it was met", false},
+	} {
+		checked, not := say(c.sample)
+		if c.checked != "" && !strings.Contains(checked, c.checked) || c.checked == "" && strings.Contains(checked, virus) {
+			t.Errorf("%s: told %s", name, checked)
+		}
+		_, missing, _ := strings.Cut(not, untested)
+		missing, _, _ = strings.Cut(missing, "\n")
+		if strings.Contains(missing, virus) == c.tested {
+			t.Errorf("%s: not tested for %s", name, missing)
+		}
+		if (name == "not detected" || name == "antibodies") != strings.Contains(checked, "does not exclude") {
+			t.Errorf("%s: told %s", name, checked)
+		}
+		if name == "detected" && !strings.HasPrefix(checked, "Test: Serpentovirus: detected") {
+			t.Errorf("it is not the first: %s", checked)
+		}
+	}
+	p.Record.Checks[len(p.Record.Checks)-1].Level, p.Record.Checks[len(p.Record.Checks)-1].VetBy = knowledge.EmergencyToday, taken.Day
+	if checked, _ := say(); !strings.Contains(checked, "Emergency today. A vet by") {
+		t.Errorf("what was urgent is not told: %s", checked)
 	}
 }

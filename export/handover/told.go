@@ -119,7 +119,7 @@ func (t telling) counted() []handover.Check {
 
 // checked is what was looked at, with days and hands.
 func (t telling) checked() []string {
-	var out []string
+	results, out := t.results() // what was detected goes before everything
 	if checks := t.counted(); len(checks) > 0 {
 		last := checks[len(checks)-1]
 		looked := 0
@@ -129,6 +129,9 @@ func (t telling) checked() []string {
 			}
 		}
 		out = append(out, t.say("handover.checks", gaps{"Number": len(checks), "First": checks[0].When.Day, "Last": last.When.Day, "Extent": t.word("extent.", string(last.Extent)), "Looked": looked, "Stops": len(last.Stops), "By": t.by(last.By)}))
+		if last.Level >= knowledge.VetWithinDays {
+			out = append(out, t.judged(last))
+		}
 	}
 	for _, p := range t.Problems {
 		if p.Standing.Present() {
@@ -140,22 +143,7 @@ func (t telling) checked() []string {
 			out = append(out, line)
 		}
 	}
-	for _, s := range t.Samples {
-		for _, r := range s.Results {
-			day := r.When.Day
-			if s.Taken != nil {
-				day = s.Taken.Day
-			}
-			line := t.say("handover.result", gaps{"Agent": t.word("agent.", string(r.Of)), "Outcome": t.word("samples.outcome.", string(r.Outcome)), "Material": t.word("material.", string(s.Material)), "Day": day})
-			if r.Report != "" {
-				line += " " + t.say("handover.report", gaps{"Number": r.Report})
-			}
-			if s.Others > 0 {
-				line += " " + t.text.Say("handover.pool")
-			}
-			out = append(out, line)
-		}
-	}
+	out = append(out, results...)
 	for _, q := range t.Quarantines {
 		protocol := t.word("protocol.", string(q.Protocol))
 		if q.Released == nil {
@@ -180,6 +168,68 @@ func (t telling) checked() []string {
 		out = append(out, t.text.Say("handover.checked.none"))
 	}
 	return out
+}
+
+// judged is what the tables of the day asked for after a check.
+func (t telling) judged(c handover.Check) string {
+	line := t.say("handover.judged", gaps{"Level": t.text.Say("urgency." + c.Level.String())})
+	if c.VetBy != 0 {
+		line += " " + t.say("handover.vet-by", gaps{"Day": c.VetBy})
+	}
+	return line
+}
+
+// answers are what stands of a sample's results: of each thing the last, and nothing of a
+// sample of which nothing comes.
+func answers(s handover.Sample) (all []handover.Result) {
+	if s.Void != "" {
+		return nil
+	}
+	for _, r := range s.Results {
+		all = append(slices.DeleteFunc(all, func(o handover.Result) bool { return o.Of == r.Of }), r)
+	}
+	return all
+}
+
+// results are what labs found, a line for each answer that stands: apart what was detected.
+func (t telling) results() (others, detected []string) {
+	excluded := true
+	for _, s := range t.Samples {
+		for _, r := range answers(s) {
+			line := t.result(s, r)
+			if r.Outcome == samples.Detected {
+				detected = append(detected, line)
+				continue
+			}
+			excluded = excluded && r.Outcome != samples.NotDetected
+			others = append(others, line)
+		}
+	}
+	if !excluded {
+		others = append(others, t.text.Say("tray.not-proof"))
+	}
+	if len(detected) > 0 {
+		detected = append(detected, t.text.Say("handover.detected"))
+	}
+	return others, detected
+}
+
+func (t telling) result(s handover.Sample, r handover.Result) string {
+	day := r.When.Day
+	if s.Taken != nil {
+		day = s.Taken.Day
+	}
+	line := t.say("handover.result", gaps{"Agent": t.word("agent.", string(r.Of)), "Outcome": t.word("samples.outcome.", string(r.Outcome)), "Material": t.word("material.", string(s.Material)), "Day": day})
+	if r.Method == knowledge.Antibodies {
+		line += " " + t.text.Say("handover.antibodies")
+	}
+	if r.Report != "" {
+		line += " " + t.say("handover.report", gaps{"Number": r.Report})
+	}
+	if s.Others > 0 {
+		line += " " + t.text.Say("handover.pool")
+	}
+	return line
 }
 
 // of are the entries of a kind.
@@ -245,7 +295,7 @@ func (t telling) not() []string {
 		out = append(out, t.say("handover.not.tests", gaps{"Agents": strings.Join(tests, ", ")}))
 	}
 	for _, s := range t.Samples {
-		if s.Taken != nil && len(s.Results) == 0 {
+		if s.Taken != nil && len(answers(s)) == 0 {
 			out = append(out, t.say("handover.not.result", gaps{"Material": t.word("material.", string(s.Material)), "Day": s.Taken.Day}))
 		}
 	}
@@ -293,12 +343,13 @@ func (t telling) unlooked(checks []handover.Check) (never, last []string) {
 }
 
 // untested are the things that an animal may carry and that no lab has looked for with an
-// answer.
+// answer that says anything: in what it can be found in, and not by antibodies.
 func (t telling) untested() []string {
 	answered := map[knowledge.AgentID]bool{}
 	for _, s := range t.Samples {
-		for _, r := range s.Results {
-			answered[r.Of] = answered[r.Of] || r.Outcome == samples.Detected || r.Outcome == samples.NotDetected
+		for _, r := range answers(s) {
+			_, speaks := t.tables.Sight(r.Of, s.Material, r.Method)
+			answered[r.Of] = answered[r.Of] || speaks && (r.Outcome == samples.Detected || r.Outcome == samples.NotDetected)
 		}
 	}
 	var out []string
