@@ -1,6 +1,7 @@
 package handover
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"slices"
@@ -18,9 +19,13 @@ import (
 // Form is the newest form of a record. A newer one is refused with model.ErrNewer.
 const Form = 1
 
+// mostObjects is how many objects a record may have, whatever they are.
+const mostObjects = 16 * MaxList
+
 // Limits of a record: no animal that was ever kept comes near them.
 const (
 	MaxList  = 50_000 // of each list
+	MaxHands = 500    // of people
 	MaxName  = 200    // signs of a line that somebody typed
 	MaxWords = 2_000  // signs of a longer text that somebody typed
 	MaxBody  = 16_384 // bytes of what one entry says
@@ -204,6 +209,9 @@ func whenOf(m model.Moment) When {
 // Read reads a record in its only form of bytes, and refuses what cannot stand.
 // A record of a newer form is model.ErrNewer.
 func Read(raw []byte) (Record, error) {
+	if n := bytes.Count(raw, []byte("{")); n > mostObjects { // before room is made for them
+		return Record{}, fmt.Errorf("read the record: it has %d objects, at most %d are read", n, mostObjects)
+	}
 	var form struct {
 		Form int `json:"form"`
 	}
@@ -252,6 +260,9 @@ func (r Record) check() error {
 	if n := max(len(r.Hands), len(r.Entries), len(r.Checks), len(r.Problems), len(r.Samples), len(r.Quarantines), len(r.Photos)); n > MaxList {
 		return fmt.Errorf("a list of %d, at most %d are read", n, MaxList)
 	}
+	if len(r.Hands) > MaxHands {
+		return fmt.Errorf("%d people, at most %d are read", len(r.Hands), MaxHands)
+	}
 	if min(r.Courses, r.Visits, r.Unread) < 0 {
 		return fmt.Errorf("a number below 0")
 	}
@@ -281,9 +292,16 @@ func (r Record) check() error {
 			return fmt.Errorf("somebody without a name")
 		}
 	}
+	hands := map[model.PersonID]bool{{}: true}
+	for _, h := range r.Hands {
+		hands[h.ID] = true
+	}
 	for _, e := range r.Entries {
 		if err := once(e.ID.ID); err != nil {
 			return err
+		}
+		if !hands[e.By] {
+			return fmt.Errorf("entry %s is by somebody who is not told of", e.ID)
 		}
 		if len(e.Body) > MaxBody {
 			return fmt.Errorf("entry %s has %d bytes, at most %d are read", e.ID, len(e.Body), MaxBody)
@@ -295,6 +313,9 @@ func (r Record) check() error {
 	for _, c := range r.Checks {
 		if err := once(c.ID.ID); err != nil {
 			return err
+		}
+		if !hands[c.By] {
+			return fmt.Errorf("check %s is by somebody who is not told of", c.ID)
 		}
 		if len(c.Stops) > MaxName || len(c.Findings) > MaxName {
 			return fmt.Errorf("check %s has too many stops", c.ID)

@@ -3,6 +3,7 @@ package handover_test
 import (
 	"errors"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -390,6 +391,12 @@ func TestReadRefusesWhatCannotStand(t *testing.T) {
 		"two portraits":       func(r *handover.Record) { r.Photos = []handover.Photo{{Portrait: true}, {Portrait: true}} },
 		"fewer than none":     func(r *handover.Record) { r.Unread = -1 },
 		"a hand of no name":   func(r *handover.Record) { r.Hands[0].Name = "" },
+		"by one not told of":  func(r *handover.Record) { r.Entries[0].By = model.PersonID{ID: model.ID{7}} },
+		"too many people": func(r *handover.Record) {
+			for i := range handover.MaxHands + 1 {
+				r.Hands = append(r.Hands, handover.Hand{ID: model.PersonID{ID: model.ID{8, byte(i >> 8), byte(i)}}, Name: "Ada"})
+			}
+		},
 	} {
 		r := from.record(id)
 		spoil(&r)
@@ -400,5 +407,18 @@ func TestReadRefusesWhatCannotStand(t *testing.T) {
 		if _, err := handover.Read(raw); err == nil {
 			t.Errorf("%s was read", name)
 		}
+	}
+}
+
+// What asks for more room than any record is refused before room is made for it.
+func TestReadMakesNoRoomForMillions(t *testing.T) {
+	raw := []byte(`{"form":1,"checks":[` + strings.Repeat("{},", 4_000_000) + "{}]}\n")
+	before := testing.AllocsPerRun(1, func() {
+		if _, err := handover.Read(raw); err == nil || !strings.Contains(err.Error(), "objects") {
+			t.Errorf("it was read: %v", err)
+		}
+	})
+	if before > 100 {
+		t.Errorf("%v allocations", before)
 	}
 }
