@@ -156,7 +156,7 @@ func BreathsSaid(t Text, tables *knowledge.Tables, b welfare.Breathing) string {
 func HelpSaid(t Text, e welfare.Entry, c welfare.Change, h welfare.Help) string {
 	words := map[string]any{"Day": t.DayShort(e.At.Day()), "Setting": t.Say("setting." + string(c.Setting)), "Hoped": t.Say("welfare.hoped." + string(c.Hoped)),
 		"Before": len(h.Before), "After": len(h.After), "WantBefore": h.WantBefore, "WantAfter": h.WantAfter,
-		"Difference": inSigns(t, h.Difference), "P": t.Decimal(int64(h.P*1000+0.5), 3), "Least": t.Decimal(int64(h.Least*10+0.5), 1)}
+		"Difference": inSigns(t, h.Difference), "P": PSaid(t, h.P), "Least": t.Decimal(int64(h.Least*10+0.5), 1)}
 	said := []string{t.Say("ease.change-since", words), t.Say("welfare.verdict."+string(h.Verdict), words)}
 	if h.Verdict == welfare.NotShown && h.Least > 0 {
 		said = append(said, t.Say("ease.power", words))
@@ -190,4 +190,13 @@ func LedgerSaid(t Text, l welfare.Ledger) string {
 		}
 	}
 	return strings.Join(said, " · ")
+}
+
+// PSaid is a p with three digits; one that would be said as nothing is said to be below a
+// thousandth.
+func PSaid(t Text, p float64) string {
+	if p < .0005 {
+		return "< " + t.Decimal(1, 3)
+	}
+	return t.Decimal(int64(p*1000+.5), 3)
 }

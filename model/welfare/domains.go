@@ -149,7 +149,7 @@ func Strip(visits []Visit, entries []Entry, from, to model.Day) []StripDay {
 		days[i].Day = from + model.Day(i)
 	}
 	for _, v := range visits {
-		if day := v.At.Day(); day >= from && day <= to {
+		if day := v.At.Day(); day >= from && day <= to && !v.BreathsOnly {
 			days[day-from].Tally.add(v)
 		}
 	}

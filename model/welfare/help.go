@@ -18,6 +18,7 @@ type Verdict string
 const (
 	NotYet   Verdict = "not-yet"   // there are too few weeks with a visit
 	Helped   Verdict = "helped"    // so clear a difference in the better direction is seldom chance
+	Freezes  Verdict = "freezes"   // it is as clear, but it freezes on more of the visits than before
 	Worse    Verdict = "worse"     // and in the other
 	NotShown Verdict = "not-shown" // what was seen may well be chance
 )
@@ -54,19 +55,24 @@ type Help struct {
 // later than today are left out. others are the days of the other changes of the setting.
 func DidItHelp(t *knowledge.Tables, c Change, since model.Day, visits []Visit, others []model.Day, today model.Day) (Help, error) {
 	before, after := map[model.Day][]float64{}, map[model.Day][]float64{}
+	frozen := map[model.Day]int{}
 	for _, v := range In(c.Setting, visits) {
 		day, value := v.At.Day(), float64(len(v.Unease))
 		if c.Hoped == MoreEase {
 			value = float64(len(v.Ease))
 		}
+		first := day - (day-since)%7
 		switch {
 		case day > today:
+			continue
 		case day >= since:
-			first := day - (day-since)%7
 			after[first] = append(after[first], value)
 		default:
-			first := since - 7*((since-day+6)/7)
+			first = since - 7*((since-day+6)/7)
 			before[first] = append(before[first], value)
+		}
+		if slices.Contains(v.Unease, knowledge.Freezing) || slices.Contains(v.Other, knowledge.Freezing) {
+			frozen[first]++
 		}
 	}
 	least, most := t.Value(knowledge.ValueHelpWeeks), t.Value(knowledge.ValueHelpMost)
@@ -94,8 +100,20 @@ func DidItHelp(t *knowledge.Tables, c Change, since model.Day, visits []Visit, o
 		if p.Difference < 0 == (c.Hoped == LessUnease) {
 			h.Verdict = Helped
 		}
+		if h.Verdict == Helped && often(frozen, h.After) > often(frozen, h.Before) {
+			h.Verdict = Freezes // fewer signs, for one that freezes shows no others: that is no calm
+		}
 	}
 	return h, nil
+}
+
+// often is on which share of the visits of some weeks it was so.
+func often(so map[model.Day]int, of []Week) float64 {
+	n, visits := 0, 0
+	for _, w := range of {
+		n, visits = n+so[w.First], visits+w.Visits
+	}
+	return float64(n) / float64(visits)
 }
 
 func weeks(of map[model.Day][]float64) []Week {

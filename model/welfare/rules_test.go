@@ -177,6 +177,48 @@ func TestDidItHelp_Story(t *testing.T) {
 	}
 }
 
+// Who freezes shows no other sign: that is not called help.
+func TestDidItHelp_FreezingIsNoHelp(t *testing.T) {
+	all := tables(t)
+	since := today - 7*6
+	change := welfare.Change{What: "held every day", Setting: knowledge.Handled, Hoped: welfare.LessUnease}
+	for frozen, want := range map[bool]welfare.Verdict{true: welfare.Freezes, false: welfare.Helped} {
+		var entries []welfare.Entry
+		for d := since - 42; d < today; d++ {
+			switch {
+			case d < since:
+				entries = append(entries, seen(d, knowledge.Handled, "hissing", "striking"))
+			case frozen:
+				entries = append(entries, seen(d, knowledge.Handled, knowledge.Freezing))
+			default:
+				entries = append(entries, seen(d, knowledge.Handled, "hissing"))
+			}
+		}
+		if h, err := welfare.DidItHelp(all, change, since, welfare.Visits(all, entries), nil, today); err != nil || h.Verdict != want {
+			t.Errorf("frozen %v: %+v, %v", frozen, h, err)
+		}
+	}
+}
+
+// Breaths that were counted and nothing else are no visit without a sign.
+func TestVisits_BreathsOnly(t *testing.T) {
+	all := tables(t)
+	counted := welfare.Entry{At: noon(today), Body: welfare.Observation{Setting: knowledge.Untouched, Breaths: &welfare.Breaths{Count: 8, Seconds: 60}}}
+	visits := welfare.Visits(all, []welfare.Entry{counted, seen(today, knowledge.Untouched)})
+	if !visits[0].BreathsOnly || visits[1].BreathsOnly || len(welfare.In(knowledge.Untouched, visits)) != 1 {
+		t.Errorf("visits %+v", visits)
+	}
+	if got := welfare.Sides(all, visits, today)[0].Lately.Visits; got != 1 {
+		t.Errorf("%d visits count", got)
+	}
+	if got := welfare.Strip(visits, nil, today, today)[0].Tally.Visits; got != 1 {
+		t.Errorf("%d visits on the strip", got)
+	}
+	if got := welfare.Breathings(all, visits); len(got) != 1 {
+		t.Errorf("%d counts of breaths", len(got))
+	}
+}
+
 // More signs of ease are better where that was hoped for.
 func TestDidItHelp_MoreEase(t *testing.T) {
 	all := tables(t)

@@ -15,6 +15,9 @@ type Visit struct {
 	Unease, Ease []knowledge.SignID // each once
 	Other        []knowledge.SignID // that say neither
 	Breaths      *Breaths
+	// BreathsOnly is that breaths were counted and nobody said whether a sign was seen: it
+	// counts as no visit of its setting.
+	BreathsOnly bool
 }
 
 // Visits are the observations of entries as visits, in the order of the entries. Signs that
@@ -26,7 +29,7 @@ func Visits(t *knowledge.Tables, entries []Entry) []Visit {
 		if !is {
 			continue
 		}
-		v := Visit{At: e.At, Setting: o.Setting, Breaths: o.Breaths}
+		v := Visit{At: e.At, Setting: o.Setting, Breaths: o.Breaths, BreathsOnly: len(o.Seen()) == 0 && len(o.Scans) == 0 && !o.None}
 		for _, id := range o.Seen() {
 			switch s, _ := t.Sign(id); s.Says[o.Setting] {
 			case knowledge.Unease:
@@ -42,10 +45,10 @@ func Visits(t *knowledge.Tables, entries []Entry) []Visit {
 	return all
 }
 
-// In are the visits of one setting.
+// In are the visits of one setting on which signs were looked for.
 func In(s knowledge.Setting, visits []Visit) (all []Visit) {
 	for _, v := range visits {
-		if v.Setting == s {
+		if v.Setting == s && !v.BreathsOnly {
 			all = append(all, v)
 		}
 	}

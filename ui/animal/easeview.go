@@ -281,7 +281,7 @@ func (v *easeView) goes() fyne.CanvasObject {
 		if h.Want > 0 {
 			said += " " + t.Count("ease.goes-want", h.Want)
 		} else {
-			said += " " + t.Say("ease.goes-p", wording.Gaps{"P": t.Decimal(int64(h.P*1000+0.5), 3)})
+			said += " " + t.Say("ease.goes-p", wording.Gaps{"P": paper.PSaid(t, h.P)})
 		}
 		lines.Add(widgets.Para(said, look.Body, look.Ink))
 	}

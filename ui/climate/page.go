@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"coilward/export/paper"
 	"coilward/model"
 	"coilward/model/chart"
 	"coilward/model/climate"
@@ -509,7 +510,7 @@ func (p *Page) ends() string {
 func (p *Page) goes(g indoors.Together) string {
 	t := p.window.Text()
 	kind := string(g.Pair)
-	gaps := wording.Gaps{"Bad": len(g.Bad), "Good": len(g.Good), "Zone": p.say("climate.zone." + string(g.Zone)), "P": t.Decimal(int64(g.P*1000+.5), 3), "Least": t.Decimal(int64(g.Least*1000+.5), 3)}
+	gaps := wording.Gaps{"Bad": len(g.Bad), "Good": len(g.Good), "Zone": p.say("climate.zone." + string(g.Zone)), "P": paper.PSaid(t, g.P), "Least": t.Decimal(int64(g.Least*1000+.5), 3)}
 	said := ""
 	switch {
 	case len(g.Bad)+len(g.Good) == 0:
