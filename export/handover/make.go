@@ -81,6 +81,10 @@ func Make(ctx context.Context, w io.Writer, from Viewer, m Making, progress func
 	}
 	facts := gathered.Facts()
 	withoutPrivate(&facts)
+	for id, scale := range facts.Scales {
+		scale.Name = m.Text.Say("handover.a-scale")
+		facts.Scales[id] = scale
+	}
 	facts.Seal = paper.Seal{Fingerprint: m.Key.Public().Fingerprint(), Code: m.Key.Public().Code()}
 	var printed bytes.Buffer
 	if err := pdf.Write(&printed, paper.HealthRecord(facts, m.Text, m.Size), facts.Issued.Time().UTC()); err != nil {

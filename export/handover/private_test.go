@@ -23,6 +23,7 @@ import (
 	"coilward/model/collection"
 	"coilward/model/demo"
 	record "coilward/model/handover"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/memory"
 	"coilward/model/people"
@@ -209,6 +210,17 @@ func TestNoOtherAnimalIsNamed(t *testing.T) {
 	h := furnished(t)
 	var all []animals.Stored
 	h.view(func(v model.View) (err error) { all, err = animals.All(v); return err })
+	var scales []string
+	h.view(func(v model.View) error {
+		known, err := husbandry.ReadScales(v)
+		for _, s := range known {
+			scales = append(scales, s.Name)
+		}
+		return err
+	})
+	if len(scales) == 0 {
+		t.Fatal("there are no scales: the test shows nothing")
+	}
 	told := 0
 	for _, a := range all {
 		if !a.Status.Here() {
@@ -231,6 +243,11 @@ func TestNoOtherAnimalIsNamed(t *testing.T) {
 		for _, o := range all {
 			if o.ID != a.ID && holds(said, o.Name) {
 				t.Errorf("the papers of %s name %s", a.Name, o.Name)
+			}
+		}
+		for _, name := range scales {
+			if holds(said, name) {
+				t.Errorf("the papers of %s name the instrument %s", a.Name, name)
 			}
 		}
 		if holds(said, "N. N.") {

@@ -186,7 +186,7 @@ func (r record) unknownIdentity() []string {
 		{a.Sex == animals.SexUnknown, "sex"}, {a.Sex != animals.SexUnknown && a.SexHow == animals.HowUnknown, "sex-how"},
 		{a.Hatched.IsZero(), "hatched"}, {!a.Hatched.IsZero() && a.Hatched.Precision != model.ToDay && a.Hatched.Precision != model.ToMinute, "hatched-day"},
 		{a.Chip.IsZero(), "chip"}, {!a.Chip.IsZero() && a.Chip.LastRead.IsZero(), "chip-read"},
-		{a.Source == animals.SourceNone, "source"}, {a.Origin == "", "origin"}, {a.Permits == "", "permits"}, {a.From == "", "from"},
+		{a.Source == animals.SourceNone, "source"}, {a.Origin == "" && !r.sealed(), "origin"}, {a.Permits == "", "permits"}, {a.From == "" && !r.sealed(), "from"},
 	} {
 		if missed.none {
 			names = append(names, r.say("paper.unknown.identity."+missed.key))
@@ -195,6 +195,9 @@ func (r record) unknownIdentity() []string {
 	var out []string
 	if len(names) > 0 {
 		out = append(out, r.pair("paper.unknown.identity", strings.Join(names, ", ")))
+	}
+	if r.sealed() {
+		out = append(out, r.pair("paper.unknown.held", r.say("paper.unknown.held.text")))
 	}
 	if !a.Since.IsZero() {
 		out = append(out, r.pair("paper.unknown.before", r.say("paper.unknown.before.text", gaps{"Date": a.Since})))
@@ -252,3 +255,7 @@ func (r record) stands(check model.EntryID, stop knowledge.StopID) (present []st
 	}
 	return present, gone
 }
+
+// sealed reports whether the record goes with a signed file for the next keeper, in which
+// from where and from whom the animal came does not stand.
+func (r record) sealed() bool { return r.Seal != Seal{} }
