@@ -125,7 +125,7 @@ func (p *Page) verdict(one plan.Plan) string {
 	case one.Enough:
 		key = "plan.enough-assumed"
 	}
-	said := p.say(key)
+	said := p.say(key, map[string]any{"Left": evidence.Exactly(one.Most.Mid).Told().Label()})
 	if one.Late {
 		said += ", " + p.say("plan.late")
 	}
