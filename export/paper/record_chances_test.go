@@ -41,8 +41,8 @@ func TestTheRecordSaysWhatTheTestsProve(t *testing.T) {
 	}
 	f := k.facts()
 	for language, want := range map[string][]string{
-		"en": {"Serpentovirus: under 1 to 22 in 100, as of ", "5 to 40 in 100 → under 1 to 22 in 100", "says nothing: in such a sample", "5 to 40 in 100 of such animals carry it", "60 to 95 in 100 are found", "For 7 to 42 days", "they are assumed", "What follows: A sample tells more from", "No figure says that an animal does not carry something", "Not looked for: Reptarenavirus, "},
-		"de": {"tragen Serpentovirus: unter 1 bis 22 von 100, Stand ", "5 bis 40 von 100 → unter 1 bis 22 von 100", "sagt nichts: In einer solchen Probe", "Was daraus folgt: Eine Probe sagt ab dem", "Nicht gesucht: Reptarenavirus, "},
+		"en": {"Serpentovirus: under 1 to 22 in 100, as of ", "5 to 40 in 100 → under 1 to 22 in 100", "says nothing: in such a sample", "5 to 40 in 100 of such animals carry it", "finds 60 to 95 in 100 of those that carry it", "For 7 to 42 days", "they are assumed", "What follows: The next sample is worth taking from", "No figure says that an animal does not carry something", "Not looked for: Reptarenavirus, "},
+		"de": {"tragen Serpentovirus: unter 1 bis 22 von 100, Stand ", "5 bis 40 von 100 → unter 1 bis 22 von 100", "sagt nichts: In einer solchen Probe", "Was daraus folgt: Die nächste Probe lohnt sich ab dem", "Nicht gesucht: Reptarenavirus, "},
 	} {
 		said := proof(f, papertest.Text(t, language))
 		for _, w := range want {

@@ -37,6 +37,12 @@ type Chance struct {
 	joined   *joined
 }
 
+// What may follow beside what the samples alone say. Values are frozen.
+const (
+	Left   evidence.Act = "left"   // it is here no more
+	Closed evidence.Act = "closed" // its positive was closed, of a thing that may stay
+)
+
 // Step is one sample of the animal, and what it made of the chance.
 type Step struct {
 	Sample        samples.Stored
@@ -117,6 +123,13 @@ func (r *Reader) tell(k key) (c Chance) {
 	c.Sights = r.sights(c)
 	c.Own, c.Spoilt = r.own(c), r.spoilt(of)
 	c.Act, c.From = r.standing(k, c).Next(r.today)
+	switch {
+	case c.Act == evidence.Vet:
+	case !r.animals[animal].Status.Here():
+		c.Act = Left
+	case c.Act == evidence.Take && !c.Carrier.Clears && r.closed(animal, of):
+		c.Act = Closed
+	}
 	c.Next = r.material(c)
 	if t, there := r.Detected(animal, of); there {
 		c.pooled, c.open = len(t.Animals) > 1, &t
@@ -179,6 +192,9 @@ func (c Chance) Open() (t positives.Trace, ok bool) {
 	}
 	return *c.open, true
 }
+
+// Waits reports whether a sample for it is laid out, for today or for a day to come.
+func (c Chance) Waits() bool { return len(c.laid) > 0 }
 
 // Laid reports whether a sample for it is laid out that can be taken now.
 func (c Chance) Laid() bool {

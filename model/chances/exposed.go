@@ -45,7 +45,7 @@ func (r *Reader) exposed(k key, arrived model.Day) (all []Exposed) {
 	daily := of(carrier.Daily, 10_000)
 	sources, closed := map[model.AnimalID]bool{}, map[model.AnimalID]model.Day{}
 	for _, t := range r.traces {
-		if t.Agent != k.of {
+		if t.Agent != k.of || !t.Stands {
 			continue
 		}
 		for _, a := range t.Animals {
@@ -216,12 +216,21 @@ func of(s knowledge.Span, in float64) evidence.Range {
 }
 
 // Detected is the open positive of a thing in an animal, or what was detected and has
-// none; ok is false where there is neither.
-func (r *Reader) Detected(animal model.AnimalID, of knowledge.AgentID) (t positives.Trace, ok bool) {
+// none, of its own sample before that of a pool; ok is false where there is neither, and where
+// the lab has put it right.
+func (r *Reader) Detected(animal model.AnimalID, of knowledge.AgentID) (found positives.Trace, ok bool) {
 	for _, t := range r.traces {
-		if t.Agent == of && t.Closed == nil && slices.Contains(t.Animals, animal) {
-			return t, true
+		if t.Agent == of && t.Closed == nil && t.Stands && slices.Contains(t.Animals, animal) && (!ok || found.Pool() && !t.Pool()) {
+			found, ok = t, true
 		}
 	}
-	return t, false
+	return found, ok
+}
+
+// closed reports whether a positive of a thing in an animal was closed, and what was detected
+// stands.
+func (r *Reader) closed(animal model.AnimalID, of knowledge.AgentID) bool {
+	return slices.ContainsFunc(r.traces, func(t positives.Trace) bool {
+		return t.Agent == of && t.Closed != nil && t.Stands && !t.Pool() && slices.Contains(t.Animals, animal)
+	})
 }

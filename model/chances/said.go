@@ -122,9 +122,9 @@ func (c Chance) Follows(n Named) Line {
 		return Line{"chance.act.nothing", map[string]any{"Goal": evidence.Exactly(c.Goal).Told().Label()}}
 	case evidence.Take:
 		switch {
-		case c.From <= c.today && c.Laid():
+		case c.Laid():
 			return Line{Key: "chance.act.laid"}
-		case c.From <= c.today && len(c.laid) > 0:
+		case c.Waits():
 			return Line{"chance.act.laid-ahead", map[string]any{"Day": c.firstLaid()}}
 		case c.From <= c.today:
 			return Line{Key: "chance.act.take-now"}

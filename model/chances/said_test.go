@@ -107,7 +107,7 @@ func TestChance_FiguresInWords(t *testing.T) {
 		said = append(said, text.Say(l.Key, l.Gaps))
 	}
 	all := strings.Join(said, "\n")
-	for _, want := range []string{"carries serpentovirus: under 1 to 22 in 100", "5 to 40 in 100 of such animals", "of those that carry it 60 to 95 in 100 are found; 5 in 1000 of the others", "For 7 to 42 days", "taken to be 14", "5 to 40 in 100 → under 1 to 22 in 100"} {
+	for _, want := range []string{"carries serpentovirus: under 1 to 22 in 100", "5 to 40 in 100 of such animals", "finds 60 to 95 in 100 of those that carry it; of those that do not, 5 in 1000", "For 7 to 42 days", "taken to be 14", "5 to 40 in 100 → under 1 to 22 in 100"} {
 		if !strings.Contains(strings.ToLower(all), strings.ToLower(want)) {
 			t.Errorf("it does not say %q:\n%s", want, all)
 		}

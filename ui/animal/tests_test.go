@@ -65,8 +65,8 @@ func do(t *testing.T, c *collection.Collection, command model.Command) model.ID 
 func TestTests_OneSwabAndOneThatSaysNothing(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, sampled(t, samples.NotDetected, map[knowledge.MaterialID]int{"oral-swab": 100, "blood": 60}))
 	h.show("Wren", "tests")
-	for _, said := range []string{"Chance that Wren carries Serpentovirus: under 1 to 22 in 100", "A sample taken now tells more.", "5 to 40 in 100 → under 1 to 22 in 100", "says nothing: in such a sample",
-		"5 to 40 in 100 of such animals carry it when they come.", "of those that carry it 60 to 95 in 100 are found", "For 7 to 42 days after it is caught", "never published", "The figures never say that an animal is free of something", "Only shared rooms are counted"} {
+	for _, said := range []string{"Chance that Wren carries Serpentovirus: under 1 to 22 in 100", "The next sample is worth taking now.", "5 to 40 in 100 → under 1 to 22 in 100", "says nothing: in such a sample",
+		"5 to 40 in 100 of such animals carry it when they come.", "finds 60 to 95 in 100 of those that carry it", "For 7 to 42 days after it is caught", "never published", "The figures never say that an animal is free of something", "Only shared rooms are counted"} {
 		if !h.Shows(said) {
 			t.Errorf("%q is not said: %q", said, uitest.Texts(h.Content()))
 		}

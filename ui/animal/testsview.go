@@ -240,7 +240,7 @@ func (v *testsView) follows(c chances.Chance) fyne.CanvasObject {
 	switch c.Act {
 	case evidence.Take:
 		icon = "tube"
-		if c.Laid() {
+		if c.Waits() {
 			act = v.toTray()
 			break
 		}
@@ -260,7 +260,7 @@ func (v *testsView) follows(c chances.Chance) fyne.CanvasObject {
 	row := []fyne.CanvasObject{widgets.NewIcon(icon, 20, look.Ink), widgets.Grow(widgets.Para(v.tell(c.Follows(v.named())), look.BodyBold, look.Ink))}
 	if act.Do != nil {
 		b := widgets.Button(widgets.Plain, act)
-		if p.window.ReadOnly() && c.Act == evidence.Take && !c.Laid() {
+		if p.window.ReadOnly() && c.Act == evidence.Take && !c.Waits() {
 			b.Disable()
 		}
 		row = append(row, b)

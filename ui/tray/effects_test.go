@@ -36,7 +36,7 @@ func TestTheSheetSaysWhatAnswersMakeOfTheChance(t *testing.T) {
 		t.Errorf("before anything is entered: %q", uitest.Texts(a.Content()))
 	}
 	a.typed("2")
-	if a.said("5 to 40 in 100 → ") != 1 || a.said("Yarrow, Serpentovirus") != 1 || a.said("says little: so early") != 1 || a.said("A sample tells more from") != 1 {
+	if a.said("5 to 40 in 100 → ") != 1 || a.said("Yarrow, Serpentovirus") != 1 || a.said("says little: so early") != 1 || a.said("The next sample is worth taking from") != 1 {
 		t.Errorf("after one: %q", uitest.Texts(a.Content()))
 	}
 	a.typed("2")
