@@ -56,14 +56,21 @@ func (t *Text) localize(c *i18n.LocalizeConfig) string {
 	if err != nil {
 		return "⟦" + c.MessageID + "⟧"
 	}
-	return strings.ReplaceAll(said, "<no value>", "⟦…⟧")
+	return strings.NewReplacer("<no value>", "⟦…⟧", stopped+".", "", stopped, "").Replace(said)
 }
+
+// stopped marks, while a text is put together, the end of what fills a gap and ends with a full
+// stop, as a short month does: a full stop of the text behind it is left out.
+const stopped = "\uE000"
 
 func (t *Text) fill(all []Gaps) Gaps {
 	data := Gaps{}
 	for _, gaps := range all {
 		for name, value := range gaps {
 			data[name] = t.write(value)
+			if said, is := data[name].(string); is && strings.HasSuffix(said, ".") {
+				data[name] = said + stopped
+			}
 		}
 	}
 	return data

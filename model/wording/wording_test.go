@@ -447,3 +447,19 @@ func TestAgeInTwoIsTheAge(t *testing.T) {
 		})
 	}
 }
+
+// A gap that ends with a full stop, as a short month does in German, takes that of the sentence.
+func TestAFullStopIsNotDoubled(t *testing.T) {
+	text := languages(t).In("de", wording.Units{})
+	for said, want := range map[string]string{"5. Dez.": "Wieder ansehen am 5. Dez.", "5. Mai": "Wieder ansehen am 5. Mai.", "hm…": "Wieder ansehen am hm….", "so ...": "Wieder ansehen am so ..."} {
+		if got := text.Say("check.again-in", wording.Gaps{"Day": said}); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+	if got := text.Say("handover.report", wording.Gaps{"Number": "A."}); got != "Bericht A." {
+		t.Errorf("%q", got)
+	}
+	if got := text.Say("chance.step", wording.Gaps{"Before": "a.", "After": "b."}); got != "a. → b." {
+		t.Errorf("within and at the end: %q", got)
+	}
+}
