@@ -56,7 +56,8 @@ func (t *Text) localize(c *i18n.LocalizeConfig) string {
 	if err != nil {
 		return "⟦" + c.MessageID + "⟧"
 	}
-	return strings.NewReplacer("<no value>", "⟦…⟧", stopped+".", "", stopped, "").Replace(said)
+	said = strings.ReplaceAll(said, "<no value>", "⟦…⟧")
+	return strings.ReplaceAll(strings.ReplaceAll(said, stopped+".", ""), stopped, "")
 }
 
 // stopped marks, while a text is put together, the end of what fills a gap and ends with a full
