@@ -57,7 +57,7 @@ func Make(ctx context.Context, w io.Writer, from Viewer, m Making, progress func
 		if told, err = handover.Gather(v, m.Tables, m.Animal, m.Program); err != nil {
 			return err
 		}
-		gathered, err = paper.Gather(v, paper.Gathering{Animal: m.Animal, Tables: m.Tables, Pictures: pictures, Version: m.Program})
+		gathered, err = paper.Gather(v, paper.Gathering{Animal: m.Animal, Tables: m.Tables, Pictures: pictures, Version: m.Program, WithoutNotes: true})
 		return err
 	})
 	if err != nil {
@@ -101,7 +101,8 @@ func Make(ctx context.Context, w io.Writer, from Viewer, m Making, progress func
 // private are the texts that stay with the keeper, by the names of their fields in
 // whatever is told.
 func private() map[string]bool {
-	return map[string]bool{"Note": true, "Caption": true, "Zone": true, "Origin": true, "From": true, "Code": true, "Courier": true, "Tracking": true, "Storage": true, "Practice": true}
+	return map[string]bool{"Note": true, "Caption": true, "Zone": true, "Origin": true, "From": true, "Code": true, "Courier": true, "Tracking": true, "Storage": true, "Practice": true, "Why": true,
+		"Number": true, "Lot": true, "NearTo": true, "RoomTitle": true, "Scale": true}
 }
 
 // unnamed are what stands in place of names of others in what a sentence says of the animal:
@@ -110,8 +111,7 @@ func unnamed() map[string]model.Gap {
 	return map[string]model.Gap{"Name": model.KeyGap("handover.unnamed"), "Scale": model.KeyGap("handover.a-scale")}
 }
 
-// withoutPrivate empties the private texts of the facts, and takes out the notes and the
-// names of others.
+// withoutPrivate empties the private texts of the facts, and takes out the names of others.
 func withoutPrivate(f *paper.Facts) {
 	f.Notes, f.SampleNotes = nil, false
 	facts := reflect.ValueOf(f).Elem()

@@ -26,6 +26,8 @@ type Gathering struct {
 	Tables   *knowledge.Tables
 	Pictures Pictures
 	Version  string // of the program
+	// WithoutNotes leaves out notes, with their photos.
+	WithoutNotes bool
 }
 
 // Gathered is what a view holds of an animal, before its photos are read: those
@@ -207,6 +209,9 @@ func (g *Gathered) addCare(e care.Entry, by string) {
 	case care.MiteTreatment:
 		g.addBeside(e, by, b.Beside)
 	case care.Note:
+		if g.with.WithoutNotes {
+			return
+		}
 		f.Notes = append(f.Notes, Dated[care.Note]{e.At, by, b})
 		g.addPhotos(e.At, "", b.Photos)
 	case care.Photo:
