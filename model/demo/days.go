@@ -62,6 +62,9 @@ func (s *scenario) tell() error {
 	if err := s.logClimate(); err != nil {
 		return fmt.Errorf("the climate: %w", err)
 	}
+	if err := s.observe(); err != nil {
+		return fmt.Errorf("how they are: %w", err)
+	}
 	if err := s.stock(); err != nil {
 		return fmt.Errorf("the freezer: %w", err)
 	}
