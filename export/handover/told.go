@@ -348,7 +348,7 @@ func (t telling) untested() []string {
 	answered := map[knowledge.AgentID]bool{}
 	for _, s := range t.Samples {
 		for _, r := range answers(s) {
-			_, speaks := t.tables.Sight(r.Of, s.Material, r.Method)
+			_, speaks := t.tables.Sight(r.Of, t.Animal.Species, s.Material, r.Method)
 			answered[r.Of] = answered[r.Of] || speaks && (r.Outcome == samples.Detected || r.Outcome == samples.NotDetected)
 		}
 	}

@@ -195,7 +195,7 @@ func (f *facts) addChances() {
 		c, _ := f.Tables.Carrier(of)
 		return c
 	}
-	sight, _ := f.Tables.Sight("serpentovirus", "choanal-swab", "")
+	sight, _ := f.Tables.Sight("serpentovirus", "", "choanal-swab", "")
 	before, after := evidence.Range{Low: .05, Mid: .2, High: .4}, evidence.Range{Low: .0026, Mid: .0364, High: .2114}
 	f.Chances = []chances.Chance{
 		{Of: "serpentovirus", Now: after, Begun: begun("serpentovirus"), Carrier: carrier("serpentovirus"), Sights: []knowledge.Sight{sight},

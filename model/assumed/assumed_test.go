@@ -42,7 +42,8 @@ func values(of assumed.Row) map[assumed.Figure]knowledge.Span {
 	case assumed.Priors:
 		return map[assumed.Figure]knowledge.Span{assumed.Prior: span(10, 20, 40)}
 	case assumed.Sights:
-		return map[assumed.Figure]knowledge.Span{assumed.Sensitivity: span(700, 800, 900), assumed.Specificity: span(990, 990, 990), assumed.Share: span(0, 100, 200)}
+		return map[assumed.Figure]knowledge.Span{assumed.Sensitivity: span(700, 800, 900), assumed.Specificity: span(990, 990, 990), assumed.Share: span(0, 100, 200),
+			assumed.Spread: span(25, 25, 25), assumed.Usable: span(960, 960, 960)}
 	}
 	return map[assumed.Figure]knowledge.Span{assumed.Latent: span(5, 10, 20), assumed.Daily: span(0, 25, 100)}
 }
@@ -102,8 +103,8 @@ func TestChange_StandsInPlaceOfTheTableAndGoesBack(t *testing.T) {
 	if wild := f.Prior("serpentovirus", knowledge.FromWild); wild != tables.Prior("serpentovirus", knowledge.FromWild) {
 		t.Errorf("that of wild ones is %+v", wild)
 	}
-	s, ok := f.Sight("serpentovirus", "oral-swab", "")
-	if !ok || s.Sensitivity != span(700, 800, 900) || s.Right != 990 || s.Share != span(0, 100, 200) || s.Spread != 30 || s.Usable != 950 {
+	s, ok := f.Sight("serpentovirus", "", "oral-swab", "")
+	if !ok || s.Sensitivity != span(700, 800, 900) || s.Right != 990 || s.Share != span(0, 100, 200) || s.Spread != 25 || s.Usable != 960 {
 		t.Errorf("the sight is %+v", s)
 	}
 	if all := f.Sights(); len(all) != len(tables.Sights()) || all[0].Sensitivity != s.Sensitivity || all[1].Sensitivity != tables.Sights()[1].Sensitivity {
@@ -162,6 +163,11 @@ func TestChange_IsRefusedAtTheFieldWithWhy(t *testing.T) {
 		"a specificity of 1":                   {with(sight, assumed.Specificity, span(1000, 1000, 1000)), "specificity", "assumed.specificity", "100"},
 		"a specificity of 0":                   {with(sight, assumed.Specificity, span(0, 0, 0)), "specificity", "assumed.specificity", "0"},
 		"who is missed once is always missed":  {with(sight, assumed.Share, span(0, 100, 990)), "share-high", "assumed.share", "99"},
+		"no spread":                            {with(sight, assumed.Spread, span(0, 0, 0)), "spread", "assumed.spread", "0"},
+		"a spread of half of all cycles":       {with(sight, assumed.Spread, span(201, 201, 201)), "spread", "assumed.spread", "20.1"},
+		"every sample usable":                  {with(sight, assumed.Usable, span(991, 991, 991)), "usable", "assumed.usable", "99.1"},
+		"no sample usable":                     {with(sight, assumed.Usable, span(0, 0, 0)), "usable", "assumed.usable", "0"},
+		"fewer usable than are found":          {with(sight, assumed.Usable, span(890, 890, 890)), "sensitivity-high", "assumed.unusable", "90"},
 		"days before it was caught":            {with(carrier, assumed.Latent, span(-1, 10, 20)), "latent-low", "assumed.latent", "-1"},
 		"more than three years":                {with(carrier, assumed.Latent, span(5, 10, 2000)), "latent-high", "assumed.latent", "2000"},
 		"caught for certain in a day":          {with(carrier, assumed.Daily, span(0, 25, 10_000)), "daily-high", "assumed.daily", "100"},
@@ -211,7 +217,7 @@ func TestReadFigures_OfWhatCannotStand(t *testing.T) {
 	if _, spoilt := f.Spoilt(sight); !spoilt {
 		t.Error("what cannot stand is not told")
 	}
-	if s, _ := f.Sight("serpentovirus", "oral-swab", ""); s.ID != "serpentovirus-swab" || s.Sensitivity != tables.Sights()[0].Sensitivity || s.Source == "" {
+	if s, _ := f.Sight("serpentovirus", "", "oral-swab", ""); s.ID != "serpentovirus-swab" || s.Sensitivity != tables.Sights()[0].Sensitivity || s.Source == "" {
 		t.Errorf("the sight is %+v", s)
 	}
 	spoilt, _ := f.Spoilt(sight)
@@ -229,14 +235,51 @@ func TestReadFigures_OfWhatCannotStand(t *testing.T) {
 	}
 }
 
+// Figures that were kept before the spread and the usable samples were asked for are read whole:
+// of those that were not asked for the table's own hold.
+func TestReadFigures_OfThoseKeptBeforeAllWereAskedFor(t *testing.T) {
+	tables := tablesOf(t)
+	c, _ := storetest.New(t)
+	kept := own(sight)
+	delete(kept.Values, assumed.Spread)
+	delete(kept.Values, assumed.Usable)
+	raw, err := json.Marshal(kept)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := model.Document{Type: model.TypeFigures, ID: model.ID{8}, At: model.MomentOf(storetest.Start()), Version: 1, Body: raw}
+	if known, err := assumed.Sound(d); !known || err != nil {
+		t.Errorf("known %v, %v", known, err)
+	}
+	if _, err := c.Do(storetest.Put{Documents: []model.Document{d}}); err != nil {
+		t.Fatal(err)
+	}
+	f := figures(t, c, tables)
+	got, ok := f.Own(sight)
+	if !ok || len(got.Values) != len(assumed.Sights.Figures()) || got.Values[assumed.Sensitivity] != span(700, 800, 900) || got.Values[assumed.Spread] != span(30, 30, 30) || got.Values[assumed.Usable] != span(950, 950, 950) {
+		t.Errorf("%v: %+v", ok, got)
+	}
+	if s, _ := f.Sight("serpentovirus", "", "oral-swab", ""); s.Sensitivity != span(700, 800, 900) || s.Spread != 30 || s.Usable != 950 {
+		t.Errorf("the sight is %+v", s)
+	}
+	for _, figure := range []assumed.Figure{assumed.Sensitivity, assumed.Specificity, assumed.Share} {
+		less := own(sight)
+		delete(less.Values, figure)
+		if r := less.Check(tables); r == nil {
+			t.Errorf("without %s it stands", figure)
+		}
+	}
+}
+
 // What is accepted of any values can be worked with: the engine refuses none of it.
 func TestCheck_AcceptsWhatTheEngineDoes(t *testing.T) {
 	tables := tablesOf(t)
 	rapid.Check(t, func(r *rapid.T) {
 		v := func(name string) int { return rapid.IntRange(-10, 1010).Draw(r, name) }
 		o := own(sight)
-		right := v("right")
-		o.Values = map[assumed.Figure]knowledge.Span{assumed.Sensitivity: span(v("low"), v("mid"), v("high")), assumed.Share: span(v("share low"), v("share"), v("share high")), assumed.Specificity: span(right, right, right)}
+		right, spread, usable := v("right"), rapid.IntRange(-10, 250).Draw(r, "spread"), rapid.OneOf(rapid.Just(950), rapid.IntRange(-10, 1010)).Draw(r, "usable")
+		o.Values = map[assumed.Figure]knowledge.Span{assumed.Sensitivity: span(v("low"), v("mid"), v("high")), assumed.Share: span(v("share low"), v("share"), v("share high")), assumed.Specificity: span(right, right, right),
+			assumed.Spread: span(spread, spread, spread), assumed.Usable: span(usable, usable, usable)}
 		if rapid.Bool().Draw(r, "in order") { // else hardly any is accepted
 			for figure, s := range o.Values {
 				all := []int{s.Low, s.Assumed, s.High}
@@ -246,10 +289,10 @@ func TestCheck_AcceptsWhatTheEngineDoes(t *testing.T) {
 		}
 		s := o.Values[assumed.Sensitivity]
 		share := o.Values[assumed.Share]
-		row := tables.Sights()[0]
 		sees := func(x int) float64 { return (float64(x) - float64(1000-right)) / float64(right) }
 		want := 0 < s.Low && s.Low <= s.Assumed && s.Assumed <= s.High && s.High < 1000 && 0 < right && right < 1000 && s.Low+right > 1000 &&
-			0 <= share.Low && share.Low <= share.Assumed && share.Assumed <= share.High && share.High <= 950 && sees(s.High) < float64(row.Usable)/1000
+			0 <= share.Low && share.Low <= share.Assumed && share.Assumed <= share.High && share.High <= 950 && sees(s.High) < float64(usable)/1000 &&
+			0 < spread && spread <= 200 && 0 < usable && usable <= 990
 		if got := o.Check(tables) == nil; got != want {
 			r.Fatalf("%+v accepted: %v (%+v)", o.Values, got, o.Check(tables))
 		}

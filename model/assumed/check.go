@@ -24,8 +24,7 @@ func (o Own) Check(t *knowledge.Tables) *model.Refusal {
 		return mend("row", o.ID, "choice.unknown")
 	}
 	if o.Table == Sights {
-		i := slices.IndexFunc(t.Sights(), func(s knowledge.Sight) bool { return s.ID == o.ID })
-		return o.way(t.Sights()[i])
+		return o.whole(t).way()
 	}
 	return nil
 }
@@ -43,6 +42,9 @@ func (o Own) sound() *model.Refusal {
 	}
 	for _, a := range asked {
 		value, there := o.Values[a.Figure]
+		if !there && a.Since {
+			continue
+		}
 		if r := a.check(value); r != nil {
 			return r
 		}
@@ -97,6 +99,14 @@ func (a Asked) alone(v int) *model.Refusal {
 	case Share:
 		way.Share = x.Mid
 		return way.Check()
+	case Spread:
+		way.Spread = float64(v) / Tenths
+		return way.Check()
+	case Usable:
+		if way.Usable = x.Mid; !(x.Mid > 0 && x.Mid <= evidence.MostUsable) {
+			return way.Check()
+		}
+		return nil // with which sensitivities it goes is judged of the row
 	case Sensitivity:
 		if !(x.Mid > 0 && x.Mid < 1) {
 			way.Sensitivity = x.Mid
@@ -112,6 +122,7 @@ func (a Asked) alone(v int) *model.Refusal {
 var inHundred = map[string]string{
 	"chance.prior": "assumed.prior", "chance.sensitivity": "assumed.sensitivity", "chance.specificity": "assumed.specificity", "chance.share": "assumed.share",
 	"chance.latent": "assumed.latent", "chance.daily": "assumed.daily", "chance.order": "assumed.order", "chance.blind": "assumed.blind", "chance.unusable": "assumed.unusable",
+	"chance.spread": "assumed.spread", "chance.usable": "assumed.usable",
 }
 
 // at is a refusal of one of a figure's values, told as it is typed.
@@ -122,23 +133,25 @@ func (a Asked) at(i, v int, reason string) *model.Refusal {
 	return mend(a.Fields[i], a.Typed(v), reason)
 }
 
-// Typed is a value as it is typed: days, or so many in a hundred.
+// Typed is a value as it is typed: days, cycles, or so many in a hundred.
 func (a Asked) Typed(v int) string {
-	if a.In == 0 {
+	switch a.In {
+	case 0:
 		return strconv.Itoa(v)
+	case Tenths:
+		return strconv.FormatFloat(float64(v)/Tenths, 'f', -1, 64)
 	}
 	return strconv.FormatFloat(float64(v)*100/float64(a.In), 'f', -1, 64)
 }
 
-// way judges the values of a way of looking together, beside what the table says of it
-// that cannot be put otherwise.
-func (o Own) way(row knowledge.Sight) *model.Refusal {
+// way judges the values of a way of looking together.
+func (o Own) way() *model.Refusal {
 	asked := o.Table.Figures()
-	sensitivity, share, specificity := o.Values[Sensitivity], o.Values[Share], o.Values[Specificity]
+	sensitivity, share, specificity, spread, usable := o.Values[Sensitivity], o.Values[Share], o.Values[Specificity], o.Values[Spread], o.Values[Usable]
 	for i, s := range []int{sensitivity.Low, sensitivity.Assumed, sensitivity.High} {
 		for _, of := range []int{share.Low, share.Assumed, share.High} {
 			figures := evidence.Figures{Sensitivity: float64(s) / 1000, Share: float64(of) / 1000, Specificity: float64(specificity.Assumed) / 1000,
-				Spread: float64(row.Spread) / 10, Usable: float64(row.Usable) / 1000}
+				Spread: float64(spread.Assumed) / Tenths, Usable: float64(usable.Assumed) / 1000}
 			if r := figures.Check(); r != nil {
 				return asked[0].at(i, s, r.Reason)
 			}

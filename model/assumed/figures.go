@@ -20,7 +20,9 @@ type Figures struct {
 func ReadFigures(v model.View, t *knowledge.Tables) (*Figures, error) {
 	f := &Figures{tables: t, own: map[Row]Stored{}, spoilt: map[Row]Stored{}}
 	err := v.All(model.TypeFigures, func(d model.Document) bool {
-		switch s, err := Read(d); {
+		s, err := Read(d)
+		s.Own = s.whole(t)
+		switch {
 		case err != nil:
 			f.unread = append(f.unread, err)
 		case s.Check(t) != nil:
@@ -72,14 +74,23 @@ func (f *Figures) Sights() (all []knowledge.Sight) {
 func (f *Figures) sight(s knowledge.Sight) knowledge.Sight {
 	if o, changed := f.own[Row{Sights, s.ID}]; changed {
 		s.Sensitivity, s.Right, s.Share, s.Source = o.Values[Sensitivity], o.Values[Specificity].Assumed, o.Values[Share], ""
+		s.Spread, s.Usable = o.Values[Spread].Assumed, o.Values[Usable].Assumed
 	}
 	return s
 }
 
 // Sight is as of the tables.
-func (f *Figures) Sight(of knowledge.AgentID, in knowledge.MaterialID, by knowledge.Method) (knowledge.Sight, bool) {
-	s, ok := f.tables.Sight(of, in, by)
+func (f *Figures) Sight(of knowledge.AgentID, species knowledge.SpeciesID, in knowledge.MaterialID, by knowledge.Method) (knowledge.Sight, bool) {
+	s, ok := f.tables.Sight(of, species, in, by)
 	return f.sight(s), ok
+}
+
+// SightsOf are as of the tables.
+func (f *Figures) SightsOf(of knowledge.AgentID, species knowledge.SpeciesID) (all []knowledge.Sight) {
+	for _, s := range f.tables.SightsOf(of, species) {
+		all = append(all, f.sight(s))
+	}
+	return all
 }
 
 // Carrier is as of the tables.

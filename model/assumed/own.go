@@ -2,6 +2,7 @@ package assumed
 
 import (
 	"fmt"
+	"maps"
 
 	"coilward/model"
 	"coilward/model/knowledge"
@@ -35,6 +36,8 @@ const (
 	Share       Figure = "share"
 	Latent      Figure = "latent"
 	Daily       Figure = "daily"
+	Spread      Figure = "spread"
+	Usable      Figure = "usable"
 )
 
 // Asked is a figure of a row with how it is asked for.
@@ -43,18 +46,24 @@ type Asked struct {
 	// Fields are the names of its low, assumed and high value in refusals; of a figure
 	// without a range all three are one.
 	Fields [3]string
-	// In is how many the figure is of: 1,000 samples or animals, or 10,000; 0: it is in days.
+	// In is how many the figure is of: 1,000 samples or animals, or 10,000; 0: it is in days; Tenths:
+	// in tenths of a cycle.
 	In int
+	// Since is that the figure was first asked for when others had been kept already: where it is
+	// missing, that of the table holds.
+	Since bool
 }
+
+// Tenths is what a figure is in that is told in cycles, not in a hundred.
+const Tenths = 10
 
 // One reports whether the figure has no range.
 func (a Asked) One() bool { return a.Fields[0] == a.Fields[2] }
 
-// Places are the places behind the point that its values have where they are told in a
-// hundred.
+// Places are the places behind the point that its values have as they are told.
 func (a Asked) Places() int {
 	switch a.In {
-	case 1000:
+	case Tenths, 1000:
 		return 1
 	case 10_000:
 		return 2
@@ -66,17 +75,19 @@ func (a Asked) Places() int {
 func (t Table) Figures() []Asked {
 	switch t {
 	case Priors:
-		return []Asked{{Prior, [3]string{"prior-low", "prior-assumed", "prior-high"}, 1000}}
+		return []Asked{{Prior, [3]string{"prior-low", "prior-assumed", "prior-high"}, 1000, false}}
 	case Sights:
 		return []Asked{
-			{Sensitivity, [3]string{"sensitivity-low", "sensitivity-assumed", "sensitivity-high"}, 1000},
-			{Specificity, [3]string{"specificity", "specificity", "specificity"}, 1000},
-			{Share, [3]string{"share-low", "share-assumed", "share-high"}, 1000},
+			{Sensitivity, [3]string{"sensitivity-low", "sensitivity-assumed", "sensitivity-high"}, 1000, false},
+			{Specificity, [3]string{"specificity", "specificity", "specificity"}, 1000, false},
+			{Share, [3]string{"share-low", "share-assumed", "share-high"}, 1000, false},
+			{Spread, [3]string{"spread", "spread", "spread"}, Tenths, true},
+			{Usable, [3]string{"usable", "usable", "usable"}, 1000, true},
 		}
 	case Carriers:
 		return []Asked{
-			{Latent, [3]string{"latent-low", "latent-assumed", "latent-high"}, 0},
-			{Daily, [3]string{"daily-low", "daily-assumed", "daily-high"}, 10_000},
+			{Latent, [3]string{"latent-low", "latent-assumed", "latent-high"}, 0, false},
+			{Daily, [3]string{"daily-low", "daily-assumed", "daily-high"}, 10_000, false},
 		}
 	}
 	return nil
@@ -144,7 +155,7 @@ func (r Row) Of(t *knowledge.Tables) (values map[Figure]knowledge.Span, of knowl
 	case Sights:
 		for _, s := range t.Sights() {
 			if s.ID == r.ID {
-				return map[Figure]knowledge.Span{Sensitivity: s.Sensitivity, Specificity: {Low: s.Right, Assumed: s.Right, High: s.Right}, Share: s.Share}, s.Agent, true
+				return map[Figure]knowledge.Span{Sensitivity: s.Sensitivity, Specificity: exactly(s.Right), Share: s.Share, Spread: exactly(s.Spread), Usable: exactly(s.Usable)}, s.Agent, true
 			}
 		}
 	case Carriers:
@@ -153,6 +164,22 @@ func (r Row) Of(t *knowledge.Tables) (values map[Figure]knowledge.Span, of knowl
 		}
 	}
 	return nil, "", false
+}
+
+func exactly(v int) knowledge.Span { return knowledge.Span{Low: v, Assumed: v, High: v} }
+
+// whole is that with the table's own in place of figures that were not asked for yet when
+// it was kept.
+func (o Own) whole(t *knowledge.Tables) Own {
+	values, _, _ := o.Of(t)
+	for _, a := range o.Table.Figures() {
+		of, known := values[a.Figure]
+		if _, there := o.Values[a.Figure]; known && a.Since && !there && o.Values != nil {
+			o.Values = maps.Clone(o.Values)
+			o.Values[a.Figure] = of
+		}
+	}
+	return o
 }
 
 // RowsOf are the rows of a thing, in the order of the tables.

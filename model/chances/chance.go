@@ -120,7 +120,7 @@ func (r *Reader) tell(k key) (c Chance) {
 		of := j.samples[s.Sample]
 		c.Steps = append(c.Steps, Step{Sample: of, Outcome: of.Outcome(k.of), Before: s.Before, After: s.After, Soon: soon(of.Outcome(k.of), of.Taken.Day(), j.begun[0].Day, c.Carrier)})
 	}
-	c.Sights = r.sights(c)
+	c.Sights = r.sights(k, c)
 	c.Own, c.Spoilt = r.own(c), r.spoilt(of)
 	c.Act, c.From = r.standing(k, c).Next(r.today)
 	switch {
@@ -130,7 +130,7 @@ func (r *Reader) tell(k key) (c Chance) {
 	case c.Act == evidence.Take && !c.Carrier.Clears && r.closed(animal, of):
 		c.Act = Closed
 	}
-	c.Next = r.material(c)
+	c.Next = r.material(k, c)
 	if t, there := r.Detected(animal, of); there {
 		c.pooled, c.open = len(t.Animals) > 1, &t
 	}
@@ -207,13 +207,13 @@ func (r *Reader) mute(animal model.AnimalID, of knowledge.AgentID, told []Step) 
 		if s.Void != nil || s.Outcome(of) == samples.Pending || s.Taken.IsZero() || !slices.Contains(s.Animals, animal) || slices.ContainsFunc(told, func(t Step) bool { return t.Sample.ID == s.ID }) {
 			continue
 		}
-		all = append(all, Step{Sample: s, Outcome: s.Outcome(of), Mute: r.why(s.Sample, of)})
+		all = append(all, Step{Sample: s, Outcome: s.Outcome(of), Mute: r.why(s, of)})
 	}
 	return all
 }
 
 // why is why a sample that says nothing of a thing does so.
-func (r *Reader) why(s samples.Sample, of knowledge.AgentID) Mute {
+func (r *Reader) why(s samples.Stored, of knowledge.AgentID) Mute {
 	if !s.LookedThrough(of) {
 		return Unfound
 	}
@@ -223,7 +223,7 @@ func (r *Reader) why(s samples.Sample, of knowledge.AgentID) Mute {
 	if s.Method(of) == knowledge.Antibodies {
 		return Met
 	}
-	if _, usually := r.figures.Sight(of, s.Material, ""); usually {
+	if _, usually := r.figures.Sight(of, r.species(s.Animals), s.Material, ""); usually {
 		return Unrated
 	}
 	return Unfit
@@ -253,16 +253,14 @@ func (r *Reader) spoilt(of knowledge.AgentID) bool {
 }
 
 // sights are how the animal's samples see the thing, or how the first would.
-func (r *Reader) sights(c Chance) (all []knowledge.Sight) {
+func (r *Reader) sights(k key, c Chance) (all []knowledge.Sight) {
 	for _, s := range c.Steps {
-		if sight, ok := r.sight(s.Sample.Sample, c.Of); ok && !slices.ContainsFunc(all, func(o knowledge.Sight) bool { return o.ID == sight.ID }) {
+		if sight, ok := r.sight(s.Sample, c.Of); ok && !slices.ContainsFunc(all, func(o knowledge.Sight) bool { return o.ID == sight.ID }) {
 			all = append(all, sight)
 		}
 	}
-	for _, s := range r.figures.Sights() {
-		if len(all) == 0 && s.Agent == c.Of {
-			all = append(all, s)
-		}
+	if len(all) == 0 {
+		all = slices.Clip(r.figures.SightsOf(c.Of, r.animals[k.animal].Species)[:1])
 	}
 	return all
 }
@@ -285,7 +283,7 @@ func (r *Reader) standing(k key, c Chance) evidence.Standing {
 		}
 	}
 	for _, o := range r.samples {
-		_, sees := r.figures.Sight(k.of, o.Material, "")
+		_, sees := r.figures.Sight(k.of, r.species(o.Animals), o.Material, "")
 		if sees && o.Void == nil && !o.Taken.IsZero() && slices.Contains(o.For, k.of) && o.Outcome(k.of) == samples.Pending && slices.Contains(o.Animals, k.animal) {
 			s.Awaited = true
 		}

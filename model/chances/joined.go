@@ -62,7 +62,7 @@ func (r *Reader) joinWithin(k key, exposed, ownPools bool) (j *joined, fits bool
 	own := 0
 	for i := 0; i < len(j.animals); i++ {
 		for _, s := range r.samples {
-			sight, speaks := r.sight(s.Sample, k.of)
+			sight, speaks := r.sight(s, k.of)
 			if !speaks || !slices.Contains(s.Animals, j.animals[i]) || slices.ContainsFunc(j.samples, func(o samples.Stored) bool { return o.ID == s.ID }) ||
 				r.before(key{k.of, j.animals[i]}, s.Taken.Day()) != j.before[i] || ownPools && i > 0 && len(s.Animals) > 1 {
 				continue
@@ -90,9 +90,21 @@ func (r *Reader) joinWithin(k key, exposed, ownPools bool) (j *joined, fits bool
 }
 
 // sight is how well a sample sees a thing; false where it says nothing of it.
-func (r *Reader) sight(s samples.Sample, of knowledge.AgentID) (knowledge.Sight, bool) {
-	sight, ok := r.figures.Sight(of, s.Material, s.Method(of))
+func (r *Reader) sight(s samples.Stored, of knowledge.AgentID) (knowledge.Sight, bool) {
+	sight, ok := r.figures.Sight(of, r.species(s.Animals), s.Material, s.Method(of))
 	return sight, ok && s.LookedThrough(of) && !s.Taken.IsZero()
+}
+
+// species is that of some animals, empty where they are not of one.
+func (r *Reader) species(of []model.AnimalID) (all knowledge.SpeciesID) {
+	for i, id := range of {
+		if one := r.animals[id].Species; i == 0 {
+			all = one
+		} else if one != all {
+			return ""
+		}
+	}
+	return all
 }
 
 // Way is a row of the table of how well things are found, for the engine.

@@ -2,12 +2,17 @@ package chances_test
 
 import (
 	"encoding/json"
+	"io/fs"
 	"slices"
 	"testing"
+	"testing/fstest"
 
+	"coilward/assets"
 	"coilward/model"
+	"coilward/model/animals"
 	"coilward/model/assumed"
 	"coilward/model/chances"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/samples"
 	"coilward/model/storetest"
@@ -53,6 +58,97 @@ func TestOf_RestsOnTheKeepersOwnFigures(t *testing.T) {
 	if c = w.of(w.ash, virus); len(c.Own) != 1 || !c.Assumed() {
 		t.Errorf("after it went back: %+v", c.Own)
 	}
+}
+
+// How far samples lie apart says what a pool costs: where they lie closer, it misses more.
+func TestOf_AnOwnSpreadSaysWhatAPoolCosts(t *testing.T) {
+	w := begin(t)
+	w.sample("oral-swab", 100, virus, samples.NotDetected, w.ash, w.birch, w.elm)
+	before := w.of(w.ash, virus).Now.Mid
+	row := assumed.Row{Table: assumed.Sights, ID: "serpentovirus-swab"}
+	values, _, _ := row.Of(w.tables)
+	put := func(spread int) float64 {
+		values[assumed.Spread] = knowledge.Span{Low: spread, Assumed: spread, High: spread}
+		w.do(assumed.Change{Tables: w.tables, Own: assumed.Own{Row: row, By: assumed.Vet, Why: "her lab's own figure", Values: values}, Base: w.revision(row)})
+		return w.of(w.ash, virus).Now.Mid
+	}
+	close, alike, far := put(10), put(30), put(200)
+	if near(t, "as the table has it", alike, before); !(close > alike+.01 && alike > far+.005) {
+		t.Errorf("after a pool: %.4f where they lie close, %.4f as the table has it, %.4f far apart", close, alike, far)
+	}
+}
+
+// revision is that of what stands in place of a row, 0: nothing does.
+func (w *world) revision(row assumed.Row) (revision uint32) {
+	w.Helper()
+	if err := w.View(func(v model.View) error {
+		f, err := assumed.ReadFigures(v, w.tables)
+		if err == nil {
+			own, _ := f.Own(row)
+			revision = own.Revision
+		}
+		return err
+	}); err != nil {
+		w.Fatal(err)
+	}
+	return revision
+}
+
+// The row of a species holds for its animals alone, and for pools of them; a pool of several
+// species is looked through as any.
+func TestOf_ARowOfASpeciesGoesBeforeThatOfAny(t *testing.T) {
+	w := begin(t)
+	w.tables = tablesWith(t, "sight.txt", "serpentovirus-of-royals | serpentovirus | python-regius | oral-swab | pcr | 500 | 500 | 500 | 990 | 0 | 0 | 0 | 30 | 950 | assumed\n")
+	royal := func(name string) model.AnimalID {
+		id := model.AnimalID{ID: w.do(animals.Add{Animal: animals.Animal{Name: name, Species: "python-regius", Status: animals.Kept, Since: model.Date{Day: w.on(400).Day(), Precision: model.ToDay}}})}
+		w.do(husbandry.Move{Animal: id, Place: w.boxes[4], At: w.on(300), Confirmed: yes})
+		return id
+	}
+	one, two, three, four := royal("Oak"), royal("Yew"), royal("Bay"), royal("Box")
+	w.sample("oral-swab", 100, virus, samples.NotDetected, one)
+	w.sample("oral-swab", 100, virus, samples.NotDetected, w.ash)
+	w.sample("oral-swab", 100, virus, samples.NotDetected, two, three)
+	w.sample("oral-swab", 100, virus, samples.NotDetected, four, w.birch)
+	for name, c := range map[string]struct {
+		animal model.AnimalID
+		want   string
+	}{"its own row": {one, "serpentovirus-of-royals"}, "of no species": {w.ash, "serpentovirus-swab"}, "a pool of the species": {two, "serpentovirus-of-royals"}, "a pool of several": {four, "serpentovirus-swab"}} {
+		of := w.of(c.animal, virus)
+		if len(of.Sights) != 1 || of.Sights[0].ID != c.want {
+			t.Errorf("%s: %+v", name, of.Sights)
+		}
+	}
+	near(t, "by its own row", w.of(one, virus).Now.Mid, .2*.5/(.2*.5+.8*.99))
+	near(t, "by that of any", w.of(w.ash, virus).Now.Mid, .2*.15/(.2*.15+.8*.995))
+	p, _ := w.read().Plan([]model.AnimalID{two, three}, virus)
+	mixed, _ := w.read().Plan([]model.AnimalID{two, w.ash}, virus)
+	if p.By.ID != "serpentovirus-of-royals" || mixed.By.ID != "serpentovirus-swab" {
+		t.Errorf("plans rest on %s and %s", p.By.ID, mixed.By.ID)
+	}
+}
+
+// tablesWith are the tables with rows more in one of them.
+func tablesWith(t testing.TB, table, rows string) *knowledge.Tables {
+	t.Helper()
+	all := fstest.MapFS{}
+	if err := fs.WalkDir(assets.Knowledge(), ".", func(path string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		data, err := fs.ReadFile(assets.Knowledge(), path)
+		if path == table {
+			data = append(data, "\n"+rows...)
+		}
+		all[path] = &fstest.MapFile{Data: data}
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+	tables, err := knowledge.Load(all)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return tables
 }
 
 // An own figure that cannot stand is not used, and that is told.

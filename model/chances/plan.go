@@ -29,7 +29,7 @@ func (r *Reader) Plan(animals []model.AnimalID, of knowledge.AgentID) (p Planned
 	if !ok || len(animals) == 0 {
 		return p, false
 	}
-	p.By, p.Material = r.usual(of)
+	p.By, p.Material = r.usual(of, r.species(animals))
 	p.Facts = plan.Facts{Way: Way(p.By), Today: r.today, Target: float64(r.tables.Value(knowledge.ValueChanceGoal)) / 1000, Apart: r.tables.Value(knowledge.ValueSampleApart), Largest: 1, Rounds: plan.MostRounds}
 	if p.By.By == knowledge.PCR {
 		p.Largest = plan.MostPool
@@ -82,19 +82,17 @@ func (r *Reader) planned(c Chance, by knowledge.Sight) plan.Animal {
 		if s.Mute != "" || s.Outcome != samples.NotDetected || s.Early() {
 			continue
 		}
-		if sight, _ := r.sight(s.Sample.Sample, c.Of); sight.ID == by.ID { // pools too: the cautious side
+		if sight, _ := r.sight(s.Sample, c.Of); sight.ID == by.ID { // pools too: the cautious side
 			a.Earlier++
 		}
 	}
 	return a
 }
 
-// usual is how a thing is found in what a keeper takes, else in the first material.
-func (r *Reader) usual(of knowledge.AgentID) (by knowledge.Sight, in knowledge.MaterialID) {
-	for _, s := range r.figures.Sights() {
-		if s.Agent != of {
-			continue
-		}
+// usual is how a thing is found in animals of a species in what a keeper takes, else in the
+// first material; in one of any species where its own rows have none that a keeper takes.
+func (r *Reader) usual(of knowledge.AgentID, species knowledge.SpeciesID) (by knowledge.Sight, in knowledge.MaterialID) {
+	for _, s := range r.figures.SightsOf(of, species) {
 		for _, m := range s.Materials {
 			if known, _ := r.tables.Material(m); known.Takes != knowledge.ByVet {
 				return s, m
@@ -109,8 +107,8 @@ func (r *Reader) usual(of knowledge.AgentID) (by knowledge.Sight, in knowledge.M
 
 // material is of what the next sample of an animal is taken: as its last that said something,
 // else as is usual.
-func (r *Reader) material(c Chance) (in knowledge.MaterialID) {
-	_, in = r.usual(c.Of)
+func (r *Reader) material(k key, c Chance) (in knowledge.MaterialID) {
+	_, in = r.usual(c.Of, r.animals[k.animal].Species)
 	for _, s := range c.Steps {
 		if s.Mute == "" {
 			in = s.Sample.Material

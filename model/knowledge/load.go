@@ -31,7 +31,7 @@ func (l *loading) forms() []form {
 		{"ways.txt", []string{"stage", "days", "source"}, l.way},
 		{"protocols.txt", []string{"protocol", "days", "mites", "looked for", "not detected", "apart", "within", "faecal", "faecal apart", "check within", "meals", "weight", "watch", "sheds", "source"}, l.protocol},
 		{"answers.txt", []string{"agent", "false alarm", "speaks after", "source"}, l.answer},
-		{"sight.txt", []string{"sight", "agent", "materials", "by", "low", "assumed", "high", "right", "share low", "share", "share high", "spread", "usable", "source"}, l.sight},
+		{"sight.txt", []string{"sight", "agent", "species", "materials", "by", "low", "assumed", "high", "right", "share low", "share", "share high", "spread", "usable", "source"}, l.sight},
 		{"carriers.txt", []string{"agent", "latent low", "latent", "latent high", "daily low", "daily", "daily high", "clears", "source"}, l.carrier},
 		{"priors.txt", []string{"prior", "agent", "origin", "low", "assumed", "high", "source"}, l.prior},
 		{"positive.txt", []string{"act", "for", "source"}, l.positiveAct},

@@ -253,7 +253,7 @@ lifts-week | 4 | lifts | assumed
 		"ways.txt":      "stage | days | source\nto-take | 14 | assumed\ntaken | 2 | assumed\nsent | 3 | assumed\nat-lab | 14 | assumed\n",
 		"materials.txt": "material | takes | keeps | source\nswab | mouth | 2 | assumed\n",
 		"answers.txt":   "agent | false alarm | speaks after | source\npox | yes | 28 | assumed\nflu | no | - | assumed\n",
-		"sight.txt":     "sight | agent | materials | by | low | assumed | high | right | share low | share | share high | spread | usable | source\nflu-swab | flu | swab | pcr | 600 | 850 | 900 | 995 | 100 | 300 | 600 | 30 | 950 | assumed\n",
+		"sight.txt":     "sight | agent | species | materials | by | low | assumed | high | right | share low | share | share high | spread | usable | source\nflu-swab | flu | any | swab | pcr | 600 | 850 | 900 | 995 | 100 | 300 | 600 | 30 | 950 | assumed\n",
 		"carriers.txt":  "agent | latent low | latent | latent high | daily low | daily | daily high | clears | source\nflu | 7 | 14 | 42 | 10 | 50 | 200 | yes | assumed\n",
 		"priors.txt":    "prior | agent | origin | low | assumed | high | source\nflu-any | flu | any | 50 | 200 | 400 | assumed\nflu-cleared | flu | cleared | 10 | 20 | 40 | assumed\n",
 		"positive.txt":  "act | for | source\nconfirm | doubt | assumed\ncall-vet | all | assumed\n",

@@ -41,6 +41,7 @@ const Blood MaterialID = "blood"
 type Sight struct {
 	ID          string
 	Agent       AgentID
+	Species     SpeciesID // empty: of any
 	Materials   []MaterialID
 	By          Method
 	Sensitivity Span // in 1,000 samples of those that carry it and can be found to
@@ -89,11 +90,33 @@ func (p Prior) Assumed() bool { return strings.Contains(p.Source, "assumed") }
 // Sights are all rows, in the order of their table.
 func (t *Tables) Sights() []Sight { return t.sights }
 
-// Sight is how well a thing is found in a material by a method; by the usual one where
-// none is named. ok is false where no figure is given.
-func (t *Tables) Sight(of AgentID, in MaterialID, by Method) (s Sight, ok bool) {
-	for _, s := range t.sights {
-		if s.Agent == of && slices.Contains(s.Materials, in) && (by == "" || s.By == by) {
+// SightsOf are the rows of a thing that speak of a species: its own before those of any,
+// each in the order of their table. Of an empty species only those of any speak.
+func (t *Tables) SightsOf(of AgentID, species SpeciesID) (all []Sight) {
+	for _, whose := range slices.Compact([]SpeciesID{species, ""}) {
+		for _, s := range t.sights {
+			if s.Agent == of && s.Species == whose {
+				all = append(all, s)
+			}
+		}
+	}
+	return all
+}
+
+// Sight is how well a thing is found in animals of a species, in a material by a method; where
+// none is named by the usual one, which is that of any species if there is a row of it.
+// ok is false where no figure is given.
+func (t *Tables) Sight(of AgentID, species SpeciesID, in MaterialID, by Method) (s Sight, ok bool) {
+	if usual, known := t.first(of, "", in, ""); known && by == "" {
+		by = usual.By
+	}
+	return t.first(of, species, in, by)
+}
+
+// first is the first row of a thing that speaks of a species in a material.
+func (t *Tables) first(of AgentID, species SpeciesID, in MaterialID, by Method) (s Sight, ok bool) {
+	for _, s := range t.SightsOf(of, species) {
+		if slices.Contains(s.Materials, in) && (by == "" || s.By == by) {
 			return s, true
 		}
 	}
@@ -144,7 +167,7 @@ func (l *loading) span(r row, low, assumed, high string, least, most int) Span {
 func (l *loading) sight(r row) {
 	taken := slices.ContainsFunc(l.t.sights, func(s Sight) bool { return s.ID == r.cells[0].text })
 	s := Sight{
-		ID: l.id(r, taken), Agent: l.ofAgent(r), By: Method(r.cell("by")),
+		ID: l.id(r, taken), Agent: l.ofAgent(r), Species: l.ofSpecies(r), By: Method(r.cell("by")),
 		Sensitivity: l.span(r, "low", "assumed", "high", 1, 999), Right: l.number(r, "right", 1, 999),
 		Share:  l.span(r, "share low", "share", "share high", 0, 950),
 		Spread: l.number(r, "spread", 1, 200), Usable: l.number(r, "usable", 1, 990), Source: r.cell("source"),
@@ -155,7 +178,7 @@ func (l *loading) sight(r row) {
 	agent, _ := l.t.Agent(s.Agent)
 	for _, id := range strings.Fields(r.cell("materials")) {
 		m := MaterialID(id)
-		if _, twice := l.t.Sight(s.Agent, m, s.By); twice || slices.Contains(s.Materials, m) || !slices.Contains(agent.Speaks, m) {
+		if l.sees(s, m) || slices.Contains(s.Materials, m) || !slices.Contains(agent.Speaks, m) {
 			l.fault(r, "materials", "want materials in which agents.txt says that it speaks, each once for a method")
 		}
 		s.Materials = append(s.Materials, m)
@@ -169,6 +192,25 @@ func (l *loading) sight(r row) {
 	l.t.sights = append(l.t.sights, s)
 }
 
+// sees reports whether an earlier row speaks of the same in a material.
+func (l *loading) sees(s Sight, in MaterialID) bool {
+	return slices.ContainsFunc(l.t.sights, func(o Sight) bool {
+		return o.Agent == s.Agent && o.Species == s.Species && o.By == s.By && slices.Contains(o.Materials, in)
+	})
+}
+
+// ofSpecies reads the species that a row is of; empty: of any.
+func (l *loading) ofSpecies(r row) SpeciesID {
+	id := SpeciesID(r.cell("species"))
+	if id == "any" {
+		return ""
+	}
+	if _, known := l.t.Species(id); !known {
+		l.fault(r, "species", "want any, or the id of a row of species.txt")
+	}
+	return id
+}
+
 func (l *loading) carrier(r row) {
 	_, taken := l.t.Carrier(AgentID(r.cells[0].text))
 	c := Carrier{
@@ -176,8 +218,8 @@ func (l *loading) carrier(r row) {
 		Daily: l.span(r, "daily low", "daily", "daily high", 0, 5000), Clears: l.yes(r, "clears"), Source: r.cell("source"),
 	}
 	l.ofAgent(r)
-	if !slices.ContainsFunc(l.t.sights, func(s Sight) bool { return s.Agent == c.Agent }) {
-		l.fault(r, "agent", "sight.txt has no row of it")
+	if !slices.ContainsFunc(l.t.sights, func(s Sight) bool { return s.Agent == c.Agent && s.Species == "" }) {
+		l.fault(r, "agent", "sight.txt has no row of it that is of any species")
 	}
 	l.t.carriers = append(l.t.carriers, c)
 }

@@ -24,17 +24,59 @@ func TestTables_Sight(t *testing.T) {
 		{"ferlavirus", "tracheal-wash", "", "ferlavirus-wash"},
 		{"cryptosporidium-serpentis", "faeces", "", "serpentis-cloacal"},
 	} {
-		got, ok := tables.Sight(c.of, c.in, c.by)
+		got, ok := tables.Sight(c.of, "python-regius", c.in, c.by)
 		if ok != (c.want != "") || got.ID != c.want {
 			t.Errorf("%s in %s by %q: %q, %v", c.of, c.in, c.by, got.ID, ok)
 		}
 	}
-	swab, _ := tables.Sight("serpentovirus", "oral-swab", "")
+	swab, _ := tables.Sight("serpentovirus", "", "oral-swab", "")
 	if swab.Sensitivity != (knowledge.Span{Low: 600, Assumed: 850, High: 950}) || swab.Right != 995 || swab.Share != (knowledge.Span{Low: 100, Assumed: 300, High: 600}) || swab.Spread != 30 || swab.Usable != 950 || !swab.Assumed() {
 		t.Errorf("a swab for serpentovirus: %+v", swab)
 	}
-	if wash, _ := tables.Sight("cryptosporidium-serpentis", "stomach-lavage", ""); !wash.Assumed() || wash.Sensitivity.Assumed != 950 {
+	if wash, _ := tables.Sight("cryptosporidium-serpentis", "", "stomach-lavage", ""); !wash.Assumed() || wash.Sensitivity.Assumed != 950 {
 		t.Errorf("a lavage: %+v", wash)
+	}
+}
+
+// The row of a species goes before that of any, in what it speaks of; the usual way stays that of
+// any.
+func TestTables_SightOfASpecies(t *testing.T) {
+	tb := small()
+	tb["materials.txt"] += "wash | mouth | 2 | assumed\n"
+	tb["agents.txt"] = strings.Replace(tb["agents.txt"], "| swab |", "| swab wash |", 1)
+	row := func(id, species, materials, by string) string {
+		return id + " | flu | " + species + " | " + materials + " | " + by + " | 600 | 850 | 900 | 995 | 100 | 300 | 600 | 30 | 950 | assumed\n"
+	}
+	head, _, _ := strings.Cut(tb["sight.txt"], "\n")
+	tb["sight.txt"] = head + "\n" + row("smear", "other-snake", "swab", "acid-fast") + row("all", "any", "swab wash", "pcr") + row("own", "other-snake", "swab", "pcr")
+	tables, err := knowledge.Load(files(tb))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		species knowledge.SpeciesID
+		in      knowledge.MaterialID
+		by      knowledge.Method
+		want    string
+	}{
+		{"other-snake", "swab", "", "own"},
+		{"other-snake", "swab", knowledge.PCR, "own"},
+		{"other-snake", "swab", knowledge.AcidFast, "smear"},
+		{"other-snake", "wash", "", "all"},
+		{"", "swab", "", "all"},
+		{"newt", "swab", "", "all"},
+		{"", "swab", knowledge.AcidFast, ""},
+	} {
+		if got, ok := tables.Sight("flu", c.species, c.in, c.by); got.ID != c.want || ok != (c.want != "") {
+			t.Errorf("of %q in %s by %q: %q", c.species, c.in, c.by, got.ID)
+		}
+	}
+	var ids []string
+	for _, s := range tables.SightsOf("flu", "other-snake") {
+		ids = append(ids, s.ID)
+	}
+	if strings.Join(ids, " ") != "smear own all" || len(tables.SightsOf("flu", "")) != 1 {
+		t.Errorf("of a species: %v", ids)
 	}
 }
 
@@ -66,6 +108,8 @@ func TestLoad_RefusesFiguresOfWhichNoChanceCanBeWorkedOut(t *testing.T) {
 		"a test that never errs":           {"sight.txt", "995", "1000", "right", "whole number from 1 to 999"},
 		"in what does not speak":           {"sight.txt", "| swab | pcr", "| hair | pcr", "materials", "speaks"},
 		"of what is no agent":              {"sight.txt", "flu-swab | flu", "flu-swab | rot", "agent", "agents.txt"},
+		"of no species":                    {"sight.txt", "flu | any", "flu | newt", "species", "species.txt"},
+		"a sight of one species alone":     {"sight.txt", "flu | any", "flu | other-snake", "agent", "of any species"},
 		"by no method":                     {"sight.txt", "pcr", "guess", "by", "want pcr"},
 		"latent out of order":              {"carriers.txt", "7 | 14", "15 | 14", "latent", "between"},
 		"carried, and never found":         {"carriers.txt", "flu | 7", "pox | 7", "agent", "sight.txt"},
@@ -80,7 +124,7 @@ func TestLoad_RefusesFiguresOfWhichNoChanceCanBeWorkedOut(t *testing.T) {
 		"clears, and no prior after it":    {"priors.txt", "flu-cleared | flu | cleared | 10 | 20 | 40 | assumed\n", "", "", "missing"},
 		"no number for what is wanted":     {"values.txt", "chance-goal | 10 | in a thousand | assumed\n", "", "", "missing"},
 		"no number for the time between":   {"values.txt", "sample-apart | 42 | days | assumed\n", "", "", "missing"},
-		"a sight twice in the same sample": {"sight.txt", "assumed\n", "assumed\nflu-again | flu | swab | pcr | 600 | 850 | 900 | 995 | 100 | 300 | 600 | 30 | 950 | assumed\n", "materials", "each once"},
+		"a sight twice in the same sample": {"sight.txt", "assumed\n", "assumed\nflu-again | flu | any | swab | pcr | 600 | 850 | 900 | 995 | 100 | 300 | 600 | 30 | 950 | assumed\n", "materials", "each once"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			tb := small()

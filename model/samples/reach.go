@@ -40,7 +40,7 @@ func LeavesOpen(t *knowledge.Tables, s Sample, of knowledge.AgentID) (l model.La
 // those that make a difference to what the answer says. Where no figures tell how well the
 // thing is found there, only antibodies do, and those are looked for in blood.
 func Methods(t *knowledge.Tables, of knowledge.AgentID, in knowledge.MaterialID) []knowledge.Method {
-	usual, known := t.Sight(of, in, "")
+	usual, known := t.Sight(of, "", in, "")
 	switch {
 	case known:
 		return slices.DeleteFunc(knowledge.Methods(), func(m knowledge.Method) bool { return m == usual.By })

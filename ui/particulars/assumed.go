@@ -75,6 +75,7 @@ func (a *Assumed) list() {
 func (a *Assumed) name(row assumed.Row) string {
 	table, t := a.say("assumed.table."+string(row.Table)), a.window.Tables()
 	var of string
+	key, gaps := "assumed.row", map[string]any{"Table": table}
 	for _, p := range t.Priors() {
 		if row.Table == assumed.Priors && p.ID == row.ID {
 			of = a.say("assumed.origin." + string(p.Origin))
@@ -87,12 +88,16 @@ func (a *Assumed) name(row assumed.Row) string {
 				all = append(all, a.say("material."+string(m)))
 			}
 			of = strings.Join(append(all, a.say("method."+string(s.By))), ", ")
+			if s.Species != "" {
+				key, gaps["Species"] = "assumed.row-species", a.say("species."+string(s.Species))
+			}
 		}
 	}
 	if of == "" {
 		return table
 	}
-	return a.say("assumed.row", map[string]any{"Table": table, "Of": of})
+	gaps["Of"] = of
+	return a.say(key, gaps)
 }
 
 // source is where the table has a row from.
@@ -258,10 +263,16 @@ func (a *Assumed) number(f *SideForm, asked assumed.Asked, name string) (int, er
 		return n, nil
 	}
 	hundredths, err := a.window.Text().ParsePercent(typed)
-	if err != nil {
+	fine := 10_000 / asked.In // hundredths of a percent in one of the figure's unit
+	if asked.In == assumed.Tenths {
+		fine = 100 / assumed.Tenths // cycles are typed as such
+	}
+	switch {
+	case err != nil && asked.In == assumed.Tenths:
+		return 0, &model.Refusal{Field: name, Value: typed, Reason: "assumed.spread", Answer: model.Mend}
+	case err != nil:
 		return 0, At(name, err)
 	}
-	fine := 10_000 / asked.In // hundredths of a percent in one of the figure's unit
 	if hundredths%fine != 0 {
 		return 0, &model.Refusal{Field: name, Value: typed, Reason: "percent.fine", Answer: model.Mend, Gaps: map[string]model.Gap{"Places": model.CountGap(asked.Places())}}
 	}

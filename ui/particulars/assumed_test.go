@@ -58,6 +58,49 @@ func figuresOf(w *uitest.Opened) (f *assumed.Figures) {
 	return f
 }
 
+// changeOf opens the form of a row.
+func changeOf(w *uitest.Opened, p *figuring, row assumed.Row) {
+	w.T.Helper()
+	var acts []fyne.Tappable
+	label, rows := w.Shell.Text().Say("assumed.change"), assumed.RowsOf(w.Tables(), "serpentovirus")
+	uitest.Walk(p.beside, func(s uitest.Seen) bool {
+		if press, is := s.Object.(*widgets.Press); is && slices.Contains(uitest.Texts(press), label) {
+			acts = append(acts, press)
+		}
+		return true
+	})
+	if len(acts) != len(rows) {
+		w.T.Fatalf("%d rows can be changed", len(acts))
+	}
+	acts[slices.Index(rows, row)].Tapped(nil)
+}
+
+// The spread is typed in cycles, the usable samples in a hundred.
+func TestAssumed_TheSpreadIsInCycles(t *testing.T) {
+	for language, typed := range map[string]string{"en": "2.5", "de": "2,5"} {
+		w, page := figured(t, language, uitest.Look{Shine: look.ByDay, Width: 1280, Height: 800, Scale: 1})
+		row := assumed.Row{Table: assumed.Sights, ID: "serpentovirus-swab"}
+		changeOf(w, page, row)
+		if page.form.Text("spread") != "3" || page.form.Text("usable") != "95" {
+			t.Errorf("%s: spread %q, usable %q", language, page.form.Text("spread"), page.form.Text("usable"))
+		}
+		put(page, "why", "her lab says so")
+		for _, wrong := range []string{"much", "0", "20.1", "101"} {
+			put(page, "spread", wrong)
+			page.form.Keep()
+			if said := w.Shell.Text().Say("refusal.assumed.spread"); !w.Shows(said) || page.form.Text("spread") != wrong {
+				t.Errorf("%s: %s: %q is not said", language, wrong, said)
+			}
+		}
+		put(page, "spread", typed)
+		put(page, "usable", "98")
+		page.form.Keep()
+		if own, there := figuresOf(w).Own(row); !there || own.Values[assumed.Spread].Assumed != 25 || own.Values[assumed.Usable].Assumed != 980 || !w.Shows(typed) {
+			t.Errorf("%s: %+v", language, own.Values)
+		}
+	}
+}
+
 func put(p *figuring, name, text string) {
 	p.form.Named(name).Focusable().(interface{ SetText(string) }).SetText(text)
 }
@@ -65,7 +108,7 @@ func put(p *figuring, name, text string) {
 // What is assumed is told with its source; it is changed with a reason, told as one's own, and goes back.
 func TestAssumed_IsChangedAndGoesBack(t *testing.T) {
 	w, page := figured(t, "en", uitest.Look{Shine: look.ByDay, Width: 1280, Height: 800, Scale: 1})
-	for _, said := range []string{"What is assumed. Change it only", "How likely it is before any sample, animals of any origin", "5 to 40, assumed 20", "60 to 95, assumed 85", "99.5", "7 to 42, assumed 14", "0.1 to 2, assumed 0.5", "38 in 100 pythons of twelve collections"} {
+	for _, said := range []string{"These figures are assumed. Change one only", "How likely it is before any sample, animals of any origin", "5 to 40, assumed 20", "60 to 95, assumed 85", "99.5", "7 to 42, assumed 14", "0.1 to 2, assumed 0.5", "38 in 100 pythons of twelve collections"} {
 		if !w.Shows(said) {
 			t.Errorf("%q is not said: %q", said, uitest.Texts(w.Content()))
 		}
@@ -122,19 +165,8 @@ func TestAssumed_IsChangedAndGoesBack(t *testing.T) {
 func TestAssumed_OfEachTable(t *testing.T) {
 	for _, language := range []string{"en", "de", "qps"} {
 		w, page := figured(t, language, uitest.Look{Shine: look.ByNight, Width: 1280, Height: 800, Scale: 1})
-		for i, row := range assumed.RowsOf(w.Tables(), "serpentovirus") {
-			var acts []fyne.Tappable
-			label := w.Shell.Text().Say("assumed.change")
-			uitest.Walk(page.beside, func(s uitest.Seen) bool {
-				if press, is := s.Object.(*widgets.Press); is && slices.Contains(uitest.Texts(press), label) {
-					acts = append(acts, press)
-				}
-				return true
-			})
-			if len(acts) != len(assumed.RowsOf(w.Tables(), "serpentovirus")) {
-				t.Fatalf("%s: %d rows can be changed", language, len(acts))
-			}
-			acts[i].Tapped(nil)
+		for _, row := range assumed.RowsOf(w.Tables(), "serpentovirus") {
+			changeOf(w, page, row)
 			for _, asked := range row.Table.Figures() {
 				for _, name := range asked.Fields {
 					field := page.form.Named(name)
