@@ -39,7 +39,8 @@ type Effect struct {
 
 // If is what some answers would make of the chances of all whose samples they are of; the
 // animals in the order of the answers. Nothing is kept. An answer that says neither
-// "detected" nor "not detected" has no effect. The view is that of which the reader was made.
+// "detected" nor "not detected" has an effect only where one of these stood before it. The view
+// is that of which the reader was made.
 func (r *Reader) If(v model.View, supposed []Supposed) (all []Effect, err error) {
 	then := *r
 	then.samples, then.told, then.cases, then.earlier, then.carried = slices.Clone(r.samples), map[key]Chance{}, map[caseKey]*joined{}, r.all(), nil
@@ -47,11 +48,15 @@ func (r *Reader) If(v model.View, supposed []Supposed) (all []Effect, err error)
 	under := map[key][]samples.Stored{}
 	for _, one := range supposed {
 		at := slices.IndexFunc(then.samples, func(s samples.Stored) bool { return s.ID == one.Sample })
-		if at < 0 || one.Outcome != samples.Detected && one.Outcome != samples.NotDetected {
+		if at < 0 || one.Outcome == samples.Pending {
 			continue
 		}
 		s := &then.samples[at]
+		spoke := s.LookedThrough(one.Of)
 		s.Results = append(slices.Clip(s.Results), samples.Result{Of: one.Of, Outcome: one.Outcome, Method: one.Method, At: v.Now()})
+		if !spoke && !s.LookedThrough(one.Of) {
+			continue
+		}
 		for _, animal := range s.Animals {
 			k := key{one.Of, animal}
 			if under[k] == nil {
@@ -133,9 +138,12 @@ func (e Effect) Says(n Named) (all []Line) {
 	case !e.After.Known():
 		all = append(all, e.After.Says(n), Line{Key: "chance.none-why"})
 	case e.Mute != "":
+		if e.Before.Now != e.After.Now { // what stood there before had said something
+			all = append(all, e.step())
+		}
 		all = append(all, Line{Key: "chance.mute." + string(e.Mute)})
 	default:
-		all = append(all, Line{"chance.step", map[string]any{"Before": e.Before.Now.Told().Label(), "After": e.After.Now.Told().Label()}})
+		all = append(all, e.step())
 	}
 	if e.Soon != "" {
 		all = append(all, Line{Key: "chance.soon." + string(e.Soon)})
@@ -152,4 +160,9 @@ func (e Effect) Says(n Named) (all []Line) {
 		all = append(all, e.After.Follows(n))
 	}
 	return all
+}
+
+// step is the chance before and after.
+func (e Effect) step() Line {
+	return Line{"chance.step", map[string]any{"Before": e.Before.Now.Told().Label(), "After": e.After.Now.Told().Label()}}
 }

@@ -175,3 +175,49 @@ func TestIf_PutRight(t *testing.T) {
 		t.Errorf("then %s, by %d steps", e.After.Act, len(e.After.Steps))
 	}
 }
+
+// What stood there and is taken back gives the chance back that was before it, and is told as what
+// says nothing any more; an answer by another method likewise.
+func TestIf_TakenBack(t *testing.T) {
+	for _, c := range []struct {
+		stood   samples.Outcome
+		outcome samples.Outcome
+		method  knowledge.Method
+		mute    chances.Mute
+		want    []string
+	}{
+		{samples.Detected, samples.Inconclusive, "", chances.Unfound, []string{"step", "mute.unfound", "act.take-now"}},
+		{samples.Detected, samples.Inhibited, "", chances.Unfound, []string{"step", "mute.unfound", "act.take-now"}},
+		{samples.NotDetected, samples.NotDone, "", chances.Unfound, []string{"step", "mute.unfound", "act.take-now"}},
+		{samples.NotDetected, samples.NotDetected, knowledge.Antibodies, chances.Met, []string{"step", "mute.met", "act.take-now"}},
+	} {
+		w := begin(t)
+		id := w.sample("oral-swab", 100, virus, c.stood, w.ash)
+		all := w.suppose(chances.Supposed{Sample: id, Of: virus, Outcome: c.outcome, Method: c.method})
+		if len(all) != 1 || all[0].Mute != c.mute || all[0].Detected || all[0].Before.Now == all[0].After.Now {
+			t.Fatalf("%s, then %s: %+v", c.stood, c.outcome, all)
+		}
+		near(t, "after", all[0].After.Now.Mid, .2)
+		if got := keys(all[0].Says(w.names())); !slices.Equal(got, c.want) {
+			t.Errorf("%s, then %s: it says %v, want %v", c.stood, c.outcome, got, c.want)
+		}
+	}
+}
+
+// Of what was detected in a neighbour and is taken back the others are told nothing: only those
+// whose sample it is stand there. What an answer is taken back to and put right again counts.
+func TestIf_TakenBackAndPutRight(t *testing.T) {
+	w := begin(t)
+	id := w.sample("oral-swab", 100, virus, samples.Detected, w.ash)
+	back := chances.Supposed{Sample: id, Of: virus, Outcome: samples.Inconclusive}
+	right := chances.Supposed{Sample: id, Of: virus, Outcome: samples.NotDetected}
+	for _, e := range w.suppose(back, right) {
+		if e.Animal != w.ash || e.Mute != "" {
+			t.Fatalf("%+v", e)
+		}
+		near(t, "after", e.After.Now.Mid, .2*.15/(.2*.15+.8*.995))
+	}
+	if all := w.suppose(chances.Supposed{Sample: id, Of: virus}); len(all) != 0 {
+		t.Errorf("what is still to come has an effect: %+v", all)
+	}
+}
