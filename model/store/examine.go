@@ -27,6 +27,7 @@ const (
 	WrongNoSum  Wrong = "no-sum" // a backup without its sum: it was never read back whole
 	WrongKind   Wrong = "kind"   // a link, a pipe or a folder where a file belongs; it is not followed
 	WrongUnread Wrong = "unread" // the system could not read it
+	WrongKey    Wrong = "key"    // the sum of an encrypted copy of a key does not fit
 	// WrongFolder: a file, or a link that leads nowhere, where a folder of photos or
 	// backups belongs.
 	WrongFolder Wrong = "folder"
@@ -34,7 +35,7 @@ const (
 
 // Wrongs are all that can be wrong.
 func Wrongs() []Wrong {
-	return []Wrong{WrongPhoto, WrongGone, WrongBackup, WrongNoSum, WrongKind, WrongUnread, WrongFolder}
+	return []Wrong{WrongPhoto, WrongGone, WrongBackup, WrongNoSum, WrongKind, WrongUnread, WrongKey, WrongFolder}
 }
 
 // Finding is a file beside the collection's own that is not as it should be.
@@ -72,6 +73,8 @@ func (f Finding) Keys() []string {
 		keys = append(keys, "keeping.twin")
 	case f.What == WrongPhoto || f.What == WrongGone:
 		keys = append(keys, "keeping.twin.none")
+	case f.What == WrongKey:
+		keys = append(keys, "keeping.twin.key")
 	case f.What == WrongBackup || f.What == WrongNoSum:
 		keys = append(keys, "keeping.twin.others")
 	}
@@ -143,6 +146,7 @@ func Examine(ctx context.Context, folder string, o Options, named map[model.Phot
 		case f.What == wentAway:
 		case f.What == "" && strings.HasSuffix(f.name, snapshotEnd):
 			e.Backups++
+		case f.What == "" && isKeyCopy(f.name): // it is no backup of the collection, and no photo
 		case f.What == "":
 			e.Photos++
 		case f.What == WrongGone && f.Second && twin(good[false], f.name) == "": // it is gone at both, and said of the first
@@ -227,6 +231,8 @@ func heldIn(folder string, named map[model.PhotoID]bool) ([]heldFile, error) {
 		switch {
 		case !entry.Type().IsRegular():
 			f.What = WrongKind
+		case isKeyCopy(f.name) && summed(f.Path):
+			f.What = f.readSum()
 		case !is:
 			return
 		default:
@@ -291,6 +297,8 @@ func (f *heldFile) check() Wrong {
 		return ""
 	case strings.HasSuffix(f.name, snapshotEnd):
 		return WrongBackup
+	case isKeyCopy(f.name):
+		return WrongKey
 	}
 	return WrongPhoto
 }
@@ -386,7 +394,7 @@ func (s *Store) Mend(ctx context.Context, found []Finding) (mended int, err erro
 func mend(f Finding) error {
 	twin := heldFile{Finding: Finding{Path: f.Twin}, name: filepath.Base(f.Twin)}
 	twin.sum = strings.TrimSuffix(twin.name, filepath.Ext(twin.name))
-	if strings.HasSuffix(twin.name, snapshotEnd) && twin.readSum() != "" {
+	if hasSum(twin.name) && twin.readSum() != "" {
 		return &Fault{Kind: ErrDamaged, Path: f.Twin, Err: errSum}
 	}
 	sum := twin.sum
@@ -395,7 +403,7 @@ func mend(f Finding) error {
 	if err := copyChecked(f.Twin, fresh, sum); err != nil {
 		return errors.Join(err, removeIfThere(fresh))
 	}
-	if strings.HasSuffix(to, snapshotEnd) {
+	if hasSum(twin.name) {
 		if err := writeSum(to, sum); err != nil {
 			return errors.Join(err, removeIfThere(fresh))
 		}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"log/slog"
 	"os"
 	"path/filepath"
 	"slices"
@@ -16,7 +17,8 @@ const asideBegin = "replaced-"
 
 // Restore puts a snapshot, or any good collection file, in the place of the
 // collection of a folder, which must not be open. The file is verified first.
-// What was there is kept, and setAside is where; empty if there was nothing.
+// What was there is kept, and setAside is where; empty if there was nothing. Encrypted
+// copies of keys that lie beside a snapshot of another folder come along.
 func Restore(folder, from string, o Options) (setAside string, err error) {
 	if o, err = o.complete(); err != nil {
 		return "", err
@@ -32,6 +34,9 @@ func Restore(folder, from string, o Options) (setAside string, err error) {
 	if setAside, err = replace(path, from, o); err != nil {
 		l.abandon()
 		return setAside, err
+	}
+	if err := bringKeysBeside(from, folder); err != nil { // the collection stands all the same
+		slog.Warn("bring the copies of keys", "error", err)
 	}
 	state, err := stateOf(path)
 	if err != nil {

@@ -369,13 +369,10 @@ func (s *Store) bring(ctx context.Context, inside string, named map[model.PhotoI
 	defer s.backing.Unlock()
 	lacking := maps.Clone(named)
 	brought.Inside = inside
-	if info, err := os.Stat(inside); err != nil || !info.IsDir() {
-		return brought, &Fault{Kind: ErrAway, Path: inside, Err: err}
+	if err := s.reached(inside); err != nil {
+		return brought, err
 	}
-	if s.overlaps(inside) {
-		return brought, &Fault{Kind: ErrUnknown, Path: inside, Err: errOverlaps}
-	}
-	if err := makeFolders(inside); err != nil {
+	if err := bringKeyCopies(ctx, s.folder, inside); err != nil {
 		return brought, err
 	}
 	here, err := Snapshots(s.folder)
