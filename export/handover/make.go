@@ -6,9 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"maps"
 	"os"
-	"reflect"
 
 	"coilward/export/paper"
 	"coilward/export/pdf"
@@ -80,11 +78,7 @@ func Make(ctx context.Context, w io.Writer, from Viewer, m Making, progress func
 		progress(float64(i+1) / float64(len(told.Photos)+1))
 	}
 	facts := gathered.Facts()
-	withoutPrivate(&facts)
-	for id, scale := range facts.Scales {
-		scale.Name = m.Text.Say("handover.a-scale")
-		facts.Scales[id] = scale
-	}
+	withoutPrivate(&facts, m.Text)
 	facts.Seal = paper.Seal{Fingerprint: m.Key.Public().Fingerprint(), Code: m.Key.Public().Code()}
 	var printed bytes.Buffer
 	if err := pdf.Write(&printed, paper.HealthRecord(facts, m.Text, m.Size), facts.Issued.Time().UTC()); err != nil {
@@ -96,89 +90,6 @@ func Make(ctx context.Context, w io.Writer, from Viewer, m Making, progress func
 	}
 	progress(1)
 	return made, nil
-}
-
-// private are the texts that stay with the keeper, by the names of their fields in
-// whatever is told.
-func private() map[string]bool {
-	return map[string]bool{"Note": true, "Caption": true, "Zone": true, "Origin": true, "From": true, "Code": true, "Courier": true, "Tracking": true, "Storage": true, "Practice": true, "Why": true,
-		"Number": true, "Lot": true, "NearTo": true, "RoomTitle": true, "Scale": true}
-}
-
-// unnamed are what stands in place of names of others in what a sentence says of the animal:
-// who they are is nothing for those who read its papers.
-func unnamed() map[string]model.Gap {
-	return map[string]model.Gap{"Name": model.KeyGap("handover.unnamed"), "Scale": model.KeyGap("handover.a-scale")}
-}
-
-// withoutPrivate empties the private texts of the facts, and takes out the names of others.
-func withoutPrivate(f *paper.Facts) {
-	f.Notes, f.SampleNotes = nil, false
-	facts := reflect.ValueOf(f).Elem()
-	for i := range facts.NumField() {
-		// what the tests say names no one, and is shared
-		if name := facts.Type().Field(i).Name; name != "Tables" && name != "Chances" {
-			empty(facts.Field(i), private())
-		}
-	}
-}
-
-// empty empties the named texts of a value, as deep as it goes. What a pointer, a list or
-// an interface holds is copied first.
-func empty(v reflect.Value, names map[string]bool) {
-	switch v.Kind() {
-	case reflect.Pointer:
-		if v.IsNil() || v.Type() == reflect.TypeFor[*knowledge.Tables]() || !v.CanSet() {
-			return
-		}
-		own := reflect.New(v.Type().Elem())
-		own.Elem().Set(v.Elem())
-		empty(own.Elem(), names)
-		v.Set(own)
-	case reflect.Interface:
-		if v.IsNil() || !v.CanSet() || v.Elem().Kind() == reflect.Pointer {
-			return
-		}
-		own := reflect.New(v.Elem().Type()).Elem()
-		own.Set(v.Elem())
-		empty(own, names)
-		v.Set(own)
-	case reflect.Slice:
-		if v.IsNil() || v.Type().Elem().Kind() == reflect.Uint8 || !v.CanSet() {
-			return
-		}
-		own := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
-		reflect.Copy(own, v)
-		for i := range own.Len() {
-			empty(own.Index(i), names)
-		}
-		v.Set(own)
-	case reflect.Map:
-		if said, is := v.Interface().(map[string]model.Gap); is && v.CanSet() {
-			v.Set(reflect.ValueOf(withoutNames(said)))
-		}
-	case reflect.Struct:
-		for i := range v.NumField() {
-			field := v.Field(i)
-			switch {
-			case !field.CanSet():
-			case names[v.Type().Field(i).Name] && field.Type() == reflect.TypeFor[string]():
-				field.SetString("")
-			default:
-				empty(field, names)
-			}
-		}
-	}
-}
-
-func withoutNames(said map[string]model.Gap) map[string]model.Gap {
-	own := maps.Clone(said)
-	for gap, in := range unnamed() {
-		if named, there := own[gap]; there && named.Kind == model.GapText {
-			own[gap] = in
-		}
-	}
-	return own
 }
 
 // MakeFile is Make into a file, whole or not at all. The error of a file that could not
