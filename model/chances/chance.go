@@ -50,34 +50,64 @@ type Step struct {
 	Before, After evidence.Range
 	// Mute is why it says nothing, empty: it does.
 	Mute Mute
-	Soon Soon
+	TooSoon
+}
+
+// TooSoon is how far a sample was taken too soon, after what.
+type TooSoon struct {
+	Soon  Soon
+	Since model.Day // of Near and NearAtTheLongest: on which the contact began
 }
 
 // Early reports whether nothing was detected, within the latent days that are assumed.
-func (s Step) Early() bool { return s.Soon == Early }
+func (s TooSoon) Early() bool { return s.Soon == Early }
 
-// Soon is how far a sample was taken too soon after the animal's arrival to say much, empty: it
-// was not. Values are frozen; the text is "chance.soon." + value.
+// Soon is how far a sample was taken too soon after the animal's arrival, or after a contact began,
+// to say much, empty: it was not. Values are frozen; the text is "chance.soon." + value.
 type Soon string
 
-// How far.
+// How far. After a contact began it still says what it can of all that was before it.
 const (
-	Early        Soon = "early"    // nothing was detected, within the latent days that are assumed
-	AtTheLongest Soon = "longest"  // nothing was detected, within the longest latent days
-	FoundEarly   Soon = "detected" // it was detected, within the latent days that are assumed
+	Early            Soon = "early"        // nothing was detected, within the latent days that are assumed
+	AtTheLongest     Soon = "longest"      // nothing was detected, within the longest latent days
+	FoundEarly       Soon = "detected"     // it was detected, within the latent days that are assumed
+	Near             Soon = "near"         // nothing was detected, within those assumed of a contact
+	NearAtTheLongest Soon = "near-longest" // nothing was detected, within the longest of a contact
 )
 
-func soon(of samples.Outcome, taken, begun model.Day, c knowledge.Carrier) Soon {
-	early := taken < begun+model.Day(c.Latent.Assumed)
-	switch {
+// soon is how far an answer of a sample taken on a day came too soon; the arrival goes before
+// the contacts, and of these the one that began last counts.
+func (c Chance) soon(of samples.Outcome, taken model.Day) TooSoon {
+	latent, longest := model.Day(c.Carrier.Latent.Assumed), model.Day(c.Carrier.Latent.High)
+	near := c.nearSince(taken)
+	switch early := taken < c.Begun.Day+latent; {
 	case early && of == samples.Detected:
-		return FoundEarly
+		return TooSoon{Soon: FoundEarly}
 	case early:
-		return Early
-	case of != samples.Detected && taken < begun+model.Day(c.Latent.High):
-		return AtTheLongest
+		return TooSoon{Soon: Early}
+	case of == samples.Detected:
+		return TooSoon{}
+	case near != 0 && taken < near+latent:
+		return TooSoon{Near, near}
+	case taken < c.Begun.Day+longest:
+		return TooSoon{Soon: AtTheLongest}
+	case near != 0 && taken < near+longest:
+		return TooSoon{NearAtTheLongest, near}
 	}
-	return ""
+	return TooSoon{}
+}
+
+// nearSince is the last day up to another on which a contact began that the animal may have
+// caught the thing in, 0: none did. What follows on another time with the same animal is no new
+// contact.
+func (c Chance) nearSince(day model.Day) (since model.Day) {
+	for _, e := range c.Exposed {
+		goesOn := slices.ContainsFunc(c.Exposed, func(o Exposed) bool { return o.To == e.To && o.From < e.From && o.Until+1 >= e.From })
+		if !goesOn && e.From <= day {
+			since = max(since, e.From)
+		}
+	}
+	return since
 }
 
 // Mute is why a sample says nothing of a thing. Values are frozen; the text is
@@ -118,7 +148,7 @@ func (r *Reader) tell(k key) (c Chance) {
 	c.Now, c.Linkage = j.now()
 	for _, s := range j.steps() {
 		of := j.samples[s.Sample]
-		c.Steps = append(c.Steps, Step{Sample: of, Outcome: of.Outcome(k.of), Before: s.Before, After: s.After, Soon: soon(of.Outcome(k.of), of.Taken.Day(), j.begun[0].Day, c.Carrier)})
+		c.Steps = append(c.Steps, Step{Sample: of, Outcome: of.Outcome(k.of), Before: s.Before, After: s.After, TooSoon: c.soon(of.Outcome(k.of), of.Taken.Day())})
 	}
 	c.Sights = r.sights(k, c)
 	c.Own, c.Spoilt = r.own(c), r.spoilt(of)

@@ -276,3 +276,80 @@ func TestExposed_EachDayCountsOnce(t *testing.T) {
 		}
 	})
 }
+
+// A sample soon after a contact began says little of that contact, and what it can of all before it;
+// who goes on living together begins no new one.
+func TestOf_TooSoonAfterAContact(t *testing.T) {
+	for name, c := range map[string]struct {
+		taken int
+		found samples.Outcome
+		also  int // days ago on which the quarantine of a second newcomer began
+		want  chances.Soon
+		since int
+	}{
+		"before it began":                {110, samples.NotDetected, 0, "", 0},
+		"the day on which it began":      {105, samples.NotDetected, 0, chances.Near, 105},
+		"within the days assumed":        {92, samples.NotDetected, 0, chances.Near, 105},
+		"within the longest":             {91, samples.NotDetected, 0, chances.NearAtTheLongest, 105},
+		"the last of the longest":        {64, samples.NotDetected, 0, chances.NearAtTheLongest, 105},
+		"after the longest":              {63, samples.NotDetected, 0, "", 0},
+		"detected":                       {100, samples.Detected, 0, "", 0},
+		"the contact that began last":    {90, samples.NotDetected, 95, chances.Near, 95},
+		"before the second of two began": {97, samples.NotDetected, 95, chances.Near, 105},
+	} {
+		w := begin(t)
+		w.quarantined(w.elm, 105)
+		if c.also != 0 {
+			w.quarantined(w.birch, c.also)
+		}
+		id := w.sample("oral-swab", c.taken, virus, samples.Pending, w.ash)
+		would := w.suppose(chances.Supposed{Sample: id, Of: virus, Outcome: c.found})[0]
+		w.do(samples.Enter{Tables: w.tables, At: w.on(0), Rows: []samples.Row{{On: samples.On{ID: id, Base: 1}, Found: []samples.Found{{Of: virus, Outcome: c.found}}}}, Confirmed: yes})
+		want := chances.TooSoon{Soon: c.want}
+		if c.since != 0 {
+			want.Since = w.on(c.since).Day()
+		}
+		step := w.of(w.ash, virus).Steps[0]
+		if step.TooSoon != want || would.TooSoon != want || step.Early() {
+			t.Errorf("%s: %+v, supposed %+v, want %+v", name, step.TooSoon, would.TooSoon, want)
+		}
+		if c.want != "" {
+			said := step.Says()
+			if got := keys(said); !slices.Equal(got, []string{"step", "soon." + string(c.want)}) || said[1].Gaps["Day"] != want.Since {
+				t.Errorf("%s: it says %v", name, said)
+			}
+			for _, language := range []string{"en", "de"} {
+				w.sound(language, w.of(w.ash, virus))
+			}
+		}
+	}
+}
+
+// Who came lately is too early by that, whomever it met.
+func TestOf_TooSoonAfterArrivalGoesBeforeAContact(t *testing.T) {
+	w := begin(t)
+	w.quarantined(w.elm, 105)
+	late := w.animal("Gorse", 100, w.boxes[2])
+	w.sample("oral-swab", 95, virus, samples.NotDetected, late)
+	if got := w.of(late, virus).Steps[0].TooSoon; got != (chances.TooSoon{Soon: chances.Early}) {
+		t.Errorf("%+v", got)
+	}
+}
+
+// Living on with the same animal after its positive was closed is no new contact; one that came
+// again is.
+func TestOf_TooSoon_WhoLivesOnWithTheSameBeginsNoNewContact(t *testing.T) {
+	for back, want := range map[bool]chances.Soon{false: "", true: chances.Near} {
+		w := begin(t)
+		s := w.sample("oral-swab", 60, virus, samples.Detected, w.birch)
+		w.closed(s, virus, 20, contact.VetsWord)
+		if back {
+			w.do(husbandry.Move{Animal: w.birch, Place: w.boxes[4], At: w.on(18), Confirmed: yes})
+			w.do(husbandry.Move{Animal: w.birch, Place: w.boxes[1], At: w.on(12), Confirmed: yes})
+		}
+		w.sample("oral-swab", 8, virus, samples.NotDetected, w.ash)
+		if got := w.of(w.ash, virus).Steps[0].TooSoon; got.Soon != want || back && got.Since != w.on(12).Day() {
+			t.Errorf("came again %v: %+v", back, got)
+		}
+	}
+}

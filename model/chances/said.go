@@ -172,10 +172,18 @@ func (s Step) Says() (all []Line) {
 		return []Line{{Key: "chance.mute." + string(s.Mute)}}
 	}
 	all = []Line{{"chance.step", map[string]any{"Before": s.Before.Told().Label(), "After": s.After.Told().Label()}}}
-	if s.Soon != "" {
-		all = append(all, Line{Key: "chance.soon." + string(s.Soon)})
+	return append(all, s.TooSoon.says()...)
+}
+
+// says is how far it was too soon, nothing where it was not.
+func (s TooSoon) says() []Line {
+	switch {
+	case s.Soon == "":
+		return nil
+	case s.Since != 0:
+		return []Line{{"chance.soon." + string(s.Soon), map[string]any{"Day": s.Since}}}
 	}
-	return all
+	return []Line{{Key: "chance.soon." + string(s.Soon)}}
 }
 
 func agent(of knowledge.AgentID) model.Gap { return model.KeyGap("agent." + string(of)) }

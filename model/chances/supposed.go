@@ -26,8 +26,8 @@ type Effect struct {
 	Before, After Chance
 	// Mute is why none of the supposed answers says anything of the animal, empty: one does.
 	Mute Mute
-	// Soon is how far all of those that say something were taken too early to say much.
-	Soon Soon
+	// TooSoon is how far all of those that say something were taken too early to say much.
+	TooSoon
 	// Untaken is that nobody noted when the samples were taken.
 	Untaken bool
 	// Detected is that the thing would be detected in one of them, Pooled that only in pools.
@@ -92,10 +92,10 @@ func (r *Reader) effect(then *Reader, k key, by []samples.Stored) Effect {
 		switch {
 		case !slices.ContainsFunc(by, func(s samples.Stored) bool { return s.ID == step.Sample.ID }):
 		case step.Mute == "":
-			if spoke && step.Soon != e.Soon {
-				e.Soon = ""
+			if spoke && step.TooSoon != e.TooSoon {
+				e.TooSoon = TooSoon{}
 			} else {
-				e.Soon = step.Soon
+				e.TooSoon = step.TooSoon
 			}
 			spoke = true
 		default:
@@ -145,9 +145,7 @@ func (e Effect) Says(n Named) (all []Line) {
 	default:
 		all = append(all, e.step())
 	}
-	if e.Soon != "" {
-		all = append(all, Line{Key: "chance.soon." + string(e.Soon)})
-	}
+	all = append(all, e.TooSoon.says()...)
 	if e.Said {
 		all = append(all, Line{Key: "chance.would.said"})
 	}
