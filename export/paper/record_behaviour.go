@@ -135,17 +135,22 @@ func (r record) lastBreaths() string {
 	if len(r.Behaviour.Breaths) == 0 {
 		return ""
 	}
-	return BreathsSaid(r.text, r.Tables, r.Behaviour.Breaths[len(r.Behaviour.Breaths)-1])
+	// a vet who reads it is not told to call one
+	return breathsSaid(r.text, r.Tables, r.Behaviour.Breaths[len(r.Behaviour.Breaths)-1], "paper.breaths-far", "paper.breaths-signs")
 }
 
-// BreathsSaid is a count of breaths, or signs of heavy breathing, in a sentence.
+// BreathsSaid is a count of breaths, or signs of heavy breathing, in a sentence to the keeper.
 func BreathsSaid(t Text, tables *knowledge.Tables, b welfare.Breathing) string {
+	return breathsSaid(t, tables, b, "ease.breaths-far", "ease.breaths-signs")
+}
+
+func breathsSaid(t Text, tables *knowledge.Tables, b welfare.Breathing, far, signs string) string {
 	key := "ease.breaths-own"
 	switch {
 	case b.Far:
-		key = "ease.breaths-far"
+		key = far
 	case b.ForVet():
-		key = "ease.breaths-signs"
+		key = signs
 	case b.Own == 0:
 		key = "ease.breaths-few"
 	}
@@ -164,7 +169,7 @@ func HelpSaid(t Text, e welfare.Entry, c welfare.Change, h welfare.Help) string 
 	if c.AfterBad && h.Verdict != welfare.NotYet {
 		said = append(said, t.Say("ease.after-bad"))
 	}
-	if h.Others > 0 {
+	if h.Others > 0 && h.Verdict != welfare.BetterSince {
 		said = append(said, t.Count("ease.others", h.Others))
 	}
 	return strings.Join(said, " ")

@@ -26,10 +26,10 @@ type Known struct {
 	Entries []welfare.Entry // about the animal, newest first
 	Visits  []welfare.Visit // of those, newest first
 	Rest    welfare.Rest
-	// Looked are the days on which each thing was looked at, and On those of what visits may
-	// go with.
+	// Looked are the days on which each thing was looked at, and On the moments of what visits
+	// may go with.
 	Looked map[welfare.Looked][]model.Day
-	On     map[welfare.Factor][]model.Day
+	On     map[welfare.Factor][]model.Moment
 	// Unread is how many of its entries this version cannot read.
 	Unread int
 }
@@ -37,7 +37,7 @@ type Known struct {
 // Read joins it. What cannot be read of quarantines speaks against lifting, as if it were
 // in one.
 func Read(v model.View, t *knowledge.Tables, a animals.Stored, now model.Moment) (k Known, err error) {
-	k = Known{Looked: map[welfare.Looked][]model.Day{}, On: map[welfare.Factor][]model.Day{}}
+	k = Known{Looked: map[welfare.Looked][]model.Day{}, On: map[welfare.Factor][]model.Moment{}}
 	if err = k.readEntries(v, a.ID); err != nil {
 		return k, fmt.Errorf("read how %q is: %w", a.Name, err)
 	}
@@ -74,7 +74,7 @@ func (k *Known) readEntries(v model.View, id model.AnimalID) error {
 		default:
 			k.Entries = append(k.Entries, e)
 			if _, is := e.Body.(welfare.Handling); is {
-				k.on(welfare.AfterHandling, e.At.Day())
+				k.on(welfare.AfterHandling, e.At)
 				k.look(welfare.LookedHandled, e.At.Day())
 			}
 		}
@@ -82,8 +82,8 @@ func (k *Known) readEntries(v model.View, id model.AnimalID) error {
 	})
 }
 
-func (k *Known) on(f welfare.Factor, d model.Day)   { k.On[f] = append(k.On[f], d) }
-func (k *Known) look(l welfare.Looked, d model.Day) { k.Looked[l] = append(k.Looked[l], d) }
+func (k *Known) on(f welfare.Factor, m model.Moment) { k.On[f] = append(k.On[f], m) }
+func (k *Known) look(l welfare.Looked, d model.Day)  { k.Looked[l] = append(k.Looked[l], d) }
 
 // takeRecords takes what everyday care and checks tell.
 func (k *Known) takeRecords(t *knowledge.Tables, r history.Records, now model.Moment) {
@@ -94,7 +94,7 @@ func (k *Known) takeRecords(t *knowledge.Tables, r history.Records, now model.Mo
 		case care.Meal:
 			k.look(welfare.LookedMeal, day)
 			if b.Outcome == care.Took {
-				k.on(welfare.AfterFeeding, day)
+				k.on(welfare.AfterFeeding, e.At)
 			}
 		case care.Weight:
 			k.look(welfare.LookedWeight, day)
@@ -103,7 +103,7 @@ func (k *Known) takeRecords(t *knowledge.Tables, r history.Records, now model.Mo
 		case care.MiteLook:
 			k.look(welfare.LookedMites, day)
 		case care.Shed:
-			k.on(welfare.BeforeShed, day)
+			k.on(welfare.BeforeShed, e.At)
 			shed = max(shed, day)
 		case care.Blue:
 			if shed < day && k.Rest.Blue == 0 {
@@ -134,7 +134,7 @@ func (k *Known) readHouse(v model.View, t *knowledge.Tables, id model.AnimalID, 
 	}
 	for i, s := range house.Stays(id) {
 		if i > 0 {
-			k.on(welfare.AfterMove, s.From.Day())
+			k.on(welfare.AfterMove, s.From)
 		}
 		within := func(d model.Day) bool { return d >= s.From.Day() && (s.To.IsZero() || d <= s.To.Day()) }
 		cleaned, err := husbandry.Cleanings(v, s.Place.Subject())
@@ -142,8 +142,11 @@ func (k *Known) readHouse(v model.View, t *knowledge.Tables, id model.AnimalID, 
 			return fmt.Errorf("read the cleanings where %s lived: %w", id, err)
 		}
 		for _, c := range cleaned {
-			if day := c.At.Day(); within(day) && !slices.Contains(k.On[welfare.AfterCleaning], day) {
-				k.on(welfare.AfterCleaning, day)
+			day := c.At.Day()
+			if within(day) {
+				k.on(welfare.AfterCleaning, c.At)
+			}
+			if within(day) && !slices.Contains(k.Looked[welfare.LookedCleaning], day) {
 				k.look(welfare.LookedCleaning, day)
 			}
 		}

@@ -66,6 +66,16 @@ func (r *room) ago(days int64) care.About {
 	return care.About{Animal: r.of, At: at, Confirmed: model.Confirmed{"day.before-arrival"}}
 }
 
+// days are the days of moments, in their order, each once.
+func days(of []model.Moment) (all []model.Day) {
+	for _, m := range of {
+		if d := m.Day(); !slices.Contains(all, d) {
+			all = append(all, d)
+		}
+	}
+	return all
+}
+
 func (r *room) read() (k atease.Known) {
 	r.t.Helper()
 	if err := r.View(func(v model.View) error {
@@ -98,7 +108,7 @@ func TestRead_JoinsWhatIsKnown(t *testing.T) {
 		t.Errorf("entries %+v", k.Entries)
 	}
 	for f, want := range map[welfare.Factor][]model.Day{welfare.AfterHandling: {today - 1}, welfare.AfterFeeding: {today}, welfare.BeforeShed: {today - 40}} {
-		if !slices.Equal(k.On[f], want) {
+		if !slices.Equal(days(k.On[f]), want) {
 			t.Errorf("%s on %v, want %v", f, k.On[f], want)
 		}
 	}
@@ -116,7 +126,7 @@ func TestRead_JoinsWhatIsKnown(t *testing.T) {
 	r.do(husbandry.Move{Animal: r.of, Place: r.place, At: r.ago(6).At, Confirmed: model.Confirmed{"day.before-arrival"}})
 	r.do(husbandry.Clean{Tables: r.tables, Places: []model.PlaceID{r.place}, At: r.ago(5).At, Cleaning: husbandry.Cleaning{Extent: husbandry.Spot}})
 	r.do(husbandry.Clean{Tables: r.tables, Places: []model.PlaceID{r.place}, At: r.ago(7).At, Cleaning: husbandry.Cleaning{Extent: husbandry.Spot}})
-	if k = r.read(); !slices.Equal(k.On[welfare.AfterCleaning], []model.Day{today - 5}) || !slices.Equal(k.Looked[welfare.LookedCleaning], []model.Day{today - 5}) || len(k.On[welfare.AfterMove]) > 0 {
+	if k = r.read(); !slices.Equal(days(k.On[welfare.AfterCleaning]), []model.Day{today - 5}) || !slices.Equal(k.Looked[welfare.LookedCleaning], []model.Day{today - 5}) || len(k.On[welfare.AfterMove]) > 0 {
 		t.Errorf("cleaned on %v, moved on %v", k.On[welfare.AfterCleaning], k.On[welfare.AfterMove])
 	}
 	r.do(care.RecordShed{About: r.ago(1), Shed: care.Shed{Skin: care.Whole}})

@@ -59,6 +59,7 @@ type List struct {
 	Domain       knowledge.Domain
 	Looked       []SeenLook
 	Unease, Ease []SeenSign // the most often seen first, then in the order of the tables
+	Neither      []SeenSign // so too
 	NotLooked    []Looked
 }
 
@@ -71,7 +72,7 @@ func Lists(t *knowledge.Tables, looked map[Looked][]model.Day, visits []Visit, t
 	for what, days := range looked {
 		all[what] = slices.Clone(days)
 	}
-	signs := map[knowledge.Valence]map[knowledge.SignID]*Seen{knowledge.Unease: {}, knowledge.Ease: {}}
+	signs := map[knowledge.Valence]map[knowledge.SignID]*Seen{knowledge.Unease: {}, knowledge.Ease: {}, knowledge.Neither: {}}
 	for _, v := range visits {
 		day := v.At.Day()
 		switch v.Setting {
@@ -86,7 +87,7 @@ func Lists(t *knowledge.Tables, looked map[Looked][]model.Day, visits []Visit, t
 		if !within(day) {
 			continue
 		}
-		for says, seen := range map[knowledge.Valence][]knowledge.SignID{knowledge.Unease: v.Unease, knowledge.Ease: v.Ease} {
+		for says, seen := range map[knowledge.Valence][]knowledge.SignID{knowledge.Unease: v.Unease, knowledge.Ease: v.Ease, knowledge.Neither: v.Other} {
 			for _, id := range seen {
 				if signs[says][id] == nil {
 					signs[says][id] = &Seen{}
@@ -97,7 +98,7 @@ func Lists(t *knowledge.Tables, looked map[Looked][]model.Day, visits []Visit, t
 	}
 	var lists []List
 	for _, d := range knowledge.Domains() {
-		list := List{Domain: d, Unease: ofDomain(t, d, signs[knowledge.Unease]), Ease: ofDomain(t, d, signs[knowledge.Ease])}
+		list := List{Domain: d, Unease: ofDomain(t, d, signs[knowledge.Unease]), Ease: ofDomain(t, d, signs[knowledge.Ease]), Neither: ofDomain(t, d, signs[knowledge.Neither])}
 		for _, what := range looks(d) {
 			var seen Seen
 			for _, day := range all[what] {

@@ -16,11 +16,13 @@ type Verdict string
 
 // The verdicts.
 const (
-	NotYet   Verdict = "not-yet"   // there are too few weeks with a visit
-	Helped   Verdict = "helped"    // so clear a difference in the better direction is seldom chance
-	Freezes  Verdict = "freezes"   // it is as clear, but it freezes on more of the visits than before
-	Worse    Verdict = "worse"     // and in the other
-	NotShown Verdict = "not-shown" // what was seen may well be chance
+	NotYet Verdict = "not-yet" // there are too few weeks with a visit
+	Helped Verdict = "helped"  // so clear a difference in the better direction is seldom chance
+	// BetterSince is as clear too, but other changes were tried in the setting in these weeks.
+	BetterSince Verdict = "better-since"
+	Freezes     Verdict = "freezes"   // it is as clear, but it freezes on more of the visits than before
+	Worse       Verdict = "worse"     // and in the other
+	NotShown    Verdict = "not-shown" // what was seen may well be chance
 )
 
 // Week is one week with a visit.
@@ -71,7 +73,7 @@ func DidItHelp(t *knowledge.Tables, c Change, since model.Day, visits []Visit, o
 			first = since - 7*((since-day+6)/7)
 			before[first] = append(before[first], value)
 		}
-		if slices.Contains(v.Unease, knowledge.Freezing) || slices.Contains(v.Other, knowledge.Freezing) {
+		if slices.Contains(v.Unease, knowledge.Freezing) {
 			frozen[first]++
 		}
 	}
@@ -84,7 +86,7 @@ func DidItHelp(t *knowledge.Tables, c Change, since model.Day, visits []Visit, o
 		return h, nil
 	}
 	for _, other := range others {
-		if other != since && other > h.Before[0].First && other < h.After[len(h.After)-1].First+7 {
+		if other > h.Before[0].First && other < h.After[len(h.After)-1].First+7 {
 			h.Others++
 		}
 	}
@@ -99,8 +101,11 @@ func DidItHelp(t *knowledge.Tables, c Change, since model.Day, visits []Visit, o
 		h.Verdict = Worse
 		if p.Difference < 0 == (c.Hoped == LessUnease) {
 			h.Verdict = Helped
+			if h.Others > 0 {
+				h.Verdict = BetterSince
+			}
 		}
-		if h.Verdict == Helped && often(frozen, h.After) > often(frozen, h.Before) {
+		if h.Verdict != Worse && often(frozen, h.After) > often(frozen, h.Before) {
 			h.Verdict = Freezes // fewer signs, for one that freezes shows no others: that is no calm
 		}
 	}
@@ -209,10 +214,11 @@ type Halves struct {
 	P float64
 }
 
-// GoesWith parts visits by whether the factor was on one of the days: on the visit's own day
+// GoesWith parts visits by whether the factor was at one of the moments: on the visit's own day
 // or, for what comes before a visit, on one of so many days before as the tables say; a shed
-// comes after. What goes together need not come of it.
-func GoesWith(t *knowledge.Tables, f Factor, visits []Visit, days []model.Day) (Halves, error) {
+// comes after. What is known to have come later on the visit's day came not before it. What
+// goes together need not come of it.
+func GoesWith(t *knowledge.Tables, f Factor, visits []Visit, moments []model.Moment) (Halves, error) {
 	var h Halves
 	reach := model.Day(t.Value(knowledge.ValueGoesDays))
 	if f == BeforeShed {
@@ -220,11 +226,13 @@ func GoesWith(t *knowledge.Tables, f Factor, visits []Visit, days []model.Day) (
 	}
 	for _, v := range visits {
 		on := v.At.Day()
-		near := slices.ContainsFunc(days, func(d model.Day) bool {
+		near := slices.ContainsFunc(moments, func(m model.Moment) bool {
+			d := m.Day()
 			if f == BeforeShed {
 				return on <= d && d-on <= reach
 			}
-			return d <= on && on-d <= reach
+			later := v.At.Before(m) && v.At.Precision == model.ToMinute && m.Precision == model.ToMinute
+			return d <= on && on-d <= reach && !later
 		})
 		if near {
 			h.With.add(v)

@@ -59,16 +59,15 @@ func TestVisits_BySetting(t *testing.T) {
 	}
 }
 
-// Freezing is in no setting a sign of ease.
+// Freezing is unease in every setting (a page of a practitioner, on contact; untouched: common
+// practice, no source), and a visit with it counts no ease.
 func TestFreezing_IsNeverCalm(t *testing.T) {
 	all := tables(t)
 	for _, in := range knowledge.Settings() {
-		if v := welfare.Visits(all, []welfare.Entry{seen(today, in, knowledge.Freezing)})[0]; len(v.Ease) > 0 {
+		v := welfare.Visits(all, []welfare.Entry{seen(today, in, "loose-coil", knowledge.Freezing)})[0]
+		if len(v.Ease) > 0 || !slices.Equal(v.Unease, []knowledge.SignID{knowledge.Freezing}) || !slices.Equal(v.Other, []knowledge.SignID{"loose-coil"}) {
 			t.Errorf("%s: %+v", in, v)
 		}
-	}
-	if v := welfare.Visits(all, []welfare.Entry{seen(today, knowledge.Handled, knowledge.Freezing)})[0]; len(v.Unease) != 1 {
-		t.Errorf("in the hand: %+v", v)
 	}
 }
 
@@ -108,13 +107,14 @@ func TestBreathings_AgainstItsOwn(t *testing.T) {
 		{At: noon(7), Tenths: 60, Own: 30, Counts: 3},
 		{At: noon(8), Tenths: 60, Own: 30, Counts: 3},
 		{At: noon(9), Tenths: 61, Own: 30, Counts: 4, Far: true},
+		{At: noon(10), Own: 45, Counts: 5, Signs: []knowledge.SignID{"open-mouth"}},
 	}
 	got := welfare.Breathings(all, welfare.Visits(all, entries))
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
 	}
 	for i, b := range got {
-		if b.ForVet() != (i == 0 || i == 4 || i == 7) {
+		if b.ForVet() != (i == 0 || i == 4 || i == 7 || i == 8) {
 			t.Errorf("%d is for the vet: %v", i, b.ForVet())
 		}
 	}
@@ -200,6 +200,30 @@ func TestDidItHelp_FreezingIsNoHelp(t *testing.T) {
 	}
 }
 
+// Where another change was tried in these weeks, on the same day too, it is not said which one
+// it was; one of before or after them does not matter.
+func TestDidItHelp_NotWhichOfTwo(t *testing.T) {
+	all := tables(t)
+	since := today - 7*6
+	var entries []welfare.Entry
+	for d := since - 42; d < today; d++ {
+		if d < since {
+			entries = append(entries, seen(d, knowledge.Untouched, "hissing", "restless"))
+		} else {
+			entries = append(entries, seen(d, knowledge.Untouched, "exploring"))
+		}
+	}
+	visits := welfare.Visits(all, entries)
+	for other, want := range map[model.Day]welfare.Verdict{since: welfare.BetterSince, since - 41: welfare.BetterSince, since + 41: welfare.BetterSince, since - 42: welfare.Helped, since + 42: welfare.Helped} {
+		for _, hoped := range welfare.Hopes() {
+			h, err := welfare.DidItHelp(all, welfare.Change{What: "x", Setting: knowledge.Untouched, Hoped: hoped}, since, visits, []model.Day{other}, today)
+			if err != nil || h.Verdict != want {
+				t.Errorf("%s, another on day %d of it: %+v, %v", hoped, other-since, h, err)
+			}
+		}
+	}
+}
+
 // Breaths that were counted and nothing else are no visit without a sign.
 func TestVisits_BreathsOnly(t *testing.T) {
 	all := tables(t)
@@ -268,7 +292,7 @@ func TestDidItHelp_CannotBeToldYet(t *testing.T) {
 }
 
 // Of longer records the twelve nearest weeks of each side are taken; other changes within
-// them are counted.
+// them are counted, one of the same day too.
 func TestDidItHelp_TheNearestWeeks(t *testing.T) {
 	all := tables(t)
 	since := today - 7*20
@@ -279,8 +303,8 @@ func TestDidItHelp_TheNearestWeeks(t *testing.T) {
 	if err != nil || len(h.Before) != 12 || len(h.After) != 12 || h.Before[0].First != since-84 || h.Before[11].First != since-7 || h.After[0].First != since || h.After[11].First != since+77 {
 		t.Errorf("%+v, %v", h, err)
 	}
-	if h.Others != 2 {
-		t.Errorf("%d other changes, want 2", h.Others)
+	if h.Others != 3 {
+		t.Errorf("%d other changes, want 3", h.Others)
 	}
 }
 
@@ -365,10 +389,10 @@ func TestDidItHelp_Power(t *testing.T) {
 func TestGoesWith(t *testing.T) {
 	all := tables(t)
 	var entries []welfare.Entry
-	var days []model.Day
+	var days []model.Moment
 	for i := range 6 {
 		d := today - model.Day(20*i)
-		days = append(days, d)
+		days = append(days, noon(d))
 		entries = append(entries, seen(d+3, knowledge.Untouched, "hissing"), seen(d+4, knowledge.Untouched, "loose-coil"))
 	}
 	visits := welfare.Visits(all, entries)
@@ -380,7 +404,7 @@ func TestGoesWith(t *testing.T) {
 		t.Errorf("five with: %+v, %v", h, err)
 	}
 	// a shed comes after the visit, and on its day
-	sheds := []model.Day{today - 1}
+	sheds := []model.Moment{noon(today - 1)}
 	for _, c := range []struct {
 		on   model.Day
 		with int
@@ -391,9 +415,22 @@ func TestGoesWith(t *testing.T) {
 		}
 	}
 	for day, with := range map[model.Day]int{today: 1, today - 1: 0, today + 3: 1, today + 4: 0} {
-		h, err := welfare.GoesWith(all, welfare.AfterMove, welfare.Visits(all, []welfare.Entry{seen(day, knowledge.Untouched)}), []model.Day{today})
+		h, err := welfare.GoesWith(all, welfare.AfterMove, welfare.Visits(all, []welfare.Entry{seen(day, knowledge.Untouched)}), []model.Moment{noon(today)})
 		if err != nil || h.With.Visits != with {
 			t.Errorf("moved on %d, seen on %d: %+v, %v", today, day, h, err)
+		}
+	}
+	// what came later on the visit's day came not before it; where it is not known when, it did
+	visit := welfare.Visits(all, []welfare.Entry{seen(today, knowledge.Untouched)})
+	for _, c := range []struct {
+		minutes   int64
+		precision model.Precision
+		with      int
+	}{{60, model.ToMinute, 0}, {0, model.ToMinute, 1}, {-60, model.ToMinute, 1}, {60, model.ToDay, 1}} {
+		m := noon(today)
+		m.UTC, m.Precision = m.UTC+60*c.minutes, c.precision
+		if h, err := welfare.GoesWith(all, welfare.AfterHandling, visit, []model.Moment{m}); err != nil || h.With.Visits != c.with {
+			t.Errorf("handled %d minutes after: %+v, %v", c.minutes, h, err)
 		}
 	}
 }
@@ -448,7 +485,7 @@ func TestBetter_EachReason(t *testing.T) {
 func TestLists_FourDomains(t *testing.T) {
 	all := tables(t)
 	visits := welfare.Visits(all, []welfare.Entry{
-		seen(today, knowledge.Untouched, "at-the-glass", "exploring"), seen(today-29, knowledge.Untouched, "exploring", "stretched"), seen(today-30, knowledge.Untouched, "rearing"),
+		seen(today, knowledge.Untouched, "at-the-glass", "exploring", "still"), seen(today-29, knowledge.Untouched, "exploring", "stretched"), seen(today-30, knowledge.Untouched, "rearing"),
 		counted(today-2, knowledge.Handled, 5, 60, "hissing"), seen(today+1, knowledge.Untouched, "rearing"),
 	})
 	looked := map[welfare.Looked][]model.Day{welfare.LookedMeal: {today - 3, today - 9, today - 40}, welfare.LookedWeight: {today - 30}, welfare.LookedCheck: {today - 29}}
@@ -457,7 +494,8 @@ func TestLists_FourDomains(t *testing.T) {
 		{Domain: knowledge.Environment, Unease: []welfare.SeenSign{{Sign: "at-the-glass", Seen: welfare.Seen{Times: 1, Last: today}}},
 			Ease:      []welfare.SeenSign{{Sign: "exploring", Seen: welfare.Seen{Times: 2, Last: today}}, {Sign: "stretched", Seen: welfare.Seen{Times: 1, Last: today - 29}}},
 			NotLooked: []welfare.Looked{welfare.LookedCleaning, welfare.LookedClimate}},
-		{Domain: knowledge.Health, Looked: []welfare.SeenLook{{What: welfare.LookedCheck, Seen: welfare.Seen{Times: 1, Last: today - 29}}, {What: welfare.LookedBreaths, Seen: welfare.Seen{Times: 1, Last: today - 2}}}, NotLooked: []welfare.Looked{welfare.LookedMites}},
+		{Domain: knowledge.Health, Looked: []welfare.SeenLook{{What: welfare.LookedCheck, Seen: welfare.Seen{Times: 1, Last: today - 29}}, {What: welfare.LookedBreaths, Seen: welfare.Seen{Times: 1, Last: today - 2}}},
+			Neither: []welfare.SeenSign{{Sign: "still", Seen: welfare.Seen{Times: 1, Last: today}}}, NotLooked: []welfare.Looked{welfare.LookedMites}},
 		{Domain: knowledge.Interactions, Looked: []welfare.SeenLook{{What: welfare.LookedUntouched, Seen: welfare.Seen{Times: 2, Last: today}}, {What: welfare.LookedHandled, Seen: welfare.Seen{Times: 1, Last: today - 2}}},
 			Unease: []welfare.SeenSign{{Sign: "hissing", Seen: welfare.Seen{Times: 1, Last: today - 2}}}},
 	}

@@ -13,7 +13,7 @@ type Visit struct {
 	At           model.Moment
 	Setting      knowledge.Setting
 	Unease, Ease []knowledge.SignID // each once
-	Other        []knowledge.SignID // that say neither
+	Other        []knowledge.SignID // that say neither; with freezing, those of ease too
 	Breaths      *Breaths
 	// BreathsOnly is that breaths were counted and nobody said whether a sign was seen: it
 	// counts as no visit of its setting.
@@ -21,7 +21,7 @@ type Visit struct {
 }
 
 // Visits are the observations of entries as visits, in the order of the entries. Signs that
-// the tables do not know any more say neither.
+// the tables do not know any more say neither. Where one froze nothing counts as ease.
 func Visits(t *knowledge.Tables, entries []Entry) []Visit {
 	var all []Visit
 	for _, e := range entries {
@@ -39,6 +39,9 @@ func Visits(t *knowledge.Tables, entries []Entry) []Visit {
 			default:
 				v.Other = append(v.Other, id)
 			}
+		}
+		if slices.Contains(v.Unease, knowledge.Freezing) {
+			v.Other, v.Ease = append(v.Other, v.Ease...), nil // what lies still for fear is not at ease
 		}
 		all = append(all, v)
 	}

@@ -41,7 +41,7 @@ func TestSourcesOfTheTablesAreWorded(t *testing.T) {
 		`Efficacy of common laboratory disinfectants on the infectivity of C\. parvum oocysts in cell culture|The Life History of Snake Mites`)
 	english := regexp.MustCompile(`\b(common|practice|source|memory|seen|page|pages|counts|the|is|of|at|in \d|from|by|for|with|what|its|as|how|carried|samples|summary|no|abstract|days|rest|only|comparison|keeps|under|old|hours)\b`)
 	for file, least := range map[string]int{"urgency": 50, "agents": 6, "answers": 6, "effects": 18, "materials": 10, "means": 15, "mitelife": 10, "positive": 11, "protocols": 3, "targets": 3, "ways": 4,
-		"rescue": 10, "sight": 8, "carriers": 5, "priors": 11, "coldacts": 12, "coldlooks": 4, "rounds": 3} {
+		"signs": 27, "rescue": 10, "sight": 8, "carriers": 5, "priors": 11, "coldacts": 12, "coldlooks": 4, "rounds": 3} {
 		table, err := fs.ReadFile(assets.Knowledge(), file+".txt")
 		if err != nil {
 			t.Fatal(err)

@@ -1,6 +1,7 @@
 package animal_test
 
 import (
+	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -13,6 +14,7 @@ import (
 	"coilward/model/knowledge"
 	"coilward/model/welfare"
 	"coilward/ui/look"
+	"coilward/ui/place"
 	"coilward/ui/uitest"
 )
 
@@ -158,7 +160,7 @@ func TestEase_SaysWhetherItHelped(t *testing.T) {
 func TestEase_AskedForByAnotherPlace(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, one(t))
 	h.show("Wren", welfare.KindObservation)
-	if !h.Shows("Ten seconds: press the keys") || !h.Shows("How she is") {
+	if !h.Shows("Ten seconds: press the keys") || !h.Shows("How it is") {
 		t.Fatalf("%q", uitest.Texts(h.Content()))
 	}
 	h.press("o")
@@ -166,5 +168,23 @@ func TestEase_AskedForByAnotherPlace(t *testing.T) {
 	h.show("Wren", "ease")
 	if !h.Shows("Untouched visit · Slow exploring") || h.Shows("Ten seconds") {
 		t.Errorf("kept: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// The page of how the animal is is named by its sex, on its tab and in the menu.
+func TestEase_NamedBySex(t *testing.T) {
+	for sex, want := range map[animals.Sex]map[string]string{
+		animals.Female:     {"en": "How she is", "de": "Wie es ihr geht"},
+		animals.Male:       {"en": "How he is", "de": "Wie es ihm geht"},
+		animals.SexUnknown: {"en": "How it is", "de": "Wie es dem Tier geht"},
+	} {
+		for language, name := range want {
+			h := open(t, language, small, look.ByDay, func(c *collection.Collection) { do(t, c, animals.Add{Animal: animals.Animal{Name: "Wren", Sex: sex}}) })
+			h.show("Wren", "ease")
+			in := slices.ContainsFunc(h.page.Actions(), func(a place.Action) bool { return a.Label == name })
+			if !h.Shows(name) || !in {
+				t.Errorf("%s, %q: %q is on the tab: %v, in the menu: %v", language, sex, name, h.Shows(name), in)
+			}
+		}
 	}
 }

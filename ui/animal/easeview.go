@@ -24,6 +24,17 @@ import (
 // PageEase is the page of how the animal is.
 const PageEase = "ease"
 
+// pageName is the word of a page; that of how the animal is goes by its sex.
+func (p *Page) pageName(page string) string {
+	switch {
+	case page != PageEase || p.life != nil && p.life.Sex == animals.Female:
+		return p.say("animal.page." + page)
+	case p.life != nil && p.life.Sex == animals.Male:
+		return p.say("animal.page.ease-male")
+	}
+	return p.say("animal.page.ease-unknown")
+}
+
 // stripDays is how many days the strip shows.
 const stripDays model.Day = 90
 
@@ -136,8 +147,12 @@ func (v *easeView) settle() { widgets.Resume(v.before, v.scroll) }
 // today is what speaks against lifting the animal, or that nothing in the records does.
 func (v *easeView) today() fyne.CanvasObject {
 	if len(v.against) == 0 {
+		nothing := "ease.nothing-against"
+		if v.known.Unread > 0 {
+			nothing = "ease.nothing-against-read"
+		}
 		return widgets.Tinted(look.Wash, look.S12, look.S16, widgets.RowTop(look.S12, widgets.NewIcon("check", 20, look.Ink),
-			widgets.Grow(widgets.Col(0, widgets.Para(v.say("ease.nothing-against"), look.BodyBold, look.Ink), widgets.Para(v.say("ease.she-says"), look.Body, look.Soft)))))
+			widgets.Grow(widgets.Col(0, widgets.Para(v.say(nothing), look.BodyBold, look.Ink), widgets.Para(v.say("ease.she-says"), look.Body, look.Soft)))))
 	}
 	lines := widgets.Col(0, widgets.Para(v.say("ease.better-not"), look.BodyBold, look.Ink))
 	for _, a := range v.against {
@@ -303,7 +318,7 @@ func (v *easeView) domains() fyne.CanvasObject {
 		for _, part := range []struct {
 			key string
 			all []welfare.SeenSign
-		}{{"ease.seen-unease", l.Unease}, {"ease.seen-ease", l.Ease}} {
+		}{{"ease.seen-unease", l.Unease}, {"ease.seen-ease", l.Ease}, {"ease.seen-neither", l.Neither}} {
 			for _, s := range part.all {
 				col.Add(widgets.Para(t.Say(part.key, wording.Gaps{"Sign": t.Say("sign." + string(s.Sign)), "Times": s.Times}), look.Body, look.Ink))
 			}

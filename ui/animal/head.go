@@ -270,7 +270,7 @@ func (p *Page) tabs() fyne.CanvasObject {
 	row := func(acts ...fyne.CanvasObject) *fyne.Container {
 		r := widgets.Row(look.S8)
 		for _, tab := range []struct{ page, count string }{{PageDays, entries}, {PageBody, count}, {PageWeight, ""}, {PageVet, ""}, {PageTests, ""}, {PageEase, ""}} {
-			r.Add(widgets.Tab(p.say("animal.page."+tab.page), tab.count, p.open == tab.page, func() { p.turn(tab.page) }))
+			r.Add(widgets.Tab(p.pageName(tab.page), tab.count, p.open == tab.page, func() { p.turn(tab.page) }))
 		}
 		for _, o := range acts {
 			r.Add(o)

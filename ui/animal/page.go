@@ -410,7 +410,7 @@ func (p *Page) Actions() []place.Action {
 		place.Action{Label: p.say("animal.act.remove"), Menu: place.MenuEntry, Key: fyne.KeyBackspace, Modifier: shifted, Off: off, Do: p.remove})
 	for i, page := range pages() {
 		key := []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6}[i]
-		acts = append(acts, place.Action{Label: p.say("animal.page." + page), Menu: place.MenuView, Key: key, Modifier: shifted, Do: func() { p.turn(page) }})
+		acts = append(acts, place.Action{Label: p.pageName(page), Menu: place.MenuView, Key: key, Modifier: shifted, Do: func() { p.turn(page) }})
 	}
 	return append(acts, place.Action{Label: p.say("animal.act.paper"), Menu: place.MenuView, Key: fyne.KeyP, Do: p.paper})
 }
