@@ -25,7 +25,9 @@ type Facts struct {
 	// not here.
 	Begun    model.Day
 	Portrait Photo
-	Photos   []Photo // the newest, those that are printed
+	// Photos are those that are printed: of each standard pose the newest, in the order of
+	// the table, then the newest others.
+	Photos []Photo
 	// AllPhotos is how many there are, and Unread how many of those to be
 	// printed could not be read.
 	AllPhotos, Unread int
@@ -100,7 +102,8 @@ type Photo struct {
 	Width, Height int // pixels
 	Day           model.Day
 	Caption       string
-	Problem       model.ProblemID // what it shows, if anything
+	Problem       model.ProblemID  // what it shows, if anything
+	Pose          knowledge.PoseID // empty: it shows none of the standard poses
 }
 
 // standing is one problem as the record states it.

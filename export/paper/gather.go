@@ -217,7 +217,8 @@ func (g *Gathered) addCare(e care.Entry, by string) {
 	case care.Photo:
 		g.addPhotos(e.At, b.Caption, b.Photos)
 		for i := range b.Photos {
-			g.photos[len(g.photos)-1-i].Problem = b.Problem
+			p := &g.photos[len(g.photos)-1-i]
+			p.Problem, p.Pose = b.Problem, b.Pose
 		}
 	}
 }
@@ -269,14 +270,25 @@ func (g Gathered) Facts() Facts {
 		f.Portrait = portrait
 	}
 	f.AllPhotos = len(g.photos)
-	for _, wanted := range newest(g.photos, printedPhotos) {
+	for _, wanted := range g.chosen() {
 		p, err := room.print(wanted.ID, photoSide)
 		if err != nil {
 			f.Unread++
 			continue
 		}
-		p.Day, p.Caption, p.Problem = wanted.Day, wanted.Caption, wanted.Problem
+		p.Day, p.Caption, p.Problem, p.Pose = wanted.Day, wanted.Caption, wanted.Problem, wanted.Pose
 		f.Photos = append(f.Photos, p)
 	}
 	return f
+}
+
+// chosen are the photos to print: the newest of each standard pose, in the order of the
+// table, then the newest of those that show none.
+func (g Gathered) chosen() (all []Photo) {
+	for _, pose := range g.with.Tables.Poses() {
+		of := slices.DeleteFunc(slices.Clone(g.photos), func(p Photo) bool { return p.Pose != pose.ID })
+		all = append(all, newest(of, 1)...)
+	}
+	others := slices.DeleteFunc(slices.Clone(g.photos), func(p Photo) bool { return p.Pose != "" })
+	return append(all, newest(others, printedPhotos)...)
 }

@@ -5,9 +5,12 @@ import (
 	"errors"
 	"image"
 	"image/jpeg"
+	"slices"
 	"testing"
 
+	"coilward/assets"
 	"coilward/model"
+	"coilward/model/knowledge"
 )
 
 // picturesOf are photos of w × h pixels, made smaller where asked for.
@@ -49,10 +52,30 @@ func TestNoTwoPhotosHaveTheSameWidth(t *testing.T) {
 }
 
 func TestPhotosThatCannotBeReadAreCounted(t *testing.T) {
-	g := Gathered{with: Gathering{Pictures: picturesOf(t, 30, 20)}, photos: []Photo{{ID: "gone"}, {ID: "fake"}, {ID: "photo"}}}
+	g := Gathered{with: Gathering{Pictures: picturesOf(t, 30, 20), Tables: &knowledge.Tables{}}, photos: []Photo{{ID: "gone"}, {ID: "fake"}, {ID: "photo"}}}
 	g.facts.Animal.Portrait = "fake"
 	f := g.Facts()
 	if f.Unread != 3 || len(f.Photos) != 1 || f.AllPhotos != 3 {
 		t.Errorf("%d unread, %d printed of %d; want 3, 1 of 3", f.Unread, len(f.Photos), f.AllPhotos)
+	}
+}
+
+// Of each standard pose the newest is printed, in the order of the table, and behind them
+// the newest others.
+func TestThePhotosThatArePrinted(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := Gathered{with: Gathering{Tables: tables}}
+	for day, pose := range []knowledge.PoseID{"", "vent", "above", "vent", "", "above", "", "", "", "head-left"} {
+		g.photos = append(g.photos, Photo{Pose: pose, Day: model.Day(day)})
+	}
+	var days []model.Day
+	for _, p := range g.chosen() {
+		days = append(days, p.Day)
+	}
+	if want := []model.Day{5, 9, 3, 4, 6, 7, 8}; !slices.Equal(days, want) {
+		t.Errorf("those of the days %v are printed, want %v", days, want)
 	}
 }

@@ -55,7 +55,7 @@ func (r record) evidence() []Block {
 	}
 	blocks = append(blocks, r.entryTables()...)
 	if len(r.Photos) > 0 {
-		blocks = append(blocks, r.photos())
+		blocks = append(blocks, r.photos()...)
 	}
 	if len(r.Notes) > 0 {
 		blocks = append(blocks, r.notes()...)
@@ -316,22 +316,62 @@ func backwards[E any](list []E, visit func(E)) {
 	}
 }
 
-// photos are the newest photos, two beside each other.
-func (r record) photos() Block {
-	photos := newest(r.Photos, printedPhotos)
-	keep := Keep{Heading{Level: 2, Text: r.say("paper.photos"), Aside: r.ofAll(len(photos), r.AllPhotos)}}
-	for i := 0; i < len(photos); i += 2 {
-		row := Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{nil, nil}}
-		for k, p := range photos[i:min(i+2, len(photos))] {
-			row.Parts[k] = []Block{Figure{H: min(62, 83*float64(p.Height)/math.Max(float64(p.Width), 1)), Draw: picture(p), Words: r.photoWords(p), Caption: r.photoWords(p)}}
-		}
-		keep = append(keep, row)
+// photos are the newest photo of each standard pose, which of them have none, and the
+// newest others.
+func (r record) photos() []Block {
+	var posed, others []Photo
+	missing := map[knowledge.PoseID]bool{}
+	for _, pose := range r.Tables.Poses() {
+		missing[pose.ID] = true
 	}
-	return keep
+	for _, p := range r.Photos {
+		if p.Pose == "" {
+			others = append(others, p)
+			continue
+		}
+		missing[p.Pose] = false
+		posed = append(posed, p)
+	}
+	lead := Keep{Heading{Level: 2, Text: r.say("paper.photos"), Aside: r.ofAll(len(r.Photos), r.AllPhotos)}}
+	var none []string
+	for _, pose := range r.Tables.Poses() {
+		if missing[pose.ID] {
+			none = append(none, r.say("pose."+string(pose.ID)))
+		}
+	}
+	if len(none) > 0 {
+		lead = append(lead, List{HollowDia, []string{r.pair("paper.photos.no-pose", strings.Join(none, ", "))}, smallInk})
+	}
+	blocks := photoRows(lead, posed, 3, r.photoWords)
+	if len(posed) > 0 {
+		lead = Keep{Heading{Level: 3, Text: r.say("paper.photos.others")}}
+	}
+	return append(blocks, photoRows(lead, others, 2, r.photoWords)...)
+}
+
+// photoRows are photos, so many beside each other, each row whole and the first one with
+// what leads it.
+func photoRows(lead Keep, photos []Photo, beside int, words func(Photo) string) (blocks []Block) {
+	for i := 0; i < len(photos); i += beside {
+		row := Columns{Gap: 8}
+		for k := range beside {
+			row.Shares, row.Parts = append(row.Shares, 1), append(row.Parts, nil)
+			if i+k < len(photos) {
+				p := photos[i+k]
+				shape := float64(p.Height) / math.Max(float64(p.Width), 1)
+				row.Parts[k] = []Block{Figure{H: min(124/float64(beside), 166/float64(beside)*shape), Draw: picture(p), Words: words(p), Caption: words(p)}}
+			}
+		}
+		blocks, lead = append(blocks, append(lead, row)), nil
+	}
+	return blocks
 }
 
 func (r record) photoWords(p Photo) string {
 	words := r.text.Day(p.Day)
+	if p.Pose != "" {
+		words = r.say("pose."+string(p.Pose)) + ", " + words
+	}
 	if p.Caption != "" {
 		words = r.brief("paper.long.caption", p.Caption, longestFact) + ", " + words
 	}

@@ -421,17 +421,12 @@ func (r sitter) days() []Block {
 	}
 	t := Table{Columns: []Column{{Title: r.say("paper.table.day"), Fixed: 30}, {Title: r.say("paper.sitter.whom"), Share: 1},
 		{Title: r.say("paper.table.what"), Share: 2.2}, {Title: r.say("paper.sitter.done"), Fixed: 14}, {Title: r.say("paper.table.note"), Share: 1}}}
-	var before model.Day
-	for _, task := range r.Tasks {
-		day := ""
-		if task.Day != before {
-			day, before = r.text.Day(task.Day), task.Day
-		}
+	for _, task := range r.Tasks { // each with its day, which a page that is turned does not part from it
 		what := Cell{Text: r.task(task)}
 		if task.Level >= knowledge.EmergencyToday {
 			what.Sign = Triangle
 		}
-		t.Rows = append(t.Rows, []Cell{{Text: day}, {Text: r.brief("paper.long.name", task.Whom, longestTitle)}, what, {Draw: toTick, Words: "[ ]"}, {}})
+		t.Rows = append(t.Rows, []Cell{{Text: r.text.Day(task.Day)}, {Text: r.brief("paper.long.name", task.Whom, longestTitle)}, what, {Draw: toTick, Words: "[ ]"}, {}})
 	}
 	return append(blocks, t)
 }

@@ -83,7 +83,7 @@ func (t *tableLayout) header() *piece {
 }
 
 // longRow is the number of lines from which a row may break over pages.
-const longRow = 8
+const longRow = 15
 
 // cellLayout is a cell with its text broken into lines.
 type cellLayout struct {

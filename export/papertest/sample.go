@@ -61,7 +61,7 @@ func Bramble(t testing.TB) paper.Facts {
 	f.Portrait = paper.Photo{ID: "portrait", JPEG: Picture(t, 620, 620), Width: 620, Height: 620, Day: at(2027, 3, 2).Day()}
 	f.Photos = []paper.Photo{
 		{ID: "one", JPEG: Picture(t, 760, 507), Width: 760, Height: 507, Day: at(2027, 3, 2).Day(), Problem: model.ProblemID{ID: number(102)}},
-		{ID: "two", JPEG: Picture(t, 507, 761), Width: 507, Height: 761, Day: at(2027, 3, 3).Day()}}
+		{ID: "two", JPEG: Picture(t, 507, 761), Width: 507, Height: 761, Day: at(2027, 3, 3).Day(), Pose: "vent"}}
 	f.AllPhotos = 2
 	f.Entries, f.First, f.Last = 61, at(2026, 10, 14).Day(), at(2027, 3, 3).Day()
 	return f.Facts
