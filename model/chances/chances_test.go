@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"testing"
+	"time"
 
 	"coilward/assets"
 	"coilward/model"
@@ -472,19 +473,42 @@ func TestOf_ByTheMethodOfTheLab(t *testing.T) {
 	}
 }
 
-// Samples of another material, which another row of the table tells of, are not counted as
-// those that the plan would take; their answers are in the chance all the same.
-func TestPlan_CountsSamplesLikeItsOwn(t *testing.T) {
-	w := begin(t)
+// All earlier samples count, by the row of the table that tells of each: who sheds little is missed
+// by all of them. So when the plan was carried out and nothing was detected, the chance is what it
+// promised.
+func TestPlan_CountsEarlierSamplesOfAllRows(t *testing.T) {
+	w, clock := beginAt(t)
 	w.sample("tracheal-wash", 100, "ferlavirus", samples.NotDetected, w.ash)
 	w.sample("cloacal-swab", 80, "ferlavirus", samples.NotDetected, w.ash)
 	w.sample("oral-swab", 60, "ferlavirus", samples.NotDetected, w.ash)
 	w.sample("tissue", 40, "ferlavirus", samples.NotDetected, w.ash)
+	w.sample("tracheal-wash", 399, "ferlavirus", samples.NotDetected, w.ash) // within the latent days
 	w.sample("oral-swab", 30, virus, samples.NotDetected, w.ash)
 	r := w.read()
 	p, _ := r.Plan([]model.AnimalID{w.ash}, "ferlavirus")
-	if c, _ := r.Of(w.ash, "ferlavirus"); p.By.ID != "ferlavirus-swab" || p.Animals[0].Earlier != 2 || p.Animals[0].Chance != c.Now || len(c.Steps) != 4 {
-		t.Errorf("by %s, of four samples %d count as its own: %+v", p.By.ID, p.Animals[0].Earlier, c.Steps)
+	sights := map[string]evidence.Way{}
+	for _, s := range w.tables.Sights() {
+		sights[s.ID] = chances.Way(s)
+	}
+	others := []plan.Missed{{By: sights["ferlavirus-wash"], Times: 1}, {By: sights["ferlavirus-tissue"], Times: 1}}
+	if c, _ := r.Of(w.ash, "ferlavirus"); p.By.ID != "ferlavirus-swab" || p.Animals[0].Earlier != 2 || !slices.Equal(p.Animals[0].Others, others) || p.Animals[0].Chance != c.Now || len(c.Steps) != 5 {
+		t.Errorf("by %s, of five samples %d count as its own, %+v as others: %+v", p.By.ID, p.Animals[0].Earlier, p.Animals[0].Others, c.Steps)
+	}
+	ready, err := p.Ready()
+	if err != nil || ready[0].Kind != plan.TwoSwabs {
+		t.Fatalf("%+v, %v", ready, err)
+	}
+	two, begun := ready[0].Plan, w.on(0).Day()
+	clock.Pass(time.Duration(two.Known-begun) * 24 * time.Hour)
+	for _, day := range two.Days {
+		w.sample(p.Material, int(two.Known-day), "ferlavirus", samples.NotDetected, w.ash)
+	}
+	near(t, "when it was carried out", w.of(w.ash, "ferlavirus").Now.Mid, two.Most.Mid)
+	for i := range p.Animals {
+		p.Animals[i].Others = nil
+	}
+	if less, err := p.Ready(); err != nil || less[0].Most.Mid >= two.Most.Mid*(1-1e-6) {
+		t.Errorf("as if the others had not been: %v, with them %v (%v)", less[0].Most.Mid, two.Most.Mid, err)
 	}
 }
 

@@ -69,8 +69,9 @@ func (p Planned) Samples(one plan.Plan, animals []model.AnimalID, of knowledge.A
 	return each
 }
 
-// planned is what is known of an animal before a plan begins. Of its earlier samples those
-// count that were looked through as the plan's will be: by the same row of the table.
+// planned is what is known of an animal before a plan begins. All of its earlier samples count in
+// which the thing was not detected, by whatever row of the table they were looked through: who
+// sheds little is missed by each.
 func (r *Reader) planned(c Chance, by knowledge.Sight) plan.Animal {
 	sure := math.Nextafter(1, 0)
 	a := plan.Animal{Chance: evidence.Range{Low: min(c.Now.Low, sure), Mid: min(c.Now.Mid, sure), High: min(c.Now.High, sure)}, Exposed: c.Begun.Day}
@@ -78,12 +79,20 @@ func (r *Reader) planned(c Chance, by knowledge.Sight) plan.Animal {
 		a.Exposed = max(a.Exposed, e.Until)
 		a.Ongoing = a.Ongoing || e.Still && !r.tables.Confined(c.Of)
 	}
+	times := map[string]int{}
 	for _, s := range c.Steps {
-		if s.Mute != "" || s.Outcome != samples.NotDetected || s.Early() {
-			continue
+		if s.Mute == "" && s.Outcome == samples.NotDetected && !s.Early() {
+			sight, _ := r.sight(s.Sample, c.Of)
+			times[sight.ID]++ // pools too: the cautious side
 		}
-		if sight, _ := r.sight(s.Sample, c.Of); sight.ID == by.ID { // pools too: the cautious side
-			a.Earlier++
+	}
+	for _, s := range r.figures.Sights() {
+		switch {
+		case times[s.ID] == 0:
+		case s.ID == by.ID:
+			a.Earlier = times[s.ID]
+		default:
+			a.Others = append(a.Others, plan.Missed{By: Way(s), Times: times[s.ID]})
 		}
 	}
 	return a

@@ -13,6 +13,7 @@ type world struct {
 	grid                          []point        // levels over which means are taken
 	margin                        float64        // of the cut-off above the usual cycle, in standard deviations
 	asked                         map[again]told // by what was asked before
+	other                         *world         // another way of looking; who sheds little does so in both
 }
 
 // herd are animals of which the same is known.
@@ -20,6 +21,7 @@ type herd struct {
 	count   int
 	chance  float64
 	earlier int
+	others  int // earlier samples by the other way
 	sees    int // the day from which samples can see
 }
 
@@ -84,6 +86,10 @@ func normal(x float64) float64 { return .5 * math.Erfc(-x/math.Sqrt2) }
 // own sample is what the figures say.
 func (w world) at(grid []point) world {
 	w.grid, w.asked = grid, map[again]told{}
+	if w.other != nil {
+		other := w.other.at(grid)
+		w.other = &other
+	}
 	part := (w.se - (1 - w.sp)) / w.sp / w.usable
 	low, high := -60.0, 60.0
 	for range 200 {
@@ -113,19 +119,23 @@ func (w world) detects(size, carriers int, z float64) float64 {
 }
 
 // missedBefore is the chance that all earlier samples of a carrier missed it.
-func (w world) missedBefore(earlier int, z float64) float64 {
-	return math.Pow(1-w.detects(1, 1, z), float64(earlier))
+func (w world) missedBefore(h herd, z float64) float64 {
+	missed := math.Pow(1-w.detects(1, 1, z), float64(h.earlier))
+	if h.others > 0 {
+		missed *= math.Pow(1-w.other.detects(1, 1, z), float64(h.others))
+	}
+	return missed
 }
 
 // pooled goes through every set of carriers in one pool, every level and every answer.
 func (w world) pooled(size int, h herd, days []int) (all told) {
 	before := 0.0
 	for _, p := range w.grid {
-		before += p.weight * w.missedBefore(h.earlier, p.z)
+		before += p.weight * w.missedBefore(h, p.z)
 	}
 	var carries, clean, sum float64
 	for _, p := range w.grid {
-		shed := w.missedBefore(h.earlier, p.z) / before
+		shed := w.missedBefore(h, p.z) / before
 		for carriers := range 1 << size {
 			asked, joint := p.weight, p.weight
 			for animal := range size {

@@ -70,6 +70,47 @@ func TestPlan_IsWhatEvidenceWillSayAfterEarlierSamples(t *testing.T) {
 	})
 }
 
+// The same where they were looked through in other ways than the plan's will be, whatever ends
+// their ranges have: who sheds little does so in all of them.
+func TestPlan_IsWhatEvidenceWillSayAfterSamplesOfOtherWays(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f := facts()
+		f.Lab = plan.Lab{Rounds: rapid.IntRange(1, 3).Draw(t, "rounds"), Pool: rapid.IntRange(1, 4).Draw(t, "pool"), Apart: 7}
+		other := f.Way
+		other.Sensitivity, other.Share, other.Specificity, other.Usable = ordered(t, "sensitivity", .1, .9), ordered(t, "share", 0, .9), rapid.Float64Range(.92, .999).Draw(t, "specificity"), .97
+		own, others := rapid.IntRange(0, 2).Draw(t, "earlier"), rapid.IntRange(1, 3).Draw(t, "others")
+		prior := rapid.Float64Range(.02, .6).Draw(t, "prior")
+		c := evidence.Case{Latent: f.Latent, Ways: []evidence.Way{f.Way, other}}
+		for i := range f.Animals {
+			a := &f.Animals[i]
+			a.Exposed = today - 100
+			c.Animals = append(c.Animals, evidence.Animal{Arrived: a.Exposed, Prior: evidence.Exactly(prior)})
+			for n := range own + others {
+				s := evidence.Sample{Day: today - 50 + 7*model.Day(n), Of: []int{i}}
+				if n >= own {
+					s.By = 1
+				}
+				c.Samples = append(c.Samples, s)
+			}
+		}
+		for i := range f.Animals {
+			a := &f.Animals[i]
+			a.Chance, a.Earlier, a.Others = c.Chance(i, today), own, []plan.Missed{{By: other, Times: others}}
+		}
+		p := asked(t, f, plan.AsLab)
+		answered(&c, p)
+		for _, pool := range p.Parts[0].Pools {
+			got, want := pool.After, c.Chance(pool.Animals[0], p.Known)
+			if !near(got.Mid, want.Mid, 1e-9) {
+				t.Fatalf("promised %v, said then %v", got, want)
+			}
+			if got.High < want.High*(1-1e-9) || got.Low > want.Low*(1+1e-9) {
+				t.Fatalf("promised %v, said then %v: it does not hold that", got, want)
+			}
+		}
+	})
+}
+
 // answered are all samples of a plan, with nothing detected in them.
 func answered(c *evidence.Case, p plan.Plan) {
 	for _, part := range p.Parts {

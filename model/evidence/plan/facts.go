@@ -19,6 +19,15 @@ type Animal struct {
 	// Earlier is how many samples of this animal alone, in which the thing was not detected,
 	// are in Chance. The more there are, the less it sheds if it carries the thing.
 	Earlier int
+	// Others are such samples that were looked through in other ways than the plan's will be: who
+	// sheds little is missed by each of them.
+	Others []Missed
+}
+
+// Missed are earlier samples of one animal alone in which the thing was not detected.
+type Missed struct {
+	By    evidence.Way
+	Times int
 }
 
 // Lab is what a laboratory asks for; no rounds: nothing.
@@ -80,6 +89,13 @@ func (f Facts) Check() *model.Refusal {
 			return &model.Refusal{Field: "plan.chance", Value: strconv.FormatFloat(c.Mid, 'g', -1, 64), Reason: "plan.chance"}
 		}
 	}
+	for _, a := range f.Animals {
+		for _, o := range a.Others {
+			if refused := o.By.Check(); refused != nil {
+				return refused
+			}
+		}
+	}
 	for _, p := range []struct {
 		field string
 		cents int64
@@ -117,6 +133,9 @@ func (f Facts) counted() *model.Refusal {
 	}
 	for _, a := range f.Animals {
 		rows = append(rows, whole{"plan.earlier", int64(a.Earlier), 0, mostEarlier})
+		for _, o := range a.Others {
+			rows = append(rows, whole{"plan.earlier", int64(o.Times), 1, mostEarlier})
+		}
 	}
 	if f.Lab != (Lab{}) {
 		rows = append(rows, whole{"plan.rounds", int64(f.Lab.Rounds), 1, MostRounds}, whole{"plan.largest", int64(f.Lab.Pool), 1, MostPool}, whole{"plan.apart", int64(f.Lab.Apart), 1, MostDays})

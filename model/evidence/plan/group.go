@@ -17,6 +17,8 @@ type group struct {
 	animals []int
 	chance  evidence.Range
 	earlier int
+	others  []Missed
+	past    int       // the first group with the same earlier samples
 	first   model.Day // of the days that are searched, the first on which all of them can be seen
 	exposed model.Day // the last of their days
 }
@@ -47,15 +49,21 @@ func (f Facts) groups() (all []group) {
 		if late := a.Exposed + f.latent() - start; late > 0 {
 			first += (late + week - 1) / week * week
 		}
-		at := slices.IndexFunc(all, func(g group) bool { return g.chance == a.Chance && g.earlier == a.Earlier && g.first == first })
+		at := slices.IndexFunc(all, func(g group) bool { return g.chance == a.Chance && g.missed(a) && g.first == first })
 		if at < 0 {
 			at = len(all)
-			all = append(all, group{chance: a.Chance, earlier: a.Earlier, first: first, exposed: a.Exposed})
+			all = append(all, group{chance: a.Chance, earlier: a.Earlier, others: a.Others, first: first, exposed: a.Exposed})
+			all[at].past = slices.IndexFunc(all, func(g group) bool { return g.missed(a) })
 		}
 		all[at].animals = append(all[at].animals, i)
 		all[at].exposed = max(all[at].exposed, a.Exposed)
 	}
 	return all
+}
+
+// missed reports whether an animal has the same earlier samples as those of a group.
+func (g group) missed(a Animal) bool {
+	return g.earlier == a.Earlier && slices.Equal(g.others, a.Others)
 }
 
 // last is the first day of the search on which all of them can be seen.

@@ -53,6 +53,7 @@ type planner struct {
 	groups []group
 	ends   []end
 	sights sights
+	levels map[asked][]float64 // what those of a group shed, by its past
 	known  map[asked][]outlook
 }
 
@@ -63,15 +64,15 @@ type asked struct {
 }
 
 func (f Facts) planner() *planner {
-	return &planner{Facts: f, groups: f.groups(), ends: f.ends(), sights: sights{way: f.Way, of: map[[2]int]*sight{}}, known: map[asked][]outlook{}}
+	return &planner{Facts: f, groups: f.groups(), ends: f.ends(), sights: sights{}, levels: map[asked][]float64{}, known: map[asked][]outlook{}}
 }
 
 // outlooks are those of a pool of a group at one end; each is worked out once.
 func (p *planner) outlooks(g group, size, blind, rounds int, e end) []outlook {
-	one := pool{size, g.chance.At(e[chance]), g.earlier}
+	one := pool{size, g.chance.At(e[chance]), g.past}
 	key := asked{one, e[sensitivity], e[share], blind, rounds}
 	if p.known[key] == nil {
-		p.known[key] = one.outlooks(p.sights.at(e), blind, rounds)
+		p.known[key] = one.outlooks(p.sights.at(p.Way, e), p.sheds(g, e), blind, rounds)
 	}
 	return p.known[key]
 }

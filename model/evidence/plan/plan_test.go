@@ -32,16 +32,25 @@ func facts() plan.Facts {
 // today; they are told of by the day on which they were exposed.
 func (w world) told(herds ...herd) plan.Facts {
 	f := facts()
-	f.Way = evidence.Way{Sensitivity: evidence.Exactly(w.se), Share: evidence.Exactly(w.share), Specificity: w.sp, Spread: w.spread, Usable: w.usable}
+	f.Way = w.way()
 	f.Price = plan.Price{Test: int64(w.test), Swab: int64(w.swab)}
 	f.Latent.Low, f.Latent.High = 14, 14
 	f.Animals = nil
 	for _, h := range herds {
 		for range h.count {
-			f.Animals = append(f.Animals, plan.Animal{Chance: evidence.Exactly(h.chance), Exposed: today + model.Day(h.sees) - 14, Earlier: h.earlier})
+			a := plan.Animal{Chance: evidence.Exactly(h.chance), Exposed: today + model.Day(h.sees) - 14, Earlier: h.earlier}
+			if h.others > 0 {
+				a.Others = []plan.Missed{{By: w.other.way(), Times: h.others}}
+			}
+			f.Animals = append(f.Animals, a)
 		}
 	}
 	return f
+}
+
+// way is how such a world looks, without ranges.
+func (w world) way() evidence.Way {
+	return evidence.Way{Sensitivity: evidence.Exactly(w.se), Share: evidence.Exactly(w.share), Specificity: w.sp, Spread: w.spread, Usable: w.usable}
 }
 
 func drawWorld(t *rapid.T) world {
@@ -111,6 +120,42 @@ func TestPlan_EqualsGoingThroughEverything(t *testing.T) {
 		got := asked(t, f, plan.AsLab)
 		same(t, got, w.herded(h, f.Lab.Pool, since(got.Days)), 1e-9)
 	})
+}
+
+// Earlier samples that were looked through in another way tell of the same shedding.
+func TestPlan_EqualsGoingThroughEverythingAfterSamplesOfAnotherWay(t *testing.T) {
+	levels := hermite(20)
+	rapid.Check(t, func(t *rapid.T) {
+		w, other, h := drawWorld(t), drawWorld(t), drawHerd(t, 3)
+		w.other, h.others = &other, rapid.IntRange(1, 3).Draw(t, "by the other way")
+		w = w.at(levels)
+		f := w.told(h)
+		f.Lab = plan.Lab{Rounds: rapid.IntRange(1, 4).Draw(t, "rounds"), Pool: rapid.IntRange(1, 3).Draw(t, "pool"), Apart: 10}
+		got := asked(t, f, plan.AsLab)
+		same(t, got, w.herded(h, f.Lab.Pool, since(got.Days)), 1e-9)
+	})
+}
+
+// Samples of the plan's own way count the same whichever way they are told; hundreds of them leave
+// a chance that is a number.
+func TestPlan_EarlierSamplesCountAlikeHoweverTheyAreTold(t *testing.T) {
+	f := facts()
+	f.Animals = f.Animals[:3]
+	for i := range f.Animals {
+		f.Animals[i].Earlier = 3
+	}
+	want := asked(t, f, plan.AsLab)
+	for i := range f.Animals {
+		f.Animals[i].Earlier, f.Animals[i].Others = 1, []plan.Missed{{By: f.Way, Times: 2}}
+	}
+	if got := asked(t, f, plan.AsLab); !near(got.Most.High, want.Most.High, 1e-9) || !near(got.Most.Mid, want.Most.Mid, 1e-9) || len(got.Parts) != 1 {
+		t.Errorf("left is %v, of as many told otherwise %v", got.Most, want.Most)
+	}
+	f.Way.Share = evidence.Exactly(0)
+	f.Animals[0].Earlier, f.Animals[0].Others = 100, []plan.Missed{{By: f.Way, Times: 100}}
+	if got := asked(t, f, plan.AsLab); !(got.Most.Mid > 0 && got.Most.High < 1) || len(got.Parts) != 2 {
+		t.Errorf("after hundreds %v is left, in %d parts", got.Most, len(got.Parts))
+	}
 }
 
 // Twenty levels stand for all that there are: what a plan says is within 2 in 100 of itself

@@ -9,9 +9,9 @@ import (
 // pool is some animals that are sampled together; one: singly. All have the same chance
 // and the same earlier samples.
 type pool struct {
-	size    int
-	chance  float64
-	earlier int
+	size   int
+	chance float64
+	past   int // their earlier samples: of the first group that has the same
 }
 
 // outlook is what becomes of a pool in so many rounds.
@@ -29,21 +29,22 @@ func (o outlook) cost(size int, p Price) float64 {
 }
 
 // outlooks are what becomes of it in none, one and more rounds, of which the first blind
-// ones come before the latent days are over and see nothing.
-func (p pool) outlooks(s *sight, blind, rounds int) []outlook {
+// ones come before the latent days are over and see nothing. sheds is how likely each level
+// of shedding is of those that carry the thing.
+func (p pool) outlooks(s *sight, sheds []float64, blind, rounds int) []outlook {
 	all := make([]outlook, rounds+1)
-	left := p.left(s, max(0, rounds-blind))
+	left := p.left(s, sheds, max(0, rounds-blind))
 	for i := range all {
 		all[i].after = left[max(0, i-blind)]
 	}
-	p.watched(s, blind, all)
+	p.watched(s, sheds, blind, all)
 	return all
 }
 
 // left is the chance of one of the animals when none, one and more samples that could see
 // the thing have not detected it. Of the others nothing is known but their chance.
-func (p pool) left(s *sight, samples int) []float64 {
-	missed, sheds := s.missed(p.size), s.sheds(p.earlier)
+func (p pool) left(s *sight, sheds []float64, samples int) []float64 {
+	missed := s.missed(p.size)
 	carries, clean := make([]float64, samples+1), make([]float64, samples+1)
 	for x, by := range binomial(p.size-1, p.chance) {
 		for i := range levels {
@@ -64,8 +65,8 @@ func (p pool) left(s *sight, samples int) []float64 {
 
 // watched goes through all rounds for each number of carriers and each level of their
 // shedding, which is the same in all of them.
-func (p pool) watched(s *sight, blind int, all []outlook) {
-	missed, sheds := s.missed(p.size), s.sheds(p.earlier)
+func (p pool) watched(s *sight, sheds []float64, blind int, all []outlook) {
+	missed := s.missed(p.size)
 	chances, sum := make([][]float64, p.size+1), 0.0
 	for x := range chances {
 		ways := float64(combin.Binomial(p.size, x))

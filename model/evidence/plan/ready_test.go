@@ -191,6 +191,11 @@ func TestCheck(t *testing.T) {
 		{"plan.apart", "0", func(f *plan.Facts) { f.Apart = 0 }},
 		{"plan.earlier", "-1", func(f *plan.Facts) { f.Animals[3].Earlier = -1 }},
 		{"plan.earlier", "101", func(f *plan.Facts) { f.Animals[3].Earlier = 101 }},
+		{"plan.earlier", "0", func(f *plan.Facts) { f.Animals[3].Others = []plan.Missed{{By: f.Way}} }},
+		{"plan.earlier", "101", func(f *plan.Facts) { f.Animals[3].Others = []plan.Missed{{By: f.Way, Times: 101}} }},
+		{"sensitivity", "0", func(f *plan.Facts) {
+			f.Animals[3].Others = []plan.Missed{{By: evidence.Way{Share: f.Way.Share, Specificity: .9, Spread: 3, Usable: .9}, Times: 1}}
+		}},
 		{"plan.rounds", "0", func(f *plan.Facts) { f.Lab.Rounds = 0 }},
 		{"plan.largest", "21", func(f *plan.Facts) { f.Lab.Pool = 21 }},
 		{"plan.apart", "0", func(f *plan.Facts) { f.Lab.Apart = 0 }},

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"coilward/model/evidence"
 )
@@ -30,33 +31,46 @@ func (s *sight) missed(pool int) [][]float64 {
 	return s.pools[pool]
 }
 
-// sheds is how likely each level is of an animal that carries the thing and was missed so
-// many times, against one of which nothing is known.
-func (s *sight) sheds(earlier int) []float64 {
-	var u []float64
-	mean := 0.0
-	for i, m := range s.missed(1)[1] {
-		u = append(u, math.Pow(m, float64(earlier)))
+// sights are those of ways at their ends, made when they are asked for.
+type sights map[sighted]*sight
+
+type sighted struct {
+	by                 evidence.Way
+	sensitivity, share int
+}
+
+func (s sights) at(by evidence.Way, e end) *sight {
+	key := sighted{by, e[sensitivity], e[share]}
+	if s[key] == nil {
+		figures := by.Figures()
+		figures.Sensitivity, figures.Share = by.Sensitivity.At(e[sensitivity]), by.Share.At(e[share])
+		s[key] = &sight{Sight: figures.Sight()}
+	}
+	return s[key]
+}
+
+// sheds is how likely each level is, at one end, of an animal that carries the thing and was
+// missed by all earlier samples of a group, against one of which nothing is known. It sheds
+// alike in whatever way it is looked for.
+func (p *planner) sheds(g group, e end) []float64 {
+	key := asked{pool: pool{past: g.past}, sensitivity: e[sensitivity], share: e[share]}
+	if u := p.levels[key]; u != nil {
+		return u
+	}
+	u, mean := make([]float64, len(levels)), 0.0 // first logs, for hundreds of samples would be no more than 0
+	for _, o := range append([]Missed{{p.Way, g.earlier}}, g.others...) {
+		for i, m := range p.sights.at(o.By, e).missed(1)[1] {
+			u[i] += float64(o.Times) * math.Log(m)
+		}
+	}
+	most := slices.Max(u)
+	for i := range u {
+		u[i] = math.Exp(u[i] - most)
 		mean += weights[i] * u[i]
 	}
 	for i := range u {
 		u[i] /= mean
 	}
+	p.levels[key] = u
 	return u
-}
-
-// sights are those of all ends, made when they are asked for.
-type sights struct {
-	way evidence.Way
-	of  map[[2]int]*sight
-}
-
-func (s *sights) at(e end) *sight {
-	key := [2]int{e[sensitivity], e[share]}
-	if s.of[key] == nil {
-		figures := s.way.Figures()
-		figures.Sensitivity, figures.Share = s.way.Sensitivity.At(e[sensitivity]), s.way.Share.At(e[share])
-		s.of[key] = &sight{Sight: figures.Sight()}
-	}
-	return s.of[key]
 }

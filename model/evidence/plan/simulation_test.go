@@ -57,7 +57,7 @@ func TestPlan_SaysWhatHappens(t *testing.T) {
 func (w world) now(h herd) float64 {
 	carries, clean := 0.0, (1-h.chance)*math.Pow(w.sp, float64(h.earlier))
 	for _, p := range w.grid {
-		carries += h.chance * p.weight * w.missedBefore(h.earlier, p.z)
+		carries += h.chance * p.weight * w.missedBefore(h, p.z)
 	}
 	return carries / (carries + clean)
 }
