@@ -51,7 +51,7 @@ func TestTheRecordSaysWhatTheTestsProve(t *testing.T) {
 			}
 		}
 		vet := paper.Plain(paper.VetPage(f, papertest.Text(t, language), paper.A4))
-		if line := lineWith(vet, map[string]string{"en": "Serpentovirus: under 1 to 22 in 100 (1 sample speaks)", "de": "Serpentovirus: unter 1 bis 22 von 100 (1 Probe spricht)"}[language]); line == "" {
+		if line := lineWith(vet, map[string]string{"en": "Serpentovirus: under 1 to 22 in 100 (1 sample counts)", "de": "Serpentovirus: unter 1 bis 22 von 100 (1 Probe zählt)"}[language]); line == "" {
 			t.Errorf("%s: the page for the vet does not say it:\n%s", language, vet)
 		}
 	}

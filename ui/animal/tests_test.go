@@ -129,7 +129,7 @@ func TestTests_OwnFiguresInThePlaceOfTheTables(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, sampled(t, samples.NotDetected, nil))
 	h.show("Wren", "tests")
 	uitest.Tap(t, h.Content(), "Change what is assumed")
-	if !h.Shows("What is assumed. Change it only") {
+	if !h.Shows("These figures are assumed. Change one only") {
 		t.Fatalf("beside the page: %q", uitest.Texts(h.Content()))
 	}
 	do(t, h.Collection(), assumed.Change{Tables: h.Tables(), Own: assumed.Own{Row: assumed.Row{Table: assumed.Priors, ID: "serpentovirus-any"}, By: assumed.Vet, Why: "seen in this region",
@@ -138,7 +138,7 @@ func TestTests_OwnFiguresInThePlaceOfTheTables(t *testing.T) {
 		t.Errorf("after the change: %q", uitest.Texts(h.Content()))
 	}
 	h.key(fyne.KeyEscape)
-	if h.Shows("What is assumed. Change it only") || !h.Shows("Chance that Wren") {
+	if h.Shows("These figures are assumed. Change one only") || !h.Shows("Chance that Wren") {
 		t.Errorf("after Escape: %q", uitest.Texts(h.Content()))
 	}
 }
@@ -152,7 +152,7 @@ func TestTests_OfWhomItMayHaveCaughtIt(t *testing.T) {
 	}
 	fill := sampled(t, samples.NotDetected, map[knowledge.MaterialID]int{"oral-swab": 300})
 	for language, want := range map[string][]string{
-		"en": {"in Loft, until they are parted: Elm, in whose sample it was detected. That the positive was closed does not say that it is gone", "in Loft: Gorse, for whom no quarantine was begun; it counts as a newcomer for 90 days", "1 quarantine cannot be read; it counts as not released", "shares a room with Elm, who may still carry it"},
+		"en": {"in Loft, until they are parted: Elm, in whose sample it was detected. The positive was closed, but that animal may carry it still", "in Loft: Gorse, for whom no quarantine was begun; it counts as a newcomer for 90 days", "1 quarantine cannot be read; it counts as not released", "shares a room with Elm, who may still carry it"},
 		"de": {"in Loft, bis sie getrennt sind: Elm, mit Nachweis in einer Probe", "in Loft: Gorse, ohne begonnene Quarantäne; als Neuzugang zählt es 90 Tage lang", "1 Quarantäne ist nicht lesbar; sie zählt als nicht freigegeben", "mit Elm in einem Raum lebt und Elm es noch tragen kann"},
 	} {
 		h := open(t, language, small, look.ByDay, func(c *collection.Collection) {

@@ -207,7 +207,7 @@ func TestWhyThereIsNone(t *testing.T) {
 	uitest.Tap(t, w.Content(), "Tansy")
 	typeInto(w, rounds, "1")
 	uitest.Tap(t, w.Content(), "Work it out")
-	if !w.Shows("Tansy: it takes ") {
+	if !w.Shows("Tansy: to be as sure as you want takes ") {
 		t.Errorf("one round: %q", uitest.Texts(w.Content()))
 	}
 	typeInto(w, rounds, "4")
@@ -217,7 +217,7 @@ func TestWhyThereIsNone(t *testing.T) {
 	}
 	typeInto(w, target, "90")
 	uitest.Tap(t, w.Content(), "Work it out")
-	if !w.Shows("already at most what you want") {
+	if !w.Shows("already as low as you want it") {
 		t.Errorf("90 in 100: %q", uitest.Texts(w.Content()))
 	}
 }
@@ -233,7 +233,7 @@ func TestTooDearAndTooLate(t *testing.T) {
 	typeInto(w, test, "30")
 	typeInto(w, budget, "20")
 	work()
-	for _, said := range []string{"For no more than 20 there is no plan that is enough. The cheapest costs ", "costs more than wanted"} {
+	for _, said := range []string{"For no more than 20 no plan is enough. The cheapest costs ", "costs more than wanted"} {
 		if !w.Shows(said) {
 			t.Errorf("%q is not said of a budget of 20: %q", said, uitest.Texts(w.Content()))
 		}
@@ -250,7 +250,7 @@ func TestTooDearAndTooLate(t *testing.T) {
 	day := model.MomentOf(storetest.Start()).Day() + 18
 	typeInto(w, latest, w.Text().Day(day))
 	work()
-	for _, said := range []string{"By " + w.Text().Day(day) + " no plan can be enough. The soonest is known on ", "later than wanted"} {
+	for _, said := range []string{"By " + w.Text().Day(day) + " no plan can be enough. With the soonest, all is known on ", "later than wanted"} {
 		if !w.Shows(said) {
 			t.Errorf("%q is not said of 18 days: %q", said, uitest.Texts(w.Content()))
 		}
