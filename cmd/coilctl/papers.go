@@ -56,7 +56,7 @@ func (p *program) makePapers(arguments []string) (err error) {
 	if err := c.View(func(v model.View) (err error) { id, err = find(v, animal); return err }); err != nil {
 		return err
 	}
-	signing, _, err := handover.KeyIn(key)
+	signing, _, err := handover.KeyIn(key, model.DayOf(p.now()))
 	if err != nil {
 		return refuseFile(key, "ctl.papers.key", err)
 	}

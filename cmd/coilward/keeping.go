@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"log/slog"
 	"os"
 	"path/filepath"
 	"slices"
@@ -219,4 +220,43 @@ func (k keeping) Examine(ctx context.Context, progress func(float64)) (place.Exa
 		}
 	}
 	return said, nil
+}
+
+// KeyCopies implements place.Keeping. A second place that is away has none just now.
+func (k keeping) KeyCopies() ([]place.KeyCopy, error) {
+	here, err := store.KeyCopies(k.folder)
+	if err != nil {
+		return nil, fmt.Errorf("list the copies of keys: %w", err)
+	}
+	second, err := k.second()
+	if err != nil {
+		return nil, err
+	}
+	var there []store.KeyCopy
+	if second.Folder != "" {
+		if there, err = store.KeyCopies(second.Inside); err != nil {
+			slog.Warn("list the copies of keys at the second place", "error", err)
+		}
+	}
+	var all []place.KeyCopy
+	for i, c := range append(here, there...) {
+		all = append(all, place.KeyCopy{Path: c.Path, Written: model.MomentOf(c.Written.Local()), Second: i >= len(here), Good: c.Good})
+	}
+	return all, nil
+}
+
+// KeepKeyCopy implements place.Keeping.
+func (k keeping) KeepKeyCopy(name string, raw []byte) error {
+	if k.store == nil {
+		return fmt.Errorf("keep a copy of the key: %w", errReading)
+	}
+	err := k.store.KeepKeyCopy(name, raw)
+	var failed *store.SecondFault
+	if errors.As(err, &failed) {
+		return fmt.Errorf("keep a copy of the key: %w", errors.Join(failed.Refusal(), err))
+	}
+	if err != nil {
+		return fmt.Errorf("keep a copy of the key: %w", err)
+	}
+	return nil
 }

@@ -47,7 +47,7 @@ func rooms() []shell.Room {
 			Make: func(w place.Window) place.Place { return newcomers.New(w) }},
 		{Name: place.Positive, In: place.Tray, Make: func(w place.Window) place.Place { return positive.New(w) }},
 		{Name: place.Papers, Icon: "papers", Key: "window.place.papers", Rail: true, About: true, Shortcut: fyne.Key6,
-			Make: func(w place.Window) place.Place { return papers.New(w, assets.Version).SignWith(signing()) }},
+			Make: func(w place.Window) place.Place { return papers.New(w, assets.Version).SignWith(keyPath()) }},
 		{Name: place.People, Icon: "person", Key: "window.place.people", Rail: true, Shortcut: fyne.Key7,
 			Make: func(w place.Window) place.Place { return people.New(w) }},
 		{Name: place.Photos, Icon: "camera", Key: "window.place.photos", Rail: true, In: place.Animals, Shortcut: fyne.Key8,
@@ -65,7 +65,7 @@ func rooms() []shell.Room {
 		{Name: place.MoveIn, In: place.Animals, Make: func(w place.Window) place.Place { return movein.New(w) }},
 		{Name: place.HerPapers, In: place.Newcomers, Make: func(w place.Window) place.Place { return handover.New(w) }},
 		{Name: place.Settings, Icon: "settings", Key: "window.settings", Foot: true, Shortcut: fyne.KeyComma,
-			Make: func(w place.Window) place.Place { return settings.New(w) }},
+			Make: func(w place.Window) place.Place { return settings.New(w).SignWith(keyPath()) }},
 	}
 }
 

@@ -158,3 +158,11 @@ func (unkept) Compare(context.Context, place.Backup) (comparing.Summary, error) 
 func (unkept) Examine(context.Context, func(float64)) (place.Examined, error) {
 	return place.Examined{}, fmt.Errorf("examine photos and backups: %w", errSample)
 }
+
+// KeyCopies implements place.Keeping.
+func (unkept) KeyCopies() ([]place.KeyCopy, error) { return nil, nil }
+
+// KeepKeyCopy implements place.Keeping.
+func (unkept) KeepKeyCopy(string, []byte) error {
+	return fmt.Errorf("keep a copy of the key: %w", errSample)
+}

@@ -193,12 +193,12 @@ func TestKeyIn_NothingKeptIsNoKey(t *testing.T) {
 	if err := os.WriteFile(blocked, nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if k, made, err := handover.KeyIn(filepath.Join(blocked, "key")); err == nil || made || !k.IsZero() {
+	if k, made, err := handover.KeyIn(filepath.Join(blocked, "key"), model.NewDay(2027, 3, 3)); err == nil || made || !k.IsZero() {
 		t.Errorf("a key %v was made where it cannot be kept: %v", made, err)
 	}
 	folder := t.TempDir()
 	path := filepath.Join(folder, "key")
-	k, made, err := handover.KeyIn(path)
+	k, made, err := handover.KeyIn(path, model.NewDay(2027, 3, 3))
 	if err != nil || !made {
 		t.Fatal(made, err)
 	}
@@ -209,7 +209,7 @@ func TestKeyIn_NothingKeptIsNoKey(t *testing.T) {
 	if err := handover.WriteKey(path, other); !errors.Is(err, fs.ErrExist) {
 		t.Errorf("a key was written over another: %v", err)
 	}
-	again, made, err := handover.KeyIn(path)
+	again, made, err := handover.KeyIn(path, model.NewDay(2027, 3, 3))
 	if err != nil || made || again.Public().Fingerprint() != k.Public().Fingerprint() {
 		t.Errorf("read again: %v, made %v, %v", again.Public().Fingerprint(), made, err)
 	}

@@ -267,59 +267,6 @@ func FuzzRecord(f *testing.F) {
 	})
 }
 
-func TestAKeyInItsFile(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "settings", "papers.key")
-	k, made, err := KeyIn(path)
-	if err != nil || !made {
-		t.Fatalf("made %v, %v", made, err)
-	}
-	again, made, err := KeyIn(path)
-	if err != nil || made || again.Public().Fingerprint() != k.Public().Fingerprint() {
-		t.Errorf("read %s, made %v, %v", again.Public().Fingerprint(), made, err)
-	}
-	info, err := os.Stat(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if runtime.GOOS != "windows" && info.Mode().Perm() != 0o600 {
-		t.Errorf("others may read it: %v", info.Mode())
-	}
-	if err := WriteKey(path, k); !errors.Is(err, fs.ErrExist) {
-		t.Errorf("written over: %v", err)
-	}
-	if err := os.WriteFile(path, []byte(`{"coilwardKey":1,"seed":"00"}`), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	if _, _, err := KeyIn(path); err == nil || strings.Contains(err.Error(), `"00"`) {
-		t.Errorf("a spoilt key: %v", err)
-	}
-}
-
-func TestAnEncryptedCopyOfTheKey(t *testing.T) {
-	k, err := NewKey()
-	if err != nil {
-		t.Fatal(err)
-	}
-	raw, err := lock(k, "correct horse battery", 10)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if seed := k.private.Seed(); bytes.Contains(raw, seed) || bytes.Contains(raw, []byte(hex.EncodeToString(seed))) || !bytes.HasPrefix(raw, []byte("age-encryption.org/v1")) {
-		t.Error("the copy is not encrypted")
-	}
-	back, err := Unlock(raw, "correct horse battery")
-	if err != nil || !bytes.Equal(back.private, k.private) {
-		t.Errorf("opened %v", err)
-	}
-	if _, err := Unlock(raw, "correct horse batterz"); !errors.Is(err, ErrPassphrase) {
-		t.Errorf("another passphrase: %v", err)
-	}
-	raw[len(raw)-1] ^= 1
-	if _, err := Unlock(raw, "correct horse battery"); err == nil {
-		t.Error("a changed copy was opened")
-	}
-}
-
 func TestFingerprint(t *testing.T) {
 	// SHA-256 of "coilward key\n" and 32 zero bytes, by sha256sum
 	if got := Public(make([]byte, 32)).Fingerprint(); got != zeroPrint {

@@ -180,6 +180,7 @@ func Families() []Family {
 		{"shelf.mites.", Literal},
 		{"shelf.walk.against-", Literal},
 		{"side.", Literal},
+		{"signing.passphrase.", Literal},
 		{sourceFamily, Quoted},
 		{"species.", Table},
 		{"standing.", Literal},

@@ -24,6 +24,7 @@ import (
 	"coilward/ui/look"
 	"coilward/ui/particulars"
 	"coilward/ui/place"
+	"coilward/ui/signing"
 	"coilward/ui/widgets"
 )
 
@@ -31,7 +32,7 @@ import (
 type Page struct {
 	w       place.Window
 	version string
-	signing Signing
+	signing *signing.Key // nil: no papers are signed
 	content *fyne.Container
 	preview *fyne.Container
 	acts    *fyne.Container

@@ -141,6 +141,21 @@ type Keeping interface {
 	// Examine reads every photo and backup of both places and holds each against its
 	// sum.
 	Examine(ctx context.Context, progress func(share float64)) (Examined, error)
+	// KeyCopies are the encrypted copies of keys among the backups, those of the
+	// collection's folder first. They are few and small.
+	KeyCopies() ([]KeyCopy, error)
+	// KeepKeyCopy puts an encrypted copy of a key among the backups of both places, in
+	// the place of what has that name. A second place that cannot have it now is a
+	// *model.Refusal of the field "second"; the copy lies at the first then.
+	KeepKeyCopy(name string, raw []byte) error
+}
+
+// KeyCopy is an encrypted copy of a key.
+type KeyCopy struct {
+	Path    string
+	Written model.Moment
+	Second  bool // it lies at the second place
+	Good    bool // it is as it was written
 }
 
 // Examined is what was found of the files beside the collection's.

@@ -1,6 +1,7 @@
 // Package settings is the place where a person says how the window should be
 // (language, units, colours, size), who writes, which sheet papers are laid out
-// for, and where the collection lies and is kept safe.
+// for, where the collection lies and is kept safe, and which key papers are signed
+// with.
 package settings
 
 import (
@@ -15,6 +16,7 @@ import (
 	"coilward/ui/look"
 	"coilward/ui/particulars"
 	"coilward/ui/place"
+	"coilward/ui/signing"
 	"coilward/ui/widgets"
 )
 
@@ -30,6 +32,8 @@ type Page struct {
 	asked    map[string]bool           // paths that were counted, or tried, since the page came in sight
 	examined *place.Examined           // what the last check of every file found; nil: there was none
 	busy     bool                      // every file is being checked, or mended
+
+	signing *signing.Key // nil: the page tells of no key
 }
 
 var _ place.Place = (*Page)(nil)
@@ -37,6 +41,13 @@ var _ place.Place = (*Page)(nil)
 // New makes the place.
 func New(w place.Window) *Page {
 	return &Page{w: w, content: widgets.Stack(), holds: map[string]comparing.Side{}}
+}
+
+// SignWith says in which file the key lies that papers are signed with.
+func (p *Page) SignWith(key string) *Page {
+	p.signing = signing.New(p.w, key)
+	p.signing.OnChange = p.build
+	return p
 }
 
 // Content implements place.Place.
@@ -63,6 +74,9 @@ func (p *Page) build() {
 	}
 	text := p.w.Text()
 	left := widgets.Col(look.S24, p.words(), p.colours(), p.paper())
+	if p.signing != nil {
+		left.Add(p.signing.Card())
+	}
 	right := widgets.Col(look.S24, p.who(), p.keeping())
 	page := widgets.Col(look.S24, widgets.Header(text.Say("window.settings"), ""),
 		widgets.RowTop(look.S24, widgets.Grow(left), widgets.Grow(right)))

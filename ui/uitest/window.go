@@ -45,6 +45,8 @@ type Setting struct {
 	Make  func(place.Window) place.Place
 	// Beside are further places that are real, for what leads from one to the next.
 	Beside map[place.Name]func(place.Window) place.Place
+	// Keeping is how the collection is kept; nil: it is not.
+	Keeping place.Keeping
 }
 
 // elsewhere is a place that only remembers that one went there.
@@ -88,6 +90,12 @@ func (Unkept) Compare(context.Context, place.Backup) (comparing.Summary, error) 
 func (Unkept) Examine(context.Context, func(float64)) (place.Examined, error) {
 	return place.Examined{}, nil
 }
+
+// KeyCopies implements place.Keeping.
+func (Unkept) KeyCopies() ([]place.KeyCopy, error) { return nil, nil }
+
+// KeepKeyCopy implements place.Keeping.
+func (Unkept) KeepKeyCopy(string, []byte) error { return nil }
 
 // Open opens a window.
 func Open(t testing.TB, s Setting) *Opened {
@@ -148,10 +156,13 @@ func Open(t testing.TB, s Setting) *Opened {
 			rooms[i].Make = s.Make
 		}
 	}
+	if s.Keeping == nil {
+		s.Keeping = Unkept{}
+	}
 	app.Preferences().SetString("shine", string(s.Look.Shine))
 	w.Shell = shell.New(shell.Options{App: app, Languages: languages, Tables: tables, Lexicon: lexicon, Now: w.Clock.Now, System: "en", Forced: s.Language, Places: rooms,
 		Sample: func(context.Context, *wording.Text) (shell.Session, error) {
-			return shell.Session{Collection: c, Photos: photos, Drafts: draft.Open(w.Drafts), Keeping: Unkept{}, Name: "Old mill"}, nil
+			return shell.Session{Collection: c, Photos: photos, Drafts: draft.Open(w.Drafts), Keeping: s.Keeping, Name: "Old mill"}, nil
 		},
 		Alert: func() { w.Alerts++ },
 		Begin: func(work func()) { work() }, Post: func(say func()) { say() },

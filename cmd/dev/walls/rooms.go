@@ -23,7 +23,7 @@ func rooms() []room {
 	values := []string{"model", "model/drawing", "model/pixel", "model/body", "model/chart", "ui/look", "ui/widgets/..."}
 	facts := []string{"assets", "model", "model/animals", "model/body", "model/care", "model/chart", "model/drawing", "model/exam", "model/history",
 		"model/knowledge", "model/meals", "model/people", "model/photo", "model/weight", "model/wording"}
-	page := append([]string{"export/handover", "model/handover", "model/atease", "model/welfare", "model/assumed", "model/chances", "model/evidence", "model/evidence/plan", "model/written", "model/droppings", "model/feeders", "model/shedding", "model/collection", "model/comparing", "model/contact", "model/demo", "model/draft", "model/due", "model/holidays", "model/husbandry", "model/jot", "model/label", "model/medicine", "model/newcomers", "model/pixel", "model/positives", "model/powercut", "model/quarantine", "model/rescue", "model/round", "model/samples", "export/calendar", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/widgets/..."}, facts...)
+	page := append([]string{"export/handover", "model/handover", "model/atease", "model/welfare", "model/assumed", "model/chances", "model/evidence", "model/evidence/plan", "model/written", "model/droppings", "model/feeders", "model/shedding", "model/collection", "model/comparing", "model/contact", "model/demo", "model/draft", "model/due", "model/holidays", "model/husbandry", "model/jot", "model/label", "model/medicine", "model/newcomers", "model/pixel", "model/positives", "model/powercut", "model/quarantine", "model/rescue", "model/round", "model/samples", "export/calendar", "export/paper", "export/pdf", "ui/jotting", "ui/look", "ui/particulars", "ui/place", "ui/signing", "ui/widgets/..."}, facts...)
 	window := []string{"fyne.io/fyne/v2", "github.com/dweymouth/fyne-tooltip", "golang.org/x/image", "golang.org/x/text"}
 	return []room{
 		{"assets", nil, nil, "assets are files and nothing beside"},
@@ -91,7 +91,7 @@ func rooms() []room {
 		{"export/table", append([]string{"model/importing", "model/collection", "model/feeders", "model/husbandry", "model/samples", "model/disk"}, facts...), []string{"github.com/xuri/excelize/v2", "golang.org/x/text"},
 			"a spreadsheet is cells of facts and knows no screen or store"},
 		{"model/handover", append([]string{"model/animals", "model/care", "model/exam", "model/medicine", "model/newcomers", "model/people", "model/quarantine", "model/samples"}, rules...), nil, "what is told of an animal to its next keeper is joined from what the capabilities keep of it"},
-		{"export/handover", append([]string{"export/paper", "export/pdf", "model/disk", "model/handover", "model/samples", "model/quarantine"}, facts...), []string{"filippo.io/age"}, "her papers are a file of facts and know no screen or store"},
+		{"export/handover", append([]string{"export/paper", "export/pdf", "model/disk", "model/handover", "model/samples", "model/quarantine"}, facts...), []string{"filippo.io/age", "golang.org/x/text"}, "her papers are a file of facts and know no screen or store"},
 		{"export/lines", []string{"model/disk"}, nil, "the schema of lines is a file and knows no fact"},
 		{"export/pdf", []string{"assets", "export/paper", "model", "model/disk", "model/drawing"}, []string{"github.com/jung-kurt/gofpdf", "golang.org/x/image"},
 			"the PDF draws blocks and knows no fact"},
