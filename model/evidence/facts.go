@@ -13,10 +13,21 @@ type Range struct{ Low, Mid, High float64 }
 // Exactly is a figure that is known.
 func Exactly(x float64) Range { return Range{x, x, x} }
 
-// ordered reports whether the three are numbers in their order, the outer ones within
-// the limits.
-func (r Range) ordered(low, high float64) bool {
-	return r.Low >= low && r.Low <= r.Mid && r.Mid <= r.High && r.High <= high
+// amiss is the value of a range that lies outside low and high or is not in its order; there is
+// false where all three stand.
+func (r Range) amiss(low, high float64) (value float64, there bool) {
+	for _, v := range r.all() {
+		if !(v >= low && v <= high) {
+			return v, true
+		}
+	}
+	switch {
+	case r.Low > r.Mid:
+		return r.Low, true
+	case r.Mid > r.High:
+		return r.High, true
+	}
+	return 0, false
 }
 
 // Way is what is known of one way of looking for a thing.
@@ -31,8 +42,8 @@ func (w Way) Check() *model.Refusal {
 		field string
 		Range
 	}{{"sensitivity", w.Sensitivity}, {"share", w.Share}} {
-		if !r.ordered(0, 1) {
-			return refuse(r.field, r.Mid, "chance.order")
+		if value, there := r.amiss(0, 1); there {
+			return refuse(r.field, value, "chance.order")
 		}
 	}
 	for _, s := range w.Sensitivity.all() {
@@ -89,8 +100,9 @@ type Case struct {
 
 // Check refuses a case of which no chance can be worked out.
 func (c Case) Check() *model.Refusal {
-	if l := c.Latent; l.Low < 0 || l.Low > l.Mid || l.Mid > l.High || l.High > mostLatent {
-		return refuse("latent", float64(l.Mid), "chance.latent")
+	latent := Range{float64(c.Latent.Low), float64(c.Latent.Mid), float64(c.Latent.High)}
+	if value, there := latent.amiss(0, mostLatent); there {
+		return refuse("latent", value, "chance.latent")
 	}
 	for _, w := range c.Ways {
 		if refused := w.Check(); refused != nil {
@@ -98,12 +110,12 @@ func (c Case) Check() *model.Refusal {
 		}
 	}
 	for _, a := range c.Animals {
-		if !a.Prior.ordered(math.SmallestNonzeroFloat64, math.Nextafter(1, 0)) {
-			return refuse("prior", a.Prior.Mid, "chance.prior")
+		if value, there := a.Prior.amiss(math.SmallestNonzeroFloat64, math.Nextafter(1, 0)); there {
+			return refuse("prior", value, "chance.prior")
 		}
 		for _, e := range a.Exposed {
-			if !e.Daily.ordered(0, math.Nextafter(1, 0)) {
-				return refuse("daily", e.Daily.Mid, "chance.daily")
+			if value, there := e.Daily.amiss(0, math.Nextafter(1, 0)); there {
+				return refuse("daily", value, "chance.daily")
 			}
 		}
 	}

@@ -194,55 +194,55 @@ func TestCheck(t *testing.T) {
 	good := func() evidence.Case { return one(.2, .85, .995, .3, .95, 14, single(20, false)) }
 	for name, c := range map[string]struct {
 		change func(*evidence.Case)
-		reason string // empty: accepted
+		want   string // field, value and reason; empty: accepted
 	}{
 		"good":                       {func(*evidence.Case) {}, ""},
-		"a prior of nothing":         {func(c *evidence.Case) { c.Animals[0].Prior.Low = 0 }, "chance.prior"},
-		"a prior of certainty":       {func(c *evidence.Case) { c.Animals[0].Prior.High = 1 }, "chance.prior"},
-		"a prior out of order":       {func(c *evidence.Case) { c.Animals[0].Prior.Low = .3 }, "chance.prior"},
-		"no number":                  {func(c *evidence.Case) { c.Animals[0].Prior = evidence.Exactly(math.NaN()) }, "chance.prior"},
-		"sensitivity above one":      {func(c *evidence.Case) { c.Ways[0].Sensitivity.High = 1.2 }, "chance.order"},
-		"sensitivity out of order":   {func(c *evidence.Case) { c.Ways[0].Sensitivity.Low = .9 }, "chance.order"},
-		"sensitivity of one":         {func(c *evidence.Case) { c.Ways[0].Sensitivity.High = 1 }, "chance.sensitivity"},
-		"sensitivity of nothing":     {func(c *evidence.Case) { c.Ways[0].Sensitivity.Low = 0 }, "chance.sensitivity"},
-		"a test that never errs":     {func(c *evidence.Case) { c.Ways[0].Specificity = 1 }, "chance.specificity"},
-		"specificity of nothing":     {func(c *evidence.Case) { c.Ways[0].Specificity = 0 }, "chance.specificity"},
-		"no better than chance":      {func(c *evidence.Case) { c.Ways[0].Sensitivity.Low, c.Ways[0].Specificity = .4, .6 }, "chance.blind"},
+		"a prior of nothing":         {func(c *evidence.Case) { c.Animals[0].Prior.Low = 0 }, "prior 0 chance.prior"},
+		"a prior of certainty":       {func(c *evidence.Case) { c.Animals[0].Prior.High = 1 }, "prior 1 chance.prior"},
+		"a prior out of order":       {func(c *evidence.Case) { c.Animals[0].Prior.Low = .3 }, "prior 0.3 chance.prior"},
+		"no number":                  {func(c *evidence.Case) { c.Animals[0].Prior = evidence.Exactly(math.NaN()) }, "prior NaN chance.prior"},
+		"sensitivity above one":      {func(c *evidence.Case) { c.Ways[0].Sensitivity.High = 1.2 }, "sensitivity 1.2 chance.order"},
+		"sensitivity out of order":   {func(c *evidence.Case) { c.Ways[0].Sensitivity.Low = .9 }, "sensitivity 0.9 chance.order"},
+		"sensitivity of one":         {func(c *evidence.Case) { c.Ways[0].Sensitivity.High = 1 }, "sensitivity 1 chance.sensitivity"},
+		"sensitivity of nothing":     {func(c *evidence.Case) { c.Ways[0].Sensitivity.Low = 0 }, "sensitivity 0 chance.sensitivity"},
+		"a test that never errs":     {func(c *evidence.Case) { c.Ways[0].Specificity = 1 }, "specificity 1 chance.specificity"},
+		"specificity of nothing":     {func(c *evidence.Case) { c.Ways[0].Specificity = 0 }, "specificity 0 chance.specificity"},
+		"no better than chance":      {func(c *evidence.Case) { c.Ways[0].Sensitivity.Low, c.Ways[0].Specificity = .4, .6 }, "sensitivity 0.4 chance.blind"},
 		"better than chance":         {func(c *evidence.Case) { c.Ways[0].Sensitivity.Low, c.Ways[0].Specificity = .41, .6 }, ""},
-		"all the animal's own":       {func(c *evidence.Case) { c.Ways[0].Share.High = .96 }, "chance.share"},
+		"all the animal's own":       {func(c *evidence.Case) { c.Ways[0].Share.High = .96 }, "share 0.96 chance.share"},
 		"nearly all":                 {func(c *evidence.Case) { c.Ways[0].Share.High = .95 }, ""},
-		"less than none of it":       {func(c *evidence.Case) { c.Ways[0].Share.Low = -.1 }, "chance.order"},
-		"no spread":                  {func(c *evidence.Case) { c.Ways[0].Spread = 0 }, "chance.spread"},
-		"spread beyond all":          {func(c *evidence.Case) { c.Ways[0].Spread = 21 }, "chance.spread"},
+		"less than none of it":       {func(c *evidence.Case) { c.Ways[0].Share.Low = -.1 }, "share -0.1 chance.order"},
+		"no spread":                  {func(c *evidence.Case) { c.Ways[0].Spread = 0 }, "spread 0 chance.spread"},
+		"spread beyond all":          {func(c *evidence.Case) { c.Ways[0].Spread = 21 }, "spread 21 chance.spread"},
 		"the most spread":            {func(c *evidence.Case) { c.Ways[0].Spread = 20 }, ""},
-		"every sample usable":        {func(c *evidence.Case) { c.Ways[0].Usable = 1 }, "chance.usable"},
+		"every sample usable":        {func(c *evidence.Case) { c.Ways[0].Usable = 1 }, "usable 1 chance.usable"},
 		"as many as there can be":    {func(c *evidence.Case) { c.Ways[0].Usable = .99 }, ""},
-		"fewer usable than found":    {func(c *evidence.Case) { c.Ways[0].Usable = .84 }, "chance.unusable"},
-		"latent before nothing":      {func(c *evidence.Case) { c.Latent.Low = -1 }, "chance.latent"},
-		"latent out of order":        {func(c *evidence.Case) { c.Latent.High = 13 }, "chance.latent"},
+		"fewer usable than found":    {func(c *evidence.Case) { c.Ways[0].Usable = .84 }, "sensitivity 0.85 chance.unusable"},
+		"latent before nothing":      {func(c *evidence.Case) { c.Latent.Low = -1 }, "latent -1 chance.latent"},
+		"latent out of order":        {func(c *evidence.Case) { c.Latent.High = 13 }, "latent 13 chance.latent"},
 		"latent for as long as told": {func(c *evidence.Case) { c.Latent.High = 1098 }, ""},
 		"as many usable as found": {func(c *evidence.Case) {
 			c.Ways[0].Specificity, c.Ways[0].Sensitivity, c.Ways[0].Usable = .5, evidence.Exactly(.75), .5
-		}, "chance.unusable"},
-		"latent for years":           {func(c *evidence.Case) { c.Latent.High = 1099 }, "chance.latent"},
-		"nobody's sample":            {func(c *evidence.Case) { c.Samples[0].Of = nil }, "chance.pool"},
-		"of an animal that is not":   {func(c *evidence.Case) { c.Samples[0].Of = []int{1} }, "chance.pool"},
-		"more samples than animals":  {func(c *evidence.Case) { c.Samples[0].Of = []int{0, 0} }, "chance.pool"},
-		"by a way that cannot speak": {func(c *evidence.Case) { c.Samples[0].By = 1 }, "chance.mute"},
-		"by no way":                  {func(c *evidence.Case) { c.Samples[0].By = -1 }, "chance.mute"},
+		}, "sensitivity 0.75 chance.unusable"},
+		"latent for years":           {func(c *evidence.Case) { c.Latent.High = 1099 }, "latent 1099 chance.latent"},
+		"nobody's sample":            {func(c *evidence.Case) { c.Samples[0].Of = nil }, "pool 0 chance.pool"},
+		"of an animal that is not":   {func(c *evidence.Case) { c.Samples[0].Of = []int{1} }, "pool 1 chance.pool"},
+		"more samples than animals":  {func(c *evidence.Case) { c.Samples[0].Of = []int{0, 0} }, "pool 2 chance.pool"},
+		"by a way that cannot speak": {func(c *evidence.Case) { c.Samples[0].By = 1 }, "method 1 chance.mute"},
+		"by no way":                  {func(c *evidence.Case) { c.Samples[0].By = -1 }, "method -1 chance.mute"},
 		"exposed to certainty": {func(c *evidence.Case) {
 			c.Animals[0].Exposed = []evidence.Exposure{{From: 1, To: 2, Daily: evidence.Exactly(1)}}
-		}, "chance.daily"},
+		}, "daily 1 chance.daily"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			asked := good()
 			c.change(&asked)
-			refused := asked.Check()
-			switch {
-			case refused == nil && c.reason != "":
-				t.Errorf("accepted, want %s", c.reason)
-			case refused != nil && refused.Reason != c.reason:
-				t.Errorf("got %v, want %q", refused, c.reason)
+			got := ""
+			if refused := asked.Check(); refused != nil {
+				got = refused.Field + " " + refused.Value + " " + refused.Reason
+			}
+			if got != c.want {
+				t.Errorf("got %q, want %q", got, c.want)
 			}
 		})
 	}

@@ -1,6 +1,13 @@
 package wording
 
-import "coilward/model"
+import (
+	"regexp"
+
+	"coilward/model"
+)
+
+// percentForm takes as many places as are typed: that there are too many is said as such.
+var percentForm = regexp.MustCompile(`^([0-9]+(?:[.,][0-9]+)?) ?(?:%|percent|prozent)?$`)
 
 // ParsePercent reads so many in a hundred, as people type it: "12", "0,5 %", in hundredths
 // of a percent from 0 to 100 %. The error is a *model.Refusal of the field "percent".
@@ -9,7 +16,7 @@ func (t *Text) ParsePercent(typed string) (hundredths int, err error) {
 	if refusal != nil {
 		return 0, refusal
 	}
-	found := humidityForm.FindStringSubmatch(r.clean)
+	found := percentForm.FindStringSubmatch(r.clean)
 	if found == nil {
 		return 0, r.refuse("percent.range", nil)
 	}

@@ -1,6 +1,7 @@
 package particulars
 
 import (
+	"errors"
 	"strconv"
 	"strings"
 
@@ -267,14 +268,15 @@ func (a *Assumed) number(f *SideForm, asked assumed.Asked, name string) (int, er
 	if asked.In == assumed.Tenths {
 		fine = 100 / assumed.Tenths // cycles are typed as such
 	}
+	var r *model.Refusal
+	tooFine := errors.As(err, &r) && r.Reason == "percent.fine" || err == nil && hundredths%fine != 0
 	switch {
-	case err != nil && asked.In == assumed.Tenths:
+	case tooFine:
+		return 0, &model.Refusal{Field: name, Value: typed, Reason: "percent.fine", Answer: model.Mend, Gaps: map[string]model.Gap{"Places": model.CountGap(asked.Places())}}
+	case err != nil && asked.In == assumed.Tenths && r.Reason != "text.empty":
 		return 0, &model.Refusal{Field: name, Value: typed, Reason: "assumed.spread", Answer: model.Mend}
 	case err != nil:
 		return 0, At(name, err)
-	}
-	if hundredths%fine != 0 {
-		return 0, &model.Refusal{Field: name, Value: typed, Reason: "percent.fine", Answer: model.Mend, Gaps: map[string]model.Gap{"Places": model.CountGap(asked.Places())}}
 	}
 	return hundredths / fine, nil
 }

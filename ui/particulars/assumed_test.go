@@ -122,6 +122,9 @@ func TestAssumed_IsChangedAndGoesBack(t *testing.T) {
 		{"prior-low", "many", "Enter a number from 0 to 100"},
 		{"prior-low", "101", "Enter a number from 0 to 100"},
 		{"prior-low", "1.25", "at most: 1"},
+		{"prior-low", "1.2555", "at most: 1"},
+		{"prior-low", "", "Enter something"},
+		{"prior-low", "5 in 100", "Enter a number from 0 to 100"},
 		{"prior-low", "30", "The three are not in order"},
 		{"prior-low", "0.5", "Say why"},
 	} {
@@ -131,6 +134,7 @@ func TestAssumed_IsChangedAndGoesBack(t *testing.T) {
 			t.Errorf("%s: %q is not said, or what was typed is gone: %q", c.text, c.said, uitest.Texts(w.Content()))
 		}
 	}
+	put(page, "prior-low", "0,5 %")
 	put(page, "why", "a survey of the club")
 	uitest.Tap(t, w.Content(), "My vet’s")
 	page.form.Keep()
