@@ -56,8 +56,14 @@ func welfareGenerators(tables *knowledge.Tables) storetest.Generators {
 				return nil
 			}
 			about := drawAbout(t, v, a.ID)
-			return welfare.NoteContact{Person: model.PersonID{ID: d.ID}, At: about.At, Confirmed: about.Confirmed,
+			c := welfare.NoteContact{Person: model.PersonID{ID: d.ID}, At: about.At, Confirmed: about.Confirmed,
 				PersonContact: welfare.PersonContact{What: rapid.SampledFrom(welfare.Contacts()).Draw(t, "what"), Animal: a.ID, Washed: rapid.Bool().Draw(t, "washed")}}
+			if before, ok := pick(t, v, model.TypeEntry, func(d model.Document) bool { return d.Kind == welfare.KindPerson }); ok && rapid.Bool().Draw(t, "corrects") {
+				if e, _, err := welfare.Decode(before); err == nil {
+					c.Person, c.Animal, c.Entry, c.Base = e.Person, e.Body.(welfare.PersonContact).Animal, e.ID, e.Revision
+				}
+			}
+			return c
 		}),
 		"welfare.remove": func(t *rapid.T, v model.View) model.Command {
 			d, ok := pick(t, v, model.TypeEntry, func(d model.Document) bool {

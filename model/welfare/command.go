@@ -22,13 +22,21 @@ type Observe struct {
 // Name is "welfare.observe".
 func (Observe) Name() string { return "welfare.observe" }
 
-// Plan writes the observation. It is refused for a sign that the tables do not offer in its
-// setting, and where nothing is said.
+// Plan writes the observation. It is refused for signs that the tables do not offer in its
+// setting, which are named, and where nothing is said.
 func (c Observe) Plan(v model.View) (model.Writes, error) {
+	var apart []string
 	for _, id := range c.Seen() {
-		if s, known := c.Tables.Sign(id); !known || s.Says[c.Setting] == knowledge.NotOffered {
+		s, known := c.Tables.Sign(id)
+		if !known {
 			return model.Writes{}, mend("signs", string(id), "choice.unknown", nil)
 		}
+		if s.Says[c.Setting] == knowledge.NotOffered {
+			apart = append(apart, "sign."+string(id))
+		}
+	}
+	if len(apart) > 0 {
+		return model.Writes{}, mend("setting", string(c.Setting), "signs.not-offered", map[string]model.Gap{"Signs": model.KeysGap(apart...), "Setting": model.KeyGap("setting." + string(c.Setting))})
 	}
 	return write(v, c.About, c.Observation, c.Entry, c.Base)
 }
@@ -70,13 +78,16 @@ func (c Try) Plan(v model.View) (model.Writes, error) {
 }
 
 // NoteContact notes that a person had to do with an animal: a bite, a child, a pregnant
-// person. It is an entry about the person alone.
+// person. It is an entry about the person alone. One that is changed keeps its person and its
+// animal.
 type NoteContact struct {
 	Person    model.PersonID
 	At        model.Moment
 	By        model.PersonID
 	Confirmed model.Confirmed
 	PersonContact
+	Entry model.EntryID
+	Base  uint32
 }
 
 // Name is "welfare.person".
@@ -97,9 +108,11 @@ func (c NoteContact) Plan(v model.View) (model.Writes, error) {
 	if err != nil {
 		return model.Writes{}, err
 	}
-	d := model.Document{Type: model.TypeEntry, ID: v.NewID(), Kind: KindPerson, Subjects: []model.Subject{c.Person.Subject()}, At: c.At, By: c.By}
-	err = d.Encode(Version, c.PersonContact)
-	return model.Writes{Put: []model.Document{d}, Label: label("welfare.done.", KindPerson, name)}, err
+	kept := func(e Entry) bool {
+		before, is := e.Body.(PersonContact)
+		return is && e.Person == c.Person && before.Animal == c.Animal
+	}
+	return put(v, c.Person.Subject(), c.At, c.By, c.PersonContact, c.Entry, c.Base, name, kept)
 }
 
 // Remove takes an entry of this package out.
@@ -143,7 +156,13 @@ func write(v model.View, about care.About, b Body, id model.EntryID, base uint32
 	if err := care.CheckSeen(v, about); err != nil {
 		return model.Writes{}, err
 	}
-	d, done := model.Document{Type: model.TypeEntry, Kind: b.Kind(), Subjects: []model.Subject{about.Animal.Subject()}}, "welfare.done."
+	return put(v, about.Animal.Subject(), about.At, about.By, b, id, base, name, func(e Entry) bool { return e.Animal == about.Animal })
+}
+
+// put writes an entry about somebody, a new one or one that is changed: that keeps its kind and
+// whose it is.
+func put(v model.View, of model.Subject, at model.Moment, by model.PersonID, b Body, id model.EntryID, base uint32, name string, kept func(Entry) bool) (model.Writes, error) {
+	d, done := model.Document{Type: model.TypeEntry, Kind: b.Kind(), Subjects: []model.Subject{of}}, "welfare.done."
 	if id.IsZero() {
 		d.ID = v.NewID()
 	} else {
@@ -151,14 +170,14 @@ func write(v model.View, about care.About, b Body, id model.EntryID, base uint32
 		if err != nil {
 			return model.Writes{}, err
 		}
-		if before.Kind != d.Kind || e.Animal != about.Animal {
-			return model.Writes{}, fmt.Errorf("change entry %s: it keeps its kind, %s, and its animal, %s", id, before.Kind, e.Animal)
+		if before.Kind != d.Kind || !kept(e) {
+			return model.Writes{}, fmt.Errorf("change entry %s: it keeps its kind, %s, and whose it is", id, before.Kind)
 		}
 		d, done = before, "welfare.changed."
 		d.Revision = base
 	}
-	d.At, d.By = about.At, about.By
-	err = d.Encode(Version, b)
+	d.At, d.By = at, by
+	err := d.Encode(Version, b)
 	return model.Writes{Put: []model.Document{d}, Label: label(done, d.Kind, name)}, err
 }
 

@@ -174,7 +174,8 @@ func TestCommands_Refuse(t *testing.T) {
 		{"a sign twice", observe(welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{"exploring", "exploring"}}), "signs", "choice.unknown"},
 		{"an empty sign", observe(welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{""}}), "signs", "choice.unknown"},
 		{"a sign that is none", observe(welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{"hat"}}), "signs", "choice.unknown"},
-		{"a sign that is not offered", observe(welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{"flinching"}}), "signs", "choice.unknown"},
+		{"a sign that is not offered", observe(welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{"flinching"}}), "setting", "signs.not-offered"},
+		{"a scan of what is not offered", observe(welfare.Observation{Setting: knowledge.Untouched, Scans: []welfare.Scan{{Sign: "flinching"}}}), "setting", "signs.not-offered"},
 		{"a scan of what is none", observe(welfare.Observation{Setting: knowledge.Untouched, Scans: []welfare.Scan{{Sign: "hat"}}}), "signs", "choice.unknown"},
 		{"sixty scans", observe(welfare.Observation{Setting: knowledge.Untouched, Scans: scans(60)}), "", ""},
 		{"sixty-one scans", observe(welfare.Observation{Setting: knowledge.Untouched, Scans: scans(61)}), "scans", "scans.many"},
@@ -228,6 +229,61 @@ func TestCommands_Refuse(t *testing.T) {
 		case c.field != "" && (!errors.As(err, &refusal) || refusal.Field != c.field || refusal.Reason != c.reason):
 			t.Errorf("%s: %v, want %s at %s", c.name, err, c.reason, c.field)
 		}
+	}
+}
+
+// What befell a person is put right like any other entry, and taken back; it keeps the person and
+// the animal.
+func TestNoteContact_Corrects(t *testing.T) {
+	r := newRoom(t)
+	bite := welfare.NoteContact{Person: r.person, At: r.now, PersonContact: welfare.PersonContact{What: welfare.Bite, Animal: r.animal}}
+	d := r.do(bite)
+	bite.Entry, bite.Base = model.EntryID{ID: d.ID}, d.Revision
+	bite.What, bite.Washed, bite.At.UTC = welfare.Child, true, bite.At.UTC-86400
+	d = r.do(bite)
+	if e, _, err := welfare.Decode(d); err != nil || e.ID != bite.Entry || e.Revision != 2 || e.Person != r.person || e.At != bite.At || e.Body != welfare.Body(bite.PersonContact) {
+		t.Errorf("%+v, %v", e, err)
+	}
+	if _, err := r.Undo(); err != nil {
+		t.Fatal(err)
+	}
+	if err := r.View(func(v model.View) (err error) { d, err = v.Document(d.ID); return err }); err != nil {
+		t.Fatal(err)
+	}
+	if e, _, err := welfare.Decode(d); err != nil || e.Body.(welfare.PersonContact).What != welfare.Bite || e.At != r.now {
+		t.Errorf("taken back: %+v, %v", e, err)
+	}
+	r.do(people.Add{Person: people.Person{Name: "Grace"}})
+	r.do(animals.Add{Animal: animals.Animal{Name: "Kestrel", Status: animals.Kept}})
+	lifted := r.do(welfare.Handle{Tables: r.tables, About: r.about(), Handling: welfare.Handling{Lifts: 1}})
+	another := func(as model.DocumentType, than model.ID) (id model.ID) {
+		if err := r.View(func(v model.View) error {
+			return v.All(as, func(d model.Document) bool {
+				if d.ID != than {
+					id = d.ID
+				}
+				return true
+			})
+		}); err != nil {
+			t.Fatal(err)
+		}
+		return id
+	}
+	bite.Base = d.Revision
+	for name, change := range map[string]func(*welfare.NoteContact){
+		"an older revision": func(c *welfare.NoteContact) { c.Base++ },
+		"another person":    func(c *welfare.NoteContact) { c.Person.ID = another(model.TypePerson, r.person.ID) },
+		"another animal":    func(c *welfare.NoteContact) { c.Animal.ID = another(model.TypeAnimal, r.animal.ID) },
+		"another kind":      func(c *welfare.NoteContact) { c.Entry.ID, c.Base = lifted.ID, lifted.Revision },
+	} {
+		c := bite
+		change(&c)
+		if _, err := r.Do(c); err == nil {
+			t.Errorf("%s was taken", name)
+		}
+	}
+	if _, err := r.Do(bite); err != nil {
+		t.Errorf("put right: %v", err)
 	}
 }
 

@@ -1,7 +1,9 @@
 package animal_test
 
 import (
+	"errors"
 	"slices"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -12,6 +14,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/knowledge"
+	"coilward/model/people"
 	"coilward/model/welfare"
 	"coilward/ui/look"
 	"coilward/ui/place"
@@ -28,6 +31,17 @@ func (h *hand) press(letters string) {
 // fill types into a field of the form beside the page.
 func (h *hand) fill(i int, text string) {
 	uitest.Entries(h.Content())[i].(interface{ SetText(string) }).SetText(text)
+}
+
+// row is the text in sight that ends so.
+func (h *hand) row(ending string) string {
+	h.T.Helper()
+	all := uitest.Texts(h.Content())
+	i := slices.IndexFunc(all, func(text string) bool { return strings.HasSuffix(text, ending) })
+	if i < 0 {
+		h.T.Fatalf("no row ends in %q: %q", ending, all)
+	}
+	return all[i]
 }
 
 func (h *hand) enter() { h.page.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn}) }
@@ -186,5 +200,83 @@ func TestEase_NamedBySex(t *testing.T) {
 				t.Errorf("%s, %q: %q is on the tab: %v, in the menu: %v", language, sex, name, h.Shows(name), in)
 			}
 		}
+	}
+}
+
+// What was chosen stays when something else was done meanwhile; what is not offered there is named,
+// is not kept, and is back with a setting that offers it.
+func TestEase_TheSettingTakesNoSignAway(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", "ease")
+	uitest.Tap(t, h.Content(), "Note a visit")
+	h.press("7so5") // in the hand: flinching, exploring; then untouched
+	if !h.Shows("Not offered with “Untouched visit”, and so not kept: Flinching at touch.") {
+		t.Errorf("not named: %q", uitest.Texts(h.Content()))
+	}
+	h.press("7")
+	if !h.Shows("Flinching at touch · Slow exploring") || h.Shows("and so not kept") {
+		t.Errorf("gone: %q", uitest.Texts(h.Content()))
+	}
+	h.press("5")
+	h.enter()
+	h.show("Wren", "ease")
+	if !h.Shows("Untouched visit · Slow exploring") || h.Shows("Flinching") {
+		t.Errorf("kept: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// A sheet that was taken in the hand cannot be one without touching, while a look of it says what
+// is seen in the hand alone; nothing of it is lost.
+func TestEase_ASheetKeepsItsLooks(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", "ease")
+	uitest.Tap(t, h.Content(), "Scan sheet")
+	uitest.Tap(t, h.Content(), "In the hand")
+	h.press("s")
+	uitest.Tap(t, h.Content(), "Untouched visit")
+	h.enter()
+	if !h.Shows("“Untouched visit” does not offer Flinching at touch.") || !h.Shows("0:00  Flinching at touch") {
+		t.Errorf("%q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.Content(), "Feeding")
+	h.enter()
+	h.show("Wren", "ease")
+	if !h.Shows("Feeding · Flinching at touch") {
+		t.Errorf("kept: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.Content(), h.row("Feeding · Flinching at touch"))
+	if !h.Shows("0:00  Flinching at touch") || h.Shows("None of these") {
+		t.Errorf("put right: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// A bite is an entry about a person, which is put right, and removed, like any other.
+func TestEase_AContactIsPutRight(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, func(c *collection.Collection) {
+		one(t)(c)
+		do(t, c, people.Add{Person: people.Person{Name: "Ada"}})
+		bitten := welfare.NoteContact{PersonContact: welfare.PersonContact{What: welfare.Bite}}
+		if err := c.View(func(v model.View) error {
+			all, err := animals.All(v)
+			bitten.At, bitten.Animal = v.Now(), all[0].ID
+			return errors.Join(err, v.All(model.TypePerson, func(d model.Document) bool { bitten.Person.ID = d.ID; return true }))
+		}); err != nil {
+			t.Fatal(err)
+		}
+		do(t, c, bitten)
+	})
+	h.show("Wren", "ease")
+	uitest.Tap(t, h.Content(), h.row(" · Ada · Bite"))
+	uitest.Tap(t, h.Content(), "A child had contact")
+	uitest.Tap(t, h.Content(), "Keep")
+	h.show("Wren", "ease")
+	if h.Shows(" · Ada · Bite") {
+		t.Fatalf("%q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.Content(), h.row(" · Ada · A child had contact"))
+	uitest.Tap(t, h.Content(), "Remove this entry")
+	h.show("Wren", "ease")
+	if h.Shows("Ada ·") {
+		t.Errorf("removed: %q", uitest.Texts(h.Content()))
 	}
 }

@@ -1,8 +1,11 @@
 package animal
 
 import (
+	"cmp"
 	"fmt"
+	"maps"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -18,8 +21,6 @@ import (
 	"coilward/ui/place"
 	"coilward/ui/widgets"
 )
-
-type placeAnswer = place.Answer
 
 // open puts a form beside the page. Its keys are those that no field has a use for; close
 // ends what it has going on.
@@ -78,6 +79,8 @@ func (v *easeView) correct(e welfare.Entry) {
 		v.handling(&e)
 	case welfare.Change:
 		v.change(&e)
+	case welfare.PersonContact:
+		v.contact(&e)
 	}
 }
 
@@ -112,11 +115,25 @@ func (v *easeView) build(f *particulars.SideForm, title string, e *welfare.Entry
 	f.Build(v.say(title), v.say("particulars.keep"), v.left, parts...)
 }
 
-// settings chooses what was done meanwhile.
-func (v *easeView) settings(chosen knowledge.Setting, pick func(knowledge.Setting)) *particulars.Few {
+// mostCount is what is read of a count of breaths or its seconds; the command has their bounds.
+const mostCount = 900
+
+// firstSetting is the figure that chooses the first of the settings in the tally; those before it
+// are signs.
+const firstSetting = 5
+
+// numbered puts before each setting the figure that chooses it.
+func numbered(i int, words string) string { return strconv.Itoa(firstSetting+i) + "  " + words }
+
+// settings chooses what was done meanwhile; called words them, where they are not said bare.
+func (v *easeView) settings(chosen knowledge.Setting, called func(int, string) string, pick func(knowledge.Setting)) *particulars.Few {
 	var words []string
-	for _, s := range knowledge.Settings() {
-		words = append(words, v.say("setting."+string(s)))
+	for i, s := range knowledge.Settings() {
+		said := v.say("setting." + string(s))
+		if called != nil {
+			said = called(i, said)
+		}
+		words = append(words, said)
 	}
 	return particulars.NewFew(v.say("field.setting"), texts(knowledge.Settings()), words, string(chosen), func(s string) { pick(knowledge.Setting(s)) })
 }
@@ -127,9 +144,25 @@ type signs struct {
 	setting knowledge.Setting
 	chosen  []knowledge.SignID
 	none    bool
-	counts  bool // several are chosen, and none of them is an answer
+	counts  bool // several are chosen
+	sheet   bool // they stand beside the looks of a sheet, which say whether there was none
 	box     *fyne.Container
 	pressed func(knowledge.SignID) // what a press does
+}
+
+// kept are the chosen signs that the setting offers, and apart those that it does not: they come
+// back with a setting that does.
+func (s *signs) kept() (all []knowledge.SignID) { return s.parted(true) }
+
+func (s *signs) apart() (all []knowledge.SignID) { return s.parted(false) }
+
+func (s *signs) parted(offered bool) (all []knowledge.SignID) {
+	for _, id := range s.chosen {
+		if sign, _ := s.view.page.window.Tables().Sign(id); (sign.Says[s.setting] != knowledge.NotOffered) == offered {
+			all = append(all, id)
+		}
+	}
+	return all
 }
 
 func (s *signs) has(id knowledge.SignID) bool { return slices.Contains(s.chosen, id) }
@@ -146,21 +179,29 @@ func (s *signs) toggle(id knowledge.SignID) {
 }
 
 func (s *signs) nothing() {
+	if s.sheet {
+		return
+	}
 	s.none, s.chosen = !s.none, nil
 	s.show()
 }
 
 // said names what is chosen, so that it is in sight wherever its button is.
 func (s *signs) said() string {
-	var names []string
-	for _, id := range s.chosen {
-		names = append(names, s.view.say("sign."+string(id)))
-	}
-	switch {
+	switch kept := s.kept(); {
 	case s.none:
 		return s.view.say("ease.none")
-	case len(names) == 0 && s.counts:
+	case len(kept) == 0 && s.counts && !s.sheet:
 		return s.view.say("ease.nothing-chosen")
+	default:
+		return s.names(kept)
+	}
+}
+
+func (s *signs) names(of []knowledge.SignID) string {
+	var names []string
+	for _, id := range of {
+		names = append(names, s.view.say("sign."+string(id)))
 	}
 	return joined(names...)
 }
@@ -202,8 +243,14 @@ func (s *signs) show() {
 	if s.none {
 		none = -1
 	}
-	parts := []fyne.CanvasObject{widgets.Para(s.said(), look.BodyBold, look.Ink)}
-	if s.counts {
+	parts := []fyne.CanvasObject{}
+	if said := s.said(); said != "" {
+		parts = append(parts, widgets.Para(said, look.BodyBold, look.Ink))
+	}
+	if apart := s.apart(); len(apart) > 0 {
+		parts = append(parts, widgets.Caution(s.view.say("ease.apart", map[string]any{"Signs": s.names(apart), "Setting": s.view.say("setting." + string(s.setting))})))
+	}
+	if s.counts && !s.sheet {
 		parts = append(parts, widgets.Finding("0", s.view.say("ease.none"), none, s.nothing))
 	}
 	s.box.Objects = []fyne.CanvasObject{widgets.Col(look.S12, append(parts,
@@ -216,7 +263,7 @@ func (s *signs) show() {
 func (s *signs) means() fyne.CanvasObject {
 	col := widgets.Col(look.S4)
 	t := s.view.page.window.Text()
-	for _, id := range s.chosen {
+	for _, id := range s.kept() {
 		if sign, known := s.view.page.window.Tables().Sign(id); known {
 			col.Add(widgets.Para(t.Say("ease.means", wording.Gaps{"Sign": t.Say("sign." + string(id)), "Means": t.Say("sign." + string(id) + ".means"), "Source": t.Source(sign.Source)}), look.Note, look.Soft))
 		}
@@ -234,33 +281,54 @@ func (v *easeView) tally(e *welfare.Entry) {
 	if e != nil {
 		o = e.Body.(welfare.Observation)
 	}
-	s := &signs{view: v, setting: o.Setting, chosen: slices.Clone(o.Signs), none: o.None, counts: true, box: widgets.Stack()}
+	s := &signs{view: v, setting: o.Setting, chosen: slices.Clone(o.Signs), none: o.None, counts: true, sheet: len(o.Scans) > 0, box: widgets.Stack()}
 	s.pressed = s.toggle
-	turn := func(in knowledge.Setting) {
+	few := v.settings(o.Setting, numbered, func(in knowledge.Setting) {
 		s.setting = in
-		s.chosen = slices.DeleteFunc(s.chosen, func(id knowledge.SignID) bool {
-			sign, _ := v.page.window.Tables().Sign(id)
-			return sign.Says[in] == knowledge.NotOffered
-		})
 		s.show()
 		f.Refresh()
-	}
-	few := v.settings(o.Setting, turn)
+	})
 	s.show()
+	parts := []fyne.CanvasObject{widgets.Para(v.say("ease.tally-how"), look.Note, look.Soft), few.Container}
+	if s.sheet {
+		parts = append(parts, widgets.Col(look.S4, widgets.Para(v.say("field.scans"), look.NoteBold, look.Soft), v.looks(o.Scans)))
+	}
+	parts = append(parts, s.box)
+	t := v.page.window.Text()
+	if o.Breaths != nil {
+		parts = append(parts, f.Field("breaths", t.Number(int64(o.Breaths.Count)), widgets.FieldOptions{}), f.Field("breath-seconds", t.Number(int64(o.Breaths.Seconds)), widgets.FieldOptions{}))
+	}
 	f.Command = func(a place.Answer) (model.Command, error) {
 		about, id, base, err := v.about(f, e, a)
-		seen := welfare.Observation{Setting: s.setting, Signs: s.chosen, None: s.none, Breaths: o.Breaths, Scans: o.Scans, Note: f.Text("note")}
+		if err != nil {
+			return nil, err
+		}
+		seen := welfare.Observation{Setting: s.setting, Signs: s.kept(), None: s.none, Scans: o.Scans, Note: f.Text("note")}
+		if s.sheet {
+			seen.None = len(seen.Seen()) == 0
+		}
+		if o.Breaths != nil {
+			seen.Breaths = &welfare.Breaths{}
+			for _, n := range []struct {
+				name string
+				into *int
+			}{{"breaths", &seen.Breaths.Count}, {"breath-seconds", &seen.Breaths.Seconds}} {
+				if *n.into, err = t.ParseCount(f.Text(n.name), mostCount); err != nil {
+					return nil, particulars.At(n.name, err)
+				}
+			}
+		}
 		return welfare.Observe{Tables: v.page.window.Tables(), About: about, Observation: seen, Entry: id, Base: base}, err
 	}
 	f.Chosen = func() string { return fmt.Sprint(s.setting, s.chosen, s.none) }
 	f.Keys = func() fyne.Focusable { return nil }
-	v.build(f, "ease.act.tally", e, widgets.Para(v.say("ease.tally-how"), look.Note, look.Soft), few.Container, s.box, v.day(f, e), f.Field("note", o.Note, widgets.FieldOptions{Rows: 2}))
+	v.build(f, "ease.act.tally", e, append(parts, v.day(f, e), f.Field("note", o.Note, widgets.FieldOptions{Rows: 2}))...)
 	v.show(f, func(r rune) bool {
 		switch {
 		case r == '0':
 			s.nothing()
-		case r >= '5' && r <= '9':
-			few.Choose(int(r - '5'))
+		case r >= '0'+firstSetting && r <= '9':
+			few.Choose(int(r - '0' - firstSetting))
 		default:
 			return s.key(r)
 		}
@@ -340,7 +408,7 @@ func (v *easeView) change(e *welfare.Entry) {
 	if e != nil {
 		c = e.Body.(welfare.Change)
 	}
-	settings := v.settings(c.Setting, func(s knowledge.Setting) { c.Setting = s })
+	settings := v.settings(c.Setting, nil, func(s knowledge.Setting) { c.Setting = s })
 	var words []string
 	for _, h := range welfare.Hopes() {
 		words = append(words, v.say("welfare.hoped."+string(h)))
@@ -359,45 +427,60 @@ func (v *easeView) change(e *welfare.Entry) {
 	v.show(f, nil, nil)
 }
 
-// contact notes what befell a person, as an entry about that person.
-func (v *easeView) contact() {
+// contact notes what befell a person, as an entry about that person; with an entry it puts that one
+// right, which keeps its person.
+func (v *easeView) contact(e *welfare.Entry) {
 	if !v.begin() {
 		return
 	}
 	f := particulars.NewSideForm(v.page.window)
-	var ids []string
-	var names []widgets.Choice
-	for id, name := range v.page.life.People {
-		ids, names = append(ids, id.String()), append(names, widgets.Choice{Label: name})
+	c := welfare.PersonContact{What: welfare.Bite, Animal: v.page.id}
+	who, asked := v.who(f, e)
+	if e != nil {
+		c = e.Body.(welfare.PersonContact)
 	}
-	who := particulars.NewPick(v.page.window, v.say("field.person"), v.say("ease.no-person"), ids, names, "")
-	what := welfare.Bite
 	var words []string
 	for _, c := range welfare.Contacts() {
 		words = append(words, v.say("welfare.contact."+string(c)))
 	}
-	few := particulars.NewFew(v.say("field.contacted"), texts(welfare.Contacts()), words, string(what), func(c string) { what = welfare.Contacted(c) })
-	washed, doctor := false, false
+	few := particulars.NewFew(v.say("field.contacted"), texts(welfare.Contacts()), words, string(c.What), func(what string) { c.What = welfare.Contacted(what) })
 	f.Command = func(a place.Answer) (model.Command, error) {
-		about, _, _, err := v.about(f, nil, a)
-		if err != nil {
-			return nil, err
-		}
-		c := welfare.NoteContact{At: about.At, By: about.By, Confirmed: a.Confirmed,
-			PersonContact: welfare.PersonContact{What: what, Animal: v.page.id, Washed: washed, Doctor: doctor, Note: f.Text("note")}}
-		if id, err := model.ParseID(who.Value()); err == nil {
-			c.Person = model.PersonID{ID: id}
-		}
-		if c.Person.IsZero() {
-			return nil, &model.Refusal{Field: "person", Reason: "text.empty", Answer: model.Mend}
-		}
-		return c, nil
+		about, id, base, err := v.about(f, e, a)
+		c.Note = f.Text("note")
+		return welfare.NoteContact{Person: who(), At: about.At, By: about.By, Confirmed: a.Confirmed, PersonContact: c, Entry: id, Base: base}, err
 	}
-	f.Chosen = func() string { return fmt.Sprint(who.Value(), what, washed, doctor) }
-	v.build(f, "ease.act.person", nil, widgets.Caution(v.say("ease.person-caution")), f.Picks("person", who), few.Container,
-		widgets.NewTick(false, v.say("ease.washed"), "", func(on bool) { washed = on }).Row, widgets.NewTick(false, v.say("ease.doctor"), "", func(on bool) { doctor = on }).Row,
-		v.day(f, nil), f.Field("note", "", widgets.FieldOptions{Rows: 2}), widgets.Para(v.say("ease.people-how"), look.Note, look.Soft))
+	f.Chosen = func() string { return fmt.Sprint(who(), c.What, c.Washed, c.Doctor) }
+	v.build(f, "ease.act.person", e, widgets.Caution(v.say("ease.person-caution")), asked, few.Container,
+		widgets.NewTick(c.Washed, v.say("ease.washed"), "", func(on bool) { c.Washed = on }).Row, widgets.NewTick(c.Doctor, v.say("ease.doctor"), "", func(on bool) { c.Doctor = on }).Row,
+		v.day(f, e), f.Field("note", c.Note, widgets.FieldOptions{Rows: 2}), widgets.Para(v.say("ease.people-how"), look.Note, look.Soft))
 	v.show(f, nil, nil)
+}
+
+// who asks for a person, and tells who is chosen. An entry keeps its person.
+func (v *easeView) who(f *particulars.SideForm, e *welfare.Entry) (chosen func() model.PersonID, asked fyne.CanvasObject) {
+	all := v.page.life.People
+	if e != nil {
+		return func() model.PersonID { return e.Person }, widgets.Col(look.S4, widgets.Para(v.say("field.person"), look.NoteBold, look.Soft), widgets.Para(all[e.Person], look.Body, look.Ink))
+	}
+	var ids []string
+	var names []widgets.Choice
+	for _, id := range slices.SortedFunc(maps.Keys(all), func(a, b model.PersonID) int {
+		return cmp.Or(strings.Compare(all[a], all[b]), strings.Compare(a.String(), b.String()))
+	}) {
+		ids, names = append(ids, id.String()), append(names, widgets.Choice{Label: all[id]})
+	}
+	pick := particulars.NewPick(v.page.window, v.say("field.person"), v.say("ease.no-person"), ids, names, "")
+	asked = f.Picks("person", pick)
+	if len(ids) == 0 {
+		asked = widgets.Col(look.S4, asked, widgets.Para(v.say("ease.nobody"), look.Note, look.Soft))
+	}
+	return func() model.PersonID {
+		id, err := model.ParseID(pick.Value())
+		if err != nil {
+			return model.PersonID{} // nobody is chosen, which the command says at its field
+		}
+		return model.PersonID{ID: id}
+	}, asked
 }
 
 // clock runs while a form counts: each frame asks what time it is, and says it when a second
@@ -480,7 +563,7 @@ func (v *easeView) breaths() {
 			c.begin()
 		}
 	}
-	few := v.settings(in, func(s knowledge.Setting) { in = s })
+	few := v.settings(in, nil, func(s knowledge.Setting) { in = s })
 	f.Command = func(a place.Answer) (model.Command, error) {
 		stop()
 		about, _, _, err := v.about(f, nil, a)
@@ -532,15 +615,7 @@ func (v *easeView) scans() {
 			key = "ease.scan-now"
 		}
 		said.SetText(v.say(key, map[string]any{"Time": minutes(seconds), "Look": len(all) + 1, "Of": looksOfSheet, "At": minutes(next)}))
-		lines := widgets.Col(0)
-		for _, scan := range all {
-			word := v.say("ease.none")
-			if scan.Sign != "" {
-				word = v.say("sign." + string(scan.Sign))
-			}
-			lines.Add(widgets.Para(minutes(scan.After)+"  "+word, look.Note, look.Soft))
-		}
-		list.Objects = []fyne.CanvasObject{lines}
+		list.Objects = []fyne.CanvasObject{v.looks(all)}
 		list.Refresh()
 		f.Refresh()
 	}
@@ -561,12 +636,10 @@ func (v *easeView) scans() {
 	s.pressed = take
 	s.show()
 	none := widgets.Finding("0", v.say("ease.none"), 0, func() { take("") })
-	few := v.settings(s.setting, func(in knowledge.Setting) {
-		if len(all) == 0 {
-			s.setting = in
-			s.show()
-			f.Refresh()
-		}
+	few := v.settings(s.setting, nil, func(in knowledge.Setting) {
+		s.setting = in
+		s.show()
+		f.Refresh()
 	})
 	f.Command = func(a place.Answer) (model.Command, error) {
 		about, _, _, err := v.about(f, nil, a)
@@ -584,6 +657,19 @@ func (v *easeView) scans() {
 		}
 		return s.key(r)
 	}, func() { c.end() })
+}
+
+// looks are the looks of a sheet, one below the other.
+func (v *easeView) looks(all []welfare.Scan) fyne.CanvasObject {
+	lines := widgets.Col(0)
+	for _, scan := range all {
+		word := v.say("ease.none")
+		if scan.Sign != "" {
+			word = v.say("sign." + string(scan.Sign))
+		}
+		lines.Add(widgets.Para(minutes(scan.After)+"  "+word, look.Note, look.Soft))
+	}
+	return lines
 }
 
 // editEase opens an entry of how the animal is on its own page.

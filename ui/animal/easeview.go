@@ -169,7 +169,7 @@ func (v *easeView) acts() fyne.CanvasObject {
 		label string
 		do    func()
 	}{{"ease.act.tally", func() { v.tally(nil) }}, {"ease.act.handling", func() { v.handling(nil) }}, {"ease.act.change", func() { v.change(nil) }},
-		{"ease.act.breaths", v.breaths}, {"ease.act.scans", v.scans}, {"ease.act.person", v.contact}} {
+		{"ease.act.breaths", v.breaths}, {"ease.act.scans", v.scans}, {"ease.act.person", func() { v.contact(nil) }}} {
 		rank := widgets.Plain
 		if i == 0 {
 			rank = widgets.Primary
@@ -365,10 +365,7 @@ func (v *easeView) people() fyne.CanvasObject {
 	for _, e := range v.contacts {
 		c := e.Body.(welfare.PersonContact)
 		said := joined(t.DayShort(e.At.Day()), v.page.life.People[e.Person], t.Say("welfare.contact."+string(c.What)), firstLine(c.Note))
-		remove := widgets.Button(widgets.Quiet, widgets.Act{Icon: "bin", Do: func() {
-			v.page.window.Do(func(placeAnswer) model.Command { return welfare.Remove{Entry: e.ID} }, nil)
-		}})
-		list.Add(widgets.RowFill(look.S8, widgets.Grow(widgets.Para(said, look.Body, look.Ink)), remove))
+		list.Add(widgets.RowPress(said, widgets.Para(said, look.Body, look.Ink), func() { v.correct(e) }))
 	}
 	return widgets.Group(v.say("ease.people"), v.say("ease.people-how"), list)
 }
