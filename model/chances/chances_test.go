@@ -3,6 +3,7 @@ package chances_test
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 	"testing"
 	"time"
@@ -509,6 +510,31 @@ func TestPlan_CountsEarlierSamplesOfAllRows(t *testing.T) {
 	}
 	if less, err := p.Ready(); err != nil || less[0].Most.Mid >= two.Most.Mid*(1-1e-6) {
 		t.Errorf("as if the others had not been: %v, with them %v (%v)", less[0].Most.Mid, two.Most.Mid, err)
+	}
+}
+
+// What is wanted is put in; where no pools can be planned, all are sampled singly and that is told.
+func TestPlanned_Want(t *testing.T) {
+	w := begin(t)
+	r := w.read()
+	wanted := plan.Facts{Target: .02, Price: plan.Price{Test: 1, Swab: 2}, Budget: 3, Latest: w.on(-99).Day(), Largest: 4, Rounds: 6, Apart: 7, Lab: plan.Lab{Rounds: 2, Pool: 3, Apart: 9}}
+	for of, pools := range map[knowledge.AgentID]bool{virus: true, worms: false} {
+		p, _ := r.Plan([]model.AnimalID{w.fir}, of)
+		want := p.Facts
+		want.Target, want.Price, want.Budget, want.Latest, want.Largest, want.Rounds, want.Apart, want.Lab = wanted.Target, wanted.Price, wanted.Budget, wanted.Latest, 4, 6, 7, wanted.Lab
+		if !pools {
+			want.Largest, want.Lab.Pool = 1, 1
+		}
+		p.Want(wanted)
+		if !reflect.DeepEqual(p.Facts, want) || p.Singly != !pools || p.Check() != nil {
+			t.Errorf("%s: %+v, singly %v, want %+v (%v)", of, p.Facts, p.Singly, want, p.Check())
+		}
+	}
+	for _, few := range []plan.Facts{{Largest: 1, Lab: plan.Lab{Rounds: 1, Pool: 1, Apart: 1}}, {Largest: 1}} {
+		p, _ := r.Plan([]model.AnimalID{w.fir}, worms)
+		if p.Want(few); p.Singly {
+			t.Errorf("%+v: no pools are wanted", few)
+		}
 	}
 }
 

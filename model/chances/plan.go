@@ -18,6 +18,18 @@ type Planned struct {
 	// Detected are those in which the thing was detected: no plan is made for them, the
 	// positive and the vet say what comes next.
 	Detected []model.AnimalID
+	// Singly is that pools are wanted and none are planned: the thing is not looked for by PCR, of
+	// which alone it is known what they cost.
+	Singly bool
+}
+
+// Want puts in what a person wants and what it costs. Where no pools can be planned all are
+// sampled singly, in what the laboratory asks for too.
+func (p *Planned) Want(w plan.Facts) {
+	pools := p.Largest
+	p.Target, p.Price, p.Budget, p.Latest, p.Largest, p.Rounds, p.Apart, p.Lab = w.Target, w.Price, w.Budget, w.Latest, min(w.Largest, pools), w.Rounds, w.Apart, w.Lab
+	p.Lab.Pool = min(p.Lab.Pool, pools)
+	p.Singly = pools == 1 && (w.Largest > 1 || w.Lab.Pool > 1)
 }
 
 // Plan is what a plan for some animals rests on: how the thing is found in the first material

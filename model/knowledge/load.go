@@ -343,7 +343,7 @@ func (l *loading) level(r row, column string) Level {
 
 // whole checks what only all tables together can show.
 func (l *loading) whole() {
-	for _, id := range slices.Concat(Values(), mealValues(), climateValues(), easeValues(), []ValueID{ValueColdRoom, ValueCoolLeast, ValueCoolMost, ValueChanceGoal, ValueSampleApart}) {
+	for _, id := range slices.Concat(Values(), mealValues(), climateValues(), easeValues(), []ValueID{ValueColdRoom, ValueCoolLeast, ValueCoolMost, ValueChanceGoal, ValueSampleApart, ValuePlanPool, ValuePlanRounds}) {
 		if _, ok := l.t.values[id]; !ok {
 			l.faults = append(l.faults, &Fault{File: "values.txt", Row: string(id), Reason: "this number is missing"})
 		}

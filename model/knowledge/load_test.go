@@ -139,6 +139,8 @@ trend-days | 60 | days | common practice, no source
 slow-chance | 3 | in ten thousand | assumed
 chance-goal | 10 | in a thousand | assumed
 sample-apart | 42 | days | assumed
+plan-pool | 5 | animals | assumed
+plan-rounds | 4 | rounds | assumed
 slow-lost | 3 | percent | assumed
 oxygen | 13 | thousandths of a millilitre | seen
 oxygen-mass | 80 | hundredths | seen

@@ -9,6 +9,8 @@ import (
 const (
 	ValueChanceGoal  ValueID = "chance-goal"  // in a thousand: a chance of at most this is wanted
 	ValueSampleApart ValueID = "sample-apart" // days from one sample of an animal to the next
+	ValuePlanPool    ValueID = "plan-pool"    // the most animals in a pool of planned tests, until another number is entered
+	ValuePlanRounds  ValueID = "plan-rounds"  // the most rounds of planned tests, likewise
 )
 
 // Span is a figure as a table tells of it, as whole numbers of the table's unit. The names

@@ -124,6 +124,8 @@ func TestLoad_RefusesFiguresOfWhichNoChanceCanBeWorkedOut(t *testing.T) {
 		"clears, and no prior after it":    {"priors.txt", "flu-cleared | flu | cleared | 10 | 20 | 40 | assumed\n", "", "", "missing"},
 		"no number for what is wanted":     {"values.txt", "chance-goal | 10 | in a thousand | assumed\n", "", "", "missing"},
 		"no number for the time between":   {"values.txt", "sample-apart | 42 | days | assumed\n", "", "", "missing"},
+		"no number for a plan's pools":     {"values.txt", "plan-pool | 5 | animals | assumed\n", "", "", "missing"},
+		"no number for a plan's rounds":    {"values.txt", "plan-rounds | 4 | rounds | assumed\n", "", "", "missing"},
 		"a sight twice in the same sample": {"sight.txt", "assumed\n", "assumed\nflu-again | flu | any | swab | pcr | 600 | 850 | 900 | 995 | 100 | 300 | 600 | 30 | 950 | assumed\n", "materials", "each once"},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -195,6 +197,9 @@ func TestTables_TheFiguresOfChances(t *testing.T) {
 		if p.Chance != priors[p.ID] {
 			t.Errorf("%+v", p)
 		}
+	}
+	if pool, rounds := tables.Value(knowledge.ValuePlanPool), tables.Value(knowledge.ValuePlanRounds); pool != 5 || rounds != 4 {
+		t.Errorf("plans begin with pools of %d and %d rounds", pool, rounds)
 	}
 	if goal, apart := tables.Value(knowledge.ValueChanceGoal), tables.Value(knowledge.ValueSampleApart); goal != 10 || apart != 42 {
 		t.Errorf("wanted is %d in 1,000, and %d days between samples", goal, apart)

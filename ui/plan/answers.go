@@ -48,6 +48,9 @@ func (p *Page) answers() fyne.CanvasObject {
 	for _, why := range f.answer.Why {
 		parts = append(parts, widgets.Caution(p.why(why)))
 	}
+	if f.Singly {
+		parts = append(parts, widgets.Para(p.say("plan.singly"), look.Body, look.Ink))
+	}
 	if len(f.ready)+len(f.answer.Plans) > 0 {
 		parts = append(parts, p.chosen())
 	}
@@ -78,9 +81,19 @@ func (p *Page) chance(r evidence.Range) string { return p.window.Text().Label(r.
 // amount is what something costs, from cents; without prices how many tests it takes.
 func (p *Page) amount(cents float64) string {
 	if p.found.counted {
-		return p.window.Text().Decimal(int64(math.Round(cents/oneTest*10)), 1)
+		return p.window.Text().Decimal(int64(math.Round(cents/plan.OneTest*10)), 1)
 	}
 	return p.window.Text().Price(int64(math.Round(cents)))
+}
+
+// amounts is what something may cost, from cents: one amount where all are the same as they are
+// written.
+func (p *Page) amounts(cents evidence.Range) string {
+	low, mid, high := p.amount(cents.Low), p.amount(cents.Mid), p.amount(cents.High)
+	if low == high {
+		return mid
+	}
+	return p.say("plan.amounts", map[string]any{"Low": low, "Mid": mid, "High": high})
 }
 
 // plans are all plans, the ready ones first.
@@ -104,12 +117,8 @@ func (p *Page) name(i int) string {
 		return p.say("plan.kind.lab")
 	}
 	one := f.plans()[i]
-	size := 1
-	for _, part := range one.Parts {
-		size = max(size, part.Size)
-	}
 	pools := p.say("plan.singles")
-	if size > 1 {
+	if size := one.Largest(); size > 1 {
 		pools = p.say("plan.pools", map[string]any{"Count": size})
 	}
 	return p.window.Text().Count("plan.rounds-of", len(one.Days), map[string]any{"Pools": pools})
@@ -119,10 +128,10 @@ func (p *Page) name(i int) string {
 // assumed is right; and whether it is later or costs more than is wanted.
 func (p *Page) verdict(one plan.Plan) string {
 	key := "plan.not-enough"
-	switch {
-	case one.Most.High <= p.found.Target:
+	switch one.Verdict {
+	case plan.AtTheWorst:
 		key = "plan.enough"
-	case one.Enough:
+	case plan.IfAssumed:
 		key = "plan.enough-assumed"
 	}
 	said := p.say(key, map[string]any{"Left": evidence.Exactly(one.Most.Mid).Told().Label()})
@@ -170,7 +179,7 @@ func (p *Page) table(from, to int) fyne.CanvasObject {
 		one := p.found.plans()[i]
 		left := p.chance(one.Most) + ", " + p.verdict(one)
 		tone := look.Ink
-		if !one.Enough || one.Late || one.Dear {
+		if !one.Wanted() {
 			tone = look.Soft
 		}
 		cells := row(look.Body, tone, p.name(i), left, t.DayShort(one.Known), p.amount(one.Expected.Mid), p.chance(one.Clear), p.chance(one.FalseAlarm))
@@ -239,6 +248,18 @@ func (p *Page) chosen() fyne.CanvasObject {
 	said := widgets.Col(look.S4, widgets.Para(p.name(f.chosen), look.BodyBold, look.Ink))
 	if len(each) > 0 {
 		said.Add(widgets.Para(p.say("plan.gist", map[string]any{"Day": t.Day(one.Known), "Verdict": p.verdict(one)}), look.Body, look.Ink))
+	}
+	if len(each) > 0 {
+		cost := "plan.cost"
+		if f.counted {
+			cost = "plan.cost-tests"
+		}
+		said.Add(widgets.Para(p.say(cost, map[string]any{"Cost": p.amounts(one.Expected)}), look.Body, look.Ink))
+	}
+	if f.chosen < len(f.ready) {
+		if lab := f.ready[f.chosen]; lab.Largest() < lab.Pool {
+			said.Add(widgets.Para(t.Count("plan.smaller", lab.Largest(), map[string]any{"Pool": lab.Pool}), look.Body, look.Ink))
+		}
 	}
 	for n, day := range one.Days {
 		var of []string
@@ -314,12 +335,13 @@ func (p *Page) why(r plan.Reason) string {
 	case plan.Already:
 		return p.say("plan.why.already")
 	case plan.Dear:
-		return p.say("plan.why.dear", map[string]any{"Cost": p.amount(math.Ceil(r.Cost)), "Budget": p.amount(float64(p.found.Budget))})
+		r.Cost.Mid, r.Cost.High = math.Ceil(r.Cost.Mid), math.Ceil(r.Cost.High) // so much is enough
+		return p.say("plan.why.dear", map[string]any{"Cost": p.amounts(r.Cost), "Budget": p.amount(float64(p.found.Budget))})
 	case plan.Late:
 		return p.say("plan.why.late", map[string]any{"Day": t.Day(r.Day), "Latest": t.Day(p.found.Latest)})
 	}
 	if r.Needed > 0 {
 		return p.say("plan.why.rounds", map[string]any{"Names": all, "Count": r.Needed, "Most": p.found.Rounds})
 	}
-	return p.say("plan.why.never", map[string]any{"Names": all, "Count": plan.ManyRounds, "Left": p.chance(evidence.Exactly(r.Left))})
+	return p.say("plan.why.never", map[string]any{"Names": all, "Count": plan.ManyRounds, "Left": p.chance(r.Left)})
 }

@@ -52,9 +52,6 @@ type Page struct {
 	scrolled               [2]*fyne.Container
 }
 
-// oneTest is the price by which tests are counted where nobody said what they cost.
-const oneTest = 100
-
 // wanted is what was typed, by field.
 type wanted map[string]string
 
@@ -80,9 +77,10 @@ var (
 
 // New makes the place.
 func New(w place.Window) *Page {
-	t, apart := w.Text(), strconv.Itoa(w.Tables().Value(knowledge.ValueSampleApart))
+	t, number := w.Text(), func(of knowledge.ValueID) string { return strconv.Itoa(w.Tables().Value(of)) }
+	apart := number(knowledge.ValueSampleApart)
 	p := &Page{window: w, ticked: map[model.AnimalID]bool{}, head: widgets.Stack(), side: widgets.Stack(), body: widgets.Stack(), fields: map[string]*widgets.Field{}, count: widgets.Line("", look.Note, look.Soft),
-		wanted: wanted{"target": t.Decimal(int64(w.Tables().Value(knowledge.ValueChanceGoal)), 1), "largest": "5", "rounds": "4", "apart": apart, "lab-apart": apart}}
+		wanted: wanted{"target": t.Decimal(int64(w.Tables().Value(knowledge.ValueChanceGoal)), 1), "largest": number(knowledge.ValuePlanPool), "rounds": number(knowledge.ValuePlanRounds), "apart": apart, "lab-apart": apart}}
 	p.root = widgets.Pad(widgets.Col(look.S16, p.head, widgets.Grow(widgets.RowFill(look.S24, widgets.Fix(sideWidth, 0, p.side), widgets.Grow(p.body)))), look.S24, look.S24, look.S8, look.S24)
 	return p
 }
@@ -348,24 +346,24 @@ func (p *Page) typed(f *plan.Facts) bool {
 	}
 	hundredths, err := t.ParsePercent(p.fields["target"].Text())
 	f.Target = float64(hundredths) / 10_000
-	if refuse("target", err) && (f.Target <= 0 || f.Target >= 1) {
-		refuse("target", &model.Refusal{Field: "plan.target", Reason: "plan.target"})
-	}
+	refuse("target", err)
 	f.Price, f.Budget = plan.Price{Test: price("test"), Swab: price("swab")}, price("budget")
 	if !empty("latest") {
 		f.Latest, err = t.ParseDayAhead(p.fields["latest"].Text(), f.Today)
 		refuse("latest", err)
 	}
 	f.Largest, f.Rounds, f.Apart = whole("largest", plan.MostPool, -1), whole("rounds", plan.MostRounds, -1), whole("apart", plan.MostDays, -1)
-	lab := plan.Lab{Rounds: whole("lab-rounds", plan.MostRounds, 0), Pool: whole("lab-pool", plan.MostPool, 1), Apart: whole("lab-apart", plan.MostDays, f.Apart)}
+	lab := plan.Lab{Rounds: whole("lab-rounds", plan.MostRounds, 0), Pool: whole("lab-pool", plan.MostPool, 0), Apart: whole("lab-apart", plan.MostDays, f.Apart)}
 	if lab.Rounds > 0 {
+		lab.Pool = max(lab.Pool, 1) // nothing said: each singly
+	}
+	if lab.Pool > 0 {
 		f.Lab = lab
 	}
 	if refused := f.Limits(); ok && refused != nil {
-		refuse(strings.TrimPrefix(refused.Field, "plan."), refused)
-	}
-	if f.Price == (plan.Price{}) {
-		f.Price.Test = oneTest
+		name := strings.TrimPrefix(refused.Field, "plan.")
+		refused.Value = p.fields[name].Text()
+		refuse(name, refused)
 	}
 	return ok
 }
@@ -378,7 +376,7 @@ func (p *Page) workOut() {
 	p.keep()
 	p.asked++
 	asked := p.asked
-	next := &found{of: p.of, counted: p.fields["test"].Text() == "" && p.fields["swab"].Text() == ""}
+	next := &found{of: p.of}
 	var ids []model.AnimalID
 	for _, a := range p.animals {
 		if p.ticked[a.ID] {
@@ -391,6 +389,7 @@ func (p *Page) workOut() {
 		p.answer()
 		return
 	}
+	said.Price, next.counted = said.Price.OrTests()
 	p.window.Task(p.say("plan.reading"), func(ctx context.Context, progress func(float64)) error {
 		if err := p.window.Collection().View(func(v model.View) error {
 			if err := p.window.Chances().Ask(v, func(r *chances.Reader) error {
@@ -409,14 +408,12 @@ func (p *Page) workOut() {
 		if len(next.Detected) > 0 {
 			return nil // no plan is made for them
 		}
-		f := &next.Facts
-		f.Target, f.Price, f.Budget, f.Latest, f.Largest, f.Rounds, f.Apart, f.Lab = said.Target, said.Price, said.Budget, said.Latest, min(said.Largest, f.Largest), said.Rounds, said.Apart, said.Lab
-		f.Lab.Pool = min(f.Lab.Pool, f.Largest)
+		next.Want(said)
 		var err error
-		if next.ready, err = f.Ready(); err != nil {
+		if next.ready, err = next.Facts.Ready(); err != nil {
 			return err
 		}
-		next.answer, err = f.Search(ctx, func(done, all int) { progress(float64(done) / float64(all)) })
+		next.answer, err = next.Facts.Search(ctx, func(done, all int) { progress(float64(done) / float64(all)) })
 		return err
 	}, func(err error) {
 		if p.asked != asked {

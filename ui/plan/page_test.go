@@ -201,6 +201,45 @@ func TestWhatCannotBeReadIsRefusedAtItsField(t *testing.T) {
 	}
 }
 
+// What the lab asks for is kept as it is asked, or it is said what is not.
+func TestWhatTheLabAsksFor(t *testing.T) {
+	w := open(t, "en")
+	for _, name := range []string{"Bracken", "Gorse", "Heather", "Tansy"} {
+		uitest.Tap(t, w.Content(), name)
+	}
+	for _, c := range []struct {
+		rounds, pool, said string
+		at                 int
+	}{
+		{"", "3", "Your lab takes pools of 3: in how many rounds?", labRounds},
+		{"2", "6", "you allow 5 animals in a pool at most", labPool},
+	} {
+		typeInto(w, labRounds, c.rounds)
+		typeInto(w, labPool, c.pool)
+		uitest.Tap(t, w.Content(), "Work it out")
+		if !w.Shows(c.said) || w.Shows("Common plans, to compare") || w.Canvas().Focused() != uitest.Entries(w.Content())[c.at] {
+			t.Errorf("%s rounds in pools of %s: %q", c.rounds, c.pool, uitest.Texts(w.Content()))
+		}
+	}
+	typeInto(w, labPool, "3")
+	uitest.Tap(t, w.Content(), "Work it out")
+	if w.Shows("Your lab asks for pools of") {
+		t.Error("it is said of a plan that is not the lab's")
+	}
+	uitest.Tap(t, w.Content(), "What your lab asks for")
+	if !w.Shows("Your lab asks for pools of 3. Only animals of which the same is known share one, divided as evenly as can be: here the largest has 2.") {
+		t.Errorf("pools of two where three are asked for: %q", uitest.Texts(w.Content()))
+	}
+	if !w.Shows("Tests on average, with retests: ") || !w.Shows(" if all is as assumed") {
+		t.Errorf("the range of what it costs is not said: %q", uitest.Texts(w.Content()))
+	}
+	uitest.Tap(t, w.Content(), w.Text().Say("agent.worms-and-protozoa"))
+	uitest.Tap(t, w.Content(), "Work it out")
+	if !w.Shows("each animal is sampled alone, whatever pools are entered") || !w.Shows("What your lab asks for") {
+		t.Errorf("without PCR: %q", uitest.Texts(w.Content()))
+	}
+}
+
 // A plan that cannot be had says why.
 func TestWhyThereIsNone(t *testing.T) {
 	w := open(t, "en")

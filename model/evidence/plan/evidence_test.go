@@ -23,6 +23,7 @@ func TestPlan_IsWhatEvidenceWillSay(t *testing.T) {
 		for i := range f.Animals {
 			f.Animals[i].Chance = chance
 		}
+		f.Largest = 6
 		f.Lab = plan.Lab{Rounds: rapid.IntRange(1, 10).Draw(t, "rounds"), Pool: rapid.IntRange(1, 6).Draw(t, "pool"), Apart: rapid.IntRange(1, 40).Draw(t, "apart")}
 		p := asked(t, f, plan.AsLab)
 		c := evidence.Case{Latent: f.Latent, Ways: []evidence.Way{f.Way}}

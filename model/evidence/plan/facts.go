@@ -43,6 +43,17 @@ type Price struct {
 	Swab int64 // for what one animal is sampled with
 }
 
+// OneTest is the price by which tests are counted where nobody said what they cost.
+const OneTest = 100
+
+// OrTests is the price, or where nothing was said that by which tests are counted.
+func (p Price) OrTests() (price Price, counted bool) {
+	if p == (Price{}) {
+		return Price{Test: OneTest}, true
+	}
+	return p, false
+}
+
 // Facts are what a plan rests on.
 type Facts struct {
 	Way evidence.Way
@@ -75,14 +86,12 @@ const (
 
 // Check refuses facts of which no plan can be made. Beside those of evidence.Case the
 // fields are "plan.animals", "plan.chance", "plan.earlier", "plan.target", "plan.test",
-// "plan.swab", "plan.budget", "plan.latest", "plan.lab-days", "plan.largest", "plan.rounds", "plan.apart".
+// "plan.swab", "plan.budget", "plan.latest", "plan.lab-days", "plan.largest", "plan.rounds", "plan.apart",
+// "plan.lab-rounds", "plan.lab-pool", "plan.lab-apart".
 func (f Facts) Check() *model.Refusal {
 	c := evidence.Case{Latent: f.Latent, Ways: []evidence.Way{f.Way}}
 	if refused := c.Check(); refused != nil {
 		return refused
-	}
-	if !(f.Target > 0 && f.Target < 1) {
-		return &model.Refusal{Field: "plan.target", Value: strconv.FormatFloat(f.Target, 'g', -1, 64), Reason: "plan.target"}
 	}
 	for _, a := range f.Animals {
 		if c := a.Chance; !(c.Low > 0 && c.Low <= c.Mid && c.Mid <= c.High && c.High < 1) {
@@ -104,16 +113,24 @@ func (f Facts) Check() *model.Refusal {
 			return &model.Refusal{Field: p.field, Value: strconv.FormatInt(p.cents, 10), Reason: "plan.price"}
 		}
 	}
-	if refused := f.Limits(); refused != nil {
+	if refused := f.counted(); refused != nil {
 		return refused
 	}
-	return f.counted()
+	return f.Limits()
 }
 
-// Limits refuses a budget where nothing costs anything, and a last day that is over. The
-// fields are "plan.budget" and "plan.latest".
+// Limits refuses what a person may ask for and nothing can keep: a target that no chance can
+// have, a budget where nothing costs anything, a last day that is over, and of the laboratory pools
+// without rounds, or larger ones than are wanted. The fields are "plan.target", "plan.budget",
+// "plan.latest", "plan.lab-rounds" and "plan.lab-pool".
 func (f Facts) Limits() *model.Refusal {
 	switch {
+	case !(f.Target > 0 && f.Target < 1):
+		return &model.Refusal{Field: "plan.target", Value: strconv.FormatFloat(f.Target*100, 'g', -1, 64), Reason: "plan.target"}
+	case f.Lab.Rounds == 0 && f.Lab.Pool > 0:
+		return &model.Refusal{Field: "plan.lab-rounds", Reason: "plan.lab-rounds", Gaps: map[string]model.Gap{"Pool": model.CountGap(f.Lab.Pool)}}
+	case f.Lab.Pool > f.Largest:
+		return &model.Refusal{Field: "plan.lab-pool", Value: strconv.Itoa(f.Lab.Pool), Reason: "plan.lab-pool", Gaps: map[string]model.Gap{"Most": model.CountGap(f.Largest)}}
 	case f.Budget != 0 && f.Price == (Price{}):
 		return &model.Refusal{Field: "plan.budget", Value: strconv.FormatInt(f.Budget, 10), Reason: "plan.budget"}
 	case f.Latest != 0 && f.Latest < f.Today:
@@ -138,7 +155,7 @@ func (f Facts) counted() *model.Refusal {
 		}
 	}
 	if f.Lab != (Lab{}) {
-		rows = append(rows, whole{"plan.rounds", int64(f.Lab.Rounds), 1, MostRounds}, whole{"plan.largest", int64(f.Lab.Pool), 1, MostPool}, whole{"plan.apart", int64(f.Lab.Apart), 1, MostDays})
+		rows = append(rows, whole{"plan.lab-rounds", int64(f.Lab.Rounds), 1, MostRounds}, whole{"plan.lab-pool", int64(f.Lab.Pool), 1, MostPool}, whole{"plan.lab-apart", int64(f.Lab.Apart), 1, MostDays})
 	}
 	for _, r := range rows {
 		if r.value < r.least || r.value > r.most {

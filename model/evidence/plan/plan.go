@@ -23,11 +23,40 @@ type Plan struct {
 	FalseAlarm evidence.Range
 	// Most is the highest chance of any of the animals, if nothing is detected.
 	Most evidence.Range
-	// Enough: that is at most the target.
+	// Enough: that is at most the target, at what is assumed or, of a cautious plan, at the
+	// worst end.
 	Enough bool
+	// Verdict is how surely it is.
+	Verdict Verdict
 	// Late: it is known after the last day that is wanted. Dear: it is expected to cost more than
 	// is wanted, at what is assumed.
 	Late, Dear bool
+}
+
+// Verdict is how surely a plan is enough. Values are frozen.
+type Verdict string
+
+// How surely.
+const (
+	NotEnough  Verdict = "not-enough"
+	IfAssumed  Verdict = "enough-assumed" // if what is assumed is right
+	AtTheWorst Verdict = "enough"         // at the worst end of all that is known, too
+)
+
+// Wanted reports whether the plan is enough, in time and within what is to be paid.
+func (p Plan) Wanted() bool { return p.Enough && !p.Late && !p.Dear }
+
+// Largest is how many animals the largest of its pools has; 1: each is sampled singly.
+func (p Plan) Largest() int {
+	most := 1
+	for _, part := range p.Parts {
+		for _, pool := range part.Pools {
+			if part.Rounds > 0 {
+				most = max(most, len(pool.Animals))
+			}
+		}
+	}
+	return most
 }
 
 // Part is what is done with animals of which the same is known.
@@ -94,7 +123,13 @@ func (p *planner) plan(days []model.Day, acts []act) Plan {
 	if p.Cautious {
 		most = plan.Most.High
 	}
-	plan.Enough = reached(most, p.Target)
+	plan.Enough, plan.Verdict = reached(most, p.Target), NotEnough
+	switch {
+	case reached(plan.Most.High, p.Target):
+		plan.Verdict = AtTheWorst
+	case plan.Enough:
+		plan.Verdict = IfAssumed
+	}
 	plan.Late, plan.Dear = p.after(plan.Known), p.above(plan.Expected.Mid)
 	return plan
 }

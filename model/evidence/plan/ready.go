@@ -21,6 +21,10 @@ const (
 type Ready struct {
 	Kind Kind
 	Plan
+	// Pool is how many animals the laboratory asks for in a pool; 0: it is not its plan. The
+	// largest of the plan may have fewer, for only animals of which the same is known share one,
+	// and they are divided as evenly as can be.
+	Pool int
 }
 
 // Ready are the plans that need no search, whether they are enough or not. All animals
@@ -35,12 +39,12 @@ func (f Facts) Ready() ([]Ready, error) {
 		return nil, nil
 	}
 	p := f.planner()
-	all := []Ready{{TwoSwabs, p.alike(2, p.Apart, func(group) int { return 1 })}}
+	all := []Ready{{Kind: TwoSwabs, Plan: p.alike(2, p.Apart, func(group) int { return 1 })}}
 	if pooled := p.alike(1, 0, p.cheapest); pooled.Tests < pooled.Swabs {
-		all = append(all, Ready{PoolThenSingles, pooled})
+		all = append(all, Ready{Kind: PoolThenSingles, Plan: pooled})
 	}
 	if f.Lab.Rounds > 0 {
-		all = append(all, Ready{AsLab, p.alike(f.Lab.Rounds, f.Lab.Apart, func(group) int { return f.Lab.Pool })})
+		all = append(all, Ready{Kind: AsLab, Plan: p.alike(f.Lab.Rounds, f.Lab.Apart, func(group) int { return f.Lab.Pool }), Pool: f.Lab.Pool})
 	}
 	return all, nil
 }

@@ -116,7 +116,7 @@ func TestReady_OnlyWhatThereIs(t *testing.T) {
 	}{
 		{"all", func(*plan.Facts) {}, []plan.Kind{plan.TwoSwabs, plan.PoolThenSingles, plan.AsLab}},
 		{"no lab", func(f *plan.Facts) { f.Lab = plan.Lab{} }, []plan.Kind{plan.TwoSwabs, plan.PoolThenSingles}},
-		{"no pools", func(f *plan.Facts) { f.Largest = 1 }, []plan.Kind{plan.TwoSwabs, plan.AsLab}},
+		{"no pools", func(f *plan.Facts) { f.Largest, f.Lab.Pool = 1, 1 }, []plan.Kind{plan.TwoSwabs, plan.AsLab}},
 		{"one animal", func(f *plan.Facts) { f.Animals = f.Animals[:1] }, []plan.Kind{plan.TwoSwabs, plan.AsLab}},
 		{"all different", func(f *plan.Facts) {
 			for i := range f.Animals {
@@ -166,8 +166,8 @@ func TestCheck(t *testing.T) {
 		{"sensitivity", "1", func(f *plan.Facts) { f.Way.Sensitivity.High = 1 }},
 		{"latent", "14", func(f *plan.Facts) { f.Latent.Low = 15 }},
 		{"plan.target", "0", func(f *plan.Facts) { f.Target = 0 }},
-		{"plan.target", "1", func(f *plan.Facts) { f.Target = 1 }},
-		{"plan.target", "1.125", func(f *plan.Facts) { f.Target = 1.125 }},
+		{"plan.target", "100", func(f *plan.Facts) { f.Target = 1 }},
+		{"plan.target", "112.5", func(f *plan.Facts) { f.Target = 1.125 }},
 		{"plan.chance", "0.625", func(f *plan.Facts) { f.Animals[2].Chance.Mid = .625 }},
 		{"plan.target", "NaN", func(f *plan.Facts) { f.Target = math.NaN() }},
 		{"plan.chance", "0.2", func(f *plan.Facts) { f.Animals[5].Chance.Low = 0 }},
@@ -196,9 +196,13 @@ func TestCheck(t *testing.T) {
 		{"sensitivity", "0", func(f *plan.Facts) {
 			f.Animals[3].Others = []plan.Missed{{By: evidence.Way{Share: f.Way.Share, Specificity: .9, Spread: 3, Usable: .9}, Times: 1}}
 		}},
-		{"plan.rounds", "0", func(f *plan.Facts) { f.Lab.Rounds = 0 }},
-		{"plan.largest", "21", func(f *plan.Facts) { f.Lab.Pool = 21 }},
-		{"plan.apart", "0", func(f *plan.Facts) { f.Lab.Apart = 0 }},
+		{"plan.lab-rounds", "0", func(f *plan.Facts) { f.Lab.Rounds = 0 }},
+		{"plan.lab-rounds", "27", func(f *plan.Facts) { f.Lab.Rounds = 27 }},
+		{"plan.lab-pool", "0", func(f *plan.Facts) { f.Lab.Pool = 0 }},
+		{"plan.lab-pool", "21", func(f *plan.Facts) { f.Lab.Pool = 21 }},
+		{"plan.lab-pool", "6", func(f *plan.Facts) { f.Lab.Pool = 6 }},
+		{"plan.lab-apart", "0", func(f *plan.Facts) { f.Lab.Apart = 0 }},
+		{"plan.lab-apart", "1099", func(f *plan.Facts) { f.Lab.Apart = 1099 }},
 	} {
 		f := facts()
 		c.change(&f)
@@ -297,7 +301,7 @@ func TestSearch_Ties(t *testing.T) {
 // is known takes no part.
 func TestSearch_Together(t *testing.T) {
 	f := facts()
-	f.Largest = 1
+	f.Largest, f.Lab = 1, plan.Lab{}
 	f.Animals[0].Chance = evidence.Range{Low: .001, Mid: .005, High: .01}
 	f.Animals[1].Chance = evidence.Range{Low: .01, Mid: .03, High: .2}
 	p := search(t, f).Plans[0]
@@ -375,7 +379,7 @@ func TestSearch_WhyThereIsNone(t *testing.T) {
 	f := facts()
 	all := search(t, f).Plans // cheapest first, soonest last
 	cost := func(i int) float64 { return all[i].Expected.Mid }
-	dear := func(i int) plan.Reason { return plan.Reason{Why: plan.Dear, Cost: cost(i)} }
+	dear := func(i int) plan.Reason { return plan.Reason{Why: plan.Dear, Cost: all[i].Expected} }
 	late := func(i int) plan.Reason { return plan.Reason{Why: plan.Late, Day: all[i].Known} }
 	soon := all[2].Known - 1
 	for _, c := range []struct {
@@ -394,7 +398,9 @@ func TestSearch_WhyThereIsNone(t *testing.T) {
 	} {
 		f.Latest, f.Budget = c.latest, c.budget
 		a := search(t, f)
-		same := slices.EqualFunc(a.Why, c.want, func(a, b plan.Reason) bool { return a.Why == b.Why && near(a.Cost, b.Cost, 1e-6) && a.Day == b.Day })
+		same := slices.EqualFunc(a.Why, c.want, func(a, b plan.Reason) bool {
+			return a.Why == b.Why && near(a.Cost.Low, b.Cost.Low, 1e-6) && near(a.Cost.Mid, b.Cost.Mid, 1e-6) && near(a.Cost.High, b.Cost.High, 1e-6) && a.Day == b.Day
+		})
 		if len(a.Plans) != 0 || !same {
 			t.Errorf("%s: %d plans, %+v, want %+v", c.what, len(a.Plans), a.Why, c.want)
 		}
@@ -406,14 +412,118 @@ func TestSearch_ManyRounds(t *testing.T) {
 	f := facts()
 	f.Way.Share, f.Target = evidence.Exactly(.9), 1e-9
 	why := search(t, f).Why[0]
-	if why.Why != plan.Rounds || why.Needed != 0 || why.Left <= f.Target {
+	if why.Why != plan.Rounds || why.Needed != 0 || why.Left.Mid <= f.Target || why.Left.Low >= why.Left.Mid || why.Left.High <= why.Left.Mid {
 		t.Fatalf("for nearly nothing: %+v", why)
 	}
-	if f.Target = why.Left; search(t, f).Why[0].Needed != plan.ManyRounds {
+	if f.Target = why.Left.Mid; search(t, f).Why[0].Needed != plan.ManyRounds {
 		t.Errorf("%v takes %+v", f.Target, search(t, f).Why)
 	}
-	if f.Target = why.Left * (1 - 1e-6); search(t, f).Why[0].Needed != 0 {
+	if f.Target = why.Left.Mid * (1 - 1e-6); search(t, f).Why[0].Needed != 0 {
 		t.Errorf("%v takes %+v", f.Target, search(t, f).Why)
+	}
+	// the two ends are what so many rounds leave there
+	f.Rounds, f.Target, f.Cautious = 1, why.Left.High*(1-1e-6), true
+	if worst := search(t, f).Why[0]; worst.Needed != 0 || !near(worst.Left.High, why.Left.High, 1e-9) || !near(worst.Left.Low, why.Left.Low, 1e-9) {
+		t.Errorf("at the worst end: %+v", worst)
+	}
+	if f.Target = why.Left.High; search(t, f).Why[0].Needed != plan.ManyRounds {
+		t.Errorf("at the worst end %v takes %+v", f.Target, search(t, f).Why)
+	}
+}
+
+// How surely a plan is enough, and whether it is what was wanted.
+func TestPlan_Verdict(t *testing.T) {
+	f := facts()
+	two := asked(t, f, plan.TwoSwabs)
+	for _, c := range []struct {
+		target   float64
+		cautious bool
+		want     plan.Verdict
+		enough   bool
+	}{
+		{two.Most.High, false, plan.AtTheWorst, true}, {two.Most.High * (1 - 1e-6), false, plan.IfAssumed, true}, {two.Most.Mid, false, plan.IfAssumed, true},
+		{two.Most.Mid * (1 - 1e-6), false, plan.NotEnough, false}, {two.Most.High * (1 - 1e-6), true, plan.NotEnough, false}, {two.Most.High, true, plan.AtTheWorst, true},
+	} {
+		f.Target, f.Cautious, f.Latest, f.Budget = c.target, c.cautious, 0, 0
+		got := asked(t, f, plan.TwoSwabs)
+		if c.cautious { // it begins later, and is held against what it leaves
+			f.Target = got.Most.High * c.target / two.Most.High
+			got = asked(t, f, plan.TwoSwabs)
+		}
+		if got.Verdict != c.want || got.Enough != c.enough || got.Wanted() != c.enough {
+			t.Errorf("%v, cautious %v: %s, enough %v, wanted %v", c.target, c.cautious, got.Verdict, got.Enough, got.Wanted())
+		}
+		f.Latest = got.Known - 1
+		if got := asked(t, f, plan.TwoSwabs); got.Wanted() {
+			t.Errorf("%v: it is wanted, too late", c.target)
+		}
+		f.Latest, f.Budget = 0, 1
+		if got := asked(t, f, plan.TwoSwabs); got.Wanted() {
+			t.Errorf("%v: it is wanted, too dear", c.target)
+		}
+	}
+}
+
+// The laboratory's pools may be smaller than asked for, which the plan tells beside what was asked.
+func TestReady_PoolsThatAreSmallerThanTheLaboratoryAsksFor(t *testing.T) {
+	for _, c := range []struct {
+		what                 string
+		change               func(*plan.Facts)
+		pool, largest, tests int
+	}{
+		{"as asked", func(f *plan.Facts) { f.Lab.Pool = 3 }, 3, 3, 2},
+		{"as even as can be", func(f *plan.Facts) { f.Lab.Pool = 5 }, 5, 3, 2},
+		{"too few animals", func(f *plan.Facts) { f.Animals, f.Lab.Pool = f.Animals[:2], 5 }, 5, 2, 1},
+		{"all different", func(f *plan.Facts) {
+			f.Lab.Pool = 3
+			for i := range f.Animals {
+				f.Animals[i].Chance.Mid += float64(i) / 100
+			}
+		}, 3, 1, 6},
+		{"each alone", func(f *plan.Facts) { f.Lab.Pool = 1 }, 1, 1, 6},
+	} {
+		f := facts()
+		f.Lab.Rounds = 1
+		c.change(&f)
+		ready, err := f.Ready()
+		if err != nil {
+			t.Fatal(err)
+		}
+		lab := ready[len(ready)-1]
+		if lab.Kind != plan.AsLab || lab.Pool != c.pool || lab.Largest() != c.largest || lab.Tests != c.tests {
+			t.Errorf("%s: %d asked for, the largest has %d, %d tests", c.what, lab.Pool, lab.Largest(), lab.Tests)
+		}
+		if ready[0].Pool != 0 || ready[0].Largest() != 1 {
+			t.Errorf("%s: two swabs have pools of %d, %d asked for", c.what, ready[0].Largest(), ready[0].Pool)
+		}
+	}
+}
+
+// Of the laboratory a pool without rounds is refused at the rounds, and a larger one than is wanted
+// at the pool.
+func TestLimits_OfTheLaboratory(t *testing.T) {
+	f := facts()
+	f.Lab = plan.Lab{Pool: 4, Apart: 42}
+	if r := f.Limits(); r == nil || r.Field != "plan.lab-rounds" || r.Reason != "plan.lab-rounds" || r.Gaps["Pool"].Number != 4 {
+		t.Errorf("a pool without rounds: %+v", r)
+	}
+	f.Lab = plan.Lab{Rounds: 2, Pool: 6, Apart: 42}
+	if r := f.Limits(); r == nil || r.Field != "plan.lab-pool" || r.Value != "6" || r.Gaps["Most"].Number != 5 {
+		t.Errorf("a pool of six where five are the most: %+v", r)
+	}
+	for _, lab := range []plan.Lab{{}, {Rounds: 1, Pool: 5, Apart: 1}} {
+		if f.Lab = lab; f.Limits() != nil {
+			t.Errorf("%+v is refused: %+v", lab, f.Limits())
+		}
+	}
+}
+
+// Without a price tests are counted.
+func TestPrice_OrTests(t *testing.T) {
+	for price, want := range map[plan.Price]plan.Price{{}: {Test: plan.OneTest}, {Test: 1}: {Test: 1}, {Swab: 1}: {Swab: 1}} {
+		if got, counted := price.OrTests(); got != want || counted != (price == plan.Price{}) {
+			t.Errorf("%+v: %+v, counted %v", price, got, counted)
+		}
 	}
 }
 

@@ -1,6 +1,9 @@
 package plan
 
-import "coilward/model"
+import (
+	"coilward/model"
+	"coilward/model/evidence"
+)
 
 // Why is one of the reasons for which there is no plan.
 type Why uint8
@@ -13,8 +16,9 @@ const (
 	// Already: of all animals the chance is no more than the target.
 	Already
 	// Rounds: of Animals, each sampled singly, the target takes Needed rounds; no more than
-	// Facts.Rounds are allowed. Needed is 0 where not even ManyRounds are enough; then Left is the
-	// chance that these leave. (A limit above zero there is not: as long as no animal is like
+	// Facts.Rounds are allowed. Needed is by what is assumed, of cautious facts at the worst end of
+	// what is known; it is 0 where not even ManyRounds are enough. Then Left is the chance that these
+	// leave. (A limit above zero there is not: as long as no animal is like
 	// itself in all, each is found at last.)
 	Rounds
 	// Dear: the cheapest that is enough, and in time if there is one, costs Cost.
@@ -29,10 +33,10 @@ const ManyRounds = 100
 // Reason is one reason with its numbers.
 type Reason struct {
 	Why     Why
-	Animals []int   // as places in Facts.Animals
-	Needed  int     // rounds
-	Left    float64 // chance
-	Cost    float64 // expected, in cents
+	Animals []int          // as places in Facts.Animals
+	Needed  int            // rounds
+	Left    evidence.Range // chance
+	Cost    evidence.Range // expected with retests, in cents; what is wanted is held against what is assumed
 	Day     model.Day
 }
 
@@ -56,15 +60,17 @@ func (p *planner) tooMany(g group) Reason {
 			return r
 		}
 	}
-	r.Left = p.most(g, 1, ManyRounds, ManyRounds)
+	for n, e := range p.ends {
+		r.Left.Widen(p.outlooks(g, 1, 0, ManyRounds, e)[ManyRounds].after, n == 0)
+	}
 	return r
 }
 
 // limits are the reasons for which none of some plans is within budget and time.
-func (f Facts) limits(all []sketch) (why []Reason) {
+func (p *planner) limits(all []sketch) (why []Reason) {
 	var inTime, inBudget, both []sketch
 	for _, s := range all {
-		late, dear := f.late(s), f.dear(s)
+		late, dear := p.late(s), p.dear(s)
 		if !late {
 			inTime = append(inTime, s)
 		}
@@ -84,14 +90,15 @@ func (f Facts) limits(all []sketch) (why []Reason) {
 		if len(of) == 0 {
 			of = all
 		}
-		why = append(why, Reason{Why: Dear, Cost: of[len(of)-1].cost})
+		cheapest := of[len(of)-1]
+		why = append(why, Reason{Why: Dear, Cost: p.plan(cheapest.days, cheapest.acts).Expected})
 	}
 	if len(inTime) == 0 || len(inBudget) > 0 {
 		of := inBudget
 		if len(of) == 0 {
 			of = all
 		}
-		why = append(why, Reason{Why: Late, Day: f.knownOn(of[0])})
+		why = append(why, Reason{Why: Late, Day: p.knownOn(of[0])})
 	}
 	return why
 }
