@@ -37,10 +37,13 @@ func HealthRecord(f Facts, text Text, size Size) Document {
 		PageOf: func(page, total int) string {
 			return text.Say("paper.page-of", gaps{"Page": page, "Total": total})
 		},
-		Sections: []Section{{Name: text.Say("paper.record.kicker"), Fit: true, Blocks: r.summary(false)}},
+		Sections: []Section{{Name: text.Say("paper.record.kicker"), Fit: true, Blocks: r.summary(roomy)}},
+	}
+	if len(flow(d, d.Sections[0], atEase)) > 1 {
+		d.Sections[0].Blocks = r.summary(tight)
 	}
 	if len(Layout(d)) > 1 { // all of it stands behind
-		d.Sections[0].Blocks = r.summary(true)
+		d.Sections[0].Blocks = r.summary(crowded)
 	}
 	d.Sections = append(d.Sections, Section{Name: text.Say("paper.record.evidence"), Blocks: r.evidence()})
 	return d.tellingMissing(text)
@@ -54,10 +57,22 @@ type record struct {
 	text Text
 	now  history.Standing
 	all  []standing
-	// short says that the first page is full: what stands behind it is left out.
-	short bool
-	long  *[][2]string // what was cut on the first page: what it is, and all of it
+	room room
+	long *[][2]string // what was cut on the first page: what it is, and all of it
 }
+
+// room is how much of it the first page has.
+type room uint8
+
+// The rooms of the first page.
+const (
+	roomy   room = iota // with the chances as bars
+	tight               // with the chances in lines beside each other
+	crowded             // without what stands behind it too
+)
+
+// atEase is how small figures and type may be for the first page to be roomy.
+var atEase = scale{.96, .25}
 
 // How many signs of what somebody typed stand on the first page; all of it
 // stands behind.
@@ -78,13 +93,21 @@ func (r record) brief(key, typed string, most int) string {
 	return short
 }
 
-// cut is the first signs of a text, with … where some are missing.
+// cut is the first signs of a text, whole words where they are not long ones, with …
+// where some are missing.
 func cut(s string, most int) string {
 	letters := []rune(s)
 	if len(letters) <= most {
 		return s
 	}
-	return strings.TrimRight(string(letters[:most-1]), " ") + "…"
+	letters = letters[:most-1]
+	for i := len(letters) - 1; i > most*3/4; i-- {
+		if unicode.IsSpace(letters[i]) {
+			letters = letters[:i]
+			break
+		}
+	}
+	return strings.TrimRight(string(letters), " ") + "…"
 }
 
 func (r record) say(key string, g ...map[string]any) string { return r.text.Say(key, g...) }
@@ -101,9 +124,10 @@ func (r record) pair(key, statement string) string {
 	return Strong(r.say(key)) + " " + statement
 }
 
-// summary is the first page; short: what it says twice over is said in less room.
-func (r record) summary(short bool) []Block {
-	r.short = short
+// summary is the first page; the less room it has, the shorter it says what stands behind
+// it too.
+func (r record) summary(room room) []Block {
+	r.room = room
 	blocks := []Block{r.head(), Space(1), Paragraph{r.sentence(), sayStyle}, Rule{Ink, .25}, r.drawings()}
 	if len(r.all) > 0 {
 		blocks = append(blocks, r.findings())
@@ -244,7 +268,9 @@ func grouped(digits string) string {
 
 // sentence says what stands, the gravest first: emergencies, what is for a vet
 // and by when, what went without a vet's word, what is to be looked at again.
-func (r record) sentence() string {
+func (r record) sentence() string { return strings.Join(r.sentences(), " ") }
+
+func (r record) sentences() []string {
 	said := r.emergencies()
 	detections := r.detections()
 	if len(detections) > 0 {
@@ -287,7 +313,7 @@ func (r record) sentence() string {
 	case len(said) == 0:
 		said = append(said, r.say("paper.sentence.none"))
 	}
-	return strings.Join(append(said, r.say("paper.sentence.beside")), " ")
+	return append(said, r.say("paper.sentence.beside"))
 }
 
 // open counts the open problems of a level that are not the animal's own.
@@ -397,7 +423,7 @@ func (r record) where(stop knowledge.StopID, p body.Place) string {
 // head and mouth on which something stands.
 func (r record) drawings() Block {
 	least := 22.0
-	if r.short {
+	if r.room == crowded {
 		least = 14
 	}
 	var full Block = Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{

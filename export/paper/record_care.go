@@ -140,6 +140,9 @@ func (r record) mealTable() Table {
 	mass := Column{Title: r.say("paper.table.mass"), Fixed: massWidth, Align: AlignRight, Style: smallStyle}
 	outcome := Column{Title: r.say("paper.table.outcome"), Fixed: 34, Style: smallInk}
 	t := Table{Columns: []Column{r.column("paper.table.offered", dayWidth), r.column("paper.table.prey", 54), mass, outcome, r.noteColumn()}}
+	if habit := r.habit(); habit != "" {
+		t.Note = capital(habit) + "."
+	}
 	backwards(newest(r.Meals, printedEntries), func(m Dated[care.Meal]) {
 		total, sign := "", Ring
 		if !m.Body.Each.IsZero() {

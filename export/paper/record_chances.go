@@ -192,6 +192,9 @@ func (r record) steps(c chances.Chance) Table {
 // vetProves is a line for each thing that was sampled or that the animal was exposed to,
 // in two columns beside what they are.
 func (r record) vetProves() []Block {
+	if all := r.proved(); len(all) == 1 && !r.NoChances {
+		return []Block{Paragraph{Strong(r.say("paper.chances.carries")) + " " + r.say("paper.chances.brief") + ": " + r.vetChance(all[0]), smallInk}}
+	}
 	return r.chancesBeside(Strong(r.say("paper.chances.carries")) + " " + r.say("paper.chances.brief"))
 }
 
@@ -199,7 +202,10 @@ func (r record) vetProves() []Block {
 // as they take where it is short.
 func (r record) provesBriefly() []Block {
 	lead := Strong(r.say("paper.chances.carries")) + " " + r.say("paper.chances.brief") + " " + r.say("paper.chances.behind")
-	if !r.short {
+	switch r.room {
+	case roomy:
+		return r.leavesOpen()
+	case tight:
 		return r.chancesBeside(lead)
 	}
 	if len(r.proved()) == 0 && !r.NoChances {

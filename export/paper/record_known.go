@@ -38,7 +38,10 @@ func (r record) known() []string {
 		if kept, took := r.lastTaken(); took && kept.Day() != r.Meals[n-1].At.Day() {
 			said += "; " + r.say("paper.known.meals.kept", gaps{"Day": day(kept)})
 		}
-		add("paper.known.meals", said+r.habit())
+		if habit := r.habit(); habit != "" && r.room != crowded { // it stands behind too
+			said += "; " + habit
+		}
+		add("paper.known.meals", said)
 	}
 	if n := len(r.Sheds); n > 0 {
 		add("paper.known.sheds", r.text.Count("paper.known.sheds.text", n, gaps{"Day": day(r.Sheds[n-1].At)}))
@@ -64,10 +67,10 @@ func (r record) known() []string {
 func (r record) habit() string {
 	h, told := meals.HabitOf(entriesOf(r.Meals))
 	prey := r.prey(h.Meal)
-	if !told || prey == "" || r.short {
+	if !told || prey == "" {
 		return ""
 	}
-	return "; " + r.text.Count("paper.known.meals.habit", h.Days, gaps{"Prey": prey, "Same": h.Same, "Of": h.Of})
+	return r.text.Count("paper.known.meals.habit", h.Days, gaps{"Prey": prey, "Same": h.Same, "Of": h.Of})
 }
 
 func (r record) knownIdentity() []string {
@@ -120,7 +123,7 @@ func (r record) unknown() []string {
 		add("paper.unknown.tests", tests)
 	}
 	out = append(out, r.unknownIdentity()...)
-	add("paper.unknown.not-kept", r.say(r.notKept()))
+	add("paper.unknown.not-kept", r.notKept())
 	if r.Unread > 0 {
 		add("paper.unknown.photos", r.text.Count("paper.unknown.photos.text", r.Unread))
 	}
@@ -130,17 +133,21 @@ func (r record) unknown() []string {
 	return out
 }
 
-// notKept is the text of what the records do not hold at all.
+// notKept is what the records do not hold at all.
 func (r record) notKept() string {
-	switch quarantined := r.Quarantine != nil; {
-	case r.tested() && quarantined:
-		return "paper.unknown.not-kept.tested-quarantined"
-	case r.tested():
-		return "paper.unknown.not-kept.tested"
-	case quarantined:
-		return "paper.unknown.not-kept.quarantined"
+	var none []string
+	for _, of := range []struct {
+		kept bool
+		key  string
+	}{
+		{r.Quarantine != nil, "paper.unknown.not-kept.quarantine"}, {r.tested(), "paper.unknown.not-kept.tests"}, {false, "paper.unknown.not-kept.medicines"},
+		{len(r.Air.Lately) > 0, "paper.unknown.not-kept.climate"}, {false, "paper.unknown.not-kept.contacts"},
+	} {
+		if !of.kept {
+			none = append(none, r.say(of.key))
+		}
 	}
-	return "paper.unknown.not-kept.text"
+	return r.say("paper.unknown.not-kept.ask", gaps{"What": strings.Join(none, ", ")})
 }
 
 // notLooked names the stops not looked at in the last check that counts, those

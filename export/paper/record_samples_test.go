@@ -9,6 +9,7 @@ import (
 	"coilward/export/papertest"
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/indoors"
 	"coilward/model/knowledge"
 	"coilward/model/people"
 	"coilward/model/samples"
@@ -127,11 +128,11 @@ func TestWhatIsMissedOftenIsSaid(t *testing.T) {
 // Tests stand among what is not in the records only where no sample was taken.
 func TestTestsAreMissingOnlyWhereThereAreNone(t *testing.T) {
 	f := papertest.Bramble(t)
-	if first := page(f); strings.Contains(first, "paper.unknown.not-kept.text") || !strings.Contains(first, "paper.unknown.not-kept.tested") || !strings.Contains(first, "paper.known.tests paper.tests.one{Agent=agent.serpentovirus") {
+	if first := page(f); strings.Contains(first, "paper.unknown.not-kept.tests") || !strings.Contains(first, "paper.unknown.not-kept.quarantine") || !strings.Contains(first, "paper.known.tests paper.tests.one{Agent=agent.serpentovirus") {
 		t.Errorf("the samples are not told:\n%s", first)
 	}
 	f.Samples = []paper.Sampled{{At: f.Issued, Sample: samples.Sample{Material: "oral-swab", For: []knowledge.AgentID{"serpentovirus"}}}}
-	if first := page(f); !strings.Contains(first, "paper.unknown.not-kept.text") {
+	if first := page(f); !strings.Contains(first, "paper.unknown.not-kept.tests") {
 		t.Error("a kit that waits to be used counts as a test")
 	}
 	if plain := said(f, paper.A4); !strings.Contains(plain, "samples.stage.to-take") {
@@ -303,5 +304,39 @@ func TestAResultTellsItsMethod(t *testing.T) {
 		if strings.Contains(plain, "samples.not-met") != open || strings.Contains(plain, "samples.by{Method=method."+string(method)+"}") != (method != "") || strings.Count(plain, "samples.by") > 1 {
 			t.Errorf("by %q:\n%s", method, plain)
 		}
+	}
+}
+
+// Where the first page has room the chances stand there as bars, otherwise in words; they
+// stand on it either way, and so does what they are not.
+func TestTheChancesStandOnTheFirstPage(t *testing.T) {
+	full, bare := papertest.Bramble(t), papertest.Bramble(t)
+	bare.Problems, bare.Checks, bare.Portrait = nil, nil, paper.Photo{}
+	bare.Animal.From, bare.Animal.Origin, bare.Animal.Permits, bare.Sheds, bare.Waste, bare.MiteLooks = "", "", "", nil, nil, nil
+	for name, c := range map[string]struct {
+		paper.Facts
+		bars bool
+	}{"full": {full, false}, "bare": {bare, true}} {
+		first := page(c.Facts)
+		if strings.Contains(first, "paper.open-chances") != c.bars {
+			t.Errorf("%s: as bars is %v:\n%s", name, !c.bars, first)
+		}
+		for _, want := range []string{"agent.serpentovirus", "paper.chances.carries", "paper.chances.brief"} {
+			if !strings.Contains(first, want) {
+				t.Errorf("%s: the first page does not say %q", name, want)
+			}
+		}
+	}
+}
+
+// Climate is missing only where nothing was read.
+func TestClimateIsMissingOnlyWhereNothingWasRead(t *testing.T) {
+	f := papertest.Bramble(t)
+	if first := page(f); !strings.Contains(first, "paper.unknown.not-kept.climate") {
+		t.Errorf("that no climate was read is not said:\n%s", first)
+	}
+	f.Air.Lately = []indoors.Lately{{}}
+	if first := page(f); strings.Contains(first, "paper.unknown.not-kept.climate") {
+		t.Error("a climate that was read is called missing")
 	}
 }

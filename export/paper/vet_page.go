@@ -3,6 +3,7 @@ package paper
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"coilward/model/body"
 	"coilward/model/care"
@@ -20,14 +21,30 @@ const (
 	vetQuestions = 4
 	vetUnknown   = 3
 	vetLines     = 2   // to write on
-	vetBrief     = 72  // signs of what is said briefly
+	vetHeadSigns = 420 // signs of what stands, at the head
 	vetWords     = 110 // signs of one line of a list, twice of what must not be cut early
+	vetLong      = 160 // signs of what is not known, or was given beside courses
 )
 
 // VetPage is one animal on one page for a vet who sees it: what is open, on the drawing,
 // weights, meals, tests and medicines as they were noted, what is asked, how much was
 // looked at and what cannot be told. It names no illness and proposes nothing.
 func VetPage(f Facts, text Text, size Size) Document {
+	d := vetPage(f, text, size, true)
+	if len(Layout(d)) > 1 { // the chart's words take less room than the chart
+		d = vetPage(f, text, size, false)
+	}
+	return d
+}
+
+// vetChart is the least height at which the chart of weights can be read, in millimetres.
+const vetChart = 27
+
+// vetDrawing is the least height of a drawing on which a place can be told, in millimetres.
+const vetDrawing = 18
+
+// vetPage is that page with the weights as a chart, or in words.
+func vetPage(f Facts, text Text, size Size, charted bool) Document {
 	now := f.Standing()
 	r := record{Facts: f, text: text, now: now, all: f.standings(now), long: &[][2]string{}}
 	name := r.brief("paper.long.name", f.Animal.Name, longestTitle)
@@ -35,8 +52,11 @@ func VetPage(f Facts, text Text, size Size) Document {
 	if len(r.all) > 0 {
 		blocks = append(blocks, r.findings())
 	}
-	if len(r.Weights) > 1 {
-		blocks = append(blocks, r.weightHead(), Figure{H: 28, Min: 10, Words: r.weightWords(), Draw: r.growth(), Caption: r.growthSigns()})
+	switch {
+	case len(r.Weights) > 1 && !charted:
+		blocks = append(blocks, r.weightHead(), Paragraph{r.weightWords(), smallInk})
+	case len(r.Weights) > 1:
+		blocks = append(blocks, r.weightHead(), Figure{H: 34, Min: vetChart, Words: r.weightWords(), Draw: r.growth(), Caption: r.growthSigns()})
 	}
 	unknown := vetUnknown
 	if len(r.proved()) > 0 && len(r.Courses) >= vetCourses { // what was given and found goes first
@@ -50,7 +70,7 @@ func VetPage(f Facts, text Text, size Size) Document {
 		Rule{Ink, .25},
 		Columns{Shares: []float64{1, 1}, Gap: 8, Rule: true, Parts: [][]Block{
 			{Heading{Level: 3, Text: r.say("paper.vet.questions")}, List{HollowDia, r.vetAsks(), smallInk}},
-			{Heading{Level: 3, Text: r.say("paper.unknown")}, List{HollowDia, r.fewOf(r.unknown(), unknown, vetWords), smallStyle}},
+			{Heading{Level: 3, Text: r.say("paper.unknown")}, List{HollowDia, r.fewOf(r.unknown(), unknown, vetLong), smallStyle}},
 		}})
 	blocks = append(append(append(blocks, r.vetProves()...), append(r.vetBehaviour(), r.vetVisited()...)...), r.vetOpenQuestions()...)
 	blocks = append(blocks, r.vetAir()...)
@@ -79,8 +99,22 @@ func VetPage(f Facts, text Text, size Size) Document {
 func (r record) vetHead(name string) Block {
 	return Columns{Shares: []float64{1.2, 1}, Gap: 8, Parts: [][]Block{
 		{Paragraph{r.say("paper.vet.kicker"), smallBold.In(Accent)}, Paragraph{name, titleStyle}, Paragraph{r.identity() + r.marked(), smallInk}},
-		{Paragraph{cut(r.sentence(), 3*vetWords), smallInk}, Paragraph{r.vetLooked(), smallStyle}},
+		{Paragraph{r.vetStands(), smallInk}, Paragraph{r.vetLooked(), smallStyle}},
 	}}
+}
+
+// vetStands are as many of the sentences of what stands, the gravest first, as have room, and
+// that there are more.
+func (r record) vetStands() string {
+	all := r.sentences()
+	said := cut(all[0], vetHeadSigns)
+	for i, sentence := range all[1:] {
+		if utf8.RuneCountInString(said)+utf8.RuneCountInString(sentence) > vetHeadSigns {
+			return said + " " + r.text.Count("paper.vet.more-sentences", len(all)-1-i)
+		}
+		said += " " + sentence
+	}
+	return said
 }
 
 // vetLooked says how much was looked at: how many whole checks there were, and the last.
@@ -138,7 +172,7 @@ func (r record) vetBeside() []Block {
 	if len(all) == 0 {
 		return nil
 	}
-	return []Block{Heading{Level: 3, Text: r.say("paper.vet.beside")}, List{Dot, r.fewOf(all, vetBeside, vetBrief), smallInk}}
+	return []Block{Heading{Level: 3, Text: r.say("paper.vet.beside")}, List{Dot, r.fewOf(all, vetBeside, vetLong), smallInk}}
 }
 
 func (r record) vetTests() []string {
@@ -202,9 +236,9 @@ func (r record) fewOf(all []string, most, signs int) []string {
 // vetDrawings is the animal from above and from below with what is open, and its head
 // where a finding is placed on it.
 func (r record) vetDrawings() Block {
-	row := Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{{r.view(body.Above, 34, 12)}, {r.view(body.Underside, 34, 12)}}}
+	row := Columns{Shares: []float64{1, 1}, Gap: 8, Parts: [][]Block{{r.view(body.Above, 34, vetDrawing)}, {r.view(body.Underside, 34, vetDrawing)}}}
 	for _, v := range r.vetHeads() {
-		row.Shares, row.Parts = append(row.Shares, .5), append(row.Parts, []Block{r.view(v, 34, 12)})
+		row.Shares, row.Parts = append(row.Shares, .5), append(row.Parts, []Block{r.view(v, 34, vetDrawing)})
 	}
 	return row
 }

@@ -6,9 +6,11 @@ import (
 
 	"coilward/export/paper"
 	"coilward/export/papertest"
+	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/knowledge"
 	"coilward/model/medicine"
+	"coilward/model/powercut"
 	"coilward/model/samples"
 )
 
@@ -94,6 +96,33 @@ func TestTheVetReadsWhatWasGivenBesideCourses(t *testing.T) {
 					t.Errorf("%s: it does not say %q:\n%s", name, said, paper.Plain(d))
 				}
 			}
+		}
+	}
+}
+
+// What stands at the head of the page for a vet is whole sentences, and how many there are
+// more.
+func TestTheHeadForAVetIsWhole(t *testing.T) {
+	for _, language := range []string{"en", "de"} {
+		text := papertest.Text(t, language)
+		f := papertest.Bramble(t)
+		for range 6 { // each says a sentence
+			f.Chilled = append(f.Chilled, powercut.Stored{Cut: powercut.Cut{Until: f.Issued, Coldest: &model.Temperature{Hundredths: 1500}}})
+		}
+		plain := paper.Plain(paper.VetPage(f, text, paper.A4))
+		head, _, _ := strings.Cut(plain, "\n[figure")
+		spaced := func(s string) string { return strings.Join(strings.Fields(s), " ") }
+		head = spaced(head)
+		said := strings.Count(head, spaced(text.Say("paper.chilled", map[string]any{"Day": f.Issued.Day(), "Temperature": text.Temperature(model.Temperature{Hundredths: 1500})})))
+		if strings.Contains(head, "\u2026") || said == 0 || said == 6 {
+			t.Errorf("%s: the head is cut, or says all: %d of 6\n%s", language, said, head)
+		}
+		counted := false
+		for more := 1; more < 20; more++ {
+			counted = counted || strings.Contains(head, text.Count("paper.vet.more-sentences", more))
+		}
+		if !counted {
+			t.Errorf("%s: that there is more is not said:\n%s", language, head)
 		}
 	}
 }
