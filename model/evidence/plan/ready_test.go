@@ -164,7 +164,7 @@ func TestCheck(t *testing.T) {
 		change       func(*plan.Facts)
 	}{
 		{"sensitivity", "1", func(f *plan.Facts) { f.Way.Sensitivity.High = 1 }},
-		{"latent", "14", func(f *plan.Facts) { f.Latent.Low = 15 }},
+		{"latent", "15", func(f *plan.Facts) { f.Latent.Low = 15 }},
 		{"plan.target", "0", func(f *plan.Facts) { f.Target = 0 }},
 		{"plan.target", "100", func(f *plan.Facts) { f.Target = 1 }},
 		{"plan.target", "112.5", func(f *plan.Facts) { f.Target = 1.125 }},
