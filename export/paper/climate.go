@@ -55,12 +55,21 @@ func (r record) airTable() Table {
 		if l.Night.Total() > 0 {
 			good = append(good, r.say("paper.air.by-night", gaps{"Percent": l.Night.Percent(climate.Good)}))
 		}
+		said := strings.Join(good, ", ")
+		switch {
+		case l.Own && said != "":
+			said = r.say("paper.air.by-own", gaps{"Said": said})
+		case said != "":
+			said = r.say("paper.air.by-table", gaps{"Said": said})
+		case l.Lack != "" && l.Zone.Inside():
+			said = r.say("paper.air.lack")
+		}
 		when := r.text.Day(r.airDay(l.First)) + " – " + r.text.Day(r.airDay(l.Last))
 		if l.Doubtful > 0 {
 			when += "; " + r.text.Count("paper.air.doubtful", l.Doubtful)
 		}
 		t.Rows = append(t.Rows, []Cell{{Text: r.say("climate.zone." + string(l.Zone))}, {Text: r.airAmount(l.Measure, l.Mean)},
-			{Text: r.airAmount(l.Measure, l.Min) + " – " + r.airAmount(l.Measure, l.Max)}, {Text: strings.Join(good, ", ")}, {Text: r.text.Decimal(int64(l.N), 0)}, {Text: when}})
+			{Text: r.airAmount(l.Measure, l.Min) + " – " + r.airAmount(l.Measure, l.Max)}, {Text: said}, {Text: r.text.Decimal(int64(l.N), 0)}, {Text: when}})
 	}
 	return t
 }

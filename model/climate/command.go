@@ -259,7 +259,9 @@ type Move struct {
 // Name is "climate.move".
 func (Move) Name() string { return "climate.move" }
 
-// Plan writes the days of both. A span without readings is refused.
+// Plan writes the days of both. A span without readings is refused, and one of which other
+// readings of the same second are there already: nothing is lost. Those that are there
+// alike stay as one.
 func (c Move) Plan(v model.View) (model.Writes, error) {
 	name, err := nameOf(v, c.Place.ID, model.TypePlace, "climate-place")
 	if err != nil {
@@ -313,6 +315,19 @@ func (c Move) Plan(v model.View) (model.Writes, error) {
 	if len(moved)+len(movedUV) == 0 {
 		return model.Writes{}, mend("reading-at", "", "climate.none-there", nil)
 	}
+	if !out {
+		there, _, err := days(v, of(c.To.Place.ID), c.Span)
+		if err != nil {
+			return model.Writes{}, err
+		}
+		for _, d := range there {
+			if d.Key == c.To {
+				if _, _, differing := Merge(d.Readings, moved); differing > 0 { // of a second one value alone can stand: nothing is lost
+					return model.Writes{}, mend("climate-zone", string(c.To.Zone), "climate.move-differs", map[string]model.Gap{"Count": model.CountGap(differing)})
+				}
+			}
+		}
+	}
 	label := model.Label{Key: "climate.done.remove", Gaps: map[string]model.Gap{"Count": model.CountGap(len(moved) + len(movedUV)), "Place": model.TextGap(name)}}
 	if !out {
 		more, err := add(v, c.To, c.By, moved, movedUV)
@@ -327,4 +342,4 @@ func (c Move) Plan(v model.View) (model.Writes, error) {
 }
 
 // Commands are the commands of this package, one of each, empty.
-func Commands() []model.Command { return []model.Command{TakeIn{}, Note{}, Move{}} }
+func Commands() []model.Command { return []model.Command{TakeIn{}, Note{}, Move{}, SetTarget{}} }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"slices"
 	"testing"
+	"time"
 
 	"coilward/model"
 	"coilward/model/climate"
@@ -226,6 +227,26 @@ func TestMove(t *testing.T) {
 		}
 		return errors.Join(err, err2, err3)
 	}); err != nil {
+		t.Fatal(err)
+	}
+	here := w.series(w.place)[0].Readings[0]
+	other := here
+	other.Temperature++
+	key := climate.Key{Place: w.other, Zone: climate.Hide} // by hand, beside
+	w.do(climate.Note{Key: key, At: model.MomentOf(time.Unix(here.At, 0)), Reading: other})
+	w.do(climate.Note{Key: climate.Key{Place: w.place, Zone: climate.Hide}, At: model.MomentOf(time.Unix(here.At, 0)), Reading: here})
+	alike := climate.Move{Key: climate.Key{Place: w.place, Zone: climate.Hide}, Span: climate.Span{From: here.At, Until: here.At + 1}, To: key}
+	w.refuses("two values of one second", alike, "climate-zone", "climate.move-differs")
+	alike.To.Zone = climate.Cool
+	w.do(alike)
+	w.do(climate.Note{Key: climate.Key{Place: w.place, Zone: climate.Hide}, At: model.MomentOf(time.Unix(here.At, 0)), Reading: here})
+	w.do(alike) // the same reading is there already
+	for range 4 {
+		if _, err := w.Undo(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if _, err := w.Undo(); err != nil {
 		t.Fatal(err)
 	}
 	w.refuses("none there", climate.Move{Key: w.key(climate.Warm), Span: climate.Span{From: all[100].At, Until: all[200].At}, To: to}, "reading-at", "climate.none-there")

@@ -84,6 +84,16 @@ func of(id model.ID) model.Subject { return model.Subject{Kind: model.SubjectRea
 // Sound reads a document of this package and looks for values that no command would
 // have taken; known is false for a document of another.
 func Sound(d model.Document, now model.Moment) (known bool, err error) {
+	if d.Type == model.TypeEntry && d.Kind == KindTarget {
+		o, err := DecodeTarget(d)
+		if err != nil {
+			return true, err
+		}
+		if refusal := o.check(); refusal != nil {
+			return true, refusal
+		}
+		return true, nil
+	}
 	if d.Type != model.TypeReadings {
 		return false, nil
 	}

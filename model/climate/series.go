@@ -1,6 +1,8 @@
 package climate
 
 import (
+	"cmp"
+	"math"
 	"slices"
 
 	"coilward/model/knowledge"
@@ -10,15 +12,17 @@ import (
 // them with their sources.
 type Rules struct {
 	GapHundredths int   // a gap is more than so many hundredths of the sensor's own median step
+	Stands        int64 // a reading stands for no more seconds than these
 	FlatSeconds   int64 // a sensor that shows the same for so long is stuck
+	DampBy        int   // hundredths of a degree; a humidity that stays while the temperature moves by so much is stuck
 	JumpBy        int   // hundredths of a degree; by more than this ...
 	JumpWithin    int64 // ... within so many seconds a sensor does not move
 }
 
 // RulesOf are the table's.
 func RulesOf(t *knowledge.Tables) Rules {
-	return Rules{GapHundredths: t.Value(knowledge.ValueClimateGap), FlatSeconds: int64(t.Value(knowledge.ValueSensorFlat)) * 3600,
-		JumpBy: t.Value(knowledge.ValueSensorJump), JumpWithin: int64(t.Value(knowledge.ValueSensorJumpIn))}
+	return Rules{GapHundredths: t.Value(knowledge.ValueClimateGap), Stands: int64(t.Value(knowledge.ValueStands)) * 60, FlatSeconds: int64(t.Value(knowledge.ValueSensorFlat)) * 3600,
+		DampBy: t.Value(knowledge.ValueSensorDamp), JumpBy: t.Value(knowledge.ValueSensorJump), JumpWithin: int64(t.Value(knowledge.ValueSensorJumpIn))}
 }
 
 // Span is a time from one second to before another.
@@ -44,9 +48,16 @@ func MedianStep(all []Reading) int64 {
 // isGap reports whether a step is one, of a sensor with that median step.
 func (r Rules) isGap(step, median int64) bool { return step*100 > int64(r.GapHundredths)*median }
 
-// Gaps are the times in which sorted readings are missing.
+// Single reports whether readings with that median step lie so far apart that each
+// tells of its own time alone, as those that are taken by hand.
+func (r Rules) Single(median int64) bool { return median > r.Stands }
+
+// Gaps are the times in which sorted readings are missing; single ones have none.
 func (r Rules) Gaps(all []Reading) (gaps []Span) {
 	median := MedianStep(all)
+	if r.Single(median) {
+		return nil
+	}
 	for i := 1; i < len(all); i++ {
 		if r.isGap(all[i].At-all[i-1].At, median) {
 			gaps = append(gaps, Span{all[i-1].At, all[i].At})
@@ -58,34 +69,59 @@ func (r Rules) Gaps(all []Reading) (gaps []Span) {
 // Faults are what the readings of a sensor say of the sensor itself.
 type Faults struct {
 	Stuck []Span  // it showed the same all the time, by what it measures
+	Damp  []Span  // its humidity did, while its temperature moved
 	Jumps []int64 // the seconds to which it moved farther than air does
 }
 
 // None reports whether there is nothing of it.
-func (f Faults) None() bool { return len(f.Stuck) == 0 && len(f.Jumps) == 0 }
+func (f Faults) None() bool { return len(f.Stuck)+len(f.Damp)+len(f.Jumps) == 0 }
+
+// Still are the times in which a measure of the sensor tells nothing, because it is stuck.
+func (f Faults) Still(m Measure) []Span {
+	if m == Humidity {
+		return slices.Concat(f.Stuck, f.Damp)
+	}
+	return f.Stuck
+}
 
 // Faults looks for a sensor that is stuck, or that jumps. One that measures both is
-// stuck where neither moves. Readings over a gap are not compared.
+// stuck where neither moves, and where the humidity does not though the temperature does:
+// the relative humidity of the same air changes with its warmth. Readings over a gap, and
+// single ones, are not compared.
 func (r Rules) Faults(all []Reading) (f Faults) {
 	median := MedianStep(all)
-	from := 0
-	end := func(i int) { // the readings from from to before i show the same
+	from, damp := 0, 0
+	low, high := 0, 0                // the temperatures since damp
+	end := func(i int, moved bool) { // the readings from from to before i show the same
 		if i > from && all[i-1].At-all[from].At >= r.FlatSeconds {
 			f.Stuck = append(f.Stuck, Span{all[from].At, all[i-1].At})
 		}
+		if i > damp && moved && high-low >= r.DampBy && all[damp].Humidity != NoHumidity && all[i-1].At-all[damp].At >= r.FlatSeconds {
+			f.Damp = append(f.Damp, Span{all[damp].At, all[i-1].At})
+		}
 		from = i
-	}
-	for i := 1; i < len(all); i++ {
-		before, now := all[i-1], all[i]
-		step := now.At - before.At
-		if before.Temperature != now.Temperature || before.Humidity != now.Humidity || r.isGap(step, median) {
-			end(i)
-		}
-		if before.Temperature != NoTemperature && now.Temperature != NoTemperature && step <= r.JumpWithin && abs(int(now.Temperature)-int(before.Temperature)) > r.JumpBy {
-			f.Jumps = append(f.Jumps, now.At)
+		if moved {
+			damp, low, high = i, math.MaxInt16, math.MinInt16
 		}
 	}
-	end(len(all))
+	end(0, true)
+	for i, now := range all {
+		if i > 0 {
+			before := all[i-1]
+			step := now.At - before.At
+			apart := r.isGap(step, median) || step > r.Stands
+			if moved := before.Humidity != now.Humidity || apart; moved || before.Temperature != now.Temperature {
+				end(i, moved)
+			}
+			if before.Temperature != NoTemperature && now.Temperature != NoTemperature && step <= r.JumpWithin && abs(int(now.Temperature)-int(before.Temperature)) > r.JumpBy {
+				f.Jumps = append(f.Jumps, now.At)
+			}
+		}
+		if now.Temperature != NoTemperature {
+			low, high = min(low, int(now.Temperature)), max(high, int(now.Temperature))
+		}
+	}
+	end(len(all), true)
 	return f
 }
 
@@ -105,50 +141,129 @@ func (s Share) Total() (all int64) {
 	return all
 }
 
-// Percent is the share of a band, rounded; 0 where nothing was judged.
-func (s Share) Percent(b Band) int {
-	if all := s.Total(); all > 0 {
-		return int((s[b]*100 + all/2) / all)
+// Percents are the shares of the bands in whole percent, which come to 100 together: what
+// rounding down leaves goes to those with the largest remainders, of equal ones to the
+// lower band. Nothing was judged: all 0.
+func (s Share) Percents() (percent [bands]int) {
+	all := s.Total()
+	if all == 0 {
+		return percent
 	}
-	return 0
+	left := 100
+	for b := range s {
+		percent[b] = int(s[b] * 100 / all)
+		left -= percent[b]
+	}
+	for given := [bands]bool{}; left > 0; left-- {
+		most := -1
+		for b := range s {
+			if !given[b] && (most < 0 || s[b]*100%all > s[most]*100%all) {
+				most = b
+			}
+		}
+		given[most] = true
+		percent[most]++
+	}
+	return percent
 }
 
+// Percent is the share of one band among them.
+func (s Share) Percent(b Band) int { return s.Percents()[b] }
+
 // Spans visits sorted readings with the seconds that each stands for: to the next one,
-// but over a gap, and at the end, for one median step. A reading alone stands for none.
-func (r Rules) Spans(all []Reading, visit func(Reading, int64)) {
+// but over a gap, and at the end, for one median step, and never for longer than the
+// rules say. A reading alone stands for none. Of the time in taken, which others stand
+// for already, none is counted; its spans are in order and apart.
+func (r Rules) Spans(all []Reading, taken []Span, visit func(Reading, int64)) {
 	median := MedianStep(all)
 	for i, reading := range all {
 		seconds := median
 		if i+1 < len(all) && !r.isGap(all[i+1].At-reading.At, median) {
 			seconds = all[i+1].At - reading.At
 		}
-		visit(reading, seconds)
+		s := Span{reading.At, reading.At + min(seconds, r.Stands)}
+		visit(reading, s.Seconds()-s.within(taken))
 	}
 }
 
-// Shares is how long the values of sorted readings were in each band, by day and by
-// night; a reading counts where it begins. target gives the target by day or night; ok
-// is false where there is none. left are seconds without a target.
-func (r Rules) Shares(all []Reading, m Measure, light Light, clock Clock, target func(day bool) (Target, bool)) (day, night Share, left int64) {
-	var targets [2]Target
-	var known [2]bool
-	for i := range targets {
-		targets[i], known[i] = target(i == 1)
+// within is how many of its seconds lie in spans that are in order and apart.
+func (s Span) within(all []Span) (seconds int64) {
+	i, _ := slices.BinarySearchFunc(all, s.From, func(o Span, at int64) int { return cmp.Compare(o.Until, at+1) })
+	for ; i < len(all) && all[i].From < s.Until; i++ {
+		seconds += min(s.Until, all[i].Until) - max(s.From, all[i].From)
 	}
-	r.Spans(all, func(reading Reading, seconds int64) {
+	return seconds
+}
+
+// Cover adds to spans, which are in order and apart, the time for which sorted readings
+// that have a measure stand.
+func (r Rules) Cover(taken []Span, all []Reading, m Measure) []Span {
+	covered := slices.Clone(taken)
+	r.Spans(all, nil, func(reading Reading, seconds int64) {
+		if _, ok := reading.Value(m); ok && seconds > 0 {
+			covered = append(covered, Span{reading.At, reading.At + seconds})
+		}
+	})
+	slices.SortFunc(covered, func(a, b Span) int { return cmp.Compare(a.From, b.From) })
+	apart := covered[:0]
+	for _, s := range covered {
+		if n := len(apart); n > 0 && s.From <= apart[n-1].Until {
+			apart[n-1].Until = max(apart[n-1].Until, s.Until)
+		} else {
+			apart = append(apart, s)
+		}
+	}
+	return apart
+}
+
+// Taken is, for each of some series, the time for which others of its zone stand that read
+// more often, so that no time is counted twice: a reading by hand beside a sensor adds
+// nothing.
+func (r Rules) Taken(series []Series, m Measure) [][]Span {
+	order := make([]int, len(series))
+	for i := range order {
+		order[i] = i
+	}
+	step := func(i int) int64 { // one alone is the least often
+		if step := MedianStep(series[i].Readings); step > 0 {
+			return step
+		}
+		return math.MaxInt64
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(step(a), step(b)) })
+	taken := make([][]Span, len(series))
+	for place, i := range order {
+		for _, other := range order[:place] {
+			if series[other].Zone == series[i].Zone && series[other].Place == series[i].Place {
+				taken[i] = r.Cover(taken[i], series[other].Readings, m)
+			}
+		}
+	}
+	return taken
+}
+
+// Aim gives the target of a second, by day or by night; ok is false where there is none.
+type Aim func(at int64, day bool) (target Target, ok bool)
+
+// Shares is how long the values of sorted readings were in each band, by day and by
+// night, without the time in taken; a reading counts where it begins. left are seconds
+// without a target.
+func (r Rules) Shares(all []Reading, m Measure, taken []Span, light Light, clock Clock, aim Aim) (day, night Share, left int64) {
+	r.Spans(all, taken, func(reading Reading, seconds int64) {
 		value, ok := reading.Value(m)
 		if !ok {
 			return
 		}
-		i, to := 0, &night
-		if light.Day(clock(reading.At)) {
-			i, to = 1, &day
+		bright, to := light.Day(clock(reading.At)), &night
+		if bright {
+			to = &day
 		}
-		if !known[i] {
+		target, known := aim(reading.At, bright)
+		if !known {
 			left += seconds
 			return
 		}
-		to[targets[i].Band(value)] += seconds
+		to[target.Band(value)] += seconds
 	})
 	return day, night, left
 }

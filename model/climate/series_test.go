@@ -3,6 +3,7 @@ package climate_test
 import (
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -34,7 +35,7 @@ func tables(t testing.TB) *knowledge.Tables {
 func rules(t testing.TB) climate.Rules { return climate.RulesOf(tables(t)) }
 
 func TestRulesOfTheTable(t *testing.T) {
-	if got, want := rules(t), (climate.Rules{GapHundredths: 250, FlatSeconds: 12 * 3600, JumpBy: 300, JumpWithin: 60}); got != want {
+	if got, want := rules(t), (climate.Rules{GapHundredths: 250, Stands: 7200, FlatSeconds: 12 * 3600, DampBy: 100, JumpBy: 300, JumpWithin: 60}); got != want {
 		t.Errorf("got %+v", got)
 	}
 	if got, want := climate.LightOf(tables(t)), (climate.Light{From: 480, Until: 1200}); got != want {
@@ -52,15 +53,15 @@ func TestBand(t *testing.T) {
 }
 
 func TestTargetOf(t *testing.T) {
-	target, source, ok := climate.TargetOf(tables(t), climate.Warm, climate.Temperature, true)
+	target, source, ok := climate.TargetOf(tables(t), "python-regius", climate.Warm, climate.Temperature, true, false)
 	if !ok || source == "" || target != (climate.Target{HardLow: 2000, SoftLow: 2700, SoftHigh: 2900, HardHigh: 3500}) {
 		t.Errorf("%+v, %q, %t", target, source, ok)
 	}
-	if night, _, ok := climate.TargetOf(tables(t), climate.Warm, climate.Temperature, false); !ok || night.HardLow != 2100 {
+	if night, _, ok := climate.TargetOf(tables(t), "python-regius", climate.Warm, climate.Temperature, false, true); !ok || night.HardLow != 2100 {
 		t.Errorf("%+v, %t", night, ok)
 	}
 	for _, z := range []climate.Zone{climate.RoomAir, climate.Outside} {
-		if _, _, ok := climate.TargetOf(tables(t), z, climate.Temperature, true); ok || z.Inside() {
+		if _, _, ok := climate.TargetOf(tables(t), "python-regius", z, climate.Temperature, true, false); ok || z.Inside() {
 			t.Errorf("%s has a target", z)
 		}
 	}
@@ -68,6 +69,19 @@ func TestTargetOf(t *testing.T) {
 		if !z.Inside() {
 			t.Errorf("no animal is in %s", z)
 		}
+	}
+	// 50 to 60 percent, and 60 to 80 before a shed: care pages, and common practice
+	for _, zone := range []climate.Zone{climate.Warm, climate.Cool} {
+		for _, day := range []bool{true, false} {
+			always, _, ok := climate.TargetOf(tables(t), "python-regius", zone, climate.Humidity, day, false)
+			shed, source, also := climate.TargetOf(tables(t), "python-regius", zone, climate.Humidity, day, true)
+			if !ok || !also || always.SoftLow != 5000 || always.SoftHigh != 6000 || shed.SoftLow != 6000 || shed.SoftHigh != 8000 || !strings.HasPrefix(source, "common practice") {
+				t.Errorf("%s: %+v, before a shed %+v (%s)", zone, always, shed, source)
+			}
+		}
+	}
+	if _, _, ok := climate.TargetOf(tables(t), "morelia-spilota", climate.Warm, climate.Temperature, true, false); ok || climate.HasTargets(tables(t), "morelia-spilota") || !climate.HasTargets(tables(t), "python-regius") {
+		t.Error("the numbers of one species are given for another")
 	}
 	for _, c := range tables(t).Climate() {
 		if !slices.Contains(climate.Zones(), climate.Zone(c.Zone)) || !slices.Contains(climate.Measures(), climate.Measure(c.Measure)) {
@@ -125,6 +139,24 @@ func TestFaults(t *testing.T) {
 		}
 		return all
 	}
+	damp := func(count, humidity, moves int) (all []climate.Reading) { // to and fro by so much
+		for i := range count {
+			all = append(all, climate.Reading{At: int64(i) * 600, Temperature: int16(2500 + i%2*moves), Humidity: int16(humidity)})
+		}
+		return all
+	}
+	later := func(all []climate.Reading, by int64) []climate.Reading {
+		for i := range all {
+			all[i].At += by
+		}
+		return all
+	}
+	hand := func(days, value int) (all []climate.Reading) {
+		for i := range days {
+			all = append(all, warm(i*86400, value)...)
+		}
+		return all
+	}
 	const half = 12 * 6 // readings of ten minutes in twelve hours
 	for _, c := range []struct {
 		name string
@@ -142,10 +174,17 @@ func TestFaults(t *testing.T) {
 		{"a jump down", warm(0, 2301, 60, 2000, 120, 2000), climate.Faults{Jumps: []int64{60}}},
 		{"three degrees are none", warm(0, 2000, 60, 2300), climate.Faults{}},
 		{"in more than a minute it is none", warm(0, 2000, 61, 2900), climate.Faults{}},
+		{"a humidity that stays while the temperature moves", damp(half+1, 5000, 100), climate.Faults{Damp: []climate.Span{{From: 0, Until: half * 600}}}},
+		{"by less than a degree", damp(half+1, 5000, 99), climate.Faults{}},
+		{"for ten minutes less", damp(half, 5000, 100), climate.Faults{}},
+		{"a humidity that is not measured", damp(half+1, int(none), 100), climate.Faults{}},
+		{"it moved before", slices.Concat(damp(3, 4900, 500), later(damp(half+1, 5000, 100), 1800)), climate.Faults{Damp: []climate.Span{{From: 1800, Until: 1800 + half*600}}}},
+		{"the warmth moved before", slices.Concat(damp(3, 4900, 500), later(damp(half+1, 5000, 99), 1800)), climate.Faults{}},
+		{"readings by hand", hand(9, 2500), climate.Faults{}},
 		{"where nothing was measured there is none", []climate.Reading{{At: 0, Temperature: climate.NoTemperature, Humidity: 5000}, {At: 60, Temperature: 2000, Humidity: 5000}, {At: 120, Temperature: climate.NoTemperature, Humidity: 5000}}, climate.Faults{}},
 	} {
 		got := rules(t).Faults(c.all)
-		if !reflect.DeepEqual(got, c.want) || got.None() != (len(c.want.Jumps)+len(c.want.Stuck) == 0) {
+		if !reflect.DeepEqual(got, c.want) || got.None() != reflect.DeepEqual(c.want, climate.Faults{}) {
 			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)
 		}
 	}
@@ -160,7 +199,7 @@ func TestFaults(t *testing.T) {
 }
 
 func TestShares(t *testing.T) {
-	target := func(day bool) (climate.Target, bool) {
+	target := func(_ int64, day bool) (climate.Target, bool) {
 		return climate.Target{HardLow: 2000, SoftLow: 2700, SoftHigh: 2900, HardHigh: 3500}, day
 	}
 	clock := func(at int64) int { return int(at / 60 % 1440) }
@@ -168,21 +207,31 @@ func TestShares(t *testing.T) {
 	// a step of 60; a gap after the fourth; the night ends at second 120
 	all := warm(0, 2800, 60, 2800, 120, 1900, 180, 2000, 400, 2800, 460, 2950, 520, 3600)
 	all[1].Temperature = climate.NoTemperature
-	day, night, left := rules(t).Shares(all, climate.Temperature, light, clock, target)
+	day, night, left := rules(t).Shares(all, climate.Temperature, nil, light, clock, target)
 	if want := (climate.Share{climate.FarLow: 60, climate.Low: 60, climate.Good: 60, climate.High: 60, climate.FarHigh: 60}); day != want || night != (climate.Share{}) || left != 60 {
 		t.Errorf("day %v, night %v, left %d", day, night, left)
 	}
 	if day.Total() != 300 || day.Percent(climate.Good) != 20 {
 		t.Errorf("of %d: %d %%", day.Total(), day.Percent(climate.Good))
 	}
-	if got := (climate.Share{climate.Good: 2, climate.Low: 1}).Percent(climate.Good); got != 67 {
-		t.Errorf("two of three: %d", got)
+	for _, c := range []struct {
+		share climate.Share
+		want  [5]int
+	}{
+		{climate.Share{climate.Good: 2, climate.Low: 1}, [5]int{climate.Good: 67, climate.Low: 33}},
+		{climate.Share{climate.Good: 925, climate.High: 75}, [5]int{climate.Good: 93, climate.High: 7}}, // 92.5 and 7.5: not 93 and 8
+		{climate.Share{1, 1, 1, 1, 2}, [5]int{17, 17, 17, 16, 33}},                                      // 16.67 each and 33.33
+		{climate.Share{climate.FarHigh: 9}, [5]int{climate.FarHigh: 100}},
+	} {
+		if got := c.share.Percents(); got != c.want {
+			t.Errorf("%v: %v, want %v", c.share, got, c.want)
+		}
 	}
 	if got := (climate.Share{}).Percent(climate.Good); got != 0 {
 		t.Errorf("of nothing: %d", got)
 	}
-	nights := func(day bool) (climate.Target, bool) { target, _ := target(true); return target, !day }
-	day, night, left = rules(t).Shares(all, climate.Temperature, light, clock, nights)
+	nights := func(at int64, day bool) (climate.Target, bool) { target, _ := target(at, true); return target, !day }
+	day, night, left = rules(t).Shares(all, climate.Temperature, nil, light, clock, nights)
 	if night[climate.Good] != 60 || night.Total() != 60 || day.Total() != 0 || left != 300 {
 		t.Errorf("nights: day %v, night %v, left %d", day, night, left)
 	}
@@ -322,17 +371,21 @@ func TestSpans_Properties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		all := drawSeries(t, 0)
 		var total int64
-		r.Spans(all, func(_ climate.Reading, seconds int64) {
+		r.Spans(all, nil, func(_ climate.Reading, seconds int64) {
 			if seconds < 0 {
 				t.Fatal("a span of less than nothing")
 			}
 			total += seconds
 		})
-		want := int64(0)
+		want, median := int64(0), climate.MedianStep(all)
 		if n := len(all); n > 1 {
-			want = all[n-1].At - all[0].At + climate.MedianStep(all)
-			for _, gap := range r.Gaps(all) {
-				want -= gap.Seconds() - climate.MedianStep(all)
+			want = min(median, r.Stands) // of the last
+			for i := 1; i < n; i++ {
+				step := all[i].At - all[i-1].At
+				if step*2 > 5*median { // a gap
+					step = median
+				}
+				want += min(step, r.Stands)
 			}
 		}
 		if total != want {
@@ -346,6 +399,77 @@ func TestSpans_Properties(t *testing.T) {
 		}
 		if n != len(all) {
 			t.Fatalf("%d in buckets of %d", n, len(all))
+		}
+	})
+}
+
+// One reading a day by hand stands for two hours each, not for the day.
+func TestAReadingByHandDoesNotStandForADay(t *testing.T) {
+	r := rules(t)
+	hand := warm(0, 2800, 86400, 2800, 172800, 2000)
+	var seconds []int64
+	r.Spans(hand, nil, func(_ climate.Reading, s int64) { seconds = append(seconds, s) })
+	if !slices.Equal(seconds, []int64{7200, 7200, 7200}) {
+		t.Errorf("they stand for %v seconds", seconds)
+	}
+	if !r.Single(7201) || r.Single(7200) || r.Gaps(warm(0, 1, 7201, 1, 14402, 1, 90000, 1)) != nil {
+		t.Error("single readings have gaps between them")
+	}
+	if got := r.Gaps(warm(0, 1, 7200, 1, 14400, 1, 90000, 1)); len(got) != 1 {
+		t.Errorf("a sensor of two hours: %v", got)
+	}
+}
+
+// A reading by hand beside a sensor adds nothing for the time that the sensor read.
+func TestNoTimeIsTakenTwice(t *testing.T) {
+	r := rules(t)
+	place := climate.Key{Zone: climate.Warm}
+	sensor := climate.Series{Key: place, Readings: warm(0, 1, 600, 1, 1200, 1, 9000, 1, 9600, 1)} // a gap from 1800 to 9000; it ends at 10200
+	hand := climate.Series{Key: place, Readings: warm(300, 2, 86400, 2)}
+	alone := climate.Series{Key: place, Readings: warm(5, 3)}
+	other := climate.Series{Key: climate.Key{Zone: climate.Cool}, Readings: warm(300, 2, 900, 2)}
+	all := []climate.Series{alone, hand, sensor, other}
+	taken := r.Taken(all, climate.Temperature)
+	covered := []climate.Span{{From: 0, Until: 1800}, {From: 9000, Until: 10200}}
+	if taken[2] != nil || taken[3] != nil || !reflect.DeepEqual(taken[1], covered) {
+		t.Errorf("taken %v", taken)
+	}
+	if want := []climate.Span{{From: 0, Until: 7500}, {From: 9000, Until: 10200}, {From: 86400, Until: 93600}}; !reflect.DeepEqual(taken[0], want) {
+		t.Errorf("of one alone: %v", taken[0])
+	}
+	var seconds []int64
+	r.Spans(hand.Readings, taken[1], func(_ climate.Reading, s int64) { seconds = append(seconds, s) })
+	if !slices.Equal(seconds, []int64{7200 - 1500, 7200}) { // from 300 on; 300 to 1800 is the sensor's
+		t.Errorf("they stand for %v seconds", seconds)
+	}
+	if got := r.Taken(all, climate.Humidity); got[0] != nil || got[1] != nil {
+		t.Errorf("the sensor reads no humidity: %v", got)
+	}
+}
+
+func TestCover_Properties(t *testing.T) {
+	r := rules(t)
+	rapid.Check(t, func(t *rapid.T) {
+		one, two := drawSeries(t, 0), drawSeries(t, 0)
+		taken := r.Cover(nil, one, climate.Temperature)
+		both := r.Cover(taken, two, climate.Temperature)
+		var first, all, more int64
+		for i, s := range both {
+			if all += s.Seconds(); s.Seconds() <= 0 || i > 0 && both[i-1].Until >= s.From {
+				t.Fatalf("not apart: %v", both)
+			}
+		}
+		for _, s := range taken {
+			first += s.Seconds()
+		}
+		r.Spans(two, taken, func(_ climate.Reading, s int64) {
+			if s < 0 {
+				t.Fatal("less than nothing")
+			}
+			more += s
+		})
+		if more < all-first { // those of the second may lie over one another by its last step
+			t.Fatalf("%d and %d more, together %d", first, more, all)
 		}
 	})
 }

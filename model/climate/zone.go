@@ -1,6 +1,8 @@
 package climate
 
 import (
+	"slices"
+
 	"coilward/model"
 	"coilward/model/knowledge"
 )
@@ -52,8 +54,13 @@ const (
 )
 
 // Target is what a zone should be like, as four numbers in hundredths. The source
-// stands in the table.
-type Target struct{ HardLow, SoftLow, SoftHigh, HardHigh int }
+// stands in the table, or the keeper has set it.
+type Target struct {
+	HardLow  int `json:"hardLow"`
+	SoftLow  int `json:"softLow"`
+	SoftHigh int `json:"softHigh"`
+	HardHigh int `json:"hardHigh"`
+}
 
 // Band is where a value lies.
 func (t Target) Band(value int) Band {
@@ -70,15 +77,23 @@ func (t Target) Band(value int) Band {
 	return FarHigh
 }
 
-// TargetOf is the table's target of a zone by day or by night; ok is false where it
-// has none.
-func TargetOf(t *knowledge.Tables, z Zone, m Measure, day bool) (target Target, source string, ok bool) {
+// TargetOf is the table's target of a zone for a species, by day or by night; with shed
+// that of the days before a shed, where the table has one. ok is false where it has none.
+func TargetOf(t *knowledge.Tables, of knowledge.SpeciesID, z Zone, m Measure, day, shed bool) (target Target, source string, ok bool) {
 	for _, c := range t.Climate() {
-		if c.Zone == string(z) && c.Measure == string(m) && c.Day == day {
-			return Target{c.HardLow, c.SoftLow, c.SoftHigh, c.HardHigh}, c.Source, true
+		if c.Species == of && c.Zone == string(z) && c.Measure == string(m) && c.Day == day && (!c.Shed || shed) {
+			target, source, ok = Target{c.HardLow, c.SoftLow, c.SoftHigh, c.HardHigh}, c.Source, true
+			if c.Shed {
+				break
+			}
 		}
 	}
-	return target, "", false
+	return target, source, ok
+}
+
+// HasTargets reports whether the table has any for a species.
+func HasTargets(t *knowledge.Tables, of knowledge.SpeciesID) bool {
+	return slices.ContainsFunc(t.Climate(), func(c knowledge.ClimateTarget) bool { return c.Species == of })
 }
 
 // Light is the light part of a day: minutes after midnight, from one to before another.

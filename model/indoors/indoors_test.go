@@ -2,6 +2,7 @@ package indoors_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"coilward/assets"
@@ -305,5 +306,200 @@ func TestOf(t *testing.T) {
 		return err
 	}); err != nil {
 		t.Fatal(err)
+	}
+}
+
+// A reading by hand beside a logger adds no time, and alone it stands for two hours; both
+// are in the mean.
+func TestReadingsByHandBesideALogger(t *testing.T) {
+	w := begin(t)
+	w.log(w.warm(), 4, 0, func(int) (int, int) { return 2800, 5500 })
+	for days := range 3 {
+		w.do(climate.Note{Key: climate.Key{Place: w.box, Zone: climate.Warm}, At: w.ago(days + 1), Reading: climate.Reading{Temperature: 1500, Humidity: -1}})
+		w.do(climate.Note{Key: climate.Key{Place: w.box, Zone: climate.Cool}, At: w.ago(days + 1), Reading: climate.Reading{Temperature: 2500, Humidity: -1}})
+	}
+	a := w.read(10)
+	if len(a.Zones) != 3 {
+		t.Fatalf("%d zones", len(a.Zones))
+	}
+	for _, z := range a.Zones {
+		total := z.Temperature.Day.Total() + z.Temperature.Night.Total()
+		switch {
+		case z.Zone == climate.Cool && (total != 3*7200 || !z.Single || len(z.Gaps) != 0):
+			t.Errorf("by hand alone: %d seconds, %+v", total, z)
+		case z.Zone == climate.Warm && z.With.IsZero() && (total != 0 || !z.Single || z.Temperature.N != 3):
+			t.Errorf("by hand beside: %d seconds, %+v", total, z)
+		case z.Zone == climate.Warm && !z.With.IsZero() && (total != 96*3600 || z.Single):
+			t.Errorf("the logger: %d seconds", total)
+		}
+	}
+	if err := w.View(func(v model.View) error {
+		all, _, err := indoors.Of(v, w.tables, w.animal, climate.Span{From: w.ago(30).UTC, Until: w.now.UTC})
+		if total := all[0].Day.Total() + all[0].Night.Total(); all[0].N != 99 || total != 96*3600 {
+			t.Errorf("%d readings for %d seconds", all[0].N, total)
+		}
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// The numbers are those of the species; where the table has none, or it is not known of
+// which the animal is, none are given, and the keeper's own stand before all.
+func TestAims(t *testing.T) {
+	w := begin(t)
+	w.log(w.warm(), 2, 0, func(int) (int, int) { return 2800, 5500 })
+	judged := func(a indoors.Air) int64 {
+		return a.Zones[0].Temperature.Day.Total() + a.Zones[0].Temperature.Night.Total()
+	}
+	if a := w.read(10); a.Aims.Species != "python-regius" || a.Aims.Lack != "" || judged(a) != 48*3600 {
+		t.Errorf("%+v", a.Aims)
+	}
+	add := func(name string, species knowledge.SpeciesID) model.AnimalID {
+		t.Helper()
+		id := model.AnimalID{ID: w.do(animals.Add{Animal: animals.Animal{Name: name, Species: species}}).Documents[0]}
+		w.do(husbandry.Move{Animal: id, Place: w.box, At: w.ago(1), Confirmed: model.Confirmed{"day.before-arrival", "house.shared"}})
+		return id
+	}
+	other := add("Tansy", "morelia-spilota")
+	if a := w.read(10); a.Aims.Lack != indoors.Several || a.Aims.Species != "" || judged(a) != 0 || a.Zones[0].Temperature.Left != 48*3600 {
+		t.Errorf("%+v", a.Aims)
+	}
+	four := &climate.Target{HardLow: 2000, SoftLow: 2500, SoftHigh: 2700, HardHigh: 3000}
+	w.do(climate.SetTarget{Place: w.box, Own: climate.Own{Zone: climate.Warm, Measure: climate.Temperature, Day: four}})
+	a := w.read(10)
+	if z := a.Zones[0].Temperature; z.Day.Total() == 0 || z.Day[climate.High] != z.Day.Total() || z.Night.Total() != 0 || a.Zones[0].Humidity.Left != 48*3600 {
+		t.Errorf("with own numbers: %+v", z)
+	}
+	if err := w.View(func(v model.View) error {
+		all, _, err := indoors.Of(v, w.tables, other, climate.Span{From: w.ago(30).UTC, Until: w.now.UTC})
+		if len(all) != 2 || !all[0].Own || all[0].Lack != "" || all[0].Day.Total() == 0 || all[1].Own || all[1].Lack != indoors.NoRow || all[1].Day.Total()+all[1].Night.Total() != 0 {
+			t.Errorf("of one whose species has no row: %+v", all)
+		}
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+	for name, c := range map[string]struct {
+		species knowledge.SpeciesID
+		lack    indoors.Lack
+	}{"of no species that is noted": {"", indoors.Unsaid}, "of one without a row": {"morelia-viridis", indoors.NoRow}} {
+		place := model.PlaceID{ID: w.do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: name, Kind: husbandry.Vivarium}}}}).Documents[0]}
+		read := func() (a indoors.Air) {
+			if err := w.View(func(v model.View) (err error) {
+				a, err = indoors.Read(v, w.tables, place, climate.Span{From: w.ago(3).UTC, Until: w.now.UTC})
+				return err
+			}); err != nil {
+				t.Fatal(err)
+			}
+			return a
+		}
+		if a := read(); a.Aims.Lack != indoors.Nobody {
+			t.Errorf("nobody lives there: %q", a.Aims.Lack)
+		}
+		id := model.AnimalID{ID: w.do(animals.Add{Animal: animals.Animal{Name: name, Species: c.species}}).Documents[0]}
+		w.do(husbandry.Move{Animal: id, Place: place, At: w.ago(1), Confirmed: model.Confirmed{"day.before-arrival"}})
+		if a := read(); a.Aims.Lack != c.lack {
+			t.Errorf("%s: %q", name, a.Aims.Lack)
+		}
+	}
+}
+
+// Before a shed 60 to 80 percent are good: since the animal was noted in blue, at most
+// fourteen days, and where that was not noted in the ten days before.
+func TestAimsBeforeAShed(t *testing.T) {
+	w := begin(t)
+	day := int64(86400)
+	blue := func(days int) {
+		w.do(care.RecordBlue{About: care.About{Animal: w.animal, At: w.ago(days), Confirmed: model.Confirmed{"day.before-arrival"}}})
+	}
+	blue(100) // never shed: it ends by itself
+	w.shed(60, care.Shed{Skin: care.Whole})
+	blue(48)
+	blue(45)
+	w.shed(38, care.Shed{Skin: care.Whole})
+	w.shed(30, care.Shed{Skin: care.Whole}) // so soon after the one before
+	blue(3)
+	spans := func(from, until int) []climate.Span {
+		var a indoors.Air
+		if err := w.View(func(v model.View) (err error) {
+			a, err = indoors.Read(v, w.tables, w.box, climate.Span{From: w.ago(from).UTC, Until: w.ago(until).UTC})
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		return a.Aims.Blue
+	}
+	at := func(from, until int) climate.Span {
+		return climate.Span{From: w.ago(from).UTC, Until: w.ago(until).UTC}
+	}
+	want := []climate.Span{at(48, 38), at(38, 30), {From: w.ago(3).UTC, Until: w.ago(3).UTC + 14*day}}
+	if got := spans(50, 0); !slices.Equal(got, want) {
+		t.Errorf("in blue %v, want %v", got, want)
+	}
+	if got, want := spans(120, 55), []climate.Span{at(100, 86), at(70, 60)}; !slices.Equal(got, want) {
+		t.Errorf("in blue %v, want %v", got, want)
+	}
+	if got := spans(30, 3); len(got) != 0 {
+		t.Errorf("between: %v", got)
+	}
+	w.log(w.warm(), 40, 20, func(int) (int, int) { return 2800, 7000 })
+	var a indoors.Air
+	if err := w.View(func(v model.View) (err error) {
+		a, err = indoors.Read(v, w.tables, w.box, climate.Span{From: w.ago(40).UTC, Until: w.ago(20).UTC})
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+	h := a.Zones[0].Humidity
+	if good := h.Day[climate.Good] + h.Night[climate.Good]; good != 10*day || h.Day[climate.High]+h.Night[climate.High] != 10*day {
+		t.Errorf("70 percent are good for %d seconds of %d", good, h.Day.Total()+h.Night.Total())
+	}
+}
+
+// One that is brought up was eaten, but did not go well: it is neither.
+func TestWhatWasBroughtUpIsLeftOut(t *testing.T) {
+	w := begin(t)
+	w.log(w.warm(), 60, 0, func(hour int) (int, int) { return 2800 + hour%7, -1 })
+	for i, outcome := range []care.Outcome{care.Took, care.Refused, care.Regurgitated} {
+		w.do(care.Feed{About: care.About{Animal: w.animal, At: w.ago(i*10 + 4), Confirmed: model.Confirmed{"day.before-arrival"}}, Meal: care.Meal{Outcome: outcome, Prey: care.Rat, Count: 1, Each: model.Grams(80)}})
+	}
+	if _, meals := w.together(); len(meals.Bad) != 1 || len(meals.Good) != 1 || meals.Left != 1 {
+		t.Errorf("%+v", meals)
+	}
+}
+
+// A humidity that stands still while the warmth moves tells nothing of sheds; the warmth
+// beside it does of meals.
+func TestAStuckHumidityIsLeftOut(t *testing.T) {
+	w := begin(t)
+	w.log(w.warm(), 60, 0, func(hour int) (int, int) { return 2600 + hour%9*30, 5500 })
+	w.shed(20, care.Shed{Skin: care.Whole})
+	w.do(care.Feed{About: care.About{Animal: w.animal, At: w.ago(20), Confirmed: model.Confirmed{"day.before-arrival"}}, Meal: care.Meal{Outcome: care.Took, Prey: care.Rat, Count: 1, Each: model.Grams(80)}})
+	sheds, meals := w.together()
+	if len(sheds.Good) != 0 || sheds.Left != 1 || len(meals.Good) != 1 || meals.Left != 0 {
+		t.Errorf("sheds %+v, meals %+v", sheds, meals)
+	}
+}
+
+func TestCoolingIsFromTheColdest(t *testing.T) {
+	w := begin(t)
+	begun := w.ago(20)
+	var all []climate.Reading
+	for i := range 25 { // four hours, half a degree in each
+		all = append(all, climate.Reading{At: begun.UTC + int64(i)*600, Temperature: int16(2800 - i*50/6), Humidity: -1})
+	}
+	w.do(climate.TakeIn{Key: w.warm(), Readings: all})
+	w.log(w.warm(), 1, 0, func(hour int) (int, int) { return 2400 + hour%4*100, -1 })
+	until := begun
+	until.UTC += 4 * 3600
+	w.do(powercut.Note{From: begun, Places: []model.PlaceID{w.room}, Cut: powercut.Cut{Until: until}})
+	a := w.read(2)
+	if a.Cooling == nil || a.Cooling.From != 2400 || math.Abs(a.Cooling.Hours-8) > .2 {
+		t.Fatalf("%+v", a.Cooling)
+	}
+	w.do(climate.Note{Key: w.warm(), At: w.now, Reading: climate.Reading{Temperature: 1990, Humidity: -1}})
+	if a = w.read(2); a.Cooling == nil || !a.Cooling.Already || a.Cooling.From != 1990 {
+		t.Fatalf("as cold already: %+v", a.Cooling)
 	}
 }

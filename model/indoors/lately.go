@@ -20,7 +20,9 @@ type Lately struct {
 	Mean, Min, Max int
 	// Day and Night are how long it was in each band.
 	Day, Night climate.Share
-	Doubtful   int // of the readings: since an instrument's last good check before a failed one
+	Lack       Lack // why there is no target; empty: there may be one, the keeper's own or the table's
+	Own        bool // the keeper's own stands
+	Doubtful   int  // of the readings: since an instrument's last good check before a failed one
 }
 
 // Of is what was read in a time where an animal lived then, by zone and measure. unread
@@ -47,13 +49,21 @@ func Of(v model.View, t *knowledge.Tables, animal model.AnimalID, s climate.Span
 			return nil, 0, err
 		}
 		unread += bad
-		for _, one := range series {
-			if _, err := b.good(one); err != nil { // reads when the instrument is doubtful
+		aims, err := aimsFor(v, t, stay.Place, []model.AnimalID{animal}, lived)
+		if err != nil {
+			return nil, 0, err
+		}
+		taken := map[climate.Measure][][]climate.Span{}
+		for _, m := range climate.Measures() {
+			taken[m] = rules.Taken(series, m)
+		}
+		for n, one := range series {
+			if _, err := b.good(one, climate.Temperature); err != nil { // reads when the instrument is doubtful
 				return nil, 0, err
 			}
 			for _, m := range climate.Measures() {
-				mean, n := climate.Mean(one.Readings, m)
-				if n == 0 {
+				mean, readings := climate.Mean(one.Readings, m)
+				if readings == 0 {
 					continue
 				}
 				if at[one.Zone] == nil {
@@ -66,7 +76,7 @@ func Of(v model.View, t *knowledge.Tables, animal model.AnimalID, s climate.Span
 					all = append(all, Lately{Zone: one.Zone, Measure: m, First: one.Readings[0].At, Min: 1 << 30, Max: -1 << 30})
 				}
 				l := &all[i]
-				l.N, sums[i] = l.N+n, sums[i]+mean*n
+				l.N, sums[i] = l.N+readings, sums[i]+mean*readings
 				for _, r := range one.Readings {
 					if value, ok := r.Value(m); ok {
 						l.First, l.Last = min(l.First, r.At), max(l.Last, r.At)
@@ -76,10 +86,11 @@ func Of(v model.View, t *knowledge.Tables, animal model.AnimalID, s climate.Span
 						}
 					}
 				}
-				byDay, byNight, _ := rules.Shares(one.Readings, m, light, day, func(day bool) (climate.Target, bool) {
-					target, _, ok := climate.TargetOf(t, one.Zone, m, day)
-					return target, ok
-				})
+				l.Lack = aims.Lack
+				if _, own := aims.OwnOf(one.Zone, m); own {
+					l.Lack, l.Own = "", true
+				}
+				byDay, byNight, _ := rules.Shares(one.Readings, m, taken[m][n], light, day, aims.Of(one.Zone, m))
 				for band := range byDay {
 					l.Day[band] += byDay[band]
 					l.Night[band] += byNight[band]

@@ -21,11 +21,14 @@ type Zone struct {
 	Step       int64  // median seconds between readings
 	Gaps       []climate.Span
 	Faults     climate.Faults
+	Harm       climate.Harm
 	// Doubtful are the times since the last good check of the instrument before one that
 	// failed, within the time asked for.
 	Doubtful []climate.Span
-	// Day and Night are how long each measure was in its bands, and Left for how long
-	// there was no target; what is doubtful or of a stuck sensor counts too, and is said.
+	// Single says that its readings lie so far apart that each tells of its own time alone.
+	Single bool
+	// How long each measure was in its bands, without the time that a sensor beside it in
+	// the same zone stands for; what is doubtful or of a stuck sensor counts too, and is said.
 	Temperature, Humidity Share
 	// DewPoint is the mean dew point in hundredths, of DewPoints readings that have both.
 	DewPoint, DewPoints int
@@ -44,6 +47,7 @@ type Air struct {
 	Title    string
 	Span     climate.Span
 	Zones    []Zone // those of the room it stands in behind its own
+	Aims     Aims   // what the zones should be like
 	Unread   int    // days that cannot be read
 	Length   model.Length
 	Animals  []Fit    // who lives there now
@@ -66,7 +70,7 @@ type Fit struct {
 type Cooling struct {
 	climate.Cooling
 	Zone climate.Zone
-	From int // hundredths of a degree, as it was last read
+	From int // hundredths of a degree, the coldest of the last day and night
 }
 
 // clock is the minute of the local day. It keeps the offset between two changes of the
@@ -119,19 +123,37 @@ func Read(v model.View, t *knowledge.Tables, place model.PlaceID, span climate.S
 		where = append(where, room)
 	}
 	loc := v.Now().Location()
+	who := h.Living(place, v.Now())
+	for _, stay := range h.Lived(place, model.Moment{UTC: span.From}, model.Moment{UTC: span.Until}) {
+		if !slices.Contains(who, stay.Animal) {
+			who = append(who, stay.Animal)
+		}
+	}
+	if a.Aims, err = aimsFor(v, t, place, who, span); err != nil {
+		return a, err
+	}
 	for i, of := range where {
 		series, unread, err := climate.InPlace(v, of, span)
 		if err != nil {
 			return a, err
 		}
 		a.Unread += unread
-		for _, s := range series {
+		rules := climate.RulesOf(t)
+		taken := map[climate.Measure][][]climate.Span{}
+		for _, m := range climate.Measures() {
+			taken[m] = rules.Taken(series, m)
+		}
+		for n, s := range series {
 			if i > 0 && s.Zone.Inside() {
 				continue
 			}
-			z, err := zoneOf(v, t, s, instruments, loc, span)
+			z, err := zoneOf(v, t, s, instruments, span)
 			if err != nil {
 				return a, err
+			}
+			for _, m := range climate.Measures() {
+				to := z.of(m)
+				to.Day, to.Night, to.Left = rules.Shares(s.Readings, m, taken[m][n], climate.LightOf(t), clock(loc), a.Aims.Of(s.Zone, m))
 			}
 			a.Zones = append(a.Zones, z)
 		}
@@ -150,9 +172,17 @@ func longer(a, b model.Length) model.Length {
 	return b
 }
 
-func zoneOf(v model.View, t *knowledge.Tables, s climate.Series, instruments []husbandry.StoredInstrument, loc *time.Location, span climate.Span) (Zone, error) {
-	rules, light := climate.RulesOf(t), climate.LightOf(t)
-	z := Zone{Series: s, Step: climate.MedianStep(s.Readings), Gaps: rules.Gaps(s.Readings), Faults: rules.Faults(s.Readings)}
+// of is what it tells of a measure.
+func (z *Zone) of(m climate.Measure) *Share {
+	if m == climate.Humidity {
+		return &z.Humidity
+	}
+	return &z.Temperature
+}
+
+func zoneOf(v model.View, t *knowledge.Tables, s climate.Series, instruments []husbandry.StoredInstrument, span climate.Span) (Zone, error) {
+	rules, step := climate.RulesOf(t), climate.MedianStep(s.Readings)
+	z := Zone{Series: s, Step: step, Single: step == 0 || rules.Single(step), Gaps: rules.Gaps(s.Readings), Faults: rules.Faults(s.Readings), Harm: rules.Harm(climate.LimitsOf(t), s.Zone, s.Readings)}
 	if i := slices.IndexFunc(instruments, func(i husbandry.StoredInstrument) bool { return i.ID == s.With }); i >= 0 {
 		z.Instrument = instruments[i].Name
 		checks, err := husbandry.Checks(v, s.With)
@@ -173,10 +203,7 @@ func zoneOf(v model.View, t *knowledge.Tables, s climate.Series, instruments []h
 		}
 	}
 	for _, m := range climate.Measures() {
-		to := &z.Temperature
-		if m == climate.Humidity {
-			to = &z.Humidity
-		}
+		to := z.of(m)
 		to.Mean, to.N = climate.Mean(s.Readings, m)
 		first := true
 		for _, r := range s.Readings {
@@ -189,10 +216,6 @@ func zoneOf(v model.View, t *knowledge.Tables, s climate.Series, instruments []h
 			}
 			to.Min, to.Max = min(to.Min, value), max(to.Max, value)
 		}
-		to.Day, to.Night, to.Left = rules.Shares(s.Readings, m, light, clock(loc), func(day bool) (climate.Target, bool) {
-			target, _, ok := climate.TargetOf(t, s.Zone, m, day)
-			return target, ok
-		})
 	}
 	sum := 0.0
 	for _, r := range s.Readings {
@@ -251,26 +274,29 @@ func (a *Air) cool(v model.View, t *knowledge.Tables, h *husbandry.House, where 
 			}
 		}
 	}
-	last, now := map[climate.Zone]int{}, v.Now().UTC
+	coldest, now := map[climate.Zone]int{}, v.Now().UTC
 	all, err := a.series(v, where, climate.Span{From: now - 86400, Until: now + 61})
 	if err != nil {
 		return err
 	}
 	for _, s := range all {
 		for _, r := range s.Readings {
-			if r.Temperature != climate.NoTemperature {
-				last[s.Zone] = int(r.Temperature)
+			if r.Temperature == climate.NoTemperature {
+				continue
+			}
+			if least, known := coldest[s.Zone]; !known || int(r.Temperature) < least {
+				coldest[s.Zone] = int(r.Temperature)
 			}
 		}
 	}
-	outside, known := last[climate.Outside]
+	outside, known := coldest[climate.Outside]
 	for _, zone := range climate.Zones() {
-		from, there := last[zone]
+		from, there := coldest[zone]
 		if !there || zone == climate.Outside {
 			continue
 		}
 		c, ok := climate.HoursUntil(falls[zone], from, t.Value(knowledge.ValueCoolingTo), outside, known)
-		if ok && (a.Cooling == nil || a.Cooling.Never || !c.Never && c.Hours < a.Cooling.Hours) {
+		if ok && (a.Cooling == nil || a.Cooling.Never || !c.Never && c.Hours < a.Cooling.Hours) { // one that is as cold already has no hours
 			a.Cooling = &Cooling{Cooling: c, Zone: zone, From: from}
 		}
 	}

@@ -70,7 +70,12 @@ func GoTogether(v model.View, t *knowledge.Tables, animal model.AnimalID, entrie
 				unknown[Sheds]++
 			}
 		case care.Meal:
-			meals = append(meals, event{e.At.UTC, b.Outcome == care.Refused})
+			switch b.Outcome {
+			case care.Refused, care.Took:
+				meals = append(meals, event{e.At.UTC, b.Outcome == care.Refused})
+			default: // it ate, but brought it up: neither the one nor the other
+				unknown[Refusals]++
+			}
 		}
 	}
 	r := &before{view: v, tables: t, house: h, animal: animal, spoilt: map[model.InstrumentID][]climate.Span{}}
@@ -80,6 +85,7 @@ func GoTogether(v model.View, t *knowledge.Tables, animal model.AnimalID, entrie
 	}
 	second, err := r.pair(Refusals, meals, climate.Temperature, 86400)
 	first.Left += unknown[Sheds]
+	second.Left += unknown[Refusals]
 	return []Together{first, second}, err
 }
 
@@ -180,12 +186,14 @@ func (b *before) means(s climate.Span, m climate.Measure) (map[climate.Zone]int,
 		if err != nil {
 			return nil, err
 		}
-		for _, one := range all {
-			good, err := b.good(one)
-			if err != nil {
+		for i, one := range all {
+			if all[i].Readings, err = b.good(one, m); err != nil {
 				return nil, err
 			}
-			rules.Spans(good, func(r climate.Reading, seconds int64) {
+		}
+		taken := rules.Taken(all, m)
+		for i, one := range all {
+			rules.Spans(one.Readings, taken[i], func(r climate.Reading, seconds int64) {
 				value, ok := r.Value(m)
 				if !ok {
 					return
@@ -207,8 +215,8 @@ func (b *before) means(s climate.Span, m climate.Measure) (map[climate.Zone]int,
 	return means, nil
 }
 
-// good are the readings that are neither doubtful nor of a stuck sensor.
-func (b *before) good(s climate.Series) ([]climate.Reading, error) {
+// good are the readings that are neither doubtful nor of a sensor that is stuck in a measure.
+func (b *before) good(s climate.Series, m climate.Measure) ([]climate.Reading, error) {
 	spans, known := b.spoilt[s.With]
 	if !known && !s.With.IsZero() {
 		checks, err := husbandry.Checks(b.view, s.With)
@@ -227,7 +235,7 @@ func (b *before) good(s climate.Series) ([]climate.Reading, error) {
 		}
 		b.spoilt[s.With] = spans
 	}
-	stuck := climate.RulesOf(b.tables).Faults(s.Readings).Stuck
+	stuck := climate.RulesOf(b.tables).Faults(s.Readings).Still(m)
 	return slices.DeleteFunc(slices.Clone(s.Readings), func(r climate.Reading) bool {
 		in := func(s climate.Span) bool { return r.At >= s.From && r.At < s.Until }
 		return slices.ContainsFunc(spans, in) || slices.ContainsFunc(stuck, func(s climate.Span) bool { return in(climate.Span{From: s.From, Until: s.Until + 1}) })

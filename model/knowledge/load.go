@@ -44,7 +44,7 @@ func (l *loading) forms() []form {
 		{"suspects.txt", []string{"class", "target", "source"}, l.suspectRow},
 		{"rescue.txt", []string{"criterion", "source"}, l.criterionRow},
 		{"coldlooks.txt", []string{"look", "day", "source"}, l.coldLookRow},
-		{"climate.txt", []string{"target", "zone", "of", "by", "hard low", "soft low", "soft high", "hard high", "source"}, l.climateRow},
+		{"climate.txt", []string{"target", "species", "zone", "of", "by", "when", "hard low", "soft low", "soft high", "hard high", "source"}, l.climateRow},
 		{"coldacts.txt", []string{"act", "kind", "first", "source"}, l.coldActRow},
 		{"findings.txt", []string{"finding", "size", "photo", "baseline", "source"}, l.finding},
 		{"stops.txt", []string{"stop", "way", "regions", "source"}, l.stop},

@@ -218,6 +218,11 @@ sensor-flat | 12 | hours | assumed
 sensor-jump | 300 | hundredths of a degree Celsius | assumed
 sensor-jump-in | 60 | seconds | assumed
 shed-humidity | 10 | days | assumed
+reading-stands | 120 | minutes | assumed
+sensor-damp | 100 | hundredths of a degree Celsius | assumed
+surface-hottest | 4000 | hundredths of a degree Celsius | assumed
+air-hottest | 3500 | hundredths of a degree Celsius | assumed
+cold-longest | 2 | hours | assumed
 cooling-to | 2000 | hundredths of a degree Celsius | assumed
 dose-weight-old | 7 | days | assumed
 dose-weight-apart | 10 | percent | assumed
@@ -245,7 +250,7 @@ lifts-week | 4 | lifts | assumed
 `,
 		"signs.txt":      "sign | key | domain | untouched | feeding | handled | moved | cleaned | source\nfreezing | a | interactions | neither | unease | unease | unease | unease | assumed\nexploring | o | environment | ease | - | ease | ease | neither | assumed\n",
 		"restraints.txt": "restraint | care | source\nvet-visit | yes | assumed\nother | no | assumed\n",
-		"climate.txt":    "target | zone | of | by | hard low | soft low | soft high | hard high | source\nwarm-day | warm | temperature | day | 2000 | 2700 | 2900 | 3500 | assumed\nhide-night | hide | humidity | night | 5000 | 6000 | 8000 | 9500 | assumed\n",
+		"climate.txt":    "target | species | zone | of | by | when | hard low | soft low | soft high | hard high | source\nwarm-day | python-regius | warm | temperature | day | always | 2000 | 2700 | 2900 | 3500 | assumed\nhide-night | python-regius | hide | humidity | night | shed | 5000 | 6000 | 8000 | 9500 | assumed\n",
 		"mitelife.txt":   "stage | from | to | unfed | source\negg | 28 | 98 | no | assumed\negg | 40 | 56 | no | assumed\n",
 		"poses.txt":      "pose | every days | source\nabove | 180 | assumed\n",
 		"agents.txt":     "agent | family | speaks | room | weak | found | source\npox | virus | - | yes | - | - | assumed\nflu | virus | swab | no | swab | 2 of 5 | assumed\n",

@@ -1,6 +1,8 @@
 package registry_test
 
 import (
+	"slices"
+
 	"pgregory.net/rapid"
 
 	"coilward/model"
@@ -69,6 +71,26 @@ func climateGenerators() storetest.Generators {
 			}
 			from := day.Day * 86400
 			return climate.Move{Key: day.Key, Span: climate.Span{From: from, Until: from + int64(rapid.IntRange(1, 86400).Draw(t, "until"))}, To: to}
+		},
+		"climate.set-target": func(t *rapid.T, v model.View) model.Command {
+			place, ok := pick(t, v, model.TypePlace, func(model.Document) bool { return true })
+			if !ok {
+				return nil
+			}
+			draw := func(name string) *climate.Target {
+				if !rapid.Bool().Draw(t, name) {
+					return nil
+				}
+				n := rapid.SliceOfN(rapid.IntRange(0, 6000), 4, 4).Draw(t, name+" numbers")
+				slices.Sort(n)
+				return &climate.Target{HardLow: n[0], SoftLow: n[1], SoftHigh: n[2], HardHigh: n[3]}
+			}
+			c := climate.SetTarget{Place: model.PlaceID{ID: place.ID}, Own: climate.Own{Zone: rapid.SampledFrom(climate.Zones()[:4]).Draw(t, "zone"),
+				Measure: rapid.SampledFrom(climate.Measures()).Draw(t, "measure"), Day: draw("day"), Night: draw("night"), Why: drawText(t)}}
+			if had, _, err := climate.OwnTargets(v, c.Place); err != nil || len(had) == 0 && c.Own.Empty() {
+				c.Own.Day = &climate.Target{HardHigh: 3000}
+			}
+			return c
 		},
 	}
 }

@@ -71,6 +71,8 @@ func Families() []Family {
 		{"check.answer.clear-", Literal},
 		{"check.answer.rest-", Literal},
 		{"check.view.", Literal},
+		{"climate.lack.", Literal},
+		{"climate.measure.", Literal},
 		{"climate.together.alike-", Literal},
 		{"climate.together.apart-", Literal},
 		{"climate.together.left-", Literal},

@@ -49,7 +49,7 @@ type bring struct {
 func endings() []string { return []string{".csv", ".txt", ".tsv", ".log"} }
 
 func (p *Page) choose() {
-	if p.of.IsZero() || p.window.ReadOnly() || p.form != nil && p.form.Holds() {
+	if p.of.IsZero() || p.window.ReadOnly() || p.form != nil && p.form.Holds() { // Holds says why
 		return
 	}
 	p.window.ChooseFile(endings(), p.open)
@@ -61,9 +61,25 @@ func (p *Page) DropsTables() bool { return !p.of.IsZero() }
 
 // Dropped implements place.Dropper.
 func (p *Page) Dropped(paths []string) {
-	if !p.of.IsZero() && !p.window.ReadOnly() && (p.form == nil || !p.form.Holds()) {
-		p.open(paths[0])
+	why := ""
+	switch {
+	case len(paths) == 0:
+		return
+	case p.window.ReadOnly():
+		why = p.say("climate.drop-read-only")
+	case p.of.IsZero():
+		why = p.say("climate.no-place-what")
+	case p.form != nil && p.form.Holds():
+		why = p.say("climate.drop-form")
 	}
+	if why != "" {
+		p.window.Tell(p.say("climate.file-not"), why)
+		return
+	}
+	if len(paths) > 1 {
+		p.window.Tell(p.say("climate.file"), p.window.Text().Count("climate.drop-more", len(paths)-1, wording.Gaps{"File": filepath.Base(paths[0])}))
+	}
+	p.open(paths[0])
 }
 
 // reader is a file that is read, in parts, off Fyne's goroutine.

@@ -94,6 +94,9 @@ func (p *Page) note() {
 			}
 			c.Reading.Humidity = int16(humidity)
 		}
+		if f.Text("reading-uv") == "" && f.Text("reading-distance") != "" {
+			return nil, &model.Refusal{Field: "reading-uv", Value: f.Text("reading-distance"), Reason: "climate.distance-alone", Answer: model.Mend}
+		}
 		if typed := f.Text("reading-uv"); typed != "" {
 			c.UV = &climate.UVReading{}
 			if c.UV.Index, err = t.ParseUV(typed); err != nil {

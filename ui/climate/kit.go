@@ -1,6 +1,7 @@
 package climate
 
 import (
+	"slices"
 	"time"
 
 	"coilward/model"
@@ -190,23 +191,45 @@ func (k *Kit) data(t *knowledge.Tables, z indoors.Zone, m climate.Measure, s Sca
 	for _, g := range z.Doubtful {
 		d.Doubtful = append(d.Doubtful, chart.AirSpan(g))
 	}
-	d.Targets = k.targets(t, z.Zone, m, s)
+	if z.Place == k.Air.Place {
+		d.Targets = k.targets(t, z.Zone, m, s)
+	}
 	return d
 }
 
-// targets are the good bands: of the day and the night in turn, but over a year those of
-// the day alone, which could not be told apart there.
+// targets are the good bands: of the day and the night in turn, with those of the days
+// before a shed, but over a year those of the day alone, which could not be told apart there.
 func (k *Kit) targets(t *knowledge.Tables, z climate.Zone, m climate.Measure, s Scale) (all []chart.AirTarget) {
-	span, light := k.Air.Span, climate.LightOf(t)
+	span, light, aim := k.Air.Span, climate.LightOf(t), k.Air.Aims.Of(z, m)
 	add := func(from, until int64, day bool) {
-		target, _, ok := climate.TargetOf(t, z, m, day)
-		if from, until = max(from, span.From), min(until, span.Until); ok && from < until {
+		if from, until = max(from, span.From), min(until, span.Until); from >= until {
+			return
+		}
+		if target, ok := aim(from, day); ok {
 			all = append(all, chart.AirTarget{AirSpan: chart.AirSpan{From: from, Until: until}, HardLow: float64(target.HardLow) / 100, SoftLow: float64(target.SoftLow) / 100,
 				SoftHigh: float64(target.SoftHigh) / 100, HardHigh: float64(target.HardHigh) / 100})
 		}
 	}
+	cut := func(from, until int64, day bool) { // where a time before a shed begins or ends
+		edges := []int64{from}
+		for _, blue := range k.Air.Aims.Blue {
+			for _, at := range []int64{blue.From, blue.Until} {
+				if at > from && at < until {
+					edges = append(edges, at)
+				}
+			}
+		}
+		slices.Sort(edges)
+		for i, at := range edges {
+			end := until
+			if i+1 < len(edges) {
+				end = edges[i+1]
+			}
+			add(at, end, day)
+		}
+	}
 	if s == ByYear {
-		add(span.From, span.Until, true)
+		cut(span.From, span.Until, true)
 		return all
 	}
 	first := model.Day((span.From + k.offset(span.From)) / 86400)
@@ -216,8 +239,8 @@ func (k *Kit) targets(t *knowledge.Tables, z climate.Zone, m climate.Measure, s 
 			return all
 		}
 		from, until := midnight.From+int64(light.From)*60, midnight.From+int64(light.Until)*60
-		add(midnight.From, from, false)
-		add(from, until, true)
-		add(until, midnight.Until, false)
+		cut(midnight.From, from, false)
+		cut(from, until, true)
+		cut(until, midnight.Until, false)
 	}
 }

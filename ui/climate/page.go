@@ -245,7 +245,6 @@ func (p *Page) charts(t *wording.Text) fyne.CanvasObject {
 	for _, z := range p.kit.Air.Zones {
 		column.Add(p.zone(t, z))
 	}
-	column.Add(widgets.Para(p.say("climate.targets-are"), look.Note, look.Faint))
 	return column
 }
 
@@ -256,11 +255,24 @@ func (p *Page) zone(t *wording.Text, z indoors.Zone) fyne.CanvasObject {
 		with = p.say("climate.by-hand")
 	}
 	every := ""
-	if z.Step > 0 {
+	if z.Step > 0 && !z.Single {
 		every = " · " + p.every(z.Step)
 	}
-	column := widgets.Col(look.S8, widgets.Col(0, widgets.Line(p.say("climate.zone."+string(z.Zone)), look.Section, look.Ink),
-		widgets.Para(with+" · "+t.Count("climate.readings", len(z.Readings))+every, look.Note, look.Soft)))
+	head := fyne.CanvasObject(widgets.Line(p.say("climate.zone."+string(z.Zone)), look.Section, look.Ink))
+	if z.Place == p.of {
+		elsewhere := widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("climate.elsewhere"), Do: func() { p.elsewhere(z) }})
+		if p.window.ReadOnly() || p.form != nil {
+			elsewhere.Disable()
+		}
+		head = widgets.Row(look.S12, head, widgets.Fill(), elsewhere)
+	}
+	column := widgets.Col(look.S8, widgets.Col(0, head, widgets.Para(with+" · "+t.Count("climate.readings", len(z.Readings))+every, look.Note, look.Soft)))
+	for _, harm := range p.harms(t, z) {
+		column.Add(widgets.Para(harm, look.Body, look.Today))
+	}
+	if z.Single && len(z.Readings) > 0 {
+		column.Add(widgets.Para(p.say("climate.single"), look.Note, look.Soft))
+	}
 	for _, warn := range p.warnings(t, z) {
 		column.Add(widgets.Para(warn, look.Note, look.Days))
 	}
@@ -325,19 +337,33 @@ func (p *Page) tell(m climate.Measure, s indoors.Share) string {
 // bands are the shares of time, good first, without those of nothing.
 func (p *Page) bands(s climate.Share) string {
 	var said []string
+	percents := s.Percents()
 	for _, b := range []struct {
 		band climate.Band
 		key  string
 	}{{climate.Good, "climate.band.good"}, {climate.FarLow, "climate.band.far-low"}, {climate.Low, "climate.band.low"}, {climate.High, "climate.band.high"}, {climate.FarHigh, "climate.band.far-high"}} {
 		if s[b.band] > 0 || b.band == climate.Good {
-			percent := fmt.Sprintf("%d %%", s.Percent(b.band))
-			if s[b.band] > 0 && s.Percent(b.band) == 0 {
+			percent := fmt.Sprintf("%d %%", percents[b.band])
+			if s[b.band] > 0 && percents[b.band] == 0 {
 				percent = "< 1 %"
 			}
 			said = append(said, p.say(b.key, wording.Gaps{"Percent": strings.ReplaceAll(percent, " ", "\u00a0")}))
 		}
 	}
 	return strings.Join(said, ", ")
+}
+
+// harms are what may have hurt an animal there.
+func (p *Page) harms(t *wording.Text, z indoors.Zone) (said []string) {
+	limits := climate.LimitsOf(p.window.Tables())
+	degrees := func(hundredths int) model.Temperature { return model.Temperature{Hundredths: int64(hundredths)} }
+	if h := z.Harm; h.Hot {
+		said = append(said, p.say("climate.harm-hot", wording.Gaps{"Most": degrees(h.Hottest), "When": p.moment(h.HotAt), "Limit": degrees(limits.Hottest(z.Zone))}))
+	}
+	if h := z.Harm; h.Cold.Seconds() > 0 {
+		said = append(said, p.say("climate.harm-cold", wording.Gaps{"Limit": degrees(limits.Cold), "Hours": t.Decimal((h.Cold.Seconds()*10+1800)/3600, 1), "When": p.moment(h.Cold.From), "Least": degrees(h.Coldest)}))
+	}
+	return said
 }
 
 // warnings are what the readings cannot be trusted in.
@@ -347,6 +373,9 @@ func (p *Page) warnings(t *wording.Text, z indoors.Zone) (said []string) {
 	}
 	if n := len(z.Faults.Stuck); n > 0 {
 		said = append(said, t.Count("climate.stuck", n, wording.Gaps{"When": p.moment(z.Faults.Stuck[0].From)}))
+	}
+	if n := len(z.Faults.Damp); n > 0 {
+		said = append(said, t.Count("climate.stuck-damp", n, wording.Gaps{"When": p.moment(z.Faults.Damp[0].From)}))
 	}
 	if n := len(z.Faults.Jumps); n > 0 {
 		said = append(said, t.Count("climate.jumps", n, wording.Gaps{"When": p.moment(z.Faults.Jumps[0])}))
@@ -421,7 +450,13 @@ func (p *Page) chart(z indoors.Zone, m climate.Measure) fyne.CanvasObject {
 // stretch, and what goes together.
 func (p *Page) beside(t *wording.Text) fyne.CanvasObject {
 	a := p.kit.Air
-	column := widgets.Col(look.S8, widgets.Line(p.say("climate.cut"), look.Section, look.Ink), widgets.Para(p.cut(t), look.Body, look.Ink))
+	column := widgets.Col(look.S8)
+	if where, _ := p.kit.House.Place(p.of); where.Kind.Houses() {
+		p.aims(column)
+	}
+	column.Add(widgets.Line(p.say("climate.cut"), look.Section, look.Ink))
+	column.Add(widgets.Para(p.cut(t), look.Body, look.Ink))
+	column.Add(widgets.Row(0, widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("climate.to-cuts"), Do: func() { p.window.Go(place.Route{To: place.PowerCut}) }}), widgets.Fill()))
 	if said := p.ends(); said != "" {
 		column.Add(widgets.Space(0, look.S8))
 		column.Add(widgets.Line(p.say("climate.ends"), look.Section, look.Ink))
@@ -475,6 +510,8 @@ func (p *Page) cut(t *wording.Text) string {
 	switch {
 	case c == nil:
 		return p.say("climate.cut-unknown", wording.Gaps{"Temperature": until})
+	case c.Already:
+		return p.say("climate.cut-already", wording.Gaps{"Temperature": until, "From": model.Temperature{Hundredths: int64(c.From)}, "Zone": p.say("climate.zone." + string(c.Zone))})
 	case c.Never:
 		return p.say("climate.cut-never", wording.Gaps{"Temperature": until})
 	}
