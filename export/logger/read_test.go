@@ -140,12 +140,19 @@ func TestQuestions(t *testing.T) {
 			t.Errorf("%q: %v, open %+v, want %+v", content, err, got.Open, want)
 		}
 	}
-	const head = "time;temp;rh\n"
-	open(head+"03/04/2027 10:00;23.5;50\n03/04/2027 10:10;23.5;50\n", logger.Open{Order: true})
-	open(head+"03/04/2027 10:00;23.5;50\n04/04/2027 10:00;23.5;50\n05/04/2027 10:00;23.5;50\n", logger.Open{}) // as months it would leap
-	open(head+"04/03/2027 10:00;23.5;50\n04/04/2027 10:00;23.5;50\n04/05/2027 10:00;23.5;50\n", logger.Open{})
-	open(head+"13/04/2027 10:00;23.5;50\n04/13/2027 10:00;23.5;50\n", logger.Open{Order: true})
-	open(head+"2027-04-03 10:00;23.5;50\n", logger.Open{})
+	const head, degrees = "time;temp;rh\n", "time;temp °C;rh\n"
+	open(degrees+"03/04/2027 10:00;23.5;50\n03/04/2027 10:10;23.5;50\n", logger.Open{Order: true})
+	open(degrees+"03/04/2027 10:00;23.5;50\n04/04/2027 10:00;23.5;50\n05/04/2027 10:00;23.5;50\n", logger.Open{}) // as months it would leap
+	open(degrees+"04/03/2027 10:00;23.5;50\n04/04/2027 10:00;23.5;50\n04/05/2027 10:00;23.5;50\n", logger.Open{})
+	open(degrees+"13/04/2027 10:00;23.5;50\n04/13/2027 10:00;23.5;50\n", logger.Open{Order: true})
+	open(degrees+"2027-04-03 10:00;23.5;50\n", logger.Open{})
+	open(head+"2027-04-03 10:00;23.5 °C;50\n", logger.Open{})
+	// 40 °F are a frosty day out of doors, and 40 °C a warm spot: it is asked
+	for _, degrees := range []string{"23.5", "40", "45", "49.99", "-3"} {
+		open(head+"2027-04-03 10:00;"+degrees+";50\n", logger.Open{Unit: true})
+	}
+	open(head+"2027-04-03 10:00;50;50\n", logger.Open{})
+	open("time;rh\n2027-04-03 10:00;50\n", logger.Open{})
 	open(head+"2027-04-03 10:00;60;50\n2027-04-03 10:10;40;50\n", logger.Open{Unit: true})
 	open(head+"2027-04-03 10:00;78.2;50\n2027-04-03 10:10;81;50\n", logger.Open{})
 	got, _, _ := taken(t, head+"2027-04-03 10:00;78.8;50\n", logger.Answers{})
@@ -153,7 +160,7 @@ func TestQuestions(t *testing.T) {
 		t.Errorf("78.8 degrees are %+v", got)
 	}
 	for order, want := range map[logger.Order]string{logger.DayFirst: "2027-04-03 08:00:00Z 23.50 50.00%", logger.MonthFirst: "2027-03-04 09:00:00Z 23.50 50.00%"} {
-		if got, _, _ := taken(t, head+"03/04/2027 10:00;23.5;50\n", logger.Answers{Order: order}); got.Open.Any() || told(got.Readings)[0] != want {
+		if got, _, _ := taken(t, degrees+"03/04/2027 10:00;23.5;50\n", logger.Answers{Order: order}); got.Open.Any() || told(got.Readings)[0] != want {
 			t.Errorf("%s: %v, %+v", order, told(got.Readings), got.Open)
 		}
 	}

@@ -204,8 +204,9 @@ func (c clockShort) day(o Order) (int64, bool) {
 	return localDay(int(c.c), int(c.b), int(c.a))
 }
 
-// settleUnit takes what the heading or every cell says. Where neither does, it is open
-// but for temperatures of which only one unit makes sense.
+// settleUnit takes what the heading or every cell says. Where neither does, it is asked, but
+// for temperatures that all are too hot for degrees Celsius: those below can be of a warm
+// place in the one unit and of a frost out of doors in the other.
 func (rec *Recording) settleUnit(s *Settled) {
 	if s.Unit != "" {
 		return
@@ -214,26 +215,21 @@ func (rec *Recording) settleUnit(s *Settled) {
 		return
 	}
 	told, any := true, false
-	low, high := int32(1<<30), int32(-1<<30)
+	low := int32(1 << 30)
 	for _, r := range rec.rows {
 		if r.temperature != absent {
 			any = true
 			told = told && (r.celsius || r.fahr)
-			low, high = min(low, r.temperature), max(high, r.temperature)
+			low = min(low, r.temperature)
 		}
 	}
 	s.Unit = Celsius
 	if !any || told {
 		return
 	}
-	// No snake is kept at 50 °C, and none at 50 °F, which is 10 °C: what lies all above
-	// is Fahrenheit, what lies all below 45 is Celsius; a stray value leaves it open.
-	switch {
-	case low >= 5000:
+	// no snake is kept at 50 °C
+	if s.Open.Unit = low < 5000; !s.Open.Unit {
 		s.Unit = Fahrenheit
-	case high <= 4500:
-	default:
-		s.Open.Unit = true
 	}
 }
 
