@@ -162,6 +162,13 @@ func (c *Chance) band(pen drawing.Pen, unit float64) {
 	if len(mid) < 2 {
 		return
 	}
+	if n := len(c.data.Course); c.data.Course[n-2].Day == c.data.Course[n-1].Day {
+		// what an answer of the last day made of the range would have no width: it goes on a little
+		x := min(mid[n-1].X+10*unit, c.Plot.Max.X)
+		for _, line := range []*[]drawing.Point{&low, &mid, &high} {
+			*line = append(*line, drawing.Point{X: x, Y: (*line)[n-1].Y})
+		}
+	}
 	slices.Reverse(low)
 	pen.Fill(drawing.Polygon(append(high, low...)...), drawing.Accent, .2)
 	pen.Stroke(drawing.Polyline(mid...), 1.6*unit, drawing.Accent, 1)

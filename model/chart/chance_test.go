@@ -46,6 +46,27 @@ func TestChance_WhatIsLikelierStandsHigher(t *testing.T) {
 	}
 }
 
+// What an answer of today made of the range is seen behind its mark, which stands on the line.
+func TestChance_AnAnswerOfTheLastDay(t *testing.T) {
+	data := course()
+	data.Answers[1].Day, data.Answers[1].At = 160, .9
+	data.Course = append(data.Course, chart.Likely{Day: 160, Low: .6, Mid: .9, High: .99})
+	for name, course := range map[string][]chart.Likely{"after others": data.Course, "and nothing before": data.Course[3:]} {
+		data.Course = course
+		c := chart.NewChance(data, 700, 260, 12)
+		mark := c.Points[1]
+		r, _ := written(c.Draw)
+		for _, s := range r.Steps {
+			around := s.Path.Bounds()
+			band := s.Kind == drawing.Filled && s.Role == drawing.Accent && s.Opacity < .5
+			line := s.Kind == drawing.Stroked && s.Role == drawing.Accent && s.Opacity == 1 && around.Max.X > mark.X-1 && around.Width() < 650
+			if (band || line) && !(around.Max.X > mark.X+4 && around.Max.X <= c.Plot.Max.X && around.Min.Y <= mark.Y) {
+				t.Errorf("%s: the mark stands at %v, what is behind it ends at %v", name, mark, around)
+			}
+		}
+	}
+}
+
 func TestChance_NothingToShow(t *testing.T) {
 	c := chart.NewChance(chart.ChanceData{Today: 100}, 400, 200, 12)
 	if got := c.Nearest(drawing.Point{X: 10, Y: 10}); got != -1 {
