@@ -40,7 +40,7 @@ func TestTheRecordSaysHowItIs(t *testing.T) {
 	for language, want := range map[string][]string{
 		"en": {"How it is: behaviour and handling", "13 visits noted, since ", "Untouched visit", "0 of 4 visits", "6 of 8 visits", "4 breaths a minute", "1 handling · 2 lifts · 5 minutes in the hand · 20 minutes in a bag or tub",
 			"Not lifted any more. Since ", "Helped: −2 signs a visit, 6 weeks against 6, p 0.002."},
-		"de": {"Wie es dem Tier geht: Verhalten und Umgang", "0 von 4 Besuchen", "4 Atemzüge in der Minute", "Hat geholfen: −2 Zeichen je Besuch, 6 Wochen gegen 6, p 0,002."},
+		"de": {"Wie es dem Tier geht: Verhalten und Handling", "0 von 4 Besuchen", "4 Atemzüge in der Minute", "Hat geholfen: −2 Zeichen je Besuch, 6 Wochen gegen 6, p 0,002."},
 	} {
 		text := papertest.Text(t, language)
 		record, vet := paper.Plain(paper.HealthRecord(f, text, paper.A4)), paper.Plain(paper.VetPage(f, text, paper.A4))
