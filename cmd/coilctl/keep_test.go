@@ -81,6 +81,27 @@ func TestRestoreShowsFirstWhatDiffers(t *testing.T) {
 	}
 }
 
+// A backup that is restored elsewhere brings the copy of the key along and names it.
+func TestRestoreNamesTheCopyOfAKey(t *testing.T) {
+	folder := kept(t, "Kestrel")
+	mustDo(t, "backup", folder)
+	if out := mustDo(t, "restore", "--collection", folder); strings.Contains(out, "copy of a key") {
+		t.Errorf("there is none: %s", out)
+	}
+	const name = "papers-key-00112233445566778899.age"
+	if err := os.WriteFile(filepath.Join(folder, store.BackupsFolder, name), []byte("encrypted"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	all, err := store.Snapshots(folder)
+	if err != nil || len(all) == 0 {
+		t.Fatal(all, err)
+	}
+	other := filepath.Join(t.TempDir(), "other")
+	if out := mustDo(t, "restore", "--collection", other, "--from", all[0].Path); !strings.Contains(out, "An encrypted copy of a key for papers is in "+filepath.Join(other, store.BackupsFolder, name)) {
+		t.Errorf("says %s", out)
+	}
+}
+
 func TestRestoreOfADumpNamesLoad(t *testing.T) {
 	folder := kept(t, "Kestrel")
 	file := filepath.Join(t.TempDir(), "all.jsonl")

@@ -56,9 +56,12 @@ func (p *program) makePapers(arguments []string) (err error) {
 	if err := c.View(func(v model.View) (err error) { id, err = find(v, animal); return err }); err != nil {
 		return err
 	}
-	signing, _, err := handover.KeyIn(key, model.DayOf(p.now()))
+	signing, fresh, err := handover.KeyIn(key, model.DayOf(p.now()))
 	if err != nil {
-		return refuseFile(key, "ctl.papers.key", err)
+		return refuseFile(key, "ctl.papers.key", errors.New(err.Error())) // here the path may be wrong: no settings tell of this key
+	}
+	if fresh { // a path that was mistyped is seen by it
+		fmt.Fprintln(p.errors, p.text.Say("ctl.papers.key-made", inLine(gaps{"File": key, "Key": signing.Public().Fingerprint()})))
 	}
 	photos := photo.At(filepath.Join(folder, store.PhotosFolder))
 	made, err := handover.MakeFile(context.Background(), out, c, handover.Making{Animal: id, Tables: p.tables, Pictures: photos.JPEG,

@@ -13,7 +13,10 @@ import (
 func TestPapersOnAMachineWithoutACollection(t *testing.T) {
 	folder, elsewhere := kept(t, "Kestrel"), t.TempDir()
 	file, key := filepath.Join(elsewhere, "kestrel.herpapers"), filepath.Join(elsewhere, "my.key")
-	made := mustDo(t, "make-papers", "--collection", folder, "--animal", "Kestrel", "--key", key, "--out", file)
+	code, made, told := ctl("en", "make-papers", "--collection", folder, "--animal", "Kestrel", "--key", key, "--out", file)
+	if code != exitDone || !strings.Contains(told, "A new key was made in "+key) {
+		t.Fatalf("code %d, %q", code, told)
+	}
 	if again := mustDo(t, "make-papers", "--collection", folder, "--animal", "K-1", "--key", key, "--out", file); again != made {
 		t.Errorf("made again it says %q, before %q", again, made)
 	}

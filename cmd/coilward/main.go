@@ -78,7 +78,7 @@ func run(f flags) error {
 		App: a, Languages: languages, Tables: tables, Lexicon: lexicon, Broken: errors.Join(broken, unread), Now: p.now, System: languages.Nearest(lang.SystemLocale().String()), Forced: f.language,
 		Places: rooms(), First: firstPage, Papers: handover.Alone, Suggested: suggested(),
 		Open: p.open, OpenToRead: p.openToRead, Sample: p.sample(tables), Alert: alert, Forward: store.RequestForward, Holds: store.Holds, Restore: p.restore,
-		Newest: p.newestBackup, Salvage: p.salvage,
+		Newest: p.newestBackup, Salvage: p.salvage, KeyAway: keyAway,
 	})
 	done := make(chan struct{})
 	a.Lifecycle().SetOnStarted(func() {

@@ -1,9 +1,14 @@
 package main
 
 import (
+	"errors"
+	"io/fs"
 	"path/filepath"
 
 	"github.com/adrg/xdg"
+
+	"coilward/export/handover"
+	"coilward/model/store"
 )
 
 // keyFile is what the file of the key is called.
@@ -12,3 +17,15 @@ const keyFile = "signing-key"
 // keyPath is where the key lies that her papers are signed with: among the user's own
 // settings.
 func keyPath() string { return filepath.Join(xdg.ConfigHome, name, keyFile) }
+
+// keyAway reports whether there is no key here, while a copy of one lies among the backups
+// of a folder.
+func keyAway(folder string) bool { return keyIsAway(keyPath(), folder) }
+
+func keyIsAway(path, folder string) bool {
+	if _, err := handover.ReadKey(path); !errors.Is(err, fs.ErrNotExist) {
+		return false
+	}
+	copies, err := store.KeyCopies(folder)
+	return err == nil && len(copies) > 0
+}

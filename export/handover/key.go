@@ -59,6 +59,17 @@ func (k Key) Public() Public { return Public(k.private.Public().(ed25519.PublicK
 // IsZero reports whether it is no key.
 func (k Key) IsZero() bool { return len(k.private) == 0 }
 
+// String is its fingerprint: a key is never told by being printed.
+func (k Key) String() string {
+	if k.IsZero() {
+		return "no key"
+	}
+	return "key " + k.Public().Fingerprint()
+}
+
+// GoString is String.
+func (k Key) GoString() string { return k.String() }
+
 // Same reports whether both are the same key.
 func (k Key) Same(other Key) bool { return k.private.Equal(other.private) }
 
@@ -137,6 +148,8 @@ const (
 	KeyKind    KeyWhy = "kind"    // a folder, a pipe: no file
 	KeyUnread  KeyWhy = "unread"  // the system does not let it be read
 	KeyOther   KeyWhy = "other"   // a copy opens, and holds another key than its name says
+	// KeyUnwritten: the key could not be written; what lay there before lies there still.
+	KeyUnwritten KeyWhy = "unwritten"
 )
 
 // KeyFault is a file of a key that cannot be used, and why.
@@ -147,7 +160,13 @@ type KeyFault struct {
 }
 
 // Error names the file and the cause.
-func (f *KeyFault) Error() string { return fmt.Sprintf("read the key in %s: %v", f.Path, f.Err) }
+func (f *KeyFault) Error() string {
+	tried := "read"
+	if f.Why == KeyUnwritten {
+		tried = "write"
+	}
+	return fmt.Sprintf("%s the key in %s: %v", tried, f.Path, f.Err)
+}
 
 // Unwrap is the cause.
 func (f *KeyFault) Unwrap() error { return f.Err }
@@ -211,7 +230,7 @@ func ReadKey(path string) (Key, error) {
 
 // WriteKey writes a key into a file that only its user can read, whole or not at all. A
 // file that is there already stays, and is an error that is fs.ErrExist. The error is a
-// *disk.Fault.
+// *KeyFault.
 func WriteKey(path string, k Key) error {
 	return unwritten(path, draft(path, k, func(from string) error { return put(from, path) }))
 }
@@ -221,7 +240,7 @@ func unwritten(path string, err error) error {
 	if err == nil {
 		return nil
 	}
-	return fmt.Errorf("write the key: %w", &disk.Fault{Path: path, Err: err})
+	return &KeyFault{path, KeyUnwritten, err}
 }
 
 // draft writes a key beside its place and hands it on; nothing of it is left.
@@ -299,7 +318,7 @@ var ErrAnother = errors.New("another key lies there")
 // ReplaceKey puts a key in the place of what lies in a file: of the key was, or, where was
 // is zero, of what is no key, or of nothing. What lay there is kept beside it, as aside
 // tells; empty: there was nothing. ErrAnother: somebody else has replaced it meanwhile.
-// What could not be written is a *disk.Fault, and leaves all as it was.
+// What could not be written is a *KeyFault, and leaves all as it was.
 func ReplaceKey(path string, k, was Key) (aside string, err error) {
 	now, err := ReadKey(path)
 	var fault *KeyFault

@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -14,7 +15,6 @@ import (
 	"testing"
 
 	"coilward/model"
-	"coilward/model/disk"
 )
 
 // someDay is the day on which keys of these tests are made.
@@ -409,11 +409,10 @@ func TestAKeyWhereNothingCanBeWritten(t *testing.T) {
 	if err != nil {
 		t.Fatalf("it cannot be read: %v", err)
 	}
-	var fault *disk.Fault
-	if _, err := ReplaceKey(path, fresh(t), k); !errors.As(err, &fault) || fault.Refusal().Reason != "disk.forbidden" || fault.Path != path {
+	if _, err := ReplaceKey(path, fresh(t), k); !isWhy(err, KeyUnwritten) || !errors.Is(err, fs.ErrPermission) {
 		t.Errorf("replaced: %v", err)
 	}
-	if _, _, err := KeyIn(filepath.Join(folder, "other"), someDay); !errors.As(err, &fault) || fault.Refusal().Reason != "disk.forbidden" {
+	if _, _, err := KeyIn(filepath.Join(folder, "other"), someDay); !isWhy(err, KeyUnwritten) || !errors.Is(err, fs.ErrPermission) {
 		t.Errorf("made: %v", err)
 	}
 	if again, err := ReadKey(path); err != nil || !again.Same(k) {
@@ -421,6 +420,17 @@ func TestAKeyWhereNothingCanBeWritten(t *testing.T) {
 	}
 	if left := lies(t, folder); len(left) != 1 {
 		t.Errorf("there lie %v", left)
+	}
+}
+
+// Where a file lies in the folder's place nothing is made, whoever asks.
+func TestAKeyWhereNoFolderCanBe(t *testing.T) {
+	blocked := filepath.Join(t.TempDir(), "file")
+	if err := os.WriteFile(blocked, nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := WriteKey(filepath.Join(blocked, "key"), fresh(t)); !isWhy(err, KeyUnwritten) {
+		t.Errorf("written: %v", err)
 	}
 }
 
@@ -438,5 +448,10 @@ func TestAKeyTellsNothingOfItself(t *testing.T) {
 	said, err := json.Marshal(k)
 	if err != nil || string(said) != "{}" {
 		t.Errorf("as JSON it is %s, %v", said, err)
+	}
+	for _, form := range []string{"%v", "%+v", "%#v", "%s"} {
+		if said := fmt.Sprintf(form, k); said != "key "+k.Public().Fingerprint() {
+			t.Errorf("printed by %s it is %q", form, said)
+		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 	"coilward/model/wording"
 	"coilward/ui/look"
+	"coilward/ui/place"
 	"coilward/ui/widgets"
 )
 
@@ -71,7 +72,26 @@ func (s *Shell) restore(folder, backup string) {
 			s.Fault("window.fault.restore", err)
 			return
 		}
+		s.tellRestored(folder, aside)
+	})
+}
+
+// tellRestored says that a backup took the collection's place, and offers the way to the
+// copy of the key that lies there, where this computer has no key.
+func (s *Shell) tellRestored(folder, aside string) {
+	if s.o.KeyAway == nil || !s.o.KeyAway(folder) {
 		s.Tell(s.text.Say("window.restore.title"), s.restored(aside))
+		return
+	}
+	var leave func()
+	leave = s.sheets.Show(widgets.Sheet{
+		Title: s.text.Say("window.restore.title"), Content: s.told(s.restored(aside), s.text.Say("signing.restored")), Cancel: s.text.Say("window.close"),
+		Acts: []widgets.Act{{Label: s.text.Say("window.settings"), Icon: "settings", Do: func() {
+			leave()
+			if s.session != nil {
+				s.Go(place.Route{To: place.Settings})
+			}
+		}}},
 	})
 }
 

@@ -131,6 +131,30 @@ func TestRestoreAsksClosesRestoresAndOpensAgain(t *testing.T) {
 	}
 }
 
+// Where a key's copy lies among the backups, and this computer has no key, the way to it is
+// offered.
+func TestRestoringOffersTheCopyOfTheKey(t *testing.T) {
+	for _, away := range []bool{true, false} {
+		b := open(t, uitest.Looks()[0], "en", func(o *shell.Options) {
+			o.Restore = func(folder, backup string) (string, error) { return folder + "/set-aside.db", nil }
+			o.KeyAway = func(folder string) bool { return away && folder == "/collections/Old Mill" }
+		})
+		b.Start("/collections/Old Mill", false)
+		uitest.Tap(t, b.Window().Canvas().Content(), "Restore")
+		uitest.Tap(t, uitest.Top(b.Window().Canvas()), "Restore it")
+		top := uitest.Top(b.Window().Canvas())
+		if got := uitest.Shows(top, "this computer has no key"); got != away || !uitest.Shows(top, "set-aside.db") {
+			t.Fatalf("away %t: %q", away, uitest.Texts(top))
+		}
+		if away {
+			uitest.Tap(t, top, "Settings")
+			if b.Window().Canvas().Overlays().Top() != nil || !uitest.Shows(b.Window().Canvas().Content(), "Who writes") {
+				t.Errorf("it leads to %q", uitest.Texts(b.Window().Canvas().Content()))
+			}
+		}
+	}
+}
+
 func TestSizesOfBackupsHaveTheLanguagesDecimalSign(t *testing.T) {
 	b := open(t, uitest.Looks()[0], "de", nil)
 	b.Start("/collections/Old Mill", false)

@@ -61,6 +61,9 @@ type Options struct {
 	// Restore puts a backup in the place of the collection in a folder, which
 	// nobody has open, and tells where the file that was there was set aside.
 	Restore func(folder, backup string) (setAside string, err error)
+	// KeyAway tells whether this computer has no key to sign papers with, while a copy of
+	// one lies among the backups of a folder. Nil: nobody knows.
+	KeyAway func(folder string) bool
 	// Newest is the newest backup of a folder that is still as it was when it was
 	// made. It reads the whole backup. Nil: there is none.
 	Newest func(folder string) (place.Backup, bool)
