@@ -13,6 +13,7 @@ import (
 
 	"coilward/export/handover"
 	"coilward/model"
+	record "coilward/model/handover"
 	"coilward/model/photo"
 	"coilward/model/store"
 	"coilward/model/wording"
@@ -76,12 +77,14 @@ func (p *program) makePapers(arguments []string) (err error) {
 	return nil
 }
 
-// openPapers tells what papers say, without a collection. What was changed since it was
-// signed is refused, and nothing of it told.
+// openPapers tells what papers say. It needs no collection; beside one it says too whether
+// they are older than those that were taken in there, or signed with another key. What was
+// changed since it was signed is refused, and nothing of it told.
 func (p *program) openPapers(arguments []string) (err error) {
-	language := p.language
+	language, folder := p.language, ""
 	flags := flag.NewFlagSet("open-papers", flag.ContinueOnError)
 	flags.StringVar(&language, "lang", language, "")
+	flags.StringVar(&folder, "collection", "", "")
 	rest, err := parse(flags, arguments)
 	if err != nil {
 		return err
@@ -101,8 +104,31 @@ func (p *program) openPapers(arguments []string) (err error) {
 		return refuseFile(file, "ctl.file.unreadable", err)
 	}
 	defer func() { err = errors.Join(err, shut()) }()
-	for _, line := range handover.Tell(papers, p.tables, p.languages.In(language, wording.Units{})).Lines() {
+	text := p.languages.In(language, wording.Units{})
+	told := handover.Tell(papers, p.tables, text)
+	if folder != "" {
+		stand, err := p.stand(folder, papers)
+		if err != nil {
+			return err
+		}
+		told.Compared = handover.Compared(papers, stand, text)
+	}
+	for _, line := range told.Lines() {
 		fmt.Fprintln(p.out, line)
 	}
 	return nil
+}
+
+// stand is how papers stand to a collection.
+func (p *program) stand(folder string, papers *handover.Papers) (s record.Stand, err error) {
+	c, shut, err := p.read(folder)
+	if err != nil {
+		return s, err
+	}
+	defer func() { err = errors.Join(err, shut()) }()
+	err = c.View(func(v model.View) (err error) {
+		s, err = record.StandOf(v, papers.Record, papers.Key.Fingerprint(), papers.Sum)
+		return err
+	})
+	return s, err
 }

@@ -2,10 +2,19 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"coilward/assets"
+	"coilward/export/handover"
+	"coilward/model"
+	"coilward/model/collection"
+	record "coilward/model/handover"
+	"coilward/model/knowledge"
+	"coilward/model/store"
 )
 
 // A buyer without a collection learns what was checked, by whom, and what was not; a
@@ -38,6 +47,9 @@ func TestPapersOnAMachineWithoutACollection(t *testing.T) {
 				t.Errorf("%s does not say %q:\n%s", language, words, out)
 			}
 		}
+	}
+	if code, out, said := ctl("en", "open-papers", file, "--collection", folder); code != exitDone || !strings.Contains(out, "Unchanged since") || strings.Contains(out, "taken in") {
+		t.Errorf("beside a collection that took none in: code %d, %s%s", code, out, said)
 	}
 	raw, err := os.ReadFile(file)
 	if err != nil {
@@ -82,5 +94,52 @@ func TestPapersCalledWrongly(t *testing.T) {
 		if code != c.code || out != "" || !strings.Contains(said, want) {
 			t.Errorf("%s: code %d, %q, %s", want, code, out, said)
 		}
+	}
+}
+
+// Beside a collection it is said that papers are older than those that were taken in there,
+// and signed with another key.
+func TestPapersBesideThoseTakenIn(t *testing.T) {
+	folder, elsewhere := kept(t, "Kestrel"), t.TempDir()
+	file := filepath.Join(elsewhere, "kestrel.herpapers")
+	mustDo(t, "make-papers", "--collection", folder, "--animal", "Kestrel", "--key", filepath.Join(elsewhere, "my.key"), "--out", file)
+	papers, shut, err := handover.OpenFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	later := papers.Record
+	if err := shut(); err != nil {
+		t.Fatal(err)
+	}
+	later.Issued.UTC++
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	other := kept(t, "Ada")
+	s, err := store.Open(other, store.Options{Now: now, Verifier: store.VerifyHere})
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := collection.New(s, collection.Options{Now: now})
+	if err == nil {
+		_, err = c.Do(record.TakeIn{Tables: tables, Record: later, Key: "AAAA", Sum: "00", At: model.MomentOf(now()), Protocol: "python"})
+	}
+	if err := errors.Join(err, s.Close()); err != nil {
+		t.Fatal(err)
+	}
+	for language, want := range map[string][]string{
+		"en": {"Older than papers of this animal", "Signed with another key than the papers that were taken in before: AAAA"},
+		"de": {"Älter als Papiere dieses Tiers", "Mit einem anderen Schlüssel unterschrieben"},
+	} {
+		code, out, said := ctl(language, "open-papers", file, "--collection", other)
+		for _, words := range want {
+			if code != exitDone || !strings.Contains(out, words) {
+				t.Errorf("%s, code %d: %q is not in %s%s", language, code, words, out, said)
+			}
+		}
+	}
+	if code, out, said := ctl("en", "open-papers", file, "--collection", elsewhere); code != exitFailed || out != "" || said == "" {
+		t.Errorf("beside no collection: code %d, %q, %q", code, out, said)
 	}
 }

@@ -334,6 +334,9 @@ func (p *Papers) WritePaper(path string) error {
 // Photos is how many photos there are.
 func (p *Papers) Photos() int { return len(p.photos) }
 
+// PhotoSum is the SHA-256 of the n-th photo, from 0 on, in hex.
+func (p *Papers) PhotoSum(n int) string { return p.photos[n].Sum }
+
 // Photo is the n-th photo, from 0 on, as JPEG.
 func (p *Papers) Photo(n int) ([]byte, error) { return p.again(p.photos[n]) }
 

@@ -30,6 +30,7 @@ type Told struct {
 	Seal         string
 	Fingerprint  string
 	Issued       string
+	Compared     []string // with papers that were taken in before; empty: there is nothing to say
 	Checked, Not Part
 	Caution      string
 }
@@ -56,6 +57,21 @@ func Tell(p *Papers, tables *knowledge.Tables, text *wording.Text) Told {
 	out.Checked = Part{text.Say("handover.checked"), t.checked()}
 	out.Not = Part{text.Say("handover.not"), t.not()}
 	return out
+}
+
+// Compared says how papers stand to those that were taken in before: that they are older,
+// signed with another key, or the very same. Empty: there is nothing to say.
+func Compared(p *Papers, s handover.Stand, text *wording.Text) (lines []string) {
+	if s.OtherKey {
+		lines = append(lines, text.Say("handover.other-key", gaps{"Before": s.Before.Key}))
+	}
+	if s.Older {
+		lines = append(lines, text.Say("handover.older", gaps{"Day": s.Before.Day, "Issued": p.Record.Issued.Day}))
+	}
+	if s.Same && !s.OtherKey {
+		lines = append(lines, text.Say("handover.same"))
+	}
+	return lines
 }
 
 // word is the text of an id of the tables, or that this version does not know it.
@@ -363,7 +379,8 @@ func (t telling) untested() []string {
 
 // Lines are all that is told, as lines of plain text.
 func (t Told) Lines() []string {
-	out := []string{t.Name, t.Who, "", t.Seal, t.Issued}
+	out := []string{t.Name, t.Who, ""}
+	out = append(append(out, t.Compared...), t.Seal, t.Issued)
 	for _, p := range []Part{t.Checked, t.Not} {
 		out = append(out, "", p.Title)
 		for _, line := range p.Lines {

@@ -20,17 +20,26 @@ import (
 // is one of each animal, revised each time. The value is frozen.
 const Kind = "her-papers"
 
-// Version is the newest form of its body.
-const Version = 1
+// Version is the newest form of its body. The first one knew no animal with another id.
+const Version = 2
 
 // Taken is its body.
 type Taken struct {
-	Animal model.AnimalID `json:"animal"`
-	Key    string         `json:"key"`     // fingerprint of the key that signed
-	Sum    string         `json:"sha256"`  // of the signed list
-	Issued int64          `json:"issued"`  // seconds since 1970
-	Day    model.Day      `json:"day"`     // on which it was issued
-	Sums   []Sum          `json:"entries"` // as they were taken in, so that what was changed here stays
+	Animal model.AnimalID `json:"animal"`        // of the papers
+	Into   model.AnimalID `json:"into,omitzero"` // that it is here, where that has another id; zero: the same
+	Key    string         `json:"key"`           // fingerprint of the key that signed
+	Sum    string         `json:"sha256"`        // of the signed list
+	Issued int64          `json:"issued"`        // seconds since 1970
+	Day    model.Day      `json:"day"`           // on which it was issued
+	Sums   []Sum          `json:"entries"`       // as they were taken in, so that what was changed here stays
+}
+
+// Here is the animal that the papers are of, as it is called by id here.
+func (t Taken) Here() model.AnimalID {
+	if t.Into.IsZero() {
+		return t.Animal
+	}
+	return t.Into
 }
 
 // Sum is one entry as it was taken in.
@@ -95,6 +104,10 @@ const (
 // in, and those that were not changed here are brought to what the papers say. One
 // that comes begins its quarantine; one that is here already goes on as it is.
 //
+// An animal that was entered by hand before its papers came has another id here. With
+// Into what the papers say goes to that one, then and each time after; what stands here
+// of it stays.
+//
 // Checks, samples and quarantines of the one before are not taken in: they are told
 // by the papers, and count for nothing here.
 type TakeIn struct {
@@ -103,6 +116,7 @@ type TakeIn struct {
 	Key, Sum  string
 	Photos    []model.PhotoID // kept in the collection, in the order of the record's; empty: not kept
 	Called    string          // what it is called here; empty: as in the papers
+	Into      model.AnimalID  // which of those here it is; zero: the one with its id, or a new one
 	Place     model.PlaceID   // zero: none yet
 	At        model.Moment    // of the arrival
 	Protocol  knowledge.ProtocolID
@@ -137,14 +151,20 @@ func (c TakeIn) Plan(v model.View) (model.Writes, error) {
 			return model.Writes{}, refusal
 		}
 	}
-	p := &newcomers.Planned{View: v}
-	comes, err := c.animal(p)
+	here, err := c.here(v, before)
 	if err != nil {
 		return model.Writes{}, err
 	}
-	t := taking{TakeIn: c, p: p, before: map[model.EntryID]string{}}
-	for _, s := range before.Sums {
-		t.before[s.Entry] = s.Sum
+	p := &newcomers.Planned{View: v}
+	comes, known, err := c.animal(p, here)
+	if err != nil {
+		return model.Writes{}, err
+	}
+	t := taking{TakeIn: c, p: p, here: here, before: map[model.EntryID]string{}, planned: map[model.ID]bool{TakenID(r.Animal.ID): true}}
+	if known { // of one that was removed here, everything comes anew
+		for _, s := range before.Sums {
+			t.before[s.Entry] = s.Sum
+		}
 	}
 	if err := t.hands(); err != nil {
 		return model.Writes{}, err
@@ -156,12 +176,16 @@ func (c TakeIn) Plan(v model.View) (model.Writes, error) {
 		return model.Writes{}, mend("papers", r.Animal.Name, "papers.nothing-new", map[string]model.Gap{"Animal": model.TextGap(r.Animal.Name)})
 	}
 	if comes {
-		if err := p.Plan(newcomers.Arrive{Tables: c.Tables, Known: r.Animal.ID, Place: c.Place, At: c.At, Protocol: c.Protocol, By: c.By, Confirmed: c.Confirmed}); err != nil {
+		if err := p.Plan(newcomers.Arrive{Tables: c.Tables, Known: here, Place: c.Place, At: c.At, Protocol: c.Protocol, By: c.By, Confirmed: c.Confirmed}); err != nil {
 			return model.Writes{}, err
 		}
 	}
 	d := model.Document{Type: model.TypeEntry, ID: TakenID(r.Animal.ID), Kind: Kind, Revision: revision, At: v.Now(), By: c.By}
-	if err := d.Encode(Version, Taken{Animal: r.Animal.ID, Key: c.Key, Sum: c.Sum, Issued: r.Issued.UTC, Day: r.Issued.Day, Sums: t.sums}); err != nil {
+	taken := Taken{Animal: r.Animal.ID, Key: c.Key, Sum: c.Sum, Issued: r.Issued.UTC, Day: r.Issued.Day, Sums: t.sums}
+	if here != r.Animal.ID {
+		taken.Into = here
+	}
+	if err := d.Encode(Version, taken); err != nil {
 		return model.Writes{}, err
 	}
 	p.Writes.Put = append(p.Writes.Put, d)
@@ -192,34 +216,46 @@ func (c TakeIn) called() string {
 	return c.Record.Animal.Name
 }
 
+// here is the id that the animal has here: the one that it had when papers of it were taken
+// in before, the one that was chosen, or that of the papers.
+func (c TakeIn) here(v model.View, before Taken) (model.AnimalID, error) {
+	own := c.Record.Animal.ID
+	if !before.Into.IsZero() {
+		if _, err := v.Document(before.Into.ID); err == nil {
+			own = before.Into
+		} else if !errors.Is(err, model.ErrNotFound) {
+			return own, fmt.Errorf("take in her papers: %w", err)
+		}
+	}
+	if c.Into.IsZero() || c.Into == own {
+		return own, nil
+	}
+	switch known, err := animals.Find(v, own); {
+	case err == nil:
+		return own, mend("into", known.Name, "papers.here", map[string]model.Gap{"Animal": model.TextGap(known.Name)})
+	case !errors.Is(err, model.ErrNotFound):
+		return own, err
+	}
+	_, err := animals.Find(v, c.Into)
+	return c.Into, err
+}
+
 // animal adds the animal, or fills in what is not known of it here; comes tells that it
-// was not here.
-func (c TakeIn) animal(p *newcomers.Planned) (comes bool, err error) {
-	d, err := p.Document(c.Record.Animal.ID.ID)
+// was not here, known that it is known here.
+func (c TakeIn) animal(p *newcomers.Planned, here model.AnimalID) (comes, known bool, err error) {
+	d, err := p.Document(here.ID)
 	if errors.Is(err, model.ErrNotFound) {
-		many, err := animals.NewMany(p)
-		if err != nil {
-			return false, err
-		}
-		a := animals.Animal{Name: c.called(), Status: animals.Kept, Since: model.Date{Day: c.At.Day(), Precision: model.ToDay}}
-		c.fill(&a)
-		d, err := many.Make(a)
-		if err != nil {
-			return false, err
-		}
-		d.ID = c.Record.Animal.ID.ID
-		p.Writes.Put = append(p.Writes.Put, d)
-		return true, nil
+		return true, false, c.add(p, here)
 	}
 	if err != nil {
-		return false, fmt.Errorf("take in her papers: %w", err)
+		return false, true, fmt.Errorf("take in her papers: %w", err)
 	}
 	if d.Type != model.TypeAnimal {
-		return false, taken(c.Record.Animal.ID.ID)
+		return false, true, taken(here.ID)
 	}
 	stored, err := animals.Decode(d)
 	if err != nil {
-		return false, err
+		return false, true, err
 	}
 	a := stored.Animal
 	comes = !a.Status.Here()
@@ -229,12 +265,28 @@ func (c TakeIn) animal(p *newcomers.Planned) (comes bool, err error) {
 	c.fill(&a)
 	was, err := json.Marshal(stored.Animal)
 	if err != nil {
-		return false, fmt.Errorf("take in her papers: %w", err)
+		return false, true, fmt.Errorf("take in her papers: %w", err)
 	}
 	if now, err := json.Marshal(a); err != nil || string(now) == string(was) {
-		return comes, err
+		return comes, true, err
 	}
-	return comes, p.Plan(animals.Change{ID: stored.ID, Base: stored.Revision, Animal: a})
+	return comes, true, p.Plan(animals.Change{ID: stored.ID, Base: stored.Revision, Animal: a})
+}
+
+func (c TakeIn) add(p *newcomers.Planned, here model.AnimalID) error {
+	many, err := animals.NewMany(p)
+	if err != nil {
+		return err
+	}
+	a := animals.Animal{Name: c.called(), Status: animals.Kept, Since: model.Date{Day: c.At.Day(), Precision: model.ToDay}}
+	c.fill(&a)
+	d, err := many.Make(a)
+	if err != nil {
+		return err
+	}
+	d.ID = here.ID
+	p.Writes.Put = append(p.Writes.Put, d)
+	return nil
 }
 
 // taken is the refusal of an id that something else has here.
@@ -287,9 +339,11 @@ func (c TakeIn) photo(n int) model.PhotoID {
 // taking is what is written beside the animal itself.
 type taking struct {
 	TakeIn
-	p      *newcomers.Planned
-	before map[model.EntryID]string
-	sums   []Sum
+	p       *newcomers.Planned
+	here    model.AnimalID
+	before  map[model.EntryID]string
+	planned map[model.ID]bool // entries that are put in, and the one that remembers
+	sums    []Sum
 }
 
 // hands puts in those who did what is told. They are no hands here, so that nobody
@@ -322,7 +376,7 @@ func (t *taking) hands() error {
 
 // entries puts in the entries and the photos.
 func (t *taking) entries() error {
-	about := []model.Subject{t.Record.Animal.ID.Subject()}
+	about := []model.Subject{t.here.Subject()}
 	for _, e := range t.Record.Entries {
 		d := model.Document{Type: model.TypeEntry, ID: e.ID.ID, Kind: e.Kind, Version: 1, At: e.When.Moment(t.p.Now()), By: e.By, Subjects: about, Body: e.Body}
 		if err := t.put(d, sumOf(e)); err != nil {
@@ -331,7 +385,7 @@ func (t *taking) entries() error {
 	}
 	for i, photo := range t.Record.Photos {
 		id := t.photo(i)
-		if id == "" || photo.Portrait || photo.When.IsZero() {
+		if id == "" || photo.Portrait || photo.When.IsZero() || slices.Contains(t.Photos[:i], id) {
 			continue
 		}
 		d := model.Document{Type: model.TypeEntry, ID: derived("photo", t.Record.Animal.ID.ID, string(id)), Kind: care.KindPhoto, At: photo.When.Moment(t.p.Now()), Subjects: about}
@@ -359,12 +413,17 @@ func sumOf(e Entry) string {
 }
 
 // put puts in one entry. One that is here and was changed here, or that was taken out
-// here, stays as it is.
+// here, stays as it is. Those that are planned are not asked for one by one: there may be
+// very many.
 func (t *taking) put(d model.Document, sum string) error {
+	if t.planned[d.ID] {
+		return taken(d.ID)
+	}
+	t.planned[d.ID] = true
 	id := model.EntryID{ID: d.ID}
 	t.sums = append(t.sums, Sum{id, sum})
 	before, ever := t.before[id]
-	here, err := t.p.Document(d.ID)
+	here, err := t.p.View.Document(d.ID)
 	switch {
 	case errors.Is(err, model.ErrNotFound):
 		if !ever {
@@ -374,7 +433,7 @@ func (t *taking) put(d model.Document, sum string) error {
 	case err != nil:
 		return fmt.Errorf("take in her papers: %w", err)
 	}
-	if animal, about := here.Animal(); here.Type != model.TypeEntry || !about || animal != t.Record.Animal.ID {
+	if animal, about := here.Animal(); here.Type != model.TypeEntry || !about || animal != t.here {
 		return taken(d.ID)
 	}
 	if !ever || before == sum || here.Kind != d.Kind || !t.untouched(here) {

@@ -18,10 +18,12 @@ import (
 	"coilward/export/handover"
 	"coilward/export/paper"
 	"coilward/model"
+	"coilward/model/animals"
 	"coilward/model/collection"
 	record "coilward/model/handover"
 	"coilward/model/newcomers"
 	"coilward/ui/look"
+	"coilward/ui/particulars"
 	"coilward/ui/place"
 	"coilward/ui/widgets"
 )
@@ -38,8 +40,10 @@ type Page struct {
 
 	papers   *handover.Papers // as they were read; their file is closed
 	told     handover.Told
+	stand    record.Stand // to the collection; nothing where there is none
 	portrait image.Image
 	called   *widgets.Field
+	which    *particulars.Pick // of the animals here; nil: there is nothing to ask
 	busy     bool
 }
 
@@ -86,8 +90,13 @@ func (p *Page) open(path string) {
 	p.path, p.papers, p.portrait = path, nil, nil
 	p.put(widgets.EmptyPage(nil, p.say("handover.opening"), filepath.Base(path), widgets.Act{}))
 	tables, text := p.w.Tables(), p.w.Text()
+	from := p.w.Collection()
+	if p.begin != nil {
+		from = nil
+	}
 	var papers *handover.Papers
 	var told handover.Told
+	var stand record.Stand
 	var portrait image.Image
 	p.w.Task(p.say("handover.opening"), func(context.Context, func(float64)) (err error) {
 		var shut func() error
@@ -96,14 +105,22 @@ func (p *Page) open(path string) {
 		}
 		defer func() { err = errors.Join(err, shut()) }()
 		told, portrait = handover.Tell(papers, tables, text), portraitOf(papers)
-		return nil
+		if from == nil {
+			return nil
+		}
+		err = from.View(func(v model.View) (err error) {
+			stand, err = record.StandOf(v, papers.Record, papers.Key.Fingerprint(), papers.Sum)
+			return err
+		})
+		told.Compared = handover.Compared(papers, stand, text)
+		return err
 	}, func(err error) {
 		switch {
 		case p.path != path: // another was asked for meanwhile
 		case err != nil:
 			p.refused(err)
 		default:
-			p.papers, p.told, p.portrait = papers, told, portrait
+			p.papers, p.told, p.stand, p.portrait = papers, told, stand, portrait
 			p.build()
 		}
 	})
@@ -158,16 +175,30 @@ func (p *Page) build() {
 		widgets.Para(p.told.Seal, look.Body, look.Ink), widgets.Para(p.told.Issued, look.Note, look.Soft)))
 	left := widgets.Col(look.S24, p.card(p.told.Checked))
 	right := widgets.Col(look.S24, p.card(p.told.Not))
-	top := widgets.Col(look.S16, head, seal)
+	said := widgets.Col(look.S16, head)
+	if len(p.told.Compared) > 0 {
+		said.Add(caution(p.told.Compared))
+	}
+	said.Add(seal)
+	top := said
 	if p.portrait != nil {
 		picture := canvas.NewImageFromImage(p.portrait)
 		picture.FillMode = canvas.ImageFillContain
-		top = widgets.Col(0, widgets.RowTop(look.S24, widgets.Fix(160, 160, picture), widgets.Grow(widgets.Col(look.S16, head, seal))))
+		top = widgets.Col(0, widgets.RowTop(look.S24, widgets.Fix(160, 160, picture), widgets.Grow(said)))
 	}
 	page := widgets.Col(look.S24, top, p.acts(),
 		widgets.RowTop(look.S24, widgets.Grow(left), widgets.Grow(right)),
 		widgets.Para(p.told.Caution, look.Body, look.Soft))
 	p.put(widgets.Scroll(widgets.Pad(page, look.S24, look.S24)))
+}
+
+// caution is what has to be known before the rest is read.
+func caution(lines []string) fyne.CanvasObject {
+	said := widgets.Col(look.S8)
+	for _, line := range lines {
+		said.Add(widgets.RowTop(look.S8, widgets.NewIcon("caution", 20, look.Today), widgets.Grow(widgets.Para(line, look.Body, look.Ink))))
+	}
+	return widgets.Tinted(look.TodayBg, look.S16, look.S16, said)
 }
 
 func (p *Page) card(part handover.Part) fyne.CanvasObject {
@@ -186,13 +217,72 @@ func (p *Page) acts() fyne.CanvasObject {
 			widgets.Button(widgets.Primary, widgets.Act{Label: p.say("handover.begin"), Icon: "newcomer", Do: p.begin}), save,
 			widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("window.back"), Do: p.leave}))
 	}
-	p.called = widgets.NewField(p.told.Name, widgets.FieldOptions{Label: p.say("handover.called")})
 	take := widgets.Button(widgets.Primary, widgets.Act{Label: p.say("handover.take"), Icon: "newcomer", Do: p.take})
 	if p.w.ReadOnly() {
 		take.Disable()
 	}
-	return widgets.Col(look.S8, widgets.Fix(320, 0, p.called.Container), widgets.Wrap(look.S8, take, save),
-		widgets.Para(p.say("handover.take.what"), look.Note, look.Soft))
+	acts, what := widgets.Wrap(look.S8, take, save), widgets.Para(p.say("handover.take.what"), look.Note, look.Soft)
+	p.called, p.which = nil, nil
+	if here := p.name(p.stand.Here); here != "" {
+		return widgets.Col(look.S8, widgets.Para(p.say("handover.here", map[string]any{"Name": here}), look.Body, look.Ink), acts, what)
+	}
+	p.called = widgets.NewField(p.told.Name, widgets.FieldOptions{Label: p.say("handover.called")})
+	form := widgets.Wrap(look.S16, widgets.Fix(320, 0, p.called.Container))
+	all := widgets.Col(look.S8, form)
+	if len(p.stand.Candidates) > 0 {
+		p.which = p.picking()
+		form.Add(widgets.Fix(320, 0, p.which.Container))
+		if first := p.stand.Candidates[0]; first.SameChip {
+			all.Add(widgets.Para(p.say("handover.which.chip-said", map[string]any{"Name": first.Name}), look.Body, look.Ink))
+		}
+		all.Add(widgets.Para(p.say("handover.which.what"), look.Note, look.Soft))
+	}
+	all.Add(acts)
+	all.Add(what)
+	return all
+}
+
+// picking is the choice of which animal here it is.
+func (p *Page) picking() *particulars.Pick {
+	var values []string
+	var choices []widgets.Choice
+	for _, c := range p.stand.Candidates {
+		choice := widgets.Choice{Label: c.Name}
+		if c.SameChip {
+			choice.Detail = p.say("handover.which.chip")
+		}
+		values, choices = append(values, c.ID.String()), append(choices, choice)
+	}
+	return particulars.NewPick(p.w, p.say("handover.which"), p.say("handover.which.new"), values, choices, "")
+}
+
+// name is what an animal here is called; empty: it is not here.
+func (p *Page) name(id model.AnimalID) (name string) {
+	if id.IsZero() {
+		return ""
+	}
+	err := p.w.Collection().View(func(v model.View) error {
+		a, err := animals.Find(v, id)
+		name = a.Name
+		return err
+	})
+	if err != nil {
+		p.w.Fault("handover.failed", err)
+	}
+	return name
+}
+
+// into is the animal here that was chosen; zero: a new one, or the one with its id.
+func (p *Page) into() (id model.AnimalID) {
+	if p.which == nil {
+		return id
+	}
+	for _, c := range p.stand.Candidates {
+		if c.ID.String() == p.which.Value() {
+			return c.ID
+		}
+	}
+	return id
 }
 
 // again opens the file once more, for what is done with it; one that is another by now is
@@ -229,21 +319,59 @@ func (p *Page) save() {
 	})
 }
 
-// take keeps the photos and takes the animal in.
+// take takes the animal in. What is asked is asked, and what is refused is refused, before
+// a photo is kept.
 func (p *Page) take() {
 	if p.busy {
 		return
 	}
 	p.busy = true
-	papers, photos := p.papers, p.w.Photos()
-	kept := make([]model.PhotoID, papers.Photos())
+	papers := p.papers
+	c := record.TakeIn{Tables: p.w.Tables(), Record: papers.Record, Key: papers.Key.Fingerprint(), Sum: papers.Sum, Into: p.into(), At: p.w.Now(), Protocol: newcomers.Usual, By: p.w.By()}
+	if p.called != nil {
+		c.Called = p.called.Text()
+	}
+	for i := range papers.Photos() { // a photo is kept under its sum
+		c.Photos = append(c.Photos, model.PhotoID(papers.PhotoSum(i)))
+	}
+	p.w.Do(func(a place.Answer) model.Command {
+		c.Confirmed = a.Confirmed
+		return rehearsed{c}
+	}, func(err error) {
+		if !errors.Is(err, errStands) {
+			p.taken(c, err)
+			return
+		}
+		p.keep(c)
+	})
+}
+
+// rehearsed is a command that is planned and not done: where nothing stands against it, it
+// says so in place of doing it.
+type rehearsed struct{ model.Command }
+
+// errStands says that nothing stands against a command.
+var errStands = &model.Refusal{Field: "papers", Reason: "papers.stands", Answer: model.Mend}
+
+// Plan is the command's own refusal, or errStands.
+func (r rehearsed) Plan(v model.View) (model.Writes, error) {
+	if _, err := r.Command.Plan(v); err != nil {
+		return model.Writes{}, err
+	}
+	return model.Writes{}, errStands
+}
+
+// keep keeps the photos, then takes the animal in. Photos that cannot be read are left out,
+// and said.
+func (p *Page) keep(c record.TakeIn) {
+	photos, left := p.w.Photos(), 0
 	p.w.Task(p.say("handover.taking"), func(ctx context.Context, progress func(float64)) (err error) {
 		now, shut, err := p.again()
 		if err != nil {
 			return err
 		}
 		defer func() { err = errors.Join(err, shut()) }()
-		for i := range kept {
+		for i := range c.Photos {
 			if err := ctx.Err(); err != nil {
 				return err
 			}
@@ -252,11 +380,15 @@ func (p *Page) take() {
 				return err
 			}
 			one, err := photos.Keep(fmt.Sprintf("%d.jpg", i+1), bytes.NewReader(raw))
-			if err != nil {
+			var refusal *model.Refusal
+			switch {
+			case errors.As(err, &refusal):
+				left++
+			case err != nil:
 				return err
 			}
-			kept[i] = one.ID
-			progress(float64(i+1) / float64(len(kept)))
+			c.Photos[i] = one.ID
+			progress(float64(i+1) / float64(len(c.Photos)))
 		}
 		return nil
 	}, func(err error) {
@@ -265,24 +397,46 @@ func (p *Page) take() {
 			p.w.Fault("handover.failed", err)
 			return
 		}
-		p.note(papers, kept)
+		p.w.Do(func(a place.Answer) model.Command {
+			c.Confirmed = append(c.Confirmed, a.Confirmed...)
+			return c
+		}, func(err error) {
+			p.taken(c, err)
+			if err == nil && left > 0 {
+				p.w.Tell(p.told.Name, p.say("handover.photos.left", map[string]any{"Number": left}))
+			}
+		})
 	})
 }
 
-func (p *Page) note(papers *handover.Papers, kept []model.PhotoID) {
-	p.w.Do(func(a place.Answer) model.Command {
-		return record.TakeIn{Tables: p.w.Tables(), Record: papers.Record, Key: papers.Key.Fingerprint(), Sum: papers.Sum, Photos: kept, Called: p.called.Text(),
-			At: p.w.Now(), Protocol: newcomers.Usual, By: p.w.By(), Confirmed: a.Confirmed}
-	}, func(err error) {
-		p.busy = false
-		var refusal *model.Refusal
-		switch {
-		case err == nil:
-			p.w.Go(place.Route{To: place.Animal, Subject: papers.Record.Animal.ID.ID})
-		case errors.As(err, &refusal) && refusal.Field == "name":
-			p.called.Refuse(p.w.Text().Why(refusal))
-		case errors.As(err, &refusal):
-			p.w.Tell(p.say("handover.failed"), p.w.Text().Refusal(refusal))
+// taken goes to the animal, or says why it was not taken in.
+func (p *Page) taken(c record.TakeIn, err error) {
+	p.busy = false
+	var refusal *model.Refusal
+	switch {
+	case err == nil:
+		p.w.Go(place.Route{To: place.Animal, Subject: p.here(c).ID})
+	case errors.As(err, &refusal) && refusal.Field == "name" && p.called != nil:
+		p.called.Refuse(p.w.Text().Why(refusal))
+	case errors.As(err, &refusal) && refusal.Field == "into" && p.which != nil:
+		p.which.Refuse(p.w.Text().Why(refusal))
+	case errors.As(err, &refusal):
+		p.w.Tell(p.say("handover.failed"), p.w.Text().Refusal(refusal))
+	}
+}
+
+// here is the animal as which papers were taken in.
+func (p *Page) here(c record.TakeIn) model.AnimalID {
+	id := c.Record.Animal.ID
+	err := p.w.Collection().View(func(v model.View) error {
+		t, _, known, err := record.TakenOf(v, id)
+		if known {
+			id = t.Here()
 		}
+		return err
 	})
+	if err != nil {
+		p.w.Fault("handover.failed", err)
+	}
+	return id
 }
