@@ -53,6 +53,18 @@ func Replaced(all []Stored, animals []model.AnimalID, of knowledge.AgentID) (tho
 	return those
 }
 
+// Beside are the samples that are laid out for no plan and not taken yet, and that a new plan for
+// some animals and a thing leaves lying: those that share an animal with it and look for that thing.
+func Beside(all []Stored, animals []model.AnimalID, of knowledge.AgentID) (those []Stored) {
+	for _, s := range all {
+		shares := slices.ContainsFunc(s.Animals, func(a model.AnimalID) bool { return slices.Contains(animals, a) })
+		if s.Planned == nil && s.Stage() == ToTake && shares && slices.Contains(s.For, of) {
+			those = append(those, s)
+		}
+	}
+	return those
+}
+
 // Overtaken are the things that a planned sample looks for and that were detected in one of
 // its animals since it was laid out: its plan was made before that was known.
 func Overtaken(all []Stored, s Stored) (of []knowledge.AgentID) {

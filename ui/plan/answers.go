@@ -284,6 +284,9 @@ func (p *Page) chosen() fyne.CanvasObject {
 	if old := f.replaced(each); len(old) > 0 {
 		said.Add(widgets.Para(p.say("plan.replaces", map[string]any{"Names": p.names(old)}), look.Body, look.Ink))
 	}
+	if kits := animalsOf(f.beside, f.ids()); len(kits) > 0 && len(each) > 0 {
+		said.Add(widgets.Para(p.window.Text().Count("plan.beside", len(kits), map[string]any{"Names": p.names(kits), "TakeOut": p.say("tray.remove")}), look.Body, look.Ink))
+	}
 	return widgets.Tinted(look.Wash, look.S12, look.S16, widgets.RowTop(look.S16, widgets.Grow(said), lay))
 }
 
@@ -298,12 +301,19 @@ func (f *found) ids() (all []model.AnimalID) {
 // replaced are the animals of which samples of an earlier plan are taken out when these are
 // laid out.
 func (f *found) replaced(each []samples.New) (of []model.AnimalID) {
+	var old []samples.Stored
 	for _, s := range each {
-		for _, old := range samples.Replaced(f.laid, s.Animals, f.of) {
-			for _, a := range old.Animals {
-				if !slices.Contains(of, a) {
-					of = append(of, a)
-				}
+		old = append(old, samples.Replaced(f.laid, s.Animals, f.of)...)
+	}
+	return animalsOf(old, nil)
+}
+
+// animalsOf are the animals of some samples, each once; with some given, only those of them.
+func animalsOf(all []samples.Stored, given []model.AnimalID) (of []model.AnimalID) {
+	for _, s := range all {
+		for _, a := range s.Animals {
+			if !slices.Contains(of, a) && (given == nil || slices.Contains(given, a)) {
+				of = append(of, a)
 			}
 		}
 	}

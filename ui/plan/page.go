@@ -65,8 +65,9 @@ type found struct {
 	chosen  int  // of all plans, the ready ones first
 	counted bool // no price was said: tests are counted
 	// least is the chance that at least one of the animals carries the thing today.
-	least chances.Joint
-	laid  []samples.Stored // for an earlier plan of the animals, and not taken yet
+	least  chances.Joint
+	laid   []samples.Stored // for an earlier plan of the animals, and not taken yet
+	beside []samples.Stored // for no plan, and not taken yet
 }
 
 var (
@@ -400,7 +401,7 @@ func (p *Page) workOut() {
 				return err
 			}
 			all, _, err := samples.Legible(v)
-			next.laid = samples.Replaced(all, ids, next.of)
+			next.laid, next.beside = samples.Replaced(all, ids, next.of), samples.Beside(all, ids, next.of)
 			return err
 		}); err != nil {
 			return err

@@ -381,4 +381,20 @@ func TestWhatMakesAPlanOld(t *testing.T) {
 	if !w.Shows("Something was changed since") {
 		t.Error("a sample does not make it old")
 	}
+	// a sample that lies there for no plan stays beside the plan, which is said
+	uitest.Tap(t, w.Content(), "Heather")
+	uitest.Tap(t, w.Content(), "Work it out")
+	if !w.Shows("For Gorse a sample lies in the tray already that is of no plan") {
+		t.Errorf("what stays beside the plan is not said: %q", uitest.Texts(w.Content()))
+	}
+	uitest.Tap(t, w.Content(), "Lay the plan out")
+	if !slices.ContainsFunc(all(w), func(s samples.Stored) bool { return s.Planned == nil }) {
+		t.Error("what was of no plan is taken out with it")
+	}
+	w.Go(place.Route{To: place.Plan})
+	uitest.Tap(t, w.Content(), "Gorse")
+	uitest.Tap(t, w.Content(), "Work it out")
+	if w.Shows("that is of no plan") {
+		t.Error("a sample of another animal is said to stay")
+	}
 }
