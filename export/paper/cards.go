@@ -230,7 +230,7 @@ func sheetOf(s label.Sheet, from int, cards []drawnCard) Section {
 			c.draw(canvas, box)
 		}
 	}
-	return Section{Name: cards[0].Title, Blocks: []Block{Figure{H: sheetSize(s).H, Draw: draw, Words: strings.Join(words, "; ")}}}
+	return Section{Name: Clean(cards[0].Title), Blocks: []Block{Figure{H: sheetSize(s).H, Draw: draw, Words: strings.Join(words, "; ")}}}
 }
 
 // labelBox is where label n of a sheet lies on its page.
