@@ -234,6 +234,7 @@ func (p *Page) order() fyne.CanvasObject {
 		}
 	}
 	column.Add(widgets.Para(p.call(), look.BodyBold, look.Ink))
+	column.Add(widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: p.say("power-cut.climate"), Icon: "gauge", Do: func() { p.window.Go(place.Route{To: place.Climate}) }}), widgets.Fill()))
 	column.Add(widgets.Line(p.say("paper.power-cut.order-head"), look.Section, look.Ink))
 	column.Add(widgets.Para(p.say("paper.power-cut.lawful"), look.Note, look.Soft))
 	if len(p.plan.House.Turns) == 0 {
