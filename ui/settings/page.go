@@ -22,10 +22,11 @@ import (
 
 // Page is the place.
 type Page struct {
-	w       place.Window
-	content *fyne.Container
-	shown   bool
-	listed  []place.Backup
+	w        place.Window
+	content  *fyne.Container
+	shown    bool
+	scrolled *fyne.Container // the page as it stands in sight
+	listed   []place.Backup
 
 	holds    map[string]comparing.Side // what backups hold, by their paths, as far as they were counted
 	counting bool                      // backups are being counted
@@ -55,7 +56,7 @@ func (p *Page) Content() fyne.CanvasObject { return p.content }
 
 // Show implements place.Place.
 func (p *Page) Show(place.Route) {
-	p.shown = true
+	p.shown, p.scrolled = true, nil
 	if !p.counting {
 		p.asked = map[string]bool{}
 	}
@@ -80,8 +81,11 @@ func (p *Page) build() {
 	right := widgets.Col(look.S24, p.who(), p.keeping())
 	page := widgets.Col(look.S24, widgets.Header(text.Say("window.settings"), ""),
 		widgets.RowTop(look.S24, widgets.Grow(left), widgets.Grow(right)))
-	p.content.Objects = []fyne.CanvasObject{widgets.Scroll(widgets.Pad(page, look.S24, look.S24))}
+	before := p.scrolled
+	p.scrolled = widgets.Scroll(widgets.Pad(page, look.S24, look.S24))
+	p.content.Objects = []fyne.CanvasObject{p.scrolled}
 	p.content.Refresh()
+	widgets.Resume(before, p.scrolled)
 	p.lookInto()
 }
 

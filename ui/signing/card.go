@@ -101,18 +101,24 @@ func (k *Key) acts(s state) fyne.CanvasObject {
 		return press
 	}
 	var acts []fyne.CanvasObject
+	add := func(a fyne.CanvasObject) { acts = append(acts, a) }
+	back := func() { add(act("signing.back", "undo", false, func() { k.askBack(nil) })) }
+	made := func() { add(act("signing.make", "plus", false, func() { k.askNew(nil) })) }
 	switch {
-	case !s.key.IsZero() && len(own) == 0:
-		acts = append(acts, act("signing.copy.make", "plus", k.w.ReadOnly(), k.askCopy))
-	case !s.key.IsZero():
-		acts = append(acts, act("signing.copy.anew", "plus", k.w.ReadOnly(), k.askCopy))
-	case s.makable():
-		acts = append(acts, act("signing.make", "plus", false, func() { k.askNew(nil) }))
-	}
-	if s.fault != nil && !s.damaged() {
-		acts = append(acts, act("signing.look-again", "undo", false, k.changed))
-	} else {
-		acts = append(acts, act("signing.back", "undo", false, func() { k.askBack(nil) }))
+	case !s.makable():
+		add(act("signing.look-again", "undo", false, k.changed))
+	case s.key.IsZero() && len(s.copies) > 0: // which is likelier wanted
+		back()
+		made()
+	case s.key.IsZero():
+		made()
+		back()
+	case len(own) == 0:
+		add(act("signing.copy.make", "plus", k.w.ReadOnly(), k.askCopy))
+		back()
+	default:
+		add(act("signing.copy.anew", "plus", k.w.ReadOnly(), k.askCopy))
+		back()
 	}
 	if !s.key.IsZero() {
 		acts = append(acts, act("signing.new", "caution", false, k.askOther))

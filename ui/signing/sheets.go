@@ -86,7 +86,11 @@ func (k *Key) paras(keys ...string) (parts []fyne.CanvasObject) {
 // askNew asks once for the passphrase of the copy, and makes the first key, or the one
 // after a damaged one. then may be nil.
 func (k *Key) askNew(then func(handover.Key)) {
-	k.askMake("handover.key.new", "handover.key.copy", handover.Key{}, then, k.paras("handover.key.new.what")...)
+	what := []string{"signing.make.what", "signing.passphrase.what"}
+	if len(k.state().copies) > 0 {
+		what = append([]string{"signing.make.despite"}, what...)
+	}
+	k.askMake("handover.key.new", "handover.key.copy", handover.Key{}, then, k.paras(what...)...)
 }
 
 // askOther asks whether another key is to follow the present one.
@@ -97,7 +101,7 @@ func (k *Key) askOther() {
 		return
 	}
 	was := widgets.Para(k.w.Text().Say("signing.new.was", wording.Gaps{"Key": s.fingerprint()}), look.Body, look.Ink)
-	k.askMake("signing.new.title", "signing.new.copy", s.key, nil, append([]fyne.CanvasObject{was}, k.paras("signing.new.what", "signing.new.passphrase")...)...)
+	k.askMake("signing.new.title", "signing.new.copy", s.key, nil, append([]fyne.CanvasObject{was}, k.paras("signing.new.what", "signing.new.stays", "signing.passphrase.what")...)...)
 }
 
 func (k *Key) askMake(title, do string, was handover.Key, then func(handover.Key), what ...fyne.CanvasObject) {
@@ -191,7 +195,7 @@ func (k *Key) askCopy() {
 		k.changed()
 		return
 	}
-	what := k.paras("signing.copy.what")
+	what := k.paras("signing.copy.what", "signing.passphrase.what")
 	if own, _ := s.own(); len(own) > 0 {
 		what = append(what, k.paras("signing.copy.replaces")...)
 	}

@@ -243,6 +243,11 @@ func TestTheKeyIsBroughtBack(t *testing.T) {
 	if !b.Shows(b.say("signing.copy.of", map[string]any{"Key": k.Public().Fingerprint()})) {
 		t.Fatalf("%q", uitest.Texts(b.Content()))
 	}
+	b.tap("signing.make")
+	if !b.asks("signing.make.despite") {
+		t.Errorf("that a copy lies there is not said: %q", uitest.Texts(uitest.Top(b.Canvas())))
+	}
+	b.escape()
 	b.tap("signing.back")
 	b.enter()
 	if !b.asks("signing.passphrase.none") {
