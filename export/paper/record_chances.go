@@ -18,7 +18,7 @@ func (g *Gathered) addChances(v model.View, with Gathering) {
 		g.facts.NoChances = true
 		return
 	}
-	g.facts.Chances = reader.All(with.Animal)
+	g.facts.Chances, g.facts.NoQuarantines = reader.All(with.Animal), reader.UnreadQuarantines()
 }
 
 // proved are the chances that something is to be told of: of what was looked for and
@@ -81,6 +81,9 @@ func (r record) proves() []Block {
 	cannot := []string{r.say("paper.chances.cannot")}
 	if n := r.Unknown[string(model.TypeSample)]; n > 0 {
 		cannot = append(cannot, r.text.Count("chance.cannot.unread", n))
+	}
+	if r.NoQuarantines > 0 {
+		cannot = append(cannot, r.text.Count("chance.cannot.unread-quarantine", r.NoQuarantines))
 	}
 	return append(blocks, Keep{Heading{Level: 3, Text: r.say("chance.cannot")}, List{HollowDia, cannot, smallInk}})
 }

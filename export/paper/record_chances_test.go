@@ -107,6 +107,12 @@ func TestChancesOfWhatCannotBeRead(t *testing.T) {
 	k.do(storetest.Put{Documents: []model.Document{{Type: model.TypeSample, ID: model.ID{8}, Version: 1, At: k.now(), Subjects: []model.Subject{k.animal.Subject()}, Body: []byte("[]")}}})
 	if said := proof(k.facts(), papertest.Keys{}); !strings.Contains(said, "chance.cannot.unread×1") || strings.Contains(said, "paper.chances.failed") {
 		t.Errorf("it does not say that one is left out:\n%s", said)
+	} else if strings.Contains(said, "chance.cannot.unread-quarantine") {
+		t.Errorf("it speaks of quarantines, of which there is none:\n%s", said)
+	}
+	k.do(storetest.Put{Documents: []model.Document{{Type: model.TypeQuarantine, ID: model.ID{9}, Version: 1, At: k.now(), Subjects: []model.Subject{{Kind: model.SubjectAnimal, ID: model.ID{7}}}, Body: []byte("[]")}}})
+	if said := proof(k.facts(), papertest.Keys{}); !strings.Contains(said, "chance.cannot.unread-quarantine×1") {
+		t.Errorf("it does not say that a quarantine counts as not released:\n%s", said)
 	}
 	f := papertest.Bramble(t)
 	f.Chances, f.NoChances = nil, true

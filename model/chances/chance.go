@@ -329,7 +329,7 @@ func (c Chance) Assumed() bool {
 // AtLeastOne is the chance that at least one of some animals carries a thing; ok is false
 // where the tables have no figures of it, or there is no animal.
 func (r *Reader) AtLeastOne(animals []model.AnimalID, of knowledge.AgentID) (joint Joint, ok bool) {
-	joint.Of = of
+	joint.Of, joint.Spoilt = of, r.spoilt(of)
 	if _, ok = r.figures.Carrier(of); !ok || len(animals) == 0 {
 		return joint, false
 	}

@@ -20,6 +20,7 @@ type Exposed struct {
 	Until model.Day
 	Still bool // it goes on
 	By    Hazard
+	Pool  bool // of ByPositive: it was detected in a pool alone, so that the other carries it is taken for certain and not known
 	Daily evidence.Range
 }
 
@@ -56,7 +57,7 @@ func (r *Reader) exposed(k key, arrived model.Day) (all []Exposed) {
 		}
 		if near, ok := t.NearOf(k.animal); ok {
 			for _, s := range near.Stretches {
-				all = append(all, Exposed{To: s.Of, Room: s.Room, From: s.First, Until: s.Last, Still: s.Still && t.Closed == nil, By: ByPositive, Daily: daily})
+				all = append(all, Exposed{To: s.Of, Room: s.Room, From: s.First, Until: s.Last, Still: s.Still && t.Closed == nil, By: ByPositive, Pool: t.Pool(), Daily: daily})
 			}
 		}
 	}
@@ -82,16 +83,16 @@ func times(daily, carries evidence.Range) evidence.Range {
 	return evidence.Range{Low: daily.Low * carries.Low, Mid: daily.Mid * carries.Mid, High: daily.High * carries.High}
 }
 
-// once takes each day with each other animal only once, by what weighs most, and joins what
-// follows on one another; the earliest first.
+// once takes each day with each other animal only once, by what weighs most and of that by its own
+// sample before a pool, and joins what follows on one another; the earliest first.
 func once(all []Exposed) (some []Exposed) {
 	slices.SortStableFunc(all, func(a, b Exposed) int {
-		return cmp.Or(cmp.Compare(a.By.rank(), b.By.rank()), cmp.Compare(a.From, b.From), cmp.Compare(a.Until, b.Until), slices.Compare(a.Room.ID[:], b.Room.ID[:]))
+		return cmp.Or(cmp.Compare(a.By.rank(), b.By.rank()), first(!a.Pool, !b.Pool), cmp.Compare(a.From, b.From), cmp.Compare(a.Until, b.Until), slices.Compare(a.Room.ID[:], b.Room.ID[:]))
 	})
 	for _, e := range all {
 		for _, part := range without(e, some) {
 			i := slices.IndexFunc(some, func(o Exposed) bool {
-				return o.To == part.To && o.Room == part.Room && o.By == part.By && o.Daily == part.Daily && o.Until+1 == part.From
+				return o.To == part.To && o.Room == part.Room && o.By == part.By && o.Pool == part.Pool && o.Daily == part.Daily && o.Until+1 == part.From
 			})
 			if i < 0 {
 				some = append(some, part)
@@ -104,6 +105,17 @@ func once(all []Exposed) (some []Exposed) {
 		return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(a.Until, b.Until), slices.Compare(a.To.ID[:], b.To.ID[:]))
 	})
 	return some
+}
+
+// first puts what is before what is not.
+func first(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return -1
+	}
+	return 1
 }
 
 // without is what of a time is left beside those with the same animal that count already.

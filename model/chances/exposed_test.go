@@ -353,3 +353,30 @@ func TestOf_TooSoon_WhoLivesOnWithTheSameBeginsNoNewContact(t *testing.T) {
 		}
 	}
 }
+
+// Who was detected in a pool counts as if it carried the thing for certain, and that it is not known
+// is said; its own sample goes before the pool.
+func TestExposed_DetectedInAPool(t *testing.T) {
+	w := begin(t)
+	w.sample("choanal-swab", 60, virus, samples.Detected, w.birch, w.fir)
+	c := w.of(w.ash, virus)
+	if len(c.Exposed) != 1 || !c.Exposed[0].Pool || c.Exposed[0].By != chances.ByPositive || c.Exposed[0].Daily.Mid != .005 {
+		t.Fatalf("exposed: %+v", c.Exposed)
+	}
+	if got := keys(c.Assumes(w.names())); !slices.Contains(got, "still-pool-positive") || slices.Contains(got, "still-positive") {
+		t.Errorf("it assumes %v", got)
+	}
+	w.do(husbandry.Move{Animal: w.birch, Place: w.boxes[4], At: w.on(5), Confirmed: yes})
+	c = w.of(w.ash, virus)
+	if got := keys(c.Assumes(w.names())); !slices.Contains(got, "pool-positive") {
+		t.Errorf("parted, it assumes %v", got)
+	}
+	for _, language := range []string{"en", "de"} {
+		w.sound(language, c)
+	}
+	w.sample("oral-swab", 50, virus, samples.Detected, w.birch)
+	c = w.of(w.ash, virus)
+	if len(c.Exposed) != 1 || c.Exposed[0].Pool {
+		t.Errorf("its own sample says it: %+v", c.Exposed)
+	}
+}

@@ -123,6 +123,20 @@ func (r *Reader) Unread() []error { return r.unread }
 // UnreadQuarantines is how many quarantines cannot be read; they count as not released.
 func (r *Reader) UnreadQuarantines() int { return r.illegible }
 
+// CannotRead says what could not be read of all that chances rest on, nothing where all was. The
+// keys are "chance.cannot.unread" and "chance.cannot.unread-quarantine".
+func (r *Reader) CannotRead() (all []model.Label) {
+	for _, one := range []struct {
+		key string
+		n   int
+	}{{"chance.cannot.unread", len(r.unread)}, {"chance.cannot.unread-quarantine", r.illegible}} {
+		if one.n > 0 {
+			all = append(all, model.Label{Key: one.key, Gaps: map[string]model.Gap{"Count": model.CountGap(one.n)}})
+		}
+	}
+	return all
+}
+
 // Agents are the things that chances are worked out of, in the order of their table.
 func (r *Reader) Agents() (all []knowledge.AgentID) {
 	for _, a := range r.tables.Agents() {

@@ -13,6 +13,7 @@ type Joint struct {
 	Of      knowledge.AgentID
 	Chance  evidence.Range
 	Linkage evidence.Linkage // how much of what shares pools was worked out together
+	Spoilt  bool             // figures of the keeper of the thing cannot be used
 	// Detected are those in which it was detected, or in a pool of theirs, and that is open.
 	Detected []model.AnimalID
 }

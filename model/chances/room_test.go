@@ -10,6 +10,7 @@ import (
 	"coilward/model/chances"
 	"coilward/model/husbandry"
 	"coilward/model/samples"
+	"coilward/model/storetest"
 )
 
 // roomOf is the room that a box is in.
@@ -58,5 +59,32 @@ func TestOfRoom(t *testing.T) {
 	}
 	if living, all := of(model.PlaceID{ID: model.ID{9}}); living != nil || all != nil {
 		t.Errorf("of a room with nobody: %v", all)
+	}
+}
+
+// What cannot be read is told with how much of it there is; of own figures that cannot be used by
+// the thing.
+func TestReader_CannotRead(t *testing.T) {
+	w := begin(t)
+	if r := w.read(); len(r.CannotRead()) != 0 {
+		t.Errorf("all can be read: %+v", r.CannotRead())
+	}
+	put := func(of model.DocumentType, ids ...byte) {
+		for _, id := range ids {
+			w.do(storetest.Put{Documents: []model.Document{{Type: of, ID: model.ID{7, id}, Version: 1, At: w.on(10), Subjects: []model.Subject{w.ash.Subject()}, Body: []byte("[]")}}})
+		}
+	}
+	put(model.TypeSample, 1, 2)
+	put(model.TypeQuarantine, 3)
+	got := w.read().CannotRead()
+	if len(got) != 2 || got[0].Key != "chance.cannot.unread" || got[0].Gaps["Count"].Number != 2 || got[1].Key != "chance.cannot.unread-quarantine" || got[1].Gaps["Count"].Number != 1 {
+		t.Errorf("%+v", got)
+	}
+	w.do(storePut(`{"table":"prior","row":"serpentovirus-any","values":{},"by":"vet","why":"x"}`))
+	_, all := w.read().OfRoom(w.roomOf(w.boxes[0]), w.on(0))
+	for _, one := range all {
+		if one.Spoilt != (one.Of == virus) {
+			t.Errorf("%s: spoilt %v", one.Of, one.Spoilt)
+		}
 	}
 }

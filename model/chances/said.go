@@ -108,6 +108,12 @@ func (e Exposed) says(n Named, newcomer int) Line {
 	if e.Still {
 		key = "chance.assumes.still-" + string(e.By)
 	}
+	switch {
+	case e.Pool && e.Still:
+		key = "chance.assumes.still-pool-positive"
+	case e.Pool:
+		key = "chance.assumes.pool-positive"
+	}
 	gaps := map[string]any{"Name": n.Others(e.To), "From": e.From, "Until": e.Until}
 	if e.By == ByCarrier || e.By == ByUnquarantined {
 		gaps["Room"], gaps["Days"] = n.Rooms(e.Room), newcomer

@@ -27,23 +27,22 @@ const PageTests = "tests"
 // testsView is what samples prove of the animal: for each thing the chance that it carries
 // it, how each sample moved it, what it rests on and what follows.
 type testsView struct {
-	page      *Page
-	of        model.AnimalID    // whose it is, or is being read
-	chosen    knowledge.AgentID // the thing in sight; empty: the first
-	all       []chances.Chance
-	names     map[model.AnimalID]string // of the others that it was near
-	rooms     map[model.PlaceID]string  // in which it was near them
-	unread    int                       // samples that cannot be read
-	illegible int                       // and quarantines
-	traces    map[knowledge.AgentID]place.Route
-	courses   map[knowledge.AgentID][]chances.Point
-	reading   bool
-	asked     int // how often it was asked for: what is not the newest answer is left
-	fault     error
-	scroll    *fyne.Container
-	before    *fyne.Container       // as it was before it was built anew
-	beside    *fyne.Container       // the figures that are assumed, beside the page; nil: they are not asked for
-	form      *particulars.SideForm // of one of them; nil: none is open
+	page    *Page
+	of      model.AnimalID    // whose it is, or is being read
+	chosen  knowledge.AgentID // the thing in sight; empty: the first
+	all     []chances.Chance
+	names   map[model.AnimalID]string // of the others that it was near
+	rooms   map[model.PlaceID]string  // in which it was near them
+	unread  []model.Label             // what of all that the chances rest on cannot be read
+	traces  map[knowledge.AgentID]place.Route
+	courses map[knowledge.AgentID][]chances.Point
+	reading bool
+	asked   int // how often it was asked for: what is not the newest answer is left
+	fault   error
+	scroll  *fyne.Container
+	before  *fyne.Container       // as it was before it was built anew
+	beside  *fyne.Container       // the figures that are assumed, beside the page; nil: they are not asked for
+	form    *particulars.SideForm // of one of them; nil: none is open
 }
 
 func newTestsView(p *Page) *testsView { return &testsView{page: p} }
@@ -73,7 +72,7 @@ func (v *testsView) load() {
 			return // it was asked for again meanwhile
 		}
 		v.reading, v.fault = false, err
-		v.all, v.names, v.rooms, v.unread, v.illegible, v.traces, v.courses = next.all, next.names, next.rooms, next.unread, next.illegible, next.traces, next.courses
+		v.all, v.names, v.rooms, v.unread, v.traces, v.courses = next.all, next.names, next.rooms, next.unread, next.traces, next.courses
 		if p.open == PageTests {
 			p.build()
 		}
@@ -82,7 +81,7 @@ func (v *testsView) load() {
 
 func (v *testsView) read(view model.View) error {
 	return v.page.window.Chances().Ask(view, func(r *chances.Reader) error {
-		v.all, v.unread, v.illegible = r.All(v.of), len(r.Unread()), r.UnreadQuarantines()
+		v.all, v.unread = r.All(v.of), r.CannotRead()
 		for _, c := range v.all {
 			v.courses[c.Of] = c.Course()
 			for _, e := range c.Exposed {
@@ -375,11 +374,8 @@ func (v *testsView) assumes(c chances.Chance) (all []string) {
 // cannot is what the chance cannot say.
 func (v *testsView) cannot() []string {
 	all := []string{v.say("chance.cannot.never"), v.say("chance.cannot.rooms")}
-	if v.unread > 0 {
-		all = append(all, v.page.window.Text().Count("chance.cannot.unread", v.unread))
-	}
-	if v.illegible > 0 {
-		all = append(all, v.page.window.Text().Count("chance.cannot.unread-quarantine", v.illegible))
+	for _, l := range v.unread {
+		all = append(all, v.page.window.Text().Label(l))
 	}
 	return all
 }

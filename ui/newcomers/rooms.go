@@ -30,6 +30,7 @@ type roomChances struct {
 	title  string
 	living int
 	all    []chances.Joint
+	unread []model.Label             // what of all that they rest on cannot be read
 	names  map[model.AnimalID]string // of those in which something was detected
 }
 
@@ -61,7 +62,7 @@ func (r *rooms) read() {
 			return w.Chances().Ask(v, func(r *chances.Reader) error {
 				for i := range next {
 					living, all := r.OfRoom(next[i].id, v.Now())
-					next[i].living, next[i].all, next[i].names = len(living), all, map[model.AnimalID]string{}
+					next[i].living, next[i].all, next[i].unread, next[i].names = len(living), all, r.CannotRead(), map[model.AnimalID]string{}
 					for _, id := range living {
 						next[i].names[id] = r.Name(id)
 					}
@@ -71,10 +72,11 @@ func (r *rooms) read() {
 		})
 	}, func(err error) {
 		r.working = false
-		if err != nil { // the page Tests of an animal says what it is
-			next = nil
+		if err != nil {
+			r.failed()
+		} else {
+			r.show(next)
 		}
-		r.show(next)
 		if r.again {
 			r.read()
 		}
@@ -83,10 +85,23 @@ func (r *rooms) read() {
 
 // show shows them, room by room; the rest of the page stays as it is.
 func (r *rooms) show(known []roomChances) {
-	r.Objects, r.Hidden = nil, len(known) == 0
-	if len(known) > 0 {
-		r.Objects = []fyne.CanvasObject{r.part(known)}
+	if len(known) == 0 {
+		r.put()
+		return
 	}
+	r.put(r.part(known))
+}
+
+// failed says that they could not be worked out.
+func (r *rooms) failed() {
+	w := r.page.words()
+	r.put(widgets.Col(look.S12, widgets.Line(w.Say("chance.rooms"), look.Section, look.Ink), widgets.Caution(w.Say("chance.fault")+". "+w.Say("chance.fault-what")),
+		widgets.Row(0, widgets.Button(widgets.Plain, widgets.Act{Label: w.Say("chance.again"), Do: r.read}))))
+}
+
+// put puts a part in place of what is shown, or nothing.
+func (r *rooms) put(part ...fyne.CanvasObject) {
+	r.Objects, r.Hidden = part, len(part) == 0
 	r.Refresh()
 	if r.page.scroll != nil {
 		r.page.column.Refresh()
@@ -113,7 +128,13 @@ func (r *rooms) part(known []roomChances) fyne.CanvasObject {
 			said.Add(widgets.Para(w.Say("chance.room-pools"), look.Note, look.Soft))
 		}
 		said.Add(widgets.Para(w.Count("chance.room-of", room.living), look.Note, look.Soft))
+		if slices.ContainsFunc(room.all, func(one chances.Joint) bool { return one.Spoilt }) {
+			said.Add(widgets.Para(w.Say("chance.room-own"), look.Note, look.Soft))
+		}
 		rows.Add(said)
+	}
+	for _, l := range known[0].unread {
+		rows.Add(widgets.Caution(w.Label(l)))
 	}
 	rows.Add(widgets.Para(w.Say("chance.room-next"), look.Body, look.Ink))
 	rows.Add(widgets.Para(w.Say("chance.cannot.never"), look.Note, look.Soft))

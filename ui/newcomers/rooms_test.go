@@ -1,6 +1,7 @@
 package newcomers_test
 
 import (
+	"encoding/json"
 	"slices"
 	"strings"
 	"testing"
@@ -11,6 +12,9 @@ import (
 	"coilward/model/collection"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/storetest"
+	ui "coilward/ui/newcomers"
+	"coilward/ui/place"
 	"coilward/ui/uitest"
 )
 
@@ -71,5 +75,75 @@ func TestTheRoomOfANewcomer(t *testing.T) {
 	nowhere := open(t, uitest.Look{}, "en", one(t, 10))
 	if slices.ContainsFunc(uitest.Texts(nowhere.Content()), func(s string) bool { return strings.Contains(s, "at least one in") }) {
 		t.Errorf("where it lives nowhere: %q", uitest.Texts(nowhere.Content()))
+	}
+}
+
+// roomed is a newcomer of ten days ago who lives in a loft.
+func roomed(t *testing.T) func(*collection.Collection) {
+	fill := one(t, 10)
+	return func(c *collection.Collection) {
+		fill(c)
+		change, err := c.Do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Loft", Kind: husbandry.Room}, Below: []husbandry.Branch{{Place: husbandry.Place{Name: "Box 1", Kind: husbandry.Tub}}}}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := c.View(func(v model.View) error {
+			all, err := animals.All(v)
+			if err != nil {
+				return err
+			}
+			_, err = c.Do(husbandry.Move{Animal: all[0].ID, Place: model.PlaceID{ID: change.Documents[1]}, At: v.Now(), Confirmed: model.Confirmed{"house.shared"}})
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// What could not be read is said below the rooms, and of own figures that cannot be used; where
+// nothing could be worked out that is said in their place.
+func TestTheRoomsSayWhatCannotBeRead(t *testing.T) {
+	for _, language := range []string{"en", "de"} {
+		w := open(t, uitest.Look{}, language, roomed(t))
+		text := w.Text()
+		for key, count := range map[string]int{"chance.cannot.unread": 1, "chance.cannot.unread-quarantine": 1} {
+			if w.Shows(text.Count(key, count)) {
+				t.Errorf("%s: %s is said, and all can be read", language, key)
+			}
+		}
+		other := made(t, w.Collection(), animals.Add{Animal: animals.Animal{Name: "Siskin", Status: animals.Kept}})
+		do(t, w.Collection(), spoilt{model.AnimalID{ID: other}})
+		do(t, w.Collection(), storetest.Put{Documents: []model.Document{{Type: model.TypeSample, ID: model.ID{8}, Version: 1, At: model.MomentOf(storetest.Start()), Subjects: []model.Subject{model.AnimalID{ID: other}.Subject()}, Body: json.RawMessage(`[]`)}}})
+		do(t, w.Collection(), storetest.Put{Documents: []model.Document{{Type: model.TypeFigures, ID: model.ID{9}, Version: 1, At: model.MomentOf(storetest.Start()), Body: json.RawMessage(`{"table":"prior","row":"serpentovirus-any","values":{},"by":"vet","why":"x"}`)}}})
+		for _, said := range []string{text.Count("chance.cannot.unread", 1), text.Count("chance.cannot.unread-quarantine", 1), text.Say("chance.room-own")} {
+			if !w.Shows(said) {
+				t.Errorf("%s: %q is not said: %q", language, said, uitest.Texts(w.Content()))
+			}
+		}
+	}
+}
+
+// Where nothing could be worked out of the rooms that is said in their place, and can be tried again.
+func TestTheRoomsSayThatNothingCouldBeWorkedOut(t *testing.T) {
+	for _, language := range []string{"en", "de"} {
+		var page *ui.Page
+		w := uitest.Open(t, uitest.Setting{Language: language, Fill: roomed(t), Place: place.Newcomers, Make: func(w place.Window) place.Place {
+			page = ui.New(w)
+			return page
+		}})
+		w.Go(place.Route{To: place.Newcomers})
+		text := w.Text()
+		fault, rooms := text.Say("chance.fault")+". "+text.Say("chance.fault-what"), text.Say("chance.room", map[string]any{"Room": "Loft", "Agent": "Serpentovirus", "Chance": ""})
+		if !w.Shows(rooms) || w.Shows(fault) {
+			t.Fatalf("%s: %q", language, uitest.Texts(w.Content()))
+		}
+		page.FailRooms()
+		if !w.Shows(fault) || w.Shows(rooms) || !w.Shows(text.Say("chance.rooms")) {
+			t.Fatalf("%s: %q", language, uitest.Texts(w.Content()))
+		}
+		uitest.Tap(t, w.Content(), text.Say("chance.again"))
+		if !w.Shows(rooms) || w.Shows(fault) {
+			t.Errorf("%s: tried again: %q", language, uitest.Texts(w.Content()))
+		}
 	}
 }
