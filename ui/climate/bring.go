@@ -57,9 +57,9 @@ func (p *Page) choose() {
 
 // DropsTables implements place.TableDropper: a spreadsheet that is dropped here is what a
 // logger wrote.
-func (p *Page) DropsTables() bool { return !p.of.IsZero() }
+func (p *Page) DropsTables() bool { return true }
 
-// Dropped implements place.Dropper.
+// Dropped implements place.Dropper: what is not taken is said.
 func (p *Page) Dropped(paths []string) {
 	why := ""
 	switch {
