@@ -339,7 +339,8 @@ func (q asked) draw(c Canvas, b Box) {
 	y, at := b.Centre().Y, b.X1-each*float64(len(q.now))
 	base := y + smallInk.Pt*millimetresPerPoint*.36
 	drawNumber(c, b.X0+7, y, 1.5, q.number, true)
-	putIn(c, b.X0+10, base, at-b.X0-12, AlignLeft, smallInk, q.was)
+	st, was := narrowed(smallInk, q.was, at-b.X0-12)
+	put(c, b.X0+10, base, AlignLeft, st, was)
 	for i, word := range q.now {
 		x := at + each*float64(i)
 		drawBox(c, x+side/2, y, side)

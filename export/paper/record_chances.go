@@ -136,10 +136,11 @@ func (r record) proof(c chances.Chance, shared []string) []Block {
 	if c.Known() {
 		said = Strong(r.say("paper.chances.says", says.Gaps)) + ", " + r.say("chance.as-of", gaps{"Day": r.Issued.Day()}) + "."
 	}
-	blocks := []Block{Keep{Heading{Level: 3, Text: r.agent(c.Of)}, Paragraph{Text: said}}}
-	if len(c.Steps) > 0 {
-		blocks = append(blocks, r.steps(c))
+	keep := Keep{Heading{Level: 3, Text: r.agent(c.Of)}, Paragraph{Text: said}}
+	if len(c.Steps) > 0 { // what it rests on stands on the same page
+		keep = append(keep, r.steps(c))
 	}
+	blocks := []Block{keep}
 	if !c.Known() {
 		return blocks
 	}

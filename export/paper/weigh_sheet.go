@@ -57,7 +57,7 @@ func WeighSheetPaper(s WeighSheet, text Text, size Size) (Document, error) {
 		writeFields([]writeField{{say("field.weighed-with"), "", 3}, {say("field.reference"), "", 2}, {say("field.reading"), "", 2}, {say("paper.weigh-sheet.good"), "", 1}}),
 	}
 	t := Table{Columns: []Column{{Fixed: 7}, {Title: say("paper.weigh-sheet.box"), Share: 3, Style: smallInk}, {Title: say("paper.weigh-sheet.animal"), Share: 3, Style: rowStyle},
-		{Title: say("paper.weigh-sheet.last"), Share: 2, Style: smallInk}, {Title: say("field.mass"), Share: 2}, {Title: say("field.gut"), Share: 2}}}
+		{Title: say("paper.weigh-sheet.last"), Fixed: 34, Style: smallInk}, {Title: say("field.mass"), Share: 2}, {Title: say("field.gut"), Share: 2}}}
 	for i, r := range s.Rows {
 		name := cut(Clean(r.Animal.Name), longestTitle)
 		if r.Animal.Code != "" {
