@@ -90,6 +90,9 @@ const (
 	KitNumber     Field = "kit-number"
 	KitLot        Field = "kit-lot"
 	KitExpires    Field = "kit-expires"
+	PlannedOn     Field = "planned"       // the day for which a plan has laid it out
+	PlannedRound  Field = "planned-round" // of the plan, from 1
+	PlannedOf     Field = "planned-of"    // how many rounds the plan has
 	TakenOn       Field = "taken"
 	TakenBy       Field = "taken-by"
 	Storage       Field = "storage"
@@ -154,7 +157,7 @@ func (l Listing) own() []Field {
 		return []Field{Faeces, Urates}
 	case Samples:
 		return []Field{SampleMark, Material, SampleSite, LookedFor, SampleOutcome, Method, Reported, Report, ResultNote, Corrected, KitNumber, KitLot, KitExpires,
-			TakenOn, TakenBy, Storage, Posted, Courier, Tracking, Lab, Arrived, Void, Voided, VoidNote}
+			PlannedOn, PlannedRound, PlannedOf, TakenOn, TakenBy, Storage, Posted, Courier, Tracking, Lab, Arrived, Void, Voided, VoidNote}
 	case Stays:
 		return []Field{StayPlace, StayFrom, StayFromTime, Zone, StayTo, StayToTime, StayToZone}
 	}
@@ -199,7 +202,7 @@ func (f Field) reading() reading {
 	switch f {
 	case Chip:
 		return asChip
-	case OnDay, StayFrom, StayTo, TakenOn, Posted, Arrived, Reported, Voided:
+	case OnDay, StayFrom, StayTo, PlannedOn, TakenOn, Posted, Arrived, Reported, Voided:
 		return asDay
 	case Hatched, Since, StatusDay, Measured, ChipRead, BroughtUp, KitExpires:
 		return asDate
@@ -209,7 +212,7 @@ func (f Field) reading() reading {
 		return asMass
 	case SnoutVent:
 		return asLength
-	case Count:
+	case Count, PlannedRound, PlannedOf:
 		return asCount
 	case Species, Sex, SexHow, SourceOf, Status, ChipKind, ChipSite, Gut, Prey, PreySize, PreyState, Outcome, Skin, EyeCaps, TailTip, Material, LookedFor, SampleOutcome, Method, Void:
 		return asChoice

@@ -459,6 +459,7 @@ func room(t testing.TB) *collection.Collection {
 	lost := sampled(samples.Sample{Material: "faeces", For: []knowledge.AgentID{"worms-and-protozoa"}, Taken: day}, formula)
 	do(samples.GiveUp{Tables: tables, ID: lost, Base: 1, Void: samples.Void{At: day, Why: samples.Spoiled, Note: "warm"}})
 	sampled(samples.Sample{Material: "blood", For: []knowledge.AgentID{"ferlavirus", "serpentovirus"}}, formula)
+	sampled(samples.Sample{Material: "faeces", For: []knowledge.AgentID{"worms-and-protozoa"}, Planned: &samples.Planned{Day: day.Day() + 40, Round: 2, Of: 3}}, formula, sold)
 	do(care.AddPhoto{About: about(formula, day), Photo: care.Photo{Photos: []model.PhotoID{"0a"}}})
 	return c
 }

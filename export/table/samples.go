@@ -2,6 +2,7 @@ package table
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"coilward/model"
@@ -62,7 +63,7 @@ func (t *taker) pool(r Row) []sought {
 
 // shared are the fields in which all rows of one sample say the same.
 func shared() []Field {
-	return append(who(), Material, SampleSite, KitNumber, KitLot, KitExpires, TakenOn, TakenBy, Storage, Posted, Courier, Tracking, Lab, Arrived, Void, Voided, VoidNote, Remark)
+	return append(who(), Material, SampleSite, KitNumber, KitLot, KitExpires, PlannedOn, PlannedRound, PlannedOf, TakenOn, TakenBy, Storage, Posted, Courier, Tracking, Lab, Arrived, Void, Voided, VoidNote, Remark)
 }
 
 // tube is a sample whose rows are being read.
@@ -146,6 +147,8 @@ func (t *taker) begin(of *tube, r Row) *model.Refusal {
 	expires, refusal := c.readDate(r, KitExpires)
 	s.Kit.Expires = expires.date
 	err.keep(refusal)
+	s.Planned, refusal = c.planned(r)
+	err.keep(refusal)
 	void := samples.Void{Why: choose[samples.Why](&err, c, r, Void), Note: c.text(r, VoidNote)}
 	for _, on := range []struct {
 		field Field
@@ -179,6 +182,36 @@ func (t *taker) begin(of *tube, r Row) *model.Refusal {
 	of.at = len(t.Rows.Samples)
 	t.Rows.Samples = append(t.Rows.Samples, s)
 	return nil
+}
+
+// planned is for which day and round of a plan a sample is laid out; nil: for none. Where no
+// round is told it is the only one.
+func (c *cellReader) planned(r Row) (*samples.Planned, *model.Refusal) {
+	day, refusal := c.readDate(r, PlannedOn)
+	if refusal != nil {
+		return nil, refusal
+	}
+	p := samples.Planned{Day: day.date.Day, Round: 1, Of: 1}
+	for _, told := range []struct {
+		field Field
+		to    *int
+	}{{PlannedOf, &p.Of}, {PlannedRound, &p.Round}} {
+		text := c.text(r, told.field)
+		if text == "" {
+			continue
+		}
+		n, failed := c.w.text.ParseCount(text, samples.MaxRounds)
+		if failed != nil {
+			return nil, named(told.field, failed)
+		}
+		if *told.to = n; day.date.IsZero() {
+			return nil, mend(PlannedOn, "", "text.empty")
+		}
+	}
+	if day.date.IsZero() {
+		return nil, nil
+	}
+	return &p, nil
 }
 
 // person is the person of a name, to be made with a role where there is none.
@@ -342,6 +375,17 @@ func (o outSample) cell(f Field, agent knowledge.AgentID, r samples.Result) stri
 		return o.Kit.Lot
 	case KitExpires:
 		return date(o.Kit.Expires)
+	case PlannedOn, PlannedRound, PlannedOf:
+		p := o.Stored.Planned
+		switch {
+		case p == nil:
+			return ""
+		case f == PlannedOn:
+			return p.Day.String()
+		case f == PlannedRound:
+			return strconv.Itoa(p.Round)
+		}
+		return strconv.Itoa(p.Of)
 	case TakenOn:
 		return o.whole(o.Stored.Taken)
 	case TakenBy:

@@ -1,6 +1,7 @@
 package table_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -173,6 +174,35 @@ func TestEveryDayOfASampleIsTold(t *testing.T) {
 		return nil
 	}); err != nil {
 		t.Fatal(err)
+	}
+}
+
+// A sample may be planned for a day, and for a round of several; a round without a day, and
+// one that no plan has, are refused at their cell.
+func TestAPlannedSample(t *testing.T) {
+	d := newDesk(t)
+	for row, want := range map[string]string{
+		"2027-03-05;;":   "2027-03-05 1 1",
+		"2027-03-05;2;3": "2027-03-05 2 3",
+		";;":             "",
+		";2;3":           "Planned for  text.empty",
+		"soon;;":         "Planned for soon table.day-year",
+		"2027-03-05;x;3": "Round x count.whole",
+	} {
+		taken := d.tested(t, "samples.csv", "Animal;Material;Looked for;Planned for;Round;Rounds\nJuno;Faeces;parasites;"+row+"\n")
+		got := ""
+		for _, s := range taken.Rows.Samples {
+			if p := s.Planned; p != nil {
+				got = fmt.Sprint(p.Day, p.Round, p.Of)
+			}
+		}
+		for _, bad := range taken.Bad {
+			r := bad.Faults()[0]
+			got = r.Column + " " + r.Refusal.Value + " " + r.Refusal.Reason
+		}
+		if got != want {
+			t.Errorf("%q: %s, want %s", row, got, want)
+		}
 	}
 }
 
