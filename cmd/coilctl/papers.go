@@ -67,7 +67,11 @@ func (p *program) makePapers(arguments []string) (err error) {
 	photos := photo.At(filepath.Join(folder, store.PhotosFolder))
 	made, err := handover.MakeFile(context.Background(), out, c, handover.Making{Animal: id, Tables: p.tables, Pictures: photos.JPEG,
 		Text: p.languages.In(language, wording.Units{}), Size: sheet, Program: version(), Key: signing}, func(float64) {})
-	if err != nil {
+	var refusal *model.Refusal
+	switch {
+	case errors.As(err, &refusal):
+		return refusal
+	case err != nil:
 		return refuseFile(out, "ctl.file.unwritable", err)
 	}
 	p.line("ctl.papers.made", gaps{"Animal": made.Name, "File": out, "Key": signing.Public().Fingerprint()})

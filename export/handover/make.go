@@ -103,14 +103,22 @@ func MakeFile(ctx context.Context, path string, from Viewer, m Making, progress 
 	return made, disk.Write(path, file.Bytes())
 }
 
-// OpenFile is Open of a file; shut gives it up.
+// OpenFile is Open of a file; shut gives it up. What is no file, be it a folder, a pipe or a
+// device, is not opened: to open one may wait for ever.
 func OpenFile(path string) (p *Papers, shut func() error, err error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, nil, fmt.Errorf("open her papers: %w", err)
+	}
+	if !info.Mode().IsRegular() {
+		return nil, nil, fault("", NotPapers, nil)
+	}
 	file, err := os.Open(path)
 	if err != nil {
 		return nil, nil, fmt.Errorf("open her papers: %w", err)
 	}
-	info, err := file.Stat()
-	if err == nil && !info.Mode().IsRegular() {
+	info, err = file.Stat()
+	if err == nil && !info.Mode().IsRegular() { // another lies there since
 		err = fault("", NotPapers, nil)
 	}
 	if err == nil {

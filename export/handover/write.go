@@ -11,6 +11,7 @@ import (
 	"image/jpeg"
 	"io"
 
+	"coilward/model"
 	"coilward/model/handover"
 )
 
@@ -78,13 +79,27 @@ type Contents struct {
 }
 
 // Write writes the file, signed with the key. The same contents and key give the same bytes.
+// What could not be opened again is refused before a byte is written: a *model.Refusal tells
+// what has to be left out.
 func Write(w io.Writer, c Contents, k Key) error {
 	raw, err := c.Record.Bytes()
 	if err != nil {
 		return err
 	}
-	if len(c.Photos) != len(c.Record.Photos) || len(c.Photos) > MaxPhotos {
-		return fmt.Errorf("write her papers: %d photos, the record tells of %d, at most %d go in", len(c.Photos), len(c.Record.Photos), MaxPhotos)
+	if len(c.Photos) != len(c.Record.Photos) {
+		return fmt.Errorf("write her papers: %d photos, the record tells of %d", len(c.Photos), len(c.Record.Photos))
+	}
+	if len(c.Photos) > MaxPhotos {
+		return excess("papers.excess-photos", "", int64(len(c.Photos)), MaxPhotos)
+	}
+	if len(raw) > MaxRecord {
+		return excess("papers.excess-record", recordName, int64(len(raw))>>20, MaxRecord>>20)
+	}
+	if len(c.Paper) > MaxPaper {
+		return excess("papers.excess-record", paperName, int64(len(c.Paper))>>20, MaxPaper>>20)
+	}
+	if _, err := handover.Read(raw); err != nil {
+		return fmt.Errorf("write her papers: %w", err)
 	}
 	names, parts := []string{recordName, paperName}, [][]byte{raw, c.Paper}
 	for i, photo := range c.Photos {
@@ -92,13 +107,29 @@ func Write(w io.Writer, c Contents, k Key) error {
 		if err != nil {
 			return fmt.Errorf("write photo %d of her papers: %w", i+1, err)
 		}
+		if len(again) > MaxPhoto {
+			return excess("papers.excess-photo", photoName(i), int64(len(again))>>20, MaxPhoto>>20)
+		}
 		names, parts = append(names, photoName(i)), append(parts, again)
 	}
 	return seal(w, Version, names, parts, k)
 }
 
+// excess refuses what is more than a reader opens.
+func excess(reason, part string, have, most int64) *model.Refusal {
+	return &model.Refusal{Field: "papers", Value: part, Reason: reason, Answer: model.Mend,
+		Gaps: map[string]model.Gap{"Part": model.TextGap(part), "Have": model.CountGap(int(have)), "Most": model.CountGap(int(most))}}
+}
+
 // bare is a JPEG with nothing but its pixels.
 func bare(photo []byte) ([]byte, error) {
+	shown, err := jpeg.DecodeConfig(bytes.NewReader(photo))
+	if err != nil {
+		return nil, err
+	}
+	if pixels := int64(shown.Width) * int64(shown.Height); pixels > MaxPixels {
+		return nil, excess("papers.excess-pixels", "", pixels/1_000_000, MaxPixels/1_000_000)
+	}
 	picture, err := jpeg.Decode(bytes.NewReader(photo))
 	if err != nil {
 		return nil, err
@@ -126,22 +157,29 @@ func seal(w io.Writer, version int, names []string, parts [][]byte, k Key) error
 	return frame(w, append([]string{signatureName, manifestName}, names...), append([][]byte{signed, listed}, parts...))
 }
 
+// frame writes the parts with what stands between and behind them.
 func frame(w io.Writer, names []string, parts [][]byte) error {
 	var members []member
 	var at int64
 	for i, p := range parts {
 		m := member{name: names[i], size: uint32(len(p)), crc: crc32.ChecksumIEEE(p), offset: uint32(at)}
-		for _, b := range [][]byte{m.local(), p} {
+		members = append(members, m)
+		if at += int64(len(m.local()) + len(p)); at > MaxFile {
+			break
+		}
+	}
+	end := tail(members, uint32(at))
+	if whole := at + int64(len(end)); whole > MaxFile {
+		return excess("papers.excess-file", "", whole>>20, MaxFile>>20)
+	}
+	for i, m := range members {
+		for _, b := range [][]byte{m.local(), parts[i]} {
 			if _, err := w.Write(b); err != nil {
 				return fmt.Errorf("write her papers: %w", err)
 			}
-			at += int64(len(b))
-		}
-		if members = append(members, m); at > MaxFile {
-			return fault("", TooLarge, nil)
 		}
 	}
-	if _, err := w.Write(tail(members, uint32(at))); err != nil {
+	if _, err := w.Write(end); err != nil {
 		return fmt.Errorf("write her papers: %w", err)
 	}
 	return nil

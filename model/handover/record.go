@@ -258,7 +258,7 @@ func (r Record) check() error {
 		return fmt.Errorf("it names no animal")
 	}
 	if n := max(len(r.Hands), len(r.Entries), len(r.Checks), len(r.Problems), len(r.Samples), len(r.Quarantines), len(r.Photos)); n > MaxList {
-		return fmt.Errorf("a list of %d, at most %d are read", n, MaxList)
+		return fmt.Errorf("a list of %d: %w", n, mend("papers", "", "papers.excess-list", map[string]model.Gap{"Have": model.CountGap(n), "Most": model.CountGap(MaxList)}))
 	}
 	if len(r.Hands) > MaxHands {
 		return fmt.Errorf("%d people, at most %d are read", len(r.Hands), MaxHands)

@@ -351,7 +351,7 @@ func (p *Page) take() {
 type rehearsed struct{ model.Command }
 
 // errStands says that nothing stands against a command.
-var errStands = &model.Refusal{Field: "papers", Reason: "papers.stands", Answer: model.Mend}
+var errStands = &model.Refusal{Answer: model.Mend}
 
 // Plan is the command's own refusal, or errStands.
 func (r rehearsed) Plan(v model.View) (model.Writes, error) {

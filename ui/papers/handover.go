@@ -2,11 +2,13 @@ package papers
 
 import (
 	"context"
+	"errors"
 
 	"fyne.io/fyne/v2"
 
 	"coilward/export/handover"
 	"coilward/export/paper"
+	"coilward/model"
 	"coilward/ui/signing"
 	"coilward/ui/widgets"
 )
@@ -45,7 +47,12 @@ func (p *Page) saveHers(k handover.Key) {
 			made, err = handover.MakeFile(ctx, path, from, m, progress)
 			return err
 		}, func(err error) {
-			if err != nil {
+			var refusal *model.Refusal
+			switch {
+			case errors.As(err, &refusal):
+				p.w.Tell(text.Say("handover.failed"), text.Refusal(refusal))
+				return
+			case err != nil:
 				p.w.Fault("handover.failed", err)
 				return
 			}
