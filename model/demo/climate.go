@@ -37,6 +37,16 @@ func (s *scenario) logClimate() error {
 			return fmt.Errorf("the readings of the %s end: %w", end.zone, err)
 		}
 	}
+	// a carpet python, of which the tables say nothing: the numbers are invented, as all here
+	for _, own := range []climate.Own{
+		{Zone: climate.Warm, Measure: climate.Temperature, Day: &climate.Target{HardLow: 2000, SoftLow: 2700, SoftHigh: 3000, HardHigh: 3500}, Night: &climate.Target{HardLow: 1800, SoftLow: 2200, SoftHigh: 2500, HardHigh: 3500}},
+		{Zone: climate.Cool, Measure: climate.Temperature, Day: &climate.Target{HardLow: 2000, SoftLow: 2400, SoftHigh: 2700, HardHigh: 3500}, Night: &climate.Target{HardLow: 1800, SoftLow: 2100, SoftHigh: 2400, HardHigh: 3500}},
+	} {
+		own.Why = s.say("demo.climate.why")
+		if err := s.do(climate.SetTarget{Place: s.house.rooms[long], By: s.people[keeper], Own: own}); err != nil {
+			return fmt.Errorf("what is good at the %s end: %w", own.Zone, err)
+		}
+	}
 	return nil
 }
 
