@@ -155,13 +155,9 @@ func bringKeyCopy(from, backups string) error {
 	return putKeyCopy(fresh, target, sum)
 }
 
-// bringKeysBeside brings the copies of keys that lie beside a backup into the folder that
-// the backup is restored to, but for those that it has.
-func bringKeysBeside(backup, folder string) error {
-	from := filepath.Dir(filepath.Dir(resolved(backup)))
-	if within(from, folder) || filepath.Base(filepath.Dir(resolved(backup))) != BackupsFolder {
-		return nil
-	}
+// bringLackingKeyCopies brings among one folder's backups the good copies of keys that it
+// lacks and another folder has.
+func bringLackingKeyCopies(from, folder string) error {
 	there, err := KeyCopies(from)
 	if err != nil {
 		return err
@@ -176,4 +172,15 @@ func bringKeysBeside(backup, folder string) error {
 		}
 	}
 	return nil
+}
+
+// bringKeysBeside brings the copies of keys that lie beside a backup into the folder that
+// the backup is restored to.
+func bringKeysBeside(backup, folder string) error {
+	backup = resolved(backup)
+	from := filepath.Dir(filepath.Dir(backup))
+	if within(from, folder) || filepath.Base(filepath.Dir(backup)) != BackupsFolder {
+		return nil
+	}
+	return bringLackingKeyCopies(from, folder)
 }

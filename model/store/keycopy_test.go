@@ -63,6 +63,27 @@ func TestACopyOfAKeyLiesAtBothPlaces(t *testing.T) {
 	}
 }
 
+// A copy that the first place has lost comes back from the second with the next backup.
+func TestACopyOfAKeyComesBackFromTheSecondPlace(t *testing.T) {
+	s, folder, _ := here(t)
+	chosen := choose(t, s, t.TempDir())
+	keepKey(t, s, "encrypted")
+	snapshot(t, s)
+	bring(t, s)
+	for _, path := range []string{keyAt(folder), keyAt(folder) + ".sha256"} {
+		if err := os.Remove(path); err != nil {
+			t.Fatal(err)
+		}
+	}
+	bring(t, s)
+	if got := copies(t, folder); len(got) != 1 || !got[0].Good || !bytes.Equal(read(t, keyAt(folder)), []byte("encrypted")) {
+		t.Errorf("here lie %+v", got)
+	}
+	if got := copies(t, chosen.Inside); len(got) != 1 || !got[0].Good {
+		t.Errorf("there lie %+v", got)
+	}
+}
+
 // Where the second place is away the first has the copy, and the next backup brings it.
 func TestACopyOfAKeyWhileTheSecondPlaceIsAway(t *testing.T) {
 	s, folder, _ := here(t)

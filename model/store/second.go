@@ -375,6 +375,9 @@ func (s *Store) bring(ctx context.Context, inside string, named map[model.PhotoI
 	if err := bringKeyCopies(ctx, s.folder, inside); err != nil {
 		return brought, err
 	}
+	if err := bringLackingKeyCopies(inside, s.folder); err != nil {
+		return brought, err
+	}
 	here, err := Snapshots(s.folder)
 	if err != nil {
 		return brought, err

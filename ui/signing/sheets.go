@@ -129,7 +129,7 @@ func (k *Key) make(was handover.Key, passphrase string, then func(handover.Key))
 	var made handover.Key
 	var copied error
 	keeping, day := k.w.Keeping(), k.w.Now().Day()
-	k.task("handover.key.making", func(context.Context) error {
+	k.task("handover.key.making", func(ctx context.Context) error {
 		key, err := handover.NewKey()
 		if err != nil {
 			return err
@@ -139,7 +139,7 @@ func (k *Key) make(was handover.Key, passphrase string, then func(handover.Key))
 		}
 		made = key.On(day)
 		if passphrase != "" {
-			copied = keep(keeping, made, passphrase)
+			copied = keep(ctx, keeping, made, passphrase)
 		}
 		return nil
 	}, func(err error) {
@@ -166,8 +166,11 @@ func (k *Key) failed(err error) {
 }
 
 // keep makes the encrypted copy of a key.
-func keep(keeping place.Keeping, key handover.Key, passphrase string) error {
+func keep(ctx context.Context, keeping place.Keeping, key handover.Key, passphrase string) error {
 	raw, err := handover.Lock(key, passphrase)
+	if err == nil {
+		err = ctx.Err() // it was stopped meanwhile
+	}
 	if err != nil {
 		return err
 	}
@@ -179,6 +182,9 @@ func keep(keeping place.Keeping, key handover.Key, passphrase string) error {
 
 // uncopied says why the copy lies not at both places.
 func (k *Key) uncopied(err error) {
+	if errors.Is(err, context.Canceled) { // the person stopped it; the card says that there is none
+		return
+	}
 	tried := "signing.copy.failed"
 	var refusal *model.Refusal
 	if errors.As(err, &refusal) && refusal.Field == "second" {
@@ -207,7 +213,7 @@ func (k *Key) askCopy() {
 		}
 		leave()
 		keeping, typed := k.w.Keeping(), phrase.Text()
-		k.task("signing.copy.making", func(context.Context) error { return keep(keeping, s.key, typed) }, func(err error) {
+		k.task("signing.copy.making", func(ctx context.Context) error { return keep(ctx, keeping, s.key, typed) }, func(err error) {
 			if err != nil {
 				k.uncopied(err)
 			}
@@ -282,12 +288,14 @@ func (k *Key) askOpen(h held, then func(handover.Key)) {
 		}
 		typed := phrase.Text()
 		var key handover.Key
-		k.task("handover.key.opening", func(context.Context) (err error) {
-			key, err = unlock(h.paths, typed)
+		k.task("handover.key.opening", func(ctx context.Context) (err error) {
+			if key, err = unlock(h.paths, typed); err == nil {
+				err = ctx.Err() // it was stopped meanwhile
+			}
 			return err
 		}, func(err error) {
 			switch {
-			case left: // meanwhile the person has left it
+			case left, errors.Is(err, context.Canceled): // the person wants it no more
 			case errors.Is(err, handover.ErrPassphrase):
 				phrase.Refuse(text.Say("handover.passphrase.wrong"))
 			case err != nil:
