@@ -438,7 +438,7 @@ func TestGoesWith(t *testing.T) {
 func TestHandled_AddsUp(t *testing.T) {
 	all := tables(t)
 	entries := []welfare.Entry{
-		handled(today, welfare.Handling{Lifts: 2, Hand: 10, Came: true}), handled(today-3, welfare.Handling{Lifts: 1, Hand: 11, Container: 20, DrewBack: 1}),
+		handled(today+2, welfare.Handling{Lifts: 7}), seen(today, knowledge.Handled), handled(today, welfare.Handling{Lifts: 2, Hand: 10, Came: true}), handled(today-3, welfare.Handling{Lifts: 1, Hand: 11, Container: 20, DrewBack: 1}),
 		handled(today-4, welfare.Handling{Restraint: 3, Why: "vet-visit", DrewBack: 2}), handled(today-4, welfare.Handling{Restraint: 5, Why: "transport"}),
 		handled(today-5, welfare.Handling{Lifts: 9}), handled(today+1, welfare.Handling{Lifts: 9}), seen(today, knowledge.Handled),
 	}

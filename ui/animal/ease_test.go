@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -278,5 +279,27 @@ func TestEase_AContactIsPutRight(t *testing.T) {
 	h.show("Wren", "ease")
 	if h.Shows("Ada ·") {
 		t.Errorf("removed: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// Taps after the end of a count are the hand that goes on: they take nothing away. A new count is
+// asked for by name.
+func TestEase_TapsAfterACountDoNothing(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", "ease")
+	uitest.Tap(t, h.Content(), "Count breaths")
+	h.press("  ")
+	h.Clock.Pass(20 * time.Second)
+	h.press(" 0")
+	if !h.Shows("2 breaths in 20 seconds") {
+		t.Fatalf("%q", uitest.Texts(h.Content()))
+	}
+	h.press("  ")
+	if !h.Shows("2 breaths in 20 seconds") {
+		t.Errorf("taps took the count away: %q", uitest.Texts(h.Content()))
+	}
+	uitest.Tap(t, h.Content(), "Count anew")
+	if !h.Shows("Not begun") {
+		t.Errorf("%q", uitest.Texts(h.Content()))
 	}
 }

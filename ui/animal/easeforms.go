@@ -125,8 +125,9 @@ const firstSetting = 5
 // numbered puts before each setting the figure that chooses it.
 func numbered(i int, words string) string { return strconv.Itoa(firstSetting+i) + "  " + words }
 
-// settings chooses what was done meanwhile; called words them, where they are not said bare.
-func (v *easeView) settings(chosen knowledge.Setting, called func(int, string) string, pick func(knowledge.Setting)) *particulars.Few {
+// settings chooses what was done meanwhile, under a caption; called words them, where they are not said
+// bare.
+func (v *easeView) settings(caption string, chosen knowledge.Setting, called func(int, string) string, pick func(knowledge.Setting)) *particulars.Few {
 	var words []string
 	for i, s := range knowledge.Settings() {
 		said := v.say("setting." + string(s))
@@ -135,7 +136,7 @@ func (v *easeView) settings(chosen knowledge.Setting, called func(int, string) s
 		}
 		words = append(words, said)
 	}
-	return particulars.NewFew(v.say("field.setting"), texts(knowledge.Settings()), words, string(chosen), func(s string) { pick(knowledge.Setting(s)) })
+	return particulars.NewFew(v.say(caption), texts(knowledge.Settings()), words, string(chosen), func(s string) { pick(knowledge.Setting(s)) })
 }
 
 // signs are the buttons of the signs that a setting offers: unease, ease, neither.
@@ -283,7 +284,7 @@ func (v *easeView) tally(e *welfare.Entry) {
 	}
 	s := &signs{view: v, setting: o.Setting, chosen: slices.Clone(o.Signs), none: o.None, counts: true, sheet: len(o.Scans) > 0, box: widgets.Stack()}
 	s.pressed = s.toggle
-	few := v.settings(o.Setting, numbered, func(in knowledge.Setting) {
+	few := v.settings("field.setting", o.Setting, numbered, func(in knowledge.Setting) {
 		s.setting = in
 		s.show()
 		f.Refresh()
@@ -408,7 +409,7 @@ func (v *easeView) change(e *welfare.Entry) {
 	if e != nil {
 		c = e.Body.(welfare.Change)
 	}
-	settings := v.settings(c.Setting, nil, func(s knowledge.Setting) { c.Setting = s })
+	settings := v.settings("ease.judged-by", c.Setting, nil, func(s knowledge.Setting) { c.Setting = s })
 	var words []string
 	for _, h := range welfare.Hopes() {
 		words = append(words, v.say("welfare.hoped."+string(h)))
@@ -526,7 +527,8 @@ func (c *clock) end() int {
 
 func minutes(seconds int) string { return fmt.Sprintf("%d:%02d", seconds/60, seconds%60) }
 
-// breaths counts breaths by tapping: the first tap begins, each further one is a breath.
+// breaths counts breaths by tapping: the first tap begins, each further one is a breath. One after the
+// end does nothing: it is the hand that goes on.
 func (v *easeView) breaths() {
 	if !v.begin() {
 		return
@@ -558,12 +560,18 @@ func (v *easeView) breaths() {
 		case c.from > 0:
 			counted.Count++
 			show(c.seconds())
-		default:
+		case counted.Seconds == 0:
 			counted = welfare.Breaths{}
 			c.begin()
 		}
 	}
-	few := v.settings(in, nil, func(s knowledge.Setting) { in = s })
+	anew := func() {
+		c.end()
+		counted = welfare.Breaths{}
+		said.SetText(v.say("ease.count-begin"))
+		f.Refresh()
+	}
+	few := v.settings("field.setting", in, nil, func(s knowledge.Setting) { in = s })
 	f.Command = func(a place.Answer) (model.Command, error) {
 		stop()
 		about, _, _, err := v.about(f, nil, a)
@@ -577,7 +585,8 @@ func (v *easeView) breaths() {
 	f.Keys = func() fyne.Focusable { return nil }
 	button := widgets.NewPress(v.say("ease.tap"), widgets.MiddleUpright(widgets.Para(v.say("ease.tap"), look.Figure, look.Ink).Centred()), tileGround, tap)
 	v.build(f, "ease.act.breaths", nil, widgets.Para(v.say("ease.breaths-how", map[string]any{"Seconds": whole}), look.Note, look.Soft), said,
-		widgets.Fix(0, 96, button), widgets.Fix(0, 36, widgets.Button(widgets.Plain, widgets.Act{Label: v.say("ease.stop-count"), Do: stop})), few.Container, v.day(f, nil), f.Field("note", "", widgets.FieldOptions{Rows: 2}))
+		widgets.Fix(0, 96, button), widgets.Fix(0, 36, widgets.RowFill(look.S8, widgets.GrowBy(1, widgets.Button(widgets.Plain, widgets.Act{Label: v.say("ease.stop-count"), Do: stop})),
+			widgets.GrowBy(1, widgets.Button(widgets.Plain, widgets.Act{Label: v.say("ease.count-anew"), Do: anew})))), few.Container, v.day(f, nil), f.Field("note", "", widgets.FieldOptions{Rows: 2}))
 	v.show(f, func(r rune) bool {
 		switch r {
 		case ' ', 'b':
@@ -636,7 +645,7 @@ func (v *easeView) scans() {
 	s.pressed = take
 	s.show()
 	none := widgets.Finding("0", v.say("ease.none"), 0, func() { take("") })
-	few := v.settings(s.setting, nil, func(in knowledge.Setting) {
+	few := v.settings("field.setting", s.setting, nil, func(in knowledge.Setting) {
 		s.setting = in
 		s.show()
 		f.Refresh()

@@ -134,6 +134,9 @@ func (v *easeView) content() fyne.CanvasObject {
 		parts = append(parts, b)
 	}
 	parts = append(parts, v.changes(), v.goes(), v.domains(), v.ledger())
+	if len(v.known.Visits) > 0 || slices.ContainsFunc(v.known.Entries, isHandling) {
+		parts = append(parts, v.last())
+	}
 	if len(v.contacts) > 0 {
 		parts = append(parts, v.people())
 	}
@@ -151,7 +154,7 @@ func (v *easeView) today() fyne.CanvasObject {
 		if v.known.Unread > 0 {
 			nothing = "ease.nothing-against-read"
 		}
-		return widgets.Tinted(look.Wash, look.S12, look.S16, widgets.RowTop(look.S12, widgets.NewIcon("check", 20, look.Ink),
+		return widgets.Tinted(look.Wash, look.S12, look.S16, widgets.RowTop(look.S12, widgets.NewIcon("tick", 20, look.Ink),
 			widgets.Grow(widgets.Col(0, widgets.Para(v.say(nothing), look.BodyBold, look.Ink), widgets.Para(v.say("ease.she-says"), look.Body, look.Soft)))))
 	}
 	lines := widgets.Col(0, widgets.Para(v.say("ease.better-not"), look.BodyBold, look.Ink))
@@ -332,7 +335,7 @@ func (v *easeView) domains() fyne.CanvasObject {
 	return widgets.Group(v.say("ease.domains"), how, widgets.RowTop(look.S24, cells[:2]...), widgets.RowTop(look.S24, cells[2:]...))
 }
 
-// ledger is what handling came to, and the last entries, which open to be put right.
+// ledger is what handling came to.
 func (v *easeView) ledger() fyne.CanvasObject {
 	t, tables, today := v.page.window.Text(), v.page.window.Tables(), v.page.today
 	days := model.Day(tables.Value(knowledge.ValueEaseLately))
@@ -346,16 +349,31 @@ func (v *easeView) ledger() fyne.CanvasObject {
 	if l.Long > 0 {
 		list.Add(widgets.Para(t.Count("ease.long", l.Long, wording.Gaps{"Minutes": tables.Value(knowledge.ValueHandMost)}), look.Body, look.Days))
 	}
+	return widgets.Group(v.say("ease.ledger", map[string]any{"Days": int(days)}), v.say("ease.ledger-how"), list)
+}
+
+// lastEntries is how many of the last entries stand on the page; all of them are among the days.
+const lastEntries = 12
+
+func isHandling(e welfare.Entry) bool {
+	_, is := e.Body.(welfare.Handling)
+	return is
+}
+
+// last are the last visits and handlings, which open to be put right.
+func (v *easeView) last() fyne.CanvasObject {
+	t := v.page.window.Text()
+	list := widgets.Col(look.S4)
 	shown := 0
 	for _, e := range v.known.Entries {
-		if _, is := e.Body.(welfare.Change); is || shown == 12 {
+		if _, is := e.Body.(welfare.Change); is || shown == lastEntries {
 			continue
 		}
 		shown++
 		title := joined(t.DayShort(e.At.Day()), easeTitle(t, e.Body), easeDetail(t, e.Body))
 		list.Add(widgets.RowPress(title, widgets.Para(title, look.Body, look.Ink), func() { v.correct(e) }))
 	}
-	return widgets.Group(v.say("ease.ledger", map[string]any{"Days": int(days)}), v.say("ease.ledger-how"), list)
+	return widgets.Group(v.say("ease.last"), v.say("ease.last-how"), list)
 }
 
 // people are the contacts of people with the animal.
