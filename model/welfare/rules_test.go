@@ -224,6 +224,34 @@ func TestDidItHelp_NotWhichOfTwo(t *testing.T) {
 	}
 }
 
+// A little worse is worse; one that freezes on as many of its visits as before is not said to freeze
+// more often, also where there are more visits; a week that lacks on one side alone is asked for.
+func TestDidItHelp_ByTheSharesAndTheSign(t *testing.T) {
+	all := tables(t)
+	since := today - 7*6
+	change := welfare.Change{What: "x", Setting: knowledge.Untouched, Hoped: welfare.LessUnease}
+	var little, frozen, lacks []welfare.Entry
+	for week := range 6 {
+		before, after := since-7*model.Day(week+1), since+7*model.Day(week)
+		little = append(little, seen(before, knowledge.Untouched), seen(before+1, knowledge.Untouched), seen(after, knowledge.Untouched), seen(after+1, knowledge.Untouched, "hissing"))
+		frozen = append(frozen, seen(before, knowledge.Untouched, knowledge.Freezing, "hissing", "restless"), seen(before+1, knowledge.Untouched, "hissing", "restless"),
+			seen(after, knowledge.Untouched, knowledge.Freezing), seen(after+1, knowledge.Untouched), seen(after+2, knowledge.Untouched, knowledge.Freezing), seen(after+3, knowledge.Untouched))
+		if week < 5 {
+			lacks = append(lacks, seen(before, knowledge.Untouched))
+		}
+		lacks = append(lacks, seen(after, knowledge.Untouched))
+	}
+	for _, c := range []struct {
+		name    string
+		entries []welfare.Entry
+		want    welfare.Verdict
+	}{{"half a sign worse", little, welfare.Worse}, {"freezes on as many", frozen, welfare.Helped}, {"five weeks before", lacks, welfare.NotYet}} {
+		if h, err := welfare.DidItHelp(all, change, since, welfare.Visits(all, c.entries), nil, today); err != nil || h.Verdict != c.want {
+			t.Errorf("%s: %+v, %v", c.name, h, err)
+		}
+	}
+}
+
 // Breaths that were counted and nothing else are no visit without a sign.
 func TestVisits_BreathsOnly(t *testing.T) {
 	all := tables(t)
