@@ -66,6 +66,17 @@ func (r *room) ago(days int64) care.About {
 	return care.About{Animal: r.of, At: at, Confirmed: model.Confirmed{"day.before-arrival"}}
 }
 
+// Of a meal whose hour is not known the whole day counts, so that it rests for a day longer.
+func TestRead_RestsAfterAMealOfTheDay(t *testing.T) {
+	r := newRoom(t)
+	fed := r.ago(1)
+	fed.At.Precision = model.ToDay
+	r.do(care.Feed{About: fed, Meal: care.Meal{Prey: care.Rat, Outcome: care.Took}})
+	if got, want := r.read().Rest.FedUntil.UTC, fed.At.UTC+3600*int64(24+r.tables.Value(knowledge.ValueRestAfterMeal)); got != want {
+		t.Errorf("it rests until %d, want %d", got, want)
+	}
+}
+
 // days are the days of moments, in their order, each once.
 func days(of []model.Moment) (all []model.Day) {
 	for _, m := range of {
@@ -117,7 +128,7 @@ func TestRead_JoinsWhatIsKnown(t *testing.T) {
 			t.Errorf("%s looked at on %v, want %v", l, k.Looked[l], want)
 		}
 	}
-	if k.Rest.Blue != today-3 || k.Rest.FedUntil.UTC <= r.now.UTC {
+	if k.Rest.Blue != today-3 || k.Rest.FedUntil.UTC != r.now.UTC+3600*int64(r.tables.Value(knowledge.ValueRestAfterMeal)) {
 		t.Errorf("rest %+v", k.Rest)
 	}
 	if against := welfare.Better(r.tables, k.Rest, k.Entries, r.now); !slices.Equal(against, []welfare.Against{welfare.AgainstFed, welfare.AgainstBlue}) {
