@@ -57,7 +57,7 @@ func (f *Fault) Refusal() *model.Refusal {
 
 func fault(part string, why Why, err error) error { return &Fault{Part: part, Why: why, Err: err} }
 
-// longestPart is how many signs of the name of a part are told.
+// longestPart is how many characters of the name of a part are told.
 const longestPart = 60
 
 // shown is a name out of a file, as it can be told.
@@ -68,8 +68,8 @@ func shown(name string) string {
 		}
 		return r
 	}, strings.ToValidUTF8(name, string(unicode.ReplacementChar)))
-	if signs := []rune(name); len(signs) > longestPart {
-		return string(signs[:longestPart]) + "…"
+	if letters := []rune(name); len(letters) > longestPart {
+		return string(letters[:longestPart]) + "…"
 	}
 	return name
 }

@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"os/user"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -256,6 +257,33 @@ func TestNoOtherAnimalIsNamed(t *testing.T) {
 	}
 	if told == 0 {
 		t.Error("no quarantine tells of another animal: the test shows nothing")
+	}
+}
+
+// Who looked for it is told, unless that lab is private.
+func TestTold_Labs(t *testing.T) {
+	h := furnished(t)
+	told := func() (lines int, all string) {
+		p, err := open(h.made(key(t)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		said := strings.Join(handover.Tell(p, h.tables, papertest.Text(t, "en")).Lines(), "\n")
+		return strings.Count(said, "Lab: "), said
+	}
+	if n, all := told(); n == 0 {
+		t.Errorf("no lab is named: %s", all)
+	}
+	var persons []people.Stored
+	h.view(func(v model.View) (err error) { persons, err = people.All(v); return err })
+	for _, p := range persons {
+		if slices.Contains(p.Roles, people.Lab) {
+			p.Private = true
+			h.do(people.Change{ID: p.ID, Base: p.Revision, Person: p.Person})
+		}
+	}
+	if n, all := told(); n != 0 {
+		t.Errorf("a private lab is named: %s", all)
 	}
 }
 

@@ -239,6 +239,9 @@ func (t telling) result(s handover.Sample, r handover.Result) string {
 	if r.Method == knowledge.Antibodies {
 		line += " " + t.text.Say("handover.antibodies")
 	}
+	if s.Lab != "" {
+		line += " " + t.say("handover.lab", gaps{"Lab": s.Lab})
+	}
 	if r.Report != "" {
 		line += " " + t.say("handover.report", gaps{"Number": r.Report})
 	}

@@ -191,7 +191,7 @@ func (g *gathering) addSample(d model.Document) error {
 	if err != nil {
 		return err
 	}
-	out := Sample{ID: s.ID, Material: s.Material, For: s.For, Others: max(0, len(s.Animals)-1)}
+	out := Sample{ID: s.ID, Material: s.Material, For: s.For, Lab: g.hands[s.Lab], Others: max(0, len(s.Animals)-1)}
 	if !s.Taken.IsZero() {
 		at := whenOf(s.Taken)
 		out.Taken = &at

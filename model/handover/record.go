@@ -26,8 +26,7 @@ const mostObjects = 16 * MaxList
 const (
 	MaxList  = 50_000 // of each list
 	MaxHands = 500    // of people
-	MaxName  = 200    // signs of a line that somebody typed
-	MaxWords = 2_000  // signs of a longer text that somebody typed
+	MaxName  = 200    // characters of a line that somebody typed
 	MaxBody  = 16_384 // bytes of what one entry says
 )
 
@@ -146,6 +145,7 @@ type Sample struct {
 	For      []knowledge.AgentID  `json:"for"`
 	Others   int                  `json:"others,omitempty"` // animals in the same pool
 	Void     samples.Why          `json:"void,omitempty"`   // why nothing comes of it
+	Lab      string               `json:"lab,omitempty"`    // its name, unless it is marked private
 	Results  []Result             `json:"results,omitempty"`
 }
 
@@ -367,7 +367,7 @@ func (r Record) lines() []string {
 		found(p.Found)
 	}
 	for _, s := range r.Samples {
-		all = append(all, string(s.Material), string(s.Void))
+		all = append(all, string(s.Material), string(s.Void), s.Lab)
 		for _, of := range s.For {
 			all = append(all, string(of))
 		}
