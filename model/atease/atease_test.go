@@ -10,6 +10,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/atease"
 	"coilward/model/care"
+	"coilward/model/climate"
 	"coilward/model/collection"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
@@ -74,6 +75,42 @@ func TestRead_RestsAfterAMealOfTheDay(t *testing.T) {
 	r.do(care.Feed{About: fed, Meal: care.Meal{Prey: care.Rat, Outcome: care.Took}})
 	if got, want := r.read().Rest.FedUntil.UTC, fed.At.UTC+3600*int64(24+r.tables.Value(knowledge.ValueRestAfterMeal)); got != want {
 		t.Errorf("it rests until %d, want %d", got, want)
+	}
+}
+
+// The climate and the cleanings of where it lived count while it lived there, with the day on which it
+// left; readings of long ago are not read.
+func TestRead_OfWhereItLived(t *testing.T) {
+	r := newRoom(t)
+	sure := model.Confirmed{"day.before-arrival"}
+	r.do(husbandry.Move{Animal: r.of, Place: r.place, At: r.ago(60).At, Confirmed: sure})
+	r.do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Cage", Kind: husbandry.Tub}}}})
+	var other model.PlaceID
+	if err := r.View(func(v model.View) error {
+		return v.All(model.TypePlace, func(d model.Document) bool {
+			if d.ID != r.place.ID {
+				other.ID = d.ID
+			}
+			return true
+		})
+	}); err != nil {
+		t.Fatal(err)
+	}
+	r.do(husbandry.Move{Animal: r.of, Place: other, At: r.ago(4).At, Confirmed: sure})
+	for _, days := range []int64{2, 4, 9, 29, 40} {
+		r.do(climate.Note{Key: climate.Key{Place: r.place, Zone: climate.Zones()[0]}, At: r.ago(days).At, Reading: climate.Reading{Temperature: 3000, Humidity: climate.NoHumidity}})
+		r.do(husbandry.Clean{Tables: r.tables, Places: []model.PlaceID{r.place}, At: r.ago(days).At, Cleaning: husbandry.Cleaning{Extent: husbandry.Spot}})
+	}
+	k, today := r.read(), r.now.Day()
+	sorted := func(l welfare.Looked) []model.Day { return slices.Sorted(slices.Values(k.Looked[l])) }
+	if got, want := sorted(welfare.LookedClimate), []model.Day{today - 29, today - 9, today - 4}; !slices.Equal(got, want) {
+		t.Errorf("climate read on %v, want %v", got, want)
+	}
+	if got, want := sorted(welfare.LookedCleaning), []model.Day{today - 40, today - 29, today - 9, today - 4}; !slices.Equal(got, want) {
+		t.Errorf("cleaned on %v, want %v", got, want)
+	}
+	if moved := days(k.On[welfare.AfterMove]); !slices.Equal(moved, []model.Day{today - 4}) {
+		t.Errorf("moved on %v", moved)
 	}
 }
 
