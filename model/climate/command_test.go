@@ -198,6 +198,36 @@ func TestNote(t *testing.T) {
 	w.do(climate.Note{Key: hand, At: now, Reading: empty, UV: &climate.UVReading{Index: climate.HighestUV, Distance: model.Length{Tenths: climate.Farthest}}})
 }
 
+// What is of one sensor, zone and day is one document, whatever was measured; a clock may be
+// a minute ahead.
+func TestADayIsOneDocument(t *testing.T) {
+	w := begin(t)
+	at := model.MomentOf(w.clock.Now())
+	hand := climate.Key{Place: w.place, Zone: climate.Basking}
+	empty := climate.Reading{Temperature: climate.NoTemperature, Humidity: none}
+	uv := func(at model.Moment) collection.Change {
+		return w.do(climate.Note{Key: hand, At: at, Reading: empty, UV: &climate.UVReading{Index: 50}})
+	}
+	earlier, later := at, at
+	earlier.UTC -= 3600
+	later.UTC += 60
+	first := uv(earlier)
+	for _, more := range []collection.Change{uv(at), uv(later), w.do(climate.Note{Key: hand, At: at, Reading: climate.Reading{Temperature: 3000, Humidity: none}})} {
+		if !slices.Equal(more.Documents, first.Documents) {
+			t.Errorf("of one day %v and %v", first.Documents, more.Documents)
+		}
+	}
+	if err := w.View(func(v model.View) error {
+		all, _, err := climate.InPlace(v, w.place, climate.Span{From: at.UTC, Until: later.UTC})
+		if len(all) != 1 || len(all[0].UV) != 1 || all[0].UV[0].At != at.UTC || len(all[0].Readings) != 1 {
+			t.Errorf("within a minute %+v", all)
+		}
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+}
+
 func TestMove(t *testing.T) {
 	w := begin(t)
 	all := w.logged(300)

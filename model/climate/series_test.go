@@ -275,7 +275,7 @@ func TestPlausible(t *testing.T) {
 		temperature, humidity int16
 		want                  climate.Measure
 	}{
-		{-4000, none, ""}, {-4001, none, climate.Temperature}, {8500, 10000, ""}, {8501, 0, climate.Temperature}, {2000, 10001, climate.Humidity}, {2000, -2, climate.Humidity},
+		{-4000, none, ""}, {-4001, none, climate.Temperature}, {8500, 10000, ""}, {8501, 0, climate.Temperature}, {2000, 0, ""}, {2000, 10001, climate.Humidity}, {2000, -2, climate.Humidity},
 		{climate.NoTemperature, 5000, ""}, {climate.NoTemperature, none, ""},
 	} {
 		r := climate.Reading{Temperature: c.temperature, Humidity: c.humidity}

@@ -43,6 +43,7 @@ type bring struct {
 	fresh           int
 	same, differing int
 	problem         string
+	unkept          particulars.Unkept // from when it came in sight
 }
 
 // endings are those of files that loggers write.
@@ -188,13 +189,27 @@ func (b *bring) work(read, look bool) {
 		default:
 			*b = next
 			p.bring, p.form, b.problem = b, nil, ""
+			if look {
+				b.unkept = particulars.NewUnkept(b.chosen)
+			}
 			p.build()
 		}
 	})
 }
 
+// chosen is what was said of the file.
+func (b *bring) chosen() string {
+	return fmt.Sprint(b.zone, b.with.Value(), b.answers, b.layout.Roles)
+}
+
+// leave leaves the file, and the first time says instead that what was said of it is not
+// kept.
 func (b *bring) leave() {
 	p := b.page
+	if !b.unkept.Leaves(func() { b.problem = p.say("particulars.leave") }) {
+		p.build()
+		return
+	}
 	p.bring = nil
 	p.asked++
 	p.build()
@@ -291,7 +306,7 @@ func (b *bring) found() fyne.CanvasObject {
 				said = append(said, p.amount(m, value))
 			}
 		}
-		rows.Add(widgets.Pad(widgets.Line(strings.Join(said, " · "), look.Body, look.Ink), look.S4, look.S4))
+		rows.Add(widgets.Pad(widgets.Line(strings.Join(said, " · "), look.Body, look.Ink), look.S4, 0))
 		rows.Add(widgets.HLine())
 	}
 	if len(s.Readings) > 0 {
