@@ -274,6 +274,11 @@ func (p *Page) chosen() fyne.CanvasObject {
 		}
 		said.Add(widgets.Para(line, look.Body, look.Ink))
 	}
+	sampled := animalsIn(each)
+	left := slices.DeleteFunc(f.ids(), func(a model.AnimalID) bool { return slices.Contains(sampled, a) })
+	if len(left) > 0 && len(each) > 0 {
+		said.Add(widgets.Para(t.Count("plan.left-out", len(left), map[string]any{"Names": p.names(left)}), look.Body, look.Ink))
+	}
 	said.Add(widgets.Para(p.say("plan.follows"), look.Note, look.Soft))
 	if m, _ := p.window.Tables().Material(f.Material); m.Takes == knowledge.InMouth && len(each) > 0 {
 		said.Add(widgets.Caution(p.say("stop.mouth.caution")))
@@ -284,8 +289,8 @@ func (p *Page) chosen() fyne.CanvasObject {
 	if old := f.replaced(each); len(old) > 0 {
 		said.Add(widgets.Para(p.say("plan.replaces", map[string]any{"Names": p.names(old)}), look.Body, look.Ink))
 	}
-	if kits := animalsOf(f.beside, f.ids()); len(kits) > 0 && len(each) > 0 {
-		said.Add(widgets.Para(p.window.Text().Count("plan.beside", len(kits), map[string]any{"Names": p.names(kits), "TakeOut": p.say("tray.remove")}), look.Body, look.Ink))
+	if kits := animalsOf(f.beside, sampled); len(kits) > 0 {
+		said.Add(widgets.Para(t.Count("plan.beside", len(kits), map[string]any{"Names": p.names(kits), "TakeOut": p.say("tray.remove")}), look.Body, look.Ink))
 	}
 	return widgets.Tinted(look.Wash, look.S12, look.S16, widgets.RowTop(look.S16, widgets.Grow(said), lay))
 }
@@ -305,14 +310,31 @@ func (f *found) replaced(each []samples.New) (of []model.AnimalID) {
 	for _, s := range each {
 		old = append(old, samples.Replaced(f.laid, s.Animals, f.of)...)
 	}
-	return animalsOf(old, nil)
+	for _, s := range old {
+		for _, a := range s.Animals {
+			if !slices.Contains(of, a) {
+				of = append(of, a)
+			}
+		}
+	}
+	return of
 }
 
-// animalsOf are the animals of some samples, each once; with some given, only those of them.
+// animalsOf are those of some animals that samples are of.
 func animalsOf(all []samples.Stored, given []model.AnimalID) (of []model.AnimalID) {
-	for _, s := range all {
+	for _, a := range given {
+		if slices.ContainsFunc(all, func(s samples.Stored) bool { return slices.Contains(s.Animals, a) }) {
+			of = append(of, a)
+		}
+	}
+	return of
+}
+
+// animalsIn are the animals that samples to be laid out are of, each once.
+func animalsIn(each []samples.New) (of []model.AnimalID) {
+	for _, s := range each {
 		for _, a := range s.Animals {
-			if !slices.Contains(of, a) && (given == nil || slices.Contains(given, a)) {
+			if !slices.Contains(of, a) {
 				of = append(of, a)
 			}
 		}

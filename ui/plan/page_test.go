@@ -145,6 +145,33 @@ func TestAPlanAndItsRounds(t *testing.T) {
 	}
 }
 
+// Who is in no round of a plan, since nothing is needed, is told of.
+func TestWhoIsLeftOut(t *testing.T) {
+	w := open(t, "en")
+	one := func(ago int) samples.Sample {
+		now := model.MomentOf(storetest.Start())
+		return samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus"}, Taken: model.MomentOn(now, now.Day()-model.Day(ago), model.Noon, model.ToDay)}
+	}
+	do := func(c model.Command) model.ID {
+		done, err := w.Collection().Do(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return done.Documents[0]
+	}
+	for _, ago := range []int{60, 40, 20} {
+		id := do(samples.Prepare{Tables: w.Tables(), Each: []samples.New{{Animals: []model.AnimalID{w.Animal("Gorse").ID}, Sample: one(ago)}}})
+		do(samples.Enter{Tables: w.Tables(), At: model.MomentOf(storetest.Start()), Rows: []samples.Row{{On: samples.On{ID: model.SampleID{ID: id}, Base: 1}, Found: []samples.Found{{Of: "serpentovirus", Outcome: samples.NotDetected}}}}})
+	}
+	uitest.Tap(t, w.Content(), "Gorse")
+	uitest.Tap(t, w.Content(), "Heather")
+	typeInto(w, target, "2")
+	uitest.Tap(t, w.Content(), "Work it out")
+	if !w.Shows("Gorse needs no sample for this") {
+		t.Errorf("shows %q", uitest.Texts(w.Content()))
+	}
+}
+
 // What was worked out fits the window in both languages.
 func TestWhatWasWorkedOutFitsTheWindow(t *testing.T) {
 	for _, language := range []string{"en", "de"} {
