@@ -14,7 +14,10 @@ import (
 	"coilward/model/collection"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/medicine"
 	"coilward/model/people"
+	"coilward/model/quarantine"
+	"coilward/model/samples"
 	"coilward/model/storetest"
 	"coilward/model/welfare"
 )
@@ -193,13 +196,33 @@ func TestContacts(t *testing.T) {
 	for days, what := range []welfare.Contacted{welfare.Bite, welfare.Child} {
 		r.do(welfare.NoteContact{Person: r.who, At: r.ago(int64(days)).At, Confirmed: model.Confirmed{"day.before-arrival"}, PersonContact: welfare.PersonContact{What: what, Animal: r.of}})
 	}
+	grace := r.who
+	r.do(people.Add{Person: people.Person{Name: "Grace"}})
+	if err := r.View(func(v model.View) error {
+		return v.All(model.TypePerson, func(d model.Document) bool {
+			if d.ID != r.who.ID {
+				grace.ID = d.ID
+			}
+			return true
+		})
+	}); err != nil {
+		t.Fatal(err)
+	}
+	for _, hours := range []int64{12, 36} { // between those of the other
+		at := r.now
+		at.UTC -= hours * 3600
+		r.do(welfare.NoteContact{Person: grace, At: at, Confirmed: model.Confirmed{"day.before-arrival"}, PersonContact: welfare.PersonContact{What: welfare.Contact, Animal: r.of}})
+	}
 	if err := r.View(func(v model.View) error {
 		all, err := atease.Contacts(v, r.of)
 		if err != nil {
 			return err
 		}
-		if len(all) != 2 || all[0].Body.(welfare.PersonContact).What != welfare.Bite || all[0].Person != r.who {
+		if len(all) != 4 || all[0].Body.(welfare.PersonContact).What != welfare.Bite || all[0].Person != r.who {
 			t.Errorf("%+v", all)
+		}
+		if !slices.IsSortedFunc(all, func(a, b welfare.Entry) int { return int(b.At.UTC - a.At.UTC) }) {
+			t.Errorf("not the newest first: %+v", all)
 		}
 		if all, err = atease.Contacts(v, model.AnimalID{ID: r.who.ID}); err != nil || len(all) > 0 {
 			t.Errorf("of another: %+v, %v", all, err)
@@ -222,4 +245,85 @@ func TestRead_BreathingForTheVet(t *testing.T) {
 			t.Errorf("%d days ago: %v", days, got)
 		}
 	}
+}
+
+// Who is in quarantine, in a positive, near one, or being treated is better left alone; who is none of
+// it is not. What was noted of one animal is not said of another.
+func TestRead_WhatIsGoingOn(t *testing.T) {
+	r := newRoom(t)
+	yes := model.Confirmed{"day.before-arrival", "sample.kept-long", "sample.over-weekend"}
+	document := func(c model.Command) model.ID {
+		done, err := r.Do(c)
+		if err != nil {
+			t.Fatalf("%s: %v", c.Name(), err)
+		}
+		return done.Documents[0]
+	}
+	rest := func(of model.AnimalID, want welfare.Rest, when string) {
+		t.Helper()
+		had := r.of
+		r.of = of
+		if got := r.read().Rest; got.Apart != want.Apart || got.Positive != want.Positive || got.Treated != want.Treated {
+			t.Errorf("%s: %+v", when, got)
+		}
+		r.of = had
+	}
+	first, room := r.of, model.PlaceID{ID: document(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Kind: husbandry.Room, Name: "Back room"}}}})}
+	animal := func(name string) model.AnimalID {
+		id := model.AnimalID{ID: document(animals.Add{Animal: animals.Animal{Name: name, Status: animals.Kept}})}
+		box := model.PlaceID{ID: document(husbandry.AddPlaces{Parent: room, Branches: []husbandry.Branch{{Place: husbandry.Place{Kind: husbandry.Tub, Name: name}}}})}
+		r.do(husbandry.Move{Animal: id, Place: box, At: r.ago(30).At, Confirmed: yes})
+		return id
+	}
+	found, near := animal("Dunnock"), animal("Siskin")
+	r.do(quarantine.Begin{Tables: r.tables, Animal: first, Protocol: "python", Arrived: r.ago(10).At, Confirmed: yes})
+	rest(first, welfare.Rest{Apart: true}, "in quarantine")
+	rest(near, welfare.Rest{}, "in none")
+	sample := model.SampleID{ID: document(samples.Prepare{Tables: r.tables, Each: []samples.New{{Animals: []model.AnimalID{found}, Sample: samples.Sample{Material: "choanal-swab", For: []knowledge.AgentID{"serpentovirus"}, Taken: r.ago(8).At}}}, Confirmed: yes})}
+	r.do(samples.Enter{Tables: r.tables, At: r.ago(1).At, Rows: []samples.Row{{On: samples.On{ID: sample, Base: 1}, Found: []samples.Found{{Of: "serpentovirus", Outcome: samples.Detected}}}}, Confirmed: yes})
+	rest(found, welfare.Rest{Positive: true}, "detected in it")
+	rest(near, welfare.Rest{Positive: true}, "near it")
+	rest(first, welfare.Rest{Apart: true}, "far from it")
+	vet := model.PersonID{ID: document(people.Add{Person: people.Person{Name: "Dr Vet", Roles: []people.Role{people.Vet}}})}
+	course := medicine.PrescriptionID{ID: document(medicine.Prescribe{Tables: r.tables, Animal: first, At: r.now, Prescription: medicine.Prescription{Medicine: "Ointment", Vet: vet, Form: medicine.InWords, Route: medicine.OnSkin,
+		Begins: r.now, Steps: []medicine.Step{{Day: 1, Times: 3, Every: 24, Words: "a thin layer"}}}})}
+	rest(first, welfare.Rest{Apart: true, Treated: true}, "being treated")
+	rest(near, welfare.Rest{Positive: true}, "another is treated")
+	r.do(medicine.End{ID: course, Base: 1, At: r.now, Why: medicine.VetsWord, Note: "it has healed"})
+	rest(first, welfare.Rest{Apart: true}, "treated no more")
+}
+
+// A change is judged beside the other changes of its setting alone: not beside itself, nor one that is
+// judged by other visits.
+func TestHelped_BesideTheOthersOfItsSetting(t *testing.T) {
+	r := newRoom(t)
+	for week := range int64(12) {
+		o := welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{"hissing", "restless"}}
+		if week < 6 {
+			o.Signs = []knowledge.SignID{"exploring"}
+		}
+		r.do(welfare.Observe{Tables: r.tables, About: r.ago(7*week + 1), Observation: o})
+	}
+	try := func(days int64, in knowledge.Setting) {
+		r.do(welfare.Try{About: r.ago(days), Change: welfare.Change{What: "x", Setting: in, Hoped: welfare.LessUnease}})
+	}
+	judged := func(want welfare.Verdict, others int) {
+		t.Helper()
+		k := r.read()
+		for _, e := range k.Entries {
+			if c, is := e.Body.(welfare.Change); is && e.At.Day() == r.now.Day()-42 && c.Setting == knowledge.Untouched {
+				if h, err := atease.Helped(r.tables, k, e, c, r.now.Day()); err != nil || h.Verdict != want || h.Others != others {
+					t.Errorf("%+v, %v; want %s beside %d", h, err, want, others)
+				}
+				return
+			}
+		}
+		t.Error("no change is kept")
+	}
+	try(42, knowledge.Untouched)
+	judged(welfare.Helped, 0)
+	try(30, knowledge.Feeding)
+	judged(welfare.Helped, 0)
+	try(20, knowledge.Untouched)
+	judged(welfare.BetterSince, 1)
 }
