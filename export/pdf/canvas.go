@@ -12,8 +12,9 @@ import (
 
 // canvas is a paper.Canvas on one PDF file, in millimetres.
 type canvas struct {
-	file  *gofpdf.Fpdf
-	faces [16]bool // added so far: a file holds only the faces it uses
+	headed bool // a bookmark of the first level is there
+	file   *gofpdf.Fpdf
+	faces  [16]bool // added so far: a file holds only the faces it uses
 }
 
 func (c *canvas) Text(x, y float64, f paper.Face, pt float64, tone color.NRGBA, s string) {
@@ -104,4 +105,9 @@ func (c *canvas) Picture(name string, jpeg []byte, b paper.Box) {
 	c.file.ImageOptions(name, b.X0, b.Y0, b.W(), b.H(), false, options, 0, "")
 }
 
-func (c *canvas) Mark(level int, title string, y float64) { c.file.Bookmark(title, level, y) }
+func (c *canvas) Mark(level int, title string, y float64) {
+	if c.headed = c.headed || level == 0; !c.headed { // under no other yet: readers refuse a bookmark whose parent is not there
+		level = 0
+	}
+	c.file.Bookmark(title, level, y)
+}

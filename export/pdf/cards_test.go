@@ -48,7 +48,7 @@ func TestTheCodesAreReadFromThePrintedPage(t *testing.T) {
 			t.Fatal(err)
 		}
 		file := mustWrite(t, d)
-		checked(t, file)
+		papertest.Checked(t, file)
 		folder := t.TempDir()
 		command := exec.CommandContext(t.Context(), renderer, "-r", "150", "-png", "-", filepath.Join(folder, "page"))
 		command.Stdin = bytes.NewReader(file)

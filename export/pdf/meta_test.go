@@ -52,7 +52,7 @@ func TestAFileSaysWhatItIs(t *testing.T) {
 					t.Errorf("%s: the file says %q", language, word)
 				}
 			}
-			checked(t, file)
+			papertest.Checked(t, file)
 		}
 	}
 }

@@ -21,8 +21,8 @@ func TestTheCardIsReadBack(t *testing.T) {
 	for _, language := range []string{"en", "de"} {
 		text := papertest.Text(t, language)
 		file := mustWrite(t, paper.EmergencyCard(papertest.Bramble(t), called(), text))
-		checked(t, file)
-		pages := pagesOf(t, file)
+		papertest.Checked(t, file)
+		pages := papertest.PagesOf(t, file)
 		if len(pages) != 2 {
 			t.Errorf("%s: %d pages, want a front and a back", language, len(pages))
 		}
@@ -42,8 +42,8 @@ func TestTheCardHoldsWhateverWasTyped(t *testing.T) {
 			who := called()
 			who[0].Name, who[0].Phones, who[0].Address = typed, []string{typed}, typed
 			file := mustWrite(t, paper.EmergencyCard(papertest.Typed(t, typed), who, papertest.Text(t, "de")))
-			pagesOf(t, file)
-			checked(t, file)
+			papertest.PagesOf(t, file)
+			papertest.Checked(t, file)
 		})
 	}
 }

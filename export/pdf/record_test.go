@@ -24,8 +24,8 @@ func TestTheRecordIsReadBack(t *testing.T) {
 				text := papertest.Text(t, language)
 				d := paper.HealthRecord(papertest.Bramble(t), text, size)
 				file := mustWrite(t, d)
-				checked(t, file)
-				pages := pagesOf(t, file)
+				papertest.Checked(t, file)
+				pages := papertest.PagesOf(t, file)
 				all := squeezed(strings.Join(pages, ""))
 				for _, want := range []string{"Bramble", "M-09", "♀", "276 098 102 204 417", "Python regius", text.Say("paper.unknown"), text.Say("paper.caution.text"),
 					text.Say("finding.nose-rub"), text.Say("paper.page-of", map[string]any{"Page": 1, "Total": len(pages)}), text.Say("stop.mouth"),
@@ -57,8 +57,8 @@ func TestTheRecordHoldsWhateverWasTyped(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			d := paper.HealthRecord(papertest.Typed(t, typed), papertest.Text(t, "de"), paper.Letter)
 			file := mustWrite(t, d)
-			pagesOf(t, file)
-			checked(t, file)
+			papertest.PagesOf(t, file)
+			papertest.Checked(t, file)
 		})
 	}
 }

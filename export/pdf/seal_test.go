@@ -37,10 +37,10 @@ func TestARecordNamesTheKeyThatSignedIt(t *testing.T) {
 		for _, size := range []paper.Size{paper.A4, paper.Letter} {
 			f.Seal = paper.Seal{}
 			text := papertest.Text(t, language)
-			unsigned := pagesOf(t, mustWrite(t, paper.HealthRecord(f, text, size)))
+			unsigned := papertest.PagesOf(t, mustWrite(t, paper.HealthRecord(f, text, size)))
 			f.Seal = paper.Seal{Fingerprint: "12AB 34CD 56EF 7890 ABCD", Code: "COILWARD-KEY:12AB34CD56EF7890ABCD"}
 			file := mustWrite(t, paper.HealthRecord(f, text, size))
-			signed := pagesOf(t, file)
+			signed := papertest.PagesOf(t, file)
 			if picture := rendered(t, file); picture != "" && !codesOf(t, picture)[f.Seal.Code] {
 				t.Errorf("%s: the code of the key is not read from the grey page", language)
 			}

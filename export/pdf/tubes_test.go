@@ -47,7 +47,7 @@ func TestTheCodesOfTubesAreReadFromThePrintedPage(t *testing.T) {
 			t.Fatal(err)
 		}
 		file := mustWrite(t, d)
-		checked(t, file)
+		papertest.Checked(t, file)
 		folder := t.TempDir()
 		command := exec.CommandContext(t.Context(), renderer, "-r", "300", "-gray", "-png", "-", filepath.Join(folder, "page"))
 		command.Stdin = bytes.NewReader(file)

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -13,6 +12,7 @@ import (
 	"github.com/jung-kurt/gofpdf"
 
 	"coilward/export/paper"
+	"coilward/export/papertest"
 	"coilward/model/drawing"
 )
 
@@ -34,29 +34,13 @@ func mustWrite(t testing.TB, d paper.Document) []byte {
 	return b.Bytes()
 }
 
-// checked has qpdf look at a file, where there is one.
-func checked(t *testing.T, file []byte) {
-	t.Helper()
-	program, err := exec.LookPath("qpdf")
-	if err != nil {
-		t.Skip("qpdf is not installed: `go run ./cmd/dev test` installs it")
-	}
-	path := filepath.Join(t.TempDir(), "paper.pdf")
-	if err := os.WriteFile(path, file, 0o600); err != nil {
-		t.Fatal(err)
-	}
-	if out, err := exec.Command(program, "--check", path).CombinedOutput(); err != nil || bytes.Contains(out, []byte("WARNING")) {
-		t.Errorf("qpdf --check: %v\n%s", err, out)
-	}
-}
-
 func TestWriteIsReadBack(t *testing.T) {
 	long := paper.Table{Columns: []paper.Column{{Title: "Day", Share: 1}, {Title: "What", Share: 3}}}
 	for i := range 90 {
 		long.Rows = append(long.Rows, []paper.Cell{{Text: fmt.Sprintf("day %d", i)}, {Text: "Zażółć gęślą jaźń (\\) Größe ♀ ♂ 31,5 °C", Sign: paper.Felt}})
 	}
 	file := mustWrite(t, document(paper.Heading{Level: 1, Text: "Łabędź ♀"}, long))
-	pages := pagesOf(t, file)
+	pages := papertest.PagesOf(t, file)
 	if len(pages) < 2 {
 		t.Fatalf("%d pages, want at least 2", len(pages))
 	}
@@ -71,7 +55,7 @@ func TestWriteIsReadBack(t *testing.T) {
 			}
 		}
 	}
-	checked(t, file)
+	papertest.Checked(t, file)
 }
 
 func TestWriteGivesTheSameBytes(t *testing.T) {
@@ -105,8 +89,8 @@ func TestNothingTypedStopsAPaper(t *testing.T) {
 				paper.Figure{H: 10, Caption: clean, Draw: func(paper.Canvas, paper.Box) {}})
 			d.Title, d.Subject, d.FootLeft = typed, typed, clean
 			file := mustWrite(t, d)
-			pagesOf(t, file)
-			checked(t, file)
+			papertest.PagesOf(t, file)
+			papertest.Checked(t, file)
 		})
 	}
 }
@@ -155,10 +139,10 @@ func TestEverythingAPenDraws(t *testing.T) {
 		pen.Unclip()
 		pen.Text(drawing.Text{String: "neck ♀", At: middle, Size: 3, Strong: true})
 	})}))
-	if got := strings.Join(pagesOf(t, file), ""); !strings.Contains(strings.ReplaceAll(got, "\n", ""), "neck ♀") {
+	if got := strings.Join(papertest.PagesOf(t, file), ""); !strings.Contains(strings.ReplaceAll(got, "\n", ""), "neck ♀") {
 		t.Errorf("the drawing says %q", got)
 	}
-	checked(t, file)
+	papertest.Checked(t, file)
 }
 
 func TestAFileIsWrittenWholeOrNotAtAll(t *testing.T) {

@@ -73,13 +73,13 @@ func TestCheckSheetsAreReadFromThePrintedPage(t *testing.T) {
 				t.Fatal(err)
 			}
 			file := mustWrite(t, d)
-			checked(t, file)
+			papertest.Checked(t, file)
 			if folder := os.Getenv("COILWARD_PICTURES"); folder != "" {
 				if err := os.WriteFile(filepath.Join(folder, "check-sheet-"+language+"-"+name+".pdf"), file, 0o600); err != nil {
 					t.Fatal(err)
 				}
 			}
-			said := pagesOf(t, file)
+			said := papertest.PagesOf(t, file)
 			if len(said) != 3 {
 				t.Fatalf("%s %s: %d pages, want a page for each and the list", language, name, len(said))
 			}
@@ -116,7 +116,7 @@ func TestWeighSheetsAreReadFromThePrintedPage(t *testing.T) {
 			t.Fatal(err)
 		}
 		file := mustWrite(t, d)
-		checked(t, file)
+		papertest.Checked(t, file)
 		if folder := os.Getenv("COILWARD_PICTURES"); folder != "" {
 			if err := os.WriteFile(filepath.Join(folder, "weigh-sheet-"+language+".pdf"), file, 0o600); err != nil {
 				t.Fatal(err)
@@ -125,7 +125,7 @@ func TestWeighSheetsAreReadFromThePrintedPage(t *testing.T) {
 		if page := codesAt(t, file, "150", 1)[0]; !page[s.Code.Text()] || len(page) != 1 {
 			t.Errorf("%s: the codes are %v", language, page)
 		}
-		said := strings.Join(pagesOf(t, file), " ")
+		said := strings.Join(papertest.PagesOf(t, file), " ")
 		at := 0
 		for _, r := range s.Rows {
 			i := strings.Index(said[at:], r.Animal.Name)

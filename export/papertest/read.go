@@ -1,8 +1,11 @@
-package pdf
+package papertest
 
 import (
 	"bytes"
 	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
 	"strings"
 	"testing"
 	"unicode/utf16"
@@ -12,9 +15,9 @@ import (
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu/model"
 )
 
-// pagesOf reads a file with a second library, pdfcpu, which validates it, and
+// PagesOf reads a file with a second library, pdfcpu, which validates it, and
 // returns the text of each page in the order it was written.
-func pagesOf(t testing.TB, file []byte) []string {
+func PagesOf(t testing.TB, file []byte) []string {
 	t.Helper()
 	configuration := model.NewDefaultConfiguration()
 	configuration.Offline = true
@@ -80,4 +83,20 @@ func literal(content []byte) (text, rest []byte) {
 		}
 	}
 	return text, nil
+}
+
+// Checked has qpdf, where it is on this computer, look through a file.
+func Checked(t testing.TB, file []byte) {
+	t.Helper()
+	program, err := exec.LookPath("qpdf")
+	if err != nil {
+		t.Skip("qpdf is not installed: `go run ./cmd/dev test` installs it")
+	}
+	path := filepath.Join(t.TempDir(), "paper.pdf")
+	if err := os.WriteFile(path, file, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if out, err := exec.CommandContext(t.Context(), program, "--check", path).CombinedOutput(); err != nil || bytes.Contains(out, []byte("WARNING")) {
+		t.Errorf("qpdf --check: %v\n%s", err, out)
+	}
 }
