@@ -94,9 +94,6 @@ func (p *Page) note() {
 			}
 			c.Reading.Humidity = int16(humidity)
 		}
-		if f.Text("reading-uv") == "" && f.Text("reading-distance") != "" {
-			return nil, &model.Refusal{Field: "reading-uv", Value: f.Text("reading-distance"), Reason: "climate.distance-alone", Answer: model.Mend}
-		}
 		if typed := f.Text("reading-uv"); typed != "" {
 			c.UV = &climate.UVReading{}
 			if c.UV.Index, err = t.ParseUV(typed); err != nil {
@@ -107,6 +104,11 @@ func (p *Page) note() {
 					return nil, particulars.At("reading-distance", err)
 				}
 			}
+		} else if far := f.Text("reading-distance"); far != "" {
+			if _, err = t.ParseSize(far); err != nil {
+				return nil, particulars.At("reading-distance", err)
+			}
+			return nil, &model.Refusal{Field: "reading-distance", Value: far, Reason: "climate.distance-alone", Answer: model.Mend}
 		}
 		return c, nil
 	}
