@@ -188,6 +188,45 @@ func (w printing) called(all []people.Stored, roles []people.Role) ([]people.Sto
 	}), nil
 }
 
+// calledIn are those of a collection who have one of the roles, as called picks them.
+func (w printing) calledIn(v model.View, roles []people.Role) ([]people.Stored, error) {
+	all, err := people.All(v)
+	if err != nil {
+		return nil, err
+	}
+	return w.called(all, roles)
+}
+
+// printed is a paper that was made, when it was issued, and what is said of it.
+type printed struct {
+	document paper.Document
+	issued   model.Moment
+	done     string
+	said     gaps
+}
+
+// printOf writes a paper that is made of a collection.
+func (p *program) printOf(w printing, of func(v model.View, text *wording.Text) (printed, error)) (err error) {
+	c, shut, err := p.read(w.folder)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, shut()) }()
+	var made printed
+	err = c.View(func(v model.View) (err error) {
+		made, err = of(v, p.languages.In(w.language, wording.Units{}))
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	if err := pdf.WriteFile(w.out, made.document.By(version()), made.issued.Time()); err != nil {
+		return refuseFile(w.out, "ctl.file.unwritable", err)
+	}
+	p.line(made.done, made.said)
+	return nil
+}
+
 // printSitter writes the paper for whoever looks after the animals.
 func (p *program) printSitter(w printing, size paper.Size) (err error) {
 	c, shut, err := p.read(w.folder)
@@ -224,34 +263,22 @@ func (p *program) printSitter(w printing, size paper.Size) (err error) {
 }
 
 // printQuarantine writes the report of an animal's quarantine.
-func (p *program) printQuarantine(w printing, size paper.Size) (err error) {
-	c, shut, err := p.read(w.folder)
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, shut()) }()
-	var q paper.Quarantine
-	err = c.View(func(v model.View) error {
+func (p *program) printQuarantine(w printing, size paper.Size) error {
+	return p.printOf(w, func(v model.View, text *wording.Text) (printed, error) {
 		animal, err := find(v, w.animal)
 		if err != nil {
-			return err
+			return printed{}, err
 		}
-		found := false
-		if q, found, err = paper.GatherQuarantine(v, p.tables, animal); err == nil && !found {
-			return refuse("ctl.animal", w.animal, "ctl.quarantine.none")
+		q, found, err := paper.GatherQuarantine(v, p.tables, animal)
+		if err != nil {
+			return printed{}, err
 		}
-		return err
+		if !found {
+			return printed{}, refuse("ctl.animal", w.animal, "ctl.quarantine.none")
+		}
+		q.Version, q.Told = version(), w.private
+		return printed{paper.QuarantineReport(q, text, size), q.Issued, "ctl.print.quarantine", gaps{"File": w.out, "Animal": q.Animal.Name}}, nil
 	})
-	if err != nil {
-		return err
-	}
-	q.Version, q.Told = version(), w.private
-	d := paper.QuarantineReport(q, p.languages.In(w.language, wording.Units{}), size)
-	if err := pdf.WriteFile(w.out, d.By(version()), q.Issued.Time()); err != nil {
-		return refuseFile(w.out, "ctl.file.unwritable", err)
-	}
-	p.line("ctl.print.quarantine", gaps{"File": w.out, "Animal": q.Animal.Name})
-	return nil
 }
 
 // usable refuses a path that cannot become a file: a folder, a name that the
