@@ -113,6 +113,9 @@ func TestChange_StandsInPlaceOfTheTableAndGoesBack(t *testing.T) {
 	if carried, ok := f.Carrier("serpentovirus"); !ok || carried.Latent != span(5, 10, 20) || carried.Daily != span(0, 25, 100) || carried.Clears {
 		t.Errorf("it is carried as %+v", carried)
 	}
+	if got, ok := f.Values(prior); !ok || got[assumed.Prior] != span(10, 20, 40) {
+		t.Errorf("the values are %v, %v", got, ok)
+	}
 	if got, ok := f.Own(prior); !ok || got.Why != "a survey nearby" || got.By != assumed.Vet || got.Revision != 1 {
 		t.Errorf("%+v", got)
 	}
@@ -159,6 +162,7 @@ func TestChange_IsRefusedAtTheFieldWithWhy(t *testing.T) {
 		"a sensitivity of 1":                   {with(sight, assumed.Sensitivity, span(700, 800, 1000)), "sensitivity-high", "assumed.sensitivity", "100"},
 		"a sensitivity of 0":                   {with(sight, assumed.Sensitivity, span(0, 800, 900)), "sensitivity-low", "assumed.sensitivity", "0"},
 		"more than is usable":                  {with(sight, assumed.Sensitivity, span(700, 800, 999)), "sensitivity-high", "assumed.unusable", "99.9"},
+		"a hair more than is usable":           {with(sight, assumed.Sensitivity, span(700, 800, 961)), "sensitivity-high", "assumed.unusable", "96.1"},
 		"no better than chance":                {with(sight, assumed.Sensitivity, span(10, 800, 900)), "sensitivity-low", "assumed.blind", "1"},
 		"a specificity of 1":                   {with(sight, assumed.Specificity, span(1000, 1000, 1000)), "specificity", "assumed.specificity", "100"},
 		"a specificity of 0":                   {with(sight, assumed.Specificity, span(0, 0, 0)), "specificity", "assumed.specificity", "0"},
@@ -262,11 +266,91 @@ func TestReadFigures_OfThoseKeptBeforeAllWereAskedFor(t *testing.T) {
 	if s, _ := f.Sight("serpentovirus", "", "oral-swab", ""); s.Sensitivity != span(700, 800, 900) || s.Spread != 30 || s.Usable != 950 {
 		t.Errorf("the sight is %+v", s)
 	}
-	for _, figure := range []assumed.Figure{assumed.Sensitivity, assumed.Specificity, assumed.Share} {
-		less := own(sight)
-		delete(less.Values, figure)
-		if r := less.Check(tables); r == nil {
-			t.Errorf("without %s it stands", figure)
+	for _, row := range []assumed.Row{prior, sight, carrier} {
+		for _, a := range row.Table.Figures() {
+			less := own(row)
+			delete(less.Values, a.Figure)
+			if r := less.Check(tables); (r == nil) != a.Since {
+				t.Errorf("without %s: %+v", a.Figure, r)
+			}
+			if a.Since {
+				continue
+			}
+			raw, err := json.Marshal(less)
+			if err != nil {
+				t.Fatal(err)
+			}
+			c, _ := storetest.New(t)
+			if _, err := c.Do(storetest.Put{Documents: []model.Document{{Type: model.TypeFigures, ID: model.ID{8}, At: model.MomentOf(storetest.Start()), Version: 1, Body: raw}}}); err != nil {
+				t.Fatal(err)
+			}
+			f := figures(t, c, tables)
+			if _, there := f.Own(row); there {
+				t.Errorf("kept without %s it stands", a.Figure)
+			}
+			if _, spoilt := f.Spoilt(row); !spoilt {
+				t.Errorf("kept without %s it is not told of", a.Figure)
+			}
+		}
+	}
+}
+
+// Each figure is told with as many places as it is kept with, and those without a range have one
+// field.
+func TestAsked(t *testing.T) {
+	for _, c := range []struct {
+		table  assumed.Table
+		figure assumed.Figure
+		one    bool
+		places int
+	}{
+		{assumed.Priors, assumed.Prior, false, 1}, {assumed.Sights, assumed.Sensitivity, false, 1}, {assumed.Sights, assumed.Specificity, true, 1}, {assumed.Sights, assumed.Share, false, 1},
+		{assumed.Sights, assumed.Spread, true, 1}, {assumed.Sights, assumed.Usable, true, 1}, {assumed.Carriers, assumed.Latent, false, 0}, {assumed.Carriers, assumed.Daily, false, 2},
+	} {
+		for _, a := range c.table.Figures() {
+			if a.Figure == c.figure && (a.One() != c.one || a.Places() != c.places) {
+				t.Errorf("%s: one field %v, %d places", a.Figure, a.One(), a.Places())
+			}
+		}
+	}
+	if n := len(assumed.Table("nothing").Figures()); n != 0 {
+		t.Errorf("of no table %d figures are asked for", n)
+	}
+}
+
+// Fewer usable samples than half stand beside a test that finds fewer still.
+func TestCheck_FewUsableSamples(t *testing.T) {
+	few := own(sight)
+	few.Values[assumed.Sensitivity], few.Values[assumed.Usable] = span(300, 350, 380), span(400, 400, 400)
+	if r := few.Check(tablesOf(t)); r != nil {
+		t.Errorf("%+v", r)
+	}
+	few.Values[assumed.Usable] = span(370, 370, 370)
+	if r := few.Check(tablesOf(t)); r == nil || r.Field != "sensitivity-high" {
+		t.Errorf("more is found than is usable: %+v", r)
+	}
+}
+
+// A document of figures is sound where a command could have written it.
+func TestSound(t *testing.T) {
+	raw, err := json.Marshal(own(prior))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, c := range map[string]struct {
+		of    model.DocumentType
+		body  string
+		known bool
+		sound bool
+	}{
+		"as it is written": {model.TypeFigures, string(raw), true, true},
+		"of another type":  {model.TypeSample, string(raw), false, true},
+		"unreadable":       {model.TypeFigures, "[]", true, false},
+		"without a reason": {model.TypeFigures, `{"table":"prior","row":"x","values":{"prior":{"low":1,"assumed":2,"high":3}},"by":"vet","why":""}`, true, false},
+	} {
+		known, err := assumed.Sound(model.Document{Type: c.of, ID: model.ID{8}, Version: 1, Body: json.RawMessage(c.body)})
+		if known != c.known || (err == nil) != c.sound {
+			t.Errorf("%s: known %v, %v", name, known, err)
 		}
 	}
 }
