@@ -218,7 +218,7 @@ func TestHowPapersStand(t *testing.T) {
 	var names []string
 	for _, c := range s.Candidates {
 		names = append(names, c.Name)
-		if c.SameChip != (c.Name == "Zora") || c.ID != ids[c.Name] {
+		if !c.Lives || c.SameChip != (c.Name == "Zora") || c.ID != ids[c.Name] {
 			t.Errorf("one it may be: %+v", c)
 		}
 	}
@@ -242,7 +242,7 @@ func TestHowPapersStand(t *testing.T) {
 		"older, another key": {first, "BBBB", "another list", false, true, true},
 	} {
 		s := stand(c.record, c.key, c.sum)
-		if s.Before == nil || s.Before.Issued != second.Issued.UTC || s.Same != c.same || s.Older != c.older || s.OtherKey != c.otherKey || s.Here != ids["Zora"] || len(s.Candidates) != 0 {
+		if s.Before == nil || s.Before.Issued != second.Issued.UTC || s.Same != c.same || s.Older != c.older || s.OtherKey != c.otherKey || s.Here != ids["Zora"] || !s.Lives || len(s.Candidates) != 0 {
 			t.Errorf("%s: %+v", name, s)
 		}
 	}

@@ -19,6 +19,8 @@ type Stand struct {
 	Same, Older, OtherKey bool
 	// Here is the animal as which they would be taken in; zero: it is not here.
 	Here model.AnimalID
+	// Lives tells that it is here now, so that no quarantine begins.
+	Lives bool
 	// Candidates are those here that it may be, where it is not here by its id: those with the
 	// digits of its chip first, then those with its name, then the others by their names.
 	Candidates []Candidate
@@ -29,6 +31,7 @@ type Candidate struct {
 	ID       model.AnimalID
 	Name     string
 	SameChip bool
+	Lives    bool // here now
 }
 
 // StandOf reads how papers with that key and sum stand to what is here.
@@ -44,9 +47,9 @@ func StandOf(v model.View, r Record, key, sum string) (s Stand, err error) {
 	if err != nil {
 		return Stand{}, err
 	}
-	switch _, err := animals.Find(v, here); {
+	switch known, err := animals.Find(v, here); {
 	case err == nil:
-		s.Here = here
+		s.Here, s.Lives = here, known.Status.Here()
 		return s, nil
 	case !errors.Is(err, model.ErrNotFound):
 		return Stand{}, err
@@ -61,7 +64,7 @@ func candidates(v model.View, of Animal) (out []Candidate, err error) {
 		return nil, fmt.Errorf("look for an animal among those here: %w", err)
 	}
 	for _, a := range all {
-		out = append(out, Candidate{ID: a.ID, Name: a.Name, SameChip: !of.Chip.IsZero() && a.Chip.Digits == of.Chip.Digits})
+		out = append(out, Candidate{ID: a.ID, Name: a.Name, SameChip: !of.Chip.IsZero() && a.Chip.Digits == of.Chip.Digits, Lives: a.Status.Here()})
 	}
 	rank := func(c Candidate) int {
 		switch {

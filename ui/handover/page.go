@@ -217,29 +217,57 @@ func (p *Page) acts() fyne.CanvasObject {
 			widgets.Button(widgets.Primary, widgets.Act{Label: p.say("handover.begin"), Icon: "newcomer", Do: p.begin}), save,
 			widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("window.back"), Do: p.leave}))
 	}
-	take := widgets.Button(widgets.Primary, widgets.Act{Label: p.say("handover.take"), Icon: "newcomer", Do: p.take})
-	if p.w.ReadOnly() {
-		take.Disable()
-	}
-	acts, what := widgets.Wrap(look.S8, take, save), widgets.Para(p.say("handover.take.what"), look.Note, look.Soft)
 	p.called, p.which = nil, nil
 	if here := p.name(p.stand.Here); here != "" {
-		return widgets.Col(look.S8, widgets.Para(p.say("handover.here", map[string]any{"Name": here}), look.Body, look.Ink), acts, what)
+		return widgets.Col(look.S8, widgets.Para(p.say("handover.here", map[string]any{"Name": here}), look.Body, look.Ink), p.taking(p.stand.Lives))
 	}
 	p.called = widgets.NewField(p.told.Name, widgets.FieldOptions{Label: p.say("handover.called")})
-	form := widgets.Wrap(look.S16, widgets.Fix(320, 0, p.called.Container))
+	called := widgets.Fix(320, 0, p.called.Container)
+	form := widgets.Wrap(look.S16, called)
 	all := widgets.Col(look.S8, form)
+	comes, more := p.taking(false), p.taking(true)
+	more.Hide()
 	if len(p.stand.Candidates) > 0 {
 		p.which = p.picking()
+		p.which.OnPicked = func() {
+			into, chosen := p.into()
+			show(called, !chosen)
+			show(comes, !into.Lives)
+			show(more, into.Lives)
+			form.Refresh()
+			all.Refresh()
+		}
 		form.Add(widgets.Fix(320, 0, p.which.Container))
 		if first := p.stand.Candidates[0]; first.SameChip {
 			all.Add(widgets.Para(p.say("handover.which.chip-said", map[string]any{"Name": first.Name}), look.Body, look.Ink))
 		}
 		all.Add(widgets.Para(p.say("handover.which.what"), look.Note, look.Soft))
 	}
-	all.Add(acts)
-	all.Add(what)
+	all.Add(comes)
+	all.Add(more)
 	return all
+}
+
+func show(o fyne.CanvasObject, yes bool) {
+	if yes {
+		o.Show()
+	} else {
+		o.Hide()
+	}
+}
+
+// taking are the ways to take it in: as a newcomer, or what is new of one that is here.
+func (p *Page) taking(lives bool) *fyne.Container {
+	take, what := "handover.take", "handover.take.what"
+	if lives {
+		take, what = "handover.take.more", "handover.take.more-what"
+	}
+	act := widgets.Button(widgets.Primary, widgets.Act{Label: p.say(take), Icon: "newcomer", Do: p.take})
+	if p.w.ReadOnly() {
+		act.Disable()
+	}
+	save := widgets.Button(widgets.Plain, widgets.Act{Label: p.say("handover.save"), Icon: "papers", Do: p.save})
+	return widgets.Col(look.S8, widgets.Wrap(look.S8, act, save), widgets.Para(p.say(what), look.Note, look.Soft))
 }
 
 // picking is the choice of which animal here it is.
@@ -272,17 +300,18 @@ func (p *Page) name(id model.AnimalID) (name string) {
 	return name
 }
 
-// into is the animal here that was chosen; zero: a new one, or the one with its id.
-func (p *Page) into() (id model.AnimalID) {
+// into is the animal here that was chosen; chosen is false for a new one, or the one with
+// its id.
+func (p *Page) into() (c record.Candidate, chosen bool) {
 	if p.which == nil {
-		return id
+		return c, false
 	}
 	for _, c := range p.stand.Candidates {
 		if c.ID.String() == p.which.Value() {
-			return c.ID
+			return c, true
 		}
 	}
-	return id
+	return c, false
 }
 
 // again opens the file once more, for what is done with it; one that is another by now is
@@ -327,7 +356,8 @@ func (p *Page) take() {
 	}
 	p.busy = true
 	papers := p.papers
-	c := record.TakeIn{Tables: p.w.Tables(), Record: papers.Record, Key: papers.Key.Fingerprint(), Sum: papers.Sum, Into: p.into(), At: p.w.Now(), Protocol: newcomers.Usual, By: p.w.By()}
+	into, _ := p.into()
+	c := record.TakeIn{Tables: p.w.Tables(), Record: papers.Record, Key: papers.Key.Fingerprint(), Sum: papers.Sum, Into: into.ID, At: p.w.Now(), Protocol: newcomers.Usual, By: p.w.By()}
 	if p.called != nil {
 		c.Called = p.called.Text()
 	}
