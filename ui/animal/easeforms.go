@@ -300,10 +300,8 @@ func (v *easeView) tally(e *welfare.Entry) {
 		parts = append(parts, f.Field("breaths", t.Number(int64(o.Breaths.Count)), widgets.FieldOptions{}), f.Field("breath-seconds", t.Number(int64(o.Breaths.Seconds)), widgets.FieldOptions{}))
 	}
 	f.Command = func(a place.Answer) (model.Command, error) {
-		about, id, base, err := v.about(f, e, a)
-		if err != nil {
-			return nil, err
-		}
+		about, id, base, later := v.about(f, e, a) // its day stands below the numbers
+		var err error
 		seen := welfare.Observation{Setting: s.setting, Signs: s.kept(), None: s.none, Scans: o.Scans, Note: f.Text("note")}
 		if s.sheet {
 			seen.None = len(seen.Seen()) == 0
@@ -319,7 +317,7 @@ func (v *easeView) tally(e *welfare.Entry) {
 				}
 			}
 		}
-		return welfare.Observe{Tables: v.page.window.Tables(), About: about, Observation: seen, Entry: id, Base: base}, err
+		return welfare.Observe{Tables: v.page.window.Tables(), About: about, Observation: seen, Entry: id, Base: base}, later
 	}
 	f.Chosen = func() string { return fmt.Sprint(s.setting, s.chosen, s.none) }
 	f.Keys = func() fyne.Focusable { return nil }
@@ -376,10 +374,8 @@ func (v *easeView) handling(e *welfare.Entry) {
 		f.Picks("restraint-why", held), tick.Row, number("drew-back", h.DrewBack), widgets.Para(stop, look.Note, look.Soft), v.day(f, e), f.Field("note", h.Note, widgets.FieldOptions{Rows: 2}),
 		widgets.Caution(v.say("ease.hygiene")))
 	f.Command = func(a place.Answer) (model.Command, error) {
-		about, id, base, err := v.about(f, e, a)
-		if err != nil {
-			return nil, err
-		}
+		about, id, base, later := v.about(f, e, a) // its day stands below the numbers
+		var err error
 		got := welfare.Handling{Why: knowledge.RestraintID(held.Value()), Came: came, Note: f.Text("note")}
 		for _, n := range []struct {
 			name string
@@ -392,7 +388,7 @@ func (v *easeView) handling(e *welfare.Entry) {
 				}
 			}
 		}
-		return welfare.Handle{Tables: tables, About: about, Handling: got, Entry: id, Base: base}, nil
+		return welfare.Handle{Tables: tables, About: about, Handling: got, Entry: id, Base: base}, later
 	}
 	f.Chosen = func() string { return fmt.Sprint(held.Value(), came) }
 	v.build(f, "ease.act.handling", e, parts...)
@@ -576,7 +572,7 @@ func (v *easeView) breaths() {
 		stop()
 		about, _, _, err := v.about(f, nil, a)
 		if counted.Seconds == 0 {
-			return nil, &model.Refusal{Field: "breaths", Reason: "text.empty", Answer: model.Mend}
+			return nil, &model.Refusal{Field: "breaths", Reason: "breaths.not-counted", Answer: model.Mend}
 		}
 		b := counted
 		return welfare.Observe{Tables: v.page.window.Tables(), About: about, Observation: welfare.Observation{Setting: in, Breaths: &b, Note: f.Text("note")}}, err
