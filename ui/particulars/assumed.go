@@ -132,8 +132,7 @@ func (a *Assumed) card(f *assumed.Figures, row assumed.Row) fyne.CanvasObject {
 	}
 	values, _ := f.Values(row)
 	for _, asked := range row.Table.Figures() {
-		rows.Add(widgets.RowTop(look.S12, widgets.Grow(widgets.Para(a.say("assumed.figure."+string(asked.Figure)), look.Note, look.Soft)),
-			widgets.Line(a.told(asked, values[asked.Figure]), look.Body, look.Ink)))
+		rows.Add(widgets.Col(0, widgets.Para(a.say("assumed.figure."+string(asked.Figure)), look.Note, look.Soft), widgets.Para(a.told(asked, values[asked.Figure]), look.Body, look.Ink)))
 	}
 	if !changed {
 		rows.Add(widgets.Para(t.Source(a.source(row)), look.Note, look.Faint))
