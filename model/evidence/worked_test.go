@@ -171,6 +171,9 @@ func TestNext(t *testing.T) {
 		"soon after the last":      {func(s *evidence.Standing) { s.Last = 20 }, evidence.Take, 62},
 		"long after the last":      {func(s *evidence.Standing) { s.Last, s.Sees = 2, 1 }, evidence.Take, 50},
 		"at what is wanted":        {func(s *evidence.Standing) { s.Chance.High = .01 }, evidence.Nothing, 0},
+		"as assumed alone":         {func(s *evidence.Standing) { s.Chance.Mid = .01 }, evidence.Assumed, 0},
+		"a little above":           {func(s *evidence.Standing) { s.Chance.Mid = .0101 }, evidence.Take, 40},
+		"assumed, and on its way":  {func(s *evidence.Standing) { s.Chance.Mid, s.Awaited = .01, true }, evidence.Await, 0},
 		"detected, whatever it is": {func(s *evidence.Standing) { s.Chance.High, s.Detected = .01, true }, evidence.Vet, 0},
 		"exposed still":            {func(s *evidence.Standing) { s.Exposed, s.Awaited, s.Chance.High = true, true, .001 }, evidence.Apart, 0},
 		"wanted, and on its way":   {func(s *evidence.Standing) { s.Awaited, s.Chance.High = true, .001 }, evidence.Await, 0},
@@ -374,5 +377,34 @@ func TestCheck_NamesTheValue(t *testing.T) {
 	f := evidence.Figures{Sensitivity: 1.25, Specificity: .99, Share: .3, Spread: 3, Usable: .95}
 	if refused := f.Check(); refused == nil || refused.Field != "sensitivity" || refused.Value != "1.25" {
 		t.Errorf("refused: %+v", refused)
+	}
+}
+
+// Who sheds more is seen more often, alone and in pools, and the thing is never seen where nobody
+// carries it; a pool has 200 animals at the most.
+func TestSight_MoreIsSeenOfWhoShedsMore(t *testing.T) {
+	f := evidence.Figures{Sensitivity: .85, Specificity: .995, Share: .3, Spread: 3, Usable: .95}
+	for pool := 1; pool <= 4; pool++ {
+		for carriers := 1; carriers <= pool; carriers++ {
+			for level := -3.0; level < 3; level++ {
+				if much, little := f.Sight().Seen(pool, carriers, level), f.Sight().Seen(pool, carriers, level+1); !(much > little && little > 0 && much < f.Usable) {
+					t.Errorf("%d of %d at level %v: %v, of who sheds less %v", carriers, pool, level, much, little)
+				}
+			}
+		}
+		if seen := f.Sight().Seen(pool, 0, 0); seen != 0 {
+			t.Errorf("nobody of %d carries it, and %v is seen", pool, seen)
+		}
+	}
+	for size, refused := range map[int]bool{200: false, 201: true} {
+		w := evidence.Way{Sensitivity: evidence.Exactly(.85), Share: evidence.Exactly(.3), Specificity: .995, Spread: 3, Usable: .95}
+		c := evidence.Case{Ways: []evidence.Way{w}, Samples: []evidence.Sample{{}}}
+		for i := range size {
+			c.Animals = append(c.Animals, evidence.Animal{Prior: evidence.Exactly(.5)})
+			c.Samples[0].Of = append(c.Samples[0].Of, i)
+		}
+		if r := c.Check(); (r != nil) != refused || refused && (r.Field != "pool" || r.Value != "201") {
+			t.Errorf("a pool of %d: %+v", size, r)
+		}
 	}
 }
