@@ -15,6 +15,7 @@ import (
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/storetest"
+	"coilward/ui/uitest"
 )
 
 // lived is oneBox with an animal of a species in it, and with a day of a logger's readings.
@@ -119,6 +120,31 @@ func TestWhoseNumbers(t *testing.T) {
 	text := w.Text()
 	w.sees(text.Say("climate.aims-table", map[string]any{"Species": text.Say("species.python-regius")}))
 	w.sees(text.Temperature(model.Temperature{Hundredths: 3500}) + " (common practice, no source)")
+	w.sees("check thermostat and guard now")
+	// what lies long back is told, and not what to do now
+	w = open(t, "en", func(c *collection.Collection) {
+		lived(t, "python-regius")(c)
+		at := model.MomentOf(storetest.Start())
+		at.UTC -= 20 * 86400
+		k := climate.Key{Zone: climate.Cool}
+		if err := c.View(func(v model.View) error {
+			h, err := husbandry.ReadHouse(v)
+			if err == nil {
+				k.Place = h.Places()[0].ID
+			}
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := c.Do(climate.Note{Key: k, At: at, Reading: climate.Reading{Temperature: 3900, Humidity: climate.NoHumidity}}); err != nil {
+			t.Fatal(err)
+		}
+	})
+	w.tap(text.Say("climate.scale.year"))
+	w.sees("It was up to " + text.Temperature(model.Temperature{Hundredths: 3900}))
+	if uitest.Shows(uitest.Top(w.Canvas()), text.Temperature(model.Temperature{Hundredths: 3900})+" on 20 May 2027, 09:00, above "+text.Temperature(model.Temperature{Hundredths: 3500})+" (common practice, no source). This can burn") {
+		t.Error("of a heat of three weeks ago it is said what to do now")
+	}
 	w = open(t, "en", lived(t, ""))
 	w.sees(w.Text().Say("climate.lack.unsaid"))
 }

@@ -353,15 +353,26 @@ func (p *Page) bands(s climate.Share) string {
 	return strings.Join(said, ", ")
 }
 
+// lookedAt is for how many days it is said what to do now; what lies longer back is told alone
+// (assumed).
+const lookedAt = 14
+
 // harms are what may have hurt an animal there.
 func (p *Page) harms(t *wording.Text, z indoors.Zone) (said []string) {
 	limits := climate.LimitsOf(p.window.Tables())
 	degrees := func(hundredths int) model.Temperature { return model.Temperature{Hundredths: int64(hundredths)} }
+	now := p.window.Now().UTC
+	key := func(at int64, lately, then string) string {
+		if at >= now-lookedAt*86400 {
+			return lately
+		}
+		return then
+	}
 	if h := z.Harm; h.Hot {
-		said = append(said, p.say("climate.harm-hot", wording.Gaps{"Most": degrees(h.Hottest), "When": p.moment(h.HotAt), "Limit": degrees(limits.Hottest(z.Zone))}))
+		said = append(said, p.say(key(h.HotAt, "climate.harm-hot", "climate.harm-hot-then"), wording.Gaps{"Most": degrees(h.Hottest), "When": p.moment(h.HotAt), "Limit": degrees(limits.Hottest(z.Zone))}))
 	}
 	if h := z.Harm; h.Cold.Seconds() > 0 {
-		said = append(said, p.say("climate.harm-cold", wording.Gaps{"Limit": degrees(limits.Cold), "Hours": t.Decimal((h.Cold.Seconds()*10+1800)/3600, 1), "When": p.moment(h.Cold.From), "Least": degrees(h.Coldest)}))
+		said = append(said, p.say(key(h.Cold.Until, "climate.harm-cold", "climate.harm-cold-then"), wording.Gaps{"Limit": degrees(limits.Cold), "Hours": t.Decimal((h.Cold.Seconds()*10+1800)/3600, 1), "When": p.moment(h.Cold.From), "Least": degrees(h.Coldest)}))
 	}
 	return said
 }
