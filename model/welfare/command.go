@@ -103,7 +103,7 @@ func (c NoteContact) Plan(v model.View) (model.Writes, error) {
 	}
 	name, err := named(v, c.Person.ID, model.TypePerson)
 	if errors.Is(err, model.ErrNotFound) {
-		return model.Writes{}, mend("person", "", "text.empty", nil)
+		return model.Writes{}, mend("person", "", "contact.nobody", nil)
 	}
 	if err != nil {
 		return model.Writes{}, err

@@ -217,8 +217,8 @@ func TestCommands_Refuse(t *testing.T) {
 		{"nothing befell", contact(welfare.PersonContact{Animal: r.animal}), "contacted", "choice.unknown"},
 		{"with no animal", contact(welfare.PersonContact{What: welfare.Bite}), "animal", "text.empty"},
 		{"words of a contact", contact(welfare.PersonContact{What: welfare.Bite, Animal: r.animal, Note: strings.Repeat("a", 10_001)}), "note", "text.long"},
-		{"of nobody", welfare.NoteContact{At: r.now, PersonContact: welfare.PersonContact{What: welfare.Bite, Animal: r.animal}}, "person", "text.empty"},
-		{"of an animal as a person", welfare.NoteContact{Person: model.PersonID{ID: r.animal.ID}, At: r.now, PersonContact: welfare.PersonContact{What: welfare.Bite, Animal: r.animal}}, "person", "text.empty"},
+		{"of nobody", welfare.NoteContact{At: r.now, PersonContact: welfare.PersonContact{What: welfare.Bite, Animal: r.animal}}, "person", "contact.nobody"},
+		{"of an animal as a person", welfare.NoteContact{Person: model.PersonID{ID: r.animal.ID}, At: r.now, PersonContact: welfare.PersonContact{What: welfare.Bite, Animal: r.animal}}, "person", "contact.nobody"},
 		{"at no time", welfare.NoteContact{Person: r.person, PersonContact: welfare.PersonContact{What: welfare.Bite, Animal: r.animal}}, "day", "day.empty"},
 	} {
 		_, err := r.Do(c.command)

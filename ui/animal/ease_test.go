@@ -120,7 +120,7 @@ func TestEase_CountsAndScans(t *testing.T) {
 	h.show("Wren", "ease")
 	uitest.Tap(t, h.Content(), "Count breaths")
 	h.enter()
-	if !h.Shows("Nothing is entered. Enter something.") {
+	if !h.Shows("Count first: the first tap starts the clock.") {
 		t.Errorf("no count: %q", uitest.Texts(h.Content()))
 	}
 	h.page.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
