@@ -270,10 +270,11 @@ func TestReadFigures_OfThoseKeptBeforeAllWereAskedFor(t *testing.T) {
 		for _, a := range row.Table.Figures() {
 			less := own(row)
 			delete(less.Values, a.Figure)
-			if r := less.Check(tables); (r == nil) != a.Since {
+			later := a.Figure == assumed.Spread || a.Figure == assumed.Usable
+			if r := less.Check(tables); (r == nil) != later {
 				t.Errorf("without %s: %+v", a.Figure, r)
 			}
-			if a.Since {
+			if later {
 				continue
 			}
 			raw, err := json.Marshal(less)
@@ -333,9 +334,17 @@ func TestCheck_FewUsableSamples(t *testing.T) {
 
 // A document of figures is sound where a command could have written it.
 func TestSound(t *testing.T) {
-	raw, err := json.Marshal(own(prior))
-	if err != nil {
-		t.Fatal(err)
+	body := func(row assumed.Row, figure assumed.Figure, s knowledge.Span) string {
+		t.Helper()
+		o := own(row)
+		if figure != "" {
+			o.Values[figure] = s
+		}
+		raw, err := json.Marshal(o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(raw)
 	}
 	for name, c := range map[string]struct {
 		of    model.DocumentType
@@ -343,10 +352,19 @@ func TestSound(t *testing.T) {
 		known bool
 		sound bool
 	}{
-		"as it is written": {model.TypeFigures, string(raw), true, true},
-		"of another type":  {model.TypeSample, string(raw), false, true},
-		"unreadable":       {model.TypeFigures, "[]", true, false},
-		"without a reason": {model.TypeFigures, `{"table":"prior","row":"x","values":{"prior":{"low":1,"assumed":2,"high":3}},"by":"vet","why":""}`, true, false},
+		"as it is written":           {model.TypeFigures, body(prior, "", knowledge.Span{}), true, true},
+		"of a sight":                 {model.TypeFigures, body(sight, "", knowledge.Span{}), true, true},
+		"of a carrier":               {model.TypeFigures, body(carrier, "", knowledge.Span{}), true, true},
+		"the most that can be found": {model.TypeFigures, body(sight, assumed.Sensitivity, span(1, 999, 999)), true, true},
+		"all are found":              {model.TypeFigures, body(sight, assumed.Sensitivity, span(700, 800, 1000)), true, false},
+		"none are found":             {model.TypeFigures, body(sight, assumed.Sensitivity, span(0, 800, 900)), true, false},
+		"it is right every time":     {model.TypeFigures, body(sight, assumed.Specificity, span(1000, 1000, 1000)), true, false},
+		"it is always wrong":         {model.TypeFigures, body(sight, assumed.Specificity, span(0, 0, 0)), true, false},
+		"hardly ever right":          {model.TypeFigures, body(sight, assumed.Specificity, span(1, 1, 1)), true, true},
+		"the most that are usable":   {model.TypeFigures, body(sight, assumed.Usable, span(990, 990, 990)), true, true},
+		"of another type":            {model.TypeSample, body(prior, "", knowledge.Span{}), false, true},
+		"unreadable":                 {model.TypeFigures, "[]", true, false},
+		"without a reason":           {model.TypeFigures, `{"table":"prior","row":"x","values":{"prior":{"low":1,"assumed":2,"high":3}},"by":"vet","why":""}`, true, false},
 	} {
 		known, err := assumed.Sound(model.Document{Type: c.of, ID: model.ID{8}, Version: 1, Body: json.RawMessage(c.body)})
 		if known != c.known || (err == nil) != c.sound {
