@@ -18,6 +18,7 @@ import (
 	"coilward/model/exam"
 	"coilward/model/knowledge"
 	"coilward/model/label"
+	"coilward/model/storetest"
 	"coilward/model/written"
 )
 
@@ -133,6 +134,39 @@ func TestWeighSheetsAreReadFromThePrintedPage(t *testing.T) {
 				t.Fatalf("%s: %s does not stand behind those before it", language, r.Animal.Name)
 			}
 			at += i
+		}
+	}
+}
+
+// The code of a sheet for a round is read at 150 dots to the inch from each of its pages, in
+// English on A4 and in German on Letter.
+func TestRoundSheetsAreReadFromThePrintedPage(t *testing.T) {
+	c, _ := storetest.New(t)
+	for _, name := range []string{"Juno", "Brook"} {
+		if _, err := c.Do(animals.Add{Animal: animals.Animal{Name: name, Species: "python-regius", Status: animals.Kept}}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	tables := papertest.Tables(t)
+	var s paper.RoundSheet
+	if err := c.View(func(v model.View) (err error) { s, err = paper.GatherRoundSheet(v, tables, ""); return err }); err != nil {
+		t.Fatal(err)
+	}
+	for language, size := range map[string]paper.Size{"en": paper.A4, "de": paper.Letter} {
+		d, err := paper.RoundSheetPaper(s, papertest.Text(t, language), size)
+		if err != nil {
+			t.Fatal(err)
+		}
+		file := mustWrite(t, d)
+		papertest.Checked(t, file)
+		pages := codesAt(t, file, "150", len(s.Parts))
+		if len(pages) == 0 || len(pages) != len(s.Parts) {
+			t.Fatalf("%s: codes of %d pages, want %d", language, len(pages), len(s.Parts))
+		}
+		for i, page := range pages {
+			if !page[s.Parts[i].Code.Text()] || len(page) != 1 {
+				t.Errorf("%s: the codes of page %d are %v", language, i+1, page)
+			}
 		}
 	}
 }
