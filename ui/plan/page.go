@@ -304,7 +304,7 @@ func (p *Page) outdated() {
 }
 
 // typed puts what was typed into the facts; false where a field cannot be read, which says
-// so.
+// so, from the top to the foot.
 func (p *Page) typed(f *plan.Facts) bool {
 	t, ok := p.window.Text(), true
 	refuse := func(name string, err error) bool {
@@ -348,12 +348,12 @@ func (p *Page) typed(f *plan.Facts) bool {
 	hundredths, err := t.ParsePercent(p.fields["target"].Text())
 	f.Target = float64(hundredths) / 10_000
 	refuse("target", err)
-	f.Price, f.Budget = plan.Price{Test: price("test"), Swab: price("swab")}, price("budget")
 	if !empty("latest") {
 		f.Latest, err = t.ParseDayAhead(p.fields["latest"].Text(), f.Today)
 		refuse("latest", err)
 	}
-	f.Largest, f.Rounds, f.Apart = whole("largest", plan.MostPool, -1), whole("rounds", plan.MostRounds, -1), whole("apart", plan.MostDays, -1)
+	f.Rounds, f.Apart, f.Largest = whole("rounds", plan.MostRounds, -1), whole("apart", plan.MostDays, -1), whole("largest", plan.MostPool, -1)
+	f.Price, f.Budget = plan.Price{Test: price("test"), Swab: price("swab")}, price("budget")
 	lab := plan.Lab{Rounds: whole("lab-rounds", plan.MostRounds, 0), Pool: whole("lab-pool", plan.MostPool, 0), Apart: whole("lab-apart", plan.MostDays, f.Apart)}
 	if lab.Rounds > 0 {
 		lab.Pool = max(lab.Pool, 1) // nothing said: each singly
