@@ -161,6 +161,9 @@ func TestTakeIn_Refused(t *testing.T) {
 		t.Error("something was written")
 	}
 	w.do(climate.TakeIn{Key: w.key(climate.Warm), Readings: []climate.Reading{{At: w.now + 60, Temperature: 2500, Humidity: none}}})
+	if all := w.series(w.place); len(all) != 1 || len(all[0].Readings) != 1 {
+		t.Errorf("one alone: %+v", all)
+	}
 }
 
 func TestNote(t *testing.T) {
