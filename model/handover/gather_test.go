@@ -1,0 +1,44 @@
+package handover_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/care"
+	"coilward/model/handover"
+)
+
+// The portrait goes first, then the newest photos, each once and no more than may go; of none
+// that is not a portrait it is said that it is one.
+func TestPhotosThatGo(t *testing.T) {
+	now := start()
+	k, id, _ := seller(t, now)
+	photo := func(n int) model.PhotoID { return model.PhotoID(strings.Repeat("0", 60) + fmt.Sprintf("%04x", n)) }
+	a, err := k.find(id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a.Photos, a.Portrait = []model.PhotoID{photo(1)}, photo(1)
+	k.do(animals.Change{ID: id, Base: a.Revision, Animal: a.Animal})
+	for n := range handover.MostPhotos + 3 {
+		k.do(care.AddPhoto{About: care.About{Animal: id, At: k.at()}, Photo: care.Photo{Photos: []model.PhotoID{photo(n), photo(n)}}})
+	}
+	var g handover.Gathered
+	k.view(func(v model.View) (err error) { g, err = handover.Gather(v, k.tables, id, "0.8.0"); return err })
+	if len(g.Photos) != handover.MostPhotos || len(g.Record.Photos) != handover.MostPhotos || g.Photos[0] != photo(1) {
+		t.Fatalf("%d photos, told of %d, the first is %s", len(g.Photos), len(g.Record.Photos), g.Photos[0])
+	}
+	seen := map[model.PhotoID]bool{}
+	for i, p := range g.Record.Photos {
+		if p.Portrait != (i == 0) || p.When.IsZero() != (i == 0) {
+			t.Errorf("photo %d is %+v", i, p)
+		}
+		if seen[g.Photos[i]] {
+			t.Errorf("%s goes twice", g.Photos[i])
+		}
+		seen[g.Photos[i]] = true
+	}
+}
