@@ -164,6 +164,8 @@ func (r record) follows(c chances.Chance) string {
 			return r.say("chance.act.take-now")
 		}
 		return r.say("paper.chances.take", gaps{"Day": c.From})
+	case evidence.Assumed:
+		return r.say("paper.chances.assumed", gaps{"Goal": labelled(r.text, evidence.Exactly(c.Goal).Told().Label())})
 	case evidence.Apart:
 		return r.say("paper.chances.apart", gaps{"Name": r.named().Name})
 	}

@@ -82,7 +82,7 @@ func TestChancesOnPaperPromiseNothing(t *testing.T) {
 // nobody else is named.
 func TestWhatFollowsOnPaper(t *testing.T) {
 	f := papertest.Bramble(t)
-	for act, want := range map[evidence.Act]string{evidence.Vet: "paper.chances.for-vet", evidence.Apart: "paper.chances.apart{Name=Bramble}", evidence.Await: "chance.act.await", evidence.Nothing: "chance.act.nothing{Goal=chance.one{"} {
+	for act, want := range map[evidence.Act]string{evidence.Vet: "paper.chances.for-vet", evidence.Apart: "paper.chances.apart{Name=Bramble}", evidence.Await: "chance.act.await", evidence.Assumed: "paper.chances.assumed{Goal=chance.one{", evidence.Nothing: "chance.act.nothing{Goal=chance.one{"} {
 		f.Chances[0].Act = act
 		if said := proof(f, papertest.Keys{}); !strings.Contains(said, "paper.chances.follows "+want) {
 			t.Errorf("%s: it does not say %q:\n%s", act, want, said)

@@ -157,7 +157,7 @@ func (r *Reader) tell(k key) (c Chance) {
 	case c.Act == evidence.Vet:
 	case !r.animals[animal].Status.Here():
 		c.Act = Left
-	case c.Act == evidence.Take && !c.Carrier.Clears && r.closed(animal, of):
+	case slices.Contains([]evidence.Act{evidence.Take, evidence.Assumed}, c.Act) && !c.Carrier.Clears && r.closed(animal, of):
 		c.Act = Closed
 	}
 	c.Next = r.material(k, c)

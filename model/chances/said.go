@@ -124,8 +124,8 @@ func (e Exposed) says(n Named, newcomer int) Line {
 // Follows is what follows from the chance.
 func (c Chance) Follows(n Named) Line {
 	switch c.Act {
-	case evidence.Nothing:
-		return Line{"chance.act.nothing", map[string]any{"Goal": evidence.Exactly(c.Goal).Told().Label()}}
+	case evidence.Nothing, evidence.Assumed:
+		return Line{"chance.act." + string(c.Act), map[string]any{"Goal": evidence.Exactly(c.Goal).Told().Label()}}
 	case evidence.Take:
 		switch {
 		case c.Laid():

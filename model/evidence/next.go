@@ -9,6 +9,7 @@ type Act string
 // What may follow.
 const (
 	Nothing Act = "nothing" // the chance is at most what is wanted
+	Assumed Act = "assumed" // it is if what is assumed is right; the vet says whether another sample is worth it
 	Take    Act = "take"    // a sample, from a day on
 	Await   Act = "await"   // an answer that is on its way
 	Apart   Act = "apart"   // no sample speaks while it goes on being exposed
@@ -38,6 +39,8 @@ func (s Standing) Next(today model.Day) (Act, model.Day) {
 		return Await, 0
 	case s.Chance.High <= s.Goal:
 		return Nothing, 0
+	case s.Chance.Mid <= s.Goal: // the high end falls so slowly that samples would be asked for over years
+		return Assumed, 0
 	}
 	from := max(today, s.Sees)
 	if s.Last != 0 {

@@ -237,6 +237,8 @@ func (v *testsView) follows(c chances.Chance) fyne.CanvasObject {
 	p := v.page
 	act, ground, icon := widgets.Act{}, look.Wash, "check"
 	switch c.Act {
+	case evidence.Assumed:
+		icon = "vet"
 	case evidence.Take:
 		icon = "tube"
 		if c.Waits() {

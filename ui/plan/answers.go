@@ -375,5 +375,6 @@ func (p *Page) why(r plan.Reason) string {
 	if r.Needed > 0 {
 		return p.say("plan.why.rounds", map[string]any{"Names": all, "Count": r.Needed, "Most": p.found.Rounds})
 	}
-	return p.say("plan.why.never", map[string]any{"Names": all, "Count": plan.ManyRounds, "Left": p.chance(r.Left)})
+	return p.say("plan.why.never", map[string]any{"Names": all, "Count": plan.ManyRounds, "Left": p.chance(r.Left), "Material": p.say("material." + string(p.found.Material)),
+		"Target": p.chance(evidence.Exactly(p.found.Target)), "Share": t.Decimal(int64(p.found.By.Share.Assumed), 1)})
 }
