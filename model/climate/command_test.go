@@ -371,3 +371,25 @@ func TestSound(t *testing.T) {
 		t.Error("a place is read as readings")
 	}
 }
+
+// What an instrument has brought already is told apart from what it brought otherwise.
+func TestFreshCounts(t *testing.T) {
+	w := begin(t)
+	all := w.logged(10)
+	w.do(climate.TakeIn{Key: w.key(climate.Warm), Readings: all[:6]})
+	again := slices.Clone(all)
+	again[2].Temperature++
+	if err := w.View(func(v model.View) error {
+		fresh, same, differing, err := climate.Fresh(v, w.logger, again)
+		if !slices.Equal(fresh, all[6:]) || same != 5 || differing != 1 {
+			t.Errorf("%d fresh, %d the same, %d differing", len(fresh), same, differing)
+		}
+		fresh, same, differing, err2 := climate.Fresh(v, w.hand, again[:3]) // another instrument
+		if len(fresh) != 3 || same+differing != 0 {
+			t.Errorf("of another: %d fresh, %d the same, %d differing", len(fresh), same, differing)
+		}
+		return errors.Join(err, err2)
+	}); err != nil {
+		t.Fatal(err)
+	}
+}
