@@ -246,6 +246,14 @@ func TestHowPapersStand(t *testing.T) {
 			t.Errorf("%s: %+v", name, s)
 		}
 	}
+	other := newKeeper(t, now) // in whatever order they came
+	for _, name := range []string{"Juno", "Bo", "Ada"} {
+		other.do(animals.Add{Animal: animals.Animal{Name: name}})
+	}
+	other.view(func(v model.View) (err error) { s, err = handover.StandOf(v, first, "AAAA", ""); return err })
+	if len(s.Candidates) != 3 || s.Candidates[0].Name != "Juno" || s.Candidates[1].Name != "Ada" {
+		t.Errorf("it may be %+v", s.Candidates)
+	}
 	// no chip is no likeness
 	first.Animal.ID, first.Animal.Chip = model.AnimalID{ID: model.ID{4}}, animals.Chip{}
 	if s := stand(first, "AAAA", ""); len(s.Candidates) != 4 || s.Candidates[0].Name != "JUNO" {
