@@ -42,3 +42,33 @@ func TestPhotosThatGo(t *testing.T) {
 		seen[g.Photos[i]] = true
 	}
 }
+
+// The portrait of the papers is the animal's here, unless it has one of its own.
+func TestThePortrait(t *testing.T) {
+	for _, own := range []model.PhotoID{"", "cc"} {
+		now := start()
+		from, id, _ := seller(t, now)
+		to := newKeeper(t, now)
+		animal := animals.Animal{Name: "Juno", Portrait: own}
+		if own != "" {
+			animal.Photos = []model.PhotoID{own}
+		}
+		here := model.AnimalID{ID: to.do(animals.Add{Animal: animal})[0]}
+		r := from.record(id)
+		r.Photos = []handover.Photo{{Portrait: true}, {When: r.Entries[0].When}}
+		if _, err := to.c.Do(handover.TakeIn{Tables: to.tables, Record: r, Photos: []model.PhotoID{"aa", "bb"}, Into: here, At: to.at(), Protocol: "python", Key: "A", Sum: "b"}); err != nil {
+			t.Fatal(err)
+		}
+		a, err := to.find(here)
+		want := own
+		if own == "" {
+			want = "aa"
+		}
+		if err != nil || a.Portrait != want {
+			t.Errorf("the portrait is %q, want %q, %v", a.Portrait, want, err)
+		}
+		if got := to.entries(here); len(got) != 3 {
+			t.Errorf("%d entries", len(got))
+		}
+	}
+}
