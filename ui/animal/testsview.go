@@ -276,7 +276,11 @@ func (v *testsView) toTray() widgets.Act {
 // toPositive leads to the positive whose page says what comes next, where there is one.
 func (v *testsView) toPositive(c chances.Chance) (act widgets.Act) {
 	if to, known := v.traces[c.Of]; known {
-		act = widgets.Act{Label: v.say("chance.see-positive"), Icon: "right", Do: func() { v.page.window.Go(to) }}
+		says := "chance.see-positive"
+		if to.To == place.Tray {
+			says = "chance.see-sample"
+		}
+		act = widgets.Act{Label: v.say(says), Icon: "right", Do: func() { v.page.window.Go(to) }}
 	}
 	return act
 }
