@@ -36,7 +36,7 @@ func (r record) leavesOpen() []Block {
 		t.Rows = append(t.Rows, row)
 	}
 	if len(t.Rows) > 0 {
-		t.Rows = append(t.Rows, []Cell{{Text: r.say("paper.chances.carries") + " " + r.say("paper.chances.brief") + " " + r.say("paper.chances.behind")}, {Draw: r.chanceScale()}})
+		t.Rows = append(t.Rows, []Cell{{Text: r.say("paper.chances.carries") + " " + r.say("paper.chances.brief") + ". " + r.say("paper.chances.behind")}, {Draw: r.chanceScale()}})
 	}
 	blocks := Keep{Heading{Level: 2, Text: r.say("paper.open-chances"), Aside: r.say("paper.open-chances.aside")}}
 	if r.NoChances {

@@ -207,7 +207,7 @@ func (r record) vetProves() []Block {
 // provesBriefly are the chances as the first page of the record has them, in as little room
 // as they take where it is short.
 func (r record) provesBriefly() []Block {
-	lead := Strong(r.say("paper.chances.carries")) + " " + r.say("paper.chances.brief") + " " + r.say("paper.chances.behind")
+	lead := Strong(r.say("paper.chances.carries")) + " " + r.say("paper.chances.brief") + ". " + r.say("paper.chances.behind")
 	switch r.room {
 	case roomy:
 		return r.leavesOpen()
