@@ -221,3 +221,17 @@ func TestIf_TakenBackAndPutRight(t *testing.T) {
 		t.Errorf("what is still to come has an effect: %+v", all)
 	}
 }
+
+// That its own samples had said most of it is told of a pool, be it of two, and of no sample of its own.
+func TestIf_ASecondSwabOfItsOwn(t *testing.T) {
+	w := begin(t)
+	w.sample("choanal-swab", 120, virus, samples.NotDetected, w.ash)
+	second := w.sample("choanal-swab", 100, virus, samples.Pending, w.ash)
+	pool := w.sample("choanal-swab", 100, virus, samples.Pending, w.ash, w.birch)
+	if e := w.suppose(chances.Supposed{Sample: second, Of: virus, Outcome: samples.NotDetected}); e[0].Said {
+		t.Error("it is told of its own second swab")
+	}
+	if e := w.suppose(chances.Supposed{Sample: pool, Of: virus, Outcome: samples.NotDetected}); !e[0].Said || e[1].Said {
+		t.Errorf("of a pool of two: %v, of the other %v", e[0].Said, e[1].Said)
+	}
+}
