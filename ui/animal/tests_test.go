@@ -88,7 +88,7 @@ func TestTests_WhatWasDetectedLeadsToItsSample(t *testing.T) {
 	if !h.Shows("Bitte die Tierarztpraxis anrufen") {
 		t.Errorf("what follows: %q", uitest.Texts(h.Content()))
 	}
-	uitest.Tap(t, h.Content(), "Zum Nachweis")
+	uitest.Tap(t, h.Content(), "Zur Probe")
 	if n := len(h.Went); n == 0 || h.Went[n-1].To != place.Tray || h.Went[n-1].Subject.IsZero() {
 		t.Errorf("went to %+v", h.Went)
 	}
