@@ -24,9 +24,12 @@ func (p *Page) aims(column *fyne.Container) {
 	if a.Species != "" {
 		species = p.say("species." + string(a.Species))
 	}
-	if a.Lack == "" {
+	switch {
+	case a.Lack == "":
 		column.Add(widgets.Para(p.say("climate.aims-table", wording.Gaps{"Species": species}), look.Body, look.Ink))
-	} else {
+	case len(a.Own) > 0:
+		column.Add(widgets.Para(p.say("climate.aims-own"), look.Body, look.Ink))
+	default:
 		column.Add(widgets.Para(p.say("climate.lack."+string(a.Lack), wording.Gaps{"Species": species}), look.Body, look.Days))
 	}
 	for _, own := range a.Own {

@@ -103,6 +103,7 @@ func TestOwnNumbers(t *testing.T) {
 		if len(all) != 1 || all[0].Zone != climate.Warm || all[0].Night != nil || *all[0].Day != (climate.Target{HardLow: 2000, SoftLow: 2700, SoftHigh: 2900, HardHigh: 3500}) {
 			t.Fatalf("%s: kept %+v", language, all)
 		}
+		w.sees(text.Say("climate.aims-own"))
 		w.tap(text.Say("climate.set-target"))
 		for i := range 4 {
 			w.fill(i, "")
