@@ -36,6 +36,10 @@ func TestWrittenInOneWay(t *testing.T) {
 	if _, err := Open(bytes.NewReader(good), int64(len(good))); err != nil {
 		t.Fatal(err)
 	}
+	// the end of the list at the end, by APPNOTE 4.3.16: first disk, four members, no comment
+	if end := good[len(good)-endSize:]; !bytes.HasPrefix(end, []byte("PK\x05\x06\x00\x00\x00\x00\x04\x00\x04\x00")) || !bytes.HasSuffix(end, []byte{0, 0}) {
+		t.Errorf("it ends with %x", end)
+	}
 	for name, c := range map[string]struct {
 		change func(string) string
 		list   bool
