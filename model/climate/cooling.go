@@ -69,7 +69,7 @@ type Cooling struct {
 	// Curve says that the outside was measured in each fall and is known now: it is
 	// Newton's curve. Else it falls all the time as in the steepest hour of all falls.
 	Curve bool
-	// Already says that it is as cold as that from the beginning.
+	// Already says that it began as cold as that, so that there are no hours to tell.
 	Already bool
 	// Never says that the outside is so warm that it does not come down to it.
 	Never bool

@@ -503,3 +503,35 @@ func TestCoolingIsFromTheColdest(t *testing.T) {
 		t.Fatalf("as cold already: %+v", a.Cooling)
 	}
 }
+
+// The hours of a zone that an animal can be in are not hidden by one that was cold for a
+// moment, nor by the air of the room.
+func TestCoolingIsOfTheZonesThatHaveHours(t *testing.T) {
+	w := begin(t)
+	begun := w.ago(20)
+	until := begun
+	until.UTC += 4 * 3600
+	w.do(powercut.Note{From: begun, Places: []model.PlaceID{w.room}, Cut: powercut.Cut{Until: until}})
+	fall := func(k climate.Key) {
+		var all []climate.Reading
+		for i := range 25 { // four hours, half a degree in each
+			all = append(all, climate.Reading{At: begun.UTC + int64(i)*600, Temperature: int16(2800 - i*50/6), Humidity: -1})
+		}
+		w.do(climate.TakeIn{Key: k, Readings: all})
+	}
+	room := climate.Key{Place: w.room, Zone: climate.RoomAir, With: w.roomSense}
+	fall(room)
+	w.log(room, 1, 0, func(int) (int, int) { return 1900, -1 })
+	if a := w.read(2); a.Cooling != nil {
+		t.Fatalf("the room alone: %+v", a.Cooling)
+	}
+	fall(w.warm())
+	w.log(w.warm(), 1, 0, func(int) (int, int) { return 2400, -1 })
+	hide := w.warm()
+	hide.Zone, hide.With.ID = climate.Hide, w.do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Hide logger", Kind: husbandry.Thermometer}}).Documents[0]
+	fall(hide)
+	w.log(hide, 1, 0, func(int) (int, int) { return 1990, -1 })
+	if a := w.read(2); a.Cooling == nil || a.Cooling.Zone != climate.Warm || a.Cooling.Already || math.Abs(a.Cooling.Hours-8) > .2 {
+		t.Fatalf("%+v", a.Cooling)
+	}
+}

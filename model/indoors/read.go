@@ -290,17 +290,28 @@ func (a *Air) cool(v model.View, t *knowledge.Tables, h *husbandry.House, where 
 		}
 	}
 	outside, known := coldest[climate.Outside]
+	place, _ := h.Place(a.Place)
 	for _, zone := range climate.Zones() {
 		from, there := coldest[zone]
-		if !there || zone == climate.Outside {
+		if !there || !zone.Inside() && (zone != climate.RoomAir || place.Kind.Houses()) { // the animal is in the enclosure; a room has its air alone
 			continue
 		}
 		c, ok := climate.HoursUntil(falls[zone], from, t.Value(knowledge.ValueCoolingTo), outside, known)
-		if ok && (a.Cooling == nil || a.Cooling.Never || !c.Never && c.Hours < a.Cooling.Hours) { // one that is as cold already has no hours
+		if ok && (a.Cooling == nil || sooner(c, a.Cooling.Cooling)) {
 			a.Cooling = &Cooling{Cooling: c, Zone: zone, From: from}
 		}
 	}
 	return nil
+}
+
+// sooner reports whether a tells more than b of how long it stays warm: hours before
+// none, the fewer before the more, and what was as cold already before what never is.
+func sooner(a, b climate.Cooling) bool {
+	hours := func(c climate.Cooling) bool { return !c.Already && !c.Never }
+	if hours(a) && hours(b) {
+		return a.Hours < b.Hours
+	}
+	return hours(a) || !hours(b) && a.Already && b.Never
 }
 
 func (a *Air) series(v model.View, where []model.PlaceID, s climate.Span) (all []climate.Series, err error) {
