@@ -9,7 +9,7 @@ type Act string
 // What may follow.
 const (
 	Nothing Act = "nothing" // the chance is at most what is wanted
-	Assumed Act = "assumed" // it is if what is assumed is right; the vet says whether another sample is worth it
+	Assumed Act = "assumed" // it is if all is as assumed; the vet says whether another sample is worth it
 	Take    Act = "take"    // a sample, from a day on
 	Await   Act = "await"   // an answer that is on its way
 	Apart   Act = "apart"   // no sample speaks while it goes on being exposed
