@@ -106,8 +106,8 @@ func TestBreathings_AgainstItsOwn(t *testing.T) {
 		{At: noon(6), Tenths: 200, Own: 30, Counts: 3, Far: true},
 		{At: noon(7), Tenths: 60, Own: 30, Counts: 3},
 		{At: noon(8), Tenths: 60, Own: 30, Counts: 3},
-		{At: noon(9), Tenths: 61, Own: 30, Counts: 4, Far: true},
-		{At: noon(10), Own: 45, Counts: 5, Signs: []knowledge.SignID{"open-mouth"}},
+		{At: noon(9), Tenths: 61, Own: 30, Counts: 3, Far: true},
+		{At: noon(10), Own: 30, Counts: 3, Signs: []knowledge.SignID{"open-mouth"}},
 	}
 	got := welfare.Breathings(all, welfare.Visits(all, entries))
 	if diff := cmp.Diff(want, got); diff != "" {
@@ -116,6 +116,46 @@ func TestBreathings_AgainstItsOwn(t *testing.T) {
 	for i, b := range got {
 		if b.ForVet() != (i == 0 || i == 4 || i == 7 || i == 8) {
 			t.Errorf("%d is for the vet: %v", i, b.ForVet())
+		}
+	}
+}
+
+// High counts never make themselves the animal's own: every one of them is far.
+func TestBreathings_TheAlarmStays(t *testing.T) {
+	all := tables(t)
+	var entries []welfare.Entry
+	for d := range model.Day(23) {
+		count := 6
+		if d >= 3 {
+			count = 24
+		}
+		entries = append(entries, counted(d+1, knowledge.Untouched, count, 120))
+	}
+	for i, b := range welfare.Breathings(all, welfare.Visits(all, entries)) {
+		if b.Far != (i >= 3) || i >= 3 && (b.Own != 30 || b.Counts != 3) {
+			t.Errorf("count %d: %+v", i, b)
+		}
+	}
+}
+
+// A count shorter than the tables want, or one with no breath, is no measure for the next.
+func TestBreathings_OnlyWholeCountsAreItsOwn(t *testing.T) {
+	all := tables(t)
+	for name, c := range map[string]struct{ count, seconds int }{"short": {6, 119}, "short, of no breath": {0, 10}, "of no breath": {0, 120}} {
+		var entries []welfare.Entry
+		for d := range model.Day(3) {
+			entries = append(entries, counted(d+1, knowledge.Untouched, c.count, c.seconds))
+		}
+		for d := range model.Day(3) {
+			entries = append(entries, counted(d+4, knowledge.Untouched, 6, 120))
+		}
+		entries = append(entries, counted(7, knowledge.Untouched, 24, 120))
+		got := welfare.Breathings(all, welfare.Visits(all, entries))
+		if b := got[5]; b.Counts != 2 || b.Own != 0 {
+			t.Errorf("%s: before the third whole count: %+v", name, b)
+		}
+		if b := got[6]; b.Counts != 3 || b.Own != 30 || !b.Far {
+			t.Errorf("%s: the count after three whole ones: %+v", name, b)
 		}
 	}
 }

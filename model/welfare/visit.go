@@ -118,9 +118,9 @@ type Breathing struct {
 func (b Breathing) ForVet() bool { return b.Far || len(b.Signs) > 0 }
 
 // Breathings are all visits with a count or a sign of heavy breathing, oldest first. A quiet
-// count is one of an untouched visit without a sign of unease. There is no figure for all
-// snakes: each is held against itself. Source: no published figure was found; common
-// practice.
+// count is one of an untouched visit without a sign of unease, as long as the tables want,
+// with a breath, and not far above those before it. There is no figure for all snakes: each
+// is held against itself. Source: no published figure was found; common practice.
 func Breathings(t *knowledge.Tables, visits []Visit) []Breathing {
 	ordered := slices.Clone(visits)
 	slices.SortStableFunc(ordered, func(a, b Visit) int { return cmp.Compare(a.At.UTC, b.At.UTC) })
@@ -142,7 +142,9 @@ func Breathings(t *knowledge.Tables, visits []Visit) []Breathing {
 		if v.Breaths != nil {
 			b.Tenths = v.Breaths.Tenths()
 			b.Far = b.Own > 0 && b.Tenths*100 > b.Own*t.Value(knowledge.ValueBreathsFar)
-			if v.Setting == knowledge.Untouched && len(v.Unease) == 0 {
+			whole := v.Breaths.Seconds >= t.Value(knowledge.ValueBreathsCount)
+			// neither an alarm nor a breath held makes the measure of the next count
+			if v.Setting == knowledge.Untouched && len(v.Unease) == 0 && whole && !b.Far && b.Tenths > 0 {
 				quiet = append(quiet, b.Tenths)
 			}
 		}
