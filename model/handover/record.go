@@ -1,7 +1,6 @@
 package handover
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"slices"
@@ -19,7 +18,7 @@ import (
 // Form is the newest form of a record. A newer one is refused with model.ErrNewer.
 const Form = 1
 
-// mostObjects is how many objects a record may have, whatever they are.
+// mostObjects is how many objects and elements of lists a record may have, whatever they are.
 const mostObjects = 16 * MaxList
 
 // Limits of a record: no animal that was ever kept comes near them.
@@ -209,8 +208,8 @@ func whenOf(m model.Moment) When {
 // Read reads a record in its only form of bytes, and refuses what cannot stand.
 // A record of a newer form is model.ErrNewer.
 func Read(raw []byte) (Record, error) {
-	if n := bytes.Count(raw, []byte("{")); n > mostObjects { // before room is made for them
-		return Record{}, fmt.Errorf("read the record: it has %d objects, at most %d are read", n, mostObjects)
+	if crowded(raw) { // before room is made for them
+		return Record{}, fmt.Errorf("read the record: it has more than the %d objects and elements of lists that are read", mostObjects)
 	}
 	var form struct {
 		Form int `json:"form"`
@@ -236,6 +235,49 @@ func Read(raw []byte) (Record, error) {
 		return Record{}, fmt.Errorf("read the record: it is not written in the one way of its form")
 	}
 	return r, nil
+}
+
+// crowded reports whether a record has more objects and elements of lists than may be. It
+// looks at one byte after the other, since also a list of nothing but zeros makes room for
+// what its elements should be. An object in a list counts once. What is no JSON may count
+// for anything: it is refused after.
+func crowded(raw []byte) bool {
+	var inside []byte // the brackets that are open
+	first := false    // whether the next value is the first of its list
+	n := 0
+	list := func() bool { return len(inside) > 0 && inside[len(inside)-1] == '[' }
+	for at := 0; at < len(raw) && n <= mostObjects; at++ {
+		b := raw[at]
+		if b == ' ' || b == '\t' || b == '\n' || b == '\r' {
+			continue
+		}
+		if first && b != ']' {
+			n++
+		}
+		first = false
+		switch b {
+		case '"':
+			for at++; at < len(raw) && raw[at] != '"'; at++ {
+				if raw[at] == '\\' {
+					at++
+				}
+			}
+		case '[':
+			inside, first = append(inside, b), true
+		case '{':
+			if !list() {
+				n++
+			}
+			inside = append(inside, b)
+		case ']', '}':
+			inside = inside[:max(0, len(inside)-1)]
+		case ',':
+			if list() {
+				n++
+			}
+		}
+	}
+	return n > mostObjects
 }
 
 // Bytes are the record in its only form: JSON with the fields in their order,

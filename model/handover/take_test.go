@@ -412,13 +412,46 @@ func TestReadRefusesWhatCannotStand(t *testing.T) {
 
 // What asks for more room than any record is refused before room is made for it.
 func TestReadMakesNoRoomForMillions(t *testing.T) {
-	raw := []byte(`{"form":1,"checks":[` + strings.Repeat("{},", 4_000_000) + "{}]}\n")
-	before := testing.AllocsPerRun(1, func() {
-		if _, err := handover.Read(raw); err == nil || !strings.Contains(err.Error(), "objects") {
-			t.Errorf("it was read: %v", err)
+	many := func(one string) string { return "[" + strings.Repeat(one+",", 2_000_000) + one + "]" }
+	for name, said := range map[string]string{
+		"objects":          `"checks":` + many("{}"),
+		"zeros":            `"checks":` + many("0"),
+		"nulls":            `"checks":` + many("null"),
+		"empty texts":      `"checks":` + many(`""`),
+		"with spaces":      `"checks":` + many(" 0 "),
+		"empty lists":      `"checks":` + many("[]"),
+		"lists of one":     `"unknown":` + many("[0]"),
+		"objects by name":  `"unknown":{` + strings.Repeat(`"a":{},`, 2_000_000) + `"a":{}}`,
+		"behind a bracket": `"animal":{"name":"\"]["},"checks":` + many("0"),
+		"in many lists":    strings.Repeat(`"checks":[0,0,0],`, 500_000) + `"visits":0`,
+	} {
+		raw := []byte(`{"form":1,` + said + "}\n")
+		before := testing.AllocsPerRun(1, func() {
+			if _, err := handover.Read(raw); err == nil || !strings.Contains(err.Error(), "objects and elements") {
+				t.Errorf("%s: it was read: %v", name, err)
+			}
+		})
+		if before > 100 {
+			t.Errorf("%s: %v allocations", name, before)
 		}
-	})
-	if before > 100 {
-		t.Errorf("%v allocations", before)
+	}
+}
+
+// As many as may be are read, however they are counted; brackets and commas in texts count for nothing.
+func TestReadCountsNoText(t *testing.T) {
+	k, id, _ := seller(t, start())
+	r := k.record(id)
+	r.Unread = 1
+	r.Animal.Morph = strings.Repeat("[{,", 60) + `\"`
+	for range handover.MaxList {
+		r.Photos = append(r.Photos, handover.Photo{Pose: "[,,,,,,,,,,,,,,,,,,,,,,,,,]"})
+	}
+	r.Photos = r.Photos[:handover.MaxList]
+	raw, err := r.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := handover.Read(raw); err != nil {
+		t.Error(err)
 	}
 }
