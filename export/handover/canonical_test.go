@@ -40,11 +40,24 @@ func TestWrittenInOneWay(t *testing.T) {
 	if end := good[len(good)-endSize:]; !bytes.HasPrefix(end, []byte("PK\x05\x06\x00\x00\x00\x00\x04\x00\x04\x00")) || !bytes.HasSuffix(end, []byte{0, 0}) {
 		t.Errorf("it ends with %x", end)
 	}
+	capitals := func(field string) func(string) string {
+		return func(s string) string {
+			before, value, found := strings.Cut(s, `"`+field+`":"`)
+			value, after, ended := strings.Cut(value, `"`)
+			if other := strings.ToUpper(value); found && ended && other != value {
+				return before + `"` + field + `":"` + other + `"` + after
+			}
+			t.Errorf("no %s with a letter among its digits in %s", field, s)
+			return s
+		}
+	}
 	for name, c := range map[string]struct {
 		change func(string) string
 		list   bool
 	}{
-		"a signature in capitals":       {func(s string) string { return strings.ToUpper(s[:9]) + s[9:] }, false},
+		"a name in capitals":            {func(s string) string { return strings.ToUpper(s[:9]) + s[9:] }, false},
+		"the key's digits in capitals":  {capitals("key"), false},
+		"the digits in capitals":        {capitals("signature"), false},
 		"a signature with a space":      {func(s string) string { return strings.Replace(s, ":", ": ", 1) }, false},
 		"a signature with more":         {func(s string) string { return strings.Replace(s, "{", `{"more":1,`, 1) }, false},
 		"a signature of no JSON":        {func(s string) string { return s[1:] }, false},

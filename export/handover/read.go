@@ -172,6 +172,9 @@ func verified(signed, listed []byte) (Public, error) {
 	if err != nil || failed != nil || len(key) != ed25519.PublicKeySize || !ed25519.Verify(key, append([]byte(domain), listed...), said) {
 		return nil, fault(signatureName, Forged, errors.Join(err, failed))
 	}
+	if s.Key != hex.EncodeToString(key) || s.Signature != hex.EncodeToString(said) { // digits in capitals say the same
+		return nil, fault(signatureName, Forged, errors.New("it is not written in its only way"))
+	}
 	return key, nil
 }
 
