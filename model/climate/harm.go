@@ -31,7 +31,16 @@ type Harm struct {
 	Hottest int
 	Cold    Span // the longest time below the limit; empty: none that was too long
 	Coldest int  // in it
+	// Unclear says that it was below the limit, and it is not known for how long: at a single
+	// reading, beside a gap, or at an end of the readings. The coldest of such readings was
+	// UnclearLeast, at UnclearAt.
+	Unclear      bool
+	UnclearAt    int64
+	UnclearLeast int
 }
+
+// None reports whether there is nothing of it.
+func (h Harm) None() bool { return !h.Hot && h.Cold.Seconds() == 0 && !h.Unclear }
 
 // Harm looks for what may hurt in the sorted readings of a zone; where no animal can be
 // there is none. Over a gap, and over single readings, it is not known how cold it was.
@@ -41,17 +50,22 @@ func (r Rules) Harm(l Limits, z Zone, all []Reading) (h Harm) {
 	}
 	median := MedianStep(all)
 	var cold Span
-	least := 0
-	end := func() {
-		if cold.Seconds() > l.LongestCold && cold.Seconds() > h.Cold.Seconds() {
+	var least, leastAt = 0, int64(0)
+	open := true               // it is not known what was before cold
+	end := func(closed bool) { // closed: what came after cold is known
+		switch long := cold.Seconds() > l.LongestCold; {
+		case cold == (Span{}):
+		case long && cold.Seconds() > h.Cold.Seconds():
 			h.Cold, h.Coldest = cold, least
+		case !long && (open || !closed) && (!h.Unclear || least < h.UnclearLeast):
+			h.Unclear, h.UnclearAt, h.UnclearLeast = true, leastAt, least
 		}
-		cold = Span{}
+		cold, open = Span{}, !closed
 	}
 	var before Reading
 	for i, now := range all {
 		if i > 0 && (r.isGap(now.At-before.At, median) || now.At-before.At > r.Stands) {
-			end()
+			end(false)
 		}
 		before = now
 		value, ok := now.Value(Temperature)
@@ -61,18 +75,21 @@ func (r Rules) Harm(l Limits, z Zone, all []Reading) (h Harm) {
 		if value > l.Hottest(z) && (!h.Hot || value > h.Hottest) {
 			h.Hot, h.HotAt, h.Hottest = true, now.At, value
 		}
-		switch {
-		case value >= l.Cold:
+		if value >= l.Cold {
 			if cold != (Span{}) {
 				cold.Until = now.At
 			}
-			end()
-		case cold == (Span{}):
-			cold, least = Span{now.At, now.At + 1}, value
-		default:
-			cold.Until, least = now.At, min(least, value)
+			end(true)
+			continue
+		}
+		if cold == (Span{}) {
+			cold, least, leastAt = Span{now.At, now.At + 1}, value, now.At
+		}
+		cold.Until = max(cold.Until, now.At)
+		if value < least {
+			least, leastAt = value, now.At
 		}
 	}
-	end()
+	end(false)
 	return h
 }

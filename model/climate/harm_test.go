@@ -45,8 +45,14 @@ func TestHarm(t *testing.T) {
 		{"to the end", climate.Cool, half(1999, 1999, 1999, 1999, 1999, 1998), climate.Harm{Cold: climate.Span{From: 0, Until: 5 * 1800}, Coldest: 1998}},
 		{"the longer of two", climate.Cool, half(1500, 1500, 1500, 1500, 1500, 1500, 2100, 1900, 1900, 1900, 1900, 1900, 1900, 1900, 2100), climate.Harm{Cold: climate.Span{From: 7 * 1800, Until: 14 * 1800}, Coldest: 1900}},
 		{"one was not measured", climate.Cool, missing, climate.Harm{Cold: climate.Span{From: 0, Until: 5 * 1800}, Coldest: 1900}},
-		{"over a gap it is not known", climate.Cool, warm(0, 1900, 1800, 1900, 3600, 1900, 9000, 1900, 10800, 1900), climate.Harm{}},
-		{"by hand", climate.Cool, warm(0, 1900, 86400, 1900, 172800, 1900), climate.Harm{}},
+		{"over a gap it is not known", climate.Cool, warm(0, 1900, 1800, 1900, 3600, 1890, 9000, 1900, 10800, 1900), climate.Harm{Unclear: true, UnclearAt: 3600, UnclearLeast: 1890}},
+		{"by hand", climate.Cool, warm(0, 1900, 86400, 1890, 172800, 1900), climate.Harm{Unclear: true, UnclearAt: 86400, UnclearLeast: 1890}},
+		{"one alone", climate.Cool, warm(0, 1900), climate.Harm{Unclear: true, UnclearLeast: 1900}},
+		{"from the beginning", climate.Cool, half(1900, 2000, 2000), climate.Harm{Unclear: true, UnclearLeast: 1900}},
+		{"at the end", climate.Cool, half(2000, 2000, 1900), climate.Harm{Unclear: true, UnclearAt: 3600, UnclearLeast: 1900}},
+		{"it was cold before a gap", climate.Cool, warm(0, 2100, 1800, 2100, 3600, 1900, 50000, 2100, 51800, 2100), climate.Harm{Unclear: true, UnclearAt: 3600, UnclearLeast: 1900}},
+		{"it was cold after a gap", climate.Cool, warm(0, 2100, 1800, 2100, 50000, 1900, 51800, 2100), climate.Harm{Unclear: true, UnclearAt: 50000, UnclearLeast: 1900}},
+		{"warm on both sides of a gap", climate.Cool, warm(0, 2100, 1800, 2100, 50000, 2100, 51800, 1900, 53600, 2100), climate.Harm{}},
 		{"where no animal is", climate.Outside, half(5000, 1, 1, 1, 1, 1, 1, 1), climate.Harm{}},
 	} {
 		r := rules(t)

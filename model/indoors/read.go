@@ -54,6 +54,16 @@ type Air struct {
 	Cooling  *Cooling // nil: no fall was logged
 	Lamps    []husbandry.StoredInstrument
 	PowerCut int // power cuts that were looked through
+	// Lately is what may have hurt an animal in the last days before now, of which it is said
+	// what to do; it is looked for whatever the time asked for. LatelyFrom is its first second.
+	Lately     []Harmed
+	LatelyFrom int64
+}
+
+// Harmed is what may have hurt an animal in a zone, by one sensor.
+type Harmed struct {
+	climate.Harm
+	Zone climate.Zone
 }
 
 // Fit is an animal with how the enclosure compares with its length from snout to vent; the
@@ -161,7 +171,23 @@ func Read(v model.View, t *knowledge.Tables, place model.PlaceID, span climate.S
 	if err := a.fits(v, h); err != nil {
 		return a, err
 	}
+	if err := a.lately(v, t); err != nil {
+		return a, err
+	}
 	return a, a.cool(v, t, h, where)
+}
+
+// lately looks for what may have hurt an animal in the last days.
+func (a *Air) lately(v model.View, t *knowledge.Tables) error {
+	now := v.Now().UTC
+	a.LatelyFrom = now - int64(t.Value(knowledge.ValueHarmLately))*86400
+	all, _, err := climate.InPlace(v, a.Place, climate.Span{From: a.LatelyFrom, Until: now + 61})
+	for _, s := range all {
+		if h := climate.RulesOf(t).Harm(climate.LimitsOf(t), s.Zone, s.Readings); !h.None() {
+			a.Lately = append(a.Lately, Harmed{h, s.Zone})
+		}
+	}
+	return err
 }
 
 // longer is the longer of two lengths.

@@ -17,11 +17,12 @@ const (
 	ValueSurfaceHottest ValueID = "surface-hottest" // hundredths of a degree Celsius
 	ValueAirHottest     ValueID = "air-hottest"     // hundredths of a degree Celsius
 	ValueColdLongest    ValueID = "cold-longest"    // hours
+	ValueHarmLately     ValueID = "harm-lately"     // days
 )
 
 func climateValues() []ValueID {
 	return []ValueID{ValueLightFrom, ValueLightUntil, ValueClimateGap, ValueStands, ValueSensorFlat, ValueSensorDamp, ValueSensorJump, ValueSensorJumpIn, ValueShedHumidity, ValueCoolingTo,
-		ValueSurfaceHottest, ValueAirHottest, ValueColdLongest}
+		ValueSurfaceHottest, ValueAirHottest, ValueColdLongest, ValueHarmLately}
 }
 
 // ClimateTarget is what a zone should be like for a species by day or by night, in

@@ -228,6 +228,9 @@ func (p *Page) charts(t *wording.Text) fyne.CanvasObject {
 	if p.kit.Air.Unread > 0 {
 		column.Add(widgets.Para(t.Count("climate.unread", p.kit.Air.Unread), look.Body, look.Today))
 	}
+	for _, harm := range p.lately() {
+		column.Add(widgets.Para(harm, look.Body, look.Today))
+	}
 	if len(p.kit.Air.Zones) == 0 {
 		key := "climate.none"
 		if p.kit.Any {
@@ -267,7 +270,7 @@ func (p *Page) zone(t *wording.Text, z indoors.Zone) fyne.CanvasObject {
 		head = widgets.Row(look.S12, head, widgets.Fill(), elsewhere)
 	}
 	column := widgets.Col(look.S8, widgets.Col(0, head, widgets.Para(with+" · "+t.Count("climate.readings", len(z.Readings))+every, look.Note, look.Soft)))
-	for _, harm := range p.harms(t, z) {
+	for _, harm := range p.before(z) {
 		column.Add(widgets.Para(harm, look.Body, look.Today))
 	}
 	if z.Single && len(z.Readings) > 0 {
@@ -353,28 +356,52 @@ func (p *Page) bands(s climate.Share) string {
 	return strings.Join(said, ", ")
 }
 
-// lookedAt is for how many days it is said what to do now; what lies longer back is told alone
-// (assumed).
-const lookedAt = 14
-
-// harms are what may have hurt an animal there.
-func (p *Page) harms(t *wording.Text, z indoors.Zone) (said []string) {
-	limits := climate.LimitsOf(p.window.Tables())
-	degrees := func(hundredths int) model.Temperature { return model.Temperature{Hundredths: int64(hundredths)} }
-	now := p.window.Now().UTC
-	key := func(at int64, lately, then string) string {
-		if at >= now-lookedAt*86400 {
-			return lately
+// lately is what may have hurt an animal in the last days, and what to do now. It is told
+// whatever time is in sight.
+func (p *Page) lately() (said []string) {
+	for _, h := range p.kit.Air.Lately {
+		if h.Hot {
+			said = append(said, p.harmed("climate.harm-hot", h))
 		}
-		return then
-	}
-	if h := z.Harm; h.Hot {
-		said = append(said, p.say(key(h.HotAt, "climate.harm-hot", "climate.harm-hot-then"), wording.Gaps{"Most": degrees(h.Hottest), "When": p.moment(h.HotAt), "Limit": degrees(limits.Hottest(z.Zone))}))
-	}
-	if h := z.Harm; h.Cold.Seconds() > 0 {
-		said = append(said, p.say(key(h.Cold.Until, "climate.harm-cold", "climate.harm-cold-then"), wording.Gaps{"Limit": degrees(limits.Cold), "Hours": t.Decimal((h.Cold.Seconds()*10+1800)/3600, 1), "When": p.moment(h.Cold.From), "Least": degrees(h.Coldest)}))
+		if h.Cold.Seconds() > 0 {
+			said = append(said, p.harmed("climate.harm-cold", h))
+		}
+		if h.Unclear {
+			said = append(said, p.harmed("climate.harm-unclear", h))
+		}
 	}
 	return said
+}
+
+// before is what may have hurt an animal in the time in sight, but too long ago for advice.
+func (p *Page) before(z indoors.Zone) (said []string) {
+	h, from := indoors.Harmed{Harm: z.Harm, Zone: z.Zone}, p.kit.Air.LatelyFrom
+	if h.Hot && h.HotAt < from {
+		said = append(said, p.harmed("climate.harm-hot-then", h))
+	}
+	if h.Cold.Seconds() > 0 && h.Cold.From < from {
+		said = append(said, p.harmed("climate.harm-cold-then", h))
+	}
+	if h.Unclear && h.UnclearAt < from {
+		said = append(said, p.harmed("climate.harm-unclear-then", h))
+	}
+	return said
+}
+
+// harmed fills in a text of heat or cold.
+func (p *Page) harmed(key string, h indoors.Harmed) string {
+	limits := climate.LimitsOf(p.window.Tables())
+	degrees := func(hundredths int) model.Temperature { return model.Temperature{Hundredths: int64(hundredths)} }
+	gaps := wording.Gaps{"Zone": p.say("climate.zone." + string(h.Zone))}
+	switch key {
+	case "climate.harm-hot", "climate.harm-hot-then":
+		gaps["Most"], gaps["When"], gaps["Limit"] = degrees(h.Hottest), p.moment(h.HotAt), degrees(limits.Hottest(h.Zone))
+	case "climate.harm-cold", "climate.harm-cold-then":
+		gaps["Limit"], gaps["Hours"], gaps["When"], gaps["Least"] = degrees(limits.Cold), p.window.Text().Decimal((h.Cold.Seconds()*10+1800)/3600, 1), p.moment(h.Cold.From), degrees(h.Coldest)
+	default:
+		gaps["Limit"], gaps["When"], gaps["Least"] = degrees(limits.Cold), p.moment(h.UnclearAt), degrees(h.UnclearLeast)
+	}
+	return p.say(key, gaps)
 }
 
 // warnings are what the readings cannot be trusted in.
