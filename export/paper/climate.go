@@ -59,6 +59,10 @@ func (r record) airTable() Table {
 		switch {
 		case l.Own && said != "":
 			said = r.say("paper.air.by-own", gaps{"Said": said})
+		case l.UnreadOwn && said != "":
+			said = r.say("paper.air.by-table-unread", gaps{"Said": said})
+		case l.UnreadOwn && l.Zone.Inside():
+			said = r.say("paper.air.lack-unread")
 		case said != "":
 			said = r.say("paper.air.by-table", gaps{"Said": said})
 		case l.Lack != "" && l.Zone.Inside():

@@ -29,6 +29,13 @@ func TestClimateOnPapers(t *testing.T) {
 			t.Errorf("the record does not say %q", want)
 		}
 	}
+	f.Air.Lately[0].UnreadOwn, f.Air.Lately[1].UnreadOwn, f.Air.Lately[2].UnreadOwn, f.Air.Lately[3].UnreadOwn = true, true, true, true
+	unread := plain(paper.HealthRecord(f, text, paper.A4))
+	for _, want := range []string{"90 % by day (care pages; own numbers cannot be read)", "80 % by night (own numbers)", "not judged: own numbers cannot be read"} {
+		if strings.Count(unread, want) != 1 {
+			t.Errorf("with own numbers that cannot be read the record does not say %q once", want)
+		}
+	}
 	vet := plain(paper.VetPage(f, text, paper.A4))
 	for _, want := range []string{"Warm end 26.4 °C (20.7 °C to 28.7 °C) (12 doubtful)", "2880 readings"} {
 		if !strings.Contains(vet, want) {

@@ -120,12 +120,13 @@ func (c SetTarget) Plan(v model.View) (model.Writes, error) {
 	if err != nil {
 		return model.Writes{}, err
 	}
-	had, _, err := OwnTargets(v, c.Place)
+	had, unread, err := OwnTargets(v, c.Place)
 	if err != nil {
 		return model.Writes{}, err
 	}
 	i := slices.IndexFunc(had, func(o Own) bool { return o.Zone == c.Own.Zone && o.Measure == c.Own.Measure })
 	switch {
+	case unread > 0: // what cannot be read may be newer than what can: it is written
 	case i < 0 && c.Own.Empty():
 		return model.Writes{}, mend("target-day-soft-low", "", "climate.target-none", nil)
 	case i >= 0 && same(had[i], c.Own):

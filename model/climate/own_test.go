@@ -134,3 +134,38 @@ func TestATargetIsSound(t *testing.T) {
 		t.Error("a shed is read as a target")
 	}
 }
+
+// broken writes own numbers of a later version, which cannot be read.
+type broken struct{ climate.SetTarget }
+
+func (c broken) Plan(v model.View) (model.Writes, error) {
+	w, err := c.SetTarget.Plan(v)
+	for i := range w.Put {
+		w.Put[i].Version++
+	}
+	return w, err
+}
+
+// Own numbers that cannot be read are counted, and what is set beside them is written even
+// where older ones are the same.
+func TestOwnTargetsThatCannotBeRead(t *testing.T) {
+	h := begin(t)
+	own := climate.Own{Zone: climate.Warm, Measure: climate.Humidity, Day: &climate.Target{HardHigh: 9000}}
+	h.do(climate.SetTarget{Place: h.place, Own: own})
+	other := own
+	other.Day = &climate.Target{HardHigh: 8000}
+	h.do(broken{climate.SetTarget{Place: h.place, Own: other}})
+	if err := h.View(func(v model.View) error {
+		all, unread, err := climate.OwnTargets(v, h.place)
+		if len(all) != 1 || unread != 1 {
+			t.Errorf("%d read, %d not", len(all), unread)
+		}
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+	if done := h.do(climate.SetTarget{Place: h.place, Own: own}); len(done.Documents) != 1 {
+		t.Error("it is not written, though the newest cannot be read")
+	}
+	h.do(climate.SetTarget{Place: h.place, Own: climate.Own{Zone: climate.Warm, Measure: climate.Temperature}})
+}

@@ -30,6 +30,9 @@ type Aims struct {
 	Species knowledge.SpeciesID // empty where Lack says why
 	Lack    Lack
 	Own     []climate.Own
+	// UnreadOwn is how many entries of the keeper's own numbers cannot be read: where they
+	// stood those of the table judge.
+	UnreadOwn int
 	// Blue are the times before a shed, in which the table wants another humidity: since an
 	// animal was noted in blue and until it shed, and else some days before the shed.
 	Blue   []climate.Span
@@ -39,7 +42,7 @@ type Aims struct {
 // aimsFor are those of a place for animals that live there.
 func aimsFor(v model.View, t *knowledge.Tables, place model.PlaceID, who []model.AnimalID, span climate.Span) (a Aims, err error) {
 	a = Aims{tables: t, Lack: Nobody}
-	if a.Own, _, err = climate.OwnTargets(v, place); err != nil {
+	if a.Own, a.UnreadOwn, err = climate.OwnTargets(v, place); err != nil {
 		return a, err
 	}
 	for i, id := range who {

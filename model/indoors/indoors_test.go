@@ -535,3 +535,39 @@ func TestCoolingIsOfTheZonesThatHaveHours(t *testing.T) {
 		t.Fatalf("%+v", a.Cooling)
 	}
 }
+
+// broken writes own numbers of a later version, which cannot be read.
+type broken struct{ climate.SetTarget }
+
+func (c broken) Plan(v model.View) (model.Writes, error) {
+	w, err := c.SetTarget.Plan(v)
+	for i := range w.Put {
+		w.Put[i].Version++
+	}
+	return w, err
+}
+
+// Where own numbers cannot be read the table judges, and it is said.
+func TestOwnNumbersThatCannotBeReadAreCounted(t *testing.T) {
+	w := begin(t)
+	w.log(w.warm(), 1, 0, func(int) (int, int) { return 2800, 5500 })
+	lately := func() (all []indoors.Lately) {
+		if err := w.View(func(v model.View) (err error) {
+			all, _, err = indoors.Of(v, w.tables, w.animal, climate.Span{From: w.ago(2).UTC, Until: w.now.UTC})
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		return all
+	}
+	if all := lately(); w.read(2).Aims.UnreadOwn != 0 || len(all) != 2 || all[0].UnreadOwn {
+		t.Fatalf("%+v", all)
+	}
+	w.do(broken{climate.SetTarget{Place: w.box, Own: climate.Own{Zone: climate.Warm, Measure: climate.Temperature, Day: &climate.Target{HardHigh: 3000}}}})
+	if n := w.read(2).Aims.UnreadOwn; n != 1 {
+		t.Errorf("%d on the page", n)
+	}
+	if all := lately(); len(all) != 2 || !all[0].UnreadOwn || !all[1].UnreadOwn || all[0].Own {
+		t.Errorf("%+v", all)
+	}
+}

@@ -22,6 +22,7 @@ type Lately struct {
 	Day, Night climate.Share
 	Lack       Lack // why there is no target; empty: there may be one, the keeper's own or the table's
 	Own        bool // the keeper's own stands
+	UnreadOwn  bool // some of the keeper's own of the place cannot be read
 	Doubtful   int  // of the readings: since an instrument's last good check before a failed one
 }
 
@@ -86,7 +87,7 @@ func Of(v model.View, t *knowledge.Tables, animal model.AnimalID, s climate.Span
 						}
 					}
 				}
-				l.Lack = aims.Lack
+				l.Lack, l.UnreadOwn = aims.Lack, l.UnreadOwn || aims.UnreadOwn > 0
 				if _, own := aims.OwnOf(one.Zone, m); own {
 					l.Lack, l.Own = "", true
 				}

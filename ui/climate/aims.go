@@ -32,6 +32,9 @@ func (p *Page) aims(column *fyne.Container) {
 	default:
 		column.Add(widgets.Para(p.say("climate.lack."+string(a.Lack), wording.Gaps{"Species": species}), look.Body, look.Days))
 	}
+	if a.UnreadOwn > 0 {
+		column.Add(widgets.Para(p.say("climate.own-unread"), look.Body, look.Today))
+	}
 	for _, own := range a.Own {
 		for _, part := range []struct {
 			of  *climate.Target

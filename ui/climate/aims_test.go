@@ -195,3 +195,35 @@ func TestNothingIsDroppedSilently(t *testing.T) {
 	w.Dropped([]fyne.URI{storage.NewFileURI(logFile(t, 1)), storage.NewFileURI(second)})
 	w.sees(text.Count("climate.drop-more", 1, map[string]any{"File": "log.csv"}))
 }
+
+// broken writes own numbers of a later version, which cannot be read.
+type broken struct{ climate.SetTarget }
+
+func (c broken) Plan(v model.View) (model.Writes, error) {
+	w, err := c.SetTarget.Plan(v)
+	for i := range w.Put {
+		w.Put[i].Version++
+	}
+	return w, err
+}
+
+// Own numbers that cannot be read are said to be there.
+func TestOwnNumbersThatCannotBeReadAreSaid(t *testing.T) {
+	w := open(t, "en", func(c *collection.Collection) {
+		lived(t, "python-regius")(c)
+		own := climate.SetTarget{Own: climate.Own{Zone: climate.Warm, Measure: climate.Temperature, Day: &climate.Target{HardHigh: 3000}}}
+		if err := c.View(func(v model.View) error {
+			h, err := husbandry.ReadHouse(v)
+			if err == nil {
+				own.Place = h.Places()[0].ID
+			}
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := c.Do(broken{own}); err != nil {
+			t.Fatal(err)
+		}
+	})
+	w.sees(w.Text().Say("climate.own-unread"))
+}
