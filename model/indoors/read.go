@@ -270,12 +270,14 @@ func (a *Air) fits(v model.View, h *husbandry.House) error {
 	return nil
 }
 
-// cool finds how long the place stays warm, by the power cuts that were logged.
+// cool finds how long the place stays warm, by the power cuts that were logged. What is
+// doubtful tells nothing.
 func (a *Air) cool(v model.View, t *knowledge.Tables, h *husbandry.House, where []model.PlaceID) error {
 	cuts, _, err := powercut.All(v)
 	if err != nil {
 		return err
 	}
+	b := newBefore(v, t)
 	falls := map[climate.Zone][]climate.Fall{}
 	for _, cut := range cuts {
 		if !cut.Whole && !slices.ContainsFunc(cut.Places, func(p model.PlaceID) bool { return within(h, a.Place, p) }) {
@@ -283,7 +285,7 @@ func (a *Air) cool(v model.View, t *knowledge.Tables, h *husbandry.House, where 
 		}
 		a.PowerCut++
 		s := climate.Span{From: cut.From.UTC, Until: cut.Until.UTC}
-		all, err := a.series(v, where, s)
+		all, err := a.series(b, where, s)
 		if err != nil {
 			return err
 		}
@@ -301,7 +303,7 @@ func (a *Air) cool(v model.View, t *knowledge.Tables, h *husbandry.House, where 
 		}
 	}
 	coldest, now := map[climate.Zone]int{}, v.Now().UTC
-	all, err := a.series(v, where, climate.Span{From: now - 86400, Until: now + 61})
+	all, err := a.series(b, where, climate.Span{From: now - 86400, Until: now + 61})
 	if err != nil {
 		return err
 	}
@@ -340,16 +342,22 @@ func sooner(a, b climate.Cooling) bool {
 	return hours(a) || !hours(b) && a.Already && b.Never
 }
 
-func (a *Air) series(v model.View, where []model.PlaceID, s climate.Span) (all []climate.Series, err error) {
+// series are the readings of places in a time that are not doubtful; of
+// those but the first only what is of no animal's zone.
+func (a *Air) series(b *before, where []model.PlaceID, s climate.Span) (all []climate.Series, err error) {
 	for i, of := range where {
-		some, _, err := climate.InPlace(v, of, s)
+		some, _, err := climate.InPlace(b.view, of, s)
 		if err != nil {
 			return nil, err
 		}
 		for _, one := range some {
-			if i == 0 || !one.Zone.Inside() {
-				all = append(all, one)
+			if i > 0 && one.Zone.Inside() {
+				continue
 			}
+			if one.Readings, err = b.sound(one); err != nil {
+				return nil, err
+			}
+			all = append(all, one)
 		}
 	}
 	return all, nil

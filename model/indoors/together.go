@@ -78,7 +78,8 @@ func GoTogether(v model.View, t *knowledge.Tables, animal model.AnimalID, entrie
 			}
 		}
 	}
-	r := &before{view: v, tables: t, house: h, animal: animal, spoilt: map[model.InstrumentID][]climate.Span{}}
+	r := newBefore(v, t)
+	r.house, r.animal = h, animal
 	first, err := r.pair(Sheds, sheds, climate.Humidity, int64(t.Value(knowledge.ValueShedHumidity))*86400)
 	if err != nil {
 		return nil, err
@@ -96,6 +97,10 @@ type before struct {
 	house  *husbandry.House
 	animal model.AnimalID
 	spoilt map[model.InstrumentID][]climate.Span // when an instrument's readings are doubtful
+}
+
+func newBefore(v model.View, t *knowledge.Tables) *before {
+	return &before{view: v, tables: t, spoilt: map[model.InstrumentID][]climate.Span{}}
 }
 
 // pair compares, in the zone that has readings before the most events.
@@ -217,6 +222,15 @@ func (b *before) means(s climate.Span, m climate.Measure) (map[climate.Zone]int,
 
 // good are the readings that are neither doubtful nor of a sensor that is stuck in a measure.
 func (b *before) good(s climate.Series, m climate.Measure) ([]climate.Reading, error) {
+	stuck := climate.RulesOf(b.tables).Faults(s.Readings).Still(m)
+	all, err := b.sound(s)
+	return slices.DeleteFunc(all, func(r climate.Reading) bool {
+		return slices.ContainsFunc(stuck, func(s climate.Span) bool { return r.At >= s.From && r.At <= s.Until })
+	}), err
+}
+
+// sound are the readings that are not doubtful.
+func (b *before) sound(s climate.Series) ([]climate.Reading, error) {
 	spans, known := b.spoilt[s.With]
 	if !known && !s.With.IsZero() {
 		checks, err := husbandry.Checks(b.view, s.With)
@@ -235,9 +249,7 @@ func (b *before) good(s climate.Series, m climate.Measure) ([]climate.Reading, e
 		}
 		b.spoilt[s.With] = spans
 	}
-	stuck := climate.RulesOf(b.tables).Faults(s.Readings).Still(m)
 	return slices.DeleteFunc(slices.Clone(s.Readings), func(r climate.Reading) bool {
-		in := func(s climate.Span) bool { return r.At >= s.From && r.At < s.Until }
-		return slices.ContainsFunc(spans, in) || slices.ContainsFunc(stuck, func(s climate.Span) bool { return in(climate.Span{From: s.From, Until: s.Until + 1}) })
+		return slices.ContainsFunc(spans, func(s climate.Span) bool { return r.At >= s.From && r.At < s.Until })
 	}), nil
 }
