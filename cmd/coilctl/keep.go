@@ -326,12 +326,11 @@ func (p *program) restore(arguments []string) error {
 	if aside != "" {
 		p.line("ctl.restore.aside", gaps{"File": aside})
 	}
-	if copies, err := store.KeyCopies(*folder); err == nil {
-		for _, c := range copies {
-			p.line("ctl.restore.key", gaps{"File": c.Path})
-		}
+	copies, err := store.KeyCopies(*folder)
+	for _, c := range copies {
+		p.line("ctl.restore.key", gaps{"File": c.Path})
 	}
-	return nil
+	return err
 }
 
 // sameCollection refuses a backup of another collection. What cannot be read does not

@@ -5,7 +5,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"log/slog"
 	"os"
 	"path/filepath"
 	"slices"
@@ -222,25 +221,27 @@ func (k keeping) Examine(ctx context.Context, progress func(float64)) (place.Exa
 	return said, nil
 }
 
-// KeyCopies implements place.Keeping. A second place that is away has none just now.
+// KeyCopies implements place.Keeping.
 func (k keeping) KeyCopies() ([]place.KeyCopy, error) {
 	here, err := store.KeyCopies(k.folder)
 	if err != nil {
 		return nil, fmt.Errorf("list the copies of keys: %w", err)
 	}
-	second, err := k.second()
-	if err != nil {
-		return nil, err
-	}
 	var there []store.KeyCopy
-	if second.Folder != "" {
-		if there, err = store.KeyCopies(second.Inside); err != nil {
-			slog.Warn("list the copies of keys at the second place", "error", err)
+	var unseen error
+	if k.store != nil {
+		there, unseen = k.store.SecondKeyCopies()
+		var failed *store.SecondFault
+		if errors.As(unseen, &failed) {
+			unseen = errors.Join(failed.Refusal(), unseen)
 		}
 	}
 	var all []place.KeyCopy
 	for i, c := range append(here, there...) {
 		all = append(all, place.KeyCopy{Path: c.Path, Written: model.MomentOf(c.Written.Local()), Second: i >= len(here), Good: c.Good})
+	}
+	if unseen != nil {
+		return all, fmt.Errorf("list the copies of keys at the second place: %w", unseen)
 	}
 	return all, nil
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"testing"
@@ -44,6 +45,18 @@ func TestTheCopyOfTheKeyIsFound(t *testing.T) {
 	}
 	if keyIsAway(path, folder) {
 		t.Error("the key is here")
+	}
+	gone := stick + "-gone"
+	if err := os.Rename(stick, gone); err != nil {
+		t.Fatal(err)
+	}
+	all, err = s.Keeping.KeyCopies()
+	var refusal *model.Refusal
+	if len(all) != 1 || all[0].Second || !errors.As(err, &refusal) || refusal.Field != "second" || refusal.Reason != "second.away" {
+		t.Errorf("the second place is away: %+v, %v", all, err)
+	}
+	if err := os.Rename(gone, stick); err != nil {
+		t.Fatal(err)
 	}
 	if err := os.Remove(path); err != nil {
 		t.Fatal(err)

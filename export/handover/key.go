@@ -369,24 +369,29 @@ func setAside(path string, k Key) (string, error) {
 }
 
 // EarlierKeys are the keys that were set aside when others took their place, but for the
-// one that lies in its place again.
-func EarlierKeys(path string) ([]Key, error) {
+// one that lies in its place again. What was set aside damaged is none. One that cannot be
+// read is an error beside the others.
+func EarlierKeys(path string) (all []Key, unread error) {
 	entries, err := os.ReadDir(filepath.Dir(path))
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, &KeyFault{filepath.Dir(path), KeyUnread, err}
 	}
 	now, _ := ReadKey(path)
-	var all []Key
 	for _, entry := range entries {
 		if !strings.HasPrefix(entry.Name(), filepath.Base(path)+asideMark) {
 			continue
 		}
 		k, err := ReadKey(filepath.Join(filepath.Dir(path), entry.Name()))
-		if err == nil && !k.Same(now) && !slices.ContainsFunc(all, k.Same) {
+		var fault *KeyFault
+		switch {
+		case errors.As(err, &fault) && fault.Why == KeyDamaged, errors.Is(err, fs.ErrNotExist):
+		case err != nil:
+			unread = errors.Join(unread, err)
+		case !k.Same(now) && !slices.ContainsFunc(all, k.Same):
 			all = append(all, k)
 		}
 	}
-	return all, nil
+	return all, unread
 }
 
 // ErrPassphrase says that a copy of a key does not open with that passphrase.

@@ -185,6 +185,31 @@ func TestManyStartsMakeOneKey(t *testing.T) {
 	}
 }
 
+// An earlier key that cannot be read is told beside those that can; a damaged one is none.
+func TestAnEarlierKeyThatCannotBeRead(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "key")
+	first := fresh(t)
+	for _, put := range []struct{ now, was Key }{{first, Key{}}, {fresh(t), first}} {
+		if _, err := ReplaceKey(path, put.now, put.was); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.WriteFile(path+asideMark+"damaged", []byte("spoilt"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if all, err := EarlierKeys(path); err != nil || len(all) != 1 {
+		t.Fatalf("%v, %v", all, err)
+	}
+	if err := os.Mkdir(path+asideMark+"0000", 0o700); err != nil {
+		t.Fatal(err)
+	}
+	all, err := EarlierKeys(path)
+	var fault *KeyFault
+	if len(all) != 1 || !all[0].Same(first) || !errors.As(err, &fault) || fault.Why != KeyKind || fault.Path != path+asideMark+"0000" {
+		t.Errorf("%v, %v", all, err)
+	}
+}
+
 // Where a disk knows no links a key takes no other's place either.
 func TestPutWithoutLinks(t *testing.T) {
 	folder := t.TempDir()

@@ -49,6 +49,20 @@ func KeyCopies(folder string) (all []KeyCopy, err error) {
 	return all, err
 }
 
+// SecondKeyCopies are the encrypted copies of keys at the second place; none where none was
+// chosen. A place that cannot be looked at is a *SecondFault.
+func (s *Store) SecondKeyCopies() ([]KeyCopy, error) {
+	chosen, ok, err := s.Second()
+	if err != nil || !ok {
+		return nil, err
+	}
+	if err := there(chosen.Inside); err != nil {
+		return nil, secondFault(chosen.Folder, err)
+	}
+	all, err := KeyCopies(chosen.Inside)
+	return all, secondFault(chosen.Folder, err)
+}
+
 // KeepKeyCopy puts an encrypted copy of a key among the backups of both places, in the
 // place of what has that name, and reads it back. A second place that cannot have it is a
 // *SecondFault: the first has it then, and the next backup brings it.
@@ -81,10 +95,18 @@ func (s *Store) KeepKeyCopy(name string, raw []byte) error {
 	return secondFault(chosen.Folder, err)
 }
 
-// reached reports why a second place cannot be written to.
-func (s *Store) reached(inside string) error {
+// there reports why a second place cannot be looked at.
+func there(inside string) error {
 	if info, err := os.Stat(inside); err != nil || !info.IsDir() {
 		return &Fault{Kind: ErrAway, Path: inside, Err: err}
+	}
+	return nil
+}
+
+// reached reports why a second place cannot be written to.
+func (s *Store) reached(inside string) error {
+	if err := there(inside); err != nil {
+		return err
 	}
 	if s.overlaps(inside) {
 		return &Fault{Kind: ErrUnknown, Path: inside, Err: errOverlaps}

@@ -142,7 +142,8 @@ type Keeping interface {
 	// sum.
 	Examine(ctx context.Context, progress func(share float64)) (Examined, error)
 	// KeyCopies are the encrypted copies of keys among the backups, those of the
-	// collection's folder first. They are few and small.
+	// collection's folder first. They are few and small. A second place that cannot be
+	// looked at is a *model.Refusal of the field "second", beside those of the first.
 	KeyCopies() ([]KeyCopy, error)
 	// KeepKeyCopy puts an encrypted copy of a key among the backups of both places, in
 	// the place of what has that name. A second place that cannot have it now is a

@@ -19,8 +19,8 @@ func (k *Key) Card() fyne.CanvasObject {
 	}
 	s := k.state()
 	parts := []fyne.CanvasObject{k.present(s)}
-	if s.unlisted != nil {
-		parts = append(parts, widgets.Caution(text.Say("signing.unlisted", wording.Gaps{"Reason": s.unlisted.Error()})))
+	for _, err := range s.unlisted {
+		parts = append(parts, widgets.Caution(text.Say("signing.unlisted", wording.Gaps{"Reason": k.why(err)})))
 	}
 	parts = append(parts, k.copies(s), k.acts(s))
 	if len(s.earlier) > 0 {
@@ -56,15 +56,21 @@ func (k *Key) copies(s state) fyne.CanvasObject {
 	for _, c := range own {
 		parts = append(parts, k.copy(c, ""))
 	}
+	second, err := k.w.Keeping().Second()
 	switch {
+	case s.unseen && !s.key.IsZero() && len(own) == 0:
+		parts = append(parts, widgets.Caution(text.Say("signing.copy.unseen-none", wording.Gaps{"Folder": second.Folder})))
+	case s.unseen:
+		if len(own)+len(others) == 0 {
+			parts = append(parts, widgets.Para(text.Say("signing.copy.nowhere"), look.Body, look.Soft))
+		}
+		parts = append(parts, widgets.Para(text.Say("signing.copy.unseen", wording.Gaps{"Folder": second.Folder}), look.Note, look.Days))
 	case s.key.IsZero() && len(others) == 0:
 		parts = append(parts, widgets.Para(text.Say("signing.copy.nowhere"), look.Body, look.Soft))
 	case !s.key.IsZero() && len(own) == 0:
 		parts = append(parts, widgets.Caution(text.Say("signing.copy.none")))
-	case len(own) > 0 && !own[len(own)-1].Second:
-		if second, err := k.w.Keeping().Second(); err == nil && second.Folder != "" {
-			parts = append(parts, widgets.Para(text.Say("signing.copy.not-there"), look.Note, look.Days))
-		}
+	case len(own) > 0 && !own[len(own)-1].Second && err == nil && second.Folder != "":
+		parts = append(parts, widgets.Para(text.Say("signing.copy.not-there"), look.Note, look.Days))
 	}
 	for _, c := range others {
 		of := text.Say("signing.copy.unnamed")

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 
 	"coilward/export/handover"
+	"coilward/model"
 	"coilward/ui/place"
 )
 
@@ -28,7 +29,8 @@ type state struct {
 	fault    error        // why not; nil: there is none
 	earlier  []handover.Key
 	copies   []place.KeyCopy
-	unlisted error // why copies or earlier keys could not be listed
+	unlisted []error // why copies or earlier keys could not be listed
+	unseen   bool    // the second place could not be looked at
 }
 
 // damaged reports whether a file lies in the key's place that is none.
@@ -91,11 +93,24 @@ func (k *Key) state() (s state) {
 	if errors.Is(s.fault, fs.ErrNotExist) {
 		s.fault = nil
 	}
-	var unlisted error
-	s.earlier, s.unlisted = handover.EarlierKeys(k.path)
-	s.copies, unlisted = k.w.Keeping().KeyCopies()
-	s.unlisted = errors.Join(s.unlisted, unlisted)
+	var earlier, copies error
+	s.earlier, earlier = handover.EarlierKeys(k.path)
+	s.copies, copies = k.w.Keeping().KeyCopies()
+	if s.unseen = atSecond(copies); s.unseen {
+		copies = nil
+	}
+	for _, err := range []error{earlier, copies} {
+		if err != nil {
+			s.unlisted = append(s.unlisted, err)
+		}
+	}
 	return s
+}
+
+// atSecond reports whether it is the second place that an error is of.
+func atSecond(err error) bool {
+	var refusal *model.Refusal
+	return errors.As(err, &refusal) && refusal.Field == "second"
 }
 
 func (k *Key) changed() {

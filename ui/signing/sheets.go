@@ -43,11 +43,15 @@ func (k *Key) Need(then func(handover.Key)) {
 
 // why is an error in words.
 func (k *Key) why(err error) string {
+	var refusal *model.Refusal
 	var told interface{ Refusal() *model.Refusal }
-	if errors.As(err, &told) {
+	switch {
+	case errors.As(err, &refusal):
+		return k.w.Text().Refusal(refusal)
+	case errors.As(err, &told):
 		return k.w.Text().Refusal(told.Refusal())
 	}
-	return err.Error()
+	return k.w.Text().Say("window.fault.reason", wording.Gaps{"Reason": err.Error()})
 }
 
 // task does work once at a time.
@@ -186,8 +190,7 @@ func (k *Key) uncopied(err error) {
 		return
 	}
 	tried := "signing.copy.failed"
-	var refusal *model.Refusal
-	if errors.As(err, &refusal) && refusal.Field == "second" {
+	if atSecond(err) {
 		tried = "signing.copy.here-alone"
 	}
 	k.w.Fault(tried, err)

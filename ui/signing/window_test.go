@@ -27,12 +27,17 @@ type kept struct {
 	here, there string
 	away        error // why nothing comes to the second place
 	fails       error // why nothing comes to either
+	unseen      error // why copies cannot be listed, but for those of the first place
 }
 
 func (k *kept) Folder() string                { return k.here }
 func (k *kept) Second() (place.Second, error) { return place.Second{Folder: k.there}, nil }
 func (k *kept) KeyCopies() (all []place.KeyCopy, err error) {
-	for i, folder := range []string{k.here, k.there} {
+	folders := []string{k.here, k.there}
+	if k.unseen != nil {
+		folders = folders[:1]
+	}
+	for i, folder := range folders {
 		paths, err := filepath.Glob(filepath.Join(folder, "*.age"))
 		if err != nil {
 			return nil, err
@@ -41,7 +46,7 @@ func (k *kept) KeyCopies() (all []place.KeyCopy, err error) {
 			all = append(all, place.KeyCopy{Path: path, Written: model.MomentOf(storetest.Start()), Second: i == 1, Good: true})
 		}
 	}
-	return all, nil
+	return all, k.unseen
 }
 func (k *kept) KeepKeyCopy(name string, raw []byte) error {
 	if k.fails != nil {
@@ -233,6 +238,59 @@ func TestACopyThatIsNotMade(t *testing.T) {
 	b.escape()
 	if !b.Shows(b.say("signing.copy.not-there")) {
 		t.Errorf("%q", uitest.Texts(b.Content()))
+	}
+}
+
+// Of a second place that cannot be looked at it is not said that it has no copy.
+func TestTheSecondPlaceIsUnseen(t *testing.T) {
+	away := &model.Refusal{Field: "second", Value: "/stick", Reason: "second.away", Answer: model.Mend}
+	for name, c := range map[string]struct {
+		key, copied bool
+		said        []string
+	}{
+		"no key":    {false, false, []string{"signing.copy.nowhere", "signing.copy.unseen"}},
+		"no copy":   {true, false, []string{"signing.copy.unseen-none"}},
+		"copy here": {true, true, []string{"signing.copy.unseen"}},
+	} {
+		b := opened(t, "de", func(b *bench) {
+			b.kept.unseen = errors.Join(away, errors.New("no such folder"))
+			if !c.key {
+				return
+			}
+			k := lay(t, b.path)
+			if c.copied {
+				lock(t, b.kept.here, k, phrase)
+			}
+		})
+		for _, said := range c.said {
+			if !b.Shows(b.say(said, map[string]any{"Folder": b.kept.there})) {
+				t.Errorf("%s: %s is not said: %q", name, said, uitest.Texts(b.Content()))
+			}
+		}
+		for _, not := range []string{"signing.copy.none", "signing.copy.not-there"} {
+			if b.Shows(b.say(not)) {
+				t.Errorf("%s: %s is said", name, not)
+			}
+		}
+	}
+}
+
+// Why copies or earlier keys cannot be listed is said in the words of the window.
+func TestWhatCannotBeListed(t *testing.T) {
+	b := opened(t, "de", func(b *bench) {
+		lay(t, b.path)
+		if err := os.Mkdir(b.path+"-before-0000", 0o700); err != nil {
+			t.Fatal(err)
+		}
+		b.kept.unseen = &model.Refusal{Field: "collection", Value: "/backups", Reason: "collection.forbidden", Answer: model.Mend}
+	})
+	for _, reason := range []string{
+		b.Text().Refusal((&handover.KeyFault{Path: b.path + "-before-0000", Why: handover.KeyKind}).Refusal()),
+		b.Text().Refusal(b.kept.unseen.(*model.Refusal)),
+	} {
+		if said := b.say("signing.unlisted", map[string]any{"Reason": reason}); !b.Shows(said) || strings.Contains(said, "..") || strings.Contains(said, ".:") {
+			t.Errorf("%q is not shown: %q", said, uitest.Texts(b.Content()))
+		}
 	}
 }
 
