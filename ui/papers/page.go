@@ -68,7 +68,7 @@ func New(w place.Window, version string) *Page {
 func (p *Page) Content() fyne.CanvasObject { return p.content }
 
 // Show implements place.Place; a route's subject is the animal to begin with, its page the
-// paper.
+// paper: without one that animal's health record.
 func (p *Page) Show(r place.Route) {
 	p.shown = true
 	if p.languages == nil {
@@ -84,6 +84,7 @@ func (p *Page) Show(r place.Route) {
 	if !r.Subject.IsZero() {
 		p.wanted.animal = model.AnimalID{ID: r.Subject}
 		p.wanted.write.of = ofOne
+		p.wanted.kind = healthRecord // whatever paper was looked at last
 	}
 	if kind(r.Page) == powerCut || slices.Contains(kinds(), kind(r.Page)) {
 		p.wanted.kind = kind(r.Page)
