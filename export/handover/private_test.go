@@ -23,6 +23,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/collection"
 	"coilward/model/demo"
+	"coilward/model/exam"
 	record "coilward/model/handover"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
@@ -338,5 +339,64 @@ func TestTold_Results(t *testing.T) {
 	p.Record.Checks[len(p.Record.Checks)-1].Level, p.Record.Checks[len(p.Record.Checks)-1].VetBy = knowledge.EmergencyToday, taken.Day
 	if checked, _ := say(); !strings.Contains(checked, "Emergency today. A vet by") {
 		t.Errorf("what was urgent is not told: %s", checked)
+	}
+}
+
+// However many there are of one thing, the newest are told, and how many more there are; what
+// was detected is never behind what was not.
+func TestTold_NotByTheThousand(t *testing.T) {
+	h := furnished(t)
+	p, err := open(h.made(key(t)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	const many, most = record.MaxList, 200
+	first := p.Record.Issued.Day - 10
+	on := func(day model.Day) record.When { return record.When{Day: day, Precision: model.ToDay} }
+	p.Record.Problems, p.Record.Samples, p.Record.Quarantines = nil, nil, nil
+	none := len(handover.Tell(p, h.tables, papertest.Text(t, "en")).Checked.Lines)
+	for i := range many {
+		day := on(first + model.Day(i))
+		p.Record.Problems = append(p.Record.Problems, record.Problem{Found: record.Found{What: "bubbles", Stop: "mouth", Standing: exam.New}, Since: day, Last: day})
+		p.Record.Quarantines = append(p.Record.Quarantines, record.Quarantine{Arrived: day, Protocol: "python"})
+		s := record.Sample{Taken: &day, Material: "oral-swab", For: []knowledge.AgentID{"serpentovirus"}}
+		switch i % 3 {
+		case 0:
+			s.Results = []record.Result{{Of: "serpentovirus", Outcome: samples.Detected, When: day}}
+		case 1:
+			s.Results = []record.Result{{Of: "serpentovirus", Outcome: samples.NotDetected, When: day}}
+		}
+		p.Record.Samples = append(p.Record.Samples, s)
+	}
+	for language, more := range map[string]string{"en": "more stand in the printed record.", "de": "weitere Angaben stehen im gedruckten Bericht."} {
+		text := papertest.Text(t, language)
+		told := handover.Tell(p, h.tables, text)
+		// findings, quarantines, results of both kinds, each with how many more; and the two sentences about results
+		if got, want := len(told.Checked.Lines), none+4*(most+1)+2; got != want {
+			t.Errorf("%s: %d lines of what was checked, want %d", language, got, want)
+		}
+		if n := len(told.Not.Lines); n < most+1 || n > most+30 {
+			t.Errorf("%s: %d lines of what was not", language, n)
+		}
+		all := strings.Join(slices.Concat(told.Checked.Lines, told.Not.Lines), "\n")
+		for _, n := range []int{many - most, (many+2)/3 - most, many/3 - most} {
+			if line := text.Number(int64(n)) + " " + more; !strings.Contains(all, line) {
+				t.Errorf("%s: it does not say %q", language, line)
+			}
+		}
+		if got := strings.Count(all, more); got != 5 {
+			t.Errorf("%s: it says %d times that there is more", language, got)
+		}
+		newest, oldest := text.Say("handover.quarantine.open", map[string]any{"Protocol": text.Say("protocol.python"), "From": first + many - 1}), text.Say("handover.quarantine.open", map[string]any{"Protocol": text.Say("protocol.python"), "From": first})
+		if !strings.Contains(all, newest) || strings.Contains(all, oldest) {
+			t.Errorf("%s: not the newest are told", language)
+		}
+		detected := text.Say("samples.outcome.detected")
+		for i, line := range told.Checked.Lines[:most] {
+			if !strings.Contains(line, detected) {
+				t.Errorf("%s: line %d is %q", language, i, line)
+				break
+			}
+		}
 	}
 }

@@ -149,31 +149,17 @@ func (t telling) checked() []string {
 			out = append(out, t.judged(last))
 		}
 	}
-	for _, p := range t.Problems {
-		if p.Standing.Present() {
-			out = append(out, t.say("handover.finding", gaps{"Finding": t.word("finding.", string(p.What)), "Stop": t.word("stop.", string(p.Stop)), "Since": p.Since.Day, "Last": p.Last.Day}))
-		}
-	}
+	open := slices.DeleteFunc(slices.Clone(t.Problems), func(p handover.Problem) bool { return !p.Standing.Present() })
+	out = append(out, told(t, open, func(p handover.Problem) string {
+		return t.say("handover.finding", gaps{"Finding": t.word("finding.", string(p.What)), "Stop": t.word("stop.", string(p.Stop)), "Since": p.Since.Day, "Last": p.Last.Day})
+	})...)
 	for _, kind := range []string{care.KindWeight, care.KindMeal, care.KindShed, care.KindMiteLook} {
 		if line := t.care(kind); line != "" {
 			out = append(out, line)
 		}
 	}
 	out = append(out, results...)
-	for _, q := range t.Quarantines {
-		protocol := t.word("protocol.", string(q.Protocol))
-		if q.Released == nil {
-			out = append(out, t.say("handover.quarantine.open", gaps{"Protocol": protocol, "From": q.Arrived.Day}))
-			continue
-		}
-		unmet := 0
-		for _, l := range q.Lines {
-			if l.State == "not-met" || l.State == "cannot-tell" {
-				unmet++
-			}
-		}
-		out = append(out, t.say("handover.quarantine", gaps{"Protocol": protocol, "From": q.Arrived.Day, "Until": q.Released.Day, "Unmet": unmet}))
-	}
+	out = append(out, told(t, t.Quarantines, t.quarantine)...)
 	if t.Courses+t.Visits > 0 {
 		out = append(out, t.say("handover.paper", gaps{"Courses": t.Courses, "Visits": t.Visits}))
 	}
@@ -184,6 +170,37 @@ func (t telling) checked() []string {
 		out = append(out, t.text.Say("handover.checked.none"))
 	}
 	return out
+}
+
+func (t telling) quarantine(q handover.Quarantine) string {
+	protocol := t.word("protocol.", string(q.Protocol))
+	if q.Released == nil {
+		return t.say("handover.quarantine.open", gaps{"Protocol": protocol, "From": q.Arrived.Day})
+	}
+	unmet := 0
+	for _, l := range q.Lines {
+		if l.State == "not-met" || l.State == "cannot-tell" {
+			unmet++
+		}
+	}
+	return t.say("handover.quarantine", gaps{"Protocol": protocol, "From": q.Arrived.Day, "Until": q.Released.Day, "Unmet": unmet})
+}
+
+// mostTold is how many lines tell of one thing: no animal has as many, and a window that
+// shows tens of thousands stands still.
+const mostTold = 200
+
+// told are lines of what runs from the oldest to the newest: of the newest, and how many more
+// there are.
+func told[V any](t telling, all []V, say func(V) string) (lines []string) {
+	left := max(0, len(all)-mostTold)
+	for _, v := range all[left:] {
+		lines = append(lines, say(v))
+	}
+	if left > 0 {
+		lines = append(lines, t.text.Count("handover.more", left))
+	}
+	return lines
 }
 
 // judged is what the tables of the day asked for after a check.
@@ -207,20 +224,28 @@ func answers(s handover.Sample) (all []handover.Result) {
 	return all
 }
 
+// answered is one answer of a lab, and the sample that it is of.
+type answered struct {
+	handover.Sample
+	handover.Result
+}
+
 // results are what labs found, a line for each answer that stands: apart what was detected.
 func (t telling) results() (others, detected []string) {
+	var found, rest []answered
 	excluded := true
 	for _, s := range t.Samples {
 		for _, r := range answers(s) {
-			line := t.result(s, r)
 			if r.Outcome == samples.Detected {
-				detected = append(detected, line)
+				found = append(found, answered{s, r})
 				continue
 			}
 			excluded = excluded && r.Outcome != samples.NotDetected
-			others = append(others, line)
+			rest = append(rest, answered{s, r})
 		}
 	}
+	line := func(a answered) string { return t.result(a.Sample, a.Result) }
+	others, detected = told(t, rest, line), told(t, found, line)
 	if !excluded {
 		others = append(others, t.text.Say("tray.not-proof"))
 	}
@@ -313,11 +338,10 @@ func (t telling) not() []string {
 	if tests := t.untested(); len(tests) > 0 {
 		out = append(out, t.say("handover.not.tests", gaps{"Agents": strings.Join(tests, ", ")}))
 	}
-	for _, s := range t.Samples {
-		if s.Taken != nil && len(answers(s)) == 0 {
-			out = append(out, t.say("handover.not.result", gaps{"Material": t.word("material.", string(s.Material)), "Day": s.Taken.Day}))
-		}
-	}
+	open := slices.DeleteFunc(slices.Clone(t.Samples), func(s handover.Sample) bool { return s.Taken == nil || len(answers(s)) > 0 })
+	out = append(out, told(t, open, func(s handover.Sample) string {
+		return t.say("handover.not.result", gaps{"Material": t.word("material.", string(s.Material)), "Day": s.Taken.Day})
+	})...)
 	a := t.Animal
 	for _, gap := range []struct {
 		missing bool
