@@ -1,6 +1,7 @@
 package indoors
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -25,15 +26,14 @@ const (
 type Together struct {
 	Pair Pair
 	Zone climate.Zone // whose readings are compared
-	// Bad and Good are the means before each, in hundredths; Left is how many there are
-	// that have too few readings before them, or of which it is not known how they were.
-	Bad, Good []int
-	Left      int
+	// Bad and Good are the means before each, in hundredths, of the newest; Left is how many
+	// there are that have too few readings before them, or of which it is not known how they
+	// were, and Older how many are left out because the exact test takes no more.
+	Bad, Good   []int
+	Left, Older int
 	// Least is the smallest p that so many can give; P is that of the exact test of Mann
-	// and Whitney, or of its approximation where Exact is false. Without Told it cannot
-	// be told yet.
+	// and Whitney. Without Told it cannot be told yet.
 	Least, P float64
-	Exact    bool
 	Told     bool
 }
 
@@ -105,6 +105,7 @@ func newBefore(v model.View, t *knowledge.Tables) *before {
 
 // pair compares, in the zone that has readings before the most events.
 func (b *before) pair(p Pair, events []event, m climate.Measure, seconds int64) (Together, error) {
+	slices.SortStableFunc(events, func(a, b event) int { return cmp.Compare(b.at, a.at) }) // the newest first
 	means := map[climate.Zone]map[int]int{}
 	for i, e := range events {
 		by, err := b.means(climate.Span{From: e.at - seconds, Until: e.at}, m)
@@ -125,6 +126,8 @@ func (b *before) pair(p Pair, events []event, m climate.Measure, seconds int64) 
 			mean, known := means[zone][i]
 			switch {
 			case !known:
+			case len(one.Bad)+len(one.Good) == stats.RanksUpTo:
+				one.Older++
 			case e.bad:
 				one.Bad = append(one.Bad, mean)
 			default:
@@ -153,7 +156,7 @@ func (t Together) judged() (Together, error) {
 	if err != nil {
 		return t, err
 	}
-	t.P, t.Exact, t.Told = found.P, found.Exact, true
+	t.P, t.Told = found.P, found.Exact
 	return t, nil
 }
 

@@ -7,9 +7,9 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// ranksUpTo is the greatest number of values, both groups together, whose ways of falling
+// RanksUpTo is the greatest number of values, both groups together, whose ways of falling
 // into the groups are counted out; beyond it the normal approximation holds.
-const ranksUpTo = 80
+const RanksUpTo = 80
 
 // Ranked is what the order of the values of two groups tells of a difference.
 type Ranked struct {
@@ -52,7 +52,7 @@ func MannWhitney(first, second []float64) (Ranked, error) {
 	if variance := float64(m*n) * squares / (float64(m+n) * float64(max(1, m+n-1))); variance > 0 {
 		found.Z = float64(sum-mean) / math.Sqrt(variance)
 	}
-	if found.Exact = m+n <= ranksUpTo; !found.Exact {
+	if found.Exact = m+n <= RanksUpTo; !found.Exact {
 		found.P = min(1, 2*distuv.UnitNormal.Survival(math.Abs(found.Z)))
 		found.Greater, found.Less = distuv.UnitNormal.Survival(found.Z), distuv.UnitNormal.CDF(found.Z)
 		return found, nil

@@ -604,6 +604,9 @@ func (p *Page) goes(g indoors.Together) string {
 		gaps["BadMean"], gaps["GoodMean"] = p.amount(m, middle(g.Bad)), p.amount(m, middle(g.Good))
 		said = p.say(key+kind, gaps)
 	}
+	if g.Older > 0 {
+		said += " " + t.Count("climate.together.older", g.Older)
+	}
 	if g.Left > 0 && len(g.Bad)+len(g.Good) > 0 {
 		said += " " + t.Count("climate.together.left-"+kind, g.Left)
 	}
