@@ -3,6 +3,7 @@ package indoors
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"time"
 
@@ -30,8 +31,6 @@ type Zone struct {
 	// How long each measure was in its bands, without the time that a sensor beside it in
 	// the same zone stands for; what is doubtful or of a stuck sensor counts too, and is said.
 	Temperature, Humidity Share
-	// DewPoint is the mean dew point in hundredths, of DewPoints readings that have both.
-	DewPoint, DewPoints int
 }
 
 // Share is how long a measure was in each band by day and by night.
@@ -54,10 +53,17 @@ type Air struct {
 	Cooling  *Cooling // nil: no fall was logged
 	Lamps    []husbandry.StoredInstrument
 	PowerCut int // power cuts that were looked through
+	Ends     Ends
 	// Lately is what may have hurt an animal in the last days before now, of which it is said
 	// what to do; it is looked for whatever the time asked for. LatelyFrom is its first second.
 	Lately     []Harmed
 	LatelyFrom int64
+}
+
+// Ends compares the water in the air of the warm and of the cool end in the time asked for.
+type Ends struct {
+	Warm, Cool int // the mean dew points in hundredths
+	Hours      int // in which both were read; 0: they cannot be compared
 }
 
 // Harmed is what may have hurt an animal in a zone, by one sensor.
@@ -174,7 +180,50 @@ func Read(v model.View, t *knowledge.Tables, place model.PlaceID, span climate.S
 	if err := a.lately(v, t); err != nil {
 		return a, err
 	}
+	if err := a.compareEnds(newBefore(v, t)); err != nil {
+		return a, err
+	}
 	return a, a.cool(v, t, h, where)
+}
+
+// compareEnds compares the ends in the hours in which both have good readings of both
+// measures: the water in the air changes with the day, so that other hours tell nothing.
+func (a *Air) compareEnds(b *before) error {
+	type mean struct {
+		sum float64
+		n   int
+	}
+	hours := map[climate.Zone]map[int64]mean{climate.Warm: {}, climate.Cool: {}}
+	for _, z := range a.Zones {
+		by, end := hours[z.Zone]
+		if !end {
+			continue
+		}
+		for _, m := range climate.Measures() {
+			var err error
+			if z.Readings, err = b.good(z.Series, m); err != nil {
+				return err
+			}
+		}
+		for _, r := range z.Readings {
+			if r.Temperature != climate.NoTemperature && r.Humidity > 0 {
+				of := by[r.At/3600]
+				by[r.At/3600] = mean{of.sum + climate.DewPoint(float64(r.Temperature)/100, float64(r.Humidity)/100), of.n + 1}
+			}
+		}
+	}
+	warm, cool := 0.0, 0.0
+	for hour, one := range hours[climate.Warm] {
+		if other, both := hours[climate.Cool][hour]; both {
+			warm += one.sum / float64(one.n)
+			cool += other.sum / float64(other.n)
+			a.Ends.Hours++
+		}
+	}
+	if n := float64(a.Ends.Hours); n > 0 {
+		a.Ends.Warm, a.Ends.Cool = int(math.Round(warm/n*100)), int(math.Round(cool/n*100))
+	}
+	return nil
 }
 
 // lately looks for what may have hurt an animal in the last days.
@@ -242,16 +291,6 @@ func zoneOf(v model.View, t *knowledge.Tables, s climate.Series, instruments []h
 			}
 			to.Min, to.Max = min(to.Min, value), max(to.Max, value)
 		}
-	}
-	sum := 0.0
-	for _, r := range s.Readings {
-		if r.Temperature != climate.NoTemperature && r.Humidity > 0 {
-			sum += climate.DewPoint(float64(r.Temperature)/100, float64(r.Humidity)/100)
-			z.DewPoints++
-		}
-	}
-	if z.DewPoints > 0 {
-		z.DewPoint = int(sum / float64(z.DewPoints) * 100)
 	}
 	return z, nil
 }

@@ -563,22 +563,15 @@ func (p *Page) cut(t *wording.Text) string {
 
 // ends compares the warm and the cool end by their dew points.
 func (p *Page) ends() string {
-	at := map[climate.Zone]indoors.Zone{}
-	for _, z := range p.kit.Air.Zones {
-		if _, known := at[z.Zone]; z.DewPoints > 0 && !known {
-			at[z.Zone] = z
-		}
-	}
-	warm, known := at[climate.Warm]
-	cool, both := at[climate.Cool]
-	if !known || !both {
+	e := p.kit.Air.Ends
+	if e.Hours == 0 {
 		return ""
 	}
 	key := "climate.ends-differ"
-	if d := warm.DewPoint - cool.DewPoint; d < 100 && d > -100 {
+	if d := e.Warm - e.Cool; d < 100 && d > -100 {
 		key = "climate.ends-alike"
 	}
-	return p.say(key, wording.Gaps{"Warm": model.Temperature{Hundredths: int64(warm.DewPoint)}, "Cool": model.Temperature{Hundredths: int64(cool.DewPoint)}})
+	return p.say(key, wording.Gaps{"Warm": model.Temperature{Hundredths: int64(e.Warm)}, "Cool": model.Temperature{Hundredths: int64(e.Cool)}}) + " " + p.window.Text().Count("climate.ends-hours", e.Hours)
 }
 
 // goes tells whether something goes together, or why that cannot be told yet.
