@@ -264,8 +264,14 @@ func draft(path string, k Key, place func(from string) error) error {
 	if err := place(file.Name()); err != nil {
 		return err
 	}
-	return disk.SyncFolder(filepath.Dir(path))
+	if err := syncFolder(filepath.Dir(path)); err != nil { // the key is in its place; only a power cut now could undo that
+		slog.Warn("settle the folder of the key", "error", err)
+	}
+	return nil
 }
+
+// syncFolder is disk.SyncFolder, but for tests of a folder that does not settle.
+var syncFolder = disk.SyncFolder
 
 // put gives a file a second name, unless another has it.
 func put(from, path string) error {
@@ -397,23 +403,23 @@ func EarlierKeys(path string) (all []Key, unread error) {
 // ErrPassphrase says that a copy of a key does not open with that passphrase.
 var ErrPassphrase = errors.New("it does not open with this passphrase")
 
-// LeastPassphrase is how many signs a passphrase has at least. Source: NIST SP
+// LeastPassphrase is how many characters a passphrase has at least. Source: NIST SP
 // 800-63B, 3.1.1 asks for 8 at least and 15 where nothing else is asked (from memory).
 const LeastPassphrase = 15
 
-// leastUnlike is how many different signs a passphrase has at least; assumed.
+// leastUnlike is how many different characters a passphrase has at least; assumed.
 const leastUnlike = 5
 
 // PassphraseFault says what is wrong with a new passphrase: "" nothing, "short", or "same"
-// where too few of its signs differ. The text is "signing.passphrase." + value.
+// where too few of its characters differ. The text is "signing.passphrase." + value.
 func PassphraseFault(passphrase string) string {
-	signs, unlike := 0, map[rune]bool{}
+	characters, unlike := 0, map[rune]bool{}
 	for _, r := range plain(passphrase) {
-		signs++
+		characters++
 		unlike[r] = true
 	}
 	switch {
-	case signs < LeastPassphrase:
+	case characters < LeastPassphrase:
 		return "short"
 	case len(unlike) < leastUnlike:
 		return "same"
@@ -421,7 +427,7 @@ func PassphraseFault(passphrase string) string {
 	return ""
 }
 
-// plain is a passphrase as it is used: typed on another computer its signs may be put
+// plain is a passphrase as it is used: typed on another computer its characters may be put
 // together otherwise, and what is pasted has blanks around it.
 func plain(passphrase string) string { return norm.NFC.String(strings.TrimSpace(passphrase)) }
 

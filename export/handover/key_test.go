@@ -185,6 +185,25 @@ func TestManyStartsMakeOneKey(t *testing.T) {
 	}
 }
 
+// A key that came to its place is written, even where its folder does not settle.
+func TestAKeyInAFolderThatDoesNotSettle(t *testing.T) {
+	was := syncFolder
+	t.Cleanup(func() { syncFolder = was })
+	asked := 0
+	syncFolder = func(string) error { asked++; return errors.New("it does not settle") }
+	path := filepath.Join(t.TempDir(), "key")
+	first, second := fresh(t), fresh(t)
+	if _, err := ReplaceKey(path, first, Key{}); err != nil {
+		t.Errorf("where there was none: %v", err)
+	}
+	if _, err := ReplaceKey(path, second, first); err != nil {
+		t.Errorf("in another's place: %v", err)
+	}
+	if now, err := ReadKey(path); err != nil || !now.Same(second) || asked != 2 {
+		t.Errorf("%v, %v, asked %d times", now, err, asked)
+	}
+}
+
 // An earlier key that cannot be read is told beside those that can; a damaged one is none.
 func TestAnEarlierKeyThatCannotBeRead(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "key")
