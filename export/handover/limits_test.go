@@ -78,6 +78,8 @@ func TestWriteHoldsItsOwnLimits(t *testing.T) {
 			}
 		case !errors.As(err, &refusal) || refusal.Reason != c.reason:
 			t.Errorf("%s: %v", name, err)
+		case refusal.Gaps["Have"].Number <= refusal.Gaps["Most"].Number:
+			t.Errorf("%s: %v are told as more than %v", name, refusal.Gaps["Have"], refusal.Gaps["Most"])
 		case file.Len() > 0:
 			t.Errorf("%s: %d bytes were written", name, file.Len())
 		}
@@ -107,6 +109,28 @@ func TestWriteHoldsItsOwnLimits(t *testing.T) {
 	var refusal *model.Refusal
 	if err := frame(&count, names, parts); !errors.As(err, &refusal) || refusal.Reason != "papers.excess-file" || count != 0 {
 		t.Errorf("a byte more: %d bytes, %v", count, err)
+	} else if have := refusal.Gaps["Have"].Number; have != MaxFile>>20+1 {
+		t.Errorf("a byte more is told as %v MB", have)
+	}
+	for i := range parts { // twice all of it, with one end, is told as that
+		names = append(names, photoName(len(parts)+i))
+	}
+	parts = append(parts, parts...)
+	if err := frame(&count, names, parts); !errors.As(err, &refusal) || refusal.Gaps["Have"].Number != 2*MaxFile>>20 || count != 0 {
+		t.Errorf("twice as much: %d bytes, %v", count, refusal.Gaps)
+	}
+}
+
+// FORMAT.md tells under which names keys that were set aside, and copies, are found.
+func TestTheFormatTellsTheNamesOfKeys(t *testing.T) {
+	raw, err := os.ReadFile("FORMAT.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{"signing-key" + asideMark, "signing-key" + asideMark + "damaged", "-2", copyBegin + "-", copyBegin + CopyEnd} {
+		if !strings.Contains(string(raw), "`"+name+"`") {
+			t.Errorf("FORMAT.md does not name %q", name)
+		}
 	}
 }
 

@@ -93,10 +93,10 @@ func Write(w io.Writer, c Contents, k Key) error {
 		return excess("papers.excess-photos", "", int64(len(c.Photos)), MaxPhotos)
 	}
 	if len(raw) > MaxRecord {
-		return excess("papers.excess-record", recordName, int64(len(raw))>>20, MaxRecord>>20)
+		return excess("papers.excess-record", recordName, megabytes(int64(len(raw))), MaxRecord>>20)
 	}
 	if len(c.Paper) > MaxPaper {
-		return excess("papers.excess-record", paperName, int64(len(c.Paper))>>20, MaxPaper>>20)
+		return excess("papers.excess-record", paperName, megabytes(int64(len(c.Paper))), MaxPaper>>20)
 	}
 	if _, err := handover.Read(raw); err != nil {
 		return fmt.Errorf("write her papers: %w", err)
@@ -108,12 +108,15 @@ func Write(w io.Writer, c Contents, k Key) error {
 			return fmt.Errorf("write photo %d of her papers: %w", i+1, err)
 		}
 		if len(again) > MaxPhoto {
-			return excess("papers.excess-photo", photoName(i), int64(len(again))>>20, MaxPhoto>>20)
+			return excess("papers.excess-photo", photoName(i), megabytes(int64(len(again))), MaxPhoto>>20)
 		}
 		names, parts = append(names, photoName(i)), append(parts, again)
 	}
 	return seal(w, Version, names, parts, k)
 }
+
+// megabytes are bytes in MB, begun ones whole: more than the most is then told as more.
+func megabytes(bytes int64) int64 { return (bytes + 1<<20 - 1) >> 20 }
 
 // excess refuses what is more than a reader opens.
 func excess(reason, part string, have, most int64) *model.Refusal {
@@ -128,7 +131,7 @@ func bare(photo []byte) ([]byte, error) {
 		return nil, err
 	}
 	if pixels := int64(shown.Width) * int64(shown.Height); pixels > MaxPixels {
-		return nil, excess("papers.excess-pixels", "", pixels/1_000_000, MaxPixels/1_000_000)
+		return nil, excess("papers.excess-pixels", "", (pixels+999_999)/1_000_000, MaxPixels/1_000_000)
 	}
 	picture, err := jpeg.Decode(bytes.NewReader(photo))
 	if err != nil {
@@ -159,19 +162,19 @@ func seal(w io.Writer, version int, names []string, parts [][]byte, k Key) error
 
 // frame writes the parts with what stands between and behind them.
 func frame(w io.Writer, names []string, parts [][]byte) error {
-	var members []member
+	members := make([]member, len(parts))
 	var at int64
 	for i, p := range parts {
-		m := member{name: names[i], size: uint32(len(p)), crc: crc32.ChecksumIEEE(p), offset: uint32(at)}
-		members = append(members, m)
-		if at += int64(len(m.local()) + len(p)); at > MaxFile {
-			break
-		}
+		members[i] = member{name: names[i], size: uint32(len(p)), offset: uint32(at)}
+		at += int64(len(members[i].local()) + len(p))
+	}
+	if whole := at + int64(len(tail(members, uint32(at)))); whole > MaxFile { // before all is summed
+		return excess("papers.excess-file", "", megabytes(whole), MaxFile>>20)
+	}
+	for i, p := range parts {
+		members[i].crc = crc32.ChecksumIEEE(p)
 	}
 	end := tail(members, uint32(at))
-	if whole := at + int64(len(end)); whole > MaxFile {
-		return excess("papers.excess-file", "", whole>>20, MaxFile>>20)
-	}
 	for i, m := range members {
 		for _, b := range [][]byte{m.local(), parts[i]} {
 			if _, err := w.Write(b); err != nil {
