@@ -43,7 +43,8 @@ const (
 )
 
 // join is a thing in an animal with what it shares samples with. Where too many hang together
-// they are the animals of its own pools, with the samples of their own.
+// they are the animals of its own pools, with the samples of their own, and of their other pools
+// what was not detected.
 func (r *Reader) join(k key, exposed bool) *joined {
 	j, fits := r.joinWithin(k, exposed, false)
 	if !fits {
@@ -64,7 +65,7 @@ func (r *Reader) joinWithin(k key, exposed, ownPools bool) (j *joined, fits bool
 		for _, s := range r.samples {
 			sight, speaks := r.sight(s, k.of)
 			if !speaks || !slices.Contains(s.Animals, j.animals[i]) || slices.ContainsFunc(j.samples, func(o samples.Stored) bool { return o.ID == s.ID }) ||
-				r.before(key{k.of, j.animals[i]}, s.Taken.Day()) != j.before[i] || ownPools && i > 0 && len(s.Animals) > 1 {
+				r.before(key{k.of, j.animals[i]}, s.Taken.Day()) != j.before[i] {
 				continue
 			}
 			way, known := ways[sight.ID]
@@ -73,7 +74,14 @@ func (r *Reader) joinWithin(k key, exposed, ownPools bool) (j *joined, fits bool
 				ways[sight.ID] = way
 				j.c.Ways = append(j.c.Ways, Way(sight))
 			}
-			one := evidence.Sample{Day: s.Taken.Day(), By: way, Detected: s.Outcome(k.of) == samples.Detected}
+			detected := s.Outcome(k.of) == samples.Detected
+			if ownPools && i > 0 && len(s.Animals) > 1 {
+				if !detected {
+					j.c.Animals[i].Elsewhere = append(j.c.Animals[i].Elsewhere, evidence.Elsewhere{Day: s.Taken.Day(), Size: len(s.Animals), By: way})
+				}
+				continue
+			}
+			one := evidence.Sample{Day: s.Taken.Day(), By: way, Detected: detected}
 			for _, a := range s.Animals {
 				one.Of = append(one.Of, r.admit(j, key{k.of, a}, r.before(key{k.of, a}, s.Taken.Day()), exposed))
 			}

@@ -46,3 +46,21 @@ func TestOf_MoreThanCanBeWorkedOutTogether(t *testing.T) {
 		t.Errorf("one in two pools: linkage %d, %d steps", c.Linkage, len(c.Steps))
 	}
 }
+
+// What was not detected in the others' other pools speaks for them, and so against the animal
+// in a pool with which something was detected.
+func TestOf_MoreThanCanBeWorkedOutTogetherAndOneDetected(t *testing.T) {
+	w := begin(t)
+	var all []model.AnimalID
+	for n := range 70 {
+		all = append(all, w.animal(fmt.Sprint("Animal ", n), 400, w.boxes[3]))
+	}
+	w.sample("choanal-swab", 100, virus, samples.Detected, all[:2]...)
+	alone := w.of(all[0], virus)
+	for n := 1; n+3 < len(all); n += 3 {
+		w.sample("choanal-swab", 100, virus, samples.NotDetected, all[n:n+4]...)
+	}
+	if c := w.of(all[0], virus); c.Linkage != evidence.Own || c.Now.Mid <= alone.Now.Mid || c.Now.High >= 1 {
+		t.Errorf("with its own pool alone %v, with the others' %v, linkage %d", alone.Now, c.Now, c.Linkage)
+	}
+}

@@ -6,6 +6,12 @@
 // too late is missed. So the second "not detected" of an animal says less than the
 // first, and a pool, in which one that has it is diluted, says less than its own sample.
 //
+// In a pool the animal asked about is at its level, as in its own samples; the others are alike,
+// at any level, anew in each pool; and either may be the reason that it is found. So a "not
+// detected" of its pool never makes its chance greater than it was from own samples. How the
+// others shed is not carried from pool to pool: where they were missed in one and something was
+// detected in another, a chance may be a few in a hundred too low.
+//
 // The picture is of this program. It is held against published results where they
 // overlap: predictive values for one test (Altman & Bland 1994 BMJ 309:102), discounting
 // over time (Martin, Cameron & Greiner 2007 Prev Vet Med 79:71), a beta-binomial, and a

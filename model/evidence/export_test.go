@@ -14,6 +14,6 @@ func (c Case) Apart(animal int, day model.Day) float64 {
 func (c Case) InItsPools(animal int, day model.Day) float64 {
 	k := c.at(choice{}, sightings{}).by(day)
 	never, all := k.cohorts(animal)
-	clean, carries, _ := k.together(animal, k.pools([]int{animal}), never, all)
-	return carries / (clean + carries)
+	chance, _ := k.inItsPools(animal, k.pools([]int{animal}), never, all)
+	return chance
 }

@@ -73,6 +73,16 @@ type Animal struct {
 	Prior Range
 	// Exposed are the days on which it may have caught it since.
 	Exposed []Exposure
+	// Elsewhere are pools with animals that are not in the case, in which nothing was detected.
+	Elsewhere []Elsewhere
+}
+
+// Elsewhere is a pool that an animal was in with others of which nothing more is told. It
+// counts where it may make the chance of another greater, never lower.
+type Elsewhere struct {
+	Day  model.Day // on which it was taken
+	Size int       // how many animals were in it
+	By   int       // which of Case.Ways
 }
 
 // Exposure is a time in which an animal may have caught the thing.

@@ -115,6 +115,26 @@ func (e Sight) Missed(pool, carriers int, level float64) float64 {
 	return (1 - e.Seen(pool, carriers, level)) * e.Specificity
 }
 
+// Usual is the chance of "not detected" from such a pool over all levels of the carriers.
+func (e Sight) Usual(pool, carriers int) (missed float64) {
+	for i, z := range levels {
+		missed += weights[i] * e.Missed(pool, carriers, z)
+	}
+	return missed
+}
+
+// Beside is the chance of "not detected" from such a pool with one more carrier, which sheds
+// at a level of its own: where the sample is usable, both it and the others, over all levels
+// of theirs, have to be missed. That their loads would add up is left out, which is the
+// cautious side of "not detected". So a pool never misses more with it than without it, and the
+// more others there are, the less speaks a "not detected" against it.
+func (e Sight) Beside(pool, others int, level float64) (missed float64) {
+	return (1 - e.Usable + e.unseen(e.Missed(pool, 1, level))*e.unseen(e.Usual(pool, others))/e.Usable) * e.Specificity
+}
+
+// unseen is how much of a chance of "not detected" is of usable samples.
+func (e Sight) unseen(missed float64) float64 { return max(0, missed/e.Specificity-(1-e.Usable)) }
+
 // likely is the chance of an answer from such a pool.
 func (e Sight) likely(detected bool, pool, carriers int, level float64) float64 {
 	missed := e.Missed(pool, carriers, level)

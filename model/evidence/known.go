@@ -10,20 +10,20 @@ import (
 
 // known is a case at one choice within its ranges, by a day.
 type known struct {
-	latent  int
-	sights  []Sight
-	animals []carrier
-	samples []Sample // by day
-	day     model.Day
-	single  [][2]perLevel // of each sight: the log of a carrier's own sample, not detected and detected
-	linkage *Linkage      // the least that was worked out together so far; nil: nobody asks
+	latent    int
+	sightings []*sighting
+	animals   []carrier
+	samples   []Sample // by day
+	day       model.Day
+	linkage   *Linkage // the least that was worked out together so far; nil: nobody asks
 }
 
 // carrier is an animal at that choice.
 type carrier struct {
-	arrived model.Day
-	prior   float64
-	exposed []exposed
+	arrived   model.Day
+	prior     float64
+	exposed   []exposed
+	elsewhere []Elsewhere
 }
 
 type exposed struct {
@@ -64,11 +64,10 @@ const (
 func (c Case) at(o choice, seen sightings) *known {
 	k := &known{latent: [3]int{c.Latent.Low, c.Latent.Mid, c.Latent.High}[o[ofLatent]+1]}
 	for _, w := range c.Ways {
-		e := seen.by(w, o)
-		k.sights, k.single = append(k.sights, e.Sight), append(k.single, e.single)
+		k.sightings = append(k.sightings, seen.by(w, o))
 	}
 	for _, a := range c.Animals {
-		one := carrier{arrived: a.Arrived, prior: a.Prior.At(o[ofPrior])}
+		one := carrier{arrived: a.Arrived, prior: a.Prior.At(o[ofPrior]), elsewhere: a.Elsewhere}
 		for _, e := range a.Exposed {
 			one.exposed = append(one.exposed, exposed{max(e.From, a.Arrived), e.To, math.Log1p(-e.Daily.At(o[ofDaily]))})
 		}
@@ -80,10 +79,12 @@ func (c Case) at(o choice, seen sightings) *known {
 	return k
 }
 
-// sighting is a sight with the log of the chance of each answer from a carrier's own sample.
+// sighting is a sight with what is worked out of it once: the log of the chance of each
+// answer from a carrier's own sample, and what pools miss, by their size.
 type sighting struct {
 	Sight
 	single [2]perLevel // not detected and detected
+	looks  map[int]*look
 }
 
 // sightings are those of ways at their ends, each worked out once.
@@ -95,7 +96,7 @@ func (s sightings) by(w Way, o choice) *sighting {
 	if known := s[f]; known != nil {
 		return known
 	}
-	one := &sighting{Sight: f.Sight()}
+	one := &sighting{Sight: f.Sight(), looks: map[int]*look{}}
 	for i, z := range levels {
 		one.single[0][i], one.single[1][i] = math.Log(one.likely(false, 1, 1, z)), math.Log(one.likely(true, 1, 1, z))
 	}
@@ -148,7 +149,7 @@ func (k *known) cohorts(animal int) (never float64, all []cohort) {
 		if n < len(of) {
 			blind[n+1] = blind[n]
 			if s := k.samples[of[n]]; len(s.Of) == 1 {
-				blind[n+1] += math.Log(k.sights[s.By].likely(s.Detected, 1, 0, 0))
+				blind[n+1] += math.Log(k.sightings[s.By].likely(s.Detected, 1, 0, 0))
 			}
 		}
 	}
@@ -159,7 +160,7 @@ func (k *known) cohorts(animal int) (never float64, all []cohort) {
 	for n := len(of); n >= 0; n-- {
 		if n < len(of) {
 			if s := k.samples[of[n]]; len(s.Of) == 1 {
-				single := &k.single[s.By][index(s.Detected)]
+				single := &k.sightings[s.By].single[index(s.Detected)]
 				for i := range after {
 					after[i] += single[i]
 				}

@@ -7,9 +7,10 @@ import (
 )
 
 // mostCounts bounds the time of working animals that share pools out together: how many
-// ways there are for all their pools to have so many carriers in them, of those that can be.
-// Twelve animals come to no more where all of them carried the thing before the first pool.
-const mostCounts = 1 << 12
+// ways there are at a time for their pools to have so many carriers in them, of those that can
+// be. Twelve animals in pools of four hardly come to more in four rounds, however they are put
+// together and whenever they may have caught it.
+const mostCounts = 1 << 14
 
 // MostLinked is how many animals may hang together by pools to be worked out together, beyond
 // those that share pools with the one that is asked about. More of them have far more ways than
@@ -52,10 +53,14 @@ func (k *known) pools(of []int) (all []int) {
 }
 
 // counts is how likely it is that so many animals in each of some pools carry the thing
-// and can be seen to, of all that can be.
+// and can be seen to, of all that can be. Of a pool all of whose animals are in, its answer
+// is counted, and no more how many they are.
 type counts struct {
 	pools []int // places in known.samples
-	ways  []way // each with other counts
+	of    []Sample
+	looks []*look // of each pool
+	left  []int   // how many of each are not in yet
+	ways  []way   // each with other counts
 }
 
 // way is one way to have carriers in pools.
@@ -64,9 +69,39 @@ type way struct {
 	chance float64
 }
 
+// look is what a pool of one size misses: by how many in it carry the thing, usually; and by
+// how many others do where the animal asked about carries it, at each level of its own.
+type look struct {
+	usual  []float64
+	beside []perLevel
+}
+
+// look is that of a pool, worked out once.
+func (e *sighting) look(size int) *look {
+	if known := e.looks[size]; known != nil {
+		return known
+	}
+	l := &look{usual: make([]float64, size+1), beside: make([]perLevel, size)}
+	for x := range l.usual {
+		l.usual[x] = e.Usual(size, x)
+	}
+	for y := range l.beside {
+		for i, z := range levels {
+			l.beside[y][i] = e.Beside(size, y, z)
+		}
+	}
+	e.looks[size] = l
+	return l
+}
+
 // none has nobody in any of the pools.
-func none(pools []int) counts {
-	return counts{pools, []way{{string(make([]byte, len(pools))), 1}}}
+func (k *known) none(pools []int) counts {
+	c := counts{pools: pools, ways: []way{{string(make([]byte, len(pools))), 1}}}
+	for _, p := range pools {
+		s := k.samples[p]
+		c.of, c.looks, c.left = append(c.of, s), append(c.looks, k.sightings[s.By].look(len(s.Of))), append(c.left, len(s.Of))
+	}
+	return c
 }
 
 // step is one more in each of some pools.
@@ -82,18 +117,31 @@ func (c counts) step(pools []int) string {
 
 // with adds an animal: the chances of what it can be, by the pools in which it is one more.
 // What has no chance is left out. fits is false where there are too many ways.
-func (c counts) with(more map[string]float64) (sum counts, fits bool) {
-	sum.pools = c.pools
+func (c counts) with(animal int, more map[string]float64) (sum counts, fits bool) {
+	sum = c
+	sum.left, sum.ways = slices.Clone(c.left), nil
+	var full []int
+	for i, s := range c.of {
+		if slices.Contains(s.Of, animal) {
+			if sum.left[i]--; sum.left[i] == 0 {
+				full = append(full, i)
+			}
+		}
+	}
 	at := make(map[string]int, len(c.ways))
 	one := make([]byte, len(c.pools))
 	for _, step := range slices.Sorted(maps.Keys(more)) {
 		for _, w := range c.ways {
 			chance := w.chance * more[step]
-			if chance <= 0 {
-				continue
-			}
 			for i := range one {
 				one[i] = w.in[i] + step[i]
+			}
+			for _, i := range full {
+				chance *= answered(c.of[i].Detected, c.looks[i].usual[one[i]])
+				one[i] = 0
+			}
+			if chance <= 0 {
+				continue
 			}
 			n, known := at[string(one)]
 			if !known {
@@ -109,58 +157,64 @@ func (c counts) with(more map[string]float64) (sum counts, fits bool) {
 	return sum, true
 }
 
-// answered is the chance of what all pools answered, where one more carrier is in each
-// of some. likely is that of an answer by pool and the number of carriers in it.
-func (c counts) answered(more []int, likely [][]float64) (sum float64) {
-	one := c.step(more)
+// answered is the chance of an answer, of that of "not detected".
+func answered(detected bool, missed float64) float64 {
+	if detected {
+		return 1 - missed
+	}
+	return missed
+}
+
+// clean is the chance of what all pools answered where those that are not in do not carry
+// the thing.
+func (c counts) clean() (sum float64) {
 	for _, w := range c.ways {
 		chance := w.chance
-		for i := range c.pools {
-			chance *= likely[i][w.in[i]+one[i]]
+		for i, s := range c.of {
+			if c.left[i] > 0 {
+				chance *= answered(s.Detected, c.looks[i].usual[w.in[i]])
+			}
 		}
 		sum += chance
 	}
 	return sum
 }
 
-// likely is the chance of what a pool answered at a level, by the number of carriers.
-func (k *known) likely(pool int, level float64) (by []float64) {
-	s := k.samples[pool]
-	for x := range len(s.Of) + 1 {
-		by = append(by, k.sights[s.By].likely(s.Detected, len(s.Of), x, level))
+// beside is the same at each level of one that is not in, carries it and can be seen to in
+// some of the pools.
+func (c counts) beside(pools []int) (sum perLevel) {
+	for _, w := range c.ways {
+		var at perLevel
+		for z := range at {
+			at[z] = w.chance
+		}
+		for i, s := range c.of {
+			if c.left[i] == 0 {
+				continue
+			}
+			with, sees := &c.looks[i].beside[w.in[i]], slices.Contains(pools, c.pools[i])
+			for z := range at {
+				missed := c.looks[i].usual[w.in[i]]
+				if sees {
+					missed = with[z]
+				}
+				at[z] *= answered(s.Detected, missed)
+			}
+		}
+		for z := range sum {
+			sum[z] += at[z]
+		}
 	}
-	return by
+	return sum
 }
 
-// likelyOf is that of each of some pools, at each level of one animal; a pool that it is
-// not in is read over all levels, for it says nothing of how this animal sheds.
-func (k *known) likelyOf(animal int, pools []int) (at [points][][]float64) {
-	for _, p := range pools {
-		var each [points][]float64
-		for i, z := range levels {
-			each[i] = k.likely(p, z)
-		}
-		if !slices.Contains(k.samples[p].Of, animal) {
-			each = averaged(each)
-		}
-		for i := range levels {
-			at[i] = append(at[i], each[i])
-		}
+// carries is that over all of its levels, with its own answers.
+func (c counts) carries(one cohort) float64 {
+	at := c.beside(one.pools)
+	for z := range at {
+		at[z] *= one.by[z]
 	}
-	return at
-}
-
-func averaged(each [points][]float64) (all [points][]float64) {
-	mean := make([]float64, len(each[0]))
-	for i, by := range each {
-		for x, chance := range by {
-			mean[x] += weights[i] * chance
-		}
-	}
-	for i := range all {
-		all[i] = mean
-	}
-	return all
+	return at.mean()
 }
 
 // chance is that of an animal to carry the thing: worked out together with all that
@@ -168,18 +222,41 @@ func averaged(each [points][]float64) (all [points][]float64) {
 // own pools alone; where these too are too many, its pools are read one by one.
 func (k *known) chance(animal int) float64 {
 	never, all := k.cohorts(animal)
-	if linked, fits := k.linked(animal); fits {
-		if clean, carries, fits := k.together(animal, k.pools(linked), never, all); fits {
+	if linked, fits := k.linked(animal); fits && !k.elsewhere(linked) {
+		if clean, carries, fits := k.together(animal, k.pools(linked), never, all, k.ways); fits {
 			return carries / (clean + carries)
 		}
 	}
-	if clean, carries, fits := k.together(animal, k.pools([]int{animal}), never, all); fits {
+	if chance, fits := k.inItsPools(animal, k.pools([]int{animal}), never, all); fits {
 		k.read(Own)
-		return carries / (clean + carries)
+		return chance
 	}
 	k.read(Single)
 	clean, carries := k.apart(animal, never, all)
 	return carries / (clean + carries)
+}
+
+// inItsPools is that chance with its own pools alone. Where something was detected in one of
+// them, what is left out may speak for the others in it, and so against this animal: the
+// chance is the larger of both.
+func (k *known) inItsPools(animal int, own []int, never float64, all []cohort) (chance float64, fits bool) {
+	clean, carries, fits := k.together(animal, own, never, all, k.ways)
+	if !fits {
+		return 0, false
+	}
+	chance = carries / (clean + carries)
+	if slices.ContainsFunc(own, func(p int) bool { return k.samples[p].Detected }) {
+		if clean, carries, fits = k.together(animal, own, never, all, k.spokenFor); !fits {
+			return 0, false
+		}
+		chance = max(chance, carries/(clean+carries))
+	}
+	return chance, true
+}
+
+// elsewhere reports whether any of some animals were in pools that are not in the case.
+func (k *known) elsewhere(of []int) bool {
+	return slices.ContainsFunc(of, func(a int) bool { return len(k.animals[a].elsewhere) > 0 })
 }
 
 // read notes how much was worked out together.
@@ -202,23 +279,55 @@ func (k *known) in(pools []int, but int) (all []int) {
 }
 
 // together are the chances that an animal does not carry the thing and that it does,
-// each with all answers of those pools and of the animals in them. In its pools, whoever
-// else carries it is taken to shed as this animal does.
-func (k *known) together(animal int, pools []int, never float64, all []cohort) (clean, carries float64, fits bool) {
-	if len(pools) == 0 {
-		for _, one := range all {
-			carries += one.by.mean()
-		}
-		return never, carries, true
-	}
-	c := none(pools)
-	for _, other := range k.in(pools, animal) {
-		if c, fits = c.with(k.ways(other, c)); !fits {
+// each with all answers of those pools and of the animals in them.
+func (k *known) together(animal int, pools []int, never float64, all []cohort, ways func(int, counts) map[string]float64) (clean, carries float64, fits bool) {
+	c := k.none(pools)
+	fits = true
+	for _, other := range k.inOrder(k.in(pools, animal), c) {
+		if c, fits = c.with(other, ways(other, c)); !fits {
 			return 0, 0, false
 		}
 	}
-	clean, carries = k.over(animal, c, never, all)
+	clean = never * c.clean()
+	for _, one := range all {
+		carries += c.carries(one)
+	}
 	return clean, carries, true
+}
+
+// inOrder are some animals in such an order that few pools are open at a time.
+func (k *known) inOrder(all []int, c counts) (order []int) {
+	left := slices.Clone(c.left)
+	in := map[int][]int{}
+	for i, s := range c.of {
+		for _, a := range s.Of {
+			in[a] = append(in[a], i)
+		}
+	}
+	all = slices.Sorted(slices.Values(all))
+	for len(all) > 0 {
+		best, least := 0, math.MaxInt
+		for n, a := range all {
+			opened := 0
+			for _, i := range in[a] {
+				switch left[i] {
+				case 1:
+					opened--
+				case len(c.of[i].Of):
+					opened++
+				}
+			}
+			if opened < least {
+				best, least = n, opened
+			}
+		}
+		for _, i := range in[all[best]] {
+			left[i]--
+		}
+		order = append(order, all[best])
+		all = slices.Delete(all, best, best+1)
+	}
+	return order
 }
 
 // ways are the chances of what an animal can be with its own answers, at any level.
@@ -231,30 +340,56 @@ func (k *known) ways(animal int, in counts) map[string]float64 {
 	return by
 }
 
-// over are both chances over the levels of the animal asked about.
-func (k *known) over(animal int, c counts, never float64, all []cohort) (clean, carries float64) {
-	for i, likely := range k.likelyOf(animal, c.pools) {
-		clean += weights[i] * never * c.answered(nil, likely)
-		for _, one := range all {
-			if one.by[i] != 0 {
-				carries += weights[i] * one.by[i] * c.answered(one.pools, likely)
+// spokenFor are the same where all other pools of the animal that were not detected speak
+// for it as much as they can: as if nobody else in them carried the thing. Those that were
+// detected are left out.
+func (k *known) spokenFor(animal int, in counts) map[string]float64 {
+	never, all := k.cohorts(animal)
+	by := map[string]float64{in.step(nil): never}
+	for _, c := range all {
+		chance := c.by.mean()
+		for _, p := range c.pools {
+			if s := k.samples[p]; !s.Detected && !slices.Contains(in.pools, p) {
+				chance *= k.sightings[s.By].look(len(s.Of)).speaks()
 			}
 		}
+		for _, e := range k.animals[animal].elsewhere {
+			if e.Day <= k.day {
+				chance *= k.sightings[e.By].look(e.Size).speaks()
+			}
+		}
+		by[in.step(c.pools)] += chance
 	}
-	return clean, carries
+	return by
 }
 
+// speaks is how many times less often such a pool misses one carrier than none.
+func (l *look) speaks() float64 { return l.usual[1] / l.usual[0] }
+
 // apart are both chances where the pools are read one by one, each with the others in it
-// by what their own samples alone say.
+// by what their own samples alone say; in a detected one by all that speaks for them. One
+// that was not detected is left out where another of its animals is in a detected one: if that
+// is the reason, the pool says little of this animal.
 func (k *known) apart(animal int, never float64, all []cohort) (clean, carries float64) {
-	pools := k.pools([]int{animal})
+	var detected []int
+	for _, p := range k.pools([]int{animal}) {
+		if k.samples[p].Detected {
+			detected = append(detected, p)
+		}
+	}
+	suspects := k.in(detected, animal)
+	pools := slices.DeleteFunc(k.pools([]int{animal}), func(p int) bool {
+		return !k.samples[p].Detected && slices.ContainsFunc(suspects, func(a int) bool { return slices.Contains(k.samples[p].Of, a) })
+	})
 	in := make([]counts, len(pools))
 	for n, p := range pools {
-		in[n] = none([]int{p})
-	}
-	for n, p := range pools {
+		in[n] = k.none([]int{p})
+		of := k.ways
+		if k.samples[p].Detected {
+			of = k.spokenFor
+		}
 		for _, other := range k.in([]int{p}, animal) {
-			ways := k.ways(other, in[n])
+			ways := of(other, in[n])
 			sum := 0.0
 			for _, chance := range ways {
 				sum += chance
@@ -262,32 +397,27 @@ func (k *known) apart(animal int, never float64, all []cohort) (clean, carries f
 			for step := range ways {
 				ways[step] /= sum
 			}
-			in[n], _ = in[n].with(ways) // one pool has no more ways than animals
+			in[n], _ = in[n].with(other, ways) // one pool has no more ways than animals
 		}
 	}
-	for i, z := range levels {
-		without, with := weights[i]*never, make([]float64, len(all))
-		for j, one := range all {
-			with[j] = weights[i] * one.by[i]
-		}
+	clean = never
+	for n := range in {
+		clean *= in[n].clean()
+	}
+	for _, one := range all {
+		with := one.by
 		for n := range in {
-			likely := [][]float64{k.likely(in[n].pools[0], z)}
-			without *= in[n].answered(nil, likely)
-			for j, one := range all {
-				with[j] *= in[n].answered(one.pools, likely)
+			at := in[n].beside(one.pools)
+			for z := range with {
+				with[z] *= at[z]
 			}
 		}
-		clean += without
-		for _, w := range with {
-			carries += w
-		}
+		carries += with.mean()
 	}
 	return clean, carries
 }
 
-// atLeastOne is the chance that at least one of some animals carries the thing. Those
-// that are linked are taken to shed alike, which is the cautious side: where the samples
-// of one that sheds little find nothing, those of the others do not find it either.
+// atLeastOne is the chance that at least one of some animals carries the thing.
 func (k *known) atLeastOne(of []int) float64 {
 	none, most, done := 1.0, 0.0, map[int]bool{}
 	for _, animal := range of {
@@ -309,37 +439,34 @@ func (k *known) atLeastOne(of []int) float64 {
 	return max(most, 1-none)
 }
 
-// noneOf is the chance that none of those asked about in a linked group carries it.
+// noneOf is the chance that none of those asked about in a linked group carries it: that the
+// first of them does not, that then the second does not, and so on.
 func (k *known) noneOf(group, of []int) float64 {
-	c := none(k.pools(group))
-	nevers, cohorts := make([]float64, len(group)), make([][]cohort, len(group))
-	for n, a := range group {
-		nevers[n], cohorts[n] = k.cohorts(a)
-	}
-	without, all := 0.0, 0.0
-	for i, z := range levels {
-		var likely [][]float64
-		for _, p := range c.pools {
-			likely = append(likely, k.likely(p, z))
+	c, fits := k.none(k.pools(group)), true
+	var asked, rest []int
+	for _, a := range group {
+		if slices.Contains(of, a) {
+			asked = append(asked, a)
+		} else {
+			rest = append(rest, a)
 		}
-		nobody, any, fits := c, c, true
-		for n, a := range group {
-			ways, never := map[string]float64{c.step(nil): nevers[n]}, map[string]float64{c.step(nil): nevers[n]}
-			for _, one := range cohorts[n] {
-				ways[c.step(one.pools)] += one.by[i]
-			}
-			if !slices.Contains(of, a) {
-				never = ways
-			}
-			if any, fits = any.with(ways); !fits {
-				return k.noneApart(group, of)
-			}
-			nobody, _ = nobody.with(never) // no more than those of any
-		}
-		without += weights[i] * nobody.answered(nil, likely)
-		all += weights[i] * any.answered(nil, likely)
 	}
-	return math.Min(1, without/all)
+	slices.Sort(asked) // whatever the pools, so that one more of them does not change whom it is said of
+	none := 1.0
+	for _, a := range append(k.inOrder(rest, c), asked...) {
+		if slices.Contains(of, a) { // those that are not in yet do not carry it
+			never, all := k.cohorts(a)
+			clean, carries := never*c.clean(), 0.0
+			for _, one := range all {
+				carries += c.carries(one)
+			}
+			none *= clean / (clean + carries)
+		}
+		if c, fits = c.with(a, k.ways(a, c)); !fits {
+			return k.noneApart(group, of)
+		}
+	}
+	return none
 }
 
 // noneApart is the same where there are too many ways: as if they were not linked.

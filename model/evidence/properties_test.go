@@ -15,7 +15,7 @@ const close = 1e-9
 
 // drawn draws a case and a day on which it is asked about.
 func drawnCase(t *rapid.T) (c evidence.Case, day model.Day) {
-	return small(t, 4), model.Day(rapid.IntRange(0, 40).Draw(t, "as of"))
+	return small(t, 4, evidence.MostShare), model.Day(rapid.IntRange(0, 40).Draw(t, "as of"))
 }
 
 func with(c evidence.Case, s evidence.Sample) evidence.Case {
@@ -42,20 +42,79 @@ func TestChance_ASampleOfItsOwn(t *testing.T) {
 	})
 }
 
+// A pool that the animal is in, of those known from their own samples: whatever they were,
+// its answer moves the chance to where it points.
 func TestChance_APoolOfThoseKnownFromTheirOwnSamples(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c, day := drawnCase(t)
 		c.Samples = slices.DeleteFunc(c.Samples, func(s evidence.Sample) bool { return len(s.Of) > 1 })
-		everyone := []int{0, 1, 2, 3}[:len(c.Animals)]
-		s := drawSample(t, everyone)
-		if !slices.Contains(s.Of, 0) {
-			s.Of[0] = 0
-		}
-		before, after := c.Chance(0, day).Mid, with(c, s).Chance(0, day).Mid
-		if s.Detected && after < before-close || !s.Detected && after > before+close {
-			t.Fatalf("a pool with detected %v moved %v to %v", s.Detected, before, after)
-		}
+		moves(t, c, drawPool(t, c), day)
 	})
+}
+
+// The same of those that were in pools before, in which nothing was detected. Where something
+// was, no such thing holds, nor should it: of two one of which must carry it, what speaks
+// against the other speaks against this one's being clean. Nor does it of a pool that finds
+// two and not one, for what it did not find says that who carries it has a clean companion; so
+// pools are drawn in which one carrier is found nearly as often as more.
+func TestChance_APoolOfThoseThatWereInPools(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, day := drawnCase(t)
+		for i, s := range c.Samples {
+			c.Samples[i].Detected = s.Detected && len(s.Of) == 1
+		}
+		for i := range c.Ways {
+			c.Ways[i].Spread = max(2, c.Ways[i].Spread)
+		}
+		for i := range c.Animals {
+			c.Animals[i].Prior, c.Animals[i].Exposed = evidence.Exactly(min(.4, c.Animals[i].Prior.Mid)), nil
+		}
+		s := drawPool(t, c)
+		s.Detected = false
+		moves(t, c, s, day)
+	})
+}
+
+func moves(t *rapid.T, c evidence.Case, s evidence.Sample, day model.Day) {
+	before, after := c.Chance(0, day).Mid, with(c, s).Chance(0, day).Mid
+	if s.Detected && after < before-close || !s.Detected && after > before+close {
+		t.Fatalf("a pool with detected %v moved %v to %v", s.Detected, before, after)
+	}
+	everyone := []int{0, 1, 2, 3}[:len(c.Animals)]
+	if !s.Detected { // that all of them are asked about changes nothing of it
+		before, _ := c.AtLeastOne(everyone, day)
+		if after, _ := with(c, s).AtLeastOne(everyone, day); after.Mid > before.Mid+close {
+			t.Fatalf("at least one: a pool with nothing detected moved %v to %v", before.Mid, after.Mid)
+		}
+	}
+}
+
+// drawPool draws a sample that the animal asked about is in.
+func drawPool(t *rapid.T, c evidence.Case) evidence.Sample {
+	s := drawSample(t, []int{0, 1, 2, 3}[:len(c.Animals)])
+	if !slices.Contains(s.Of, 0) {
+		s.Of[0] = 0
+	}
+	return s
+}
+
+// After own samples that were not detected, the animal
+// counts as one that sheds little, and so must not the others in its pool.
+func TestChance_APoolAfterOwnSamples(t *testing.T) {
+	for _, x := range []struct{ own, pool int }{{3, 10}, {4, 6}, {8, 4}, {1, 2}} {
+		c := evidence.Case{Ways: []evidence.Way{{Sensitivity: evidence.Exactly(.6), Share: evidence.Exactly(.1), Specificity: .995, Spread: 3, Usable: .95}}}
+		s := evidence.Sample{Day: 50}
+		for n := range x.pool {
+			c.Animals = append(c.Animals, evidence.Animal{Prior: evidence.Exactly(.4)})
+			s.Of = append(s.Of, n)
+		}
+		for n := range x.own {
+			c.Samples = append(c.Samples, evidence.Sample{Day: model.Day(10 + n), Of: []int{0}})
+		}
+		if before, after := c.Chance(0, 60).Mid, with(c, s).Chance(0, 60).Mid; after >= before {
+			t.Errorf("a pool of %d after %d samples: %v became %v", x.pool, x.own, before, after)
+		}
+	}
 }
 
 func TestChance_OrderWithinADay(t *testing.T) {
@@ -116,6 +175,47 @@ func TestChance_ManyLinked(t *testing.T) {
 		for i := range c.Samples {
 			c.Samples[i].Detected = false
 		}
+		for i := range c.Animals {
+			c.Animals[i].Prior, c.Animals[i].Exposed = evidence.Exactly(min(.4, c.Animals[i].Prior.Mid)), nil
+		}
+		want := c.Chance(0, day).Mid
+		for name, got := range map[string]float64{"with its own pools": c.InItsPools(0, day), "one by one": c.Apart(0, day)} {
+			if odds(got) < odds(want)-.15 {
+				t.Fatalf("%s %v, together %v", name, got, want)
+			}
+		}
+	})
+}
+
+// Where something was detected in a pool of the animal, what speaks for the others in it is not
+// left out, for it speaks against this one.
+func TestChance_ManyLinkedAndOneDetected(t *testing.T) {
+	c := evidence.Case{Ways: []evidence.Way{{Sensitivity: evidence.Exactly(.85), Share: evidence.Exactly(.3), Specificity: .995, Spread: 3, Usable: .95}}}
+	for range 4 {
+		c.Animals = append(c.Animals, evidence.Animal{Prior: evidence.Exactly(.2)})
+	}
+	c.Samples = []evidence.Sample{{Day: 10, Of: []int{0, 1}, Detected: true}, {Day: 20, Of: []int{1, 2}}, {Day: 30, Of: []int{1, 3}}, {Day: 40, Of: []int{1, 2, 3}}}
+	want := c.Chance(0, 50).Mid
+	for name, got := range map[string]float64{"with its own pools": c.InItsPools(0, 50), "one by one": c.Apart(0, 50)} {
+		if got < want || want < .9 {
+			t.Errorf("%s %v, together %v", name, got, want)
+		}
+	}
+	// the same where the others' pools are not in the case
+	c.Samples = c.Samples[:1]
+	c.Animals[1].Elsewhere = []evidence.Elsewhere{{Day: 20, Size: 2}, {Day: 30, Size: 2}, {Day: 40, Size: 3}, {Day: 51, Size: 2}}
+	got, linkage := c.Linked(0, 50)
+	if got.Mid < want || linkage != evidence.Own {
+		t.Errorf("elsewhere: %v, together %v; linkage %d", got.Mid, want, linkage)
+	}
+	if later, _ := c.Linked(0, 51); later.Mid <= got.Mid {
+		t.Errorf("a day later %v, before %v", later.Mid, got.Mid)
+	}
+}
+
+func TestChance_ManyLinkedAndSomeDetected(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, day := drawnCase(t)
 		for i := range c.Animals {
 			c.Animals[i].Prior, c.Animals[i].Exposed = evidence.Exactly(min(.4, c.Animals[i].Prior.Mid)), nil
 		}

@@ -91,7 +91,7 @@ func TestChance_IsTakenOverItsEnds(t *testing.T) {
 				c.Ways[i].Sensitivity.Low = (s + 1 - c.Ways[i].Specificity) / 2
 			case 2:
 				i := rapid.IntRange(0, 1).Draw(t, "way")
-				c.Ways[i].Share.High = .7
+				c.Ways[i].Share.High = evidence.MostShare
 			case 3:
 				c.Latent.High += rapid.IntRange(1, 10).Draw(t, "longer")
 			case 4:

@@ -2,6 +2,7 @@ package evidence_test
 
 import (
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -78,23 +79,24 @@ func TestWorked_CaughtHere(t *testing.T) {
 // spread of 3 cycles. A single swab of a carrier is seen with .7 × .9 = .63 where .7 is
 // the normal distribution at .524401. One carrier in a pool of two is found one cycle
 // later: .524401 − 1/3 = .191067, of which the normal distribution is .575764, so it is
-// seen with .518187; two carriers are seen like one alone, with .63. Specificity .99.
+// seen with .518187. With both of them one of ten samples is of no use, and in the other nine
+// each is missed by itself: .1 + .9 × .424236 × .424236 = .261979. Specificity .99.
 //
 //	neither:      .8 × .9 × .99                    = .7128
 //	it alone:     .2 × .9 × (1 − .518187) × .99    = .085859
 //	the other:    .8 × .1 × (1 − .518187) × .99    = .038160
-//	both:         .2 × .1 × (1 − .63) × .99        = .007326
+//	both:         .2 × .1 × .261979 × .99          = .005187
 func TestWorked_PoolOfTwo(t *testing.T) {
 	const specificity = .99
 	sensitivity := 1 - (1-.63)*specificity // of all detected, false alarms that are right with them
 	c := one(.2, sensitivity, specificity, 0, .9, 0, evidence.Sample{Day: 5, Of: []int{0, 1}})
 	c.Animals = append(c.Animals, evidence.Animal{Prior: evidence.Exactly(.1)})
-	carries, clean := .2*.9*(1-.518187)*.99+.2*.1*.37*.99, .7128+.8*.1*(1-.518187)*.99
+	carries, clean := .2*.9*(1-.518187)*.99+.2*.1*.261979*.99, .7128+.8*.1*(1-.518187)*.99
 	if got, want := c.Chance(0, 5).Mid, carries/(carries+clean); math.Abs(got-want) > 1e-6 {
 		t.Errorf("got %.7f, want %.7f", got, want)
 	}
 	c.Samples[0].Detected = true
-	carries, clean = .2*.9*(1-(1-.518187)*.99)+.2*.1*(1-.37*.99), .72*.01+.8*.1*(1-(1-.518187)*.99)
+	carries, clean = .2*.9*(1-(1-.518187)*.99)+.2*.1*(1-.261979*.99), .72*.01+.8*.1*(1-(1-.518187)*.99)
 	if got, want := c.Chance(0, 5).Mid, carries/(carries+clean); math.Abs(got-want) > 1e-6 {
 		t.Errorf("detected: got %.7f, want %.7f", got, want)
 	}
@@ -289,8 +291,8 @@ func TestLinked_TellsHowMuchWasWorkedOutTogether(t *testing.T) {
 		}
 		return all
 	}
-	var chain, rounds, crossed [][]int
-	for n := range 8 { // eight pools of four, each with one of the next: 5⁸ ways
+	var chain, rounds, crossed, grid [][]int
+	for n := range 8 { // eight pools of four, each with one of the next: two are open at a time
 		chain = append(chain, []int{n * 3, n*3 + 1, n*3 + 2, n*3 + 3})
 	}
 	for range 8 { // the same three: few ways
@@ -299,6 +301,13 @@ func TestLinked_TellsHowMuchWasWorkedOutTogether(t *testing.T) {
 	for n := range 12 { // one animal in twelve pools of four: 4¹² ways in its own pools
 		crossed = append(crossed, []int{0, n*3 + 1, n*3 + 2, n*3 + 3})
 	}
+	for n := range 7 { // each in a row and in a column of seven: after three rows 4⁷ ways in the columns alone
+		var row, column []int
+		for i := range 7 {
+			row, column = append(row, n*7+i), append(column, i*7+n)
+		}
+		grid = append(grid, row, column)
+	}
 	for name, c := range map[string]struct {
 		evidence.Case
 		want evidence.Linkage
@@ -306,7 +315,10 @@ func TestLinked_TellsHowMuchWasWorkedOutTogether(t *testing.T) {
 		"no pool":              {pools(2), evidence.Whole},
 		"one pool of 200":      {pools(200, span(0, 200)), evidence.Whole},
 		"rounds of one pool":   {pools(3, rounds...), evidence.Whole},
-		"a chain of eight":     {pools(25, chain...), evidence.Own},
+		"a chain of eight":     {pools(25, chain...), evidence.Whole},
+		"rows and columns":     {pools(49, grid...), evidence.Own},
+		"4⁷ ways":              {pools(22, crossed[:7]...), evidence.Whole},
+		"one way more":         {pools(145, span(0, 5), append(span(5, 33), 0), append(span(33, 145), 0)), evidence.Single}, // 5 × 29 × 113
 		"one in twelve pools":  {pools(37, crossed...), evidence.Single},
 		"as many as may be":    {pools(64, span(0, 2), span(1, 64)), evidence.Whole},
 		"one more than may be": {pools(65, span(0, 2), span(1, 65)), evidence.Own},
@@ -324,9 +336,9 @@ func TestLinked_TellsHowMuchWasWorkedOutTogether(t *testing.T) {
 			}
 		}
 	}
-	long := pools(25, chain...)
-	if c, linkage := long.AtLeastOne(span(0, 25), 600); linkage != evidence.Own || c.Mid < long.Chance(0, 600).Mid {
-		t.Errorf("at least one of a chain: linkage %d, %v", linkage, c)
+	tangle := pools(49, grid...)
+	if c, linkage := tangle.AtLeastOne(span(0, 49), 600); linkage != evidence.Own || c.Mid < tangle.Chance(0, 600).Mid {
+		t.Errorf("at least one of rows and columns: linkage %d, %v", linkage, c)
 	}
 	// Where even finding all that hang together would take too long they are taken apart.
 	much, none := pools(65, span(0, 2), span(1, 65)), 1.0
@@ -339,6 +351,34 @@ func TestLinked_TellsHowMuchWasWorkedOutTogether(t *testing.T) {
 	short := pools(3, rounds...)
 	if _, linkage := short.AtLeastOne(span(0, 3), 600); linkage != evidence.Whole {
 		t.Errorf("at least one of few: linkage %d", linkage)
+	}
+}
+
+// Twelve animals are worked out together, however they are put together anew in each round and
+// whenever they may have caught it.
+func TestLinked_Twelve(t *testing.T) {
+	for seed := range uint64(4) {
+		draw := rand.New(rand.NewPCG(seed, 12))
+		for _, x := range []struct{ animals, pool, rounds int }{{8, 4, 4}, {10, 4, 3}, {12, 6, 3}, {12, 4, 3}, {12, 4, 4}} {
+			c := one(.2, .85, .995, .3, .95, 14)
+			c.Animals[0].Exposed = []evidence.Exposure{{From: 0, To: 500, Daily: evidence.Exactly(.01)}}
+			everyone := []int{0}
+			for n := 1; n < x.animals; n++ {
+				c.Animals, everyone = append(c.Animals, c.Animals[0]), append(everyone, n)
+			}
+			for round := range x.rounds {
+				draw.Shuffle(len(everyone), func(i, j int) { everyone[i], everyone[j] = everyone[j], everyone[i] })
+				for of := range slices.Chunk(everyone, x.pool) {
+					c.Samples = append(c.Samples, evidence.Sample{Day: model.Day(42 * (round + 1)), Of: slices.Clone(of)})
+				}
+			}
+			if _, linkage := c.Linked(0, 600); linkage != evidence.Whole {
+				t.Errorf("%+v: linkage %d", x, linkage)
+			}
+			if _, linkage := c.AtLeastOne(everyone, 600); linkage != evidence.Whole && x.rounds*x.animals < 48 {
+				t.Errorf("at least one of %+v: linkage %d", x, linkage)
+			}
+		}
 	}
 }
 

@@ -2,6 +2,7 @@ package plan_test
 
 import (
 	"math"
+	"math/bits"
 	"slices"
 )
 
@@ -127,16 +128,31 @@ func (w world) missedBefore(h herd, z float64) float64 {
 	return missed
 }
 
-// pooled goes through every set of carriers in one pool, every level and every answer.
+// pooled goes through every set of carriers in one pool, every level and every answer. What
+// is left of the first animal is told of it at that level, with the others over all of theirs,
+// anew in each sample; all else with all of them at one level.
 func (w world) pooled(size int, h herd, days []int) (all told) {
 	before := 0.0
 	for _, p := range w.grid {
 		before += p.weight * w.missedBefore(h, p.z)
 	}
+	samples := 0
+	for _, day := range days {
+		if day >= h.sees {
+			samples++
+		}
+	}
+	usual := make([]float64, size) // what a pool misses, by the others in it that carry the thing
+	for x := range usual {
+		for _, p := range w.grid {
+			usual[x] += p.weight * (1 - w.detects(size, x, p.z))
+		}
+	}
 	var carries, clean, sum float64
 	for _, p := range w.grid {
 		shed := w.missedBefore(h, p.z) / before
 		for carriers := range 1 << size {
+			others := bits.OnesCount(uint(carriers >> 1))
 			asked, joint := p.weight, p.weight
 			for animal := range size {
 				has := carriers>>animal&1 == 1
@@ -151,9 +167,11 @@ func (w world) pooled(size int, h herd, days []int) (all told) {
 			}
 			t := (&tree{world: w, size: size, carriers: carriers, z: p.z, days: days, sees: h.sees}).from(0, false)
 			if carriers&1 == 1 {
-				carries += asked * t.clear
+				useless := w.sp * (1 - w.usable)
+				both := useless + (1-w.detects(size, 1, p.z)-useless)*(usual[others]-useless)/(w.sp*w.usable)
+				carries += asked * math.Pow(both, float64(samples))
 			} else {
-				clean += asked * t.clear
+				clean += asked * math.Pow(usual[others], float64(samples))
 			}
 			sum += joint
 			all.clear += joint * t.clear

@@ -42,18 +42,22 @@ func (p pool) outlooks(s *sight, sheds []float64, blind, rounds int) []outlook {
 }
 
 // left is the chance of one of the animals when none, one and more samples that could see
-// the thing have not detected it. Of the others nothing is known but their chance.
+// the thing have not detected it. Of the others nothing is known but their chance; how they
+// shed is any, anew in each sample.
 func (p pool) left(s *sight, sheds []float64, samples int) []float64 {
-	missed := s.missed(p.size)
+	missed := s.look(p.size)
 	carries, clean := make([]float64, samples+1), make([]float64, samples+1)
 	for x, by := range binomial(p.size-1, p.chance) {
+		without := (1 - p.chance) * by
+		for n := range clean {
+			clean[n] += without
+			without *= missed.without[x]
+		}
 		for i := range levels {
-			with, without := p.chance*weights[i]*sheds[i]*by, (1-p.chance)*weights[i]*by
+			with := p.chance * weights[i] * sheds[i] * by
 			for n := range carries {
 				carries[n] += with
-				clean[n] += without
-				with *= missed[x+1][i]
-				without *= missed[x][i]
+				with *= missed.with[x][i]
 			}
 		}
 	}

@@ -14,6 +14,31 @@ var levels, weights = evidence.Levels()
 type sight struct {
 	evidence.Sight
 	pools [MostPool + 1][][]float64 // by animals in a pool, carriers among them, and level
+	looks [MostPool + 1]*look
+}
+
+// look is what a pool is said to miss of one of its animals: by how many others carry the
+// thing, where it does not; and where it does, at each level of its own.
+type look struct {
+	without []float64
+	with    [][]float64
+}
+
+// look is that of a pool of so many.
+func (s *sight) look(pool int) *look {
+	if s.looks[pool] == nil {
+		l := &look{}
+		for x := range pool {
+			l.without = append(l.without, s.Usual(pool, x))
+			var with []float64
+			for _, z := range levels {
+				with = append(with, s.Beside(pool, x, z))
+			}
+			l.with = append(l.with, with)
+		}
+		s.looks[pool] = l
+	}
+	return s.looks[pool]
 }
 
 // missed is the chance that a pool of so many is not detected, by the carriers in it that
