@@ -74,6 +74,12 @@ type Issued struct {
 	Tables  string    `json:"tables"` // hash
 }
 
+// last is the later one of the day and the day of the seconds in UTC.
+func (i Issued) last() model.Day {
+	const aDay = 24 * 60 * 60
+	return max(i.Day, model.Day(min(max(i.UTC, 0)/aDay, int64(model.NewDay(9999, 12, 31)))))
+}
+
 // When is a day, and the minute after its midnight where that is known, by the
 // clock on the wall where the animal lived.
 type When struct {

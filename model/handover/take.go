@@ -142,6 +142,10 @@ func (c TakeIn) Plan(v model.View) (model.Writes, error) {
 			return model.Writes{}, mend("day", w.Day.String(), "day.future", map[string]model.Gap{"Today": model.DayGap(v.Now().Day())})
 		}
 	}
+	// papers of a clock that was ahead would make all that come after them the older ones
+	if issued := r.Issued.last(); issued > v.Now().Day()+1 {
+		return model.Writes{}, mend("papers", r.Animal.Name, "papers.ahead", map[string]model.Gap{"Issued": model.DayGap(issued), "Today": model.DayGap(v.Now().Day())})
+	}
 	before, revision, ever, err := TakenOf(v, r.Animal.ID)
 	if err != nil {
 		return model.Writes{}, err

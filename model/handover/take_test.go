@@ -2,6 +2,7 @@ package handover_test
 
 import (
 	"errors"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -214,6 +215,40 @@ func TestLaterAndEarlierPapers(t *testing.T) {
 	later.Entries[0].ID, later.Entries[0].When.Day = model.EntryID{ID: model.ID{9}}, model.NewDay(2027, 3, 1)
 	if err := to.takeIn(later, "AAAA"); reason(err) != "day.future" {
 		t.Errorf("an entry of tomorrow: %v", err)
+	}
+}
+
+// Papers of a clock that is ahead are not taken in: the true ones after them would be the older ones.
+func TestPapersOfAClockThatIsAhead(t *testing.T) {
+	now := start()
+	from, id, _ := seller(t, now)
+	today := from.at()
+	const aDay = 24 * 60 * 60
+	for name, c := range map[string]struct {
+		issued func(*handover.Issued)
+		why    string
+	}{
+		"ten years ahead":          {func(i *handover.Issued) { i.UTC, i.Day = i.UTC+3653*aDay, i.Day+3653 }, "papers.ahead"},
+		"by the day alone":         {func(i *handover.Issued) { i.Day += 2 }, "papers.ahead"},
+		"by the seconds alone":     {func(i *handover.Issued) { i.UTC += 2 * aDay }, "papers.ahead"},
+		"by all seconds there are": {func(i *handover.Issued) { i.UTC = math.MaxInt64 }, "papers.ahead"},
+		"by all days there are":    {func(i *handover.Issued) { i.Day = math.MaxInt32 }, "papers.ahead"},
+		"tomorrow, further east":   {func(i *handover.Issued) { i.UTC, i.Day = i.UTC+aDay, i.Day+1 }, ""},
+		"before all time":          {func(i *handover.Issued) { i.UTC = math.MinInt64 }, ""},
+		"as they were made":        {func(*handover.Issued) {}, ""},
+	} {
+		to := newKeeper(t, now)
+		r := from.record(id)
+		c.issued(&r.Issued)
+		if err := to.takeIn(r, "AAAA"); reason(err) != c.why {
+			t.Errorf("%s: %v, want %q", name, err, c.why)
+		}
+		if c.why == "" {
+			continue
+		}
+		if err := to.takeIn(from.record(id), "AAAA"); err != nil || to.at().Day() != today.Day() {
+			t.Errorf("%s: the true ones after it: %v", name, err)
+		}
 	}
 }
 
