@@ -13,12 +13,12 @@ import (
 // Behaviour is how the animal is, as far as it was noted: by what was done meanwhile, never
 // added up. What befell people is no part of it.
 type Behaviour struct {
-	Sides   []welfare.Side // those with a visit
-	Lately  int            // days that are this month
-	Ledger  welfare.Ledger // of these days
-	Changes []TriedChange  // newest first
-	Breaths []welfare.Breathing
-	First   model.Day // of what was noted
+	Sides   []welfare.Side      // those with a visit
+	Lately  int                 // days that are this month
+	Ledger  welfare.Ledger      // of these days
+	Changes []TriedChange       // newest first
+	Breaths []welfare.Breathing // that are told, newest first
+	First   model.Day           // of what was noted
 	Visits  int
 }
 
@@ -53,7 +53,7 @@ func gatherBehaviour(v model.View, t *knowledge.Tables, animal animals.Stored, n
 		}
 	}
 	b.Ledger = welfare.Handled(t, k.Entries, today-model.Day(b.Lately)+1, today)
-	b.Breaths = welfare.Breathings(t, k.Visits)
+	b.Breaths = welfare.Told(t, welfare.Breathings(t, k.Visits), today)
 	for _, e := range k.Entries {
 		if c, is := e.Body.(welfare.Change); is {
 			h, err := atease.Helped(t, k, e, c, today)
@@ -85,8 +85,8 @@ func (r record) behaviour() []Block {
 		blocks = append(blocks, t)
 	}
 	var said []string
-	if breath := r.lastBreaths(); breath != "" {
-		said = append(said, breath)
+	for _, breath := range b.Breaths {
+		said = append(said, breathsSaid(r.text, r.Tables, breath))
 	}
 	if b.Ledger.Times > 0 {
 		said = append(said, r.say("paper.behaviour.handled", gaps{"Days": b.Lately, "Said": LedgerSaid(r.text, b.Ledger)}))
@@ -102,7 +102,7 @@ func (r record) behaviour() []Block {
 }
 
 // vetBehaviour is a line for the vet: unease and ease of the visits of this month by what
-// was done meanwhile, and the last count of breaths.
+// was done meanwhile, and the breathings that are told.
 func (r record) vetBehaviour() []Block {
 	b := r.Behaviour
 	if b == nil {
@@ -114,13 +114,17 @@ func (r record) vetBehaviour() []Block {
 			said = append(said, r.say("paper.behaviour.brief", gaps{"Setting": r.say("setting." + string(s.Setting)), "Unease": r.ofVisits(s.Lately.Unease, s.Lately.Visits), "Ease": r.ofVisits(s.Lately.Ease, s.Lately.Visits)}))
 		}
 	}
-	if breath := r.lastBreaths(); breath != "" {
-		said = append(said, breath)
+	if len(said) > 0 {
+		said = []string{r.pair("paper.behaviour.lately", strings.Join(said, " · "))}
 	}
-	if len(said) == 0 {
+	var breaths []string
+	for _, breath := range b.Breaths {
+		breaths = append(breaths, breathsSaid(r.text, r.Tables, breath))
+	}
+	if said = append(said, r.fewOf(breaths, vetBreaths, vetLong)...); len(said) == 0 {
 		return nil
 	}
-	return []Block{Paragraph{r.pair("paper.behaviour.lately", strings.Join(said, " · ")), smallInk}}
+	return []Block{Paragraph{strings.Join(said, " "), smallInk}}
 }
 
 func (r record) ofVisits(n, of int) string {
@@ -130,31 +134,52 @@ func (r record) ofVisits(n, of int) string {
 	return r.text.Count("ease.of-visits", of, gaps{"Seen": n})
 }
 
-// lastBreaths is the last count of breaths against the animal's own; empty where there is none.
-func (r record) lastBreaths() string {
-	if len(r.Behaviour.Breaths) == 0 {
+// breathingAsks is the gravest breathing of this month that a vet should hear of, as a
+// question; empty where there is none.
+func (r record) breathingAsks() string {
+	if r.Behaviour == nil {
 		return ""
 	}
-	// a vet who reads it is not told to call one
-	return breathsSaid(r.text, r.Tables, r.Behaviour.Breaths[len(r.Behaviour.Breaths)-1], "paper.breaths-far", "paper.breaths-signs")
-}
-
-// BreathsSaid is a count of breaths, or signs of heavy breathing, in a sentence to the keeper.
-func BreathsSaid(t Text, tables *knowledge.Tables, b welfare.Breathing) string {
-	return breathsSaid(t, tables, b, "ease.breaths-far", "ease.breaths-signs")
-}
-
-func breathsSaid(t Text, tables *knowledge.Tables, b welfare.Breathing, far, signs string) string {
-	key := "ease.breaths-own"
-	switch {
-	case b.Far:
-		key = far
-	case b.ForVet():
-		key = signs
-	case b.Own == 0:
-		key = "ease.breaths-few"
+	b, found := welfare.Gravest(r.Behaviour.Breaths)
+	if !found {
+		return ""
 	}
-	return t.Say(key, map[string]any{"Day": t.DayShort(b.At.Day()), "Rate": t.Decimal(int64(b.Tenths), 1), "Own": t.Decimal(int64(b.Own), 1), "Counts": b.Counts, "Want": tables.Value(knowledge.ValueBreathsOwn)})
+	return r.say("paper.vet.ask-breathing", gaps{"Said": breathsSaid(r.text, r.Tables, b)})
+}
+
+// BreathsSaid is a count of breaths, or signs of heavy breathing, to the keeper, with when a
+// vet should hear of it.
+func BreathsSaid(t Text, tables *knowledge.Tables, b welfare.Breathing) string {
+	said := breathsSaid(t, tables, b)
+	switch {
+	case b.OpenMouth():
+		said += " " + t.Say("ease.breaths-open")
+	case len(b.Signs) > 0:
+		said += " " + t.Say("ease.breaths-signs")
+	case b.Far:
+		said += " " + t.Say("ease.breaths-vet")
+	}
+	return said
+}
+
+// breathsSaid is what was seen and counted; a vet who reads it is not told to call one.
+func breathsSaid(t Text, tables *knowledge.Tables, b welfare.Breathing) string {
+	var said []string
+	for _, id := range b.Signs {
+		said = append(said, t.Say("sign."+string(id))+".")
+	}
+	if b.Tenths > 0 || len(b.Signs) == 0 {
+		key := "ease.breaths-own"
+		switch {
+		case b.Far:
+			key = "ease.breaths-far"
+		case b.Own == 0:
+			key = "ease.breaths-few"
+		}
+		said = append(said, t.Say(key, map[string]any{"Rate": t.Decimal(int64(b.Tenths), 1), "Own": t.Decimal(int64(b.Own), 1), "Counts": b.Counts,
+			"Want": tables.Value(knowledge.ValueBreathsOwn), "Seconds": tables.Value(knowledge.ValueBreathsCount)}))
+	}
+	return t.DayShort(b.At.Day()) + ": " + strings.Join(said, " ")
 }
 
 // HelpSaid is since when a change was tried and what the weeks say of it, with n and p.

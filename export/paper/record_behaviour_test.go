@@ -63,3 +63,34 @@ func TestTheRecordSaysHowItIs(t *testing.T) {
 		t.Errorf("%d visits are said to be of a kind that is not known", n)
 	}
 }
+
+// Open mouth of yesterday stands on the record and on the page for the vet, and is asked
+// there, though today's count is calm; a far count stands beside the signs of its visit.
+func TestOpenMouthIsNotLostOnPaper(t *testing.T) {
+	k := keep(t)
+	observe := func(ago int, o welfare.Observation) {
+		o.Setting = knowledge.Untouched
+		k.do(welfare.Observe{Tables: k.tables, About: care.About{Animal: k.animal, At: model.MomentOn(k.now(), k.now().Day()-model.Day(ago), model.Noon, model.ToDay), Confirmed: model.Confirmed{"day.before-arrival", "day.before-hatched"}}, Observation: o})
+	}
+	for ago := range 3 {
+		observe(ago+3, welfare.Observation{Breaths: &welfare.Breaths{Count: 8, Seconds: 120}})
+	}
+	observe(1, welfare.Observation{Signs: []knowledge.SignID{knowledge.OpenMouth}, Breaths: &welfare.Breaths{Count: 24, Seconds: 120}})
+	observe(0, welfare.Observation{Breaths: &welfare.Breaths{Count: 8, Seconds: 120}})
+	f := k.facts()
+	for language, want := range map[string]struct{ said, calm, asked, nothing string }{
+		"en": {"Breathing with open mouth. 12 breaths a minute, over twice its own 4 by 3 quiet counts.", "4 breaths a minute; its own is 4", " What is it, and what is to be done?", "Nothing is left open"},
+		"de": {"Atmet mit offenem Maul. 12 Atemzüge in der Minute, mehr als das Doppelte der eigenen 4 aus 3 ruhigen Zählungen.", "4 Atemzüge in der Minute; der eigene Wert", " Was ist es, und was ist zu tun?", "ist nichts offen"},
+	} {
+		text := papertest.Text(t, language)
+		record, vet := paper.Plain(paper.HealthRecord(f, text, paper.A4)), paper.Plain(paper.VetPage(f, text, paper.A4))
+		for paper, said := range map[string]string{"record": record, "vet page": vet} {
+			if !strings.Contains(said, want.said) || !strings.Contains(said, want.calm) {
+				t.Errorf("%s, %s:\n%s", language, paper, said)
+			}
+		}
+		if !strings.Contains(vet, want.said+want.asked) || strings.Contains(vet, want.nothing) {
+			t.Errorf("%s: it is not asked:\n%s", language, vet)
+		}
+	}
+}

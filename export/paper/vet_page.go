@@ -20,6 +20,7 @@ const (
 	vetBeside    = 3 // fluids, treatments and clutches, of their own
 	vetQuestions = 4
 	vetUnknown   = 3
+	vetBreaths   = 3
 	vetLines     = 2   // to write on
 	vetHeadSigns = 420 // signs of what stands, at the head
 	vetWords     = 110 // signs of one line of a list, twice of what must not be cut early
@@ -190,10 +191,10 @@ func (r record) vetTests() []string {
 	return all
 }
 
-// vetAsks are what the records leave open for a vet: what is a matter for one, missed
-// doses, volumes whose weight has changed.
+// vetAsks are what the records leave open for a vet: what is a matter for one, breathing
+// first, missed doses, volumes whose weight has changed.
 func (r record) vetAsks() []string {
-	var all []string
+	all := []string{r.breathingAsks()}
 	for _, cut := range r.Chilled {
 		all = append(all, r.say("paper.vet.ask-chilled", gaps{"Day": cut.Until.Day()}))
 	}

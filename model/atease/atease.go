@@ -61,7 +61,8 @@ func Read(v model.View, t *knowledge.Tables, a animals.Stored, now model.Moment)
 // lately.
 func breathing(t *knowledge.Tables, visits []welfare.Visit, now model.Moment) bool {
 	since := now.Day() - model.Day(t.Value(knowledge.ValueEaseLately))
-	return slices.ContainsFunc(welfare.Breathings(t, visits), func(b welfare.Breathing) bool { return b.At.Day() > since && b.ForVet() })
+	told := welfare.Told(t, welfare.Breathings(t, visits), now.Day())
+	return slices.ContainsFunc(told, func(b welfare.Breathing) bool { return b.At.Day() > since && b.ForVet() })
 }
 
 func (k *Known) readEntries(v model.View, id model.AnimalID) error {

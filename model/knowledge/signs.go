@@ -4,8 +4,12 @@ package knowledge
 // "sign." + id + ".means" for what it can mean.
 type SignID string
 
-// Freezing is the sign that is mistaken for calm.
-const Freezing SignID = "freezing"
+// Freezing is the sign that is mistaken for calm, OpenMouth the one that is an emergency.
+// Source of the latter: urgency.txt, "gaping".
+const (
+	Freezing  SignID = "freezing"
+	OpenMouth SignID = "open-mouth"
+)
 
 // Setting is what is done while an animal is watched. Values are frozen; the text is
 // "setting." + value.

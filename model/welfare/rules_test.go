@@ -160,6 +160,41 @@ func TestBreathings_OnlyWholeCountsAreItsOwn(t *testing.T) {
 	}
 }
 
+// What a vet should hear of is told for a month, however calm the counts after it: open mouth
+// first. Source: urgency.txt, "gaping".
+func TestTold_OpenMouthIsNotLostBehindACalmCount(t *testing.T) {
+	all := tables(t)
+	if s, known := all.Sign(knowledge.OpenMouth); !known || s.Domain != knowledge.Health || s.Says[knowledge.Untouched] != knowledge.Unease {
+		t.Errorf("open mouth: %+v, %v", s, known)
+	}
+	told := func(entries ...welfare.Entry) (days []model.Day, gravest model.Day) {
+		of := welfare.Told(all, welfare.Breathings(all, welfare.Visits(all, entries)), today)
+		for _, b := range of {
+			days = append(days, today-b.At.Day())
+		}
+		b, found := welfare.Gravest(of)
+		if !found {
+			return days, -1
+		}
+		return days, today - b.At.Day()
+	}
+	for name, c := range map[string]struct {
+		entries []welfare.Entry
+		days    []model.Day // ago
+		gravest model.Day   // ago
+	}{
+		"calm since":           {[]welfare.Entry{seen(today-1, knowledge.Untouched, knowledge.OpenMouth), counted(today, knowledge.Untouched, 8, 120)}, []model.Day{0, 1}, 1},
+		"the last of the days": {[]welfare.Entry{seen(today-30, knowledge.Untouched, knowledge.OpenMouth), seen(today-29, knowledge.Untouched, "heavy-breathing"), counted(today, knowledge.Untouched, 8, 120)}, []model.Day{0, 29}, 29},
+		"open mouth first":     {[]welfare.Entry{seen(today-3, knowledge.Untouched, knowledge.OpenMouth), seen(today-2, knowledge.Untouched, "heavy-breathing"), counted(today-1, knowledge.Untouched, 8, 120)}, []model.Day{1, 2, 3}, 3},
+		"calm alone":           {[]welfare.Entry{counted(today-1, knowledge.Untouched, 8, 120), counted(today, knowledge.Untouched, 8, 120)}, []model.Day{0}, -1},
+		"none":                 {nil, nil, -1},
+	} {
+		if days, gravest := told(c.entries...); !slices.Equal(days, c.days) || gravest != c.gravest {
+			t.Errorf("%s: told of %v days ago, the gravest %d ago", name, days, gravest)
+		}
+	}
+}
+
 // weekly draws one visit a day, of which the named days of each week show signs of unease.
 func daily(from, to model.Day, in knowledge.Setting, unease func(d model.Day) int) (all []welfare.Entry) {
 	signs := []knowledge.SignID{"hissing", "striking", "inflating", "musking", "flinching", "drawing-back"}

@@ -117,6 +117,44 @@ type Breathing struct {
 // ForVet reports whether a vet should hear of it.
 func (b Breathing) ForVet() bool { return b.Far || len(b.Signs) > 0 }
 
+// OpenMouth reports whether it breathed with open mouth: a matter for the vet on the same day.
+func (b Breathing) OpenMouth() bool { return slices.Contains(b.Signs, knowledge.OpenMouth) }
+
+// Told are the breathings that are told, newest first: of the last days of the tables up to
+// today each that a vet should hear of, however calm one after it was; and the newest.
+func Told(t *knowledge.Tables, all []Breathing, today model.Day) (told []Breathing) {
+	since := today - model.Day(t.Value(knowledge.ValueEaseLately))
+	for i, b := range slices.Backward(all) {
+		if i == len(all)-1 || b.ForVet() && b.At.Day() > since {
+			told = append(told, b)
+		}
+	}
+	return told
+}
+
+// Gravest is the breathing of some that a vet should hear of first, of equal ones the
+// earlier in the list: open mouth, then other signs, then a count; none where no vet should
+// hear of any.
+func Gravest(of []Breathing) (gravest Breathing, found bool) {
+	weight := func(b Breathing) int {
+		switch {
+		case b.OpenMouth():
+			return 3
+		case len(b.Signs) > 0:
+			return 2
+		case b.Far:
+			return 1
+		}
+		return 0
+	}
+	for _, b := range of {
+		if weight(b) > weight(gravest) {
+			gravest = b
+		}
+	}
+	return gravest, gravest.ForVet()
+}
+
 // Breathings are all visits with a count or a sign of heavy breathing, oldest first. A quiet
 // count is one of an untouched visit without a sign of unease, as long as the tables want,
 // with a breath, and not far above those before it. There is no figure for all snakes: each
