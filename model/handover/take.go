@@ -20,8 +20,9 @@ import (
 // is one of each animal, revised each time. The value is frozen.
 const Kind = "her-papers"
 
-// Version is the newest form of its body. The first one knew no animal with another id.
-const Version = 2
+// Version is the newest form of its body. The first one knew no animal with another id, the second
+// not who came with the papers.
+const Version = 3
 
 // Taken is its body.
 type Taken struct {
@@ -32,6 +33,8 @@ type Taken struct {
 	Issued int64          `json:"issued"`        // seconds since 1970
 	Day    model.Day      `json:"day"`           // on which it was issued
 	Sums   []Sum          `json:"entries"`       // as they were taken in, so that what was changed here stays
+	// Hands are those who came with the papers of it, these or earlier ones.
+	Hands []model.PersonID `json:"hands,omitempty"`
 }
 
 // Here is the animal that the papers are of, as it is called by id here.
@@ -170,6 +173,7 @@ func (c TakeIn) Plan(v model.View) (model.Writes, error) {
 			t.before[s.Entry] = s.Sum
 		}
 	}
+	t.came = slices.Clone(before.Hands)
 	if err := t.hands(); err != nil {
 		return model.Writes{}, err
 	}
@@ -185,7 +189,7 @@ func (c TakeIn) Plan(v model.View) (model.Writes, error) {
 		}
 	}
 	d := model.Document{Type: model.TypeEntry, ID: TakenID(r.Animal.ID), Kind: Kind, Revision: revision, At: v.Now(), By: c.By}
-	taken := Taken{Animal: r.Animal.ID, Key: c.Key, Sum: c.Sum, Issued: r.Issued.UTC, Day: r.Issued.Day, Sums: t.sums}
+	taken := Taken{Animal: r.Animal.ID, Key: c.Key, Sum: c.Sum, Issued: r.Issued.UTC, Day: r.Issued.Day, Sums: t.sums, Hands: t.came}
 	if here != r.Animal.ID {
 		taken.Into = here
 	}
@@ -348,17 +352,49 @@ type taking struct {
 	before  map[model.EntryID]string
 	planned map[model.ID]bool // entries that are put in, and the one that remembers
 	sums    []Sum
+	came    []model.PersonID        // with the papers of this animal
+	own     map[model.PersonID]bool // people here whom no papers brought
+}
+
+// brought are the people who came with papers of any animal.
+func brought(v model.View) (map[model.PersonID]bool, error) {
+	all := map[model.PersonID]bool{}
+	var failed error
+	err := v.All(model.TypeEntry, func(d model.Document) bool {
+		if d.Kind != Kind {
+			return true
+		}
+		var t Taken
+		if t, failed = ReadTaken(d); failed != nil {
+			return false
+		}
+		for _, h := range t.Hands {
+			all[h] = true
+		}
+		return true
+	})
+	return all, errors.Join(err, failed)
 }
 
 // hands puts in those who did what is told. They are no hands here, so that nobody
-// takes them for one who works in this house.
+// takes them for one who works in this house. Who is here and was brought by no papers did
+// nothing on the word of papers: anybody who was given papers of this house knows the id. What
+// they are said to have done is taken in as done by nobody who is named.
 func (t *taking) hands() error {
+	t.own = map[model.PersonID]bool{}
+	var came map[model.PersonID]bool // looked up once it is asked for
 	for _, h := range t.Record.Hands {
 		d, err := t.p.Document(h.ID.ID)
 		if err == nil && d.Type != model.TypePerson {
 			return taken(h.ID.ID)
 		}
 		if err == nil {
+			if came == nil {
+				if came, err = brought(t.p.View); err != nil {
+					return fmt.Errorf("take in her papers: %w", err)
+				}
+			}
+			t.own[h.ID] = !came[h.ID]
 			continue
 		}
 		if !errors.Is(err, model.ErrNotFound) {
@@ -374,6 +410,9 @@ func (t *taking) hands() error {
 			return err
 		}
 		t.p.Last().ID = h.ID.ID
+		if !slices.Contains(t.came, h.ID) {
+			t.came = append(t.came, h.ID)
+		}
 	}
 	return nil
 }
@@ -382,6 +421,9 @@ func (t *taking) hands() error {
 func (t *taking) entries() error {
 	about := []model.Subject{t.here.Subject()}
 	for _, e := range t.Record.Entries {
+		if t.own[e.By] {
+			e.By = model.PersonID{}
+		}
 		d := model.Document{Type: model.TypeEntry, ID: e.ID.ID, Kind: e.Kind, Version: 1, At: e.When.Moment(t.p.Now()), By: e.By, Subjects: about, Body: e.Body}
 		if err := t.put(d, sumOf(e)); err != nil {
 			return err

@@ -252,6 +252,94 @@ func TestPapersOfAClockThatIsAhead(t *testing.T) {
 	}
 }
 
+// A stranger's papers that name somebody of this house do not make that one's entries.
+func TestNobodyOfThisHouseByTheWordOfPapers(t *testing.T) {
+	now := start()
+	from, id, _ := seller(t, now)
+	to := newKeeper(t, now)
+	own := model.PersonID{ID: to.do(people.Add{Person: people.Person{Name: "Ines", Roles: []people.Role{people.Hand}}})[0]}
+	r := from.record(id)
+	r.Hands[0].ID = own
+	for i := range r.Entries {
+		r.Entries[i].By = own
+	}
+	for n := range 2 { // the second ones are of a key that is known
+		if err := to.takeIn(r, "AAAA"); err != nil {
+			t.Fatal(err)
+		}
+		got := to.entries(id)
+		if len(got) != 2+n {
+			t.Errorf("%d entries", len(got))
+		}
+		for _, d := range got {
+			if d.By == own {
+				t.Errorf("papers %d: entry %s is by one of this house", n, d.ID)
+			}
+		}
+		more := r.Entries[0]
+		more.ID = model.EntryID{ID: model.ID{9}}
+		r.Entries = append(slices.Clone(r.Entries), more)
+		r.Issued.UTC++
+	}
+	to.view(func(v model.View) error {
+		name, err := people.NameOf(v, own)
+		if err != nil || name != "Ines" {
+			t.Errorf("she is %q, %v", name, err)
+		}
+		return nil
+	})
+}
+
+// Who came with papers did what later ones say, also those of another keeper and another animal.
+func TestWhoCameWithPapersIsTheSame(t *testing.T) {
+	now := start()
+	from, id, by := seller(t, now)
+	to := newKeeper(t, now)
+	second := model.AnimalID{ID: from.do(animals.Add{Animal: animals.Animal{Name: "Pax"}})[0]}
+	for _, of := range []model.AnimalID{id, second} {
+		entry := from.do(care.Feed{About: care.About{Animal: of, At: from.at(), By: by}, Meal: care.Meal{Prey: care.Rat, Outcome: care.Took}})[0]
+		if err := to.takeIn(from.record(of), "AAAA"); err != nil {
+			t.Fatal(err)
+		}
+		if got := to.entries(of)[entry]; got.By != by {
+			t.Errorf("it is by %s, want %s", got.By, by)
+		}
+		*now = now.Add(time.Hour)
+		later := from.do(care.Feed{About: care.About{Animal: of, At: from.at(), By: by}, Meal: care.Meal{Prey: care.Mouse, Outcome: care.Took}})[0]
+		if err := to.takeIn(from.record(of), "AAAA"); err != nil {
+			t.Fatal(err)
+		}
+		if got := to.entries(of)[later]; got.By != by {
+			t.Errorf("the later one is by %s, want %s", got.By, by)
+		}
+	}
+}
+
+// When one's own animal comes back, what stands here stays by whom it was.
+func TestOnesOwnComesBackByWhomItWas(t *testing.T) {
+	now := start()
+	from, id, by := seller(t, now)
+	to := newKeeper(t, now)
+	if err := to.takeIn(from.record(id), "AAAA"); err != nil {
+		t.Fatal(err)
+	}
+	next := model.PersonID{ID: to.do(people.Add{Person: people.Person{Name: "Ines", Roles: []people.Role{people.Hand}}})[0]}
+	*now = now.Add(24 * time.Hour)
+	weight := to.do(care.Weigh{About: care.About{Animal: id, At: to.at(), By: next}, Weight: care.Weight{Mass: model.Grams(1500)}})[0]
+	if err := from.takeIn(to.record(id), "BBBB"); err != nil {
+		t.Fatal(err)
+	}
+	got := from.entries(id)
+	for _, d := range got {
+		if want := map[bool]model.PersonID{true: next, false: by}[d.ID == weight]; d.By != want {
+			t.Errorf("entry %s is by %s, want %s", d.ID, d.By, want)
+		}
+	}
+	if len(got) != 3 {
+		t.Errorf("%d entries", len(got))
+	}
+}
+
 func TestOnesNameAndIdsAreOnesOwn(t *testing.T) {
 	now := start()
 	from, id, _ := seller(t, now)
