@@ -303,3 +303,28 @@ func TestEase_TapsAfterACountDoNothing(t *testing.T) {
 		t.Errorf("%q", uitest.Texts(h.Content()))
 	}
 }
+
+// Open mouth stays on the page as a caution, though a calm count follows.
+func TestEase_OpenMouthIsNotLostBehindACalmCount(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, one(t))
+	h.show("Wren", "ease")
+	uitest.Tap(t, h.Content(), h.Text().Say("ease.act.tally"))
+	h.press("b")
+	h.enter()
+	h.show("Wren", "ease")
+	const open = "Breathing with open mouth. Open mouth at rest belongs to the vet today"
+	if !h.Shows(open) {
+		t.Errorf("open mouth: %q", uitest.Texts(h.Content()))
+	}
+	h.Clock.Pass(24 * time.Hour)
+	h.show("Wren", "ease")
+	uitest.Tap(t, h.Content(), "Count breaths")
+	h.press("  ")
+	h.Clock.Pass(20 * time.Second)
+	h.press(" 0")
+	h.enter()
+	h.show("Wren", "ease")
+	if !h.Shows(open) || !h.Shows("breaths a minute. 3 quiet counts of 120 seconds") {
+		t.Errorf("after a calm count: %q", uitest.Texts(h.Content()))
+	}
+}

@@ -224,7 +224,7 @@ func (v *easeView) strip() fyne.CanvasObject {
 	for _, d := range welfare.Strip(v.known.Visits, v.known.Entries, data.First, to) {
 		data.Days = append(data.Days, chart.StripDay{Visits: d.Tally.Visits, Unease: d.Tally.Unease, Ease: d.Tally.Ease, Lifts: d.Lifts, Changed: d.Changed})
 	}
-	sketch := widgets.NewSketch(320, float32(chart.StripHeight(12)), func(pen drawing.Pen, size fyne.Size) {
+	sketch := widgets.NewSketch(280, float32(chart.StripHeight(12)), func(pen drawing.Pen, size fyne.Size) {
 		style := widgets.Drawn()
 		data.Words.Measure = style.Measure
 		chart.DrawStrip(pen, data, float64(size.Width), 12)
@@ -232,19 +232,22 @@ func (v *easeView) strip() fyne.CanvasObject {
 	return widgets.Group(v.say("ease.strip", map[string]any{"Days": int(stripDays)}), v.say("ease.strip-how"), sketch)
 }
 
-// breathing is the last count, against the animal's own.
+// breathing is the last count, against the animal's own, and what a vet should hear of.
 func (v *easeView) breathing() fyne.CanvasObject {
 	all := welfare.Breathings(v.page.window.Tables(), v.known.Visits)
 	if len(all) == 0 {
 		return nil
 	}
-	last := all[len(all)-1]
-	words := paper.BreathsSaid(v.page.window.Text(), v.page.window.Tables(), last)
-	said := fyne.CanvasObject(widgets.Para(words, look.Body, look.Ink))
-	if last.ForVet() {
-		said = widgets.Caution(words)
+	list := widgets.Col(look.S8)
+	for _, b := range welfare.Told(v.page.window.Tables(), all, v.page.today) {
+		words := paper.BreathsSaid(v.page.window.Text(), v.page.window.Tables(), b)
+		if b.ForVet() {
+			list.Add(widgets.Caution(words))
+		} else {
+			list.Add(widgets.Para(words, look.Body, look.Ink))
+		}
 	}
-	return widgets.Group(v.say("ease.breathing"), "", said)
+	return widgets.Group(v.say("ease.breathing"), "", list)
 }
 
 // changes are the changes that were tried, with whether each helped.
