@@ -213,12 +213,12 @@ func Contacts(v model.View, id model.AnimalID) (all []welfare.Entry, err error) 
 	return all, nil
 }
 
-// Helped judges a change of an animal by its visits, beside the other changes of the same
-// setting.
+// Helped judges a change of an animal by its visits, beside all its other changes: the
+// setting is what a change is judged by, not what it acts on.
 func Helped(t *knowledge.Tables, k Known, e welfare.Entry, c welfare.Change, today model.Day) (welfare.Help, error) {
 	var others []model.Day
 	for _, o := range k.Entries {
-		if b, is := o.Body.(welfare.Change); is && b.Setting == c.Setting && o.ID != e.ID {
+		if _, is := o.Body.(welfare.Change); is && o.ID != e.ID {
 			others = append(others, o.At.Day())
 		}
 	}

@@ -293,9 +293,9 @@ func TestRead_WhatIsGoingOn(t *testing.T) {
 	rest(first, welfare.Rest{Apart: true}, "treated no more")
 }
 
-// A change is judged beside the other changes of its setting alone: not beside itself, nor one that is
-// judged by other visits.
-func TestHelped_BesideTheOthersOfItsSetting(t *testing.T) {
+// A change is judged beside all other changes of the animal, whatever visits those are judged
+// by, and not beside itself.
+func TestHelped_BesideTheOthers(t *testing.T) {
 	r := newRoom(t)
 	for week := range int64(12) {
 		o := welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{"hissing", "restless"}}
@@ -323,7 +323,7 @@ func TestHelped_BesideTheOthersOfItsSetting(t *testing.T) {
 	try(42, knowledge.Untouched)
 	judged(welfare.Helped, 0)
 	try(30, knowledge.Feeding)
-	judged(welfare.Helped, 0)
-	try(20, knowledge.Untouched)
 	judged(welfare.BetterSince, 1)
+	try(20, knowledge.Untouched)
+	judged(welfare.BetterSince, 2)
 }

@@ -18,7 +18,7 @@ type Verdict string
 const (
 	NotYet Verdict = "not-yet" // there are too few weeks with a visit
 	Helped Verdict = "helped"  // so clear a difference in the better direction is seldom chance
-	// BetterSince is as clear too, but other changes were tried in the setting in these weeks.
+	// BetterSince is as clear too, but other changes were tried in these weeks.
 	BetterSince Verdict = "better-since"
 	Freezes     Verdict = "freezes"   // it is as clear, but it freezes on more of the visits than before
 	Worse       Verdict = "worse"     // and in the other
@@ -45,7 +45,7 @@ type Help struct {
 	// Least is about how large a difference would have been seen eight times in ten with
 	// these weeks; zero where nothing varied, or it is not to be told yet.
 	Least float64
-	// Others is how many other changes were tried in the same setting within these weeks.
+	// Others is how many other changes were tried within these weeks.
 	Others int
 }
 
@@ -54,7 +54,7 @@ type Help struct {
 // the weeks could have fallen on both sides of the change. At least as many weeks as the
 // tables say, before and after, are needed, and at most so many of the nearest are taken.
 // Days in a row are alike; a test holds how often nothing is then taken for help. Visits of
-// later than today are left out. others are the days of the other changes of the setting.
+// later than today are left out. others are the days of the animal's other changes.
 func DidItHelp(t *knowledge.Tables, c Change, since model.Day, visits []Visit, others []model.Day, today model.Day) (Help, error) {
 	before, after := map[model.Day][]float64{}, map[model.Day][]float64{}
 	frozen := map[model.Day]int{}
