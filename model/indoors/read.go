@@ -28,6 +28,8 @@ type Zone struct {
 	Doubtful []climate.Span
 	// Single says that its readings lie so far apart that each tells of its own time alone.
 	Single bool
+	// Coarse says that they lie too far apart to see a sensor jump.
+	Coarse bool
 	// How long each measure was in its bands, without the time that a sensor beside it in
 	// the same zone stands for; what is doubtful or of a stuck sensor counts too, and is said.
 	Temperature, Humidity Share
@@ -257,7 +259,7 @@ func (z *Zone) of(m climate.Measure) *Share {
 
 func zoneOf(v model.View, t *knowledge.Tables, s climate.Series, instruments []husbandry.StoredInstrument, span climate.Span) (Zone, error) {
 	rules, step := climate.RulesOf(t), climate.MedianStep(s.Readings)
-	z := Zone{Series: s, Step: step, Single: step == 0 || rules.Single(step), Gaps: rules.Gaps(s.Readings), Faults: rules.Faults(s.Readings), Harm: rules.Harm(climate.LimitsOf(t), s.Zone, s.Readings)}
+	z := Zone{Series: s, Step: step, Single: step == 0 || rules.Single(step), Coarse: step > rules.JumpWithin, Gaps: rules.Gaps(s.Readings), Faults: rules.Faults(s.Readings), Harm: rules.Harm(climate.LimitsOf(t), s.Zone, s.Readings)}
 	if i := slices.IndexFunc(instruments, func(i husbandry.StoredInstrument) bool { return i.ID == s.With }); i >= 0 {
 		z.Instrument = instruments[i].Name
 		checks, err := husbandry.Checks(v, s.With)

@@ -1,16 +1,19 @@
 package climate
 
 import (
+	"slices"
 	"testing"
 
 	"coilward/assets"
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
+	"coilward/model/chart"
 	"coilward/model/climate"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/storetest"
+	"coilward/model/welfare"
 )
 
 // The good band of the humidity changes at the very minute in which an animal was noted in
@@ -58,6 +61,60 @@ func TestTheBandChangesWhenAnAnimalIsInBlue(t *testing.T) {
 		}
 		if n := len(targets); n != 7*3+1 || targets[0].From != k.Air.Span.From || targets[n-1].Until != k.Air.Span.Until {
 			t.Errorf("%d bands", n)
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// What was noted of who lives there stands beside the readings, each in its shape.
+func TestWhatWasNotedStandsBeside(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, clock := storetest.New(t)
+	do := func(command model.Command) model.ID {
+		t.Helper()
+		done, err := c.Do(command)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return done.Documents[0]
+	}
+	now := model.MomentOf(clock.Now())
+	place := model.PlaceID{ID: do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "A1", Kind: husbandry.Vivarium}}}})}
+	animal := model.AnimalID{ID: do(animals.Add{Animal: animals.Animal{Name: "Sorrel", Species: "python-regius"}})}
+	about := func(days int64) care.About {
+		at := now
+		at.UTC -= days * 86400
+		return care.About{Animal: animal, At: at, Confirmed: model.Confirmed{"day.before-arrival"}}
+	}
+	do(husbandry.Move{Animal: animal, Place: place, At: about(30).At, Confirmed: model.Confirmed{"day.before-arrival"}})
+	do(care.RecordShed{About: about(6), Shed: care.Shed{Skin: care.Whole}})
+	do(care.RecordShed{About: about(5), Shed: care.Shed{Skin: care.InPieces}})
+	do(care.RecordShed{About: about(20), Shed: care.Shed{Skin: care.InPieces}}) // before the week
+	do(care.Feed{About: about(4), Meal: care.Meal{Outcome: care.Refused, Prey: care.Rat, Count: 1, Each: model.Grams(80)}})
+	do(care.Feed{About: about(3), Meal: care.Meal{Outcome: care.Took, Prey: care.Rat, Count: 1, Each: model.Grams(80)}})
+	do(welfare.Observe{Tables: tables, About: about(2), Observation: welfare.Observation{Setting: knowledge.Untouched, None: true}})
+	if err := c.View(func(v model.View) error {
+		k, _, err := Load(v, tables, place, ByWeek, now.Day())
+		if err != nil {
+			return err
+		}
+		for _, row := range []struct {
+			name      string
+			got, want []chart.AirMark
+		}{
+			{"sheds", k.Sheds, []chart.AirMark{{At: about(6).At.UTC, Shape: chart.Diamond}, {At: about(5).At.UTC, Shape: chart.Ring}}},
+			{"refused", k.Refused, []chart.AirMark{{At: about(4).At.UTC, Shape: chart.Ring}}},
+			{"observed", k.Observed, []chart.AirMark{{At: about(2).At.UTC, Shape: chart.Dot}}},
+		} {
+			slices.SortFunc(row.got, func(a, b chart.AirMark) int { return int(a.At - b.At) })
+			if !slices.Equal(row.got, row.want) {
+				t.Errorf("%s: %+v, want %+v", row.name, row.got, row.want)
+			}
 		}
 		return nil
 	}); err != nil {

@@ -418,6 +418,9 @@ func (p *Page) warnings(t *wording.Text, z indoors.Zone) (said []string) {
 	if n := len(z.Faults.Jumps); n > 0 {
 		said = append(said, t.Count("climate.jumps", n, wording.Gaps{"When": p.moment(z.Faults.Jumps[0])}))
 	}
+	if z.Coarse && !z.Single {
+		said = append(said, p.say("climate.jumps-unseen", wording.Gaps{"Seconds": climate.RulesOf(p.window.Tables()).JumpWithin}))
+	}
 	if n := len(z.Gaps); n > 0 {
 		longest := slices.MaxFunc(z.Gaps, func(a, b climate.Span) int { return int(a.Seconds() - b.Seconds()) })
 		said = append(said, t.Count("climate.gaps", n, wording.Gaps{"When": p.moment(longest.From), "Hours": t.Decimal((longest.Seconds()*10+1800)/3600, 1)}))
