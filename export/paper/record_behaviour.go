@@ -18,8 +18,9 @@ type Behaviour struct {
 	Ledger  welfare.Ledger      // of these days
 	Changes []TriedChange       // newest first
 	Breaths []welfare.Breathing // that are told, newest first
-	First   model.Day           // of what was noted
-	Visits  int
+	Today   model.Day           // on which it is printed
+	First   model.Day           // of the visits; meaningless without any
+	Visits  int                 // on which signs were looked for
 }
 
 // TriedChange is a change that was tried, with what the weeks say of it.
@@ -46,7 +47,12 @@ func gatherBehaviour(v model.View, t *knowledge.Tables, animal animals.Stored, n
 		return b, false, err
 	}
 	today := now.Day()
-	b.Lately, b.Visits, b.First = t.Value(knowledge.ValueEaseLately), len(k.Visits), k.Entries[len(k.Entries)-1].At.Day()
+	b.Today, b.Lately = today, t.Value(knowledge.ValueEaseLately)
+	for _, seen := range k.Visits { // newest first
+		if !seen.BreathsOnly {
+			b.Visits, b.First = b.Visits+1, seen.At.Day()
+		}
+	}
 	for _, s := range welfare.Sides(t, k.Visits, today) {
 		if s.Lately.Visits+s.Before.Visits > 0 {
 			b.Sides = append(b.Sides, s)
@@ -72,7 +78,11 @@ func (r record) behaviour() []Block {
 	if b == nil {
 		return nil
 	}
-	blocks := []Block{Heading{Level: 2, Text: r.say("paper.behaviour"), Aside: r.text.Count("paper.behaviour.since", b.Visits, gaps{"Day": b.First})}}
+	head := Heading{Level: 2, Text: r.say("paper.behaviour")}
+	if b.Visits > 0 {
+		head.Aside = r.text.Count("paper.behaviour.since", b.Visits, gaps{"Day": b.First})
+	}
+	blocks := []Block{head}
 	if len(b.Sides) > 0 {
 		t := Table{Columns: []Column{{Title: r.say("field.setting"), Share: 1.2, Style: smallStyle}}, Note: r.say("paper.behaviour.note", gaps{"Days": b.Lately})}
 		for _, key := range []string{"ease.unease-lately", "ease.unease-before", "ease.ease-lately", "ease.ease-before"} {
@@ -115,7 +125,8 @@ func (r record) vetBehaviour() []Block {
 		}
 	}
 	if len(said) > 0 {
-		said = []string{r.pair("paper.behaviour.lately", strings.Join(said, " · "))}
+		dates := r.say("paper.behaviour.lately", gaps{"From": r.text.DayShort(b.Today - model.Day(b.Lately) + 1), "Until": r.text.DayShort(b.Today)})
+		said = []string{Strong(dates) + " " + strings.Join(said, " · ")}
 	}
 	var breaths []string
 	for _, breath := range b.Breaths {

@@ -24,12 +24,15 @@ func TestTheRecordSaysHowItIs(t *testing.T) {
 	about := func(ago int) care.About {
 		return care.About{Animal: k.animal, At: model.MomentOn(k.now(), k.now().Day()-model.Day(ago), model.Noon, model.ToDay), Confirmed: model.Confirmed{"day.before-arrival", "day.before-hatched"}}
 	}
+	var first model.Day
 	for week := range 12 {
 		o := welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{"hissing", "restless"}}
 		if week < 6 {
 			o.Signs = []knowledge.SignID{"exploring"}
 		}
-		k.do(welfare.Observe{Tables: k.tables, About: about(7*week + 1), Observation: o})
+		at := about(7*week + 1)
+		first = at.At.Day()
+		k.do(welfare.Observe{Tables: k.tables, About: at, Observation: o})
 	}
 	k.do(welfare.Observe{Tables: k.tables, About: about(0), Observation: welfare.Observation{Setting: knowledge.Untouched, Breaths: &welfare.Breaths{Count: 8, Seconds: 120}}})
 	k.do(welfare.Handle{Tables: k.tables, About: about(2), Handling: welfare.Handling{Lifts: 2, Hand: 5, Container: 20}})
@@ -38,7 +41,7 @@ func TestTheRecordSaysHowItIs(t *testing.T) {
 	k.do(welfare.NoteContact{Person: who, At: k.now(), PersonContact: welfare.PersonContact{What: welfare.Bite, Animal: k.animal, Note: "the thumb"}})
 	f := k.facts()
 	for language, want := range map[string][]string{
-		"en": {"How it is: behaviour and handling", "13 visits noted, since ", "Untouched visit", "0 of 4 visits", "6 of 8 visits", "4 breaths a minute", "1 handling · 2 lifts · 5 minutes in the hand · 20 minutes in a bag or tub",
+		"en": {"How it is: behaviour and handling", "12 visits noted, since " + en.Day(first), "Untouched visit", "0 of 4 visits", "6 of 8 visits", "4 breaths a minute", "1 handling · 2 lifts · 5 minutes in the hand · 20 minutes in a bag or tub",
 			"Not lifted any more. Since ", "Helped: −2 signs a visit, 6 weeks against 6, p 0.002."},
 		"de": {"Wie es dem Tier geht: Verhalten und Handling", "0 von 4 Besuchen", "4 Atemzüge in der Minute", "Hat geholfen: −2 Zeichen je Besuch, 6 Wochen gegen 6, p 0,002."},
 	} {
@@ -50,7 +53,8 @@ func TestTheRecordSaysHowItIs(t *testing.T) {
 				t.Errorf("%s: it does not say %q:\n%.1500s", language, w, said)
 			}
 		}
-		if !strings.Contains(vet, map[string]string{"en": "Behaviour this month: Untouched visit: unease ", "de": "Verhalten diesen Monat: Besuch ohne Anfassen: Unbehagen "}[language]) {
+		from, until := text.DayShort(f.Issued.Day()-29), text.DayShort(f.Issued.Day())
+		if !strings.Contains(vet, map[string]string{"en": "Behaviour, " + from + " to " + until + ": Untouched visit: unease ", "de": "Verhalten, " + from + " bis " + until + ": Besuch ohne Anfassen: Unbehagen "}[language]) {
 			t.Errorf("%s: the page for the vet does not say it:\n%s", language, vet)
 		}
 		for _, said := range []string{record, vet} {
