@@ -161,8 +161,11 @@ func TestEveryByteIsHeld(t *testing.T) {
 func TestAChangedPartIsNamed(t *testing.T) {
 	c := contents(t, 1)
 	file := written(t, c, key(t))
-	for name, sign := range map[string]string{"record.json": `"name":"Juno"`, "papers.pdf": "as it was printed", "manifest.json": `"members"`} {
-		at := bytes.Index(file, []byte(sign)) + 8
+	for name, sign := range map[string]string{"signature.json": `"signature":"`, "manifest.json": `"members"`, "record.json": `"name":"Juno"`, "papers.pdf": "as it was printed", "photos/001.jpg": "photos/001.jpg\xff\xd8"} {
+		at := bytes.Index(file, []byte(sign)) + len(sign) - 1
+		if at < len(sign) {
+			t.Fatalf("%s: %q is not in the file", name, sign)
+		}
 		other := bytes.Clone(file)
 		other[at] ^= 1
 		_, err := open(other)

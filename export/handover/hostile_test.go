@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"crypto/ed25519"
+	"encoding/binary"
 	"encoding/hex"
 	"errors"
 	"hash/crc32"
@@ -82,6 +83,29 @@ func zipped(t testing.TB, method uint16, mode fs.FileMode, names []string, parts
 	return file.Bytes()
 }
 
+// linked is a file that says in the list at its end, and nowhere else, that a part is a
+// symbolic link: made on Unix, with the mode of one (APPNOTE 4.4.2 and 4.4.15).
+func linked(t testing.TB, file []byte, name string) []byte {
+	t.Helper()
+	out := bytes.Clone(file)
+	at := bytes.LastIndex(out, []byte(name)) - 46 // the fixed part of an entry, APPNOTE 4.3.12
+	if at < 0 || string(out[at:at+4]) != "PK\x01\x02" {
+		t.Fatalf("%s is not in the list at the end", name)
+	}
+	out[at+5] = 3
+	binary.LittleEndian.PutUint32(out[at+38:], (0o120000|0o777)<<16)
+	z, err := zip.NewReader(bytes.NewReader(out), int64(len(out)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range z.File {
+		if link := f.Mode()&fs.ModeSymlink != 0; link != (f.Name == name) {
+			t.Fatalf("another library reads %s as %s", f.Name, f.Mode())
+		}
+	}
+	return out
+}
+
 func TestHostileFiles(t *testing.T) {
 	k, err := NewKey()
 	if err != nil {
@@ -141,7 +165,8 @@ func TestHostileFiles(t *testing.T) {
 		"an empty zip":                {zipped(t, zip.Store, 0, nil), NotPapers, ""},
 		"any zip":                     {zipped(t, zip.Store, 0, []string{"notes.txt"}, []byte("hello")), Unsigned, "notes.txt"},
 		"a zip bomb":                  {zipped(t, zip.Deflate, 0, []string{signatureName}, zeros), Packed, signatureName},
-		"a symbolic link":             {zipped(t, zip.Store, fs.ModeSymlink|0o777, []string{signatureName}, []byte("/etc/passwd")), Packed, signatureName},
+		"a symbolic link":             {linked(t, good, recordName), Frame, ""},
+		"a link of a usual zip":       {zipped(t, zip.Store, fs.ModeSymlink|0o777, []string{signatureName}, []byte("/etc/passwd")), Packed, signatureName},
 		"an absolute path":            {named(recordName, paperName, "/etc/passwd"), Misnamed, "/etc/passwd"},
 		"a path upwards":              {named(recordName, paperName, "../../photos/001.jpg"), Misnamed, "../../photos/001.jpg"},
 		"a path of Windows":           {named(recordName, paperName, `C:\photos\001.jpg`), Misnamed, `C:\photos\001.jpg`},
