@@ -70,7 +70,7 @@ func (k *Key) task(name string, work func(ctx context.Context) error, done func(
 // do; otherwise it is said there.
 func (k *Key) passphrase() (*widgets.Field, func() bool) {
 	text := k.w.Text()
-	field := widgets.NewField("", widgets.FieldOptions{Label: text.Say("handover.passphrase")})
+	field := widgets.NewField("", widgets.FieldOptions{Label: text.Say("signing.passphrase")})
 	return field, func() bool {
 		if fault := handover.PassphraseFault(field.Text()); fault != "" {
 			field.Refuse(text.Say("signing.passphrase."+fault, wording.Gaps{"Least": handover.LeastPassphrase}))
@@ -94,7 +94,7 @@ func (k *Key) askNew(then func(handover.Key)) {
 	if len(k.state().copies) > 0 {
 		what = append([]string{"signing.make.despite"}, what...)
 	}
-	k.askMake("handover.key.new", "handover.key.copy", handover.Key{}, then, k.paras(what...)...)
+	k.askMake("signing.make.title", "signing.make.copy", handover.Key{}, then, k.paras(what...)...)
 }
 
 // askOther asks whether another key is to follow the present one.
@@ -123,7 +123,7 @@ func (k *Key) askMake(title, do string, was handover.Key, then func(handover.Key
 		Title: text.Say(title), Width: 560,
 		Content: widgets.Col(look.S16, append(what, phrase.Container)...),
 		Acts: []widgets.Act{{Label: text.Say(do), Key: "Enter", Do: with},
-			{Label: text.Say("handover.key.without"), Do: func() { leave(); k.make(was, "", then) }}},
+			{Label: text.Say("signing.make.without"), Do: func() { leave(); k.make(was, "", then) }}},
 		Cancel: text.Say("window.cancel"), First: phrase.Focusable(),
 	})
 }
@@ -133,7 +133,7 @@ func (k *Key) make(was handover.Key, passphrase string, then func(handover.Key))
 	var made handover.Key
 	var copied error
 	keeping, day := k.w.Keeping(), k.w.Now().Day()
-	k.task("handover.key.making", func(ctx context.Context) error {
+	k.task("signing.make.making", func(ctx context.Context) error {
 		key, err := handover.NewKey()
 		if err != nil {
 			return err
@@ -226,7 +226,7 @@ func (k *Key) askCopy() {
 	phrase.OnEnter = do
 	leave = k.w.ShowSheet(widgets.Sheet{
 		Title: text.Say("signing.copy.title"), Width: 560, Content: widgets.Col(look.S16, append(what, phrase.Container)...),
-		Acts:   []widgets.Act{{Label: text.Say("signing.copy.do"), Key: "Enter", Do: do}},
+		Acts:   []widgets.Act{{Label: text.Say("signing.copy.make"), Key: "Enter", Do: do}},
 		Cancel: text.Say("window.cancel"), First: phrase.Focusable(),
 	})
 }
@@ -281,7 +281,7 @@ func (k *Key) elsewhere(then func(handover.Key)) {
 // askOpen asks for the passphrase of a copy and puts its key in place.
 func (k *Key) askOpen(h held, then func(handover.Key)) {
 	text := k.w.Text()
-	phrase := widgets.NewField("", widgets.FieldOptions{Label: text.Say("handover.passphrase")})
+	phrase := widgets.NewField("", widgets.FieldOptions{Label: text.Say("signing.passphrase")})
 	var leave func()
 	left := false
 	open := func() {
@@ -291,7 +291,7 @@ func (k *Key) askOpen(h held, then func(handover.Key)) {
 		}
 		typed := phrase.Text()
 		var key handover.Key
-		k.task("handover.key.opening", func(ctx context.Context) (err error) {
+		k.task("signing.back.opening", func(ctx context.Context) (err error) {
 			if key, err = unlock(h.paths, typed); err == nil {
 				err = ctx.Err() // it was stopped meanwhile
 			}
@@ -300,7 +300,7 @@ func (k *Key) askOpen(h held, then func(handover.Key)) {
 			switch {
 			case left, errors.Is(err, context.Canceled): // the person wants it no more
 			case errors.Is(err, handover.ErrPassphrase):
-				phrase.Refuse(text.Say("handover.passphrase.wrong"))
+				phrase.Refuse(text.Say("signing.passphrase.wrong"))
 			case err != nil:
 				phrase.Refuse(k.why(err))
 			default:
@@ -312,7 +312,7 @@ func (k *Key) askOpen(h held, then func(handover.Key)) {
 	phrase.OnEnter = open
 	what := []fyne.CanvasObject{}
 	if then != nil {
-		what = append(what, k.paras("handover.key.back.what")...)
+		what = append(what, k.paras("signing.back.first")...)
 	} else {
 		what = append(what, k.paras("signing.back.what")...)
 	}
@@ -322,7 +322,7 @@ func (k *Key) askOpen(h held, then func(handover.Key)) {
 	if h.fingerprint != "" {
 		what = append(what, widgets.Para(text.Say("signing.back.key", wording.Gaps{"Key": h.fingerprint}), look.Body, look.Ink))
 	}
-	acts := []widgets.Act{{Label: text.Say("handover.key.back.do"), Key: "Enter", Do: open},
+	acts := []widgets.Act{{Label: text.Say("signing.back"), Key: "Enter", Do: open},
 		{Label: text.Say("signing.back.elsewhere"), Do: func() { left = true; leave(); k.elsewhere(then) }}}
 	if then != nil { // who has lost the passphrase can go on
 		acts = append(acts, widgets.Act{Label: text.Say("signing.back.rather-new"), Do: func() { left = true; leave(); k.askNew(then) }})

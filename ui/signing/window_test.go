@@ -178,7 +178,7 @@ func TestAKeyWithoutACopyIsWarnedOf(t *testing.T) {
 		t.Fatalf("left: %v", err)
 	}
 	b.tap("signing.make")
-	b.answer("handover.key.without")
+	b.answer("signing.make.without")
 	if !b.Shows(b.key().Public().Fingerprint()) || !b.Shows(b.say("signing.copy.none")) {
 		t.Errorf("%q", uitest.Texts(b.Content()))
 	}
@@ -208,7 +208,7 @@ func TestACopyIsMadeAnew(t *testing.T) {
 		t.Error("that it replaces the other is not said")
 	}
 	b.typed(other)
-	b.answer("signing.copy.do")
+	b.answer("signing.copy.make")
 	if _, err := handover.ReadCopy(path, phrase); !errors.Is(err, handover.ErrPassphrase) {
 		t.Errorf("the older: %v", err)
 	}
@@ -313,7 +313,7 @@ func TestTheKeyIsBroughtBack(t *testing.T) {
 	}
 	b.typed("seven warm stones")
 	b.enter()
-	if !b.asks("handover.passphrase.wrong") {
+	if !b.asks("signing.passphrase.wrong") {
 		t.Fatalf("%q", uitest.Texts(uitest.Top(b.Canvas())))
 	}
 	b.typed(" by night")
