@@ -216,9 +216,10 @@ type Halves struct {
 
 // GoesWith parts visits by whether the factor was at one of the moments: on the visit's own day
 // or, for what comes before a visit, on one of so many days before as the tables say; a shed
-// comes after. What is known to have come later on the visit's day came not before it. What
+// comes after. What is known to have come later on the visit's day came not before it. Visits that by today may still turn out to be
+// before a shed are left out. What
 // goes together need not come of it.
-func GoesWith(t *knowledge.Tables, f Factor, visits []Visit, moments []model.Moment) (Halves, error) {
+func GoesWith(t *knowledge.Tables, f Factor, visits []Visit, moments []model.Moment, today model.Day) (Halves, error) {
 	var h Halves
 	reach := model.Day(t.Value(knowledge.ValueGoesDays))
 	if f == BeforeShed {
@@ -226,6 +227,8 @@ func GoesWith(t *knowledge.Tables, f Factor, visits []Visit, moments []model.Mom
 	}
 	for _, v := range visits {
 		on := v.At.Day()
+		// a shed may still follow: whether the visit was before one cannot be told yet
+		open := f == BeforeShed && on > today-reach
 		near := slices.ContainsFunc(moments, func(m model.Moment) bool {
 			d := m.Day()
 			if f == BeforeShed {
@@ -234,9 +237,10 @@ func GoesWith(t *knowledge.Tables, f Factor, visits []Visit, moments []model.Mom
 			later := v.At.Before(m) && v.At.Precision == model.ToMinute && m.Precision == model.ToMinute
 			return d <= on && on-d <= reach && !later
 		})
-		if near {
+		switch {
+		case near:
 			h.With.add(v)
-		} else {
+		case !open:
 			h.Without.add(v)
 		}
 	}

@@ -293,7 +293,7 @@ func (v *easeView) goes() fyne.CanvasObject {
 			continue
 		}
 		any = true
-		h, err := welfare.GoesWith(tables, v.factor, visits, v.known.On[v.factor])
+		h, err := welfare.GoesWith(tables, v.factor, visits, v.known.On[v.factor], v.page.today)
 		if err != nil {
 			lines.Add(widgets.Para(v.say("ease.fault"), look.Body, look.Soft))
 			continue
