@@ -164,6 +164,13 @@ func everyPaper(t *testing.T, k *kept, list due.List, typed string, text paper.T
 
 // papersOf are all papers of a view, by a program of that version.
 func papersOf(t *testing.T, k *kept, v model.View, list due.List, typed string, text paper.Text) map[string]paper.Document {
+	t.Helper()
+	return papersOn(t, k, v, list, typed, text, paper.A4, paper.Letter)
+}
+
+// papersOn are they where those on A4 and those on Letter have these sizes instead.
+func papersOn(t *testing.T, k *kept, v model.View, list due.List, typed string, text paper.Text, one, other paper.Size) map[string]paper.Document {
+	t.Helper()
 	papers := map[string]paper.Document{}
 	all, err := people.All(v)
 	must := func(err error) {
@@ -176,34 +183,34 @@ func papersOf(t *testing.T, k *kept, v model.View, list due.List, typed string, 
 	g, err := paper.Gather(v, paper.Gathering{Animal: k.animal, Tables: k.tables, Version: typed})
 	must(err)
 	f := g.Facts()
-	papers["record"], papers["card"], papers["vet page"] = paper.HealthRecord(f, text, paper.A4), paper.EmergencyCard(f, all, text), paper.VetPage(f, text, paper.Letter)
+	papers["record"], papers["card"], papers["vet page"] = paper.HealthRecord(f, text, one), paper.EmergencyCard(f, all, text), paper.VetPage(f, text, other)
 	collection, err := paper.GatherCollection(v, k.tables)
 	must(err)
-	papers["list"] = paper.CollectionList(collection, text, paper.A4)
+	papers["list"] = paper.CollectionList(collection, text, one)
 	stock, err := paper.GatherStock(v, k.tables, v.Now().Day())
 	must(err)
 	stock.Told = true
-	papers["stock"] = paper.StockPaper(stock, text, paper.Letter)
+	papers["stock"] = paper.StockPaper(stock, text, other)
 	door, err := paper.GatherDoorSheet(v, k.tables, model.PlaceID{})
 	must(err)
-	papers["door sheet"] = paper.DoorSheetPaper(door, all, text, paper.A4)
+	papers["door sheet"] = paper.DoorSheetPaper(door, all, text, one)
 	cut, err := paper.GatherPowerCut(v, k.tables)
 	must(err)
-	papers["power cut"] = paper.PowerCutPaper(cut, all, text, paper.A4)
+	papers["power cut"] = paper.PowerCutPaper(cut, all, text, one)
 	sitting, err := paper.GatherSitting(v, k.tables, list, 7)
 	must(err)
-	papers["sitter"] = paper.SitterPaper(sitting, all, k.tables, text, paper.A4)
+	papers["sitter"] = paper.SitterPaper(sitting, all, k.tables, text, one)
 	round, err := paper.GatherRoundSheet(v, k.tables, "")
 	must(err)
-	papers["round"], err = paper.RoundSheetPaper(round, text, paper.A4)
+	papers["round"], err = paper.RoundSheetPaper(round, text, one)
 	must(err)
 	weights, err := paper.GatherWeighSheet(v, model.PlaceID{}, v.Now().Day())
 	must(err)
-	papers["weighing"], err = paper.WeighSheetPaper(weights, text, paper.A4)
+	papers["weighing"], err = paper.WeighSheetPaper(weights, text, one)
 	must(err)
 	checks, err := paper.GatherCheckSheets(v, []model.AnimalID{k.animal, {}}, v.Now().Day())
 	must(err)
-	papers["check sheets"], err = paper.CheckSheetsPaper(checks, k.tables, text, paper.Letter, true)
+	papers["check sheets"], err = paper.CheckSheetsPaper(checks, k.tables, text, other, true)
 	must(err)
 	q, there, err := paper.GatherQuarantine(v, k.tables, k.animal)
 	must(err)
@@ -211,7 +218,7 @@ func papersOf(t *testing.T, k *kept, v model.View, list due.List, typed string, 
 		t.Fatal("no quarantine")
 	}
 	q.Version, q.Told = typed, true
-	papers["quarantine"] = paper.QuarantineReport(q, text, paper.Letter)
+	papers["quarantine"] = paper.QuarantineReport(q, text, other)
 	var tubes []model.SampleID
 	must(v.All(model.TypeSample, func(d model.Document) bool {
 		tubes = append(tubes, model.SampleID{ID: d.ID})
@@ -226,7 +233,7 @@ func papersOf(t *testing.T, k *kept, v model.View, list due.List, typed string, 
 	form, err := paper.GatherLab(v, tubes)
 	must(err)
 	form.Urgent, form.Signs, form.Treatments, form.Keeper.Name = true, true, true, typed
-	papers["lab form"] = paper.LabForm(form, k.tables, text, paper.A4)
+	papers["lab form"] = paper.LabForm(form, k.tables, text, one)
 	for name, gather := range map[string]func(model.View, ...model.PlaceID) ([]paper.Card, error){"cards": paper.GatherCards, "cards of animals": paper.GatherAnimalCards} {
 		cards, err := gather(v)
 		must(err)
