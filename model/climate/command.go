@@ -259,8 +259,8 @@ type Move struct {
 // Name is "climate.move".
 func (Move) Name() string { return "climate.move" }
 
-// Plan writes the days of both. A span without readings is refused, and one of which other
-// readings of the same second are there already: nothing is lost. Those that are there
+// Plan writes the days of both. A span without readings is refused, one that runs backwards,
+// the place and zone where they are already, and a span of which other readings of the same second are there already: nothing is lost. Those that are there
 // alike stay as one.
 func (c Move) Plan(v model.View) (model.Writes, error) {
 	name, err := nameOf(v, c.Place.ID, model.TypePlace, "climate-place")
@@ -276,8 +276,11 @@ func (c Move) Plan(v model.View) (model.Writes, error) {
 			return model.Writes{}, err
 		}
 	}
-	if c.To == c.Key {
-		return model.Writes{}, nil
+	switch {
+	case c.From >= c.Until:
+		return model.Writes{}, mend("move-until", model.Moment{UTC: c.Until}.Day().String(), "climate.move-backwards", nil)
+	case c.To == c.Key:
+		return model.Writes{}, mend("climate-place", name, "climate.move-same", nil)
 	}
 	stored, unread, err := days(v, of(c.Place.ID), c.Span)
 	if err == nil && unread > 0 {

@@ -285,9 +285,11 @@ func TestMove(t *testing.T) {
 	w.refuses("none there", climate.Move{Key: w.key(climate.Warm), Span: climate.Span{From: all[100].At, Until: all[200].At}, To: to}, "reading-at", "climate.none-there")
 	w.refuses("another instrument", climate.Move{Key: w.key(climate.Warm), Span: climate.Span{From: 0, Until: w.now}, To: climate.Key{Place: w.other, Zone: climate.Cool, With: w.hand}}, "climate-with", "choice.unknown")
 	w.refuses("no zone", climate.Move{Key: w.key(climate.Warm), Span: climate.Span{From: 0, Until: w.now}, To: climate.Key{Place: w.other, With: w.logger}}, "climate-zone", "choice.unknown")
-	if done := w.do(climate.Move{Key: w.key(climate.Warm), Span: climate.Span{From: 0, Until: w.now}, To: w.key(climate.Warm)}); !done.Empty() {
-		t.Error("moved to where they are")
+	w.refuses("where they are", climate.Move{Key: w.key(climate.Warm), Span: climate.Span{From: 0, Until: w.now}, To: w.key(climate.Warm)}, "climate-place", "climate.move-same")
+	for _, until := range []int64{all[100].At, all[100].At - 1} {
+		w.refuses("backwards", climate.Move{Key: w.key(climate.Warm), Span: climate.Span{From: all[100].At, Until: until}, To: to}, "move-until", "climate.move-backwards")
 	}
+	w.refuses("a distance alone", climate.Note{Key: w.key(climate.Warm), At: model.MomentOf(w.clock.Now()), Reading: climate.Reading{Temperature: 2500, Humidity: climate.NoHumidity}, UV: &climate.UVReading{Index: climate.NoUV, Distance: model.Length{Tenths: 3000}}}, "reading-distance", "climate.distance-alone")
 	done = w.do(climate.Move{Key: w.key(climate.Warm), Span: climate.Span{From: 0, Until: w.now + 1}})
 	if done.Label.Key != "climate.done.remove" || done.Label.Gaps["Count"].Number != 201 || len(w.series(w.place)) != 0 {
 		t.Errorf("taken out: %+v", done.Label)

@@ -140,10 +140,16 @@ func (r Reading) check(now int64) *model.Refusal {
 	return nil
 }
 
+// NoUV stands for an index that was not read. A distance from the lamp alone says nothing,
+// and is refused.
+const NoUV = -1 << 31
+
 func (u UVReading) check(now int64) *model.Refusal {
 	switch {
 	case u.At > now+60:
 		return Reading{At: u.At}.check(now)
+	case u.Index == NoUV:
+		return mend("reading-distance", u.Distance.Typed, "climate.distance-alone", nil)
 	case u.Index < 0 || u.Index > HighestUV:
 		return mend("reading-uv", decimal(u.Index), "climate.uv", nil)
 	case u.Distance.Tenths < 0 || u.Distance.Tenths > Farthest:

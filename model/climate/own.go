@@ -93,8 +93,18 @@ func TargetFields(day bool) [4]string {
 // Four are the numbers, from the lowest to the highest.
 func (t Target) Four() [4]int { return [4]int{t.HardLow, t.SoftLow, t.SoftHigh, t.HardHigh} }
 
-// TargetFrom is the target of four numbers.
-func TargetFrom(four [4]int) Target { return Target{four[0], four[1], four[2], four[3]} }
+// TargetFrom is the target of four numbers by day or by night, nil where all are nil. Some
+// of them alone are refused at the first that is missing.
+func TargetFrom(day bool, four [4]*int) (*Target, error) {
+	missing := slices.Index(four[:], nil)
+	switch {
+	case four == [4]*int{}:
+		return nil, nil
+	case missing >= 0:
+		return nil, mend(TargetFields(day)[missing], "", "climate.target-missing", nil)
+	}
+	return &Target{*four[0], *four[1], *four[2], *four[3]}, nil
+}
 
 // SetTarget sets the keeper's own numbers for a measure of a zone of a place; without any
 // those of the table stand again.

@@ -169,3 +169,25 @@ func TestOwnTargetsThatCannotBeRead(t *testing.T) {
 	}
 	h.do(climate.SetTarget{Place: h.place, Own: climate.Own{Zone: climate.Warm, Measure: climate.Temperature}})
 }
+
+// Four numbers are a target, none are none, and some alone are asked for the first that lacks.
+func TestTargetFrom(t *testing.T) {
+	n := []int{2000, 2600, 3000, 3600}
+	four := [4]*int{&n[0], &n[1], &n[2], &n[3]}
+	if got, err := climate.TargetFrom(true, four); err != nil || *got != (climate.Target{HardLow: 2000, SoftLow: 2600, SoftHigh: 3000, HardHigh: 3600}) {
+		t.Errorf("%+v, %v", got, err)
+	}
+	if got, err := climate.TargetFrom(false, [4]*int{}); err != nil || got != nil {
+		t.Errorf("%+v, %v", got, err)
+	}
+	for i := range four {
+		for _, day := range []bool{true, false} {
+			some := four
+			some[i] = nil
+			r := (*model.Refusal)(nil)
+			if got, err := climate.TargetFrom(day, some); got != nil || !errors.As(err, &r) || r.Field != climate.TargetFields(day)[i] || r.Reason != "climate.target-missing" {
+				t.Errorf("without number %d: %+v, %v", i, got, err)
+			}
+		}
+	}
+}

@@ -140,38 +140,28 @@ func (p *Page) target() {
 
 // typedTarget are the four numbers of a part; nil: none was typed.
 func (p *Page) typedTarget(f *particulars.SideForm, day bool, m climate.Measure) (*climate.Target, error) {
-	var numbers [4]int
-	missing := ""
-	typed := 0
+	var numbers [4]*int
 	for i, name := range climate.TargetFields(day) {
 		text := f.Text(name)
 		if text == "" {
-			missing = name
 			continue
 		}
-		typed++
 		if m == climate.Humidity {
 			n, err := p.window.Text().ParseHumidity(text)
 			if err != nil {
 				return nil, particulars.At(name, err)
 			}
-			numbers[i] = n
+			numbers[i] = &n
 			continue
 		}
 		warmth, err := p.window.Text().ParseTemperature(text)
 		if err != nil {
 			return nil, particulars.At(name, err)
 		}
-		numbers[i] = int(max(-100_00, min(1000_00, warmth.Hundredths))) // what cannot stand is refused by its rule
+		n := int(max(-100_00, min(1000_00, warmth.Hundredths))) // what cannot stand is refused by its rule
+		numbers[i] = &n
 	}
-	switch {
-	case typed == 0:
-		return nil, nil
-	case missing != "":
-		return nil, &model.Refusal{Field: missing, Reason: "climate.target-missing", Answer: model.Mend}
-	}
-	target := climate.TargetFrom(numbers)
-	return &target, nil
+	return climate.TargetFrom(day, numbers)
 }
 
 // nowhere is what is chosen for readings that are taken out.
@@ -227,18 +217,12 @@ func (p *Page) elsewhere(z indoors.Zone) {
 				*end.at = at + end.more
 			}
 		}
-		if span.From >= span.Until {
-			return nil, &model.Refusal{Field: "move-until", Value: f.Text("move-until"), Reason: "climate.move-backwards", Answer: model.Mend}
-		}
 		c := climate.Move{Key: z.Key, Span: span, By: p.window.By()}
 		if where != nowhere {
 			for _, one := range p.kit.House.Places() {
 				if one.ID.String() == to.Value() {
 					c.To = climate.Key{Place: one.ID, Zone: climate.Zone(where), With: z.With}
 				}
-			}
-			if c.To == c.Key {
-				return nil, &model.Refusal{Field: "climate-place", Value: p.kit.House.Title(p.of), Reason: "climate.move-same", Answer: model.Mend}
 			}
 		}
 		return c, nil

@@ -105,10 +105,10 @@ func (p *Page) note() {
 				}
 			}
 		} else if far := f.Text("reading-distance"); far != "" {
-			if _, err = t.ParseSize(far); err != nil {
+			c.UV = &climate.UVReading{Index: climate.NoUV}
+			if c.UV.Distance, err = t.ParseSize(far); err != nil {
 				return nil, particulars.At("reading-distance", err)
 			}
-			return nil, &model.Refusal{Field: "reading-distance", Value: far, Reason: "climate.distance-alone", Answer: model.Mend}
 		}
 		return c, nil
 	}
