@@ -124,14 +124,16 @@ func (e Exposed) says(n Named, newcomer int) Line {
 // Follows is what follows from the chance.
 func (c Chance) Follows(n Named) Line {
 	switch c.Act {
-	case evidence.Nothing, evidence.Assumed:
-		return Line{"chance.act." + string(c.Act), map[string]any{"Goal": evidence.Exactly(c.Goal).Told().Label()}}
-	case evidence.Take:
+	case evidence.Nothing:
+		return c.atGoal()
+	case evidence.Take, evidence.Assumed:
 		switch {
 		case c.Laid():
 			return Line{Key: "chance.act.laid"}
 		case c.Waits():
 			return Line{"chance.act.laid-ahead", map[string]any{"Day": c.firstLaid()}}
+		case c.Act == evidence.Assumed:
+			return c.atGoal()
 		case c.From <= c.today:
 			return Line{Key: "chance.act.take-now"}
 		}
@@ -147,8 +149,22 @@ func (c Chance) Follows(n Named) Line {
 		if c.pooled {
 			return Line{Key: "chance.act.vet-pool"}
 		}
+		return c.detected()
 	}
 	return Line{Key: "chance.act." + string(c.Act)}
+}
+
+// atGoal is that the chance is as low as is wanted.
+func (c Chance) atGoal() Line {
+	return Line{"chance.act." + string(c.Act), map[string]any{"Goal": evidence.Exactly(c.Goal).Told().Label()}}
+}
+
+// detected is what follows where it was detected, whether a positive was opened or not.
+func (c Chance) detected() Line {
+	if t, there := c.Open(); there && !t.ID.IsZero() {
+		return Line{Key: "chance.act.vet"}
+	}
+	return Line{Key: "chance.act.vet-sample"}
 }
 
 // firstLaid is the first day for which a sample is laid out.

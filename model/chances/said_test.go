@@ -8,6 +8,8 @@ import (
 	"coilward/assets"
 	"coilward/model"
 	"coilward/model/chances"
+	"coilward/model/contact"
+	"coilward/model/knowledge"
 	"coilward/model/samples"
 	"coilward/model/wording"
 )
@@ -47,8 +49,23 @@ func TestChance_IsSaidWithWhatItRestsOn(t *testing.T) {
 		"lately":       {func(w *world) { w.sample("oral-swab", 10, virus, samples.NotDetected, w.ash) }, []string{"arrival", "sight", "latent", "unpublished"}, "act.take"},
 		"one is mute":  {func(w *world) { w.sample("blood", 100, virus, samples.NotDetected, w.ash) }, []string{"arrival", "unpublished"}, "act.take-now"},
 		"its way":      {func(w *world) { w.sample("oral-swab", 3, virus, samples.Pending, w.ash) }, []string{"arrival", "unpublished"}, "act.await"},
-		"was detected": {func(w *world) { w.sample("oral-swab", 3, virus, samples.Detected, w.ash) }, []string{"arrival", "sight", "latent", "unpublished"}, "act.vet"},
-		"near one":     {func(w *world) { w.sample("oral-swab", 3, virus, samples.Detected, w.birch) }, []string{"arrival", "still-positive", "unpublished"}, "act.apart-positive"},
+		"was detected": {func(w *world) { w.sample("oral-swab", 3, virus, samples.Detected, w.ash) }, []string{"arrival", "sight", "latent", "unpublished"}, "act.vet-sample"},
+		"was detected, and a positive is open": {func(w *world) {
+			s := w.sample("oral-swab", 3, virus, samples.Detected, w.ash)
+			w.do(contact.Open{Tables: w.tables, Sample: s, Agent: virus})
+		}, []string{"arrival", "sight", "latent", "unpublished"}, "act.vet"},
+		"as low as is wanted if all is as assumed": {func(w *world) {
+			for days := range 4 {
+				w.sample("oral-swab", 60+50*days, virus, samples.NotDetected, w.ash)
+			}
+		}, []string{"arrival", "sight", "latent", "share", "unpublished"}, "act.assumed"},
+		"the same, and one is laid out": {func(w *world) {
+			for days := range 4 {
+				w.sample("oral-swab", 60+50*days, virus, samples.NotDetected, w.ash)
+			}
+			w.do(samples.Prepare{Tables: w.tables, Each: []samples.New{{Animals: []model.AnimalID{w.ash}, Sample: samples.Sample{Material: "oral-swab", For: []knowledge.AgentID{virus}}}}, Confirmed: yes})
+		}, []string{"arrival", "sight", "latent", "share", "unpublished"}, "act.laid"},
+		"near one": {func(w *world) { w.sample("oral-swab", 3, virus, samples.Detected, w.birch) }, []string{"arrival", "still-positive", "unpublished"}, "act.apart-positive"},
 		"two, one a pool": {func(w *world) {
 			w.sample("oral-swab", 100, virus, samples.NotDetected, w.ash)
 			w.sample("choanal-swab", 100, virus, samples.NotDetected, w.ash, w.fir)

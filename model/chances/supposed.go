@@ -153,7 +153,7 @@ func (e Effect) Says(n Named) (all []Line) {
 	case e.Pooled && (!e.After.Known() || e.After.Pooled()):
 		all = append(all, Line{Key: "chance.act.vet-pool"})
 	case e.Detected:
-		all = append(all, Line{Key: "chance.act.vet"})
+		all = append(all, e.After.detected())
 	case e.After.Known():
 		all = append(all, e.After.Follows(n))
 	}

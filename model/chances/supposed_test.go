@@ -82,7 +82,7 @@ func TestIf_WhatSaysNothing(t *testing.T) {
 	}{
 		{chances.Supposed{Sample: blood, Of: virus, Outcome: samples.NotDetected}, []string{"mute.unfit", "act.await"}},
 		{chances.Supposed{Sample: none, Of: "reptarenavirus", Outcome: samples.NotDetected}, []string{"none", "none-why"}},
-		{chances.Supposed{Sample: none, Of: "reptarenavirus", Outcome: samples.Detected}, []string{"none", "none-why", "act.vet"}},
+		{chances.Supposed{Sample: none, Of: "reptarenavirus", Outcome: samples.Detected}, []string{"none", "none-why", "act.vet-sample"}},
 		{chances.Supposed{Sample: met, Of: virus, Outcome: samples.NotDetected, Method: knowledge.Antibodies}, []string{"mute.met", "act.await"}},
 	} {
 		e := w.suppose(c.Supposed)
@@ -136,7 +136,7 @@ func TestIf_TooEarly(t *testing.T) {
 		}
 	}
 	all[0].Outcome = samples.Detected
-	if got := keys(w.suppose(all[0])[0].Says(w.names())); !slices.Equal(got, []string{"step", "soon.detected", "act.vet"}) {
+	if got := keys(w.suppose(all[0])[0].Says(w.names())); !slices.Equal(got, []string{"step", "soon.detected", "act.vet-sample"}) {
 		t.Errorf("of what would be detected it says %v", got)
 	}
 }
@@ -157,7 +157,7 @@ func TestIf_DetectedInAPool(t *testing.T) {
 	}
 	for _, order := range [][]chances.Supposed{{pool, own}, {own, pool}} {
 		for _, e := range w.suppose(order...) {
-			if want := map[bool]string{true: "act.vet", false: "act.vet-pool"}[e.Animal == w.ash]; last(e) != want {
+			if want := map[bool]string{true: "act.vet-sample", false: "act.vet-pool"}[e.Animal == w.ash]; last(e) != want {
 				t.Errorf("in a pool and in its own: %s, want %s", last(e), want)
 			}
 		}

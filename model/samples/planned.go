@@ -65,6 +65,18 @@ func Beside(all []Stored, animals []model.AnimalID, of knowledge.AgentID) (those
 	return those
 }
 
+// Awaited are the samples of some animals that were taken and whose answer about a thing is still to
+// come; a plan does not count them.
+func Awaited(all []Stored, animals []model.AnimalID, of knowledge.AgentID) (those []Stored) {
+	for _, s := range all {
+		shares := slices.ContainsFunc(s.Animals, func(a model.AnimalID) bool { return slices.Contains(animals, a) })
+		if shares && s.Void == nil && !s.Taken.IsZero() && slices.Contains(s.For, of) && s.Outcome(of) == Pending {
+			those = append(those, s)
+		}
+	}
+	return those
+}
+
 // Overtaken are the things that a planned sample looks for and that were detected in one of
 // its animals since it was laid out: its plan was made before that was known.
 func Overtaken(all []Stored, s Stored) (of []knowledge.AgentID) {

@@ -237,12 +237,14 @@ func (v *testsView) follows(c chances.Chance) fyne.CanvasObject {
 	p := v.page
 	act, ground, icon := widgets.Act{}, look.Wash, "check"
 	switch c.Act {
-	case evidence.Assumed:
-		icon = "vet"
-	case evidence.Take:
+	case evidence.Take, evidence.Assumed:
 		icon = "tube"
 		if c.Waits() {
 			act = v.toTray()
+			break
+		}
+		if c.Act == evidence.Assumed {
+			icon = "vet"
 			break
 		}
 		act = widgets.Act{Label: v.say("chance.plan-sample"), Icon: "plus", Do: func() {

@@ -157,7 +157,7 @@ func (p *Page) names(of []model.AnimalID) string {
 
 // table are some plans, one of which can be chosen.
 func (p *Page) table(from, to int) fyne.CanvasObject {
-	shares := []float32{2.4, 1.6, 1.1, 1.1, 1.5, 1.1}
+	shares := []float32{2, 2.2, 1.1, 1, 1.4, 1.1}
 	row := func(kind look.Type, tone look.Tone, texts ...string) *fyne.Container {
 		var cells []fyne.CanvasObject
 		for i, text := range texts {
@@ -288,6 +288,9 @@ func (p *Page) chosen() fyne.CanvasObject {
 	}
 	if old := f.replaced(each); len(old) > 0 {
 		said.Add(widgets.Para(p.say("plan.replaces", map[string]any{"Names": p.names(old)}), look.Body, look.Ink))
+	}
+	if out := animalsOf(f.awaited, sampled); len(out) > 0 {
+		said.Add(widgets.Para(p.say("plan.awaited", map[string]any{"Names": p.names(out)}), look.Body, look.Ink))
 	}
 	if kits := animalsOf(f.beside, sampled); len(kits) > 0 {
 		said.Add(widgets.Para(t.Count("plan.beside", len(kits), map[string]any{"Names": p.names(kits), "TakeOut": p.say("tray.remove")}), look.Body, look.Ink))

@@ -68,6 +68,8 @@ type found struct {
 	least  chances.Joint
 	laid   []samples.Stored // for an earlier plan of the animals, and not taken yet
 	beside []samples.Stored // for no plan, and not taken yet
+	// awaited are taken, and their answer is still to come
+	awaited []samples.Stored
 }
 
 var (
@@ -402,6 +404,7 @@ func (p *Page) workOut() {
 			}
 			all, _, err := samples.Legible(v)
 			next.laid, next.beside = samples.Replaced(all, ids, next.of), samples.Beside(all, ids, next.of)
+			next.awaited = samples.Awaited(all, ids, next.of)
 			return err
 		}); err != nil {
 			return err

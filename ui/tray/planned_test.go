@@ -99,7 +99,7 @@ func TestTheDayOfARoundIsChanged(t *testing.T) {
 	a := planned(t, "en")
 	ahead := a.ahead()
 	a.Go(place.Route{To: place.Tray, Subject: ahead.ID.ID})
-	a.tap("Put right")
+	a.tap("Put the sample right")
 	at := slices.IndexFunc(uitest.Entries(a.Content()), func(e fyne.Focusable) bool { return typedIn(e) == a.Text().DayShort(ahead.Planned.Day) })
 	if at < 0 {
 		t.Fatalf("no field of its day: %q", uitest.Texts(a.Content()))

@@ -790,7 +790,7 @@ func TestWhatCannotBeSoIsNamedAndStays(t *testing.T) {
 	if len(tubesOf(a.Opened).Together()) > 1 {
 		a.tap("Brook")
 	}
-	a.tap("Put right")
+	a.tap("Put the sample right")
 	today := a.Clock.Now().Format("2 January 2006")
 	for i, e := range uitest.Entries(a.Content()) {
 		if strings.Contains(typedIn(e), taken.Format("2006")) {
