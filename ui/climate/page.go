@@ -581,7 +581,7 @@ func (p *Page) ends() string {
 func (p *Page) goes(g indoors.Together) string {
 	t := p.window.Text()
 	kind := string(g.Pair)
-	gaps := wording.Gaps{"Bad": len(g.Bad), "Good": len(g.Good), "Zone": p.say("climate.zone." + string(g.Zone)), "P": paper.PSaid(t, g.P), "Least": t.Decimal(int64(g.Least*1000+.5), 3)}
+	gaps := wording.Gaps{"Bad": len(g.Bad), "Good": len(g.Good), "Zone": p.say("climate.zone." + string(g.Zone)), "P": paper.PSaid(t, g.P)}
 	said := ""
 	switch {
 	case len(g.Bad)+len(g.Good) == 0:

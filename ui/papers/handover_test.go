@@ -71,7 +71,7 @@ func selling(t *testing.T, sample bool) (*Page, *seller) {
 }
 
 const (
-	herPapers  = "Her papers for the next keeper"
+	herPapers  = "Papers for the next keeper"
 	passphrase = "seven warm stones by night"
 )
 
