@@ -327,13 +327,15 @@ func (c Chance) Assumed() bool {
 }
 
 // AtLeastOne is the chance that at least one of some animals carries a thing; ok is false
-// where the tables have no figures of it, or there is no animal.
+// where the tables have no figures of it, or there is no animal. Where too many hang together
+// by pools each counts as if it had nothing to do with the others, and the chance is at least
+// that of any of them with those of its own pools.
 func (r *Reader) AtLeastOne(animals []model.AnimalID, of knowledge.AgentID) (joint Joint, ok bool) {
 	joint.Of, joint.Spoilt = of, r.spoilt(of)
 	if _, ok = r.figures.Carrier(of); !ok || len(animals) == 0 {
 		return joint, false
 	}
-	none := evidence.Exactly(1)
+	none, least := evidence.Exactly(1), evidence.Exactly(0)
 	done := map[model.AnimalID]bool{}
 	for _, a := range animals {
 		if done[a] {
@@ -342,16 +344,24 @@ func (r *Reader) AtLeastOne(animals []model.AnimalID, of knowledge.AgentID) (joi
 		j := r.caseOf(key{of, a})
 		var asked []int
 		for i, linked := range j.animals {
-			if slices.Contains(animals, linked) && !j.before[i] && !done[linked] {
-				done[linked] = true
+			if slices.Contains(animals, linked) && !j.before[i] && (!done[linked] || j.linkage != evidence.Whole) {
 				asked = append(asked, i)
 			}
 		}
 		one, linkage := j.atLeastOne(asked)
 		joint.Linkage = max(joint.Linkage, linkage)
+		done[a] = true
+		if j.linkage == evidence.Whole {
+			for _, i := range asked {
+				done[j.animals[i]] = true
+			}
+		} else { // the others are asked about with their own pools
+			least = least.AtLeast(one)
+			one, _ = j.now()
+		}
 		none = evidence.Range{Low: none.Low * (1 - one.Low), Mid: none.Mid * (1 - one.Mid), High: none.High * (1 - one.High)}
 	}
-	joint.Chance = evidence.Range{Low: 1 - none.Low, Mid: 1 - none.Mid, High: 1 - none.High}
+	joint.Chance = evidence.Range{Low: 1 - none.Low, Mid: 1 - none.Mid, High: 1 - none.High}.AtLeast(least)
 	return joint, true
 }
 

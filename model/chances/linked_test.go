@@ -5,6 +5,9 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+
 	"coilward/model"
 	"coilward/model/evidence"
 	"coilward/model/samples"
@@ -62,5 +65,24 @@ func TestOf_MoreThanCanBeWorkedOutTogetherAndOneDetected(t *testing.T) {
 	}
 	if c := w.of(all[0], virus); c.Linkage != evidence.Own || c.Now.Mid <= alone.Now.Mid || c.Now.High >= 1 {
 		t.Errorf("with its own pool alone %v, with the others' %v, linkage %d", alone.Now, c.Now, c.Linkage)
+	}
+	// At least one of several is no less than any of them, nor than one of the pool in which it was
+	// detected, in whichever order they are asked about.
+	r := w.read()
+	pool, _ := r.AtLeastOne(all[:2], virus)
+	asked := slices.Clone(all[:6])
+	joint, _ := r.AtLeastOne(asked, virus)
+	slices.Reverse(asked)
+	back, _ := r.AtLeastOne(asked, virus)
+	if pool.Chance.Low < .9 || joint.Chance.Low < pool.Chance.Low || joint.Linkage != evidence.Own {
+		t.Errorf("of the pool in which it was detected %v, of more of them %v, linkage %d", pool.Chance, joint.Chance, joint.Linkage)
+	}
+	for _, a := range asked {
+		if c := w.of(a, virus); joint.Chance.Low < c.Now.Low || joint.Chance.Mid < c.Now.Mid || joint.Chance.High < c.Now.High {
+			t.Errorf("at least one of them %v, and one of them %v", joint.Chance, c.Now)
+		}
+	}
+	if diff := cmp.Diff(joint.Chance, back.Chance, cmpopts.EquateApprox(0, 1e-9)); diff != "" {
+		t.Errorf("the other way round: %s", diff)
 	}
 }

@@ -10,7 +10,7 @@
 // at any level, anew in each pool; and either may be the reason that it is found. So a "not
 // detected" of its pool never makes its chance greater than it was from own samples. How the
 // others shed is not carried from pool to pool: where they were missed in one and something was
-// detected in another, a chance may be a few in a hundred too low.
+// detected in another, a chance may be up to some 8 in 100 too low.
 //
 // The picture is of this program. It is held against published results where they
 // overlap: predictive values for one test (Altman & Bland 1994 BMJ 309:102), discounting

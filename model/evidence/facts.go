@@ -13,6 +13,11 @@ type Range struct{ Low, Mid, High float64 }
 // Exactly is a figure that is known.
 func Exactly(x float64) Range { return Range{x, x, x} }
 
+// AtLeast is the range with each of its values no less than that of another.
+func (r Range) AtLeast(o Range) Range {
+	return Range{max(r.Low, o.Low), max(r.Mid, o.Mid), max(r.High, o.High)}
+}
+
 // amiss is the value of a range that lies outside low and high or is not in its order; there is
 // false where all three stand.
 func (r Range) amiss(low, high float64) (value float64, there bool) {

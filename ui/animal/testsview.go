@@ -256,6 +256,8 @@ func (v *testsView) follows(c chances.Chance) fyne.CanvasObject {
 	case evidence.Apart:
 		ground, icon = look.AgainBg, "caution"
 		act = v.toPositive(c)
+	case chances.Closed:
+		icon = "vet"
 	case evidence.Vet:
 		ground, icon = look.TodayBg, "vet"
 		act = v.toPositive(c)

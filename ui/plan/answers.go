@@ -63,7 +63,7 @@ func (p *Page) answers() fyne.CanvasObject {
 	if n := len(f.answer.Plans); n > 0 {
 		parts = append(parts, widgets.Group(p.say("plan.found"), "", p.table(len(f.ready), len(f.ready)+n)))
 	}
-	parts = append(parts, widgets.Para(p.say("plan.rests", map[string]any{"Found": p.chance(f.Way.Sensitivity), "Material": p.say("material." + string(f.Material))}), look.Note, look.Soft))
+	parts = append(parts, widgets.Para(p.say("plan.rests", map[string]any{"Goal": p.chance(evidence.Exactly(float64(p.window.Tables().Value(knowledge.ValueChanceGoal)) / 1000)), "Found": p.chance(f.Way.Sensitivity), "Material": p.say("material." + string(f.Material))}), look.Note, look.Soft))
 	before := p.scrolled[1]
 	p.scrolled[1] = widgets.Scroll(widgets.Pad(widgets.Col(look.S24, parts...), 0, look.S16, look.S24, 0))
 	if before != nil {

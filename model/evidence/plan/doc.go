@@ -4,8 +4,9 @@
 // how likely that somebody is alarmed for nothing.
 //
 // The picture is that of package evidence. What a plan promises is what evidence will
-// say when its answers have come. The same animals stay in the same pools in all rounds;
-// whoever carries the thing in a pool is taken to shed as the one asked about.
+// say when its answers have come: there the others of a pool shed at any level, anew in each
+// sample. What it costs and how often nothing is detected takes all carriers of a pool at one
+// level. The same animals stay in the same pools in all rounds.
 //
 // What is done when something is detected: of a pool, each animal is sampled singly; of
 // an animal, one more sample confirms it. A pool or animal of which that confirms one
