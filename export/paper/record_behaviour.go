@@ -199,7 +199,7 @@ func HelpSaid(t Text, e welfare.Entry, c welfare.Change, h welfare.Help) string 
 		"Before": len(h.Before), "After": len(h.After), "WantBefore": h.WantBefore, "WantAfter": h.WantAfter,
 		"Difference": inSigns(t, h.Difference), "P": PSaid(t, h.P), "Least": t.Decimal(int64(h.Least*10+0.5), 1)}
 	said := []string{t.Say("ease.change-since", words), t.Say("welfare.verdict."+string(h.Verdict), words)}
-	if h.Verdict == welfare.NotShown && h.Least > 0 {
+	if h.Verdict == welfare.NotShown && h.Least >= .05 { // less is told as no sign
 		said = append(said, t.Say("ease.power", words))
 	}
 	if c.AfterBad && h.Verdict != welfare.NotYet {
