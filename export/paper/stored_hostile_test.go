@@ -25,6 +25,7 @@ import (
 	"coilward/model/people"
 	"coilward/model/quarantine"
 	"coilward/model/samples"
+	"coilward/model/welfare"
 )
 
 // typedView shows every text that a person types as the same one, whatever was checked when
@@ -36,7 +37,7 @@ type typedView struct {
 
 // typedKeys are the names of the texts that people type.
 var typedKeys = []string{"name", "code", "morph", "origin", "permits", "from", "note", "text", "caption", "words", "medicine", "address", "site", "report", "why", "reason", "said", "tracking", "courier", "number", "lot", "storage", "practice",
-	"word", "advised", "digits", "reading", "reference"}
+	"word", "advised", "digits", "reading", "reference", "typed"}
 
 func (v typedView) changed(d model.Document) model.Document {
 	var body any
@@ -54,6 +55,9 @@ func (v typedView) through(key string, value any) any {
 	case map[string]any:
 		for k, inner := range value {
 			value[k] = v.through(k, inner)
+		}
+		if value["hoped"] != nil || value["advised"] != nil { // elsewhere it is a word of ours
+			value["what"] = v.typed
 		}
 	case []any:
 		for i, inner := range value {
@@ -150,6 +154,13 @@ func furnished(t *testing.T) *kept {
 		{Animals: []model.AnimalID{k.animal}, Sample: samples.Sample{Material: "faeces", For: []knowledge.AgentID{"worms-and-protozoa"}, Lab: lab}}}})
 	k.do(medicine.Prescribe{Tables: k.tables, Animal: k.animal, At: k.now(), Prescription: medicine.Prescription{Medicine: "Brown drops", Vet: vet, Form: medicine.InWords, Route: medicine.ByMouth,
 		Begins: k.now(), Steps: []medicine.Step{{Day: 1, Times: 4, Every: 24, Words: "as the label says"}}}})
+	k.do(due.HoldVisit{Tables: k.tables, HoldVisit: medicine.HoldVisit{Animal: k.animal, At: k.now(), By: k.by, Visit: medicine.Visit{Vet: vet, Practice: "By the dike", Reason: "loud breathing", Held: &medicine.Held{Said: "listen again"}}}})
+	k.do(medicine.AskQuestion{Animal: k.animal, At: k.now(), By: k.by, Words: "how warm?"})
+	k.do(care.Bathe{Tables: k.tables, About: k.about(), Bath: care.Bath{Warm: model.Temperature{Hundredths: 2800}, Minutes: 20, Beside: care.Beside{Note: "drank"}}})
+	k.do(care.GiveFluids{Tables: k.tables, About: k.about(), Fluids: care.Fluids{What: "salted water", Advised: "Dr Ada Fern"}})
+	k.do(care.RecordClutch{About: k.about(), Clutch: care.Clutch{Eggs: 6, Beside: care.Beside{Note: "all white"}}})
+	k.do(welfare.Observe{Tables: k.tables, About: k.about(), Observation: welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{"loose-coil"}, Note: "by the water"}})
+	k.do(welfare.Try{About: k.about(), Change: welfare.Change{What: "a second hide", Setting: knowledge.Untouched, Hoped: welfare.MoreEase, Note: "cork"}})
 	return k
 }
 
