@@ -183,8 +183,11 @@ func readFile(path string) ([]byte, error) {
 	info, err := os.Stat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		if _, err := os.Lstat(path); err == nil { // a link to what is not there
+		switch there, err := os.Lstat(path); {
+		case err == nil && there.Mode()&fs.ModeSymlink != 0:
 			return nil, &KeyFault{path, KeyKind, errors.New("it is a link that leads nowhere")}
+		case err == nil: // another start has made it meanwhile
+			return readFile(path)
 		}
 		return nil, fmt.Errorf("read the key: %w", err)
 	case err != nil:
