@@ -58,6 +58,9 @@ type Chance struct {
 // steps are the chances at which a line may stand.
 var steps = []float64{.001, .003, .01, .02, .05, .1, .2, .5, .8, .95, .99, .999}
 
+// lineSpace is how far apart lines of type stand, in sizes of it.
+const lineSpace = 1.4
+
 // odds is the logarithm of the odds of a chance.
 func odds(p float64) float64 {
 	p = min(max(p, 1e-6), 1-1e-6)
@@ -90,6 +93,7 @@ func NewChance(data ChanceData, width, height, size float64) *Chance {
 		gutter = data.Words.widest(size, all...) + size*1.2
 	}
 	c.Plot = drawing.Box(gutter, size*1.6, width-size*.8, height-size*(2.2+c.rows()))
+	c.lines = c.apart(c.lines)
 	from, to := data.Today, data.Today
 	for _, l := range data.Course {
 		from, to = min(from, l.Day), max(to, l.Day)
@@ -106,10 +110,27 @@ func NewChance(data ChanceData, width, height, size float64) *Chance {
 	return c
 }
 
+// apart are those lines whose chances can be written without touching one another; what is
+// wanted goes before all others, and stands among them or not.
+func (c *Chance) apart(all []float64) (some []float64) {
+	var written []float64 // their heights
+	if c.data.Goal > 0 {
+		written = append(written, c.y(c.data.Goal))
+	}
+	for _, l := range all {
+		y := c.y(l)
+		touches := slices.ContainsFunc(written, func(o float64) bool { return math.Abs(o-y) < lineSpace*c.size })
+		if l == c.data.Goal || !touches {
+			some, written = append(some, l), append(written, y)
+		}
+	}
+	return some
+}
+
 // rows is how much type the row below the plot takes.
 func (c *Chance) rows() float64 {
 	if len(c.data.Near) > 0 {
-		return 1.9
+		return 2.2
 	}
 	return 0
 }
@@ -192,7 +213,7 @@ func (c *Chance) near(pen drawing.Pen, unit float64) {
 	if len(c.data.Near) == 0 {
 		return
 	}
-	y := c.Plot.Max.Y + c.size*1.05
+	y := c.Plot.Max.Y + c.size*lineSpace
 	pen.Text(drawing.Text{String: c.data.Words.cut(c.data.NearSaid, c.size, false, c.Plot.Min.X-c.size*.6), At: drawing.Point{X: c.Plot.Min.X - c.size*.6, Y: y}, Align: drawing.End, Size: c.size, Role: drawing.InkSoft})
 	for _, s := range c.data.Near {
 		x0, x1 := c.axis.x(max(s.From, c.axis.from)), c.axis.x(min(s.To, c.axis.to))

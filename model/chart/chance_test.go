@@ -1,6 +1,7 @@
 package chart_test
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"testing"
@@ -91,6 +92,38 @@ func TestChance_StaysInItsPlot(t *testing.T) {
 			}
 			if near := c.Nearest(p); c.Points[near] != p {
 				t.Fatalf("nearest to answer %d is %d", i, near)
+			}
+		}
+	})
+}
+
+// What is written beside the axis does not touch, whatever the range, what is wanted, and
+// whether the animal was near others.
+func TestChance_WhatIsWrittenBesideTheAxisDoesNotTouch(t *testing.T) {
+	const size = 12
+	rapid.Check(t, func(t *rapid.T) {
+		data := course()
+		low := rapid.Float64Range(.0005, .5).Draw(t, "low")
+		data.Course = []chart.Likely{{Day: 100, Low: low, Mid: low, High: rapid.Float64Range(low, .9995).Draw(t, "high")}}
+		data.Goal = rapid.SampledFrom([]float64{0, .001, .004, .01, .015, .05, .3}).Draw(t, "wanted")
+		if rapid.Bool().Draw(t, "alone") {
+			data.Near = nil
+		}
+		c := chart.NewChance(data, 700, rapid.Float64Range(150, 400).Draw(t, "height"), size)
+		r, _ := written(c.Draw)
+		var at []drawing.Text
+		for _, s := range r.Steps {
+			if s.Kind == drawing.Written && s.Text.Align == drawing.End {
+				at = append(at, s.Text)
+			}
+		}
+		if len(at) == 0 {
+			t.Fatal("nothing is written beside the axis")
+		}
+		slices.SortFunc(at, func(a, b drawing.Text) int { return cmp.Compare(a.At.Y, b.At.Y) })
+		for i := 1; i < len(at); i++ {
+			if apart := at[i].At.Y - at[i-1].At.Y; apart < 1.3*size {
+				t.Fatalf("%q is written %.1f above %q", at[i-1].String, apart, at[i].String)
 			}
 		}
 	})
