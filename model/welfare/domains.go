@@ -64,7 +64,8 @@ type List struct {
 }
 
 // Lists are the four domains by the last days of the tables up to today. looked has the
-// days on which each thing was looked at, beside the visits. They are not added up.
+// days on which each thing was looked at, beside the visits; a visit in the hand and a handling
+// of one day are one look. They are not added up.
 func Lists(t *knowledge.Tables, looked map[Looked][]model.Day, visits []Visit, today model.Day) []List {
 	from := today - model.Day(t.Value(knowledge.ValueEaseLately))
 	within := func(d model.Day) bool { return d > from && d <= today }
@@ -72,6 +73,7 @@ func Lists(t *knowledge.Tables, looked map[Looked][]model.Day, visits []Visit, t
 	for what, days := range looked {
 		all[what] = slices.Clone(days)
 	}
+	handlings := slices.Clone(looked[LookedHandled])
 	signs := map[knowledge.Valence]map[knowledge.SignID]*Seen{knowledge.Unease: {}, knowledge.Ease: {}, knowledge.Neither: {}}
 	for _, v := range visits {
 		day := v.At.Day()
@@ -79,7 +81,12 @@ func Lists(t *knowledge.Tables, looked map[Looked][]model.Day, visits []Visit, t
 		case knowledge.Untouched:
 			all[LookedUntouched] = append(all[LookedUntouched], day)
 		case knowledge.Handled:
-			all[LookedHandled] = append(all[LookedHandled], day)
+			// what was seen in the hand belongs to the handling of its day, where one is noted
+			if i := slices.Index(handlings, day); i >= 0 {
+				handlings = slices.Delete(handlings, i, i+1)
+			} else {
+				all[LookedHandled] = append(all[LookedHandled], day)
+			}
 		}
 		if v.Breaths != nil {
 			all[LookedBreaths] = append(all[LookedBreaths], day)

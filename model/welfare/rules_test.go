@@ -626,6 +626,39 @@ func TestLists_FourDomains(t *testing.T) {
 	}
 }
 
+// A handling and what was seen in the hand meanwhile are one handling; each more of a day, of either
+// kind, is one more.
+func TestLists_AHandlingWithItsTallyIsOne(t *testing.T) {
+	all := tables(t)
+	for name, c := range map[string]struct {
+		noted, seen []model.Day
+		want        welfare.Seen
+	}{
+		"with its tally":          {[]model.Day{today}, []model.Day{today}, welfare.Seen{Times: 1, Last: today}},
+		"without":                 {[]model.Day{today}, nil, welfare.Seen{Times: 1, Last: today}},
+		"a tally alone":           {nil, []model.Day{today}, welfare.Seen{Times: 1, Last: today}},
+		"on two days":             {[]model.Day{today}, []model.Day{today - 1}, welfare.Seen{Times: 2, Last: today}},
+		"two, a tally of one":     {[]model.Day{today, today}, []model.Day{today}, welfare.Seen{Times: 2, Last: today}},
+		"one, and two tallies":    {[]model.Day{today}, []model.Day{today, today}, welfare.Seen{Times: 2, Last: today}},
+		"two with theirs, a week": {[]model.Day{today, today - 7}, []model.Day{today, today - 7}, welfare.Seen{Times: 2, Last: today}},
+	} {
+		var entries []welfare.Entry
+		for _, day := range c.seen {
+			entries = append(entries, seen(day, knowledge.Handled, "exploring"))
+		}
+		was := slices.Clone(c.noted)
+		looked := map[welfare.Looked][]model.Day{welfare.LookedHandled: c.noted}
+		lists := welfare.Lists(all, looked, welfare.Visits(all, entries), today)
+		got := lists[slices.IndexFunc(lists, func(l welfare.List) bool { return l.Domain == knowledge.Interactions })].Looked
+		if diff := cmp.Diff([]welfare.SeenLook{{What: welfare.LookedHandled, Seen: c.want}}, got); diff != "" {
+			t.Errorf("%s: %s", name, diff)
+		}
+		if !slices.Equal(was, c.noted) {
+			t.Errorf("%s: what was handed over was changed", name)
+		}
+	}
+}
+
 func TestStrip(t *testing.T) {
 	all := tables(t)
 	entries := []welfare.Entry{
