@@ -70,7 +70,7 @@ func (k *Key) task(name string, work func(ctx context.Context) error, done func(
 // do; otherwise it is said there.
 func (k *Key) passphrase() (*widgets.Field, func() bool) {
 	text := k.w.Text()
-	field := widgets.NewField("", widgets.FieldOptions{Label: text.Say("signing.passphrase")})
+	field := k.typing()
 	return field, func() bool {
 		if fault := handover.PassphraseFault(field.Text()); fault != "" {
 			field.Refuse(text.Say("signing.passphrase."+fault, wording.Gaps{"Least": handover.LeastPassphrase}))
@@ -80,9 +80,17 @@ func (k *Key) passphrase() (*widgets.Field, func() bool) {
 	}
 }
 
+// typing is a field for a passphrase. What was said of one goes once another is typed.
+func (k *Key) typing() *widgets.Field {
+	field := widgets.NewField("", widgets.FieldOptions{Label: k.w.Text().Say("signing.passphrase")})
+	field.OnTyped = func(string) { field.Accept() }
+	return field
+}
+
+// paras are texts one below the other; Least is how long a new passphrase is at least.
 func (k *Key) paras(keys ...string) (parts []fyne.CanvasObject) {
 	for _, key := range keys {
-		parts = append(parts, widgets.Para(k.w.Text().Say(key), look.Body, look.Ink))
+		parts = append(parts, widgets.Para(k.w.Text().Say(key, wording.Gaps{"Least": handover.LeastPassphrase}), look.Body, look.Ink))
 	}
 	return parts
 }
@@ -281,7 +289,7 @@ func (k *Key) elsewhere(then func(handover.Key)) {
 // askOpen asks for the passphrase of a copy and puts its key in place.
 func (k *Key) askOpen(h held, then func(handover.Key)) {
 	text := k.w.Text()
-	phrase := widgets.NewField("", widgets.FieldOptions{Label: text.Say("signing.passphrase")})
+	phrase := k.typing()
 	var leave func()
 	left := false
 	open := func() {

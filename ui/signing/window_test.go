@@ -138,13 +138,20 @@ func TestTheKeyIsMadeWithItsCopy(t *testing.T) {
 	if !b.Shows(b.say("signing.none")) || !b.Shows(b.say("signing.copy.nowhere")) || !b.Shows(b.say("signing.lost.no-key")) {
 		t.Fatalf("%q", uitest.Texts(b.Content()))
 	}
+	least := map[string]any{"Least": handover.LeastPassphrase}
 	b.tap("signing.make")
+	if !b.asks("signing.passphrase.what", least) {
+		t.Errorf("how long it has to be is not said before: %q", uitest.Texts(uitest.Top(b.Canvas())))
+	}
 	b.typed("too short")
 	b.enter()
-	if !b.asks("signing.passphrase.short", map[string]any{"Least": handover.LeastPassphrase}) {
+	if !b.asks("signing.passphrase.short", least) {
 		t.Fatalf("%q", uitest.Texts(uitest.Top(b.Canvas())))
 	}
 	b.typed(", and soon long enough")
+	if b.asks("signing.passphrase.short", least) {
+		t.Error("what stands there now is long enough, and is still refused")
+	}
 	b.enter()
 	k := b.key()
 	if b.Canvas().Overlays().Top() != nil || k.Made() != b.Now().Day() {
