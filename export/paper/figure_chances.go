@@ -5,23 +5,30 @@ import (
 	"strconv"
 
 	"coilward/model/chances"
+	"coilward/model/chart"
 	"coilward/model/evidence"
 )
 
 // How the bars of chances are drawn, in millimetres: how wide their column is, and how high
-// the bars are before the samples and now.
+// the bars are before the samples and now; and how far apart the lines across them are, as a
+// part of the width.
 const (
 	chanceWidth  = 58
 	chanceBefore = 2.6
 	chanceNow    = 1.5
+	chanceApart  = .1
 )
 
-// chanceTicks are the chances that have a line across the bars.
-func chanceTicks() []float64 { return []float64{.001, .01, .1, 1} }
+// chanceScale is how chances stand across the bars, as on the screen.
+func chanceScale() (scale chart.OddsScale, lines []float64) {
+	scale = chart.WholeOddsScale()
+	return scale, scale.Lines(chanceApart)
+}
 
-// chanceAt is where in a box a chance stands, by the powers of ten from one in a thousand.
+// chanceAt is where in a box a chance stands.
 func chanceAt(b Box, p float64) float64 {
-	return b.X0 + b.W()*(math.Log10(max(.001, min(p, 1)))+3)/3
+	scale, _ := chanceScale()
+	return b.X0 + b.W()*scale.At(p)
 }
 
 // leavesOpen is what the tests leave open, a line and a bar for each thing.
@@ -36,7 +43,7 @@ func (r record) leavesOpen() []Block {
 		t.Rows = append(t.Rows, row)
 	}
 	if len(t.Rows) > 0 {
-		t.Rows = append(t.Rows, []Cell{{Text: r.say("paper.chances.carries") + " " + r.say("paper.chances.brief") + ". " + r.say("paper.chances.behind")}, {Draw: r.chanceScale()}})
+		t.Rows = append(t.Rows, []Cell{{Text: r.say("paper.chances.carries") + " " + r.say("paper.chances.brief") + ". " + r.say("paper.chances.behind")}, {Draw: r.chanceSaid()}})
 	}
 	blocks := Keep{Heading{Level: 2, Text: r.say("paper.open-chances"), Aside: r.say("paper.open-chances.aside")}}
 	if r.NoChances {
@@ -80,22 +87,25 @@ func (r record) chanceBar(c chances.Chance) Draw {
 }
 
 func chanceLines(canvas Canvas, b Box) {
-	for _, p := range chanceTicks() {
+	_, lines := chanceScale()
+	for _, p := range lines {
 		x := chanceAt(b, p)
 		canvas.Path(segment(x, b.Y0, x, b.Y1), Paint{Stroke: Hair, Width: .15})
 	}
 }
 
-// chanceScale is what the lines across the bars are, in animals of a hundred.
-func (r record) chanceScale() Draw {
+// chanceSaid is what the lines across the bars are, in animals of a hundred.
+func (r record) chanceSaid() Draw {
 	return func(canvas Canvas, b Box) {
-		for i, p := range chanceTicks() {
-			said := r.text.Decimal(int64(p*1000), 1) // tenths of one in a hundred
-			if p >= .01 {
-				said = strconv.Itoa(int(p * 100))
+		_, lines := chanceScale()
+		for i, p := range lines {
+			tenths := int64(math.Round(p * 1000))
+			said := r.text.Decimal(tenths, 1)
+			if tenths%10 == 0 {
+				said = strconv.FormatInt(tenths/10, 10)
 			}
 			align := AlignCentre
-			if i == len(chanceTicks())-1 {
+			if i == len(lines)-1 {
 				align = AlignRight
 			}
 			put(canvas, chanceAt(b, p), b.Y0+tinyStyle.Lead, align, tinyStyle, said)

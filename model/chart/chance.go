@@ -41,8 +41,7 @@ type ChanceData struct {
 	Words     Words
 }
 
-// Chance is a chart of a chance over the days, laid out in a box. Its height is even in
-// the odds, so that what is rare and what is nearly sure can both be told apart.
+// Chance is a chart of a chance over the days, laid out in a box, on an OddsScale.
 type Chance struct {
 	Plot   drawing.Rectangle
 	Points []drawing.Point // one for each answer
@@ -51,21 +50,11 @@ type Chance struct {
 	axis   timeAxis
 	ticks  []Tick
 	lines  []float64 // the chances at which there is a line
-	lowest float64   // of the plot, as odds
-	span   float64
+	scale  OddsScale
 }
-
-// steps are the chances at which a line may stand.
-var steps = []float64{.001, .003, .01, .02, .05, .1, .2, .5, .8, .95, .99, .999}
 
 // lineSpace is how far apart lines of type stand, in sizes of it.
 const lineSpace = 1.4
-
-// odds is the logarithm of the odds of a chance.
-func odds(p float64) float64 {
-	p = min(max(p, 1e-6), 1-1e-6)
-	return math.Log(p / (1 - p))
-}
 
 // NewChance lays the chart out; size is the size of its type.
 func NewChance(data ChanceData, width, height, size float64) *Chance {
@@ -82,8 +71,7 @@ func NewChance(data ChanceData, width, height, size float64) *Chance {
 			c.lines = append(c.lines, s)
 		}
 	}
-	c.lowest = odds(low) - .35
-	c.span = odds(high) + .35 - c.lowest
+	c.scale = oddsScale(low, high, .35)
 	gutter := size * 3
 	if data.Said != nil {
 		var all []string
@@ -137,7 +125,7 @@ func (c *Chance) rows() float64 {
 
 // y is the height of a chance.
 func (c *Chance) y(p float64) float64 {
-	return min(c.Plot.Max.Y, max(c.Plot.Min.Y, c.Plot.Max.Y-c.Plot.Height()*(odds(p)-c.lowest)/c.span))
+	return c.Plot.Max.Y - c.Plot.Height()*c.scale.At(p)
 }
 
 // Places are the places of the answers.
