@@ -80,6 +80,12 @@ func TestTargetOf(t *testing.T) {
 			}
 		}
 	}
+	for _, zone := range climate.Zones() { // a hide is as moist always
+		target, other := climate.BeforeShed(tables(t), "python-regius", zone)
+		if want := zone == climate.Warm || zone == climate.Cool; other != want || other && (target.SoftLow != 6000 || target.SoftHigh != 8000) {
+			t.Errorf("%s before a shed: %+v, other than else: %v", zone, target, other)
+		}
+	}
 	if _, _, ok := climate.TargetOf(tables(t), "morelia-spilota", climate.Warm, climate.Temperature, true, false); ok || climate.HasTargets(tables(t), "morelia-spilota") || !climate.HasTargets(tables(t), "python-regius") {
 		t.Error("the numbers of one species are given for another")
 	}

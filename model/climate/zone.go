@@ -91,6 +91,14 @@ func TargetOf(t *knowledge.Tables, of knowledge.SpeciesID, z Zone, m Measure, da
 	return target, source, ok
 }
 
+// BeforeShed is the table's humidity of a zone by day before a shed; other is false where it
+// is none, or that of every day.
+func BeforeShed(t *knowledge.Tables, of knowledge.SpeciesID, z Zone) (target Target, other bool) {
+	target, _, ok := TargetOf(t, of, z, Humidity, true, true)
+	always, _, _ := TargetOf(t, of, z, Humidity, true, false)
+	return target, ok && target != always
+}
+
 // HasTargets reports whether the table has any for a species.
 func HasTargets(t *knowledge.Tables, of knowledge.SpeciesID) bool {
 	return slices.ContainsFunc(t.Climate(), func(c knowledge.ClimateTarget) bool { return c.Species == of })

@@ -1,6 +1,7 @@
 package climate
 
 import (
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -8,6 +9,7 @@ import (
 	"coilward/model"
 	"coilward/model/climate"
 	"coilward/model/indoors"
+	"coilward/model/knowledge"
 	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -26,7 +28,7 @@ func (p *Page) aims(column *fyne.Container) {
 	}
 	switch {
 	case a.Lack == "":
-		column.Add(widgets.Para(p.say("climate.aims-table", wording.Gaps{"Species": species}), look.Body, look.Ink))
+		column.Add(widgets.Para(p.table(a.Species), look.Body, look.Ink))
 	case len(a.Own) > 0:
 		column.Add(widgets.Para(p.say("climate.aims-own"), look.Body, look.Ink))
 	default:
@@ -59,6 +61,26 @@ func (p *Page) aims(column *fyne.Container) {
 	degrees := func(hundredths int) model.Temperature { return model.Temperature{Hundredths: int64(hundredths)} }
 	column.Add(widgets.Para(p.say("climate.limits", wording.Gaps{"Surface": degrees(limits.Surface), "Air": degrees(limits.Air), "Cold": degrees(limits.Cold), "Hours": limits.LongestCold / 3600}), look.Note, look.Soft))
 	column.Add(widgets.Space(0, look.S8))
+}
+
+// table tells whose numbers those of the tables are, and when others hold.
+func (p *Page) table(of knowledge.SpeciesID) string {
+	tables, t := p.window.Tables(), p.window.Text()
+	light := climate.LightOf(tables)
+	clock := func(minutes int) string {
+		return t.Time(model.MomentOn(p.window.Now(), p.window.Now().Day(), minutes, model.ToMinute))
+	}
+	said := p.say("climate.aims-table", wording.Gaps{"Species": p.say("species." + string(of)), "From": clock(light.From), "Until": clock(light.Until)})
+	var zones []string
+	for _, z := range climate.Zones() {
+		if target, other := climate.BeforeShed(tables, of, z); other {
+			zones = append(zones, p.say("climate.aims-shed-zone", wording.Gaps{"Zone": p.say("climate.zone." + string(z)), "From": t.Percent(target.SoftLow), "Until": t.Percent(target.SoftHigh)}))
+		}
+	}
+	if len(zones) > 0 {
+		said += " " + p.say("climate.aims-shed", wording.Gaps{"Zones": strings.Join(zones, ", "), "Days": tables.Value(knowledge.ValueShedHumidity)})
+	}
+	return said
 }
 
 // target asks for the keeper's own numbers for a measure of a zone.

@@ -119,7 +119,7 @@ func TestOwnNumbers(t *testing.T) {
 func TestWhoseNumbers(t *testing.T) {
 	w := open(t, "en", lived(t, "python-regius"))
 	text := w.Text()
-	w.sees(text.Say("climate.aims-table", map[string]any{"Species": text.Say("species.python-regius")}))
+	w.sees(text.Say("climate.aims-table", map[string]any{"Species": text.Say("species.python-regius"), "From": "08:00", "Until": "20:00"}) + " " + text.Say("climate.aims-shed", map[string]any{"Zones": "Warm end 60\u00a0% to 80\u00a0%, Cool end 60\u00a0% to 80\u00a0%", "Days": 10}))
 	w.sees(text.Temperature(model.Temperature{Hundredths: 3500}) + " (common practice, no source)")
 	w.sees("check thermostat and guard now")
 	// what lies long back is told, and not what to do now

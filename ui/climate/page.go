@@ -274,7 +274,7 @@ func (p *Page) zone(t *wording.Text, z indoors.Zone) fyne.CanvasObject {
 		column.Add(widgets.Para(harm, look.Body, look.Today))
 	}
 	if z.Single && len(z.Readings) > 0 {
-		column.Add(widgets.Para(p.say("climate.single"), look.Note, look.Soft))
+		column.Add(widgets.Para(p.say("climate.single", wording.Gaps{"Hours": p.hours(climate.RulesOf(p.window.Tables()).Stands)}), look.Note, look.Soft))
 	}
 	for _, warn := range p.warnings(t, z) {
 		column.Add(widgets.Para(warn, look.Note, look.Days))
@@ -312,7 +312,12 @@ func (p *Page) every(seconds int64) string {
 	case seconds < 2*3600:
 		return p.say("climate.every-minutes", wording.Gaps{"Minutes": t.Decimal((seconds+30)/60, 0)})
 	}
-	return p.say("climate.every-hours", wording.Gaps{"Hours": t.Decimal((seconds*10+1800)/3600, 1)})
+	return p.say("climate.every-hours", wording.Gaps{"Hours": p.hours(seconds)})
+}
+
+// hours writes seconds in hours, to a tenth.
+func (p *Page) hours(seconds int64) string {
+	return p.window.Text().Decimal((seconds*10+1800)/3600, 1)
 }
 
 // amount writes hundredths of a measure.
@@ -397,7 +402,7 @@ func (p *Page) harmed(key string, h indoors.Harmed) string {
 	case "climate.harm-hot", "climate.harm-hot-then":
 		gaps["Most"], gaps["When"], gaps["Limit"] = degrees(h.Hottest), p.moment(h.HotAt), degrees(limits.Hottest(h.Zone))
 	case "climate.harm-cold", "climate.harm-cold-then":
-		gaps["Limit"], gaps["Hours"], gaps["When"], gaps["Least"] = degrees(limits.Cold), p.window.Text().Decimal((h.Cold.Seconds()*10+1800)/3600, 1), p.moment(h.Cold.From), degrees(h.Coldest)
+		gaps["Limit"], gaps["Hours"], gaps["When"], gaps["Least"] = degrees(limits.Cold), p.hours(h.Cold.Seconds()), p.moment(h.Cold.From), degrees(h.Coldest)
 	default:
 		gaps["Limit"], gaps["When"], gaps["Least"] = degrees(limits.Cold), p.moment(h.UnclearAt), degrees(h.UnclearLeast)
 	}
@@ -406,24 +411,25 @@ func (p *Page) harmed(key string, h indoors.Harmed) string {
 
 // warnings are what the readings cannot be trusted in.
 func (p *Page) warnings(t *wording.Text, z indoors.Zone) (said []string) {
+	rules := climate.RulesOf(p.window.Tables())
 	if len(z.Doubtful) > 0 {
 		said = append(said, p.say("climate.doubtful", wording.Gaps{"Instrument": z.Instrument}))
 	}
 	if n := len(z.Faults.Stuck); n > 0 {
-		said = append(said, t.Count("climate.stuck", n, wording.Gaps{"When": p.moment(z.Faults.Stuck[0].From)}))
+		said = append(said, t.Count("climate.stuck", n, wording.Gaps{"When": p.moment(z.Faults.Stuck[0].From), "Hours": p.hours(rules.FlatSeconds)}))
 	}
 	if n := len(z.Faults.Damp); n > 0 {
-		said = append(said, t.Count("climate.stuck-damp", n, wording.Gaps{"When": p.moment(z.Faults.Damp[0].From)}))
+		said = append(said, t.Count("climate.stuck-damp", n, wording.Gaps{"When": p.moment(z.Faults.Damp[0].From), "Hours": p.hours(rules.FlatSeconds)}))
 	}
 	if n := len(z.Faults.Jumps); n > 0 {
-		said = append(said, t.Count("climate.jumps", n, wording.Gaps{"When": p.moment(z.Faults.Jumps[0])}))
+		said = append(said, t.Count("climate.jumps", n, wording.Gaps{"When": p.moment(z.Faults.Jumps[0]), "By": t.Decimal(int64(rules.JumpBy), 2), "Seconds": rules.JumpWithin}))
 	}
 	if z.Coarse && !z.Single {
-		said = append(said, p.say("climate.jumps-unseen", wording.Gaps{"Seconds": climate.RulesOf(p.window.Tables()).JumpWithin}))
+		said = append(said, p.say("climate.jumps-unseen", wording.Gaps{"Seconds": rules.JumpWithin}))
 	}
 	if n := len(z.Gaps); n > 0 {
 		longest := slices.MaxFunc(z.Gaps, func(a, b climate.Span) int { return int(a.Seconds() - b.Seconds()) })
-		said = append(said, t.Count("climate.gaps", n, wording.Gaps{"When": p.moment(longest.From), "Hours": t.Decimal((longest.Seconds()*10+1800)/3600, 1)}))
+		said = append(said, t.Count("climate.gaps", n, wording.Gaps{"When": p.moment(longest.From), "Hours": p.hours(longest.Seconds())}))
 	}
 	return said
 }
@@ -581,7 +587,7 @@ func (p *Page) ends() string {
 func (p *Page) goes(g indoors.Together) string {
 	t := p.window.Text()
 	kind := string(g.Pair)
-	gaps := wording.Gaps{"Bad": len(g.Bad), "Good": len(g.Good), "Zone": p.say("climate.zone." + string(g.Zone)), "P": paper.PSaid(t, g.P)}
+	gaps := wording.Gaps{"Bad": len(g.Bad), "Good": len(g.Good), "Zone": p.say("climate.zone." + string(g.Zone)), "P": paper.PSaid(t, g.P), "Days": p.window.Tables().Value(knowledge.ValueShedHumidity)}
 	said := ""
 	switch {
 	case len(g.Bad)+len(g.Good) == 0:
