@@ -143,3 +143,43 @@ func TestPapersBesideThoseTakenIn(t *testing.T) {
 		t.Errorf("beside no collection: code %d, %q, %q", code, out, said)
 	}
 }
+
+// What takes the copy of a key for one is told by two who do not know each other: the place
+// of the backups by name and size, and the key's reader. Whatever one takes the other takes.
+func TestTheBackupsKnowCopiesOfKeys(t *testing.T) {
+	k, err := handover.NewKey()
+	if err != nil {
+		t.Fatal(err)
+	}
+	folder := t.TempDir()
+	backups := filepath.Join(folder, store.BackupsFolder)
+	path := filepath.Join(backups, handover.CopyName(k.Public()))
+	if err := handover.WriteKey(path, k); err != nil { // the limit is the same, encrypted or not
+		t.Fatal(err)
+	}
+	file, err := os.OpenFile(path, os.O_APPEND|os.O_WRONLY, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	taken, size := 0, 0
+	for ; size < 10_000; size++ {
+		_, unread := handover.ReadKey(path)
+		listed, err := store.KeyCopies(folder)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if (unread == nil) != (len(listed) == 1) {
+			t.Fatalf("with %d blanks behind it: listed are %v, read: %v", size, listed, unread)
+		}
+		if unread == nil {
+			taken++
+		}
+		if _, err := file.WriteString(" "); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if taken == 0 || taken == size {
+		t.Errorf("taken are %d of %d", taken, size)
+	}
+}
