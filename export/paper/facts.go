@@ -49,11 +49,11 @@ type Facts struct {
 	// says that they could not be worked out, for what they rest on cannot be read.
 	Chances   []chances.Chance
 	NoChances bool
-	// NoQuarantines is how many quarantines, of whichever animal, could not be read: in the chances
+	// UnreadQuarantines is how many quarantines, of whichever animal, could not be read: in the chances
 	// they count as not released.
-	NoQuarantines int
-	Quarantine    *Quarantine // the open one, or the last; nil: it never was in one
-	Positives     []OpenPositive
+	UnreadQuarantines int
+	Quarantine        *Quarantine // the open one, or the last; nil: it never was in one
+	Positives         []OpenPositive
 	// Unknown counts the entries of kinds that this version cannot read.
 	Unknown map[string]int
 	// Behaviour is how it is, as far as it was noted; nil: nothing was.

@@ -18,7 +18,7 @@ func (g *Gathered) addChances(v model.View, with Gathering) {
 		g.facts.NoChances = true
 		return
 	}
-	g.facts.Chances, g.facts.NoQuarantines = reader.All(with.Animal), reader.UnreadQuarantines()
+	g.facts.Chances, g.facts.UnreadQuarantines = reader.All(with.Animal), reader.UnreadQuarantines()
 }
 
 // proved are the chances that something is to be told of: of what was looked for and
@@ -82,8 +82,8 @@ func (r record) proves() []Block {
 	if n := r.Unknown[string(model.TypeSample)]; n > 0 {
 		cannot = append(cannot, r.text.Count("chance.cannot.unread", n))
 	}
-	if r.NoQuarantines > 0 {
-		cannot = append(cannot, r.text.Count("chance.cannot.unread-quarantine", r.NoQuarantines))
+	if r.UnreadQuarantines > 0 {
+		cannot = append(cannot, r.text.Count("chance.cannot.unread-quarantine", r.UnreadQuarantines))
 	}
 	return append(blocks, Keep{Heading{Level: 3, Text: r.say("chance.cannot")}, List{HollowDia, cannot, smallInk}})
 }
