@@ -287,6 +287,14 @@ func (p *Page) tally() {
 		}
 	}
 	p.count.SetText(p.window.Text().Count("plan.ticked", n))
+	p.count.SetTone(look.Soft)
+}
+
+// askWhom brings the animals into sight and says there that one is to be ticked.
+func (p *Page) askWhom() {
+	p.count.SetText(p.say("plan.tick-one"))
+	p.count.SetTone(look.Today)
+	widgets.Reveal(p.side, p.count)
 }
 
 // changed is called when others are ticked, or something else is looked for.
@@ -386,8 +394,12 @@ func (p *Page) workOut() {
 			ids, next.animals = append(ids, a.ID), append(next.animals, a)
 		}
 	}
+	if len(ids) == 0 {
+		p.askWhom()
+		return
+	}
 	said := plan.Facts{Today: p.window.Now().Day()}
-	if readable := p.typed(&said); !readable || len(ids) == 0 {
+	if !p.typed(&said) {
 		p.touched = p.found != nil
 		p.answer()
 		return

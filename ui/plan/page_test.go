@@ -425,3 +425,38 @@ func TestWhatMakesAPlanOld(t *testing.T) {
 		t.Error("a sample of another animal is said to stay")
 	}
 }
+
+// Where nobody is ticked it is said at the animals, however far down the column was scrolled.
+func TestNobodyIsTicked(t *testing.T) {
+	w := open(t, "en")
+	var column *container.Scroll
+	uitest.Walk(w.Content(), func(s uitest.Seen) bool {
+		if scroll, is := s.Object.(*container.Scroll); is && column == nil && scroll.Content.MinSize().Height > scroll.Size().Height {
+			column = scroll
+		}
+		return column == nil
+	})
+	if column == nil {
+		t.Fatal("the column does not scroll")
+	}
+	column.ScrollToBottom()
+	down := column.Offset.Y
+	uitest.Tap(t, w.Content(), "Work it out")
+	top, said := float32(0), float32(-1)
+	uitest.Walk(w.Content(), func(s uitest.Seen) bool {
+		if s.Object == fyne.CanvasObject(column) {
+			top = s.At.Y
+		}
+		if text, is := s.Object.(*widgets.Text); is && text.Text() == "Please tick at least one" {
+			said = s.At.Y
+		}
+		return said < 0
+	})
+	if said < top || said > top+100 || column.Offset.Y >= down {
+		t.Errorf("the column begins at %v and stands at %v of %v, it is said at %v", top, column.Offset.Y, down, said)
+	}
+	uitest.Tap(t, w.Content(), "Gorse")
+	if w.Shows("Please tick at least one") || !w.Shows("1 animal ticked") {
+		t.Errorf("one is ticked: %q", uitest.Texts(w.Content()))
+	}
+}
