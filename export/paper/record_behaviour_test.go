@@ -98,3 +98,28 @@ func TestOpenMouthIsNotLostOnPaper(t *testing.T) {
 		}
 	}
 }
+
+// Whatever sign of heavy breathing was seen in the days that count as lately, the page for the vet asks
+// of it and does not say that nothing is open; of one before them it does not ask, once a calm
+// count followed.
+func TestHeavyBreathingOfTheMonthIsAsked(t *testing.T) {
+	for sign, said := range map[knowledge.SignID]string{"heavy-breathing": "Heavy, fast or noisy breathing.", knowledge.OpenMouth: "Breathing with open mouth."} {
+		for ago, asked := range map[int]bool{0: true, 29: true, 30: false} {
+			k := keep(t)
+			observe := func(ago int, o welfare.Observation) {
+				o.Setting = knowledge.Untouched
+				k.do(welfare.Observe{Tables: k.tables, About: care.About{Animal: k.animal, At: model.MomentOn(k.now(), k.now().Day()-model.Day(ago), model.Noon, model.ToDay), Confirmed: model.Confirmed{"day.before-arrival", "day.before-hatched"}}, Observation: o})
+			}
+			before := paper.Plain(paper.VetPage(k.facts(), papertest.Text(t, "en"), paper.A4))
+			observe(ago, welfare.Observation{Signs: []knowledge.SignID{sign}})
+			observe(0, welfare.Observation{Breaths: &welfare.Breaths{Count: 8, Seconds: 120}})
+			page := paper.Plain(paper.VetPage(k.facts(), papertest.Text(t, "en"), paper.A4))
+			if strings.Contains(page, said+" What is it, and what is to be done?") != asked {
+				t.Errorf("%s, %d days ago; asked, want %v:\n%s", sign, ago, asked, page)
+			}
+			if open := strings.Contains(page, "Nothing is left open"); open && asked || !asked && open != strings.Contains(before, "Nothing is left open") {
+				t.Errorf("%s, %d days ago; nothing is open: %v", sign, ago, open)
+			}
+		}
+	}
+}
