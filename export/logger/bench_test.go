@@ -30,7 +30,7 @@ func BenchmarkRead(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		if s := rec.Settle(logger.Answers{Clock: logger.UTC}, loc, later); len(s.Readings) != 100_000 {
+		if s := rec.Settle(logger.Answers{Clock: logger.UTC}, loc, later, hottest); len(s.Readings) != 100_000 {
 			b.Fatal(len(s.Readings), s.Faults)
 		}
 	}

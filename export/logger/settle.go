@@ -63,11 +63,13 @@ type Settled struct {
 }
 
 // Settle makes readings of what the lines say. now, in seconds, is what no reading
-// may lie after; loc is the zone that clocks without an offset are of.
-func (rec *Recording) Settle(given Answers, loc *time.Location, now int64) Settled {
+// may lie after; loc is the zone that clocks without an offset are of. hottest, in
+// hundredths of a degree Celsius, is what nothing is kept at: a file that is never below
+// it is in Fahrenheit.
+func (rec *Recording) Settle(given Answers, loc *time.Location, now int64, hottest int) Settled {
 	s := Settled{Answers: given, Faults: slices.Clone(rec.faults), Bad: rec.bad}
 	rec.settleOrder(&s)
-	rec.settleUnit(&s)
+	rec.settleUnit(&s, hottest)
 	c := rec.local(s.Order)
 	rec.settleClock(&s, c, loc)
 	s.Readings = make([]climate.Reading, 0, len(rec.rows))
@@ -207,7 +209,7 @@ func (c clockShort) day(o Order) (int64, bool) {
 // settleUnit takes what the heading or every cell says. Where neither does, it is asked, but
 // for temperatures that all are too hot for degrees Celsius: those below can be of a warm
 // place in the one unit and of a frost out of doors in the other.
-func (rec *Recording) settleUnit(s *Settled) {
+func (rec *Recording) settleUnit(s *Settled, hottest int) {
 	if s.Unit != "" {
 		return
 	}
@@ -227,8 +229,7 @@ func (rec *Recording) settleUnit(s *Settled) {
 	if !any || told {
 		return
 	}
-	// no snake is kept at 50 °C
-	if s.Open.Unit = low < 5000; !s.Open.Unit {
+	if s.Open.Unit = int(low) < hottest; !s.Open.Unit {
 		s.Unit = Fahrenheit
 	}
 }

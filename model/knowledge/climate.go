@@ -18,11 +18,12 @@ const (
 	ValueAirHottest     ValueID = "air-hottest"     // hundredths of a degree Celsius
 	ValueColdLongest    ValueID = "cold-longest"    // hours
 	ValueHarmLately     ValueID = "harm-lately"     // days
+	ValueLoggerHottest  ValueID = "logger-hottest"  // hundredths of a degree Celsius
 )
 
 func climateValues() []ValueID {
 	return []ValueID{ValueLightFrom, ValueLightUntil, ValueClimateGap, ValueStands, ValueSensorFlat, ValueSensorDamp, ValueSensorJump, ValueSensorJumpIn, ValueShedHumidity, ValueCoolingTo,
-		ValueSurfaceHottest, ValueAirHottest, ValueColdLongest, ValueHarmLately}
+		ValueSurfaceHottest, ValueAirHottest, ValueColdLongest, ValueHarmLately, ValueLoggerHottest}
 }
 
 // ClimateTarget is what a zone should be like for a species by day or by night, in

@@ -224,6 +224,7 @@ surface-hottest | 4000 | hundredths of a degree Celsius | assumed
 air-hottest | 3500 | hundredths of a degree Celsius | assumed
 cold-longest | 2 | hours | assumed
 harm-lately | 14 | days | assumed
+logger-hottest | 5000 | hundredths of a degree Celsius | assumed
 cooling-to | 2000 | hundredths of a degree Celsius | assumed
 dose-weight-old | 7 | days | assumed
 dose-weight-apart | 10 | percent | assumed

@@ -14,6 +14,7 @@ import (
 	"coilward/export/logger"
 	"coilward/model"
 	"coilward/model/climate"
+	"coilward/model/knowledge"
 	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
@@ -135,7 +136,7 @@ func (b *bring) read(ctx context.Context, progress func(float64), look bool) err
 func (b *bring) settle(with model.InstrumentID) error {
 	p := b.page
 	now := p.window.Now()
-	b.settled = b.rec.Settle(b.answers, now.Location(), now.UTC)
+	b.settled = b.rec.Settle(b.answers, now.Location(), now.UTC, p.window.Tables().Value(knowledge.ValueLoggerHottest))
 	b.fresh, b.same, b.differing = len(b.settled.Readings), 0, 0
 	if with.IsZero() || len(b.settled.Readings) == 0 {
 		return nil
