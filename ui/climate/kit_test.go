@@ -10,21 +10,23 @@ import (
 	"coilward/model/care"
 	"coilward/model/chart"
 	"coilward/model/climate"
+	"coilward/model/collection"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/storetest"
 	"coilward/model/welfare"
 )
 
-// The good band of the humidity changes at the very minute in which an animal was noted in
-// blue, and not at the end of that day.
-func TestTheBandChangesWhenAnAnimalIsInBlue(t *testing.T) {
+// onePlace is the first vivarium of a new collection, with an animal that has lived in it
+// for some days, and do, which does a command and gives the first document that it made.
+func onePlace(t *testing.T, days int64) (c *collection.Collection, tables *knowledge.Tables, now model.Moment, do func(model.Command) model.ID, place model.PlaceID, animal model.AnimalID) {
+	t.Helper()
 	tables, err := knowledge.Load(assets.Knowledge())
 	if err != nil {
 		t.Fatal(err)
 	}
 	c, clock := storetest.New(t)
-	do := func(command model.Command) model.ID {
+	do = func(command model.Command) model.ID {
 		t.Helper()
 		done, err := c.Do(command)
 		if err != nil {
@@ -32,15 +34,24 @@ func TestTheBandChangesWhenAnAnimalIsInBlue(t *testing.T) {
 		}
 		return done.Documents[0]
 	}
-	now := model.MomentOf(clock.Now())
+	now = model.MomentOf(clock.Now())
+	at := now
+	at.UTC -= days * 86400
+	place = model.PlaceID{ID: do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "A1", Kind: husbandry.Vivarium}}}})}
+	animal = model.AnimalID{ID: do(animals.Add{Animal: animals.Animal{Name: "Sorrel", Species: "python-regius"}})}
+	do(husbandry.Move{Animal: animal, Place: place, At: at, Confirmed: model.Confirmed{"day.before-arrival"}})
+	return c, tables, now, do, place, animal
+}
+
+// The good band of the humidity changes at the very minute in which an animal was noted in
+// blue, and not at the end of that day.
+func TestTheBandChangesWhenAnAnimalIsInBlue(t *testing.T) {
+	c, tables, now, do, place, animal := onePlace(t, 9)
 	ago := func(seconds int64) model.Moment {
 		m := now
 		m.UTC -= seconds
 		return m
 	}
-	place := model.PlaceID{ID: do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "A1", Kind: husbandry.Vivarium}}}})}
-	animal := model.AnimalID{ID: do(animals.Add{Animal: animals.Animal{Name: "Sorrel", Species: "python-regius"}})}
-	do(husbandry.Move{Animal: animal, Place: place, At: ago(9 * 86400), Confirmed: model.Confirmed{"day.before-arrival"}})
 	do(care.RecordBlue{About: care.About{Animal: animal, At: ago(2 * 86400), Confirmed: model.Confirmed{"day.before-arrival"}}})
 	do(climate.TakeIn{Key: climate.Key{Place: place, Zone: climate.Warm, With: model.InstrumentID{ID: do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Logger", Kind: husbandry.Hygrometer}})}},
 		Readings: []climate.Reading{{At: now.UTC - 3*86400, Temperature: 2800, Humidity: 5500}, {At: now.UTC - 3600, Temperature: 2800, Humidity: 7000}}})
@@ -70,28 +81,12 @@ func TestTheBandChangesWhenAnAnimalIsInBlue(t *testing.T) {
 
 // What was noted of who lives there stands beside the readings, each in its shape.
 func TestWhatWasNotedStandsBeside(t *testing.T) {
-	tables, err := knowledge.Load(assets.Knowledge())
-	if err != nil {
-		t.Fatal(err)
-	}
-	c, clock := storetest.New(t)
-	do := func(command model.Command) model.ID {
-		t.Helper()
-		done, err := c.Do(command)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return done.Documents[0]
-	}
-	now := model.MomentOf(clock.Now())
-	place := model.PlaceID{ID: do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "A1", Kind: husbandry.Vivarium}}}})}
-	animal := model.AnimalID{ID: do(animals.Add{Animal: animals.Animal{Name: "Sorrel", Species: "python-regius"}})}
+	c, tables, now, do, place, animal := onePlace(t, 30)
 	about := func(days int64) care.About {
 		at := now
 		at.UTC -= days * 86400
 		return care.About{Animal: animal, At: at, Confirmed: model.Confirmed{"day.before-arrival"}}
 	}
-	do(husbandry.Move{Animal: animal, Place: place, At: about(30).At, Confirmed: model.Confirmed{"day.before-arrival"}})
 	do(care.RecordShed{About: about(6), Shed: care.Shed{Skin: care.Whole}})
 	do(care.RecordShed{About: about(5), Shed: care.Shed{Skin: care.InPieces}})
 	do(care.RecordShed{About: about(20), Shed: care.Shed{Skin: care.InPieces}}) // before the week
