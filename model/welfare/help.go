@@ -97,7 +97,7 @@ func DidItHelp(t *knowledge.Tables, c Change, since model.Day, visits []Visit, o
 	}
 	h.Difference, h.P, h.Verdict = p.Difference, p.P, NotShown
 	h.Least = detectable(was, is, float64(t.Value(knowledge.ValueHelpAlike))/100)
-	if p.P*1000 <= float64(t.Value(knowledge.ValueHelpChance)) {
+	if seldom(t, p.P) {
 		h.Verdict = Worse
 		if p.Difference < 0 == (c.Hoped == LessUnease) {
 			h.Verdict = Helped
@@ -110,6 +110,11 @@ func DidItHelp(t *knowledge.Tables, c Change, since model.Day, visits []Visit, o
 		}
 	}
 	return h, nil
+}
+
+// seldom is that a difference with this p comes by chance as seldom as the tables want.
+func seldom(t *knowledge.Tables, p float64) bool {
+	return p*1000 <= float64(t.Value(knowledge.ValueHelpChance))
 }
 
 // often is on which share of the visits of some weeks it was so.
@@ -212,13 +217,15 @@ type Halves struct {
 	// P is the chance of so unlike shares of visits with unease, if they do not go with the
 	// factor; zero where visits are wanting.
 	P float64
+	// Seldom is that P is as small as a change needs to be said to have helped.
+	Seldom bool
 }
 
 // GoesWith parts visits by whether the factor was at one of the moments: on the visit's own day
 // or, for what comes before a visit, on one of so many days before as the tables say; a shed
-// comes after. What is known to have come later on the visit's day came not before it. Visits that by today may still turn out to be
-// before a shed are left out. What
-// goes together need not come of it.
+// comes after. What is known to have come later on the visit's day came not before it. Visits
+// that by today may still turn out to be before a shed are left out. What goes together need
+// not come of it.
 func GoesWith(t *knowledge.Tables, f Factor, visits []Visit, moments []model.Moment, today model.Day) (Halves, error) {
 	var h Halves
 	reach := model.Day(t.Value(knowledge.ValueGoesDays))
@@ -254,6 +261,6 @@ func GoesWith(t *knowledge.Tables, f Factor, visits []Visit, moments []model.Mom
 	if err != nil {
 		return h, fmt.Errorf("compare %d visits with %d: %w", h.With.Visits, h.Without.Visits, err)
 	}
-	h.P = exact.P
+	h.P, h.Seldom = exact.P, seldom(t, exact.P)
 	return h, nil
 }

@@ -519,8 +519,30 @@ func TestGoesWith(t *testing.T) {
 	if err != nil || h.With != (welfare.Tally{Visits: 6, Unease: 6}) || h.Without != (welfare.Tally{Visits: 6, Ease: 6}) || h.Want != 0 || math.Abs(h.P-2.0/924) > 1e-9 {
 		t.Errorf("%+v, %v; want 2 of 924", h, err)
 	}
-	if h, err = welfare.GoesWith(all, welfare.AfterHandling, visits[1:], days, today); err != nil || h.Want != 1 || h.P != 0 {
+	if !h.Seldom {
+		t.Errorf("2 of 924 may well be chance: %+v", h)
+	}
+	if h, err = welfare.GoesWith(all, welfare.AfterHandling, visits[1:], days, today); err != nil || h.Want != 1 || h.P != 0 || h.Seldom {
 		t.Errorf("five with: %+v, %v", h, err)
+	}
+	// unease on so many of six visits with, and on none of six without: the chance of five is
+	// 2*C(6,5) of C(12,5), or 12 of 792; of four 2*C(6,4) of C(12,4), or 30 of 495
+	for uneasy, want := range map[int]struct {
+		p      float64
+		seldom bool
+	}{5: {12.0 / 792, true}, 4: {30.0 / 495, false}} {
+		var entries []welfare.Entry
+		for i := range 6 {
+			sign := knowledge.SignID("loose-coil")
+			if i < uneasy {
+				sign = "hissing"
+			}
+			d := today - model.Day(20*i)
+			entries = append(entries, seen(d+3, knowledge.Untouched, sign), seen(d+4, knowledge.Untouched, "loose-coil"))
+		}
+		if h, err := welfare.GoesWith(all, welfare.AfterHandling, welfare.Visits(all, entries), days, today); err != nil || math.Abs(h.P-want.p) > 1e-9 || h.Seldom != want.seldom {
+			t.Errorf("%d of 6 against none: %+v, %v; want %+v", uneasy, h, err, want)
+		}
 	}
 	// a shed comes after the visit, and on its day
 	sheds := []model.Moment{noon(today - 1)}

@@ -51,7 +51,7 @@ func (h *hand) enter() { h.page.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn}) }
 func TestEase_ATallyByKeys(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, one(t))
 	h.show("Wren", "ease")
-	for _, said := range []string{"no visit", "By what was done meanwhile", "No change was tried yet.", "Climate read: not in these days"} {
+	for _, said := range []string{"No visit is noted yet. Press Note a visit.", "No change was tried yet.", "No handling was noted."} {
 		if !h.Shows(said) {
 			t.Errorf("%q is not said: %q", said, uitest.Texts(h.Content()))
 		}
@@ -138,11 +138,30 @@ func TestEase_CountsAndScans(t *testing.T) {
 
 // Lifted daily, uneasy; lifted no more, eased: the page says that it helped, with n and p.
 func TestEase_SaysWhetherItHelped(t *testing.T) {
+	h := open(t, "en", small, look.ByDay, noted(t, func(tables *knowledge.Tables, do func(model.Command), about func(int) care.About) {
+		for week := range 12 {
+			o := welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{"hissing", "restless"}}
+			if week < 6 {
+				o.Signs = []knowledge.SignID{"exploring"}
+			}
+			do(welfare.Observe{Tables: tables, About: about(7*week + 1), Observation: o})
+		}
+		do(welfare.Try{About: about(42), Change: welfare.Change{What: "Not lifted any more", Setting: knowledge.Untouched, Hoped: welfare.LessUnease, AfterBad: true}})
+	}))
+	h.show("Wren", "ease")
+	if !h.Shows("Helped: −2 signs a visit, 6 weeks against 6, p 0.002.") || !h.Shows("It was tried after a bad spell") {
+		t.Errorf("%q", uitest.Texts(h.Content()))
+	}
+}
+
+// noted is a house with one animal, and what is noted of it by days ago.
+func noted(t *testing.T, note func(tables *knowledge.Tables, do func(model.Command), about func(ago int) care.About)) func(*collection.Collection) {
+	t.Helper()
 	tables, err := knowledge.Load(assets.Knowledge())
 	if err != nil {
 		t.Fatal(err)
 	}
-	h := open(t, "en", small, look.ByDay, func(c *collection.Collection) {
+	return func(c *collection.Collection) {
 		one(t)(c)
 		var a animals.Stored
 		var now model.Moment
@@ -153,21 +172,9 @@ func TestEase_SaysWhetherItHelped(t *testing.T) {
 		}); err != nil {
 			t.Fatal(err)
 		}
-		about := func(ago int) care.About {
+		note(tables, func(command model.Command) { do(t, c, command) }, func(ago int) care.About {
 			return care.About{Animal: a.ID, At: model.MomentOn(now, now.Day()-model.Day(ago), model.Noon, model.ToDay), Confirmed: model.Confirmed{"day.before-arrival", "day.before-hatched"}}
-		}
-		for week := range 12 {
-			o := welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{"hissing", "restless"}}
-			if week < 6 {
-				o.Signs = []knowledge.SignID{"exploring"}
-			}
-			do(t, c, welfare.Observe{Tables: tables, About: about(7*week + 1), Observation: o})
-		}
-		do(t, c, welfare.Try{About: about(42), Change: welfare.Change{What: "Not lifted any more", Setting: knowledge.Untouched, Hoped: welfare.LessUnease, AfterBad: true}})
-	})
-	h.show("Wren", "ease")
-	if !h.Shows("Helped: −2 signs a visit, 6 weeks against 6, p 0.002.") || !h.Shows("It was tried after a bad spell") {
-		t.Errorf("%q", uitest.Texts(h.Content()))
+		})
 	}
 }
 
@@ -245,7 +252,7 @@ func TestEase_ASheetKeepsItsLooks(t *testing.T) {
 	if !h.Shows("Feeding · Flinching at touch") {
 		t.Errorf("kept: %q", uitest.Texts(h.Content()))
 	}
-	uitest.Tap(t, h.Content(), h.row("Feeding · Flinching at touch"))
+	uitest.Tap(t, h.Content(), h.row("Feeding · Flinching at touch · broken off after 1 of 10 looks"))
 	if !h.Shows("0:00  Flinching at touch") || h.Shows("None of these") {
 		t.Errorf("put right: %q", uitest.Texts(h.Content()))
 	}
@@ -326,5 +333,145 @@ func TestEase_OpenMouthIsNotLostBehindACalmCount(t *testing.T) {
 	h.show("Wren", "ease")
 	if !h.Shows(open) || !h.Shows("breaths a minute. 3 quiet counts of 120 seconds") {
 		t.Errorf("after a calm count: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// A p is never left alone: what it says stands behind it.
+func TestEase_SaysWhatAPMeans(t *testing.T) {
+	for _, c := range []struct {
+		language string
+		uneasy   int // of six visits after a handling; of the six others none
+		want     string
+	}{
+		{"en", 6, "p 0.002. Such a difference would seldom come by chance."},
+		{"en", 4, "p 0.061. Such a difference may well be chance."},
+		{"de", 6, "p 0,002. So ein Unterschied käme selten durch Zufall."},
+		{"de", 4, "p 0,061. So ein Unterschied kann gut Zufall sein."},
+	} {
+		h := open(t, c.language, small, look.ByDay, noted(t, func(tables *knowledge.Tables, do func(model.Command), about func(int) care.About) {
+			for i := range 6 {
+				o := welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{"exploring"}}
+				do(welfare.Observe{Tables: tables, About: about(14*i + 7), Observation: o})
+				if i < c.uneasy {
+					o.Signs = []knowledge.SignID{"hissing"}
+				}
+				do(welfare.Observe{Tables: tables, About: about(14 * i), Observation: o})
+				do(welfare.Handle{Tables: tables, About: about(14 * i), Handling: welfare.Handling{Lifts: 1}})
+			}
+		}))
+		h.show("Wren", "ease")
+		if !h.Shows(c.want) {
+			t.Errorf("%s, %d: %q", c.language, c.uneasy, uitest.Texts(h.Content()))
+		}
+	}
+}
+
+// Without a visit there is no table of none, no strip, no halves and no lists: one sentence says what
+// to do. A count of breaths alone is no visit; what was handled stands.
+func TestEase_WithoutAVisit(t *testing.T) {
+	for language, want := range map[string]string{"en": "No visit is noted yet. Press Note a visit.", "de": "Es ist noch kein Besuch eingetragen. Bitte „Besuch eintragen“ anklicken."} {
+		h := open(t, language, small, look.ByDay, noted(t, func(tables *knowledge.Tables, do func(model.Command), about func(int) care.About) {
+			do(welfare.Observe{Tables: tables, About: about(3), Observation: welfare.Observation{Setting: knowledge.Untouched, Breaths: &welfare.Breaths{Count: 8, Seconds: 120}}})
+			do(welfare.Handle{Tables: tables, About: about(2), Handling: welfare.Handling{Lifts: 2}})
+		}))
+		h.show("Wren", "ease")
+		text := h.Text()
+		for _, said := range []string{want, text.Say("ease.breathing"), text.Say("ease.last"), text.Count("ease.times", 1)} {
+			if !h.Shows(said) {
+				t.Errorf("%s: %q is not said: %q", language, said, uitest.Texts(h.Content()))
+			}
+		}
+		parts := []string{text.Say("ease.sides"), text.Say("ease.strip", map[string]any{"Days": 90}), text.Say("ease.goes-title"), text.Say("ease.domains")}
+		for _, part := range parts {
+			if h.Shows(part) {
+				t.Errorf("%s: %q stands over nothing", language, part)
+			}
+		}
+		uitest.Tap(t, h.Content(), text.Say("ease.act.tally"))
+		h.press("o")
+		h.enter()
+		h.show("Wren", "ease")
+		for _, part := range parts {
+			if !h.Shows(part) {
+				t.Errorf("%s: with a visit %q is not there", language, part)
+			}
+		}
+		if h.Shows(want) {
+			t.Errorf("%s: a visit is not seen", language)
+		}
+	}
+}
+
+// Whether it is better not lifted today stands on the page, and on the form of a handling that is
+// noted; the animal itself has the last word.
+func TestEase_BetterNotToday(t *testing.T) {
+	for language, want := range map[string]struct{ nothing, word, not, drew string }{
+		"en": {"Nothing against lifting it in the records", "The animal has the last word: one that draws back twice is put back.", "Better not today", "it drew back twice, today or yesterday"},
+		"de": {"In den Aufzeichnungen spricht nichts gegen das Hochnehmen", "Das Tier hat das letzte Wort: Zieht es sich zweimal zurück, kommt es wieder in die Box.", "Heute besser nicht", "es sich heute oder gestern zweimal zurückzog"},
+	} {
+		h := open(t, language, small, look.ByDay, one(t))
+		h.show("Wren", "ease")
+		if !h.Shows(want.nothing) || !h.Shows(want.word) || h.Shows(want.not) {
+			t.Errorf("%s, of nothing: %q", language, uitest.Texts(h.Content()))
+		}
+		for _, times := range []string{"1", "2"} {
+			uitest.Tap(t, h.Content(), h.Text().Say("ease.act.handling"))
+			if h.Shows(want.not) {
+				t.Errorf("%s: %q stands on the form of nothing", language, want.not)
+			}
+			h.fill(4, times)
+			h.enter()
+			h.show("Wren", "ease")
+			if twice := times == "2"; h.Shows(want.not) != twice || h.Shows(want.drew) != twice || h.Shows(want.nothing) == twice {
+				t.Errorf("%s: it drew back %s times: %q", language, times, uitest.Texts(h.Content()))
+			}
+		}
+		uitest.Tap(t, h.Content(), h.Text().Say("ease.act.handling"))
+		if all := uitest.Texts(h.Content()); !slices.ContainsFunc(all, func(said string) bool {
+			return strings.HasPrefix(said, want.not) && strings.Contains(said, want.drew)
+		}) {
+			t.Errorf("%s: not on the form: %q", language, all)
+		}
+	}
+}
+
+// Hands are washed after a handling; a bite, and people who fall ill more easily, are for a doctor.
+func TestEase_CautionsForPeople(t *testing.T) {
+	for language, want := range map[string]struct{ hygiene, person string }{
+		"en": {"Wash your hands after it", "a deep one, or one in the face, at a hand or a joint, is for a doctor"},
+		"de": {"Bitte danach die Hände waschen", "ein tiefer Biss oder einer im Gesicht, an Hand oder Gelenk gehört zum Arzt"},
+	} {
+		h := open(t, language, small, look.ByNight, one(t))
+		h.show("Wren", "ease")
+		for act, said := range map[string]string{"ease.act.handling": want.hygiene, "ease.act.person": want.person} {
+			uitest.Tap(t, h.Content(), h.Text().Say(act))
+			if !h.Shows(said) {
+				t.Errorf("%s, %s: %q", language, act, uitest.Texts(h.Content()))
+			}
+			h.page.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+			if h.Shows(said) {
+				t.Errorf("%s, %s: it is not left", language, act)
+			}
+		}
+	}
+}
+
+// A sheet that was broken off says how many of its looks were done; a whole one need not.
+func TestEase_ASheetBrokenOff(t *testing.T) {
+	for language, want := range map[string]string{"en": "broken off after 3 of 10 looks", "de": "abgebrochen nach 3 von 10 Blicken"} {
+		for _, looks := range []int{3, 10} {
+			h := open(t, language, small, look.ByDay, one(t))
+			h.show("Wren", "ease")
+			uitest.Tap(t, h.Content(), h.Text().Say("ease.act.scans"))
+			for range looks {
+				h.press("o")
+				h.Clock.Pass(time.Minute)
+			}
+			h.enter()
+			h.show("Wren", "ease")
+			if h.Shows(want) != (looks == 3) || !h.Shows(h.Text().Say("sign.exploring")) {
+				t.Errorf("%s, %d looks: %q", language, looks, uitest.Texts(h.Content()))
+			}
+		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"reflect"
 	"slices"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -18,11 +19,34 @@ var eases = map[string]struct{ before, strict int }{
 	"ease.act.change":   {1, 1},
 	"ease.act.tally":    {0, 1},
 	"ease.act.person":   {0, 1},
+	"ease.act.breaths":  {0, 1},
+	"ease.act.scans":    {0, 1},
 }
 
 // holds is what stands in the field at that place.
 func (h *hand) holds(i int) string {
 	return reflect.ValueOf(uitest.Entries(h.Content())[i]).Elem().FieldByName("Text").String()
+}
+
+// One key throws away no count and no sheet that has begun, though no field was typed into.
+func TestEase_EscapeKeepsWhatRuns(t *testing.T) {
+	for act, began := range map[string]struct{ keys, said string }{"ease.act.breaths": {"  ", "1 breaths, 0:00"}, "ease.act.scans": {"o", "0:00  Slow exploring"}} {
+		h := open(t, "en", small, look.ByDay, one(t))
+		h.show("Wren", "ease")
+		uitest.Tap(t, h.Content(), h.Text().Say(act))
+		h.press(began.keys)
+		h.page.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		if !h.Shows(began.said) || !h.Shows(h.Text().Say("particulars.leave")) {
+			t.Errorf("%s: thrown away unsaid: %q", act, uitest.Texts(h.Content()))
+		}
+		h.page.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		if h.Shows(began.said) {
+			t.Errorf("%s: it cannot be left", act)
+		}
+		if !h.Shows(h.Text().Say("ease.no-visit-yet")) {
+			t.Errorf("%s: what was left is kept", act)
+		}
+	}
 }
 
 // One key throws away nothing that was typed into a form of ease.
@@ -62,8 +86,15 @@ func TestEase_WrongValuesFromTheTop(t *testing.T) {
 		h.show("Wren", "ease")
 		uitest.Tap(t, h.Content(), h.Text().Say(act))
 		all := uitest.Entries(h.Content())
-		if act == "ease.act.tally" {
+		switch act {
+		case "ease.act.tally":
 			h.press("7h")
+		case "ease.act.scans":
+			h.press("o")
+		case "ease.act.breaths":
+			h.press(" ")
+			h.Clock.Pass(20 * time.Second)
+			h.press(" 0")
 		}
 		for i := range fields.before {
 			h.fill(i, "a hide more")

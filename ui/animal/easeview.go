@@ -129,11 +129,20 @@ func (v *easeView) content() fyne.CanvasObject {
 	if v.known.Unread > 0 {
 		parts = append(parts, widgets.Caution(v.page.window.Text().Count("ease.unread", v.known.Unread)))
 	}
-	parts = append(parts, v.sides(), v.strip())
+	visited := slices.ContainsFunc(v.known.Visits, func(v welfare.Visit) bool { return !v.BreathsOnly })
+	if visited {
+		parts = append(parts, v.sides(), v.strip())
+	} else {
+		parts = append(parts, widgets.Para(v.say("ease.no-visit-yet"), look.BodyBold, look.Ink))
+	}
 	if b := v.breathing(); b != nil {
 		parts = append(parts, b)
 	}
-	parts = append(parts, v.changes(), v.goes(), v.domains(), v.ledger())
+	parts = append(parts, v.changes())
+	if visited {
+		parts = append(parts, v.goes(), v.domains())
+	}
+	parts = append(parts, v.ledger())
 	if len(v.known.Visits) > 0 || slices.ContainsFunc(v.known.Entries, isHandling) {
 		parts = append(parts, v.last())
 	}
@@ -286,13 +295,11 @@ func (v *easeView) goes() fyne.CanvasObject {
 		v.page.build()
 	})
 	lines := widgets.Col(look.S8, pick.Container)
-	any := false
 	for _, s := range knowledge.Settings() {
 		visits := welfare.In(s, v.known.Visits)
 		if len(visits) == 0 {
 			continue
 		}
-		any = true
 		h, err := welfare.GoesWith(tables, v.factor, visits, v.known.On[v.factor], v.page.today)
 		if err != nil {
 			lines.Add(widgets.Para(v.say("ease.fault"), look.Body, look.Soft))
@@ -302,12 +309,13 @@ func (v *easeView) goes() fyne.CanvasObject {
 		if h.Want > 0 {
 			said += " " + t.Count("ease.goes-want", h.Want)
 		} else {
-			said += " " + t.Say("ease.goes-p", wording.Gaps{"P": paper.PSaid(t, h.P)})
+			key := "ease.goes-chance"
+			if h.Seldom {
+				key = "ease.goes-seldom"
+			}
+			said += " " + t.Say("ease.goes-p", wording.Gaps{"P": paper.PSaid(t, h.P)}) + " " + t.Say(key)
 		}
 		lines.Add(widgets.Para(said, look.Body, look.Ink))
-	}
-	if !any {
-		lines.Add(widgets.Para(v.say("ease.no-visit-yet"), look.Body, look.Soft))
 	}
 	return widgets.Group(v.say("ease.goes-title"), v.say("ease.goes-how"), lines)
 }
@@ -411,6 +419,9 @@ func easeDetail(t *wording.Text, b welfare.Body) string {
 		}
 		if b.None {
 			pieces = append(pieces, t.Say("ease.none"))
+		}
+		if n := len(b.Scans); n > 0 && n < looksOfSheet {
+			pieces = append(pieces, t.Count("ease.scans-few", n, wording.Gaps{"Of": looksOfSheet}))
 		}
 		if b.Breaths != nil {
 			pieces = append(pieces, t.Say("ease.rate", wording.Gaps{"Rate": t.Decimal(int64(b.Breaths.Tenths()), 1)}))
