@@ -213,6 +213,24 @@ func TestChance_ManyLinkedAndOneDetected(t *testing.T) {
 	}
 }
 
+// Its own pools are all there is where no others are; what was detected in one of others is left
+// out, and what was not detected in its own is not taken twice.
+func TestChance_WithItsOwnPools(t *testing.T) {
+	c := evidence.Case{Ways: []evidence.Way{{Sensitivity: evidence.Exactly(.85), Share: evidence.Exactly(.3), Specificity: .995, Spread: 3, Usable: .95}}}
+	for range 3 {
+		c.Animals = append(c.Animals, evidence.Animal{Prior: evidence.Exactly(.2)})
+	}
+	c.Samples = []evidence.Sample{{Day: 10, Of: []int{0, 1}, Detected: true}, {Day: 20, Of: []int{0, 1, 2}}}
+	want := c.Chance(0, 50).Mid
+	if got := c.InItsPools(0, 50); math.Abs(got-want) > close {
+		t.Errorf("with its own pools %v, and together %v", got, want)
+	}
+	more := with(c, evidence.Sample{Day: 30, Of: []int{1, 2}, Detected: true})
+	if got := more.InItsPools(0, 50); math.Abs(got-want) > close || more.Chance(0, 50).Mid >= want {
+		t.Errorf("beside one of others that was detected %v, without %v; together %v", got, want, more.Chance(0, 50).Mid)
+	}
+}
+
 func TestChance_ManyLinkedAndSomeDetected(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c, day := drawnCase(t)
