@@ -54,9 +54,7 @@ func (r record) evidence() []Block {
 			Figure{H: 62, Min: 44, Words: r.weightWords(), Draw: r.growth(), Caption: r.growthSigns()}}, Paragraph{r.trend(), smallStyle})
 	}
 	blocks = append(blocks, r.entryTables()...)
-	if len(r.Photos) > 0 {
-		blocks = append(blocks, r.photos()...)
-	}
+	blocks = append(blocks, r.photos()...)
 	if len(r.Notes) > 0 {
 		blocks = append(blocks, r.notes()...)
 	}
@@ -317,8 +315,14 @@ func backwards[E any](list []E, visit func(E)) {
 }
 
 // photos are the newest photo of each standard pose, which of them have none, and the
-// newest others.
+// newest others; or that there is none. What cannot be read is told on the first page.
 func (r record) photos() []Block {
+	if r.AllPhotos == 0 && r.Animal.Portrait == "" {
+		return []Block{Keep{Heading{Level: 2, Text: r.say("paper.photos")}, List{HollowDia, []string{r.say("paper.photos.none")}, smallInk}}}
+	}
+	if len(r.Photos) == 0 {
+		return nil
+	}
 	var posed, others []Photo
 	missing := map[knowledge.PoseID]bool{}
 	for _, pose := range r.Tables.Poses() {
