@@ -44,14 +44,29 @@ type bring struct {
 	fresh           int
 	same, differing int
 	problem         string
+	at              part               // what the problem is of
 	unkept          particulars.Unkept // from when it came in sight
 }
+
+// part is what has to be said of a file, and where it is refused.
+type part uint8
+
+const (
+	atFoot part = iota // the file as a whole
+	atZone
+	atWith
+	atAnswers
+)
 
 // endings are those of files that loggers write.
 func endings() []string { return []string{".csv", ".txt", ".tsv", ".log"} }
 
 func (p *Page) choose() {
 	if p.of.IsZero() || p.window.ReadOnly() || p.form != nil && p.form.Holds() { // Holds says why
+		return
+	}
+	if p.bring != nil && p.bring.unkept.Touched() {
+		p.bring.refuse(atFoot, p.bring.first())
 		return
 	}
 	p.window.ChooseFile(endings(), p.open)
@@ -73,6 +88,8 @@ func (p *Page) Dropped(paths []string) {
 		why = p.say("climate.no-place-what")
 	case p.form != nil && p.form.Holds():
 		why = p.say("climate.drop-form")
+	case p.bring != nil && p.bring.unkept.Touched():
+		why = p.bring.first()
 	}
 	if why != "" {
 		p.window.Tell(p.say("climate.file-not"), why)
@@ -155,7 +172,7 @@ func (p *Page) open(path string) {
 	if all := p.sensors(); len(all) == 1 {
 		only = all[0].ID
 	}
-	b.with = p.with("", only)
+	b.with = p.with("", only).Hint(p.say("climate.choose-with"))
 	b.with.OnPicked = func() { b.work(false, false) }
 	if where, _ := p.kit.House.Place(p.of); !where.Kind.Houses() {
 		b.zone = climate.RoomAir
@@ -189,7 +206,7 @@ func (b *bring) work(read, look bool) {
 			p.window.Fault("climate.fault-file", err)
 		default:
 			*b = next
-			p.bring, p.form, b.problem = b, nil, ""
+			p.bring, p.form, b.problem, b.at = b, nil, "", atFoot
 			if look {
 				b.unkept = particulars.NewUnkept(b.chosen)
 			}
@@ -207,8 +224,7 @@ func (b *bring) chosen() string {
 // kept.
 func (b *bring) leave() {
 	p := b.page
-	if !b.unkept.Leaves(func() { b.problem = p.say("particulars.leave") }) {
-		p.build()
+	if !b.unkept.Leaves(func() { b.refuse(atFoot, p.say("particulars.leave")) }) {
 		return
 	}
 	p.bring = nil
@@ -217,22 +233,39 @@ func (b *bring) leave() {
 	p.window.Focus(nil)
 }
 
-// open questions or choices that are missing; empty: it can be taken in.
-func (b *bring) missing() string {
+// first says that it is taken in or left before another file is.
+func (b *bring) first() string {
+	return b.page.say("climate.file-first", wording.Gaps{"File": filepath.Base(b.path)})
+}
+
+// refuse says why it cannot go on, at the part that this is of.
+func (b *bring) refuse(at part, why string) {
+	b.problem, b.at = why, at
+	b.page.build()
+	if at == atWith {
+		b.with.Refuse(why)
+	}
+}
+
+// missing is the first question or choice that is missing, from the top; why is empty where
+// it can be taken in.
+func (b *bring) missing() (at part, why string) {
 	p := b.page
 	switch {
 	case b.rec == nil:
-		return p.say("refusal.logger.columns")
-	case b.settled.Open.Any():
-		return p.say("climate.missing-answers")
+		return atFoot, p.say("refusal.logger.columns")
 	case b.zone == "":
-		return p.say("climate.missing-zone")
+		return atZone, p.say("climate.missing-zone")
+	case len(p.sensors()) == 0:
+		return atFoot, p.say("climate.no-sensor")
 	case p.picked(b.with).IsZero():
-		return p.say("climate.missing-with")
+		return atWith, p.say("climate.missing-with")
+	case b.settled.Open.Any():
+		return atAnswers, p.say("climate.missing-answers")
 	case b.fresh == 0:
-		return p.say("climate.nothing-new")
+		return atFoot, p.say("climate.nothing-new")
 	}
-	return ""
+	return atFoot, ""
 }
 
 func (b *bring) typed(k *fyne.KeyEvent) {
@@ -247,8 +280,8 @@ func (b *bring) typed(k *fyne.KeyEvent) {
 // take takes the readings in.
 func (b *bring) take() {
 	p := b.page
-	if b.problem = b.missing(); b.problem != "" {
-		p.build()
+	if at, why := b.missing(); why != "" {
+		b.refuse(at, why)
 		return
 	}
 	c := climate.TakeIn{Key: climate.Key{Place: p.of, Zone: b.zone, With: p.picked(b.with)}, By: p.window.By(), Readings: b.settled.Readings}
@@ -256,8 +289,7 @@ func (b *bring) take() {
 		r := (*model.Refusal)(nil)
 		switch {
 		case errors.As(err, &r):
-			b.problem = p.window.Text().Refusal(r)
-			p.build()
+			b.refuse(atFoot, p.window.Text().Refusal(r))
 		case err == nil:
 			p.bring, p.last = nil, 0
 			p.read()
@@ -361,7 +393,21 @@ func (b *bring) chooseRole(column int, name string) {
 // asked is what has to be said before it is taken in.
 func (b *bring) asked() fyne.CanvasObject {
 	p := b.page
-	column := widgets.Col(look.S16, widgets.Para(p.say("climate.file-where", wording.Gaps{"Place": p.kit.Air.Title}), look.Body, look.Ink), p.zones(b.zone, func(z climate.Zone) { b.zone = z }).Container)
+	var column *fyne.Container
+	said := widgets.Para(b.problem, look.Body, look.Today)
+	refused := func(at part) {
+		if b.problem != "" && b.at == at {
+			column.Add(said)
+		}
+	}
+	column = widgets.Col(look.S16, widgets.Para(p.say("climate.file-where", wording.Gaps{"Place": p.kit.Air.Title}), look.Body, look.Ink), p.zones(b.zone, func(z climate.Zone) {
+		if b.zone = z; b.at == atZone {
+			b.problem, b.at = "", atFoot
+			said.Hide()
+			column.Refresh()
+		}
+	}).Container)
+	refused(atZone)
 	if len(p.sensors()) == 0 {
 		column.Add(widgets.Para(p.say("climate.no-sensor"), look.Body, look.Today))
 		column.Add(widgets.Button(widgets.Plain, widgets.Act{Label: p.say("climate.to-instruments"), Icon: "gauge", Do: func() { p.window.Go(place.Route{To: place.Instruments}) }}))
@@ -380,13 +426,14 @@ func (b *bring) asked() fyne.CanvasObject {
 			column.Add(few(p, "climate.ask-clock", "logger.clock.", []logger.Clock{logger.Follows, logger.Standard, logger.Summer, logger.UTC}, b.answers.Clock, func(c logger.Clock) { b.answers.Clock = c; b.work(false, false) }))
 		}
 	}
+	refused(atAnswers)
 	act := p.say("climate.take-in")
 	if b.rec != nil && b.fresh > 0 {
 		act = p.window.Text().Count("climate.take-in-count", b.fresh)
 	}
 	foot := widgets.Col(look.S8)
-	if b.problem != "" {
-		foot.Add(widgets.Para(b.problem, look.Body, look.Today))
+	if b.problem != "" && b.at == atFoot {
+		foot.Add(said)
 	}
 	foot.Add(widgets.Big(widgets.Button(widgets.Primary, widgets.Act{Label: act, Key: "Enter", Do: b.take})))
 	return particulars.Column(p.say("climate.file"), b.leave, column, foot)

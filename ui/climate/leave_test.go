@@ -1,12 +1,16 @@
 package climate_test
 
 import (
+	"os"
+	"path/filepath"
 	"reflect"
 	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
 
+	"coilward/model/collection"
+	"coilward/model/husbandry"
 	"coilward/ui/uitest"
 )
 
@@ -95,3 +99,56 @@ func TestEscapeSaysThatAFileIsNotTakenIn(t *testing.T) {
 }
 
 func (w hand) escape() { uitest.Key(w.Canvas(), fyne.KeyEscape) }
+
+// Another file does not throw away what was chosen of the first one; where nothing was, it
+// takes its place.
+func TestASecondFileWaits(t *testing.T) {
+	for _, language := range []string{"en", "de"} {
+		w := open(t, language, twoLoggers(t))
+		text, other := w.Text(), filepath.Join(t.TempDir(), "second.csv")
+		if err := os.WriteFile(other, []byte("Datum;Uhrzeit;Temperatur (°C)\n01.01.2027;12:00;25\n"), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		w.drop(other)
+		w.sees("second.csv")
+		w.drop(logFile(t, 1))
+		w.sees(text.Count("climate.take-in-count", 24))
+		w.tap(text.Say("climate.zone.cool"))
+		w.drop(other)
+		w.sees(text.Say("climate.file-first", map[string]any{"File": "log.csv"}))
+		if !uitest.Shows(w.Content(), text.Count("climate.take-in-count", 24)) || uitest.Shows(w.Content(), "second.csv") {
+			t.Errorf("%s: the second file is in the place of the first", language)
+		}
+	}
+}
+
+// What is missing of a file is said from the top, where it is chosen.
+func TestWhatIsMissingOfAFile(t *testing.T) {
+	w := open(t, "en", twoLoggers(t))
+	text := w.Text()
+	w.drop(logFile(t, 1))
+	w.sees(text.Say("climate.choose-with"))
+	act := text.Count("climate.take-in-count", 24)
+	w.tap(act)
+	w.sees(text.Say("climate.missing-zone"))
+	w.tap(text.Say("climate.zone.cool"))
+	if uitest.Shows(w.Content(), text.Say("climate.missing-zone")) {
+		t.Error("what was missing is said after it was chosen")
+	}
+	w.tap(act)
+	if w.sees(text.Say("climate.missing-with")); w.Canvas().Focused() == nil {
+		t.Error("the box of the instrument has not got the keys")
+	}
+	if len(stored(t, w)) != 0 {
+		t.Error("it is taken in without its instrument")
+	}
+}
+
+func twoLoggers(t *testing.T) func(*collection.Collection) {
+	return func(c *collection.Collection) {
+		oneBox(t)(c)
+		if _, err := c.Do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Second logger", Kind: husbandry.Hygrometer}}); err != nil {
+			t.Fatal(err)
+		}
+	}
+}

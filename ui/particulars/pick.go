@@ -16,6 +16,7 @@ type Pick struct {
 	window  place.Window
 	label   string
 	none    string // what an empty choice is called; "" lets none be chosen
+	hint    string // what stands in the box as long as nothing is chosen
 	values  []string
 	choices []widgets.Choice
 	value   string
@@ -53,12 +54,19 @@ func (p *Pick) Refuse(reason string) {
 	p.window.Focus(p.field.Focusable())
 }
 
-// words are what the chosen value is called; "" for one that is not among them.
+// Hint says in the box what to choose, as long as nothing is chosen.
+func (p *Pick) Hint(words string) *Pick {
+	p.hint = words
+	p.field.SetWords(p.words())
+	return p
+}
+
+// words are what the chosen value is called; the hint for one that is not among them.
 func (p *Pick) words() string {
 	if i := slices.Index(p.values, p.value); i >= 0 {
 		return p.choices[i].Label
 	}
-	return ""
+	return p.hint
 }
 
 func (p *Pick) open() {
