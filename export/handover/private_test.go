@@ -335,6 +335,13 @@ func TestTold_Results(t *testing.T) {
 		if strings.Contains(missing, virus) == c.tested {
 			t.Errorf("%s: not tested for %s", name, missing)
 		}
+		agents := len(h.tables.Carriers())
+		if c.tested {
+			agents--
+		}
+		if got := strings.Count(missing, "; ") + 1; got != agents {
+			t.Errorf("%s: told are %d names, not %d: %s", name, got, agents, missing)
+		}
 		if (name == "not detected" || name == "antibodies") != strings.Contains(checked, "does not exclude") {
 			t.Errorf("%s: told %s", name, checked)
 		}

@@ -319,6 +319,9 @@ func (t telling) care(kind string) string {
 	return ""
 }
 
+// apart stands between names of which some have a comma in them.
+const apart = "; "
+
 // not is what was not looked at, and what is not known.
 func (t telling) not() []string {
 	var out []string
@@ -329,14 +332,14 @@ func (t telling) not() []string {
 	} else {
 		never, last := t.unlooked(checks)
 		if len(never) > 0 {
-			out = append(out, t.say("handover.not.stops", gaps{"Stops": strings.Join(never, ", ")}))
+			out = append(out, t.say("handover.not.stops", gaps{"Stops": strings.Join(never, apart)}))
 		}
 		if len(last) > 0 {
-			out = append(out, t.say("handover.not.last", gaps{"Stops": strings.Join(last, ", ")}))
+			out = append(out, t.say("handover.not.last", gaps{"Stops": strings.Join(last, apart)}))
 		}
 	}
 	if tests := t.untested(); len(tests) > 0 {
-		out = append(out, t.say("handover.not.tests", gaps{"Agents": strings.Join(tests, ", ")}))
+		out = append(out, t.say("handover.not.tests", gaps{"Agents": strings.Join(tests, apart)}))
 	}
 	open := slices.DeleteFunc(slices.Clone(t.Samples), func(s handover.Sample) bool { return s.Taken == nil || len(answers(s)) > 0 })
 	out = append(out, told(t, open, func(s handover.Sample) string {
