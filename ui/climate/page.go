@@ -135,11 +135,11 @@ func (p *Page) build() {
 	case p.bring != nil:
 		p.scrolled[0] = widgets.Scroll(widgets.Pad(p.bring.found(), 0, look.S16, look.S24, 0))
 		p.body.Objects = []fyne.CanvasObject{p.scrolled[0]}
-		widgets.Resume(before[0], p.scrolled[0])
+		defer widgets.Resume(before[0], p.scrolled[0]) // once it is laid out
 	default:
 		p.scrolled[0] = widgets.Scroll(widgets.Pad(p.charts(t), 0, look.S16, look.S24, 0))
 		p.body.Objects = []fyne.CanvasObject{widgets.Col(look.S12, p.bar(t), widgets.Grow(p.scrolled[0]))}
-		widgets.Resume(before[0], p.scrolled[0])
+		defer widgets.Resume(before[0], p.scrolled[0]) // once it is laid out
 	}
 	var side fyne.CanvasObject
 	switch {

@@ -4,6 +4,9 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
@@ -135,5 +138,28 @@ func TestWhatThePageTells(t *testing.T) {
 				t.Errorf("%s: %q is not in sight", language, one)
 			}
 		}
+	}
+}
+
+// Opening a form beside the charts leaves them scrolled to where they were.
+func TestTheChartsStayWhereTheyAre(t *testing.T) {
+	w := open(t, "en", full(t))
+	charts := func() (found *container.Scroll) { // the innermost
+		uitest.Walk(w.Content(), func(s uitest.Seen) bool {
+			if c, ok := s.Object.(*container.Scroll); ok && uitest.Shows(c.Content, w.Text().Say("climate.signs")) {
+				found = c
+			}
+			return true
+		})
+		return found
+	}
+	charts().ScrollToOffset(fyne.NewPos(0, 300))
+	w.tap(w.Text().Say("climate.note"))
+	if at := charts().Offset.Y; at != 300 {
+		t.Errorf("they were scrolled by 300, and are by %v", at)
+	}
+	w.escape()
+	if at := charts().Offset.Y; at != 300 {
+		t.Errorf("after the form they are scrolled by %v", at)
 	}
 }
