@@ -303,7 +303,7 @@ func (r *rowReader) moment(one *row) *model.Refusal {
 	m, ok := readMoment(cell)
 	if r.when < 0 {
 		day, hour := r.cell(r.day), r.cell(r.hour)
-		cell = day + " " + hour
+		cell = strings.TrimSpace(day + " " + hour)
 		m, ok = readMoment(day)
 		clock, hourly := readMoment(hour)
 		ok = ok && hourly && m.hasDay && clock.hasHour && !clock.hasDay

@@ -19,17 +19,11 @@ const (
 	chanceApart  = .1
 )
 
-// chanceScale is how chances stand across the bars, as on the screen.
-func chanceScale() (scale chart.OddsScale, lines []float64) {
-	scale = chart.WholeOddsScale()
-	return scale, scale.Lines(chanceApart)
-}
+// chanceTicks are the chances that have a line across the bars.
+func chanceTicks() []float64 { return chart.WholeOddsScale().Lines(chanceApart) }
 
-// chanceAt is where in a box a chance stands.
-func chanceAt(b Box, p float64) float64 {
-	scale, _ := chanceScale()
-	return b.X0 + b.W()*scale.At(p)
-}
+// chanceAt is where in a box a chance stands, on the scale of the screen.
+func chanceAt(b Box, p float64) float64 { return b.X0 + b.W()*chart.WholeOddsScale().At(p) }
 
 // leavesOpen is what the tests leave open, a line and a bar for each thing.
 func (r record) leavesOpen() []Block {
@@ -43,7 +37,7 @@ func (r record) leavesOpen() []Block {
 		t.Rows = append(t.Rows, row)
 	}
 	if len(t.Rows) > 0 {
-		t.Rows = append(t.Rows, []Cell{{Text: r.say("paper.chances.carries") + " " + r.say("paper.chances.brief") + ". " + r.say("paper.chances.behind")}, {Draw: r.chanceSaid()}})
+		t.Rows = append(t.Rows, []Cell{{Text: r.say("paper.chances.carries") + " " + r.say("paper.chances.brief") + ". " + r.say("paper.chances.behind")}, {Draw: r.chanceTicksSaid()}})
 	}
 	blocks := Keep{Heading{Level: 2, Text: r.say("paper.open-chances"), Aside: r.say("paper.open-chances.aside")}}
 	if r.NoChances {
@@ -87,25 +81,24 @@ func (r record) chanceBar(c chances.Chance) Draw {
 }
 
 func chanceLines(canvas Canvas, b Box) {
-	_, lines := chanceScale()
-	for _, p := range lines {
+	for _, p := range chanceTicks() {
 		x := chanceAt(b, p)
 		canvas.Path(segment(x, b.Y0, x, b.Y1), Paint{Stroke: Hair, Width: .15})
 	}
 }
 
-// chanceSaid is what the lines across the bars are, in animals of a hundred.
-func (r record) chanceSaid() Draw {
+// chanceTicksSaid is what the lines across the bars are, in animals of a hundred.
+func (r record) chanceTicksSaid() Draw {
 	return func(canvas Canvas, b Box) {
-		_, lines := chanceScale()
-		for i, p := range lines {
+		ticks := chanceTicks()
+		for i, p := range ticks {
 			tenths := int64(math.Round(p * 1000))
 			said := r.text.Decimal(tenths, 1)
 			if tenths%10 == 0 {
 				said = strconv.FormatInt(tenths/10, 10)
 			}
 			align := AlignCentre
-			if i == len(lines)-1 {
+			if i == len(ticks)-1 {
 				align = AlignRight
 			}
 			put(canvas, chanceAt(b, p), b.Y0+tinyStyle.Lead, align, tinyStyle, said)

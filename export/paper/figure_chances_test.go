@@ -27,7 +27,7 @@ func TestWhereAChanceStands(t *testing.T) {
 			t.Fatalf("%g stands %g from the one end, its contrary %g from the other", p, from, to)
 		}
 	})
-	if _, lines := chanceScale(); !slices.Equal(lines, []float64{.001, .01, .05, .2, .5, .8, .95, .99, .999}) {
-		t.Errorf("there are lines at %v", lines)
+	if ticks := chanceTicks(); !slices.Equal(ticks, []float64{.001, .01, .05, .2, .5, .8, .95, .99, .999}) {
+		t.Errorf("there are lines at %v", ticks)
 	}
 }
