@@ -208,6 +208,9 @@ func TestChance_ManyLinkedAndOneDetected(t *testing.T) {
 	if got.Mid < want || linkage != evidence.Own {
 		t.Errorf("elsewhere: %v, together %v; linkage %d", got.Mid, want, linkage)
 	}
+	if least, _ := c.AtLeastOne([]int{0}, 50); least.Mid < got.Mid {
+		t.Errorf("at least one of this animal alone: %v, its chance %v", least.Mid, got.Mid)
+	}
 	if later, _ := c.Linked(0, 51); later.Mid <= got.Mid {
 		t.Errorf("a day later %v, before %v", later.Mid, got.Mid)
 	}
