@@ -287,3 +287,31 @@ func TestEveryKindIsReadBack(t *testing.T) {
 		t.Errorf("%v, %v", seen, err)
 	}
 }
+
+// An animal or an entry that was removed in the meantime is refused in words.
+func TestWhatIsNoMoreInTheRecordsIsRefused(t *testing.T) {
+	h := begin(t)
+	id := model.EntryID{ID: h.weigh(t, day, 140)}
+	remove := care.Remove{Entry: id}
+	if _, err := h.Do(remove); err != nil {
+		t.Fatal(err)
+	}
+	weight := care.Weight{Mass: model.Grams(141)}
+	refused := func(name string, c model.Command, field, want string) {
+		t.Helper()
+		_, err := h.Do(c)
+		var r *model.Refusal
+		if !errors.As(err, &r) || r.Field != field || r.Reason != want || r.Answer != model.Mend {
+			t.Errorf("%s: %v, want %s at %s", name, err, want, field)
+		}
+	}
+	refused("an entry removed twice", remove, "entry", "entry.missing")
+	refused("an entry that was removed", care.Change{Entry: id, Base: 1, About: h.about(day), Body: weight}, "entry", "entry.missing")
+	refused("the pose of its photo", care.SetPose{Tables: shipped(t), Entry: id, Base: 1}, "entry", "entry.missing")
+	if _, err := h.Do(animals.Remove{ID: h.juno}); err != nil {
+		t.Fatal(err)
+	}
+	refused("a weight", care.Weigh{About: h.about(day), Weight: weight}, "animal", "animal.missing")
+	refused("looks at several", care.NoMitesSeen{Animals: []model.AnimalID{h.juno}, At: h.about(day).At}, "animal", "animal.missing")
+	refused("photos", care.AddPhotos{Tables: shipped(t), Shots: []care.Shot{{Animal: h.juno, At: h.about(day).At, Photo: model.PhotoID(strings.Repeat("a", 64)), Dated: care.ByCamera}}}, "animal", "animal.missing")
+}

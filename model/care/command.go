@@ -159,6 +159,9 @@ func Commands() []model.Command {
 
 func present(v model.View, id model.EntryID) (model.Document, Entry, error) {
 	d, err := v.Document(id.ID)
+	if errors.Is(err, model.ErrNotFound) {
+		return d, Entry{}, mend("entry", "", "entry.missing", nil)
+	}
 	if err != nil {
 		return d, Entry{}, fmt.Errorf("read entry %s: %w", id, err)
 	}
@@ -179,7 +182,7 @@ type entry struct {
 }
 
 func (e entry) plan(v model.View) (model.Writes, error) {
-	of, err := readSubject(v, e.about.Animal)
+	of, err := subjectOf(v, e.about.Animal)
 	if err != nil {
 		return model.Writes{}, err
 	}

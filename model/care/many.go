@@ -104,7 +104,7 @@ func (m *Many) page(animal model.AnimalID) (*page, error) {
 	if p := m.pages[animal]; p != nil {
 		return p, nil
 	}
-	of, err := readSubject(m.view, animal)
+	of, err := subjectOf(m.view, animal)
 	if err != nil {
 		return nil, err
 	}

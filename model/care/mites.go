@@ -124,7 +124,7 @@ func (c NoMitesSeen) Plan(v model.View) (model.Writes, error) {
 			continue
 		}
 		noted[animal] = true
-		of, err := readSubject(v, animal)
+		of, err := subjectOf(v, animal)
 		if err != nil {
 			return model.Writes{}, err
 		}

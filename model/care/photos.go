@@ -59,7 +59,7 @@ func (c AddPhotos) Plan(v model.View) (model.Writes, error) {
 	}
 	w.Label = model.Label{Key: "photos.done.many", Gaps: map[string]model.Gap{"Count": model.CountGap(len(c.Shots))}}
 	if len(animals) == 1 {
-		of, err := readSubject(v, c.Shots[0].Animal)
+		of, err := subjectOf(v, c.Shots[0].Animal)
 		if err != nil {
 			return model.Writes{}, err
 		}

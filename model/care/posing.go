@@ -1,7 +1,6 @@
 package care
 
 import (
-	"fmt"
 	"slices"
 
 	"coilward/model"
@@ -34,9 +33,9 @@ func (c SetPose) Plan(v model.View) (model.Writes, error) {
 	}
 	p, is := e.Body.(Photo)
 	if !is || !slices.Contains(p.Photos, c.Photo) {
-		return model.Writes{}, fmt.Errorf("set the pose of photo %s in entry %s: %w", c.Photo, c.Entry, model.ErrNotFound)
+		return model.Writes{}, mend("entry", "", "entry.missing", nil)
 	}
-	of, err := readSubject(v, e.Animal)
+	of, err := subjectOf(v, e.Animal)
 	if err != nil {
 		return model.Writes{}, err
 	}

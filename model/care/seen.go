@@ -6,7 +6,7 @@ import "coilward/model"
 // day, or asks whether it is so, by the rules of a weighing. The error is a *model.Refusal
 // then.
 func CheckSeen(v model.View, a About) error {
-	of, err := readSubject(v, a.Animal)
+	of, err := subjectOf(v, a.Animal)
 	if err != nil {
 		return err
 	}

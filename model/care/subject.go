@@ -1,6 +1,7 @@
 package care
 
 import (
+	"errors"
 	"fmt"
 
 	"coilward/model"
@@ -29,6 +30,16 @@ func readSubject(v model.View, id model.AnimalID) (subject, error) {
 	}
 	var s subject
 	return s, d.Decode(animalVersion, &s)
+}
+
+// subjectOf is readSubject for what is to be noted: an animal that was removed in the meantime is
+// refused.
+func subjectOf(v model.View, id model.AnimalID) (subject, error) {
+	s, err := readSubject(v, id)
+	if errors.Is(err, model.ErrNotFound) {
+		return s, mend("animal", "", "animal.missing", nil)
+	}
+	return s, err
 }
 
 // gone reports whether the animal was the keeper's no more on that day. Without

@@ -93,10 +93,14 @@ type NoteContact struct {
 // Name is "welfare.person".
 func (NoteContact) Name() string { return "welfare.person" }
 
-// Plan writes the entry. It is refused where the person or the animal is not known.
+// Plan writes the entry. It is refused where the person or the animal is not known: an animal
+// that a contact alone names can be removed, and the contact after it.
 func (c NoteContact) Plan(v model.View) (model.Writes, error) {
 	if r := c.PersonContact.check(); r != nil {
 		return model.Writes{}, r
+	}
+	if _, err := named(v, c.Animal.ID, model.TypeAnimal); errors.Is(err, model.ErrNotFound) && !c.Entry.IsZero() {
+		return model.Writes{}, mend("animal", "", "contact.animal-missing", nil)
 	}
 	if err := care.CheckSeen(v, care.About{Animal: c.Animal, At: c.At, By: c.By, Confirmed: c.Confirmed}); err != nil {
 		return model.Writes{}, err
@@ -149,11 +153,11 @@ func write(v model.View, about care.About, b Body, id model.EntryID, base uint32
 	if r := b.check(); r != nil {
 		return model.Writes{}, r
 	}
-	name, err := named(v, about.Animal.ID, model.TypeAnimal)
-	if err != nil {
+	if err := care.CheckSeen(v, about); err != nil {
 		return model.Writes{}, err
 	}
-	if err := care.CheckSeen(v, about); err != nil {
+	name, err := named(v, about.Animal.ID, model.TypeAnimal)
+	if err != nil {
 		return model.Writes{}, err
 	}
 	return put(v, about.Animal.Subject(), about.At, about.By, b, id, base, name, func(e Entry) bool { return e.Animal == about.Animal })
@@ -187,6 +191,9 @@ func label(done, kind, name string) model.Label {
 
 func present(v model.View, id model.EntryID) (model.Document, Entry, error) {
 	d, err := v.Document(id.ID)
+	if errors.Is(err, model.ErrNotFound) {
+		return d, Entry{}, mend("entry", "", "entry.missing", nil)
+	}
 	if err != nil {
 		return d, Entry{}, fmt.Errorf("read entry %s: %w", id, err)
 	}

@@ -322,3 +322,37 @@ func TestBreaths_OfAMinute(t *testing.T) {
 		}
 	}
 }
+
+// What was removed in the meantime is refused in words: an animal that a contact alone names can be
+// removed, for the contact is about the person.
+func TestCommands_RefuseWhatIsNoMoreInTheRecords(t *testing.T) {
+	r := newRoom(t)
+	bite := welfare.NoteContact{Person: r.person, At: r.now, PersonContact: welfare.PersonContact{What: welfare.Bite, Animal: r.animal}}
+	lifted := welfare.Handle{Tables: r.tables, About: r.about(), Handling: welfare.Handling{Lifts: 1}}
+	d, gone := r.do(bite), r.do(lifted)
+	r.do(welfare.Remove{Entry: model.EntryID{ID: gone.ID}})
+	refused := func(name string, c model.Command, field, reason string) {
+		t.Helper()
+		_, err := r.Do(c)
+		var refusal *model.Refusal
+		if !errors.As(err, &refusal) || refusal.Field != field || refusal.Reason != reason || refusal.Answer != model.Mend {
+			t.Errorf("%s: %v, want %s at %s", name, err, reason, field)
+		}
+	}
+	corrected := lifted
+	corrected.Entry, corrected.Base = model.EntryID{ID: gone.ID}, gone.Revision
+	refused("an entry that was removed", corrected, "entry", "entry.missing")
+	refused("an entry removed twice", welfare.Remove{Entry: corrected.Entry}, "entry", "entry.missing")
+
+	r.do(animals.Remove{ID: r.animal})
+	for name, c := range map[string]model.Command{
+		"a visit":    welfare.Observe{Tables: r.tables, About: r.about(), Observation: welfare.Observation{Setting: knowledge.Untouched, None: true}},
+		"a handling": lifted, "a new contact": bite,
+		"a change": welfare.Try{About: r.about(), Change: welfare.Change{What: "x", Setting: knowledge.Handled, Hoped: welfare.LessUnease}},
+	} {
+		refused(name, c, "animal", "animal.missing")
+	}
+	bite.Entry, bite.Base, bite.Washed = model.EntryID{ID: d.ID}, d.Revision, true
+	refused("a contact put right", bite, "animal", "contact.animal-missing")
+	r.do(welfare.Remove{Entry: bite.Entry})
+}
