@@ -259,7 +259,7 @@ func TestRemovingEntries(t *testing.T) {
 	if done.Label.Key != "care.removed.weight" || done.Label.Gaps["Animal"].Text != "Juno" || done.Label.Gaps["Mass"].Number != 140_000 {
 		t.Errorf("label %+v", done.Label)
 	}
-	if _, err := h.Do(care.Remove{Entry: model.EntryID{ID: id}}); !errors.Is(err, model.ErrNotFound) {
+	if _, err := h.Do(care.Remove{Entry: model.EntryID{ID: id}}); reason(err) != "entry.missing" {
 		t.Errorf("removed twice: %v", err)
 	}
 	other, orphan := storetest.Entry(model.ID{7}, h.juno.ID, 0, "x"), storetest.Entry(model.ID{8}, model.ID{99}, 0, care.Note{Text: "x"})
@@ -289,7 +289,7 @@ func TestWhatCannotBeChanged(t *testing.T) {
 			t.Errorf("%s: changed", name)
 		}
 	}
-	if _, err := h.Do(care.Feed{About: care.About{Animal: model.AnimalID(id), At: h.about(0).At}, Meal: care.Meal{Outcome: care.Took}}); !errors.Is(err, model.ErrNotFound) {
+	if _, err := h.Do(care.Feed{About: care.About{Animal: model.AnimalID(id), At: h.about(0).At}, Meal: care.Meal{Outcome: care.Took}}); reason(err) != "animal.missing" {
 		t.Errorf("a meal of what is no animal: %v", err)
 	}
 }

@@ -105,7 +105,7 @@ func TestNoMitesSeen(t *testing.T) {
 			t.Errorf("%s: %v, want %s", c.name, err, c.want)
 		}
 	}
-	if _, err := h.Do(care.NoMitesSeen{Animals: []model.AnimalID{{ID: model.ID{99}}}, Where: where, At: now}); !errors.Is(err, model.ErrNotFound) {
+	if _, err := h.Do(care.NoMitesSeen{Animals: []model.AnimalID{{ID: model.ID{99}}}, Where: where, At: now}); reason(err) != "animal.missing" {
 		t.Errorf("of nobody's animal: %v", err)
 	}
 }

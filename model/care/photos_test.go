@@ -162,7 +162,7 @@ func TestAPoseIsSaidAfterwards(t *testing.T) {
 		t.Errorf("a pose that there is none of: %v", err)
 	}
 	p := all()[0]
-	if _, err := h.Do(care.SetPose{Tables: tables, Entry: p.Entry, Base: p.Revision, Photo: "ff", Pose: "vent"}); !errors.Is(err, model.ErrNotFound) {
+	if _, err := h.Do(care.SetPose{Tables: tables, Entry: p.Entry, Base: p.Revision, Photo: "ff", Pose: "vent"}); reason(err) != "entry.missing" {
 		t.Errorf("a photo that is not in the entry: %v", err)
 	}
 }
