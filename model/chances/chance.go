@@ -32,6 +32,7 @@ type Chance struct {
 	beside   *positives.Trace     // an open positive, of whatever, in what it shares a room with
 	open     *positives.Trace     // what was detected in it, or in the one it is to be apart from
 	pooled   bool                 // it was detected in a pool
+	beyond   bool                 // it rests on a pool in which it was detected, and on other samples beside it
 	newcomer int                  // for how many days one without a quarantine counts as one
 	today    model.Day
 	joined   *joined
@@ -144,7 +145,7 @@ func (r *Reader) tell(k key) (c Chance) {
 		return c
 	}
 	j := r.caseOf(k)
-	c.joined, c.Begun, c.Exposed = j, j.begun[0], j.exposed
+	c.joined, c.Begun, c.Exposed, c.beyond = j, j.begun[0], j.exposed, j.beyondAPool()
 	c.Now, c.Linkage = j.now()
 	for _, s := range j.steps() {
 		of := j.samples[s.Sample]

@@ -42,6 +42,12 @@ const (
 	ByCleared BegunWhy = "cleared" // it was got rid of
 )
 
+// beyondAPool reports whether the thing was detected in a pool, and there are samples beside it:
+// how the others in it shed is not carried from one to another.
+func (j *joined) beyondAPool() bool {
+	return len(j.c.Samples) > 1 && slices.ContainsFunc(j.c.Samples, func(s evidence.Sample) bool { return s.Detected && len(s.Of) > 1 })
+}
+
 // join is a thing in an animal with what it shares samples with. Where too many hang together
 // they are the animals of its own pools, with the samples of their own, and of their other pools
 // what was not detected.

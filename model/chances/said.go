@@ -62,6 +62,9 @@ func (c Chance) Assumes(n Named) (all []Line) {
 	if pooled {
 		all = append(all, Line{Key: "chance.assumes.pool"})
 	}
+	if c.beyond {
+		all = append(all, Line{Key: "chance.assumes.pool-detected"})
+	}
 	if key := apart[c.Linkage]; key != "" {
 		all = append(all, Line{key, map[string]any{"Name": n.Name}})
 	}

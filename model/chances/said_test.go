@@ -70,6 +70,15 @@ func TestChance_IsSaidWithWhatItRestsOn(t *testing.T) {
 			w.sample("oral-swab", 100, virus, samples.NotDetected, w.ash)
 			w.sample("choanal-swab", 100, virus, samples.NotDetected, w.ash, w.fir)
 		}, []string{"arrival", "sight", "latent", "share", "pool", "unpublished"}, "act.take-now"},
+		"a pool with it": {func(w *world) { w.sample("choanal-swab", 100, virus, samples.Detected, w.ash, w.fir) }, []string{"arrival", "sight", "latent", "pool", "unpublished"}, "act.vet-pool"},
+		"a pool with it, and the other was missed before": {func(w *world) {
+			w.sample("oral-swab", 150, virus, samples.NotDetected, w.fir)
+			w.sample("choanal-swab", 100, virus, samples.Detected, w.ash, w.fir)
+		}, []string{"arrival", "sight", "latent", "pool", "pool-detected", "unpublished"}, "act.vet-pool"},
+		"a pool with the one that was in it": {func(w *world) {
+			w.sample("choanal-swab", 150, virus, samples.Detected, w.birch, w.fir)
+			w.sample("choanal-swab", 100, virus, samples.NotDetected, w.ash, w.fir)
+		}, []string{"arrival", "sight", "latent", "pool", "pool-detected", "still-pool-positive", "unpublished"}, "act.apart-positive"},
 		"a newcomer": {func(w *world) { w.quarantined(w.elm, 30) }, []string{"arrival", "still-newcomer", "unpublished"}, "act.apart-newcomer"},
 	} {
 		w := begin(t)

@@ -9,8 +9,9 @@
 // In a pool the animal asked about is at its level, as in its own samples; the others are alike,
 // at any level, anew in each pool; and either may be the reason that it is found. So a "not
 // detected" of its pool never makes its chance greater than it was from own samples. How the
-// others shed is not carried from pool to pool: where they were missed in one and something was
-// detected in another, a chance may be up to some 8 in 100 too low.
+// others shed is not carried from sample to sample: where they were missed in some and something was
+// detected in a pool, a chance may be too low, by some 8 in 100 where they were missed once or twice,
+// and by some 20 where they were missed more often or samples of one animal are much alike.
 //
 // The picture is of this program. It is held against published results where they
 // overlap: predictive values for one test (Altman & Bland 1994 BMJ 309:102), discounting
