@@ -121,8 +121,8 @@ func (l Light) Day(minute int) bool {
 }
 
 // Stretches is how an enclosure of a length compares with an animal's: long enough to
-// lie stretched out is at least the animal's own. Source: published reviews that find
-// rectilinear postures in snakes that have the room; known is false where one of the
+// lie stretched out is at least the animal's own. Source: Warwick et al. 2021
+// Animals 11:1459 (abstract), who find snakes stretched out where they have the room; known is false where one of the
 // two is not.
 func Stretches(enclosure, animal model.Length) (percent int, enough, known bool) {
 	if enclosure.Tenths <= 0 || animal.Tenths <= 0 {
