@@ -92,8 +92,8 @@ func Fresh(v model.View, with model.InstrumentID, readings []Reading) (fresh []R
 	return fresh, same, differing, nil
 }
 
-// add puts sorted readings into the documents of a key.
-func add(v model.View, k Key, by model.PersonID, readings []Reading, uv []UVReading) (w model.Writes, err error) {
+// spanOf is the time from the first of some readings to just after the last.
+func spanOf(readings []Reading, uv []UVReading) Span {
 	span := Span{model.EndOfTime, model.Beginning}
 	for _, r := range readings {
 		span = Span{min(span.From, r.At), max(span.Until, r.At+1)}
@@ -101,7 +101,12 @@ func add(v model.View, k Key, by model.PersonID, readings []Reading, uv []UVRead
 	for _, u := range uv {
 		span = Span{min(span.From, u.At), max(span.Until, u.At+1)}
 	}
-	stored, unread, err := days(v, of(k.Place.ID), span)
+	return span
+}
+
+// add puts sorted readings into the documents of a key.
+func add(v model.View, k Key, by model.PersonID, readings []Reading, uv []UVReading) (w model.Writes, err error) {
+	stored, unread, err := days(v, of(k.Place.ID), spanOf(readings, uv))
 	if err == nil && unread > 0 {
 		err = fmt.Errorf("put readings beside those that are there: %d days cannot be read", unread)
 	}
@@ -316,7 +321,7 @@ func (c Move) Plan(v model.View) (model.Writes, error) {
 		w.Put = append(w.Put, document)
 	}
 	if len(moved)+len(movedUV) == 0 {
-		return model.Writes{}, mend("reading-at", "", "climate.none-there", nil)
+		return model.Writes{}, mend("move-from", model.Moment{UTC: c.From}.Day().String(), "climate.none-there", nil)
 	}
 	if !out {
 		there, _, err := days(v, of(c.To.Place.ID), c.Span)

@@ -282,7 +282,7 @@ func TestMove(t *testing.T) {
 	if _, err := w.Undo(); err != nil {
 		t.Fatal(err)
 	}
-	w.refuses("none there", climate.Move{Key: w.key(climate.Warm), Span: climate.Span{From: all[100].At, Until: all[200].At}, To: to}, "reading-at", "climate.none-there")
+	w.refuses("none there", climate.Move{Key: w.key(climate.Warm), Span: climate.Span{From: all[100].At, Until: all[200].At}, To: to}, "move-from", "climate.none-there")
 	w.refuses("another instrument", climate.Move{Key: w.key(climate.Warm), Span: climate.Span{From: 0, Until: w.now}, To: climate.Key{Place: w.other, Zone: climate.Cool, With: w.hand}}, "climate-with", "choice.unknown")
 	w.refuses("no zone", climate.Move{Key: w.key(climate.Warm), Span: climate.Span{From: 0, Until: w.now}, To: climate.Key{Place: w.other, With: w.logger}}, "climate-zone", "choice.unknown")
 	w.refuses("where they are", climate.Move{Key: w.key(climate.Warm), Span: climate.Span{From: 0, Until: w.now}, To: w.key(climate.Warm)}, "climate-place", "climate.move-same")

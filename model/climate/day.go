@@ -178,6 +178,10 @@ type Series struct {
 	UV       []UVReading
 }
 
+// Span is the time from the first of its readings to just after the last, the end of time
+// to its beginning without any.
+func (s Series) Span() Span { return spanOf(s.Readings, s.UV) }
+
 // days are the documents of readings about a subject that have some of a span, oldest
 // first. unread counts those that cannot be read.
 func days(v model.View, about model.Subject, s Span) (all []StoredDay, unread int, err error) {

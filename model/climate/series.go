@@ -31,6 +31,20 @@ type Span struct{ From, Until int64 }
 // Seconds is how long it is.
 func (s Span) Seconds() int64 { return s.Until - s.From }
 
+// Minutes is the span from the minute that begins at from to the end of the one that begins
+// at until. Where one of them is the minute of its own first or last second it is as exact as
+// before.
+func (s Span) Minutes(from, until int64) Span {
+	begin := func(at int64) int64 { return at - at%60 }
+	if from == begin(s.From) {
+		from = s.From
+	}
+	if until == begin(s.Until-1) {
+		return Span{from, s.Until}
+	}
+	return Span{from, until + 60}
+}
+
 // MedianStep is the median of the seconds between sorted readings, the lower of two; 0
 // for fewer than two.
 func MedianStep(all []Reading) int64 {

@@ -479,3 +479,30 @@ func TestCover_Properties(t *testing.T) {
 		}
 	})
 }
+
+// An end that says the minute in which a span begins or ends is as exact as the span was;
+// another counts by whole minutes.
+func TestMinutesOfASpan(t *testing.T) {
+	s := climate.Series{Readings: []climate.Reading{{At: 3625}, {At: 7199}}, UV: []climate.UVReading{{At: 3605}, {At: 7200}}}.Span()
+	if want := (climate.Span{From: 3605, Until: 7201}); s != want {
+		t.Fatalf("from the first to the last: %+v, want %+v", s, want)
+	}
+	for _, row := range []struct {
+		from, until int64
+		want        climate.Span
+	}{
+		{3600, 7200, s},
+		{3660, 7200, climate.Span{From: 3660, Until: 7201}},
+		{3540, 7200, climate.Span{From: 3540, Until: 7201}},
+		{3600, 7140, climate.Span{From: 3605, Until: 7200}},
+		{3600, 7260, climate.Span{From: 3605, Until: 7320}},
+		{3660, 3660, climate.Span{From: 3660, Until: 3720}},
+	} {
+		if got := s.Minutes(row.from, row.until); got != row.want {
+			t.Errorf("%d to %d: %+v, want %+v", row.from, row.until, got, row.want)
+		}
+	}
+	if s := (climate.Series{}).Span(); s.From < s.Until {
+		t.Errorf("of no readings: %+v", s)
+	}
+}

@@ -279,6 +279,9 @@ func (p *Page) zone(t *wording.Text, z indoors.Zone) fyne.CanvasObject {
 	for _, warn := range p.warnings(t, z) {
 		column.Add(widgets.Para(warn, look.Note, look.Days))
 	}
+	if z.Coarse && !z.Single {
+		column.Add(widgets.Para(p.say("climate.jumps-unseen", wording.Gaps{"Seconds": climate.RulesOf(p.window.Tables()).JumpWithin}), look.Note, look.Soft))
+	}
 	for _, m := range climate.Measures() {
 		share := z.Temperature
 		if m == climate.Humidity {
@@ -423,9 +426,6 @@ func (p *Page) warnings(t *wording.Text, z indoors.Zone) (said []string) {
 	}
 	if n := len(z.Faults.Jumps); n > 0 {
 		said = append(said, t.Count("climate.jumps", n, wording.Gaps{"When": p.moment(z.Faults.Jumps[0]), "By": t.Decimal(int64(rules.JumpBy), 2), "Seconds": rules.JumpWithin}))
-	}
-	if z.Coarse && !z.Single {
-		said = append(said, p.say("climate.jumps-unseen", wording.Gaps{"Seconds": rules.JumpWithin}))
 	}
 	if n := len(z.Gaps); n > 0 {
 		longest := slices.MaxFunc(z.Gaps, func(a, b climate.Span) int { return int(a.Seconds() - b.Seconds()) })
