@@ -395,3 +395,76 @@ func TestFreshCounts(t *testing.T) {
 		t.Fatal(err)
 	}
 }
+
+// unreadable writes readings in the form of a later version, which cannot be read.
+type unreadable struct{ climate.Note }
+
+func (c unreadable) Plan(v model.View) (model.Writes, error) {
+	w, err := c.Note.Plan(v)
+	for i := range w.Put {
+		w.Put[i].Version++
+	}
+	return w, err
+}
+
+// Beside a day that cannot be read nothing is written, so that nothing of it is lost; the
+// others are read as before, and it is counted.
+func TestADayThatCannotBeRead(t *testing.T) {
+	w := begin(t)
+	at := model.MomentOf(w.clock.Now())
+	before := at
+	before.UTC -= 86400
+	reading := climate.Reading{Temperature: 3000, Humidity: none}
+	w.do(climate.Note{Key: w.key(climate.Warm), At: before, Reading: reading})
+	w.do(unreadable{climate.Note{Key: w.key(climate.Cool), At: at, Reading: reading}})
+	later := at
+	later.UTC += 60
+	for name, c := range map[string]model.Command{
+		"a logger's file":        climate.TakeIn{Key: w.key(climate.Warm), Readings: []climate.Reading{{At: later.UTC, Temperature: 3000, Humidity: none}}},
+		"of another logger":      climate.TakeIn{Key: climate.Key{Place: w.place, Zone: climate.Warm, With: w.hand}, Readings: []climate.Reading{{At: later.UTC, Temperature: 3000, Humidity: none}}},
+		"by hand":                climate.Note{Key: climate.Key{Place: w.place, Zone: climate.Warm}, At: later, Reading: reading},
+		"to where it cannot be":  climate.Move{Key: w.key(climate.Warm), Span: climate.Span{From: before.UTC, Until: at.UTC + 1}, To: w.key(climate.Hide)},
+		"taken out where it was": climate.Move{Key: w.key(climate.Warm), Span: climate.Span{From: before.UTC, Until: at.UTC + 1}},
+	} {
+		var r *model.Refusal
+		if _, err := w.Do(c); err == nil || errors.As(err, &r) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	if err := w.View(func(v model.View) error {
+		all, unread, err := climate.InPlace(v, w.place, climate.Span{From: model.Beginning, Until: model.EndOfTime})
+		if unread != 1 || len(all) != 1 || len(all[0].Readings) != 1 || all[0].Readings[0].At != before.UTC {
+			t.Errorf("%d days cannot be read, and there is %+v", unread, all)
+		}
+		until, ok, err2 := climate.Newest(v, w.place)
+		if !ok || until != before.UTC+1 {
+			t.Errorf("the newest is before %d, want %d", until, before.UTC+1)
+		}
+		return errors.Join(err, err2)
+	}); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// What is there already is planned as nothing, and nothing is said of it.
+func TestAgainIsPlannedAsNothing(t *testing.T) {
+	w := begin(t)
+	c := climate.TakeIn{Key: w.key(climate.Warm), Readings: w.logged(3)}
+	w.do(c)
+	if err := w.View(func(v model.View) error {
+		again, err := c.Plan(v)
+		if again.Label.Key != "" || len(again.Put)+len(again.Remove) != 0 {
+			t.Errorf("planned %+v", again)
+		}
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// A UV index is taken up to 30, and 3 m from the lamp at the most (assumed).
+func TestHighestUV(t *testing.T) {
+	if climate.HighestUV != 30_00 || climate.Farthest != 3_000_0 {
+		t.Errorf("%d hundredths, %d tenths of a millimetre", climate.HighestUV, climate.Farthest)
+	}
+}

@@ -506,3 +506,27 @@ func TestMinutesOfASpan(t *testing.T) {
 		t.Errorf("of no readings: %+v", s)
 	}
 }
+
+// A second that another sensor stands for already is not counted, wherever it lies.
+func TestSecondsThatAreTaken(t *testing.T) {
+	all := warm(100, 1, 160, 2, 220, 3)
+	for _, row := range []struct {
+		taken []climate.Span
+		want  [3]int64
+	}{
+		{nil, [3]int64{60, 60, 60}},
+		{[]climate.Span{{From: 40, Until: 100}}, [3]int64{60, 60, 60}},
+		{[]climate.Span{{From: 40, Until: 101}}, [3]int64{59, 60, 60}},
+		{[]climate.Span{{From: 40, Until: 161}}, [3]int64{0, 59, 60}},
+		{[]climate.Span{{From: 159, Until: 160}, {From: 279, Until: 280}}, [3]int64{59, 60, 59}},
+		{[]climate.Span{{From: 280, Until: 290}}, [3]int64{60, 60, 60}},
+	} {
+		i := 0
+		rules(t).Spans(all, row.taken, func(_ climate.Reading, seconds int64) {
+			if seconds != row.want[i] {
+				t.Errorf("%+v: reading %d stands for %d seconds, want %d", row.taken, i, seconds, row.want[i])
+			}
+			i++
+		})
+	}
+}
