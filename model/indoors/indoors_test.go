@@ -571,3 +571,36 @@ func TestOwnNumbersThatCannotBeReadAreCounted(t *testing.T) {
 		t.Errorf("%+v", all)
 	}
 }
+
+// The lamps of a place are those that hang there and are in use.
+func TestLampsOfAPlace(t *testing.T) {
+	w := begin(t)
+	lamp := func(name string, kind husbandry.InstrumentKind, place model.PlaceID) model.InstrumentID {
+		return model.InstrumentID{ID: w.do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: name, Kind: kind, Place: place}}).Documents[0]}
+	}
+	here := lamp("Bright lamp", husbandry.UVLamp, w.box)
+	lamp("Lamp of the room", husbandry.UVLamp, w.room)
+	lamp("Lamp in the drawer", husbandry.UVLamp, model.PlaceID{})
+	lamp("Thermometer", husbandry.Thermometer, w.box)
+	old := lamp("Old lamp", husbandry.UVLamp, w.box)
+	w.do(husbandry.CheckInstrument{Instrument: old, At: w.now, Check: husbandry.InstrumentCheck{Good: true}})
+	w.do(husbandry.RemoveInstrument{ID: old})
+	if a := w.read(1); len(a.Lamps) != 1 || a.Lamps[0].ID != here {
+		t.Errorf("%+v", a.Lamps)
+	}
+}
+
+// A room shows its own air once, though it is the room it stands in itself.
+func TestTheClimateOfARoom(t *testing.T) {
+	w := begin(t)
+	w.log(climate.Key{Place: w.room, Zone: climate.RoomAir, With: w.roomSense}, 2, 0, func(hour int) (int, int) { return 2200 + hour%2, -1 })
+	if err := w.View(func(v model.View) error {
+		a, err := indoors.Read(v, w.tables, w.room, climate.Span{From: w.now.UTC - 86400, Until: w.now.UTC})
+		if len(a.Zones) != 1 || a.Zones[0].Zone != climate.RoomAir || a.Zones[0].Temperature.N != 24 {
+			t.Errorf("%d zones, %+v", len(a.Zones), a.Zones)
+		}
+		return err
+	}); err != nil {
+		t.Fatal(err)
+	}
+}
