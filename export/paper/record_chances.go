@@ -78,14 +78,19 @@ func (r record) proves() []Block {
 	if len(none) > 0 {
 		blocks = append(blocks, List{HollowDia, none, smallInk})
 	}
-	cannot := []string{r.say("paper.chances.cannot")}
+	cannot := append([]string{r.say("paper.chances.cannot")}, r.chancesUnread()...)
+	return append(blocks, Keep{Heading{Level: 3, Text: r.say("chance.cannot")}, List{HollowDia, cannot, smallInk}})
+}
+
+// chancesUnread is what cannot be read of all that the chances rest on, nothing where all was.
+func (r record) chancesUnread() (all []string) {
 	if n := r.Unknown[string(model.TypeSample)]; n > 0 {
-		cannot = append(cannot, r.text.Count("chance.cannot.unread", n))
+		all = append(all, r.text.Count("chance.cannot.unread", n))
 	}
 	if r.UnreadQuarantines > 0 {
-		cannot = append(cannot, r.text.Count("chance.cannot.unread-quarantine", r.UnreadQuarantines))
+		all = append(all, r.text.Count("chance.cannot.unread-quarantine", r.UnreadQuarantines))
 	}
-	return append(blocks, Keep{Heading{Level: 3, Text: r.say("chance.cannot")}, List{HollowDia, cannot, smallInk}})
+	return all
 }
 
 // named are the animal's name, and another animal: who the others are, and what the
@@ -198,10 +203,12 @@ func (r record) steps(c chances.Chance) Table {
 // vetProves is a line for each thing that was sampled or that the animal was exposed to,
 // in two columns beside what they are.
 func (r record) vetProves() []Block {
+	lead := Strong(r.say("paper.chances.carries")) + " " + r.say("paper.chances.brief")
 	if all := r.proved(); len(all) == 1 && !r.NoChances {
-		return []Block{Paragraph{Strong(r.say("paper.chances.carries")) + " " + r.say("paper.chances.brief") + ": " + r.vetChance(all[0]), smallInk}}
+		said := append([]string{lead + ": " + r.vetChance(all[0])}, r.chancesUnread()...)
+		return []Block{Paragraph{strings.Join(said, ". "), smallInk}}
 	}
-	return r.chancesBeside(Strong(r.say("paper.chances.carries")) + " " + r.say("paper.chances.brief"))
+	return r.chancesBeside(strings.Join(append([]string{lead}, r.chancesUnread()...), ". "))
 }
 
 // provesBriefly are the chances as the first page of the record has them, in as little room
