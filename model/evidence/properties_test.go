@@ -267,8 +267,12 @@ func TestAtLeastOne(t *testing.T) {
 		if all > 1 {
 			t.Fatalf("the chance is %v", all)
 		}
-		if fewer, _ := c.AtLeastOne(everyone[:1], day); fewer.Mid > all+close {
+		fewer, _ := c.AtLeastOne(everyone[:1], day)
+		if fewer.Mid > all+close {
 			t.Fatalf("of one %v, of all %v", fewer, all)
+		}
+		if one := c.Chance(0, day).Mid; math.Abs(fewer.Mid-one) > close { // who shares pools with it counts as for its chance
+			t.Fatalf("at least one of one alone: %v, its chance %v", fewer.Mid, one)
 		}
 	})
 }
