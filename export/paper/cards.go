@@ -154,7 +154,11 @@ func CardsPaper(cards []Card, on Laying, tables *knowledge.Tables, text Text, is
 	if r := on.Check(); r != nil {
 		return Document{}, r
 	}
-	d := Document{Title: text.Say("paper.cards.kicker"), Subject: text.Say("paper.record.issued", gaps{"Day": issued.Day()}),
+	title := "paper.cards.kicker"
+	if len(cards) > 0 && cards[0].Names.Kind == model.SubjectAnimal {
+		title = "paper.cards.kicker-animals"
+	}
+	d := Document{Title: text.Say(title), Subject: text.Say("paper.record.issued", gaps{"Day": issued.Day()}),
 		Language: text.Language(), Size: sheetSize(on.Sheet), Footless: true}
 	noted := marginBelow(on.Sheet) >= leastMargin // what the box sign stands for, under the cards
 	var drawn []drawnCard
@@ -230,7 +234,15 @@ func sheetOf(s label.Sheet, from int, cards []drawnCard) Section {
 			c.draw(canvas, box)
 		}
 	}
-	return Section{Name: Clean(cards[0].Title), Blocks: []Block{Figure{H: sheetSize(s).H, Draw: draw, Words: strings.Join(words, "; ")}}}
+	return Section{Name: firstToLast(Clean(cards[0].Title), Clean(cards[len(cards)-1].Title)), Blocks: []Block{Figure{H: sheetSize(s).H, Draw: draw, Words: strings.Join(words, "; ")}}}
+}
+
+// firstToLast names a sheet of labels by the first and the last of them.
+func firstToLast(first, last string) string {
+	if first = cut(first, longestTitle); first == cut(last, longestTitle) {
+		return first
+	}
+	return first + " – " + cut(last, longestTitle)
 }
 
 // labelBox is where label n of a sheet lies on its page.

@@ -101,5 +101,5 @@ func (r record) vetAir() []Block {
 	for _, of := range counts {
 		n += of
 	}
-	return []Block{Paragraph{Strong(r.say("paper.table.air")) + " " + strings.Join(said, "; ") + ". " + r.text.Count("paper.air.rests-on", n, gaps{"From": r.airDay(first), "Until": r.airDay(last)}), smallStyle}}
+	return []Block{Paragraph{Strong(r.say("paper.table.air")+":") + " " + strings.Join(said, "; ") + ". " + r.text.Count("paper.air.rests-on", n, gaps{"From": r.airDay(first), "Until": r.airDay(last)}), smallStyle}}
 }

@@ -288,7 +288,7 @@ func (r labForm) signs() []string {
 			told[a.ID] = true
 			var found []string
 			for _, p := range a.Found {
-				found = append(found, r.say("paper.card.own", gaps{"Finding": r.what(p), "Day": p.First().At.Day()}))
+				found = append(found, r.say("paper.lab.sign-since", gaps{"Finding": r.what(p), "Day": p.First().At.Day()}))
 			}
 			lines = append(lines, Strong(name)+": "+cmp.Or(strings.Join(found, "; "), r.say("paper.lab.no-signs")))
 		}

@@ -1,8 +1,11 @@
 package paper
 
+import "strings"
+
 // Page is laid out and ready to be drawn.
 type Page struct {
 	Section string
+	opens   string // the bookmark of its section, of which it is the first page
 	pieces  []placed
 	// Left is the height in millimetres that stayed empty; below zero the page
 	// runs over, which only a piece taller than a page can cause.
@@ -17,10 +20,24 @@ type placed struct {
 // Layout breaks the document into pages.
 func Layout(d Document) []Page {
 	var out []Page
-	for _, s := range d.Sections {
-		out = append(out, section(d, s)...)
+	for i, s := range d.Sections {
+		pages := section(d, s)
+		pages[0].opens = d.bookmark(i)
+		out = append(out, pages...)
 	}
 	return out
+}
+
+// bookmark is what leads to a section. The first names the paper too.
+func (d Document) bookmark(section int) string {
+	name := bare(d.Sections[section].Name)
+	switch {
+	case section > 0:
+		return name
+	case strings.Contains(strings.ToLower(d.Title), strings.ToLower(name)):
+		return bare(d.Title)
+	}
+	return bare(d.Title) + ": " + name
 }
 
 // section lays out one section; one that must fit a page gives way step by
@@ -159,9 +176,12 @@ func DrawPage(c Canvas, d Document, p Page, n, total int) {
 	if !d.Footless {
 		drawFoot(c, d, n, total)
 	}
+	if p.opens != "" {
+		c.Mark(0, p.opens, 0)
+	}
 	for _, q := range p.pieces {
-		if q.p.mark != nil && q.p.mark.Level < 3 {
-			c.Mark(q.p.mark.Level-1, bare(q.p.mark.Text), q.y)
+		if m := q.p.mark; m != nil && m.Level < 3 && m.Text != p.Section {
+			c.Mark(m.Level-1, bare(m.Text), q.y)
 		}
 		if q.p.draw != nil {
 			q.p.draw(c, d.Size.Left, q.y)

@@ -126,7 +126,7 @@ func (r record) vetBehaviour() []Block {
 	}
 	if len(said) > 0 {
 		dates := r.say("paper.behaviour.lately", gaps{"From": r.text.DayShort(b.Today - model.Day(b.Lately) + 1), "Until": r.text.DayShort(b.Today)})
-		said = []string{Strong(dates) + " " + strings.Join(said, " · ")}
+		said = []string{Strong(dates) + " " + strings.Join(said, " · ") + "."}
 	}
 	var breaths []string
 	for _, breath := range b.Breaths {

@@ -158,7 +158,7 @@ func wrap(st Style, s string, width float64) []line {
 func wrapAt(st Style, s string, width float64) []line {
 	width = max(width, 4) // a column too narrow must not hang the layout
 	var out []line
-	for part := range strings.SplitSeq(s, "\n") {
+	for part := range strings.SplitSeq(strings.ReplaceAll(s, " %", "\u00a0%"), "\n") { // a number stays with its sign
 		out = append(out, wrapLine(st, part, width)...)
 	}
 	return out

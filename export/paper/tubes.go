@@ -91,7 +91,7 @@ func TubesPaper(tubes []Tube, on Laying, text Text, issued model.Moment) (Docume
 			}
 			figure = below(on.Sheet, figure, note)
 		}
-		d.Sections = append(d.Sections, Section{Name: drawn[0].title(), Blocks: []Block{figure}})
+		d.Sections = append(d.Sections, Section{Name: firstToLast(drawn[0].title(), drawn[n-1].title()), Blocks: []Block{figure}})
 		drawn = drawn[n:]
 	}
 	return d, nil

@@ -53,10 +53,29 @@ func saysWhatItIs(t *testing.T, which string, d paper.Document, file []byte, lan
 	if said := catalogue.StringEntry("Lang"); said == nil || *said != language {
 		t.Errorf("%s: language %v, want %s", which, said, language)
 	}
-	headed := []string{"record", "stock", "door sheet", "power cut", "sitter", "check sheets", "quarantine", "lab form"}
-	if _, marked := catalogue.Find("Outlines"); marked != slices.Contains(headed, which) {
-		t.Errorf("%s, %s: bookmarks: %v", which, language, marked)
+	bookmarks, err := api.Bookmarks(bytes.NewReader(file), configuration)
+	if err != nil {
+		t.Fatalf("%s, %s: bookmarks: %v", which, language, err)
 	}
+	var opens, marked []int
+	before := 0
+	for i := range d.Sections {
+		one := d
+		one.Sections = d.Sections[i : i+1]
+		opens, before = append(opens, before+1), before+len(paper.Layout(one))
+	}
+	for _, b := range bookmarks {
+		marked = append(marked, b.PageFrom)
+	}
+	if !slices.Equal(marked, opens) || !strings.HasPrefix(bookmarks[0].Title, d.Title) {
+		t.Errorf("%s, %s: bookmarks %v, of the pages %v, want them of %v and the first to name the paper", which, language, bookmarks, marked, opens)
+	}
+}
+
+// promised are words of a promise that no paper makes, by language.
+var promised = map[string]*regexp.Regexp{
+	"en": regexp.MustCompile(`(?i)\bhealthy\b|\bfit for|free of (dis|mite|par|inf)|\b(mite|disease|parasite)-free\b|guarantee|\bsafe to (sell|buy)`),
+	"de": regexp.MustCompile(`(?i)\bgesund(e|es|er|en|em)?\b|verkaufsfähig|zum Verkauf geeignet|frei von|(milben|krankheits|parasiten)frei|garantier`),
 }
 
 // Of every paper, in both languages, what its tree says in words is read out of the finished
@@ -88,7 +107,11 @@ func TestEveryPaperIsReadBack(t *testing.T) {
 				papertest.Checked(t, file.Bytes())
 			}
 			saysWhatItIs(t, which, d, file.Bytes(), language)
-			read := wordsOf(strings.Join(papertest.PagesOf(t, file.Bytes()), "\n"))
+			pages := strings.Join(papertest.PagesOf(t, file.Bytes()), "\n")
+			if found := promised[language].FindString(pages + d.Title + d.Subject); found != "" {
+				t.Errorf("%s, %s: the paper says %q", which, language, found)
+			}
+			read := wordsOf(pages)
 			slices.Sort(read)
 			if len(read) == 0 {
 				t.Errorf("%s, %s: no word is read back", which, language)

@@ -209,7 +209,7 @@ func (d desk) makeCards(ctx context.Context, w wanted, width int, progress func(
 	if err != nil {
 		return nil, err
 	}
-	m.name = paper.FileName(".pdf", text.Say("paper.cards.kicker"), m.issued.Day().String())
+	m.name = paper.FileName(".pdf", m.document.Title, m.issued.Day().String())
 	return m, d.draw(ctx, m, width, progress)
 }
 
