@@ -178,7 +178,7 @@ func TestCheck(t *testing.T) {
 		{"plan.test", "1000000001", func(f *plan.Facts) { f.Price.Test = 1_000_000_001 }},
 		{"plan.swab", "-1", func(f *plan.Facts) { f.Price.Swab = -1 }},
 		{"plan.budget", "-1", func(f *plan.Facts) { f.Budget = -1 }},
-		{"plan.budget", "1", func(f *plan.Facts) { f.Price, f.Budget = plan.Price{}, 1 }},
+		{"plan.budget", "12", func(f *plan.Facts) { f.Price, f.Budget = plan.Price{}, 12 }},
 		{"plan.latest", (today - 1).String(), func(f *plan.Facts) { f.Latest = today - 1 }},
 		{"plan.animals", "0", func(f *plan.Facts) { f.Animals = nil }},
 		{"plan.animals", "1002", func(f *plan.Facts) { f.Animals = slices.Repeat(f.Animals, 167) }},
@@ -346,6 +346,17 @@ func TestSearch_SixNewcomers(t *testing.T) {
 	}
 }
 
+// One round that is enough is on the first day on which a sample can see.
+func TestSearch_OnTheFirstDay(t *testing.T) {
+	f := facts()
+	f.Target = .1 // one swab leaves 3,000 of 82,600
+	soonest := search(t, f).Plans
+	p := soonest[len(soonest)-1]
+	if first := f.Animals[0].Exposed + model.Day(f.Latent.Mid); len(p.Days) != 1 || p.Days[0] != first || p.Known != first+model.Day(f.LabDays) {
+		t.Errorf("on %v, known on %v; the first day on which a sample can see is %v", p.Days, p.Known, first)
+	}
+}
+
 // A pool may be as large as is allowed, and the last day is one that may be used.
 func TestSearch_Limits(t *testing.T) {
 	f := facts()
@@ -499,13 +510,29 @@ func TestReady_PoolsThatAreSmallerThanTheLaboratoryAsksFor(t *testing.T) {
 	}
 }
 
+// Pools of those that take no part are no pools of the plan.
+func TestPlan_Largest(t *testing.T) {
+	three := []plan.Pool{{Animals: []int{0, 1, 2}}}
+	for want, p := range map[int]plan.Plan{
+		1: {Parts: []plan.Part{{Pools: three}}},
+		2: {Parts: []plan.Part{{Pools: three}, {Rounds: 1, Pools: []plan.Pool{{Animals: []int{3, 4}}, {Animals: []int{5}}}}}},
+		3: {Parts: []plan.Part{{Rounds: 1, Pools: three}}},
+	} {
+		if got := p.Largest(); got != want {
+			t.Errorf("the largest has %d, want %d", got, want)
+		}
+	}
+}
+
 // Of the laboratory a pool without rounds is refused at the rounds, and a larger one than is wanted
 // at the pool.
 func TestLimits_OfTheLaboratory(t *testing.T) {
 	f := facts()
-	f.Lab = plan.Lab{Pool: 4, Apart: 42}
-	if r := f.Limits(); r == nil || r.Field != "plan.lab-rounds" || r.Reason != "plan.lab-rounds" || r.Gaps["Pool"].Number != 4 {
-		t.Errorf("a pool without rounds: %+v", r)
+	for _, pool := range []int{1, 4} {
+		f.Lab = plan.Lab{Pool: pool, Apart: 42}
+		if r := f.Limits(); r == nil || r.Field != "plan.lab-rounds" || r.Reason != "plan.lab-rounds" || r.Gaps["Pool"].Number != int64(pool) {
+			t.Errorf("pools of %d without rounds: %+v", pool, r)
+		}
 	}
 	f.Lab = plan.Lab{Rounds: 2, Pool: 6, Apart: 42}
 	if r := f.Limits(); r == nil || r.Field != "plan.lab-pool" || r.Value != "6" || r.Gaps["Most"].Number != 5 {
