@@ -36,7 +36,7 @@ func TestPapersOnAMachineWithoutACollection(t *testing.T) {
 	fingerprint := made[at+4 : at+4+24]
 	for language, want := range map[string][]string{
 		"en": {"Kestrel", "Unchanged since it was signed with the key " + fingerprint, "only if the seller told you", "Weighings: 1", "1432", "by: not said", "No check from snout to tail is noted", "Not tested for", "Look at the animal yourself"},
-		"de": {"Kestrel", "mit dem Schlüssel " + fingerprint, "Wägungen: 1", "Es ist keine Untersuchung", "Nicht darauf getestet"},
+		"de": {"Kestrel", "mit dem Schlüssel " + fingerprint, "Wägungen: 1", "Es ist keine Kontrolle", "Nicht darauf getestet"},
 	} {
 		code, out, said := ctl(language, "open-papers", file)
 		if code != exitDone {

@@ -138,13 +138,18 @@ func (t telling) checked() []string {
 	results, out := t.results() // what was detected goes before everything
 	if checks := t.counted(); len(checks) > 0 {
 		last := checks[len(checks)-1]
-		looked := 0
+		looked, full := 0, 0
+		for _, c := range checks {
+			if c.Extent == exam.FullCheck {
+				full++
+			}
+		}
 		for _, s := range last.Stops {
 			if s.Look.Looked() {
 				looked++
 			}
 		}
-		out = append(out, t.say("handover.checks", gaps{"Number": len(checks), "First": checks[0].When.Day, "Last": last.When.Day, "Extent": t.word("extent.", string(last.Extent)), "Looked": looked, "Stops": len(last.Stops), "By": t.by(last.By)}))
+		out = append(out, t.say("handover.checks", gaps{"Number": len(checks), "First": checks[0].When.Day, "Last": last.When.Day, "Full": full, "Extent": t.word("extent.", string(last.Extent)), "Looked": looked, "Stops": len(last.Stops), "By": t.by(last.By)}))
 		if last.Level >= knowledge.VetWithinDays {
 			out = append(out, t.judged(last))
 		}

@@ -84,6 +84,70 @@ func TestOneThatWasEnteredByHand(t *testing.T) {
 	}
 }
 
+// What was noted by hand and what the papers tell alike of the same day stands once, as it was
+// noted here; what differs in what counts, or is of another day, stands beside it.
+func TestNotedByHandAndTold(t *testing.T) {
+	rat := care.Meal{Prey: care.Rat, Outcome: care.Refused}
+	own := care.Beside{Note: "typed from the paper"}
+	for name, c := range map[string]struct {
+		typed []care.Body
+		days  int // ago
+		want  int // entries in the end; the papers tell of a weight of 1432 g and of a rat that was refused
+	}{
+		"nothing":                       {nil, 0, 2},
+		"the same weight and meal":      {[]care.Body{care.Weight{Mass: model.Grams(1432), Beside: own}, rat}, 0, 2},
+		"one rat, and how it was":       {[]care.Body{care.Meal{Prey: care.Rat, Count: 1, State: care.Thawed, Each: model.Grams(90), Outcome: care.Refused}}, 0, 2},
+		"the same meal twice":           {[]care.Body{rat, rat}, 0, 3},
+		"another weight":                {[]care.Body{care.Weight{Mass: model.Grams(1433)}}, 0, 3},
+		"a meal that was taken":         {[]care.Body{care.Meal{Prey: care.Rat, Outcome: care.Took}}, 0, 3},
+		"another prey":                  {[]care.Body{care.Meal{Prey: care.Mouse, Outcome: care.Refused}}, 0, 3},
+		"two rats":                      {[]care.Body{care.Meal{Prey: care.Rat, Count: 2, Outcome: care.Refused}}, 0, 3},
+		"the same of the day before":    {[]care.Body{rat}, 1, 3},
+		"a shed, of which none is told": {[]care.Body{care.Shed{Skin: care.Whole}}, 0, 3},
+	} {
+		t.Run(name, func(t *testing.T) {
+			now := start()
+			from, id, by := seller(t, now)
+			to := newKeeper(t, now)
+			here := model.AnimalID{ID: to.do(animals.Add{Animal: animals.Animal{Name: "Typed"}})[0]}
+			at := to.at()
+			at.UTC -= int64(c.days) * 24 * 60 * 60
+			about := care.About{Animal: here, At: at, Confirmed: model.Confirmed{"day.before-arrival"}}
+			typed := map[model.ID]bool{}
+			for _, body := range c.typed {
+				switch b := body.(type) {
+				case care.Weight:
+					typed[to.do(care.Weigh{About: about, Weight: b})[0]] = true
+				case care.Meal:
+					typed[to.do(care.Feed{About: about, Meal: b})[0]] = true
+				case care.Shed:
+					typed[to.do(care.RecordShed{About: about, Shed: b})[0]] = true
+				}
+			}
+			if err := to.into(from.record(id), here); err != nil {
+				t.Fatal(err)
+			}
+			got := to.entries(here)
+			for entry := range typed {
+				if _, stands := got[entry]; !stands {
+					t.Errorf("%s, noted here, is gone", entry)
+				}
+			}
+			if len(got) != c.want {
+				t.Errorf("%d entries, want %d", len(got), c.want)
+			}
+			*now = now.Add(24 * time.Hour)
+			next := from.do(care.Feed{About: care.About{Animal: id, At: from.at(), By: by}, Meal: rat})[0]
+			if err := to.takeIn(from.record(id), "AAAA"); err != nil {
+				t.Fatal(err)
+			}
+			if got := to.entries(here); len(got) != c.want+1 || got[next].Kind != care.KindMeal {
+				t.Errorf("after later papers %d entries, want %d", len(got), c.want+1)
+			}
+		})
+	}
+}
+
 // Papers of one that is here go to no other, and to nothing that is no animal.
 func TestIntoAnother(t *testing.T) {
 	now := start()

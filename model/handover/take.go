@@ -109,7 +109,8 @@ const (
 //
 // An animal that was entered by hand before its papers came has another id here. With
 // Into what the papers say goes to that one, then and each time after; what stands here
-// of it stays.
+// of it stays. What was noted here by hand and what the papers tell alike of the same day
+// stands once, as it was noted here.
 //
 // Checks, samples and quarantines of the one before are not taken in: they are told
 // by the papers, and count for nothing here.
@@ -174,6 +175,9 @@ func (c TakeIn) Plan(v model.View) (model.Writes, error) {
 		}
 	}
 	t.came = slices.Clone(before.Hands)
+	if t.noted, err = t.byHand(); err != nil {
+		return model.Writes{}, err
+	}
 	if err := t.hands(); err != nil {
 		return model.Writes{}, err
 	}
@@ -351,9 +355,63 @@ type taking struct {
 	here    model.AnimalID
 	before  map[model.EntryID]string
 	planned map[model.ID]bool // entries that are put in, and the one that remembers
+	noted   map[string]int    // how often each thing was noted by hand, by day
 	sums    []Sum
 	came    []model.PersonID        // with the papers of this animal
 	own     map[model.PersonID]bool // people here whom no papers brought
+}
+
+// byHand counts what was noted here of an animal that was entered by hand, and came with no
+// papers of it.
+func (t *taking) byHand() (map[string]int, error) {
+	noted := map[string]int{}
+	if t.here == t.Record.Animal.ID {
+		return noted, nil
+	}
+	theirs := map[model.ID]bool{}
+	for _, e := range t.Record.Entries {
+		theirs[e.ID.ID] = true
+	}
+	err := t.p.View.Timeline(t.here.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+		if _, came := t.before[model.EntryID{ID: d.ID}]; !came && !theirs[d.ID] {
+			if thing := thingOf(d); thing != "" {
+				noted[thing]++
+			}
+		}
+		return true
+	})
+	if err != nil {
+		return nil, fmt.Errorf("take in her papers: %w", err)
+	}
+	return noted, nil
+}
+
+// thingOf is what an entry tells and of which day, in a form that is the same for what two
+// people noted of one thing: of a weight its grams, of a meal prey, number and outcome, of
+// whatever else all that papers tell of it. Empty: papers tell nothing of its kind.
+func thingOf(d model.Document) string {
+	if d.Type != model.TypeEntry {
+		return ""
+	}
+	e, known, err := care.Decode(d)
+	if err != nil || !known {
+		return ""
+	}
+	said, told := bare(e.Body)
+	if !told {
+		return ""
+	}
+	switch b := said.(type) {
+	case care.Weight:
+		said = care.Weight{Mass: b.Mass}
+	case care.Meal:
+		said = care.Meal{Prey: b.Prey, Count: max(1, b.Count), Outcome: b.Outcome, BroughtUp: b.BroughtUp}
+	}
+	raw, err := json.Marshal(said)
+	if err != nil {
+		return ""
+	}
+	return d.At.Day().String() + " " + d.Kind + " " + string(raw)
 }
 
 // brought are the people who came with papers of any animal.
@@ -472,9 +530,14 @@ func (t *taking) put(d model.Document, sum string) error {
 	here, err := t.p.View.Document(d.ID)
 	switch {
 	case errors.Is(err, model.ErrNotFound):
-		if !ever {
-			t.p.Writes.Put = append(t.p.Writes.Put, d)
+		if ever {
+			return nil
 		}
+		if thing := thingOf(d); t.noted[thing] > 0 {
+			t.noted[thing]--
+			return nil
+		}
+		t.p.Writes.Put = append(t.p.Writes.Put, d)
 		return nil
 	case err != nil:
 		return fmt.Errorf("take in her papers: %w", err)
