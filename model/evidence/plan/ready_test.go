@@ -253,6 +253,13 @@ func TestReady_LateAndDear(t *testing.T) {
 			t.Errorf("known on %v for %v, wanted by %v for %d: late %v, dear %v", got.Known, got.Expected.Mid, c.latest, c.budget, got.Late, got.Dear)
 		}
 	}
+	exactly := exact(.85, .995, .2)
+	for budget, dear := range map[int64]bool{4109: false, 4108: true} { // 3500 × 1.174, as by hand above
+		exactly.Budget = budget
+		if got := asked(t, exactly, plan.AsLab); got.Dear != dear {
+			t.Errorf("expected are %v of %d: dear %v", got.Expected.Mid, budget, got.Dear)
+		}
+	}
 }
 
 // A target that a plan meets but for rounding is met; one that lies below it is not.
