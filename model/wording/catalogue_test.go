@@ -324,6 +324,25 @@ func TestTextsAreTidy(t *testing.T) {
 	}
 }
 
+// The chance that at least one of a group carries something is told; what a survey would find if a
+// share of the group carried it is told nowhere, for it would be taken for the other.
+func TestNoTextTellsAFigureOfASurvey(t *testing.T) {
+	survey := regexp.MustCompile(`(?i)prevalen|prävalen|durchseuch|stichprobe|sample size|confiden|konfiden|befallen wär|infiziert wär`)
+	for _, code := range languages(t).Codes() {
+		texts := rawTexts(t, code)
+		if _, there := texts["chance.room"]; !there {
+			t.Fatalf("%s: the chance of at least one has no text", code)
+		}
+		for key, text := range texts {
+			for _, said := range forms(text) {
+				if survey.MatchString(said) {
+					t.Errorf("%s: %s: %q", code, key, said)
+				}
+			}
+		}
+	}
+}
+
 func TestFrozenValuesHaveTexts(t *testing.T) {
 	var keys []string
 	all := func(prefix string, values ...string) {

@@ -71,6 +71,9 @@ func TestTests_OneSwabAndOneThatSaysNothing(t *testing.T) {
 			t.Errorf("%q is not said: %q", said, uitest.Texts(h.Content()))
 		}
 	}
+	if beside := uitest.OfASurvey(h.Content()); len(beside) > 0 {
+		t.Errorf("figures of a survey are shown: %q", beside)
+	}
 	uitest.Tap(t, h.Content(), "Lay out a sample")
 	if n := len(h.Went); n == 0 || h.Went[n-1].To != place.Tray || h.Went[n-1].Page != "sample:oral-swab:serpentovirus" {
 		t.Errorf("went to %+v", h.Went)

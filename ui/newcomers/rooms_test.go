@@ -72,6 +72,9 @@ func TestTheRoomOfANewcomer(t *testing.T) {
 	if !said("at least one in Loft carries Serpentovirus: 1 to 37 in 100") { // 1 − .99² is 1.99 in 100, 1 − .8² is 36, and a day of 200 in 10,000 times .2
 		t.Errorf("of figures that were changed: %q", uitest.Texts(w.Content()))
 	}
+	if beside := uitest.OfASurvey(w.Content()); len(beside) > 0 {
+		t.Errorf("beside the chance of at least one there is a figure of a survey: %q", beside)
+	}
 	nowhere := open(t, uitest.Look{}, "en", one(t, 10))
 	if slices.ContainsFunc(uitest.Texts(nowhere.Content()), func(s string) bool { return strings.Contains(s, "at least one in") }) {
 		t.Errorf("where it lives nowhere: %q", uitest.Texts(nowhere.Content()))

@@ -342,6 +342,15 @@ func TestTheChanceOfAtLeastOne(t *testing.T) {
 	if !w.Shows("at least one of these 4 carries Serpentovirus today, all of them taken together: 18 to 88 in 100") {
 		t.Errorf("of four: %q", uitest.Texts(w.Content()))
 	}
+	for _, language := range []string{"en", "de"} {
+		w := open(t, language)
+		for _, act := range []string{"plan.all", "plan.work-out"} {
+			uitest.Tap(t, w.Content(), w.Text().Say(act))
+		}
+		if beside := uitest.OfASurvey(w.Content()); len(beside) > 0 || !w.Shows(map[string]string{"en": ": 18 to 88 in 100", "de": ": 18 bis 88 von 100"}[language]) {
+			t.Errorf("%s: beside the chance of at least one there is a figure of a survey: %q; of all %q", language, beside, uitest.Texts(w.Content()))
+		}
+	}
 }
 
 // A tick changes its row alone: the rows stay, with the keys and the scroller where they are.

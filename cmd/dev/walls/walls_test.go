@@ -3,6 +3,7 @@ package walls_test
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -24,6 +25,24 @@ func TestCheckoutKeepsItsWalls(t *testing.T) {
 	}
 	for _, breach := range walls.Breaches(graph) {
 		t.Error(breach)
+	}
+}
+
+// What a survey of a group can find, if a share of it carries something, is no chance that one of
+// them does, and would be taken for it beside one: no such figure comes to a screen or a paper.
+func TestNoScreenAndNoPaperRestsOnASurvey(t *testing.T) {
+	graph, err := walls.List(root)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const survey = walls.Module + "/model/survey"
+	if _, known := graph[survey]; !known {
+		t.Fatalf("there is no %s", survey)
+	}
+	for path, p := range graph {
+		if slices.Contains(p.Imports, survey) {
+			t.Errorf("%s imports %s", path, survey)
+		}
 	}
 }
 
