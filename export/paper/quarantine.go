@@ -140,13 +140,20 @@ func (s quarantined) open() bool { return s.Quarantine.Quarantine.Open() }
 
 // sentence says how the quarantine stands.
 func (s quarantined) sentence() string {
+	if s.open() {
+		return s.say("paper.quarantine.open", s.standing())
+	}
+	return s.say("paper.quarantine.released", s.standing())
+}
+
+// standing is what is said of how it stands: of one that was released, on which day.
+func (s quarantined) standing() gaps {
 	asked := len(s.Gate.Lines)
 	words := gaps{"Count": countOfDays(s.Quarantine, s.text), "Met": asked - len(s.Gate.Unmet()), "Asked": asked}
-	if s.open() {
-		return s.say("paper.quarantine.open", words)
+	if !s.open() {
+		words["On"] = s.Quarantine.Quarantine.Released.At.Day()
 	}
-	words["On"] = s.Quarantine.Quarantine.Released.At.Day()
-	return s.say("paper.quarantine.released", words)
+	return words
 }
 
 // countOfDays is how far the days have come, of those asked for: since the arrival, and

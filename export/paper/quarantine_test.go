@@ -100,6 +100,17 @@ func TestAReleaseStandsAsItWasSaid(t *testing.T) {
 			t.Errorf("%q is not said:\n%s", want, plain)
 		}
 	}
+	k.view(func(v model.View) error {
+		g, err := paper.Gather(v, paper.Gathering{Animal: k.animal, Tables: k.tables})
+		if err != nil {
+			return err
+		}
+		first, _, _ := strings.Cut(paper.Plain(paper.HealthRecord(g.Facts(), papertest.Text(t, "en"), paper.A4)), "\n== What this rests on")
+		if want := "day 28 of 90; met then: 0 of 12 things"; !strings.Contains(first, want) {
+			t.Errorf("the first page does not say %q of the quarantine:\n%s", want, first)
+		}
+		return nil
+	})
 }
 
 func TestAQuarantineIsAPartOfAnotherPaper(t *testing.T) {

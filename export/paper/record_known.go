@@ -56,6 +56,9 @@ func (r record) known() []string {
 	if tests := r.knownTests(); tests != "" {
 		add("paper.known.tests", tests)
 	}
+	if q := r.Quarantine; q != nil && !q.Quarantine.Open() { // of an open one the head tells
+		add("paper.known.quarantine", r.say("paper.known.quarantine.text", quarantined{*q, r.text}.standing()))
+	}
 	out = append(out, r.knownIdentity()...)
 	if len(out) == 0 {
 		out = append(out, r.say("paper.known.nothing"))
