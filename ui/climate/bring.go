@@ -412,7 +412,7 @@ func (b *bring) asked() fyne.CanvasObject {
 		column.Add(widgets.Para(p.say("climate.no-sensor"), look.Body, look.Today))
 		column.Add(widgets.Button(widgets.Plain, widgets.Act{Label: p.say("climate.to-instruments"), Icon: "gauge", Do: func() { p.window.Go(place.Route{To: place.Instruments}) }}))
 	} else {
-		column.Add(b.with.Container)
+		column.Add(widgets.Col(look.S4, b.with.Container, widgets.Para(p.say("climate.with-what"), look.Note, look.Soft)))
 	}
 	if b.rec != nil {
 		s := b.settled
