@@ -137,7 +137,7 @@ func (r record) assumes(c chances.Chance) (all []string) {
 // proof is what is told of one thing, but for what it shares with all others.
 func (r record) proof(c chances.Chance, shared []string) []Block {
 	says := c.Says(r.named())
-	said := Strong(r.line(says)) + ". " + r.say("chance.none-why")
+	said := Strong(r.line(says)) + ". " + r.line(c.WhyNone())
 	if c.Known() {
 		said = Strong(r.say("paper.chances.says", says.Gaps)) + ", " + r.say("chance.as-of", gaps{"Day": r.Issued.Day()}) + "."
 	}
@@ -147,13 +147,17 @@ func (r record) proof(c chances.Chance, shared []string) []Block {
 	}
 	blocks := []Block{keep}
 	if !c.Known() {
+		if c.Act == evidence.Vet {
+			blocks = append(blocks, Paragraph{r.pair("paper.chances.follows", r.follows(c)), smallInk})
+		}
 		return blocks
 	}
 	own := slices.DeleteFunc(r.assumes(c), func(said string) bool { return slices.Contains(shared, said) })
-	if len(own) > 0 {
-		blocks = append(blocks, Paragraph{Strong(r.say("chance.assumes")), smallStyle}, List{Dot, own, smallStyle})
+	ends := Keep{Paragraph{r.pair("paper.chances.follows", r.follows(c)), smallInk}}
+	if len(own) > 0 { // what follows stands with what it assumes
+		ends = append(Keep{Paragraph{Strong(r.say("chance.assumes")), smallStyle}, List{Dot, own, smallStyle}}, ends...)
 	}
-	return append(blocks, Paragraph{r.pair("paper.chances.follows", r.follows(c)), smallInk})
+	return append(blocks, ends)
 }
 
 // follows is what follows, to whoever reads the paper.
