@@ -116,6 +116,9 @@ func (r record) knownFor() []string {
 	if u := r.now.Unfed; !u.IsZero() {
 		known = append(known, r.say(unfedKey(u), gaps{"Day": u.Since}))
 	}
+	if b := r.now.Breathing; !b.IsZero() {
+		known = append(known, r.say("paper.sentence.breathing", gaps{"Day": b.At.Day()}))
+	}
 	if len(known) == 0 {
 		known = append(known, r.say("paper.card.nothing"))
 	}

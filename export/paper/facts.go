@@ -191,7 +191,11 @@ func (f Facts) records() history.Records {
 	slices.Reverse(checks)
 	entries := slices.Concat(entriesOf(f.Weights), entriesOf(f.Meals), entriesOf(f.Sheds), entriesOf(f.Waste), entriesOf(f.MiteLooks), entriesOf(f.Beside))
 	slices.SortStableFunc(entries, func(a, b care.Entry) int { return cmp.Compare(b.At.UTC, a.At.UTC) })
-	return history.Made(f.Tables, history.Whose{Species: f.Animal.Species, Hatched: f.Animal.Hatched, Begun: f.Begun, Scales: f.Scales, Moves: f.Moves}, entries, checks, f.Issued)
+	whose := history.Whose{Species: f.Animal.Species, Hatched: f.Animal.Hatched, Begun: f.Begun, Scales: f.Scales, Moves: f.Moves}
+	if f.Behaviour != nil {
+		whose.Visits = f.Behaviour.entries
+	}
+	return history.Made(f.Tables, whose, entries, checks, f.Issued)
 }
 
 // entriesOf are dated bodies as entries, newest first.

@@ -301,6 +301,9 @@ func (r record) sentences() []string {
 	if u := r.now.Unfed; !u.IsZero() {
 		said = append(said, r.say(unfedKey(u), gaps{"Day": u.Since}))
 	}
+	if b := r.now.Breathing; !b.IsZero() {
+		said = append(said, r.say("paper.sentence.breathing", gaps{"Day": b.At.Day()}))
+	}
 	if n := r.open(knowledge.LookAgain) + r.open(knowledge.Nothing); n > 0 {
 		said = append(said, r.text.Count("paper.sentence.look", n))
 	}
@@ -410,10 +413,12 @@ func (r record) where(stop knowledge.StopID, p body.Place) string {
 	if side := p.Side(); side != "" {
 		words["Side"] = r.say("side." + string(side))
 	}
-	switch p.Part {
-	case body.Trunk:
+	switch {
+	case p.Part == body.Trunk && words["Side"] == words["Stop"]: // the belly is the belly's side
+		return r.say("paper.where.along", words)
+	case p.Part == body.Trunk:
 		return r.say("paper.where.trunk", words)
-	case body.Tail:
+	case p.Part == body.Tail:
 		return r.say("paper.where.tail", words)
 	}
 	return r.within(stop)

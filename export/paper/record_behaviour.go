@@ -18,6 +18,7 @@ type Behaviour struct {
 	Ledger  welfare.Ledger      // of these days
 	Changes []TriedChange       // newest first
 	Breaths []welfare.Breathing // that are told, newest first
+	entries []welfare.Entry     // newest first
 	Today   model.Day           // on which it is printed
 	First   model.Day           // of the visits; meaningless without any
 	Visits  int                 // on which signs were looked for
@@ -47,7 +48,7 @@ func gatherBehaviour(v model.View, t *knowledge.Tables, animal animals.Stored, n
 		return b, false, err
 	}
 	today := now.Day()
-	b.Today, b.Lately = today, t.Value(knowledge.ValueEaseLately)
+	b.Today, b.Lately, b.entries = today, t.Value(knowledge.ValueEaseLately), k.Entries
 	for _, seen := range k.Visits { // newest first
 		if !seen.BreathsOnly {
 			b.Visits, b.First = b.Visits+1, seen.At.Day()

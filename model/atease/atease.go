@@ -53,16 +53,7 @@ func Read(v model.View, t *knowledge.Tables, a animals.Stored, now model.Moment)
 	}
 	k.takeRecords(t, records, now)
 	k.Rest.ForVet, k.Rest.Gravid, k.Rest.Came = records.Stand(t, problems, now).ForVet(), records.Gravid(), a.Since.Day
-	k.Rest.ForVet = k.Rest.ForVet || breathing(t, k.Visits, now)
 	return k, errors.Join(k.readHouse(v, t, a.ID, now), k.readTrouble(v, t, a.ID))
-}
-
-// breathing reports whether its breathing was a matter for the vet in the last days that count as
-// lately.
-func breathing(t *knowledge.Tables, visits []welfare.Visit, now model.Moment) bool {
-	since := now.Day() - model.Day(t.Value(knowledge.ValueEaseLately))
-	told := welfare.Told(t, welfare.Breathings(t, visits), now.Day())
-	return slices.ContainsFunc(told, func(b welfare.Breathing) bool { return b.At.Day() > since && b.ForVet() })
 }
 
 func (k *Known) readEntries(v model.View, id model.AnimalID) error {

@@ -45,6 +45,7 @@ func Feeders() []Feeder {
 		{Name: "findings", Jobs: []Job{SeeVet, LookAgain}, Feed: findings},
 		{Name: "loss of weight", Jobs: []Job{SeeVet}, Feed: loss},
 		{Name: "young without a meal", Jobs: []Job{SeeVet}, Feed: unfed},
+		{Name: "breathing on visits", Jobs: []Job{SeeVet}, Feed: breathing},
 		{Name: "sheds", Jobs: []Job{ShedLook}, Feed: sheds},
 		{Name: "cycles of shedding", Jobs: []Job{ShedLook}, Feed: cycles},
 		{Name: "faeces missed", Jobs: []Job{LookAgain}, Feed: missed},

@@ -1,6 +1,8 @@
 package due
 
 import (
+	"strconv"
+
 	"coilward/model"
 	"coilward/model/care"
 	"coilward/model/exam"
@@ -45,6 +47,36 @@ func loss(t *knowledge.Tables, f Facts) []Obligation {
 	o := Obligation{Key: Key{Job: SeeVet, Cause: "loss/" + newest.Entry.String()}, Level: knowledge.VetWithinDays, Since: newest.Day, Act: ActVet, Reasons: whyLoss(l),
 		Brief: briefly("due.brief.loss", map[string]model.Gap{"Day": model.DayGap(l.HeldDay())})}
 	o.From, o.By = o.Since, o.Since+model.Day(t.Value(knowledge.ValueVetWithin))
+	return []Obligation{o}
+}
+
+// breathing makes the vet due for what was seen on visits of its breathing. One cause stands
+// for one visit: what was answered of it holds when it is an emergency no longer.
+func breathing(t *knowledge.Tables, f Facts) []Obligation {
+	b := f.Standing.Breathing
+	if b.IsZero() {
+		return nil
+	}
+	day := b.At.Day()
+	o := Obligation{Key: Key{Job: SeeVet, Cause: "breathing/" + strconv.FormatInt(b.At.UTC, 10)}, Level: b.Level, Since: day, From: day, By: day, Act: ActVet,
+		Brief: briefly("due.brief.breathing", map[string]model.Gap{"Day": model.DayGap(day)})}
+	if b.Level < knowledge.EmergencyToday {
+		o.By += model.Day(t.Value(knowledge.ValueVetWithin))
+	}
+	gaps := map[string]model.Gap{"Day": model.DayGap(day)}
+	var signs []string
+	for _, id := range b.Signs {
+		signs = append(signs, "sign."+string(id))
+	}
+	gaps["Signs"] = model.KeysGap(signs...)
+	switch {
+	case b.Level >= knowledge.EmergencyToday:
+		o.Reasons = why("due.why.breathing-open", gaps)
+	case len(signs) > 0:
+		o.Reasons = why("due.why.breathing", gaps)
+	default:
+		o.Reasons = why("due.why.breaths-far", map[string]model.Gap{"Day": model.DayGap(day)})
+	}
 	return []Obligation{o}
 }
 

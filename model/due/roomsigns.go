@@ -26,6 +26,9 @@ func (f Facts) told(t *knowledge.Tables) (refused, breathes model.Day) {
 			}
 		}
 	}
+	if b := f.Standing.Breathing; len(b.Signs) > 0 && b.At.Day() >= since {
+		breathes = max(breathes, b.At.Day())
+	}
 	return refused, breathes
 }
 

@@ -7,6 +7,7 @@ import (
 	"coilward/model/care"
 	"coilward/model/exam"
 	"coilward/model/knowledge"
+	"coilward/model/welfare"
 )
 
 // StandOn judges an animal as the records of a day told of it: what was noted of
@@ -17,6 +18,7 @@ func (r Records) StandOn(t *knowledge.Tables, whose Whose, problems []exam.Store
 	entries := slices.DeleteFunc(slices.Clone(r.Entries), func(e care.Entry) bool { return later(e.At) })
 	checks := slices.DeleteFunc(slices.Clone(r.Checks), func(c exam.StoredCheck) bool { return later(c.Begun) })
 	whose.Moves = r.moves
+	whose.Visits = slices.DeleteFunc(slices.Clone(r.visits), func(e welfare.Entry) bool { return later(e.At) })
 	doubts := func(with model.InstrumentID, at model.Moment) bool {
 		return slices.ContainsFunc(r.Weights, func(w care.Weighed) bool { return w.Doubtful && w.With == with && w.At == at })
 	}

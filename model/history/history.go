@@ -13,6 +13,7 @@ import (
 	"coilward/model/exam"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/welfare"
 )
 
 // Records are the facts of one animal at a moment.
@@ -28,7 +29,9 @@ type Records struct {
 	// byMass is that the masses of the tables are of its species, or of none that is
 	// known.
 	byMass bool
-	every  int         // days between two offers, as the keeper set them; 0: as the class has it
+	every  int // days between two offers, as the keeper set them; 0: as the class has it
+	// visits are those on which it was watched, newest first, for how it breathes.
+	visits []welfare.Entry
 	moves  []model.Day // on which it came to another place, newest first
 	// doubts tells of a weight whether its scale failed; nil while nothing is read, and
 	// where none did.
@@ -46,6 +49,8 @@ type Whose struct {
 	// days on which it came to another place: of records that are made of entries alone.
 	Scales husbandry.Scales
 	Moves  []model.Day
+	// Visits are those on which it was watched, newest first: likewise.
+	Visits []welfare.Entry
 }
 
 // WhoseOf is that of an animal.
@@ -94,7 +99,7 @@ func Made(t *knowledge.Tables, whose Whose, entries []care.Entry, checks []exam.
 }
 
 func made(t *knowledge.Tables, whose Whose, doubts func(model.InstrumentID, model.Moment) bool, entries []care.Entry, checks []exam.StoredCheck, now model.Moment) Records {
-	r := Records{Checks: checks, moves: whose.Moves, doubts: doubts}
+	r := Records{Checks: checks, moves: whose.Moves, visits: whose.Visits, doubts: doubts}
 	for _, e := range entries {
 		r.add(e)
 	}
@@ -117,11 +122,29 @@ func (r *Records) take(d model.Document) error {
 		return err
 	}
 	entry, ours, err := care.Decode(d)
-	if errors.Is(err, model.ErrNewer) || err == nil && !ours {
+	if err == nil && !ours {
+		return r.takeVisit(d)
+	}
+	if errors.Is(err, model.ErrNewer) {
 		return nil
 	}
 	if err == nil {
 		r.add(entry)
+	}
+	return err
+}
+
+// takeVisit reads a visit on which it was watched; all else is passed over.
+func (r *Records) takeVisit(d model.Document) error {
+	if d.Kind != welfare.KindObservation {
+		return nil
+	}
+	visit, ours, err := welfare.Decode(d)
+	if errors.Is(err, model.ErrNewer) || !ours {
+		return nil
+	}
+	if err == nil {
+		r.visits = append(r.visits, visit)
 	}
 	return err
 }

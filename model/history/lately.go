@@ -10,6 +10,7 @@ import (
 	"coilward/model/exam"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/welfare"
 )
 
 // Lately gathers of an animal's records as much as Stand needs, reading back from
@@ -31,6 +32,7 @@ func Lately(t *knowledge.Tables, v model.View, animal animals.Stored, problems [
 				need.learn(e)
 			}
 			need.weights = r.Weights
+			need.learnVisits(r.visits)
 		}
 		return failed == nil
 	})
@@ -53,12 +55,14 @@ type need struct {
 	meal     bool // one that stayed down
 	meals    []care.Entry
 	weights  []care.Weighed
-	weighed  bool // the newest weight that compares with others was found
-	searched int  // among so many weights and meals it was looked for
-	mass     bool // of the time before the oldest entry that tells a finding
-	sheds    int  // that told of eye caps
-	caps     bool // no older shed can speak of eye caps any more
-	waste    bool // nor anything older of faeces and urates
+	weighed  bool      // the newest weight that compares with others was found
+	searched int       // among so many weights and meals it was looked for
+	mass     bool      // of the time before the oldest entry that tells a finding
+	sheds    int       // that told of eye caps
+	caps     bool      // no older shed can speak of eye caps any more
+	waste    bool      // nor anything older of faeces and urates
+	lately   model.Day // from which on what was seen of its breathing speaks
+	counted  bool      // breaths were, lately: every count before is its measure
 }
 
 // needOf is what must be read: the newest check, those that saw what is open or
@@ -66,6 +70,7 @@ type need struct {
 func needOf(t *knowledge.Tables, problems []exam.StoredProblem, at model.Moment) *need {
 	n := &need{t: t, told: contrary{t: t}, looks: care.MiteDays{}, checks: map[model.ID]bool{}}
 	n.since, n.far = at.Day()-lookedBack(t), at.Day()-model.Day(t.Value(knowledge.ValueLosingFar))
+	n.lately = at.Day() - model.Day(t.Value(knowledge.ValueEaseLately))
 	for _, p := range problems {
 		switch {
 		case p.Open() && !p.Last().Check.IsZero():
@@ -81,7 +86,7 @@ func needOf(t *knowledge.Tables, problems []exam.StoredProblem, at model.Moment)
 
 // lookedBack is how many days back the rules look, whatever was noted.
 func lookedBack(t *knowledge.Tables) model.Day {
-	return model.Day(max(2*t.Value(knowledge.ValueRegurgitation), t.Value(knowledge.ValueLosingLast)+t.Value(knowledge.ValueLosingTo), t.Value(knowledge.ValueLosingFar)))
+	return model.Day(max(2*t.Value(knowledge.ValueRegurgitation), t.Value(knowledge.ValueLosingLast)+t.Value(knowledge.ValueLosingTo), t.Value(knowledge.ValueLosingFar), t.Value(knowledge.ValueEaseLately)))
 }
 
 // wants reports whether the document is one to be decoded.
@@ -128,6 +133,16 @@ func (n *need) learn(e care.Entry) {
 	n.told.learn(e)
 }
 
+// learnVisits takes the visits that were read: the newest of them last.
+func (n *need) learnVisits(all []welfare.Entry) {
+	if len(all) == 0 || n.counted {
+		return
+	}
+	e := all[len(all)-1]
+	o, _ := e.Body.(welfare.Observation)
+	n.counted = o.Breaths != nil && e.At.Day() > n.lately
+}
+
 // findWeight looks for the newest weight that compares with others, once the meals are
 // read that tell which do: it is judged with what lies before it, however old it is.
 func (n *need) findWeight() {
@@ -172,7 +187,7 @@ func (n *need) met(day model.Day) bool {
 	if day < n.since && n.meal {
 		n.findWeight()
 	}
-	return day < n.since && n.fedBefore(day) && n.checked && len(n.checks) == 0 && n.meal && n.mass && len(n.weights) > 1 && (n.weighed || day < n.far) && n.caps && n.told.tip && n.waste
+	return day < n.since && !n.counted && n.fedBefore(day) && n.checked && len(n.checks) == 0 && n.meal && n.mass && len(n.weights) > 1 && (n.weighed || day < n.far) && n.caps && n.told.tip && n.waste
 }
 
 // watched reports whether no older look for mites changes what is watched for, nor what

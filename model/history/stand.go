@@ -8,6 +8,7 @@ import (
 	"coilward/model/exam"
 	"coilward/model/knowledge"
 	"coilward/model/weight"
+	"coilward/model/welfare"
 )
 
 // Origin tells what made a verdict that still stands.
@@ -57,11 +58,19 @@ type Standing struct {
 	// Unfed is a young animal that has kept no meal for so long that a vet should
 	// hear of it: named beside the parts too.
 	Unfed Unfed
+	// Breathing is what was seen on visits of its breathing that a vet should hear of:
+	// named beside the parts too.
+	Breathing welfare.Breathes
 }
 
 // ForVet reports whether anything of it is a matter for the vet.
 func (s Standing) ForVet() bool {
-	return s.Level() >= knowledge.VetWithinDays || s.Loss.ForVet() || !s.Unfed.IsZero()
+	return s.Level() >= knowledge.VetWithinDays || s.Loss.ForVet() || !s.Unfed.IsZero() || !s.Breathing.IsZero()
+}
+
+// Emergency reports whether anything of it is an emergency.
+func (s Standing) Emergency() bool {
+	return max(s.Level(), s.Breathing.Level) >= knowledge.EmergencyToday
 }
 
 // Owed is one thing that is due, with what it is for.
@@ -108,7 +117,18 @@ func (r Records) Stand(t *knowledge.Tables, problems []exam.StoredProblem, at mo
 	})
 	s.Loss = r.Loss(t, at.Day())
 	s.Unfed = r.unfed(t, at.Day())
+	s.Breathing = welfare.ForVet(t, welfare.Visits(t, r.visits), at.Day())
 	return s
+}
+
+// BreathingSince is the day of the first visit on which its breathing was a matter for the vet; 0:
+// there is none.
+func (r Records) BreathingSince(t *knowledge.Tables) model.Day {
+	all := welfare.Breathings(t, welfare.Visits(t, r.visits))
+	if i := slices.IndexFunc(all, welfare.Breathing.ForVet); i >= 0 {
+		return all[i].At.Day()
+	}
+	return 0
 }
 
 // tells reports whether open problems say all that a verdict of an entry says, and

@@ -479,6 +479,9 @@ func (r *reader) firstGrave(records history.Records, problems []exam.StoredProbl
 	for _, p := range problems {
 		take(p.First().At.Day())
 	}
+	if day := records.BreathingSince(r.t); day > 0 {
+		take(day)
+	}
 	for _, e := range records.Entries {
 		if records.Says(r.t, e).Level >= knowledge.VetWithinDays {
 			take(e.At.Day())

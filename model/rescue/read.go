@@ -123,7 +123,7 @@ func read(v model.View, t *knowledge.Tables, a animals.Stored, now model.Moment)
 	courses, illegible := medicine.Of(v, a.ID)
 	standing := k.Records.Stand(t, k.Problems, now)
 	k.weighed = len(k.Records.Weights) > 0
-	k.facts = Facts{Emergency: standing.Level() >= knowledge.EmergencyToday, Airway: airway(t, standing), Chilled: len(powercut.Chilling(t, k.Cuts, now.Day())) > 0, Vet: standing.ForVet(), Unread: len(k.Unread) > 0 || illegible != nil,
+	k.facts = Facts{Emergency: standing.Emergency(), Airway: airway(t, standing), Chilled: len(powercut.Chilling(t, k.Cuts, now.Day())) > 0, Vet: standing.ForVet(), Unread: len(k.Unread) > 0 || illegible != nil,
 		Hatchling: history.AgeClass(t, a.Hatched, now.Day()) == exam.Hatchling, Gravid: k.Records.Gravid(), Fed: fed(t, k.Records, now)}
 	for _, c := range courses {
 		k.facts.Vet = k.facts.Vet || c.Open()
@@ -134,9 +134,10 @@ func read(v model.View, t *knowledge.Tables, a animals.Stored, now model.Moment)
 	return k, nil
 }
 
-// airway reports whether a sign of the airways stands that is not the animal's own.
+// airway reports whether a sign of the airways stands that is not the animal's own, or its
+// breathing on a visit is a matter for the vet.
 func airway(t *knowledge.Tables, standing history.Standing) bool {
-	return slices.ContainsFunc(standing.Parts, func(p history.Part) bool {
+	return !standing.Breathing.IsZero() || slices.ContainsFunc(standing.Parts, func(p history.Part) bool {
 		return p.From != history.FromGone && slices.ContainsFunc(p.Verdict.Signs, func(s exam.Sign) bool {
 			return !s.Baseline && slices.Contains(t.Cluster(knowledge.Breathing), s.What)
 		})

@@ -26,6 +26,7 @@ const (
 	WhyNearMites Why = "near-mites" // lives in a room that one lives in or left that is watched for mites
 	WhyNewcomer  Why = "newcomer"   // came from elsewhere, or is in quarantine
 	WhyUnfed     Why = "unfed"      // young, and no meal was kept for too long
+	WhyBreathing Why = "breathing"  // on a visit, of which a vet should hear
 	WhyLoss      Why = "loss"       // of weight, of which a vet should hear
 	WhyVet       Why = "vet"        // something that stands is for the vet within days
 	WhyEmergency Why = "emergency"  // something that stands is an emergency
@@ -34,7 +35,7 @@ const (
 
 // Whys are all of them, in the order of their classes.
 func Whys() []Why {
-	return []Why{WhyLookAgain, WhyLighter, WhyChilled, WhyNear, WhyNearMites, WhyMiteWatch, WhyNewcomer, WhyUnfed, WhyLoss, WhyVet, WhyEmergency, WhyDetected}
+	return []Why{WhyLookAgain, WhyLighter, WhyChilled, WhyNear, WhyNearMites, WhyMiteWatch, WhyNewcomer, WhyUnfed, WhyLoss, WhyBreathing, WhyVet, WhyEmergency, WhyDetected}
 }
 
 // Class is the class that an animal has for such a reason.
@@ -59,7 +60,7 @@ type Reason struct {
 	// the day on which it was first seen.
 	Noted bool
 	// Since is the day of the look at it, of the sample, of the mites seen last, of
-	// the weight that is held against, of the last meal kept, on which the power cut ended, or of its coming; zero: not known.
+	// the weight that is held against, of the last meal kept, of the visit, on which the power cut ended, or of its coming; zero: not known.
 	Since model.Date
 }
 
@@ -128,6 +129,9 @@ func saidOf(s history.Standing, problems []exam.StoredProblem) (all []Reason) {
 	}
 	if !s.Unfed.IsZero() {
 		all = append(all, Reason{Why: WhyUnfed, Since: dated(s.Unfed.Since)})
+	}
+	if b := s.Breathing; !b.IsZero() {
+		all = append(all, Reason{Why: WhyBreathing, Since: dated(b.At.Day())})
 	}
 	return all
 }

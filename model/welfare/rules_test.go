@@ -195,6 +195,47 @@ func TestTold_OpenMouthIsNotLostBehindACalmCount(t *testing.T) {
 	}
 }
 
+// What a vet should hear of stands for a month; open mouth is an emergency until the animal was
+// watched untouched after it and breathed calmly. Source: urgency.txt, "gaping".
+func TestForVet(t *testing.T) {
+	all := tables(t)
+	open := seen(today-1, knowledge.Untouched, knowledge.OpenMouth)
+	later := func(e welfare.Entry) welfare.Entry { e.At.UTC += 60; return e }
+	quiet := func(n int, from model.Day) (entries []welfare.Entry) {
+		for i := range n {
+			entries = append(entries, counted(from-model.Day(i), knowledge.Untouched, 4, 120))
+		}
+		return entries
+	}
+	for name, c := range map[string]struct {
+		entries []welfare.Entry
+		ago     model.Day
+		level   knowledge.Level
+	}{
+		"nothing":                    {nil, 0, knowledge.Nothing},
+		"calm":                       {quiet(4, today), 0, knowledge.Nothing},
+		"open mouth":                 {[]welfare.Entry{open}, 1, knowledge.EmergencyToday},
+		"in the hand":                {[]welfare.Entry{seen(today, knowledge.Handled, knowledge.OpenMouth)}, 0, knowledge.EmergencyToday},
+		"calm before":                {append(quiet(1, today-2), open), 1, knowledge.EmergencyToday},
+		"calm at the same moment":    {[]welfare.Entry{open, seen(today-1, knowledge.Untouched, "exploring")}, 1, knowledge.EmergencyToday},
+		"calm a minute later":        {[]welfare.Entry{open, later(seen(today-1, knowledge.Untouched, "exploring"))}, 1, knowledge.VetWithinDays},
+		"calm by a count":            {append(quiet(1, today), open), 1, knowledge.VetWithinDays},
+		"calm in the hand":           {[]welfare.Entry{open, seen(today, knowledge.Handled, "exploring")}, 1, knowledge.EmergencyToday},
+		"again":                      {[]welfare.Entry{open, seen(today, knowledge.Untouched, knowledge.OpenMouth)}, 0, knowledge.EmergencyToday},
+		"heavy after it":             {[]welfare.Entry{open, seen(today, knowledge.Untouched, "heavy-breathing")}, 1, knowledge.EmergencyToday},
+		"heavy":                      {[]welfare.Entry{seen(today-2, knowledge.Untouched, "heavy-breathing"), seen(today, knowledge.Untouched, "exploring")}, 2, knowledge.VetWithinDays},
+		"twice its own":              {append(quiet(3, today-90), counted(today-3, knowledge.Untouched, 9, 120)), 3, knowledge.VetWithinDays},
+		"open mouth, then far above": {append(quiet(3, today-90), open, counted(today, knowledge.Untouched, 9, 120)), 1, knowledge.EmergencyToday},
+		"the last of the days":       {[]welfare.Entry{seen(today-29, knowledge.Untouched, "heavy-breathing")}, 29, knowledge.VetWithinDays},
+		"too long ago":               {[]welfare.Entry{seen(today-30, knowledge.Untouched, knowledge.OpenMouth)}, 0, knowledge.Nothing},
+	} {
+		b := welfare.ForVet(all, welfare.Visits(all, c.entries), today)
+		if b.Level != c.level || b.IsZero() != (c.level == knowledge.Nothing) || !b.IsZero() && today-b.At.Day() != c.ago {
+			t.Errorf("%s: %+v", name, b)
+		}
+	}
+}
+
 // Whether a visit of the last days of the blue cycle was before a shed is not known yet: it is in
 // neither half.
 func TestGoesWith_AShedMayStillCome(t *testing.T) {

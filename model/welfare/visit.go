@@ -155,6 +155,45 @@ func Gravest(of []Breathing) (gravest Breathing, found bool) {
 	return gravest, gravest.ForVet()
 }
 
+// Breathes is the breathing that a vet is still to hear of.
+type Breathes struct {
+	Breathing
+	// Level is how urgent it is; knowledge.Nothing: there is none.
+	Level knowledge.Level
+}
+
+// IsZero reports whether there is none.
+func (b Breathes) IsZero() bool { return b.Level == knowledge.Nothing }
+
+// ForVet is the gravest breathing of the last days of the tables up to today that a vet should
+// hear of. A calm count does not take it away, and a vet's answer to what is due for it stands
+// beside it. Open mouth is an emergency until the animal was watched untouched after it and
+// breathed calmly, then a matter for the vet within days. Source of the emergency: see
+// knowledge.OpenMouth; that a calm look ends it: common practice, no source.
+func ForVet(t *knowledge.Tables, visits []Visit, today model.Day) Breathes {
+	all := Breathings(t, visits)
+	since := today - model.Day(t.Value(knowledge.ValueEaseLately))
+	lately := slices.DeleteFunc(Told(t, all, today), func(b Breathing) bool { return b.At.Day() <= since })
+	gravest, found := Gravest(lately)
+	if !found {
+		return Breathes{}
+	}
+	b := Breathes{gravest, knowledge.VetWithinDays}
+	if b.OpenMouth() && !calmAfter(visits, all, b.At) {
+		b.Level = knowledge.EmergencyToday
+	}
+	return b
+}
+
+// calmAfter reports whether it was watched untouched after a moment, and nothing of its
+// breathing was a matter for the vet.
+func calmAfter(visits []Visit, all []Breathing, at model.Moment) bool {
+	return slices.ContainsFunc(visits, func(v Visit) bool {
+		alarm := slices.ContainsFunc(all, func(b Breathing) bool { return b.At == v.At && b.ForVet() })
+		return v.Setting == knowledge.Untouched && at.Before(v.At) && !alarm
+	})
+}
+
 // Breathings are all visits with a count or a sign of heavy breathing, oldest first. A quiet
 // count is one of an untouched visit without a sign of unease, as long as the tables want,
 // with a breath, and not far above those before it. There is no figure for all snakes: each

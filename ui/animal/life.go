@@ -16,6 +16,7 @@ import (
 	"coilward/model/people"
 	"coilward/model/positives"
 	"coilward/model/quarantine"
+	"coilward/model/welfare"
 	"coilward/model/wording"
 )
 
@@ -197,12 +198,16 @@ func (l *Life) Records(t *knowledge.Tables, now model.Moment) history.Records {
 	l.dayOf(now)
 	if l.records == nil {
 		var entries []care.Entry
+		whose := history.WhoseOf(l.Stored)
 		for _, d := range l.Days.Entries {
+			if e, ours, err := welfare.Decode(d); err == nil && ours && !now.Before(d.At) {
+				whose.Visits = append(whose.Visits, e)
+				continue
+			}
 			if e, ours, err := care.Decode(d); err == nil && ours && !now.Before(d.At) {
 				entries = append(entries, e)
 			}
 		}
-		whose := history.WhoseOf(l.Stored)
 		whose.Scales, whose.Moves = l.scales, l.moves()
 		r := history.Made(t, whose, entries, l.Checks(), now)
 		l.records = &r

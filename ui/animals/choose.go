@@ -41,10 +41,11 @@ type Row struct {
 	Checked   model.Moment
 	Brief     bool                // that was a brief look
 	Open      int                 // open findings
-	Level     knowledge.Level     // the most urgent of all that stands: everyday entries, a loss and a young animal unfed too
+	Level     knowledge.Level     // the most urgent of all that stands: everyday entries, a loss, a young animal unfed and breathing too
 	Stands    history.Part        // what that level is of, where anything stands
 	Loss      weight.Loss         // what it is of where that is a loss of weight; zero: none
 	Unfed     history.Unfed       // and where a young animal has kept no meal; zero: none
+	Breathing model.Day           // and the day of the visit whose breathing a vet should hear of; 0: none
 	Begun     exam.Draft          // a check that was broken off; zero: none
 	Unread    bool                // not all that is noted of it can be read
 	Detected  []knowledge.AgentID // what was detected in it and is not settled, the earliest first

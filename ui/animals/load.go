@@ -137,6 +137,10 @@ func rowOf(v model.View, tables *knowledge.Tables, a animals.Stored, problems []
 // is named where nothing else is as urgent.
 func (r *Row) stand(s history.Standing) {
 	r.Level = s.Level()
+	if b := s.Breathing; r.Kept && b.Level > r.Level {
+		r.Level, r.Breathing = b.Level, b.At.Day()
+		return
+	}
 	if len(s.Parts) > 0 {
 		r.Stands = s.Parts[0]
 	}

@@ -131,6 +131,8 @@ func (r *Row) sign() (name string, tone look.Tone) {
 // open findings.
 func because(t *wording.Text, r *Row, open string, today model.Day) string {
 	switch {
+	case r.Breathing > 0:
+		return t.Say("stands.breathing", wording.Gaps{"Day": t.DayShort(r.Breathing)})
 	case !r.Unfed.IsZero():
 		return t.Count("roster.unfed", int(today-r.Unfed.Since))
 	case r.Loss.Level > knowledge.Nothing:

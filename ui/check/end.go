@@ -12,6 +12,7 @@ import (
 	"coilward/model/exam"
 	"coilward/model/history"
 	"coilward/model/knowledge"
+	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
 	"coilward/ui/widgets"
@@ -158,6 +159,9 @@ func (p *Page) daysBefore(stands history.Standing, err error) fyne.CanvasObject 
 	}
 	if !stands.Unfed.IsZero() {
 		rows = append(rows, widgets.Caution(particulars.Capital(particulars.Unfed(t, stands.Unfed))+". "+t.Say("stands.loss-how")))
+	}
+	if b := stands.Breathing; !b.IsZero() {
+		rows = append(rows, widgets.Caution(particulars.Capital(t.Say("stands.breathing", wording.Gaps{"Day": t.DayShort(b.At.Day())}))+". "+t.Say("stands.loss-how")))
 	}
 	if len(rows) == 0 {
 		return widgets.Space(0, 0)

@@ -62,7 +62,7 @@ func rooms() []room {
 		{"model/atease", append([]string{"model/animals", "model/care", "model/exam", "model/history", "model/husbandry", "model/medicine", "model/positives", "model/quarantine", "model/welfare"}, rules...), nil, "how an animal is, is joined from its records, its house and what stands against it"},
 		{"model/welfare", append([]string{"model/care"}, rules...), nil, "how an animal feels is read from its visits; the day of an entry is asked about as care asks"},
 		{"model/written", append([]string{"model/animals", "model/care", "model/exam", "model/husbandry", "model/label", "model/round"}, rules...), nil, "what is typed in from a sheet becomes a check, a weighing or a round"},
-		{"model/history", append([]string{"model/animals", "model/care", "model/exam", "model/husbandry", "model/weight"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
+		{"model/history", append([]string{"model/animals", "model/care", "model/exam", "model/husbandry", "model/weight", "model/welfare"}, rules...), nil, "the records of one animal are joined for the rules and nothing beside"},
 		{"model/feeders", append([]string{"model/care"}, rules...), nil, "the stock of prey is read from its batches and the meals of them"},
 		{"model/shedding", append([]string{"model/care"}, rules...), nil, "the sheds of one animal are read from its entries and nothing beside"},
 		{"model/droppings", append([]string{"model/care"}, rules...), nil, "the droppings of one animal are read from its entries and nothing beside"},
