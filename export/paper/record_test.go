@@ -93,6 +93,11 @@ func TestTheFirstPageHoldsTheSummary(t *testing.T) {
 						t.Errorf("page %d runs over by %.1f mm", i+1, -p.Left)
 					}
 				}
+				for _, twice := range []string{"belly, belly, belly", "Bauch, Bauch, Bauch"} {
+					if plain := paper.Plain(d); strings.Contains(plain, twice) {
+						t.Errorf("a place is said twice: %q", twice)
+					}
+				}
 				if plain := paper.Plain(d); strings.ContainsAny(plain, "⟦□") {
 					t.Errorf("a text is missing or cannot be printed:\n%s", lineWith(plain, "⟦□"))
 				}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -26,6 +27,9 @@ func TestRoundValues(t *testing.T) {
 		v, step := chart.RoundValues(lo, hi, n)
 		if v[0] > lo+step*1e-6 || v[len(v)-1] < hi-step*1e-6 || len(v) > n+3 {
 			t.Fatalf("%v for %g–%g, about %d", v, lo, hi, n)
+		}
+		if said := strconv.FormatFloat(step, 'e', 3, 64); strings.HasPrefix(said, "2.5") && step < 25 {
+			t.Fatalf("a step of %g is no whole number", step)
 		}
 		for i := 1; i < len(v); i++ {
 			if math.Abs(v[i]-v[i-1]-step) > step*1e-6 {

@@ -145,7 +145,8 @@ func (a timeAxis) draw(pen drawing.Pen, ticks []Tick, words Words, size, top, bo
 }
 
 // RoundValues are about n round values from at most lo to at least hi, and the
-// step between them: 1, 2, 2.5 or 5 times a power of ten.
+// step between them: 1, 2 or 5 times a power of ten, or 25, 250 and so on. A step of 2.5
+// would be rounded beside the axis, and what stands there would be false.
 func RoundValues(lo, hi float64, n int) (values []float64, step float64) {
 	if !(hi > lo) {
 		hi = lo + 1
@@ -153,6 +154,9 @@ func RoundValues(lo, hi float64, n int) (values []float64, step float64) {
 	raw := (hi - lo) / float64(max(n, 1))
 	power := math.Pow(10, math.Floor(math.Log10(raw)))
 	for _, m := range []float64{1, 2, 2.5, 5, 10} {
+		if m == 2.5 && power < 10 {
+			continue
+		}
 		if step = m * power; step >= raw*(1-1e-9) {
 			break
 		}
