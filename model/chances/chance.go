@@ -33,6 +33,7 @@ type Chance struct {
 	open     *positives.Trace     // what was detected in it, or in the one it is to be apart from
 	pooled   bool                 // it was detected in a pool
 	beyond   bool                 // it rests on a pool in which it was detected, and on other samples beside it
+	silent   bool                 // it was detected, but in samples alone of which no figure speaks
 	newcomer int                  // for how many days one without a quarantine counts as one
 	today    model.Day
 	joined   *joined
@@ -52,6 +53,11 @@ type Step struct {
 	// Mute is why it says nothing, empty: it does.
 	Mute Mute
 	TooSoon
+}
+
+// silent reports whether the thing was detected in a sample of which no figure speaks.
+func (s Step) silent() bool {
+	return s.Outcome == samples.Detected && (s.Mute == Unfit || s.Mute == Unrated)
 }
 
 // TooSoon is how far a sample was taken too soon, after what.
@@ -124,8 +130,8 @@ const (
 	Unfound Mute = "unfound" // the lab could not say whether it is there
 )
 
-// Of is what samples prove of a thing in an animal. ok is false where the tables have no
-// figures of the thing; its samples are told of nevertheless, each with why it says nothing.
+// Of is what samples prove of a thing in an animal. ok is false where no figure is worked out
+// of it; its samples are told of nevertheless, each with why it says nothing.
 func (r *Reader) Of(animal model.AnimalID, of knowledge.AgentID) (c Chance, ok bool) {
 	k := key{of, animal}
 	c, known := r.told[k]
@@ -140,8 +146,13 @@ func (r *Reader) tell(k key) (c Chance) {
 	animal, of := k.animal, k.of
 	c = Chance{Of: of, newcomer: r.tables.Value(knowledge.ValueNewcomer), today: r.today, Goal: float64(r.tables.Value(knowledge.ValueChanceGoal)) / 1000}
 	known := false
+	if t, there := r.Detected(animal, of); there {
+		c.pooled, c.open = len(t.Animals) > 1, &t
+	}
 	if c.Carrier, known = r.figures.Carrier(of); !known {
-		c.Steps = r.mute(animal, of, nil)
+		if c.Steps = r.mute(animal, of, nil); c.open != nil {
+			c.Act = evidence.Vet
+		}
 		return c
 	}
 	j := r.caseOf(k)
@@ -162,16 +173,15 @@ func (r *Reader) tell(k key) (c Chance) {
 		c.Act = Closed
 	}
 	c.Next = r.material(k, c)
-	if t, there := r.Detected(animal, of); there {
-		c.pooled, c.open = len(t.Animals) > 1, &t
-	}
 	for _, s := range r.samples {
 		if s.Stage() == samples.ToTake && slices.Contains(s.For, of) && slices.Contains(s.Animals, animal) {
 			c.laid = append(c.laid, s)
 		}
 	}
+	found := c.open != nil && !slices.ContainsFunc(c.Steps, func(s Step) bool { return s.Outcome == samples.Detected })
 	r.apart(animal, &c)
 	c.Steps = append(c.Steps, r.mute(animal, of, c.Steps)...)
+	c.silent = found && slices.ContainsFunc(c.Steps, Step.silent)
 	slices.SortStableFunc(c.Steps, func(a, b Step) int { return int(a.Sample.Taken.Day()) - int(b.Sample.Taken.Day()) })
 	return c
 }
@@ -192,8 +202,10 @@ func (r *Reader) All(animal model.AnimalID) (all []Chance) {
 // known.
 func (c Chance) Pooled() bool { return c.pooled }
 
-// Known reports whether figures of the thing are known.
-func (c Chance) Known() bool { return c.Carrier.Agent != "" }
+// Known reports whether a figure is worked out of it: the tables have figures of the thing, and
+// it was not detected in samples alone of which they say nothing; such a figure would leave out
+// what was found.
+func (c Chance) Known() bool { return c.Carrier.Agent != "" && !c.silent }
 
 // apart finds the positive that says who is moved, where an animal would be parted from another.
 func (r *Reader) apart(animal model.AnimalID, c *Chance) {
@@ -336,6 +348,7 @@ func (r *Reader) AtLeastOne(animals []model.AnimalID, of knowledge.AgentID) (joi
 	if _, ok = r.figures.Carrier(of); !ok || len(animals) == 0 {
 		return joint, false
 	}
+	joint.Silent = slices.ContainsFunc(animals, func(a model.AnimalID) bool { c, _ := r.Of(a, of); return c.silent })
 	none, least := evidence.Exactly(1), evidence.Exactly(0)
 	done := map[model.AnimalID]bool{}
 	for _, a := range animals {

@@ -610,3 +610,63 @@ func TestPlan(t *testing.T) {
 		t.Errorf("detected in %v", p.Detected)
 	}
 }
+
+// What was detected in a sample of which no figure speaks is not left out of the answer: no
+// number is told that would be the one of an animal in which nothing was found.
+func TestOf_DetectedInWhatHasNoFigure(t *testing.T) {
+	for _, c := range []struct {
+		name     string
+		of       knowledge.AgentID
+		material knowledge.MaterialID
+		says     string
+		why      string
+	}{
+		{"a sample that is not fit for it", virus, "blood", "chance.none-detected", "chance.none-detected-why"},
+		{"a thing of which there are no figures", "reptarenavirus", "blood", "chance.none", "chance.none-why"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			w := begin(t)
+			w.sample("oral-swab", 60, virus, samples.NotDetected, w.ash)
+			w.sample(c.material, 50, c.of, samples.Detected, w.ash)
+			got, ok := w.read().Of(w.ash, c.of)
+			if ok || got.Known() || got.Act != evidence.Vet {
+				t.Errorf("it is known %v, what follows %q", ok, got.Act)
+			}
+			if _, there := got.Open(); !there {
+				t.Error("no positive is led to")
+			}
+			named := chances.Named{Name: "Ash"}
+			if says, why := got.Says(named).Key, got.WhyNone().Key; says != c.says || why != c.why {
+				t.Errorf("it says %s, %s", says, why)
+			}
+			if len(got.Course()) != 0 || len(got.Assumes(named)) != 0 {
+				t.Error("there is a course, or something is assumed")
+			}
+			last := got.Steps[len(got.Steps)-1]
+			if said := last.Says(); len(said) != 1 || said[0].Key != "chance.mute.detected" {
+				t.Errorf("the sample says %v", said)
+			}
+			if follows := got.Follows(named).Key; follows != "chance.act.vet-sample" {
+				t.Errorf("what follows is %s", follows)
+			}
+			w.sample("oral-swab", 40, virus, samples.Detected, w.ash) // of this one figures speak
+			if reckoned, ok := w.read().Of(w.ash, virus); !ok || reckoned.Now.Mid < .5 {
+				t.Errorf("with one that counts: %v, %v", ok, reckoned.Now)
+			}
+		})
+	}
+}
+
+// Nor is it left out of what at least one of several carries.
+func TestOfRoom_DetectedInWhatHasNoFigure(t *testing.T) {
+	w := begin(t)
+	w.sample("blood", 50, virus, samples.Detected, w.ash)
+	for of, want := range map[knowledge.AgentID]bool{virus: true, worms: false} {
+		if all, ok := w.read().AtLeastOne([]model.AnimalID{w.ash, w.birch}, of); !ok || all.Silent != want {
+			t.Errorf("%s: %v, %v", of, ok, all.Silent)
+		}
+	}
+	if other, _ := w.read().AtLeastOne([]model.AnimalID{w.birch}, virus); other.Silent {
+		t.Error("of another alone it says so too")
+	}
+}

@@ -14,6 +14,9 @@ type Joint struct {
 	Chance  evidence.Range
 	Linkage evidence.Linkage // how much of what shares pools was worked out together
 	Spoilt  bool             // figures of the keeper of the thing cannot be used
+	// Silent is that in one of them it was detected in samples alone of which no figure speaks: the
+	// chance leaves that out, and is not told.
+	Silent bool
 	// Detected are those in which it was detected, or in a pool of theirs, and that is open.
 	Detected []model.AnimalID
 }

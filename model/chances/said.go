@@ -26,10 +26,21 @@ type Named struct {
 
 // Says is the chance in a sentence, or that no figure of the thing is worked out.
 func (c Chance) Says(n Named) Line {
-	if !c.Known() {
+	switch {
+	case c.silent:
+		return Line{"chance.none-detected", map[string]any{"Agent": agent(c.Of)}}
+	case !c.Known():
 		return Line{"chance.none", map[string]any{"Agent": agent(c.Of)}}
 	}
 	return Line{"chance.carries", map[string]any{"Name": n.Name, "Agent": agent(c.Of), "Chance": c.Now.Told().Label()}}
+}
+
+// WhyNone is why no figure is worked out, where none is.
+func (c Chance) WhyNone() Line {
+	if c.silent {
+		return Line{Key: "chance.none-detected-why"}
+	}
+	return Line{Key: "chance.none-why"}
 }
 
 // Assumes is what the chance rests on, in the order in which it is put together: with what
@@ -193,7 +204,10 @@ func (c Chance) still() (still Exposed) {
 
 // Says is what a sample made of the chance, or why it says nothing of it.
 func (s Step) Says() (all []Line) {
-	if s.Mute != "" {
+	switch {
+	case s.silent():
+		return []Line{{Key: "chance.mute.detected"}}
+	case s.Mute != "":
 		return []Line{{Key: "chance.mute." + string(s.Mute)}}
 	}
 	all = []Line{{"chance.step", map[string]any{"Before": s.Before.Told().Label(), "After": s.After.Told().Label()}}}

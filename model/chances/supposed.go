@@ -136,7 +136,7 @@ func (e Effect) Says(n Named) (all []Line) {
 	case e.Untaken:
 		return []Line{{Key: "chance.would.untaken"}}
 	case !e.After.Known():
-		all = append(all, e.After.Says(n), Line{Key: "chance.none-why"})
+		all = append(all, e.After.Says(n), e.After.WhyNone())
 	case e.Mute != "":
 		if e.Before.Now != e.After.Now { // what stood there before had said something
 			all = append(all, e.step())

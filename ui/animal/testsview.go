@@ -198,8 +198,11 @@ func (v *testsView) things(in chances.Chance) fyne.CanvasObject {
 	row := widgets.Wrap(look.S8)
 	for _, c := range v.all {
 		said := v.say("chance.no-figure")
-		if c.Known() {
+		switch {
+		case c.Known():
 			said = v.chance(c.Now)
+		case c.Act == evidence.Vet:
+			said = v.say("samples.outcome." + string(samples.Detected))
 		}
 		tone := look.Soft
 		if c.Act == evidence.Vet {
@@ -226,7 +229,11 @@ func (v *testsView) named() chances.Named {
 func (v *testsView) said(c chances.Chance) fyne.CanvasObject {
 	says := widgets.Para(v.tell(c.Says(v.named())), look.Say, look.Ink)
 	if !c.Known() {
-		return widgets.Col(look.S8, says, widgets.Para(v.say("chance.none-why"), look.Body, look.Soft))
+		why := widgets.Col(0, says, widgets.Para(v.tell(c.WhyNone()), look.Body, look.Soft))
+		if c.Act == evidence.Vet {
+			return widgets.Col(look.S12, why, v.follows(c))
+		}
+		return why
 	}
 	asOf := widgets.Para(v.say("chance.as-of", map[string]any{"Day": v.page.today}), look.Body, look.Soft)
 	return widgets.Col(look.S12, widgets.Col(0, says, asOf), v.follows(c))

@@ -115,7 +115,11 @@ func (r *rooms) part(known []roomChances) fyne.CanvasObject {
 	for _, room := range known {
 		said := widgets.Col(look.S4)
 		for _, one := range room.all {
-			said.Add(widgets.Para(w.Say("chance.room", map[string]any{"Room": room.title, "Agent": w.Say("agent." + string(one.Of)), "Chance": one.Chance.Told().Label()}), look.Body, look.Ink))
+			key := "chance.room"
+			if one.Silent {
+				key = "chance.room-silent"
+			}
+			said.Add(widgets.Para(w.Say(key, map[string]any{"Room": room.title, "Agent": w.Say("agent." + string(one.Of)), "Chance": one.Chance.Told().Label()}), look.Body, look.Ink))
 			var named []string
 			for _, id := range one.Detected {
 				named = append(named, room.names[id])
