@@ -52,11 +52,12 @@ func TestChance_APoolOfThoseKnownFromTheirOwnSamples(t *testing.T) {
 	})
 }
 
-// The same of those that were in pools before, in which nothing was detected. Where something
-// was, no such thing holds, nor should it: of two one of which must carry it, what speaks
-// against the other speaks against this one's being clean. Nor does it of a pool that finds
-// two and not one, for what it did not find says that who carries it has a clean companion; so
-// pools are drawn in which one carrier is found nearly as often as more.
+// The same of those that were in pools before, in which nothing was detected, whatever they came
+// with and may have caught since. Where something was, no such thing holds, nor should it: of two
+// one of which must carry it, what speaks against the other speaks against this one's being clean,
+// as TestChance_APoolThatFindsItNoMore has it. Nor does it of a pool that finds two and not one,
+// for what it did not find says that who carries it has a clean companion; so pools are drawn in
+// which one carrier is found nearly as often as more.
 func TestChance_APoolOfThoseThatWereInPools(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c, day := drawnCase(t)
@@ -66,13 +67,39 @@ func TestChance_APoolOfThoseThatWereInPools(t *testing.T) {
 		for i := range c.Ways {
 			c.Ways[i].Spread = max(2, c.Ways[i].Spread)
 		}
-		for i := range c.Animals {
-			c.Animals[i].Prior, c.Animals[i].Exposed = evidence.Exactly(min(.4, c.Animals[i].Prior.Mid)), nil
-		}
-		s := drawPool(t, c)
-		s.Detected = false
-		moves(t, c, s, day)
+		moves(t, c, drawPool(t, c), day)
 	})
+}
+
+// Two were in a pool in which it was detected; then the same pool finds it no more. Who was missed
+// alone before is the likelier one to be found so now and then: its chance rises, by less than the
+// other's falls, and that of one of the two falls. Without own samples before both fall.
+func TestChance_APoolThatFindsItNoMore(t *testing.T) {
+	c := evidence.Case{Ways: []evidence.Way{{Sensitivity: evidence.Exactly(.85), Share: evidence.Exactly(.3), Specificity: .995, Spread: 3, Usable: .95}}}
+	for range 2 {
+		c.Animals = append(c.Animals, evidence.Animal{Prior: evidence.Exactly(.2)})
+	}
+	pool := evidence.Sample{Day: 20, Of: []int{0, 1}, Detected: true}
+	again := evidence.Sample{Day: 30, Of: []int{0, 1}}
+	moved := func(c evidence.Case) (by [2]float64) {
+		for animal := range by {
+			by[animal] = with(c, again).Chance(animal, 50).Mid - c.Chance(animal, 50).Mid
+		}
+		before, _ := c.AtLeastOne([]int{0, 1}, 50)
+		if after, _ := with(c, again).AtLeastOne([]int{0, 1}, 50); after.Mid >= before.Mid {
+			t.Errorf("one of both: %v became %v", before.Mid, after.Mid)
+		}
+		return by
+	}
+	if by := moved(with(c, pool)); by[0] >= 0 || math.Abs(by[0]-by[1]) > close {
+		t.Errorf("of both the same is known, and they moved by %v", by)
+	}
+	for day := range 2 {
+		c = with(c, evidence.Sample{Day: model.Day(10 + day), Of: []int{0}})
+	}
+	if by := moved(with(c, pool)); by[0] <= 0 || by[0] >= .02 || by[1] >= -.05 {
+		t.Errorf("one was missed alone twice, and they moved by %v", by)
+	}
 }
 
 func moves(t *rapid.T, c evidence.Case, s evidence.Sample, day model.Day) {
