@@ -13,6 +13,7 @@ import (
 	"coilward/model/rescue"
 	"coilward/model/round"
 	"coilward/model/storetest"
+	"coilward/model/welfare"
 )
 
 // spoilt is a document of an animal whose body nobody can read.
@@ -86,6 +87,36 @@ func TestRead_OneThatCannotBeReadHasItsTurn(t *testing.T) {
 		}
 		if spoils && c.ill && !house.Washed(1) {
 			t.Errorf("%s: hands are not washed after it", name)
+		}
+	}
+}
+
+// One whose breathing on a visit is for the vet is brought out as one with a sign of the airways,
+// and counts as ill; open mouth is an emergency.
+func TestRead_BreathingOfAVisit(t *testing.T) {
+	all := tables(t)
+	for sign, emergency := range map[knowledge.SignID]bool{"heavy-breathing": false, knowledge.OpenMouth: true} {
+		store, clock := storetest.New(t)
+		do := func(c model.Command) model.ID {
+			t.Helper()
+			done, err := store.Do(c)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return done.Documents[0]
+		}
+		var id model.AnimalID
+		for _, name := range []string{"Ash", "Zinnia"} {
+			id.ID = do(animals.Add{Animal: animals.Animal{Name: name, Species: "python-regius", Status: animals.Kept}})
+		}
+		do(welfare.Observe{Tables: all, About: care.About{Animal: id, At: model.MomentOf(clock.Now())}, Observation: welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{sign}}})
+		var house rescue.House
+		if err := store.View(func(v model.View) (err error) { house, err = rescue.Read(v, all); return err }); err != nil {
+			t.Fatal(err)
+		}
+		first := house.Turns[0]
+		if first.ID != id || first.Facts.Emergency != emergency || !first.Facts.Airway || !first.Facts.Vet || house.Counts(0) != round.Ill || house.Counts(1) == round.Ill {
+			t.Errorf("%s: %+v", sign, house.Turns)
 		}
 	}
 }

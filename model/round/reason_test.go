@@ -14,6 +14,7 @@ import (
 	"coilward/model/positives"
 	"coilward/model/round"
 	"coilward/model/storetest"
+	"coilward/model/welfare"
 )
 
 // Each class that applies has a reason that names what and since when, and no reason is of
@@ -33,7 +34,7 @@ func TestReasonsOf(t *testing.T) {
 	now := func() model.Moment { return model.MomentOf(clock.Now()) }
 	start := now().Day()
 	day := func(d model.Day) model.Date { return model.Date{Day: d, Precision: model.ToDay} }
-	for name, ago := range map[string]model.Day{"Ash": 400, "Brook": 20, "Wren": 400, "Fern": 400} {
+	for name, ago := range map[string]model.Day{"Ash": 400, "Brook": 20, "Wren": 400, "Fern": 400, "Reed": 400} {
 		do(animals.Add{Animal: animals.Animal{Name: name, Species: "python-regius", Status: animals.Kept, Since: day(start - ago)}})
 	}
 	id := func(name string) (id model.AnimalID) {
@@ -52,12 +53,14 @@ func TestReasonsOf(t *testing.T) {
 	do(care.RecordWaste{About: about("Ash"), Waste: care.Waste{Faeces: []care.Trait{care.Blood}}})
 	clock.Pass(3 * 24 * time.Hour)
 	do(care.RecordWaste{About: about("Ash"), Waste: care.Waste{Faeces: []care.Trait{care.Blood}}}) // seen again: it is one finding
+	do(welfare.Observe{Tables: tables, About: about("Reed"), Observation: welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{"heavy-breathing"}}})
 	marks := positives.Marks{Detected: map[model.AnimalID]bool{id("Wren"): true}, Near: map[model.AnimalID]bool{id("Brook"): true},
 		Of: map[model.AnimalID][]positives.Mark{id("Wren"): {{Agent: "serpentovirus", Sampled: start - 9}}, id("Brook"): {{Agent: "serpentovirus", Sampled: start - 9, Near: true}}}}
 	for name, want := range map[string][]round.Reason{
 		"Ash":   {{Why: round.WhyVet, Finding: "waste-blood", Noted: true, Since: day(start + 3)}},
 		"Brook": {{Why: round.WhyNewcomer, Since: day(start - 20)}, {Why: round.WhyNear, Agent: "serpentovirus", Since: day(start - 9)}},
 		"Wren":  {{Why: round.WhyDetected, Agent: "serpentovirus", Since: day(start - 9)}},
+		"Reed":  {{Why: round.WhyBreathing, Since: day(start + 3)}},
 		"Fern":  {{Why: round.WhyVet, Finding: "mites", Noted: true, Since: day(start)}, {Why: round.WhyMiteWatch, Since: day(start)}},
 	} {
 		if err := c.View(func(v model.View) error {
