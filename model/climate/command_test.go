@@ -421,6 +421,7 @@ func TestADayThatCannotBeRead(t *testing.T) {
 	later.UTC += 60
 	for name, c := range map[string]model.Command{
 		"a logger's file":        climate.TakeIn{Key: w.key(climate.Warm), Readings: []climate.Reading{{At: later.UTC, Temperature: 3000, Humidity: none}}},
+		"it hangs elsewhere now": climate.TakeIn{Key: climate.Key{Place: w.other, Zone: climate.Warm, With: w.logger}, Readings: []climate.Reading{{At: later.UTC, Temperature: 3000, Humidity: none}}},
 		"of another logger":      climate.TakeIn{Key: climate.Key{Place: w.place, Zone: climate.Warm, With: w.hand}, Readings: []climate.Reading{{At: later.UTC, Temperature: 3000, Humidity: none}}},
 		"by hand":                climate.Note{Key: climate.Key{Place: w.place, Zone: climate.Warm}, At: later, Reading: reading},
 		"to where it cannot be":  climate.Move{Key: w.key(climate.Warm), Span: climate.Span{From: before.UTC, Until: at.UTC + 1}, To: w.key(climate.Hide)},
@@ -462,9 +463,21 @@ func TestAgainIsPlannedAsNothing(t *testing.T) {
 	}
 }
 
-// A UV index is taken up to 30, and 3 m from the lamp at the most (assumed).
-func TestHighestUV(t *testing.T) {
-	if climate.HighestUV != 30_00 || climate.Farthest != 3_000_0 {
-		t.Errorf("%d hundredths, %d tenths of a millimetre", climate.HighestUV, climate.Farthest)
+// A reading of the very second in which a day begins is not taken twice either.
+func TestMidnightIsTakenOnce(t *testing.T) {
+	w := begin(t)
+	midnight := climate.Reading{At: w.now - w.now%86400, Temperature: 2500, Humidity: none}
+	for i, n := range []int{1, 0} {
+		if done := w.do(climate.TakeIn{Key: w.key(climate.Warm), Readings: []climate.Reading{midnight}}); len(done.Documents) != n {
+			t.Errorf("time %d: %d days", i+1, len(done.Documents))
+		}
+	}
+}
+
+// A UV index is taken up to 30, 3 m from the lamp at the most, and a reason of 300 characters
+// (assumed).
+func TestTheMostThatIsTaken(t *testing.T) {
+	if climate.HighestUV != 30_00 || climate.Farthest != 3_000_0 || climate.LongestWhy != 300 {
+		t.Errorf("%d hundredths, %d tenths of a millimetre, %d characters", climate.HighestUV, climate.Farthest, climate.LongestWhy)
 	}
 }
