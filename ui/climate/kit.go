@@ -43,6 +43,7 @@ type Kit struct {
 	Observed    []chart.AirMark
 	Lives       []Living
 	loc         *time.Location
+	now         int64
 }
 
 // Living is an animal that lives there, with what goes together of it.
@@ -64,7 +65,7 @@ func spanOf(s Scale, last model.Day, loc *time.Location) climate.Span {
 // Load reads the climate of a place on the days of a scale up to the last one; last 0 is
 // the day of its newest reading. Without a place it is the first that has readings.
 func Load(v model.View, t *knowledge.Tables, place model.PlaceID, s Scale, last model.Day) (k Kit, shown model.Day, err error) {
-	k.loc = v.Now().Location()
+	k.loc, k.now = v.Now().Location(), v.Now().UTC
 	if k.House, err = husbandry.ReadHouse(v); err != nil {
 		return k, last, err
 	}
@@ -183,11 +184,7 @@ func (k *Kit) data(t *knowledge.Tables, z indoors.Zone, m climate.Measure, s Sca
 	for _, b := range climate.Buckets(z.Readings, m, span.From, d.Seconds) {
 		d.Points = append(d.Points, chart.AirPoint{From: b.From, Low: float64(b.Min) / 100, Mean: float64(b.Mean) / 100, High: float64(b.Max) / 100})
 	}
-	for _, g := range z.Gaps {
-		if g.Seconds() > d.Seconds {
-			d.Gaps = append(d.Gaps, chart.AirSpan(g))
-		}
-	}
+	d.Gaps = k.missing(z, d.Seconds)
 	for _, g := range z.Doubtful {
 		d.Doubtful = append(d.Doubtful, chart.AirSpan(g))
 	}
@@ -195,6 +192,27 @@ func (k *Kit) data(t *knowledge.Tables, z indoors.Zone, m climate.Measure, s Sca
 		d.Targets = k.targets(t, z.Zone, m, s)
 	}
 	return d
+}
+
+// missing are the times in sight in which a sensor has no readings, as far as they can be seen
+// where a point stands for so many seconds: between its readings, before the first, and after
+// the last until now.
+func (k *Kit) missing(z indoors.Zone, point int64) (all []chart.AirSpan) {
+	if z.Single || len(z.Readings) == 0 {
+		return nil
+	}
+	add := func(from, until, least int64) {
+		if until-from > least {
+			all = append(all, chart.AirSpan{From: from, Until: until})
+		}
+	}
+	edge := point * 5 / 2 // so long the chart draws its line on
+	add(k.Air.Span.From, z.Readings[0].At, edge)
+	for _, g := range z.Gaps {
+		add(g.From, g.Until, point)
+	}
+	add(z.Readings[len(z.Readings)-1].At, min(k.Air.Span.Until, k.now), edge)
+	return all
 }
 
 // targets are the good bands: of the day and the night in turn, with those of the days

@@ -116,3 +116,35 @@ func TestWhatWasNotedStandsBeside(t *testing.T) {
 		t.Fatal(err)
 	}
 }
+
+// Where no readings are is shaded in all of the time in sight, but not what is yet to come.
+func TestWhereNoReadingsAreIsShaded(t *testing.T) {
+	c, tables, now, do, place, _ := onePlace(t, 30)
+	hour := func(days, hour int64) int64 { return now.UTC - days*86400 + hour*3600 }
+	var all []climate.Reading
+	for h := range int64(48) {
+		if h < 20 || h > 29 {
+			all = append(all, climate.Reading{At: hour(4, h), Temperature: 2800, Humidity: climate.NoHumidity})
+		}
+	}
+	do(climate.TakeIn{Key: climate.Key{Place: place, Zone: climate.Warm, With: model.InstrumentID{ID: do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Logger", Kind: husbandry.Thermometer}})}}, Readings: all})
+	do(climate.Note{Key: climate.Key{Place: place, Zone: climate.Hide}, At: now, Reading: climate.Reading{Temperature: 2800, Humidity: climate.NoHumidity}})
+	if err := c.View(func(v model.View) error {
+		k, _, err := Load(v, tables, place, ByWeek, now.Day())
+		if err != nil {
+			return err
+		}
+		for _, z := range k.Air.Zones {
+			want := []chart.AirSpan{{From: k.Air.Span.From, Until: hour(4, 0)}, {From: hour(4, 19), Until: hour(4, 30)}, {From: hour(4, 47), Until: now.UTC}}
+			if z.Zone == climate.Hide { // single ones by hand
+				want = nil
+			}
+			if got := k.data(tables, z, climate.Temperature, ByWeek).Gaps; !slices.Equal(got, want) {
+				t.Errorf("%s: %+v, want %+v", z.Zone, got, want)
+			}
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+}
