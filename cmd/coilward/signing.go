@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"io/fs"
+	"log/slog"
 	"path/filepath"
 
 	"github.com/adrg/xdg"
@@ -27,5 +28,8 @@ func keyIsAway(path, folder string) bool {
 		return false
 	}
 	copies, err := store.KeyCopies(folder)
-	return err == nil && len(copies) > 0
+	if err != nil { // what could be listed counts; the card of the key tells why not all could be
+		slog.Warn("look for copies of the key", "error", err)
+	}
+	return len(copies) > 0
 }

@@ -102,7 +102,7 @@ type sieve struct {
 // sift empties what does not go of a value that stands in a field, as deep as it goes. What a
 // pointer, a list, a map or an interface holds is copied first: others hold it too.
 func (s sieve) sift(v reflect.Value, field string) {
-	if !v.CanSet() { // what the program reckons for itself; what of it comes to be printed the test of the printed record holds
+	if !v.CanSet() { // of another package's own: tests list those with texts in them, and hold that none of these is printed
 		return
 	}
 	switch v.Kind() {
