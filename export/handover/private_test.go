@@ -335,7 +335,7 @@ func TestTold_Results(t *testing.T) {
 		if strings.Contains(missing, virus) == c.tested {
 			t.Errorf("%s: not tested for %s", name, missing)
 		}
-		agents := len(h.tables.Carriers())
+		agents := len(h.tables.Agents())
 		if c.tested {
 			agents--
 		}

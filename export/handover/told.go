@@ -150,13 +150,13 @@ func (t telling) checked() []string {
 			}
 		}
 		out = append(out, t.say("handover.checks", gaps{"Number": len(checks), "First": checks[0].When.Day, "Last": last.When.Day, "Full": full, "Extent": t.word("extent.", string(last.Extent)), "Looked": looked, "Stops": len(last.Stops), "By": t.by(last.By)}))
-		if last.Level >= knowledge.VetWithinDays {
-			out = append(out, t.judged(last))
-		}
 	}
-	open := slices.DeleteFunc(slices.Clone(t.Problems), func(p handover.Problem) bool { return !p.Standing.Present() })
+	open := t.open()
+	if c := t.gravest(open); c.Level >= knowledge.VetWithinDays {
+		out = append(out, t.judged(c))
+	}
 	out = append(out, told(t, open, func(p handover.Problem) string {
-		return t.say("handover.finding", gaps{"Finding": t.word("finding.", string(p.What)), "Stop": t.word("stop.", string(p.Stop)), "Since": p.Since.Day, "Last": p.Last.Day})
+		return t.say("handover.finding", gaps{"Finding": t.word("finding.", string(p.What)), "Stop": t.where(p.Found), "Since": p.Since.Day, "Last": p.Last.Day})
 	})...)
 	for _, kind := range []string{care.KindWeight, care.KindMeal, care.KindShed, care.KindMiteLook} {
 		if line := t.care(kind); line != "" {
@@ -175,6 +175,38 @@ func (t telling) checked() []string {
 		out = append(out, t.text.Say("handover.checked.none"))
 	}
 	return out
+}
+
+// open are the findings that were still there when somebody last looked.
+func (t telling) open() []handover.Problem {
+	return slices.DeleteFunc(slices.Clone(t.Problems), func(p handover.Problem) bool { return !p.Standing.Present() })
+}
+
+// where is the stop of a finding, or that it is of the whole animal.
+func (t telling) where(f handover.Found) string {
+	if f.Place.Whole() && !f.Rough {
+		return t.text.Say("zone.whole")
+	}
+	return t.word("stop.", string(f.Stop))
+}
+
+// gravest is the check that asked for most: the last one that counts, or any, brief ones too,
+// of the day on which a finding that is still open was last looked at. Of those that asked for
+// as much it is the one by which a vet is wanted first.
+func (t telling) gravest(open []handover.Problem) (most handover.Check) {
+	all := slices.DeleteFunc(slices.Clone(t.Checks), func(c handover.Check) bool {
+		return !slices.ContainsFunc(open, func(p handover.Problem) bool { return p.Last.Day == c.When.Day })
+	})
+	if counted := t.counted(); len(counted) > 0 {
+		all = append(all, counted[len(counted)-1])
+	}
+	for _, c := range all {
+		sooner := c.VetBy != 0 && (most.VetBy == 0 || c.VetBy < most.VetBy)
+		if c.Level > most.Level || c.Level == most.Level && sooner {
+			most = c
+		}
+	}
+	return most
 }
 
 func (t telling) quarantine(q handover.Quarantine) string {
@@ -210,7 +242,7 @@ func told[V any](t telling, all []V, say func(V) string) (lines []string) {
 
 // judged is what the tables of the day asked for after a check.
 func (t telling) judged(c handover.Check) string {
-	line := t.say("handover.judged", gaps{"Level": t.text.Say("urgency." + c.Level.String())})
+	line := t.say("handover.judged", gaps{"Day": c.When.Day, "Level": t.text.Say("urgency." + c.Level.String())})
 	if c.VetBy != 0 {
 		line += " " + t.say("handover.vet-by", gaps{"Day": c.VetBy})
 	}
@@ -367,7 +399,9 @@ func (t telling) not() []string {
 	if t.Unread > 0 {
 		out = append(out, t.say("handover.not.unread", gaps{"Number": t.Unread}))
 	}
-	return append(out, t.text.Say("handover.not.rest"))
+	add("handover.not.beside")
+	add("handover.not.rest")
+	return out
 }
 
 // unlooked are the stops that no check looked at, and those that only the last one did
@@ -393,20 +427,21 @@ func (t telling) unlooked(checks []handover.Check) (never, last []string) {
 	return never, last
 }
 
-// untested are the things that an animal may carry and that no lab has looked for with an
-// answer that says anything: in what it can be found in, and not by antibodies.
+// untested are the things that samples are looked through for and of which no lab gave an
+// answer that says anything. "Detected" always does; "not detected" does in what the thing can
+// be found in, and not by antibodies.
 func (t telling) untested() []string {
 	answered := map[knowledge.AgentID]bool{}
 	for _, s := range t.Samples {
 		for _, r := range answers(s) {
 			_, speaks := t.tables.Sight(r.Of, t.Animal.Species, s.Material, r.Method)
-			answered[r.Of] = answered[r.Of] || speaks && (r.Outcome == samples.Detected || r.Outcome == samples.NotDetected)
+			answered[r.Of] = answered[r.Of] || r.Outcome == samples.Detected || speaks && r.Outcome == samples.NotDetected
 		}
 	}
 	var out []string
-	for _, c := range t.tables.Carriers() {
-		if !answered[c.Agent] {
-			out = append(out, t.word("agent.", string(c.Agent)))
+	for _, a := range t.tables.Agents() {
+		if !answered[a.ID] {
+			out = append(out, t.word("agent.", string(a.ID)))
 		}
 	}
 	return out

@@ -11,6 +11,7 @@ import (
 	"coilward/export/papertest"
 	"coilward/model"
 	"coilward/model/animals"
+	"coilward/model/body"
 	"coilward/model/exam"
 	record "coilward/model/handover"
 	"coilward/model/knowledge"
@@ -65,7 +66,7 @@ func ofOne(t *testing.T, tables *knowledge.Tables) record.Record {
 			{ID: model.EntryID{ID: model.ID{7}}, When: on(3, 12), Extent: exam.BriefLook, Stops: all, Level: knowledge.EmergencyToday},
 		},
 		Problems: []record.Problem{
-			{Found: record.Found{What: "mucus", Stop: "mouth", Standing: exam.Same}, Since: on(1, 10), Last: on(2, 11)},
+			{Found: record.Found{What: "mucus", Stop: "mouth", Standing: exam.Same, Place: body.Place{Part: body.Mouth, View: body.OpenMouth, Region: "mouth"}}, Since: on(1, 10), Last: on(2, 11)},
 			{Found: record.Found{What: "mucus", Stop: "mouth", Standing: exam.Gone}, Since: on(1, 11), Last: on(1, 12)},
 		},
 		Samples: []record.Sample{
@@ -93,7 +94,7 @@ func TestTold_EveryLine(t *testing.T) {
 	for language, want := range map[string][]string{"en": {
 		"Python regius · female",
 		"Checks: 2, from 10 January 2027 to 11 February 2027, whole from snout to tail: 1. The last one: Part of a check, 18 of 18 stops seen or felt, by: Mira.",
-		"After the last check the tables of that day asked for: Vet within days. A vet by 14 February 2027.",
+		"By what was seen on 11 February 2027 the tables of that day asked for: Vet within days. A vet by 14 February 2027.",
 		"Finding that was still there: Ropy mucus, bubbles, Mouth, since 10 January 2027, last looked at on 11 February 2027.",
 		"Weighings: 2, from 2 January 2027 to 4 March 2027. The last one: 1432 g, by: not said.",
 		"Meals offered: 3, from 3 January 2027 to 5 March 2027. The last one: took, noted by: Mira. Of the last 3, not taken or not kept: 2.",
@@ -106,17 +107,18 @@ func TestTold_EveryLine(t *testing.T) {
 		"Courses of medicine: 2, visits to a vet: 1. The printed record in the file tells of them.",
 		"Never looked at in any check: Mouth.",
 		"Not looked at in the last check: Before touching.",
-		"Not tested for, or without an answer that says anything: Ferlavirus; Cryptosporidium serpentis; Cryptosporidium, species not told; Worms and protozoa in faeces.",
+		"Not tested for, or without an answer that says anything: Reptarenavirus; Ferlavirus; Cryptosporidium serpentis; Cryptosporidium, species not told; Worms and protozoa in faeces.",
 		"No answer that stands of what was taken on 3 February 2027: Mouth swab.",
 		"When the animal hatched is not known.",
 		"The sex is not known, or not how it is known.",
 		"No source code is noted: ask for the proof of legal origin that your law asks for.",
 		"Records that could not be read when the file was made: 3.",
+		"Only the printed record tells of contact with an animal in which something was detected, and of breathing and other signs seen on visits.",
 		"What nobody noted is not here. Notes, and from whom the animal came, do not go with this file. Ask about them.",
 	}, "de": {
 		"Python regius · weiblich",
-		"Kontrollen: 2 vom 10. Januar 2027 bis zum 11. Februar 2027, davon ganz von der Schnauze bis zum Schwanz: 1. Die letzte: Teil einer Kontrolle, 18 von 18 Stellen angesehen oder abgetastet, von: Mira.",
-		"Nach der letzten Kontrolle verlangten die Tabellen jenes Tages: Tierarzt, nächste Tage. Tierarzt bis zum 14. Februar 2027.",
+		"Kontrollen: 2 vom 10. Januar 2027 bis zum 11. Februar 2027, davon an allen Stationen: 1. Die letzte: Teil einer Kontrolle, 18 von 18 Stationen angesehen oder abgetastet, von: Mira.",
+		"Nach dem, was am 11. Februar 2027 zu sehen war, verlangten die Tabellen jenes Tages: Tierarzt, nächste Tage. Tierarzt bis zum 14. Februar 2027.",
 		"Befund, der noch da war: Zäher Schleim, Blasen, Maul, seit dem 10. Januar 2027, zuletzt angesehen am 11. Februar 2027.",
 		"Wägungen: 2 vom 2. Januar 2027 bis zum 4. März 2027. Die letzte: 1432 g, von: nicht gesagt.",
 		"Angebotene Mahlzeiten: 3 vom 3. Januar 2027 bis zum 5. März 2027. Die letzte: angenommen, notiert von: Mira. Von den letzten 3 nicht genommen oder nicht behalten: 2.",
@@ -129,17 +131,105 @@ func TestTold_EveryLine(t *testing.T) {
 		"Verordnungen: 2, Besuche beim Tierarzt: 1. Davon erzählt der gedruckte Bericht in der Datei.",
 		"In keiner Kontrolle angesehen: Maul.",
 		"In der letzten Kontrolle nicht angesehen: Vor dem Anfassen.",
-		"Nicht darauf getestet, oder ohne Antwort, die etwas sagt: Ferlavirus; Cryptosporidium serpentis; Kryptosporidien, Art nicht genannt; Würmer und Einzeller im Kot.",
+		"Nicht darauf getestet, oder ohne Antwort, die etwas sagt: Reptarenavirus; Ferlavirus; Cryptosporidium serpentis; Kryptosporidien, Art nicht genannt; Würmer und Einzeller im Kot.",
 		"Keine gültige Antwort auf das, was am 3. Februar 2027 genommen wurde: Maultupfer.",
 		"Wann das Tier geschlüpft ist, weiß niemand.",
 		"Das Geschlecht ist nicht bekannt, oder nicht, woher man es weiß.",
 		"Es ist kein Herkunftscode notiert: bitte nach dem Nachweis der legalen Herkunft fragen, den das Recht verlangt.",
 		"Aufzeichnungen, die nicht zu lesen waren, als die Datei gemacht wurde: 3.",
+		"Nur der gedruckte Bericht sagt, ob das Tier Kontakt zu einem mit Nachweis hatte und welche Zeichen, auch der Atmung, bei Besuchen zu sehen waren.",
 		"Was niemand notiert hat, steht nicht hier. Notizen, und von wem das Tier kam, gehen mit dieser Datei nicht mit. Bitte danach fragen.",
 	}} {
 		told := handover.Tell(p, tables, papertest.Text(t, language))
 		if got := slices.Concat([]string{told.Who}, told.Checked.Lines, told.Not.Lines); !slices.Equal(got, want) {
 			t.Errorf("%s: told is\n%s\nwant\n%s", language, strings.Join(got, "\n"), strings.Join(want, "\n"))
+		}
+	}
+}
+
+// What a check asked for stays told while a finding of that day is still there: a calmer check
+// after it that did not look at the finding takes nothing of it away, and a brief look asks for
+// as much as any.
+func TestTold_TheGravestThatStillHolds(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := papertest.Text(t, "en")
+	check := func(day int, extent exam.Extent, level knowledge.Level, by model.Day) record.Check {
+		return record.Check{When: on(3, day), Extent: extent, Level: level, VetBy: by}
+	}
+	finding := func(last int, standing exam.Standing) record.Problem {
+		return record.Problem{Found: record.Found{What: "mucus", Stop: "mouth", Standing: standing}, Since: on(3, 1), Last: on(3, last)}
+	}
+	vetBy := model.NewDay(2027, 3, 9)
+	for name, c := range map[string]struct {
+		checks   []record.Check
+		problems []record.Problem
+		want     string
+	}{
+		"a calm part check after it": {[]record.Check{check(5, exam.FullCheck, knowledge.VetWithinDays, vetBy), check(8, exam.PartCheck, 0, 0)},
+			[]record.Problem{finding(5, exam.New)}, "By what was seen on 5 March 2027 the tables of that day asked for: Vet within days. A vet by 9 March 2027."},
+		"a brief look": {[]record.Check{check(5, exam.PartCheck, 0, 0), check(6, exam.BriefLook, knowledge.EmergencyToday, vetBy)},
+			[]record.Problem{finding(6, exam.Worse)}, "By what was seen on 6 March 2027 the tables of that day asked for: Emergency today. A vet by 9 March 2027."},
+		"the graver of one day": {[]record.Check{check(5, exam.BriefLook, knowledge.EmergencyToday, vetBy), check(5, exam.FullCheck, knowledge.VetWithinDays, 0)},
+			[]record.Problem{finding(5, exam.Same)}, "By what was seen on 5 March 2027 the tables of that day asked for: Emergency today. A vet by 9 March 2027."},
+		"the sooner of as grave ones": {[]record.Check{check(5, exam.FullCheck, knowledge.VetWithinDays, vetBy), check(8, exam.FullCheck, knowledge.VetWithinDays, vetBy+3)},
+			[]record.Problem{finding(5, exam.Same)}, "By what was seen on 5 March 2027 the tables of that day asked for: Vet within days. A vet by 9 March 2027."},
+		"the last check, with no finding": {[]record.Check{check(5, exam.FullCheck, knowledge.VetWithinDays, vetBy)},
+			nil, "By what was seen on 5 March 2027 the tables of that day asked for: Vet within days. A vet by 9 March 2027."},
+		"the finding is gone": {[]record.Check{check(5, exam.FullCheck, knowledge.VetWithinDays, vetBy), check(8, exam.PartCheck, 0, 0)},
+			[]record.Problem{finding(5, exam.Gone)}, ""},
+		"looked at again calmly": {[]record.Check{check(5, exam.FullCheck, knowledge.VetWithinDays, vetBy), check(8, exam.PartCheck, 0, 0)},
+			[]record.Problem{finding(8, exam.Same)}, ""},
+	} {
+		p := &handover.Papers{Key: key(t).Public(), Record: record.Record{Checks: c.checks, Problems: c.problems}}
+		asked := slices.DeleteFunc(handover.Tell(p, tables, text).Checked.Lines, func(line string) bool { return !strings.Contains(line, "the tables of that day") })
+		if got := strings.Join(asked, "\n"); got != c.want {
+			t.Errorf("%s: %q, want %q", name, got, c.want)
+		}
+	}
+}
+
+// A finding of no place is of the whole animal, as the printed record has it; one that was not
+// pointed to is told by its stop.
+func TestTold_WhereAFindingIs(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for language, want := range map[string][2]string{"en": {"whole animal", "Mouth"}, "de": {"ganzes Tier", "Maul"}} {
+		for i, rough := range []bool{false, true} {
+			found := record.Problem{Found: record.Found{What: "mucus", Stop: "mouth", Standing: exam.New, Rough: rough}, Since: on(3, 1), Last: on(3, 1)}
+			p := &handover.Papers{Key: key(t).Public(), Record: record.Record{Problems: []record.Problem{found}}}
+			if lines := handover.Tell(p, tables, papertest.Text(t, language)).Checked.Lines; !strings.Contains(lines[0], ", "+want[i]+", ") {
+				t.Errorf("%s: told is %q, want %q", language, lines[0], want[i])
+			}
+		}
+	}
+}
+
+// Nothing is told as not tested for in which it was detected, whatever the sample was; "not
+// detected" in what it is not found in says nothing.
+func TestTold_WhatWasNotTestedFor(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := papertest.Text(t, "en")
+	for _, a := range tables.Agents() {
+		for outcome, open := range map[samples.Outcome]bool{samples.Detected: false, samples.NotDetected: true, samples.Inconclusive: true} {
+			taken := on(3, 1)
+			s := record.Sample{Taken: &taken, Material: knowledge.Blood, For: []knowledge.AgentID{a.ID}, Results: []record.Result{{Of: a.ID, Outcome: outcome, When: taken}}}
+			p := &handover.Papers{Key: key(t).Public(), Record: record.Record{Samples: []record.Sample{s}}}
+			lines := handover.Tell(p, tables, text).Not.Lines
+			i := slices.IndexFunc(lines, func(line string) bool { return strings.HasPrefix(line, "Not tested for") })
+			if i < 0 {
+				t.Fatalf("nothing is told as not tested for: %q", lines)
+			}
+			if named := strings.Contains(lines[i]+";", " "+text.Say("agent."+string(a.ID))+";") || strings.Contains(lines[i], " "+text.Say("agent."+string(a.ID))+"."); named != open {
+				t.Errorf("%s %s in blood: told is %q", a.ID, outcome, lines[i])
+			}
 		}
 	}
 }
