@@ -201,3 +201,58 @@ func TestAssumed_OfEachTable(t *testing.T) {
 		}
 	}
 }
+
+// What no chance can be worked out of is refused at the field that it was typed in, with why and
+// what to do; what was typed stays, and nothing is kept.
+func TestAssumed_WhatCannotStandIsSaidAtItsField(t *testing.T) {
+	prior, sight, carrier := assumed.Row{Table: assumed.Priors, ID: "serpentovirus-any"}, assumed.Row{Table: assumed.Sights, ID: "serpentovirus-swab"}, assumed.Row{Table: assumed.Carriers, ID: "serpentovirus"}
+	for _, language := range []string{"en", "de"} {
+		w, page := figured(t, language, uitest.Look{Shine: look.ByDay, Width: 1280, Height: 800, Scale: 1})
+		for _, c := range []struct {
+			name  string
+			row   assumed.Row
+			typed map[string]string
+			at    string
+			why   string
+		}{
+			{"a prior of nothing", prior, map[string]string{"prior-low": "0"}, "prior-low", "refusal.assumed.prior"},
+			{"a prior of certainty", prior, map[string]string{"prior-high": "100"}, "prior-high", "refusal.assumed.prior"},
+			{"a prior above all", prior, map[string]string{"prior-assumed": "100.1"}, "prior-assumed", "refusal.percent.range"},
+			{"a prior below nothing", prior, map[string]string{"prior-low": "-1"}, "prior-low", "refusal.percent.range"},
+			{"as good as chance", sight, map[string]string{"sensitivity-low": "40", "specificity": "60"}, "sensitivity-low", "refusal.assumed.blind"},
+			{"worse than chance", sight, map[string]string{"sensitivity-low": "0.4"}, "sensitivity-low", "refusal.assumed.blind"},
+			{"it finds every carrier", sight, map[string]string{"sensitivity-high": "100"}, "sensitivity-high", "refusal.assumed.sensitivity"},
+			{"it never errs", sight, map[string]string{"specificity": "100"}, "specificity", "refusal.assumed.specificity"},
+			{"who was missed is always missed", sight, map[string]string{"share-high": "96"}, "share-high", "refusal.assumed.share"},
+			{"every sample usable", sight, map[string]string{"usable": "100"}, "usable", "refusal.assumed.usable"},
+			{"fewer usable than are found", sight, map[string]string{"usable": "90"}, "sensitivity-high", "refusal.assumed.unusable"},
+			{"found before it was caught", carrier, map[string]string{"latent-high": "1099"}, "latent-high", "refusal.assumed.latent"},
+			{"caught for certain in a day", carrier, map[string]string{"daily-high": "100"}, "daily-high", "refusal.assumed.daily"},
+		} {
+			changeOf(w, page, c.row)
+			before := map[string]string{"why": ""}
+			put(page, "why", "so it was")
+			for name, text := range c.typed {
+				before[name] = page.form.Text(name)
+				put(page, name, text)
+			}
+			page.form.Keep()
+			field, said := page.form.Named(c.at), w.Shell.Text().Say(c.why)
+			if field.Refusal() != said || !w.Shows(said) {
+				t.Errorf("%s, %s: at the field it says %q, not %q", language, c.name, field.Refusal(), said)
+			}
+			for name, text := range c.typed {
+				if page.form.Text(name) != text {
+					t.Errorf("%s, %s: of what was typed %q stays", language, c.name, page.form.Text(name))
+				}
+			}
+			if _, there := figuresOf(w).Own(c.row); there || page.changed != 0 {
+				t.Errorf("%s, %s: it was taken", language, c.name)
+			}
+			for name, text := range before {
+				put(page, name, text)
+			}
+			page.form.Leave() // for the list of all rows: nothing is left of what was typed
+		}
+	}
+}
