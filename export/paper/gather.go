@@ -257,6 +257,9 @@ func (g *Gathered) turn() {
 	sortBy(g.photos, func(p Photo) float64 { return float64(p.Day) })
 }
 
+// Animal is whom it is of.
+func (g Gathered) Animal() animals.Animal { return g.facts.Animal }
+
 // Facts reads the photos that the paper prints and returns the whole. A photo
 // that cannot be read is counted among what is not known.
 func (g Gathered) Facts() Facts {

@@ -1,7 +1,6 @@
 package papers
 
 import (
-	"context"
 	"errors"
 	"strings"
 
@@ -9,6 +8,7 @@ import (
 
 	"coilward/export/paper"
 	"coilward/model"
+	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/widgets"
 )
@@ -20,52 +20,28 @@ const (
 	doorSheet    kind = "door-sheet"
 )
 
-// makeCollection makes the list of all who are here.
-func (d desk) makeCollection(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
-	var c paper.Collection
-	if err := d.collection.View(func(v model.View) (err error) { c, err = paper.GatherCollection(v, d.tables); return err }); err != nil {
-		return nil, err
+// gatherStock reads the stock on a day; without one on this day.
+func (d desk) gatherStock(v model.View, w wanted) (gathered, error) {
+	day := v.Now().Day()
+	if w.stockDay != 0 {
+		day = w.stockDay
 	}
-	c.Version = d.version
-	text := d.languages.In(w.language, d.units)
-	m := &made{issued: c.Issued, document: paper.CollectionList(c, text, w.size)}
-	m.name = paper.FileName(".pdf", text.Say("paper.collection.kicker"), c.Issued.Day().String())
-	return m, d.draw(ctx, m, width, progress)
-}
-
-// makeStock makes the stock on a day; without one on this day.
-func (d desk) makeStock(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
-	var s paper.Stock
-	err := d.collection.View(func(v model.View) (err error) {
-		day := v.Now().Day()
-		if w.stockDay != 0 {
-			day = w.stockDay
-		}
-		s, err = paper.GatherStock(v, d.tables, day)
-		return err
-	})
-	if err != nil {
-		return nil, err
-	}
+	s, err := paper.GatherStock(v, d.tables, day)
 	s.Version, s.Told = d.version, w.told
-	text := d.languages.In(w.language, d.units)
-	m := &made{issued: s.Issued, document: paper.StockPaper(s, text, w.size)}
-	m.name = paper.FileName(".pdf", text.Say("paper.stock.kicker"), s.Day.String())
-	return m, d.draw(ctx, m, width, progress)
+	return gathered{s.Issued, "paper.stock.kicker", []string{day.String()}, surely(func(text *wording.Text) paper.Document {
+		return paper.StockPaper(s, text, w.size)
+	})}, err
 }
 
-// makeDoorSheet makes what hangs on the doors; where nobody lives in the place it has no
-// pages.
-func (d desk) makeDoorSheet(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
-	var s paper.DoorSheet
-	err := d.collection.View(func(v model.View) (err error) { s, err = paper.GatherDoorSheet(v, d.tables, w.write.in); return err })
+// gatherDoorSheet reads what hangs on the doors, where somebody lives in the place.
+func (d desk) gatherDoorSheet(v model.View, w wanted) (gathered, error) {
+	s, err := paper.GatherDoorSheet(v, d.tables, w.write.in)
 	if err != nil || len(s.Rooms) == 0 {
-		return &made{issued: s.Issued}, err
+		return gathered{}, err
 	}
-	text := d.languages.In(w.language, d.units)
-	m := &made{issued: s.Issued, document: paper.DoorSheetPaper(s, w.called, text, w.size)}
-	m.name = paper.FileName(".pdf", text.Say("paper.door.kicker"), s.Issued.Day().String())
-	return m, d.draw(ctx, m, width, progress)
+	return about(s.Issued, "paper.door.kicker", surely(func(text *wording.Text) paper.Document {
+		return paper.DoorSheetPaper(s, w.called, text, w.size)
+	})), nil
 }
 
 // stockChoices are of which day the stock is, and whether it says from whom the animals

@@ -69,148 +69,151 @@ type made struct {
 	pages    []image.Image
 }
 
-// make makes the paper and draws its pages, width pixels wide.
+// gathered is what a paper is made of, once it was read.
+type gathered struct {
+	issued model.Moment
+	kicker string   // the key of what the paper is called; empty: by its title
+	named  []string // what the name of its file says behind that
+	// lay makes it; nil where there is nothing that it would be about.
+	lay func(text *wording.Text) (paper.Document, error)
+}
+
+// about is what a paper is made of whose file is called by its kind and its day.
+func about(issued model.Moment, kicker string, lay func(text *wording.Text) (paper.Document, error)) gathered {
+	return gathered{issued, kicker, []string{issued.Day().String()}, lay}
+}
+
+// surely lays a paper that cannot fail.
+func surely(lay func(text *wording.Text) paper.Document) func(*wording.Text) (paper.Document, error) {
+	return func(text *wording.Text) (paper.Document, error) { return lay(text), nil }
+}
+
+// make makes the paper and draws its pages, width pixels wide. Where there is nothing that
+// it would be about it has no pages.
 func (d desk) make(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
+	var list due.List
+	if w.kind == sitterPaper {
+		var err error
+		if list, err = d.book.Bring(ctx, d.collection, nil); err != nil {
+			return nil, err
+		}
+	}
+	var g gathered
+	if err := d.collection.View(func(v model.View) (err error) { g, err = d.gather(v, w, list); return err }); err != nil {
+		return nil, err
+	}
+	m := &made{issued: g.issued}
+	if g.lay == nil {
+		return m, nil
+	}
+	text := d.languages.In(w.language, d.units)
+	var err error
+	if m.document, err = g.lay(text); err != nil {
+		return nil, err
+	}
+	called := m.document.Title
+	if g.kicker != "" {
+		called = text.Say(g.kicker)
+	}
+	m.name = paper.FileName(".pdf", append([]string{called}, g.named...)...)
+	return m, d.draw(ctx, m, width, progress)
+}
+
+// gather reads what the paper is made of; list is what is due, for the sitter.
+func (d desk) gather(v model.View, w wanted, list due.List) (gathered, error) {
 	switch w.kind {
 	case sitterPaper:
-		return d.makeSitter(ctx, w, width, progress)
+		s, err := paper.GatherSitting(v, d.tables, list, w.days)
+		return gathered{s.Issued, "paper.sitter.kicker", []string{s.From.String()}, surely(func(text *wording.Text) paper.Document {
+			return paper.SitterPaper(s, w.called, d.tables, text, w.size)
+		})}, err
 	case boxCards:
-		return d.makeCards(ctx, w, width, progress)
+		return d.gatherCards(v, w)
 	case powerCut:
-		return d.makePowerCut(ctx, w, width, progress)
+		plan, err := paper.GatherPowerCut(v, d.tables)
+		return about(plan.Issued, "paper.power-cut.kicker", surely(func(text *wording.Text) paper.Document {
+			return paper.PowerCutPaper(plan, w.called, text, w.size)
+		})), err
 	case roundSheet:
-		return d.makeRound(ctx, w, width, progress)
+		s, err := paper.GatherRoundSheet(v, d.tables, "")
+		return about(s.Issued, "paper.round.kicker", func(text *wording.Text) (paper.Document, error) {
+			return paper.RoundSheetPaper(s, text, w.size)
+		}), err
 	case checkSheets:
-		return d.makeCheckSheets(ctx, w, width, progress)
+		return d.gatherCheckSheets(v, w)
 	case weighSheet:
-		return d.makeWeighSheet(ctx, w, width, progress)
+		return d.gatherWeighSheet(v, w)
 	case quarantined:
-		return d.makeQuarantine(ctx, w, width, progress)
+		return d.gatherQuarantine(v, w)
 	case collectionOf:
-		return d.makeCollection(ctx, w, width, progress)
+		c, err := paper.GatherCollection(v, d.tables)
+		c.Version = d.version
+		return about(c.Issued, "paper.collection.kicker", surely(func(text *wording.Text) paper.Document {
+			return paper.CollectionList(c, text, w.size)
+		})), err
 	case stockOn:
-		return d.makeStock(ctx, w, width, progress)
+		return d.gatherStock(v, w)
 	case doorSheet:
-		return d.makeDoorSheet(ctx, w, width, progress)
+		return d.gatherDoorSheet(v, w)
 	}
-	var gathered paper.Gathered
-	err := d.collection.View(func(v model.View) (err error) {
-		gathered, err = paper.Gather(v, paper.Gathering{Animal: w.animal, Tables: d.tables, Pictures: d.photos.JPEG, Version: d.version})
-		return err
-	})
+	return d.gatherAnimal(v, w)
+}
+
+// gatherAnimal reads what the record, the card and the page for a vet of an animal say.
+func (d desk) gatherAnimal(v model.View, w wanted) (gathered, error) {
+	g, err := paper.Gather(v, paper.Gathering{Animal: w.animal, Tables: d.tables, Pictures: d.photos.JPEG, Version: d.version})
 	if err != nil {
-		return nil, err
+		return gathered{}, err
 	}
-	facts := gathered.Facts()
-	facts.Organs, facts.SampleNotes = w.organs, w.notes
-	text := d.languages.In(w.language, d.units)
-	m := &made{issued: facts.Issued}
-	kicker := text.Say("paper.record.kicker")
+	kicker := "paper.record.kicker"
 	switch w.kind {
 	case emergencyCard:
-		m.document, kicker = paper.EmergencyCard(facts, w.called, text), text.Say("paper.card.kicker")
+		kicker = "paper.card.kicker"
 	case vetPage:
-		m.document, kicker = paper.VetPage(facts, text, w.size), text.Say("paper.vet.kicker")
-	default:
-		m.document = paper.HealthRecord(facts, text, w.size)
+		kicker = "paper.vet.kicker"
 	}
-	m.name = paper.FileName(".pdf", kicker, facts.Animal.Name, facts.Issued.Day().String())
-	return m, d.draw(ctx, m, width, progress)
+	return gathered{v.Now(), kicker, []string{g.Animal().Name, v.Now().Day().String()}, surely(func(text *wording.Text) paper.Document {
+		facts := g.Facts()
+		facts.Organs, facts.SampleNotes = w.organs, w.notes
+		switch w.kind {
+		case emergencyCard:
+			return paper.EmergencyCard(facts, w.called, text)
+		case vetPage:
+			return paper.VetPage(facts, text, w.size)
+		}
+		return paper.HealthRecord(facts, text, w.size)
+	})}, nil
 }
 
-// makeSitter makes the paper for the sitter, which is about all animals.
-func (d desk) makeSitter(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
-	list, err := d.book.Bring(ctx, d.collection, nil)
-	if err != nil {
-		return nil, err
-	}
-	var sitting paper.Sitting
-	err = d.collection.View(func(v model.View) (err error) {
-		sitting, err = paper.GatherSitting(v, d.tables, list, w.days)
-		return err
-	})
-	if err != nil {
-		return nil, err
-	}
-	text := d.languages.In(w.language, d.units)
-	m := &made{issued: sitting.Issued, document: paper.SitterPaper(sitting, w.called, d.tables, text, w.size)}
-	m.name = paper.FileName(".pdf", text.Say("paper.sitter.kicker"), sitting.From.String())
-	return m, d.draw(ctx, m, width, progress)
-}
-
-// makeRound makes the sheet for today's round, which is about all animals.
-func (d desk) makeRound(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
-	var s paper.RoundSheet
-	if err := d.collection.View(func(v model.View) (err error) { s, err = paper.GatherRoundSheet(v, d.tables, ""); return err }); err != nil {
-		return nil, err
-	}
-	text := d.languages.In(w.language, d.units)
-	m := &made{issued: s.Issued, name: paper.FileName(".pdf", text.Say("paper.round.kicker"), s.Issued.Day().String())}
-	var err error
-	if m.document, err = paper.RoundSheetPaper(s, text, w.size); err != nil {
-		return nil, err
-	}
-	return m, d.draw(ctx, m, width, progress)
-}
-
-// makePowerCut makes the paper for a power cut, which is about all animals.
-func (d desk) makePowerCut(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
-	var plan paper.PowerCutPlan
-	if err := d.collection.View(func(v model.View) (err error) { plan, err = paper.GatherPowerCut(v, d.tables); return err }); err != nil {
-		return nil, err
-	}
-	text := d.languages.In(w.language, d.units)
-	m := &made{issued: plan.Issued, document: paper.PowerCutPaper(plan, w.called, text, w.size)}
-	m.name = paper.FileName(".pdf", text.Say("paper.power-cut.kicker"), plan.Issued.Day().String())
-	return m, d.draw(ctx, m, width, progress)
-}
-
-// makeQuarantine makes the report of an animal's quarantine; where it has none it has no
-// pages.
-func (d desk) makeQuarantine(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
-	var q paper.Quarantine
-	var there bool
-	err := d.collection.View(func(v model.View) (err error) {
-		q, there, err = paper.GatherQuarantine(v, d.tables, w.animal)
-		return err
-	})
+// gatherQuarantine reads the report of an animal's quarantine, where it has one.
+func (d desk) gatherQuarantine(v model.View, w wanted) (gathered, error) {
+	q, there, err := paper.GatherQuarantine(v, d.tables, w.animal)
 	if err != nil || !there {
-		return &made{}, err
+		return gathered{}, err
 	}
 	q.Version, q.Told = d.version, w.told
-	text := d.languages.In(w.language, d.units)
-	m := &made{issued: q.Issued, document: paper.QuarantineReport(q, text, w.size)}
-	m.name = paper.FileName(".pdf", text.Say("paper.quarantine.kicker"), q.Animal.Name, q.Issued.Day().String())
-	return m, d.draw(ctx, m, width, progress)
+	return gathered{q.Issued, "paper.quarantine.kicker", []string{q.Animal.Name, q.Issued.Day().String()}, surely(func(text *wording.Text) paper.Document {
+		return paper.QuarantineReport(q, text, w.size)
+	})}, nil
 }
 
-// makeCards makes the cards of boxes or animals; where there is none it has no pages.
-func (d desk) makeCards(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
-	text := d.languages.In(w.language, d.units)
+// gatherCards reads the cards of boxes or animals.
+func (d desk) gatherCards(v model.View, w wanted) (gathered, error) {
+	var in []model.PlaceID
+	if w.cards.some {
+		if in = w.cards.boxes; len(in) == 0 { // none would be all
+			return gathered{}, nil
+		}
+	}
 	gather := paper.GatherCards
 	if w.cards.ofAnimals {
 		gather = paper.GatherAnimalCards
 	}
-	m, in := &made{}, []model.PlaceID{}
-	if w.cards.some {
-		if in = w.cards.boxes; len(in) == 0 {
-			return m, nil
-		}
-	}
-	err := d.collection.View(func(v model.View) error {
-		gathered, err := gather(v, in...)
-		if err != nil {
-			return err
-		}
-		m.issued = v.Now()
-		m.document, err = paper.CardsPaper(gathered, w.cards.laying, d.tables, text, m.issued)
-		return err
-	})
-	if err != nil {
-		return nil, err
-	}
-	m.name = paper.FileName(".pdf", m.document.Title, m.issued.Day().String())
-	return m, d.draw(ctx, m, width, progress)
+	cards, err := gather(v, in...)
+	issued := v.Now()
+	return about(issued, "", func(text *wording.Text) (paper.Document, error) {
+		return paper.CardsPaper(cards, w.cards.laying, d.tables, text, issued)
+	}), err
 }
 
 // draw draws the pages of a paper.

@@ -1,7 +1,6 @@
 package papers
 
 import (
-	"context"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -9,6 +8,7 @@ import (
 	"coilward/export/paper"
 	"coilward/model"
 	"coilward/model/husbandry"
+	"coilward/model/wording"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
 	"coilward/ui/widgets"
@@ -39,57 +39,41 @@ func (w wanted) ofAll() bool {
 	return slices.Contains([]kind{sitterPaper, boxCards, roundSheet, powerCut, weighSheet, collectionOf, stockOn, doorSheet}, w.kind) || w.kind == checkSheets && w.write.of != ofOne
 }
 
-// makeCheckSheets makes sheets for checks; where nobody lives in the place they have no
-// pages.
-func (d desk) makeCheckSheets(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
-	m := &made{}
-	var sheets []paper.CheckSheet
-	err := d.collection.View(func(v model.View) (err error) {
-		m.issued = v.Now()
-		of := []model.AnimalID{w.animal}
-		switch w.write.of {
-		case ofAny:
-			of = []model.AnimalID{{}}
-		case ofMany:
-			if of, err = paper.SheetAnimals(v, w.write.in); err != nil {
-				return err
-			}
+// gatherCheckSheets reads the sheets for checks, where somebody lives in the place.
+func (d desk) gatherCheckSheets(v model.View, w wanted) (gathered, error) {
+	of, issued := []model.AnimalID{w.animal}, v.Now()
+	switch w.write.of {
+	case ofAny:
+		of = []model.AnimalID{{}}
+	case ofMany:
+		var err error
+		if of, err = paper.SheetAnimals(v, w.write.in); err != nil {
+			return gathered{}, err
 		}
-		sheets, err = paper.GatherCheckSheets(v, of, m.issued.Day())
-		return err
-	})
+	}
+	sheets, err := paper.GatherCheckSheets(v, of, issued.Day())
 	if err != nil || len(sheets) == 0 {
-		return m, err
+		return gathered{}, err
 	}
-	text := d.languages.In(w.language, d.units)
-	if m.document, err = paper.CheckSheetsPaper(sheets, d.tables, text, w.size, !w.write.keyless); err != nil {
-		return nil, err
+	g := about(issued, "paper.check-sheet.kicker", func(text *wording.Text) (paper.Document, error) {
+		return paper.CheckSheetsPaper(sheets, d.tables, text, w.size, !w.write.keyless)
+	})
+	if w.write.of == ofOne {
+		g.named = []string{sheets[0].Animal.Name, issued.Day().String()}
 	}
-	m.name = paper.FileName(".pdf", text.Say("paper.check-sheet.kicker"), sheets[0].Animal.Name, m.issued.Day().String())
-	if w.write.of != ofOne {
-		m.name = paper.FileName(".pdf", text.Say("paper.check-sheet.kicker"), m.issued.Day().String())
-	}
-	return m, d.draw(ctx, m, width, progress)
+	return g, nil
 }
 
-// makeWeighSheet makes the sheet for a day of weighing.
-func (d desk) makeWeighSheet(ctx context.Context, w wanted, width int, progress func(float64)) (*made, error) {
-	m := &made{}
-	var s paper.WeighSheet
-	err := d.collection.View(func(v model.View) (err error) {
-		m.issued = v.Now()
-		s, err = paper.GatherWeighSheet(v, w.write.in, m.issued.Day())
-		return err
-	})
+// gatherWeighSheet reads the sheet for a day of weighing, where somebody lives in the place.
+func (d desk) gatherWeighSheet(v model.View, w wanted) (gathered, error) {
+	issued := v.Now()
+	s, err := paper.GatherWeighSheet(v, w.write.in, issued.Day())
 	if err != nil || len(s.Rows) == 0 {
-		return m, err
+		return gathered{}, err
 	}
-	text := d.languages.In(w.language, d.units)
-	if m.document, err = paper.WeighSheetPaper(s, text, w.size); err != nil {
-		return nil, err
-	}
-	m.name = paper.FileName(".pdf", text.Say("paper.weigh-sheet.kicker"), m.issued.Day().String())
-	return m, d.draw(ctx, m, width, progress)
+	return about(issued, "paper.weigh-sheet.kicker", func(text *wording.Text) (paper.Document, error) {
+		return paper.WeighSheetPaper(s, text, w.size)
+	}), nil
 }
 
 // writeChoices are of whom the sheets are.
