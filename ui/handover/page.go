@@ -368,7 +368,7 @@ func (p *Page) take() {
 		c.Confirmed = a.Confirmed
 		return rehearsed{c}
 	}, func(err error) {
-		if !errors.Is(err, errStands) {
+		if err != nil {
 			p.taken(c, err)
 			return
 		}
@@ -376,19 +376,13 @@ func (p *Page) take() {
 	})
 }
 
-// rehearsed is a command that is planned and not done: where nothing stands against it, it
-// says so in place of doing it.
+// rehearsed is a command that is planned, with all that it asks and refuses, and writes nothing.
 type rehearsed struct{ model.Command }
 
-// errStands says that nothing stands against a command.
-var errStands = &model.Refusal{Answer: model.Mend}
-
-// Plan is the command's own refusal, or errStands.
+// Plan is the command's own refusal, or nothing to write.
 func (r rehearsed) Plan(v model.View) (model.Writes, error) {
-	if _, err := r.Command.Plan(v); err != nil {
-		return model.Writes{}, err
-	}
-	return model.Writes{}, errStands
+	_, err := r.Command.Plan(v)
+	return model.Writes{}, err
 }
 
 // keep keeps the photos, then takes the animal in. Photos that cannot be read are left out,
