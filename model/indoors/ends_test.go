@@ -31,6 +31,11 @@ func TestEnds(t *testing.T) {
 	if a.Ends.Hours != 72 || a.Ends.Warm != a.Ends.Cool || math.Abs(float64(a.Ends.Warm)-want) > 1 {
 		t.Fatalf("%+v, want %.0f", a.Ends, want)
 	}
+	dry := climate.Key{Place: w.box, Zone: climate.Warm} // without any water there is no dew point
+	w.do(climate.Note{Key: dry, At: w.ago(1), Reading: climate.Reading{Temperature: 2800, Humidity: 0}})
+	if again := w.read(10); again.Ends != a.Ends {
+		t.Errorf("with a humidity of nothing %+v", again.Ends)
+	}
 	w.do(husbandry.CheckInstrument{Instrument: second.With, At: w.now, Check: husbandry.InstrumentCheck{}})
 	if a = w.read(10); a.Ends != (indoors.Ends{}) {
 		t.Errorf("by an instrument that failed: %+v", a.Ends)

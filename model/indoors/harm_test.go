@@ -39,4 +39,10 @@ func TestHarmOfTheLastDays(t *testing.T) {
 	if a := w.read(1); len(a.Lately) != 2 {
 		t.Errorf("no animal is outside: %+v", a.Lately)
 	}
+	ahead := w.now // by a clock that is a minute ahead
+	ahead.UTC += 60
+	w.do(climate.Note{Key: climate.Key{Place: w.box, Zone: climate.Basking}, At: ahead, Reading: climate.Reading{Temperature: 4400, Humidity: -1}})
+	if a := w.read(1); len(a.Lately) != 3 {
+		t.Errorf("just now: %+v", a.Lately)
+	}
 }

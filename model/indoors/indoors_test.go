@@ -293,7 +293,7 @@ func TestOf(t *testing.T) {
 			t.Fatalf("%+v, %d", all, unread)
 		}
 		warm, damp := all[0], all[1]
-		if warm.Measure != climate.Temperature || warm.N != 97 || warm.Min != 2800 || warm.Max != 3000 || warm.Mean != 2803 || warm.Doubtful != 96 || warm.First != w.ago(4).UTC || warm.Day.Total() == 0 {
+		if warm.Measure != climate.Temperature || warm.N != 97 || warm.Min != 2800 || warm.Max != 3000 || warm.Mean != 2803 || warm.Doubtful != 96 || warm.First != w.ago(4).UTC || warm.Last != w.now.UTC-3600 || warm.Day.Total() == 0 {
 			t.Errorf("%+v", warm)
 		}
 		if damp.Measure != climate.Humidity || damp.N != 96 || damp.Mean != 5500 || damp.Night[climate.Good] != damp.Night.Total() {
@@ -413,6 +413,8 @@ func TestAimsBeforeAShed(t *testing.T) {
 	blue := func(days int) {
 		w.do(care.RecordBlue{About: care.About{Animal: w.animal, At: w.ago(days), Confirmed: model.Confirmed{"day.before-arrival"}}})
 	}
+	blue(214) // to the very day
+	w.shed(200, care.Shed{Skin: care.Whole})
 	blue(100) // never shed: it ends by itself
 	w.shed(60, care.Shed{Skin: care.Whole})
 	blue(48)
@@ -438,6 +440,9 @@ func TestAimsBeforeAShed(t *testing.T) {
 		t.Errorf("in blue %v, want %v", got, want)
 	}
 	if got, want := spans(120, 55), []climate.Span{at(100, 86), at(70, 60)}; !slices.Equal(got, want) {
+		t.Errorf("in blue %v, want %v", got, want)
+	}
+	if got, want := spans(230, 190), []climate.Span{at(214, 200)}; !slices.Equal(got, want) {
 		t.Errorf("in blue %v, want %v", got, want)
 	}
 	if got := spans(30, 3); len(got) != 0 {
@@ -602,5 +607,49 @@ func TestTheClimateOfARoom(t *testing.T) {
 		return err
 	}); err != nil {
 		t.Fatal(err)
+	}
+}
+
+// Day and night change at the very minute of the local clock (08:00 and 20:00, assumed). Of a
+// sensor that reads every minute jumps can be seen, of one that does so less often not.
+func TestTheMinuteInWhichDayBegins(t *testing.T) {
+	for minutes, day := range map[int]bool{8 * 60: true, 20 * 60: false} {
+		w := begin(t)
+		changes := model.MomentOn(w.now, w.now.Day()-1, minutes, model.ToMinute).UTC
+		var all []climate.Reading
+		for i := range int64(5) {
+			all = append(all, climate.Reading{At: changes + (i-2)*60, Temperature: 2600, Humidity: climate.NoHumidity})
+		}
+		w.do(climate.TakeIn{Key: w.warm(), Readings: all})
+		z := w.read(3).Zones[0]
+		before, after := z.Temperature.Night.Total(), z.Temperature.Day.Total()
+		if !day {
+			before, after = after, before
+		}
+		if before != 120 || after != 180 || z.Coarse {
+			t.Errorf("%d seconds before, %d from minute %d on; coarse %t", before, after, minutes, z.Coarse)
+		}
+	}
+	w := begin(t)
+	w.do(climate.TakeIn{Key: w.warm(), Readings: []climate.Reading{{At: w.now.UTC - 200, Temperature: 2600, Humidity: climate.NoHumidity}, {At: w.now.UTC - 139, Temperature: 2600, Humidity: climate.NoHumidity}}})
+	if !w.read(3).Zones[0].Coarse {
+		t.Error("61 seconds apart jumps are seen")
+	}
+}
+
+// The highest UV index counts, of whatever zone; without any none was measured.
+func TestHighestUV(t *testing.T) {
+	w := begin(t)
+	if _, measured := w.read(3).HighestUV(); measured {
+		t.Error("measured before it was")
+	}
+	for days, index := range []int{0, 90, 310, 20} {
+		zone := []climate.Zone{climate.Basking, climate.Cool}[days%2]
+		w.do(climate.Note{Key: climate.Key{Place: w.box, Zone: zone}, At: w.ago(days + 1), Reading: climate.Reading{Temperature: climate.NoTemperature, Humidity: climate.NoHumidity}, UV: &climate.UVReading{Index: index}})
+	}
+	for days, want := range map[int]int{2: 90, 10: 310} { // that of the last day but one, and of all
+		if index, measured := w.read(days).HighestUV(); index != want || !measured {
+			t.Errorf("in %d days %d, %t", days, index, measured)
+		}
 	}
 }

@@ -188,6 +188,16 @@ func Read(v model.View, t *knowledge.Tables, place model.PlaceID, span climate.S
 	return a, a.cool(v, t, h, where)
 }
 
+// HighestUV is the highest UV index that was measured in the time asked for, in hundredths.
+func (a Air) HighestUV() (index int, measured bool) {
+	for _, z := range a.Zones {
+		for _, u := range z.UV {
+			index, measured = max(index, u.Index), true
+		}
+	}
+	return index, measured
+}
+
 // compareEnds compares the ends in the hours in which both have good readings of both
 // measures: the water in the air changes with the day, so that other hours tell nothing.
 func (a *Air) compareEnds(b *before) error {

@@ -155,6 +155,9 @@ func TestReadingsBelongElsewhere(t *testing.T) {
 	w := open(t, "en", lived(t, "python-regius"))
 	text := w.Text()
 	w.tap(text.Say("climate.elsewhere"))
+	if w.Canvas().Focused() != uitest.Entries(w.Content())[0] {
+		t.Error("the keys do not begin at the first field")
+	}
 	w.tap(text.Say("climate.elsewhere-do"))
 	w.sees(text.Say("refusal.climate.move-same"))
 	w.tap(text.Say("climate.zone.cool"))

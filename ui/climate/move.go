@@ -43,12 +43,12 @@ func (p *Page) elsewhere(z indoors.Zone) {
 		p.read()
 		p.window.Focus(nil)
 	}
-	with := z.Instrument
-	if with == "" {
-		with = p.say("climate.by-hand")
+	what := p.say("climate.elsewhere-what", wording.Gaps{"Zone": p.say("climate.zone." + string(z.Zone)), "Instrument": z.Instrument})
+	if z.Instrument == "" {
+		what = p.say("climate.elsewhere-what-unsaid", wording.Gaps{"Zone": p.say("climate.zone." + string(z.Zone))})
 	}
 	f.Build(p.say("climate.elsewhere"), p.say("climate.elsewhere-do"), p.leave,
-		widgets.Para(p.say("climate.elsewhere-what", wording.Gaps{"Zone": p.say("climate.zone." + string(z.Zone)), "Instrument": with}), look.Note, look.Soft),
+		widgets.Para(what, look.Note, look.Soft),
 		f.end("move-from", "move-from-hour", f.span.From), f.end("move-until", "move-until-hour", f.span.Until-1), f.to.Container, f.zones())
 	p.form = f.SideForm
 	p.build()
@@ -80,8 +80,9 @@ func (f *moveForm) zones() fyne.CanvasObject {
 // end asks for the day and the hour of an end.
 func (f *moveForm) end(name, hourName string, at int64) fyne.CanvasObject {
 	p := f.page
+	when := f.Day(name, "", p.at(at).Day()) // the first of the two for the keys
 	hour := f.Field(hourName, p.window.Text().Time(p.at(at)), widgets.FieldOptions{Label: p.say("field.reading-hour"), Hint: p.say("power-cut.hour-hint")})
-	return widgets.RowFill(look.S8, widgets.Grow(f.Day(name, "", p.at(at).Day())), widgets.Fix(112, 0, hour))
+	return widgets.RowFill(look.S8, widgets.Grow(when), widgets.Fix(112, 0, hour))
 }
 
 // minute is the first second of what was typed for an end.

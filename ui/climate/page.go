@@ -509,7 +509,8 @@ func (p *Page) beside(t *wording.Text) fyne.CanvasObject {
 		column.Add(widgets.Line(p.say("climate.ends"), look.Section, look.Ink))
 		column.Add(widgets.Para(said, look.Body, look.Ink))
 	}
-	if len(a.Lamps) > 0 {
+	highest, measured := a.HighestUV()
+	if len(a.Lamps) > 0 || measured {
 		column.Add(widgets.Space(0, look.S8))
 		column.Add(widgets.Line(p.say("climate.lamps"), look.Section, look.Ink))
 		for _, lamp := range a.Lamps {
@@ -519,7 +520,11 @@ func (p *Page) beside(t *wording.Text) fyne.CanvasObject {
 			}
 			column.Add(widgets.Para(said, look.Body, look.Ink))
 		}
-		column.Add(widgets.Para(p.say("climate.lamp-what"), look.Note, look.Soft))
+		tone := look.Soft
+		if measured && climate.Ferguson(highest) != 1 {
+			tone = look.Days
+		}
+		column.Add(widgets.Para(p.say("climate.lamp-what"), look.Note, tone))
 	}
 	if len(a.Animals) > 0 && !a.Length.IsZero() {
 		column.Add(widgets.Space(0, look.S8))

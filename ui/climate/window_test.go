@@ -119,6 +119,7 @@ func TestAReadingIsNoted(t *testing.T) {
 			t.Fatalf("%s: noted %+v", language, all)
 		}
 		w.sees(text.Say("climate.zone.basking"))
+		w.sees(text.Say("climate.lamp-what")) // though no lamp is noted
 	}
 }
 
