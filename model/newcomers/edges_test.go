@@ -139,6 +139,31 @@ func TestNothingOpenSinceTheDayAfter(t *testing.T) {
 	}
 }
 
+// That eye caps stay on at two sheds in a row was for the vet, also once a later shed left
+// none: for thirty days after the second of them, by the days of the table.
+func TestNothingOpenAfterEyeCapsOfTwoSheds(t *testing.T) {
+	w := begin(t)
+	w.check(exam.Seen)
+	shed := func(day int, caps care.Told) {
+		w.on(day)
+		w.do(care.RecordShed{About: w.about(w.animal), Shed: care.Shed{Skin: care.Whole, StuckEyeCaps: caps, StuckTailTip: care.No}})
+	}
+	shed(5, care.Yes)
+	if o := w.of(w.animal).Facts.Open; o.Grave || o.Since != w.arrived {
+		t.Errorf("after the first: %+v", o)
+	}
+	shed(10, care.Yes)
+	if o := w.of(w.animal).Facts.Open; !o.Grave {
+		t.Errorf("after the second: %+v", o)
+	}
+	shed(15, care.No)
+	shed(20, care.No)
+	w.on(60)
+	if o := w.of(w.animal).Facts.Open; o.Grave || o.Since != w.arrived+41 {
+		t.Errorf("later on: %+v, since day %d", o, o.Since-w.arrived)
+	}
+}
+
 // What hatches in the room came from nowhere and begins no day again; one that hatched
 // elsewhere and comes in does, though it is as young.
 func TestWhatHatchesInTheRoom(t *testing.T) {

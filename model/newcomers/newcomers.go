@@ -482,9 +482,9 @@ func (r *reader) firstGrave(records history.Records, problems []exam.StoredProbl
 	if day := records.BreathingSince(r.t); day > 0 {
 		take(day)
 	}
-	for _, e := range records.Entries {
-		if records.Says(r.t, e).Level >= knowledge.VetWithinDays {
-			take(e.At.Day())
+	for _, said := range records.Judge(r.t) {
+		if said.Verdict.Level >= knowledge.VetWithinDays {
+			take(said.Verdict.Day)
 		}
 	}
 	return first

@@ -24,7 +24,7 @@ const day = 24 * time.Hour
 
 // world is a house with two rooms, and a newcomer in one of them.
 type world struct {
-	t       *testing.T
+	t       testing.TB
 	c       *collection.Collection
 	clock   *storetest.Clock
 	tables  *knowledge.Tables
@@ -35,7 +35,7 @@ type world struct {
 	kept    model.QuarantineID
 }
 
-func begin(t *testing.T) *world {
+func begin(t testing.TB) *world {
 	t.Helper()
 	tables, err := knowledge.Load(assets.Knowledge())
 	if err != nil {
