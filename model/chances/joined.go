@@ -50,7 +50,7 @@ func (j *joined) beyondAPool() bool {
 
 // join is a thing in an animal with what it shares samples with. Where too many hang together
 // they are the animals of its own pools, with the samples of their own, and of their other pools
-// what was not detected.
+// what each said.
 func (r *Reader) join(k key, exposed bool) *joined {
 	j, fits := r.joinWithin(k, exposed, false)
 	if !fits {
@@ -82,9 +82,7 @@ func (r *Reader) joinWithin(k key, exposed, ownPools bool) (j *joined, fits bool
 			}
 			detected := s.Outcome(k.of) == samples.Detected
 			if ownPools && i > 0 && len(s.Animals) > 1 {
-				if !detected {
-					j.c.Animals[i].Elsewhere = append(j.c.Animals[i].Elsewhere, evidence.Elsewhere{Day: s.Taken.Day(), Size: len(s.Animals), By: way})
-				}
+				j.c.Animals[i].Elsewhere = append(j.c.Animals[i].Elsewhere, evidence.Elsewhere{Day: s.Taken.Day(), Size: len(s.Animals), By: way, Detected: detected})
 				continue
 			}
 			one := evidence.Sample{Day: s.Taken.Day(), By: way, Detected: detected}

@@ -86,3 +86,26 @@ func TestOf_MoreThanCanBeWorkedOutTogetherAndOneDetected(t *testing.T) {
 		t.Errorf("the other way round: %s", diff)
 	}
 }
+
+// What was detected in another pool of a companion, beyond what can be worked out together, makes
+// the pool with it say less: the chance is not below that of all together.
+func TestOf_MoreThanCanBeWorkedOutTogetherAndACompanionDetected(t *testing.T) {
+	w := begin(t)
+	var all []model.AnimalID
+	for n := range 70 {
+		all = append(all, w.animal(fmt.Sprint("Animal ", n), 400, w.boxes[3]))
+	}
+	w.sample("choanal-swab", 100, virus, samples.NotDetected, all[:2]...)
+	w.sample("choanal-swab", 95, virus, samples.Detected, all[1], all[2])
+	together := w.of(all[0], virus)
+	for n := 2; n+3 < len(all); n += 3 {
+		w.sample("choanal-swab", 90, virus, samples.NotDetected, all[n:n+4]...)
+	}
+	c := w.of(all[0], virus)
+	if together.Linkage != evidence.Whole || c.Linkage != evidence.Own || !slices.Contains(keys(c.Assumes(w.names())), "own-pools") {
+		t.Errorf("linkage %d, then %d; it assumes %v", together.Linkage, c.Linkage, keys(c.Assumes(w.names())))
+	}
+	if c.Now.Low < together.Now.Low || c.Now.Mid < together.Now.Mid || c.Now.High < together.Now.High {
+		t.Errorf("with its own pool %v, together %v", c.Now, together.Now)
+	}
+}

@@ -78,7 +78,7 @@ type Animal struct {
 	Prior Range
 	// Exposed are the days on which it may have caught it since.
 	Exposed []Exposure
-	// Elsewhere are pools with animals that are not in the case, in which nothing was detected.
+	// Elsewhere are pools with animals that are not in the case.
 	Elsewhere []Elsewhere
 }
 
@@ -88,6 +88,8 @@ type Elsewhere struct {
 	Day  model.Day // on which it was taken
 	Size int       // how many animals were in it
 	By   int       // which of Case.Ways
+	// Detected is that something was detected in it.
+	Detected bool
 }
 
 // Exposure is a time in which an animal may have caught the thing.

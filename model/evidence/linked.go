@@ -236,17 +236,19 @@ func (k *known) chance(animal int) float64 {
 	return carries / (clean + carries)
 }
 
-// inItsPools is that chance with its own pools alone. Where something was detected in one of
-// them, what is left out may speak for the others in it, and so against this animal: the
-// chance is the larger of both.
+// inItsPools is that chance with its own pools alone. What is left out may speak for the others
+// in one in which something was detected, and so against this animal; or say that another in one
+// with nothing detected carries it, so that the pool says less of this one: the chance is the
+// larger of both.
 func (k *known) inItsPools(animal int, own []int, never float64, all []cohort) (chance float64, fits bool) {
 	clean, carries, fits := k.together(animal, own, never, all, k.ways)
 	if !fits {
 		return 0, false
 	}
 	chance = carries / (clean + carries)
-	if slices.ContainsFunc(own, func(p int) bool { return k.samples[p].Detected }) {
-		if clean, carries, fits = k.together(animal, own, never, all, k.spokenFor); !fits {
+	left := func(a int) bool { return k.foundElsewhere(a, own) }
+	if slices.ContainsFunc(own, func(p int) bool { return k.samples[p].Detected }) || slices.ContainsFunc(k.in(own, animal), left) {
+		if clean, carries, fits = k.together(animal, own, never, all, k.cautiously); !fits {
 			return 0, false
 		}
 		chance = max(chance, carries/(clean+carries))
@@ -340,6 +342,39 @@ func (k *known) ways(animal int, in counts) map[string]float64 {
 	return by
 }
 
+// cautiously are the same as they make the chance of one in the same pools the greatest: those
+// with it in one that was detected are spoken for, the others suspected.
+func (k *known) cautiously(animal int, in counts) map[string]float64 {
+	if slices.ContainsFunc(in.of, func(s Sample) bool { return s.Detected && slices.Contains(s.Of, animal) }) {
+		return k.spokenFor(animal, in)
+	}
+	return k.suspected(animal, in)
+}
+
+// suspected are the same where the animal is taken to carry the thing if it was detected in
+// another pool of the animal.
+func (k *known) suspected(animal int, in counts) map[string]float64 {
+	if !k.foundElsewhere(animal, in.pools) {
+		return k.ways(animal, in)
+	}
+	_, all := k.cohorts(animal)
+	by := map[string]float64{}
+	for _, c := range all {
+		by[in.step(c.pools)] += c.by.mean()
+	}
+	return by
+}
+
+// foundElsewhere reports whether something was detected in a pool of an animal beside some.
+func (k *known) foundElsewhere(animal int, beside []int) bool {
+	for _, p := range k.pools([]int{animal}) {
+		if k.samples[p].Detected && !slices.Contains(beside, p) {
+			return true
+		}
+	}
+	return slices.ContainsFunc(k.animals[animal].elsewhere, func(e Elsewhere) bool { return e.Detected && e.Day <= k.day })
+}
+
 // spokenFor are the same where all other pools of the animal that were not detected speak
 // for it as much as they can: as if nobody else in them carried the thing. Those that were
 // detected are left out.
@@ -354,7 +389,7 @@ func (k *known) spokenFor(animal int, in counts) map[string]float64 {
 			}
 		}
 		for _, e := range k.animals[animal].elsewhere {
-			if e.Day <= k.day {
+			if e.Day <= k.day && !e.Detected {
 				chance *= k.sightings[e.By].look(e.Size).speaks()
 			}
 		}
@@ -367,7 +402,8 @@ func (k *known) spokenFor(animal int, in counts) map[string]float64 {
 func (l *look) speaks() float64 { return l.usual[1] / l.usual[0] }
 
 // apart are both chances where the pools are read one by one, each with the others in it
-// by what their own samples alone say; in a detected one by all that speaks for them. One
+// by what their own samples alone say, as one that carries it where it was detected in another
+// pool of theirs; in a detected one by all that speaks for them. One
 // that was not detected is left out where another of its animals is in a detected one: if that
 // is the reason, the pool says little of this animal.
 func (k *known) apart(animal int, never float64, all []cohort) (clean, carries float64) {
@@ -384,7 +420,7 @@ func (k *known) apart(animal int, never float64, all []cohort) (clean, carries f
 	in := make([]counts, len(pools))
 	for n, p := range pools {
 		in[n] = k.none([]int{p})
-		of := k.ways
+		of := k.suspected
 		if k.samples[p].Detected {
 			of = k.spokenFor
 		}

@@ -261,6 +261,48 @@ func TestChance_WithItsOwnPools(t *testing.T) {
 	}
 }
 
+// A pool in which nothing was detected says less of an animal whose companion carries it: what was
+// detected in other pools of the companion is not left out, so that no chance is below the one
+// that is worked out of all; the same where those pools are not in the case. What was detected
+// later than asked about counts no more than any other.
+func TestChance_ManyLinkedAndACompanionDetected(t *testing.T) {
+	for _, se := range []float64{.4, .57, .85, .94} {
+		for _, share := range []float64{.1, .3, .6} {
+			for _, pools := range []int{1, 2} {
+				c := evidence.Case{Ways: []evidence.Way{{Sensitivity: evidence.Exactly(se), Share: evidence.Exactly(share), Specificity: .995, Spread: 3, Usable: .95}}}
+				for range 5 {
+					c.Animals = append(c.Animals, evidence.Animal{Prior: evidence.Exactly(.2)})
+				}
+				for n := range pools {
+					c.Samples = append(c.Samples, evidence.Sample{Day: 10, Of: []int{0, 1 + 2*n}})
+				}
+				quiet := c.Chance(0, 50).Mid
+				beyond := c
+				for n := range pools {
+					beyond = with(beyond, evidence.Sample{Day: 20, Of: []int{1 + 2*n, 2 + 2*n}, Detected: true})
+				}
+				want := beyond.Chance(0, 50).Mid
+				for name, got := range map[string]float64{"with its own pools": beyond.InItsPools(0, 50), "one by one": beyond.Apart(0, 50)} {
+					if got < want || want <= quiet || got >= .2 {
+						t.Errorf("%d pools, %v, %v: %s %v, together %v, without what was detected %v", pools, se, share, name, got, want, quiet)
+					}
+				}
+				told := c
+				told.Animals = slices.Clone(c.Animals)
+				for n := range pools {
+					told.Animals[1+2*n].Elsewhere = []evidence.Elsewhere{{Day: 20, Size: 2, Detected: true}}
+				}
+				if got, linkage := told.Linked(0, 50); math.Abs(got.Mid-beyond.InItsPools(0, 50)) > close || linkage != evidence.Own {
+					t.Errorf("%d pools, %v, %v: elsewhere %v, linkage %d", pools, se, share, got, linkage)
+				}
+				if got, _ := told.Linked(0, 19); math.Abs(got.Mid-quiet) > close {
+					t.Errorf("%d pools, %v, %v: a day before it was detected %v, want %v", pools, se, share, got.Mid, quiet)
+				}
+			}
+		}
+	}
+}
+
 func TestChance_ManyLinkedAndSomeDetected(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c, day := drawnCase(t)
