@@ -586,6 +586,12 @@ func TestPlan(t *testing.T) {
 	if p.Latent.Mid != 14 || p.LabDays != 17 || p.Target != .01 || p.Today != w.on(0).Day() {
 		t.Errorf("it rests on %+v", p.Facts)
 	}
+	if p.Animals[0].Alone || p.Animals[1].Alone || len(p.Alone) != 0 {
+		t.Errorf("in no quarantine, and sampled singly: %v", p.Alone)
+	}
+	if p, _ := r.Plan([]model.AnimalID{w.fir, w.elm}, virus); p.Animals[0].Alone || !p.Animals[1].Alone || !slices.Equal(p.Alone, []model.AnimalID{w.elm}) {
+		t.Errorf("one in quarantine is not sampled singly: %v", p.Alone)
+	}
 	// What goes by droppings holds nobody back for the room, and only PCR is pooled.
 	p, _ = r.Plan([]model.AnimalID{w.ash}, worms)
 	if p.Animals[0].Ongoing || p.Largest != 1 || p.Material != "faeces" {

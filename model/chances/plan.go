@@ -2,11 +2,13 @@ package chances
 
 import (
 	"math"
+	"slices"
 
 	"coilward/model"
 	"coilward/model/evidence"
 	"coilward/model/evidence/plan"
 	"coilward/model/knowledge"
+	"coilward/model/quarantine"
 	"coilward/model/samples"
 )
 
@@ -18,6 +20,9 @@ type Planned struct {
 	// Detected are those in which the thing was detected: no plan is made for them, the
 	// positive and the vet say what comes next.
 	Detected []model.AnimalID
+	// Alone are those in a quarantine that is not over: pooled samples do not count for it, so that
+	// each of them is sampled singly.
+	Alone []model.AnimalID
 	// Singly is that pools are wanted and none are planned: the thing is not looked for by PCR, of
 	// which alone it is known what they cost.
 	Singly bool
@@ -56,7 +61,11 @@ func (r *Reader) Plan(animals []model.AnimalID, of knowledge.AgentID) (p Planned
 			p.Detected = append(p.Detected, id)
 		}
 		c, _ := r.Of(id, of)
-		p.Animals = append(p.Animals, r.planned(c, p.By))
+		one := r.planned(c, p.By)
+		if one.Alone = slices.ContainsFunc(r.quarantines[id], func(q quarantine.Stored) bool { return q.Released == nil }); one.Alone {
+			p.Alone = append(p.Alone, id)
+		}
+		p.Animals = append(p.Animals, one)
 	}
 	return p, true
 }

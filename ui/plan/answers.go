@@ -248,8 +248,9 @@ func (p *Page) chosen() fyne.CanvasObject {
 	said := widgets.Col(look.S4, widgets.Para(p.name(f.chosen), look.BodyBold, look.Ink))
 	if len(each) > 0 {
 		said.Add(widgets.Para(p.say("plan.gist", map[string]any{"Day": t.Day(one.Known), "Verdict": p.verdict(one)}), look.Body, look.Ink))
-	}
-	if len(each) > 0 {
+		if one.Verdict == plan.IfAssumed {
+			said.Add(widgets.Para(p.say("plan.worst", map[string]any{"Left": evidence.Exactly(one.Most.High).Told().Label()}), look.Body, look.Ink))
+		}
 		cost := "plan.cost"
 		if f.counted {
 			cost = "plan.cost-tests"
@@ -274,7 +275,13 @@ func (p *Page) chosen() fyne.CanvasObject {
 		}
 		said.Add(widgets.Para(line, look.Body, look.Ink))
 	}
+	if one.Largest() > 1 {
+		said.Add(widgets.Caution(p.say("samples.pool-how")))
+	}
 	sampled := animalsIn(each)
+	if alone := slices.DeleteFunc(slices.Clone(f.Alone), func(a model.AnimalID) bool { return !slices.Contains(sampled, a) }); len(alone) > 0 && f.Largest > 1 {
+		said.Add(widgets.Para(t.Count("plan.alone", len(alone), map[string]any{"Names": p.names(alone)}), look.Body, look.Ink))
+	}
 	left := slices.DeleteFunc(f.ids(), func(a model.AnimalID) bool { return slices.Contains(sampled, a) })
 	if len(left) > 0 && len(each) > 0 {
 		said.Add(widgets.Para(t.Count("plan.left-out", len(left), map[string]any{"Names": p.names(left)}), look.Body, look.Ink))

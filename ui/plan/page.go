@@ -212,7 +212,7 @@ func (p *Page) wants() fyne.CanvasObject {
 		{"plan.sure", []entry{{"target", "plan.target", ""}, {"latest", "plan.latest", "plan.latest-hint"}}},
 		{"plan.rounds-title", []entry{{"rounds", "plan.rounds", ""}, {"apart", "plan.apart", ""}, {"largest", "plan.largest", ""}}},
 		{"plan.price", []entry{{"test", "plan.test", "plan.optional"}, {"swab", "plan.swab", "plan.optional"}, {"budget", "plan.budget", "plan.optional"}}},
-		{"plan.lab", []entry{{"lab-rounds", "plan.lab-rounds", "plan.optional"}, {"lab-pool", "plan.lab-pool", "plan.optional"}, {"lab-apart", "plan.lab-apart", ""}}},
+		{"plan.lab", []entry{{"lab-rounds", "plan.lab-rounds", "plan.lab-none"}, {"lab-pool", "plan.lab-pool", "plan.lab-none"}, {"lab-apart", "plan.lab-apart", ""}}},
 	} {
 		fields := widgets.Col(look.S12)
 		for _, e := range g.of {

@@ -8,12 +8,14 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"coilward/assets"
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/collection"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/people"
+	"coilward/model/quarantine"
 	"coilward/model/samples"
 	"coilward/model/storetest"
 	"coilward/ui/look"
@@ -283,7 +285,7 @@ func TestWhyThereIsNone(t *testing.T) {
 	}
 	typeInto(w, target, "90")
 	uitest.Tap(t, w.Content(), "Work it out")
-	if !w.Shows("already as low as you want it") {
+	if !w.Shows("already as low as you want it") || !w.Shows("The high end of the range may be above that") {
 		t.Errorf("90 in 100: %q", uitest.Texts(w.Content()))
 	}
 }
@@ -325,6 +327,47 @@ func TestTooDearAndTooLate(t *testing.T) {
 	work()
 	if !w.Shows("The best of those that were tried") {
 		t.Errorf("without both: %q", uitest.Texts(w.Content()))
+	}
+}
+
+// Who is in quarantine is sampled singly, and that is said; of a pool, that each has a swab of its
+// own.
+func TestInQuarantineNobodySharesAPool(t *testing.T) {
+	w := uitest.Open(t, uitest.Setting{Look: uitest.Look{Shine: look.ByDay, Width: 1280, Height: 800, Scale: 1}, Language: "en", Place: place.Plan, Make: func(w place.Window) place.Place { return plan.New(w) },
+		Fill: func(c *collection.Collection) {
+			four(t)(c)
+			tables, err := knowledge.Load(assets.Knowledge())
+			if err != nil {
+				t.Fatal(err)
+			}
+			var here []animals.Stored
+			if err := c.View(func(v model.View) (err error) { here, err = animals.All(v); return err }); err != nil {
+				t.Fatal(err)
+			}
+			tansy := here[slices.IndexFunc(here, func(a animals.Stored) bool { return a.Name == "Tansy" })]
+			arrived := model.MomentOf(storetest.Start())
+			arrived.UTC -= 30 * 86400
+			if _, err := c.Do(quarantine.Begin{Tables: tables, Animal: tansy.ID, Protocol: "python", Arrived: arrived, Confirmed: model.Confirmed{"day.before-arrival"}}); err != nil {
+				t.Fatal(err)
+			}
+		}})
+	w.Go(place.Route{To: place.Plan})
+	typeInto(w, test, "30")
+	for _, act := range []string{"Bracken", "Gorse", "Heather", "Work it out", "Pool first, then singles where it is detected"} {
+		uitest.Tap(t, w.Content(), act)
+	}
+	if !w.Shows("never one for two") || w.Shows("pooled samples do not count") {
+		t.Errorf("of three that share a pool: %q", uitest.Texts(w.Content()))
+	}
+	for _, act := range []string{"Tansy", "Work it out", "Pool first, then singles where it is detected"} {
+		uitest.Tap(t, w.Content(), act)
+	}
+	if !w.Shows("Tansy is in quarantine, for which pooled samples do not count: it is sampled alone.") {
+		t.Errorf("of one in quarantine: %q", uitest.Texts(w.Content()))
+	}
+	uitest.Tap(t, w.Content(), "Two samples of each, 42 days apart")
+	if w.Shows("never one for two") {
+		t.Errorf("of singles: %q", uitest.Texts(w.Content()))
 	}
 }
 

@@ -286,6 +286,9 @@ func (f *prepareForm) arrange() {
 		rows.Add(widgets.Col(0, widgets.Row(look.S12, widgets.GrowBy(3, widgets.Line(name, look.Body, look.Ink).Cuts()), widgets.GrowBy(2, field.Container)), field.Said()))
 	}
 	f.tubes.Objects = nil
+	if f.pooled && len(ids) > 1 {
+		rows.Add(widgets.Caution(p.say("samples.pool-how")))
+	}
 	if len(names) > 0 {
 		f.tubes.Objects = []fyne.CanvasObject{widgets.Col(look.S8, widgets.Line(p.say("tray.numbers"), look.NoteBold, look.Soft), rows)}
 	}

@@ -171,8 +171,8 @@ func (p *Page) taker(s Sample) model.PersonID {
 	return p.window.By()
 }
 
-// cautions are those of the materials of the samples that are not left out, each once,
-// with leaving it to the vet as an equal answer.
+// cautions are those of the materials of the samples that are not left out, each once, and
+// that of pools, with leaving it to the vet as an equal answer.
 func (p *Page) cautions(m *many) (parts []fyne.CanvasObject) {
 	var said []string
 	hurts := false
@@ -183,6 +183,9 @@ func (p *Page) cautions(m *many) (parts []fyne.CanvasObject) {
 		if key != "" && !slices.Contains(said, key) {
 			said, parts = append(said, key), append(parts, widgets.Caution(p.say(key)))
 		}
+	}
+	if slices.ContainsFunc(m.some(), func(s Sample) bool { return len(s.Animals) > 1 }) {
+		parts = append(parts, widgets.Caution(p.say("samples.pool-how")))
 	}
 	vets := p.tray.with(people.Vet)
 	if !hurts || len(vets) == 0 || !slices.ContainsFunc(m.some(), func(s Sample) bool { return s.TakenBy != vets[0].ID }) {

@@ -656,7 +656,13 @@ func TestPoolsAndNumbers(t *testing.T) {
 	}
 	a.tap("New samples")
 	a.tap("All in this list")
+	if a.Shows("never one for two") {
+		t.Error("of pools is said where there is none")
+	}
 	a.tap("one pool of all")
+	if !a.Shows("never one for two") {
+		t.Error("that each is sampled on its own is not said")
+	}
 	a.tap("Faeces")
 	a.tap("Worms and protozoa in faeces")
 	number := uitest.Entries(a.Content())[1].(interface {

@@ -22,6 +22,9 @@ type Animal struct {
 	// Others are such samples that were looked through in other ways than the plan's will be: who
 	// sheds little is missed by each of them.
 	Others []Missed
+	// Alone: it shares no pool, whatever Facts.Largest and Lab say. In quarantine single samples are
+	// wanted.
+	Alone bool
 }
 
 // Missed are earlier samples of one animal alone in which the thing was not detected.

@@ -18,6 +18,7 @@ type group struct {
 	chance  evidence.Range
 	earlier int
 	others  []Missed
+	alone   bool      // each is sampled singly
 	past    int       // the first group with the same earlier samples
 	first   model.Day // of the days that are searched, the first on which all of them can be seen
 	exposed model.Day // the last of their days
@@ -49,10 +50,12 @@ func (f Facts) groups() (all []group) {
 		if late := a.Exposed + f.latent() - start; late > 0 {
 			first += (late + week - 1) / week * week
 		}
-		at := slices.IndexFunc(all, func(g group) bool { return g.chance == a.Chance && g.missed(a) && g.first == first })
+		at := slices.IndexFunc(all, func(g group) bool {
+			return g.chance == a.Chance && g.missed(a) && g.first == first && g.alone == a.Alone
+		})
 		if at < 0 {
 			at = len(all)
-			all = append(all, group{chance: a.Chance, earlier: a.Earlier, others: a.Others, first: first, exposed: a.Exposed})
+			all = append(all, group{chance: a.Chance, earlier: a.Earlier, others: a.Others, alone: a.Alone, first: first, exposed: a.Exposed})
 			all[at].past = slices.IndexFunc(all, func(g group) bool { return g.missed(a) })
 		}
 		all[at].animals = append(all[at].animals, i)
@@ -64,6 +67,14 @@ func (f Facts) groups() (all []group) {
 // missed reports whether an animal has the same earlier samples as those of a group.
 func (g group) missed(a Animal) bool {
 	return g.earlier == a.Earlier && slices.Equal(g.others, a.Others)
+}
+
+// largest is the most animals of a group in a pool.
+func (f Facts) largest(g group) int {
+	if g.alone {
+		return 1
+	}
+	return f.Largest
 }
 
 // last is the first day of the search on which all of them can be seen.

@@ -57,7 +57,7 @@ func (p *planner) alike(rounds, apart int, size func(group) int) Plan {
 	}
 	var acts []act
 	for _, g := range p.groups {
-		acts = append(acts, act{min(size(g), len(g.animals)), rounds})
+		acts = append(acts, act{min(size(g), len(g.animals), p.largest(g)), rounds})
 	}
 	return p.plan(days, acts)
 }
@@ -66,7 +66,7 @@ func (p *planner) alike(rounds, apart int, size func(group) int) Plan {
 // to cost least; 1 where it has no two animals for one.
 func (p *planner) cheapest(g group) int {
 	best, least := 1, 0.0
-	for _, size := range sizes(len(g.animals), p.Largest)[1:] {
+	for _, size := range sizes(len(g.animals), p.largest(g))[1:] {
 		if cost := p.rounds(g, size, 1)[1]; best == 1 || cost < least-tie {
 			best, least = size, cost
 		}

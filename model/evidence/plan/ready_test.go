@@ -499,6 +499,9 @@ func TestReady_PoolsThatAreSmallerThanTheLaboratoryAsksFor(t *testing.T) {
 			}
 		}, 3, 1, 6},
 		{"each alone", func(f *plan.Facts) { f.Lab.Pool = 1 }, 1, 1, 6},
+		{"two that share none", func(f *plan.Facts) {
+			f.Lab.Pool, f.Animals[0].Alone, f.Animals[4].Alone = 3, true, true
+		}, 3, 2, 4},
 	} {
 		f := facts()
 		f.Lab.Rounds = 1
@@ -514,6 +517,40 @@ func TestReady_PoolsThatAreSmallerThanTheLaboratoryAsksFor(t *testing.T) {
 		if ready[0].Pool != 0 || ready[0].Largest() != 1 {
 			t.Errorf("%s: two swabs have pools of %d, %d asked for", c.what, ready[0].Largest(), ready[0].Pool)
 		}
+	}
+}
+
+// Who is to be sampled singly shares no pool of any plan, ready or searched.
+func TestAnimal_Alone(t *testing.T) {
+	f := facts()
+	f.Animals[1].Alone, f.Animals[2].Alone = true, true
+	ready, err := f.Ready()
+	if err != nil {
+		t.Fatal(err)
+	}
+	found, err := f.Search(t.Context(), nil)
+	if err != nil || len(found.Plans) == 0 {
+		t.Fatalf("%v: %+v", err, found.Why)
+	}
+	plans, pools := found.Plans, 0
+	for _, r := range ready {
+		plans = append(plans, r.Plan)
+	}
+	for _, p := range plans {
+		for _, part := range p.Parts {
+			for _, pool := range part.Pools {
+				if len(pool.Animals) == 1 {
+					continue
+				}
+				pools++
+				if slices.Contains(pool.Animals, 1) || slices.Contains(pool.Animals, 2) {
+					t.Errorf("a pool of %v", pool.Animals)
+				}
+			}
+		}
+	}
+	if pools == 0 {
+		t.Error("nobody shares a pool")
 	}
 }
 

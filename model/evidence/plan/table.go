@@ -15,7 +15,7 @@ type table []choice
 // table works out all choices of a group.
 func (p *planner) table(g group) table {
 	t := table{{reaches: reached(p.most(g, 1, 0, p.Rounds), p.Target)}}
-	sizes := sizes(len(g.animals), p.Largest)
+	sizes := sizes(len(g.animals), p.largest(g))
 	var costs [][]float64
 	for _, size := range sizes {
 		costs = append(costs, p.rounds(g, size, p.Rounds))
