@@ -1,8 +1,15 @@
 package main
 
 import (
+	"archive/zip"
 	"bytes"
+	"crypto/ed25519"
+	"crypto/rand"
+	"crypto/sha256"
 	"errors"
+	"fmt"
+	"hash/crc32"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -95,6 +102,90 @@ func TestPapersCalledWrongly(t *testing.T) {
 			t.Errorf("%s: code %d, %q, %s", want, code, out, said)
 		}
 	}
+}
+
+// A signed record that no program of ours would have written is refused as papers, in the
+// words of the window: what is wrong inside is nothing that a buyer could type anew.
+func TestASignedRecordThatCannotStand(t *testing.T) {
+	folder, elsewhere := kept(t, "Kestrel"), t.TempDir()
+	file := filepath.Join(elsewhere, "kestrel.herpapers")
+	mustDo(t, "make-papers", "--collection", folder, "--animal", "Kestrel", "--key", filepath.Join(elsewhere, "my.key"), "--out", file)
+	raw, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	z, err := zip.NewReader(bytes.NewReader(raw), int64(len(raw)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	part := func(name string) []byte {
+		r, err := z.Open(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer r.Close()
+		b, err := io.ReadAll(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return b
+	}
+	good := part("record.json")
+	for name, change := range map[string][2]string{
+		"a name that steers":      {`"name":"Kestrel"`, `"name":"Kes\u0001trel"`},
+		"a name too long":         {`"name":"Kestrel"`, `"name":"` + strings.Repeat("K", record.MaxName+1) + `"`},
+		"a weight of less than 0": {`"mg":1432`, `"mg":-1432`},
+		"a species too long":      {`"python-regius"`, `"` + strings.Repeat("p", record.MaxName+1) + `"`},
+	} {
+		spoiled := bytes.Replace(good, []byte(change[0]), []byte(change[1]), 1)
+		if bytes.Equal(spoiled, good) {
+			t.Fatalf("%s: %q is not in %s", name, change[0], good)
+		}
+		changed := filepath.Join(elsewhere, "changed.herpapers")
+		if err := os.WriteFile(changed, signed(t, spoiled, part("papers.pdf")), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		for language, want := range map[string]string{"en": "It is signed, but the part record.json cannot be read. Ask the seller for it again.", "de": "Die Datei ist unterschrieben, aber der Teil record.json lässt sich nicht lesen."} {
+			code, out, said := ctl(language, "open-papers", changed)
+			if code != exitFailed || out != "" || !strings.Contains(said, want) || strings.Contains(said, "⟦") {
+				t.Errorf("%s, %s: code %d, told %q, said %q", name, language, code, out, said)
+			}
+		}
+	}
+}
+
+// signed is a file of these two parts, signed with a new key as its format has it.
+func signed(t *testing.T, recordJSON, paper []byte) []byte {
+	t.Helper()
+	public, private, err := ed25519.GenerateKey(rand.Reader)
+	if err != nil {
+		t.Fatal(err)
+	}
+	member := func(name string, b []byte) string {
+		return fmt.Sprintf(`{"name":%q,"size":%d,"sha256":"%x"}`, name, len(b), sha256.Sum256(b))
+	}
+	list := `{"format":"coilward.her-papers","version":1,"members":[` + member("record.json", recordJSON) + "," + member("papers.pdf", paper) + "]}\n"
+	by := fmt.Sprintf(`{"key":"%x","signature":"%x"}`, []byte(public), ed25519.Sign(private, []byte("coilward her-papers\n"+list))) + "\n"
+	var file bytes.Buffer
+	z := zip.NewWriter(&file)
+	for _, part := range []struct {
+		name string
+		body []byte
+	}{{"signature.json", []byte(by)}, {"manifest.json", []byte(list)}, {"record.json", recordJSON}, {"papers.pdf", paper}} {
+		h := &zip.FileHeader{Name: part.name, Method: zip.Store, CRC32: crc32.ChecksumIEEE(part.body),
+			CompressedSize64: uint64(len(part.body)), UncompressedSize64: uint64(len(part.body)), CreatorVersion: 20, ReaderVersion: 20, ModifiedDate: 1<<5 | 1}
+		w, err := z.CreateRaw(h)
+		if err == nil {
+			_, err = w.Write(part.body)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := z.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return file.Bytes()
 }
 
 // Beside a collection it is said that papers are older than those that were taken in there,

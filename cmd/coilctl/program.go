@@ -72,10 +72,10 @@ func (p *program) run(arguments []string) int {
 	case errors.Is(err, errUsage):
 		fmt.Fprintln(p.errors, p.usage(arguments))
 		return exitUsage
+	case errors.As(err, &said): // before what it wraps: of a file that was refused, a refusal in it means nothing to who opens it
+		fmt.Fprintln(p.errors, p.refusal(said.Refusal()))
 	case errors.As(err, &refusal):
 		fmt.Fprintln(p.errors, p.refusal(refusal))
-	case errors.As(err, &said):
-		fmt.Fprintln(p.errors, p.refusal(said.Refusal()))
 	default:
 		fmt.Fprintln(p.errors, p.text.Say("ctl.failed", inLine(gaps{"Cause": err.Error()})))
 	}

@@ -190,6 +190,10 @@ func TestHostileFiles(t *testing.T) {
 		"a version of nothing":        {sealed(t, k, 0, usual, record, paper, photo), Unreadable, manifestName},
 		"a record that is none":       {sealed(t, k, Version, usual, []byte("[]"), paper, photo), Unreadable, recordName},
 		"a record written otherwise":  {sealed(t, k, Version, usual, spaced, paper, photo), Unreadable, recordName},
+		"a program for a PDF":         {sealed(t, k, Version, usual, record, []byte("MZ\x90\x00"), photo), Unreadable, paperName},
+		"a PDF of nothing":            {sealed(t, k, Version, usual, record, nil, photo), Unreadable, paperName},
+		"a PDF that ends early":       {sealed(t, k, Version, usual, record, []byte("%PDF"), photo), Unreadable, paperName},
+		"a PDF behind a blank":        {sealed(t, k, Version, usual, record, []byte(" %PDF-1.3"), photo), Unreadable, paperName},
 		"fewer photos than told":      {sealed(t, k, Version, usual[:2], record, paper), Unreadable, recordName},
 		"60,000 by 60,000 pixels":     {sealed(t, k, Version, usual, record, paper, vast(t)), Vast, photoName(0)},
 		"a photo that is none":        {sealed(t, k, Version, usual, record, paper, []byte("GIF89a")), Picture, photoName(0)},
@@ -243,7 +247,7 @@ func TestAVastPhotoCostsNothing(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	file := sealed(t, k, Version, []string{recordName, paperName, photoName(0)}, recordOf(t, 1), nil, vast(t))
+	file := sealed(t, k, Version, []string{recordName, paperName, photoName(0)}, recordOf(t, 1), []byte("%PDF-1.3"), vast(t))
 	var before, after runtime.MemStats
 	runtime.ReadMemStats(&before)
 	_, err = Open(bytes.NewReader(file), int64(len(file)))
@@ -309,7 +313,7 @@ func big(b *testing.B) string {
 	if err != nil {
 		b.Fatal(err)
 	}
-	names, parts := []string{recordName, paperName}, [][]byte{recordOf(b, 20), make([]byte, 1<<20)}
+	names, parts := []string{recordName, paperName}, [][]byte{recordOf(b, 20), append([]byte("%PDF-1.3"), make([]byte, 1<<20)...)}
 	for i := range 20 {
 		names, parts = append(names, photoName(i)), append(parts, append(small(b), make([]byte, 10<<20)...))
 	}

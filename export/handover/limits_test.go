@@ -61,7 +61,7 @@ func TestWriteHoldsItsOwnLimits(t *testing.T) {
 		"one photo more":             {papersOf(t, many(MaxPhotos+1)...), "papers.excess-photos"},
 		"60,000 by 60,000 pixels":    {papersOf(t, one, vast(t)), "papers.excess-pixels"},
 		"a photo of too many bytes":  {papersOf(t, noise(t, 5200, 5200)), "papers.excess-photo"},
-		"the largest paper":          {with(papersOf(t), func(c *Contents) { c.Paper = make([]byte, MaxPaper) }), ""},
+		"the largest paper":          {with(papersOf(t), func(c *Contents) { c.Paper = append([]byte("%PDF-"), make([]byte, MaxPaper-5)...) }), ""},
 		"a paper of a byte more":     {with(papersOf(t), func(c *Contents) { c.Paper = make([]byte, MaxPaper+1) }), "papers.excess-record"},
 		"a record of too many bytes": {with(papersOf(t), func(c *Contents) { c.Record.Animal.Morph = strings.Repeat("x", MaxRecord) }), "papers.excess-record"},
 		"a list that is too long":    {with(papersOf(t), func(c *Contents) { c.Record.Problems = make([]handover.Problem, handover.MaxList+1) }), "papers.excess-list"},

@@ -71,6 +71,9 @@ func Open(from io.ReaderAt, size int64) (*Papers, error) {
 				return nil, err
 			}
 		case 1:
+			if err := r.printed(m, at); err != nil {
+				return nil, err
+			}
 			p.paper = placed{m, at}
 		default:
 			p.photos = append(p.photos, placed{m, at})
@@ -301,6 +304,22 @@ func (r *reading) record(m part, at int64) (handover.Record, error) {
 	}
 	return record, nil
 }
+
+// printed looks at the first bytes of what is saved as a PDF (ISO 32000-1, 7.5.2): whatever
+// else was signed in its place is not.
+func (r *reading) printed(m part, at int64) error {
+	first := make([]byte, min(m.Size, int64(len(startsPDF))))
+	if _, err := r.from.ReadAt(first, at); err != nil && !errors.Is(err, io.EOF) {
+		return fmt.Errorf("read her papers: %w", err)
+	}
+	if string(first) != startsPDF {
+		return fault(m.Name, Unreadable, fmt.Errorf("it begins with %q and is no PDF", first))
+	}
+	return nil
+}
+
+// startsPDF is how each PDF begins.
+const startsPDF = "%PDF-"
 
 // end holds what lies behind the parts against what must lie there.
 func (r *reading) end() error {

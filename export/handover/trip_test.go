@@ -80,7 +80,7 @@ func drawRecord(t *rapid.T) record.Record {
 func TestAnyRecordComesBack(t *testing.T) {
 	k, photo := key(t), photograph(t, 16, 8)
 	rapid.Check(t, func(t *rapid.T) {
-		c := handover.Contents{Record: drawRecord(t), Paper: rapid.SliceOf(rapid.Byte()).Draw(t, "paper")}
+		c := handover.Contents{Record: drawRecord(t), Paper: append([]byte("%PDF-"), rapid.SliceOf(rapid.Byte()).Draw(t, "paper")...)}
 		for range c.Record.Photos {
 			c.Photos = append(c.Photos, photo)
 		}

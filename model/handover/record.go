@@ -315,7 +315,7 @@ func (r Record) check() error {
 		return fmt.Errorf("a number below 0")
 	}
 	for _, line := range r.lines() {
-		if refusal := model.CheckLine("text", line, MaxName); refusal != nil {
+		if refusal := model.CheckLine("papers", line, MaxName); refusal != nil {
 			return refusal
 		}
 	}
