@@ -56,7 +56,8 @@ func (c Change) Plan(v model.View) (model.Writes, error) {
 	return write(v, d, c.Person, "people.done.change")
 }
 
-// Remove takes a person out. The entries that the person made stay, and keep the
+// Remove takes a person out, with the entries about that person, such as a bite: nobody would
+// see them any more. The entries that the person made stay, and keep the
 // mark of who made them, without a name. The earlier forms of the document stay in
 // the collection, as those of every document do, and so do its backups; and the
 // journal names who was removed.
@@ -75,7 +76,23 @@ func (c Remove) Plan(v model.View) (model.Writes, error) {
 	if err != nil {
 		return model.Writes{}, err
 	}
-	return model.Writes{Remove: []model.ID{d.ID}, Label: label("people.done.remove", p.Person)}, nil
+	about, err := About(v, c.ID)
+	return model.Writes{Remove: append(about, d.ID), Label: label("people.done.remove", p.Person)}, err
+}
+
+// About are the entries about a person that are present: what befell that person, not what
+// the person noted.
+func About(v model.View, id model.PersonID) (all []model.ID, err error) {
+	err = v.Timeline(id.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+		if d.Type == model.TypeEntry {
+			all = append(all, d.ID)
+		}
+		return true
+	})
+	if err != nil {
+		return nil, fmt.Errorf("read what befell person %s: %w", id, err)
+	}
+	return all, nil
 }
 
 // Commands are the commands of this package, one of each, empty.

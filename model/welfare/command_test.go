@@ -356,3 +356,20 @@ func TestCommands_RefuseWhatIsNoMoreInTheRecords(t *testing.T) {
 	refused("a contact put right", bite, "animal", "contact.animal-missing")
 	r.do(welfare.Remove{Entry: bite.Entry})
 }
+
+// A person who is taken out takes along what befell that person; undone, both are back.
+func TestNoteContact_GoesWithThePerson(t *testing.T) {
+	r := newRoom(t)
+	bite := r.do(welfare.NoteContact{Person: r.person, At: r.now, PersonContact: welfare.PersonContact{What: welfare.Bite, Animal: r.animal, Note: "a finger"}})
+	lifted := r.do(welfare.Handle{Tables: r.tables, About: r.about(), Handling: welfare.Handling{Lifts: 1}})
+	there := func(d model.Document) bool {
+		return r.View(func(v model.View) error { _, err := v.Document(d.ID); return err }) == nil
+	}
+	r.do(people.Remove{ID: r.person})
+	if there(bite) || !there(lifted) {
+		t.Errorf("the bite is there: %v; what the person did: %v", there(bite), there(lifted))
+	}
+	if _, err := r.Undo(); err != nil || !there(bite) {
+		t.Errorf("undone: %v, %v", err, there(bite))
+	}
+}

@@ -123,7 +123,7 @@ func (f *form) remove() {
 		Content: widgets.Col(look.S16, part("people.remove.goes", "people.remove.goes-what"), part("people.remove.stays", "people.remove.stays-what"), part("people.remove.kept", "people.remove.kept-what"),
 			widgets.Caution(page.say("people.remove.caution"))),
 		Acts: []widgets.Act{{Label: page.say("people.remove.do"), Do: func() { leave(); f.takeOut(who.ID, func() {}) }},
-			{Label: page.say("people.remove.erase"), Do: func() { leave(); f.takeOut(who.ID, func() { f.erase(who.ID) }) }}},
+			{Label: page.say("people.remove.erase"), Do: func() { leave(); f.erase(who.ID) }}},
 		Cancel: page.say("window.cancel"),
 	})
 }
@@ -144,7 +144,13 @@ func (f *form) takeOut(id model.PersonID, then func()) {
 	})
 }
 
-// erase wipes out what was known of a person who was taken out.
+// erase takes a person out and wipes out what was known, with the entries about that person.
 func (f *form) erase(id model.PersonID) {
-	f.page.window.Forget(model.Label{Key: "people.done.erase"}, func(error) {}, id.ID)
+	w := f.page.window
+	var about []model.ID
+	if err := w.Collection().View(func(v model.View) (err error) { about, err = people.About(v, id); return err }); err != nil {
+		w.Fault("window.fault.note", err)
+		return
+	}
+	f.takeOut(id, func() { w.Forget(model.Label{Key: "people.done.erase"}, func(error) {}, append(about, id.ID)...) })
 }

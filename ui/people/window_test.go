@@ -8,8 +8,10 @@ import (
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
+	"coilward/model/animals"
 	"coilward/model/collection"
 	"coilward/model/people"
+	"coilward/model/welfare"
 	"coilward/ui/look"
 	ui "coilward/ui/people"
 	"coilward/ui/place"
@@ -222,10 +224,26 @@ func TestAPersonIsErasedForGood(t *testing.T) {
 	typeInto(w, fields(w)[0], "Wren Alder")
 	uitest.Tap(t, w.Content(), "Keep")
 	id := stored(w)[0].ID
+	done, err := w.Collection().Do(animals.Add{Animal: animals.Animal{Name: "Juniper", Status: animals.Kept}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var now model.Moment
+	if err := w.Collection().View(func(v model.View) error { now = v.Now(); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	done, err = w.Collection().Do(welfare.NoteContact{Person: id, At: now, PersonContact: welfare.PersonContact{What: welfare.Pregnant, Animal: model.AnimalID{ID: done.Documents[0]}, Note: "in the fifth month"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	contact := done.Documents[0]
 	w.Go(place.Route{To: place.People})
 	uitest.Key(w.Canvas(), fyne.KeyReturn)
 	uitest.Tap(t, w.Content(), "Remove this person …")
 	uitest.Tap(t, uitest.Top(w.Canvas()), "Erase for good")
+	if befell, err := w.Collection().History(contact); err != nil || len(befell) != 1 || strings.Contains(string(befell[0].Document.Body), "month") {
+		t.Errorf("still known is what befell: %+v, %v", befell, err)
+	}
 	if len(stored(w)) != 0 || uitest.Top(w.Canvas()) != w.Content() {
 		t.Errorf("left are %v, says %q", stored(w), uitest.Texts(uitest.Top(w.Canvas())))
 	}
