@@ -74,6 +74,8 @@ func (s *Shell) chooseIn(d *dialog.FileDialog, title string) {
 	d.Show()
 	if popUp, ok := s.window.Canvas().Overlays().Top().(*widget.PopUp); ok {
 		s.nameFavourites(popUp.Content)
+		s.choosing = d
+		d.SetOnClosed(func() { s.choosing = nil })
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
@@ -95,6 +96,48 @@ func TestADialogOpensWhereTheCollectionIsOrWasChosenLast(t *testing.T) {
 	b.ChooseFolder(func(string) {})
 	if said := dialogSays(b); strings.Contains(said, filepath.Base(room)) {
 		t.Errorf("opened in %q, though it is gone", said)
+	}
+}
+
+// Escape leaves a dialog, and nothing else that is typed there gets to what lies behind it; after
+// it the keys are the window's again.
+func TestEscapeLeavesADialog(t *testing.T) {
+	t.Setenv("HOME", t.TempDir())
+	b := open(t, uitest.Looks()[0], "en", nil)
+	canvas := b.Window().Canvas()
+	chosen := false
+	for range 2 {
+		b.ChooseFile([]string{".herpapers"}, func(string) { chosen = true })
+		uitest.Type(canvas, "7")
+		uitest.Key(canvas, fyne.KeyReturn)
+		if dialogSays(b) == "" {
+			t.Fatal("the dialog is gone")
+		}
+		uitest.Key(canvas, fyne.KeyEscape)
+		if said := dialogSays(b); said != "" || chosen {
+			t.Fatalf("it still says %q; chosen %v", said, chosen)
+		}
+	}
+	b.Tell("Told", "Something.")
+	uitest.Key(canvas, fyne.KeyEscape)
+	if canvas.Overlays().Top() != nil {
+		t.Error("Escape leaves no sheet after it")
+	}
+}
+
+// From a sheet, Escape leaves the dialog above it first.
+func TestEscapeLeavesTheDialogAboveASheet(t *testing.T) {
+	t.Setenv("HOME", t.TempDir())
+	b := open(t, uitest.Looks()[0], "en", nil)
+	b.Tell("Told", "Something.")
+	b.ChooseFolder(func(string) {})
+	uitest.Key(b.Window().Canvas(), fyne.KeyEscape)
+	if dialogSays(b) != "" || !uitest.Shows(uitest.Top(b.Window().Canvas()), "Something.") {
+		t.Fatalf("in sight: %q", dialogSays(b))
+	}
+	uitest.Key(b.Window().Canvas(), fyne.KeyEscape)
+	if b.Window().Canvas().Overlays().Top() != nil {
+		t.Error("the sheet stays")
 	}
 }
 

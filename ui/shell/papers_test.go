@@ -8,6 +8,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 
 	"coilward/assets"
 	signed "coilward/export/handover"
@@ -178,11 +180,37 @@ func TestTheFirstPageOpensPapers(t *testing.T) {
 	if !b.shows(openPapers) {
 		t.Fatal("the first page is gone")
 	}
-	b.OpenPapers(path)
+	fyne.CurrentApp().Preferences().SetString("chosen", filepath.Dir(path))
+	if err := os.WriteFile(filepath.Join(filepath.Dir(path), "Kestrel.pdf"), nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	b.tap(t, openPapers)
+	files := filesIn(t, b)
+	if n := files.Length(); n != 2 { // the way up, and the papers
+		t.Fatalf("%d files are offered: %q", n, dialogSays(b))
+	}
+	files.Select(1)
+	button(t, b, "Open").OnTapped()
 	b.told(t, fingerprint, true)
 	b.tap(t, "Back")
 	b.Dropped([]fyne.URI{storage.NewFileURI(path)})
 	b.told(t, fingerprint, true)
+}
+
+// filesIn are the files that Fyne's dialog offers.
+func filesIn(t *testing.T, b bench) *widget.GridWrap {
+	t.Helper()
+	popUp, ok := b.Window().Canvas().Overlays().Top().(*widget.PopUp)
+	if !ok {
+		t.Fatal("no dialog is open")
+	}
+	for _, o := range test.LaidOutObjects(popUp) {
+		if files, ok := o.(*widget.GridWrap); ok {
+			return files
+		}
+	}
+	t.Fatalf("no files: %q", dialogSays(b))
+	return nil
 }
 
 // A file that was changed is refused, and another can be chosen.

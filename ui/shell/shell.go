@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"coilward/model"
@@ -181,9 +182,10 @@ type Shell struct {
 	cancel   func()       // of the subscription
 	opening  context.CancelFunc
 	stopped  atomic.Bool
-	papers   string // path of papers that are to be shown, and then where a collection is open; empty: none
-	bringing bool   // a spreadsheet is to be brought once a collection is open
-	jotted   string // what was left in the sheet of a jot
+	papers   string             // path of papers that are to be shown, and then where a collection is open; empty: none
+	bringing bool               // a spreadsheet is to be brought once a collection is open
+	jotted   string             // what was left in the sheet of a jot
+	choosing *dialog.FileDialog // that is open; nil: none is
 }
 
 var _ place.Window = (*Shell)(nil)
@@ -468,6 +470,10 @@ func (s *Shell) inSight() place.Place { return s.rooms[s.here.To] }
 // typedKey takes the keys that nothing had a use for.
 func (s *Shell) typedKey(k *fyne.KeyEvent) {
 	switch {
+	case s.choosing != nil: // Fyne's own dialog has no use for them
+		if k.Name == fyne.KeyEscape {
+			s.choosing.Dismiss()
+		}
 	case s.sheets.Open():
 		switch k.Name {
 		case fyne.KeyEscape:
@@ -485,6 +491,9 @@ func (s *Shell) typedKey(k *fyne.KeyEvent) {
 // typedRune takes the signs that nothing had a use for. On a numpad alone there is no
 // key to leave a question by, so that minus does, as it goes back in a walk.
 func (s *Shell) typedRune(r rune) {
+	if s.choosing != nil {
+		return
+	}
 	if s.sheets.Open() && (r == '-' || r == '−') {
 		s.sheets.Leave()
 		return
