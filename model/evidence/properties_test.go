@@ -42,6 +42,21 @@ func TestChance_ASampleOfItsOwn(t *testing.T) {
 	})
 }
 
+// The same where too many hang together, so that its own pools alone are worked out, or one by one.
+func TestChance_ASampleOfItsOwnWhereManyAreLinked(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, day := drawnCase(t)
+		s := evidence.Sample{Day: model.Day(rapid.IntRange(0, int(day)).Draw(t, "taken")), Of: []int{0}, By: rapid.IntRange(0, 1).Draw(t, "way"), Detected: rapid.Bool().Draw(t, "found")}
+		then := with(c, s)
+		for name, moved := range map[string][2]float64{"with its own pools": {c.InItsPools(0, day), then.InItsPools(0, day)}, "one by one": {c.Apart(0, day), then.Apart(0, day)}} {
+			before, after := moved[0], moved[1]
+			if !(after > 0 && after < 1+close) || s.Detected && after < before-close || !s.Detected && after > before+close {
+				t.Fatalf("%s, detected %v: %v became %v", name, s.Detected, before, after)
+			}
+		}
+	})
+}
+
 // A pool that the animal is in, of those known from their own samples: whatever they were,
 // its answer moves the chance to where it points.
 func TestChance_APoolOfThoseKnownFromTheirOwnSamples(t *testing.T) {
