@@ -30,7 +30,7 @@ func Layout(d Document) []Page {
 
 // bookmark is what leads to a section. The first names the paper too.
 func (d Document) bookmark(section int) string {
-	name := bare(d.Sections[section].Name)
+	name := Clean(bare(d.Sections[section].Name))
 	switch {
 	case section > 0:
 		return name
