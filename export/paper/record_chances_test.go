@@ -187,3 +187,23 @@ func TestAPoolOnPaperIsNotOneAnimal(t *testing.T) {
 		t.Errorf("its own sample is told as a pool:\n%s", said)
 	}
 }
+
+// Where something was detected in a pool, and another in it was missed alone, the record says how
+// much higher the chance may be.
+func TestTheRecordSaysWhatAPoolLeavesOut(t *testing.T) {
+	k := keep(t)
+	other := model.AnimalID{ID: k.do(animals.Add{Animal: animals.Animal{Name: "Alder", Status: animals.Kept, Since: model.Date{Day: k.now().Day() - 90, Precision: model.ToDay}}})}
+	for _, taken := range []struct {
+		of    []model.AnimalID
+		found samples.Outcome
+		said  bool
+	}{
+		{[]model.AnimalID{k.animal, other}, samples.Detected, false}, {[]model.AnimalID{other}, samples.NotDetected, true},
+	} {
+		id := model.SampleID{ID: k.do(samples.Prepare{Tables: k.tables, Each: []samples.New{{Animals: taken.of, Sample: samples.Sample{Material: "oral-swab", For: []knowledge.AgentID{"serpentovirus"}, Taken: k.now()}}}, Confirmed: model.Confirmed{"day.before-arrival"}})}
+		k.do(samples.Enter{Tables: k.tables, At: k.now(), Rows: []samples.Row{{On: samples.On{ID: id, Base: 1}, Found: []samples.Found{{Of: "serpentovirus", Outcome: taken.found}}}}})
+		if said := proof(k.facts(), papertest.Keys{}); strings.Contains(said, "chance.assumes.pool-detected") != taken.said {
+			t.Errorf("with one of %d: said is not %v:\n%s", len(taken.of), taken.said, said)
+		}
+	}
+}
