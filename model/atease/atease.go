@@ -189,18 +189,29 @@ func Contacts(v model.View, id model.AnimalID) (all []welfare.Entry, err error) 
 		return nil, fmt.Errorf("read who had to do with %s: %w", id, err)
 	}
 	for _, p := range people {
-		err := v.Timeline(p.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
-			e, known, err := welfare.Decode(d)
-			if c, is := e.Body.(welfare.PersonContact); known && err == nil && is && c.Animal == id {
-				all = append(all, e)
-			}
-			return true
-		})
+		befell, err := Befell(v, p)
 		if err != nil {
-			return nil, fmt.Errorf("read what befell %s: %w", p, err)
+			return nil, err
 		}
+		all = append(all, slices.DeleteFunc(befell, func(e welfare.Entry) bool { return e.Body.(welfare.PersonContact).Animal != id })...)
 	}
 	slices.SortStableFunc(all, func(a, b welfare.Entry) int { return int(b.At.UTC - a.At.UTC) })
+	return all, nil
+}
+
+// Befell are the contacts that are noted of a person and can be read, newest first: with whichever
+// animal, also one that is no longer in the records.
+func Befell(v model.View, id model.PersonID) (all []welfare.Entry, err error) {
+	err = v.Timeline(id.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+		e, known, err := welfare.Decode(d)
+		if _, is := e.Body.(welfare.PersonContact); known && err == nil && is {
+			all = append(all, e)
+		}
+		return true
+	})
+	if err != nil {
+		return nil, fmt.Errorf("read what befell %s: %w", id, err)
+	}
 	return all, nil
 }
 

@@ -8,7 +8,10 @@ import (
 	"fyne.io/fyne/v2"
 
 	"coilward/model"
+	"coilward/model/animals"
+	"coilward/model/atease"
 	"coilward/model/people"
+	"coilward/model/welfare"
 	"coilward/ui/look"
 	"coilward/ui/particulars"
 	"coilward/ui/place"
@@ -40,6 +43,9 @@ func newForm(p *Page, before *people.Stored) *form {
 		f.Field("note", was.Note, widgets.FieldOptions{Rows: 2, Hint: p.say("people.form.note-hint")}),
 		f.hidden}
 	if before != nil {
+		if befell := f.befell(); befell != nil {
+			parts = append(parts, befell)
+		}
 		parts = append(parts, widgets.Wrap(look.S8, f.writesNow(), widgets.Button(widgets.Quiet, widgets.Act{Label: p.say("people.page.remove"), Icon: "bin", Do: f.remove})))
 	}
 	f.showRoles()
@@ -68,6 +74,42 @@ func (f *form) writesNow() fyne.CanvasObject {
 // setWriter says whose new entries are; what was typed stays in the form.
 func (f *form) setWriter(id model.PersonID) {
 	f.page.window.Change(func(p *place.Preferences) { p.By = id })
+	f.anew()
+}
+
+// befell are the bites and contacts that are noted of the person, each to be taken out: also of an
+// animal that is no longer there, on whose page they stood. They are put right on the page of the
+// animal. nil: there are none.
+func (f *form) befell() fyne.CanvasObject {
+	w, t := f.page.window, f.page.window.Text()
+	lines := widgets.Col(look.S4, widgets.Para(f.page.say("people.form.befell"), look.NoteBold, look.Soft))
+	if err := w.Collection().View(func(v model.View) error {
+		all, err := atease.Befell(v, f.before.ID)
+		for _, e := range all {
+			c := e.Body.(welfare.PersonContact)
+			of, illegible := animals.Find(v, c.Animal)
+			if illegible != nil {
+				of.Name = f.page.say("people.form.befell-no-animal")
+			}
+			said := strings.Join([]string{t.DayShort(e.At.Day()), t.Say("welfare.contact." + string(c.What)), of.Name}, " · ")
+			out := widgets.Button(widgets.Quiet, widgets.Act{Label: f.page.say("people.form.befell-remove"), Icon: "bin", Do: func() { f.Do(welfare.Remove{Entry: e.ID}, f.anew) }})
+			if w.ReadOnly() {
+				out.Disable()
+			}
+			lines.Add(widgets.Col(0, widgets.Para(said, look.Body, look.Ink), widgets.Row(0, out, widgets.Fill())))
+		}
+		return err
+	}); err != nil {
+		return widgets.Caution(f.page.say("people.form.befell-unread"))
+	}
+	if len(lines.Objects) == 1 {
+		return nil
+	}
+	return lines
+}
+
+// anew builds the form anew; what was typed stays in it.
+func (f *form) anew() {
 	again := newForm(f.page, f.before)
 	again.roles, again.private = f.roles, f.private
 	for _, name := range []string{"person", "phones", "address", "note"} {

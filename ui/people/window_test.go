@@ -1,6 +1,7 @@
 package people_test
 
 import (
+	"errors"
 	"slices"
 	"strings"
 	"testing"
@@ -254,5 +255,52 @@ func TestAPersonIsErasedForGood(t *testing.T) {
 	w.Undo()
 	if len(stored(w)) != 0 {
 		t.Error("an erased person came back")
+	}
+}
+
+// What befell a person stands in the person's form, also of an animal that is no longer there, and
+// can be taken out there; what was typed stays.
+func TestWhatBefellAPersonIsSeenAndTakenOut(t *testing.T) {
+	w := open(t, plain(), "en", nobody)
+	uitest.Tap(t, w.Content(), "Add a person")
+	typeInto(w, fields(w)[0], "Wren Alder")
+	uitest.Tap(t, w.Content(), "Keep")
+	id := stored(w)[0].ID
+	do := func(c model.Command) model.ID {
+		t.Helper()
+		done, err := w.Collection().Do(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return done.Documents[0]
+	}
+	animal := model.AnimalID{ID: do(animals.Add{Animal: animals.Animal{Name: "Juniper", Status: animals.Kept}})}
+	var now model.Moment
+	if err := w.Collection().View(func(v model.View) error { now = v.Now(); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	contact := do(welfare.NoteContact{Person: id, At: now, PersonContact: welfare.PersonContact{What: welfare.Bite, Animal: animal}})
+	said := func(what string) bool {
+		return strings.Contains(strings.Join(uitest.Texts(w.Content()), "\n"), what)
+	}
+	opened := func() { w.Go(place.Route{To: place.People}); uitest.Key(w.Canvas(), fyne.KeyReturn) }
+	if opened(); !said("Bite · Juniper") {
+		t.Errorf("says %q", uitest.Texts(w.Content()))
+	}
+	uitest.Key(w.Canvas(), fyne.KeyEscape)
+	do(animals.Remove{ID: animal})
+	if opened(); !said("Bite · an animal that was removed") {
+		t.Errorf("without the animal: %q", uitest.Texts(w.Content()))
+	}
+	typeInto(w, fields(w)[0], " Ash")
+	uitest.Tap(t, w.Content(), "Remove this note")
+	if err := w.Collection().View(func(v model.View) error { _, err := v.Document(contact); return err }); !errors.Is(err, model.ErrNotFound) {
+		t.Errorf("it is there: %v", err)
+	}
+	if said("Bite ·") {
+		t.Errorf("then: %q", uitest.Texts(w.Content()))
+	}
+	if uitest.Tap(t, w.Content(), "Keep"); !strings.Contains(stored(w)[0].Name, "Ash") {
+		t.Errorf("what was typed is lost: %q", stored(w)[0].Name)
 	}
 }
