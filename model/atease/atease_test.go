@@ -289,6 +289,11 @@ func TestRead_WhatIsGoingOn(t *testing.T) {
 		Begins: r.now, Steps: []medicine.Step{{Day: 1, Times: 3, Every: 24, Words: "a thin layer"}}}})}
 	rest(first, welfare.Rest{Apart: true, Treated: true}, "being treated")
 	rest(near, welfare.Rest{Positive: true}, "another is treated")
+	r.do(care.WriteNote{About: care.About{Animal: first, At: r.now}, Note: care.Note{Text: "calm"}})
+	rest(first, welfare.Rest{Apart: true, Treated: true}, "something was noted since")
+	illegible := model.Document{ID: model.ID{77}, Type: model.TypeQuarantine, Version: 1, At: r.ago(3).At, Subjects: []model.Subject{near.Subject()}, Body: []byte(`{"protocol":7}`)}
+	r.do(storetest.Put{Documents: []model.Document{illegible}})
+	rest(near, welfare.Rest{Positive: true, Apart: true}, "a quarantine that cannot be read")
 	r.do(medicine.End{ID: course, Base: 1, At: r.now, Why: medicine.VetsWord, Note: "it has healed"})
 	rest(first, welfare.Rest{Apart: true}, "treated no more")
 }
