@@ -15,6 +15,7 @@ import (
 
 	"coilward/model"
 	"coilward/model/handover"
+	"coilward/model/samples"
 )
 
 func papersOf(t testing.TB, photos ...[]byte) Contents {
@@ -140,8 +141,8 @@ func TestTheFormatTellsTheLimits(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := fmt.Sprintf("The file %d MiB; `record.json` %d MiB; `papers.pdf` %d MiB; %d photos of %d MiB and %d million pixels; lists of %d,000, of people %d; 800,000 objects and elements of lists in `record.json`; names of %d characters.",
-		MaxFile>>20, MaxRecord>>20, MaxPaper>>20, MaxPhotos, MaxPhoto>>20, MaxPixels/1_000_000, handover.MaxList/1000, handover.MaxHands, handover.MaxName)
+	want := fmt.Sprintf("The file %d MiB; `record.json` %d MiB; `papers.pdf` %d MiB; %d photos of %d MiB and %d million pixels; lists of %d,000, of people %d; 800,000 objects and elements of lists in `record.json`; names of %d characters. `signature.json` %d bytes, `manifest.json` %d KiB; what one entry says %d KiB; of one check %d stops and findings, of one sample %d results, of one quarantine %d lines.",
+		MaxFile>>20, MaxRecord>>20, MaxPaper>>20, MaxPhotos, MaxPhoto>>20, MaxPixels/1_000_000, handover.MaxList/1000, handover.MaxHands, handover.MaxName, maxSigned, maxManifest>>10, handover.MaxBody>>10, handover.MaxName, samples.MaxResults, handover.MaxName)
 	if told := strings.Join(strings.Fields(string(raw)), " "); !strings.Contains(told, want) {
 		t.Errorf("FORMAT.md does not say %q", want)
 	}
