@@ -44,6 +44,9 @@ func TestOf_MoreThanCanBeWorkedOutTogether(t *testing.T) {
 	if !ok || joint.Linkage != evidence.Own || joint.Chance.Mid < c.Now.Mid || joint.Chance.Mid >= 1 {
 		t.Errorf("at least one of them: %+v", joint)
 	}
+	// Each counts by its own pools, as if it had nothing to do with the other.
+	two, _ := w.read().AtLeastOne(all[:2], virus)
+	near(t, "at least one of two", two.Chance.Mid, 1-(1-c.Now.Mid)*(1-w.of(all[1], virus).Now.Mid))
 	// Those in the middle of the chain are in two pools.
 	if c := w.of(all[3], virus); c.Linkage != evidence.Own || len(c.Steps) != 2 {
 		t.Errorf("one in two pools: linkage %d, %d steps", c.Linkage, len(c.Steps))

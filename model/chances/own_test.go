@@ -98,7 +98,7 @@ func (w *world) revision(row assumed.Row) (revision uint32) {
 // species is looked through as any.
 func TestOf_ARowOfASpeciesGoesBeforeThatOfAny(t *testing.T) {
 	w := begin(t)
-	w.tables = tablesWith(t, "sight.txt", "serpentovirus-of-royals | serpentovirus | python-regius | oral-swab | pcr | 500 | 500 | 500 | 990 | 0 | 0 | 0 | 30 | 950 | assumed\n")
+	w.tables = tablesWith(t, map[string]string{"sight.txt": "serpentovirus-of-royals | serpentovirus | python-regius | oral-swab | pcr | 500 | 500 | 500 | 990 | 0 | 0 | 0 | 30 | 950 | assumed\n"})
 	royal := func(name string) model.AnimalID {
 		id := model.AnimalID{ID: w.do(animals.Add{Animal: animals.Animal{Name: name, Species: "python-regius", Status: animals.Kept, Since: model.Date{Day: w.on(400).Day(), Precision: model.ToDay}}})}
 		w.do(husbandry.Move{Animal: id, Place: w.boxes[4], At: w.on(300), Confirmed: yes})
@@ -127,8 +127,8 @@ func TestOf_ARowOfASpeciesGoesBeforeThatOfAny(t *testing.T) {
 	}
 }
 
-// tablesWith are the tables with rows more in one of them.
-func tablesWith(t testing.TB, table, rows string) *knowledge.Tables {
+// tablesWith are the tables with rows more in some of them.
+func tablesWith(t testing.TB, rows map[string]string) *knowledge.Tables {
 	t.Helper()
 	all := fstest.MapFS{}
 	if err := fs.WalkDir(assets.Knowledge(), ".", func(path string, entry fs.DirEntry, err error) error {
@@ -136,8 +136,8 @@ func tablesWith(t testing.TB, table, rows string) *knowledge.Tables {
 			return err
 		}
 		data, err := fs.ReadFile(assets.Knowledge(), path)
-		if path == table {
-			data = append(data, "\n"+rows...)
+		if more := rows[path]; more != "" {
+			data = append(data, "\n"+more...)
 		}
 		all[path] = &fstest.MapFile{Data: data}
 		return err
