@@ -333,6 +333,9 @@ func (t telling) care(kind string) string {
 	switch b := body.(type) {
 	case care.Weight:
 		with["Mass"] = t.text.Mass(b.Mass)
+		if last.Doubtful {
+			with["Mass"] = t.say("paper.mass.doubtful", gaps{"Mass": b.Mass})
+		}
 		return t.say("handover.weights", with)
 	case care.Meal:
 		refused := 0

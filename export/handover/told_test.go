@@ -233,3 +233,25 @@ func TestTold_WhatWasNotTestedFor(t *testing.T) {
 		}
 	}
 }
+
+// A weight that is doubtful is told as papers tell it.
+func TestTold_ADoubtfulWeight(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for language, want := range map[string]string{"en": "The last one: 1432 g (doubtful), by: not said.", "de": "Die letzte: 1432 g (zweifelhaft), von: nicht gesagt."} {
+		r := ofOne(t, tables)
+		said := func() string {
+			return strings.Join(handover.Tell(&handover.Papers{Key: key(t).Public(), Record: r}, tables, papertest.Text(t, language)).Checked.Lines, "\n")
+		}
+		r.Entries[0].Doubtful = true // not the last
+		if strings.Contains(said(), " g (") {
+			t.Errorf("%s: the last weight is told as doubtful: %s", language, said())
+		}
+		r.Entries[1].Doubtful = true
+		if !strings.Contains(said(), want) {
+			t.Errorf("%s: %q is not in %s", language, want, said())
+		}
+	}
+}

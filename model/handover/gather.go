@@ -9,6 +9,7 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/exam"
+	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/medicine"
 	"coilward/model/people"
@@ -34,7 +35,7 @@ func Gather(v model.View, t *knowledge.Tables, id model.AnimalID, program string
 		return Gathered{}, err
 	}
 	now := v.Now()
-	g := gathering{tables: t, hands: map[model.PersonID]string{}, did: map[model.PersonID]bool{}}
+	g := gathering{tables: t, doubts: husbandry.Doubting(v), hands: map[model.PersonID]string{}, did: map[model.PersonID]bool{}}
 	g.Record = Record{Form: Form, Animal: animalOf(animal), Issued: Issued{UTC: now.UTC, Day: now.Day(), Program: program, Tables: t.Hash()}}
 	persons, err := people.All(v)
 	if err != nil {
@@ -88,6 +89,7 @@ func animalOf(a animals.Stored) Animal {
 type gathering struct {
 	Gathered
 	tables *knowledge.Tables
+	doubts func(with model.InstrumentID, at model.Moment) bool
 	hands  map[model.PersonID]string
 	did    map[model.PersonID]bool
 }
@@ -155,6 +157,9 @@ func (g *gathering) addEntry(d model.Document) error {
 		return fmt.Errorf("write entry %s: %w", d.ID, err)
 	}
 	entry := Entry{ID: e.ID, Kind: d.Kind, When: whenOf(e.At), By: g.by(e.By), Body: raw}
+	if w, is := e.Body.(care.Weight); is {
+		entry.Doubtful = g.doubts(w.With, e.At)
+	}
 	if _, err := entry.Care(); err != nil {
 		return err
 	}

@@ -4,11 +4,13 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"coilward/model"
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/handover"
+	"coilward/model/husbandry"
 )
 
 // The portrait goes first, then the newest photos, each once and no more than may go; of none
@@ -70,5 +72,57 @@ func TestThePortrait(t *testing.T) {
 		if got := to.entries(here); len(got) != 3 {
 			t.Errorf("%d entries", len(got))
 		}
+	}
+}
+
+// A weight that was taken on a scale which has failed its check is told as doubtful, and taken in
+// once all the same.
+func TestDoubtfulWeights(t *testing.T) {
+	now := start()
+	k, id, _ := seller(t, now)
+	scale := model.InstrumentID{ID: k.do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Scale", Kind: husbandry.Scale}})[0]}
+	weigh := func() model.EntryID {
+		*now = now.Add(24 * time.Hour)
+		return model.EntryID{ID: k.do(care.Weigh{About: care.About{Animal: id, At: k.at()}, Weight: care.Weight{Mass: model.Grams(1430), With: scale}})[0]}
+	}
+	check := func(good bool) {
+		*now = now.Add(24 * time.Hour)
+		k.do(husbandry.CheckInstrument{Instrument: scale, At: k.at(), Check: husbandry.InstrumentCheck{Good: good, Reading: "193 g", Reference: "200 g"}})
+	}
+	check(true)
+	sound := weigh()
+	check(true)
+	doubtful := weigh()
+	to := newKeeper(t, now)
+	for n, doubted := range []bool{false, true} {
+		if doubted {
+			check(false)
+		}
+		r, weights := k.record(id), 0
+		for _, e := range r.Entries {
+			if want := doubted && e.ID == doubtful; e.Doubtful != want {
+				t.Errorf("entry %s of kind %s is doubtful: %t, want %t", e.ID, e.Kind, e.Doubtful, want)
+			}
+			if e.ID == sound || e.ID == doubtful {
+				weights++
+			}
+		}
+		if weights != 2 {
+			t.Errorf("%d of 2 weights are told", weights)
+		}
+		if err := to.takeIn(r, "AAAA"); reason(err) != []string{"", "papers.nothing-new"}[n] {
+			t.Errorf("taken in: %v", err)
+		}
+	}
+	r := k.record(id)
+	for i, e := range r.Entries {
+		r.Entries[i].Doubtful = e.Kind == care.KindMeal
+	}
+	raw, err := r.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := handover.Read(raw); err == nil {
+		t.Error("a doubtful meal is read")
 	}
 }

@@ -102,6 +102,8 @@ type Entry struct {
 	When When            `json:"when"`
 	By   model.PersonID  `json:"by,omitzero"`
 	Body json.RawMessage `json:"body"`
+	// Doubtful is that a weight was taken on a scale that failed its check.
+	Doubtful bool `json:"doubtful,omitempty"`
 }
 
 // Check is one head-to-tail check.
@@ -350,6 +352,9 @@ func (r Record) check() error {
 		}
 		if !hands[e.By] {
 			return fmt.Errorf("entry %s is by somebody who is not told of", e.ID)
+		}
+		if e.Doubtful && e.Kind != care.KindWeight {
+			return fmt.Errorf("entry %s of kind %q is doubtful, which only weights are", e.ID, e.Kind)
 		}
 		if len(e.Body) > MaxBody {
 			return fmt.Errorf("entry %s has %d bytes, at most %d are read", e.ID, len(e.Body), MaxBody)

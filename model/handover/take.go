@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"sync"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -359,6 +360,9 @@ type taking struct {
 	sums    []Sum
 	came    []model.PersonID        // with the papers of this animal
 	own     map[model.PersonID]bool // people here whom no papers brought
+	// same are those who came before with the same key under the same name, and have another id
+	// here: the seller entered them anew.
+	same map[model.PersonID]model.PersonID
 }
 
 // byHand counts what was noted here of an animal that was entered by hand, and came with no
@@ -439,20 +443,19 @@ func brought(v model.View) (map[model.PersonID]bool, error) {
 // nothing on the word of papers: anybody who was given papers of this house knows the id. What
 // they are said to have done is taken in as done by nobody who is named.
 func (t *taking) hands() error {
-	t.own = map[model.PersonID]bool{}
-	var came map[model.PersonID]bool // looked up once it is asked for
+	t.own, t.same = map[model.PersonID]bool{}, map[model.PersonID]model.PersonID{}
+	came := sync.OnceValues(func() (map[model.PersonID]bool, error) { return brought(t.p.View) })
 	for _, h := range t.Record.Hands {
 		d, err := t.p.Document(h.ID.ID)
 		if err == nil && d.Type != model.TypePerson {
 			return taken(h.ID.ID)
 		}
 		if err == nil {
-			if came == nil {
-				if came, err = brought(t.p.View); err != nil {
-					return fmt.Errorf("take in her papers: %w", err)
-				}
+			before, err := came()
+			if err != nil {
+				return fmt.Errorf("take in her papers: %w", err)
 			}
-			t.own[h.ID] = !came[h.ID]
+			t.own[h.ID] = !before[h.ID]
 			continue
 		}
 		if !errors.Is(err, model.ErrNotFound) {
@@ -464,15 +467,45 @@ func (t *taking) hands() error {
 		if most := people.MaxName - len([]rune(with)); len(name) > most {
 			name = name[:most]
 		}
-		if err := t.p.Plan(people.Add{Person: people.Person{Name: string(name) + with, Roles: []people.Role{people.Breeder}}}); err != nil {
-			return err
+		id := h.ID
+		switch err := t.p.Plan(people.Add{Person: people.Person{Name: string(name) + with, Roles: []people.Role{people.Breeder}}}); {
+		case err == nil:
+			t.p.Last().ID = h.ID.ID
+		default:
+			before, failed := came()
+			if failed != nil {
+				return fmt.Errorf("take in her papers: %w", failed)
+			}
+			if id, failed = t.again(err, before); failed != nil {
+				return failed
+			}
+			t.same[h.ID] = id
 		}
-		t.p.Last().ID = h.ID.ID
-		if !slices.Contains(t.came, h.ID) {
-			t.came = append(t.came, h.ID)
+		if !slices.Contains(t.came, id) {
+			t.came = append(t.came, id)
 		}
 	}
 	return nil
+}
+
+// again is who has the name already for which somebody was refused, where that one was brought
+// by papers: the name ends in the key, so it is the word of the same key that they are one.
+// Otherwise it is refused as before.
+func (t *taking) again(refused error, brought map[model.PersonID]bool) (model.PersonID, error) {
+	var twice *model.Refusal
+	if !errors.As(refused, &twice) || twice.Reason != "person.twice" {
+		return model.PersonID{}, refused
+	}
+	all, err := people.All(t.p)
+	if err != nil {
+		return model.PersonID{}, fmt.Errorf("take in her papers: %w", err)
+	}
+	for _, p := range all {
+		if p.Name == twice.Gaps["Other"].Text && (brought[p.ID] || slices.Contains(t.came, p.ID)) {
+			return p.ID, nil
+		}
+	}
+	return model.PersonID{}, refused
 }
 
 // entries puts in the entries and the photos.
@@ -481,6 +514,9 @@ func (t *taking) entries() error {
 	for _, e := range t.Record.Entries {
 		if t.own[e.By] {
 			e.By = model.PersonID{}
+		}
+		if here, is := t.same[e.By]; is {
+			e.By = here
 		}
 		d := model.Document{Type: model.TypeEntry, ID: e.ID.ID, Kind: e.Kind, Version: 1, At: e.When.Moment(t.p.Now()), By: e.By, Subjects: about, Body: e.Body}
 		if err := t.put(d, sumOf(e)); err != nil {
@@ -506,8 +542,9 @@ func (t *taking) entries() error {
 // photoVersion is the form of photos that names the pose.
 const photoVersion = 3
 
-// sumOf is an entry in sixteen digits.
+// sumOf is an entry in sixteen digits. That it is doubtful is only told, and not taken in.
 func sumOf(e Entry) string {
+	e.Doubtful = false
 	raw, err := json.Marshal(e)
 	if err != nil { // its body was read as JSON before
 		raw = e.Body

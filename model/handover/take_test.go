@@ -315,6 +315,52 @@ func TestWhoCameWithPapersIsTheSame(t *testing.T) {
 	}
 }
 
+// Whom the seller entered anew, or in a new collection, is the one who came with papers of the
+// same key under that name. By the word of another key nobody is, nor is somebody of this house.
+func TestWhoWasEnteredAnewIsTheSame(t *testing.T) {
+	now := start()
+	from, id, by := seller(t, now)
+	to := newKeeper(t, now)
+	if err := to.takeIn(from.record(id), "AAAA"); err != nil {
+		t.Fatal(err)
+	}
+	anew := func(name string) (record handover.Record, entry model.ID) {
+		k := newKeeper(t, now)
+		animal := model.AnimalID{ID: k.do(animals.Add{Animal: animals.Animal{Name: name}})[0]}
+		for _, called := range []string{"mira", "Ines"} {
+			hand := model.PersonID{ID: k.do(people.Add{Person: people.Person{Name: called, Roles: []people.Role{people.Hand}}})[0]}
+			entry = k.do(care.Feed{About: care.About{Animal: animal, At: k.at(), By: hand}, Meal: care.Meal{Prey: care.Rat, Outcome: care.Took}})[0]
+			if called == "mira" {
+				defer func(mira model.ID) { entry = mira }(entry)
+			}
+		}
+		return k.record(animal), entry
+	}
+	r, entry := anew("Pax")
+	for n := range 2 { // the second time nothing is new
+		if err := to.takeIn(r, "AAAA"); reason(err) != []string{"", "papers.nothing-new"}[n] {
+			t.Fatalf("time %d: %v", n+1, err)
+		}
+		if got := to.entries(r.Animal.ID)[entry]; got.By != by {
+			t.Errorf("it is by %s, want %s", got.By, by)
+		}
+	}
+	if r, entry = anew("Wren"); to.takeIn(r, "BBBB") != nil || to.entries(r.Animal.ID)[entry].By == by {
+		t.Error("by the word of another key it is the same")
+	}
+	to.do(people.Add{Person: people.Person{Name: "Mira (CCCC)", Roles: []people.Role{people.Hand}}})
+	if r, _ = anew("Finch"); reason(to.takeIn(r, "CCCC")) != "person.twice" {
+		t.Error("somebody of this house is the same")
+	}
+	to.view(func(v model.View) error {
+		all, err := people.All(v)
+		if names := len(all); names != 5 { // Mira of A; Ines of A; both of B; the one of this house
+			t.Errorf("%d people: %v", names, all)
+		}
+		return err
+	})
+}
+
 // When one's own animal comes back, what stands here stays by whom it was.
 func TestOnesOwnComesBackByWhomItWas(t *testing.T) {
 	now := start()

@@ -90,7 +90,7 @@ func rooms() []room {
 		{"export/logger", []string{"model", "model/climate", "model/wording"}, []string{"golang.org/x/text"}, "files of loggers become readings; nothing is written"},
 		{"export/table", append([]string{"model/importing", "model/collection", "model/feeders", "model/husbandry", "model/samples", "model/disk"}, facts...), []string{"github.com/xuri/excelize/v2", "golang.org/x/text"},
 			"a spreadsheet is cells of facts and knows no screen or store"},
-		{"model/handover", append([]string{"model/animals", "model/care", "model/exam", "model/medicine", "model/newcomers", "model/people", "model/quarantine", "model/samples"}, rules...), nil, "what is told of an animal to its next keeper is joined from what the capabilities keep of it"},
+		{"model/handover", append([]string{"model/animals", "model/care", "model/exam", "model/husbandry", "model/medicine", "model/newcomers", "model/people", "model/quarantine", "model/samples"}, rules...), nil, "what is told of an animal to its next keeper is joined from what the capabilities keep of it"},
 		{"export/handover", append([]string{"export/paper", "export/pdf", "model/disk", "model/handover", "model/samples", "model/quarantine"}, facts...), []string{"filippo.io/age", "golang.org/x/text"}, "her papers are a file of facts and know no screen or store"},
 		{"export/lines", []string{"model/disk"}, nil, "the schema of lines is a file and knows no fact"},
 		{"export/pdf", []string{"assets", "export/paper", "model", "model/disk", "model/drawing"}, []string{"github.com/jung-kurt/gofpdf", "golang.org/x/image"},
