@@ -1,6 +1,7 @@
 package stats_test
 
 import (
+	"errors"
 	"math"
 	"strings"
 	"testing"
@@ -35,10 +36,52 @@ func TestCUSUM_AtTheDecision(t *testing.T) {
 	}
 }
 
-// The value that is no number is named as people count.
+// What is no number is refused, whichever it is, and named as people count.
 func TestWhatIsNoNumberIsNamed(t *testing.T) {
-	_, err := stats.TheilSen([]float64{1, 2, 3}, []float64{1, math.NaN(), 3}, 0.95)
-	if err == nil || !strings.Contains(err.Error(), "value 2 ") {
-		t.Errorf("%v, want value 2 named", err)
+	for _, v := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		_, err := stats.TheilSen([]float64{1, 2, 3}, []float64{1, v, 3}, 0.95)
+		if err == nil || !strings.Contains(err.Error(), "value 2 ") {
+			t.Errorf("%v: %v, want value 2 named", v, err)
+		}
+	}
+}
+
+// Values of one time are one value where a line is asked for.
+func TestLines_OfOneTime(t *testing.T) {
+	x, y := []float64{2, 2, 2}, []float64{1, 3, 4}
+	_, steep := stats.TheilSen(x, y, 0.9)
+	_, least := stats.LeastSquares(x, y)
+	for name, err := range map[string]error{"Theil-Sen": steep, "least squares": least} {
+		var few *stats.TooFewError
+		if !errors.As(err, &few) || few.Got != 1 || few.Want != 2 {
+			t.Errorf("%s: %v, want that one is too few of two", name, err)
+		}
+	}
+}
+
+// Of more than ten values the limits are by the normal approximation of Sen 1968, computed by
+// hand: of 0 to 10 and their squares the 55 slopes are the sums of two of them, and S varies by
+// 11 x 10 x 27 / 18 = 165. At 95 % 1.959964 x sqrt(165) = 25.18, so the limits are the slopes of the
+// ranks 14 and 42: 7 and 13.
+func TestTheilSen_LimitsOfMoreThanTen(t *testing.T) {
+	var x, y []float64
+	for n := range 11 {
+		x, y = append(x, float64(n)), append(y, float64(n*n))
+	}
+	got, err := stats.TheilSen(x, y, 0.95)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got.Slope != 10 || got.Low != 7 || got.High != 13 {
+		t.Errorf("the slope is %v, %v to %v; want 10, 7 to 13", got.Slope, got.Low, got.High)
+	}
+}
+
+// Up to ten values are counted out.
+func TestMannKendall_CountedOutUpToTen(t *testing.T) {
+	for n, want := range map[int]bool{9: true, 10: true, 11: false} {
+		if got, err := stats.MannKendall(indices(n), indices(n)); err != nil || got.Exact != want {
+			t.Errorf("%d values: counted out is %v (%v)", n, got.Exact, err)
+		}
 	}
 }

@@ -268,17 +268,18 @@ func TestTooMany(t *testing.T) {
 // What one round cannot do several may, every result counted against one cut-off.
 func TestDesigns_Unreachable(t *testing.T) {
 	for _, c := range []struct {
-		test            survey.Test
-		animals, rounds int
-		best, reached   float64
+		test                      survey.Test
+		animals, infected, rounds int
+		best, reached             float64
 	}{
-		{survey.Test{Sensitivity: .8, Specificity: 1}, 12, 2, .8, .96},  // computed: 1 - .2^2
-		{survey.Test{Sensitivity: .6, Specificity: 1}, 5, 4, .6, .9744}, // computed: 1 - .4^4
-		{survey.Test{Sensitivity: .23, Specificity: 1}, 5, 12, .23, 1 - math.Pow(.77, 12)},
-		{survey.Test{Sensitivity: .21, Specificity: 1}, 5, 0, .21, 0}, // 13 rounds: more than is tried
-		{survey.Test{Sensitivity: .51, Specificity: .5}, 20, 0, 0, 0}, // likewise
+		{survey.Test{Sensitivity: .8, Specificity: 1}, 12, 1, 2, .8, .96},  // computed: 1 - .2^2
+		{survey.Test{Sensitivity: .6, Specificity: 1}, 5, 1, 4, .6, .9744}, // computed: 1 - .4^4
+		{survey.Test{Sensitivity: .23, Specificity: 1}, 5, 1, 12, .23, 1 - math.Pow(.77, 12)},
+		{survey.Test{Sensitivity: .5, Specificity: 1}, 5, 2, 3, .75, 1 - math.Pow(.5, 6)}, // two infected, three times each
+		{survey.Test{Sensitivity: .21, Specificity: 1}, 5, 1, 0, .21, 0},                  // 13 rounds: more than is tried
+		{survey.Test{Sensitivity: .51, Specificity: .5}, 20, 1, 0, 0, 0},                  // likewise
 	} {
-		err := second(survey.Group{Animals: c.animals, Infected: 1}.SmallestDesign(c.test, .95, .9))
+		err := second(survey.Group{Animals: c.animals, Infected: c.infected}.SmallestDesign(c.test, .95, .9))
 		var none *survey.UnreachableError
 		if !errors.As(err, &none) {
 			t.Fatalf("%+v: %v", c.test, err)

@@ -3,6 +3,7 @@ package survey_test
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"coilward/model/survey"
@@ -255,5 +256,8 @@ func TestUnreachable_TellsTheRounds(t *testing.T) {
 	var none *survey.UnreachableError
 	if !errors.As(err, &none) || none.Rounds != 0 || none.Error() != "a chance of 0.95 cannot be reached in one round: at best it is 1e-12" {
 		t.Errorf("a test that sees next to nothing: %v", err)
+	}
+	if err == nil || !strings.Contains(err.Error(), "more than 1000000000 would be needed") {
+		t.Errorf("a test that sees next to nothing does not say how many rounds are too many: %v", err)
 	}
 }
