@@ -182,6 +182,18 @@ type Series struct {
 // to its beginning without any.
 func (s Series) Span() Span { return spanOf(s.Readings, s.UV) }
 
+// Moments is of how many seconds it has something, whatever was measured.
+func (s Series) Moments() int {
+	n, alone := len(s.Readings), map[int64]bool{}
+	for _, u := range s.UV {
+		if !alone[u.At] && len(Within(s.Readings, Span{u.At, u.At + 1})) == 0 {
+			alone[u.At] = true
+			n++
+		}
+	}
+	return n
+}
+
 // days are the documents of readings about a subject that have some of a span, oldest
 // first. unread counts those that cannot be read.
 func days(v model.View, about model.Subject, s Span) (all []StoredDay, unread int, err error) {

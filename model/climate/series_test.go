@@ -530,3 +530,22 @@ func TestSecondsThatAreTaken(t *testing.T) {
 		})
 	}
 }
+
+// What was measured at one moment is one reading, with or without a UV index.
+func TestMoments(t *testing.T) {
+	for _, row := range []struct {
+		readings []climate.Reading
+		uv       []climate.UVReading
+		want     int
+	}{
+		{nil, nil, 0},
+		{warm(60, 1, 120, 2), nil, 2},
+		{nil, []climate.UVReading{{At: 60}}, 1},
+		{warm(60, 1, 120, 2), []climate.UVReading{{At: 60}, {At: 120}}, 2},
+		{warm(60, 1, 120, 2), []climate.UVReading{{At: 61}, {At: 61}, {At: 120}, {At: 180}}, 4},
+	} {
+		if got := (climate.Series{Readings: row.readings, UV: row.uv}).Moments(); got != row.want {
+			t.Errorf("%d readings, %+v: %d, want %d", len(row.readings), row.uv, got, row.want)
+		}
+	}
+}

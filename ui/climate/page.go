@@ -269,7 +269,7 @@ func (p *Page) zone(t *wording.Text, z indoors.Zone) fyne.CanvasObject {
 		}
 		head = widgets.Row(look.S12, head, widgets.Fill(), elsewhere)
 	}
-	column := widgets.Col(look.S8, widgets.Col(0, head, widgets.Para(with+" · "+t.Count("climate.readings", len(z.Readings))+every, look.Note, look.Soft)))
+	column := widgets.Col(look.S8, widgets.Col(0, head, widgets.Para(with+" · "+t.Count("climate.readings", z.Moments())+every, look.Note, look.Soft)))
 	for _, harm := range p.before(z) {
 		column.Add(widgets.Para(harm, look.Body, look.Today))
 	}
