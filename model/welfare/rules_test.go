@@ -138,6 +138,18 @@ func TestBreathings_TheAlarmStays(t *testing.T) {
 	}
 }
 
+// One breath is a breath, however long the count.
+func TestBreathings_OneBreathIsAMeasure(t *testing.T) {
+	all := tables(t)
+	var entries []welfare.Entry
+	for d := range model.Day(4) {
+		entries = append(entries, counted(d+1, knowledge.Untouched, 1, 900))
+	}
+	if got := welfare.Breathings(all, welfare.Visits(all, entries)); got[3].Counts != 3 || got[3].Own != 1 || got[3].Far {
+		t.Errorf("%+v", got[3])
+	}
+}
+
 // A count shorter than the tables want, or one with no breath, is no measure for the next.
 func TestBreathings_OnlyWholeCountsAreItsOwn(t *testing.T) {
 	all := tables(t)

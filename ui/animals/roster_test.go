@@ -11,6 +11,8 @@ import (
 	"coilward/model/animals"
 	"coilward/model/care"
 	"coilward/model/collection"
+	"coilward/model/knowledge"
+	"coilward/model/welfare"
 	"coilward/ui/look"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
@@ -177,6 +179,33 @@ func TestRoster_YoungAnimalUnfedIsForTheVet(t *testing.T) {
 	uitest.Tap(t, h.Content(), "For the vet")
 	if texts := uitest.Texts(h.Content()); !slices.Contains(texts, "Wren") || slices.Contains(texts, "Siskin") || !h.Shows("no meal for 40 days") {
 		t.Errorf("for the vet: %q", uitest.Texts(h.Content()))
+	}
+}
+
+// An animal whose breathing on a visit is for the vet stands among those for the vet, and the list
+// says why.
+func TestRoster_BreathingIsForTheVet(t *testing.T) {
+	h := open(t, "en", fyne.NewSize(1280, 800), look.ByDay, none)
+	for _, name := range []string{"Wren", "Siskin"} {
+		done, err := h.Collection().Do(animals.Add{Animal: animals.Animal{Name: name, Species: "python-regius"}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		seen := welfare.Observation{Setting: knowledge.Untouched, None: true}
+		if name == "Wren" {
+			seen = welfare.Observation{Setting: knowledge.Untouched, Signs: []knowledge.SignID{knowledge.OpenMouth}}
+		}
+		var now model.Moment
+		if err := h.Collection().View(func(v model.View) error { now = v.Now(); return nil }); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := h.Collection().Do(welfare.Observe{Tables: h.Tables(), About: care.About{Animal: model.AnimalID{ID: done.Documents[0]}, At: now}, Observation: seen}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	uitest.Tap(t, h.Content(), "For the vet")
+	if texts := uitest.Texts(h.Content()); !slices.Contains(texts, "Wren") || slices.Contains(texts, "Siskin") || !h.Shows("its breathing") || !h.Shows("Emergency today") {
+		t.Errorf("for the vet: %q", texts)
 	}
 }
 

@@ -132,7 +132,7 @@ func (r *Row) sign() (name string, tone look.Tone) {
 func because(t *wording.Text, r *Row, open string, today model.Day) string {
 	switch {
 	case r.Breathing > 0:
-		return t.Say("stands.breathing", wording.Gaps{"Day": t.DayShort(r.Breathing)})
+		return t.Say("roster.breathing")
 	case !r.Unfed.IsZero():
 		return t.Count("roster.unfed", int(today-r.Unfed.Since))
 	case r.Loss.Level > knowledge.Nothing:
