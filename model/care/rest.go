@@ -43,25 +43,40 @@ func LargeMeal(t *knowledge.Tables, m Meal, mass model.Mass) bool {
 }
 
 // Kept are the meals that were taken and stayed down, of entries that come newest
-// first. Prey that came up by an entry of its own is that of the meal before it,
-// as far back as a meal is digested by the tables.
+// first.
 func Kept(t *knowledge.Tables, newestFirst []Entry) []Entry {
 	var kept []Entry
-	var cameUp model.Day // 0: nothing that is still to be told whose it was
+	var k Keeping
 	for _, e := range newestFirst {
-		meal, ok := e.Body.(Meal)
-		switch {
-		case !ok:
-		case meal.Outcome == Regurgitated && meal.BroughtUp.IsZero():
-			cameUp = e.At.Day()
-		case meal.Outcome != Took:
-		case cameUp > 0 && int(cameUp-e.At.Day()) <= t.Value(knowledge.ValueFed):
-			cameUp = 0
-		default:
-			kept, cameUp = append(kept, e), 0
+		if k.Keeps(t, e) {
+			kept = append(kept, e)
 		}
 	}
 	return kept
+}
+
+// Keeping tells of entries that come newest first, one after the other, which of them are
+// meals that were taken and stayed down. Prey that came up by an entry of its own is that
+// of the meal before it, as far back as a meal is digested by the tables.
+type Keeping struct {
+	cameUp model.Day // 0: nothing that is still to be told whose it was
+}
+
+// Keeps reports whether the next entry is such a meal.
+func (k *Keeping) Keeps(t *knowledge.Tables, next Entry) bool {
+	meal, ok := next.Body.(Meal)
+	switch {
+	case !ok:
+	case meal.Outcome == Regurgitated && meal.BroughtUp.IsZero():
+		k.cameUp = next.At.Day()
+	case meal.Outcome != Took:
+	case k.cameUp > 0 && int(k.cameUp-next.At.Day()) <= t.Value(knowledge.ValueFed):
+		k.cameUp = 0
+	default:
+		k.cameUp = 0
+		return true
+	}
+	return false
 }
 
 // OfferAfterBroughtUp is the first day on which food is offered again where the

@@ -7,7 +7,7 @@ import "coilward/model/care"
 func (r Records) StuckCaps() int {
 	for i, e := range r.Entries {
 		if _, shed := e.Body.(care.Shed); shed {
-			return r.shedsWith(i)
+			return r.shedsInRow()[i]
 		}
 	}
 	return 0

@@ -1,6 +1,7 @@
 package history
 
 import (
+	"iter"
 	"slices"
 
 	"coilward/model"
@@ -67,11 +68,31 @@ func (r Records) usual(t *knowledge.Tables) int {
 // medianGap is the median of the days between two meals taken, of half a year up to the
 // last one.
 func (r Records) medianGap(t *knowledge.Tables) (days int, known bool) {
+	return medianGap(t, r.mealsTaken())
+}
+
+// medianGap is that of meals that come newest first.
+func medianGap(t *knowledge.Tables, taken iter.Seq[model.Moment]) (days int, known bool) {
 	var gaps []int
-	taken := r.mealsTaken()
-	for i := 1; i < len(taken) && taken[i].Day() >= taken[0].Day()-model.Day(t.Value(knowledge.ValueLosingTo)); i++ {
-		gaps = append(gaps, int(taken[i-1].Day()-taken[i].Day()))
+	var last, until model.Day
+	first := true
+	for meal := range taken {
+		day := meal.Day()
+		switch {
+		case first:
+			first, until = false, day-model.Day(t.Value(knowledge.ValueLosingTo))
+		case day >= until:
+			gaps = append(gaps, int(last-day))
+		default:
+			return median(gaps)
+		}
+		last = day
 	}
+	return median(gaps)
+}
+
+// median is that of gaps, where they are enough to tell what is usual.
+func median(gaps []int) (days int, known bool) {
 	if len(gaps) < gapsForUsual {
 		return 0, false
 	}

@@ -3,6 +3,8 @@ package history
 import (
 	"errors"
 	"fmt"
+	"slices"
+	"sort"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -53,14 +55,18 @@ type need struct {
 	told     contrary
 	looks    care.MiteDays
 	meal     bool // one that stayed down
-	meals    []care.Entry
+	keeping  care.Keeping
+	kept     model.Day      // of the oldest meal kept; meaningless without one
+	taken    []model.Moment // meals, newest first
 	weights  []care.Weighed
 	weighed  bool      // the newest weight that compares with others was found
-	searched int       // among so many weights and meals it was looked for
+	searched search    // where it was looked for
 	mass     bool      // of the time before the oldest entry that tells a finding
 	sheds    int       // that told of eye caps
 	caps     bool      // no older shed can speak of eye caps any more
 	waste    bool      // nor anything older of faeces and urates
+	looked   bool      // the looks for mites say the same as when they were held against the rule
+	decided  bool      // they decide what is watched for
 	lately   model.Day // from which on what was seen of its breathing speaks
 	counted  bool      // breaths were, lately: every count before is its measure
 }
@@ -109,10 +115,13 @@ func (n *need) wants(d model.Document) bool {
 func (n *need) learn(e care.Entry) {
 	switch body := e.Body.(type) {
 	case care.Meal:
-		n.meals = append(n.meals, e)
-		if !n.meal && body.Outcome == care.Took && len(care.Kept(n.t, n.meals)) > 0 {
-			// A fast is held against the time before it.
-			n.meal, n.since = true, min(n.since, e.At.Day()-model.Day(n.t.Value(knowledge.ValueLosingTo)))
+		if body.Outcome == care.Took {
+			n.taken = append(n.taken, e.At)
+		}
+		if n.keeping.Keeps(n.t, e) {
+			if n.kept = e.At.Day(); !n.meal { // a fast is held against the time before it
+				n.meal, n.since = true, min(n.since, n.kept-model.Day(n.t.Value(knowledge.ValueLosingTo)))
+			}
 		}
 		n.mass = n.mass && body.Outcome != care.Regurgitated
 	case care.Weight:
@@ -128,7 +137,10 @@ func (n *need) learn(e care.Entry) {
 		n.mass = n.mass && len(wasteFindings(n.t, body)) == 0
 	case care.MiteLook:
 		n.mass = n.mass && !body.Grade.Positive()
+		grade, there := n.looks[e.At.Day()]
 		n.looks.Add(e.At.Day(), body)
+		now, is := n.looks[e.At.Day()]
+		n.looked = n.looked && grade == now && there == is
 	}
 	n.told.learn(e)
 }
@@ -146,29 +158,55 @@ func (n *need) learnVisits(all []welfare.Entry) {
 // findWeight looks for the newest weight that compares with others, once the meals are
 // read that tell which do: it is judged with what lies before it, however old it is.
 func (n *need) findWeight() {
-	if n.weighed || n.searched == len(n.weights)+len(n.meals) {
+	s := n.searched
+	if n.weighed || s.weights == len(n.weights) && s.meals == len(n.taken) {
 		return
 	}
-	n.searched = len(n.weights) + len(n.meals)
-	r := Records{Weights: n.weights, Entries: n.meals}
-	usual, known := r.medianGap(n.t)
-	enough := n.t.Value(knowledge.ValueFed)
-	if known {
-		enough = r.daysAfterMeal(n.t, usual)
+	from := s.weights
+	if s.meals != len(n.taken) {
+		from = s.decided
+		if !s.half {
+			s.enough = n.t.Value(knowledge.ValueFed)
+			if usual, known := medianGap(n.t, slices.Values(n.taken)); known {
+				s.enough = Records{}.daysAfterMeal(n.t, usual)
+			}
+		}
+		if s.enough != n.searched.enough {
+			from = 0
+		}
+		until := n.taken[0].Day() - model.Day(n.t.Value(knowledge.ValueLosingTo))
+		s.half = s.half || n.taken[len(n.taken)-1].Day() < until
 	}
-	for w, meals := range r.beforeWeights() {
-		if decided := w.Gut != care.GutUnknown || len(meals) > 0; decided && !w.Doubtful && compares(w, meals, enough) {
+	s.weights, s.meals = len(n.weights), len(n.taken)
+	for i, w := range n.weights[from:] {
+		var meal model.Moment
+		if before := sort.Search(len(n.taken), func(i int) bool { return n.taken[i].Before(w.At) }); before < len(n.taken) {
+			meal = n.taken[before]
+		}
+		decided := w.Gut != care.GutUnknown || !meal.IsZero()
+		if decided && !w.Doubtful && compares(w, meal, s.enough) {
 			n.weighed, n.since = true, min(n.since, w.At.Day()-model.Day(n.t.Value(knowledge.ValueLosingFar)))
 			return
 		}
+		if decided && s.decided == from+i {
+			s.decided++
+		}
 	}
+	n.searched = s
+}
+
+// search is how far the newest weight that compares with others was looked for.
+type search struct {
+	weights, meals int  // among so many
+	decided        int  // so many weights, the newest, that no older meal says more of
+	enough         int  // days after a meal
+	half           bool // the meals of half a year were read, which tell how many days that are
 }
 
 // fedBefore reports whether a meal kept of before all that was looked for is read, which
 // tells whether the animal fasted then, or so many days without one.
 func (n *need) fedBefore(day model.Day) bool {
-	kept := care.Kept(n.t, n.meals)
-	return day < n.since-model.Day(n.t.Value(knowledge.ValueLosingTo)) || len(kept) > 0 && kept[len(kept)-1].At.Day() < n.since
+	return day < n.since-model.Day(n.t.Value(knowledge.ValueLosingTo)) || n.meal && n.kept < n.since
 }
 
 // wasteSettled reports whether newer entries have told of every finding, or
@@ -192,7 +230,12 @@ func (n *need) met(day model.Day) bool {
 
 // watched reports whether no older look for mites changes what is watched for, nor what
 // their signs say: one that nobody answered speaks, however old it is.
-func (n *need) watched() bool { return n.looks.Decided(n.t) }
+func (n *need) watched() bool {
+	if !n.looked {
+		n.looked, n.decided = true, n.looks.Decided(n.t)
+	}
+	return n.decided
+}
 
 // mites reports whether the document is a look for mites or a treatment against them,
 // which are read beyond all else.

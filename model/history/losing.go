@@ -33,8 +33,8 @@ func (r Records) weightFacts(t *knowledge.Tables, on model.Day) weight.Facts {
 	}
 	f.Fed = r.fedAgain(t, f.Usual)
 	enough := r.daysAfterMeal(t, f.Usual)
-	for w, meals := range r.beforeWeights() {
-		if compares(w, meals, enough) {
+	for w, meal := range r.beforeWeights() {
+		if compares(w, meal, enough) {
 			f.Weighings = append(f.Weighings, weight.Weighing{Entry: w.Entry, Day: w.At.Day(), Mass: w.Mass, Doubtful: w.Doubtful})
 		}
 	}
@@ -47,11 +47,15 @@ func (r Records) fedAgain(t *knowledge.Tables, usual int) (again model.Day) {
 	after := func(day model.Day) bool {
 		return again > 0 && again >= min(weight.FastFrom(t, day, usual), day+model.Day(t.Value(knowledge.ValueLosingTo)))
 	}
-	for _, meal := range care.Kept(t, r.Entries) {
-		if day := meal.At.Day(); after(day) {
+	var k care.Keeping
+	for _, e := range r.Entries {
+		if !k.Keeps(t, e) {
+			continue
+		}
+		if day := e.At.Day(); after(day) {
 			return again
 		}
-		again = meal.At.Day()
+		again = e.At.Day()
 	}
 	if after(r.Begun) {
 		return again
@@ -81,15 +85,20 @@ func (r Records) Breaks(t *knowledge.Tables, on model.Day) []model.Day {
 	return slices.Compact(days)
 }
 
-// beforeWeights are the weights, newest first, each with the meals taken before it.
-func (r Records) beforeWeights() iter.Seq2[care.Weighed, []model.Moment] {
-	return func(yield func(care.Weighed, []model.Moment) bool) {
-		meals := r.mealsTaken()
+// beforeWeights are the weights, newest first, each with the last meal taken before it;
+// zero: there is none.
+func (r Records) beforeWeights() iter.Seq2[care.Weighed, model.Moment] {
+	return func(yield func(care.Weighed, model.Moment) bool) {
+		rest := r.Entries
 		for _, w := range r.Weights {
-			for len(meals) > 0 && !meals[0].Before(w.At) {
-				meals = meals[1:]
+			for len(rest) > 0 && !(taken(rest[0]) && rest[0].At.Before(w.At)) {
+				rest = rest[1:]
 			}
-			if !yield(w, meals) {
+			var meal model.Moment
+			if len(rest) > 0 {
+				meal = rest[0].At
+			}
+			if !yield(w, meal) {
 				return
 			}
 		}
@@ -97,13 +106,20 @@ func (r Records) beforeWeights() iter.Seq2[care.Weighed, []model.Moment] {
 }
 
 // mealsTaken are the moments of the meals taken, newest first.
-func (r Records) mealsTaken() (taken []model.Moment) {
-	for _, e := range r.Entries {
-		if meal, ok := e.Body.(care.Meal); ok && meal.Outcome == care.Took {
-			taken = append(taken, e.At)
+func (r Records) mealsTaken() iter.Seq[model.Moment] {
+	return func(yield func(model.Moment) bool) {
+		for _, e := range r.Entries {
+			if taken(e) && !yield(e.At) {
+				return
+			}
 		}
 	}
-	return taken
+}
+
+// taken reports whether the entry is a meal that was taken.
+func taken(e care.Entry) bool {
+	meal, ok := e.Body.(care.Meal)
+	return ok && meal.Outcome == care.Took
 }
 
 // beforeNext is how many days before its usual time the next meal counts as near.
@@ -117,13 +133,13 @@ func (r Records) daysAfterMeal(t *knowledge.Tables, usual int) int {
 }
 
 // compares reports whether a weight can stand beside others: of an empty gut, or just
-// before a meal; where that is not said, where the last meal before it, the first of
-// the meals, is so many days ago.
-func compares(w care.Weighed, meals []model.Moment, enough int) bool {
-	if w.Gut != care.GutUnknown || len(meals) == 0 {
+// before a meal; where that is not said, where the last meal before it, if there is
+// one, is so many days ago.
+func compares(w care.Weighed, meal model.Moment, enough int) bool {
+	if w.Gut != care.GutUnknown || meal.IsZero() {
 		return w.Gut != care.GutFed
 	}
-	return int(w.At.Day()-meals[0].Day()) >= enough
+	return int(w.At.Day()-meal.Day()) >= enough
 }
 
 // goodBefore reports whether the last check of the time before a meal that felt the

@@ -2,6 +2,7 @@ package history
 
 import (
 	"slices"
+	"sort"
 	"strconv"
 
 	"coilward/model"
@@ -22,18 +23,13 @@ type Said struct {
 // was noted.
 func (r Records) Judge(t *knowledge.Tables) []Said {
 	var said []Said
-	for i := range r.Entries {
-		said = append(said, r.said(t, i)...)
+	stuck := r.shedsInRow()
+	for i, e := range r.Entries {
+		if signs := r.signs(t, i, stuck[i]); len(signs) > 0 {
+			said = append(said, Said{Entry: e.ID, Verdict: r.judged(t, i, signs)})
+		}
 	}
 	return said
-}
-
-func (r Records) said(t *knowledge.Tables, i int) []Said {
-	signs := r.signs(t, i)
-	if len(signs) == 0 {
-		return nil
-	}
-	return []Said{{Entry: r.Entries[i].ID, Verdict: r.judged(t, i, signs)}}
 }
 
 func (r Records) judged(t *knowledge.Tables, i int, signs []exam.Sign) exam.Verdict {
@@ -49,9 +45,10 @@ func (r Records) judged(t *knowledge.Tables, i int, signs []exam.Sign) exam.Verd
 // it goes on asking: counted from the day on which it was noted.
 func (r Records) still(t *knowledge.Tables, at model.Moment) (said []Said, gone []Part) {
 	known := contrary{t: t, check: r.lastWhole(t, at)}
+	stuck := r.shedsInRow()
 	for i, e := range r.Entries {
 		var stands, ended []exam.Sign
-		for _, s := range r.signs(t, i) {
+		for _, s := range r.signs(t, i, stuck[i]) {
 			switch {
 			case !known.of(e, s, at):
 				stands = append(stands, s)
@@ -240,18 +237,17 @@ func sawPart(t *knowledge.Tables, w care.Waste, f traced) bool {
 func (r Records) contextAt(i int) exam.Context {
 	c := r.Context
 	c.Mass = model.Mass{}
-	c.Regurgitations = slices.DeleteFunc(slices.Clone(c.Regurgitations), func(m model.Moment) bool { return !m.Before(r.Entries[i].At) })
-	for _, w := range r.Weights {
-		if !r.Entries[i].At.Before(w.At) {
-			c.Mass = w.Mass
-			break
-		}
+	at := r.Entries[i].At
+	c.Regurgitations = c.Regurgitations[sort.Search(len(c.Regurgitations), func(i int) bool { return c.Regurgitations[i].Before(at) }):]
+	if w := sort.Search(len(r.Weights), func(i int) bool { return !at.Before(r.Weights[i].At) }); w < len(r.Weights) {
+		c.Mass = r.Weights[w].Mass
 	}
 	return c
 }
 
-// signs are the findings that the entry of that index tells.
-func (r Records) signs(t *knowledge.Tables, i int) []exam.Sign {
+// signs are the findings that the entry of that index tells; an eye cap was left at so
+// many sheds in a row up to it.
+func (r Records) signs(t *knowledge.Tables, i, stuck int) []exam.Sign {
 	e := r.Entries[i]
 	var signs []exam.Sign
 	tell := func(entry knowledge.TellEntry, noted string) *exam.Sign {
@@ -268,7 +264,7 @@ func (r Records) signs(t *knowledge.Tables, i int) []exam.Sign {
 	case care.Shed:
 		if body.StuckEyeCaps == care.Yes {
 			if kept := tell(knowledge.TellShed, eyeCap); kept != nil {
-				kept.Sheds = r.shedsWith(i)
+				kept.Sheds = stuck
 			}
 		}
 		if body.StuckTailTip == care.Yes {
@@ -316,20 +312,22 @@ func mitesEnd(t *knowledge.Tables, grade care.MiteGrade) int {
 	return row.Ends
 }
 
-// shedsWith counts the sheds in a row, back from the entry of that index, after
-// which an eye cap was left; one that was not looked at ends no row.
-func (r Records) shedsWith(i int) int {
-	n := 0
-	for _, e := range r.Entries[i:] {
-		shed, ok := e.Body.(care.Shed)
-		if ok && shed.StuckEyeCaps == care.No {
-			break
+// shedsInRow counts for each entry the sheds in a row, back from it, after which an eye
+// cap was left; one that was not looked at ends no row.
+func (r Records) shedsInRow() []int {
+	rows, n := make([]int, len(r.Entries)), 0
+	for i, e := range slices.Backward(r.Entries) {
+		if shed, ok := e.Body.(care.Shed); ok {
+			switch shed.StuckEyeCaps {
+			case care.No:
+				n = 0
+			case care.Yes:
+				n++
+			}
 		}
-		if ok && shed.StuckEyeCaps == care.Yes {
-			n++
-		}
+		rows[i] = n
 	}
-	return n
+	return rows
 }
 
 // alsoBefore reports whether the entry of faeces and urates before that index
@@ -367,5 +365,5 @@ func wasteFindings(t *knowledge.Tables, w care.Waste) []traced {
 // yet, made after all others.
 func (r Records) Says(t *knowledge.Tables, e care.Entry) exam.Verdict {
 	r.Entries = append([]care.Entry{e}, r.Entries...)
-	return r.judged(t, 0, r.signs(t, 0))
+	return r.judged(t, 0, r.signs(t, 0, r.shedsInRow()[0]))
 }

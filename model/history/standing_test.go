@@ -11,7 +11,7 @@ import (
 	"coilward/model/knowledge"
 )
 
-func tables(t *testing.T) *knowledge.Tables {
+func tables(t testing.TB) *knowledge.Tables {
 	t.Helper()
 	tables, err := knowledge.Load(assets.Knowledge())
 	if err != nil {

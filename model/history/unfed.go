@@ -48,8 +48,11 @@ func (r Records) young(t *knowledge.Tables) bool {
 
 // LastKept is the newest meal that was taken and not brought up.
 func (r Records) LastKept(t *knowledge.Tables) (care.Entry, bool) {
-	if kept := care.Kept(t, r.Entries); len(kept) > 0 {
-		return kept[0], true
+	var k care.Keeping
+	for _, e := range r.Entries {
+		if k.Keeps(t, e) {
+			return e, true
+		}
 	}
 	return care.Entry{}, false
 }
