@@ -66,12 +66,14 @@ func TestAskNamesTheShare(t *testing.T) {
 	}
 }
 
-// A meal of no animal is an error and no question.
+// A meal of an animal that was removed in the meantime is refused at its field, without a question.
 func TestOfferToNobody(t *testing.T) {
 	b := begin(t)
 	about := b.about(0)
 	about.Animal = model.AnimalID{ID: model.ID{1}}
-	if _, err := b.Do(meals.Offer{Tables: shipped(t), About: about, Meal: rat(50, care.Took)}); !errors.Is(err, model.ErrNotFound) {
+	_, err := b.Do(meals.Offer{Tables: shipped(t), About: about, Meal: rat(50, care.Took)})
+	var r *model.Refusal
+	if !errors.As(err, &r) || r.Field != "animal" || r.Reason != "animal.missing" || r.Answer != model.Mend {
 		t.Errorf("%v", err)
 	}
 }
