@@ -134,10 +134,21 @@ func (c cardLines) words() string {
 	return strings.Join(all, ", ")
 }
 
+// How far what stands on a card keeps from its edge, in millimetres. That of a large one may
+// be the edge of the paper, where printers leave some 4 mm white (from memory).
+const (
+	cardMargin  = 4
+	largeMargin = 5
+	largeCard   = 60 // how high it is at least
+)
+
 // draw sets the card into its box: the code at the lower right, and the lines
 // beside it and above it, as large as they fit.
 func (c drawnCard) draw(canvas Canvas, b Box) {
-	margin := min(4, b.H()*.11)
+	margin := min(cardMargin, b.H()*.11)
+	if b.H() >= largeCard {
+		margin = largeMargin
+	}
 	side := max(leastCode, min(mostCode, b.H()*.52, b.W()*.36))
 	whole := c.code.withQuiet(side)
 	inset := max(margin-(whole-side)/2, 0)
