@@ -83,6 +83,7 @@ func unnamed(gap string) string {
 // keeper's words.
 func withoutPrivate(f *paper.Facts, text paper.Text) {
 	f.Notes, f.SampleNotes, f.Questions = nil, false, nil
+	f.WithoutZone = true
 	if f.Behaviour != nil {
 		own := *f.Behaviour
 		own.Changes, f.Behaviour = nil, &own

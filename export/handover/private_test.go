@@ -43,7 +43,7 @@ type house struct {
 
 // secrets are what must not go out, and told what must.
 func secrets() []string {
-	all := []string{"QNOTEQ", "QORIGINQ", "QFROMQ", "QCODEQ", "QADDRESSQ", "QPRIVATEPERSONQ", "555-0199", "QCAPTIONQ", "QROOMQ", "QBOXQ", "Europe/Berlin", "private camera", "52.5N", "Exif", "/home/", "/root/", "/tmp/", "/Users/"}
+	all := []string{"QNOTEQ", "QORIGINQ", "QFROMQ", "QCODEQ", "QADDRESSQ", "QPRIVATEPERSONQ", "555-0199", "QCAPTIONQ", "QROOMQ", "QBOXQ", "Europe/Berlin", "UTC+1", "private camera", "52.5N", "Exif", "/home/", "/root/", "/tmp/", "/Users/"}
 	if folder, err := os.Getwd(); err == nil && len(folder) > 4 {
 		all = append(all, folder)
 	}

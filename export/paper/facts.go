@@ -49,6 +49,8 @@ type Facts struct {
 	// says that they could not be worked out, for what they rest on cannot be read.
 	Chances   []chances.Chance
 	NoChances bool
+	// WithoutZone: the zone of the clock is not told, as on a paper that goes along with an animal.
+	WithoutZone bool
 	// UnreadQuarantines is how many quarantines, of whichever animal, could not be read: in the chances
 	// they count as not released.
 	UnreadQuarantines int

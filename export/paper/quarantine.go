@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -93,7 +94,7 @@ func restOf(d model.Document) (r rest, known bool) {
 // it turned true, what it rests on, and what is not met and why. It never says that an
 // animal carries nothing, or how it is.
 func QuarantineReport(q Quarantine, text Text, size Size) Document {
-	s := quarantined{q, text}
+	s := quarantined{Quarantine: q, text: text}
 	name := s.brief(q.Animal.Name)
 	d := Document{
 		Title: text.Say("paper.quarantine.title", gaps{"Name": name}), Subject: text.Say("paper.record.issued", gaps{"Day": q.Issued.Day()}),
@@ -115,9 +116,9 @@ func QuarantineReport(q Quarantine, text Text, size Size) Document {
 }
 
 // QuarantineBlocks are the lines of a quarantine and its looks for mites as a part of
-// another paper.
+// another paper, which names no other animal.
 func QuarantineBlocks(q Quarantine, text Text) []Block {
-	s := quarantined{q, text}
+	s := quarantined{q, text, text.Say("paper.quarantine.another")}
 	blocks := s.blocks()
 	head := Keep{Heading{Level: 2, Text: s.say("paper.quarantine.kicker")}, Paragraph{s.sentence(), textStyle}, blocks[0]}
 	return append([]Block{head}, blocks[1:]...)
@@ -126,7 +127,8 @@ func QuarantineBlocks(q Quarantine, text Text) []Block {
 // quarantined is a quarantine with what is needed to word it.
 type quarantined struct {
 	Quarantine
-	text Text
+	text    Text
+	another string // what stands for the names of other animals, empty: they are told
 }
 
 func (s quarantined) say(key string, g ...map[string]any) string { return s.text.Say(key, g...) }
@@ -300,6 +302,12 @@ func (s quarantined) on(l quarantine.Line) string {
 func (s quarantined) reasons(l quarantine.Line) string {
 	var all []string
 	for _, r := range l.Reasons {
+		if _, named := r.Gaps["Name"]; named && s.another != "" {
+			r.Gaps = maps.Clone(r.Gaps)
+			r.Gaps["Name"] = model.TextGap(s.another)
+			all = append(all, capital(Clean(labelled(s.text, r))))
+			continue
+		}
 		all = append(all, Clean(labelled(s.text, r)))
 	}
 	return strings.Join(all, " ")

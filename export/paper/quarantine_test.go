@@ -235,6 +235,16 @@ func TestAnOpenPositiveStandsAboveTheList(t *testing.T) {
 	if !strings.Contains(plain, "Kind=kind.positive") || strings.Contains(plain, "Kind=kind.check") {
 		t.Errorf("the positive is not called one:\n%s", plain)
 	}
+	for language, want := range map[string][2]string{"en": {"Something was detected in another animal", "Serpentovirus was detected in another animal near it"}, "de": {"Bei N. N. (anderes Tier) wurde etwas nachgewiesen", "Serpentovirus wurde bei einem anderen Tier in der Nähe nachgewiesen"}} {
+		text := papertest.Text(t, language)
+		own, record := paper.Plain(paper.QuarantineReport(k.quarantined(), text, paper.A4)), paper.Plain(paper.HealthRecord(k.facts(), text, paper.A4))
+		if !strings.Contains(own, "Alder") || strings.Contains(record, "Alder") || !strings.Contains(record, want[0]) {
+			t.Errorf("%s: who the other is\nin the keeper's own paper:\n%s\nin the record:\n%s", language, own, record)
+		}
+		if vet := paper.Plain(paper.VetPage(k.facts(), text, paper.A4)); !strings.Contains(vet, want[1]) {
+			t.Errorf("%s: the vet is not asked of it:\n%s", language, vet)
+		}
+	}
 }
 
 // What cannot be told yet bears another sign than what is not met, and than a speck, and

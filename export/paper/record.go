@@ -621,7 +621,11 @@ func (r record) saidOn(p history.Part, by model.Day) string {
 // issued tells from which records, by which version and table, when and in which
 // zone the paper was made.
 func (r record) issued() string {
-	words := issuedBy(r.Issued, r.Version, r.Tables)
+	at := r.Issued
+	if r.WithoutZone {
+		at = model.Moment{UTC: at.UTC}
+	}
+	words := issuedBy(at, r.Version, r.Tables)
 	if r.Entries == 0 {
 		return Strong(r.say("paper.issued.head")) + " " + r.say("paper.issued.nothing", words)
 	}

@@ -83,8 +83,8 @@ func TestOpenMouthIsNotLostOnPaper(t *testing.T) {
 	observe(0, welfare.Observation{Breaths: &welfare.Breaths{Count: 8, Seconds: 120}})
 	f := k.facts()
 	for language, want := range map[string]struct{ said, calm, asked, nothing string }{
-		"en": {"Breathing with open mouth. 12 breaths a minute, over twice its own 4 by 3 quiet counts.", "4 breaths a minute; its own is 4", " What is it, and what is to be done?", "Nothing is left open"},
-		"de": {"Atmet mit offenem Maul. 12 Atemzüge in der Minute, mehr als das Doppelte der eigenen 4 aus 3 ruhigen Zählungen.", "4 Atemzüge in der Minute; der eigene Wert", " Was ist es, und was ist zu tun?", "ist nichts offen"},
+		"en": {"Breathing with open mouth. 12 breaths a minute, over twice its own 4 by 3 quiet counts.", "4 breaths a minute; its own is 4", " What is it, and what is to be done?", "ask nothing of a vet"},
+		"de": {"Atmet mit offenem Maul. 12 Atemzüge in der Minute, mehr als das Doppelte der eigenen 4 aus 3 ruhigen Zählungen.", "4 Atemzüge in der Minute; der eigene Wert", " Was ist es, und was ist zu tun?", "keine Frage an den Tierarzt"},
 	} {
 		text := papertest.Text(t, language)
 		record, vet := paper.Plain(paper.HealthRecord(f, text, paper.A4)), paper.Plain(paper.VetPage(f, text, paper.A4))
@@ -117,7 +117,7 @@ func TestHeavyBreathingOfTheMonthIsAsked(t *testing.T) {
 			if strings.Contains(page, said+" What is it, and what is to be done?") != asked {
 				t.Errorf("%s, %d days ago; asked, want %v:\n%s", sign, ago, asked, page)
 			}
-			if open := strings.Contains(page, "Nothing is left open"); open && asked || !asked && open != strings.Contains(before, "Nothing is left open") {
+			if open := strings.Contains(page, "ask nothing of a vet"); open && asked || !asked && open != strings.Contains(before, "ask nothing of a vet") {
 				t.Errorf("%s, %d days ago; nothing is open: %v", sign, ago, open)
 			}
 		}

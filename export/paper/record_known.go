@@ -57,7 +57,7 @@ func (r record) known() []string {
 		add("paper.known.tests", tests)
 	}
 	if q := r.Quarantine; q != nil && !q.Quarantine.Open() { // of an open one the head tells
-		add("paper.known.quarantine", r.say("paper.known.quarantine.text", quarantined{*q, r.text}.standing()))
+		add("paper.known.quarantine", r.say("paper.known.quarantine.text", quarantined{Quarantine: *q, text: r.text}.standing()))
 	}
 	out = append(out, r.knownIdentity()...)
 	if len(out) == 0 {

@@ -203,6 +203,11 @@ func (r record) vetAsks() []string {
 			all = append(all, r.say("paper.vet.ask-detected", gaps{"Agent": r.agent(c.Of), "Day": t.Reported.Day()}))
 		}
 	}
+	for _, p := range r.Positives {
+		if p.Near {
+			all = append(all, r.say("paper.vet.ask-near", gaps{"Agent": r.agent(p.Agent), "Day": p.Since}))
+		}
+	}
 	for _, s := range r.all {
 		if s.level >= knowledge.VetWithinDays {
 			all = append(all, r.say("paper.vet.ask-finding", gaps{"Finding": r.what(s.StoredProblem), "Day": s.First().At.Day()}))
