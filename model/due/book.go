@@ -36,6 +36,7 @@ type Book struct {
 	scales      map[model.InstrumentID]bool // whose weights may have become doubtful, or sound
 	samples     bool                        // all samples are to be read again
 	medicine    bool                        // and all prescriptions and visits
+	detected    map[model.AnimalID]bool     // those in whom something was detected, of which a visit may tell more
 	measured    map[model.AnimalID]bool     // those of whom a fixed volume is given, which a weighing may put in question
 	mates       bool                        // what animals owe because of each other is to be derived again
 	renew       bool                        // protocols and positives, on which that rests, are to be read again
@@ -98,7 +99,7 @@ func (b *Book) Touch(sequence uint64, subjects []model.Subject, types ...model.D
 			if has(model.TypeAnimal, model.TypeStay, model.TypeQuarantine) {
 				b.house, b.lives[model.AnimalID{ID: s.ID}] = true, true
 			}
-			b.samples = b.samples || has(model.TypeSample, model.TypePositive, model.TypeProblem, model.TypeAnswer)
+			b.samples = b.samples || has(model.TypeSample, model.TypePositive, model.TypeProblem, model.TypeAnswer) || b.detected[model.AnimalID{ID: s.ID}] && has(model.TypeEntry)
 			b.medicine = b.medicine || has(model.TypePrescription, model.TypeVisit, model.TypeQuestion, model.TypeAnimal, model.TypeAnswer) || b.measured[model.AnimalID{ID: s.ID}] && has(model.TypeEntry)
 		case model.SubjectPlace:
 			b.moved[model.PlaceID{ID: s.ID}] = true

@@ -112,6 +112,13 @@ func TestPositive_NoComfortWithSignsOfTheAirway(t *testing.T) {
 	if !doubt() {
 		t.Error("it is not said that it may be a false alarm")
 	}
+	w.watch(0, nil, "heavy-breathing")
+	if doubt() {
+		t.Error("that it may be a false alarm is said beside heavy breathing on a visit")
+	}
+	if _, err := w.c.Undo(); err != nil || !doubt() {
+		t.Errorf("undone: %v", err)
+	}
 	w.check(1, false, map[knowledge.StopID]knowledge.FindingID{"airway": "airway-discharge"})
 	if doubt() {
 		t.Error("that it may be a false alarm is said beside an open sign of the airway")

@@ -39,11 +39,10 @@ func (b *Book) checkTubes(c Source) (anew bool) {
 	if err := c.View(b.readTubes); err != nil {
 		b.tubes = tubes{err: err}
 	}
-	if b.tubes.err != nil || len(b.tubes.unread) > 0 {
-		b.marks.Lock()
-		defer b.marks.Unlock()
-		b.samples = true
-	}
+	b.marks.Lock()
+	defer b.marks.Unlock()
+	b.detected = b.tubes.marks.Detected
+	b.samples = b.samples || b.tubes.err != nil || len(b.tubes.unread) > 0
 	return true
 }
 

@@ -14,6 +14,7 @@ import (
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
 	"coilward/model/samples"
+	"coilward/model/welfare"
 )
 
 // Trace is a positive with who was near, as far as it is known today; of a closed one,
@@ -224,8 +225,8 @@ func (w *world) trace(v model.View, s contact.Stored) (t Trace, err error) {
 	return t, nil
 }
 
-// airway reports whether some of the animals has an open sign of the airway, or may
-// have one that cannot be read.
+// airway reports whether some of the animals has an open sign of the airway, breathes on a visit as
+// is for the vet, or may have one that cannot be read.
 func (w *world) airway(v model.View, all []model.AnimalID) (bool, error) {
 	for _, a := range all {
 		problems, unread, err := exam.LegibleProblems(v, a)
@@ -234,6 +235,13 @@ func (w *world) airway(v model.View, all []model.AnimalID) (bool, error) {
 		}
 		signs := exam.Open(problems)
 		if len(unread) > 0 || slices.ContainsFunc(signs, func(s exam.Sign) bool { return slices.Contains(w.tables.Cluster("airway"), s.What) }) {
+			return true, nil
+		}
+		visits, left, err := welfare.Watched(v, w.tables, a)
+		if err != nil {
+			return false, fmt.Errorf("look for signs of the airway: %w", err)
+		}
+		if left > 0 || !welfare.ForVet(w.tables, visits, w.now.Day()).IsZero() {
 			return true, nil
 		}
 	}

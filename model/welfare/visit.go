@@ -2,6 +2,7 @@ package welfare
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"coilward/model"
@@ -153,6 +154,27 @@ func Gravest(of []Breathing) (gravest Breathing, found bool) {
 		}
 	}
 	return gravest, gravest.ForVet()
+}
+
+// Watched are the visits of an animal that are noted, newest first, and how many more cannot be
+// read.
+func Watched(v model.View, t *knowledge.Tables, id model.AnimalID) (visits []Visit, unread int, err error) {
+	var entries []Entry
+	err = v.Timeline(id.Subject(), model.Beginning, model.EndOfTime, func(d model.Document) bool {
+		if d.Type != model.TypeEntry || d.Kind != KindObservation {
+			return true
+		}
+		if e, _, illegible := Decode(d); illegible == nil {
+			entries = append(entries, e)
+		} else {
+			unread++
+		}
+		return true
+	})
+	if err != nil {
+		return nil, 0, fmt.Errorf("read on which visits %s was watched: %w", id, err)
+	}
+	return Visits(t, entries), unread, nil
 }
 
 // Breathes is the breathing that a vet is still to hear of.

@@ -46,7 +46,7 @@ func rooms() []room {
 		{"model/medicine", append([]string{"model/care", "model/husbandry", "model/people"}, rules...), []string{"github.com/shopspring/decimal"}, "a dose is worked out by a weighing, on a scale that may have failed, and prescribed by one who is a vet"},
 		{"model/holidays", []string{"model"}, []string{"github.com/rickar/cal/v2"}, "holidays know days alone"},
 		{"model/contact", rules, nil, rulesAlone},
-		{"model/positives", append([]string{"model/animals", "model/contact", "model/exam", "model/husbandry", "model/samples"}, rules...), nil, "a positive is joined with where the animals lived and what their samples said"},
+		{"model/positives", append([]string{"model/animals", "model/contact", "model/exam", "model/husbandry", "model/samples", "model/welfare"}, rules...), nil, "a positive is joined with where the animals lived and what their samples said"},
 		{"model/assumed", append([]string{"model/evidence"}, rules...), nil, "figures are held against the engine that works with them"},
 		{"model/chances", append([]string{"model/animals", "model/assumed", "model/contact", "model/evidence", "model/evidence/plan", "model/husbandry", "model/positives", "model/quarantine", "model/samples"}, rules...), nil, "what samples prove is joined from animals, samples, quarantines and positives"},
 		{"model/quarantine", rules, nil, rulesAlone},
