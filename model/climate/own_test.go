@@ -95,6 +95,12 @@ func TestOwnTargetsThatCannotStand(t *testing.T) {
 			t.Errorf("%s: %v, %+v", name, err, r)
 		}
 	}
+	for value, target := range map[string]climate.Target{"70.55": {HardHigh: 7055}, "-0.05": {HardLow: -5}, "0.00": {HardLow: 1}, "61.00": {HardHigh: 6100}} { // as they are named
+		_, err := h.Do(climate.SetTarget{Place: h.place, Own: climate.Own{Zone: climate.Warm, Measure: climate.Temperature, Day: &target}})
+		if r := (*model.Refusal)(nil); !errors.As(err, &r) || r.Value != value {
+			t.Errorf("%+v: %v, want %q named", target, err, value)
+		}
+	}
 	for name, place := range map[string]model.PlaceID{"none": {}, "one that is not there": {ID: model.ID{7}}} {
 		if _, err := h.Do(climate.SetTarget{Place: place, Own: climate.Own{Zone: climate.Warm, Measure: climate.Humidity, Day: &climate.Target{HardHigh: 9000}}}); err == nil {
 			t.Errorf("of %s", name)

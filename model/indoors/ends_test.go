@@ -41,3 +41,15 @@ func TestEnds(t *testing.T) {
 		t.Errorf("by an instrument that failed: %+v", a.Ends)
 	}
 }
+
+// Of a sensor that is stuck no reading tells of the water in the air, the first neither.
+func TestEndsByAStuckSensor(t *testing.T) {
+	w := begin(t)
+	cool := w.warm()
+	cool.Zone, cool.With.ID = climate.Cool, w.do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Cool logger", Kind: husbandry.Hygrometer}}).Documents[0]
+	w.log(cool, 1, 0, func(hour int) (int, int) { return 2500 + hour%3, 6000 + hour%5 })
+	w.log(w.warm(), 1, 0, func(int) (int, int) { return 2800, 5500 })
+	if a := w.read(3); a.Ends != (indoors.Ends{}) {
+		t.Errorf("%+v", a.Ends)
+	}
+}

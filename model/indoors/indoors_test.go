@@ -653,3 +653,42 @@ func TestHighestUV(t *testing.T) {
 		}
 	}
 }
+
+// Only what was read in the time asked for counts, where the animal lived then; what an
+// instrument showed is doubtful from the second after its last good check on.
+func TestOfTheTimeAskedFor(t *testing.T) {
+	w := begin(t)
+	w.log(w.warm(), 4, 0, func(hour int) (int, int) { return 2800 + hour%3, -1 })
+	moved := w.ago(2)
+	other := model.PlaceID{ID: w.do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "B1", Kind: husbandry.Tub}}}}).Documents[0]}
+	w.log(climate.Key{Place: other, Zone: climate.Cool, With: w.roomSense}, 4, 0, func(hour int) (int, int) { return 2400 + hour%3, -1 })
+	w.do(husbandry.Move{Animal: w.animal, Place: other, At: moved})
+	of := func(days int) map[climate.Zone]indoors.Lately {
+		found := map[climate.Zone]indoors.Lately{}
+		if err := w.View(func(v model.View) error {
+			all, _, err := indoors.Of(v, w.tables, w.animal, climate.Span{From: w.ago(days).UTC, Until: w.now.UTC})
+			for _, one := range all {
+				found[one.Zone] = one
+			}
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		return found
+	}
+	for days, want := range map[int][2]int{10: {48, 48}, 3: {24, 48}, 1: {0, 24}} {
+		if got := of(days); got[climate.Warm].N != want[0] || got[climate.Cool].N != want[1] {
+			t.Errorf("of %d days %d and %d, want %v", days, got[climate.Warm].N, got[climate.Cool].N, want)
+		}
+	}
+	good := w.ago(1)
+	w.do(husbandry.CheckInstrument{Instrument: w.roomSense, At: good, Check: husbandry.InstrumentCheck{Good: true}})
+	w.do(husbandry.CheckInstrument{Instrument: w.roomSense, At: w.now})
+	if got := of(1)[climate.Cool]; got.N != 24 || got.Doubtful != 23 { // that of the check itself is sound
+		t.Errorf("%+v", got)
+	}
+	w.do(climate.TakeIn{Key: climate.Key{Place: other, Zone: climate.Cool, With: w.roomSense}, Readings: []climate.Reading{{At: good.UTC + 1, Temperature: 2400, Humidity: climate.NoHumidity}}})
+	if got := of(1)[climate.Cool]; got.N != 25 || got.Doubtful != 24 {
+		t.Errorf("with one of the second after it: %+v", got)
+	}
+}
