@@ -3,6 +3,7 @@ package paper_test
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"coilward/export/paper"
 	"coilward/export/papertest"
@@ -43,6 +44,29 @@ func TestCollectionList(t *testing.T) {
 	k.view(func(v model.View) (err error) { c, err = paper.GatherCollection(v, k.tables); return err })
 	c.Version = "1.0.0"
 	golden(t, "collection.golden.txt", hashless(k, paper.CollectionList(c, papertest.Keys{}, paper.A4)))
+}
+
+// A last weight of a scale that has failed its check since is called doubtful.
+func TestCollectionList_DoubtfulWeight(t *testing.T) {
+	k := keep(t)
+	scale := model.InstrumentID{ID: k.do(husbandry.AddInstrument{Instrument: husbandry.Instrument{Name: "Scale", Kind: husbandry.Scale}})}
+	check := func(good bool) {
+		k.do(husbandry.CheckInstrument{Instrument: scale, At: k.now(), Check: husbandry.InstrumentCheck{Good: good, Reading: "193 g", Reference: "200 g"}})
+		k.clock.Pass(24 * time.Hour)
+	}
+	check(true)
+	k.do(care.Weigh{About: k.about(), Weight: care.Weight{Mass: model.Grams(1450), Gut: care.GutEmpty, With: scale}})
+	for _, good := range []bool{true, false} {
+		if !good {
+			k.clock.Pass(24 * time.Hour)
+			check(good)
+		}
+		var c paper.Collection
+		k.view(func(v model.View) (err error) { c, err = paper.GatherCollection(v, k.tables); return err })
+		if said := paper.Plain(paper.CollectionList(c, papertest.Keys{}, paper.A4)); !strings.Contains(said, "1450000mg") && !strings.Contains(said, "1450") || strings.Contains(said, "paper.mass.doubtful") == good {
+			t.Errorf("the last check of the scale was good: %v\n%s", good, said)
+		}
+	}
 }
 
 // The stock of three weeks ago counts the one that was sold since, and lists apart of whom

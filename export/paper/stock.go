@@ -36,11 +36,16 @@ func GatherCollection(v model.View, t *knowledge.Tables) (Collection, error) {
 	if err != nil {
 		return c, fmt.Errorf("gather the list of a collection: %w", err)
 	}
+	scales, err := husbandry.ReadScales(v)
+	if err != nil {
+		return c, fmt.Errorf("gather the list of a collection: %w", err)
+	}
 	for _, row := range rows {
 		one := CollectionRow{Row: row}
 		if !row.Noted.Mass.IsZero() {
 			one.Last = row.Noted
 		}
+		_, one.Last.Doubtful = scales.Doubts(one.Last.With, one.Last.At)
 		if one.Meal, one.Fed, err = lastTaken(v, row.Animal.ID); err != nil {
 			return c, fmt.Errorf("gather the list of a collection: %w", err)
 		}
@@ -62,7 +67,11 @@ func CollectionList(c Collection, text Text, size Size) Document {
 		all = append(all, a)
 		last := say("paper.weigh-sheet.never")
 		if !row.Last.Mass.IsZero() {
-			last = text.Mass(row.Last.Mass) + "\n" + text.DayShort(row.Last.At.Day())
+			last = text.Mass(row.Last.Mass)
+			if row.Last.Doubtful {
+				last = say("paper.mass.doubtful", gaps{"Mass": row.Last.Mass})
+			}
+			last += "\n" + text.DayShort(row.Last.At.Day())
 		}
 		fed := say("paper.collection.none")
 		if row.Fed > 0 {
