@@ -53,6 +53,11 @@ func saysWhatItIs(t *testing.T, which string, d paper.Document, file []byte, lan
 	if said := catalogue.StringEntry("Lang"); said == nil || *said != language {
 		t.Errorf("%s: language %v, want %s", which, said, language)
 	}
+	for _, title := range bytes.SplitAfter(file, []byte("/Title ("))[1:] {
+		if !bytes.HasPrefix(title, []byte{0xfe, 0xff}) { // ISO 32000-1, 7.9.2.2
+			t.Errorf("%s, %s: a title is no UTF-16: %.40q", which, language, title)
+		}
+	}
 	bookmarks, err := api.Bookmarks(bytes.NewReader(file), configuration)
 	if err != nil {
 		t.Fatalf("%s, %s: bookmarks: %v", which, language, err)

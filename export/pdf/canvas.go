@@ -18,14 +18,18 @@ type canvas struct {
 }
 
 func (c *canvas) Text(x, y float64, f paper.Face, pt float64, tone color.NRGBA, s string) {
-	name := f.Name()
-	if !c.faces[f] {
-		c.file.AddUTF8FontFromBytes(name, "", f.TrueType())
-		c.faces[f] = true
-	}
-	c.file.SetFont(name, "", pt)
+	c.set(f, pt)
 	c.file.SetTextColor(int(tone.R), int(tone.G), int(tone.B))
 	c.file.Text(x, y, s)
+}
+
+// set takes the face for what is written next.
+func (c *canvas) set(f paper.Face, pt float64) {
+	if !c.faces[f] {
+		c.file.AddUTF8FontFromBytes(f.Name(), "", f.TrueType())
+		c.faces[f] = true
+	}
+	c.file.SetFont(f.Name(), "", pt)
 }
 
 // Path sets fill, stroke, width and ends each time: the end of a clip brings
@@ -108,6 +112,9 @@ func (c *canvas) Picture(name string, jpeg []byte, b paper.Box) {
 func (c *canvas) Mark(level int, title string, y float64) {
 	if c.headed = c.headed || level == 0; !c.headed { // under no other yet: readers refuse a bookmark whose parent is not there
 		level = 0
+	}
+	if c.faces == [len(c.faces)]bool{} { // before any face is set gofpdf takes the title for Latin letters
+		c.set(paper.Sans, 10)
 	}
 	c.file.Bookmark(title, level, y)
 }
