@@ -25,7 +25,7 @@ import (
 
 // kept is a collection with one animal, for as long as a test goes on.
 type kept struct {
-	t      *testing.T
+	t      testing.TB
 	c      *collection.Collection
 	clock  *storetest.Clock
 	tables *knowledge.Tables
@@ -33,7 +33,7 @@ type kept struct {
 	by     model.PersonID
 }
 
-func keep(t *testing.T) *kept {
+func keep(t testing.TB) *kept {
 	k := &kept{t: t, tables: papertest.Tables(t)}
 	k.c, k.clock = storetest.New(t)
 	k.by.ID = k.do(people.Add{Person: people.Person{Name: "Mira"}})
