@@ -206,7 +206,7 @@ func (p *Page) card(part handover.Part) fyne.CanvasObject {
 	for _, line := range part.Lines {
 		lines.Add(widgets.Para(line, look.Body, look.Ink))
 	}
-	return widgets.Card(look.S24, widgets.Group(part.Title, "", lines))
+	return widgets.Card(look.S24, widgets.Col(look.S12, widgets.Para(part.Title, look.Section, look.Ink), lines)) // the title has room in a narrow window too
 }
 
 // acts are what can be done with the papers.

@@ -26,6 +26,7 @@ import (
 	"coilward/model/storetest"
 	"coilward/model/wording"
 	page "coilward/ui/handover"
+	"coilward/ui/look"
 	"coilward/ui/place"
 	"coilward/ui/uitest"
 )
@@ -283,8 +284,12 @@ func TestANameThatIsTaken(t *testing.T) {
 func TestNothingIsCut(t *testing.T) {
 	path, _ := sold(t, name)
 	for _, language := range uitest.Languages() {
-		for _, l := range uitest.LooksIn(language) {
+		narrow := uitest.Look{Shine: look.ByNight, Width: 680, Height: 560, Scale: 2} // what a small screen leaves beside the rail
+		for _, l := range append(uitest.LooksIn(language), narrow) {
 			w := empty(t, l, language)
+			if _, err := w.Collection().Do(animals.Add{Animal: animals.Animal{Name: "Zora"}}); err != nil { // so that there is one to choose
+				t.Fatal(err)
+			}
 			w.Go(place.Route{To: place.HerPapers, Page: path})
 			for _, cut := range uitest.Clipped(w.Content(), w.Canvas().Size()) {
 				t.Errorf("%v %s: %s", l, language, cut)
