@@ -291,9 +291,12 @@ func TestLinked_TellsHowMuchWasWorkedOutTogether(t *testing.T) {
 		}
 		return all
 	}
-	var chain, rounds, crossed, grid [][]int
+	var chain, across, rounds, crossed, grid [][]int
 	for n := range 8 { // eight pools of four, each with one of the next: two are open at a time
 		chain = append(chain, []int{n * 3, n*3 + 1, n*3 + 2, n*3 + 3})
+	}
+	for n := range 12 { // the same of twelve, numbered across the pools: one after the other they would all be open
+		across = append(across, []int{n, 12 + n, 24 + n, 25 + n})
 	}
 	for range 8 { // the same three: few ways
 		rounds = append(rounds, span(0, 3))
@@ -316,6 +319,7 @@ func TestLinked_TellsHowMuchWasWorkedOutTogether(t *testing.T) {
 		"one pool of 200":      {pools(200, span(0, 200)), evidence.Whole},
 		"rounds of one pool":   {pools(3, rounds...), evidence.Whole},
 		"a chain of eight":     {pools(25, chain...), evidence.Whole},
+		"numbered across":      {pools(37, across...), evidence.Whole},
 		"rows and columns":     {pools(49, grid...), evidence.Own},
 		"4⁷ ways":              {pools(22, crossed[:7]...), evidence.Whole},
 		"one way more":         {pools(145, span(0, 5), append(span(5, 33), 0), append(span(33, 145), 0)), evidence.Single}, // 5 × 29 × 113
