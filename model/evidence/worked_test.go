@@ -148,7 +148,7 @@ func TestTold(t *testing.T) {
 		{.01, .07, evidence.Told{Low: 1, High: 7, In: 100}, "chance.range"},
 		{.0099, .0101, evidence.Told{Low: 0, High: 2, In: 100}, "chance.under"},
 		{.0021, .0099, evidence.Told{Low: 2, High: 10, In: 1000}, "chance.range"},
-		{.00002, .0004, evidence.Told{Low: 1, High: 1, In: 1000}, "chance.most"}, {.001, .001, evidence.Told{Low: 1, High: 1, In: 1000}, "chance.most"}, {.002, .002, evidence.Told{Low: 2, High: 2, In: 1000}, "chance.one"},
+		{.00002, .0004, evidence.Told{Low: 1, High: 1, In: 1000}, "chance.most"}, {1e-14, 1e-14, evidence.Told{Low: 1, High: 1, In: 1000}, "chance.most"}, {.001, .001, evidence.Told{Low: 1, High: 1, In: 1000}, "chance.most"}, {.002, .002, evidence.Told{Low: 2, High: 2, In: 1000}, "chance.one"},
 		{.004, .01, evidence.Told{Low: 0, High: 1, In: 100}, "chance.under"},
 		{.2, .2, evidence.Told{Low: 20, High: 20, In: 100}, "chance.one"},
 		{.55, .9901, evidence.Told{Low: 55, High: 100, In: 100}, "chance.over"},
