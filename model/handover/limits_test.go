@@ -306,3 +306,71 @@ func TestTakenInAgainWithOtherThings(t *testing.T) {
 		t.Errorf("it is %+v, %v", a, err)
 	}
 }
+
+// What was measured here stays, and papers that tell of no length take nothing away.
+func TestItsLengthStays(t *testing.T) {
+	for name, c := range map[string]struct{ here, told, want int64 }{
+		"not known here":    {0, 9000, 9000},
+		"known here":        {8000, 9000, 8000},
+		"known here alone":  {8000, 0, 8000},
+		"not known at all":  {0, 0, 0},
+		"the smallest told": {0, 1, 1},
+	} {
+		now := start()
+		from, id, _ := seller(t, now)
+		to := newKeeper(t, now)
+		r := from.record(id)
+		day := model.Date{Day: model.NewDay(2026, 12, 1), Precision: model.ToDay}
+		if r.Animal.Length = c.told; c.told > 0 {
+			r.Animal.Measured = day
+		}
+		own := animals.Animal{Name: "Typed", Length: animals.Measured{SnoutVent: model.Length{Tenths: c.here}}}
+		if c.here > 0 {
+			own.Length.On = day
+		}
+		here := model.AnimalID{ID: to.do(animals.Add{Animal: own})[0]}
+		if err := to.into(r, here); err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		if a, err := to.find(here); err != nil || a.Length.SnoutVent.Tenths != c.want {
+			t.Errorf("%s: it is %+v, %v", name, a.Length, err)
+		}
+	}
+}
+
+// The portrait is no entry, nor is a photo that was not kept, one of no day, or one that goes twice.
+func TestWhichPhotosBecomeEntries(t *testing.T) {
+	now := start()
+	from, id, _ := seller(t, now)
+	to := newKeeper(t, now)
+	r := from.record(id)
+	on := r.Entries[0].When
+	r.Photos = []handover.Photo{{Portrait: true, When: on}, {When: on}, {}, {When: on}, {When: on, Pose: "head"}}
+	c := handover.TakeIn{Tables: to.tables, Record: r, Photos: []model.PhotoID{"aa", "bb", "cc", "", "bb"}, Key: "A", Sum: "b", At: to.at(), Protocol: "python"}
+	if _, err := to.c.Do(c); err != nil {
+		t.Fatal(err)
+	}
+	var photos []model.PhotoID
+	for _, d := range to.entries(id) {
+		if e, _, err := care.Decode(d); err == nil && d.Kind == care.KindPhoto {
+			photos = append(photos, e.Body.(care.Photo).Photos...)
+		}
+	}
+	if fmt.Sprint(photos) != "[bb]" {
+		t.Errorf("entries of photos are %v", photos)
+	}
+}
+
+// What is large by what it says, and has no more objects than may be, is read.
+func TestReadALongRecord(t *testing.T) {
+	k, id, _ := seller(t, start())
+	r := k.record(id)
+	r.Photos = slices.Repeat([]handover.Photo{{When: handover.When{Day: model.NewDay(2026, 5, 1), Minute: 5, Precision: model.ToMinute}, Pose: "head"}}, handover.MaxList)
+	raw, err := r.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := handover.Read(raw); err != nil {
+		t.Error(err)
+	}
+}
