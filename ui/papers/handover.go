@@ -9,6 +9,7 @@ import (
 	"coilward/export/handover"
 	"coilward/export/paper"
 	"coilward/model"
+	"coilward/ui/look"
 	"coilward/ui/signing"
 	"coilward/ui/widgets"
 )
@@ -20,13 +21,15 @@ func (p *Page) SignWith(key string) *Page {
 	return p
 }
 
-// herPapers is the way to the signed file for the next keeper; nil where it is not
-// offered.
+// herPapers is the way to the signed file for the next keeper, with what goes along in it and
+// what stays; nil where it is not offered.
 func (p *Page) herPapers() fyne.CanvasObject {
 	if p.signing == nil || p.wanted.kind != healthRecord {
 		return nil
 	}
-	return widgets.Button(widgets.Plain, widgets.Act{Label: p.w.Text().Say("handover.make"), Icon: "newcomer", Do: p.hand})
+	text := p.w.Text()
+	return widgets.Col(look.S8, widgets.Button(widgets.Plain, widgets.Act{Label: text.Say("handover.make"), Icon: "newcomer", Do: p.hand}),
+		widgets.Para(text.Say("handover.make.what"), look.Note, look.Soft))
 }
 
 // hand makes the papers of the chosen animal.

@@ -116,6 +116,25 @@ func (s *seller) last(number int) (name, fingerprint string) {
 	return name, fingerprint
 }
 
+// Beside the button stands what goes along and what stays, and once the file is there why the
+// key is to be told and how the file is opened.
+func TestWhatGoesAlongIsSaid(t *testing.T) {
+	p, s := selling(t, true)
+	if !uitest.Shows(p.Content(), s.text.Say("handover.make.what")) {
+		t.Errorf("what goes along is not shown: %q", uitest.Texts(p.Content()))
+	}
+	s.make(p)
+	_, fingerprint := s.last(1)
+	if want := s.text.Say("handover.made", map[string]any{"Path": s.saved[0], "Key": fingerprint}); !strings.HasSuffix(s.told[0], want) {
+		t.Errorf("told %q, want %q", s.told[0], want)
+	}
+	for _, words := range []string{s.text.Say("handover.open"), "nobody else made or changed"} {
+		if !strings.Contains(s.told[0], words) {
+			t.Errorf("%q is not in %q", words, s.told[0])
+		}
+	}
+}
+
 // From the page of an animal its papers are one button away, whatever paper was looked at
 // before.
 func TestTheButtonIsThereWhateverWasLookedAt(t *testing.T) {
