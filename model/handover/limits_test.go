@@ -374,3 +374,46 @@ func TestReadALongRecord(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// writing writes documents as they are.
+type writing []model.Document
+
+func (writing) Name() string { return "test.write" }
+
+func (w writing) Plan(model.View) (model.Writes, error) { return model.Writes{Put: w}, nil }
+
+// Where one that remembers cannot be read, nobody can tell who came with papers: nothing is taken in.
+func TestTakenInBesideOneThatCannotBeRead(t *testing.T) {
+	now := start()
+	from, id, _ := seller(t, now)
+	to := newKeeper(t, now)
+	if err := to.takeIn(from.record(id), "AAAA"); err != nil {
+		t.Fatal(err)
+	}
+	newer := model.Document{Type: model.TypeEntry, Kind: handover.Kind, ID: model.ID{0, 1}, Version: handover.Version + 1, At: to.at(), Body: []byte("{}")}
+	to.do(writing{newer})
+	*now = now.Add(time.Hour)
+	from.do(care.Feed{About: care.About{Animal: id, At: from.at()}, Meal: care.Meal{Prey: care.Rat, Outcome: care.Took}})
+	if err := to.takeIn(from.record(id), "AAAA"); err == nil || len(to.entries(id)) != 2 {
+		t.Errorf("taken in: %v, %d entries", err, len(to.entries(id)))
+	}
+}
+
+// Elements count wherever their list stands: alone in it, with nothing around it, or behind another.
+func TestReadCountsEveryList(t *testing.T) {
+	const most = 16 * handover.MaxList
+	for name, c := range map[string]struct {
+		raw     string
+		crowded bool
+	}{
+		"each alone in its list":    {"{" + strings.Repeat(`"x":[0],`, most+1) + `"form":1}`, true},
+		"and no more than may be":   {"{" + strings.Repeat(`"x":[0],`, most-1) + `"form":1}`, false}, // the whole is an object too
+		"a list with nothing round": {"[" + strings.Repeat("0,", most) + "0]", true},
+		"lists of nothing":          {"{" + strings.Repeat(`"x":[],`, most+1) + `"form":1}`, false},
+	} {
+		_, err := handover.Read([]byte(c.raw))
+		if got := err != nil && strings.Contains(err.Error(), "objects and elements"); got != c.crowded {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
