@@ -210,9 +210,12 @@ func ForVet(t *knowledge.Tables, visits []Visit, today model.Day) Breathes {
 // calmAfter reports whether it was watched untouched after a moment, and nothing of its
 // breathing was a matter for the vet.
 func calmAfter(visits []Visit, all []Breathing, at model.Moment) bool {
+	alarms := map[model.Moment]bool{}
+	for _, b := range all {
+		alarms[b.At] = alarms[b.At] || b.ForVet()
+	}
 	return slices.ContainsFunc(visits, func(v Visit) bool {
-		alarm := slices.ContainsFunc(all, func(b Breathing) bool { return b.At == v.At && b.ForVet() })
-		return v.Setting == knowledge.Untouched && at.Before(v.At) && !alarm
+		return v.Setting == knowledge.Untouched && at.Before(v.At) && !alarms[v.At]
 	})
 }
 
@@ -223,7 +226,7 @@ func calmAfter(visits []Visit, all []Breathing, at model.Moment) bool {
 func Breathings(t *knowledge.Tables, visits []Visit) []Breathing {
 	ordered := slices.Clone(visits)
 	slices.SortStableFunc(ordered, func(a, b Visit) int { return cmp.Compare(a.At.UTC, b.At.UTC) })
-	var quiet []int
+	var quiet []int // in order
 	var all []Breathing
 	for _, v := range ordered {
 		b := Breathing{At: v.At, Counts: len(quiet)}
@@ -244,7 +247,8 @@ func Breathings(t *knowledge.Tables, visits []Visit) []Breathing {
 			whole := v.Breaths.Seconds >= t.Value(knowledge.ValueBreathsCount)
 			// neither an alarm nor a breath held makes the measure of the next count
 			if v.Setting == knowledge.Untouched && len(v.Unease) == 0 && whole && !b.Far && b.Tenths > 0 {
-				quiet = append(quiet, b.Tenths)
+				i, _ := slices.BinarySearch(quiet, b.Tenths)
+				quiet = slices.Insert(quiet, i, b.Tenths)
 			}
 		}
 		all = append(all, b)
@@ -252,8 +256,5 @@ func Breathings(t *knowledge.Tables, visits []Visit) []Breathing {
 	return all
 }
 
-// median is the middle of whole numbers, of an even many the lower one.
-func median(of []int) int {
-	ordered := slices.Sorted(slices.Values(of))
-	return ordered[(len(ordered)-1)/2]
-}
+// median is the middle of whole numbers in order, of an even many the lower one.
+func median(ordered []int) int { return ordered[(len(ordered)-1)/2] }
