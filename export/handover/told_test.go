@@ -255,3 +255,32 @@ func TestTold_ADoubtfulWeight(t *testing.T) {
 		}
 	}
 }
+
+// Whatever a signed record says that this version has no word for, no text is missing.
+func TestTold_NoTextIsMissing(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := ofOne(t, tables)
+	r.Animal.Species, r.Animal.Sex, r.Animal.SexHow, r.Animal.Source = "no-such", "no-such", "no-such", "no-such"
+	for i := range r.Checks {
+		r.Checks[i].Extent = "no-such"
+	}
+	for i := range r.Problems {
+		r.Problems[i].What, r.Problems[i].Stop, r.Problems[i].Standing = "no-such", "no-such", exam.Same
+	}
+	for i := range r.Samples {
+		r.Samples[i].Material = "no-such"
+		r.Samples[i].Results = append(r.Samples[i].Results, record.Result{Of: "no-such", Outcome: "no-such", Method: "no-such", When: on(2, 20)}, record.Result{Of: "no-such", Outcome: samples.Detected, When: on(2, 20)})
+	}
+	for i := range r.Quarantines {
+		r.Quarantines[i].Protocol = "no-such"
+	}
+	for _, language := range []string{"en", "de"} {
+		told := handover.Tell(&handover.Papers{Key: key(t).Public(), Record: r}, tables, papertest.Text(t, language))
+		if said := strings.Join(told.Lines(), "\n"); strings.ContainsAny(said, "⟦⟧") || strings.Count(said, "no-such") < 8 {
+			t.Errorf("%s: told is\n%s", language, said)
+		}
+	}
+}
