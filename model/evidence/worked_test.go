@@ -100,6 +100,10 @@ func TestWorked_PoolOfTwo(t *testing.T) {
 	if got, want := c.Chance(0, 5).Mid, carries/(carries+clean); math.Abs(got-want) > 1e-6 {
 		t.Errorf("detected: got %.7f, want %.7f", got, want)
 	}
+	// asked of this one alone, the other counts no less
+	if got, _ := c.AtLeastOne([]int{0}, 5); math.Abs(got.Mid-carries/(carries+clean)) > 1e-6 {
+		t.Errorf("at least one of it alone: got %.7f, want %.7f", got.Mid, carries/(carries+clean))
+	}
 }
 
 // A beta-binomial with the same mean and the same chance of two "not detected" running is
