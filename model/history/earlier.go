@@ -15,12 +15,31 @@ import (
 // by.
 func (r Records) StandOn(t *knowledge.Tables, whose Whose, problems []exam.StoredProblem, at model.Moment) Standing {
 	later := func(m model.Moment) bool { return m.Day() > at.Day() }
-	entries := slices.DeleteFunc(slices.Clone(r.Entries), func(e care.Entry) bool { return later(e.At) })
-	checks := slices.DeleteFunc(slices.Clone(r.Checks), func(c exam.StoredCheck) bool { return later(c.Begun) })
+	entries := without(r.Entries, func(e care.Entry) bool { return later(e.At) })
+	checks := without(r.Checks, func(c exam.StoredCheck) bool { return later(c.Begun) })
 	whose.Moves = r.moves
-	whose.Visits = slices.DeleteFunc(slices.Clone(r.visits), func(e welfare.Entry) bool { return later(e.At) })
-	doubts := func(with model.InstrumentID, at model.Moment) bool {
-		return slices.ContainsFunc(r.Weights, func(w care.Weighed) bool { return w.Doubtful && w.With == with && w.At == at })
+	whose.Visits = without(r.visits, func(e welfare.Entry) bool { return later(e.At) })
+	type weighed struct {
+		with model.InstrumentID
+		at   model.Moment
 	}
+	doubtful := map[weighed]bool{}
+	for _, w := range r.Weights {
+		if w.Doubtful {
+			doubtful[weighed{w.With, w.At}] = true
+		}
+	}
+	doubts := func(with model.InstrumentID, at model.Moment) bool { return doubtful[weighed{with, at}] }
 	return made(t, whose, doubts, entries, checks, at).Stand(t, exam.KnownOn(problems, at.Day()), at)
+}
+
+// without are those of a list, newest first, that are not later.
+func without[E any](newestFirst []E, later func(E) bool) []E {
+	for len(newestFirst) > 0 && later(newestFirst[0]) {
+		newestFirst = newestFirst[1:]
+	}
+	if slices.ContainsFunc(newestFirst, later) { // by another clock
+		newestFirst = slices.DeleteFunc(slices.Clone(newestFirst), later)
+	}
+	return slices.Clip(newestFirst)
 }

@@ -6,6 +6,7 @@ package history
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"coilward/model"
 	"coilward/model/animals"
@@ -99,9 +100,9 @@ func Made(t *knowledge.Tables, whose Whose, entries []care.Entry, checks []exam.
 }
 
 func made(t *knowledge.Tables, whose Whose, doubts func(model.InstrumentID, model.Moment) bool, entries []care.Entry, checks []exam.StoredCheck, now model.Moment) Records {
-	r := Records{Checks: checks, moves: whose.Moves, visits: whose.Visits, doubts: doubts}
+	r := Records{Entries: slices.Clip(entries), Checks: checks, moves: whose.Moves, visits: whose.Visits, doubts: doubts}
 	for _, e := range entries {
-		r.add(e)
+		r.note(e)
 	}
 	r.settle(t, whose, now)
 	return r
@@ -164,6 +165,11 @@ func (r *Records) settle(t *knowledge.Tables, whose Whose, now model.Moment) {
 // add takes one entry; they come newest first.
 func (r *Records) add(e care.Entry) {
 	r.Entries = append(r.Entries, e)
+	r.note(e)
+}
+
+// note takes what an entry tells.
+func (r *Records) note(e care.Entry) {
 	switch body := e.Body.(type) {
 	case care.Weight:
 		if len(r.Weights) == 0 {

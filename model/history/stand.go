@@ -258,9 +258,12 @@ func (r Records) gone(t *knowledge.Tables, p exam.StoredProblem, at model.Moment
 	if !WithoutWord(t, p, at) {
 		return Part{}, false
 	}
-	looks := present(p)
+	looks := map[model.EntryID]bool{}
+	for _, check := range present(p) {
+		looks[check] = true
+	}
 	for _, c := range r.Checks {
-		if !slices.Contains(looks, c.ID) {
+		if !looks[c.ID] {
 			continue
 		}
 		if v := narrowed(c.Verdict, p); v.Level >= knowledge.VetWithinDays && v.Level > part.Verdict.Level {
