@@ -481,3 +481,26 @@ func TestTheMostThatIsTaken(t *testing.T) {
 		t.Errorf("%d hundredths, %d tenths of a millimetre, %d characters", climate.HighestUV, climate.Farthest, climate.LongestWhy)
 	}
 }
+
+// The newest reading of a place is that of whichever sensor read last on its last day.
+func TestTheNewestOfTwoSensors(t *testing.T) {
+	for _, last := range []climate.Zone{climate.Warm, climate.Cool} {
+		w := begin(t)
+		for _, zone := range []climate.Zone{climate.Warm, climate.Cool} {
+			at := model.MomentOf(w.clock.Now())
+			if zone != last {
+				at.UTC -= 600
+			}
+			w.do(climate.Note{Key: climate.Key{Place: w.place, Zone: zone}, At: at, Reading: climate.Reading{Temperature: 2500, Humidity: none}})
+		}
+		if err := w.View(func(v model.View) error {
+			until, ok, err := climate.Newest(v, w.place)
+			if !ok || until != w.now+1 {
+				t.Errorf("%s read last, and the newest is before %d, want %d", last, until, w.now+1)
+			}
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+	}
+}

@@ -197,3 +197,18 @@ func TestTargetFrom(t *testing.T) {
 		}
 	}
 }
+
+// What stands so already is not written again, be it the first of all.
+func TestTheSameOwnNumbersAgain(t *testing.T) {
+	h := begin(t)
+	c := climate.SetTarget{Place: h.place, Own: climate.Own{Zone: climate.Basking, Measure: climate.Temperature, Day: &climate.Target{HardLow: 2000, SoftLow: 3100, SoftHigh: 3300, HardHigh: 4000}, Why: "the vet"}}
+	for i, n := range []int{1, 0} {
+		if done := h.do(c); len(done.Documents) != n {
+			t.Errorf("time %d: %d documents", i+1, len(done.Documents))
+		}
+	}
+	c.Own.Why = "another vet"
+	if done := h.do(c); len(done.Documents) != 1 {
+		t.Error("another reason is not written")
+	}
+}

@@ -110,7 +110,7 @@ func TestRead(t *testing.T) {
 	w := begin(t)
 	w.log(w.warm(), 4, 0, func(hour int) (int, int) { return 2800 + hour%3, 5500 })
 	w.log(climate.Key{Place: w.room, Zone: climate.RoomAir, With: w.roomSense}, 2, 0, func(hour int) (int, int) { return 2200 + hour%2, -1 })
-	w.do(climate.Note{Key: climate.Key{Place: w.room, Zone: climate.Cool}, At: w.now, Reading: climate.Reading{Temperature: 2500, Humidity: -1}}) // of no enclosure
+	w.do(climate.Note{Key: climate.Key{Place: w.room, Zone: climate.Cool}, At: w.ago(1), Reading: climate.Reading{Temperature: 2500, Humidity: -1}}) // of no enclosure
 	for days, good := range map[int]bool{3: true, 1: false} {
 		w.do(husbandry.CheckInstrument{Instrument: w.logger, At: w.ago(days), Check: husbandry.InstrumentCheck{Good: good}})
 	}
@@ -484,6 +484,8 @@ func TestAStuckHumidityIsLeftOut(t *testing.T) {
 	sheds, meals := w.together()
 	if len(sheds.Good) != 0 || sheds.Left != 1 || len(meals.Good) != 1 || meals.Left != 0 {
 		t.Errorf("sheds %+v, meals %+v", sheds, meals)
+	} else if mean := meals.Good[0]; mean < 2600 || mean > 2840 {
+		t.Errorf("the day before the meal was at %d in the mean", mean)
 	}
 }
 
@@ -499,6 +501,7 @@ func TestCoolingIsFromTheColdest(t *testing.T) {
 	until := begun
 	until.UTC += 4 * 3600
 	w.do(powercut.Note{From: begun, Places: []model.PlaceID{w.room}, Cut: powercut.Cut{Until: until}})
+	w.do(climate.Note{Key: climate.Key{Place: w.room, Zone: climate.Warm}, At: w.now, Reading: climate.Reading{Temperature: 1500, Humidity: -1}}) // of another animal in the room
 	a := w.read(2)
 	if a.Cooling == nil || a.Cooling.From != 2400 || math.Abs(a.Cooling.Hours-8) > .2 {
 		t.Fatalf("%+v", a.Cooling)
