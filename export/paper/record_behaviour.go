@@ -191,19 +191,22 @@ func breathsSaid(t Text, tables *knowledge.Tables, b welfare.Breathing) string {
 		said = append(said, t.Say(key, map[string]any{"Rate": t.Decimal(int64(b.Tenths), 1), "Own": t.Decimal(int64(b.Own), 1), "Counts": b.Counts,
 			"Want": tables.Value(knowledge.ValueBreathsOwn), "Seconds": tables.Value(knowledge.ValueBreathsCount)}))
 	}
+	if whole := tables.Value(knowledge.ValueBreathsCount); b.Seconds > 0 && b.Seconds < whole {
+		said = append(said, t.Say("ease.breaths-short", map[string]any{"For": b.Seconds, "Seconds": whole}))
+	}
 	return t.DayShort(b.At.Day()) + ": " + strings.Join(said, " ")
 }
 
 // HelpSaid is since when a change was tried and what the weeks say of it, with n and p.
 func HelpSaid(t Text, e welfare.Entry, c welfare.Change, h welfare.Help) string {
 	words := map[string]any{"Day": t.DayShort(e.At.Day()), "Setting": t.Say("setting." + string(c.Setting)), "Hoped": t.Say("welfare.hoped." + string(c.Hoped)),
-		"Before": len(h.Before), "After": len(h.After), "WantBefore": h.WantBefore, "WantAfter": h.WantAfter,
+		"Before": len(h.Before), "After": len(h.After), "WantBefore": h.WantBefore, "WantAfter": h.WantAfter, "Weeks": len(h.Before) + h.WantBefore,
 		"Difference": inSigns(t, h.Difference), "P": PSaid(t, h.P), "Least": t.Decimal(int64(h.Least*10+0.5), 1)}
 	said := []string{t.Say("ease.change-since", words), t.Say("welfare.verdict."+string(h.Verdict), words)}
 	if h.Verdict == welfare.NotShown && h.Least >= .05 { // less is told as no sign
 		said = append(said, t.Say("ease.power", words))
 	}
-	if c.AfterBad && h.Verdict != welfare.NotYet {
+	if c.AfterBad && h.Verdict != welfare.NotYet && h.Verdict != welfare.TooFewBefore {
 		said = append(said, t.Say("ease.after-bad"))
 	}
 	if h.Others > 0 && h.Verdict != welfare.BetterSince {

@@ -15,7 +15,7 @@ import (
 // told yet.
 func TestHowTheyAre(t *testing.T) {
 	c, tables := filled(t, time.Date(2027, 3, 3, 9, 30, 0, 0, time.UTC))
-	want := map[string]welfare.Verdict{"Linnet": welfare.Helped, "Kestrel": welfare.NotYet}
+	want := map[string]welfare.Verdict{"Linnet": welfare.Helped, "Kestrel": welfare.TooFewBefore}
 	if err := c.View(func(v model.View) error {
 		all, err := animals.All(v)
 		if err != nil {

@@ -16,7 +16,9 @@ type Verdict string
 
 // The verdicts.
 const (
-	NotYet Verdict = "not-yet" // there are too few weeks with a visit
+	NotYet Verdict = "not-yet" // there are too few weeks with a visit after it
+	// TooFewBefore: there are too few before it, which come no more, unless visits of then are noted yet.
+	TooFewBefore Verdict = "too-few-before"
 	Helped Verdict = "helped"  // so clear a difference in the better direction is seldom chance
 	// BetterSince is as clear too, but other changes were tried in these weeks.
 	BetterSince Verdict = "better-since"
@@ -82,7 +84,11 @@ func DidItHelp(t *knowledge.Tables, c Change, since model.Day, visits []Visit, o
 	h.Before = h.Before[max(0, len(h.Before)-most):]
 	h.After = h.After[:min(most, len(h.After))]
 	h.WantBefore, h.WantAfter = max(0, least-len(h.Before)), max(0, least-len(h.After))
-	if h.WantBefore > 0 || h.WantAfter > 0 {
+	switch {
+	case h.WantBefore > 0:
+		h.Verdict = TooFewBefore
+		return h, nil
+	case h.WantAfter > 0:
 		return h, nil
 	}
 	for _, other := range others {

@@ -102,11 +102,11 @@ func TestBreathings_AgainstItsOwn(t *testing.T) {
 	}
 	want := []welfare.Breathing{
 		{At: noon(2), Signs: []knowledge.SignID{"heavy-breathing"}},
-		{At: noon(3), Tenths: 20}, {At: noon(4), Tenths: 30, Counts: 1}, {At: noon(5), Tenths: 45, Counts: 2},
-		{At: noon(6), Tenths: 200, Own: 30, Counts: 3, Far: true},
-		{At: noon(7), Tenths: 60, Own: 30, Counts: 3},
-		{At: noon(8), Tenths: 60, Own: 30, Counts: 3},
-		{At: noon(9), Tenths: 61, Own: 30, Counts: 3, Far: true},
+		{At: noon(3), Tenths: 20, Seconds: 120}, {At: noon(4), Tenths: 30, Seconds: 120, Counts: 1}, {At: noon(5), Tenths: 45, Seconds: 120, Counts: 2},
+		{At: noon(6), Tenths: 200, Seconds: 60, Own: 30, Counts: 3, Far: true},
+		{At: noon(7), Tenths: 60, Seconds: 60, Own: 30, Counts: 3},
+		{At: noon(8), Tenths: 60, Seconds: 60, Own: 30, Counts: 3},
+		{At: noon(9), Tenths: 61, Seconds: 600, Own: 30, Counts: 3, Far: true},
 		{At: noon(10), Own: 30, Counts: 3, Signs: []knowledge.SignID{"open-mouth"}},
 	}
 	got := welfare.Breathings(all, welfare.Visits(all, entries))
@@ -316,7 +316,7 @@ func TestDidItHelp_Story(t *testing.T) {
 	}
 	other := change
 	other.Setting = knowledge.Handled
-	if h, err = welfare.DidItHelp(all, other, since, welfare.Visits(all, eased), nil, today); err != nil || h.Verdict != welfare.NotYet || h.WantBefore != 6 || h.WantAfter != 6 {
+	if h, err = welfare.DidItHelp(all, other, since, welfare.Visits(all, eased), nil, today); err != nil || h.Verdict != welfare.TooFewBefore || h.WantBefore != 6 || h.WantAfter != 6 {
 		t.Errorf("visits of another setting: %+v, %v", h, err)
 	}
 }
@@ -389,7 +389,7 @@ func TestDidItHelp_ByTheSharesAndTheSign(t *testing.T) {
 		name    string
 		entries []welfare.Entry
 		want    welfare.Verdict
-	}{{"half a sign worse", little, welfare.Worse}, {"freezes on as many", frozen, welfare.Helped}, {"five weeks before", lacks, welfare.NotYet}} {
+	}{{"half a sign worse", little, welfare.Worse}, {"freezes on as many", frozen, welfare.Helped}, {"five weeks before", lacks, welfare.TooFewBefore}} {
 		if h, err := welfare.DidItHelp(all, change, since, welfare.Visits(all, c.entries), nil, today); err != nil || h.Verdict != c.want {
 			t.Errorf("%s: %+v, %v", c.name, h, err)
 		}
@@ -455,7 +455,7 @@ func TestDidItHelp_CannotBeToldYet(t *testing.T) {
 	if h, err = welfare.DidItHelp(all, change, since, welfare.Visits(all, entries), nil, today-1); err != nil || h.Verdict != welfare.NotYet || h.WantAfter != 1 || h.WantBefore != 0 || h.P != 0 {
 		t.Errorf("the last visit is of tomorrow: %+v, %v", h, err)
 	}
-	if h, err = welfare.DidItHelp(all, change, since, welfare.Visits(all, entries[2:]), nil, today); err != nil || h.Verdict != welfare.NotYet || h.WantAfter != 1 || h.WantBefore != 1 {
+	if h, err = welfare.DidItHelp(all, change, since, welfare.Visits(all, entries[2:]), nil, today); err != nil || h.Verdict != welfare.TooFewBefore || h.WantAfter != 1 || h.WantBefore != 1 {
 		t.Errorf("five and five: %+v, %v", h, err)
 	}
 	if h, err = welfare.DidItHelp(all, change, since, nil, nil, today); err != nil || h.WantAfter != 6 || h.WantBefore != 6 {

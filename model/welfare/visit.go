@@ -104,6 +104,8 @@ func Sides(t *knowledge.Tables, visits []Visit, today model.Day) []Side {
 type Breathing struct {
 	At     model.Moment
 	Tenths int // breaths of a minute, in tenths
+	// Seconds is for how long they were counted.
+	Seconds int
 	// Own is the median of its quiet counts before, in tenths; 0: there are too few.
 	Own int
 	// Counts is how many quiet counts there were before.
@@ -242,7 +244,7 @@ func Breathings(t *knowledge.Tables, visits []Visit) []Breathing {
 			b.Own = median(quiet)
 		}
 		if v.Breaths != nil {
-			b.Tenths = v.Breaths.Tenths()
+			b.Tenths, b.Seconds = v.Breaths.Tenths(), v.Breaths.Seconds
 			b.Far = b.Own > 0 && b.Tenths*100 > b.Own*t.Value(knowledge.ValueBreathsFar)
 			whole := v.Breaths.Seconds >= t.Value(knowledge.ValueBreathsCount)
 			// neither an alarm nor a breath held makes the measure of the next count

@@ -51,7 +51,7 @@ func (h *hand) enter() { h.page.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn}) }
 func TestEase_ATallyByKeys(t *testing.T) {
 	h := open(t, "en", small, look.ByDay, one(t))
 	h.show("Wren", "ease")
-	for _, said := range []string{"No visit is noted yet. Press Note a visit.", "No change was tried yet.", "No handling was noted."} {
+	for _, said := range []string{"No visit is noted yet. Press Note a visit.", "No change was tried yet. Press Try a change before you change something.", "No handling was noted."} {
 		if !h.Shows(said) {
 			t.Errorf("%q is not said: %q", said, uitest.Texts(h.Content()))
 		}
@@ -331,7 +331,7 @@ func TestEase_OpenMouthIsNotLostBehindACalmCount(t *testing.T) {
 	h.press(" 0")
 	h.enter()
 	h.show("Wren", "ease")
-	if !h.Shows(open) || !h.Shows("breaths a minute. 3 quiet counts of 120 seconds") {
+	if !h.Shows(open) || !h.Shows("breaths a minute. 3 quiet counts of 120 seconds") || !h.Shows("Counted for 20 seconds alone: please count 120 seconds.") {
 		t.Errorf("after a calm count: %q", uitest.Texts(h.Content()))
 	}
 }

@@ -268,7 +268,7 @@ func (v *easeView) changes() fyne.CanvasObject {
 		}
 	}
 	if len(list.Objects) == 0 {
-		list.Add(widgets.Para(v.say("ease.no-change"), look.Body, look.Soft))
+		return widgets.Group(v.say("ease.changes"), "", widgets.Para(v.say("ease.no-change"), look.Body, look.Soft))
 	}
 	return widgets.Group(v.say("ease.changes"), v.say("ease.changes-how"), list)
 }
