@@ -74,7 +74,7 @@ func (s *Shell) chooseIn(d *dialog.FileDialog, title string) {
 	d.Show()
 	if popUp, ok := s.window.Canvas().Overlays().Top().(*widget.PopUp); ok {
 		s.nameFavourites(popUp.Content)
-		s.choosing = d
+		s.choosing, s.chooser = d, popUp
 		d.SetOnClosed(func() { s.choosing = nil })
 	}
 }

@@ -186,6 +186,7 @@ type Shell struct {
 	bringing bool               // a spreadsheet is to be brought once a collection is open
 	jotted   string             // what was left in the sheet of a jot
 	choosing *dialog.FileDialog // that is open; nil: none is
+	chooser  fyne.CanvasObject  // its pop-up
 }
 
 var _ place.Window = (*Shell)(nil)
@@ -471,7 +472,7 @@ func (s *Shell) inSight() place.Place { return s.rooms[s.here.To] }
 func (s *Shell) typedKey(k *fyne.KeyEvent) {
 	switch {
 	case s.choosing != nil: // Fyne's own dialog has no use for them
-		if k.Name == fyne.KeyEscape {
+		if k.Name == fyne.KeyEscape && s.window.Canvas().Overlays().Top() == s.chooser { // nothing of Fyne's lies above it
 			s.choosing.Dismiss()
 		}
 	case s.sheets.Open():
