@@ -134,3 +134,30 @@ func TestPlan_OfWhatAVetTakes(t *testing.T) {
 		t.Errorf("by %q of %q", p.By.ID, p.Material)
 	}
 }
+
+// What one may be a carrier of since a positive was closed ends on the day before another begins.
+func TestExposed_ACarrierInWhichItIsDetectedAgain(t *testing.T) {
+	w := begin(t)
+	w.closed(w.sample("oral-swab", 200, virus, samples.Detected, w.birch), virus, 150, contact.Otherwise)
+	w.sample("oral-swab", 100, virus, samples.NotDetected, w.birch)
+	w.sample("oral-swab", 50, virus, samples.Detected, w.birch)
+	got := w.times(w.ash, virus)
+	if want := []string{"carrier 149-101 still false", "positive 100-0 still true"}; len(got) != 3 || !slices.Equal(got[1:], want) {
+		t.Errorf("%v, want at last %v", got, want)
+	}
+}
+
+// What was detected of another thing, before or after, hides no positive of this one.
+func TestExposed_BesidePositivesOfOtherThings(t *testing.T) {
+	for _, ago := range [][2]int{{40, 10}, {10, 40}} {
+		w := begin(t)
+		w.sample("faeces", ago[0], worms, samples.Detected, w.elm)
+		w.sample("oral-swab", ago[1], virus, samples.Detected, w.birch)
+		if c := w.of(w.ash, virus); len(c.Exposed) != 1 || c.Exposed[0].To != w.birch || c.Exposed[0].By != chances.ByPositive {
+			t.Errorf("worms %d days ago, the virus %d: exposed %+v", ago[0], ago[1], c.Exposed)
+		}
+		if c := w.of(w.ash, worms); len(c.Exposed) != 1 || c.Exposed[0].To != w.elm || c.Exposed[0].By != chances.ByPositive {
+			t.Errorf("worms %d days ago, the virus %d: exposed to worms %+v", ago[0], ago[1], c.Exposed)
+		}
+	}
+}
