@@ -183,7 +183,7 @@ func TestWhatIsNoFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	path, link := filepath.Join(folder, "a"+Extension), filepath.Join(folder, "link"+Extension)
-	if err := errors.Join(os.WriteFile(path, sealed(t, k, Version, []string{recordName, paperName}, recordOf(t, 0), nil), 0o600), os.Symlink(path, link)); err != nil {
+	if err := errors.Join(os.WriteFile(path, sealed(t, k, Version, []string{recordName, paperName}, recordOf(t, 0), []byte("%PDF-1.3")), 0o600), os.Symlink(path, link)); err != nil {
 		t.Fatal(err)
 	}
 	_, shut, err := OpenFile(link)
