@@ -333,7 +333,7 @@ func (p *Page) amount(m climate.Measure, hundredths int) string {
 
 // tell is a measure in one sentence: its mean and its ends, and for how long it was good.
 func (p *Page) tell(m climate.Measure, s indoors.Share) string {
-	said := []string{p.say("climate.tell", wording.Gaps{"Mean": p.amount(m, s.Mean), "Least": p.amount(m, s.Min), "Most": p.amount(m, s.Max)})}
+	said := []string{p.say("climate.tell", wording.Gaps{"Measure": particulars.Capital(p.say("climate.measure." + string(m))), "Mean": p.amount(m, s.Mean), "Least": p.amount(m, s.Min), "Most": p.amount(m, s.Max)})}
 	for _, part := range []struct {
 		key   string
 		share climate.Share
