@@ -284,3 +284,22 @@ func TestTold_NoTextIsMissing(t *testing.T) {
 		}
 	}
 }
+
+// Where everything was tested for with an answer, nothing is told as not tested for.
+func TestTold_EverythingWasTestedFor(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	taken := on(3, 1)
+	s := record.Sample{Taken: &taken, Material: knowledge.Blood}
+	for _, a := range tables.Agents() {
+		s.For, s.Results = append(s.For, a.ID), append(s.Results, record.Result{Of: a.ID, Outcome: samples.Detected, When: taken})
+	}
+	p := &handover.Papers{Key: key(t).Public(), Record: record.Record{Samples: []record.Sample{s}}}
+	for _, line := range handover.Tell(p, tables, papertest.Text(t, "en")).Not.Lines {
+		if strings.HasPrefix(line, "Not tested for") {
+			t.Errorf("told is %q", line)
+		}
+	}
+}
