@@ -147,6 +147,17 @@ func TestExposed_ACarrierInWhichItIsDetectedAgain(t *testing.T) {
 	}
 }
 
+// A newcomer that came on the day after another had left is not that other.
+func TestExposed_OneNewcomerAfterAnother(t *testing.T) {
+	w := begin(t)
+	w.quarantined(w.birch, 60)
+	w.do(husbandry.Move{Animal: w.birch, Place: w.boxes[4], At: w.on(31), Confirmed: yes})
+	w.quarantined(w.elm, 30)
+	if got := w.times(w.ash, virus); !slices.Equal(got, []string{"newcomer 60-31 still false", "newcomer 30-0 still true"}) {
+		t.Errorf("%v", got)
+	}
+}
+
 // What was detected of another thing, before or after, hides no positive of this one.
 func TestExposed_BesidePositivesOfOtherThings(t *testing.T) {
 	for _, ago := range [][2]int{{40, 10}, {10, 40}} {

@@ -568,6 +568,33 @@ func TestPlan_Largest(t *testing.T) {
 	}
 }
 
+// Who can be seen later joins on the first of the days, whole weeks after the first, on which it
+// can.
+func TestReady_JoinsOnWholeWeeks(t *testing.T) {
+	for later, want := range map[model.Day]model.Day{0: 0, 1: 7, 7: 7, 8: 14} {
+		f := facts()
+		f.Animals[5].Exposed += later
+		first := f.Animals[0].Exposed + model.Day(f.Latent.Mid)
+		if got := asked(t, f, plan.TwoSwabs).Days[0]; got != first+want {
+			t.Errorf("one that is seen %d days later: %d days after the first, want %d", later, got-first, want)
+		}
+	}
+}
+
+// That it is not known how well an earlier sample was looked through is a range of the plan, also
+// where all else is known.
+func TestPlan_EarlierSamplesOfAWayThatIsARange(t *testing.T) {
+	f := exact(.85, .995, .2)
+	f.Animals[0].Others = []plan.Missed{{By: f.Way, Times: 2}}
+	if most := asked(t, f, plan.AsLab).Most; most.Low != most.High {
+		t.Fatalf("all is known: %v", most)
+	}
+	f.Animals[0].Others[0].By.Sensitivity = evidence.Range{Low: .5, Mid: .7, High: .9}
+	if most := asked(t, f, plan.AsLab).Most; !(most.Low < most.Mid && most.Mid < most.High) {
+		t.Errorf("another way found from 50 to 90 in 100: %v", most)
+	}
+}
+
 // Of the laboratory a pool without rounds is refused at the rounds, and a larger one than is wanted
 // at the pool.
 func TestLimits_OfTheLaboratory(t *testing.T) {
