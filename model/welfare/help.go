@@ -19,7 +19,7 @@ const (
 	NotYet Verdict = "not-yet" // there are too few weeks with a visit after it
 	// TooFewBefore: there are too few before it, which come no more, unless visits of then are noted yet.
 	TooFewBefore Verdict = "too-few-before"
-	Helped Verdict = "helped"  // so clear a difference in the better direction is seldom chance
+	Helped       Verdict = "helped" // so clear a difference in the better direction is seldom chance
 	// BetterSince is as clear too, but other changes were tried in these weeks.
 	BetterSince Verdict = "better-since"
 	Freezes     Verdict = "freezes"   // it is as clear, but it freezes on more of the visits than before
