@@ -173,7 +173,9 @@ func signed(t *testing.T, recordJSON, paper []byte) []byte {
 		body []byte
 	}{{"signature.json", []byte(by)}, {"manifest.json", []byte(list)}, {"record.json", recordJSON}, {"papers.pdf", paper}} {
 		h := &zip.FileHeader{Name: part.name, Method: zip.Store, CRC32: crc32.ChecksumIEEE(part.body),
-			CompressedSize64: uint64(len(part.body)), UncompressedSize64: uint64(len(part.body)), CreatorVersion: 20, ReaderVersion: 20, ModifiedDate: 1<<5 | 1}
+			CompressedSize64: uint64(len(part.body)), UncompressedSize64: uint64(len(part.body)), CreatorVersion: 20, ReaderVersion: 20}
+		//lint:ignore SA1019 a raw header is written as it stands, and the day of the format is in this field
+		h.ModifiedDate = 1<<5 | 1
 		w, err := z.CreateRaw(h)
 		if err == nil {
 			_, err = w.Write(part.body)
