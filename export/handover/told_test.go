@@ -76,7 +76,7 @@ func ofOne(t *testing.T, tables *knowledge.Tables) record.Record {
 			{ID: model.SampleID{ID: model.ID{10}}, Material: "blood", For: []knowledge.AgentID{"serpentovirus"}},
 		},
 		Quarantines: []record.Quarantine{
-			{Arrived: on(1, 1), Protocol: "python", Released: &taken, Lines: []record.Line{{Item: "days", State: quarantine.Met}, {Item: "mites", State: quarantine.NotMet}, {Item: "meals", State: quarantine.CannotTell}}},
+			{Arrived: on(1, 1), Protocol: "python", Released: &taken, Lines: []record.Line{{Item: "days", State: quarantine.Met}, {Item: "weights", State: quarantine.Met}, {Item: "mites", State: quarantine.NotMet}, {Item: "meals", State: quarantine.CannotTell}}},
 			{Arrived: on(3, 1), Protocol: "python"},
 		},
 		Courses: 2, Visits: 1, Unread: 3,
