@@ -12,6 +12,7 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 
@@ -112,6 +113,9 @@ func TestOthersReadTheZip(t *testing.T) {
 	var names []string
 	for _, f := range z.File {
 		names = append(names, f.Name)
+		if day := f.Modified.UTC(); day != time.Date(1980, time.January, 1, 0, 0, 0, 0, time.UTC) { // FORMAT.md
+			t.Errorf("%s is of %s", f.Name, day)
+		}
 		r, err := f.Open()
 		if err != nil {
 			t.Fatal(err)

@@ -136,6 +136,37 @@ func (h *house) made(k handover.Key) []byte {
 	return file.Bytes()
 }
 
+// A photo that cannot be read does not keep the papers from being made; that it is not in them is
+// told to the seller, and to who reads them.
+func TestMake_APhotoThatCannotBeRead(t *testing.T) {
+	h := furnished(t)
+	for _, lost := range []bool{false, true} {
+		var file bytes.Buffer
+		all := 0
+		pictures := func(_ model.PhotoID, longest int) ([]byte, error) {
+			if lost {
+				return nil, io.ErrUnexpectedEOF
+			}
+			return h.photo, nil
+		}
+		made, err := handover.Make(context.Background(), &file, h.collection, handover.Making{Animal: h.animal.ID, Tables: h.tables, Pictures: pictures,
+			Text: papertest.Text(t, "en"), Size: paper.A4, Program: "0.8.0", Key: key(t)}, func(float64) { all++ })
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := handover.Open(bytes.NewReader(file.Bytes()), int64(file.Len()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if lost != (made.Unread > 0) || lost != (len(p.Record.Photos) == 0) || lost && p.Record.Unread < made.Unread || !lost && p.Record.Unread != 0 {
+			t.Errorf("lost %v: told of %d to the seller, %d in the papers, %d photos", lost, made.Unread, p.Record.Unread, len(p.Record.Photos))
+		}
+		if !lost && all != len(p.Record.Photos)+1 { // each photo, and that all is done
+			t.Errorf("told %d times how far it is", all)
+		}
+	}
+}
+
 // inflated are the bytes of a file, and those of whatever was deflated in it.
 func inflated(t *testing.T, file []byte) []byte {
 	t.Helper()

@@ -303,3 +303,32 @@ func TestTold_EverythingWasTestedFor(t *testing.T) {
 		}
 	}
 }
+
+// Of each kind of thing that nobody noted it is said that nobody did, and of nothing else.
+func TestTold_WhatNobodyNoted(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := papertest.Text(t, "en")
+	without := func(kind string) func(*record.Record) {
+		return func(r *record.Record) {
+			r.Entries = slices.DeleteFunc(r.Entries, func(e record.Entry) bool { return e.Kind == kind })
+		}
+	}
+	for kind, take := range map[string]func(*record.Record){
+		"weights": without("weight"), "meals": without("meal"), "sheds": without("shed"), "mites": without("mite-look"),
+		"checks": func(r *record.Record) { r.Checks = nil }, "quarantine": func(r *record.Record) { r.Quarantines = nil },
+	} {
+		said := text.Say("handover.not." + kind)
+		for _, missing := range []bool{false, true} {
+			p := &handover.Papers{Key: key(t).Public(), Record: ofOne(t, tables)}
+			if missing {
+				take(&p.Record)
+			}
+			if told := handover.Tell(p, tables, text); slices.Contains(told.Not.Lines, said) != missing {
+				t.Errorf("%s, missing %v: %q", kind, missing, told.Not.Lines)
+			}
+		}
+	}
+}
