@@ -5,6 +5,7 @@ import (
 	"log/slog"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -75,8 +76,12 @@ func (s *Shell) chooseIn(d *dialog.FileDialog, title string) {
 	if popUp, ok := s.window.Canvas().Overlays().Top().(*widget.PopUp); ok {
 		s.nameFavourites(popUp.Content)
 		s.choosing, s.chooser = d, popUp
-		d.SetOnClosed(func() { s.choosing = nil })
 	}
+}
+
+// choosesFile reports whether a dialog for files is in sight.
+func (s *Shell) choosesFile() bool {
+	return s.choosing != nil && slices.Contains(s.window.Canvas().Overlays().List(), s.chooser)
 }
 
 // chosen remembers the folder for the next dialog.

@@ -185,7 +185,7 @@ type Shell struct {
 	papers   string             // path of papers that are to be shown, and then where a collection is open; empty: none
 	bringing bool               // a spreadsheet is to be brought once a collection is open
 	jotted   string             // what was left in the sheet of a jot
-	choosing *dialog.FileDialog // that is open; nil: none is
+	choosing *dialog.FileDialog // that was opened last
 	chooser  fyne.CanvasObject  // its pop-up
 }
 
@@ -471,7 +471,7 @@ func (s *Shell) inSight() place.Place { return s.rooms[s.here.To] }
 // typedKey takes the keys that nothing had a use for.
 func (s *Shell) typedKey(k *fyne.KeyEvent) {
 	switch {
-	case s.choosing != nil: // Fyne's own dialog has no use for them
+	case s.choosesFile(): // Fyne's own dialog has no use for them
 		if k.Name == fyne.KeyEscape && s.window.Canvas().Overlays().Top() == s.chooser { // nothing of Fyne's lies above it
 			s.choosing.Dismiss()
 		}
@@ -492,7 +492,7 @@ func (s *Shell) typedKey(k *fyne.KeyEvent) {
 // typedRune takes the signs that nothing had a use for. On a numpad alone there is no
 // key to leave a question by, so that minus does, as it goes back in a walk.
 func (s *Shell) typedRune(r rune) {
-	if s.choosing != nil {
+	if s.choosesFile() {
 		return
 	}
 	if s.sheets.Open() && (r == '-' || r == '−') {
