@@ -1,6 +1,7 @@
 package chances_test
 
 import (
+	"errors"
 	"fmt"
 	"maps"
 	"reflect"
@@ -75,8 +76,18 @@ func TestBook_TellsWhatIsWorkedOutAnew(t *testing.T) {
 			},
 			"sample": func() {
 				agent := of()
-				animals := rapid.SampledFrom([][]model.AnimalID{{w.ash}, {w.birch}, {w.ash, w.fir}, all}).Draw(rt, "of")
-				taken = append(taken, w.sample(map[knowledge.AgentID]knowledge.MaterialID{virus: "choanal-swab", worms: "faeces"}[agent], rapid.IntRange(0, 200).Draw(rt, "ago"), agent, rapid.SampledFrom([]samples.Outcome{samples.Pending, samples.NotDetected, samples.Detected}).Draw(rt, "found"), animals...))
+				whose := rapid.SampledFrom([][]model.AnimalID{{w.ash}, {w.birch}, {w.ash, w.fir}, all}).Draw(rt, "of")
+				if err := w.View(func(v model.View) error {
+					for _, id := range whose {
+						if _, err := animals.Find(v, id); err != nil {
+							return err
+						}
+					}
+					return nil
+				}); errors.Is(err, model.ErrNotFound) {
+					return // it was undone that one of them came
+				}
+				taken = append(taken, w.sample(map[knowledge.AgentID]knowledge.MaterialID{virus: "choanal-swab", worms: "faeces"}[agent], rapid.IntRange(0, 200).Draw(rt, "ago"), agent, rapid.SampledFrom([]samples.Outcome{samples.Pending, samples.NotDetected, samples.Detected}).Draw(rt, "found"), whose...))
 			},
 			"void": func() {
 				if len(taken) > 0 {
