@@ -1,8 +1,11 @@
 package chances_test
 
 import (
+	"math"
 	"slices"
 	"testing"
+
+	"pgregory.net/rapid"
 
 	"coilward/model"
 	"coilward/model/chances"
@@ -156,6 +159,52 @@ func TestExposed_OneNewcomerAfterAnother(t *testing.T) {
 	if got := w.times(w.ash, virus); !slices.Equal(got, []string{"newcomer 60-31 still false", "newcomer 30-0 still true"}) {
 		t.Errorf("%v", got)
 	}
+}
+
+// The days beside a newcomer before its positive go back count on, with what was known of it
+// then; that something was detected in it takes no chance away from those beside it.
+func TestExposed_ANewcomerInWhichItIsDetected(t *testing.T) {
+	w := begin(t)
+	w.quarantined(w.birch, 60)
+	w.sample("oral-swab", 30, virus, samples.NotDetected, w.birch)
+	before := w.of(w.ash, virus).Now
+	s := w.sample("oral-swab", 10, virus, samples.Detected, w.birch)
+	want := []string{"newcomer 60-31 still false", "positive 30-0 still true"}
+	if got := w.times(w.ash, virus); !slices.Equal(got, want) {
+		t.Errorf("%v, want %v", got, want)
+	}
+	c := w.of(w.ash, virus)
+	// 30 days of 50 in 10,000 times the 20 in 100 with which it began, then 31 days of 50 in 10,000.
+	near(t, "beside one in which it was detected", c.Now.Mid, 1-(1-.2)*math.Pow(1-.005*.2, 30)*math.Pow(1-.005, 31))
+	if c.Now.Low < before.Low || c.Now.Mid < before.Mid || c.Now.High < before.High {
+		t.Errorf("%v before it was detected in the other, %v after", before, c.Now)
+	}
+	w.closed(s, virus, 5, contact.Otherwise)
+	want = []string{"newcomer 60-31 still false", "positive 30-5 still false", "carrier 4-0 still true"}
+	if got := w.times(w.ash, virus); !slices.Equal(got, want) {
+		t.Errorf("closed: %v, want %v", got, want)
+	}
+}
+
+// However it was sampled and moved, a newcomer in which it is detected is no less of a hazard
+// than before.
+func TestExposed_DetectedInANewcomerLowersNothing(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		w := begin(t)
+		arrived := rapid.IntRange(20, 300).Draw(rt, "arrived")
+		w.quarantined(w.birch, arrived)
+		for range rapid.IntRange(0, 3).Draw(rt, "samples") {
+			w.sample("oral-swab", rapid.IntRange(10, arrived).Draw(rt, "taken"), virus, samples.NotDetected, w.birch)
+		}
+		if rapid.Bool().Draw(rt, "moved") {
+			w.do(husbandry.Move{Animal: w.birch, Place: w.boxes[4], At: w.on(rapid.IntRange(5, arrived).Draw(rt, "out")), Confirmed: yes})
+		}
+		before := w.of(w.ash, virus).Now
+		w.sample("oral-swab", rapid.IntRange(5, arrived).Draw(rt, "found"), virus, samples.Detected, w.birch)
+		if after := w.of(w.ash, virus).Now; after.Low < before.Low-1e-12 || after.Mid < before.Mid-1e-12 || after.High < before.High-1e-12 {
+			rt.Fatalf("%v before it was detected in the other, %v after", before, after)
+		}
+	})
 }
 
 // What was detected of another thing, before or after, hides no positive of this one.

@@ -45,6 +45,7 @@ func (r *Reader) exposed(k key, arrived model.Day) (all []Exposed) {
 	carrier, _ := r.figures.Carrier(k.of)
 	daily := of(carrier.Daily, 10_000)
 	sources, closed := map[model.AnimalID]bool{}, map[model.AnimalID]model.Day{}
+	found := map[model.AnimalID]model.Day{} // since when each is taken to carry it, by its positives
 	for _, t := range r.traces {
 		if t.Agent != k.of || !t.Stands {
 			continue
@@ -53,6 +54,11 @@ func (r *Reader) exposed(k key, arrived model.Day) (all []Exposed) {
 			sources[a] = sources[a] || t.Closed == nil
 			if t.Closed != nil {
 				closed[a] = max(closed[a], t.Closed.At.Day())
+			}
+		}
+		for _, s := range t.Sources {
+			if since, there := found[s.Animal]; !there || s.Since < since {
+				found[s.Animal] = s.Since
 			}
 		}
 		if near, ok := t.NearOf(k.animal); ok {
@@ -66,6 +72,14 @@ func (r *Reader) exposed(k key, arrived model.Day) (all []Exposed) {
 		all = append(all, e)
 	}
 	for _, e := range r.newcomers()[k.animal] {
+		if since, positive := found[e.To]; positive && e.From < since { // as it was known before it was detected
+			before := e
+			if before.Until >= since {
+				before.Until, before.Still = since-1, false
+			}
+			before.Daily = times(daily, r.unexposedOn(key{k.of, e.To}, before.Until))
+			all = append(all, before)
+		}
 		if sources[e.To] || e.Until <= closed[e.To] {
 			continue // it is among them already
 		}
@@ -220,6 +234,11 @@ func beside(stays []contact.Stay, to model.AnimalID, from, until model.Day, by H
 func (r *Reader) unexposed(k key) evidence.Range {
 	chance, _ := r.joinOnce(caseKey{k, false}).now()
 	return chance
+}
+
+// unexposedOn is that chance by the samples up to a day.
+func (r *Reader) unexposedOn(k key, day model.Day) evidence.Range {
+	return r.joinOnce(caseKey{k, false}).c.Course(0, []model.Day{day})[0]
 }
 
 // of is a span of a table as a chance.
