@@ -13,6 +13,7 @@ import (
 	"coilward/model/contact"
 	"coilward/model/husbandry"
 	"coilward/model/knowledge"
+	"coilward/model/quarantine"
 	"coilward/model/samples"
 	"coilward/model/storetest"
 	"coilward/ui/look"
@@ -196,5 +197,46 @@ func TestTests_OfWhomItMayHaveCaughtIt(t *testing.T) {
 				t.Errorf("%s: %q is not said: %q", language, said, uitest.Texts(h.Content()))
 			}
 		}
+	}
+}
+
+// Where something was detected in another in the room the page opens on that thing, and not on
+// the first or on what the animal was sampled for.
+func TestTests_OpensOnWhatWasDetectedBesideIt(t *testing.T) {
+	tables, err := knowledge.Load(assets.Knowledge())
+	if err != nil {
+		t.Fatal(err)
+	}
+	fill := sampled(t, samples.NotDetected, map[knowledge.MaterialID]int{"oral-swab": 300})
+	h := open(t, "en", small, look.ByDay, func(c *collection.Collection) {
+		fill(c)
+		var wren model.AnimalID
+		var now model.Moment
+		if err := c.View(func(v model.View) error {
+			all, err := animals.All(v)
+			wren, now = all[0].ID, v.Now()
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		day := func(ago int) model.Moment {
+			return model.MomentOn(now, now.Day()-model.Day(ago), model.Noon, model.ToDay)
+		}
+		places, err := c.Do(husbandry.AddPlaces{Branches: []husbandry.Branch{{Place: husbandry.Place{Name: "Loft", Kind: husbandry.Room}, Below: []husbandry.Branch{
+			{Place: husbandry.Place{Name: "Box 1", Kind: husbandry.Tub}}, {Place: husbandry.Place{Name: "Box 2", Kind: husbandry.Tub}}}}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		elm := model.AnimalID{ID: do(t, c, animals.Add{Animal: animals.Animal{Name: "Elm", Status: animals.Kept, Since: model.Date{Day: day(390).Day(), Precision: model.ToDay}}})}
+		for i, id := range []model.AnimalID{wren, elm} {
+			do(t, c, husbandry.Move{Animal: id, Place: model.PlaceID{ID: places.Documents[i+1]}, At: day(200), Confirmed: model.Confirmed{"house.shared"}})
+		}
+		do(t, c, quarantine.Begin{Tables: tables, Animal: elm, Protocol: "python", Arrived: day(100), Confirmed: model.Confirmed{"day.before-arrival", "quarantine.after-arrival"}})
+		s := model.SampleID{ID: do(t, c, samples.Prepare{Tables: tables, Each: []samples.New{{Animals: []model.AnimalID{elm}, Sample: samples.Sample{Material: "oral-swab", For: []knowledge.AgentID{"ferlavirus"}, Taken: day(60)}}}})}
+		do(t, c, samples.Enter{Tables: tables, At: day(50), Rows: []samples.Row{{On: samples.On{ID: s, Base: 1}, Found: []samples.Found{{Of: "ferlavirus", Outcome: samples.Detected}}}}})
+	})
+	h.show("Wren", "tests")
+	if !h.Shows("Chance that Wren carries Ferlavirus") {
+		t.Errorf("it opens on %q", uitest.Texts(h.Content()))
 	}
 }

@@ -172,13 +172,16 @@ func (v *testsView) escape() bool {
 	return true
 }
 
-// inSight is the thing that is shown: the chosen one, else what was detected in it, else what was
-// so in what it shares a room with, else what was looked for, else the first.
+// inSight is the thing that is shown: the chosen one, else what was detected in it, else in what
+// it shares a room with, else what was looked for, else the first.
 func (v *testsView) inSight() chances.Chance {
 	for _, fits := range []func(chances.Chance) bool{
 		func(c chances.Chance) bool { return c.Of == v.chosen },
 		func(c chances.Chance) bool { return v.chosen == "" && c.Act == evidence.Vet },
-		func(c chances.Chance) bool { _, open := c.Open(); return v.chosen == "" && open },
+		func(c chances.Chance) bool {
+			t, open := c.Open()
+			return v.chosen == "" && open && t.Agent == c.Of
+		},
 		func(c chances.Chance) bool { return len(c.Steps) > 0 },
 	} {
 		if i := slices.IndexFunc(v.all, fits); i >= 0 {
