@@ -171,7 +171,15 @@ func BreathsSaid(t Text, tables *knowledge.Tables, b welfare.Breathing) string {
 	case b.Far:
 		said += " " + t.Say("ease.breaths-vet")
 	}
+	if short(tables, b) {
+		said += " " + t.Say("ease.breaths-whole", map[string]any{"Seconds": tables.Value(knowledge.ValueBreathsCount)})
+	}
 	return said
+}
+
+// short reports whether breaths were counted for less time than is wanted.
+func short(tables *knowledge.Tables, b welfare.Breathing) bool {
+	return b.Seconds > 0 && b.Seconds < tables.Value(knowledge.ValueBreathsCount)
 }
 
 // breathsSaid is what was seen and counted; a vet who reads it is not told to call one.
@@ -179,6 +187,9 @@ func breathsSaid(t Text, tables *knowledge.Tables, b welfare.Breathing) string {
 	var said []string
 	for _, id := range b.Signs {
 		said = append(said, t.Say("sign."+string(id))+".")
+	}
+	if short(tables, b) {
+		said = append(said, t.Say("ease.breaths-short", map[string]any{"For": b.Seconds}))
 	}
 	if b.Tenths > 0 || len(b.Signs) == 0 {
 		key := "ease.breaths-own"
@@ -190,9 +201,6 @@ func breathsSaid(t Text, tables *knowledge.Tables, b welfare.Breathing) string {
 		}
 		said = append(said, t.Say(key, map[string]any{"Rate": t.Decimal(int64(b.Tenths), 1), "Own": t.Decimal(int64(b.Own), 1), "Counts": b.Counts,
 			"Want": tables.Value(knowledge.ValueBreathsOwn), "Seconds": tables.Value(knowledge.ValueBreathsCount)}))
-	}
-	if whole := tables.Value(knowledge.ValueBreathsCount); b.Seconds > 0 && b.Seconds < whole {
-		said = append(said, t.Say("ease.breaths-short", map[string]any{"For": b.Seconds, "Seconds": whole}))
 	}
 	return t.DayShort(b.At.Day()) + ": " + strings.Join(said, " ")
 }

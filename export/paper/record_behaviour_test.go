@@ -1,6 +1,7 @@
 package paper_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -120,6 +121,24 @@ func TestHeavyBreathingOfTheMonthIsAsked(t *testing.T) {
 			if open := strings.Contains(page, "ask nothing of a vet"); open && asked || !asked && open != strings.Contains(before, "ask nothing of a vet") {
 				t.Errorf("%s, %d days ago; nothing is open: %v", sign, ago, open)
 			}
+		}
+	}
+}
+
+// That a count was stopped early is told wherever it is told; the keeper alone is asked to count anew.
+func TestACountThatWasStoppedEarlyIsCalledSo(t *testing.T) {
+	for seconds, short := range map[int]bool{20: true, 119: true, 120: false} {
+		k := keep(t)
+		k.do(welfare.Observe{Tables: k.tables, About: k.about(), Observation: welfare.Observation{Setting: knowledge.Untouched, Breaths: &welfare.Breaths{Count: 8, Seconds: seconds}}})
+		text, f := papertest.Text(t, "en"), k.facts()
+		said := fmt.Sprintf("Counted for %d seconds alone.", seconds)
+		for name, page := range map[string]string{"record": paper.Plain(paper.HealthRecord(f, text, paper.A4)), "vet page": paper.Plain(paper.VetPage(f, text, paper.A4))} {
+			if strings.Contains(page, said) != short || strings.Contains(page, "Please count") {
+				t.Errorf("%s, %d seconds:\n%s", name, seconds, page)
+			}
+		}
+		if own := paper.BreathsSaid(text, k.tables, f.Behaviour.Breaths[0]); strings.Contains(own, said) != short || strings.Contains(own, "Please count 120 seconds.") != short {
+			t.Errorf("to the keeper, %d seconds: %s", seconds, own)
 		}
 	}
 }
